@@ -1,0 +1,1 @@
+"""The catalogue and one file per check."""

@@ -1,0 +1,1 @@
+"""Airways: entries, exits and joints of airways."""

@@ -1,0 +1,166 @@
+"""What a check is: one frozen value in one file. No state, no list of checks by hand: `collect` finds them."""
+
+from __future__ import annotations
+
+import importlib
+import pkgutil
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import cache
+from typing import TYPE_CHECKING, Any
+
+from routecheck import checks
+from routecheck.citations import OWN_CHOICE
+from routecheck.model import Finding, NotChecked, Weight
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Mapping
+    from types import ModuleType
+
+    from routecheck.model import Route
+
+UNREAD = ("unread-word", "impossible-position", "unread-row")
+"""What cannot be read explains everything else at its place."""
+UNKNOWN = (
+    *UNREAD,
+    "unknown-name",
+    "unknown-airway",
+    "off-airway",
+    "airway-broken",
+    "airways-apart",
+    "unknown-procedure",
+)
+"""Unread or unknown: the causes that silence what follows from them."""
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """A number a check compares with. `lowest` and `highest` bound what settings may make of it."""
+
+    name: str
+    default: float
+    unit: str
+    citation: str = OWN_CHOICE
+    lowest: float = 0.0
+    highest: float = float("inf")
+    why: str = ""
+
+
+class Limits:
+    """The limits in force for one check: `limits[MAX_TURN]` is a float."""
+
+    __slots__ = ("_values",)
+
+    def __init__(self, limits: tuple[Limit, ...], changed: Mapping[str, float]) -> None:
+        self._values = {limit.name: changed.get(limit.name, limit.default) for limit in limits}
+
+    def __getitem__(self, limit: Limit) -> float:
+        """The value in force."""
+        return self._values[limit.name]
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """An example: a route on the demo region, « » around the words that must be flagged. See `case`."""
+
+    route: str
+    departure: str = "XVAL"
+    destination: str = "XVOR"
+    departure_runway: str = ""
+    destination_runway: str = ""
+    speed: str = ""
+    level: str = ""
+    date: dt.date | None = None
+    unread: str = ""
+    whole: bool = False
+    """Whether the finding belongs to the route as a whole, so that it flags no word."""
+
+
+def case(route: str, **given: Any) -> Case:
+    """An example that sets more than the route: departure, destination, level, date …"""
+    return Case(route, **given)
+
+
+CheckFunction = Callable[["Route", Limits], Iterator[Finding | NotChecked]]
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """One check: everything its file says. `family` and the texts come from the file itself."""
+
+    name: str
+    weight: Weight
+    function: CheckFunction
+    family: str
+    doc: str
+    limits: tuple[Limit, ...]
+    citations: tuple[str, ...]
+    yields_to: tuple[str, ...]
+    fires: tuple[Case, ...]
+    clean: tuple[Case, ...]
+
+    @property
+    def headline(self) -> str:
+        """The first line of its documentation."""
+        return self.doc.split("\n", 1)[0]
+
+
+def check(
+    name: str,
+    weight: Weight,
+    *,
+    fires: list[str | Case],
+    clean: list[str | Case],
+    limits: list[Limit] | None = None,
+    citations: list[str] | None = None,
+    yields_to: tuple[str, ...] = (),
+) -> Callable[[CheckFunction], Check]:
+    """Turn a function into a Check value. Registers nothing: `collect` picks the value up from its file."""
+
+    def made(function: CheckFunction) -> Check:
+        package = importlib.import_module(function.__module__.rpartition(".")[0])
+        return Check(
+            name=name,
+            weight=weight,
+            function=function,
+            family=(package.__doc__ or "").split(":", 1)[0].strip(),
+            doc=_unindented(function.__doc__ or ""),
+            limits=tuple(limits or ()),
+            citations=tuple(citations or ()),
+            yields_to=yields_to,
+            fires=tuple(c if isinstance(c, Case) else Case(c) for c in fires),
+            clean=tuple(c if isinstance(c, Case) else Case(c) for c in clean),
+        )
+
+    return made
+
+
+def exceeds(value: float, limit: float, uncertainty: float = 0.0) -> bool:
+    """Whether a value is beyond a limit for sure, given what it may be off by. The only comparison checks make."""
+    return value - uncertainty > limit
+
+
+FAMILIES = ("reading", "names", "airways", "procedures", "shape", "length", "data")
+"""The folders in the order of the catalogue."""
+
+
+@cache
+def collect() -> tuple[Check, ...]:
+    """Every check there is, by family and then by file name."""
+    found: list[Check] = []
+    for family in FAMILIES:
+        package = importlib.import_module(f"{checks.__name__}.{family}")
+        for info in sorted(pkgutil.iter_modules(package.__path__), key=lambda i: i.name):
+            module = importlib.import_module(f"{package.__name__}.{info.name}")
+            found.extend(_values(module))
+    return tuple(found)
+
+
+def _values(module: ModuleType) -> list[Check]:
+    return [value for value in vars(module).values() if isinstance(value, Check)]
+
+
+def _unindented(doc: str) -> str:
+    first, _, rest = doc.partition("\n")
+    return (first.strip() + "\n" + "\n".join(line.removeprefix("    ") for line in rest.splitlines())).strip()

@@ -1,0 +1,1 @@
+"""Data: what the loaded navigation data covers and when it holds."""

@@ -1,0 +1,1 @@
+"""Leg length: legs that are oddly long or have no length."""

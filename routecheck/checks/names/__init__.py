@@ -1,0 +1,1 @@
+"""Names: words that name no place, or more than one."""

@@ -1,0 +1,1 @@
+"""Procedures and runways: SID and STAR names against the airports."""

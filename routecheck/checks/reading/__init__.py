@@ -1,0 +1,1 @@
+"""Reading: words, rows and positions that cannot be read or cannot be true."""

@@ -1,0 +1,1 @@
+"""Shape: turns, detours and repeats between the points the user chose."""

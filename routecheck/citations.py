@@ -1,0 +1,42 @@
+"""The register of documents that limits and checks rest on. One row a document and section; no figures live here."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Citation:
+    """A citable document. `note` says how far it was read ("as restated by …", "from memory")."""
+
+    title: str
+    section: str
+    note: str = ""
+
+    def __str__(self) -> str:
+        """The citation as one line."""
+        return ", ".join(filter(None, (self.title, self.section))) + (f" ({self.note})" if self.note else "")
+
+
+OWN_CHOICE = "own-choice"
+REGISTER: dict[str, Citation] = {
+    OWN_CHOICE: Citation("our choice, calibrated on real published routes", ""),
+    "field-15": Citation("ICAO Doc 4444 (PANS-ATM)", "Appendix 2, Item 15", "as restated in public copies"),
+    "designators": Citation("ICAO Annex 11", "Appendices 1 to 3"),
+    "nat-errors": Citation("NAT Doc 007", "Attachment 4, common errors", "2010 edition"),
+    "nat-tolerance": Citation("NAT Sample Oceanic Checklist", "waypoint track and distance"),
+    "aim-flight-plan": Citation("FAA AIM", "5-1-8 and Appendix 4", "edition of 20 April 2023"),
+    "arinc-424": Citation("ARINC 424-18", "record forms", "columns verified on public data"),
+    "airac": Citation("ICAO Annex 15", "6.2, AIRAC cycle", "as restated in public AIS texts"),
+    "turn-area": Citation("ICAO Doc 8168 (PANS-OPS) Vol II", "Part III, fly-by turns"),
+    "ff-ice-example": Citation("ICAO FF-ICE/R1 manual", "Appendix E-3.7", "as restated by FIXM"),
+    "wmm": Citation("World Magnetic Model 2025 report", "NOAA NCEI / British Geological Survey"),
+    "geodesics": Citation("C. F. F. Karney, Algorithms for geodesics, J. Geodesy 87 (2013)", ""),
+    "same-name-reports": Citation("Public accident and occurrence reports", "wrong point of the same name"),
+    "common-practice": Citation("common practice", "", "no source"),
+}
+
+
+def cite(key: str) -> Citation:
+    """The document behind a key; KeyError for a key that is not in the register."""
+    return REGISTER[key]

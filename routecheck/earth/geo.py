@@ -1,0 +1,192 @@
+"""Geodesics on WGS 84: the only place that knows pyproj and geographiclib. Degrees and nautical miles throughout.
+
+Impossible input is refused before the libraries see it: they would answer NaN, and NaN makes every comparison quiet.
+Source of the method: C. F. F. Karney, Algorithms for geodesics, J. Geodesy 87 (2013).
+"""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+import numpy as np
+from geographiclib.geodesic import Geodesic
+from pyproj import Geod
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from numpy.typing import NDArray
+
+    Floats = NDArray[np.float64]
+
+METRES_PER_NM = 1852.0
+EARTH_RADIUS_NM = 6371.0088 * 1000 / METRES_PER_NM
+_WGS84 = Geod(ellps="WGS84")
+
+
+class ImpossiblePositionError(ValueError):
+    """A latitude beyond ±90, a longitude beyond ±180, or a value that is no number."""
+
+
+def refuse_impossible(lat: Floats | float, lon: Floats | float) -> None:
+    """Raise ImpossiblePositionError unless every latitude and longitude (degrees) is one of this earth."""
+    good = (np.abs(lat) <= 90.0) & (np.abs(lon) <= 180.0)
+    if not np.all(good):
+        raise ImpossiblePositionError("latitude beyond 90 or longitude beyond 180 degrees, or no number")
+
+
+def inverse_many(lat1: Floats, lon1: Floats, lat2: Floats, lon2: Floats) -> tuple[Floats, Floats, Floats]:
+    """Geodesics between arrays of points (shape (n,), degrees).
+
+    Gives (course_deg, end_course_deg, distance_nm), each of shape (n,), courses true in [0, 360). Raises
+    ImpossiblePositionError. Coincident points give distance 0 and a course without meaning.
+    """
+    lat1, lon1, lat2, lon2 = (np.ascontiguousarray(a, dtype=np.float64) for a in (lat1, lon1, lat2, lon2))
+    refuse_impossible(lat1, lon1)
+    refuse_impossible(lat2, lon2)
+    if lat1.size == 0:
+        return lat1.copy(), lat1.copy(), lat1.copy()
+    azimuth, back_azimuth, metres = _WGS84.inv(lon1, lat1, lon2, lat2)
+    return np.mod(azimuth, 360.0), np.mod(np.asarray(back_azimuth) + 180.0, 360.0), np.asarray(metres) / METRES_PER_NM
+
+
+def inverse(lat1: float, lon1: float, lat2: float, lon2: float) -> tuple[float, float, float]:
+    """One geodesic: (course_deg, end_course_deg, distance_nm). Raises ImpossiblePositionError."""
+    course, end_course, distance = inverse_many(*(np.array([v]) for v in (lat1, lon1, lat2, lon2)))
+    return float(course[0]), float(end_course[0]), float(distance[0])
+
+
+def direct(lat: float, lon: float, course_deg: float, distance_nm: float) -> tuple[float, float]:
+    """The point at a true course and distance: (lat, lon). Raises ImpossiblePositionError."""
+    refuse_impossible(lat, lon)
+    if not (math.isfinite(course_deg) and math.isfinite(distance_nm)):
+        raise ImpossiblePositionError("course or distance is no number")
+    lon2, lat2, _ = _WGS84.fwd(lon, lat, course_deg, distance_nm * METRES_PER_NM)
+    return float(lat2), float(lon2)
+
+
+def along(lat1: float, lon1: float, lat2: float, lon2: float, step_nm: float) -> list[tuple[float, float]]:
+    """Points (lat, lon) along the geodesic no further than `step_nm` apart, both ends included."""
+    refuse_impossible(np.array([lat1, lat2]), np.array([lon1, lon2]))
+    distance = rough_nm(lat1, lon1, lat2, lon2)
+    inner = min(int(distance / step_nm), 2000)
+    between = _WGS84.npts(lon1, lat1, lon2, lat2, inner) if inner else []
+    return [(lat1, lon1), *((lat, lon) for lon, lat in between), (lat2, lon2)]
+
+
+@lru_cache(maxsize=65536)
+def second_distance_nm(lat1: float, lon1: float, lat2: float, lon2: float) -> float:
+    """The same distance by the other library, geographiclib: the second reader of every total that is shown."""
+    refuse_impossible(np.array([lat1, lat2]), np.array([lon1, lon2]))
+    metres: float = Geodesic.WGS84.Inverse(lat1, lon1, lat2, lon2, Geodesic.DISTANCE)["s12"]
+    return metres / METRES_PER_NM
+
+
+def wrap180(degrees: float) -> float:
+    """An angle brought into (-180, 180]."""
+    wrapped = math.fmod(degrees, 360.0)
+    if wrapped > 180.0:
+        return wrapped - 360.0
+    return wrapped + 360.0 if wrapped <= -180.0 else wrapped
+
+
+def rough_nm(lat1: float, lon1: float, lat2: float, lon2: float) -> float:
+    """Distance on a sphere, within 0.6 % of the geodesic: to choose between places, never to be shown."""
+    phi1, phi2 = math.radians(lat1), math.radians(lat2)
+    half_phi = (phi2 - phi1) / 2
+    half_lambda = math.radians(lon2 - lon1) / 2
+    square = math.sin(half_phi) ** 2 + math.cos(phi1) * math.cos(phi2) * math.sin(half_lambda) ** 2
+    return 2 * EARTH_RADIUS_NM * math.asin(min(1.0, math.sqrt(square)))
+
+
+def cross_track(lat1: float, lon1: float, lat2: float, lon2: float, lat: float, lon: float) -> tuple[float, float]:
+    """How far a point lies off the geodesic 1-2: (cross_nm, right positive; along_nm from point 1).
+
+    Found by stepping to the foot of the perpendicular until the angle there is square to 1e-9 NM; for points up to a
+    quarter of the globe away.
+    """
+    course, _, _ = inverse(lat1, lon1, lat2, lon2)
+    along_nm = 0.0
+    cross_nm = 0.0
+    for _ in range(20):
+        foot_lat, foot_lon = direct(lat1, lon1, course, along_nm)
+        ahead = _course_at(lat1, lon1, course, along_nm)
+        bearing, _, distance = inverse(foot_lat, foot_lon, lat, lon)
+        angle = math.radians(wrap180(bearing - ahead))
+        cross_nm = distance if angle >= 0 else -distance
+        step = EARTH_RADIUS_NM * math.atan(math.tan(distance / EARTH_RADIUS_NM) * math.cos(angle))
+        along_nm += step
+        if abs(step) < 1e-9:
+            break
+    return cross_nm, along_nm
+
+
+def crossing(
+    lat1: float, lon1: float, course1_deg: float, lat2: float, lon2: float, course2_deg: float
+) -> tuple[float, float] | None:
+    """Where two geodesics, each from a point on a true course, meet ahead of both; None where they do not.
+
+    Starts from the crossing on the sphere and slides along both lines until they agree to 1e-6 NM.
+    """
+    start = _sphere_crossing_nm(lat1, lon1, course1_deg, lat2, lon2, course2_deg)
+    if start is None:
+        return None
+    ahead1, ahead2 = start
+    for _ in range(20):
+        a = direct(lat1, lon1, course1_deg, ahead1)
+        b = direct(lat2, lon2, course2_deg, ahead2)
+        bearing, _, apart = inverse(*a, *b)
+        if apart < 1e-6:
+            return a
+        heading1 = math.radians(_course_at(lat1, lon1, course1_deg, ahead1) - bearing)
+        heading2 = math.radians(_course_at(lat2, lon2, course2_deg, ahead2) - bearing)
+        across = math.sin(heading2 - heading1)
+        if abs(across) < 1e-6:
+            return None
+        ahead1 += apart * math.sin(heading2) / across
+        ahead2 += apart * math.sin(heading1) / across
+        if min(ahead1, ahead2) < 0 or max(ahead1, ahead2) > EARTH_RADIUS_NM * math.pi:
+            return None
+    return None
+
+
+def _course_at(lat: float, lon: float, course_deg: float, ahead_nm: float) -> float:
+    _, _, back = _WGS84.fwd(lon, lat, course_deg, ahead_nm * METRES_PER_NM)
+    return float(back) + 180.0
+
+
+def _unit(lat: float, lon: float) -> Floats:
+    phi, lam = math.radians(lat), math.radians(lon)
+    return np.array([math.cos(phi) * math.cos(lam), math.cos(phi) * math.sin(lam), math.sin(phi)])
+
+
+def _heading(lat: float, lon: float, course_deg: float) -> Floats:
+    phi, lam, course = math.radians(lat), math.radians(lon), math.radians(course_deg)
+    north = np.array([-math.sin(phi) * math.cos(lam), -math.sin(phi) * math.sin(lam), math.cos(phi)])
+    east = np.array([-math.sin(lam), math.cos(lam), 0.0])
+    return math.cos(course) * north + math.sin(course) * east
+
+
+def _sphere_crossing_nm(
+    lat1: float, lon1: float, course1_deg: float, lat2: float, lon2: float, course2_deg: float
+) -> tuple[float, float] | None:
+    here1, here2 = _unit(lat1, lon1), _unit(lat2, lon2)
+    ahead1, ahead2 = _heading(lat1, lon1, course1_deg), _heading(lat2, lon2, course2_deg)
+    line = np.cross(np.cross(here1, ahead1), np.cross(here2, ahead2))
+    length = float(np.linalg.norm(line))
+    if length < 1e-9:
+        return None
+    for meeting in (line / length, -line / length):
+        far1 = math.atan2(float(meeting @ ahead1), float(meeting @ here1))
+        far2 = math.atan2(float(meeting @ ahead2), float(meeting @ here2))
+        if far1 >= 0 and far2 >= 0:
+            return far1 * EARTH_RADIUS_NM, far2 * EARTH_RADIUS_NM
+    return None
+
+
+def columns(points: Sequence[tuple[float, float]]) -> tuple[Floats, Floats]:
+    """A list of (lat, lon) as two arrays of shape (n,)."""
+    table = np.array(points, dtype=np.float64).reshape(-1, 2)
+    return table[:, 0].copy(), table[:, 1].copy()

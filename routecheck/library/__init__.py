@@ -1,0 +1,1 @@
+"""Navigation data: records in, places, airways, procedure names and runways out."""

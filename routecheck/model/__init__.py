@@ -1,0 +1,64 @@
+"""The frozen values that travel through the pipeline. No computing lives here, and nothing of ours is imported.
+
+Positions are degrees, north and east positive. A figure that is not known is None, never NaN and never zero.
+"""
+
+from routecheck.model.cautions import CAUTION, CAUTION_IN_FULL, NOT_LOOKED_AT
+from routecheck.model.data import NAVAIDS, Airway, AirwaySegment, DataSource, Place, PlaceKind, Runway
+from routecheck.model.finding import Assessment, Fact, Finding, NotChecked, Outcome, Weight
+from routecheck.model.route import (
+    Joint,
+    Leg,
+    Link,
+    LostChoice,
+    Point,
+    ResolvedRoute,
+    Route,
+    Stop,
+    Stretch,
+    Totals,
+    Trouble,
+    VariationFrom,
+    Via,
+)
+from routecheck.model.text import Entry, ParsedRoute, Position, PositionForm, Role, Span, Word, WordKind
+
+__all__ = [
+    "CAUTION",
+    "CAUTION_IN_FULL",
+    "NAVAIDS",
+    "NOT_LOOKED_AT",
+    "Airway",
+    "AirwaySegment",
+    "Assessment",
+    "DataSource",
+    "Entry",
+    "Fact",
+    "Finding",
+    "Joint",
+    "Leg",
+    "Link",
+    "LostChoice",
+    "NotChecked",
+    "Outcome",
+    "ParsedRoute",
+    "Place",
+    "PlaceKind",
+    "Point",
+    "Position",
+    "PositionForm",
+    "ResolvedRoute",
+    "Role",
+    "Route",
+    "Runway",
+    "Span",
+    "Stop",
+    "Stretch",
+    "Totals",
+    "Trouble",
+    "VariationFrom",
+    "Via",
+    "Weight",
+    "Word",
+    "WordKind",
+]

@@ -1,0 +1,101 @@
+"""What navigation data holds: places, runways, airways, and where they came from."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Mapping
+
+
+class PlaceKind(StrEnum):
+    """What stands at a place. The values are what a reader sees."""
+
+    FIX = "fix"
+    TERMINAL_FIX = "terminal fix"
+    VOR = "VOR"
+    VOR_DME = "VOR/DME"
+    DME = "DME"
+    NDB = "NDB"
+    AIRPORT = "airport"
+    TYPED = "typed position"
+    COMPUTED = "computed position"
+
+
+NAVAIDS = frozenset({PlaceKind.VOR, PlaceKind.VOR_DME, PlaceKind.DME, PlaceKind.NDB})
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A place of the loaded data, or one typed or computed. Variation and declination in degrees, east positive.
+
+    `variation_deg` is the earth's as the record gives it; `declination_deg` the alignment of a VHF station.
+    `source` names the data source ("" for typed and computed places).
+    """
+
+    ident: str
+    lat: float
+    lon: float
+    kind: PlaceKind
+    region: str = ""
+    airport: str = ""
+    name: str = ""
+    variation_deg: float | None = None
+    declination_deg: float | None = None
+    elevation_ft: float | None = None
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Runway:
+    """A runway as the data has it; `ident` without the leading RW ("09", "27R")."""
+
+    ident: str
+    length_ft: float | None
+    bearing_magnetic_deg: float | None
+    lat: float
+    lon: float
+    elevation_ft: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class AirwaySegment:
+    """What the record at a fix says of the stretch to the next one; None = not given, heights None = unknown."""
+
+    course_deg: float | None
+    distance_nm: float | None
+    inbound_course_deg: float | None
+    minimum_ft: float | None
+    minimum_back_ft: float | None
+    maximum_ft: float | None
+    one_way: str
+    """"" = both ways or not said, "F" = only in coded order, "B" = only against it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Airway:
+    """One continuous piece of an airway: `segments[i]` leads from `places[i]` to `places[i + 1]`."""
+
+    designator: str
+    area: str
+    places: tuple[Place, ...]
+    segments: tuple[AirwaySegment, ...]
+    level: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class DataSource:
+    """One loaded file of navigation data. `rejected` holds (line number, reason) of records not used."""
+
+    name: str
+    cycle: str
+    effective: dt.date | None
+    until: dt.date | None
+    """First day on which the next cycle holds."""
+    counts: Mapping[str, int]
+    rejected: tuple[tuple[int, str], ...] = ()
+    invented: bool = False
+    """Whether this is the demo region, which is nowhere on earth's charts."""

@@ -1,0 +1,77 @@
+"""What the tool has to say about a route: findings, what was not checked, the outcome of every check."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from routecheck.model.route import Route
+    from routecheck.model.text import Span
+
+
+class Weight(StrEnum):
+    """How heavy a finding is, heaviest first."""
+
+    WRONG = "wrong"
+    DOUBTFUL = "doubtful"
+    NOTE = "note"
+
+
+class Outcome(StrEnum):
+    """The four outcomes of a check. Silence is never a pass: each check of each route has exactly one."""
+
+    FINDINGS = "findings"
+    NOTHING_FOUND = "nothing found"
+    NOT_CHECKED = "not checked"
+    COULD_NOT_RUN = "could not run"
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """One measured or given value that a finding rests on; `unit` "" for words and counts."""
+
+    name: str
+    value: float | int | str
+    unit: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing to say about a route. `check` is filled in by the runner."""
+
+    spans: tuple[Span, ...]
+    message: str
+    weight: Weight
+    facts: tuple[Fact, ...] = ()
+    citations: tuple[str, ...] = ()
+    points: tuple[int, ...] = ()
+    """Indices of Route.points where the Picture puts the mark."""
+    check: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class NotChecked:
+    """A check, or a part of it, that had no ground to judge on."""
+
+    spans: tuple[Span, ...]
+    because: str
+    check: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Assessment:
+    """The whole answer about one route. `outcomes` has one entry for every check that exists."""
+
+    route: Route
+    findings: tuple[Finding, ...]
+    not_checked: tuple[NotChecked, ...]
+    could_not_run: tuple[tuple[str, str], ...]
+    """(check, what happened), in catalogue order."""
+    outcomes: tuple[tuple[str, Outcome], ...]
+
+    def heaviest(self) -> Weight | None:
+        """The heaviest weight found, None where nothing was found."""
+        present = {f.weight for f in self.findings}
+        return next((w for w in Weight if w in present), None)

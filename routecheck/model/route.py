@@ -1,0 +1,216 @@
+"""Words turned into stops and links, and those into points and legs with every computed figure."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Mapping
+
+    from routecheck.model.data import AirwaySegment, DataSource, Place
+    from routecheck.model.text import Entry, ParsedRoute, Span
+
+
+class Via(StrEnum):
+    """How a stretch between two stops is flown."""
+
+    DIRECT = "DCT"
+    IMPLIED = "implied direct"
+    AIRWAY = "airway"
+    PROCEDURE = "procedure"
+    RADIAL = "radial"
+    UNKNOWN = "unknown"
+
+
+@dataclass(frozen=True, slots=True)
+class LostChoice:
+    """A place of the same name that was not chosen, and by how much the whole route would be longer with it."""
+
+    place: Place
+    longer_nm: float | None
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """A point the text names (or an airport, or a joint the text implies), placed or not.
+
+    `word` indexes ParsedRoute.words; None for the airports given beside the text. `place` None = could not be placed,
+    `why` says why. `implied` marks a joint that no word names (two airways in a row, an open-ended airway).
+    """
+
+    word: int | None
+    text: str
+    place: Place | None
+    why: str = ""
+    implied: bool = False
+    others: tuple[LostChoice, ...] = ()
+    covered: bool = True
+    """Whether the loaded data has anything in the neighbourhood."""
+
+
+class Trouble(StrEnum):
+    """What keeps a link from being followed in the data."""
+
+    UNKNOWN_AIRWAY = "unknown airway"
+    OFF_ENTRY = "entry not on airway"
+    OFF_EXIT = "exit not on airway"
+    OFF_BOTH = "neither end on airway"
+    BROKEN = "not on one continuous piece"
+    APART = "no common point with the next airway"
+    SEVERAL = "several separate crossings with the next airway"
+    OPEN_END = "open-ended airway far from the aerodrome"
+    NOT_EXPANDED = "procedure not expanded"
+    UNKNOWN_PROCEDURE = "unknown procedure"
+    PROCEDURE_ELSEWHERE = "procedure of another airport"
+    END_UNPLACED = "an end could not be placed"
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """How stop `i` is joined to stop `i + 1`. `words` are the words that say so; `inner` the places between.
+
+    `airway` is the designator or procedure name; `detail` what `trouble` needs to be told in words.
+    """
+
+    via: Via
+    words: tuple[int, ...] = ()
+    airway: str = ""
+    inner: tuple[Place, ...] = ()
+    segments: tuple[AirwaySegment, ...] = ()
+    trouble: Trouble | None = None
+    detail: Mapping[str, str | float] = field(default_factory=dict)
+
+    @property
+    def is_gap(self) -> bool:
+        """Whether the path between the two stops is not fixed, so that no length may be given."""
+        return self.via is Via.PROCEDURE
+
+
+@dataclass(frozen=True, slots=True)
+class ResolvedRoute:
+    """Words turned into stops and links; `links[i]` joins `stops[i]` to `stops[i + 1]`."""
+
+    parsed: ParsedRoute
+    stops: tuple[Stop, ...]
+    links: tuple[Link, ...]
+    roles: tuple[str, ...]
+    """For every word what it was taken for, as a reader sees it ("fix", "airway", "SID", "unread" …)."""
+    sources: tuple[DataSource, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """One point of the path. `stop` indexes ResolvedRoute.stops; None = inside an airway, not chosen by the user.
+
+    `span` is that of the word it came from, None for the airports beside the text. `place` None = not placed.
+    """
+
+    text: str
+    span: Span | None
+    place: Place | None
+    stop: int | None
+    why: str = ""
+
+
+class VariationFrom(StrEnum):
+    """Where a magnetic course has its variation from."""
+
+    WMM = "WMM2025"
+    RECORD = "the record's variation"
+    STATION = "the station's declination"
+
+
+@dataclass(frozen=True, slots=True)
+class Leg:
+    """From point i to point i + 1. A figure that has no ground is None; `gap` then says why, "" = no gap.
+
+    Courses in degrees: `course_*` leaving the first point, `end_course_*` arriving at the second. `least_nm` is the
+    geodesic between the ends where both are placed, gap or not: what the stretch measures at least.
+    """
+
+    via: str
+    link: int
+    distance_nm: float | None
+    course_true_deg: float | None
+    end_course_true_deg: float | None
+    course_magnetic_deg: float | None
+    end_course_magnetic_deg: float | None
+    variation_from: VariationFrom | None
+    least_nm: float | None
+    gap: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Joint:
+    """At point i, where a fixed leg comes in and another goes out.
+
+    `turn_deg` in (-180, 180], right positive, from the course at the END of the leg before; `detour_nm` = both legs
+    less the geodesic past the point; `share` = detour over that geodesic (inf where it is zero);
+    `d_value_nm` = detour × |turn| / 90, divided by 3 at the first and last joint.
+    """
+
+    turn_deg: float
+    detour_nm: float
+    share: float
+    d_value_nm: float
+    next_to_airport: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A part of the route that was not checked: from one point to another, its least length if known, and why."""
+
+    first: int
+    last: int
+    least_nm: float | None
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class Totals:
+    """Sums over the route, NM. `distance_nm` sums the known legs; `gaps` counts the others.
+
+    `checked_nm` of `whole_nm` were checked; `whole_nm` and `direct_nm` are None where an end is not placed.
+    """
+
+    distance_nm: float
+    direct_nm: float | None
+    gaps: int
+    checked_nm: float
+    whole_nm: float | None
+    not_checked: tuple[Stretch, ...] = ()
+
+    @property
+    def checked_share(self) -> float | None:
+        """Share of the route checked, 0 to 1; None where the whole is not known."""
+        if self.whole_nm is None:
+            return None
+        return self.checked_nm / self.whole_nm if self.whole_nm else float(not self.not_checked)
+
+
+@dataclass(frozen=True, slots=True)
+class Route:
+    """Everything that checks may look at. `joints[i]` belongs to `points[i]`, None where there is nothing to judge."""
+
+    resolved: ResolvedRoute
+    points: tuple[Point, ...]
+    legs: tuple[Leg, ...]
+    joints: tuple[Joint | None, ...]
+    totals: Totals
+    date: dt.date
+    faults: tuple[str, ...] = ()
+    """Our own mistakes that were noticed while computing: shown, never swallowed."""
+
+    @property
+    def entry(self) -> Entry:
+        """The route as handed in."""
+        return self.resolved.parsed.entry
+
+    @property
+    def parsed(self) -> ParsedRoute:
+        """The words."""
+        return self.resolved.parsed

@@ -1,0 +1,119 @@
+"""What was handed in and the words read from it. No place of the world is known here."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    import datetime as dt
+
+
+class Role(StrEnum):
+    """What the text in hand is. Always stated, never assumed."""
+
+    FILED = "filed"
+    CLEARED = "cleared"
+    ENTERED = "entered"
+    NOT_SAID = "not said"
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Span:
+    """Character offsets [start, end) into the route text as given."""
+
+    start: int
+    end: int
+
+    def overlaps(self, other: Span) -> bool:
+        """Whether the two share at least one character."""
+        return self.start < other.end and other.start < self.end
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One route as handed in, before anything is read. `unread` says why a row could not be read at all."""
+
+    route: str
+    departure: str = ""
+    destination: str = ""
+    departure_runway: str = ""
+    destination_runway: str = ""
+    speed: str = ""
+    level: str = ""
+    date: dt.date | None = None
+    name: str = ""
+    role: Role = Role.NOT_SAID
+    title: str = ""
+    alternate: tuple[str, ...] = ()
+    aircraft_sheet: str = ""
+    unread: str = ""
+    expect: tuple[str, ...] | None = None
+    remarks: tuple[str, ...] = ()
+    """What the input held that this version does not use: said with every result."""
+
+
+class WordKind(StrEnum):
+    """What a word is by its form alone. A NAME is a point, an airway or a procedure: the library decides."""
+
+    NAME = "name"
+    POSITION = "position"
+    RADIAL = "radial"
+    RADIAL_DISTANCE = "radial and distance"
+    DIRECT = "direct"
+    CHANGE = "speed and level"
+    RUNWAY = "runway"
+    RULES = "flight rules"
+    CRUISE_CLIMB = "cruise climb"
+    TRUNCATION = "truncation"
+    TRACK = "organised track"
+    UNREAD = "unread"
+
+
+class PositionForm(StrEnum):
+    """How a typed position was written. Whole degrees are exact by definition, minutes are rounded."""
+
+    DEGREES = "degrees"
+    MINUTES = "minutes"
+
+
+@dataclass(frozen=True, slots=True)
+class Position:
+    """A typed latitude and longitude, degrees; `precision_deg` is half the last digit typed (0 = exact)."""
+
+    lat: float
+    lon: float
+    form: PositionForm
+    precision_deg: float
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """One word of the route text. `text` is upper case; `span` points into the text as given.
+
+    `bad` says why a word of a recognised form cannot be true (minutes of 60, bearing of 400 …); `why` says why a word
+    fits no form at all. `attached` marks what follows a slash (`TOVIK/N0430F360` is two words).
+    """
+
+    text: str
+    span: Span
+    kind: WordKind
+    attached: bool = False
+    position: Position | None = None
+    ident: str = ""
+    bearing_deg: float | None = None
+    distance_nm: float | None = None
+    speed: str = ""
+    level: str = ""
+    bad: str = ""
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ParsedRoute:
+    """A route text cut into words, in order. Nothing typed is dropped: every visible character lies in a word, or is
+    a separator (blank, `+`, punctuation at the end of a word, `.` between words)."""
+
+    entry: Entry
+    words: tuple[Word, ...]

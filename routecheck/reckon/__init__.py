@@ -1,0 +1,1 @@
+"""What follows from words and library: points, legs, totals."""

@@ -1,0 +1,1 @@
+"""Assessments as text and JSON Lines."""

@@ -1,0 +1,78 @@
+"""Numbers to words: how a figure is rounded and which unit it carries, once for checks, screens and reports.
+
+Rounding says what is known: NM to 0.1 under 100 and whole above, degrees whole. No sentences live here.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Sequence
+
+
+def nm(value: float) -> str:
+    """A distance: "63.8 NM", "126 NM"."""
+    return f"{bare_nm(value)} NM"
+
+
+def bare_nm(value: float) -> str:
+    """A distance without its unit, for columns that carry it in their head."""
+    if abs(value) < 99.95:
+        return f"{value:.1f}"
+    return f"{value:,.0f}"
+
+
+def longer(value_nm: float, share: float) -> str:
+    """How much longer: "126 NM longer (+79 %)"; no share where it would say nothing."""
+    return f"{nm(value_nm)} longer" + (f" (+{share * 100:.0f} %)" if share < 100 else "")
+
+
+def course(degrees: float | None, suffix: str = "") -> str:
+    """A course in three digits, "067°T"; "" where there is none."""
+    if degrees is None:
+        return ""
+    return f"{round(degrees) % 360 or 360:03d}°{suffix}"
+
+
+def turn(degrees: float) -> str:
+    """A turn with its side: "119° left"."""
+    return f"{abs(degrees):.0f}° {'left' if degrees < 0 else 'right'}"
+
+
+def position(lat: float, lon: float) -> str:
+    """A position in degrees and minutes: "31°30.0′S 012°15.0′E"."""
+    return f"{_minutes(lat, 2, 'NS')} {_minutes(lon, 3, 'EW')}"
+
+
+def percent(share: float) -> str:
+    """A share in whole per cent, never rounded up to all or down to none."""
+    if 0 < share < 0.01:
+        return "under 1 %"
+    if 0.99 < share < 1:
+        return "over 99 %"
+    return f"{share * 100:.0f} %"
+
+
+def count(number: int, thing: str, things: str = "") -> str:
+    """A number with its noun: "1 word", "2 words"."""
+    return f"{number:,} {thing if number == 1 else things or thing + 's'}"
+
+
+def listing(items: Sequence[str], last: str = "and") -> str:
+    """ "A", "A and B", "A, B and C"."""
+    if len(items) < 2:
+        return "".join(items)
+    return f"{', '.join(items[:-1])} {last} {items[-1]}"
+
+
+def date(day: dt.date) -> str:
+    """A date as the trade writes it: "26 NOV 2026"."""
+    return f"{day.day:02d} {day:%b} {day.year}".upper()
+
+
+def _minutes(degrees: float, width: int, letters: str) -> str:
+    tenths = round(abs(degrees) * 600)
+    whole, rest = divmod(tenths, 600)
+    return f"{whole:0{width}d}°{rest / 10:04.1f}′{letters[degrees < 0]}"

@@ -1,0 +1,1 @@
+"""Route files: clean/ must stay quiet, planted/ holds one entry error each."""
