@@ -1,0 +1,68 @@
+"""The magnetic field by WMM2025: declination and how sure it is. No variation of a record or of a station lives here.
+
+Source: The US/UK World Magnetic Model for 2025-2030 (NOAA NCEI, British Geological Survey), through `pygeomag`.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+from threading import Lock
+from typing import TYPE_CHECKING
+
+from pygeomag import GeoMag, decimal_year_from_date
+from pygeomag.wmm.wmm_2025 import WMM_2025
+
+from routecheck.earth.geo import refuse_impossible
+
+if TYPE_CHECKING:
+    import datetime as dt
+
+_MODEL = GeoMag(coefficients_data=WMM_2025)
+_ONE_AT_A_TIME = Lock()  # the model keeps its working table on itself, so two threads would spoil each other's answer
+
+
+@dataclass(frozen=True, slots=True)
+class Declination:
+    """The field at one place and date. `declination_deg` is east positive, `horizontal_nt` the horizontal intensity.
+
+    `uncertainty_deg` is one standard deviation by the model's own error formula; it grows without bound where the
+    field stands upright. The model asks for caution below 6,000 nT and is unreliable below 2,000 nT.
+    """
+
+    declination_deg: float
+    horizontal_nt: float
+    uncertainty_deg: float
+
+
+def wmm_covers(date: dt.date) -> bool:
+    """Whether the model holds on that day: 2025.0 to 2030.0, so 1 JAN 2025 to 31 DEC 2029, both included."""
+    return 2025 <= date.year < 2030
+
+
+def declination(lat: float, lon: float, date: dt.date, altitude_km: float = 0.0) -> Declination | None:
+    """The field at a position (degrees), at sea level unless said otherwise; None on a day the model does not cover.
+
+    The model is never stretched beyond its years. Raises ImpossiblePositionError. Answers are kept per exact place
+    and day, so the same point of many routes is computed once.
+    """
+    refuse_impossible(lat, lon)
+    return _declination(lat, lon, date, altitude_km) if wmm_covers(date) else None
+
+
+def uncertainty_deg(horizontal_nt: float) -> float:
+    """One standard deviation of the declination, degrees: WMM2025 report, error model."""
+    return math.hypot(0.26, 5417.0 / horizontal_nt)
+
+
+@lru_cache(maxsize=65536)
+def _declination(lat: float, lon: float, day: dt.date, altitude_km: float) -> Declination:
+    return at_decimal_year(lat, lon, decimal_year_from_date(day), altitude_km)
+
+
+def at_decimal_year(lat: float, lon: float, year: float, altitude_km: float = 0.0) -> Declination:
+    """The same for a moment in decimal years, 2025.0 to 2030.0, never kept. Raises ValueError outside them."""
+    with _ONE_AT_A_TIME:
+        field = _MODEL.calculate(glat=lat, glon=lon, alt=altitude_km, time=year)
+    return Declination(field.d, field.h, uncertainty_deg(field.h))
