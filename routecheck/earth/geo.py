@@ -20,10 +20,13 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     Floats = NDArray[np.float64]
+    _Line = tuple[float, float, float]  # lat, lon and true course it starts with, degrees
 
 METRES_PER_NM = 1852.0
 EARTH_RADIUS_NM = 6371.0088 * 1000 / METRES_PER_NM
 _WGS84 = Geod(ellps="WGS84")
+_ROUGH_AT_MOST_SHORT = 1.006
+_SPHERE_IS_OFF = 0.05  # radians by which a crossing on the sphere may lie behind and still be ahead on the ellipsoid
 
 
 class ImpossiblePositionError(ValueError):
@@ -49,7 +52,7 @@ def inverse_many(lat1: Floats, lon1: Floats, lat2: Floats, lon2: Floats) -> tupl
     if lat1.size == 0:
         return lat1.copy(), lat1.copy(), lat1.copy()
     azimuth, back_azimuth, metres = _WGS84.inv(lon1, lat1, lon2, lat2)
-    return np.mod(azimuth, 360.0), np.mod(np.asarray(back_azimuth) + 180.0, 360.0), np.asarray(metres) / METRES_PER_NM
+    return _compass(azimuth), _compass(np.asarray(back_azimuth) + 180.0), np.asarray(metres) / METRES_PER_NM
 
 
 def inverse(lat1: float, lon1: float, lat2: float, lon2: float) -> tuple[float, float, float]:
@@ -61,17 +64,18 @@ def inverse(lat1: float, lon1: float, lat2: float, lon2: float) -> tuple[float, 
 def direct(lat: float, lon: float, course_deg: float, distance_nm: float) -> tuple[float, float]:
     """The point at a true course and distance: (lat, lon). Raises ImpossiblePositionError."""
     refuse_impossible(lat, lon)
-    if not (math.isfinite(course_deg) and math.isfinite(distance_nm)):
-        raise ImpossiblePositionError("course or distance is no number")
+    _refuse_no_number(course_deg, distance_nm)
     lon2, lat2, _ = _WGS84.fwd(lon, lat, course_deg, distance_nm * METRES_PER_NM)
     return float(lat2), float(lon2)
 
 
 def along(lat1: float, lon1: float, lat2: float, lon2: float, step_nm: float) -> list[tuple[float, float]]:
-    """Points (lat, lon) along the geodesic no further than `step_nm` apart, both ends included."""
-    refuse_impossible(np.array([lat1, lat2]), np.array([lon1, lon2]))
-    distance = rough_nm(lat1, lon1, lat2, lon2)
-    inner = min(int(distance / step_nm), 2000)
+    """Points (lat, lon) along the geodesic no further than `step_nm` apart, both ends included.
+
+    At most 2,002 of them: half the globe is then cut into steps of 5.4 NM. Raises ImpossiblePositionError.
+    """
+    longest = rough_nm(lat1, lon1, lat2, lon2) * _ROUGH_AT_MOST_SHORT
+    inner = min(int(longest / step_nm), 2000)
     between = _WGS84.npts(lon1, lat1, lon2, lat2, inner) if inner else []
     return [(lat1, lon1), *((lat, lon) for lon, lat in between), (lat2, lon2)]
 
@@ -85,7 +89,8 @@ def second_distance_nm(lat1: float, lon1: float, lat2: float, lon2: float) -> fl
 
 
 def wrap180(degrees: float) -> float:
-    """An angle brought into (-180, 180]."""
+    """An angle brought into (-180, 180]. Raises ImpossiblePositionError for what is no number."""
+    _refuse_no_number(degrees)
     wrapped = math.fmod(degrees, 360.0)
     if wrapped > 180.0:
         return wrapped - 360.0
@@ -93,7 +98,12 @@ def wrap180(degrees: float) -> float:
 
 
 def rough_nm(lat1: float, lon1: float, lat2: float, lon2: float) -> float:
-    """Distance on a sphere, within 0.6 % of the geodesic: to choose between places, never to be shown."""
+    """Distance on a sphere, within 0.6 % of the geodesic: to choose between places, never to be shown.
+
+    Raises ImpossiblePositionError.
+    """
+    if not (abs(lat1) <= 90.0 >= abs(lat2) and abs(lon1) <= 180.0 >= abs(lon2)):  # plain, for this is called very often
+        refuse_impossible(np.array([lat1, lat2]), np.array([lon1, lon2]))
     phi1, phi2 = math.radians(lat1), math.radians(lat2)
     half_phi = (phi2 - phi1) / 2
     half_lambda = math.radians(lon2 - lon1) / 2
@@ -126,30 +136,25 @@ def cross_track(lat1: float, lon1: float, lat2: float, lon2: float, lat: float, 
 def crossing(
     lat1: float, lon1: float, course1_deg: float, lat2: float, lon2: float, course2_deg: float
 ) -> tuple[float, float] | None:
-    """Where two geodesics, each from a point on a true course, meet ahead of both; None where they do not.
+    """Where two geodesics, each from a point on a true course, meet ahead of both within half the globe: (lat, lon).
 
-    Starts from the crossing on the sphere and slides along both lines until they agree to 1e-6 NM.
+    None where they do not meet, or lie on each other. Starts from the crossings on the sphere and slides along both
+    lines until they agree to 1e-6 NM. Raises ImpossiblePositionError.
     """
-    start = _sphere_crossing_nm(lat1, lon1, course1_deg, lat2, lon2, course2_deg)
-    if start is None:
-        return None
-    ahead1, ahead2 = start
-    for _ in range(20):
-        a = direct(lat1, lon1, course1_deg, ahead1)
-        b = direct(lat2, lon2, course2_deg, ahead2)
-        bearing, _, apart = inverse(*a, *b)
-        if apart < 1e-6:
-            return a
-        heading1 = math.radians(_course_at(lat1, lon1, course1_deg, ahead1) - bearing)
-        heading2 = math.radians(_course_at(lat2, lon2, course2_deg, ahead2) - bearing)
-        across = math.sin(heading2 - heading1)
-        if abs(across) < 1e-6:
-            return None
-        ahead1 += apart * math.sin(heading2) / across
-        ahead2 += apart * math.sin(heading1) / across
-        if min(ahead1, ahead2) < 0 or max(ahead1, ahead2) > EARTH_RADIUS_NM * math.pi:
-            return None
-    return None
+    refuse_impossible(np.array([lat1, lat2]), np.array([lon1, lon2]))
+    _refuse_no_number(course1_deg, course2_deg)
+    line1, line2 = (lat1, lon1, course1_deg), (lat2, lon2, course2_deg)
+    starts = _sphere_crossings_nm(line1, line2)
+    return next(filter(None, (_slid_together(line1, line2, *start) for start in starts)), None)
+
+
+def _refuse_no_number(*values: float) -> None:
+    if not all(map(math.isfinite, values)):
+        raise ImpossiblePositionError("course, angle or distance is no number")
+
+
+def _compass(azimuth: Floats) -> Floats:
+    return np.mod(np.mod(azimuth, 360.0), 360.0)  # twice: the first turns -1e-15 into 360.0 itself
 
 
 def _course_at(lat: float, lon: float, course_deg: float, ahead_nm: float) -> float:
@@ -169,20 +174,32 @@ def _heading(lat: float, lon: float, course_deg: float) -> Floats:
     return math.cos(course) * north + math.sin(course) * east
 
 
-def _sphere_crossing_nm(
-    lat1: float, lon1: float, course1_deg: float, lat2: float, lon2: float, course2_deg: float
-) -> tuple[float, float] | None:
-    here1, here2 = _unit(lat1, lon1), _unit(lat2, lon2)
-    ahead1, ahead2 = _heading(lat1, lon1, course1_deg), _heading(lat2, lon2, course2_deg)
-    line = np.cross(np.cross(here1, ahead1), np.cross(here2, ahead2))
-    length = float(np.linalg.norm(line))
+def _sphere_crossings_nm(line1: _Line, line2: _Line) -> list[tuple[float, float]]:
+    """The crossings of two great circles, as distances ahead on each, nearest first; a little behind is let through."""
+    here1, ahead1, here2, ahead2 = _unit(*line1[:2]), _heading(*line1), _unit(*line2[:2]), _heading(*line2)
+    across = np.cross(np.cross(here1, ahead1), np.cross(here2, ahead2))
+    length = float(np.linalg.norm(across))
     if length < 1e-9:
-        return None
-    for meeting in (line / length, -line / length):
-        far1 = math.atan2(float(meeting @ ahead1), float(meeting @ here1))
-        far2 = math.atan2(float(meeting @ ahead2), float(meeting @ here2))
-        if far1 >= 0 and far2 >= 0:
-            return far1 * EARTH_RADIUS_NM, far2 * EARTH_RADIUS_NM
+        return []
+    meetings = (across / length, -across / length)
+    far = [(math.atan2(m @ ahead1, m @ here1), math.atan2(m @ ahead2, m @ here2)) for m in meetings]
+    return sorted(((a * EARTH_RADIUS_NM, b * EARTH_RADIUS_NM) for a, b in far if min(a, b) > -_SPHERE_IS_OFF), key=max)
+
+
+def _slid_together(line1: _Line, line2: _Line, ahead1: float, ahead2: float) -> tuple[float, float] | None:
+    for _ in range(20):
+        a, b = direct(*line1, ahead1), direct(*line2, ahead2)
+        bearing, end_bearing, apart = inverse(*a, *b)
+        if apart < 1e-6:
+            on_the_way = -1e-6 < min(ahead1, ahead2) <= max(ahead1, ahead2) < EARTH_RADIUS_NM * math.pi
+            return a if on_the_way else None
+        heading1 = math.radians(_course_at(*line1, ahead1) - bearing)
+        heading2 = math.radians(_course_at(*line2, ahead2) - end_bearing)
+        across = math.sin(heading2 - heading1)
+        if abs(across) < 1e-6:
+            return None
+        ahead1 += apart * math.sin(heading2) / across
+        ahead2 += apart * math.sin(heading1) / across
     return None
 
 
