@@ -1,0 +1,222 @@
+"""Which form one word of Item 15 has, by its letters and digits alone. No library, no neighbours, no slashes."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from routecheck.model import Position, PositionForm, Span, Word, WordKind
+from routecheck.reading.near_misses import near_miss, no_form
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+# ICAO Doc 4444 Appendix 2, Item 15: the forms of speed and level.
+SPEED = r"(?:[NK][0-9]{4}|M[0-9]{3})"
+LEVEL = r"(?:[FA][0-9]{3}|[SM][0-9]{4})"
+ONE_LEVEL = re.compile(rf"({SPEED})({LEVEL}|VFR)")
+TWO_LEVELS = re.compile(rf"({SPEED})({LEVEL}(?:{LEVEL}|PLUS))")
+LONE_SPEED = re.compile(SPEED)
+LONE_LEVEL = re.compile(LEVEL)
+# Of these no airway, navaid or location identifier is made, so they are a speed or a level wherever they stand.
+ONLY_SPEED = re.compile(r"N0[0-9]{3}|K[0-9]{4}|M0[0-9]{2}")
+ONLY_LEVEL = re.compile(r"F[0-9]{3}|M[0-9]{4}")
+_ALMOST = re.compile(r"[NKM][0-9]{1,5}(?:FL?|A|S|M)[0-9]{1,5}")
+_REVERSED = re.compile(rf"{LEVEL}{SPEED}")
+
+BOTH_GIVEN = "speed and level are always given together, even if only one changes, as in N0430F350"
+
+_CHANGE_FORM = "N or K and 4 digits or M and 3, then F or A and 3 digits or S or M and 4"
+
+_LONGEST = 40
+"""No form of one word is longer; what is longer is not looked into."""
+
+_DEGREES = re.compile(r"([0-9]{2})([NS])([0-9]{3})([EW])")
+_MINUTES = re.compile(r"([0-9]{2})([0-9]{2})([NS])([0-9]{3})([0-9]{2})([EW])")
+# Letters of a navaid or point, or a waypoint of the U.S. grid (K, centre letter, two digits, letter).
+_IDENT = r"([A-Z]{1,5}|K[A-Z][0-9]{2}[A-Z])"
+_RADIAL_DISTANCE = re.compile(_IDENT + r"([0-9]{3})([0-9]{3})")
+RADIAL_SLASH = re.compile(r"([A-Z]{2,5})([0-9]{3})/([0-9]{1,3})")
+_RADIAL = re.compile(r"([A-Z]{2,3})([0-9]{3})")
+_TRACK = re.compile(r"NAT([A-Z])")
+_NAME = re.compile(r"[A-Z0-9]{1,7}")
+_RUNWAY = re.compile(r"(?:RWY?)?([0-9]{1,2})([LRC]?)")
+
+_FIXED = {
+    "DCT": WordKind.DIRECT,
+    "T": WordKind.TRUNCATION,
+    "VFR": WordKind.RULES,
+    "IFR": WordKind.RULES,
+}
+
+
+def read_form(text: str, span: Span) -> Word:
+    """The word `text` (upper case, no slash, no blank) as a word of its own."""
+    if text in _FIXED:
+        return Word(text, span, _FIXED[text])
+    if len(text) > _LONGEST:
+        return unread(text, span, no_form(text))
+    for pattern, make in _MAKERS:
+        if match := pattern.fullmatch(text):
+            return make(text, span, match)
+    if why := near_miss(text):
+        return unread(text, span, why)
+    return _name(text, span)
+
+
+def unread(text: str, span: Span, why: str, *, attached: bool = False) -> Word:
+    """A word that fits no form, and why."""
+    return Word(text, span, WordKind.UNREAD, attached=attached, why=why)
+
+
+def read_change(text: str, span: Span, *, climb: bool = False) -> Word | None:
+    """The speed and level behind a slash; with `climb` those of a cruise climb. None if it looks like neither."""
+    one, two = ONE_LEVEL.fullmatch(text), TWO_LEVELS.fullmatch(text)
+    if match := two if climb else one:
+        return _change(text, span, match)
+    if one:
+        return _bad_change(text, span, "a cruise climb gives two levels, or one and PLUS, as in M082F290F350")
+    if two:
+        return _bad_change(text, span, "two levels are given only in a cruise climb, which begins with C/")
+    if LONE_SPEED.fullmatch(text):
+        return _bad_change(text, span, f"only a speed: {BOTH_GIVEN}")
+    if LONE_LEVEL.fullmatch(text):
+        return _bad_change(text, span, f"only a level: {BOTH_GIVEN}")
+    return None
+
+
+def read_runway(text: str, span: Span) -> Word | None:
+    """A runway behind a slash (27R, RW27R, 9), its text two digits and letter. None if it has not that form."""
+    match = _RUNWAY.fullmatch(text)
+    if not match:
+        return None
+    number, side = int(match[1]), match[2]
+    if not 1 <= number <= 36:
+        return unread(text, span, "no such runway: they are numbered 01 to 36", attached=True)
+    return Word(f"{number:02}{side}", span, WordKind.RUNWAY, attached=True)
+
+
+def lone_part(text: str) -> str:
+    """Why a speed or a level standing alone is not enough; empty if the text is neither."""
+    if LONE_SPEED.fullmatch(text):
+        return f"only a speed: {BOTH_GIVEN}"
+    return f"only a level: {BOTH_GIVEN}" if LONE_LEVEL.fullmatch(text) else ""
+
+
+def read_radial_slash(text: str, span: Span) -> Word | None:
+    """The U.S. form VNY095/010. None if it has not that form."""
+    match = RADIAL_SLASH.fullmatch(text)
+    return _radial_distance(text, span, match) if match else None
+
+
+def _name(text: str, span: Span) -> Word:
+    if _NAME.fullmatch(text) and not text.isdigit():
+        return Word(text, span, WordKind.NAME)
+    return unread(text, span, no_form(text))
+
+
+def _change(text: str, span: Span, match: re.Match[str]) -> Word:
+    if not int(match[1][1:]):
+        return _bad_change(text, span, "a speed of zero")
+    return Word(text, span, WordKind.CHANGE, speed=match[1], level=match[2])
+
+
+def _bad_change(text: str, span: Span, bad: str) -> Word:
+    return Word(text, span, WordKind.CHANGE, bad=bad)
+
+
+def _two_levels(text: str, span: Span, _match: re.Match[str]) -> Word:
+    return _bad_change(text, span, "two levels are given only in a cruise climb, which begins with C/")
+
+
+def _lone_speed(text: str, span: Span, _match: re.Match[str]) -> Word:
+    return _bad_change(text, span, f"only a speed: {BOTH_GIVEN}")
+
+
+def _lone_level(text: str, span: Span, _match: re.Match[str]) -> Word:
+    return _bad_change(text, span, f"only a level: {BOTH_GIVEN}")
+
+
+def _reversed(text: str, span: Span, _match: re.Match[str]) -> Word:
+    return _bad_change(text, span, "the speed stands before the level, as in N0430F350")
+
+
+def _almost(text: str, span: Span, _match: re.Match[str]) -> Word:
+    if why := near_miss(text):
+        return unread(text, span, why)
+    bad = (
+        "no speed and level of a flight plan: N or K and 4 digits or M and 3, then F or A and 3 digits or S or M and 4"
+    )
+    return _bad_change(text, span, bad)
+
+
+def _degrees(text: str, span: Span, match: re.Match[str]) -> Word:
+    lat, lon = float(match[1]), float(match[3])
+    return _position(text, span, (lat, match[2]), (lon, match[4]), PositionForm.DEGREES)
+
+
+def _minutes(text: str, span: Span, match: re.Match[str]) -> Word:
+    for minutes in (match[2], match[5]):
+        if int(minutes) >= 60:
+            return Word(text, span, WordKind.POSITION, bad=f"{minutes} minutes, but a degree has 60: 00 to 59")
+    lat, lon = int(match[1]) + int(match[2]) / 60, int(match[4]) + int(match[5]) / 60
+    return _position(text, span, (lat, match[3]), (lon, match[6]), PositionForm.MINUTES)
+
+
+def _position(text: str, span: Span, lat: tuple[float, str], lon: tuple[float, str], form: PositionForm) -> Word:
+    for figure, most, what in ((lat[0], 90, "latitude"), (lon[0], 180, "longitude")):
+        if figure > most:
+            return Word(text, span, WordKind.POSITION, bad=f"a {what} of more than {most} degrees")
+    position = Position(
+        lat=-lat[0] if lat[1] == "S" else lat[0],
+        lon=-lon[0] if lon[1] == "W" else lon[0],
+        form=form,
+        precision_deg=0.5 / 60 if form is PositionForm.MINUTES else 0.0,
+    )
+    return Word(text, span, WordKind.POSITION, position=position)
+
+
+def _radial_distance(text: str, span: Span, match: re.Match[str]) -> Word:
+    ident, bearing, distance = match[1], int(match[2]), float(match[3])
+    kind = WordKind.RADIAL_DISTANCE
+    if bad := _impossible_bearing(bearing) or ("" if distance else "a distance of zero: 001 to 999 NM"):
+        return Word(text, span, kind, ident=ident, bad=bad)
+    return Word(text, span, kind, ident=ident, bearing_deg=float(bearing % 360), distance_nm=distance)
+
+
+def _radial(text: str, span: Span, match: re.Match[str]) -> Word:
+    ident, bearing = match[1], int(match[2])
+    bad = _impossible_bearing(bearing)
+    if bad and len(ident) == 2:
+        return Word(text, span, WordKind.NAME)  # an airway such as UN615
+    if bad:
+        return Word(text, span, WordKind.RADIAL, ident=ident, bad=bad)
+    return Word(text, span, WordKind.RADIAL, ident=ident, bearing_deg=float(bearing % 360))
+
+
+def _impossible_bearing(bearing: int) -> str:
+    return f"a bearing of {bearing}: 000 to 360 degrees" if bearing > 360 else ""
+
+
+def _track(text: str, span: Span, match: re.Match[str]) -> Word:
+    return Word(text, span, WordKind.TRACK, ident=match[1])
+
+
+def _plain_change(text: str, span: Span, match: re.Match[str]) -> Word:
+    return _change(text, span, match)
+
+
+_MAKERS: tuple[tuple[re.Pattern[str], Callable[[str, Span, re.Match[str]], Word]], ...] = (
+    (_TRACK, _track),
+    (_DEGREES, _degrees),
+    (_MINUTES, _minutes),
+    (_RADIAL, _radial),
+    (_RADIAL_DISTANCE, _radial_distance),
+    (ONE_LEVEL, _plain_change),
+    (TWO_LEVELS, _two_levels),
+    (ONLY_SPEED, _lone_speed),
+    (ONLY_LEVEL, _lone_level),
+    (_REVERSED, _reversed),
+    (_ALMOST, _almost),
+)
+"""Form and what is made of it, the narrower first."""

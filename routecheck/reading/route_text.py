@@ -1,0 +1,177 @@
+"""Item 15 route text to words with spans (ICAO Doc 4444 Appendix 2). Slashes and neighbours are read here; no library.
+
+The ambiguities of the forms are settled thus:
+
+- M082F330 is Mach and level; M0840 a metric level; M and three digits alone an airway unless the first is a zero.
+- N or K and four digits is a speed, but N5050 (first digit no zero) is a five-character waypoint code.
+- Two or three letters and three digits up to 360 may be a radial; the library first looks for such an airway.
+- 46N alone may be a location identifier; 078W cannot be one and is half a position.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from routecheck.model import Entry, ParsedRoute, Span, Word, WordKind
+from routecheck.reading import forms
+from routecheck.reading.near_misses import position_with_signs
+from routecheck.reading.tokens import tokens, upper
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+_ITEM_18 = re.compile(
+    "STS|PBN|NAV|COM|DAT|SUR|DEP|DEST|DOF|REG|EET|SEL|TYP|CODE|DLE|OPR|ORGN|PER|ALTN|RALT|TALT|RIF|RMK|RTE"
+)
+"""The indicators of Item 18 (Doc 4444 Appendix 2)."""
+_AFTER_SLASH = "after a slash stands speed and level (N0430F350), VFR or IFR, or behind an airport its runway"
+
+
+def read_route(entry: Entry) -> ParsedRoute:
+    """Cut the route text into words. Takes any text, raises nothing; the time is linear in its length."""
+    text = upper(entry.route)
+    words = (word for token in tokens(text) for word in _read_token(text, token))
+    return ParsedRoute(entry, tuple(_in_context(_joined(text, words), entry)))
+
+
+def _read_token(text: str, span: Span) -> Iterator[Word]:
+    token = text[span.start : span.end]
+    if token[0] in ".…":
+        yield _dots(token, span)
+    elif "/" in token:
+        yield from _with_slash(token, span)
+    else:
+        yield forms.read_form(token, span)
+
+
+def _dots(token: str, span: Span) -> Word:
+    if token == "..":
+        return Word(token, span, WordKind.DIRECT)
+    return forms.unread(token, span, "part of the route seems left out here; direct is written DCT or with two dots")
+
+
+def _with_slash(token: str, span: Span) -> Iterator[Word]:
+    if whole := _whole(token, span):
+        yield whole
+        return
+    parts = list(_parts(token, span.start))
+    if len(parts) == 3 and parts[0][0] == "C":
+        yield from _cruise_climb(*parts)
+    else:
+        point = forms.read_form(*parts[0])
+        yield point
+        yield from (_attached(part, at, point) for part, at in parts[1:] if part)
+
+
+def _whole(token: str, span: Span) -> Word | None:
+    """What is one word in spite of its slash."""
+    if token.count("/") > 2:
+        return forms.unread(token, span, f"fits no form of a route word: {token.count('/'):,} slashes in one word")
+    head = token.partition("/")[0]
+    if _ITEM_18.fullmatch(head):
+        return forms.unread(token, span, f"{head}/ belongs to Item 18: only the route, Item 15, is read here")
+    if why := position_with_signs(token):
+        return forms.unread(token, span, why)
+    return forms.read_radial_slash(token, span)
+
+
+def _parts(token: str, start: int) -> Iterator[tuple[str, Span]]:
+    for part in token.split("/"):
+        yield part, Span(start, start + len(part))
+        start += len(part) + 1
+
+
+def _cruise_climb(letter: tuple[str, Span], point: tuple[str, Span], change: tuple[str, Span]) -> Iterator[Word]:
+    """C/48N050W/M082F290F350: the letter, its point, and the change attached to the point."""
+    yield Word(*letter, WordKind.CRUISE_CLIMB)
+    if point[0]:
+        yield forms.read_form(*point)
+    word = forms.read_change(*change, climb=True) or forms.unread(*change, _AFTER_SLASH)
+    yield replace(word, attached=True)
+
+
+def _attached(part: str, at: Span, point: Word) -> Word:
+    if change := forms.read_change(part, at):
+        return replace(change, attached=True)
+    if part in ("VFR", "IFR"):
+        return Word(part, at, WordKind.RULES, attached=True)
+    if point.kind is WordKind.NAME and (runway := forms.read_runway(part, at)):
+        return runway
+    word = forms.read_form(part, at)
+    if word.kind in (WordKind.UNREAD, WordKind.CHANGE):
+        return replace(word, attached=True)
+    return forms.unread(part, at, _AFTER_SLASH, attached=True)
+
+
+# ---- what only the neighbours tell
+
+
+_SPEED = re.compile(r"[NK][0-9]{4}|M0[0-9]{2}")
+_LEVEL = re.compile(r"[FA][0-9]{3}|[SM][0-9]{4}|VFR")
+_LATITUDE = re.compile(r"[0-9]{2}(?:[0-9]{2})?[NS]")
+_LONGITUDE = re.compile(r"[0-9]{3}(?:[0-9]{2})?[EW]")
+_LATITUDE_TURNED = re.compile(r"[NS][0-9]{2}(?:[0-9]{2})?")
+_LONGITUDE_TURNED = re.compile(r"[EW](?:0[0-9]{2}|[0-9]{5})")
+
+
+def _joined(text: str, words: Iterator[Word]) -> Iterator[Word]:
+    """Neighbours that a blank has torn apart become one word again, unread but explained."""
+    held: Word | None = None
+    for word in words:
+        if held and (one := _pair(text, held, word)):
+            held = one
+            continue
+        if held:
+            yield held
+        held = word
+    if held:
+        yield held
+
+
+def _pair(text: str, first: Word, second: Word) -> Word | None:
+    if second.attached or (first.kind is WordKind.UNREAD and len(first.text) > 7):
+        return None
+    span = Span(first.span.start, second.span.end)
+    if first.text == "NAT" and len(second.text) == 1 and second.text.isalpha():
+        return Word(text[span.start : span.end], span, WordKind.TRACK, ident=second.text)
+    why = _torn(first.text, second.text)
+    return forms.unread(text[span.start : span.end], span, why, attached=first.attached) if why else None
+
+
+def _torn(first: str, second: str) -> str:
+    if _SPEED.fullmatch(first) and _LEVEL.fullmatch(second):
+        return f"no blank stands between speed and level: {first}{second}"
+    if _LATITUDE.fullmatch(first) and _LONGITUDE.fullmatch(second):
+        return f"no blank stands between latitude and longitude: {first}{second}"
+    if _LATITUDE_TURNED.fullmatch(first) and _LONGITUDE_TURNED.fullmatch(second):
+        turned = f"{first[1:]}{first[0]}{second[1:]}{second[0]}"
+        return f"hemisphere letters go after the digits, without a blank: {turned}"
+    return ""
+
+
+def _in_context(words: Iterator[Word], entry: Entry) -> Iterator[Word]:
+    """Speed and level at the beginning stand alone; later they are attached to a point."""
+    beginning = True
+    for number, word in enumerate(words):
+        yield _at_beginning(word) if beginning else _later(word)
+        beginning = beginning and (word.attached or (number == 0 and _is_departure(word, entry)))
+
+
+def _is_departure(word: Word, entry: Entry) -> bool:
+    return word.text == upper(entry.departure).strip() or (word.kind is WordKind.NAME and len(word.text) == 4)
+
+
+def _at_beginning(word: Word) -> Word:
+    """The first word may be half of speed and level: A045 with its zero, S1130. A100 and M201 are airways."""
+    if word.kind is WordKind.NAME and not word.attached and re.fullmatch(r"A0[0-9]{2}|[SN][0-9]{4}", word.text):
+        return Word(word.text, word.span, WordKind.CHANGE, bad=forms.lone_part(word.text))
+    return word
+
+
+def _later(word: Word) -> Word:
+    if word.kind is WordKind.CHANGE and not word.attached and not word.bad:
+        bad = f"a change of speed and level is joined to its point with a slash: POINT/{word.text}"
+        return replace(word, bad=bad)
+    return word
