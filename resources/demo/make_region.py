@@ -1,0 +1,447 @@
+"""Writes demo_region.txt and islands.json from plan.toml. How records look is said here; what exists is said in the plan.
+
+Run from anywhere: python resources/demo/make_region.py [FOLDER]. The same plan gives the same bytes. Columns are those
+of ARINC 424-18 as found in public data; every position, height and name is invented (see README.md).
+"""
+
+from __future__ import annotations
+
+import json
+import math
+import random
+import re
+import sys
+import tomllib
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from routecheck.earth import geo, magnetic
+
+HERE = Path(__file__).parent
+PLAN: dict[str, Any] = tomllib.loads((HERE / "plan.toml").read_text("utf-8"))
+DAY = PLAN["variation_date"]
+DATUM = "WGE"
+WIDTH = 132
+MORA_WEST, MORA_LATITUDES = -20, range(-37, -25)
+SEA_MORA_FT = 1000
+
+
+class Spot(NamedTuple):
+    """A place of the plan as its record has it: position in degrees rounded to 0.01 second."""
+
+    ident: str
+    region: str
+    section: str
+    lat: float
+    lon: float
+
+    @property
+    def variation(self) -> float:
+        """Present declination of the field, degrees east, to the tenth that a record holds."""
+        field = magnetic.declination(self.lat, self.lon, DAY)
+        assert field is not None, "the plan's date lies outside the model"
+        return round(field.declination_deg, 1)
+
+
+# ---------------------------------------------------------------- places
+
+
+def rounded(degrees: float) -> float:
+    """Degrees to the hundredth of a second a record holds."""
+    return round(degrees * 360000) / 360000
+
+
+def on_chart(x: float, y: float) -> tuple[float, float]:
+    """Miles east and north of the centre as (lat, lon)."""
+    lat, lon = geo.direct(*PLAN["centre"], math.degrees(math.atan2(x, y)) % 360, math.hypot(x, y))
+    return rounded(lat), rounded(lon)
+
+
+def region_of(y: float) -> str:
+    """Region of a place that the plan does not sort itself."""
+    return "XV" if y > -60 else "XW"
+
+
+def navaid(ident: str, section: str, x: float, y: float) -> Spot:
+    """A navaid of the plan."""
+    return Spot(ident, region_of(y), section, *on_chart(x, y))
+
+
+def enroute() -> list[Spot]:
+    """Every enroute fix, ocean points included."""
+    spots = [Spot(i, r, "EA", *on_chart(*xy)) for r, group in PLAN["fixes"].items() for i, xy in group.items()]
+    return spots + [Spot(i, r, "EA", *pos) for r, group in PLAN["ocean"].items() for i, pos in group.items()]
+
+
+def by_name() -> dict[str, list[Spot]]:
+    """All enroute fixes and navaids, to be referred to by name."""
+    spots = [*enroute()]
+    spots += [navaid(i, "D ", row[0], row[1]) for kind in ("vors", "dmes") for i, row in PLAN[kind].items()]
+    spots += [navaid(i, "DB", row[0], row[1]) for i, row in PLAN["ndbs"].items()]
+    names: dict[str, list[Spot]] = {}
+    for spot in spots:
+        names.setdefault(spot.ident, []).append(spot)
+    return names
+
+
+def find(word: str, names: dict[str, list[Spot]]) -> Spot:
+    """The one place a word of the plan means: "SARNO" or "TOVIK/XW"."""
+    ident, _, region = word.partition("/")
+    (spot,) = (s for s in names[ident] if region in ("", s.region))
+    return spot
+
+
+def terminal(airport: str) -> dict[str, Spot]:
+    """The terminal fixes of an airport."""
+    region = airport_spot(airport).region
+    return {i: Spot(i, region, "PC", *on_chart(*xy)) for i, xy in PLAN["terminal"].get(airport, {}).items()}
+
+
+def airport_spot(ident: str) -> Spot:
+    """An airport's reference point."""
+    x, y = PLAN["airports"][ident][:2]
+    return Spot(ident, region_of(y), "PA", *on_chart(x, y))
+
+
+# ---------------------------------------------------------------- columns
+
+
+def line(*fields: tuple[int, str]) -> str:
+    """A record from (first column, text) pairs; two texts may not share a column."""
+    cells = [" "] * WIDTH
+    for column, text in (*fields, (1, "S"), (2, PLAN["area"]), (129, PLAN["cycle"])):
+        assert all(c == " " for c in cells[column - 1 : column - 1 + len(text)]), (column, text)
+        cells[column - 1 : column - 1 + len(text)] = text
+    assert len(cells) == WIDTH, fields
+    return "".join(cells)
+
+
+def angle(degrees: float, whole: int) -> str:
+    """Degrees as d..dmmssss."""
+    minutes, hundredths = divmod(round(abs(degrees) * 360000), 6000)
+    return f"{minutes // 60:0{whole}d}{minutes % 60:02d}{hundredths:04d}"
+
+
+def position(spot: Spot) -> str:
+    """Nineteen columns of latitude and longitude."""
+    return f"{'S' if spot.lat < 0 else 'N'}{angle(spot.lat, 2)}{'W' if spot.lon < 0 else 'E'}{angle(spot.lon, 3)}"
+
+
+def variation(degrees: float) -> str:
+    """Five columns: E0120 is 12.0 degrees east."""
+    return f"{'W' if degrees < 0 else 'E'}{round(abs(degrees) * 10):04d}"
+
+
+def tenths(value: float) -> str:
+    """Four columns of tenths."""
+    return f"{round(value * 10):04d}"
+
+
+def magnetic_course(true_deg: float, variation_deg: float) -> str:
+    """Four columns; 360.0 comes out as 000.0."""
+    return tenths(round(true_deg - variation_deg, 1) % 360)
+
+
+# ---------------------------------------------------------------- records
+
+
+def fix_records() -> list[str]:
+    """EA records, then PC under each airport."""
+    plain = [line((5, "EAENRT"), (31, "B"), (27, "W"), *fix_fields(s, 99)) for s in sorted(enroute())]
+    for airport in sorted(PLAN["terminal"]):
+        head = (5, f"P {airport}{airport_spot(airport).region}C")
+        plain += [line(head, (27, "W"), *fix_fields(s, 99)) for s in terminal(airport).values()]
+    return plain
+
+
+def fix_fields(spot: Spot, name_column: int) -> list[tuple[int, str]]:
+    """The columns that enroute and terminal fixes share."""
+    return [
+        (14, spot.ident), (20, spot.region), (22, "0"), (33, position(spot)), (75, variation(spot.variation)),
+        (85, DATUM), (name_column, spot.ident),
+    ]  # fmt: skip
+
+
+def declination(spot: Spot) -> float:
+    """What a VHF station is aligned to, degrees east."""
+    old: float | None = PLAN["old_alignment"].get(spot.ident)
+    return float(round(spot.variation)) if old is None else old
+
+
+def vhf_records() -> list[str]:
+    """VOR/DMEs, and the DME that stands alone: its VOR columns stay empty."""
+    records = []
+    for ident, (x, y, mhz, elevation, name) in (PLAN["vors"] | PLAN["dmes"]).items():
+        spot = navaid(ident, "D ", x, y)
+        alone = ident in PLAN["dmes"]
+        vor = [] if alone else [(28, "V"), (33, position(spot))]
+        records.append(line(
+            (5, "D"), (14, ident), (20, spot.region), (22, "0"), (23, f"{round(mhz * 100):05d}"), (29, "DHW"), *vor,
+            (52, ident), (56, position(spot)), (75, variation(declination(spot))), (80, f"{elevation:05d}"), (85, "2"),
+            (91, DATUM), (94, name),
+        ))  # fmt: skip
+    return sorted(records)
+
+
+def ndb_records() -> list[str]:
+    """Enroute and terminal NDBs."""
+    rows = [(5, "DB", i, *row) for i, row in PLAN["ndbs"].items()]
+    records = [ndb(head, ident, x, y, khz, name) for _, head, ident, x, y, khz, name in rows]
+    for ident, (airport, x, y, khz, name) in PLAN["terminal_ndbs"].items():
+        records.append(ndb(f"PN{airport}{airport_spot(airport).region}", ident, x, y, khz, name))
+    return records
+
+
+def ndb(head: str, ident: str, x: float, y: float, khz: float, name: str) -> str:
+    """One NDB."""
+    spot = navaid(ident, "DB", x, y)
+    return line(
+        (5, head), (14, ident), (20, spot.region), (22, "0"), (23, f"{round(khz * 10):05d}"), (28, "H"), (31, "W"),
+        (33, position(spot)), (75, variation(spot.variation)), (91, DATUM), (94, name),
+    )  # fmt: skip
+
+
+def airport_records() -> list[str]:
+    """An airport with both ends of its runways."""
+    records = []
+    for ident, (_, _, elevation, name, _) in PLAN["airports"].items():
+        spot = airport_spot(ident)
+        runways = [r for r in PLAN["runways"] if r["at"] == ident]
+        longest = max(r["length_ft"] for r in runways) // 100
+        records.append(line(
+            (5, f"P {ident}{spot.region}A"), (22, "0"), (28, f"{longest:03d}YH"), (33, position(spot)),
+            (52, variation(spot.variation)), (57, f"{elevation:05d}"), (71, "1800018000C"), (86, "M"), (87, DATUM),
+            (94, name),
+        ))  # fmt: skip
+        records += [end for runway in runways for end in runway_ends(spot, runway, elevation)]
+    return records
+
+
+def runway_ends(field: Spot, runway: dict[str, Any], elevation: int) -> list[str]:
+    """PG records of both ends of one strip, its middle `offset` miles east and north of the field."""
+    east, north = runway["offset"]
+    middle = geo.direct(field.lat, field.lon, math.degrees(math.atan2(east, north)) % 360, math.hypot(east, north))
+    half = runway["length_ft"] * 0.3048 / geo.METRES_PER_NM / 2
+    records = []
+    for bearing, number in ((runway["true_bearing"], runway["number"]), other_end(runway)):
+        threshold = Spot(number, "", "", *geo.direct(*middle, (bearing + 180) % 360, half))
+        records.append(line(
+            (5, f"P {field.ident}{field.region}G"), (14, f"RW{number}"), (22, "0"), (23, f"{runway['length_ft']:05d}"),
+            (28, magnetic_course(bearing, field.variation)), (33, position(threshold)), (67, f"{elevation:05d}"),
+            (72, "0000"), (76, "50"), (78, f"{runway['width_ft']:03d}"),
+        ))  # fmt: skip
+    return records
+
+
+def other_end(runway: dict[str, Any]) -> tuple[float, str]:
+    """Bearing and number of the opposite end."""
+    number, side = int(runway["number"][:2]), runway["number"][2:]
+    opposite = f"{(number + 17) % 36 + 1:02d}" + {"L": "R", "R": "L"}.get(side, side)
+    return (runway["true_bearing"] + 180) % 360, opposite
+
+
+# ---------------------------------------------------------------- airways
+
+
+def airway_records() -> list[str]:
+    """ER records of every airway, piece by piece."""
+    names = by_name()
+    records = []
+    for airway in PLAN["airways"]:
+        sequence = 100
+        for piece in airway["fixes"].split("|"):
+            spots = [find(word, names) for word in piece.split()]
+            for i in range(len(spots)):
+                records.append(airway_record(airway, sequence, spots, i))
+                sequence += 10
+    return records
+
+
+def airway_record(airway: dict[str, Any], sequence: int, spots: list[Spot], i: int) -> str:
+    """The record at fix `i` of a piece: what leads on from it and what leads into it."""
+    spot, last = spots[i], i == len(spots) - 1
+    fields = [
+        (5, "ER"), (14, airway["name"]), (26, f"{sequence:04d}"), (30, spot.ident), (35, spot.region),
+        (37, spot.section), (39, "0"), (40, "V" if spot.section == "D " else "N" if spot.section == "DB" else "E"),
+        (45, airway["kind"]), (46, airway["level"]), (47, airway.get("one_way", "")),
+    ]  # fmt: skip
+    if last:
+        fields.append((41, "E"))
+    if i:
+        _, arriving, _ = leg(spots[i - 1], spot)
+        fields.append((79, magnetic_course(arriving, alignment(airway, spot))))
+    if not last:
+        leaving, _, distance = leg(spot, spots[i + 1])
+        fields += [(71, magnetic_course(leaving, alignment(airway, spot))), (75, tenths(distance))]
+        fields += minima(airway, spot.ident)
+    return line(*fields)
+
+
+def leg(a: Spot, b: Spot) -> tuple[float, float, float]:
+    """Geodesic between two places: courses at both ends and length."""
+    return geo.inverse(a.lat, a.lon, b.lat, b.lon)
+
+
+def alignment(airway: dict[str, Any], spot: Spot) -> float:
+    """Variation a coded course uses: the station's alignment on radials, the field elsewhere."""
+    return declination(spot) if airway["kind"] == "O" and spot.section == "D " else spot.variation
+
+
+def minima(airway: dict[str, Any], ident: str) -> list[tuple[int, str]]:
+    """Minimum, second minimum where it differs, and maximum of the stretch that begins at a fix."""
+    low, high = airway["heights"]
+    known = ident not in airway.get("unknown_minimum", ())
+    fields = [(84, f"{low:05d}" if known else "UNKNN"), (94, f"{high:05d}")]
+    back = airway.get("higher_back", {}).get(ident)
+    return fields if back is None else [*fields, (89, f"{back:05d}")]
+
+
+# ---------------------------------------------------------------- procedures
+
+
+def procedure_records() -> list[str]:
+    """PD and PE records: every branch a chain IF, TF, TF …"""
+    names = by_name()
+    records = []
+    for procedure in PLAN["procedures"]:
+        airport = procedure["at"]
+        local = terminal(airport)
+        letter, name = ("D", procedure["sid"]) if "sid" in procedure else ("E", procedure["star"])
+        for route_type, transition, text in procedure["branches"]:
+            head = [(5, f"P {airport}{airport_spot(airport).region}{letter}"), (14, name), (20, route_type),
+                    (21, transition)]  # fmt: skip
+            words = text.split()
+            for i, word in enumerate(words):
+                ident, window = re.fullmatch(r"(\w+)(\S*)", word).groups()  # type: ignore[union-attr]
+                spot = local.get(ident) or find(ident, names)
+                records.append(line(*head, *step(spot, i, i == len(words) - 1), *height(window)))
+    return records
+
+
+def step(spot: Spot, i: int, last: bool) -> list[tuple[int, str]]:
+    """One leg of a branch."""
+    kind = "V" if spot.section == "D " else "E"
+    return [
+        (27, f"{10 * (i + 1):03d}"), (30, spot.ident), (35, spot.region), (37, spot.section), (39, "0"),
+        (40, kind + ("E" if last else "")), (48, "TF" if i else "IF"), *([(95, "18000")] if not i else []),
+    ]  # fmt: skip
+
+
+def height(window: str) -> list[tuple[int, str]]:
+    """Altitude code and heights from "+5000", "-9000", "=3000" or ":12000/9000"."""
+    if not window:
+        return []
+    figures = [f"{int(f):05d}" for f in window[1:].split("/")]
+    code = {"+": "+", "-": "-", "=": " ", ":": "B"}[window[0]]
+    return [(83, code), *zip((85, 90), figures, strict=False)]
+
+
+# ---------------------------------------------------------------- islands and grid minima
+
+
+def outline(island: dict[str, Any]) -> list[list[float]]:
+    """A closed ring of 60 corners around the island's centre: an oval with seven soft waves."""
+    chance = random.Random(island["name"])
+    waves = [(k, 0.17 / math.sqrt(k) * chance.uniform(0.4, 1), chance.uniform(0, math.tau)) for k in range(2, 9)]
+    (x, y), (east, north) = island["centre"], island["size"]
+    ring = []
+    for corner in range(60):
+        theta = math.tau * corner / 60
+        swell = 1 + sum(height * math.cos(k * theta + phase) for k, height, phase in waves)
+        lat, lon = on_chart(x + east * swell * math.cos(theta), y + north * swell * math.sin(theta))
+        ring.append([round(lat, 4), round(lon, 4)])
+    return [*ring, ring[0]]
+
+
+def islands() -> list[dict[str, Any]]:
+    """Every island with its name and outline."""
+    return [{"name": island["name"], "outline": outline(island)} for island in PLAN["islands"]]
+
+
+def inside(lat: float, lon: float, ring: list[list[float]]) -> bool:
+    """Whether a point lies within a ring, by counting crossings."""
+    crossings = 0
+    for (lat1, lon1), (lat2, lon2) in zip(ring, ring[1:], strict=False):
+        if (lat1 > lat) != (lat2 > lat) and lon < lon1 + (lat - lat1) / (lat2 - lat1) * (lon2 - lon1):
+            crossings += 1
+    return crossings % 2 == 1
+
+
+def highest_ground() -> dict[str, int]:
+    """Highest ground of an island by name: its airport's row, else the height of its navaid plus 200 ft."""
+    peaks = {row[3]: row[4] for row in PLAN["airports"].values()}
+    stations = {row[4]: row[3] + 200 for row in (PLAN["vors"] | PLAN["dmes"]).values()}
+    return stations | peaks
+
+
+def ground_by_cell() -> dict[tuple[int, int], int]:
+    """Highest ground, feet, in every one-degree cell (south-west corner) that an island touches."""
+    peaks = highest_ground()
+    cells: dict[tuple[int, int], int] = {}
+    for island in islands():
+        for lat, lon in touched(island["outline"]):
+            cell = (math.floor(lat), math.floor(lon))
+            cells[cell] = max(cells.get(cell, 0), peaks.get(island["name"], 200))
+    return cells
+
+
+def touched(ring: list[list[float]]) -> list[list[float]]:
+    """The ring's corners and a twelfth-degree grid within it."""
+    lats, lons = zip(*ring, strict=True)
+    rows = range(math.floor(min(lats) * 12), math.ceil(max(lats) * 12))
+    columns = range(math.floor(min(lons) * 12), math.ceil(max(lons) * 12))
+    return ring + [[r / 12, c / 12] for r in rows for c in columns if inside(r / 12, c / 12, ring)]
+
+
+def mora_ft(ground_ft: int) -> int:
+    """Ground plus 1,000 ft, or 2,000 ft where it is above 5,000 ft, up to the next hundred."""
+    return math.ceil((ground_ft + (2000 if ground_ft > 5000 else 1000)) / 100) * 100
+
+
+def mora_records() -> list[str]:
+    """AS records: thirty cells eastward from 20 W, unknown outside the box of the plan."""
+    ground = ground_by_cell()
+    records = []
+    for lat in MORA_LATITUDES:
+        cells = [
+            f"{(mora_ft(ground[lat, lon]) if (lat, lon) in ground else SEA_MORA_FT) // 100:03d}" if lon >= -7 else "UNK"
+            for lon in range(MORA_WEST, MORA_WEST + 30)
+        ]
+        records.append(line((5, "AS"), (14, f"S{-lat:02d}W{-MORA_WEST:03d}"), (31, "".join(cells))))
+    return records
+
+
+# ---------------------------------------------------------------- files
+
+
+def header(count: int) -> list[str]:
+    """The five lines at the top, in the places where such files carry cycle and dates."""
+    words = [
+        f"HDR01RCDEMOREG      001P0132{count:07d}{PLAN['cycle']}  {PLAN['created']}00:00:00  ROUTECHECK",
+        "HDR02                                 INVENTED REGION, NOT FOR NAVIGATION",
+        "HDR03                                 EVERY NAME, PLACE AND HEIGHT IN THIS FILE IS MADE UP",
+        f"HDR04                                 ROUTECHECK DEMO REGION VOLUME {PLAN['cycle']}"
+        f"  EFFECTIVE {PLAN['effective']}",
+        "HDR05                                 WRITTEN BY RESOURCES/DEMO/MAKE_REGION.PY",
+    ]
+    return [text.ljust(WIDTH) for text in words]
+
+
+def region() -> str:
+    """The whole of demo_region.txt."""
+    groups = (mora_records, vhf_records, ndb_records, fix_records, airway_records, airport_records, procedure_records)
+    records = [record for group in groups for record in group()]
+    numbered = [r[:123] + f"{n:05d}" + r[128:] for n, r in enumerate(records, 1)]
+    return "\n".join([*header(len(numbered) + 5), *numbered]) + "\n"
+
+
+def main() -> None:
+    """Write both files into the folder named, or beside this script."""
+    folder = Path(sys.argv[1]) if len(sys.argv) > 1 else HERE
+    (folder / "demo_region.txt").write_text(region(), "ascii", newline="\n")
+    text = json.dumps({"islands": islands()}, indent=None, separators=(",", ":"))
+    (folder / "islands.json").write_text(text.replace('{"name"', '\n{"name"') + "\n", "ascii", newline="\n")
+
+
+if __name__ == "__main__":
+    main()
