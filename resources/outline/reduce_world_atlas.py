@@ -40,7 +40,7 @@ def cut_at_date_line(ring):
     """The ring with its leaps from one side of a flat map to the other led to ±180 first: the coast goes on there."""
     yield ring[0]
     for a, b in pairwise(ring):
-        if abs(a[0] - b[0]) > 180 and abs(a[0]) != 180:
+        if 180 < abs(a[0] - b[0]) < 360:
             edge = np.copysign(180.0, a[0])
             share = (edge - a[0]) / (b[0] + 2 * edge - a[0])
             lat = round(a[1] + share * (b[1] - a[1]), 2)
