@@ -1,8 +1,19 @@
-"""Names to places, airways, procedures, runways and minima. Questions only: how the data is kept does not show here."""
+"""Names to places, airways, procedures, runways and minima. Questions only: how the data is kept does not show."""
 
 from __future__ import annotations
 
+import datetime as dt
+from functools import cached_property
+from importlib import resources
 from typing import TYPE_CHECKING
+
+from routecheck.earth import geo
+from routecheck.library import arinc424
+from routecheck.library.airports import world_airport
+from routecheck.library.airways import pieces
+from routecheck.library.cells import Grid, cell_of, neighbourhood, touching
+from routecheck.library.tables import Tables, merged
+from routecheck.model import NAVAIDS, PlaceKind
 
 if TYPE_CHECKING:
     import os
@@ -10,65 +21,145 @@ if TYPE_CHECKING:
 
     from routecheck.model import Airway, DataSource, Place, Runway
 
+SAME_SPOT_NM = 0.1
+_ORDER = {kind: rank for rank, kind in enumerate(PlaceKind)}
+
 
 class Library:
-    """Loaded navigation data, asked by name or by position. Positions in degrees, north and east positive."""
+    """Loaded navigation data, asked by name or by position. Positions in degrees, north and east positive.
 
-    @property
-    def sources(self) -> tuple[DataSource, ...]:
-        """The files the data came from, newest cycle first; () where nothing is loaded."""
-        raise NotImplementedError
+    Made by `load`, `demo` or `empty`. Never changes once made.
+    """
+
+    def __init__(self, tables: Tables, sources: tuple[DataSource, ...]) -> None:
+        self._tables = tables
+        self.sources = sources
+        """The files the data came from, newest first; () where nothing is loaded."""
+        self._by_ident: dict[str, list[Place]] = {}
+        for place in tables.places.values():
+            self._by_ident.setdefault(place.ident, []).append(place)
+        self._places: dict[str, tuple[Place, ...]] = {}
+        self._airways: dict[str, tuple[Airway, ...]] = {}
+
+    @classmethod
+    def of(cls, *tables: Tables) -> Library:
+        """Several data sources together. Of records with the same key that of the newer cycle holds.
+
+        The key of a fix or navaid is its section, airport, ident and region, that of an airway its designator and
+        area. An airport's runways and an airport's procedures are taken whole from the newest source that has any: a
+        superseded procedure must not come back out of an older file. Of two equally new sources the later given wins.
+        """
+        oldest_first = sorted(tables, key=lambda t: t.source.effective or dt.date.min)
+        return cls(merged(oldest_first), tuple(t.source for t in reversed(oldest_first)))
 
     def places(self, ident: str) -> tuple[Place, ...]:
         """Every fix, terminal fix and navaid of that ident (no airports), always in the same order; () if none.
 
-        What stands at the same spot (within 0.1 NM) under the same name and of the same sort appears once.
+        What stands at the same spot (within 0.1 NM) under the same name and is of the same sort (fix, VHF navaid,
+        NDB) appears once: a terminal fix that repeats an enroute fix, or that of another airport, is left out.
         """
-        raise NotImplementedError
-
-    def airport(self, ident: str) -> Place | None:
-        """The airport by ICAO code or FAA location identifier, loaded data first, then the world list; else None."""
-        raise NotImplementedError
-
-    def airways(self, designator: str) -> tuple[Airway, ...]:
-        """The continuous pieces of an airway, in the order of (area, sequence); () if the data has none."""
-        raise NotImplementedError
-
-    def procedure_kinds(self, airport: str, name: str) -> frozenset[str]:
-        """What that name is at that airport: "SID", "STAR", both, or nothing."""
-        raise NotImplementedError
-
-    def procedure_airports(self, name: str) -> frozenset[str]:
-        """Every airport that has a SID or STAR of that name."""
-        raise NotImplementedError
-
-    def procedure_names(self, airport: str, kind: str) -> tuple[str, ...]:
-        """The names of an airport's procedures of one kind ("SID" or "STAR"), sorted."""
-        raise NotImplementedError
-
-    def transitions(self, airport: str, name: str) -> frozenset[str]:
-        """The enroute transitions of a procedure (no runway branches)."""
-        raise NotImplementedError
-
-    def runways(self, airport: str) -> tuple[Runway, ...]:
-        """The runways of a loaded airport, by ident; () where none are loaded."""
-        raise NotImplementedError
-
-    def covers(self, lat: float, lon: float) -> bool:
-        """Whether the loaded data has an enroute fix, navaid or airport in the neighbourhood."""
-        raise NotImplementedError
-
-    def mora_ft(self, lat: float, lon: float) -> float | None:
-        """The grid minimum off-route altitude there, feet; None where the data has none or says unknown."""
-        raise NotImplementedError
-
-    def near(self, lat: float, lon: float, radius_nm: float) -> Iterator[Place]:
-        """Every loaded place (airports too) within a radius, on the sphere (0.6 %), in no order worth using."""
-        raise NotImplementedError
+        known = self._places.get(ident)
+        if known is None and ident in self._by_ident:
+            known = self._places[ident] = _distinct(self._by_ident[ident])
+        return known or ()
 
     def names(self) -> Collection[str]:
         """Every ident that `places` answers to."""
-        raise NotImplementedError
+        return self._by_ident.keys()
+
+    def airport(self, ident: str) -> Place | None:
+        """The airport by ICAO code or FAA location identifier, loaded data first, then the world list; else None.
+
+        A three-letter passenger code is never one: it names a navaid, often far from the airport.
+        """
+        return self._tables.airports.get(ident) or world_airport(ident)
+
+    def runways(self, airport: str) -> tuple[Runway, ...]:
+        """The runways of a loaded airport, by ident; () where none are loaded."""
+        return tuple(runway for _, runway in sorted(self._tables.runways.get(airport, {}).items()))
+
+    def airways(self, designator: str) -> tuple[Airway, ...]:
+        """The continuous pieces of an airway, in the order of (area, sequence); () if the data has none.
+
+        `minimum_back_ft` of a segment is the minimum against the coded order: the record's second minimum where it
+        has one, else the same as `minimum_ft`. A piece is cut where a fix of it is nowhere in the data.
+        """
+        known = self._airways.get(designator)
+        if known is None and designator in self._areas:
+            rows = [(area, self._tables.airways[designator, area]) for area in self._areas[designator]]
+            known = self._airways[designator] = pieces(designator, rows, self._tables.places)
+        return known or ()
+
+    @cached_property
+    def _areas(self) -> dict[str, list[str]]:
+        areas: dict[str, list[str]] = {}
+        for designator, area in sorted(self._tables.airways):
+            areas.setdefault(designator, []).append(area)
+        return areas
+
+    def procedure_kinds(self, airport: str, name: str) -> frozenset[str]:
+        """What that name is at that airport: "SID", "STAR", both, or nothing."""
+        return frozenset(kind for kind, known in self._tables.procedures.get(airport, ()) if known == name)
+
+    def procedure_airports(self, name: str) -> frozenset[str]:
+        """Every airport that has a SID or STAR of that name."""
+        return frozenset(self._procedure_airports.get(name, ()))
+
+    @cached_property
+    def _procedure_airports(self) -> dict[str, set[str]]:
+        airports: dict[str, set[str]] = {}
+        for airport, procedures in self._tables.procedures.items():
+            for _, name in procedures:
+                airports.setdefault(name, set()).add(airport)
+        return airports
+
+    def procedure_names(self, airport: str, kind: str) -> tuple[str, ...]:
+        """The names of an airport's procedures of one kind ("SID" or "STAR"), sorted."""
+        return tuple(sorted(name for known, name in self._tables.procedures.get(airport, ()) if known == kind))
+
+    def transitions(self, airport: str, name: str) -> frozenset[str]:
+        """The enroute transitions of a procedure (no runway branches)."""
+        procedures = self._tables.procedures.get(airport, {})
+        return frozenset().union(*(procedures.get((kind, name), ()) for kind in ("SID", "STAR")))
+
+    def covers(self, lat: float, lon: float) -> bool:
+        """Whether the loaded data has an enroute fix, navaid or airport in the neighbourhood.
+
+        By cells of one degree: true where the middle of the position's cell is within about 120 NM of the middle of a
+        cell that holds such a place. So it is surely true within 35 NM of one and surely false beyond 206 NM. Airports
+        of the world list do not count. Raises ImpossiblePositionError.
+        """
+        geo.refuse_impossible(lat, lon)
+        return cell_of(lat, lon) in self._covered
+
+    @cached_property
+    def _covered(self) -> frozenset[tuple[int, int]]:
+        counted = {PlaceKind.FIX, PlaceKind.AIRPORT, *NAVAIDS}
+        return neighbourhood({cell_of(p.lat, p.lon) for p in self._all() if p.kind in counted})
+
+    def mora_ft(self, lat: float, lon: float) -> float | None:
+        """The grid minimum off-route altitude there, feet; None where the data has none or says unknown.
+
+        On a line between cells the higher of the known ones. Raises ImpossiblePositionError.
+        """
+        geo.refuse_impossible(lat, lon)
+        known = (self._tables.mora.get(cell) for cell in touching(lat, lon))
+        return max((feet for feet in known if feet is not None), default=None)
+
+    def near(self, lat: float, lon: float, radius_nm: float) -> Iterator[Place]:
+        """Every loaded place (airports too, repeats too) within a radius, measured on the sphere (0.6 %).
+
+        Raises ImpossiblePositionError.
+        """
+        return self._grid.within(lat, lon, radius_nm)
+
+    @cached_property
+    def _grid(self) -> Grid:
+        return Grid(self._all())
+
+    def _all(self) -> Iterator[Place]:
+        yield from self._tables.places.values()
+        yield from self._tables.airports.values()
 
 
 def load(paths: Iterable[str | os.PathLike[str]], *, progress: Callable[[float], None] | None = None) -> Library:
@@ -76,14 +167,45 @@ def load(paths: Iterable[str | os.PathLike[str]], *, progress: Callable[[float],
 
     `progress` is told the share done, 0 to 1; it may raise to stop the reading.
     """
-    raise NotImplementedError
+    files = list(paths)
+    tables: list[Tables] = []
+    for done, path in enumerate(files):
+        share = _part_of(progress, done, len(files)) if progress else None
+        tables += arinc424.read(path, progress=share)
+    return Library.of(*tables)
+
+
+def _part_of(progress: Callable[[float], None], done: int, parts: int) -> Callable[[float], None]:
+    return lambda share: progress((done + share) / parts)
 
 
 def empty() -> Library:
     """No navigation data: airports of the world list only."""
-    raise NotImplementedError
+    return Library.of()
 
 
 def demo() -> Library:
     """The invented demo region that comes with the program."""
-    raise NotImplementedError
+    text = resources.files("routecheck.resources").joinpath("demo", "demo_region.txt").read_text("latin-1")
+    return Library.of(arinc424.read_lines(text.splitlines(), "demo region"))
+
+
+def _distinct(places: list[Place]) -> tuple[Place, ...]:
+    kept: list[Place] = []
+    for place in sorted(places, key=lambda p: (_ORDER[p.kind], p.region, p.airport, p.lat, p.lon)):
+        if not any(_repeats(place, other) for other in kept):
+            kept.append(place)
+    return tuple(kept)
+
+
+def _repeats(place: Place, other: Place) -> bool:
+    return (
+        _sort(place.kind) == _sort(other.kind)
+        and geo.rough_nm(place.lat, place.lon, other.lat, other.lon) <= SAME_SPOT_NM
+    )
+
+
+def _sort(kind: PlaceKind) -> str:
+    if kind in (PlaceKind.FIX, PlaceKind.TERMINAL_FIX):
+        return "fix"
+    return "NDB" if kind is PlaceKind.NDB else "VHF navaid"

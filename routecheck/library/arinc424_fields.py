@@ -1,0 +1,89 @@
+"""Single fields of ARINC 424 records: text in, number or None out. Nothing here knows which record it stands in.
+
+A field that must be there raises BadFieldError with the reason in words; an optional one that is blank or cannot be
+read is None: unknown, never zero. Columns: what cycle 2301 of the U.S. file was measured to hold.
+"""
+
+from __future__ import annotations
+
+from contextlib import suppress
+
+_HEMISPHERES = {"N": (1, 90), "S": (-1, 90), "E": (1, 180), "W": (-1, 180)}
+_SIGNS = {"E": 1, "W": -1}
+
+
+class BadFieldError(ValueError):
+    """A field without which the record is of no use; the text says what is wrong with it."""
+
+
+def position(text: str) -> tuple[float, float]:
+    """`Nddmmssss` and `Wdddmmssss` (seconds × 100), 19 characters, as (lat, lon) in degrees."""
+    return _angle(text[:9], "NS"), _angle(text[9:19], "EW")
+
+
+def _angle(text: str, letters: str) -> float:
+    digits = text[1:]
+    if len(text) < 9 or text[0] not in letters or not digits.isdecimal():
+        raise BadFieldError("no position" if not text.strip() else f"the position {text.strip()!r} cannot be read")
+    sign, most = _HEMISPHERES[text[0]]
+    whole, hundredths = divmod(int(digits), 10_000)
+    degrees, minutes = divmod(whole, 100)
+    value = degrees + minutes / 60 + hundredths / 360_000
+    if minutes >= 60 or hundredths >= 6_000 or value > most:
+        raise BadFieldError(f"the position {text!r} is nowhere on earth")
+    return sign * value
+
+
+def ident(text: str, what: str) -> str:
+    """An identifier: capital letters and digits, blanks at the end taken off."""
+    name = text.rstrip()
+    if not (name.isascii() and name.isalnum() and name == name.upper()):
+        raise BadFieldError(f"no {what}" if not name else f"the {what} {name!r} cannot be read")
+    return name
+
+
+def name(text: str) -> str:
+    """A name in plain text. Bytes came in one by one; where they make UTF-8 together they are put together."""
+    text = text.strip()
+    if text.isascii() and text.isprintable():
+        return text
+    with suppress(UnicodeError):  # bytes that are no UTF-8 stay what latin-1 makes of them
+        text = text.encode("latin-1").decode("utf-8")
+    return "".join(letter if letter.isprintable() else "?" for letter in text)
+
+
+def whole(text: str) -> float | None:
+    """A whole number that may carry a minus sign."""
+    text = text.strip()
+    if not text.removeprefix("-").isdecimal():
+        return None
+    return float(text)
+
+
+def tenths(text: str) -> float | None:
+    """Digits with one decimal understood."""
+    return int(text) / 10 if text.isdecimal() else None
+
+
+def variation(text: str) -> float | None:
+    """`E0120` = 12.0, `W0120` = -12.0 degrees; `T` = aligned to true north (stations only) = 0."""
+    if text[:1] == "T":
+        return 0.0
+    size = tenths(text[1:])
+    if size is None or size > 180 or text[0] not in _SIGNS:
+        return None
+    return _SIGNS[text[0]] * size
+
+
+def magnetic(text: str) -> float | None:
+    """A magnetic course or bearing in degrees; one given as true (`087T`) is not magnetic: None."""
+    degrees = tenths(text)
+    return degrees if degrees is not None and degrees <= 360 else None
+
+
+def altitude(text: str) -> float | None:
+    """Feet, from `05000` or `FL180`; `UNKNN`, `UNLTD` and blank are None."""
+    if text[:2] == "FL":
+        level = whole(text[2:])
+        return None if level is None else level * 100
+    return whole(text)

@@ -1,0 +1,213 @@
+"""What each kind of ARINC 424-18 record holds, column by column. Sorting out lines and files is done in arinc424.
+
+Column numbers in comments are those of the standard, from 1. They were checked on the U.S. file, cycle 2301.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.library.arinc424_fields import (
+    BadFieldError,
+    altitude,
+    ident,
+    magnetic,
+    name,
+    position,
+    tenths,
+    variation,
+    whole,
+)
+from routecheck.library.tables import AirwayRow, Key, Tables
+from routecheck.model import Place, PlaceKind, Runway
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+_TRANSITIONS = {"D": frozenset("36V"), "E": frozenset("14")}
+"""Route types (20) of enroute transitions, by subsection; the others are runway branches and the common part."""
+_KINDS = {"D": "SID", "E": "STAR"}
+
+
+def enroute_fix(line: str, tables: Tables, _number: int) -> None:
+    """EA."""
+    _add_fix(line, tables, "EA", PlaceKind.FIX, "")
+
+
+def terminal_fix(line: str, tables: Tables, _number: int) -> None:
+    """PC, and HC of a heliport: as EA, plus its airport (7–10)."""
+    _add_fix(line, tables, line[4] + "C", PlaceKind.TERMINAL_FIX, ident(line[6:10], "airport"))
+
+
+def _add_fix(line: str, tables: Tables, section: str, kind: PlaceKind, airport: str) -> None:
+    lat, lon = position(line[32:51])  # 33–51
+    fix = ident(line[13:18], "ident")  # 14–18
+    place = Place(
+        ident=fix,
+        lat=lat,
+        lon=lon,
+        kind=kind,
+        region=line[19:21].strip(),  # 20–21
+        airport=airport,
+        name=name(line[98:123]),  # 99–123
+        variation_deg=variation(line[74:79]),  # 75–79
+        source=tables.source.name,
+    )
+    _add(tables, (section, airport, fix, line[19:21]), place)
+
+
+def vhf_navaid(line: str, tables: Tables, _number: int) -> None:
+    """D: at its VOR, or where there is none at its DME. One of a localizer belongs to its airport: left out."""
+    if line[28:29] == "I":  # 29
+        raise UnusedRecord
+    station = ident(line[13:17], "ident")  # 14–17
+    has_vor = bool(line[32:51].strip())
+    lat, lon = position(line[32:51] if has_vor else line[55:74])  # 33–51, 56–74
+    place = Place(
+        ident=station,
+        lat=lat,
+        lon=lon,
+        kind=_vhf_kind(has_vor, has_dme=bool(line[55:74].strip())),
+        region=line[19:21].strip(),
+        airport=line[6:10].strip(),
+        name=name(line[93:123]),  # 94–123
+        declination_deg=variation(line[74:79]),  # 75–79
+        elevation_ft=whole(line[79:84]),  # 80–84
+        source=tables.source.name,
+    )
+    _add(tables, ("D ", line[6:10].strip(), station, line[19:21]), place)
+
+
+def _vhf_kind(has_vor: bool, *, has_dme: bool) -> PlaceKind:
+    if not has_vor:
+        return PlaceKind.DME
+    return PlaceKind.VOR_DME if has_dme else PlaceKind.VOR
+
+
+def ndb(line: str, tables: Tables, _number: int) -> None:
+    """DB, and PN with its airport (7–10)."""
+    lat, lon = position(line[32:51])
+    station = ident(line[13:17], "ident")
+    airport = line[6:10].strip()
+    place = Place(
+        ident=station,
+        lat=lat,
+        lon=lon,
+        kind=PlaceKind.NDB,
+        region=line[19:21].strip(),
+        airport=airport,
+        name=name(line[93:123]),
+        variation_deg=variation(line[74:79]),
+        source=tables.source.name,
+    )
+    _add(tables, (line[4:6], airport, station, line[19:21]), place)
+
+
+def airport_record(line: str, tables: Tables, _number: int) -> None:
+    """PA, and HA of a heliport."""
+    lat, lon = position(line[32:51])
+    code = ident(line[6:10], "ident")  # 7–10
+    if code in tables.airports:
+        raise BadFieldError(f"a second record of the airport {code}")
+    tables.airports[code] = Place(
+        ident=code,
+        lat=lat,
+        lon=lon,
+        kind=PlaceKind.AIRPORT,
+        region=line[10:12].strip(),  # 11–12
+        name=name(line[93:123]),
+        variation_deg=variation(line[51:56]),  # 52–56
+        elevation_ft=whole(line[56:61]),  # 57–61
+        source=tables.source.name,
+    )
+
+
+def runway(line: str, tables: Tables, _number: int) -> None:
+    """PG. Columns 61–66 hold an ellipsoid height in tenths of a metre: the elevation is in 67–71."""
+    lat, lon = position(line[32:51])
+    mark = ident(line[13:18].removeprefix("RW"), "runway")  # 14–18
+    runways = tables.runways.setdefault(ident(line[6:10], "airport"), {})
+    if mark in runways:
+        raise BadFieldError(f"a second record of runway {mark}")
+    runways[mark] = Runway(mark, whole(line[22:27]), magnetic(line[27:31]), lat, lon, whole(line[66:71]))
+
+
+def airway(line: str, tables: Tables, number: int) -> None:
+    """ER. A blank second minimum (89–93) means that the first holds both ways; `UNKNN` is unknown."""
+    sequence = line[25:29]  # 26–29
+    if not sequence.isdecimal():
+        raise BadFieldError(f"the sequence number {sequence!r} cannot be read")
+    fix: Key = (line[36:38], "", ident(line[29:34], "fix"), line[34:36])  # 37–38, 30–34, 35–36
+    back = line[88:93]
+    row = AirwayRow(
+        int(sequence),
+        fix,
+        line[40:41] == "E",  # 41
+        line[45:46].strip(),  # 46
+        magnetic(line[70:74]),  # 71–74
+        tenths(line[74:78]),  # 75–78
+        magnetic(line[78:82]),  # 79–82
+        altitude(line[83:88]),  # 84–88
+        altitude(back if back.strip() else line[83:88]),
+        altitude(line[93:98]),  # 94–98
+        line[46:47] if line[46:47] in "FB" else "",  # 47
+        number,
+    )
+    tables.airways.setdefault((ident(line[13:18], "airway"), line[1:4]), []).append(row)
+
+
+def procedure(line: str, tables: Tables, _number: int) -> None:
+    """PD and PE: that the procedure exists, and the idents of its enroute transitions (21–25)."""
+    code, title = ident(line[6:10], "airport"), ident(line[13:19], "procedure")  # 7–10, 14–19
+    kind = line[12]  # 13
+    transitions = tables.procedures.setdefault(code, {}).setdefault((_KINDS[kind], title), set())
+    if line[19:20] in _TRANSITIONS[kind]:
+        transition = line[20:25].rstrip()
+        if transition not in ("", "ALL"):
+            transitions.add(transition)
+
+
+def grid_mora(line: str, tables: Tables, _number: int) -> None:
+    """AS: thirty degrees eastward from its corner, three digits each in hundreds of feet, or UNK."""
+    lat, lon = _corner(line[13:16], "NS", 90), _corner(line[16:20], "EW", 180)  # 14–16, 17–20
+    for step in range(30):
+        hundreds = line[30 + 3 * step : 33 + 3 * step]  # from 31
+        if hundreds.isdecimal():
+            tables.mora[lat, (lon + step + 180) % 360 - 180] = int(hundreds) * 100.0
+
+
+def _corner(text: str, letters: str, most: int) -> int:
+    if text[:1] not in letters or not text[1:].isdecimal() or int(text[1:]) > most:
+        raise BadFieldError(f"the corner {text!r} cannot be read")
+    return int(text[1:]) if text[0] == letters[0] else -int(text[1:])
+
+
+class UnusedRecord(Exception):  # noqa: N818 – no error: a record that is in order and not for us
+    """A record of a kind that is read, which says of itself that it is none of our points."""
+
+
+def _add(tables: Tables, key: Key, place: Place) -> None:
+    if tables.places.setdefault(key, place) is not place:
+        raise BadFieldError(f"a second record of {place.ident}")
+
+
+AIRPORT_SECTIONS = frozenset({"P ", "H "})
+"""Sections whose subsection stands in column 13, not in 6."""
+PRIMARY = frozenset({"0", "1", " "})
+"""Continuation numbers of records that stand by themselves or come first; the rest add what is not used here."""
+READERS: dict[str, tuple[int, str, Callable[[str, Tables, int], None]]] = {
+    "EA": (21, "enroute fixes", enroute_fix),
+    "PC": (21, "terminal fixes", terminal_fix),
+    "D ": (21, "VHF navaids", vhf_navaid),
+    "DB": (21, "NDBs", ndb),
+    "PN": (21, "NDBs", ndb),
+    "ER": (38, "airway records", airway),
+    "PA": (21, "airports", airport_record),
+    "HA": (21, "heliports", airport_record),
+    "HC": (21, "terminal fixes", terminal_fix),
+    "PG": (21, "runways", runway),
+    "PD": (38, "SID records", procedure),
+    "PE": (38, "STAR records", procedure),
+    "AS": (21, "grid MORA rows", grid_mora),
+}
+"""By section: where the continuation number stands (counted from 0), what is counted, what reads it."""

@@ -1,0 +1,96 @@
+"""Cells of one degree: which are near loaded places, and which places lie within a radius. No names here.
+
+Cells are (south latitude, west longitude) in whole degrees; longitudes close round the date line, and at the poles
+every longitude meets.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from routecheck.earth import geo
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from routecheck.model import Place
+
+Cell = tuple[int, int]
+NEIGHBOURHOOD_NM = 121.0
+"""Between the middles of two cells. A touch over 120, so that two cells north and south count."""
+
+
+def cell_of(lat: float, lon: float) -> Cell:
+    """The cell a position lies in; the pole belongs to the last row, 180 to -180."""
+    return min(math.floor(lat), 89), (math.floor(lon) + 180) % 360 - 180
+
+
+def touching(lat: float, lon: float) -> set[Cell]:
+    """The cells a position lies in or on the edge of: one, two or four."""
+    row, column = cell_of(lat, lon)
+    rows = {row, max(row - 1, -90)} if lat == row else {row}
+    columns = {column, (column - 1 + 180) % 360 - 180} if lon == math.floor(lon) else {column}
+    return {(r, c) for r in rows for c in columns}
+
+
+def neighbourhood(cells: Iterable[Cell]) -> frozenset[Cell]:
+    """All cells whose middle is within NEIGHBOURHOOD_NM of the middle of one of these."""
+    by_row: dict[int, list[int]] = {}
+    for lat, lon in cells:
+        by_row.setdefault(lat, []).append(lon)
+    near: set[Cell] = set()
+    for lat, lons in by_row.items():
+        for other, reach in _reaches(lat):
+            steps = range(-reach, reach + 1) if reach < 180 else range(360)
+            near.update((other, (lon + step + 180) % 360 - 180) for lon in lons for step in steps)
+    return frozenset(near)
+
+
+def _reaches(lat: int) -> Iterator[tuple[int, int]]:
+    """For each row near enough: (row, how many columns to each side are near enough; 180 = all round)."""
+    for other in range(max(lat - 2, -90), min(lat + 2, 89) + 1):
+        reach = 0
+        while reach < 180 and _middles_nm(lat, other, reach + 1) <= NEIGHBOURHOOD_NM:
+            reach += 1
+        if _middles_nm(lat, other, 0) <= NEIGHBOURHOOD_NM:
+            yield other, reach
+
+
+def _middles_nm(lat: int, other: int, columns: int) -> float:
+    return geo.rough_nm(lat + 0.5, 0.0, other + 0.5, float(columns))
+
+
+class Grid:
+    """Places sorted into cells, to be asked by position."""
+
+    def __init__(self, places: Iterable[Place]) -> None:
+        self._cells: dict[Cell, list[Place]] = {}
+        for place in places:
+            self._cells.setdefault(cell_of(place.lat, place.lon), []).append(place)
+
+    def cells(self) -> Iterable[Cell]:
+        """The cells that hold anything."""
+        return self._cells.keys()
+
+    def within(self, lat: float, lon: float, radius_nm: float) -> Iterator[Place]:
+        """Every place within the radius, on the sphere (0.6 %). Raises ImpossiblePositionError."""
+        geo.refuse_impossible(lat, lon)
+        for cell in self._around(lat, lon, radius_nm):
+            for place in self._cells.get(cell, ()):
+                if geo.rough_nm(lat, lon, place.lat, place.lon) <= radius_nm:
+                    yield place
+
+    def _around(self, lat: float, lon: float, radius_nm: float) -> Iterable[Cell]:
+        radius = min(max(radius_nm, 0.0) / geo.EARTH_RADIUS_NM, math.pi)
+        south, north = (lat + sign * math.degrees(radius) for sign in (-1, 1))
+        rows = range(max(math.floor(south), -90), min(math.floor(north), 89) + 1)
+        half_width = 180.0
+        if south > -90 and north < 90:
+            half_width = math.degrees(math.asin(min(1.0, math.sin(radius) / math.cos(math.radians(lat)))))
+        columns = range(
+            math.floor(lon - half_width), min(math.floor(lon + half_width), math.floor(lon - half_width) + 359) + 1
+        )
+        if len(rows) * len(columns) > len(self._cells):
+            return self._cells.keys()
+        return [(row, (column + 180) % 360 - 180) for row in rows for column in columns]

@@ -1,0 +1,106 @@
+"""Opens a file of navigation data, packed or not, as blocks of lines. What the lines say is not looked at here.
+
+How a file is packed is seen from its first bytes, not from its name.
+"""
+
+from __future__ import annotations
+
+import gzip
+import io
+import lzma
+import zipfile
+import zlib
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import IO, TYPE_CHECKING
+
+from routecheck.settings import DataError, UsageError
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+    from pathlib import Path
+
+BLOCK = 1 << 20
+"""Characters taken at once."""
+_BROKEN = (OSError, EOFError, lzma.LZMAError, zlib.error, zipfile.BadZipFile)
+
+
+@dataclass(frozen=True, slots=True)
+class Member:
+    """One text: the file itself (name "") or one of several in a .zip. `blocks` gives (lines, share of file read)."""
+
+    name: str
+    blocks: Iterator[tuple[list[str], float]]
+
+
+def members(path: Path) -> Iterator[Member]:
+    """The texts in a file, to be read one after the other. Raises DataError, and UsageError where there is no file.
+
+    Bytes become characters one by one (latin-1), so that columns stay columns whatever the encoding was.
+    """
+    with _told(path), path.open("rb") as raw:
+        magic = raw.read(6)
+        raw.seek(0)
+        share = _share(raw)
+        if magic.startswith(b"PK"):
+            yield from _zipped(path, raw, share)
+        else:
+            with _unpacked(raw, magic) as stream:
+                yield Member("", _blocks(path, stream, share))
+
+
+def _unpacked(raw: IO[bytes], magic: bytes) -> IO[bytes]:
+    if magic.startswith(b"\x1f\x8b"):
+        return gzip.open(raw)
+    if magic == b"\xfd7zXZ\x00":
+        return lzma.open(raw)
+    return raw
+
+
+def _zipped(path: Path, raw: IO[bytes], share: Callable[[], float]) -> Iterator[Member]:
+    with zipfile.ZipFile(raw) as archive:
+        files = [info for info in archive.infolist() if not info.is_dir()]
+        for info in files:
+            try:
+                stream = archive.open(info)
+            except RuntimeError:  # zipfile has no better name for a password, nor for a packing it does not know
+                raise DataError(
+                    str(path), None, f"{info.filename} in it is locked or packed in an unknown way"
+                ) from None
+            with stream:
+                yield Member(info.filename if len(files) > 1 else "", _blocks(path, stream, share))
+
+
+def _blocks(path: Path, stream: IO[bytes], share: Callable[[], float]) -> Iterator[tuple[list[str], float]]:
+    with _told(path):
+        text = io.TextIOWrapper(stream, encoding="latin-1")
+        rest = ""
+        while block := text.read(BLOCK):
+            lines = (rest + block).split("\n")
+            rest = lines.pop()
+            if len(rest) > BLOCK:
+                raise DataError(str(path), None, "not navigation data: there are no line ends in it")
+            yield lines, share()
+        text.detach()
+        yield [rest] if rest else [], 1.0
+
+
+def _share(raw: IO[bytes]) -> Callable[[], float]:
+    size = raw.seek(0, io.SEEK_END) if raw.seekable() else 0
+    raw.seek(0)
+    return lambda: raw.tell() / size if size else 0.0
+
+
+@contextmanager
+def _told(path: Path) -> Iterator[None]:
+    """What the system says of a file that cannot be read, as one of our own sentences."""
+    try:
+        yield
+    except (FileNotFoundError, NotADirectoryError):
+        raise UsageError(f"{path}: there is no such file") from None
+    except IsADirectoryError:
+        raise DataError(str(path), None, "this is a folder, not a file of navigation data") from None
+    except PermissionError:
+        raise DataError(str(path), None, "reading this file is not allowed") from None
+    except _BROKEN as error:
+        raise DataError(str(path), None, f"the file is damaged or cut off ({error})") from None
