@@ -1,4 +1,4 @@
-"""Writes demo_region.txt and islands.json from plan.toml. How records look is said here; what exists is said in the plan.
+"""Writes demo_region.txt and islands.json: how records look is said here, what exists is said in plan.toml alone.
 
 Run from anywhere: python resources/demo/make_region.py [FOLDER]. The same plan gives the same bytes. Columns are those
 of ARINC 424-18 as found in public data; every position, height and name is invented (see README.md).
@@ -8,99 +8,20 @@ from __future__ import annotations
 
 import json
 import math
-import random
 import re
 import sys
-import tomllib
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
-from routecheck.earth import geo, magnetic
+from chart import HERE, PLAN, Spot, airport_spot, by_name, enroute, find, navaid, terminal
+from ground import ground_by_cell, islands, mora_ft
 
-HERE = Path(__file__).parent
-PLAN: dict[str, Any] = tomllib.loads((HERE / "plan.toml").read_text("utf-8"))
-DAY = PLAN["variation_date"]
+from routecheck.earth import geo
+
 DATUM = "WGE"
 WIDTH = 132
 MORA_WEST, MORA_LATITUDES = -20, range(-37, -25)
 SEA_MORA_FT = 1000
-
-
-class Spot(NamedTuple):
-    """A place of the plan as its record has it: position in degrees rounded to 0.01 second."""
-
-    ident: str
-    region: str
-    section: str
-    lat: float
-    lon: float
-
-    @property
-    def variation(self) -> float:
-        """Present declination of the field, degrees east, to the tenth that a record holds."""
-        field = magnetic.declination(self.lat, self.lon, DAY)
-        assert field is not None, "the plan's date lies outside the model"
-        return round(field.declination_deg, 1)
-
-
-# ---------------------------------------------------------------- places
-
-
-def rounded(degrees: float) -> float:
-    """Degrees to the hundredth of a second a record holds."""
-    return round(degrees * 360000) / 360000
-
-
-def on_chart(x: float, y: float) -> tuple[float, float]:
-    """Miles east and north of the centre as (lat, lon)."""
-    lat, lon = geo.direct(*PLAN["centre"], math.degrees(math.atan2(x, y)) % 360, math.hypot(x, y))
-    return rounded(lat), rounded(lon)
-
-
-def region_of(y: float) -> str:
-    """Region of a place that the plan does not sort itself."""
-    return "XV" if y > -60 else "XW"
-
-
-def navaid(ident: str, section: str, x: float, y: float) -> Spot:
-    """A navaid of the plan."""
-    return Spot(ident, region_of(y), section, *on_chart(x, y))
-
-
-def enroute() -> list[Spot]:
-    """Every enroute fix, ocean points included."""
-    spots = [Spot(i, r, "EA", *on_chart(*xy)) for r, group in PLAN["fixes"].items() for i, xy in group.items()]
-    return spots + [Spot(i, r, "EA", *pos) for r, group in PLAN["ocean"].items() for i, pos in group.items()]
-
-
-def by_name() -> dict[str, list[Spot]]:
-    """All enroute fixes and navaids, to be referred to by name."""
-    spots = [*enroute()]
-    spots += [navaid(i, "D ", row[0], row[1]) for kind in ("vors", "dmes") for i, row in PLAN[kind].items()]
-    spots += [navaid(i, "DB", row[0], row[1]) for i, row in PLAN["ndbs"].items()]
-    names: dict[str, list[Spot]] = {}
-    for spot in spots:
-        names.setdefault(spot.ident, []).append(spot)
-    return names
-
-
-def find(word: str, names: dict[str, list[Spot]]) -> Spot:
-    """The one place a word of the plan means: "SARNO" or "TOVIK/XW"."""
-    ident, _, region = word.partition("/")
-    (spot,) = (s for s in names[ident] if region in ("", s.region))
-    return spot
-
-
-def terminal(airport: str) -> dict[str, Spot]:
-    """The terminal fixes of an airport."""
-    region = airport_spot(airport).region
-    return {i: Spot(i, region, "PC", *on_chart(*xy)) for i, xy in PLAN["terminal"].get(airport, {}).items()}
-
-
-def airport_spot(ident: str) -> Spot:
-    """An airport's reference point."""
-    x, y = PLAN["airports"][ident][:2]
-    return Spot(ident, region_of(y), "PA", *on_chart(x, y))
 
 
 # ---------------------------------------------------------------- columns
@@ -336,66 +257,7 @@ def height(window: str) -> list[tuple[int, str]]:
     return [(83, code), *zip((85, 90), figures, strict=False)]
 
 
-# ---------------------------------------------------------------- islands and grid minima
-
-
-def outline(island: dict[str, Any]) -> list[list[float]]:
-    """A closed ring of 60 corners around the island's centre: an oval with seven soft waves."""
-    chance = random.Random(island["name"])
-    waves = [(k, 0.17 / math.sqrt(k) * chance.uniform(0.4, 1), chance.uniform(0, math.tau)) for k in range(2, 9)]
-    (x, y), (east, north) = island["centre"], island["size"]
-    ring = []
-    for corner in range(60):
-        theta = math.tau * corner / 60
-        swell = 1 + sum(height * math.cos(k * theta + phase) for k, height, phase in waves)
-        lat, lon = on_chart(x + east * swell * math.cos(theta), y + north * swell * math.sin(theta))
-        ring.append([round(lat, 4), round(lon, 4)])
-    return [*ring, ring[0]]
-
-
-def islands() -> list[dict[str, Any]]:
-    """Every island with its name and outline."""
-    return [{"name": island["name"], "outline": outline(island)} for island in PLAN["islands"]]
-
-
-def inside(lat: float, lon: float, ring: list[list[float]]) -> bool:
-    """Whether a point lies within a ring, by counting crossings."""
-    crossings = 0
-    for (lat1, lon1), (lat2, lon2) in zip(ring, ring[1:], strict=False):
-        if (lat1 > lat) != (lat2 > lat) and lon < lon1 + (lat - lat1) / (lat2 - lat1) * (lon2 - lon1):
-            crossings += 1
-    return crossings % 2 == 1
-
-
-def highest_ground() -> dict[str, int]:
-    """Highest ground of an island by name: its airport's row, else the height of its navaid plus 200 ft."""
-    peaks = {row[3]: row[4] for row in PLAN["airports"].values()}
-    stations = {row[4]: row[3] + 200 for row in (PLAN["vors"] | PLAN["dmes"]).values()}
-    return stations | peaks
-
-
-def ground_by_cell() -> dict[tuple[int, int], int]:
-    """Highest ground, feet, in every one-degree cell (south-west corner) that an island touches."""
-    peaks = highest_ground()
-    cells: dict[tuple[int, int], int] = {}
-    for island in islands():
-        for lat, lon in touched(island["outline"]):
-            cell = (math.floor(lat), math.floor(lon))
-            cells[cell] = max(cells.get(cell, 0), peaks.get(island["name"], 200))
-    return cells
-
-
-def touched(ring: list[list[float]]) -> list[list[float]]:
-    """The ring's corners and a twelfth-degree grid within it."""
-    lats, lons = zip(*ring, strict=True)
-    rows = range(math.floor(min(lats) * 12), math.ceil(max(lats) * 12))
-    columns = range(math.floor(min(lons) * 12), math.ceil(max(lons) * 12))
-    return ring + [[r / 12, c / 12] for r in rows for c in columns if inside(r / 12, c / 12, ring)]
-
-
-def mora_ft(ground_ft: int) -> int:
-    """Ground plus 1,000 ft, or 2,000 ft where it is above 5,000 ft, up to the next hundred."""
-    return math.ceil((ground_ft + (2000 if ground_ft > 5000 else 1000)) / 100) * 100
+# ---------------------------------------------------------------- grid minima and files
 
 
 def mora_records() -> list[str]:
@@ -411,17 +273,14 @@ def mora_records() -> list[str]:
     return records
 
 
-# ---------------------------------------------------------------- files
-
-
 def header(count: int) -> list[str]:
     """The five lines at the top, in the places where such files carry cycle and dates."""
+    effective = PLAN["effective"]
     words = [
         f"HDR01RCDEMOREG      001P0132{count:07d}{PLAN['cycle']}  {PLAN['created']}00:00:00  ROUTECHECK",
         "HDR02                                 INVENTED REGION, NOT FOR NAVIGATION",
         "HDR03                                 EVERY NAME, PLACE AND HEIGHT IN THIS FILE IS MADE UP",
-        f"HDR04                                 ROUTECHECK DEMO REGION VOLUME {PLAN['cycle']}"
-        f"  EFFECTIVE {PLAN['effective']}",
+        f"HDR04                                 ROUTECHECK DEMO REGION VOLUME {PLAN['cycle']}  EFFECTIVE {effective}",
         "HDR05                                 WRITTEN BY RESOURCES/DEMO/MAKE_REGION.PY",
     ]
     return [text.ljust(WIDTH) for text in words]
