@@ -4,6 +4,7 @@ import pathlib
 
 import pytest
 from hypothesis import settings
+from routecheck.library import gazetteer
 
 ROOT = pathlib.Path(__file__).resolve().parents[1]
 
@@ -30,3 +31,15 @@ def shared_data(root: pathlib.Path) -> pathlib.Path:
     if not folder.is_dir():
         pytest.skip("no folder shared/data beside the repository: the large data is not committed")
     return folder
+
+
+@pytest.fixture(scope="session")
+def country(shared_data: pathlib.Path) -> gazetteer.Library:
+    """The whole-country file, cycle 2301, read once."""
+    return gazetteer.load([shared_data / "faa_cifp_2301.txt.xz"])
+
+
+@pytest.fixture(scope="session")
+def northeast(test_data: pathlib.Path) -> gazetteer.Library:
+    """The committed excerpt of it: 36–44.5N 69–79W."""
+    return gazetteer.load([test_data / "faa_cifp_2301_northeast.txt.xz"])

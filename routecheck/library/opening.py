@@ -12,7 +12,7 @@ import zipfile
 import zlib
 from contextlib import contextmanager
 from dataclasses import dataclass
-from typing import IO, TYPE_CHECKING
+from typing import IO, TYPE_CHECKING, cast
 
 from routecheck.settings import DataError, UsageError
 
@@ -51,10 +51,8 @@ def members(path: Path) -> Iterator[Member]:
 
 def _unpacked(raw: IO[bytes], magic: bytes) -> IO[bytes]:
     if magic.startswith(b"\x1f\x8b"):
-        return gzip.open(raw)
-    if magic == b"\xfd7zXZ\x00":
-        return lzma.open(raw)
-    return raw
+        return cast("IO[bytes]", gzip.open(raw))
+    return lzma.open(raw) if magic == b"\xfd7zXZ\x00" else raw
 
 
 def _zipped(path: Path, raw: IO[bytes], share: Callable[[], float]) -> Iterator[Member]:
