@@ -1,0 +1,199 @@
+"""The window's one model: the route in hand, its assessment, what is picked. No widget lives here.
+
+Assessing and loading run on one worker thread; the newest answer wins and stale requests are skipped unread.
+"""
+
+from __future__ import annotations
+
+import logging
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from PySide6.QtCore import QObject, QThread, QTimer, Signal, Slot
+
+from routecheck.assess import assess
+from routecheck.present import picks
+from routecheck.present.picture import Picture, picture
+from routecheck.settings import DataError, Settings, UsageError
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Callable
+
+    from routecheck.library.gazetteer import Library
+    from routecheck.model import Assessment, Entry, Span
+    from routecheck.present.picks import Pick
+
+LOG = logging.getLogger(__name__)
+WAIT_MS = 20
+"""How long typing must rest before a request goes out."""
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What the worker hands back: the assessment and the Picture of it."""
+
+    assessment: Assessment
+    picture: Picture
+
+
+class _Worker(QObject):
+    """Lives on the worker thread; holds the library. Requests older than `newest` are skipped."""
+
+    answered = Signal(int, object)
+    loaded = Signal(object)
+    failed = Signal(str)
+
+    def __init__(self, settings: Settings, today: Callable[[], dt.date]) -> None:
+        super().__init__()
+        self.newest = 0
+        self._settings = settings
+        self._today = today
+        self._library: Library | None = None
+
+    @Slot(object)
+    def load(self, loader: Callable[[], Library]) -> None:
+        try:
+            self._library = loader()
+        except (DataError, UsageError, OSError) as trouble:
+            self.failed.emit(str(trouble))
+        except Exception:
+            LOG.exception("loading navigation data failed")
+            self.failed.emit("The navigation data could not be loaded: our mistake, told in the log file.")
+        else:
+            self.loaded.emit(self._library.sources)
+
+    @Slot(int, object)
+    def assess(self, number: int, entry: Entry) -> None:
+        if number < self.newest or self._library is None:
+            return
+        try:
+            assessment = assess(entry, self._library, self._settings, self._today())
+            answer = Answer(assessment, picture(assessment))
+        except Exception:
+            LOG.exception("assessing failed")
+            self.failed.emit("This route could not be worked out: our mistake, told in the log file. Nothing is checked.")
+        else:
+            self.answered.emit(number, answer)
+
+
+class Session(QObject):
+    """The route in hand. Views listen to its signals and never to each other."""
+
+    assessed = Signal(object)
+    """An Answer to the newest request."""
+    picked = Signal(object)
+    """A Pick, or None."""
+    replaced = Signal(object)
+    """An Entry that did not come from typing: a file, the demo, the route before."""
+    changed = Signal(object)
+    """The Entry in hand, after every change."""
+    troubled = Signal(str)
+    """A sentence about something that failed; "" when it is over."""
+    loaded = Signal(object)
+    """The data sources now in use."""
+
+    _to_assess = Signal(int, object)
+    _to_load = Signal(object)
+
+    def __init__(self, entry: Entry, today: Callable[[], dt.date], settings: Settings | None = None) -> None:
+        super().__init__()
+        self.entry = entry
+        self.answer: Answer | None = None
+        self.pick_now: Pick | None = None
+        self._thread = QThread(self)
+        self._worker = _Worker(settings or Settings(), today)
+        self._worker.moveToThread(self._thread)
+        self._to_assess.connect(self._worker.assess)
+        self._to_load.connect(self._worker.load)
+        self._worker.answered.connect(self._take)
+        self._worker.loaded.connect(self._take_sources)
+        self._worker.failed.connect(self.troubled)
+        self._rest = QTimer(self, singleShot=True, interval=WAIT_MS)
+        self._rest.timeout.connect(self.ask)
+        self._thread.start()
+
+    def load(self, loader: Callable[[], Library]) -> None:
+        """Load navigation data off the GUI thread and assess again when it is there."""
+        self._to_load.emit(loader)
+
+    def change(self, entry: Entry) -> None:
+        """Take what was typed; the answer follows a moment later."""
+        if entry == self.entry:
+            return
+        self.entry = entry
+        self.changed.emit(entry)
+        self._rest.start()
+
+    def replace(self, entry: Entry) -> None:
+        """Take a whole route from elsewhere and let the panes show it."""
+        self.entry = entry
+        self.pick(None)
+        self.replaced.emit(entry)
+        self.changed.emit(entry)
+        self.ask()
+
+    def ask(self) -> None:
+        """Ask for an answer about the route as it is now."""
+        self._rest.stop()
+        self._worker.newest += 1
+        self._to_assess.emit(self._worker.newest, self.entry)
+
+    def pick(self, pick: Pick | None) -> None:
+        """Pick something everywhere, or nothing."""
+        if pick != self.pick_now:
+            self.pick_now = pick
+            self.picked.emit(pick)
+
+    def pick_span(self, span: Span) -> None:
+        """Pick the words that a span touches."""
+        self._pick_by(picks.pick_span, span)
+
+    def pick_finding(self, index: int) -> None:
+        """Pick a finding by its index."""
+        self._pick_by(picks.pick_finding, index)
+
+    def pick_point(self, index: int) -> None:
+        """Pick a point of the path."""
+        self._pick_by(picks.pick_point, index)
+
+    def pick_leg(self, index: int) -> None:
+        """Pick a leg."""
+        self._pick_by(picks.pick_leg, index)
+
+    def step(self, by: int) -> None:
+        """Pick the next (+1) or previous (-1) finding, round the end."""
+        count = len(self.answer.assessment.findings) if self.answer else 0
+        if not count:
+            return
+        now = self.pick_now.findings[0] if self.pick_now and self.pick_now.findings else None
+        first = 0 if by > 0 else count - 1
+        self.pick_finding(first if now is None else (now + by) % count)
+
+    def close(self) -> None:
+        """End the worker thread; waits for the request in hand."""
+        self._rest.stop()
+        self._worker.newest += 1
+        self._thread.quit()
+        self._thread.wait()
+
+    def _pick_by(self, how: Callable[[Assessment, Any], Pick | None], what: Span | int) -> None:
+        if self.answer is not None:
+            self.pick(how(self.answer.assessment, what))
+
+    @Slot(int, object)
+    def _take(self, number: int, answer: Answer) -> None:
+        if number < self._worker.newest:
+            return
+        same_text = self.answer is not None and self.answer.assessment.route.entry == answer.assessment.route.entry
+        self.answer = answer
+        if not same_text:
+            self.pick_now = None
+        self.troubled.emit("")
+        self.assessed.emit(answer)
+        self.picked.emit(self.pick_now)
+
+    @Slot(object)
+    def _take_sources(self, sources: object) -> None:
+        self.loaded.emit(sources)
+        self.ask()

@@ -1,0 +1,80 @@
+"""The shapes drawn at points, after ICAO Annex 4 in words, as Qt paths one unit wide. No drawing happens here."""
+
+from __future__ import annotations
+
+import math
+
+from PySide6.QtCore import QPointF, QRectF
+from PySide6.QtGui import QPainterPath, QPolygonF
+
+from routecheck.present.picture import Symbol
+
+
+def _regular(corners: int, radius: float, first_deg: float) -> QPainterPath:
+    angles = [math.radians(first_deg + 360.0 * i / corners) for i in range(corners)]
+    path = QPainterPath()
+    path.addPolygon(QPolygonF([QPointF(radius * math.cos(a), radius * math.sin(a)) for a in angles]))
+    path.closeSubpath()
+    return path
+
+
+def _circle(radius: float) -> QPainterPath:
+    path = QPainterPath()
+    path.addEllipse(QRectF(-radius, -radius, 2 * radius, 2 * radius))
+    return path
+
+
+def _square(half: float) -> QPainterPath:
+    path = QPainterPath()
+    path.addRect(QRectF(-half, -half, 2 * half, 2 * half))
+    return path
+
+
+def _dotted_circle() -> QPainterPath:
+    path = _circle(0.12)
+    for ring, dots in ((0.3, 8), (0.48, 12)):
+        for i in range(dots):
+            angle = 2 * math.pi * i / dots
+            spot = QPointF(ring * math.cos(angle), ring * math.sin(angle))
+            path.addEllipse(spot, 0.045, 0.045)
+    return path
+
+
+def _airport() -> QPainterPath:
+    path = _circle(0.42)
+    path.moveTo(-0.66, 0.0)
+    path.lineTo(0.66, 0.0)
+    return path
+
+
+def _hexagon_in_square() -> QPainterPath:
+    path = _regular(6, 0.44, 0.0)
+    path.addPath(_square(0.5))
+    path.addPath(_circle(0.06))
+    return path
+
+
+def _hexagon() -> QPainterPath:
+    path = _regular(6, 0.5, 0.0)
+    path.addPath(_circle(0.06))
+    return path
+
+
+SHAPES: dict[Symbol, QPainterPath] = {
+    Symbol.TRIANGLE: _regular(3, 0.56, -90.0),
+    Symbol.HEXAGON: _hexagon(),
+    Symbol.HEXAGON_IN_SQUARE: _hexagon_in_square(),
+    Symbol.SQUARE: _square(0.42),
+    Symbol.DOTTED_CIRCLE: _dotted_circle(),
+    Symbol.AIRPORT: _airport(),
+    Symbol.DOT: _circle(0.2),
+}
+SIZES: dict[Symbol, float] = {
+    Symbol.TRIANGLE: 12.0,
+    Symbol.HEXAGON: 13.0,
+    Symbol.HEXAGON_IN_SQUARE: 14.0,
+    Symbol.SQUARE: 12.0,
+    Symbol.DOTTED_CIRCLE: 16.0,
+    Symbol.AIRPORT: 14.0,
+    Symbol.DOT: 12.0,
+}

@@ -1,0 +1,175 @@
+"""Colours of the window in light and dark, and how they reach Qt. The hues are Okabe and Ito's; no layout lives here."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QByteArray, Qt
+from PySide6.QtGui import QColor, QFont, QFontDatabase, QGuiApplication, QPalette
+
+from routecheck.model import Weight
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QApplication
+
+
+@dataclass(frozen=True, slots=True)
+class Theme:
+    """One set of colours, as "#rrggbb"."""
+
+    dark: bool
+    paper: str
+    pane: str
+    margin: str
+    bar: str
+    ink: str
+    muted: str
+    line: str
+    land: str
+    coast: str
+    graticule: str
+    route: str
+    changed: str
+    direct: str
+    wrong: str
+    doubtful: str
+    note: str
+    on_wrong: str
+    on_doubtful: str
+    picked: str
+
+    def weight(self, weight: Weight) -> QColor:
+        """The colour of a weight, never its only sign."""
+        return QColor({Weight.WRONG: self.wrong, Weight.DOUBTFUL: self.doubtful, Weight.NOTE: self.note}[weight])
+
+    def on_weight(self, weight: Weight) -> QColor:
+        """The colour of a number standing on a mark of that weight."""
+        return QColor({Weight.WRONG: self.on_wrong, Weight.DOUBTFUL: self.on_doubtful, Weight.NOTE: self.ink}[weight])
+
+
+LIGHT = Theme(
+    dark=False,
+    paper="#fbfaf6",
+    pane="#fffffd",
+    margin="#f5f2e9",
+    bar="#eeecdf",
+    ink="#23221f",
+    muted="#69665d",
+    line="#dad6c8",
+    land="#f1eee2",
+    coast="#b5b09f",
+    graticule="#e7e5dd",
+    route="#0072b2",
+    changed="#56b4e9",
+    direct="#8f8d86",
+    wrong="#d55e00",
+    doubtful="#e69f00",
+    note="#7a8a99",
+    on_wrong="#ffffff",
+    on_doubtful="#23221f",
+    picked="#dcebf5",
+)
+DARK = Theme(
+    dark=True,
+    paper="#212429",
+    pane="#282c32",
+    margin="#1c1f23",
+    bar="#181b1e",
+    ink="#e9e6dd",
+    muted="#a3a7ab",
+    line="#3d434a",
+    land="#2b2f34",
+    coast="#5d646c",
+    graticule="#30353b",
+    route="#4fb0ea",
+    changed="#8fd0f5",
+    direct="#7f868d",
+    wrong="#ff8a3c",
+    doubtful="#f4bd45",
+    note="#a2b1bf",
+    on_wrong="#23221f",
+    on_doubtful="#23221f",
+    picked="#2f475a",
+)
+
+
+def theme_now() -> Theme:
+    """The theme that the system's colour scheme asks for; light where it says nothing."""
+    return DARK if QGuiApplication.styleHints().colorScheme() == Qt.ColorScheme.Dark else LIGHT
+
+
+def dress(app: QApplication, theme: Theme) -> None:
+    """Give the whole application the colours of a theme; sizes and fonts stay those of the system."""
+    app.setPalette(_palette(theme))
+    app.setStyleSheet(_sheet(theme))
+
+
+def typewriter(points_more: float = 0.0) -> QFont:
+    """The system's fixed-width font at the system's text size, or larger by some points."""
+    font = QFontDatabase.systemFont(QFontDatabase.SystemFont.FixedFont)
+    font.setPointSizeF(QGuiApplication.font().pointSizeF() + points_more)
+    return font
+
+
+def words(points_more: float = 0.0, *, bold: bool = False) -> QFont:
+    """The system's font with figures of one width, larger by some points."""
+    font = QFont(QGuiApplication.font())
+    font.setPointSizeF(font.pointSizeF() + points_more)
+    font.setBold(bold)
+    font.setFeature(QFont.Tag.fromString("tnum"), 1)
+    return font
+
+
+def _palette(theme: Theme) -> QPalette:
+    palette = QPalette()
+    role = QPalette.ColorRole
+    for which, colour in (
+        (role.Window, theme.paper),
+        (role.Base, theme.pane),
+        (role.AlternateBase, theme.margin),
+        (role.Button, theme.pane),
+        (role.ToolTipBase, theme.pane),
+        (role.Highlight, theme.route),
+        (role.HighlightedText, "#ffffff" if not theme.dark else "#101214"),
+        (role.PlaceholderText, theme.muted),
+        (role.Link, theme.route),
+        (role.Mid, theme.line),
+    ):
+        palette.setColor(which, QColor(colour))
+    for which in (role.WindowText, role.Text, role.ButtonText, role.ToolTipText):
+        palette.setColor(which, QColor(theme.ink))
+        palette.setColor(QPalette.ColorGroup.Disabled, which, QColor(theme.muted))
+    return palette
+
+
+def _sheet(theme: Theme) -> str:
+    return f"""
+    QMainWindow, QDialog {{ background: {theme.paper}; }}
+    QMenuBar {{ background: {theme.bar}; border-bottom: 1px solid {theme.line}; padding: 2px 6px; }}
+    QMenuBar::item {{ padding: 4px 9px; background: transparent; border-radius: 3px; }}
+    QMenuBar::item:selected {{ background: {theme.picked}; color: {theme.ink}; }}
+    QToolTip {{ background: {theme.pane}; color: {theme.ink}; border: 1px solid {theme.line}; padding: 4px; }}
+    #strip QLineEdit, #strip QComboBox {{ background: {theme.pane}; border: 1px solid {theme.line}; border-radius: 4px;
+        padding: 3px 6px; }}
+    #strip QLineEdit:focus, #strip QComboBox:focus {{ border: 1px solid {theme.route}; }}
+    #strip QLineEdit[unread="true"] {{ border: 1px solid {theme.wrong}; }}
+    #strip QComboBox::drop-down {{ border: none; width: 18px; }}
+    #strip QLabel, #muted {{ color: {theme.muted}; }}
+    #sheet {{ background: {theme.pane}; border: 1px solid {theme.line}; border-radius: 5px; }}
+    #sheet:focus-within {{ border: 1px solid {theme.route}; }}
+    #routeText {{ background: transparent; border: none; }}
+    #margin {{ background: {theme.margin}; border-left: 1px solid {theme.line}; }}
+    #margin QListView, #margin QTextBrowser {{ background: transparent; border: none; }}
+    #margin QToolButton {{ background: transparent; border: none; color: {theme.muted}; padding: 3px 2px; }}
+    #margin QToolButton:hover, #margin QToolButton:focus {{ color: {theme.route}; }}
+    #margin QToolButton:disabled {{ color: {theme.line}; }}
+    #foot {{ background: {theme.bar}; border-top: 1px solid {theme.line}; }}
+    #picture {{ border: 1px solid {theme.line}; border-radius: 5px; }}
+    QSplitter::handle {{ background: transparent; }}
+    """
+
+
+def data_of(state: str) -> QByteArray:
+    """A window state kept as text, as Qt wants it back."""
+    return QByteArray.fromBase64(QByteArray(state.encode("ascii", "ignore")))
