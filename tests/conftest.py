@@ -4,6 +4,7 @@ import pathlib
 
 import pytest
 from hypothesis import settings
+
 from routecheck.library import gazetteer
 
 ROOT = pathlib.Path(__file__).resolve().parents[1]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import permutations
 from typing import TYPE_CHECKING
 
 from routecheck.model import Airway, AirwaySegment
@@ -16,12 +17,12 @@ if TYPE_CHECKING:
 def pieces(
     designator: str, areas: Iterable[tuple[str, list[AirwayRow]]], places: Mapping[Key, Place]
 ) -> tuple[Airway, ...]:
-    """The continuous pieces of one airway, area by area: sequence numbers mean something within an area only."""
-    return tuple(
-        _airway(designator, area, piece, places)
-        for area, rows in areas
-        for piece in _cut(sorted(rows, key=lambda row: row.sequence), places)
-    )
+    """The continuous pieces of one airway, area by area: sequence numbers mean something within an area only.
+
+    Pieces of two areas that meet end to end at the same fix are one piece, its area told as "CAN/PAC".
+    """
+    cut = [(area, piece) for area, rows in areas for piece in _cut(sorted(rows, key=lambda row: row.sequence), places)]
+    return tuple(_airway(designator, area, piece, places) for area, piece in _joined(cut))
 
 
 def _cut(rows: Iterable[AirwayRow], places: Mapping[Key, Place]) -> Iterator[list[AirwayRow]]:
@@ -36,6 +37,26 @@ def _cut(rows: Iterable[AirwayRow], places: Mapping[Key, Place]) -> Iterator[lis
             piece = []
     if piece:
         yield piece
+
+
+def _joined(cut: list[tuple[str, list[AirwayRow]]]) -> list[tuple[str, list[AirwayRow]]]:
+    """Pieces as before, those that one area hands over to another put together.
+
+    Within an area the mark of an end is believed; at the border of an area it only says that the other goes on.
+    """
+    joined = list(cut)
+    while found := next(filter(_meet, permutations(joined, 2)), None):
+        (area, rows), (next_area, next_rows) = found
+        joint = next_rows[0]._replace(inbound_deg=rows[-1].inbound_deg)
+        where = joined.index(found[0])
+        joined[where] = (f"{area}/{next_area}", [*rows[:-1], joint, *next_rows[1:]])
+        joined.remove(found[1])
+    return joined
+
+
+def _meet(pair: tuple[tuple[str, list[AirwayRow]], tuple[str, list[AirwayRow]]]) -> bool:
+    (area, rows), (next_area, next_rows) = pair
+    return rows[-1].fix == next_rows[0].fix and area.rpartition("/")[2] != next_area.partition("/")[0]
 
 
 def _airway(designator: str, area: str, rows: list[AirwayRow], places: Mapping[Key, Place]) -> Airway:

@@ -151,8 +151,16 @@ class _Reading:
             return f"not one of its records can be used; line {line}: {reason}"
         return "its records are all of kinds that are not used here"
 
+    def _tell_missing_fixes(self) -> None:
+        places = self.into.places
+        for (designator, _), rows in self.into.airways.items():
+            for row in rows:
+                if row.fix not in places:
+                    self._reject(row.line, f"ER record: {designator} goes by {row.fix[2]}, which is not in this file")
+
     def tables(self) -> Tables:
         """What was read, with the source told."""
+        self._tell_missing_fixes()
         header = " ".join(self.header).upper()
         cycle, effective = _dates(header, self.cycles)
         self.into.source = DataSource(
