@@ -1,0 +1,198 @@
+"""House rules: sizes, the fixed top level, what is packaged, what no file may say, and who may import whom."""
+
+import ast
+import pathlib
+import re
+import shutil
+import statistics
+import subprocess
+import sys
+import tomllib
+
+import pytest
+
+ROOT = pathlib.Path(__file__).resolve().parents[1]
+TOP_LEVEL = {"README.md", "DEVELOPERS.md", "pyproject.toml", "routecheck", "resources", "sample_routes", "tests"}
+HIDDEN = {".ci", ".gitignore"}
+LEFT_BY_TOOLS = re.compile(
+    r"\.git|\.venv|__pycache__|build|dist|\.\w+_cache|\.hypothesis|\.benchmarks|\.coverage|.*\.egg-info"
+)
+TEXT = {".py", ".md", ".toml", ".txt", ".json", ".yml", ".yaml", ".sh", ".csv", ".html", ".svg", ""}
+# Written apart, so that this file does not say what it forbids.
+MACHINE = re.compile(
+    "|".join(
+        [
+            r"(?<![\w./~-])/(?:home|Users|root)" + r"/\w",
+            r"(?<![\w./~-])/(?:work|tmp)" + r"/",
+            r"[A-Z]:\\" + r"Users\\",
+            r"\b(?:pypi|npmjs|pythonhosted|npmmirror)" + r"\.(?:org|com)\b",
+            r"\b(?:registry|artifactory|nexus|pkgs?)" + r"\.[\w-]+\.[a-z]{2,}\b",
+            r"\b(?:index-url|extra-index-url)" + r"[ =]+http",
+        ]
+    )
+)
+
+
+def tracked():
+    """What git tracks; where git cannot say, every file that no tool left behind."""
+    if (ROOT / ".git").exists() and shutil.which("git"):
+        listed = subprocess.run(["git", "ls-files", "-z"], cwd=ROOT, capture_output=True, text=True, check=False)
+        if listed.returncode == 0:
+            return [path for name in listed.stdout.split("\0") if name and (path := ROOT / name).is_file()]
+    return walked()
+
+
+def walked():
+    files = (path for path in ROOT.rglob("*") if path.is_file())
+    return [p for p in files if not any(LEFT_BY_TOOLS.fullmatch(part) for part in p.relative_to(ROOT).parts)]
+
+
+def told(path):
+    return str(path.relative_to(ROOT))
+
+
+SOURCES = sorted((ROOT / "routecheck").rglob("*.py"))
+
+
+def functions():
+    for path in SOURCES:
+        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+            if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
+                yield f"{told(path)}:{node.lineno} {node.name}", node
+
+
+def length(node):
+    """Lines from `def` to the end, without the docstring: what has to be followed, not what explains it."""
+    first = node.body[0]
+    documented = (
+        isinstance(first, ast.Expr) and isinstance(first.value, ast.Constant) and isinstance(first.value.value, str)
+    )
+    return node.end_lineno - node.lineno + 1 - (first.end_lineno - first.lineno + 1 if documented else 0)
+
+
+# --- sizes ----------------------------------------------------------------------------------------------------------
+
+
+def test_no_file_is_long():
+    long = {told(p): n for p in SOURCES if (n := len(p.read_text("utf-8").splitlines())) > 400}
+    assert SOURCES
+    assert not long
+
+
+def test_no_function_is_long():
+    """Fifty lines, docstring and all."""
+    assert {name: n for name, node in functions() if (n := node.end_lineno - node.lineno + 1) > 50} == {}
+
+
+def test_most_functions_are_short():
+    assert statistics.median(length(node) for _, node in functions()) <= 7
+
+
+def test_every_module_says_what_lives_there():
+    silent = [told(p) for p in SOURCES if not ast.get_docstring(ast.parse(p.read_text("utf-8")))]
+    assert silent == []
+
+
+# --- what is where --------------------------------------------------------------------------------------------------
+
+
+def test_the_walk_sees_all_that_git_tracks():
+    """Outside a checkout the rules below are held against the walk: it must not miss a file."""
+    assert set(tracked()) <= set(walked())
+
+
+def test_the_top_level_is_fixed():
+    tops = {path.relative_to(ROOT).parts[0] for path in tracked()}
+    assert tops <= TOP_LEVEL | HIDDEN
+    assert tops >= TOP_LEVEL
+
+
+def test_nothing_else_lies_at_the_top():
+    stray = [p.name for p in ROOT.iterdir() if p.name not in TOP_LEVEL | HIDDEN and not LEFT_BY_TOOLS.fullmatch(p.name)]
+    assert stray == []
+
+
+def test_every_package_is_listed():
+    """A sub-package that pyproject.toml does not list is missing from the wheel, and only there."""
+    listed = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["tool"]["setuptools"]["packages"]
+    folders = [p.parent.relative_to(ROOT) for p in (ROOT / "routecheck").rglob("__init__.py")]
+    there = [".".join(folder.parts) for folder in folders] + ["routecheck.resources", "routecheck.sample_routes"]
+    assert sorted(listed) == sorted(there)
+
+
+def test_every_folder_of_code_is_a_package():
+    bare = {told(p.parent) for p in SOURCES if not (p.parent / "__init__.py").is_file()}
+    assert bare == set()
+
+
+def test_there_is_no_lock_file():
+    assert not list(ROOT.glob("*.lock"))
+    assert [told(p) for p in tracked() if p.suffix == ".lock"] == []
+
+
+def test_every_shipped_data_file_has_its_provenance():
+    page = (ROOT / "resources" / "PROVENANCE.md").read_text("utf-8")
+    named = re.findall(r"`([\w*./-]+)`", page)
+    data = [p.relative_to(ROOT / "resources") for p in tracked() if p.is_relative_to(ROOT / "resources")]
+    untold = [str(p) for p in data if p.suffix not in {".py", ".md"} and not any(p.match(name) for name in named)]
+    assert untold == []
+
+
+# --- what no file may say -------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "open('/" + "home/anna/x')",
+        "see /" + "work/main",
+        "/" + "tmp/a",
+        "C:\\" + "Users\\x",
+        "https://pypi" + ".org/simple",
+        "registry" + ".npmjs.org",
+        "--index-url" + " https://x",
+    ],
+)
+def test_the_pattern_finds_what_it_looks_for(line):
+    assert MACHINE.search(line)
+
+
+@pytest.mark.parametrize("line", ["sample_routes/work/x", "Item 15/tmp", "../work/x", "NM/tmp", "package registry"])
+def test_the_pattern_leaves_the_rest_alone(line):
+    assert not MACHINE.search(line)
+
+
+def test_no_file_names_a_machine_or_a_registry():
+    texts = [path for path in tracked() if path.suffix in TEXT]
+    said = [
+        f"{told(path)}:{number}: {line.strip()[:80]}"
+        for path in texts
+        for number, line in enumerate(path.read_text("utf-8").splitlines(), start=1)
+        if MACHINE.search(line)
+    ]
+    assert said == []
+
+
+# --- who may import whom --------------------------------------------------------------------------------------------
+
+
+def run_python(code):
+    return subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=False)
+
+
+def test_checking_a_route_does_not_load_qt():
+    done = run_python(
+        "import contextlib, sys\n"
+        "from routecheck.cli.main import main\n"
+        "with contextlib.suppress(SystemExit): main(['proof', '--demo'])\n"
+        "loaded = {m.partition('.')[0] for m in sys.modules} & {'PySide6', 'shiboken6', 'pyqtgraph'}\n"
+        "assert not loaded, loaded"
+    )
+    assert done.returncode == 0, done.stderr
+    assert "Not for navigation" in done.stdout
+
+
+def test_imports_point_down_only():
+    done = run_python("import sys; from importlinter.cli import lint_imports; sys.exit(lint_imports(no_cache=True))")
+    assert done.returncode == 0, done.stdout + done.stderr
+    assert re.search(r"\b0 broken", done.stdout)
