@@ -50,6 +50,12 @@ class Stop:
     others: tuple[LostChoice, ...] = ()
     covered: bool = True
     """Whether the loaded data has anything in the neighbourhood."""
+    unknown: bool = False
+    """Whether the word was read but nothing of that name is in the data."""
+    joins: tuple[str, str] | None = None
+    """The two lines that an implied joint belongs to."""
+    groups: tuple[tuple[str, ...], ...] = ()
+    """The separate crossings of the two lines: each a list of idents."""
 
 
 class Trouble(StrEnum):
@@ -87,7 +93,7 @@ class Link:
     @property
     def is_gap(self) -> bool:
         """Whether the path between the two stops is not fixed, so that no length may be given."""
-        return self.via is Via.PROCEDURE
+        return self.via in (Via.PROCEDURE, Via.UNKNOWN) or self.trouble not in (None, Trouble.SEVERAL)
 
 
 @dataclass(frozen=True, slots=True)

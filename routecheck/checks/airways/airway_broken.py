@@ -1,0 +1,43 @@
+"""Check airway-broken."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import UNREAD, Limits, check
+from routecheck.checks.sight import links_with_ends, spans_of_link
+from routecheck.model import Finding, NotChecked, Trouble, Weight
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+
+@check(
+    "airway-broken",
+    Weight.WRONG,
+    citations=["arinc-424"],
+    yields_to=(*UNREAD, "off-airway"),
+    fires=["LENDU «UM12» TOVIK"],
+    clean=["LENDU UM12 TOVIK"],
+)
+def airway_broken(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """Both points are on the airway, but not on one continuous piece of it.
+
+    An airway may be published in several pieces with nothing between them; it cannot be followed across the break. Not
+    checked where both pieces end at computer-only fixes: there the airway leaves the loaded data, as at a border.
+    Known false alarms: a break closed after the data was made.
+    """
+    for link, start, end in links_with_ends(route):
+        if link.trouble is not Trouble.BROKEN:
+            continue
+        spans = spans_of_link(route, link)
+        if link.detail.get("edge"):
+            yield NotChecked(spans, f"{link.airway} leaves the loaded data between {link.detail['edge']}")
+            continue
+        message = (
+            f"{link.airway} is not continuous from {start.text} to {end.text}: "
+            f"one is on the piece {link.detail.get('first')}, the other on {link.detail.get('second')}."
+        )
+        yield Finding(spans, message, Weight.WRONG)

@@ -1,0 +1,56 @@
+"""Check unknown-airway."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import UNREAD, Limits, case, check
+from routecheck.checks.sight import links_with_ends, spans_of_link
+from routecheck.model import Finding, NotChecked, Trouble, Weight
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Link, Route, Stop
+
+
+@check(
+    "unknown-airway",
+    Weight.WRONG,
+    citations=["designators", "arinc-424"],
+    yields_to=UNREAD,
+    fires=["LENDU «UM13» TOVIK"],
+    clean=["LENDU UM12 TOVIK", case("52N020W UL9 52N030W", departure="EGLL", destination="EIDW")],
+)
+def unknown_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """An airway designator that the loaded data does not have.
+
+    A Note only where the data is not current on the day of the route: the airway may be new or withdrawn. Not checked
+    where the data does not reach. The stretch stays open; its length is not added.
+    Known false alarms: airways of a neighbouring country, closed or opened since.
+    """
+    for link, start, end in links_with_ends(route):
+        if link.trouble is not Trouble.UNKNOWN_AIRWAY:
+            continue
+        spans = spans_of_link(route, link)
+        if not _in_data(start, end):
+            yield NotChecked(spans, f"{link.airway} cannot be looked up: neither of its ends is in the loaded data")
+        elif _current(route):
+            yield _finding(route, link, ", which has the points at its ends.", Weight.WRONG)
+        else:
+            yield _finding(
+                route, link, "; that data is not current on this day: it may be new or withdrawn.", Weight.NOTE
+            )
+
+
+def _finding(route: Route, link: Link, rest: str, weight: Weight) -> Finding:
+    return Finding(spans_of_link(route, link), f"Airway {link.airway} is not in the loaded data{rest}", weight)
+
+
+def _in_data(*stops: Stop) -> bool:
+    names = [s for s in stops if s.place and s.place.source and s.place.source != "airportsdata"]
+    return bool(names)
+
+
+def _current(route: Route) -> bool:
+    return any(s.effective and s.until and s.effective <= route.date < s.until for s in route.resolved.sources)

@@ -1,0 +1,58 @@
+"""Check data-not-current."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import Limits, case, check
+from routecheck.model import DataSource, Fact, Finding, NotChecked, Weight
+from routecheck.wording import date, listing
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+
+@check(
+    "data-not-current",
+    Weight.DOUBTFUL,
+    citations=["airac"],
+    fires=[
+        case("LENDU DCT PIKAR", date=dt.date(2026, 12, 24), whole=True),
+        case("LENDU DCT PIKAR", date=dt.date(2026, 11, 25), whole=True),
+    ],
+    clean=["LENDU DCT PIKAR", case("LENDU", date=dt.date(2026, 11, 26)), case("LENDU", date=dt.date(2026, 12, 23))],
+)
+def data_not_current(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """The day of the route lies outside the 28 days of the data's cycle, or data of several cycles is loaded together.
+
+    Once for a route. Judged by the day; in the U.S. the change is at 0901 UTC of that day (from memory).
+    Known false alarms: none: names and airways may have changed between the cycles.
+    Source: ICAO Annex 15, 6.2.
+    """
+    sources = route.resolved.sources
+    if not sources:
+        yield NotChecked((), "no navigation data is loaded")
+        return
+    undated = [s.name for s in sources if s.effective is None or s.until is None]
+    if undated:
+        yield NotChecked((), f"{listing(undated)} does not say for which cycle it holds")
+    stale = [s for s in sources if s.effective and s.until and not s.effective <= route.date < s.until]
+    if stale:
+        held = listing([_held(s) for s in stale])
+        message = f"The route is for {date(route.date)}; the data holds for other days: {held}."
+        yield Finding((), message, Weight.DOUBTFUL, tuple(Fact("cycle", s.cycle) for s in stale))
+        return
+    cycles = sorted({s.cycle for s in sources if s.cycle})
+    if len(cycles) > 1:
+        message = f"Data of several cycles is loaded together: {listing(cycles)}."
+        yield Finding((), message, Weight.DOUBTFUL, tuple(Fact("cycle", c) for c in cycles))
+
+
+def _held(source: DataSource) -> str:
+    if source.effective is None or source.until is None:
+        return source.name
+    last = source.until - dt.timedelta(days=1)
+    return f"cycle {source.cycle}, {date(source.effective)} to {date(last)}"

@@ -1,0 +1,36 @@
+"""Check not-covered."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import Limits, case, check
+from routecheck.checks.sight import spans_of_words
+from routecheck.model import Finding, NotChecked, Weight
+from routecheck.wording import listing
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+
+@check(
+    "not-covered",
+    Weight.DOUBTFUL,
+    fires=[case("52N020W «LIMRI» «MALOT» 52N030W", departure="EGLL", destination="EIDW")],
+    clean=["LENDU DCT PIKAR DCT TOVIK", "LENDU DCT PIKUR DCT TOVIK", "52N020W 52N030W 50N040W"],
+)
+def not_covered(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """Part of the route lies where the loaded navigation data has nothing, so its names cannot be looked up.
+
+    A typed position needs no data and is no part of this.
+    Known false alarms: none: load data for that area.
+    """
+    missing = [s for s in route.resolved.stops if s.place is None and s.unknown and not s.covered]
+    if not missing:
+        return
+    names = list(dict.fromkeys(s.text for s in missing))
+    told = listing(names[:5]) + (f" and {len(names) - 5} more" if len(names) > 5 else "")
+    message = f"Not checked: {told}. The loaded data has nothing around there."
+    yield Finding(spans_of_words(route, *(s.word for s in missing)), message, Weight.DOUBTFUL)

@@ -1,0 +1,65 @@
+"""Check leg-too-long."""
+
+from __future__ import annotations
+
+from statistics import median
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
+from routecheck.checks.sight import spans_of_point
+from routecheck.model import Fact, Finding, NotChecked, Weight
+from routecheck.wording import nm
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+TIMES = Limit("times_median", 4.0, "× the median leg", lowest=1.0)
+LONGER = Limit("longer_than_nm", 300.0, "NM")
+SYMPTOM = Limit("symptom_nm", 15.0, "NM", why="detour × turn / 90° at one of its ends")
+
+
+@check(
+    "leg-too-long",
+    Weight.DOUBTFUL,
+    limits=[TIMES, LONGER, SYMPTOM],
+    yields_to=(*UNKNOWN, "position-disagrees", "repeated-point", "dogleg"),
+    fires=["«33S015E» 31S006E 31S007E 31S0080E"],
+    clean=["31S000E 31S001E 31S002E 31S012E 31S013E", "LENDU DCT PIKAR UM12 TOVIK DCT SARNO"],
+)
+def leg_too_long(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """A leg off airways is far longer than the others, and something else is odd at one of its ends.
+
+    The other oddity is a detour with a turn (detour × turn / 90° over the limit, not thinned out next to an airport)
+    or a neighbouring word that could not be placed. A long direct leg alone is daily practice and is left alone.
+    Known false alarms: ocean entries after closely spaced points, with a bend there.
+    """
+    lengths = [leg.distance_nm for leg in route.legs if leg.distance_nm is not None]
+    if len(lengths) < 3:
+        return
+    middle = median(lengths)
+    for index, leg in enumerate(route.legs):
+        if leg.via != "DCT" or leg.distance_nm is None or not exceeds(leg.distance_nm, limit[LONGER]):
+            continue
+        if exceeds(leg.distance_nm, limit[TIMES] * middle) and _odd(route, index, limit[SYMPTOM]):
+            yield _finding(route, index, leg.distance_nm, middle)
+
+
+def _odd(route: Route, index: int, limit: float) -> bool:
+    bends = [j for j in (route.joints[index], route.joints[index + 1]) if j]
+    if any(exceeds(j.detour_nm * abs(j.turn_deg) / 90.0, limit) for j in bends):
+        return True
+    around = route.points[max(index - 1, 0) : index + 3]
+    return any(point.place is None for point in around)
+
+
+def _finding(route: Route, index: int, length: float, middle: float) -> Finding:
+    start, end = route.points[index], route.points[index + 1]
+    message = (
+        f"{start.text}–{end.text} is {nm(length)}, {length / middle:.0f} times the usual leg of this route, "
+        f"and the route is odd at one of its ends."
+    )
+    facts = (Fact("leg", round(length, 1), "NM"), Fact("median leg", round(middle, 1), "NM"))
+    spans = spans_of_point(start) + spans_of_point(end)
+    return Finding(spans, message, Weight.DOUBTFUL, facts, points=(index, index + 1))

@@ -1,0 +1,41 @@
+"""Check no-length."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check
+from routecheck.checks.sight import spans_of_point
+from routecheck.model import Fact, Finding, NotChecked, Weight
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+SHORTEST = Limit("shortest_nm", 0.1, "NM", highest=5.0)
+
+
+@check(
+    "no-length",
+    Weight.NOTE,
+    limits=[SHORTEST],
+    yields_to=(*UNKNOWN, "repeated-point"),
+    fires=["LENDU DCT «3100S00200E» DCT «31S002E» DCT TOVIK"],
+    clean=["LENDU DCT 3100S00200E DCT 3101S00200E DCT TOVIK", "LENDU DCT PIKAR"],
+)
+def no_length(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """Two points of different names lie on the same spot, so the leg between them has no length.
+
+    Common and harmless where a navaid and a fix share a spot; the course of such a leg means nothing.
+    Known false alarms: it is a Note for that reason.
+    """
+    for index, leg in enumerate(route.legs):
+        start, end = route.points[index], route.points[index + 1]
+        if leg.distance_nm is None or start.text == end.text or start.stop is None or end.stop is None:
+            continue
+        if leg.distance_nm < limit[SHORTEST]:
+            message = f"{start.text} and {end.text} lie on the same spot."
+            facts = (Fact("distance", round(leg.distance_nm, 3), "NM"),)
+            spans = spans_of_point(start) + spans_of_point(end)
+            yield Finding(spans, message, Weight.NOTE, facts, points=(index, index + 1))

@@ -1,0 +1,42 @@
+"""Check unknown-name."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import UNREAD, Limits, case, check
+from routecheck.checks.sight import points_of_stops, spans_of_stop
+from routecheck.model import Finding, NotChecked, Weight
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+
+@check(
+    "unknown-name",
+    Weight.WRONG,
+    citations=["arinc-424"],
+    yields_to=UNREAD,
+    fires=["LENDU DCT «PIKUR» DCT TOVIK", case("LENDU DCT PIKAR", departure="XVQZ", whole=True)],
+    clean=["LENDU DCT PIKAR DCT TOVIK", "52N020W 52N030W", case("LIMRI 52N030W", departure="EGLL", destination="EIDW")],
+)
+def unknown_name(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """No place of that name is in the loaded data, although the data covers the neighbourhood.
+
+    Where it does not cover it, the name is not checked: it may well exist. Nothing is guessed: the point stays without
+    a place and both its legs without figures.
+    Known false alarms: a name newer than the data, a FIR designator, an airport without navigation data.
+    """
+    for index, stop in enumerate(route.resolved.stops):
+        if stop.place is not None or not stop.unknown:
+            continue
+        spans = spans_of_stop(route, stop)
+        if not stop.covered or not route.resolved.sources:
+            yield NotChecked(spans, f"{stop.text} cannot be looked up: the loaded data has nothing around it")
+            continue
+        message = f"{stop.text} is not in the loaded data, which covers its neighbourhood."
+        if stop.why.startswith(stop.text):
+            message = f"{stop.why}."
+        yield Finding(spans, message, Weight.WRONG, points=points_of_stops(route, index))

@@ -1,0 +1,43 @@
+"""Check procedure-elsewhere."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import UNREAD, Limits, check
+from routecheck.checks.sight import links_with_ends, spans_of_link
+from routecheck.model import Finding, NotChecked, Trouble, Weight
+from routecheck.wording import listing
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+
+@check(
+    "procedure-elsewhere",
+    Weight.WRONG,
+    citations=["arinc-424"],
+    yields_to=UNREAD,
+    fires=["«SARNO2B» LENDU DCT SARNO"],
+    clean=["LENDU1A LENDU DCT SARNO SARNO2B"],
+)
+def procedure_elsewhere(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """A SID or STAR that belongs to another airport than the departure or the destination.
+
+    Usually the wrong airport, the ends of the route exchanged, or a procedure of the neighbouring field. Not checked
+    where no procedures of the airport are loaded.
+    Known false alarms: procedures shared by several airports of which only some are coded.
+    """
+    for link, _, _ in links_with_ends(route):
+        if link.trouble is not Trouble.PROCEDURE_ELSEWHERE:
+            continue
+        spans = spans_of_link(route, link)
+        if not link.detail.get("loaded"):
+            yield NotChecked(spans, f"{link.airway} cannot be looked up: no procedures of that airport are loaded")
+            continue
+        others = str(link.detail.get("others", "")).split()
+        owners = listing(others[:4]) + (" and others" if len(others) > 4 else "")
+        message = f"{link.airway} belongs to {owners}, not to {link.detail.get('airports')}."
+        yield Finding(spans, message, Weight.WRONG)

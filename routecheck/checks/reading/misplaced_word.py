@@ -1,0 +1,93 @@
+"""Check misplaced-word."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import UNREAD, Limits, check
+from routecheck.checks.sight import links_with_ends, spans_of_words
+from routecheck.model import NAVAIDS, Finding, NotChecked, PlaceKind, Via, Weight, WordKind
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route, Stop
+
+_BESIDE = frozenset({WordKind.CHANGE, WordKind.RUNWAY, WordKind.RULES, WordKind.CRUISE_CLIMB, WordKind.TRUNCATION})
+_POINTS = NAVAIDS | {PlaceKind.FIX, PlaceKind.TERMINAL_FIX}
+
+
+@check(
+    "misplaced-word",
+    Weight.WRONG,
+    citations=["field-15"],
+    yields_to=UNREAD,
+    fires=[
+        "LENDU DCT «LENDU1A» DCT PIKAR",
+        "LENDU «SARNO2B» PIKAR",
+        "LENDU «T» DCT PIKAR",
+        "LENDU DCT «DCT» PIKAR",
+    ],
+    clean=["LENDU1A LENDU DCT SARNO SARNO2B", "LENDU DCT PIKAR T", "LENDU PIKAR TOVIK"],
+)
+def misplaced_word(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """A word stands where it may not: a SID not first, a STAR not last, T not last, DCT twice, a DCT left out.
+
+    A route that never writes DCT is read as direct throughout and nothing is said; one that writes it in some places
+    and leaves it out in others gets a Note. A FIR designator used as a point is told as an unknown name.
+    Known false alarms: none known.
+    Source: ICAO Doc 4444 Appendix 2 Item 15.
+    """
+    yield from _procedures(route)
+    yield from _truncation(route)
+    yield from _double_direct(route)
+    yield from _direct_left_out(route)
+
+
+def _procedures(route: Route) -> Iterator[Finding]:
+    roles = route.resolved.roles
+    path = [i for i, w in enumerate(route.parsed.words) if w.kind not in _BESIDE]
+    path = [i for i in path if roles[i] not in ("departure", "destination")]
+    for place, index in enumerate(path):
+        text = route.parsed.words[index].text
+        if roles[index] == "SID" and place != 0:
+            message = f"{text} is a SID but not the first word of the route."
+            yield Finding(spans_of_words(route, index), message, Weight.WRONG)
+        if roles[index] == "STAR" and place != len(path) - 1:
+            message = f"{text} is a STAR but not the last word of the route."
+            yield Finding(spans_of_words(route, index), message, Weight.WRONG)
+
+
+def _truncation(route: Route) -> Iterator[Finding]:
+    last = len(route.parsed.words) - 1
+    for index, word in enumerate(route.parsed.words):
+        if word.kind is WordKind.TRUNCATION and index != last:
+            message = "T ends the part of a route that is repeated: nothing may follow it."
+            yield Finding(spans_of_words(route, index), message, Weight.WRONG)
+
+
+def _double_direct(route: Route) -> Iterator[Finding]:
+    for index, (before, after) in enumerate(pairwise(route.parsed.words)):
+        if before.kind is WordKind.DIRECT and after.kind is WordKind.DIRECT:
+            message = "DCT stands twice in a row: a point between them may be missing."
+            yield Finding(spans_of_words(route, index + 1), message, Weight.NOTE)
+
+
+def _direct_left_out(route: Route) -> Iterator[Finding]:
+    if not any(word.kind is WordKind.DIRECT for word in route.parsed.words):
+        return
+    bare = [
+        (start, end)
+        for link, start, end in links_with_ends(route)
+        if link.via is Via.IMPLIED and _named_point(start) and _named_point(end)
+    ]
+    if bare:
+        start, end = bare[0]
+        more = f", and {len(bare) - 1} more" if len(bare) > 1 else ""
+        message = f"No DCT between {start.text} and {end.text}{more}, though the route writes DCT elsewhere."
+        yield Finding(spans_of_words(route, start.word, end.word), message, Weight.NOTE)
+
+
+def _named_point(stop: Stop) -> bool:
+    return stop.word is not None and not stop.implied and stop.place is not None and stop.place.kind in _POINTS

@@ -1,0 +1,34 @@
+"""Check speed-or-level-form."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import Limits, check
+from routecheck.checks.sight import spans_of_words
+from routecheck.model import Finding, NotChecked, Weight, WordKind
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+
+@check(
+    "speed-or-level-form",
+    Weight.WRONG,
+    citations=["field-15"],
+    fires=["LENDU/«N0430» DCT PIKAR", "LENDU/«F350» DCT PIKAR"],
+    clean=["N0430F350 LENDU/M082F370 DCT PIKAR/K0830S1130", "LENDU/N0284A045 DCT PIKAR"],
+)
+def speed_or_level_form(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """A speed or level is not of a form of Item 15, or a change gives only one of the two.
+
+    At a change both speed and level are always given, even if only one of them changes.
+    Known false alarms: none known.
+    Source: ICAO Doc 4444 Appendix 2 Item 15.
+    """
+    for index, word in enumerate(route.parsed.words):
+        if word.bad and word.kind is WordKind.CHANGE:
+            message = f"Speed and level “{word.text}”: {word.bad.rstrip('.')}."
+            yield Finding(spans_of_words(route, index), message, Weight.WRONG)

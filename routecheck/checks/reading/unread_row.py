@@ -1,0 +1,29 @@
+"""Check unread-row."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import Limits, case, check
+from routecheck.model import Finding, NotChecked, Weight
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+
+@check(
+    "unread-row",
+    Weight.WRONG,
+    fires=[case("", unread="Line 7: the row has 2 fields, the header has 5.", whole=True)],
+    clean=["LENDU DCT PIKAR", ""],
+)
+def unread_row(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """A row, a message or a file could not be read at all, so nothing of it was checked.
+
+    The batch goes on; this route stands in it as Wrong, never as in order.
+    Known false alarms: none known.
+    """
+    if route.entry.unread:
+        yield Finding((), route.entry.unread, Weight.WRONG)

@@ -1,0 +1,45 @@
+"""Check unread-word."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import Limits, check
+from routecheck.checks.sight import spans_of_words
+from routecheck.model import Finding, NotChecked, Weight, WordKind
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+
+@check(
+    "unread-word",
+    Weight.WRONG,
+    citations=["field-15", "nat-errors"],
+    fires=[
+        "LENDU DCT «N31E002» DCT TOVIK",
+        "«N430F350» LENDU DCT PIKAR",
+        "LENDU DCT «3ON002E» DCT TOVIK",
+        "LENDU DCT «☂»",
+    ],
+    clean=["N0430F350 LENDU DCT 31S002E DCT TOVIK", "lendu dct pikar, um12\ntovik"],
+)
+def unread_word(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """A word fits no form that a route word can have.
+
+    Usually a slip of the fingers: the hemisphere letter before the digits, a speed without its zero, a blank inside a
+    group, the letter O for a zero. What was probably meant is said where the form betrays it. The word stays in the
+    route as a point without a place, so that nothing passes unseen.
+    Known false alarms: forms of other documents (nav logs, clearances) pasted as a route.
+    Source: ICAO Doc 4444 Appendix 2 Item 15; the near misses are the common errors listed in NAT Doc 007.
+    """
+    for index, word in enumerate(route.parsed.words):
+        if word.kind is WordKind.UNREAD:
+            message = f"“{_short(word.text)}” cannot be read: {word.why.rstrip('.')}."
+            yield Finding(spans_of_words(route, index), message, Weight.WRONG)
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= 24 else f"{text[:20]}…"

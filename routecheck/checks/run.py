@@ -1,0 +1,95 @@
+"""The fenced runner: every check on one route, each with exactly one outcome. One that raises brings nobody down."""
+
+from __future__ import annotations
+
+import logging
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import Check, Limits
+from routecheck.model import Assessment, Finding, NotChecked, Outcome, Weight
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from routecheck.model import Route
+
+_LOG = logging.getLogger(__name__)
+_HEAVINESS = {weight: rank for rank, weight in enumerate(Weight)}
+
+
+@dataclass(frozen=True, slots=True)
+class _Ran:
+    """What one check said about one route."""
+
+    check: Check
+    findings: list[Finding]
+    not_checked: list[NotChecked]
+    raised: str = ""
+
+
+def run(route: Route, checks: Sequence[Check], changed: Mapping[str, Mapping[str, float]]) -> Assessment:
+    """All checks on one route, with what yields to a stronger finding taken out and said."""
+    ran = [_run_one(check, route, changed.get(check.name, {})) for check in checks]
+    ran = _yielded(ran)
+    findings = [f for r in ran for f in r.findings]
+    return Assessment(
+        route=route,
+        findings=tuple(sorted(findings, key=_in_route_order)),
+        not_checked=tuple(n for r in ran for n in r.not_checked),
+        could_not_run=tuple((r.check.name, r.raised) for r in ran if r.raised),
+        outcomes=tuple((r.check.name, _outcome(r)) for r in ran),
+    )
+
+
+def _run_one(check: Check, route: Route, changed: Mapping[str, float]) -> _Ran:
+    findings: list[Finding] = []
+    not_checked: list[NotChecked] = []
+    try:
+        for said in check.function(route, Limits(check.limits, changed)):
+            if isinstance(said, Finding):
+                findings.append(replace(said, check=check.name, citations=said.citations or check.citations))
+            else:
+                not_checked.append(replace(said, check=check.name))
+    except Exception as error:
+        _LOG.exception("check %s could not run", check.name)
+        return _Ran(check, [], [], f"{type(error).__name__}: {error}")
+    return _Ran(check, findings, not_checked)
+
+
+def _yielded(ran: list[_Ran]) -> list[_Ran]:
+    """Drop findings that a stronger one at the same words explains. One cause, one finding."""
+    standing = {r.check.name: r.findings for r in ran if r.findings}
+    if len(standing) < 2:
+        return ran
+    return [_without_explained(r, standing) if r.findings and r.check.yields_to else r for r in ran]
+
+
+def _without_explained(ran: _Ran, standing: Mapping[str, list[Finding]]) -> _Ran:
+    stronger = [f for name in ran.check.yields_to for f in standing.get(name, ())]
+    kept, not_checked = [], list(ran.not_checked)
+    for finding in ran.findings:
+        cause = next((s for s in stronger if _share_words(finding, s)), None)
+        if cause is None:
+            kept.append(finding)
+        else:
+            not_checked.append(NotChecked(finding.spans, f"explained by {cause.check}", ran.check.name))
+    return _Ran(ran.check, kept, not_checked, ran.raised)
+
+
+def _share_words(a: Finding, b: Finding) -> bool:
+    return any(x.overlaps(y) for x in a.spans for y in b.spans)
+
+
+def _outcome(ran: _Ran) -> Outcome:
+    if ran.raised:
+        return Outcome.COULD_NOT_RUN
+    if ran.findings:
+        return Outcome.FINDINGS
+    return Outcome.NOT_CHECKED if ran.not_checked else Outcome.NOTHING_FOUND
+
+
+def _in_route_order(finding: Finding) -> tuple[int, int]:
+    """By the first word flagged; what belongs to the whole route comes last."""
+    start = finding.spans[0].start if finding.spans else 1 << 60
+    return start, _HEAVINESS[finding.weight]

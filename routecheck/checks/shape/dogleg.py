@@ -1,0 +1,65 @@
+"""Check dogleg."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
+from routecheck.checks.sight import chosen, spans_of_point
+from routecheck.model import Fact, Finding, NotChecked, Weight
+from routecheck.wording import bare_nm, longer, turn
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Joint, Route
+
+LIMIT = Limit(
+    "d_value_nm", 15.0, "NM", lowest=1.0, highest=500.0, why="detour × turn / 90°; a third of it next to an airport"
+)
+
+
+@check(
+    "dogleg",
+    Weight.DOUBTFUL,
+    limits=[LIMIT],
+    citations=["geodesics"],
+    yields_to=(*UNKNOWN, "position-disagrees", "repeated-point"),
+    fires=["31S000E 31S002E «29S004E» 31S006E 31S008E", "LENDU DCT «PIKOR» DCT UVAGI DCT TOVIK"],
+    clean=[
+        "57S010W 57S000E 57S010E 57S020E",
+        "31S000E 31S002E 30S004E 31S006E 31S008E",
+        "31S000E 31S002E 31S004E 28S004E",
+    ],
+)
+def dogleg(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """Going by way of a point makes the stretch much longer and turns sharply there.
+
+    Measured by the D-value: the detour in NM × the turn in degrees / 90, a third of it at the first and last point
+    where real routes overshoot the field and come back. Turns are taken from the course at the end of the leg before,
+    so that an ocean route along a parallel stays quiet.
+    Known false alarms: published airways that overshoot, coastal routing, a feeder beyond the field, a way round
+    closed airspace or weather. Geometry alone is never Wrong.
+    """
+    for index, point in chosen(route):
+        joint = route.joints[index]
+        if joint is None:
+            if point.place is not None:
+                yield NotChecked(spans_of_point(point), f"a leg beside {point.text} has no known path")
+        elif exceeds(joint.d_value_nm, limit[LIMIT]):
+            yield _finding(route, index, joint, limit[LIMIT])
+
+
+def _finding(route: Route, index: int, joint: Joint, limit: float) -> Finding:
+    point = route.points[index]
+    before, after = route.points[index - 1].text, route.points[index + 1].text
+    message = (
+        f"By way of {point.text} the stretch {before}–{after} is {longer(joint.detour_nm, joint.share)} "
+        f"and turns {turn(joint.turn_deg)} at {point.text}."
+    )
+    facts = (
+        Fact("detour", round(joint.detour_nm, 1), "NM"),
+        Fact("turn", round(joint.turn_deg, 1), "°"),
+        Fact("detour × turn / 90°", round(joint.d_value_nm, 1), f"NM, limit {bare_nm(limit)}"),
+    )
+    return Finding(spans_of_point(point), message, Weight.DOUBTFUL, facts, points=(index,))

@@ -1,0 +1,85 @@
+"""Check repeated-point."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import UNKNOWN, Limits, check
+from routecheck.checks.sight import points_of_stops, spans_of_words
+from routecheck.model import Finding, NotChecked, Place, Via, Weight
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route, Stop
+
+
+@check(
+    "repeated-point",
+    Weight.WRONG,
+    yields_to=UNKNOWN,
+    fires=[
+        "LENDU DCT «PIKAR» DCT «PIKAR» DCT TOVIK",
+        "31S002E «31S004E» «31S004E» 31S006E",
+        "«LENDU» «UM12» «UVAGI» «UM12» «LENDU» DCT PIKAR",
+        "31S002E «31S004E» 30S005E «31S004E» 31S006E",
+    ],
+    clean=["LENDU DCT PIKAR DCT TOVIK", "31S002E 31S003E 31S004E 31S005E"],
+)
+def repeated_point(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """The same point twice in a row, or the same stretch flown twice: Wrong. The same point again later: Doubtful.
+
+    Departure and destination may well be the same airport; they are not compared with each other.
+    Known false alarms: training flights and holding over a point before going on.
+    """
+    stops = route.resolved.stops
+    named = [i for i, stop in enumerate(stops) if 0 < i < len(stops) - 1 and stop.place and not stop.implied]
+    said: set[int] = set()
+    for first, second in pairwise(named):
+        if _same(stops[first], stops[second]):
+            said |= {first, second}
+            message = f"{stops[first].text} stands twice in a row."
+            yield _finding(route, (first, second), message, Weight.WRONG)
+    yield from _stretch_twice(route, named, said)
+    yield from _later_again(route, named, said)
+
+
+def _stretch_twice(route: Route, named: list[int], said: set[int]) -> Iterator[Finding]:
+    stops, links = route.resolved.stops, route.resolved.links
+    for a, b, c in zip(named, named[1:], named[2:], strict=False):
+        there, back = links[a], links[b]
+        flown = b == a + 1 and c == b + 1 and there.via is Via.AIRWAY and there.airway == back.airway
+        if flown and _same(stops[a], stops[c]):
+            said |= {a, b, c}
+            message = f"{there.airway} is flown from {stops[a].text} to {stops[b].text} and straight back."
+            yield _finding(route, (a, b, c), message, Weight.WRONG, (*there.words, *back.words))
+
+
+def _later_again(route: Route, named: list[int], said: set[int]) -> Iterator[Finding]:
+    stops = route.resolved.stops
+    first_at: dict[tuple[str, float, float], int] = {}
+    for index in named:
+        place = stops[index].place
+        if place is None:
+            continue
+        key = (place.ident, place.lat, place.lon)
+        if key in first_at and not {index, first_at[key]} <= said:
+            message = f"{stops[index].text} is flown over twice, with other points between."
+            yield _finding(route, (first_at[key], index), message, Weight.DOUBTFUL)
+        first_at.setdefault(key, index)
+
+
+def _finding(
+    route: Route, stops: tuple[int, ...], message: str, weight: Weight, words: tuple[int, ...] = ()
+) -> Finding:
+    named = [route.resolved.stops[i].word for i in stops]
+    return Finding(spans_of_words(route, *named, *words), message, weight, points=points_of_stops(route, *stops))
+
+
+def _same(a: Stop, b: Stop) -> bool:
+    return _key(a.place) == _key(b.place)
+
+
+def _key(place: Place | None) -> tuple[str, float, float] | None:
+    return (place.ident, place.lat, place.lon) if place else None

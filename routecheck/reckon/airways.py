@@ -1,0 +1,129 @@
+"""Following airways: where a place lies on a continuous piece, what lies between two places, where two pieces meet."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from routecheck.earth import geo
+from routecheck.model import Airway, AirwaySegment, Place
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+ON_AIRWAY_NM = 1.0
+"""A place this near the line of an airway lies on it, coded there or not (4-checks, off-airway)."""
+SAME_SPOT_NM = 0.1
+"""A point of another name this near a point of the airway is the same spot (a fix coded on top of a VOR)."""
+NEAR_AERODROME_NM = 25.0
+"""An open-ended airway that comes this near the aerodrome needs no question (4-checks, airways-apart)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """The stretch of one piece between two places: the places strictly between, and the segments in flown order."""
+
+    inner: tuple[Place, ...]
+    segments: tuple[AirwaySegment, ...]
+    forward: bool
+
+
+def same(a: Place, b: Place) -> bool:
+    """Whether two places are one and the same of the data."""
+    return a is b or (a.ident == b.ident and a.lat == b.lat and a.lon == b.lon)
+
+
+def position_on(piece: Airway, place: Place) -> float | None:
+    """Where a place is on a piece: its index, a fraction between two; None where it is not on it."""
+    for index, there in enumerate(piece.places):
+        if same(there, place):
+            return float(index)
+    for index, there in enumerate(piece.places):
+        if _within(there, place, SAME_SPOT_NM):
+            return float(index)
+    for index, (start, end) in enumerate(zip(piece.places, piece.places[1:], strict=False)):
+        share = _share_of_segment(start, end, place)
+        if share is not None:
+            return index + share
+    return None
+
+
+def run_between(pieces: Sequence[Airway], entry: Place, leaving: Place) -> Run | None:
+    """The shortest run of one piece that holds both places; None where no piece does."""
+    runs = []
+    for piece in pieces:
+        start = position_on(piece, entry)
+        end = position_on(piece, leaving) if start is not None else None
+        if start is not None and end is not None:
+            runs.append(_run(piece, start, end))
+    return min(runs, key=lambda run: len(run.inner), default=None)
+
+
+def on_any(pieces: Sequence[Airway], place: Place) -> bool:
+    """Whether the place lies on any piece of the airway."""
+    return any(position_on(piece, place) is not None for piece in pieces)
+
+
+def common_places(first: Sequence[Airway], second: Sequence[Airway]) -> tuple[tuple[Place, ...], ...]:
+    """The places two airways share, grouped: each group is one crossing or one stretch flown by both."""
+    shared = {(p.ident, p.lat, p.lon) for piece in second for p in piece.places}
+    groups: list[tuple[Place, ...]] = []
+    for piece in first:
+        open_group: list[Place] = []
+        for place in piece.places:
+            if (place.ident, place.lat, place.lon) in shared:
+                open_group.append(place)
+            elif open_group:
+                groups.append(tuple(open_group))
+                open_group = []
+        if open_group:
+            groups.append(tuple(open_group))
+    return tuple(groups)
+
+
+def nearest_to(pieces: Sequence[Airway], place: Place) -> tuple[float, Place] | None:
+    """The point of an airway nearest to a place, with its rough distance in NM."""
+    distances = ((geo.rough_nm(place.lat, place.lon, p.lat, p.lon), p) for piece in pieces for p in piece.places)
+    return min(distances, key=lambda pair: pair[0], default=None)
+
+
+def beyond_end(piece: Airway, place: Place) -> tuple[float, float, Place]:
+    """How a place lies from the nearer end of a piece: (NM from that end, turn there in degrees, that end)."""
+    first, last = piece.places[0], piece.places[-1]
+    forward = geo.rough_nm(last.lat, last.lon, place.lat, place.lon)
+    backward = geo.rough_nm(first.lat, first.lon, place.lat, place.lon)
+    end, inward = (last, piece.places[-2]) if forward <= backward else (first, piece.places[1])
+    _, arriving, _ = geo.inverse(inward.lat, inward.lon, end.lat, end.lon)
+    leaving, _, distance = geo.inverse(end.lat, end.lon, place.lat, place.lon)
+    return distance, abs(geo.wrap180(leaving - arriving)), end
+
+
+def near_aerodrome(pieces: Sequence[Airway], place: Place) -> tuple[Place, ...]:
+    """The points of an airway near enough an aerodrome to be where an open-ended airway is joined or left."""
+    near = [p for piece in pieces for p in piece.places if _within(p, place, NEAR_AERODROME_NM)]
+    return tuple(near)
+
+
+def _within(a: Place, b: Place, limit_nm: float) -> bool:
+    return geo.rough_nm(a.lat, a.lon, b.lat, b.lon) <= limit_nm
+
+
+def _share_of_segment(start: Place, end: Place, place: Place) -> float | None:
+    """How far along the segment a free position lies (0 to 1), if it is within the limit of it."""
+    length = geo.rough_nm(start.lat, start.lon, end.lat, end.lon)
+    if geo.rough_nm(start.lat, start.lon, place.lat, place.lon) > length + 2 * ON_AIRWAY_NM or length == 0:
+        return None
+    cross, ahead = geo.cross_track(start.lat, start.lon, end.lat, end.lon, place.lat, place.lon)
+    if abs(cross) > ON_AIRWAY_NM or not -ON_AIRWAY_NM <= ahead <= length + ON_AIRWAY_NM:
+        return None
+    return min(max(ahead / length, 0.0), 1.0)
+
+
+def _run(piece: Airway, start: float, end: float) -> Run:
+    low, high = min(start, end), max(start, end)
+    indices = [i for i in range(len(piece.places)) if low < i < high]
+    segments = piece.segments[int(low) : -int(-high // 1)]
+    inner = [piece.places[i] for i in indices]
+    if start <= end:
+        return Run(tuple(inner), segments, forward=True)
+    return Run(tuple(reversed(inner)), tuple(reversed(segments)), forward=False)

@@ -1,0 +1,106 @@
+"""Choosing one place for every slot: the choice that makes the whole route shortest, over all slots at once.
+
+Dynamic programming forward and backward, so that for each candidate the best whole route through it is known too.
+Distances are on the sphere here (geo.rough_nm): good to choose by, never shown.
+"""
+
+from __future__ import annotations
+
+import itertools
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from routecheck.earth import geo
+from routecheck.model import Place, Via
+from routecheck.reckon import airways
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from routecheck.reckon.chain import Chain, Tie
+
+OFF_AIRWAY_NM = 20_000.0
+"""What an end off its airway costs: more than any way round the world, so that being on the airway decides first."""
+OTHER_PIECE_NM = 15_000.0
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """For each slot the chosen candidate's index (None without candidates), and what every candidate would add."""
+
+    chosen: tuple[int | None, ...]
+    longer_nm: tuple[tuple[float, ...], ...]
+    """For every candidate: how much longer the whole route would be with it (0 for the chosen one)."""
+
+
+def choose(chain: Chain) -> Choice:
+    """The least-total-length choice. Slots without candidates are stepped over."""
+    active = [i for i, slot in enumerate(chain.slots) if slot.candidates]
+    if all(len(chain.slots[i].candidates) == 1 for i in active):
+        return Choice(
+            tuple(0 if slot.candidates else None for slot in chain.slots),
+            tuple((0.0,) * len(slot.candidates) for slot in chain.slots),
+        )
+    columns = [chain.slots[i].candidates for i in active]
+    ties = [_tie_between(chain, a, b) for a, b in itertools.pairwise(active)]
+    costs = [_costs(a, b, tie) for a, b, tie in zip(columns, columns[1:], ties, strict=False)]
+    through = _best_through(columns, costs)
+    best = min(through[0])
+    picks = _picks(through, costs)
+    chosen: list[int | None] = [None] * len(chain.slots)
+    longer: list[tuple[float, ...]] = [()] * len(chain.slots)
+    for place, index in enumerate(active):
+        chosen[index] = picks[place]
+        longer[index] = tuple(max(0.0, total - best) for total in through[place])
+    return Choice(tuple(chosen), tuple(longer))
+
+
+def _tie_between(chain: Chain, first: int, second: int) -> Tie | None:
+    """The tie of neighbouring slots; none across a slot that could not be placed."""
+    return chain.ties[first] if second == first + 1 else None
+
+
+def _costs(before: Sequence[Place], after: Sequence[Place], tie: Tie | None) -> list[list[float]]:
+    return [[geo.rough_nm(a.lat, a.lon, b.lat, b.lon) + _penalty(a, b, tie) for b in after] for a in before]
+
+
+def _penalty(a: Place, b: Place, tie: Tie | None) -> float:
+    if tie is None or tie.via is not Via.AIRWAY or not tie.pieces:
+        return 0.0
+    ends = [end for end in (a, b) if end not in tie.open_ends]
+    off = sum(not airways.on_any(tie.pieces, end) for end in ends)
+    if off:
+        return off * OFF_AIRWAY_NM
+    if len(ends) == 2 and airways.run_between(tie.pieces, a, b) is None:
+        return OTHER_PIECE_NM
+    return 0.0
+
+
+def _best_through(columns: list[tuple[Place, ...]], costs: list[list[list[float]]]) -> list[list[float]]:
+    """For every candidate the length of the best whole route through it."""
+    ahead = [[0.0] * len(columns[0])]
+    for cost in costs:
+        last = ahead[-1]
+        ahead.append([min(last[i] + row[j] for i, row in enumerate(cost)) for j in range(len(cost[0]))])
+    behind = _remaining(costs, len(columns[-1]))
+    return [[f + b for f, b in zip(fs, bs, strict=True)] for fs, bs in zip(ahead, behind, strict=True)]
+
+
+def _picks(through: list[list[float]], costs: list[list[list[float]]]) -> list[int]:
+    """One best path: from the best first candidate on, always the step that keeps the whole route shortest."""
+    remaining = _remaining(costs, len(through[-1]))
+    pick = min(range(len(through[0])), key=lambda i: through[0][i])
+    picks = [pick]
+    for step, cost in enumerate(costs):
+        row, ahead = cost[pick], remaining[step + 1]
+        pick = min(range(len(row)), key=lambda j: row[j] + ahead[j])
+        picks.append(pick)
+    return picks
+
+
+def _remaining(costs: list[list[list[float]]], last: int) -> list[list[float]]:
+    behind = [[0.0] * last]
+    for cost in reversed(costs):
+        following = behind[-1]
+        behind.append([min(row[j] + following[j] for j in range(len(row))) for row in cost])
+    return behind[::-1]

@@ -1,0 +1,161 @@
+"""What each word is, now that the library can be asked: a stop, an airway, a radial, a procedure. No choosing yet."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from enum import Enum, auto
+from typing import TYPE_CHECKING
+
+from routecheck.model import NAVAIDS, Place, PlaceKind, WordKind
+from routecheck.reckon.radials import radial_distance_places, radial_lines
+
+if TYPE_CHECKING:
+    import datetime as dt
+
+    from routecheck.library.gazetteer import Library
+    from routecheck.model import Word
+    from routecheck.reckon.radials import RadialLine
+
+_AIRWAY_FORM = re.compile(r"[A-Z]{1,2}\d{1,3}[A-Z]?")
+_PROCEDURE_FORM = re.compile(r"[A-Z]{2,6}\d[A-Z]?")
+
+
+class ItemKind(Enum):
+    """What a word does in the route."""
+
+    STOP = auto()
+    AIRWAY = auto()
+    RADIAL = auto()
+    PROCEDURE = auto()
+    DIRECT = auto()
+    TRACK = auto()
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One word with its job. `candidates` for a stop; `lines` for a radial; `role` is what a reader sees."""
+
+    kind: ItemKind
+    word: int | None
+    text: str
+    role: str
+    candidates: tuple[Place, ...] = ()
+    lines: tuple[RadialLine, ...] = ()
+    why: str = ""
+    unknown: bool = False
+    """Whether the word could be read but the library knows nothing of that name."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ends:
+    """The aerodromes of the route as far as they are known: idents and places."""
+
+    departure: str
+    destination: str
+    departure_place: Place | None
+    destination_place: Place | None
+
+
+def item_of(word: Word, index: int, library: Library, ends: Ends, date: dt.date) -> Item | None:
+    """The item a word makes, or None for words that stand beside the path (speed and level, rules, runway …)."""
+    match word.kind:
+        case WordKind.NAME:
+            return _named(word, index, library, ends)
+        case WordKind.RADIAL:
+            return _radial(word, index, library, ends, date)
+        case WordKind.RADIAL_DISTANCE:
+            return _radial_distance(word, index, library, date)
+        case WordKind.POSITION:
+            return _typed(word, index)
+        case WordKind.DIRECT:
+            return Item(ItemKind.DIRECT, index, word.text, "direct")
+        case WordKind.TRACK:
+            return Item(ItemKind.TRACK, index, word.text, "organised track")
+        case WordKind.UNREAD:
+            return Item(ItemKind.STOP, index, word.text, "unread", why=word.why or "could not be read")
+        case _:
+            return None
+
+
+def _typed(word: Word, index: int) -> Item:
+    if word.position is None:
+        return Item(ItemKind.STOP, index, word.text, "impossible position", why=word.bad)
+    place = Place(word.text, word.position.lat, word.position.lon, PlaceKind.TYPED)
+    return Item(ItemKind.STOP, index, word.text, "position", (place,))
+
+
+def _named(word: Word, index: int, library: Library, ends: Ends) -> Item:
+    name = word.text
+    places = library.places(name)
+    airway_form = _AIRWAY_FORM.fullmatch(name) is not None
+    if library.airways(name) and (airway_form or not places):
+        return Item(ItemKind.AIRWAY, index, name, "airway")
+    procedure = _procedure(name, index, library, ends)
+    if procedure and not places:
+        return procedure
+    if places:
+        return Item(ItemKind.STOP, index, name, "point", places)
+    airport = _airport_inside(name, library)
+    if airport:
+        return Item(ItemKind.STOP, index, name, "airport", (airport,))
+    return _unknown(name, index, airway_form)
+
+
+def _procedure(name: str, index: int, library: Library, ends: Ends) -> Item | None:
+    if "SID" in library.procedure_kinds(ends.departure, name):
+        return Item(ItemKind.PROCEDURE, index, name, "SID")
+    if "STAR" in library.procedure_kinds(ends.destination, name):
+        return Item(ItemKind.PROCEDURE, index, name, "STAR")
+    if library.procedure_airports(name):
+        return Item(ItemKind.PROCEDURE, index, name, "procedure of another airport")
+    return None
+
+
+def _airport_inside(name: str, library: Library) -> Place | None:
+    """An airport used as a point: four letters or an identifier with a digit, never a three-letter code."""
+    if len(name) == 4 and name.isalpha():
+        return library.airport(name)
+    return library.airport(name) if len(name) in (3, 4) and not name.isalpha() else None
+
+
+def _unknown(name: str, index: int, airway_form: bool) -> Item:
+    if airway_form and len(name.rstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")) > 1 and not _looks_like_procedure(name):
+        return Item(ItemKind.AIRWAY, index, name, "unknown airway", unknown=True)
+    if _PROCEDURE_FORM.fullmatch(name):
+        return Item(ItemKind.PROCEDURE, index, name, "unknown procedure", unknown=True)
+    return Item(ItemKind.STOP, index, name, "unknown name", unknown=True, why="not in the loaded data")
+
+
+def _looks_like_procedure(name: str) -> bool:
+    """Three letters and more before the digit: no airway designator has them."""
+    return len(name) - len(name.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")) >= 3
+
+
+def _radial(word: Word, index: int, library: Library, ends: Ends, date: dt.date) -> Item:
+    """A radial, unless the data knows an airway or a point of just that name."""
+    if library.airways(word.text) or library.places(word.text):
+        return _named(word, index, library, ends)
+    if word.bad:
+        return Item(ItemKind.STOP, index, word.text, "impossible position", why=word.bad)
+    stations = _stations(word.ident, library)
+    if not stations:
+        return Item(ItemKind.STOP, index, word.text, "unknown name", unknown=True, why="its station is not in the data")
+    lines, why = radial_lines(word, stations, date)
+    if not lines:
+        return Item(ItemKind.STOP, index, word.text, "radial", why=why)
+    return Item(ItemKind.RADIAL, index, word.text, "radial", lines=lines)
+
+
+def _radial_distance(word: Word, index: int, library: Library, date: dt.date) -> Item:
+    if word.bad:
+        return Item(ItemKind.STOP, index, word.text, "impossible position", why=word.bad)
+    stations = library.places(word.ident)
+    if not stations:
+        return Item(ItemKind.STOP, index, word.text, "unknown name", unknown=True, why="its station is not in the data")
+    places, why = radial_distance_places(word, stations, date)
+    return Item(ItemKind.STOP, index, word.text, "radial and distance", places, why=why)
+
+
+def _stations(ident: str, library: Library) -> tuple[Place, ...]:
+    return tuple(p for p in library.places(ident) if p.kind in NAVAIDS)

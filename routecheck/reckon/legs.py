@@ -1,0 +1,185 @@
+"""The only place where distance, course and turn are computed: for a whole batch of routes in one array call.
+
+Every total is added up a second time with another library; a difference over a metre is our fault and is shown.
+"""
+
+from __future__ import annotations
+
+import itertools
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from routecheck.earth import geo
+from routecheck.model import Joint, Leg, Point, Route, Stretch, Totals
+from routecheck.reckon.path import Path, unroll
+from routecheck.reckon.radials import variation_at
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Sequence
+
+    from routecheck.model import Place, ResolvedRoute, VariationFrom
+
+_ONE_METRE_NM = 1.0 / geo.METRES_PER_NM
+Figures = tuple[float, float, float]
+"""(course, end course, distance): degrees, degrees, NM."""
+
+
+@dataclass(slots=True)
+class _Pairs:
+    """The geodesics a batch asks for, computed together: `ask` first, `answer`, then `figures[number]`."""
+
+    numbers: list[float] = field(default_factory=list)
+    figures: list[Figures] = field(default_factory=list)
+
+    def ask(self, a: Place | None, b: Place | None) -> int | None:
+        """Put down one geodesic and get its number; None where an end is not placed."""
+        if a is None or b is None:
+            return None
+        self.numbers += (a.lat, a.lon, b.lat, b.lon)
+        return len(self.numbers) // 4 - 1
+
+    def answer(self) -> None:
+        """Compute all geodesics asked for in one call."""
+        table = np.array(self.numbers, dtype=np.float64).reshape(-1, 4)
+        columns = geo.inverse_many(table[:, 0], table[:, 1], table[:, 2], table[:, 3])
+        self.figures = list(zip(*(column.tolist() for column in columns), strict=True))
+
+    def of(self, number: int | None) -> Figures | None:
+        """The figures of one geodesic asked for."""
+        return None if number is None else self.figures[number]
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """What one route asked for: its legs, the geodesics past each point, direct, and around unplaced points."""
+
+    path: Path
+    legs: list[int | None]
+    past: list[int | None]
+    direct: int | None
+    around: dict[tuple[int, int], int | None]
+
+
+def reckon(resolved: Sequence[ResolvedRoute], dates: Sequence[dt.date]) -> list[Route]:
+    """Points, legs, turns and totals of a batch of routes. The result of each does not depend on the others."""
+    pairs = _Pairs()
+    asked = [_ask(route, pairs) for route in resolved]
+    pairs.answer()
+    return [_route(r, date, a, pairs) for r, date, a in zip(resolved, dates, asked, strict=True)]
+
+
+def _ask(resolved: ResolvedRoute, pairs: _Pairs) -> _Asked:
+    path = unroll(resolved)
+    places = [point.place for point in path.points]
+    legs = [pairs.ask(a, b) for a, b in itertools.pairwise(places)]
+    fixed = [leg is not None and not gap for leg, gap in zip(legs, path.gaps, strict=True)]
+    past: list[int | None] = [None] * len(places)
+    for i in range(1, len(places) - 1):
+        if fixed[i - 1] and fixed[i]:
+            past[i] = pairs.ask(places[i - 1], places[i + 1])
+    around = {ends: pairs.ask(places[ends[0]], places[ends[1]]) for ends in _unplaced_runs(places)}
+    return _Asked(path, legs, past, pairs.ask(places[0], places[-1]), around)
+
+
+def _unplaced_runs(places: list[Place | None]) -> list[tuple[int, int]]:
+    """For every run of unplaced points the indices of the placed ones around it (or of the end of the route)."""
+    runs = []
+    start = 0
+    for i, place in enumerate(places):
+        if place is not None or i == len(places) - 1:
+            if i - start > 1 or (i > start and (place is None or places[start] is None)):
+                runs.append((start, i))
+            start = i
+    return runs
+
+
+def _route(resolved: ResolvedRoute, date: dt.date, asked: _Asked, pairs: _Pairs) -> Route:
+    points = asked.path.points
+    legs = tuple(_leg(points, i, asked, pairs, date) for i in range(len(points) - 1))
+    joints = tuple(_joint(i, legs, pairs.of(number)) for i, number in enumerate(asked.past))
+    totals = _totals(points, legs, asked, pairs)
+    faults = tuple(filter(None, [_second_reading(points, legs, totals)]))
+    return Route(resolved, points, legs, joints, totals, date, faults)
+
+
+def _leg(points: Sequence[Point], i: int, asked: _Asked, pairs: _Pairs, date: dt.date) -> Leg:
+    path = asked.path
+    figures = pairs.of(asked.legs[i])
+    gap = path.gaps[i] or _unplaced_reason(points[i], points[i + 1])
+    if figures is None or gap:
+        least = figures[2] if figures else None
+        return Leg(path.vias[i], path.links[i], None, None, None, None, None, None, least, gap)
+    course, end_course, distance = figures
+    magnetic, source = _magnetic(course, points[i].place, date)
+    end_magnetic, _ = _magnetic(end_course, points[i + 1].place, date)
+    return Leg(path.vias[i], path.links[i], distance, course, end_course, magnetic, end_magnetic, source, distance)
+
+
+def _unplaced_reason(*ends: Point) -> str:
+    return ", ".join(_said(end) for end in ends if end.place is None)
+
+
+def _said(point: Point) -> str:
+    return f"{point.text}: {point.why}" if point.text and not point.why.startswith(point.text) else point.why
+
+
+def _magnetic(course: float, place: Place | None, date: dt.date) -> tuple[float | None, VariationFrom | None]:
+    variation = variation_at(place, date) if place else None
+    if variation is None:
+        return None, None
+    return (course - variation[0]) % 360.0, variation[1]
+
+
+def _joint(i: int, legs: Sequence[Leg], past: Figures | None) -> Joint | None:
+    if past is None:
+        return None
+    before, after = legs[i - 1], legs[i]
+    if before.distance_nm is None or after.distance_nm is None:
+        return None
+    if before.end_course_true_deg is None or after.course_true_deg is None:
+        return None
+    turn = geo.wrap180(after.course_true_deg - before.end_course_true_deg)
+    detour = max(0.0, before.distance_nm + after.distance_nm - past[2])
+    ends = i in (1, len(legs) - 1)
+    share = detour / past[2] if past[2] > 0 else float("inf")
+    return Joint(turn, detour, share, detour * abs(turn) / 90.0 / (3.0 if ends else 1.0), ends)
+
+
+def _totals(points: Sequence[Point], legs: Sequence[Leg], asked: _Asked, pairs: _Pairs) -> Totals:
+    known = sum(leg.distance_nm for leg in legs if leg.distance_nm is not None)
+    direct = pairs.of(asked.direct)
+    stretches = tuple(_stretches(points, legs, asked, pairs))
+    least = [s.least_nm for s in stretches]
+    whole = None if None in least else known + sum(nm for nm in least if nm is not None)
+    gaps = sum(leg.distance_nm is None for leg in legs)
+    return Totals(known, direct[2] if direct else None, gaps, known, whole, stretches)
+
+
+def _stretches(points: Sequence[Point], legs: Sequence[Leg], asked: _Asked, pairs: _Pairs) -> list[Stretch]:
+    """The parts of the route that have no known path, from placed point to placed point."""
+    found = []
+    covered: set[int] = set()
+    for (first, last), number in asked.around.items():
+        figures = pairs.of(number)
+        because = "; ".join(dict.fromkeys(_said(p) for p in points[first : last + 1] if p.place is None))
+        found.append(Stretch(first, last, figures[2] if figures else None, because))
+        covered.update(range(first, last))
+    for i, leg in enumerate(legs):
+        if leg.distance_nm is None and i not in covered:
+            found.append(Stretch(i, i + 1, leg.least_nm, leg.gap))
+    return sorted(found, key=lambda stretch: stretch.first)
+
+
+def _second_reading(points: Sequence[Point], legs: Sequence[Leg], totals: Totals) -> str:
+    """Add the route up again with the other library; what it says if the two differ by more than a metre."""
+    again = 0.0
+    for i, leg in enumerate(legs):
+        start, end = points[i].place, points[i + 1].place
+        if leg.distance_nm is not None and start and end:
+            again += geo.second_distance_nm(start.lat, start.lon, end.lat, end.lon)
+    if abs(again - totals.distance_nm) <= _ONE_METRE_NM:
+        return ""
+    return f"two computations of the total differ: {totals.distance_nm:.6f} and {again:.6f} NM"

@@ -1,0 +1,112 @@
+"""Radials and radial-distance points: magnetic bearings from a station turned into lines and places.
+
+A radial is referenced to the alignment of its station, so the station's own declination comes first, the World Magnetic
+Model next, and the variation in the station's record last. Which one served is said with the result.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from routecheck.earth import geo, magnetic
+from routecheck.model import Place, PlaceKind, VariationFrom
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Iterable
+
+    from routecheck.model import Airway, Word
+
+
+@dataclass(frozen=True, slots=True)
+class RadialLine:
+    """A line from a station on a true course, degrees; `how` says what the course rests on."""
+
+    station: Place
+    course_true_deg: float
+    how: str
+
+
+@lru_cache(maxsize=65536)
+def variation_at(place: Place, date: dt.date) -> tuple[float, VariationFrom] | None:
+    """Magnetic variation (degrees, east positive) at a place, the model first; None where nobody says it."""
+    modelled = magnetic.declination(place.lat, place.lon, date)
+    if modelled is not None:
+        return modelled.declination_deg, VariationFrom.WMM
+    if place.variation_deg is not None:
+        return place.variation_deg, VariationFrom.RECORD
+    if place.declination_deg is not None:
+        return place.declination_deg, VariationFrom.STATION
+    return None
+
+
+def station_alignment(place: Place, date: dt.date) -> tuple[float, VariationFrom] | None:
+    """What to add to a radial of a station to get its true course: degrees, and where it comes from."""
+    if place.declination_deg is not None:
+        return place.declination_deg, VariationFrom.STATION
+    return variation_at(place, date)
+
+
+def radial_lines(word: Word, stations: Iterable[Place], date: dt.date) -> tuple[tuple[RadialLine, ...], str]:
+    """The lines a radial word may mean, one a station; or none, and the reason."""
+    lines = []
+    for station in stations:
+        alignment = station_alignment(station, date)
+        if alignment is not None and word.bearing_deg is not None:
+            degrees, source = alignment
+            how = f"{word.ident} {word.bearing_deg:03.0f}°M by {source}, {_east_west(degrees)}"
+            lines.append(RadialLine(station, (word.bearing_deg + degrees) % 360.0, how))
+    return tuple(lines), "" if lines else f"no variation is known at {word.ident} for this date"
+
+
+def radial_distance_places(word: Word, stations: Iterable[Place], date: dt.date) -> tuple[tuple[Place, ...], str]:
+    """The places a radial-distance word may mean, and what they rest on; or none, and the reason."""
+    lines, why = radial_lines(word, stations, date)
+    if not lines or word.distance_nm is None:
+        return (), why
+    return tuple(_place_on(line, word.text, word.distance_nm) for line in lines), lines[0].how
+
+
+def crossings(first: Iterable[RadialLine], second: Iterable[RadialLine], text: str) -> tuple[Place, ...]:
+    """Where lines of two radials meet ahead of both stations."""
+    found = []
+    for a in first:
+        for b in second:
+            here, there = a.station, b.station
+            met = geo.crossing(here.lat, here.lon, a.course_true_deg, there.lat, there.lon, b.course_true_deg)
+            if met:
+                found.append(Place(text, met[0], met[1], PlaceKind.COMPUTED))
+    return tuple(found)
+
+
+def airway_crossings(lines: Iterable[RadialLine], pieces: Iterable[Airway], text: str) -> tuple[Place, ...]:
+    """Where the lines of a radial meet an airway, its own points (within 1 NM of the line) included."""
+    found = []
+    for line in lines:
+        for piece in pieces:
+            for start, end in zip(piece.places, piece.places[1:], strict=False):
+                met = _on_segment(line, start, end)
+                if met:
+                    found.append(Place(text, met[0], met[1], PlaceKind.COMPUTED))
+    return tuple(found)
+
+
+def _on_segment(line: RadialLine, start: Place, end: Place) -> tuple[float, float] | None:
+    if geo.rough_nm(line.station.lat, line.station.lon, start.lat, start.lon) > 400:
+        return None
+    course, _, length = geo.inverse(start.lat, start.lon, end.lat, end.lon)
+    met = geo.crossing(line.station.lat, line.station.lon, line.course_true_deg, start.lat, start.lon, course)
+    if met is None or geo.rough_nm(start.lat, start.lon, *met) > length + 0.5:
+        return None
+    return met
+
+
+def _place_on(line: RadialLine, text: str, distance_nm: float) -> Place:
+    lat, lon = geo.direct(line.station.lat, line.station.lon, line.course_true_deg, distance_nm)
+    return Place(text, lat, lon, PlaceKind.COMPUTED)
+
+
+def _east_west(degrees: float) -> str:
+    return f"{abs(degrees):.1f}° {'W' if degrees < 0 else 'E'}"

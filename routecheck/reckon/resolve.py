@@ -1,0 +1,150 @@
+"""Words to stops and links: the places chosen, the losers kept with the reason, airways followed on one piece."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.model import (
+    LostChoice,
+    Place,
+    PlaceKind,
+    ResolvedRoute,
+    Stop,
+    Word,
+    WordKind,
+)
+from routecheck.reckon import chain as chains
+from routecheck.reckon.chain import Chain, Slot
+from routecheck.reckon.choose import OTHER_PIECE_NM, Choice, choose
+from routecheck.reckon.items import Ends, Item, item_of
+from routecheck.reckon.links import link_of
+
+if TYPE_CHECKING:
+    import datetime as dt
+
+    from routecheck.library.gazetteer import Library
+    from routecheck.model import Entry, ParsedRoute
+
+_BESIDE_THE_PATH = {
+    WordKind.CHANGE: "speed and level",
+    WordKind.RUNWAY: "runway",
+    WordKind.RULES: "flight rules",
+    WordKind.CRUISE_CLIMB: "cruise climb",
+    WordKind.TRUNCATION: "truncation",
+}
+
+
+def resolve(parsed: ParsedRoute, library: Library, date: dt.date) -> ResolvedRoute:
+    """Find out where every word is. Never raises on what a user typed; what has no place says why."""
+    first, last = _aerodrome_words(parsed, library)
+    departure = _end(parsed.entry.departure, first, parsed, library, "departure")
+    destination = _end(parsed.entry.destination, last, parsed, library, "destination")
+    ends = Ends(departure.text, destination.text, _only(departure), _only(destination))
+    items = [
+        item
+        for index, word in enumerate(parsed.words)
+        if index not in (first, last) and (item := item_of(word, index, library, ends, date))
+    ]
+    chain = chains.build(items, departure, destination, library)
+    choice = choose(chain)
+    places = _chosen(chain, choice)
+    stops = tuple(_stop(chain, choice, places, index, library) for index in range(len(chain.slots)))
+    links = tuple(link_of(chain, stops, index, ends, library) for index in range(len(chain.ties)))
+    return ResolvedRoute(parsed, stops, links, _roles(parsed, items, first, last), library.sources)
+
+
+def _aerodrome_words(parsed: ParsedRoute, library: Library) -> tuple[int | None, int | None]:
+    """Indices of the words at the ends of the text that are the aerodromes, where they are typed there."""
+    named = [i for i, word in enumerate(parsed.words) if word.kind is not WordKind.CHANGE or word.attached]
+    named = [i for i in named if parsed.words[i].kind is not WordKind.RUNWAY]
+    if not named:
+        return None, None
+    first = named[0] if _is_aerodrome(parsed.words[named[0]], parsed.entry.departure, library) else None
+    rest = named[-1]
+    last = rest if rest != first and _is_aerodrome(parsed.words[rest], parsed.entry.destination, library) else None
+    return first, last
+
+
+def _is_aerodrome(word: Word, given: str, library: Library) -> bool:
+    """Whether the word is the aerodrome given beside the text, or one where none is given there."""
+    if word.kind is not WordKind.NAME:
+        return False
+    if given:
+        return word.text == given.upper()
+    return len(word.text) == 4 and word.text.isalpha() and library.airport(word.text) is not None
+
+
+def _end(given: str, word: int | None, parsed: ParsedRoute, library: Library, what: str) -> Slot:
+    ident = parsed.words[word].text if word is not None else given.strip().upper()
+    place = library.airport(ident) if ident else None
+    if place:
+        return Slot(word, ident, (place,))
+    why = f"{ident} is in neither the loaded data nor the list of the world's airports" if ident else f"no {what} given"
+    return Slot(word, ident, (), why, unknown=bool(ident))
+
+
+def _only(slot: Slot) -> Place | None:
+    return slot.candidates[0] if slot.candidates else None
+
+
+def _chosen(chain: Chain, choice: Choice) -> list[Place | None]:
+    picks = zip(chain.slots, choice.chosen, strict=True)
+    return [slot.candidates[pick] if pick is not None else None for slot, pick in picks]
+
+
+def _stop(chain: Chain, choice: Choice, places: list[Place | None], index: int, library: Library) -> Stop:
+    slot, place, pick = chain.slots[index], places[index], choice.chosen[index]
+    covered = place is not None or not slot.unknown or _covered(places, index, library)
+    return Stop(
+        word=slot.word,
+        text=place.ident if place and slot.implied and place.kind is not PlaceKind.COMPUTED else slot.text,
+        place=place,
+        why=slot.why,
+        implied=slot.implied,
+        others=_losers(chain, choice, index) if pick is not None and not slot.implied else (),
+        covered=covered,
+        unknown=slot.unknown,
+        joins=slot.joins,
+        groups=tuple(tuple(p.ident for p in group) for group in slot.groups),
+    )
+
+
+def _losers(chain: Chain, choice: Choice, index: int) -> tuple[LostChoice, ...]:
+    slot, pick = chain.slots[index], choice.chosen[index]
+    lost = [
+        _lost(chain, index, candidate, longer)
+        for i, (candidate, longer) in enumerate(zip(slot.candidates, choice.longer_nm[index], strict=True))
+        if i != pick
+    ]
+    return tuple(sorted(lost, key=lambda choice: choice.longer_nm if choice.longer_nm is not None else float("inf")))
+
+
+def _lost(chain: Chain, index: int, candidate: Place, longer_nm: float) -> LostChoice:
+    if longer_nm < OTHER_PIECE_NM:
+        return LostChoice(candidate, longer_nm, "makes the route longer")
+    beside = [tie.name for tie in chain.ties[max(index - 1, 0) : index + 1] if tie.pieces]
+    return LostChoice(candidate, None, f"not on {' or '.join(beside)}")
+
+
+def _covered(places: list[Place | None], index: int, library: Library) -> bool:
+    """Whether the data has anything around the placed neighbours on both sides of an unknown name."""
+    before = next((p for p in reversed(places[:index]) if p), None)
+    after = next((p for p in places[index + 1 :] if p), None)
+    neighbours = [p for p in (before, after) if p]
+    return bool(neighbours) and all(library.covers(p.lat, p.lon) for p in neighbours)
+
+
+def _roles(parsed: ParsedRoute, items: list[Item], first: int | None, last: int | None) -> tuple[str, ...]:
+    roles = [_BESIDE_THE_PATH.get(word.kind, "") for word in parsed.words]
+    for index, role in ((first, "departure"), (last, "destination")):
+        if index is not None:
+            roles[index] = role
+    for item in items:
+        if item.word is not None:
+            roles[item.word] = item.role
+    return tuple(roles)
+
+
+def entry_date(entry: Entry, today: dt.date) -> dt.date:
+    """The day the route is judged for: its own where it has one."""
+    return entry.date or today
