@@ -149,7 +149,7 @@ def test_every_shipped_data_file_has_its_provenance():
         "/" + "tmp/a",
         "C:\\" + "Users\\x",
         "https://pypi" + ".org/simple",
-        "registry" + ".npmjs.org",
+        "registry" + ".npm" + "js.org",
         "--index-url" + " https://x",
     ],
 )
