@@ -193,7 +193,7 @@ def _add(tables: Tables, key: Key, place: Place) -> None:
 
 AIRPORT_SECTIONS = frozenset({"P ", "H "})
 """Sections whose subsection stands in column 13, not in 6."""
-PRIMARY = frozenset({"0", "1", " "})
+PRIMARY = frozenset({"0", "1", " ", ""})
 """Continuation numbers of records that stand by themselves or come first; the rest add what is not used here."""
 READERS: dict[str, tuple[int, str, Callable[[str, Tables, int], None]]] = {
     "EA": (21, "enroute fixes", enroute_fix),

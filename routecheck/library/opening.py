@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 
 BLOCK = 1 << 20
 """Characters taken at once."""
+LONGEST_LINE = 1 << 20
+"""What has no line end for so long is no text; it is handed on in pieces, not gathered."""
 _BROKEN = (OSError, EOFError, lzma.LZMAError, zlib.error, zipfile.BadZipFile)
 
 
@@ -76,8 +78,9 @@ def _blocks(path: Path, stream: IO[bytes], share: Callable[[], float]) -> Iterat
         while block := text.read(BLOCK):
             lines = (rest + block).split("\n")
             rest = lines.pop()
-            if len(rest) > BLOCK:
-                raise DataError(str(path), None, "not navigation data: there are no line ends in it")
+            if len(rest) > LONGEST_LINE:
+                lines.append(rest)
+                rest = ""
             yield lines, share()
         text.detach()
         yield [rest] if rest else [], 1.0
