@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.earth import geo
-from routecheck.model import Airway, AirwaySegment, Place
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
+
+    from routecheck.model import Airway, AirwaySegment, Place
 
 ON_AIRWAY_NM = 1.0
 """A place this near the line of an airway lies on it, coded there or not (4-checks, off-airway)."""

@@ -1,0 +1,89 @@
+"""Assessments as rows of text cells: the legs, the findings, what was not checked. Plain Python, no layout."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from routecheck.citations import cite
+from routecheck.present.headline import WEIGHT_MARKS, WEIGHT_NAMES
+from routecheck.wording import bare_nm, course, position
+
+if TYPE_CHECKING:
+    from routecheck.model import Assessment, Fact, Leg, Place
+
+LEG_COLUMNS = ("from", "to", "via", "°T", "°M", "NM", "sum NM")
+
+
+@dataclass(frozen=True, slots=True)
+class FindingRow:
+    """One finding as a reader sees it; `number` counts in route order and marks it everywhere."""
+
+    number: int
+    mark: str
+    weight: str
+    check: str
+    message: str
+    facts: tuple[tuple[str, str], ...]
+    rests_on: tuple[str, ...]
+
+
+def leg_rows(assessment: Assessment) -> list[tuple[str, ...]]:
+    """One row a leg under LEG_COLUMNS; a gap has its reason in `via` and no figures, sums say ≥ after it."""
+    route = assessment.route
+    rows, total, open_before = [], 0.0, False
+    for index, leg in enumerate(route.legs):
+        total += leg.distance_nm or 0.0
+        open_before = open_before or leg.distance_nm is None
+        rows.append(
+            (
+                route.points[index].text or "–",
+                route.points[index + 1].text or "–",
+                _via(leg),
+                course(leg.course_true_deg),
+                course(leg.course_magnetic_deg),
+                "" if leg.distance_nm is None else bare_nm(leg.distance_nm),
+                f"{'≥ ' if open_before else ''}{bare_nm(total)}",
+            )
+        )
+    return rows
+
+
+def finding_rows(assessment: Assessment) -> list[FindingRow]:
+    """The findings in route order."""
+    return [
+        FindingRow(
+            number=number,
+            mark=WEIGHT_MARKS[finding.weight],
+            weight=WEIGHT_NAMES[finding.weight],
+            check=finding.check,
+            message=finding.message,
+            facts=tuple((fact.name, fact_value(fact)) for fact in finding.facts),
+            rests_on=tuple(str(cite(key)) for key in finding.citations),
+        )
+        for number, finding in enumerate(assessment.findings, start=1)
+    ]
+
+
+def not_checked_rows(assessment: Assessment) -> list[tuple[str, str]]:
+    """(check, why) for everything that had no ground to be judged on, the same reason once."""
+    rows = [(n.check, n.because) for n in assessment.not_checked]
+    rows += [(check, f"could not run: {what}") for check, what in assessment.could_not_run]
+    return list(dict.fromkeys(rows))
+
+
+def place_line(place: Place) -> str:
+    """A place for a hover: "PIKAR, fix, 31°30.0′S 012°15.0′E"."""
+    return f"{place.ident}, {place.kind.value}, {position(place.lat, place.lon)}"
+
+
+def fact_value(fact: Fact) -> str:
+    """A fact with its unit; degrees cling to their number."""
+    value = f"{fact.value:,g}" if isinstance(fact.value, float) and abs(fact.value) < 1e6 else str(fact.value)
+    return f"{value}{'' if fact.unit in ('', '°') else ' '}{fact.unit}"
+
+
+def _via(leg: Leg) -> str:
+    if leg.distance_nm is not None:
+        return leg.via
+    return f"{leg.via} (open: {leg.gap})" if leg.gap else f"{leg.via} (open)"

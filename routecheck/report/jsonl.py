@@ -1,0 +1,133 @@
+"""Assessments as JSON Lines, one object a route: schema routecheck.result/1 (resources/schema/result-1.json)."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING, Any
+
+from routecheck import __version__
+from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, Outcome, PlaceKind
+from routecheck.present.headline import headline, outcomes
+
+if TYPE_CHECKING:
+    from routecheck.model import Assessment, Finding, Leg, NotChecked, Place, Point, Route, Span
+
+SCHEMA = "routecheck.result/1"
+
+
+def line(assessment: Assessment) -> str:
+    """The whole answer as one line of JSON, without the line's end."""
+    return json.dumps(result(assessment), ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+
+
+def result(assessment: Assessment) -> dict[str, Any]:
+    """The whole answer as plain values."""
+    route = assessment.route
+    entry = route.entry
+    return {
+        "schema": SCHEMA,
+        "program": __version__,
+        "name": entry.name or entry.title,
+        "role": entry.role.value,
+        "departure": route.points[0].text,
+        "destination": route.points[-1].text,
+        "route": entry.route,
+        "headline": headline(assessment),
+        "totals": _totals(route),
+        "points": [_point(point) for point in route.points],
+        "legs": [_leg(index, leg) for index, leg in enumerate(route.legs)],
+        "findings": [_finding(finding) for finding in assessment.findings],
+        "outcomes": {outcome.name.lower(): number for outcome, number in outcomes(assessment).items()},
+        "not_checked": [_not_checked(n) for n in assessment.not_checked],
+        "could_not_run": [{"check": name, "because": what} for name, what in assessment.could_not_run],
+        "remarks": [*entry.remarks, *route.faults],
+        "data": _data(route),
+        "cautions": [CAUTION_IN_FULL, f"Not looked at: {NOT_LOOKED_AT}."],
+    }
+
+
+def _totals(route: Route) -> dict[str, Any]:
+    totals = route.totals
+    return {
+        "distance_nm": round(totals.distance_nm, 4),
+        "direct_nm": _rounded(totals.direct_nm, 4),
+        "time_min": None,
+        "gaps": totals.gaps,
+        "checked_share": _share(0.0 if route.entry.unread else totals.checked_share),
+    }
+
+
+def _share(share: float | None) -> float | None:
+    """Four decimals, but never 1 unless all was checked."""
+    return share if share is None or share in (0.0, 1.0) else min(round(share, 4), 0.9999)
+
+
+def _point(point: Point) -> dict[str, Any]:
+    place = point.place
+    return {
+        "text": point.text,
+        "span": _span(point.span),
+        "lat": round(place.lat, 8) if place else None,
+        "lon": round(place.lon, 8) if place else None,
+        "kind": place.kind.value if place else None,
+        "from": _origin(place) if place else None,
+        "window_ft": None,
+        "speed_max_kt": None,
+    }
+
+
+def _origin(place: Place) -> str:
+    if place.kind is PlaceKind.TYPED:
+        return "typed"
+    if place.kind is PlaceKind.COMPUTED:
+        return "computed"
+    return "airportsdata" if place.source == "airportsdata" else "data"
+
+
+def _leg(index: int, leg: Leg) -> dict[str, Any]:
+    return {
+        "from": index,
+        "to": index + 1,
+        "via": leg.via,
+        "distance_nm": _rounded(leg.distance_nm, 4),
+        "course_true_deg": _rounded(leg.course_true_deg, 3),
+        "course_magnetic_deg": _rounded(leg.course_magnetic_deg, 3),
+        "time_min": None,
+        "fuel_kg": None,
+    }
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    return {
+        "check": finding.check,
+        "weight": finding.weight.value,
+        "spans": [_span(span) for span in finding.spans],
+        "message": finding.message,
+        "facts": [{"name": f.name, "value": f.value, "unit": f.unit} for f in finding.facts],
+        "citations": list(finding.citations),
+        "likely_intended": [],
+    }
+
+
+def _not_checked(not_checked: NotChecked) -> dict[str, Any]:
+    return {
+        "check": not_checked.check,
+        "spans": [_span(span) for span in not_checked.spans],
+        "because": not_checked.because,
+    }
+
+
+def _data(route: Route) -> dict[str, Any]:
+    sources = route.resolved.sources
+    return {"data_sources": [s.name for s in sources], "cycle": sources[0].cycle if sources else None}
+
+
+def _span(span: Span | None) -> list[int] | None:
+    return [span.start, span.end] if span else None
+
+
+def _rounded(value: float | None, digits: int) -> float | None:
+    return None if value is None else round(value, digits)
+
+
+OUTCOME_KEYS = tuple(outcome.name.lower() for outcome in Outcome)

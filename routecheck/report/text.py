@@ -1,0 +1,99 @@
+"""Assessments as plain text for a terminal: the whole answer for one route, a few lines each for many."""
+
+from __future__ import annotations
+
+import textwrap
+from typing import TYPE_CHECKING
+
+from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, Role
+from routecheck.present import headline as head
+from routecheck.present.rows import LEG_COLUMNS, finding_rows, leg_rows, not_checked_rows
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from routecheck.model import Assessment
+
+_WIDTH = 118
+_NUMBERS_FROM = 3
+"""The leg table's columns from here on hold figures and stand right-aligned."""
+
+
+def one(assessment: Assessment) -> str:
+    """Everything about one route."""
+    parts = [_opening(assessment), _findings(assessment, evidence=True), _legs(assessment), _unchecked(assessment)]
+    return "\n\n".join(filter(None, parts)) + "\n"
+
+
+def brief(assessment: Assessment) -> str:
+    """One of many routes: its name, how much was checked, its findings."""
+    lines = [f"{_title(assessment)}: {head.headline(assessment)} {head.counts_line(assessment)}"]
+    lines += [f"  {row.mark} {row.weight}: {row.message} [{row.check}]" for row in finding_rows(assessment)]
+    return "\n".join(lines) + "\n"
+
+
+def closing(routes: int, wrong: int, doubtful: int, unchecked: int, data_line: str) -> str:
+    """The last lines of a run: counts, the data it rests on and the cautions."""
+    counts = ""
+    if routes != 1:
+        counts = (
+            f"{routes:,} routes: {wrong:,} with something Wrong, {doubtful:,} Doubtful without Wrong, "
+            f"{unchecked:,} not fully checked.\n"
+        )
+    return f"{counts}{data_line}\n{_wrapped(CAUTION_IN_FULL)}\n{_wrapped(f'Not looked at: {NOT_LOOKED_AT}.')}\n"
+
+
+def _title(assessment: Assessment) -> str:
+    entry, points = assessment.route.entry, assessment.route.points
+    ends = f"{points[0].text or '?'}–{points[-1].text or '?'}"
+    return f"{entry.name or entry.title}, {ends}" if entry.name or entry.title else ends
+
+
+def _opening(assessment: Assessment) -> str:
+    entry = assessment.route.entry
+    role = "what the text is: not said" if entry.role is Role.NOT_SAID else f"as {entry.role.value}"
+    lines = [f"{_title(assessment)} ({role})"]
+    text = " ".join(entry.route.split())
+    lines += textwrap.wrap(text[:4000], _WIDTH, initial_indent="  ", subsequent_indent="  ")
+    lines += ["", _wrapped(head.headline(assessment)), head.counts_line(assessment), head.recognised(assessment)]
+    lines += [_wrapped(remark) for remark in (*entry.remarks, *assessment.route.faults)]
+    return "\n".join(lines)
+
+
+def _findings(assessment: Assessment, *, evidence: bool) -> str:
+    lines = []
+    for row in finding_rows(assessment):
+        opening = f"{row.mark} {row.number} {row.weight}: "
+        lines.append(
+            textwrap.fill(f"{row.message} [{row.check}]", _WIDTH, initial_indent=opening, subsequent_indent="    ")
+        )
+        if evidence:
+            lines += [f"      {name}: {value}" for name, value in row.facts]
+    return "\n".join(lines)
+
+
+def _legs(assessment: Assessment) -> str:
+    if assessment.route.entry.unread:
+        return ""
+    rows = [LEG_COLUMNS, *leg_rows(assessment)]
+    widths = [max(len(row[i]) for row in rows) for i in range(len(LEG_COLUMNS))]
+    table = "\n".join(_row(row, widths) for row in rows)
+    return f"{table}\n{head.totals_line(assessment)}"
+
+
+def _row(row: Sequence[str], widths: Sequence[int]) -> str:
+    cells = [
+        cell.rjust(width) if i >= _NUMBERS_FROM else cell.ljust(width)
+        for i, (cell, width) in enumerate(zip(row, widths, strict=True))
+    ]
+    return "  ".join(cells).rstrip()
+
+
+def _unchecked(assessment: Assessment) -> str:
+    lines = [head.outcomes_line(assessment)]
+    lines += [f"  not checked, {check}: {why}" for check, why in not_checked_rows(assessment)]
+    return "\n".join(lines)
+
+
+def _wrapped(text: str) -> str:
+    return textwrap.fill(text, _WIDTH)
