@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     Floats = NDArray[np.float64]
 
-CELL = 4
+CELL = 2
 Rect = tuple[float, float, float, float]
 """Left, top, right, bottom."""
 _ROUND = ((1, -1), (1, 1), (-1, -1), (-1, 1), (1, 0), (-1, 0), (0, -1), (0, 1))
@@ -86,7 +86,7 @@ class Room:
         return slice(top, bottom + 1), slice(left, right + 1)
 
 
-def spots(wanted: Wanted, gap: float = 8.0) -> list[Rect]:
+def spots(wanted: Wanted, gap: float = 10.0) -> list[Rect]:
     """The rectangles in which a text may stand, best first."""
     half_w, half_h = wanted.width / 2, wanted.height / 2
     if wanted.along is None:

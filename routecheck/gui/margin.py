@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from html import escape
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QItemSelectionModel, QSize, Qt
@@ -25,9 +26,10 @@ if TYPE_CHECKING:
     from PySide6.QtCore import QModelIndex
     from PySide6.QtGui import QAction, QResizeEvent
 
-    from routecheck.gui.session import Answer, Session
+    from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
     from routecheck.present.picks import Pick
+    from routecheck.present.screen import Screen
 
 
 class FindingsView(QListView):
@@ -84,7 +86,7 @@ class Margin(QFrame):
         super().__init__()
         self.setObjectName("margin")
         self.setMinimumWidth(240)
-        self.headline, self.weights, self.counts = (_wrapping() for _ in range(3))
+        self.headline, self.not_checked, self.weights, self.counts = (_wrapping() for _ in range(4))
         self.findings = FindingsView(session, theme)
         self.not_looked_at = _wrapping(f"Not looked at: {NOT_LOOKED_AT}.")
         self.not_looked_at.setObjectName("muted")
@@ -94,11 +96,11 @@ class Margin(QFrame):
         self.unchecked.toggled.connect(self._unfold)
         self.reasons = QTextBrowser()
         self.reasons.setAccessibleName("Not checked, and why")
-        self.reasons.setMaximumHeight(220)
+        self.reasons.document().setDocumentMargin(0)
         self.reasons.hide()
         self._lay_out(previous, following)
         self.refresh_font()
-        session.assessed.connect(self.show_answer)
+        session.assessed.connect(self.show_screen)
         session.picked.connect(self.findings.show_pick)
 
     def set_theme(self, theme: Theme) -> None:
@@ -109,32 +111,59 @@ class Margin(QFrame):
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""
         self.headline.setFont(words(2.5, bold=True))
+        self.not_checked.setFont(words(bold=True))
         self.weights.setFont(words())
         for small in (self.counts, self.not_looked_at, self.reasons, self.unchecked):
             small.setFont(words(-1))
 
-    def show_answer(self, answer: Answer) -> None:
+    def show_screen(self, screen: Screen) -> None:
         """Show another assessment."""
-        said = answer.said
-        self.headline.setText(said.headline)
-        self.weights.setText(said.weights)
-        self.counts.setText(said.counts)
-        self.findings.rows.show(answer.assessment.findings)
-        self.unchecked.setText(said.unchecked)
-        self.unchecked.setEnabled(bool(said.reasons))
-        self.reasons.setPlainText("\n".join(said.reasons))
-        if not said.reasons:
+        self.headline.setText(screen.headline)
+        self._say_not_checked(screen.not_checked)
+        self.weights.setText(screen.weights)
+        self.counts.setText(screen.counts)
+        self.findings.rows.show(screen.assessment.findings)
+        self.unchecked.setText(screen.unchecked)
+        self.unchecked.setVisible(bool(screen.reasons))
+        self.reasons.setHtml(_as_table(screen.reasons))
+        self._fit_reasons()
+        if not screen.reasons:
             self.unchecked.setChecked(False)
+
+    def show_loss(self, why: str) -> None:
+        """Say that nothing is checked, and why; show no finding of an earlier answer."""
+        self.headline.setText("Nothing checked")
+        self.weights.setText(why)
+        self.findings.rows.show(())
+        self.counts.clear()
+        self.unchecked.setChecked(False)
+        self.unchecked.hide()
+        self._say_not_checked("")
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Give the reasons the height they need at this width, up to a third of the column."""
+        super().resizeEvent(event)
+        self._fit_reasons()
+
+    def _fit_reasons(self) -> None:
+        needed = self.reasons.document()
+        needed.setTextWidth(max(60, self.width() - 30))
+        self.reasons.setFixedHeight(int(min(needed.size().height() + 4, self.height() / 3)))
+
+    def _say_not_checked(self, text: str) -> None:
+        self.not_checked.setText(text)
+        self.not_checked.setVisible(bool(text))
 
     def _unfold(self, on: bool) -> None:  # noqa: FBT001
         self.unchecked.setArrowType(Qt.ArrowType.DownArrow if on else Qt.ArrowType.RightArrow)
         self.reasons.setVisible(on)
+        self._fit_reasons()
 
     def _lay_out(self, previous: QAction, following: QAction) -> None:
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 12, 0, 10)
         column.setSpacing(4)
-        for widget in (self.headline, self.weights):
+        for widget in (self.headline, self.not_checked, self.weights):
             column.addLayout(_indented(widget))
         column.addSpacing(4)
         column.addWidget(self.findings, 1)
@@ -154,6 +183,11 @@ class Margin(QFrame):
         return QSize(self.fontMetrics().averageCharWidth() * 52, 400)
 
 
+def _as_table(reasons: tuple[tuple[str, str], ...]) -> str:
+    lines = (f"<p style='margin: 0 0 5px 0'><b>{escape(check)}</b>: {escape(why)}</p>" for check, why in reasons)
+    return "".join(lines)
+
+
 def _wrapping(text: str = "") -> QLabel:
     label = QLabel(text)
     label.setWordWrap(True)
@@ -164,5 +198,5 @@ def _wrapping(text: str = "") -> QLabel:
 def _indented(widget: QLabel | QToolButton | QTextBrowser) -> QHBoxLayout:
     row = QHBoxLayout()
     row.setContentsMargins(14, 0, 14, 0)
-    row.addWidget(widget)
+    row.addWidget(widget, 0, Qt.AlignmentFlag.AlignLeft if isinstance(widget, QToolButton) else Qt.AlignmentFlag(0))
     return row

@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 
     Floats = NDArray[np.float64]
 
-_SYMBOL = 7.0
+_SYMBOL = 6.5
 _REACH_POINT = 11.0
 _REACH_LEG = 6.0
 _LEG_FIGURES_SHARE = 1.25
@@ -97,9 +97,7 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         self._paint_edges(painter)
         self._paint_bar(painter)
         if self._picture.box is None:
-            painter.setPen(QColor(self._theme.muted))
-            painter.setFont(words())
-            painter.drawText(self.boundingRect(), Qt.AlignmentFlag.AlignCenter, NOTHING_PLACED)
+            self._paint_nothing_placed(painter)
         self._paint_rings(painter, self._picture)
         self._paint_words(painter)
         for mark in self._picture.marks:
@@ -141,7 +139,7 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         rect = self._box.rect()
         room = Room(rect.width(), rect.height())
         lines = {leg.index: self._pixels(leg.curve) for leg in picture.legs}
-        for line in lines.values():
+        for line in (*lines.values(), self._pixels(picture.direct)):
             room.cross(line)
         points = self._pixels(np.array([(p.x, p.y) for p in picture.points]).reshape(-1, 2))
         for x, y in points:
@@ -184,13 +182,13 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
     ) -> Iterator[tuple[Rect, str]]:
         metrics = QFontMetricsF(words(-1.5))
         for leg in legs:
-            line = lines[leg.index]
+            line = lines[leg.index][~np.isnan(lines[leg.index][:, 0])]
             reach = line[-1] - line[0]
             length = float(np.hypot(*reach))
             width = metrics.horizontalAdvance(leg.figures)
             if not leg.figures or not length > width * _LEG_FIGURES_SHARE:
                 continue
-            x, y = line[len(line) // 2] if len(line) > 2 else (line[0] + line[-1]) / 2
+            x, y = (line[0] + line[-1]) / 2 if leg.is_gap or len(line) < 3 else line[len(line) // 2]
             along = (float(reach[0]) / length, float(reach[1]) / length)
             wanted = Wanted(leg.index, leg.figures, x, y, width, metrics.height() - 2, along=along)
             if placed := room.place(spots(wanted), must=False):
@@ -205,6 +203,12 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
             left, top = min(max(px + 3, 4), room.width - width - 4), min(max(py - height - 1, 2), room.height - height - 3)
             if placed := room.place([(left, top, left + width, top + height)], must=False):
                 yield placed, text
+
+    def _paint_nothing_placed(self, painter: QPainter) -> None:
+        size, middle = QFontMetricsF(words()), self.boundingRect().center()
+        half_w, half_h = size.horizontalAdvance(NOTHING_PLACED) / 2 + 8, size.height() / 2 + 4
+        rect = (middle.x() - half_w, middle.y() - half_h, middle.x() + half_w, middle.y() + half_h)
+        _write(painter, rect, NOTHING_PLACED, words(), QColor(self._theme.muted), self._theme)
 
     def _paint_rings(self, painter: QPainter, picture: Picture) -> None:
         picked = set(self._pick.points) if self._pick else set()
@@ -228,10 +232,6 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
     def _paint_mark(self, painter: QPainter, index: int, weight: Weight) -> None:
         left, top, right, bottom = self._marks[index]
         centre = QPointF((left + right) / 2, (top + bottom) / 2)
-        if self._pick and index in self._pick.findings:
-            painter.setPen(QPen(QColor(self._theme.ink), 1.3))
-            painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.drawEllipse(centre, SIZE * 0.85, SIZE * 0.85)
         paint_mark(painter, centre, weight, str(index + 1), self._theme)
 
     def _paint_bar(self, painter: QPainter) -> None:

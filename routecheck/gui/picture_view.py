@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from routecheck.gui.theme import Theme
     from routecheck.present.picks import Pick
     from routecheck.present.picture import DrawnLeg, Picture
+    from routecheck.present.screen import Screen
 
 _WIDEST_NM = 22000.0
 _CLOSEST_NM = 2.0
@@ -64,7 +65,7 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
         self._box.sigRangeChangedManually.connect(self._let_go)
         self.scene().sigMouseClicked.connect(self._clicked)
         self.scene().sigMouseMoved.connect(self._hovered)
-        session.assessed.connect(lambda answer: self.show_picture(answer.picture))
+        session.assessed.connect(self._show_screen)
         session.picked.connect(self.show_pick)
         self.set_theme(theme)
 
@@ -101,6 +102,9 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
         elif before is not None and before.projection != picture.projection:
             self._keep_place(before, picture)
         self._refresh_background()
+
+    def _show_screen(self, screen: Screen) -> None:
+        self.show_picture(screen.picture)
 
     def show_pick(self, pick: Pick | None) -> None:
         """Draw attention to what is picked."""

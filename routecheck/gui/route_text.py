@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QColor,
-    QFont,
     QPainter,
     QPainterPath,
     QPen,
@@ -31,9 +30,13 @@ if TYPE_CHECKING:
     from routecheck.gui.theme import Theme
     from routecheck.model import Finding
 
-_LINE_SHARE = 175.0
+_LINE_SHARE = 160.0
+_MARGIN = 8.0
+_OVER_TEXT = 7.0
 _MARK = 13.0
 _MOST_LINES = 6
+_UNDER_LAST = 6
+"""What the last line has beneath it and does not need."""
 _MOVES = (Qt.Key.Key_Left, Qt.Key.Key_Right, Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_Home, Qt.Key.Key_End)
 
 
@@ -67,7 +70,7 @@ class RouteText(QTextEdit):
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        self.document().setDocumentMargin(8)
+        self.document().setDocumentMargin(_MARGIN)
         self._theme = theme
         self._underlines: list[_Underline] = []
         self._text = ""
@@ -190,6 +193,9 @@ class RouteText(QTextEdit):
         cursor = QTextCursor(self.document())
         cursor.select(QTextCursor.SelectionType.Document)
         cursor.mergeBlockFormat(spaced)
+        whole = self.document().rootFrame().frameFormat()
+        whole.setTopMargin(_MARGIN + _OVER_TEXT)
+        self.document().rootFrame().setFrameFormat(whole)
 
     def _cursor(self, span: Span) -> QTextCursor:
         cursor = QTextCursor(self.document())
@@ -250,10 +256,11 @@ class RouteText(QTextEdit):
         return True
 
     def _height(self) -> int:
-        line = QFont(self.font()).pointSizeF() and self.fontMetrics().height() * _LINE_SHARE / 100
-        margins = 2 * self.document().documentMargin()
-        wanted = math.ceil(self.document().size().height())
-        return int(min(max(wanted, line + margins), _MOST_LINES * line + margins)) + 6
+        """As tall as the text, with room for at least one and at most some lines."""
+        line = self.fontMetrics().height() * _LINE_SHARE / 100
+        margins = 2 * _MARGIN + _OVER_TEXT
+        wanted = self.document().size().height()
+        return math.ceil(min(max(wanted, line + margins), _MOST_LINES * line + margins)) - _UNDER_LAST
 
     def _fit_height(self) -> None:
         if self.height() != self._height():

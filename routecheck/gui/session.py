@@ -6,14 +6,13 @@ Assessing and loading run on one worker thread; the newest answer wins and stale
 from __future__ import annotations
 
 import logging
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, QThread, QTimer, Signal, Slot
 
 from routecheck.assess import assess
 from routecheck.present import picks
-from routecheck.present.picture import Picture, picture
+from routecheck.present.screen import screen
 from routecheck.settings import DataError, Settings, UsageError
 
 if TYPE_CHECKING:
@@ -23,18 +22,17 @@ if TYPE_CHECKING:
     from routecheck.library.gazetteer import Library
     from routecheck.model import Assessment, Entry, Span
     from routecheck.present.picks import Pick
+    from routecheck.present.screen import Screen
+
+    Loader = Callable[[Callable[[float], None]], Library]
 
 LOG = logging.getLogger(__name__)
 WAIT_MS = 20
 """How long typing must rest before a request goes out."""
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
-    """What the worker hands back: the assessment and the Picture of it."""
-
-    assessment: Assessment
-    picture: Picture
+class _StoppedError(Exception):
+    """The user stopped the loading."""
 
 
 class _Worker(QObject):
@@ -42,37 +40,54 @@ class _Worker(QObject):
 
     answered = Signal(int, object)
     loaded = Signal(object)
+    lost = Signal(int, str)
     failed = Signal(str)
+    progressed = Signal(float)
 
     def __init__(self, settings: Settings, today: Callable[[], dt.date]) -> None:
         super().__init__()
         self.newest = 0
+        self.stop = False
         self._settings = settings
         self._today = today
         self._library: Library | None = None
 
     @Slot(object)
-    def load(self, loader: Callable[[], Library]) -> None:
+    def load(self, loader: Loader) -> None:
+        self.stop = False
+        self.progressed.emit(0.0)
         try:
-            self._library = loader()
+            self._library = loader(self._progress)
+        except _StoppedError:
+            self.failed.emit("Loading was stopped. The data in use is as before.")
         except (DataError, UsageError, OSError) as trouble:
-            self.failed.emit(str(trouble))
+            self._could_not_load(f"Navigation data not loaded. {trouble}")
         except Exception:
             LOG.exception("loading navigation data failed")
-            self.failed.emit("The navigation data could not be loaded: our mistake, told in the log file.")
+            self._could_not_load("Navigation data not loaded: our mistake, told in the log file.")
         else:
             self.loaded.emit(self._library.sources)
+        self.progressed.emit(1.0)
+
+    def _could_not_load(self, why: str) -> None:
+        self.failed.emit(why)
+        if self._library is None:
+            self.lost.emit(self.newest, why)
+
+    def _progress(self, share: float) -> None:
+        if self.stop:
+            raise _StoppedError
+        self.progressed.emit(min(share, 0.999))
 
     @Slot(int, object)
     def assess(self, number: int, entry: Entry) -> None:
         if number < self.newest or self._library is None:
             return
         try:
-            assessment = assess(entry, self._library, self._settings, self._today())
-            answer = Answer(assessment, picture(assessment))
+            answer = screen(assess(entry, self._library, self._settings, self._today()))
         except Exception:
             LOG.exception("assessing failed")
-            self.failed.emit("This route could not be worked out: our mistake, told in the log file. Nothing is checked.")
+            self.lost.emit(number, "This route could not be worked out: our mistake, told in the log file.")
         else:
             self.answered.emit(number, answer)
 
@@ -81,7 +96,7 @@ class Session(QObject):
     """The route in hand. Views listen to its signals and never to each other."""
 
     assessed = Signal(object)
-    """An Answer to the newest request."""
+    """A Screen: the answer to the newest request."""
     picked = Signal(object)
     """A Pick, or None."""
     replaced = Signal(object)
@@ -89,9 +104,14 @@ class Session(QObject):
     changed = Signal(object)
     """The Entry in hand, after every change."""
     troubled = Signal(str)
-    """A sentence about something that failed; "" when it is over."""
+    """A sentence about something that failed."""
+    lost = Signal(str)
+    """There is no answer about the route in hand, and why: nothing of it may look checked."""
     loaded = Signal(object)
     """The data sources now in use."""
+
+    loading = Signal(float)
+    """Share of the navigation data loaded, 1 = done."""
 
     _to_assess = Signal(int, object)
     _to_load = Signal(object)
@@ -99,7 +119,7 @@ class Session(QObject):
     def __init__(self, entry: Entry, today: Callable[[], dt.date], settings: Settings | None = None) -> None:
         super().__init__()
         self.entry = entry
-        self.answer: Answer | None = None
+        self.answer: Screen | None = None
         self.pick_now: Pick | None = None
         self._thread = QThread(self)
         self._worker = _Worker(settings or Settings(), today)
@@ -108,14 +128,20 @@ class Session(QObject):
         self._to_load.connect(self._worker.load)
         self._worker.answered.connect(self._take)
         self._worker.loaded.connect(self._take_sources)
+        self._worker.lost.connect(self._take_loss)
         self._worker.failed.connect(self.troubled)
+        self._worker.progressed.connect(self.loading)
         self._rest = QTimer(self, singleShot=True, interval=WAIT_MS)
         self._rest.timeout.connect(self.ask)
         self._thread.start()
 
-    def load(self, loader: Callable[[], Library]) -> None:
+    def load(self, loader: Loader) -> None:
         """Load navigation data off the GUI thread and assess again when it is there."""
         self._to_load.emit(loader)
+
+    def stop_loading(self) -> None:
+        """Give up loading; the data in use stays."""
+        self._worker.stop = True
 
     def change(self, entry: Entry) -> None:
         """Take what was typed; the answer follows a moment later."""
@@ -174,6 +200,7 @@ class Session(QObject):
         """End the worker thread; waits for the request in hand."""
         self._rest.stop()
         self._worker.newest += 1
+        self._worker.stop = True
         self._thread.quit()
         self._thread.wait()
 
@@ -182,16 +209,23 @@ class Session(QObject):
             self.pick(how(self.answer.assessment, what))
 
     @Slot(int, object)
-    def _take(self, number: int, answer: Answer) -> None:
+    def _take(self, number: int, answer: Screen) -> None:
         if number < self._worker.newest:
             return
         same_text = self.answer is not None and self.answer.assessment.route.entry == answer.assessment.route.entry
         self.answer = answer
         if not same_text:
             self.pick_now = None
-        self.troubled.emit("")
         self.assessed.emit(answer)
         self.picked.emit(self.pick_now)
+
+    @Slot(int, str)
+    def _take_loss(self, number: int, why: str) -> None:
+        if number < self._worker.newest:
+            return
+        self.answer = None
+        self.pick(None)
+        self.lost.emit(why)
 
     @Slot(object)
     def _take_sources(self, sources: object) -> None:

@@ -94,9 +94,10 @@ DARK = Theme(
 )
 
 
-def theme_now() -> Theme:
-    """The theme that the system's colour scheme asks for; light where it says nothing."""
-    return DARK if QGuiApplication.styleHints().colorScheme() == Qt.ColorScheme.Dark else LIGHT
+def theme_now(chosen: Qt.ColorScheme = Qt.ColorScheme.Unknown) -> Theme:
+    """The theme chosen, or (Unknown) the one that the system's colour scheme asks for; light where it says nothing."""
+    scheme = QGuiApplication.styleHints().colorScheme() if chosen == Qt.ColorScheme.Unknown else chosen
+    return DARK if scheme == Qt.ColorScheme.Dark else LIGHT
 
 
 def dress(app: QApplication, theme: Theme) -> None:
@@ -165,11 +166,13 @@ def _sheet(theme: Theme) -> str:
     #margin QToolButton:hover, #margin QToolButton:focus {{ color: {theme.route}; }}
     #margin QToolButton:disabled {{ color: {theme.line}; }}
     #foot {{ background: {theme.bar}; border-top: 1px solid {theme.line}; }}
-    #picture {{ border: 1px solid {theme.line}; border-radius: 5px; }}
+    #picture {{ border: 1px solid {theme.line}; }}
+    #link {{ color: {theme.route}; background: transparent; border: none; padding: 0; text-align: right; }}
+    #link:hover, #link:focus {{ text-decoration: underline; }}
     QSplitter::handle {{ background: transparent; }}
     """
 
 
-def data_of(state: str) -> QByteArray:
-    """A window state kept as text, as Qt wants it back."""
+def state_bytes(state: str) -> QByteArray:
+    """A window state that was kept as base 64, as Qt wants it back."""
     return QByteArray.fromBase64(QByteArray(state.encode("ascii", "ignore")))

@@ -7,28 +7,23 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import collect
 from routecheck.citations import cite
+from routecheck.present.rows import fact_value
 
 if TYPE_CHECKING:
-    from routecheck.model import Fact, Finding
+    from routecheck.model import Finding
 
 _FALSE_ALARMS = re.compile(r"Known false alarms:\s*(.+?)(?:\n\n|\Z)", re.DOTALL)
 
 
 def evidence(finding: Finding) -> tuple[tuple[str, str], ...]:
     """The lines under a finding as (name, text), facts first."""
-    rows = [(fact.name, fact_text(fact)) for fact in finding.facts]
+    rows = [(fact.name, fact_value(fact)) for fact in finding.facts]
     if finding.citations:
         rows.append(("rests on", "; ".join(str(cite(key)) for key in finding.citations)))
     if alarms := false_alarms(finding.check):
         rows.append(("known false alarms", alarms))
     rows.append(("check", finding.check))
     return tuple(row for row in rows if row[1])
-
-
-def fact_text(fact: Fact) -> str:
-    """The value of a fact with its unit: "126 NM", "119°", "PIKAR"."""
-    value = f"{fact.value:,}" if isinstance(fact.value, (int, float)) else fact.value
-    return f"{value}{'' if fact.unit.startswith('°') else ' '}{fact.unit}".strip()
 
 
 def false_alarms(check: str) -> str:

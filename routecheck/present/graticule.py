@@ -37,7 +37,7 @@ def graticule(projection: Projection, box: Box) -> Graticule:
     nearest_pole = min(89.0, float(np.max(np.abs(lats))))
     lon_step = _step(step / max(math.cos(math.radians(nearest_pole)), 0.02), _LON_STEPS_DEG)
     parallels = _multiples(float(lats.min()), float(lats.max()), step)
-    meridians = [lon for lon in np.arange(-180.0, 180.0, lon_step) if _near(lon, lons, lon_step)]
+    meridians = [float(lon) for lon in np.arange(-180.0, 180.0, lon_step) if _near(lon, lons, lon_step)]
     north = min(90.0, float(lats.max()) + step)
     south = max(-90.0, float(lats.min()) - step)
     pieces, names = [], []

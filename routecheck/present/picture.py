@@ -129,6 +129,12 @@ def picture(assessment: Assessment) -> Picture:
     )
 
 
+def empty_picture() -> Picture:
+    """A picture of nothing, for when there is no assessment."""
+    nothing = np.empty((0, 2))
+    return Picture(Projection(0.0, 0.0), None, (), (), (), nothing, nothing, nothing, ())
+
+
 def leg_weights(assessment: Assessment) -> dict[int, Weight]:
     """The heaviest weight that asks for attention on each leg; legs not in it are as calm as the rest."""
     heaviest: dict[int, Weight] = {}
@@ -142,9 +148,9 @@ def leg_weights(assessment: Assessment) -> dict[int, Weight]:
 
 
 def figures(leg: Leg) -> str:
-    """Course and distance of a leg as printed along it: "099°M  113.1 NM"; "" for a gap."""
+    """Course and distance of a leg as printed along it: "099°M  113.1 NM"; "gap" for one."""
     if leg.distance_nm is None:
-        return ""
+        return "gap"
     if leg.course_magnetic_deg is not None:
         return f"{wording.course(leg.course_magnetic_deg, 'M')}  {leg.distance_nm:,.1f} NM"
     return f"{wording.course(leg.course_true_deg, 'T')}  {leg.distance_nm:,.1f} NM"

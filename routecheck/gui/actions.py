@@ -1,0 +1,63 @@
+"""The actions of the window and the menus they stand in. Every action has a shortcut; what they do is in window."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QAction, QActionGroup, QKeySequence
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from PySide6.QtWidgets import QMainWindow, QMenu
+
+Key = QKeySequence.StandardKey
+THEMES = {
+    "Theme follows the system": Qt.ColorScheme.Unknown,
+    "Light theme": Qt.ColorScheme.Light,
+    "Dark theme": Qt.ColorScheme.Dark,
+}
+_THEME_KEYS = ("Ctrl+Alt+S", "Ctrl+Alt+L", "Ctrl+Alt+D")
+
+
+def action(window: QMainWindow, text: str, keys: str | Key, does: Callable[[], object]) -> QAction:
+    """One action of the window, reachable by its keys from everywhere in it."""
+    made = QAction(text, window)
+    made.setShortcut(QKeySequence(keys))
+    made.triggered.connect(lambda: does())
+    window.addAction(made)
+    return made
+
+
+def theme_actions(window: QMainWindow, choose: Callable[[Qt.ColorScheme], object]) -> list[QAction]:
+    """The three choices of theme, one of them ticked."""
+    group = QActionGroup(window)
+    made = []
+    for (text, scheme), keys in zip(THEMES.items(), _THEME_KEYS, strict=True):
+        one = action(window, text, keys, lambda scheme=scheme: choose(scheme))  # type: ignore[misc]
+        one.setCheckable(True)
+        one.setChecked(scheme == Qt.ColorScheme.Unknown)
+        group.addAction(one)
+        made.append(one)
+    return made
+
+
+def fill(menu: QMenu, actions: list[QAction | None]) -> None:
+    """Put actions into a menu; None is a line between them."""
+    for one in actions:
+        if one is None:
+            menu.addSeparator()
+        else:
+            menu.addAction(one)
+
+
+def shortcut_lines(window: QMainWindow) -> list[tuple[str, str]]:
+    """Every action with its keys, as the sheet of shortcuts shows them, in the order of the menus."""
+    lines = []
+    for menu in window.menuBar().actions():
+        for one in menu.menu().actions():  # type: ignore[attr-defined]
+            if one.text():
+                keys = one.shortcut().toString(QKeySequence.SequenceFormat.NativeText)
+                lines.append((one.text().replace("&", "").rstrip("…"), keys))
+    return lines

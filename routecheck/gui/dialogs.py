@@ -1,0 +1,57 @@
+"""The small windows of the Help menu: the sheet of shortcuts and About."""
+
+from __future__ import annotations
+
+from html import escape
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QVBoxLayout
+
+from routecheck import __version__
+from routecheck.gui.actions import shortcut_lines
+from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QMainWindow
+
+
+def show_shortcuts(window: QMainWindow) -> QDialog:
+    """Every action with its keys, made from the menus."""
+    rows = "".join(
+        f"<tr><td style='padding: 2px 24px 2px 0'>{escape(text)}</td><td><b>{escape(keys)}</b></td></tr>"
+        for text, keys in shortcut_lines(window)
+    )
+    mouse = "In the Picture: wheel zooms, dragging moves, a click picks."
+    return _show(window, "Shortcuts", f"<table>{rows}</table><p>{mouse}</p>")
+
+
+def show_about(window: QMainWindow) -> QDialog:
+    """What this is, and the cautions."""
+    return _show(window, "About Routecheck", (
+        f"<h3>Routecheck {escape(__version__)}</h3>"
+        "<p>The independent second reader of a flight-plan route: it re-computes what was typed and says what is wrong "
+        "or doubtful, and why. It never plans, files or flies a route.</p>"
+        f"<p><b>{escape(CAUTION_IN_FULL)}</b></p>"
+        f"<p>Not looked at: {escape(NOT_LOOKED_AT)}.</p>"
+        "<p>Outline map: Natural Earth, public domain. Magnetic model: WMM2025. "
+        "Window: Qt by way of PySide6, under the LGPL.</p>"
+    ))  # fmt: skip
+
+
+def _show(window: QMainWindow, title: str, html: str) -> QDialog:
+    dialog = QDialog(window)
+    dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    dialog.setWindowTitle(title)
+    text = QLabel(html)
+    text.setWordWrap(True)
+    text.setMinimumWidth(text.fontMetrics().averageCharWidth() * 64)
+    text.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+    buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+    buttons.rejected.connect(dialog.reject)
+    column = QVBoxLayout(dialog)
+    column.setContentsMargins(20, 16, 20, 14)
+    column.addWidget(text)
+    column.addWidget(buttons)
+    dialog.open()
+    return dialog

@@ -1,0 +1,128 @@
+"""What outlives the window: the route in hand and the window's layout, in the platform's data folder. No widgets."""
+
+from __future__ import annotations
+
+import contextlib
+import dataclasses
+import datetime as dt
+import json
+import logging
+import os
+import tempfile
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import platformdirs
+from PySide6.QtCore import QObject, QThreadPool, QTimer
+
+from routecheck.model import Entry, Role
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+LOG = logging.getLogger(__name__)
+SCHEMA = 1
+LAST_ROUTE, ROUTE_BEFORE, LAYOUT = "last_route.json", "route_before.json", "window.json"
+_REST_MS = 400
+_TUPLES = ("alternate", "remarks")
+_TEXTS = ("route", "departure", "destination", "departure_runway", "destination_runway", "speed", "level", "name",
+          "title", "aircraft_sheet", "unread")  # fmt: skip
+
+
+def folder() -> Path:
+    """Where the window keeps its things."""
+    return Path(platformdirs.user_data_dir("routecheck", appauthor=False))
+
+
+def log_folder() -> Path:
+    """Where the log file stands."""
+    return Path(platformdirs.user_log_dir("routecheck", appauthor=False))
+
+
+def read_entry(name: str = LAST_ROUTE) -> Entry | None:
+    """The route kept under that name, or None. A file that cannot be read is put aside, never overwritten."""
+    kept = read(name)
+    if kept is None:
+        return None
+    try:
+        return _entry(kept["entry"])
+    except (KeyError, TypeError, ValueError):
+        _put_aside(folder() / name)
+        return None
+
+
+def read(name: str) -> dict[str, Any] | None:
+    """The values kept under that name, or None where there are none that can be read."""
+    path = folder() / name
+    try:
+        kept = json.loads(path.read_text("utf-8"))
+    except FileNotFoundError:
+        return None
+    except (OSError, ValueError):
+        _put_aside(path)
+        return None
+    return kept if isinstance(kept, dict) and kept.get("schema") == SCHEMA else None
+
+
+def write_entry(entry: Entry, name: str = LAST_ROUTE) -> None:
+    """Keep a route. Atomic: there is always either the old or the new file, whole."""
+    values = dataclasses.asdict(entry)
+    values["date"] = entry.date.isoformat() if entry.date else None
+    write(name, {"entry": values})
+
+
+def write(name: str, values: Mapping[str, Any]) -> None:
+    """Keep values under a name; what cannot be written is logged, the window goes on."""
+    path = folder() / name
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        handle, draft = tempfile.mkstemp(dir=path.parent, prefix=f".{name}.")
+        with os.fdopen(handle, "w", encoding="utf-8") as stream:
+            json.dump({"schema": SCHEMA, **values}, stream, ensure_ascii=True, indent=1)
+            stream.flush()
+            os.fsync(stream.fileno())
+        Path(draft).replace(path)
+    except OSError:
+        LOG.exception("%s could not be kept", name)
+
+
+class Keeper(QObject):
+    """Writes the route in hand a moment after the last change, off the GUI thread, in order."""
+
+    def __init__(self, parent: QObject) -> None:
+        super().__init__(parent)
+        self._pool = QThreadPool(self)
+        self._pool.setMaxThreadCount(1)
+        self._entry: Entry | None = None
+        self._rest = QTimer(self, singleShot=True, interval=_REST_MS)
+        self._rest.timeout.connect(self._write)
+
+    def keep(self, entry: Entry) -> None:
+        """Keep this route, soon."""
+        self._entry = entry
+        self._rest.start()
+
+    def finish(self) -> None:
+        """Write what is still waiting and wait for it."""
+        if self._rest.isActive():
+            self._rest.stop()
+            self._write()
+        self._pool.waitForDone()
+
+    def _write(self) -> None:
+        entry = self._entry
+        if entry is not None:
+            self._pool.start(lambda: write_entry(entry))
+
+
+def _entry(values: Mapping[str, Any]) -> Entry:
+    texts = {key: str(values.get(key, "")) for key in _TEXTS}
+    tuples = {key: tuple(str(v) for v in values.get(key, ())) for key in _TUPLES}
+    day = dt.date.fromisoformat(values["date"]) if values.get("date") else None
+    return Entry(**texts, **tuples, role=Role(values["role"]), date=day)  # type: ignore[arg-type]
+
+
+def _put_aside(path: Path) -> None:
+    LOG.warning("%s cannot be read and is put aside", path.name)
+    with contextlib.suppress(OSError):
+        path.replace(path.with_suffix(".unreadable"))

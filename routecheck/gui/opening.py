@@ -1,0 +1,49 @@
+"""Opening files for the window: a route to show, and where the window starts. Reading itself is done in reading/."""
+
+from __future__ import annotations
+
+from importlib.resources import files
+from itertools import islice
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from routecheck.library import gazetteer
+from routecheck.reading.inputs import read_input
+from routecheck.settings import DataError
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from routecheck.library.gazetteer import Library
+    from routecheck.model import Entry
+
+_LARGEST = 20_000_000
+DEMO = "demo.route.toml"
+
+
+def read_route(path: str) -> tuple[Entry, str]:
+    """The first route of a file and a sentence about the rest ("" where there is none). Raises DataError, OSError."""
+    file = Path(path)
+    if file.stat().st_size > _LARGEST:
+        raise DataError(file.name, None, "over 20 MB, which is no route")
+    return _first(file.read_bytes(), file.name)
+
+
+def demo_route() -> Entry:
+    """The route of the invented region with its one planted entry error."""
+    return _first(files("routecheck.sample_routes").joinpath(DEMO).read_bytes(), DEMO)[0]
+
+
+def loader(paths: list[str]) -> Callable[[Callable[[float], None]], Library]:
+    """How to load these files of navigation data, or the demo region where there are none; takes a progress report."""
+    if paths:
+        return lambda progress: gazetteer.load(paths, progress=progress)
+    return lambda _: gazetteer.demo()
+
+
+def _first(data: bytes, name: str) -> tuple[Entry, str]:
+    entries = list(islice(read_input(data, name), 2))
+    if not entries:
+        raise DataError(name, None, "no route in it")
+    more = f"{name} holds more than one route: the first is shown." if len(entries) > 1 else ""
+    return entries[0], more

@@ -1,0 +1,63 @@
+"""Everything the window says about one assessment, ready to show. Sentences come from present/headline; no Qt."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from routecheck import wording
+from routecheck.present import headline, rows
+from routecheck.present.picture import Picture, picture
+
+if TYPE_CHECKING:
+    from routecheck.model import Assessment
+
+
+@dataclass(frozen=True, slots=True)
+class Screen:
+    """One assessment as the window shows it. `reasons`: (check, why) for what was not checked or could not run.
+
+    `headline` is how much was checked, `not_checked` which stretches were not; "" where there are none.
+    """
+
+    assessment: Assessment
+    picture: Picture
+    headline: str
+    not_checked: str
+    weights: str
+    counts: str
+    recognised: str
+    totals: str
+    unchecked: str
+    reasons: tuple[tuple[str, str], ...]
+    offer_data: bool
+
+
+def screen(assessment: Assessment) -> Screen:
+    """Say everything about an assessment once, off the GUI thread."""
+    first, _, rest = headline.headline(assessment).partition(" Not checked: ")
+    reasons = _reasons(assessment)
+    totals = headline.totals_line(assessment)
+    return Screen(
+        assessment=assessment,
+        picture=picture(assessment),
+        headline=first,
+        not_checked=f"Not checked: {rest}" if rest else "",
+        weights=headline.weights_line(assessment),
+        counts=headline.counts_line(assessment),
+        recognised=_recognised(assessment),
+        totals=totals[:1].upper() + totals[1:],
+        unchecked=f"Not checked, and why ({wording.count(len(reasons), 'reason')})",
+        reasons=reasons,
+        offer_data=all(source.invented for source in assessment.route.resolved.sources),
+    )
+
+
+def _recognised(assessment: Assessment) -> str:
+    said = (headline.recognised(assessment), headline.data_line(assessment), *assessment.route.entry.remarks)
+    return " ".join(said)
+
+
+def _reasons(assessment: Assessment) -> tuple[tuple[str, str], ...]:
+    ours = [("noticed while computing", fault) for fault in assessment.route.faults]
+    return tuple([*ours, *rows.not_checked_rows(assessment)])
