@@ -104,7 +104,7 @@ def ndb(line: str, tables: Tables, _number: int) -> None:
 
 
 def airport_record(line: str, tables: Tables, _number: int) -> None:
-    """PA, and HA of a heliport."""
+    """PA."""
     lat, lon = position(line[32:51])
     code = ident(line[6:10], "ident")  # 7–10
     if code in tables.airports:
@@ -203,7 +203,6 @@ READERS: dict[str, tuple[int, str, Callable[[str, Tables, int], None]]] = {
     "PN": (21, "NDBs", ndb),
     "ER": (38, "airway records", airway),
     "PA": (21, "airports", airport_record),
-    "HA": (21, "heliports", airport_record),
     "HC": (21, "terminal fixes", terminal_fix),
     "PG": (21, "runways", runway),
     "PD": (38, "SID records", procedure),

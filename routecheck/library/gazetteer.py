@@ -162,13 +162,18 @@ class Library:
         yield from self._tables.airports.values()
 
 
-def load(paths: Iterable[str | os.PathLike[str]], *, progress: Callable[[float], None] | None = None) -> Library:
+def load(
+    paths: Iterable[str | os.PathLike[str]],
+    *,
+    progress: Callable[[float], None] | None = None,
+    with_demo: bool = False,
+) -> Library:
     """Read files of navigation data (plain, .gz, .xz, .zip). Raises DataError, and UsageError for a missing file.
 
-    `progress` is told the share done, 0 to 1; it may raise to stop the reading.
+    `progress` is told the share done, 0 to 1; it may raise to stop the reading. `with_demo` adds the demo region.
     """
     files = list(paths)
-    tables: list[Tables] = []
+    tables: list[Tables] = [_demo_tables()] if with_demo else []
     for done, path in enumerate(files):
         share = _part_of(progress, done, len(files)) if progress else None
         tables += arinc424.read(path, progress=share)
@@ -186,8 +191,12 @@ def empty() -> Library:
 
 def demo() -> Library:
     """The invented demo region that comes with the program."""
+    return Library.of(_demo_tables())
+
+
+def _demo_tables() -> Tables:
     text = resources.files("routecheck.resources").joinpath("demo", "demo_region.txt").read_text("latin-1")
-    return Library.of(arinc424.read_lines(text.splitlines(), "demo region"))
+    return arinc424.read_lines(text.splitlines(), "demo region")
 
 
 def _distinct(places: list[Place]) -> tuple[Place, ...]:

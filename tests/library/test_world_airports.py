@@ -1,0 +1,38 @@
+"""The world list of airports, as the airportsdata package has it."""
+
+import pytest
+
+from routecheck.library import airports, gazetteer
+
+WORLD = gazetteer.empty()
+
+
+@pytest.mark.parametrize(
+    ("ident", "lat", "lon"),
+    [
+        # Positions: U.S. FAA CIFP cycle 2301, airport records, whole minutes.
+        ("KABE", 40.65, -75.44),
+        ("F70", 33.57, -117.13),
+        ("L18", 33.35, -117.25),
+        ("00AK", 59.95, -151.69),
+    ],
+)
+def test_by_icao_code_and_by_location_identifier(ident: str, lat: float, lon: float) -> None:
+    place = WORLD.airport(ident)
+    assert place is not None
+    assert place.ident == ident
+    assert (place.lat, place.lon) == (pytest.approx(lat, abs=0.01), pytest.approx(lon, abs=0.01))
+    assert place.elevation_ft is None
+    assert place.source == "airportsdata"
+
+
+@pytest.mark.parametrize("ident", ["ABE", "JFK", "LHR", "KF70", "KL18", "", "XVAL", "egll", "AU-0001", "EGLL "])
+def test_nothing_by_passenger_code_nor_by_made_up_codes(ident: str) -> None:
+    assert WORLD.airport(ident) is None
+
+
+def test_every_entry_is_on_earth() -> None:
+    entries = airports._entries()
+    assert sum(len(ident) == 4 and ident.isalpha() for ident in entries) >= 17_000
+    assert all(-90 <= lat <= 90 and -180 <= lon <= 180 for lat, lon, _ in entries.values())
+    assert not any(len(ident) == 3 and ident.isalpha() for ident in entries)
