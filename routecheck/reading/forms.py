@@ -12,21 +12,16 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
 # ICAO Doc 4444 Appendix 2, Item 15: the forms of speed and level.
-SPEED = r"(?:[NK][0-9]{4}|M[0-9]{3})"
-LEVEL = r"(?:[FA][0-9]{3}|[SM][0-9]{4})"
-ONE_LEVEL = re.compile(rf"({SPEED})({LEVEL}|VFR)")
-TWO_LEVELS = re.compile(rf"({SPEED})({LEVEL}(?:{LEVEL}|PLUS))")
-LONE_SPEED = re.compile(SPEED)
-LONE_LEVEL = re.compile(LEVEL)
-# Of these no airway, navaid or location identifier is made, so they are a speed or a level wherever they stand.
-ONLY_SPEED = re.compile(r"N0[0-9]{3}|K[0-9]{4}|M0[0-9]{2}")
-ONLY_LEVEL = re.compile(r"F[0-9]{3}|M[0-9]{4}")
-_ALMOST = re.compile(r"[NKM][0-9]{1,5}(?:FL?|A|S|M)[0-9]{1,5}")
-_REVERSED = re.compile(rf"{LEVEL}{SPEED}")
+_SPEED = r"(?:[NK][0-9]{4}|M[0-9]{3})"
+_LEVEL = r"(?:[FA][0-9]{3}|[SM][0-9]{4})"
+_ONE_LEVEL = re.compile(rf"({_SPEED})({_LEVEL}|VFR)")
+_TWO_LEVELS = re.compile(rf"({_SPEED})({_LEVEL}(?:{_LEVEL}|PLUS))")
 
-BOTH_GIVEN = "speed and level are always given together, even if only one changes, as in N0430F350"
-
-_CHANGE_FORM = "N or K and 4 digits or M and 3, then F or A and 3 digits or S or M and 4"
+_TOGETHER = "speed and level are always given together, even if only one changes, as in N0430F350"
+_ONLY_SPEED = f"only a speed: {_TOGETHER}"
+_ONLY_LEVEL = f"only a level: {_TOGETHER}"
+_NOT_A_CLIMB = "two levels are given only in a cruise climb, which begins with C/"
+_NO_TWO_LEVELS = "a cruise climb gives two levels, or one and PLUS, as in M082F290F350"
 
 _LONGEST = 40
 """No form of one word is longer; what is longer is not looked into."""
@@ -36,11 +31,17 @@ _MINUTES = re.compile(r"([0-9]{2})([0-9]{2})([NS])([0-9]{3})([0-9]{2})([EW])")
 # Letters of a navaid or point, or a waypoint of the U.S. grid (K, centre letter, two digits, letter).
 _IDENT = r"([A-Z]{1,5}|K[A-Z][0-9]{2}[A-Z])"
 _RADIAL_DISTANCE = re.compile(_IDENT + r"([0-9]{3})([0-9]{3})")
-RADIAL_SLASH = re.compile(r"([A-Z]{2,5})([0-9]{3})/([0-9]{1,3})")
+_RADIAL_SLASH = re.compile(r"([A-Z]{2,5})([0-9]{3})/([0-9]{1,3})")
 _RADIAL = re.compile(r"([A-Z]{2,3})([0-9]{3})")
 _TRACK = re.compile(r"NAT([A-Z])")
 _NAME = re.compile(r"[A-Z0-9]{1,7}")
 _RUNWAY = re.compile(r"(?:RWY?)?([0-9]{1,2})([LRC]?)")
+
+# Names that can be nothing else, looked for first: most words of a route are such.
+_SURE_NAME = re.compile(r"(?!DCT$|T$|[VI]FR$|NAT[A-Z]$|DIRECT$)[A-Z]{1,7}|[A-Z]{1,2}[0-9]{1,2}|[A-Z]{5}[0-9]")
+
+_LEVEL_AT_START = re.compile(r"A0[0-9]{2}|S[01][0-9]{3}")
+_SIGN = {"N": 1, "S": -1, "E": 1, "W": -1}
 
 _FIXED = {
     "DCT": WordKind.DIRECT,
@@ -52,6 +53,8 @@ _FIXED = {
 
 def read_form(text: str, span: Span) -> Word:
     """The word `text` (upper case, no slash, no blank) as a word of its own."""
+    if _SURE_NAME.fullmatch(text):
+        return Word(text, span, WordKind.NAME)
     if text in _FIXED:
         return Word(text, span, _FIXED[text])
     if len(text) > _LONGEST:
@@ -61,7 +64,7 @@ def read_form(text: str, span: Span) -> Word:
             return make(text, span, match)
     if why := near_miss(text):
         return unread(text, span, why)
-    return _name(text, span)
+    return _bad_or_name(text, span)
 
 
 def unread(text: str, span: Span, why: str, *, attached: bool = False) -> Word:
@@ -71,18 +74,20 @@ def unread(text: str, span: Span, why: str, *, attached: bool = False) -> Word:
 
 def read_change(text: str, span: Span, *, climb: bool = False) -> Word | None:
     """The speed and level behind a slash; with `climb` those of a cruise climb. None if it looks like neither."""
-    one, two = ONE_LEVEL.fullmatch(text), TWO_LEVELS.fullmatch(text)
+    one, two = _ONE_LEVEL.fullmatch(text), _TWO_LEVELS.fullmatch(text)
     if match := two if climb else one:
         return _change(text, span, match)
     if one:
-        return _bad_change(text, span, "a cruise climb gives two levels, or one and PLUS, as in M082F290F350")
-    if two:
-        return _bad_change(text, span, "two levels are given only in a cruise climb, which begins with C/")
-    if LONE_SPEED.fullmatch(text):
-        return _bad_change(text, span, f"only a speed: {BOTH_GIVEN}")
-    if LONE_LEVEL.fullmatch(text):
-        return _bad_change(text, span, f"only a level: {BOTH_GIVEN}")
-    return None
+        return _bad_change(text, span, _NO_TWO_LEVELS)
+    bad = next((bad for pattern, bad in _BAD_BEHIND_SLASH if pattern.fullmatch(text)), "")
+    return _bad_change(text, span, bad) if bad else None
+
+
+def read_first_word(word: Word) -> Word:
+    """The first word again: A045 and S1130 are there a level without its speed (A100 and M201 are airways)."""
+    if word.kind is WordKind.NAME and not word.attached and _LEVEL_AT_START.fullmatch(word.text):
+        return _bad_change(word.text, word.span, _ONLY_LEVEL)
+    return word
 
 
 def read_runway(text: str, span: Span) -> Word | None:
@@ -96,20 +101,16 @@ def read_runway(text: str, span: Span) -> Word | None:
     return Word(f"{number:02}{side}", span, WordKind.RUNWAY, attached=True)
 
 
-def lone_part(text: str) -> str:
-    """Why a speed or a level standing alone is not enough; empty if the text is neither."""
-    if LONE_SPEED.fullmatch(text):
-        return f"only a speed: {BOTH_GIVEN}"
-    return f"only a level: {BOTH_GIVEN}" if LONE_LEVEL.fullmatch(text) else ""
-
-
 def read_radial_slash(text: str, span: Span) -> Word | None:
     """The U.S. form VNY095/010. None if it has not that form."""
-    match = RADIAL_SLASH.fullmatch(text)
+    match = _RADIAL_SLASH.fullmatch(text)
     return _radial_distance(text, span, match) if match else None
 
 
-def _name(text: str, span: Span) -> Word:
+def _bad_or_name(text: str, span: Span) -> Word:
+    for pattern, bad in _BAD_ANYWHERE:
+        if pattern.fullmatch(text):
+            return _bad_change(text, span, bad)
     if _NAME.fullmatch(text) and not text.isdigit():
         return Word(text, span, WordKind.NAME)
     return unread(text, span, no_form(text))
@@ -123,31 +124,6 @@ def _change(text: str, span: Span, match: re.Match[str]) -> Word:
 
 def _bad_change(text: str, span: Span, bad: str) -> Word:
     return Word(text, span, WordKind.CHANGE, bad=bad)
-
-
-def _two_levels(text: str, span: Span, _match: re.Match[str]) -> Word:
-    return _bad_change(text, span, "two levels are given only in a cruise climb, which begins with C/")
-
-
-def _lone_speed(text: str, span: Span, _match: re.Match[str]) -> Word:
-    return _bad_change(text, span, f"only a speed: {BOTH_GIVEN}")
-
-
-def _lone_level(text: str, span: Span, _match: re.Match[str]) -> Word:
-    return _bad_change(text, span, f"only a level: {BOTH_GIVEN}")
-
-
-def _reversed(text: str, span: Span, _match: re.Match[str]) -> Word:
-    return _bad_change(text, span, "the speed stands before the level, as in N0430F350")
-
-
-def _almost(text: str, span: Span, _match: re.Match[str]) -> Word:
-    if why := near_miss(text):
-        return unread(text, span, why)
-    bad = (
-        "no speed and level of a flight plan: N or K and 4 digits or M and 3, then F or A and 3 digits or S or M and 4"
-    )
-    return _bad_change(text, span, bad)
 
 
 def _degrees(text: str, span: Span, match: re.Match[str]) -> Word:
@@ -167,12 +143,9 @@ def _position(text: str, span: Span, lat: tuple[float, str], lon: tuple[float, s
     for figure, most, what in ((lat[0], 90, "latitude"), (lon[0], 180, "longitude")):
         if figure > most:
             return Word(text, span, WordKind.POSITION, bad=f"a {what} of more than {most} degrees")
-    position = Position(
-        lat=-lat[0] if lat[1] == "S" else lat[0],
-        lon=-lon[0] if lon[1] == "W" else lon[0],
-        form=form,
-        precision_deg=0.5 / 60 if form is PositionForm.MINUTES else 0.0,
-    )
+    precision = 0.5 / 60 if form is PositionForm.MINUTES else 0.0
+    # Added zero, so that 00N000W is no negative zero.
+    position = Position(lat[0] * _SIGN[lat[1]] + 0.0, lon[0] * _SIGN[lon[1]] + 0.0, form, precision)
     return Word(text, span, WordKind.POSITION, position=position)
 
 
@@ -202,21 +175,30 @@ def _track(text: str, span: Span, match: re.Match[str]) -> Word:
     return Word(text, span, WordKind.TRACK, ident=match[1])
 
 
-def _plain_change(text: str, span: Span, match: re.Match[str]) -> Word:
-    return _change(text, span, match)
-
-
 _MAKERS: tuple[tuple[re.Pattern[str], Callable[[str, Span, re.Match[str]], Word]], ...] = (
     (_TRACK, _track),
     (_DEGREES, _degrees),
     (_MINUTES, _minutes),
     (_RADIAL, _radial),
     (_RADIAL_DISTANCE, _radial_distance),
-    (ONE_LEVEL, _plain_change),
-    (TWO_LEVELS, _two_levels),
-    (ONLY_SPEED, _lone_speed),
-    (ONLY_LEVEL, _lone_level),
-    (_REVERSED, _reversed),
-    (_ALMOST, _almost),
+    (_ONE_LEVEL, _change),
 )
-"""Form and what is made of it, the narrower first."""
+"""Form and what is made of it."""
+
+_BAD_ANYWHERE = (
+    (_TWO_LEVELS, _NOT_A_CLIMB),
+    # Of these no airway, navaid or location identifier is made, so they are a speed or a level wherever they stand.
+    (re.compile(r"N0[0-9]{3}|K[0-9]{4}|M0[0-9]{2}"), _ONLY_SPEED),
+    (re.compile(r"F[0-9]{3}|M[0-9]{4}"), _ONLY_LEVEL),
+    (re.compile(_LEVEL + _SPEED), "the speed stands before the level, as in N0430F350"),
+    (
+        re.compile(r"[NKM][0-9]{1,5}(?:FL?|A|S|M)[0-9]{1,5}"),
+        "no form of speed and level: N or K and 4 digits or M and 3, then F or A and 3 digits or S or M and 4",
+    ),
+)
+"""Wrong forms of speed and level, and what to say."""
+_BAD_BEHIND_SLASH = (
+    (_TWO_LEVELS, _NOT_A_CLIMB),
+    (re.compile(_SPEED), _ONLY_SPEED),
+    (re.compile(_LEVEL), _ONLY_LEVEL),
+)

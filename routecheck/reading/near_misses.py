@@ -11,6 +11,7 @@ from routecheck.wording import count
 _Sentence = str | Callable[[re.Match[str]], str]
 
 _POSITION = re.compile(r"[0-9]{2}[NS][0-9]{3}[EW]|[0-9]{4}[NS][0-9]{5}[EW]")
+_SHORTHAND = re.compile(r"[0-9]{2,4}/[0-9]{2,5}")
 _CHANGE = re.compile(r"(?:[NK][0-9]{4}|M[0-9]{3})(?:[FA][0-9]{3}|[SM][0-9]{4}|VFR)")
 _RADIAL_DISTANCE = re.compile(r"[A-Z]{2,5}[0-9]{6}")
 _AS_DIGITS = str.maketrans("OI", "01")
@@ -69,6 +70,8 @@ def _swapped(text: str, candidate: str) -> str:
 
 def position_with_signs(text: str) -> str:
     """Why a position written with signs (46N/078W, 46°N078°W) is unread; empty if it is none."""
+    if _SHORTHAND.fullmatch(text):
+        return f"a position is written in full, with its hemispheres: {_TWO_FORMS}"
     if len(text) > 24:
         return ""
     bare = "".join(char for char in text if "A" <= char <= "Z" or "0" <= char <= "9")

@@ -27,13 +27,32 @@ _ITEM_18 = re.compile(
 )
 """The indicators of Item 18 (Doc 4444 Appendix 2)."""
 _AFTER_SLASH = "after a slash stands speed and level (N0430F350), VFR or IFR, or behind an airport its runway"
+_NOT_AT_A_POINT = "a change of speed and level is joined to a point"
+_NOT_A_CLIMB = "a cruise climb is C, its point, speed and two levels: C/48N050W/M082F290F350"
+_POINTS = frozenset({WordKind.NAME, WordKind.POSITION, WordKind.RADIAL, WordKind.RADIAL_DISTANCE, WordKind.UNREAD})
+
+MOST_WORDS = 10_000
+"""Of one route no more are read (our choice: no route comes near it, a wrong file pasted in does)."""
 
 
 def read_route(entry: Entry) -> ParsedRoute:
     """Cut the route text into words. Takes any text, raises nothing; the time is linear in its length."""
     text = upper(entry.route)
-    words = (word for token in tokens(text) for word in _read_token(text, token))
-    return ParsedRoute(entry, tuple(_in_context(_joined(text, words), entry)))
+    return ParsedRoute(entry, tuple(_in_context(_joined(text, _words(text)), entry)))
+
+
+def _words(text: str) -> Iterator[Word]:
+    for number, token in enumerate(tokens(text)):
+        if number == MOST_WORDS:
+            yield _rest(text, token.start)
+            return
+        yield from _read_token(text, token)
+
+
+def _rest(text: str, start: int) -> Word:
+    why = f"the text goes on here, but of one route no more than {MOST_WORDS:,} words are read"
+    span = Span(start, len(text.rstrip()))
+    return forms.unread(text[span.start : span.end], span, why)
 
 
 def _read_token(text: str, span: Span) -> Iterator[Word]:
@@ -53,28 +72,32 @@ def _dots(token: str, span: Span) -> Word:
 
 
 def _with_slash(token: str, span: Span) -> Iterator[Word]:
-    if whole := _whole(token, span):
-        yield whole
-        return
     parts = list(_parts(token, span.start))
-    if len(parts) == 3 and parts[0][0] == "C":
+    if why := _unread_whole(token, parts):
+        yield forms.unread(token, span, why)
+    elif parts[0][0] == "C" and len(parts) == 3:
         yield from _cruise_climb(*parts)
     else:
-        point = forms.read_form(*parts[0])
-        yield point
-        yield from (_attached(part, at, point) for part, at in parts[1:] if part)
+        yield from _point_and_more(parts)
 
 
-def _whole(token: str, span: Span) -> Word | None:
-    """What is one word in spite of its slash."""
-    if token.count("/") > 2:
-        return forms.unread(token, span, f"fits no form of a route word: {token.count('/'):,} slashes in one word")
-    head = token.partition("/")[0]
+def _unread_whole(token: str, parts: list[tuple[str, Span]]) -> str:
+    """Why nothing of a word with slashes can be read; empty if there is hope."""
+    head = parts[0][0]
     if _ITEM_18.fullmatch(head):
-        return forms.unread(token, span, f"{head}/ belongs to Item 18: only the route, Item 15, is read here")
-    if why := position_with_signs(token):
-        return forms.unread(token, span, why)
-    return forms.read_radial_slash(token, span)
+        return f"{head}/ belongs to Item 18: only the route, Item 15, is read here"
+    if len(parts) > 3:
+        return f"fits no form of a route word: {len(parts) - 1:,} slashes stand in it"
+    return position_with_signs(token)
+
+
+def _point_and_more(parts: list[tuple[str, Span]]) -> Iterator[Word]:
+    (first, at), (second, upto) = parts[:2]
+    used, point = 1, forms.read_form(first, at)
+    if radial := forms.read_radial_slash(f"{first}/{second}", Span(at.start, upto.end)):
+        used, point = 2, radial
+    yield point
+    yield from (_attached(part, at, point) for part, at in parts[used:] if part)
 
 
 def _parts(token: str, start: int) -> Iterator[tuple[str, Span]]:
@@ -94,7 +117,8 @@ def _cruise_climb(letter: tuple[str, Span], point: tuple[str, Span], change: tup
 
 def _attached(part: str, at: Span, point: Word) -> Word:
     if change := forms.read_change(part, at):
-        return replace(change, attached=True)
+        bad = change.bad or ("" if point.kind in _POINTS else _NOT_AT_A_POINT)
+        return replace(change, attached=True, bad=bad)
     if part in ("VFR", "IFR"):
         return Word(part, at, WordKind.RULES, attached=True)
     if point.kind is WordKind.NAME and (runway := forms.read_runway(part, at)):
@@ -102,18 +126,19 @@ def _attached(part: str, at: Span, point: Word) -> Word:
     word = forms.read_form(part, at)
     if word.kind in (WordKind.UNREAD, WordKind.CHANGE):
         return replace(word, attached=True)
-    return forms.unread(part, at, _AFTER_SLASH, attached=True)
+    return forms.unread(part, at, _NOT_A_CLIMB if point.text == "C" else _AFTER_SLASH, attached=True)
 
 
 # ---- what only the neighbours tell
 
 
-_SPEED = re.compile(r"[NK][0-9]{4}|M0[0-9]{2}")
+_SPEED = re.compile(r"N0[0-9]{3}|K[0-9]{4}|M0[0-9]{2}")
 _LEVEL = re.compile(r"[FA][0-9]{3}|[SM][0-9]{4}|VFR")
 _LATITUDE = re.compile(r"[0-9]{2}(?:[0-9]{2})?[NS]")
 _LONGITUDE = re.compile(r"[0-9]{3}(?:[0-9]{2})?[EW]")
 _LATITUDE_TURNED = re.compile(r"[NS][0-9]{2}(?:[0-9]{2})?")
 _LONGITUDE_TURNED = re.compile(r"[EW](?:0[0-9]{2}|[0-9]{5})")
+_FIRST_HALF = re.compile(r"NAT|[NKMS][0-9]{2,4}|[0-9]{2,4}[NS]")
 
 
 def _joined(text: str, words: Iterator[Word]) -> Iterator[Word]:
@@ -131,7 +156,7 @@ def _joined(text: str, words: Iterator[Word]) -> Iterator[Word]:
 
 
 def _pair(text: str, first: Word, second: Word) -> Word | None:
-    if second.attached or (first.kind is WordKind.UNREAD and len(first.text) > 7):
+    if second.attached or not _FIRST_HALF.fullmatch(first.text):
         return None
     span = Span(first.span.start, second.span.end)
     if first.text == "NAT" and len(second.text) == 1 and second.text.isalpha():
@@ -155,19 +180,12 @@ def _in_context(words: Iterator[Word], entry: Entry) -> Iterator[Word]:
     """Speed and level at the beginning stand alone; later they are attached to a point."""
     beginning = True
     for number, word in enumerate(words):
-        yield _at_beginning(word) if beginning else _later(word)
+        yield forms.read_first_word(word) if beginning else _later(word)
         beginning = beginning and (word.attached or (number == 0 and _is_departure(word, entry)))
 
 
 def _is_departure(word: Word, entry: Entry) -> bool:
     return word.text == upper(entry.departure).strip() or (word.kind is WordKind.NAME and len(word.text) == 4)
-
-
-def _at_beginning(word: Word) -> Word:
-    """The first word may be half of speed and level: A045 with its zero, S1130. A100 and M201 are airways."""
-    if word.kind is WordKind.NAME and not word.attached and re.fullmatch(r"A0[0-9]{2}|[SN][0-9]{4}", word.text):
-        return Word(word.text, word.span, WordKind.CHANGE, bad=forms.lone_part(word.text))
-    return word
 
 
 def _later(word: Word) -> Word:

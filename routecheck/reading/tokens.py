@@ -16,7 +16,8 @@ if TYPE_CHECKING:
 _CHUNK = re.compile(r"[^\s\x00-\x1f\x7f-\x9f\u200b\ufeff+]+")
 _DOTS = re.compile(r"[.…]+")
 # A number with a decimal point is one word: the point is part of a near miss.
-_DECIMAL = re.compile(r"[0-9NSEW.,°'’′\"”″/:()\[\]-]*[0-9]\.[0-9][0-9NSEW.,°'’′\"”″/:()\[\]-]*|M0?\.[0-9]+.{0,6}")
+_COORDINATE = re.compile(r"[0-9NSEW.,°'’′\"”″/:()\[\]-]+|M0?\.[0-9]+.{0,6}")
+_POINT = re.compile(r"[0-9M]\.[0-9]")
 _ENDS_TOO = frozenset("|<>=`´→−")
 """Symbols that are no punctuation to Unicode but stand between words in pasted text."""
 
@@ -31,18 +32,19 @@ def upper(text: str) -> str:
 def tokens(text: str) -> Iterator[Span]:
     """The span of each word, and of each run of two or more dots, in order and without overlap."""
     for match in _CHUNK.finditer(text):
-        yield from _pieces(text, match.start(), match.end())
-
-
-def _pieces(text: str, start: int, end: int) -> Iterator[Span]:
-    if _has_dots(text, start, end) and not _DECIMAL.fullmatch(text, start, end):
-        yield from _dotted(text, start, end)
-    else:
-        yield from _stripped(text, start, end)
+        start, end = match.span()
+        if _has_dots(text, start, end) and not _is_decimal(text, start, end):
+            yield from _dotted(text, start, end)
+        else:
+            yield from _stripped(text, start, end)
 
 
 def _has_dots(text: str, start: int, end: int) -> bool:
     return text.find(".", start, end) >= 0 or text.find("…", start, end) >= 0
+
+
+def _is_decimal(text: str, start: int, end: int) -> bool:
+    return bool(_COORDINATE.fullmatch(text, start, end) and _POINT.search(text, start, end))
 
 
 def _dotted(text: str, start: int, end: int) -> Iterator[Span]:
@@ -55,9 +57,9 @@ def _dotted(text: str, start: int, end: int) -> Iterator[Span]:
 
 
 def _stripped(text: str, start: int, end: int) -> Iterator[Span]:
-    while start < end and _falls_off(text[start]):
+    while start < end and not text[start].isalnum() and _falls_off(text[start]):
         start += 1
-    while end > start and _falls_off(text[end - 1]):
+    while end > start and not text[end - 1].isalnum() and _falls_off(text[end - 1]):
         end -= 1
     if start < end:
         yield Span(start, end)
