@@ -33,8 +33,8 @@ def until(cycle: str) -> dt.date:
 
 
 def cycle_of(day: dt.date) -> str:
-    """The cycle that holds on a day (a datetime counts as its day): 22 JAN 2026 is "2601", the day before "2513"."""
-    start = _start_at_or_before(dt.date(day.year, day.month, day.day))
+    """The cycle that holds on a day of 1964 to 2063: 22 JAN 2026 is "2601", the day before "2513"."""
+    start = _start_at_or_before(day)
     number = (start - _first(start.year)).days // DAYS + 1
     return f"{start.year % 100:02d}{number:02d}"
 
