@@ -4,5 +4,7 @@ import sys
 
 from routecheck.cli.main import main
 
+__all__ = ["main"]
+
 if __name__ == "__main__":
     sys.exit(main())

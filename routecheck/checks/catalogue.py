@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from routecheck import checks
 from routecheck.citations import OWN_CHOICE
-from routecheck.model import Finding, NotChecked, Weight
+from routecheck.model import Claim, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -73,6 +73,7 @@ class Case:
     level: str = ""
     date: dt.date | None = None
     unread: str = ""
+    claims: tuple[Claim, ...] = ()
     whole: bool = False
     """Whether the finding belongs to the route as a whole, so that it flags no word."""
 

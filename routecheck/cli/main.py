@@ -1,6 +1,69 @@
-"""The command line: picks the command. Only this package prints."""
+"""The command line: picks the command, and turns whatever happens into one clear line and an exit code."""
+
+from __future__ import annotations
+
+import logging
+import os
+import sys
+from logging.handlers import RotatingFileHandler
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import platformdirs
+
+from routecheck.cli import explain, proof, window
+from routecheck.settings import DataError, UsageError
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+DONE, WRONG, USAGE, DATA, OURS = 0, 1, 2, 3, 4
+INTERRUPTED = 130
+_COMMANDS: dict[str, Callable[[Sequence[str]], int]] = {"proof": proof.main, "explain": explain.main}
 
 
-def main() -> int:
-    """Run the command named on the command line and give its exit code."""
-    return 0
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command and give its exit code: 0 done, 1 something Wrong, 2 usage, 3 data unreadable, 4 our fault."""
+    given = list(sys.argv[1:] if arguments is None else arguments)
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
+    log_file = _log_to_file()
+    command = _COMMANDS.get(given[0]) if given else None
+    try:
+        code = command(given[1:]) if command else window.main(given)
+        sys.stdout.flush()
+    except UsageError as error:
+        return _say(str(error), USAGE)
+    except DataError as error:
+        return _say(str(error), DATA)
+    except KeyboardInterrupt:
+        return INTERRUPTED
+    except BrokenPipeError:
+        # Nobody reads any more: stay quiet, also when the interpreter flushes at exit.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return DONE
+    except Exception:
+        logging.getLogger(__name__).exception("bug")
+        return _say(f"This is our mistake, not yours. What happened is told in {log_file}.", OURS)
+    return code
+
+
+def _say(sentence: str, code: int) -> int:
+    print(f"routecheck: {sentence}", file=sys.stderr)
+    return code
+
+
+def _log_to_file() -> Path:
+    """Log into the platform's log folder, rotating. Where that cannot be written, go on without."""
+    path = Path(platformdirs.user_log_dir("routecheck", appauthor=False)) / "routecheck.log"
+    root = logging.getLogger("routecheck")
+    if not root.handlers:
+        try:
+            path.parent.mkdir(parents=True, exist_ok=True)
+            handler: logging.Handler = RotatingFileHandler(path, maxBytes=500_000, backupCount=3, delay=True)
+        except OSError:
+            handler = logging.NullHandler()
+        handler.setFormatter(logging.Formatter("%(asctime)s %(levelname)s %(name)s %(message)s"))
+        root.addHandler(handler)
+    return path

@@ -21,7 +21,7 @@ from routecheck.model.route import (
     VariationFrom,
     Via,
 )
-from routecheck.model.text import Entry, ParsedRoute, Position, PositionForm, Role, Span, Word, WordKind
+from routecheck.model.text import Claim, Entry, ParsedRoute, Position, PositionForm, Role, Span, Word, WordKind
 
 __all__ = [
     "CAUTION",
@@ -31,6 +31,7 @@ __all__ = [
     "Airway",
     "AirwaySegment",
     "Assessment",
+    "Claim",
     "DataSource",
     "Entry",
     "Fact",

@@ -32,6 +32,25 @@ class Span:
 
 
 @dataclass(frozen=True, slots=True)
+class Claim:
+    """What the plan states about one leg and the point `to` at its end; None = not stated. Positions in degrees.
+
+    `precision_deg` is half the last digit of the position as it was written.
+    """
+
+    to: str
+    course_true_deg: float | None = None
+    course_magnetic_deg: float | None = None
+    distance_nm: float | None = None
+    time_min: float | None = None
+    fuel_kg: float | None = None
+    lat: float | None = None
+    lon: float | None = None
+    precision_deg: float = 0.0
+    level: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Entry:
     """One route as handed in, before anything is read. `unread` says why a row could not be read at all."""
 
@@ -50,6 +69,7 @@ class Entry:
     aircraft_sheet: str = ""
     unread: str = ""
     expect: tuple[str, ...] | None = None
+    claims: tuple[Claim, ...] = ()
     remarks: tuple[str, ...] = ()
     """What the input held that this version does not use: said with every result."""
 

@@ -36,7 +36,7 @@ def fully_checked(assessment: Assessment) -> bool:
     return not (route.entry.unread or route.totals.not_checked or assessment.could_not_run or route.faults)
 
 
-def counts_line(assessment: Assessment) -> str:
+def weights_line(assessment: Assessment) -> str:
     """The findings by weight: "2 Wrong, 1 Doubtful"."""
     weights = Counter(f.weight for f in assessment.findings)
     if weights:
@@ -50,7 +50,7 @@ def outcomes(assessment: Assessment) -> dict[Outcome, int]:
     return {outcome: counts[outcome] for outcome in Outcome}
 
 
-def outcomes_line(assessment: Assessment) -> str:
+def counts_line(assessment: Assessment) -> str:
     """The four counts in words."""
     counts = outcomes(assessment)
     told = [f"{counts[outcome]} {outcome.value}" for outcome in Outcome]

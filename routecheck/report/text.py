@@ -27,7 +27,7 @@ def one(assessment: Assessment) -> str:
 
 def brief(assessment: Assessment) -> str:
     """One of many routes: its name, how much was checked, its findings."""
-    lines = [f"{_title(assessment)}: {head.headline(assessment)} {head.counts_line(assessment)}"]
+    lines = [f"{_title(assessment)}: {head.headline(assessment)} {head.weights_line(assessment)}"]
     lines += [f"  {row.mark} {row.weight}: {row.message} [{row.check}]" for row in finding_rows(assessment)]
     return "\n".join(lines) + "\n"
 
@@ -55,7 +55,7 @@ def _opening(assessment: Assessment) -> str:
     lines = [f"{_title(assessment)} ({role})"]
     text = " ".join(entry.route.split())
     lines += textwrap.wrap(text[:4000], _WIDTH, initial_indent="  ", subsequent_indent="  ")
-    lines += ["", _wrapped(head.headline(assessment)), head.counts_line(assessment), head.recognised(assessment)]
+    lines += ["", _wrapped(head.headline(assessment)), head.weights_line(assessment), head.recognised(assessment)]
     lines += [_wrapped(remark) for remark in (*entry.remarks, *assessment.route.faults)]
     return "\n".join(lines)
 
@@ -63,10 +63,8 @@ def _opening(assessment: Assessment) -> str:
 def _findings(assessment: Assessment, *, evidence: bool) -> str:
     lines = []
     for row in finding_rows(assessment):
-        opening = f"{row.mark} {row.number} {row.weight}: "
-        lines.append(
-            textwrap.fill(f"{row.message} [{row.check}]", _WIDTH, initial_indent=opening, subsequent_indent="    ")
-        )
+        told = f"{row.mark} {row.number} {row.weight}: {row.message} [{row.check}]"
+        lines.append(textwrap.fill(told, _WIDTH, subsequent_indent="    "))
         if evidence:
             lines += [f"      {name}: {value}" for name, value in row.facts]
     return "\n".join(lines)
@@ -90,7 +88,7 @@ def _row(row: Sequence[str], widths: Sequence[int]) -> str:
 
 
 def _unchecked(assessment: Assessment) -> str:
-    lines = [head.outcomes_line(assessment)]
+    lines = [head.counts_line(assessment)]
     lines += [f"  not checked, {check}: {why}" for check, why in not_checked_rows(assessment)]
     return "\n".join(lines)
 

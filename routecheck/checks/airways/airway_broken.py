@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     Weight.WRONG,
     citations=["arinc-424"],
     yields_to=(*UNREAD, "off-airway"),
-    fires=["LENDU «UM12» TOVIK"],
-    clean=["LENDU UM12 TOVIK"],
+    fires=["DERUS «V27» KORAM", "BURLO «V27» NIR"],
+    clean=["DERUS V27 HOSTU", "KORAM V27 KAMBE"],
 )
 def airway_broken(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """Both points are on the airway, but not on one continuous piece of it.

@@ -25,7 +25,7 @@ SYMPTOM = Limit("symptom_nm", 15.0, "NM", why="detour × turn / 90° at one of i
     Weight.DOUBTFUL,
     limits=[TIMES, LONGER, SYMPTOM],
     yields_to=(*UNKNOWN, "position-disagrees", "repeated-point", "dogleg"),
-    fires=["«33S015E» 31S006E 31S007E 31S0080E"],
+    fires=["31S002W «31S001W» «31S006E» 31S005E 3030S00600E 30S007E"],
     clean=["31S000E 31S001E 31S002E 31S012E 31S013E", "LENDU DCT PIKAR UM12 TOVIK DCT SARNO"],
 )
 def leg_too_long(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import UNREAD, Limits, check
+from routecheck.checks.catalogue import UNREAD, Limits, case, check
 from routecheck.checks.sight import links_with_ends, spans_of_link
 from routecheck.model import Finding, NotChecked, Trouble, Weight
 from routecheck.wording import listing
@@ -20,8 +20,8 @@ if TYPE_CHECKING:
     Weight.WRONG,
     citations=["arinc-424"],
     yields_to=UNREAD,
-    fires=["«SARNO2B» LENDU DCT SARNO"],
-    clean=["LENDU1A LENDU DCT SARNO SARNO2B"],
+    fires=["«RULPO1» LENDU DCT SARNO", "LENDU DCT SARNO «VELOR1»"],
+    clean=["LENDU1 LENDU DCT SARNO SARNO2", case("RULPO1 RULPO DCT SARNO SARNO2", departure="XVMA")],
 )
 def procedure_elsewhere(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """A SID or STAR that belongs to another airport than the departure or the destination.

@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     Weight.WRONG,
     citations=["designators", "arinc-424"],
     yields_to=UNREAD,
-    fires=["«LENDU7A» LENDU DCT PIKAR", "LENDU DCT SARNO «MEKOT2B»"],
-    clean=["LENDU1A LENDU DCT SARNO SARNO2B", case("LIMRI4A LIMRI", departure="EGLL", destination="EIDW")],
+    fires=["«LENDU7» LENDU DCT PIKAR", "LENDU DCT SARNO «MEKOT2»"],
+    clean=["LENDU1 LENDU DCT SARNO SARNO2", case("LIMRI4A LIMRI", departure="EGLL", destination="EIDW")],
 )
 def unknown_procedure(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """A SID or STAR that the loaded data does not have at that airport.

@@ -24,12 +24,12 @@ _POINTS = NAVAIDS | {PlaceKind.FIX, PlaceKind.TERMINAL_FIX}
     citations=["field-15"],
     yields_to=UNREAD,
     fires=[
-        "LENDU DCT «LENDU1A» DCT PIKAR",
-        "LENDU «SARNO2B» PIKAR",
+        "LENDU DCT «LENDU1» DCT PIKAR",
+        "LENDU «SARNO2» PIKAR",
         "LENDU «T» DCT PIKAR",
         "LENDU DCT «DCT» PIKAR",
     ],
-    clean=["LENDU1A LENDU DCT SARNO SARNO2B", "LENDU DCT PIKAR T", "LENDU PIKAR TOVIK"],
+    clean=["LENDU1 LENDU DCT SARNO SARNO2", "LENDU DCT PIKAR T", "LENDU PIKAR TOVIK"],
 )
 def misplaced_word(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """A word stands where it may not: a SID not first, a STAR not last, T not last, DCT twice, a DCT left out.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
+from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
 from routecheck.checks.sight import chosen, spans_of_point
 from routecheck.model import Fact, Finding, NotChecked, Weight
 from routecheck.wording import bare_nm, longer, turn
@@ -27,9 +27,9 @@ LIMIT = Limit(
     yields_to=(*UNKNOWN, "position-disagrees", "repeated-point"),
     fires=["31S000E 31S002E «29S004E» 31S006E 31S008E", "LENDU DCT «PIKOR» DCT UVAGI DCT TOVIK"],
     clean=[
-        "57S010W 57S000E 57S010E 57S020E",
-        "31S000E 31S002E 30S004E 31S006E 31S008E",
-        "31S000E 31S002E 31S004E 28S004E",
+        case("57S010W 57S000E 57S010E 57S020E", departure="", destination=""),
+        "31S000E 31S002E 3030S00400E 31S006E",
+        "LENDU DCT UVAGI DCT SARNO",
     ],
 )
 def dogleg(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
@@ -37,7 +37,8 @@ def dogleg(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
 
     Measured by the D-value: the detour in NM × the turn in degrees / 90, a third of it at the first and last point
     where real routes overshoot the field and come back. Turns are taken from the course at the end of the leg before,
-    so that an ocean route along a parallel stays quiet.
+    so that an ocean route along a parallel stays quiet. Of two neighbours over the limit only the greater is told: a
+    point off the line bends the route beside it too.
     Known false alarms: published airways that overshoot, coastal routing, a feeder beyond the field, a way round
     closed airspace or weather. Geometry alone is never Wrong.
     """
@@ -46,8 +47,14 @@ def dogleg(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
         if joint is None:
             if point.place is not None:
                 yield NotChecked(spans_of_point(point), f"a leg beside {point.text} has no known path")
-        elif exceeds(joint.d_value_nm, limit[LIMIT]):
+        elif exceeds(joint.d_value_nm, limit[LIMIT]) and not _outdone(route, index, joint):
             yield _finding(route, index, joint, limit[LIMIT])
+
+
+def _outdone(route: Route, index: int, joint: Joint) -> bool:
+    """Whether the point before or after bends the route more."""
+    beside = (route.joints[index - 1], route.joints[index + 1])
+    return any(other is not None and other.d_value_nm > joint.d_value_nm for other in beside)
 
 
 def _finding(route: Route, index: int, joint: Joint, limit: float) -> Finding:

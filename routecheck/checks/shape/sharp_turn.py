@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
+from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
 from routecheck.checks.sight import chosen, spans_of_point
 from routecheck.model import Fact, Finding, NotChecked, Weight
 from routecheck.wording import turn
@@ -24,8 +24,8 @@ NOTE = Limit("note_deg", 90.0, "°", lowest=30.0, highest=180.0, why="1 % of joi
     limits=[DOUBTFUL, NOTE],
     citations=["turn-area", "ff-ice-example"],
     yields_to=(*UNKNOWN, "position-disagrees", "repeated-point", "dogleg"),
-    fires=["31S000E 31S001E «31S0010E» 31S002E"],
-    clean=["31S000E 31S002E 30S004E 31S006E", "57S010W 57S000E 57S010E 57S020E"],
+    fires=["31S000E «31S002E» «31S001E» 31S004E"],
+    clean=["31S000E 31S002E 30S004E 31S006E", case("57S010W 57S000E 57S010E 57S020E", departure="", destination="")],
 )
 def sharp_turn(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """The course turns by more than 120° (or, as a Note, 90°) between two legs away from the airports.

@@ -1,0 +1,71 @@
+"""Check position-disagrees."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
+from routecheck.checks.sight import points_of_stops, spans_of_stop
+from routecheck.earth import geo
+from routecheck.model import Claim, Fact, Finding, NotChecked, Place, Weight
+from routecheck.wording import nm, position
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route, Stop
+
+WRONG = Limit("wrong_nm", 2.0, "NM", "nat-tolerance")
+DOUBTFUL = Limit("doubtful_nm", 0.5, "NM")
+
+
+@check(
+    "position-disagrees",
+    Weight.WRONG,
+    limits=[WRONG, DOUBTFUL],
+    citations=["nat-tolerance"],
+    yields_to=UNKNOWN,
+    fires=[case("LENDU DCT «PIKAR» DCT UVAGI", claims=(Claim("PIKAR", lat=-30.0, lon=2.0),))],
+    clean=[
+        "LENDU DCT PIKAR DCT UVAGI",
+        case("LENDU DCT PIKAR DCT UVAGI", claims=(Claim("PIKAR", distance_nm=60.0),)),
+        case("LENDU DCT PIKAR DCT UVAGI", claims=(Claim("LENDO", lat=-30.0, lon=2.0),)),
+    ],
+)
+def position_disagrees(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """The position stated for a named point is not where the loaded data has that point.
+
+    Only what lies beyond the precision of the stated position counts. A point that the route flies over several times
+    is compared at each of them. A stated point that the route does not have is not compared.
+    Known false alarms: a plan made with another cycle in which the point was moved.
+    """
+    stated = {claim.to: claim for claim in route.entry.claims if claim.lat is not None and claim.lon is not None}
+    for index, stop in enumerate(route.resolved.stops):
+        claim = stated.get(stop.text)
+        if claim is None:
+            continue
+        if stop.place is None:
+            yield NotChecked(spans_of_stop(route, stop), f"{stop.text} could not be placed")
+        else:
+            yield from _compared(route, index, stop, stop.place, claim, limit)
+
+
+def _compared(
+    route: Route, index: int, stop: Stop, place: Place, claim: Claim, limit: Limits
+) -> Iterator[Finding | NotChecked]:
+    if claim.lat is None or claim.lon is None:
+        return
+    if abs(claim.lat) > 90 or abs(claim.lon) > 180:
+        yield NotChecked(spans_of_stop(route, stop), f"the position stated for {stop.text} is nowhere on earth")
+        return
+    _, _, apart = geo.inverse(claim.lat, claim.lon, place.lat, place.lon)
+    unsure = math.hypot(1.0, math.cos(math.radians(place.lat))) * 60.0 * claim.precision_deg
+    if exceeds(apart, limit[DOUBTFUL], unsure):
+        weight = Weight.WRONG if exceeds(apart, limit[WRONG], unsure) else Weight.DOUBTFUL
+        message = (
+            f"{stop.text} is stated at {position(claim.lat, claim.lon)}; the data has it at "
+            f"{position(place.lat, place.lon)}, {nm(apart)} away."
+        )
+        facts = (Fact("apart", round(apart, 2), "NM"), Fact("precision of the statement", round(unsure, 2), "NM"))
+        yield Finding(spans_of_stop(route, stop), message, weight, facts, points=points_of_stops(route, index))

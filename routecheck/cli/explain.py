@@ -1,0 +1,48 @@
+"""The command `routecheck explain`: what a check looks for, its limits, what it rests on."""
+
+from __future__ import annotations
+
+import difflib
+import sys
+from itertools import groupby
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import collect
+from routecheck.cli.parsing import Parser
+from routecheck.report.explanation import explanation
+from routecheck.settings import UsageError
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+_EXAMPLES = """\
+  routecheck explain
+  routecheck explain dogleg"""
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Print the list of checks, or all about one of them."""
+    parser = Parser("routecheck explain", "What the checks look for, and why.", _EXAMPLES)
+    parser.add_argument("check", nargs="?", metavar="CHECK", help="name of a check; all are listed without it")
+    name = parser.parse_args(arguments).check
+    sys.stdout.write(_listing() if name is None else _one(name))
+    return 0
+
+
+def _listing() -> str:
+    checks = collect()
+    width = max(len(check.name) for check in checks)
+    lines = []
+    for family, members in groupby(checks, key=lambda check: check.family):
+        lines += ["", family]
+        lines += [f"  {check.name.ljust(width)}  {check.headline}" for check in members]
+    return "\n".join(lines).strip() + "\n"
+
+
+def _one(name: str) -> str:
+    known = {check.name: check for check in collect()}
+    if name in known:
+        return explanation(known[name])
+    near = difflib.get_close_matches(name, known, n=3)
+    hint = f" Did you mean {' or '.join(near)}?" if near else " See routecheck explain for the list."
+    raise UsageError(f"there is no check called “{name}”.{hint}")

@@ -1,0 +1,56 @@
+"""What the commands share: an argument parser that speaks plainly, dates, navigation data."""
+
+from __future__ import annotations
+
+import argparse
+import datetime as dt
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+from routecheck.library import gazetteer
+from routecheck.settings import UsageError
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from routecheck.library.gazetteer import Library
+
+
+class Parser(argparse.ArgumentParser):
+    """A parser whose complaints are UsageErrors: one line, exit code 2."""
+
+    def __init__(self, prog: str, description: str, examples: str) -> None:
+        super().__init__(
+            prog=prog,
+            description=description,
+            epilog=f"examples:\n{examples}",
+            formatter_class=argparse.RawDescriptionHelpFormatter,
+            allow_abbrev=False,
+        )
+
+    def error(self, message: str) -> NoReturn:
+        """Say what is wrong with the call."""
+        raise UsageError(f"{message}. See {self.prog} --help.")
+
+
+def day(text: str) -> dt.date:
+    """A date such as 2026-12-03."""
+    try:
+        return dt.date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"“{text}” is no date; write it as 2026-12-03") from None
+
+
+def today_utc() -> dt.date:
+    """The day it is now, UTC: read only here, at the edge."""
+    return dt.datetime.now(dt.UTC).date()
+
+
+def library_from(files: Sequence[str], *, demo: bool) -> Library:
+    """The navigation data asked for; the invented demo region where nothing else is, or where it is asked for."""
+    for file in files:
+        if not Path(file).exists():
+            raise UsageError(f"there is no file {file}")
+    if not files:
+        return gazetteer.demo()
+    return gazetteer.load([Path(file) for file in files], with_demo=demo)

@@ -1,0 +1,153 @@
+"""The command `routecheck proof`: checks routes without a window."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from routecheck.assess import assess_many
+from routecheck.cli.parsing import Parser, day, library_from, today_utc
+from routecheck.model import Entry, Role, Weight
+from routecheck.present.headline import data_line, fully_checked
+from routecheck.reading.inputs import KINDS, read_input
+from routecheck.reading.samples import demo_route
+from routecheck.report import jsonl, text
+from routecheck.settings import Settings, UsageError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
+
+    from routecheck.model import Assessment
+
+DONE, WRONG, OURS = 0, 1, 4
+_FIELDS = ("departure", "destination", "departure_runway", "destination_runway", "speed", "level")
+_EXAMPLES = """\
+  routecheck proof --demo
+  routecheck proof plan.route.toml --navdata FAACIFP18.zip
+  routecheck proof --route "N0430F350 LENDU DCT PIKAR UM12 TOVIK" --departure XVAL --destination XVOR
+  routecheck proof routes.csv --navdata cifp.txt.xz --date 2026-12-03 --format jsonl
+  cat route.txt | routecheck proof - --departure XVAL --destination XVOR"""
+
+
+@dataclass(slots=True)
+class Tally:
+    """What came out of a run so far."""
+
+    routes: int = 0
+    wrong: int = 0
+    doubtful: int = 0
+    unchecked: int = 0
+    ours: int = 0
+    data_line: str = ""
+
+    def count(self, assessment: Assessment) -> None:
+        """Add one route."""
+        heaviest = assessment.heaviest()
+        self.routes += 1
+        self.wrong += heaviest is Weight.WRONG
+        self.doubtful += heaviest is Weight.DOUBTFUL
+        self.unchecked += not fully_checked(assessment)
+        self.ours += bool(assessment.could_not_run or assessment.route.faults)
+        self.data_line = data_line(assessment)
+
+    def exit_code(self) -> int:
+        """4 when something of ours failed, else 1 when something is Wrong, else 0."""
+        return OURS if self.ours else WRONG if self.wrong else DONE
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Check the routes given and print what there is to say about them."""
+    given = _parser().parse_args(arguments)
+    if not (given.files or given.demo or given.route is not None):
+        raise UsageError("nothing to check: give a file, - for standard input, --route or --demo")
+    library = library_from(given.navdata, demo=given.demo)
+    entries = (_filled(entry, given) for entry in _entries(given))
+    tally = Tally()
+    for piece in _printed(assess_many(entries, library, Settings(), given.date or today_utc()), given.format, tally):
+        sys.stdout.write(piece)
+    return tally.exit_code()
+
+
+def _printed(assessments: Iterable[Assessment], form: str, tally: Tally) -> Iterator[str]:
+    if form == "jsonl":
+        for assessment in assessments:
+            tally.count(assessment)
+            yield jsonl.line(assessment) + "\n"
+        return
+    waiting: Assessment | None = None
+    for assessment in assessments:
+        tally.count(assessment)
+        if waiting:
+            yield text.brief(waiting)
+        waiting = assessment
+    if waiting:
+        yield text.one(waiting) if tally.routes == 1 else text.brief(waiting)
+        yield "\n"
+    yield text.closing(tally.routes, tally.wrong, tally.doubtful, tally.unchecked, tally.data_line)
+
+
+def _entries(given: argparse.Namespace) -> Iterator[Entry]:
+    if given.demo:
+        yield demo_route()
+    if given.route is not None:
+        yield Entry(route=given.route)
+    for name in given.files:
+        yield from read_input(_bytes(name), "standard input" if name == "-" else name, given.kind)
+
+
+def _bytes(name: str) -> bytes:
+    if name == "-":
+        return sys.stdin.buffer.read()
+    try:
+        return Path(name).read_bytes()
+    except FileNotFoundError:
+        raise UsageError(f"there is no file {name}") from None
+    except OSError as error:
+        raise UsageError(f"{name} cannot be read: {(error.strerror or str(error)).lower()}") from None
+
+
+def _filled(entry: Entry, given: argparse.Namespace) -> Entry:
+    """The entry with what the command line says where the input says nothing."""
+    told = {field: getattr(given, field) for field in _FIELDS}
+    missing = {field: value for field, value in told.items() if value and not getattr(entry, field)}
+    if given.date and not entry.date:
+        missing["date"] = given.date
+    if given.role and entry.role is Role.NOT_SAID:
+        missing["role"] = Role(given.role)
+    sheet = given.aircraft_sheet or entry.aircraft_sheet
+    if sheet:
+        remark = f"Not used: aircraft sheet “{sheet}”; this version has no aircraft sheets."
+        missing["remarks"] = (*entry.remarks, remark)
+    return replace(entry, **missing) if missing else entry
+
+
+def _parser() -> Parser:
+    parser = Parser("routecheck proof", "Check routes without a window. A cross-check aid only.", _EXAMPLES)
+    parser.add_argument(
+        "files", nargs="*", metavar="FILE", help="route file, CSV rows or route text; - is standard input"
+    )
+    parser.add_argument("--kind", choices=KINDS, help="what the files are, where the content does not tell")
+    parser.add_argument("--demo", action="store_true", help="the demo route, with its one planted entry error")
+    parser.add_argument("--route", metavar="TEXT", help="one route as text")
+    parser.add_argument("--departure", metavar="ICAO", help="departure aerodrome")
+    parser.add_argument("--destination", metavar="ICAO", help="destination aerodrome")
+    parser.add_argument("--departure-runway", metavar="RUNWAY")
+    parser.add_argument("--destination-runway", metavar="RUNWAY")
+    parser.add_argument("--speed", metavar="N0430", help="cruising speed")
+    parser.add_argument("--level", metavar="F350", help="cruising level")
+    parser.add_argument("--date", type=day, metavar="2026-12-03", help="day of flight where the input has none (UTC)")
+    parser.add_argument("--aircraft-sheet", metavar="NAME")
+    parser.add_argument("--role", choices=[r.value for r in Role if r is not Role.NOT_SAID], help="what the text is")
+    parser.add_argument("--navdata", action="append", default=[], metavar="FILE", help="ARINC 424 navigation data")
+    parser.add_argument("--format", choices=("text", "jsonl"), default="text")
+    parser.add_argument("--jobs", type=_jobs, default=1, metavar="N", help="processes (this version uses one)")
+    return parser
+
+
+def _jobs(text: str) -> int:
+    if text.isdecimal() and int(text) > 0:
+        return int(text)
+    raise argparse.ArgumentTypeError(f"“{text}” is no number of processes")

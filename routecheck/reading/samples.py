@@ -1,0 +1,37 @@
+"""The route files that come with the program, found wherever it is installed. No judging here."""
+
+from __future__ import annotations
+
+from importlib import resources
+from typing import TYPE_CHECKING
+
+from routecheck.reading.inputs import read_input
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Entry
+
+SUFFIX = ".route.toml"
+
+
+def demo_route() -> Entry:
+    """The demo route, with its one planted entry error."""
+    return _read("demo" + SUFFIX)
+
+
+def sample_names(folder: str) -> list[str]:
+    """The names of all samples in a folder ("clean" or "planted"), such as "clean/island-to-island.route.toml"."""
+    files = resources.files("routecheck.sample_routes").joinpath(folder).iterdir()
+    return sorted(f"{folder}/{file.name}" for file in files if file.name.endswith(SUFFIX))
+
+
+def samples(folder: str) -> Iterator[tuple[str, Entry]]:
+    """Every sample of a folder with its name."""
+    for name in sample_names(folder):
+        yield name, _read(name)
+
+
+def _read(name: str) -> Entry:
+    data = resources.files("routecheck.sample_routes").joinpath(*name.split("/")).read_bytes()
+    return next(iter(read_input(data, name, "route-file")))

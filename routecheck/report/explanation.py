@@ -1,0 +1,50 @@
+"""What a check is, told in words from the values in its own file: for the terminal and for the table in the README."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.citations import cite
+from routecheck.present.headline import WEIGHT_NAMES
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from routecheck.checks.catalogue import Case, Check, Limit
+
+
+def explanation(check: Check) -> str:
+    """Everything a check says about itself."""
+    parts = [
+        f"{check.name}, {check.family}, at most {WEIGHT_NAMES[check.weight]}",
+        check.doc,
+        _section("Limits", [_limit(limit) for limit in check.limits]),
+        _section("Rests on", [str(cite(key)) for key in check.citations]),
+        _section("Steps aside for", [", ".join(check.yields_to)] if check.yields_to else []),
+        _section("Speaks up (« » = the words flagged)", [_case(case) for case in check.fires]),
+        _section("Stays quiet", [_case(case) for case in check.clean]),
+    ]
+    return "\n\n".join(filter(None, parts)) + "\n"
+
+
+def table(checks: Sequence[Check]) -> str:
+    """The catalogue as a Markdown table, as the README has it."""
+    rows = ["| family | check | at most | speaks up when |", "| --- | --- | --- | --- |"]
+    rows += [f"| {c.family} | `{c.name}` | {WEIGHT_NAMES[c.weight]} | {c.headline.rstrip('.')} |" for c in checks]
+    return "\n".join(rows) + "\n"
+
+
+def _section(title: str, lines: list[str]) -> str:
+    return f"{title}:\n" + "\n".join(f"  {line}" for line in lines) if lines else ""
+
+
+def _limit(limit: Limit) -> str:
+    unit = "" if limit.unit in ("", "°") else " "
+    why = f"; {limit.why}" if limit.why else ""
+    return f"{limit.name} = {limit.default:g}{unit}{limit.unit} ({cite(limit.citation)}{why})"
+
+
+def _case(case: Case) -> str:
+    ends = f"{case.departure} to {case.destination}"
+    beside = [ends, f"on {case.date}" if case.date else "", case.unread]
+    return f"{case.route or '(no text)'}   [{', '.join(filter(None, beside))}]"

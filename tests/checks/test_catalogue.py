@@ -1,0 +1,113 @@
+"""Every check against the examples in its own file, and the catalogue against the rules of the house."""
+
+import datetime as dt
+import re
+
+import pytest
+
+from routecheck.assess import assess
+from routecheck.checks.catalogue import FAMILIES, Case, Check, collect
+from routecheck.checks.run import run
+from routecheck.citations import REGISTER
+from routecheck.library import gazetteer
+from routecheck.model import Entry, Outcome, Weight
+from routecheck.reading.route_text import read_route
+from routecheck.reckon.legs import reckon
+from routecheck.reckon.resolve import resolve
+from routecheck.settings import Settings
+
+DAY = dt.date(2026, 12, 3)
+ALL = collect()
+FIRES = [pytest.param(check, case, id=f"{check.name}-{i}") for check in ALL for i, case in enumerate(check.fires)]
+CLEAN = [pytest.param(check, case, id=f"{check.name}-{i}") for check in ALL for i, case in enumerate(check.clean)]
+
+
+@pytest.fixture(scope="session")
+def demo():
+    return gazetteer.demo()
+
+
+def entry(case: Case) -> Entry:
+    return Entry(
+        route=case.route.replace("«", "").replace("»", ""),
+        departure=case.departure,
+        destination=case.destination,
+        departure_runway=case.departure_runway,
+        destination_runway=case.destination_runway,
+        speed=case.speed,
+        level=case.level,
+        date=case.date,
+        unread=case.unread,
+        claims=case.claims,
+    )
+
+
+def flagged(case: Case) -> set[tuple[int, int]]:
+    """The spans of the words between « », in the text without the marks."""
+    spans, shift = set(), 0
+    for match in re.finditer("«(.*?)»", case.route):
+        start = match.start() - shift
+        spans.add((start, start + len(match[1])))
+        shift += 2
+    return spans
+
+
+def alone(check: Check, case: Case, demo):
+    route = entry(case)
+    day = case.date or DAY
+    return run(reckon([resolve(read_route(route), demo, day)], [day])[0], [check], {})
+
+
+@pytest.mark.parametrize(("check", "case"), FIRES)
+def test_fires_at_exactly_the_words_marked(check, case, demo):
+    found = alone(check, case, demo).findings
+    assert found, "nothing was found"
+    assert {(s.start, s.end) for f in found for s in f.spans} == flagged(case)
+    if case.whole:
+        assert any(not f.spans for f in found)
+
+
+@pytest.mark.parametrize(("check", "case"), CLEAN)
+def test_stays_quiet(check, case, demo):
+    answer = alone(check, case, demo)
+    assert not answer.findings
+    assert answer.outcomes[0][1] in (Outcome.NOTHING_FOUND, Outcome.NOT_CHECKED)
+
+
+@pytest.mark.parametrize("check", ALL, ids=lambda c: c.name)
+def test_says_what_it_is(check):
+    assert re.fullmatch(r"[a-z]+(-[a-z]+)*", check.name)
+    assert len(check.clean) >= 2
+    assert check.fires
+    assert "Known false alarms" in check.doc
+    assert check.doc.splitlines()[0].endswith(".")
+    assert check.function.__module__.rsplit(".", 1)[1] == check.name.replace("-", "_")
+    assert {limit.citation for limit in check.limits} | set(check.citations) <= REGISTER.keys()
+    assert set(check.yields_to) <= {c.name for c in ALL} | {"best-edit"}
+    for limit in check.limits:
+        assert limit.lowest <= limit.default <= limit.highest
+
+
+def test_every_family_has_checks_and_a_name():
+    assert {c.family for c in ALL} == {c.family for c in ALL if c.family}
+    assert len({c.family for c in ALL}) == len(FAMILIES)
+    assert len({c.name for c in ALL}) == len(ALL)
+
+
+def test_every_finding_of_every_example_speaks_plainly(demo):
+    for check in ALL:
+        for case in check.fires:
+            for finding in alone(check, case, demo).findings:
+                assert finding.message[-1] in ".?", finding.message
+                assert "  " not in finding.message
+                assert finding.weight in Weight
+                assert not re.search(r"\b(nan|None|inf)\b", finding.message), finding.message
+
+
+def test_the_four_counts_add_up_whatever_is_typed(demo):
+    for check in ALL:
+        for case in (*check.fires, *check.clean):
+            answer = assess(entry(case), demo, Settings(), DAY)
+            assert [name for name, _ in answer.outcomes] == [c.name for c in ALL]
+            assert not answer.could_not_run
+            assert not answer.route.faults
