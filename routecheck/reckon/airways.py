@@ -40,7 +40,7 @@ def position_on(piece: Airway, place: Place) -> float | None:
         if same(there, place):
             return float(index)
     for index, there in enumerate(piece.places):
-        if _within(there, place, SAME_SPOT_NM):
+        if abs(there.lat - place.lat) < 0.01 and _within(there, place, SAME_SPOT_NM):
             return float(index)
     for index, (start, end) in enumerate(zip(piece.places, piece.places[1:], strict=False)):
         share = _share_of_segment(start, end, place)
@@ -111,6 +111,10 @@ def _within(a: Place, b: Place, limit_nm: float) -> bool:
 
 def _share_of_segment(start: Place, end: Place, place: Place) -> float | None:
     """How far along the segment a free position lies (0 to 1), if it is within the limit of it."""
+    # A geodesic leaves the band between its ends' latitudes by no more than about longitude² / 900 degrees.
+    margin = 0.1 + (start.lon - end.lon) ** 2 / 450.0
+    if not min(start.lat, end.lat) - margin <= place.lat <= max(start.lat, end.lat) + margin:
+        return None
     length = geo.rough_nm(start.lat, start.lon, end.lat, end.lon)
     if geo.rough_nm(start.lat, start.lon, place.lat, place.lon) > length + 2 * ON_AIRWAY_NM or length == 0:
         return None

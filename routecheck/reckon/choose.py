@@ -61,19 +61,29 @@ def _tie_between(chain: Chain, first: int, second: int) -> Tie | None:
 
 
 def _costs(before: Sequence[Place], after: Sequence[Place], tie: Tie | None) -> list[list[float]]:
-    return [[geo.rough_nm(a.lat, a.lon, b.lat, b.lon) + _penalty(a, b, tie) for b in after] for a in before]
-
-
-def _penalty(a: Place, b: Place, tie: Tie | None) -> float:
+    """What every step from a candidate to one of the next slot costs: its length, and for leaving the airway."""
     if tie is None or tie.via is not Via.AIRWAY or not tie.pieces:
+        return [[geo.rough_nm(a.lat, a.lon, b.lat, b.lon) for b in after] for a in before]
+    on_before, on_after = ([_on(place, tie) for place in places] for places in (before, after))
+    return [
+        [
+            geo.rough_nm(a.lat, a.lon, b.lat, b.lon) + _penalty(a, b, on_a, on_b, tie)
+            for b, on_b in zip(after, on_after, strict=True)
+        ]
+        for a, on_a in zip(before, on_before, strict=True)
+    ]
+
+
+def _on(place: Place, tie: Tie) -> bool:
+    return place in tie.open_ends or airways.on_any(tie.pieces, place)
+
+
+def _penalty(a: Place, b: Place, on_a: bool, on_b: bool, tie: Tie) -> float:
+    if not (on_a and on_b):
+        return OFF_AIRWAY_NM * (2 - on_a - on_b)
+    if a in tie.open_ends or b in tie.open_ends or airways.run_between(tie.pieces, a, b):
         return 0.0
-    ends = [end for end in (a, b) if end not in tie.open_ends]
-    off = sum(not airways.on_any(tie.pieces, end) for end in ends)
-    if off:
-        return off * OFF_AIRWAY_NM
-    if len(ends) == 2 and airways.run_between(tie.pieces, a, b) is None:
-        return OTHER_PIECE_NM
-    return 0.0
+    return OTHER_PIECE_NM
 
 
 def _best_through(columns: list[tuple[Place, ...]], costs: list[list[list[float]]]) -> list[list[float]]:
