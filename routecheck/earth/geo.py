@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from functools import lru_cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 from geographiclib.geodesic import Geodesic
@@ -57,8 +57,10 @@ def inverse_many(lat1: Floats, lon1: Floats, lat2: Floats, lon2: Floats) -> tupl
 
 def inverse(lat1: float, lon1: float, lat2: float, lon2: float) -> tuple[float, float, float]:
     """One geodesic: (course_deg, end_course_deg, distance_nm). Raises ImpossiblePositionError."""
-    course, end_course, distance = inverse_many(*(np.array([v]) for v in (lat1, lon1, lat2, lon2)))
-    return float(course[0]), float(end_course[0]), float(distance[0])
+    _refuse_one(lat1, lon1)
+    _refuse_one(lat2, lon2)
+    azimuth, back_azimuth, metres = _WGS84.inv(lon1, lat1, lon2, lat2)
+    return float(_compass(azimuth)), float(_compass(back_azimuth + 180.0)), float(metres) / METRES_PER_NM
 
 
 def direct(lat: float, lon: float, course_deg: float, distance_nm: float) -> tuple[float, float]:
@@ -148,13 +150,32 @@ def crossing(
     return next(filter(None, (_slid_together(line1, line2, *start) for start in starts)), None)
 
 
+def line_normal(lat: float, lon: float, course_deg: float) -> tuple[float, float, float]:
+    """The unit vector square to a great circle through a point on a true course: for `side_of`."""
+    here, ahead = _unit(lat, lon), _heading(lat, lon, course_deg)
+    x, y, z = (float(v) for v in np.cross(here, ahead))
+    return x, y, z
+
+
+def side_of(normal: tuple[float, float, float], lat: float, lon: float) -> float:
+    """On which side of a great circle a point lies: sine of its angular distance from it, left positive (sphere)."""
+    phi, lam = math.radians(lat), math.radians(lon)
+    across = math.cos(phi)
+    return normal[0] * across * math.cos(lam) + normal[1] * across * math.sin(lam) + normal[2] * math.sin(phi)
+
+
+def _refuse_one(lat: float, lon: float) -> None:
+    if not (abs(lat) <= 90.0 and abs(lon) <= 180.0):
+        raise ImpossiblePositionError("latitude beyond 90 or longitude beyond 180 degrees, or no number")
+
+
 def _refuse_no_number(*values: float) -> None:
     if not all(map(math.isfinite, values)):
         raise ImpossiblePositionError("course, angle or distance is no number")
 
 
-def _compass(azimuth: Floats) -> Floats:
-    return np.mod(np.mod(azimuth, 360.0), 360.0)  # twice: the first turns -1e-15 into 360.0 itself
+def _compass(azimuth: Floats | float) -> Any:
+    return azimuth % 360.0 % 360.0  # twice: the first turns -1e-15 into 360.0 itself
 
 
 def _course_at(lat: float, lon: float, course_deg: float, ahead_nm: float) -> float:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.earth import geo, magnetic
@@ -85,12 +86,19 @@ def airway_crossings(lines: Iterable[RadialLine], pieces: Iterable[Airway], text
     """Where the lines of a radial meet an airway, its own points (within 1 NM of the line) included."""
     found = []
     for line in lines:
+        normal = geo.line_normal(line.station.lat, line.station.lon, line.course_true_deg)
         for piece in pieces:
-            for start, end in zip(piece.places, piece.places[1:], strict=False):
-                met = _on_segment(line, start, end)
+            sides = [geo.side_of(normal, p.lat, p.lon) for p in piece.places]
+            for (start, left), (end, right) in pairwise(zip(piece.places, sides, strict=True)):
+                met = _on_segment(line, start, end) if _straddles(left, right) else None
                 if met:
                     found.append(Place(text, met[0], met[1], PlaceKind.COMPUTED))
     return tuple(found)
+
+
+def _straddles(left: float, right: float) -> bool:
+    """Whether two points may lie on both sides of a line: on the sphere, so with 14 NM to spare for the ellipsoid."""
+    return min(left, right) <= 0.004 and max(left, right) >= -0.004
 
 
 def _on_segment(line: RadialLine, start: Place, end: Place) -> tuple[float, float] | None:
