@@ -1,0 +1,129 @@
+"""CSV rows to entries, one bad row never stopping the rest. Cells only: what is in the route column is read later."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from routecheck.model import Entry
+from routecheck.reading.decoding import NO_TEXT, encoding_of, lines
+from routecheck.reading.records import Record, records
+from routecheck.wording import count, listing
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+NEEDED = ("departure", "destination", "route")
+OPTIONAL = ("name", "speed", "level", "date", "departure_runway", "destination_runway", "aircraft_sheet")
+_DELIMITERS = ",;\t"
+
+
+@dataclass(frozen=True, slots=True)
+class _Header:
+    """Where each column stands, and how many there are."""
+
+    columns: dict[str, int]
+    width: int
+    file: str
+
+
+def read_rows(data: bytes, name: str) -> Iterator[Entry]:
+    """An entry for each row that is not empty; rows, or a whole table, that cannot be read say why in `unread`."""
+    if not (encoding := encoding_of(data)):
+        yield Entry("", name=name, unread=NO_TEXT)
+        return
+    rows = _not_empty(records(lines(data, encoding), delimiter_of(data, encoding)))
+    first = next(rows, None)
+    if fault := _header_fault(first):
+        yield Entry("", name=name, unread=fault)
+    elif first:
+        header = _header(first.cells, name)
+        yield from (_entry(record, header) for record in rows)
+
+
+def names_columns(line: str) -> bool:
+    """Whether a line looks like the header of a table of routes."""
+    names = {_column(cell) for cell in line.replace(";", ",").replace("\t", ",").split(",")}
+    return "route" in names and len(names & {*NEEDED, *OPTIONAL}) > 1
+
+
+def delimiter_of(data: bytes, encoding: str) -> str:
+    """Comma, semicolon or tab: the one most used in the first line that is not empty."""
+    first = next((line for line in lines(data, encoding) if line.strip()), "")
+    return max(_DELIMITERS, key=first.count)
+
+
+def _not_empty(found: Iterator[Record]) -> Iterator[Record]:
+    return (record for record in found if record.fault or any(record.cells))
+
+
+def _column(cell: str) -> str:
+    return "_".join(cell.strip().strip("\"'\ufeff").lower().replace("-", " ").split())
+
+
+def _header(cells: tuple[str, ...], file: str) -> _Header:
+    columns: dict[str, int] = {}
+    for place, cell in enumerate(cells):
+        columns.setdefault(_column(cell), place)
+    return _Header(columns, len(cells), file)
+
+
+def _header_fault(first: Record | None) -> str:
+    """Why the first row is no header; empty if it is one."""
+    if first is None:
+        return "the table is empty"
+    names = [_column(cell) for cell in first.cells]
+    if missing := [column for column in NEEDED if column not in names]:
+        return (
+            f"line {first.line}: the first line names the columns; needed are {listing(NEEDED)}, "
+            f"missing here: {listing(missing)}"
+        )
+    twice = [column for column in (*NEEDED, *OPTIONAL) if names.count(column) > 1]
+    return f"line {first.line}: the column {listing(twice)} stands twice in the header" if twice else ""
+
+
+def _entry(record: Record, header: _Header) -> Entry:
+    cells: dict[str, Any] = {column: _cell(record, header, column) for column in (*NEEDED, *OPTIONAL)}
+    name = cells.pop("name") or f"{header.file}, line {record.line}"
+    if fault := record.fault or _row_fault(record, header):
+        return Entry("", name=name, unread=f"line {record.line}: {fault}")
+    day, remark = _date(cells.pop("date"))
+    return Entry(**cells, name=name, date=day, remarks=(remark,) if remark else ())
+
+
+def _cell(record: Record, header: _Header, column: str) -> str:
+    place = header.columns.get(column)
+    return record.cells[place] if place is not None and place < len(record.cells) else ""
+
+
+def _row_fault(record: Record, header: _Header) -> str:
+    """Why the cells cannot be matched with the header; empty if they can."""
+    beyond = any(record.cells[header.width :])
+    if beyond:
+        return (
+            f"{count(len(record.cells), 'cell')}, but the header has {header.width}. "
+            "A route with the column separator in it stands in quotation marks"
+        )
+    if max(header.columns[column] for column in NEEDED) >= len(record.cells):
+        return f"only {count(len(record.cells), 'cell')}, but the header has {header.width}"
+    return "" if _cell(record, header, "route") else "no route in this row; a direct flight is written DCT"
+
+
+def _date(cell: str) -> tuple[dt.date | None, str]:
+    """The day of a date or of a time (its UTC day), else a remark."""
+    if not cell:
+        return None, ""
+    try:
+        moment = dt.datetime.fromisoformat(cell)
+    except ValueError:
+        return None, f"Not used: the date “{cell[:40]}”; dates are written year-month-day, as 2026-12-03."
+    return utc_day(moment), ""
+
+
+def utc_day(moment: dt.datetime) -> dt.date:
+    """The UTC day of a moment; one without time zone is taken as UTC. At the ends of the calendar, its own day."""
+    try:
+        return (moment.astimezone(dt.UTC) if moment.tzinfo else moment).date()
+    except OverflowError:
+        return moment.date()
