@@ -1,4 +1,4 @@
-"""Where the window starts: is there a display, which route, which data. Qt is imported only after the display is known."""
+"""Where the window starts: is there a display, which route, which data. Qt is imported once the display is known."""
 
 from __future__ import annotations
 
@@ -8,8 +8,12 @@ import os
 import sys
 from logging.handlers import RotatingFileHandler
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from routecheck.settings import UsageError
+
+if TYPE_CHECKING:
+    from routecheck.gui.window import Window
 
 NO_DISPLAY = "No display to open a window on. To check without a window: routecheck proof FILE"
 _DISPLAYS = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
@@ -17,7 +21,7 @@ _QUICK_TURNS_S = 0.001
 """How often Python's threads take turns, so that the worker never holds the window up."""
 
 
-def run(path: str | None, library_paths: list[str], *, demo: bool) -> int:
+def run(path: str | None, library_paths: list[str], demo: bool = False) -> int:
     """Open the window and stay until it is closed; gives the exit code.
 
     Raises UsageError without a display or for a missing file, DataError for a route file that cannot be read.
@@ -40,24 +44,26 @@ def run(path: str | None, library_paths: list[str], *, demo: bool) -> int:
     return app.exec()
 
 
-def open_window(path: str | None, library_paths: list[str], *, demo: bool):  # noqa: ANN201
+def open_window(path: str | None, library_paths: list[str], *, demo: bool) -> Window:
     """The window on the route asked for, else the last one, else the demo. The QApplication must exist."""
     from routecheck.gui import keeping, opening
     from routecheck.gui.session import Session
     from routecheck.gui.window import Window
 
     sys.setswitchinterval(_QUICK_TURNS_S)
-    more = ""
+    last, more = keeping.read_entry(), ""
     if path:
         entry, more = opening.read_route(path)
-        if last := keeping.read_entry():
-            keeping.write_entry(last, keeping.ROUTE_BEFORE)
     else:
-        entry = (None if demo else keeping.read_entry()) or opening.demo_route()
+        entry = last if last and not demo else opening.demo_route()
+    if last and last != entry:
+        keeping.write_entry(last, keeping.ROUTE_BEFORE)
     session = Session(entry, today)
     session.load(opening.loader(library_paths))
     window = Window(session, library_paths, today)
     window.status.say(more)
+    if not last:
+        window.show_first_finding()
     return window
 
 

@@ -8,7 +8,7 @@ from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelInde
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPen
 from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
-from routecheck.gui.marks import paint_mark
+from routecheck.gui.marks import mark_size, paint_mark
 from routecheck.gui.theme import words
 from routecheck.present.evidence import evidence
 
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 FINDING = Qt.ItemDataRole.UserRole
 _SIDE = 12.0
-_TEXT_AT = 38.0
+_MARK_AT = 13.0
 _GAP = 9.0
 _ROW_GAP = 4.0
 _WRAP = Qt.TextFlag.TextWordWrap
@@ -85,16 +85,16 @@ class FindingPainter(QStyledItemDelegate):
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: AnyIndex) -> None:
         """Paint one row."""
         painter.save()
-        rect = QRectF(option.rect)  # type: ignore[attr-defined]
+        rect = QRectF(option.rect)
         is_open = index.row() in self._model.opened
         self._paint_ground(painter, rect, option, is_open=is_open)
         finding: Finding = index.data(FINDING)
         font = words(bold=is_open)
         middle = rect.top() + _GAP + QFontMetricsF(font).height() / 2
-        centre = QPointF(rect.left() + 21, middle)
+        centre = QPointF(rect.left() + _MARK_AT + mark_size() / 2, middle)
         paint_mark(painter, centre, finding.weight, str(index.row() + 1), self.theme)
         height = self._sentence_height(index, int(rect.width()), is_open=is_open)
-        box = QRectF(rect.left() + _TEXT_AT, rect.top() + _GAP, _text_width(int(rect.width())), height)
+        box = QRectF(rect.left() + _text_at(), rect.top() + _GAP, _text_width(int(rect.width())), height)
         painter.setFont(font)
         painter.setPen(QColor(self.theme.ink))
         painter.drawText(box, _WRAP, finding.message)
@@ -102,10 +102,8 @@ class FindingPainter(QStyledItemDelegate):
             self._paint_rows(painter, finding, rect, box.bottom() + _GAP)
         painter.restore()
 
-    def _paint_ground(
-        self, painter: QPainter, rect: QRectF, option: QStyleOptionViewItem, *, is_open: bool
-    ) -> None:
-        focused = bool(option.state & QStyle.StateFlag.State_HasFocus)  # type: ignore[attr-defined]
+    def _paint_ground(self, painter: QPainter, rect: QRectF, option: QStyleOptionViewItem, *, is_open: bool) -> None:
+        focused = bool(option.state & QStyle.StateFlag.State_HasFocus)
         if not is_open and not focused:
             return
         painter.setRenderHint(painter.RenderHint.Antialiasing)
@@ -115,7 +113,7 @@ class FindingPainter(QStyledItemDelegate):
 
     def _paint_rows(self, painter: QPainter, finding: Finding, rect: QRectF, top: float) -> None:
         name_width, value_width = _columns(int(rect.width()))
-        left = rect.left() + _TEXT_AT
+        left = rect.left() + _text_at()
         painter.setFont(_small())
         for name, text, height in self._rows(finding, int(rect.width())):
             painter.setPen(QColor(self.theme.muted))
@@ -139,8 +137,12 @@ def _small() -> QFont:
     return words(-1)
 
 
+def _text_at() -> float:
+    return _MARK_AT + mark_size() + 9
+
+
 def _text_width(width: int) -> float:
-    return max(60.0, width - _TEXT_AT - _SIDE - _OPEN_MARGIN / 2)
+    return max(60.0, width - _text_at() - _SIDE - _OPEN_MARGIN / 2)
 
 
 def _columns(width: int) -> tuple[float, float]:

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 import platformdirs
 from PySide6.QtCore import QObject, QThreadPool, QTimer
 
-from routecheck.model import Entry, Role
+from routecheck.model import Claim, Entry, Role
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -24,7 +24,6 @@ LOG = logging.getLogger(__name__)
 SCHEMA = 1
 LAST_ROUTE, ROUTE_BEFORE, LAYOUT = "last_route.json", "route_before.json", "window.json"
 _REST_MS = 400
-_TUPLES = ("alternate", "remarks")
 _TEXTS = ("route", "departure", "destination", "departure_runway", "destination_runway", "speed", "level", "name",
           "title", "aircraft_sheet", "unread")  # fmt: skip
 
@@ -117,9 +116,14 @@ class Keeper(QObject):
 
 def _entry(values: Mapping[str, Any]) -> Entry:
     texts = {key: str(values.get(key, "")) for key in _TEXTS}
-    tuples = {key: tuple(str(v) for v in values.get(key, ())) for key in _TUPLES}
     day = dt.date.fromisoformat(values["date"]) if values.get("date") else None
-    return Entry(**texts, **tuples, role=Role(values["role"]), date=day)  # type: ignore[arg-type]
+    kept = Entry(**texts, role=Role(values["role"]), date=day)  # type: ignore[arg-type]
+    return dataclasses.replace(
+        kept,
+        alternate=tuple(str(v) for v in values.get("alternate", ())),
+        remarks=tuple(str(v) for v in values.get("remarks", ())),
+        claims=tuple(Claim(**claim) for claim in values.get("claims", ())),
+    )
 
 
 def _put_aside(path: Path) -> None:

@@ -1,8 +1,7 @@
-"""Finding room for words and marks on the Picture: what would cover something else is moved or left out. Pixels only."""
+"""Finding room for words and marks on the Picture: what would cover something else is moved or left out."""
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -16,6 +15,7 @@ if TYPE_CHECKING:
     Floats = NDArray[np.float64]
 
 CELL = 2
+_MOST_STEPS = 2000
 Rect = tuple[float, float, float, float]
 """Left, top, right, bottom."""
 _ROUND = ((1, -1), (1, 1), (-1, -1), (-1, 1), (1, 0), (-1, 0), (0, -1), (0, 1))
@@ -54,14 +54,16 @@ class Room:
 
     def cross(self, line: Floats) -> None:
         """Mark the cells that a polyline (shape (n, 2), pixels, NaN breaks) runs through."""
-        for (x0, y0), (x1, y1) in zip(line[:-1], line[1:], strict=True):
-            span = max(abs(x1 - x0), abs(y1 - y0))
-            if math.isnan(span):
-                continue
-            share = np.linspace(0.0, 1.0, min(int(span / CELL) + 2, 2000))
-            xs, ys = x0 + share * (x1 - x0), y0 + share * (y1 - y0)
-            seen = (xs >= 0) & (ys >= 0) & (xs < self.width) & (ys < self.height)
-            self._crossed[(ys[seen] // CELL).astype(int), (xs[seen] // CELL).astype(int)] = True
+        start, reach = line[:-1], np.diff(line, axis=0)
+        drawn = ~np.isnan(reach[:, 0])
+        start, reach = start[drawn], reach[drawn]
+        steps = np.minimum(np.abs(reach).max(axis=1, initial=0.0) / CELL + 2, _MOST_STEPS).astype(int)
+        which = np.repeat(np.arange(steps.size), steps)
+        share = (np.arange(which.size) - np.repeat(np.cumsum(steps) - steps, steps)) / np.repeat(steps, steps)
+        spots_px = start[which] + share[:, None] * reach[which]
+        seen = ((spots_px >= 0) & (spots_px < (self.width, self.height))).all(axis=1)
+        cells = (spots_px[seen] // CELL).astype(int)
+        self._crossed[cells[:, 1], cells[:, 0]] = True
 
     def fits(self, rect: Rect, *, across_lines: bool) -> bool:
         """Whether a rectangle lies in view on nothing else."""
@@ -82,8 +84,9 @@ class Room:
         return None
 
     def _cells(self, rect: Rect) -> tuple[slice, slice]:
-        left, top, right, bottom = (max(0, int(v // CELL)) for v in rect)
-        return slice(top, bottom + 1), slice(left, right + 1)
+        left, top, right, bottom = rect
+        rows = slice(max(0, int(top) // CELL), max(0, int(bottom) // CELL + 1))
+        return rows, slice(max(0, int(left) // CELL), max(0, int(right) // CELL + 1))
 
 
 def spots(wanted: Wanted, gap: float = 10.0) -> list[Rect]:
@@ -91,7 +94,7 @@ def spots(wanted: Wanted, gap: float = 10.0) -> list[Rect]:
     half_w, half_h = wanted.width / 2, wanted.height / 2
     if wanted.along is None:
         return [
-            _around(wanted.x + dx * (half_w + gap * (0.7 if dy else 1.0)), wanted.y + dy * (half_h + gap * 0.5), wanted)
+            _around(wanted.x + dx * (half_w + gap), wanted.y + dy * (half_h + gap * (0.3 if dx else 1.0)), wanted)
             for dx, dy in _ROUND
         ]
     nx, ny = -wanted.along[1], wanted.along[0]

@@ -6,7 +6,7 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QItemSelectionModel, QSize, Qt
-from PySide6.QtGui import QGuiApplication, QKeySequence, QShortcut
+from PySide6.QtGui import QFontMetrics, QGuiApplication, QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
     QTextBrowser,
     QToolButton,
     QVBoxLayout,
+    QWidget,
 )
 
 from routecheck.gui.findings_list import FindingModel, FindingPainter
@@ -85,13 +86,14 @@ class Margin(QFrame):
     def __init__(self, session: Session, theme: Theme, previous: QAction, following: QAction) -> None:
         super().__init__()
         self.setObjectName("margin")
-        self.setMinimumWidth(240)
         self.headline, self.not_checked, self.weights, self.counts = (_wrapping() for _ in range(4))
         self.findings = FindingsView(session, theme)
         self.not_looked_at = _wrapping(f"Not looked at: {NOT_LOOKED_AT}.")
         self.not_looked_at.setObjectName("muted")
         self.counts.setObjectName("muted")
-        self.unchecked = QToolButton(checkable=True, arrowType=Qt.ArrowType.RightArrow)
+        self.unchecked = QToolButton()
+        self.unchecked.setCheckable(True)
+        self.unchecked.setArrowType(Qt.ArrowType.RightArrow)
         self.unchecked.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
         self.unchecked.toggled.connect(self._unfold)
         self.reasons = QTextBrowser()
@@ -110,10 +112,12 @@ class Margin(QFrame):
 
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""
+        self.setMinimumWidth(QFontMetrics(words()).averageCharWidth() * 36)
         self.headline.setFont(words(2.5, bold=True))
         self.not_checked.setFont(words(bold=True))
         self.weights.setFont(words())
-        for small in (self.counts, self.not_looked_at, self.reasons, self.unchecked):
+        smaller: tuple[QWidget, ...] = (self.counts, self.not_looked_at, self.reasons, self.unchecked)
+        for small in smaller:
             small.setFont(words(-1))
 
     def show_screen(self, screen: Screen) -> None:
@@ -154,7 +158,7 @@ class Margin(QFrame):
         self.not_checked.setText(text)
         self.not_checked.setVisible(bool(text))
 
-    def _unfold(self, on: bool) -> None:  # noqa: FBT001
+    def _unfold(self, on: bool) -> None:
         self.unchecked.setArrowType(Qt.ArrowType.DownArrow if on else Qt.ArrowType.RightArrow)
         self.reasons.setVisible(on)
         self._fit_reasons()
@@ -163,8 +167,8 @@ class Margin(QFrame):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 12, 0, 10)
         column.setSpacing(4)
-        for widget in (self.headline, self.not_checked, self.weights):
-            column.addLayout(_indented(widget))
+        for label in (self.headline, self.not_checked, self.weights):
+            column.addLayout(_indented(label))
         column.addSpacing(4)
         column.addWidget(self.findings, 1)
         for widget in (self.counts, self.unchecked, self.reasons, self.not_looked_at):
@@ -180,7 +184,7 @@ class Margin(QFrame):
 
     def sizeHint(self) -> QSize:  # noqa: N802
         """A column that holds a sentence in three lines."""
-        return QSize(self.fontMetrics().averageCharWidth() * 52, 400)
+        return QSize(QFontMetrics(words()).averageCharWidth() * 56, 400)
 
 
 def _as_table(reasons: tuple[tuple[str, str], ...]) -> str:
@@ -195,7 +199,7 @@ def _wrapping(text: str = "") -> QLabel:
     return label
 
 
-def _indented(widget: QLabel | QToolButton | QTextBrowser) -> QHBoxLayout:
+def _indented(widget: QWidget) -> QHBoxLayout:
     row = QHBoxLayout()
     row.setContentsMargins(14, 0, 14, 0)
     row.addWidget(widget, 0, Qt.AlignmentFlag.AlignLeft if isinstance(widget, QToolButton) else Qt.AlignmentFlag(0))

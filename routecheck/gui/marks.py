@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QPen, QPolygonF
 
+from routecheck.gui.theme import scale
 from routecheck.model import Weight
 
 if TYPE_CHECKING:
@@ -14,11 +15,20 @@ if TYPE_CHECKING:
 
     from routecheck.gui.theme import Theme
 
-SIZE = 16.0
+_SIZE = 16.0
 
 
-def paint_mark(painter: QPainter, centre: QPointF, weight: Weight, text: str, theme: Theme, size: float = SIZE) -> None:
-    """Paint a filled square (Wrong), a diamond (Doubtful) or an open circle (Note) with a number in it."""
+def mark_size() -> float:
+    """The size of a mark in pixels, at the system's text size."""
+    return _SIZE * scale()
+
+
+def paint_mark(painter: QPainter, centre: QPointF, weight: Weight, text: str, theme: Theme, share: float = 1.0) -> None:
+    """Paint a filled square (Wrong), a diamond (Doubtful) or an open circle (Note) with a number in it.
+
+    `share` makes the mark smaller than usual.
+    """
+    size = mark_size() * share
     painter.save()
     painter.setRenderHint(painter.RenderHint.Antialiasing)
     _paint_shape(painter, centre, weight, theme, size / 2)

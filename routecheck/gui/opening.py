@@ -43,7 +43,7 @@ def loader(paths: list[str]) -> Callable[[Callable[[float], None]], Library]:
 
 def _first(data: bytes, name: str) -> tuple[Entry, str]:
     entries = list(islice(read_input(data, name), 2))
-    if not entries:
-        raise DataError(name, None, "no route in it")
+    if entries[0].unread:
+        raise DataError(name, None, entries[0].unread)
     more = f"{name} holds more than one route: the first is shown." if len(entries) > 1 else ""
     return entries[0], more

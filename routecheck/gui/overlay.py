@@ -12,10 +12,10 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPen
 
 from routecheck.gui.labels import Room, Wanted, around, spots
-from routecheck.gui.marks import SIZE, paint_mark
-from routecheck.gui.theme import words
+from routecheck.gui.marks import mark_size, paint_mark
+from routecheck.gui.theme import scale, words
 from routecheck.model import Weight
-from routecheck.present.graticule import scale_bar_nm
+from routecheck.present.graticule import joined, scale_bar_nm
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     Floats = NDArray[np.float64]
 
 _SYMBOL = 6.5
+_BESIDE = 10.0
 _REACH_POINT = 11.0
 _REACH_LEG = 6.0
 _LEG_FIGURES_SHARE = 1.25
@@ -57,6 +58,8 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         self._names: list[tuple[Rect, str, bool, bool]] = []
         self._figures: list[tuple[Rect, str]] = []
         self._edges: list[tuple[Rect, str]] = []
+        self._laid_out = (0.0, 0.0, 1.0)
+        self._shift = QPointF()
 
     def show_picture(self, picture: Picture) -> None:
         """Draw another picture."""
@@ -83,6 +86,18 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         self._stale = True
         self.update()
 
+    def range_changed(self) -> None:
+        """Move what is laid out along while the map is dragged; lay out anew where its scale has changed."""
+        if self._stale:
+            return
+        x, y, scale_now = self._frame()
+        x0, y0, scale_then = self._laid_out
+        if abs(scale_now / scale_then - 1.0) > 1e-9:
+            self.refresh()
+            return
+        self._shift = QPointF(x - x0, y - y0)
+        self.update()
+
     def boundingRect(self) -> QRectF:  # noqa: N802
         """The whole view."""
         return QRectF(self._box.rect())
@@ -94,18 +109,21 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         if self._stale:
             self._lay_out(self._picture)
         painter.setRenderHint(painter.RenderHint.Antialiasing)
-        self._paint_edges(painter)
-        self._paint_bar(painter)
         if self._picture.box is None:
             self._paint_nothing_placed(painter)
+            return
+        self._paint_bar(painter)
         self._paint_rings(painter, self._picture)
+        painter.translate(self._shift)
         self._paint_words(painter)
         for mark in self._picture.marks:
             if mark.index in self._marks:
                 self._paint_mark(painter, mark.index, mark.weight)
+        painter.translate(-self._shift)
 
     def mark_at(self, spot: QPointF) -> int | None:
         """The index of the finding whose mark lies there."""
+        spot = spot - self._shift
         for index, (left, top, right, bottom) in self._marks.items():
             if left - 2 <= spot.x() <= right + 2 and top - 2 <= spot.y() <= bottom + 2:
                 return index
@@ -127,6 +145,11 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         nearest = min(apart, default=(math.inf, 0))
         return nearest[1] if nearest[0] <= _REACH_LEG else None
 
+    def _frame(self) -> tuple[float, float, float]:
+        """Where the centre of the projection is drawn, in pixels, and the pixels a NM."""
+        (x, y), (x1, _) = self._pixels(np.array([(0.0, 0.0), (1.0, 0.0)]))
+        return float(x), float(y), float(x1 - x)
+
     def _pixels(self, places: Floats) -> Floats:
         """NM of the plane to pixels of the view."""
         seen, rect = self._box.viewRect(), self._box.rect()
@@ -136,15 +159,16 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
 
     def _lay_out(self, picture: Picture) -> None:
         self._stale = False
+        self._laid_out, self._shift = self._frame(), QPointF()
         rect = self._box.rect()
         room = Room(rect.width(), rect.height())
         lines = {leg.index: self._pixels(leg.curve) for leg in picture.legs}
-        for line in (*lines.values(), self._pixels(picture.direct)):
-            room.cross(line)
+        room.cross(self._pixels(joined([*(leg.curve for leg in picture.legs), picture.direct])))
         points = self._pixels(np.array([(p.x, p.y) for p in picture.points]).reshape(-1, 2))
+        half = _SYMBOL * scale()
         for x, y in points:
-            room.take((x - _SYMBOL, y - _SYMBOL, x + _SYMBOL, y + _SYMBOL))
-        room.take((0, rect.height() - 44, 150, rect.height()))
+            room.take((x - half, y - half, x + half, y + half))
+        room.take((0, rect.height() - 44 * scale(), 150 * scale(), rect.height()))
         self._marks = dict(self._placed_marks(picture, room))
         self._names = list(self._placed_names(picture, points, room))
         self._figures = list(self._placed_figures(picture.legs, lines, room))
@@ -155,7 +179,7 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         for mark, (x, y) in zip(picture.marks, spots_px, strict=True):
             if not (0 <= x <= room.width and 0 <= y <= room.height):
                 continue
-            candidates = around(x, y, SIZE + 4, _SYMBOL + SIZE / 2 + 4)
+            candidates = around(x, y, mark_size() + 4, _SYMBOL * scale() + mark_size() / 2 + 4)
             placed = room.place(candidates, must=True)
             if placed or mark.weight is not Weight.NOTE:
                 yield mark.index, placed or candidates[0]
@@ -174,7 +198,7 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
             metrics = bold if point.index in picked else plain
             size = metrics.horizontalAdvance(point.name), metrics.height() - 2
             wanted = Wanted(i, point.name, x, y, *size, must=not point.minor)
-            if placed := room.place(spots(wanted), must=wanted.must):
+            if placed := room.place(spots(wanted, _BESIDE * scale()), must=wanted.must):
                 yield placed, point.name, point.index in picked, point.minor
 
     def _placed_figures(
@@ -200,15 +224,15 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         for text, x, y in names:
             px, py = self._pixels(np.array([(x, y)]))[0]
             width, height = metrics.horizontalAdvance(text), metrics.height()
-            left, top = min(max(px + 3, 4), room.width - width - 4), min(max(py - height - 1, 2), room.height - height - 3)
+            left = min(max(px + 3, 4), room.width - width - 4)
+            top = min(max(py - height - 1, 2), room.height - height - 3)
             if placed := room.place([(left, top, left + width, top + height)], must=False):
                 yield placed, text
 
     def _paint_nothing_placed(self, painter: QPainter) -> None:
-        size, middle = QFontMetricsF(words()), self.boundingRect().center()
-        half_w, half_h = size.horizontalAdvance(NOTHING_PLACED) / 2 + 8, size.height() / 2 + 4
-        rect = (middle.x() - half_w, middle.y() - half_h, middle.x() + half_w, middle.y() + half_h)
-        _write(painter, rect, NOTHING_PLACED, words(), QColor(self._theme.muted), self._theme)
+        painter.setPen(QColor(self._theme.muted))
+        painter.setFont(words())
+        painter.drawText(self.boundingRect(), Qt.AlignmentFlag.AlignCenter, NOTHING_PLACED)
 
     def _paint_rings(self, painter: QPainter, picture: Picture) -> None:
         picked = set(self._pick.points) if self._pick else set()
@@ -216,18 +240,18 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         painter.setPen(QPen(QColor(self._theme.ink), 1.3))
         painter.setBrush(Qt.BrushStyle.NoBrush)
         for x, y in self._pixels(np.array(spots_px).reshape(-1, 2)):
-            painter.drawEllipse(QPointF(x, y), 11.0, 11.0)
+            painter.drawEllipse(QPointF(x, y), 11.0 * scale(), 11.0 * scale())
 
     def _paint_words(self, painter: QPainter) -> None:
         ink, muted = QColor(self._theme.ink), QColor(self._theme.muted)
-        for rect, text, bold, minor in self._names:
-            _write(painter, rect, text, words(-0.5, bold=bold), muted if minor and not bold else ink, self._theme)
-        for rect, text in self._figures:
-            _write(painter, rect, text, words(-1.5), muted, self._theme)
-
-    def _paint_edges(self, painter: QPainter) -> None:
         for rect, text in self._edges:
-            _write(painter, rect, text, words(-2), QColor(self._theme.muted), self._theme)
+            _write(painter, rect, text, words(-2), muted, self._theme)
+        plain, bold, small = words(-0.5), words(-0.5, bold=True), words(-1.5)
+        for rect, text, is_bold, minor in self._names:
+            colour = muted if minor and not is_bold else ink
+            _write(painter, rect, text, bold if is_bold else plain, colour, self._theme)
+        for rect, text in self._figures:
+            _write(painter, rect, text, small, muted, self._theme)
 
     def _paint_mark(self, painter: QPainter, index: int, weight: Weight) -> None:
         left, top, right, bottom = self._marks[index]
@@ -244,7 +268,8 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         for end in (x, x + length):
             painter.drawLine(QPointF(end, y - 4), QPointF(end, y + 4))
         painter.setFont(words(-1.5))
-        box = QRectF(x, y - 24, max(length, 60.0), 18)
+        high = QFontMetricsF(words(-1.5)).height()
+        box = QRectF(x, y - high - 6, max(length, 60.0), high)
         align = Qt.AlignmentFlag.AlignHCenter if length >= 60 else Qt.AlignmentFlag.AlignLeft
         painter.drawText(box, align | Qt.AlignmentFlag.AlignVCenter, f"{nm:,} NM")
 

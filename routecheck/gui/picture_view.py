@@ -1,4 +1,4 @@
-"""The Picture pane: the map that present/picture laid out, in colour, to zoom, drag and pick. No geometry is made here."""
+"""The Picture pane: the map that present/picture laid out, in colour, to zoom, drag and pick. Makes no geometry."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QGraphicsPathItem, QLabel
 from routecheck import wording
 from routecheck.gui.overlay import Overlay
 from routecheck.gui.shapes import SHAPES, SIZES
-from routecheck.gui.theme import words
+from routecheck.gui.theme import scale, words
 from routecheck.model import Weight
 from routecheck.present.graticule import graticule, joined
 from routecheck.present.picture import FINE_REACH_NM
@@ -160,7 +160,7 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
             x=np.array([p.x for p in picture.points]),
             y=np.array([p.y for p in picture.points]),
             symbol=[SHAPES[p.symbol] for p in picture.points],
-            size=np.array([SIZES[p.symbol] * (0.75 if p.minor else 1.0) for p in picture.points]),
+            size=np.array([SIZES[p.symbol] * scale() * (0.75 if p.minor else 1.0) for p in picture.points]),
             pen=[muted if p.minor else ink for p in picture.points],
             brush=pg.mkBrush(self._theme.pane),
         )
@@ -175,11 +175,15 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
         self._land.setPath(path)
 
     def _range_changed(self) -> None:
-        self.overlay.refresh()
+        self.overlay.range_changed()
         self._rest.start()
 
     def _refresh_background(self) -> None:
         if self._picture is None:
+            return
+        if self._picture.box is None:
+            for item in (self._graticule, self._coast):
+                item.clear()
             return
         seen = self._box.viewRect()
         edges = (seen.left(), seen.top(), seen.right(), seen.bottom())

@@ -19,7 +19,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QSizePolicy, QTextEdit, QToolTip
 
-from routecheck.gui.marks import paint_mark
+from routecheck.gui.marks import mark_size, paint_mark
 from routecheck.gui.theme import typewriter
 from routecheck.model import Span, Weight
 
@@ -32,8 +32,7 @@ if TYPE_CHECKING:
 
 _LINE_SHARE = 160.0
 _MARGIN = 8.0
-_OVER_TEXT = 7.0
-_MARK = 13.0
+_MARK_SHARE = 0.8
 _MOST_LINES = 6
 _UNDER_LAST = 6
 """What the last line has beneath it and does not need."""
@@ -66,8 +65,8 @@ class RouteText(QTextEdit):
         self.setAcceptRichText(False)
         self.setTabChangesFocus(True)
         self.setWordWrapMode(QTextOption.WrapMode.WrapAtWordBoundaryOrAnywhere)
-        self.setPlaceholderText("Type or paste a route: N0430F350 LENDU DCT PIKAR UM12 TOVIK …")
-        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
+        self.setPlaceholderText("Type or paste a route")
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.document().setDocumentMargin(_MARGIN)
@@ -115,7 +114,7 @@ class RouteText(QTextEdit):
         chosen = []
         for span in spans:
             selection = QTextEdit.ExtraSelection()
-            selection.cursor, selection.format = self._cursor(span), tint  # type: ignore[misc, assignment]
+            selection.cursor, selection.format = self._cursor(span), tint
             chosen.append(selection)
         self.setExtraSelections(chosen)
         if spans and not self.hasFocus():
@@ -184,7 +183,7 @@ class RouteText(QTextEdit):
         if cursor.hasSelection():
             return
         at = _from_qt(self._text, cursor.position())
-        behind_word = at > 0 and not self._text[at:at + 1].strip()
+        behind_word = at > 0 and not self._text[at : at + 1].strip()
         self.word_picked.emit(Span(at - 1, at) if behind_word else Span(at, at + 1))
 
     def _space_lines(self) -> None:
@@ -194,7 +193,7 @@ class RouteText(QTextEdit):
         cursor.select(QTextCursor.SelectionType.Document)
         cursor.mergeBlockFormat(spaced)
         whole = self.document().rootFrame().frameFormat()
-        whole.setTopMargin(_MARGIN + _OVER_TEXT)
+        whole.setTopMargin(_over_text())
         self.document().rootFrame().setFrameFormat(whole)
 
     def _cursor(self, span: Span) -> QTextCursor:
@@ -244,9 +243,10 @@ class RouteText(QTextEdit):
         key = (round(spot.left()), round(spot.top()))
         beside = taken.get(key, 0)
         taken[key] = beside + 1
-        height = self.fontMetrics().height()
-        centre = QPointF(spot.left() + _MARK / 2 + beside * (_MARK + 4), spot.bottom() - height - _MARK / 2 + 1)
-        paint_mark(painter, centre, line.weight, str(line.index + 1), self._theme, _MARK)
+        size = mark_size() * _MARK_SHARE
+        top = spot.bottom() - self.fontMetrics().height()
+        centre = QPointF(spot.left() + size / 2 + beside * (size + 4), top - size / 2 + 1)
+        paint_mark(painter, centre, line.weight, str(line.index + 1), self._theme, _MARK_SHARE)
 
     def _tell_hover(self, event: QHelpEvent) -> bool:
         at = self.cursorForPosition(self.viewport().mapFromGlobal(event.globalPos())).position()
@@ -258,13 +258,23 @@ class RouteText(QTextEdit):
     def _height(self) -> int:
         """As tall as the text, with room for at least one and at most some lines."""
         line = self.fontMetrics().height() * _LINE_SHARE / 100
-        margins = 2 * _MARGIN + _OVER_TEXT
+        margins = _MARGIN + _over_text()
         wanted = self.document().size().height()
         return math.ceil(min(max(wanted, line + margins), _MOST_LINES * line + margins)) - _UNDER_LAST
 
     def _fit_height(self) -> None:
-        if self.height() != self._height():
-            self.setFixedHeight(self._height())
+        height = self._height()
+        overflows = self.document().size().height() > height + _UNDER_LAST
+        policy = Qt.ScrollBarPolicy.ScrollBarAsNeeded if overflows else Qt.ScrollBarPolicy.ScrollBarAlwaysOff
+        if self.verticalScrollBarPolicy() != policy:
+            self.setVerticalScrollBarPolicy(policy)
+        if self.height() != height:
+            self.setFixedHeight(height)
+
+
+def _over_text() -> float:
+    """The room that marks need above the first line."""
+    return mark_size() * _MARK_SHARE + 2.0
 
 
 def _wave(left: float, right: float, y: float) -> QPainterPath:

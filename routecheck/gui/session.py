@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     Loader = Callable[[Callable[[float], None]], Library]
 
 LOG = logging.getLogger(__name__)
-WAIT_MS = 20
+WAIT_MS = 12
 """How long typing must rest before a request goes out."""
 
 
@@ -176,8 +176,9 @@ class Session(QObject):
         self._pick_by(picks.pick_span, span)
 
     def pick_finding(self, index: int) -> None:
-        """Pick a finding by its index."""
-        self._pick_by(picks.pick_finding, index)
+        """Pick a finding by its index; nothing where there is none of that index."""
+        if self.answer and index < len(self.answer.assessment.findings):
+            self._pick_by(picks.pick_finding, index)
 
     def pick_point(self, index: int) -> None:
         """Pick a point of the path."""

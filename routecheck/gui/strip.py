@@ -74,8 +74,18 @@ class Strip(QWidget):
 
     def applied(self, entry: Entry) -> Entry:
         """The entry with what the fields say."""
-        texts = {name: field.text().strip().upper() for name, field in self.fields.items() if name != "date"}
-        return dataclasses.replace(entry, role=self.role.currentData(), date=self._date(), **texts)
+        said = {name: field.text().strip().upper() for name, field in self.fields.items()}
+        return dataclasses.replace(
+            entry,
+            role=self.role.currentData(),
+            date=self._date(),
+            departure=said["departure"],
+            departure_runway=said["departure_runway"],
+            destination=said["destination"],
+            destination_runway=said["destination_runway"],
+            speed=said["speed"],
+            level=said["level"],
+        )
 
     def trouble(self) -> str:
         """A sentence where the date cannot be read; "" else."""
@@ -100,7 +110,7 @@ class Strip(QWidget):
         if field.property("unread") != unread:
             field.setProperty("unread", unread)
             field.style().polish(field)
-        field.setToolTip(self.trouble())
+        field.setToolTip(self.trouble() or "as 2026-12-03; empty = today")
 
     def _lay_out(self) -> None:
         grid = QGridLayout(self)
@@ -110,7 +120,10 @@ class Strip(QWidget):
         _put(grid, 0, "the text is", self.role)
         for column, (name, label, example, _) in enumerate(_FIELDS, 1):
             field = self.fields[name]
-            field.setPlaceholderText(example or self._today().isoformat())
+            if name == "date":
+                field.setPlaceholderText(self._today().isoformat())
+            else:
+                field.setToolTip(f"for example {example}")
             field.setValidator(QRegularExpressionValidator(_DATE if name == "date" else _CODE, field))
             field.setAccessibleName(_spoken(name))
             _put(grid, column, label, field)

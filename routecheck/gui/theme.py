@@ -1,12 +1,13 @@
-"""Colours of the window in light and dark, and how they reach Qt. The hues are Okabe and Ito's; no layout lives here."""
+"""Colours and fonts of the window in light and dark, and how they reach Qt. Hues are Okabe and Ito's; no layout."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QByteArray, Qt
-from PySide6.QtGui import QColor, QFont, QFontDatabase, QGuiApplication, QPalette
+from PySide6.QtGui import QColor, QFont, QFontDatabase, QFontMetricsF, QGuiApplication, QPalette
 
 from routecheck.model import Weight
 
@@ -106,6 +107,7 @@ def dress(app: QApplication, theme: Theme) -> None:
     app.setStyleSheet(_sheet(theme))
 
 
+@cache
 def typewriter(points_more: float = 0.0) -> QFont:
     """The system's fixed-width font at the system's text size, or larger by some points."""
     font = QFontDatabase.systemFont(QFontDatabase.SystemFont.FixedFont)
@@ -113,6 +115,7 @@ def typewriter(points_more: float = 0.0) -> QFont:
     return font
 
 
+@cache
 def words(points_more: float = 0.0, *, bold: bool = False) -> QFont:
     """The system's font with figures of one width, larger by some points."""
     font = QFont(QGuiApplication.font())
@@ -120,6 +123,18 @@ def words(points_more: float = 0.0, *, bold: bool = False) -> QFont:
     font.setBold(bold)
     font.setFeature(QFont.Tag.fromString("tnum"), 1)
     return font
+
+
+@cache
+def scale() -> float:
+    """How much larger than at the smallest usual text size marks and symbols are drawn."""
+    return max(1.0, QFontMetricsF(words()).height() / 15.0)
+
+
+def forget_fonts() -> None:
+    """Ask the system for its text size again."""
+    for kept in (typewriter, words, scale):
+        kept.cache_clear()
 
 
 def _palette(theme: Theme) -> QPalette:
@@ -169,6 +184,11 @@ def _sheet(theme: Theme) -> str:
     #picture {{ border: 1px solid {theme.line}; }}
     #link {{ color: {theme.route}; background: transparent; border: none; padding: 0; text-align: right; }}
     #link:hover, #link:focus {{ text-decoration: underline; }}
+    QScrollBar:vertical {{ background: transparent; border: none; width: 10px; margin: 0; }}
+    QScrollBar::handle:vertical {{ background: {theme.line}; border-radius: 3px; min-height: 24px; margin: 2px; }}
+    QScrollBar::handle:vertical:hover {{ background: {theme.muted}; }}
+    QScrollBar::add-line, QScrollBar::sub-line, QScrollBar::add-page, QScrollBar::sub-page {{ background: none;
+        border: none; height: 0; }}
     QSplitter::handle {{ background: transparent; }}
     """
 

@@ -6,7 +6,7 @@ import dataclasses
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, Qt
-from PySide6.QtGui import QGuiApplication, QKeySequence
+from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import (
     QApplication,
     QFileDialog,
@@ -26,7 +26,7 @@ from routecheck.gui.picture_view import PictureView
 from routecheck.gui.route_text import RouteText
 from routecheck.gui.status_row import StatusRow
 from routecheck.gui.strip import Strip
-from routecheck.gui.theme import dress, state_bytes, theme_now, words
+from routecheck.gui.theme import dress, forget_fonts, state_bytes, theme_now, words
 from routecheck.model import CAUTION
 from routecheck.present.picture import empty_picture
 from routecheck.settings import DataError, UsageError
@@ -81,6 +81,10 @@ class Window(QMainWindow):
         """Show the route of the invented region."""
         self._bring(opening.demo_route())
 
+    def show_first_finding(self) -> None:
+        """Open the first finding with the next answer: at the first start there is something to read and to click."""
+        self.session.assessed.connect(lambda _: self.session.pick_finding(0), Qt.ConnectionType.SingleShotConnection)
+
     def open_before(self) -> None:
         """Bring back the route that was there before this one."""
         before = keeping.read_entry(keeping.ROUTE_BEFORE)
@@ -129,7 +133,7 @@ class Window(QMainWindow):
         self.strip.show_entry(self.session.entry)
 
     def _typed(self) -> None:
-        entry = dataclasses.replace(self.session.entry, route=self.text.toPlainText())
+        entry = dataclasses.replace(self.session.entry, route=self.text.toPlainText(), unread="")
         self.session.change(self.strip.applied(entry))
         self.status.say(self.strip.trouble())
 
@@ -242,6 +246,7 @@ class Window(QMainWindow):
         return frame
 
     def _refresh_fonts(self) -> None:
+        forget_fonts()
         for label in (self.foot, self.caution):
             label.setFont(words(bold=True))
         for pane in (self.strip, self.text, self.status, self.margin):
@@ -266,7 +271,8 @@ class Window(QMainWindow):
         if not self.restoreGeometry(state_bytes(kept.get("geometry", ""))):
             self.resize(1360, 860)
         if not self._split.restoreState(state_bytes(kept.get("split", ""))):
-            self._split.setSizes([1000, 380])
+            beside = self.margin.sizeHint().width()
+            self._split.setSizes([self.width() - beside, beside])
 
     def _ask_route(self) -> None:
         path, _ = QFileDialog.getOpenFileName(self, "Open route", "", "Routes (*.toml *.txt *.csv);;All files (*)")

@@ -12,7 +12,7 @@ from routecheck.present.rows import fact_value
 if TYPE_CHECKING:
     from routecheck.model import Finding
 
-_FALSE_ALARMS = re.compile(r"Known false alarms:\s*(.+?)(?:\n\n|\Z)", re.DOTALL)
+_FALSE_ALARMS = re.compile(r"Known false alarms:\s*(.+?)(?:\n\n|\sSource:|\Z)", re.DOTALL)
 
 
 def evidence(finding: Finding) -> tuple[tuple[str, str], ...]:

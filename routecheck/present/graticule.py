@@ -34,8 +34,8 @@ def graticule(projection: Projection, box: Box) -> Graticule:
     """The lines that cross a view, at a step that suits it."""
     lats, lons = _seen(projection, box)
     step = _step(max(box[3] - box[1], 1.0) / 60.0 / _LINES_IN_VIEW, _STEPS_DEG)
-    nearest_pole = min(89.0, float(np.max(np.abs(lats))))
-    lon_step = _step(step / max(math.cos(math.radians(nearest_pole)), 0.02), _LON_STEPS_DEG)
+    middle = projection.back((box[0] + box[2]) / 2, (box[1] + box[3]) / 2) or (projection.lat, projection.lon)
+    lon_step = _step(step / math.cos(math.radians(min(abs(middle[0]), 75.0))), _LON_STEPS_DEG)
     parallels = _multiples(float(lats.min()), float(lats.max()), step)
     meridians = [float(lon) for lon in np.arange(-180.0, 180.0, lon_step) if _near(lon, lons, lon_step)]
     north = min(90.0, float(lats.max()) + step)
@@ -47,7 +47,8 @@ def graticule(projection: Projection, box: Box) -> Graticule:
         pieces.append(line)
         names += _named(line, box, _degrees(lat, step, "NS", 2), left=True)
     for lon in meridians:
-        up = np.linspace(south, north, 91)
+        reach = 90.0 if lon % 90.0 == 0.0 else 90.0 - 2.0 * step
+        up = np.linspace(max(south, -reach), min(north, reach), 91)
         line = projection.forward(up, np.full_like(up, lon))
         pieces.append(line)
         names += _named(line, box, _degrees(lon, lon_step, "EW", 3), left=False)
@@ -70,7 +71,7 @@ def joined(pieces: list[Floats]) -> Floats:
 
 def _seen(projection: Projection, box: Box) -> tuple[Floats, tuple[float, float]]:
     """Latitudes met in a view, and the longitudes it spans as (first, last), first up to 360 below last."""
-    xs, ys = np.linspace(box[0], box[2], 25), np.linspace(box[1], box[3], 25)
+    xs, ys = np.linspace(box[0], box[2], 13), np.linspace(box[1], box[3], 13)
     places = [place for x in xs for y in ys if (place := projection.back(float(x), float(y)))]
     places = places or [(projection.lat, projection.lon)]
     lats = np.array([lat for lat, _ in places])

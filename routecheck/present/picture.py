@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from routecheck.present.graticule import Box
     from routecheck.present.projection import Floats
 
-_STEP_NM = 60.0
+_STEP_NM = 100.0
 _LEAST_BOX_NM = 40.0
 FINE_REACH_NM = 3000.0
 """How far from the centre the fine coast goes; a view beyond takes the coarse one."""
@@ -211,8 +211,9 @@ def _leg_hint(route: Route, index: int) -> str:
     if leg.distance_nm is None:
         least = f", at least {wording.nm(leg.least_nm)}" if leg.least_nm is not None else ""
         return f"{ends}{least}\n{leg.gap or 'The path is not fixed here.'}"
-    courses = [wording.course(leg.course_true_deg, "T"), wording.course(leg.course_magnetic_deg, "M")]
-    return "\n".join(filter(None, (f"{ends}, {leg.via}", "  ".join([*filter(None, courses), wording.nm(leg.distance_nm)]))))
+    courses = (wording.course(leg.course_true_deg, "T"), wording.course(leg.course_magnetic_deg, "M"))
+    figures_line = "  ".join(filter(None, (*courses, wording.nm(leg.distance_nm))))
+    return f"{ends}, {leg.via}\n{figures_line}"
 
 
 def _box(curves: Iterable[Floats]) -> Box | None:

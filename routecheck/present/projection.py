@@ -1,4 +1,4 @@
-"""The map projection of the Picture: azimuthal equidistant on a sphere, NM, north up. For drawing only, never for figures.
+"""The map projection of the Picture: azimuthal equidistant on a sphere, NM, north up. For drawing, never for figures.
 
 Every point of the globe but the one opposite the centre has its own place, so the date line and the poles need no care.
 Source: J. P. Snyder, Map Projections, a working manual, USGS Professional Paper 1395 (1987), section 25.

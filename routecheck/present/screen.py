@@ -10,7 +10,10 @@ from routecheck.present import headline, rows
 from routecheck.present.picture import Picture, picture
 
 if TYPE_CHECKING:
-    from routecheck.model import Assessment
+    from routecheck.model import Assessment, Stretch
+
+_LONGEST = 110
+_STRETCHES = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,14 +38,14 @@ class Screen:
 
 def screen(assessment: Assessment) -> Screen:
     """Say everything about an assessment once, off the GUI thread."""
-    first, _, rest = headline.headline(assessment).partition(" Not checked: ")
+    first, not_checked = _headline(assessment)
     reasons = _reasons(assessment)
     totals = headline.totals_line(assessment)
     return Screen(
         assessment=assessment,
         picture=picture(assessment),
         headline=first,
-        not_checked=f"Not checked: {rest}" if rest else "",
+        not_checked=not_checked,
         weights=headline.weights_line(assessment),
         counts=headline.counts_line(assessment),
         recognised=_recognised(assessment),
@@ -53,6 +56,22 @@ def screen(assessment: Assessment) -> Screen:
     )
 
 
+def _headline(assessment: Assessment) -> tuple[str, str]:
+    """How much was checked, and what was not: with its reasons where they are short, else by its ends alone."""
+    first, _, rest = headline.headline(assessment).partition(" Not checked: ")
+    if len(rest) > _LONGEST:
+        ends = [_ends(assessment, s) for s in assessment.route.totals.not_checked]
+        more = len(ends) - _STRETCHES
+        told = [*ends[:_STRETCHES], wording.count(more, "more stretch", "more stretches")] if more > 0 else ends
+        rest = f"{wording.listing(told)}."
+    return first, f"Not checked: {rest}" if rest else ""
+
+
+def _ends(assessment: Assessment, stretch: Stretch) -> str:
+    points = assessment.route.points
+    return f"{points[stretch.first].text or 'departure'}–{points[stretch.last].text or 'destination'}"
+
+
 def _recognised(assessment: Assessment) -> str:
     said = (headline.recognised(assessment), headline.data_line(assessment), *assessment.route.entry.remarks)
     return " ".join(said)
@@ -60,4 +79,5 @@ def _recognised(assessment: Assessment) -> str:
 
 def _reasons(assessment: Assessment) -> tuple[tuple[str, str], ...]:
     ours = [("noticed while computing", fault) for fault in assessment.route.faults]
-    return tuple([*ours, *rows.not_checked_rows(assessment)])
+    stretches = [(_ends(assessment, s), s.because) for s in assessment.route.totals.not_checked]
+    return (*ours, *stretches, *rows.not_checked_rows(assessment))
