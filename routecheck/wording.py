@@ -24,6 +24,11 @@ def bare_nm(value: float) -> str:
     return f"{value:,.0f}"
 
 
+def column_nm(value: float) -> str:
+    """A distance for a column of a table, always with one decimal so that the column lines up."""
+    return f"{value:,.1f}"
+
+
 def longer(value_nm: float, share: float) -> str:
     """How much longer: "126 NM longer (+79 %)"; no share where it would say nothing."""
     return f"{nm(value_nm)} longer" + (f" (+{share * 100:.0f} %)" if share < 100 else "")

@@ -53,7 +53,7 @@ def outcomes(assessment: Assessment) -> dict[Outcome, int]:
 def counts_line(assessment: Assessment) -> str:
     """The four counts in words."""
     counts = outcomes(assessment)
-    told = [f"{counts[outcome]} {outcome.value}" for outcome in Outcome]
+    told = [f"{counts[o]} {'with findings' if o is Outcome.FINDINGS else o.value}" for o in Outcome]
     return f"{count(len(assessment.outcomes), 'check')}: {', '.join(told)}."
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.citations import cite
 from routecheck.present.headline import WEIGHT_MARKS, WEIGHT_NAMES
-from routecheck.wording import bare_nm, course, position
+from routecheck.wording import column_nm, course, position
 
 if TYPE_CHECKING:
     from routecheck.model import Assessment, Fact, Leg, Place
@@ -31,7 +31,8 @@ class FindingRow:
 def leg_rows(assessment: Assessment) -> list[tuple[str, ...]]:
     """One row a leg under LEG_COLUMNS; a gap has its reason in `via` and no figures, sums say ≥ after it."""
     route = assessment.route
-    rows, total, open_before = [], 0.0, False
+    rows: list[tuple[str, ...]] = []
+    total, open_before = 0.0, False
     for index, leg in enumerate(route.legs):
         total += leg.distance_nm or 0.0
         open_before = open_before or leg.distance_nm is None
@@ -42,8 +43,8 @@ def leg_rows(assessment: Assessment) -> list[tuple[str, ...]]:
                 _via(leg),
                 course(leg.course_true_deg),
                 course(leg.course_magnetic_deg),
-                "" if leg.distance_nm is None else bare_nm(leg.distance_nm),
-                f"{'≥ ' if open_before else ''}{bare_nm(total)}",
+                "" if leg.distance_nm is None else column_nm(leg.distance_nm),
+                f"{'≥ ' if open_before else ''}{column_nm(total)}",
             )
         )
     return rows

@@ -26,4 +26,4 @@ def unread_row(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     Known false alarms: none known.
     """
     if route.entry.unread:
-        yield Finding((), route.entry.unread, Weight.WRONG)
+        yield Finding((), f"{route.entry.unread.rstrip('.')}.", Weight.WRONG)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
 from routecheck.checks.sight import chosen, spans_of_point
 from routecheck.model import Fact, Finding, NotChecked, Weight
-from routecheck.wording import bare_nm, longer, turn
+from routecheck.wording import bare_nm, listing, longer, turn
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -42,12 +42,14 @@ def dogleg(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     Known false alarms: published airways that overshoot, coastal routing, a feeder beyond the field, a way round
     closed airspace or weather. Geometry alone is never Wrong.
     """
-    for index, point in chosen(route):
+    unknown = [point for index, point in chosen(route) if route.joints[index] is None and point.place is not None]
+    if unknown:
+        spans = tuple(span for point in unknown for span in spans_of_point(point))
+        told = listing([point.text for point in unknown[:5]]) + (" and others" if len(unknown) > 5 else "")
+        yield NotChecked(spans, f"no known path on one side of {told}")
+    for index, _ in chosen(route):
         joint = route.joints[index]
-        if joint is None:
-            if point.place is not None:
-                yield NotChecked(spans_of_point(point), f"a leg beside {point.text} has no known path")
-        elif exceeds(joint.d_value_nm, limit[LIMIT]) and not _outdone(route, index, joint):
+        if joint is not None and exceeds(joint.d_value_nm, limit[LIMIT]) and not _outdone(route, index, joint):
             yield _finding(route, index, joint, limit[LIMIT])
 
 
