@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from routecheck.present.projection import Floats
 
 _STEP_NM = 100.0
+_LEAP_NM = 20 * _STEP_NM
 _LEAST_BOX_NM = 40.0
 FINE_REACH_NM = 3000.0
 """How far from the centre the fine coast goes; a view beyond takes the coarse one."""
@@ -176,7 +177,13 @@ def _legs(assessment: Assessment, placed: dict[int, Place], projection: Projecti
 def _curve(start: Place, end: Place, projection: Projection, *, gap: bool = False) -> Floats:
     points = geo.along(start.lat, start.lon, end.lat, end.lon, _STEP_NM)
     curve = projection.forward(*geo.columns(points))
-    return _open(curve) if gap else curve
+    return _open(curve) if gap else _broken(curve)
+
+
+def _broken(curve: Floats) -> Floats:
+    """Broken where it leaps past the point opposite the centre, which is a whole circle on the map."""
+    leaps = np.flatnonzero(np.hypot(*np.diff(curve, axis=0).T) > _LEAP_NM) + 1
+    return np.insert(curve, leaps, np.nan, axis=0)
 
 
 def _open(curve: Floats) -> Floats:

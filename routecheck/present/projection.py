@@ -66,6 +66,6 @@ def centred_on(lat: Floats, lon: Floats) -> Projection:
     phi, lam = np.radians(lat), np.radians(lon)
     middle = np.array([np.cos(phi) * np.cos(lam), np.cos(phi) * np.sin(lam), np.sin(phi)]).mean(axis=1)
     if float(np.linalg.norm(middle)) < 1e-6:
-        return Projection(float(lat[0]), float(lon[0]))
+        return Projection(0.0, float(round(lon[0])) + 90.0)
     north = math.degrees(math.atan2(middle[2], math.hypot(middle[0], middle[1])))
     return Projection(float(round(north)), float(round(math.degrees(math.atan2(middle[1], middle[0])))))

@@ -1,0 +1,27 @@
+"""Assessments to draw: the real pipeline on the demo region."""
+
+import datetime as dt
+from collections.abc import Callable
+
+import pytest
+
+from routecheck.assess import assess
+from routecheck.library import gazetteer
+from routecheck.model import Assessment, Entry
+from routecheck.settings import Settings
+
+Assess = Callable[..., Assessment]
+
+
+@pytest.fixture(scope="session")
+def demo_library() -> gazetteer.Library:
+    return gazetteer.demo()
+
+
+@pytest.fixture
+def assessed(demo_library: gazetteer.Library) -> Assess:
+    def made(route: str, departure: str = "XVAL", destination: str = "XVOR") -> Assessment:
+        entry = Entry(route, departure=departure, destination=destination)
+        return assess(entry, demo_library, Settings(), dt.date(2026, 12, 3))
+
+    return made

@@ -1,0 +1,40 @@
+"""What the window says: everything that was not checked is said, and folded where it is long."""
+
+from collections.abc import Callable
+
+from routecheck.model import Assessment
+from routecheck.present.evidence import evidence, false_alarms
+from routecheck.present.screen import screen
+
+Assess = Callable[..., Assessment]
+
+
+def test_all_checked(assessed: Assess) -> None:
+    said = screen(assessed("LENDU DCT PIKAR UM12 TOVIK DCT SARNO"))
+    assert said.headline.startswith("Checked: all")
+    assert said.not_checked == ""
+    assert said.offer_data
+
+
+def test_a_short_reason_stands_in_full(assessed: Assess) -> None:
+    said = screen(assessed("LENDU DCT PIKOR UM12 TOVIK DCT SARNO"))
+    assert said.headline.startswith("Checked ")
+    assert said.not_checked.startswith("Not checked: PIKOR–TOVIK")
+    assert "UM12" in said.not_checked
+
+
+def test_long_reasons_are_folded_but_never_lost(assessed: Assess) -> None:
+    said = screen(assessed("QQQQQ DCT 31S002E DCT WWWWW DCT LENDU DCT 99S002E DCT TOVIK DCT $$ DCT PIKAR DCT EEEEE"))
+    assert len(said.not_checked) < 200
+    folded = " ".join(f"{what}: {why}" for what, why in said.reasons)
+    for word in ("QQQQQ", "WWWWW", "99S002E", "$", "EEEEE"):
+        assert word in folded
+
+
+def test_evidence_has_facts_sources_and_false_alarms(assessed: Assess) -> None:
+    rows = dict(evidence(assessed("31S000E 31S002E 29S004E 31S006E 31S008E").findings[0]))
+    assert rows["detour"].endswith(" NM")
+    assert "Karney" in rows["rests on"]
+    assert "overshoot" in rows["known false alarms"]
+    assert rows["check"] == "dogleg"
+    assert false_alarms("no-such-check") == ""
