@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any, TypeGuard
+
+import tomlkit
 
 from routecheck.model import Claim
 
@@ -65,3 +68,20 @@ def _half_digit(value: object) -> float:
     if isinstance(value, Decimal):
         return 0.5 * 10.0 ** int(value.as_tuple().exponent)
     return 0.5
+
+
+def written(claim: Claim) -> dict[str, object]:
+    """A claim as the keys of its table, without what is not stated. Positions keep at least the digits they had."""
+    table: dict[str, object] = {"to": claim.to} if claim.to else {}
+    for key in ("lat", "lon"):
+        if (degrees := getattr(claim, key)) is not None:
+            table[key] = _with_digits(degrees, claim.precision_deg)
+    table |= {key: getattr(claim, key) for key in _FIGURES if getattr(claim, key) is not None}
+    return table | ({"level": claim.level} if claim.level else {})
+
+
+def _with_digits(degrees: float, precision_deg: float) -> object:
+    """A TOML number whose last digit says the precision; an integer where that was whole degrees."""
+    least = max(0, round(-math.log10(2 * precision_deg))) if precision_deg else 1
+    exact = -int(Decimal(repr(degrees)).normalize().as_tuple().exponent)
+    return tomlkit.value(f"{degrees:.{max(least, exact, 0)}f}")

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 import tomlkit
 
 from routecheck.model import Entry, Role
-from routecheck.reading.claims import read_claims
+from routecheck.reading.claims import read_claims, written
 from routecheck.reading.rows import utc_day
 
 if TYPE_CHECKING:
@@ -192,5 +192,8 @@ def _document(entry: Entry) -> dict[str, Any]:
     values["alternate"] = list(entry.alternate) or None
     values["off_block"] = entry.date
     values["expect"] = None if entry.expect is None else list(entry.expect)
-    order = (*keys, "off_block", "speed", "level", "route", "aircraft_sheet", "expect")
+    values["claim"] = tomlkit.aot() if entry.claims else None
+    for claim in entry.claims:
+        values["claim"].append(tomlkit.item(written(claim)))
+    order = (*keys, "off_block", "speed", "level", "route", "aircraft_sheet", "expect", "claim")
     return {key: values[key] for key in order}

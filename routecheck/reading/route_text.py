@@ -84,7 +84,8 @@ def _with_slash(token: str, span: Span) -> Iterator[Word]:
 def _unread_whole(token: str, parts: list[tuple[str, Span]]) -> str:
     """Why nothing of a word with slashes can be read; empty if there is hope."""
     head = parts[0][0]
-    if _ITEM_18.fullmatch(head):
+    # A navaid may be called PER: then a change of speed and level follows.
+    if _ITEM_18.fullmatch(head) and not forms.read_change(*parts[1]):
         return f"{head}/ belongs to Item 18: only the route, Item 15, is read here"
     if len(parts) > 3:
         return f"fits no form of a route word: {len(parts) - 1:,} slashes stand in it"

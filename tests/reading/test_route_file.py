@@ -1,0 +1,221 @@
+"""The route file: all its keys, every wrong one said, and a rewrite that keeps what the user wrote."""
+
+import datetime as dt
+import tomllib
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from routecheck.model import Claim, Entry, Role
+from routecheck.reading.route_file import read_route_file, write_route_file
+
+FULL = """\
+# a comment on top
+schema = 1
+title = "From one island to the other"
+role = "filed"             # as filed
+departure = "XVAL"
+departure_runway = "09"
+destination = "XVOR"
+destination_runway = "27"
+alternate = ["XVMA"]
+off_block = 2026-12-03T14:30:00Z
+speed = "N0430"
+level = "F350"
+route = "LENDU DCT PIKAR UM12 TOVIK"
+aircraft_sheet = "Medium jet"
+expect = ["dogleg: PIKOR"]
+"""
+
+
+def read(text):
+    return read_route_file(text, "a.route.toml")
+
+
+def test_every_key():
+    assert read(FULL) == Entry(
+        "LENDU DCT PIKAR UM12 TOVIK",
+        title="From one island to the other",
+        role=Role.FILED,
+        departure="XVAL",
+        departure_runway="09",
+        destination="XVOR",
+        destination_runway="27",
+        alternate=("XVMA",),
+        date=dt.date(2026, 12, 3),
+        speed="N0430",
+        level="F350",
+        aircraft_sheet="Medium jet",
+        expect=("dogleg: PIKOR",),
+    )
+
+
+def test_only_the_route_must_be_there():
+    assert read('route = "LENDU"') == Entry("LENDU", name="a.route.toml")
+
+
+@pytest.mark.parametrize(("text", "expect"), [("", None), ("expect = []", ()), ('expect = ["a: B"]', ("a: B",))])
+def test_expecting_nothing_is_not_the_same_as_no_expectation(text, expect):
+    assert read(f'route = "A"\n{text}').expect == expect
+
+
+@pytest.mark.parametrize("role", ["filed", "cleared", "entered"])
+def test_roles(role):
+    assert read(f'route = "A"\nrole = "{role}"').role.value == role
+
+
+def test_off_block_is_a_day_in_utc():
+    assert read('route = "A"\noff_block = 2026-12-03T23:30:00-05:00').date == dt.date(2026, 12, 4)
+    assert read('route = "A"\noff_block = 2026-12-03').date == dt.date(2026, 12, 3)
+    bare = read('route = "A"\noff_block = 2026-12-03T23:30:00')
+    assert (bare.date, bare.remarks) == (dt.date(2026, 12, 3), ("off_block has no time zone: taken as UTC.",))
+
+
+REMARKS = [
+    ('wind = "280/45"', "Not used: wind;"),
+    ('[[wind]]\nlevel = "F350"', "Not used: wind;"),
+    ("[[claim]]\ndistance_nm = 31.2", "Not used: courses, distances, times, fuel and levels claimed;"),
+    ("claim = 3", "Not used: claim; claims are tables"),
+    ("[[claim]]\nto = 3", "Not used: to of claim 1; it must be text"),
+    ("[[claim]]\nlat = 91", "Not used: lat of claim 1; it must be a number, at most 90."),
+    ("[[claim]]\nlat = nan", "Not used: lat of claim 1;"),
+    ("[[claim]]\nlon = 1e999999", "Not used: lon of claim 1;"),
+    ("[[claim]]\ntime_min = true", "Not used: time_min of claim 1;"),
+    ("[[claim]]\nfoo = 1", "Not used: the unknown key “foo” of claim 1."),
+    ('[[window]]\npoint = "A"', "Not used: typed altitude windows;"),
+    ("[load]\nunit = 'kg'", "Not used: weights and fuel;"),
+    ('[[accepted]]\ncheck = "dogleg"', "Not used: accepted findings;"),
+    ("foo = 1", "Not used: the unknown key “foo”."),
+    ("departure = 5", "Not used: departure; it is a number, but must be text in quotation marks."),
+    ("title = true", "Not used: title; it is true or false,"),
+    ("speed = ['N0430']", "Not used: speed; it is a list,"),
+    ("level = {a = 1}", "Not used: level; it is a table,"),
+    ("level = 10:00:00", "Not used: level; it is a date or time,"),
+    ("off_block = '2026-12-03'", "Not used: off_block; it is text, but must be a time such as 2026-12-03T14:30:00Z."),
+    ("alternate = [1]", "Not used: alternate; it is a list, but must be a list of texts."),
+    ("expect = 1.5", "Not used: expect; it is a number,"),
+    ('role = "planned"', "Not used: role; it is one of “filed”, “cleared” and “entered”."),
+    ('role = "not said"', "Not used: role;"),
+    ("role = []", "Not used: role;"),
+]
+
+
+@pytest.mark.parametrize(("text", "remark"), REMARKS)
+def test_what_is_not_used_is_said(text, remark):
+    entry = read(f'route = "A"\n{text}\n')
+    assert (entry.route, entry.unread) == ("A", "")
+    assert any(said.startswith(remark) for said in entry.remarks), entry.remarks
+
+
+UNREAD = [
+    ('schema = 2\nroute = "A"', "of schema 2, from a later version"),
+    ('schema = 0\nroute = "A"', "the schema of a route file is a whole number"),
+    ('schema = "1"\nroute = "A"', "the schema of a route file is a whole number"),
+    ('schema = true\nroute = "A"', "the schema of a route file is a whole number"),
+    ("schema = 1", "the route file has no route"),
+    ('route = " "', "the route file has no route"),
+    ("route = 5", "the key route is a number, it must be text in quotation marks"),
+    ('route = "A"\ndeparture = XVAL\n', "the route file is broken: invalid value (at line 2, column 13)"),
+    ('route = "A"\nroute = "B"', "the route file is broken: cannot overwrite a value"),
+    ("x = " + "[" * 5000, "the route file is broken"),
+    ("x = " + "1" * 5000, "the route file is broken"),
+]
+
+
+@pytest.mark.parametrize(("text", "why"), UNREAD, ids=[why for _, why in UNREAD])
+def test_files_that_cannot_be_read(text, why):
+    entry = read(text)
+    assert why in entry.unread
+    assert (entry.route, entry.name) == ("", "a.route.toml")
+
+
+def test_claims_and_the_precision_they_are_written_with():
+    entry = read(
+        'route = "A"\n[[claim]]\nto = "pikar"\nlat = -31.50\nlon = 12.25\n[[claim]]\nlat = 31\n[[claim]]\nto = "B"'
+    )
+    assert entry.remarks == ()
+    assert entry.claims == (
+        Claim("PIKAR", lat=-31.5, lon=12.25, precision_deg=pytest.approx(0.005)),
+        Claim("", lat=31, precision_deg=0.5),
+        Claim("B"),
+    )
+
+
+# ---- writing
+
+
+def test_an_unchanged_entry_changes_nothing():
+    text = FULL + 'foo = 1 # mine\n[[claim]]\nto = "PIKAR"\nlat = 1.50\n[[accepted]]\ncheck = "dogleg"\n'
+    assert write_route_file(read(text), text) == text
+
+
+def test_a_rewrite_touches_only_what_changed():
+    text = FULL + 'foo = 1 # mine\n\n[[accepted]]\ncheck = "dogleg" # kept\n'
+    changed = write_route_file(replace(read(text), route="LENDU DCT TOVIK", level="", role=Role.CLEARED), text)
+    expected = text.replace("LENDU DCT PIKAR UM12 TOVIK", "LENDU DCT TOVIK").replace('level = "F350"\n', "")
+    assert changed == expected.replace('"filed"', '"cleared"')
+
+
+def test_a_new_key_stays_out_of_the_tables_below():
+    text = 'route = "A"\n\n[[accepted]]\ncheck = "dogleg"\n'
+    changed = write_route_file(replace(read(text), departure="XVAL", date=dt.date(2026, 12, 3)), text)
+    assert tomllib.loads(changed) == {**tomllib.loads(text), "departure": "XVAL", "off_block": dt.date(2026, 12, 3)}
+
+
+def test_the_time_of_day_stays_while_the_day_does():
+    assert "2026-12-03T14:30:00Z" in write_route_file(replace(read(FULL), departure="XVQZ"), FULL)
+
+
+def test_a_file_without_its_route_can_be_completed():
+    assert tomllib.loads(write_route_file(Entry("A"), "schema = 1 # new\n")) == {"schema": 1, "route": "A"}
+
+
+@pytest.mark.parametrize("text", ["schema = 2", "route = ", "route = 5"])
+def test_no_other_file_is_overwritten(text):
+    with pytest.raises(ValueError, match=r"route file|the key route"):
+        write_route_file(Entry("A"), text)
+
+
+TEXTS = st.text(st.characters(exclude_categories=["Cs"]), max_size=20)
+WORDS = TEXTS.map(str.strip)
+CLAIMS = st.builds(
+    Claim,
+    to=WORDS.map(str.upper),
+    lat=st.none() | st.floats(-90, 90),
+    distance_nm=st.none() | st.floats(0, 10_000),
+    level=st.sampled_from(["", "F350"]),
+)
+
+
+@given(
+    st.builds(
+        Entry,
+        route=TEXTS.filter(str.strip),
+        title=WORDS.filter(bool),
+        departure=WORDS,
+        level=WORDS,
+        role=st.sampled_from(Role),
+        date=st.none() | st.dates(),
+        alternate=st.lists(TEXTS, max_size=2).map(tuple),
+        expect=st.none() | st.lists(TEXTS, max_size=2).map(tuple),
+        claims=st.lists(CLAIMS, max_size=2).map(tuple),
+    )
+)
+def test_what_was_written_is_read_back(entry):
+    back = read(write_route_file(entry))
+    assert replace(back, claims=(), remarks=()) == replace(entry, claims=())
+    bare = [replace(claim, precision_deg=0.0) for claim in back.claims]
+    assert bare == [replace(claim, precision_deg=0.0) for claim in entry.claims]
+    assert replace(read(write_route_file(back)), remarks=()) == replace(back, remarks=())
+
+
+PIECES = ["route", "schema", "=", '"A"', "1", "[[claim]]", "lat", "[", "]", "{", "}", "#", "2026-12-03", "nan"]
+LIKE_FILES = st.lists(st.sampled_from([*PIECES, "\n"]), max_size=20).map(" ".join)
+
+
+@given(st.text() | LIKE_FILES)
+def test_any_text_gives_an_entry(text):
+    entry = read(text)
+    assert bool(entry.unread) != bool(entry.route)

@@ -1,0 +1,178 @@
+"""CSV rows: every form of table a desk exports, and no bad row that stops the others."""
+
+import csv
+import datetime as dt
+import io
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from routecheck.model import Role
+from routecheck.reading.rows import read_rows
+
+HEAD = "departure,destination,route\n"
+
+
+def rows(text, name="routes.csv", encoding="utf-8"):
+    return list(read_rows(text.encode(encoding), name))
+
+
+def test_all_columns():
+    (entry,) = rows(
+        "name,departure,destination,route,speed,level,date,departure_runway,destination_runway,aircraft_sheet\n"
+        "first,XVAL,XVOR,LENDU DCT TOVIK,N0430,F350,2026-12-03,09,27,Medium jet\n"
+    )
+    assert (entry.name, entry.departure, entry.destination) == ("first", "XVAL", "XVOR")
+    assert (entry.route, entry.speed, entry.level) == ("LENDU DCT TOVIK", "N0430", "F350")
+    assert (entry.departure_runway, entry.destination_runway) == ("09", "27")
+    assert (entry.date, entry.aircraft_sheet) == (dt.date(2026, 12, 3), "Medium jet")
+    assert (entry.role, entry.unread, entry.remarks) == (Role.NOT_SAID, "", ())
+
+
+def test_a_row_without_a_name_is_called_by_its_line():
+    assert [entry.name for entry in rows(HEAD + "XVAL,XVOR,A\n\nXVOR,XVAL,B\n")] == [
+        "routes.csv, line 2",
+        "routes.csv, line 4",
+    ]
+
+
+@pytest.mark.parametrize("delimiter", [",", ";", "\t"])
+@pytest.mark.parametrize("end", ["\n", "\r\n", "\r"])
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "cp1252"])
+def test_delimiters_line_ends_and_encodings(delimiter, end, encoding):
+    table = ["departure,destination,route,note", "XVAL,XVOR,LENDU,é", "", ",,,", "XVOR,XVAL,TOVIK,ß"]
+    found = rows(end.join(table).replace(",", delimiter), encoding=encoding)
+    assert [(entry.departure, entry.destination, entry.route) for entry in found] == [
+        ("XVAL", "XVOR", "LENDU"),
+        ("XVOR", "XVAL", "TOVIK"),
+    ]
+
+
+def test_header_in_any_case_order_and_company():
+    (entry,) = rows('kind, Route ,"DESTINATION",Departure Runway,departure\nTEC,LENDU,XVOR,09,XVAL\n')
+    assert (entry.departure, entry.departure_runway, entry.destination, entry.route) == ("XVAL", "09", "XVOR", "LENDU")
+
+
+def test_quoted_cells_hold_commas_quotes_and_line_breaks():
+    (first, second) = rows(HEAD + 'XVAL,XVOR,"LENDU, ""TOVIK""\nDCT SARNO" \nXVOR,XVAL,B\n')
+    assert first.route == 'LENDU, "TOVIK"\nDCT SARNO'
+    assert (second.route, second.name) == ("B", "routes.csv, line 4")
+
+
+BAD_ROWS = [
+    ("XVAL,XVOR,LENDU,TOVIK", "line 2: 4 cells, but the header has 3"),
+    ("XVAL,XVOR", "line 2: only 2 cells, but the header has 3"),
+    ("XVAL", "line 2: only 1 cell, but the header has 3"),
+    ("XVAL,XVOR,", "line 2: no route in this row; a direct flight is written DCT"),
+    ('XVAL,XVOR,"LENDU', "line 2: a quotation mark opens a cell and none closes it"),
+    ('"XVAL,XVOR,LENDU', "line 2: a quotation mark opens a cell and none closes it"),
+]
+
+
+@pytest.mark.parametrize(("row", "why"), BAD_ROWS)
+def test_one_bad_row_stops_no_other(row, why):
+    bad, *good = rows(HEAD + row + "\nXVAL,XVOR,A\nXVOR,XVAL,B\n")
+    assert bad.unread.startswith(why)
+    assert [(entry.route, entry.unread) for entry in good] == [("A", ""), ("B", "")]
+    assert good[0].name == "routes.csv, line 3"
+
+
+def test_an_open_quotation_mark_does_not_swallow_the_next_quoted_row():
+    found = rows(HEAD + 'XVAL,XVOR,"LENDU\nXVAL,XVOR,"A, B"\nXVOR,XVAL,C\n')
+    assert [entry.route for entry in found] == ["", "A, B", "C"]
+
+
+def test_text_behind_a_closing_quotation_mark_is_read_as_typed():
+    (entry,) = rows(HEAD + 'XVAL,XVOR,"LENDU" TOVIK\n')
+    assert entry.route == '"LENDU" TOVIK'
+
+
+def test_more_cells_than_the_header_are_in_order_while_empty():
+    assert [entry.route for entry in rows(HEAD + "XVAL,XVOR,A,,\n")] == ["A"]
+
+
+@pytest.mark.parametrize(
+    ("cell", "day"),
+    [
+        ("2026-12-03", dt.date(2026, 12, 3)),
+        ("20261203", dt.date(2026, 12, 3)),
+        ("2026-12-03T23:30:00Z", dt.date(2026, 12, 3)),
+        ("2026-12-03T23:30:00-05:00", dt.date(2026, 12, 4)),
+        ("0001-01-01T00:00:00+05:00", dt.date(1, 1, 1)),
+    ],
+)
+def test_dates(cell, day):
+    (entry,) = rows("departure,destination,route,date\n" + f"XVAL,XVOR,A,{cell}\n")
+    assert (entry.date, entry.remarks) == (day, ())
+
+
+@pytest.mark.parametrize("cell", ["3/12/2026", "2026-13-01", "soon", "2026-02-30"])
+def test_a_bad_date_is_a_remark(cell):
+    (entry,) = rows("departure,destination,route,date\n" + f"XVAL,XVOR,A,{cell}\n")
+    assert (entry.date, entry.unread, entry.route) == (None, "", "A")
+    assert entry.remarks == (f"Not used: the date “{cell}”; dates are written year-month-day, as 2026-12-03.",)
+
+
+BAD_TABLES = [
+    ("", "the table is empty"),
+    ("\n\n", "the table is empty"),
+    ("XVAL,XVOR,LENDU DCT TOVIK\n", "needed are departure, destination and route, missing here: departure, "),
+    ("departure,route\nXVAL,A\n", "missing here: destination"),
+    ("departure,destination,route,route\nXVAL,XVOR,A,B\n", "line 1: the column route stands twice"),
+    ("\n\ndeparture,speed\n", "line 3: "),
+]
+
+
+@pytest.mark.parametrize(("table", "why"), BAD_TABLES)
+def test_a_table_that_cannot_be_read_is_one_entry(table, why):
+    (entry,) = rows(table)
+    assert why in entry.unread
+
+
+def test_no_text_is_one_entry():
+    (entry,) = read_rows(bytes(range(256)) * 10, "picture.csv")
+    assert "no text" in entry.unread
+
+
+def test_nul_bytes_and_unknown_bytes_stop_nothing():
+    found = list(read_rows(HEAD.encode() + b"XVAL,XVOR,LEN\0DU\nXVAL,XVOR,A\x81\xff\nXVOR,XVAL,B\n" + b" " * 200, "x"))
+    assert [entry.route for entry in found] == ["LENDU", "A\ufffdÿ", "B"]
+
+
+def test_huge_cells_are_read():
+    (huge, after) = rows(HEAD + "XVAL,XVOR," + "A " * 500_000 + "\nXVOR,XVAL,B\n")
+    assert len(huge.route) == 999_999
+    assert after.route == "B"
+
+
+def test_many_open_quotation_marks_are_quick():
+    found = rows(HEAD + 'XVAL,XVOR,"A\nXVAL,XVOR,B\n' * 5_000)
+    assert [entry.route for entry in found] == ["", "B"] * 5_000
+
+
+CELLS = st.text(st.characters(exclude_categories=["Cs", "Cc"]), max_size=12).map(str.strip)
+
+
+@given(st.lists(st.tuples(CELLS, CELLS, CELLS), max_size=6))
+def test_what_a_table_writer_wrote_is_read_back(table):
+    out = io.StringIO()
+    csv.writer(out).writerows([("departure", "destination", "route"), *table])
+    kept = [row for row in table if any(row)]
+    found = rows(out.getvalue())
+    assert [(e.departure, e.destination, e.route) for e in found if not e.unread] == [row for row in kept if row[2]]
+    assert len(found) == len(kept)
+
+
+@given(st.binary() | st.text("a,;\"'\n\r\t\0 é").map(str.encode))
+def test_any_bytes_give_entries(data):
+    for entry in [*read_rows(data, "x"), *read_rows(HEAD.encode() + data, "x")]:
+        assert bool(entry.unread) != bool(entry.route)
+
+
+def test_the_real_table(shared_data):
+    found = list(read_rows((shared_data / "faa_preferred_routes_2023_part.csv").read_bytes(), "real.csv"))
+    unread = {entry.unread.partition(": ")[2] for entry in found if entry.unread}
+    assert len(found) > 5_000
+    assert unread == {"no route in this row; a direct flight is written DCT"}
+    assert found[0].route == "FJC ARD CYN"
