@@ -68,8 +68,14 @@ def read_form(text: str, span: Span) -> Word:
 
 
 def unread(text: str, span: Span, why: str, *, attached: bool = False) -> Word:
-    """A word that fits no form, and why."""
-    return Word(text, span, WordKind.UNREAD, attached=attached, why=why)
+    """A word that fits no form, and why.
+
+    Where the form meant, behind the last colon of `why`, is a speed and level, they are filled in: the word is then no
+    point of the route, whatever else it is.
+    """
+    meant = _ONE_LEVEL.fullmatch(why.rpartition(": ")[2])
+    speed, level = meant.groups() if meant else ("", "")
+    return Word(text, span, WordKind.UNREAD, attached=attached, why=why, speed=speed, level=level)
 
 
 def read_change(text: str, span: Span, *, climb: bool = False) -> Word | None:

@@ -31,6 +31,8 @@ _NOT_AT_A_POINT = "a change of speed and level is joined to a point"
 _NOT_A_CLIMB = "a cruise climb is C, its point, speed and two levels: C/48N050W/M082F290F350"
 _POINTS = frozenset({WordKind.NAME, WordKind.POSITION, WordKind.RADIAL, WordKind.RADIAL_DISTANCE, WordKind.UNREAD})
 
+_NOWHERE = Span(0, 0)
+
 MOST_WORDS = 10_000
 """Of one route no more are read (our choice: no route comes near it, a wrong file pasted in does)."""
 
@@ -72,23 +74,24 @@ def _dots(token: str, span: Span) -> Word:
 
 
 def _with_slash(token: str, span: Span) -> Iterator[Word]:
-    parts = list(_parts(token, span.start))
-    if why := _unread_whole(token, parts):
+    if why := _unread_whole(token):
         yield forms.unread(token, span, why)
-    elif parts[0][0] == "C" and len(parts) == 3:
+        return
+    parts = list(_parts(token, span.start))
+    if parts[0][0] == "C" and len(parts) == 3:
         yield from _cruise_climb(*parts)
     else:
         yield from _point_and_more(parts)
 
 
-def _unread_whole(token: str, parts: list[tuple[str, Span]]) -> str:
+def _unread_whole(token: str) -> str:
     """Why nothing of a word with slashes can be read; empty if there is hope."""
-    head = parts[0][0]
+    if (slashes := token.count("/")) > 2:
+        return f"fits no form of a route word: {slashes:,} slashes stand in it"
+    head, _, behind = token.partition("/")
     # A navaid may be called PER: then a change of speed and level follows.
-    if _ITEM_18.fullmatch(head) and not forms.read_change(*parts[1]):
+    if _ITEM_18.fullmatch(head) and not forms.read_change(behind, _NOWHERE):
         return f"{head}/ belongs to Item 18: only the route, Item 15, is read here"
-    if len(parts) > 3:
-        return f"fits no form of a route word: {len(parts) - 1:,} slashes stand in it"
     return position_with_signs(token)
 
 

@@ -87,7 +87,8 @@ def _entry(record: Record, header: _Header) -> Entry:
     cells: dict[str, Any] = {column: _cell(record, header, column) for column in (*NEEDED, *OPTIONAL)}
     name = cells.pop("name") or f"{header.file}, line {record.line}"
     if fault := record.fault or _row_fault(record, header):
-        return Entry("", name=name, unread=f"line {record.line}: {fault}")
+        ends = {end: cells[end] for end in ("departure", "destination")}
+        return Entry("", name=name, unread=f"line {record.line}: {fault}", **ends)
     day, remark = _date(cells.pop("date"))
     return Entry(**cells, name=name, date=day, remarks=(remark,) if remark else ())
 

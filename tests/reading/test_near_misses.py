@@ -81,6 +81,17 @@ def test_it_says_so_as_the_first_word_too(text):
     assert words(text)[0].why == only(text).why
 
 
+@pytest.mark.parametrize("text", ["N0450 F310", "N450F310", "NO450F310", "N0450FL310", "LN/N450F310", "LN/N0450 F310"])
+def test_an_unread_group_still_says_that_it_is_one(text):
+    word = words(text)[-1]
+    assert (word.kind, word.speed, word.level) == (WordKind.UNREAD, "N0450", "F310")
+
+
+@pytest.mark.parametrize("text", ["N60W010", "IRW12503", "46N 078W", "DUB18OO40", "1,234"])
+def test_no_other_unread_word_is_taken_for_one(text):
+    assert (only(text).speed, only(text).level) == ("", "")
+
+
 ATTACHED = [
     ("LN/N450F310", "a zero in front if need be: N0450F310"),
     ("LN/N0284 F330", "no blank stands between speed and level: N0284F330"),

@@ -291,3 +291,28 @@ def test_lower_case_keeps_every_place():
     text = "ßabi İ ŉ lendu/n0430f350"
     assert [text[w.span.start : w.span.end] for w in words(text)] == ["ßabi", "İ", "ŉ", "lendu", "n0430f350"]
     assert words(text)[-1].speed == "N0430"
+
+
+# ---- slips that no form gives away
+
+SLIPS = [  # computed variants of the route of ICAO Doc 4444 Appendix 3, from the project's list of published values
+    "52N020W 52N030W 51N040W 49N050W",
+    "52N020W 50N040W 49N050W",
+    "52N020W 5230N03000W 50N040W 49N050W",
+    "52N020W 52N030W 50N030W 49N050W",
+    "52N020W 50N040W 52N030W 49N050W",
+    "52N020W 52N030E 50N040W 49N050W",
+]
+
+
+@pytest.mark.parametrize("text", SLIPS)
+def test_a_slip_of_right_form_is_read_as_typed(text):
+    found = words(text)
+    assert [(word.text, word.kind, word.bad) for word in found] == [(t, WordKind.POSITION, "") for t in text.split()]
+
+
+def test_united_states_forms():
+    # FAA AIM Appendix 4 (read): a route of fixes; DEP/ is Item 18. NRS waypoint KD54U: second hand.
+    assert said("FLACK DCT IRW KD54U") == ["FLACK name", "DCT direct", "IRW name", "KD54U name"]
+    for text in ("DEP/EMI211017", "DEP/3925N07722W"):
+        assert "DEP/ belongs to Item 18" in only(text).why

@@ -88,6 +88,11 @@ def test_text_behind_a_closing_quotation_mark_is_read_as_typed():
     assert entry.route == '"LENDU" TOVIK'
 
 
+def test_a_bad_row_still_says_where_it_goes():
+    (entry,) = rows(HEAD + "XVAL,XVOR,\n")
+    assert (entry.departure, entry.destination, entry.route) == ("XVAL", "XVOR", "")
+
+
 def test_more_cells_than_the_header_are_in_order_while_empty():
     assert [entry.route for entry in rows(HEAD + "XVAL,XVOR,A,,\n")] == ["A"]
 
