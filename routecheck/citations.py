@@ -33,6 +33,8 @@ REGISTER: dict[str, Citation] = {
     "wmm": Citation("World Magnetic Model 2025 report", "NOAA NCEI / British Geological Survey"),
     "geodesics": Citation("C. F. F. Karney, Algorithms for geodesics, J. Geodesy 87 (2013)", ""),
     "same-name-reports": Citation("Public accident and occurrence reports", "wrong point of the same name"),
+    "cruising-levels": Citation("ICAO Annex 2", "Appendix 3, RVSM table", "as restated in public copies"),
+    "half-degree-names": Citation("ARINC 424", "7.2.5", "as restated in UK AIC P 060/2020"),
     "common-practice": Citation("common practice", "", "no source"),
 }
 

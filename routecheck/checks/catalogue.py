@@ -73,6 +73,7 @@ class Case:
     level: str = ""
     date: dt.date | None = None
     unread: str = ""
+    rules: str = ""
     claims: tuple[Claim, ...] = ()
     whole: bool = False
     """Whether the finding belongs to the route as a whole, so that it flags no word."""

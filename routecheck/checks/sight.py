@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from routecheck.model import Role
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from routecheck.model import Link, Point, Route, Span, Stop
 
@@ -31,7 +31,20 @@ def spans_of_link(route: Route, link: Link) -> tuple[Span, ...]:
 
 def points_of_stops(route: Route, *stops: int) -> tuple[int, ...]:
     """The indices among Route.points of the stops with these indices."""
-    return tuple(i for i, point in enumerate(route.points) if point.stop in stops)
+    return tuple(sorted({_point_of_stop(route.points, stop) for stop in stops}))
+
+
+def _point_of_stop(points: Sequence[Point], stop: int) -> int:
+    """Found by halving: stops stand among the points in order, and the first point is a stop."""
+    low, high = 0, len(points)
+    while low < high:
+        here = (low + high) // 2
+        while (found := points[here].stop) is None:
+            here -= 1
+        if found == stop:
+            return here
+        low, high = ((low + high) // 2 + 1, high) if found < stop else (low, here)
+    raise IndexError(f"no stop {stop}")
 
 
 def links_with_ends(route: Route) -> Iterator[tuple[Link, Stop, Stop]]:

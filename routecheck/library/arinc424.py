@@ -171,6 +171,7 @@ class _Reading:
             counts={**self.counts, "other records": self.other, "rejected": self.bad},
             rejected=tuple(self.rejected),
             invented="INVENTED" in header,
+            has_directions=any(row.one_way for rows in self.into.airways.values() for row in rows),
         )
         return self.into
 

@@ -99,3 +99,5 @@ class DataSource:
     rejected: tuple[tuple[int, str], ...] = ()
     invented: bool = False
     """Whether this is the demo region, which is nowhere on earth's charts."""
+    has_directions: bool = False
+    """Whether any airway record says that it is one-way; where none does, directions are simply not given."""

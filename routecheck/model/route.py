@@ -87,6 +87,8 @@ class Link:
     airway: str = ""
     inner: tuple[Place, ...] = ()
     segments: tuple[AirwaySegment, ...] = ()
+    forward: bool = True
+    """Whether the airway is flown in the order in which it is coded."""
     trouble: Trouble | None = None
     detail: Mapping[str, str | float] = field(default_factory=dict)
 

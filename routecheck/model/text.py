@@ -68,6 +68,8 @@ class Entry:
     alternate: tuple[str, ...] = ()
     aircraft_sheet: str = ""
     unread: str = ""
+    rules: str = ""
+    """Flight rules of Item 8: I, V, Y or Z; "" = not known."""
     expect: tuple[str, ...] | None = None
     claims: tuple[Claim, ...] = ()
     remarks: tuple[str, ...] = ()

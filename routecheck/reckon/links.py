@@ -44,7 +44,7 @@ def _airway(tie: Tie, entry: Stop, leaving: Stop) -> Link:
         return _unfollowed(tie, entry, leaving, entry.place, leaving.place)
     several = len(leaving.groups) > 1
     trouble = Trouble.SEVERAL if several else None
-    return Link(Via.AIRWAY, tie.words, tie.name, run.inner, run.segments, trouble)
+    return Link(Via.AIRWAY, tie.words, tie.name, run.inner, run.segments, run.forward, trouble)
 
 
 def _unfollowed(tie: Tie, entry: Stop, leaving: Stop, start: Place, end: Place) -> Link:

@@ -39,6 +39,7 @@ def entry(case: Case) -> Entry:
         date=case.date,
         unread=case.unread,
         claims=case.claims,
+        rules=case.rules,
     )
 
 

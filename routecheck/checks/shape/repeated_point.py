@@ -30,14 +30,15 @@ if TYPE_CHECKING:
 def repeated_point(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """The same point twice in a row, or the same stretch flown twice: Wrong. The same point again later: Doubtful.
 
-    Departure and destination may well be the same airport; they are not compared with each other.
+    An airway entered and left at the same point is a matter of one-point-airway. Departure and destination may well be
+    the same airport; they are not compared with each other.
     Known false alarms: training flights and holding over a point before going on.
     """
     stops = route.resolved.stops
     named = [i for i, stop in enumerate(stops) if 0 < i < len(stops) - 1 and stop.place and not stop.implied]
     said: set[int] = set()
     for first, second in pairwise(named):
-        if _same(stops[first], stops[second]):
+        if _same(stops[first], stops[second]) and route.resolved.links[first].via is not Via.AIRWAY:
             said |= {first, second}
             message = f"{stops[first].text} stands twice in a row."
             yield _finding(route, (first, second), message, Weight.WRONG)
@@ -58,16 +59,16 @@ def _stretch_twice(route: Route, named: list[int], said: set[int]) -> Iterator[F
 
 def _later_again(route: Route, named: list[int], said: set[int]) -> Iterator[Finding]:
     stops = route.resolved.stops
-    first_at: dict[tuple[str, float, float], int] = {}
-    for index in named:
+    first_at: dict[tuple[str, float, float], tuple[int, int]] = {}
+    for order, index in enumerate(named):
         place = stops[index].place
         if place is None:
             continue
         key = (place.ident, place.lat, place.lon)
-        if key in first_at and not {index, first_at[key]} <= said:
+        earlier, first = first_at.setdefault(key, (order, index))
+        if order - earlier > 1 and not {index, first} <= said:
             message = f"{stops[index].text} is flown over twice, with other points between."
-            yield _finding(route, (first_at[key], index), message, Weight.DOUBTFUL)
-        first_at.setdefault(key, index)
+            yield _finding(route, (first, index), message, Weight.DOUBTFUL)
 
 
 def _finding(

@@ -1,0 +1,36 @@
+"""Check one-point-airway."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import UNKNOWN, Limits, check
+from routecheck.checks.sight import links_with_ends, points_of_stops, spans_of_words
+from routecheck.model import Finding, NotChecked, Via, Weight
+from routecheck.reckon.airways import same
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+
+@check(
+    "one-point-airway",
+    Weight.DOUBTFUL,
+    citations=["field-15"],
+    yields_to=UNKNOWN,
+    fires=["LENDU «UM12» «LENDU» DCT PIKAR", "LENDU UM12 UVAGI «UN34» «UVAGI» DCT TOVIK"],
+    clean=["LENDU UM12 PIKAR", "LENDU UM12 UVAGI UN34 BINOT"],
+)
+def one_point_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """An airway is entered and left at the same point, so nothing of it is flown.
+
+    Usually the exit was typed wrong, or the airway is left over from an earlier route.
+    Known false alarms: an airway written only to show that the point belongs to it.
+    """
+    for index, (link, start, end) in enumerate(links_with_ends(route)):
+        if link.via is Via.AIRWAY and start.place and end.place and same(start.place, end.place):
+            message = f"{link.airway} is entered and left at {end.text}: nothing of it is flown."
+            spans = spans_of_words(route, *link.words, end.word)
+            yield Finding(spans, message, Weight.DOUBTFUL, points=points_of_stops(route, index, index + 1))

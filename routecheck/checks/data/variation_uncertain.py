@@ -1,0 +1,62 @@
+"""Check variation-uncertain."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
+from routecheck.checks.sight import spans_of_point
+from routecheck.earth import magnetic
+from routecheck.model import Fact, Finding, NotChecked, Point, Weight
+from routecheck.wording import date, listing
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+CAUTION = Limit("caution_nt", 6000.0, "nT", "wmm", why="horizontal intensity below which the model asks for caution")
+BLACKOUT = Limit("blackout_nt", 2000.0, "nT", "wmm", why="below it a compass is of no use")
+
+
+@check(
+    "variation-uncertain",
+    Weight.NOTE,
+    limits=[CAUTION, BLACKOUT],
+    citations=["wmm"],
+    fires=[
+        case("LENDU DCT PIKAR", date=dt.date(2023, 2, 1), whole=True),
+        case("«85N100W» «86N110W» 60N020W", departure="", destination=""),
+    ],
+    clean=["LENDU DCT PIKAR", case("60N020W 60N030W", departure="", destination="")],
+)
+def variation_uncertain(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """Magnetic courses are unsure: the day is outside 2025 to 2030, or the route comes near a magnetic pole.
+
+    Outside its years the World Magnetic Model is not used: the variations in the data's own records serve instead, and
+    where there is neither no magnetic course is shown.
+    Known false alarms: it is a Note for that reason.
+    Source: WMM2025 report.
+    """
+    if not magnetic.wmm_covers(route.date):
+        message = (
+            f"The magnetic model holds from 2025 to 2029, not on {date(route.date)}: magnetic courses rest on the "
+            "variations in the data's own records, or are not shown."
+        )
+        yield Finding((), message, Weight.NOTE)
+        return
+    weak = [(point, strength) for point in route.points if exceeds(limit[CAUTION], strength := _strength(route, point))]
+    if weak:
+        lowest = min(strength for _, strength in weak)
+        told = listing([point.text for point, _ in weak[:4]]) + (" and others" if len(weak) > 4 else "")
+        word = "of no use" if lowest < limit[BLACKOUT] else "to be used with caution"
+        message = f"Near the magnetic pole, at {told}: magnetic courses are {word}."
+        spans = tuple(span for point, _ in weak for span in spans_of_point(point))
+        yield Finding(spans, message, Weight.NOTE, (Fact("horizontal intensity", round(lowest), "nT"),))
+
+
+def _strength(route: Route, point: Point) -> float:
+    place = point.place
+    field = magnetic.declination(place.lat, place.lon, route.date) if place else None
+    return field.horizontal_nt if field else float("inf")

@@ -1,0 +1,110 @@
+"""Check ocean-odd-one-out."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import Limits, case, check
+from routecheck.checks.sight import spans_of_point
+from routecheck.model import Fact, Finding, NotChecked, PlaceKind, Weight
+from routecheck.wording import position
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Place, Point, Route
+
+_OCEAN = {"departure": "", "destination": ""}
+_LEAST = 4
+"""Ocean points in a row before one of them can be called odd."""
+
+
+@check(
+    "ocean-odd-one-out",
+    Weight.DOUBTFUL,
+    citations=["nat-errors"],
+    yields_to=("unread-word", "impossible-position", "repeated-point", "zigzag", "dogleg", "doubling-back"),
+    fires=[
+        case("52N020W «5230N03000W» 52N040W 51N050W", **_OCEAN),
+        case("52N020W 52N030W «51N045W» 51N050W 50N060W", **_OCEAN),
+        case("57N020W 57N030W 57N040W «57N050W»", **_OCEAN),
+    ],
+    clean=[
+        case("52N020W 52N030W 51N040W 50N050W", **_OCEAN),
+        case("5230N02000W 5330N03000W 5330N04000W 5230N05000W", **_OCEAN),
+        case("2704N11627W 26N119W 2544N12000W 24N126W 22N133W 19N139W", **_OCEAN),
+        case("57N020W 57N030W 57N040W 56N050W", **_OCEAN),
+    ],
+)
+def ocean_odd_one_out(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """In a run of ocean points one is a half degree among whole ones, or breaks the step of longitude.
+
+    A run is four and more typed positions in a row. Points in half degrees throughout are a named kind of track and
+    stay quiet; irregular positions are no run. Constant latitude to the end is a Note: a one-degree slip in the last point
+    cannot be seen from the route alone (the commonest error of that kind: NAT Doc 007, 15.3.1).
+    Known false alarms: a track that is left or joined in mid-ocean; a half degree that was cleared.
+    Source: NAT Doc 007 Attachment 4 (whole degrees at every ten of longitude).
+    """
+    for run in _runs(route):
+        places = [place for _, _, place in run]
+        half = [i for i, place in enumerate(places) if _is_half(place.lat)]
+        whole = [i for i, place in enumerate(places) if place.lat == round(place.lat)]
+        if len(half) == 1 and len(whole) == len(places) - 1:
+            yield _half(run[half[0]])
+        odd = _breaks_step(places)
+        if odd is not None:
+            yield _step(run[odd])
+        if len(half) + len(whole) == len(places) and len({place.lat for place in places}) == 1:
+            yield _constant(run)
+
+
+Run = list[tuple[int, "Point", "Place"]]
+
+
+def _runs(route: Route) -> Iterator[Run]:
+    run: Run = []
+    for index, point in enumerate(route.points):
+        if point.place is not None and point.place.kind is PlaceKind.TYPED:
+            run.append((index, point, point.place))
+        else:
+            if len(run) >= _LEAST:
+                yield run
+            run = []
+
+
+def _is_half(degrees: float) -> bool:
+    return abs(degrees * 2 - round(degrees * 2)) < 1e-9 and degrees != round(degrees)
+
+
+def _breaks_step(places: list[Place]) -> int | None:
+    """The one point that breaks an otherwise even step of longitude; None where there is none, or the run is uneven."""
+    steps = [(b.lon - a.lon + 540.0) % 360.0 - 180.0 for a, b in pairwise(places)]
+    common = max(set(steps), key=steps.count)
+    off = [i for i, step in enumerate(steps) if abs(step - common) > 1e-9]
+    # A point in the middle off the meridian spoils the two steps beside it, which together still make two steps.
+    if len(off) == 2 and off[1] == off[0] + 1 and abs(steps[off[0]] + steps[off[1]] - 2 * common) < 1e-9:
+        return off[1] if steps.count(common) >= 2 else None
+    return None
+
+
+def _half(odd: tuple[int, Point, Place]) -> Finding:
+    index, point, place = odd
+    message = f"{point.text} is the only half degree of latitude in this run: 30 NM off its whole neighbours."
+    facts = (Fact("position", position(place.lat, place.lon)),)
+    return Finding(spans_of_point(point), message, Weight.DOUBTFUL, facts, points=(index,))
+
+
+def _step(odd: tuple[int, Point, Place]) -> Finding:
+    index, point, _ = odd
+    message = f"{point.text} breaks the step of longitude that all other points of this run keep."
+    return Finding(spans_of_point(point), message, Weight.DOUBTFUL, points=(index,))
+
+
+def _constant(run: Run) -> Finding:
+    index, point, _ = run[-1]
+    message = (
+        f"The latitude stays the same to {point.text}: a one-degree slip here cannot be seen from the route alone. "
+        "Compare with the clearance."
+    )
+    return Finding(spans_of_point(point), message, Weight.NOTE, points=(index,))

@@ -1,0 +1,68 @@
+"""Check short-code-trap."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import Limits, check
+from routecheck.checks.sight import spans_of_words
+from routecheck.model import Finding, NotChecked, Weight, WordKind
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+_SIDES = {"N": ("N", "W"), "E": ("N", "E"), "S": ("S", "E"), "W": ("S", "W")}
+_LAST = re.compile(r"(\d\d)(\d\d)([NESW])")
+_THIRD = re.compile(r"(\d\d)([NESW])(\d\d)")
+_HALF = re.compile(r"([NESW])(\d\d)(\d\d)")
+
+
+@check(
+    "short-code-trap",
+    Weight.DOUBTFUL,
+    citations=["half-degree-names"],
+    fires=["52N020W «5050N» 50N060W", "52N020W «N5050» 50N060W", "52N120W «52N20» 50N130W"],
+    clean=["52N020W 50N050W 50N060W", "52N020W 5030N05000W 50N060W", "LENDU DCT PIKAR"],
+)
+def short_code_trap(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """A five-character short code of an ocean position, which means another place when its letter is moved.
+
+    `5050N` is 50°N 050°W, `N5050` is 50°30′N 050°W, 30 NM away; `52N20` is 52°N 120°W, 100 degrees from `5220N`. Such codes are names in data files, not positions for Item 15: both
+    readings are told, none is chosen.
+    Known false alarms: such a code used on purpose as a database name.
+    Source: ARINC 424 7.2.5 as restated in UK AIC P 060/2020: 33 gross errors of 30 NM in four months of 2014.
+    """
+    for index, word in enumerate(route.parsed.words):
+        if word.kind is not WordKind.NAME:
+            continue
+        reading = _readings(word.text)
+        if reading:
+            here, other_form, there = reading
+            message = f"{word.text} as a short code means {here}; {other_form} would mean {there}. Write it in full."
+            yield Finding(spans_of_words(route, index), message, Weight.DOUBTFUL)
+
+
+def _readings(text: str) -> tuple[str, str, str] | None:
+    """(what it means, the look-alike, what that means) of a short code; None for any other word."""
+    last, third, half = _LAST.fullmatch(text), _THIRD.fullmatch(text), _HALF.fullmatch(text)
+    if last:
+        lat, lon, letter, far = last[1], last[2], last[3], 0
+        other = f"{letter}{lat}{lon}"
+    elif third:
+        lat, lon, letter, far = third[1], third[3], third[2], 100
+        other = f"{lat}{lon}{letter}"
+        return _told(lat, lon, letter, far, half=False), other, _told(lat, lon, letter, 0, half=False)
+    elif half:
+        lat, lon, letter, far = half[2], half[3], half[1], 0
+        other = f"{lat}{lon}{letter}"
+    else:
+        return None
+    return _told(lat, lon, letter, far, half=bool(half)), other, _told(lat, lon, letter, far, half=not half)
+
+
+def _told(lat: str, lon: str, letter: str, far: int, *, half: bool) -> str:
+    north, east = _SIDES[letter]
+    return f"{lat}°{'30′' if half else ''}{north} {int(lon) + far:03d}°{east}"

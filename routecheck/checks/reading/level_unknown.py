@@ -1,0 +1,65 @@
+"""Check level-unknown."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import Limits, case, check
+from routecheck.checks.sight import spans_of_words
+from routecheck.model import Finding, NotChecked, Weight, WordKind
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+_RVSM_TOP, _VFR_TOP = 410, 285
+
+
+@check(
+    "level-unknown",
+    Weight.DOUBTFUL,
+    citations=["cruising-levels"],
+    yields_to=("speed-or-level-form",),
+    fires=[
+        "«N0430F385» LENDU DCT PIKAR",
+        "N0430F350 LENDU/«N0430F420» DCT PIKAR",
+        case("LENDU DCT PIKAR", level="F383", whole=True),
+    ],
+    clean=[
+        "N0430F410 LENDU/N0430F430 DCT PIKAR/N0430F290",
+        "N0120F085 LENDU DCT PIKAR",
+        "K0830S1130 LENDU DCT PIKAR/N0284A045",
+        "N0430VFR LENDU DCT PIKAR",
+    ],
+)
+def level_unknown(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """A flight level that no table of cruising levels has.
+
+    Whole tens up to FL410, then 430, 450, 470 …; halfway levels (FL085) for VFR below FL290. Altitudes and metric
+    levels are read as such and left alone.
+    Known false alarms: block levels and tests; levels assigned in between.
+    Source: ICAO Annex 2 Appendix 3, RVSM table.
+    """
+    if route.entry.level and not _known(route.entry.level.upper()):
+        yield Finding((), f"{_said(route.entry.level.upper())}.", Weight.DOUBTFUL)
+    for index, word in enumerate(route.parsed.words):
+        if word.kind is WordKind.CHANGE and not word.bad:
+            strange = [level for level in re.findall(r"F\d{3}", word.level) if not _known(level)]
+            if strange:
+                yield Finding(spans_of_words(route, index), f"{_said(strange[0])}.", Weight.DOUBTFUL)
+
+
+def _known(level: str) -> bool:
+    match = re.fullmatch(r"F(\d{3})", level)
+    if not match:
+        return True
+    number = int(match[1])
+    if number % 10:
+        return number % 5 == 0 and number <= _VFR_TOP
+    return number <= _RVSM_TOP or number % 20 == 10
+
+
+def _said(level: str) -> str:
+    return f"FL{level[1:]} is in no table of cruising levels"

@@ -1,0 +1,54 @@
+"""Check rules-change."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import Limits, case, check
+from routecheck.checks.sight import spans_of_words
+from routecheck.model import Finding, NotChecked, Weight, WordKind
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+_WANTED = {"Y": "VFR", "Z": "IFR"}
+
+
+@check(
+    "rules-change",
+    Weight.DOUBTFUL,
+    citations=["field-15"],
+    fires=[
+        case("LENDU DCT PIKAR", rules="Y", whole=True),
+        case("LENDU DCT PIKAR «VFR» DCT SARNO", rules="I"),
+        case("LENDU DCT PIKAR «VFR» DCT SARNO", rules="Z"),
+    ],
+    clean=[
+        case("LENDU DCT PIKAR VFR DCT SARNO", rules="Y"),
+        case("LENDU DCT PIKAR/N0284A050 IFR DCT SARNO", rules="Z"),
+        case("LENDU DCT PIKAR", rules="I"),
+        "LENDU DCT PIKAR VFR",
+    ],
+)
+def rules_change(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """Rules Y or Z are filed without the change in the route, or the route changes rules that were not filed so.
+
+    Y is IFR first and needs VFR in the route, Z is VFR first and needs IFR. Not checked while the rules are not known.
+    Known false alarms: several changes; the first one must fit the rules filed.
+    Source: ICAO Doc 4444 Appendix 2, Items 8 and 15.
+    """
+    changes = [i for i, word in enumerate(route.parsed.words) if word.kind is WordKind.RULES]
+    rules = route.entry.rules.upper()
+    if not rules:
+        yield NotChecked(spans_of_words(route, *changes), "the flight rules filed are not known")
+        return
+    wanted = _WANTED.get(rules)
+    if wanted and not changes:
+        message = f"Rules {rules} are filed, but the route has no change to {wanted}."
+        yield Finding((), message, Weight.DOUBTFUL)
+    elif changes and route.parsed.words[changes[0]].text != wanted:
+        told = route.parsed.words[changes[0]].text
+        message = f"The route changes to {told}, which rules {rules} do not do."
+        yield Finding(spans_of_words(route, changes[0]), message, Weight.DOUBTFUL)

@@ -1,0 +1,47 @@
+"""Check crosses-itself."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
+from routecheck.checks.sight import spans_of_point
+from routecheck.model import Fact, Finding, NotChecked, Weight
+from routecheck.reckon.crossings import Crossing, crossings
+from routecheck.wording import nm
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+AWAY = Limit("away_nm", 30.0, "NM", why="crossings nearer an end than this are arrival and departure bends")
+
+
+@check(
+    "crosses-itself",
+    Weight.DOUBTFUL,
+    limits=[AWAY],
+    yields_to=(*UNKNOWN, "position-disagrees", "repeated-point", "zigzag", "dogleg", "doubling-back"),
+    fires=["«31S000E» «31S004E» 2900S00430E 29S002E «30S002E» «33S003E» 31S006E"],
+    clean=["31S000E 31S002E 30S004E 31S006E", "31S000E 31S002E 29S002E 29S004E 31S004E 31S006E"],
+)
+def crosses_itself(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """Two legs that do not follow each other cross, away from the ends of the route.
+
+    Known false alarms: holding or surveying; a way round weather.
+    """
+    for met in crossings(route):
+        if not exceeds(limit[AWAY], min(met.from_departure_nm, met.to_destination_nm)):
+            yield _finding(route, met)
+
+
+def _finding(route: Route, met: Crossing) -> Finding:
+    first = route.points[met.first : met.first + 2]
+    second = route.points[met.second : met.second + 2]
+    legs = [f"{a.text}–{b.text}" for a, b in (first, second)]
+    loop = met.loop_nm
+    message = f"{legs[1]} crosses {legs[0]}: the route makes a loop of {nm(loop)}."
+    spans = tuple(dict.fromkeys(span for point in (*first, *second) for span in spans_of_point(point)))
+    facts = (Fact("loop", round(loop, 1), "NM"),)
+    return Finding(spans, message, Weight.DOUBTFUL, facts, points=(met.first, met.second))

@@ -1,0 +1,63 @@
+"""Check doubling-back."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
+from routecheck.checks.sight import chosen, spans_of_point
+from routecheck.model import Fact, Finding, NotChecked, Weight
+from routecheck.wording import nm, turn
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Joint, Point, Route
+
+TURN = Limit("turn_deg", 135.0, "°", lowest=90.0, highest=180.0)
+BESIDE = Limit("beside_nm", 5.0, "NM", why="how far the next leg runs back beside the one before")
+
+
+@check(
+    "doubling-back",
+    Weight.DOUBTFUL,
+    limits=[TURN, BESIDE],
+    citations=["ff-ice-example"],
+    yields_to=(*UNKNOWN, "position-disagrees", "repeated-point", "zigzag", "dogleg"),
+    fires=["31S000E 31S002E «31S004E» 3105S00200E 31S006E 31S007E"],
+    clean=[
+        "31S000E 31S002E 31S004E 2900S00330E 29S005E",
+        "31S000E 31S002E 3104S00157E 31S004E",
+        "FINAR DCT LENDU DCT PIKAR",
+    ],
+)
+def doubling_back(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """The route turns back at a point and runs beside the way it came.
+
+    Of two such turns in a row only the first is told: the second takes up the old course again.
+    Not at the first and last point: a published example reverses by 157.5° at its first point and is right (FF-ICE/R1
+    manual, Appendix E-3.7).
+    Known false alarms: training flights; a stretch to a navaid and back to an airway.
+    """
+    turned_before = False
+    for index, point in chosen(route):
+        joint = route.joints[index]
+        turns = joint is not None and not joint.next_to_airport and exceeds(abs(joint.turn_deg), limit[TURN])
+        if joint and turns and not turned_before:
+            beside = _beside(route, index, joint)
+            if exceeds(beside, limit[BESIDE]):
+                yield _finding(point, index, joint, beside)
+        turned_before = turns
+
+
+def _beside(route: Route, index: int, joint: Joint) -> float:
+    """How far the next leg runs back beside the one before, NM."""
+    before, after = route.legs[index - 1].distance_nm or 0.0, route.legs[index].distance_nm or 0.0
+    return min(before, -after * math.cos(math.radians(joint.turn_deg)))
+
+
+def _finding(point: Point, index: int, joint: Joint, beside: float) -> Finding:
+    message = f"The route turns {turn(joint.turn_deg)} at {point.text} and runs back beside itself for {nm(beside)}."
+    facts = (Fact("turn", round(joint.turn_deg, 1), "°"), Fact("beside itself", round(beside, 1), "NM"))
+    return Finding(spans_of_point(point), message, Weight.DOUBTFUL, facts, points=(index,))

@@ -1,0 +1,50 @@
+"""Check long-way-round."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
+from routecheck.model import Fact, Finding, NotChecked, Weight
+from routecheck.wording import nm
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+NOTE = Limit("note_times", 1.5, "× direct", lowest=1.0)
+DOUBTFUL = Limit("doubtful_times", 2.0, "× direct", lowest=1.0)
+SHORTEST = Limit("shortest_nm", 100.0, "NM", why="below this direct distance routes wind about")
+TO_BLAME = Limit("to_blame_nm", 15.0, "NM", why="detour × turn / 90° of the point that explains it")
+
+
+@check(
+    "long-way-round",
+    Weight.DOUBTFUL,
+    limits=[NOTE, DOUBTFUL, SHORTEST, TO_BLAME],
+    fires=[
+        case(
+            "3314S00326W 3453S00227W 3608S00047W 3648S00120E 3649S00337E 3609S00545E 3455S00726E 3317S00827E",
+            whole=True,
+        )
+    ],
+    clean=["LENDU DCT PIKAR UM12 TOVIK DCT SARNO", case("36S004E", departure="XVOR", destination="XVMA")],
+)
+def long_way_round(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """The whole route is far longer than the direct line, and no single point is to blame.
+
+    Of real published routes half are under 1.08 times the direct distance, 95 % under 1.46, 99 % under 2.
+    Known false alarms: ways round closed airspace or along a coast; round trips.
+    """
+    direct, whole = route.totals.direct_nm, route.totals.distance_nm
+    if direct is None or direct < limit[SHORTEST] or not exceeds(whole, limit[NOTE] * direct):
+        return
+    if any(joint and exceeds(joint.d_value_nm, limit[TO_BLAME]) for joint in route.joints):
+        yield NotChecked((), "a single point explains why the route is long")
+        return
+    weight = Weight.DOUBTFUL if exceeds(whole, limit[DOUBTFUL] * direct) else Weight.NOTE
+    at_least = "at least " if route.totals.gaps else ""
+    message = f"The route is {at_least}{nm(whole)}, {whole / direct:.1f} times the direct {nm(direct)}."
+    facts = (Fact("route", round(whole, 1), "NM"), Fact("direct", round(direct, 1), "NM"))
+    yield Finding((), message, weight, facts)

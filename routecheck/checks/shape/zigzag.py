@@ -1,0 +1,65 @@
+"""Check zigzag."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
+from routecheck.checks.sight import chosen, spans_of_point
+from routecheck.earth import geo
+from routecheck.model import Fact, Finding, NotChecked, Weight
+from routecheck.wording import nm
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+DETOUR = Limit("detour_nm", 5.0, "NM", why="each of the two points adds at least this much")
+TURN = Limit("turn_deg", 60.0, "°", highest=180.0, why="the route turns at least this much at each of them")
+SAVED = Limit("saved_nm", 15.0, "NM", why="exchanging the two points saves at least this much")
+
+
+@check(
+    "zigzag",
+    Weight.DOUBTFUL,
+    limits=[DETOUR, TURN, SAVED],
+    yields_to=(*UNKNOWN, "position-disagrees", "repeated-point"),
+    fires=["31S000E «31S004E» «31S002E» 31S006E", "LENDU DCT «UVAGI» DCT «PIKAR» DCT SARNO"],
+    clean=["31S000E 31S002E 31S004E 31S006E", "31S000E 30S002E 32S004E 31S006E", "LENDU DCT PIKAR DCT UVAGI DCT SARNO"],
+)
+def zigzag(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """Two points in a row both send the route off to and fro, and exchanging them removes both turns.
+
+    Usually two points typed in the wrong order.
+    Known false alarms: deliberate zigzags to lose time or to follow a coast.
+    """
+    for index, first in chosen(route):
+        second = route.points[index + 1]
+        if second.stop is None or index + 1 == len(route.points) - 1 or not _both_bend(route, index, limit):
+            continue
+        saved = _saved(route, index)
+        if exceeds(saved, limit[SAVED]):
+            message = f"{first.text} and {second.text} may be in the wrong order: exchanged they save {nm(saved)}."
+            facts = (Fact("shorter when exchanged", round(saved, 1), "NM"),)
+            spans = spans_of_point(first) + spans_of_point(second)
+            yield Finding(spans, message, Weight.DOUBTFUL, facts, points=(index, index + 1))
+
+
+def _both_bend(route: Route, index: int, limit: Limits) -> bool:
+    joints = (route.joints[index], route.joints[index + 1])
+    return all(
+        joint is not None and exceeds(joint.detour_nm, limit[DETOUR]) and exceeds(abs(joint.turn_deg), limit[TURN])
+        for joint in joints
+    )
+
+
+def _saved(route: Route, index: int) -> float:
+    """NM saved when the two points are exchanged; the legs beside them as direct."""
+    a, b, c, d = (point.place for point in route.points[index - 1 : index + 3])
+    if a is None or b is None or c is None or d is None:
+        return 0.0
+    as_typed = sum(route.legs[i].distance_nm or 0.0 for i in range(index - 1, index + 2))
+    ends = ((a, c), (c, b), (b, d))
+    exchanged = sum(geo.inverse(x.lat, x.lon, y.lat, y.lon)[2] for x, y in ends)
+    return as_typed - exchanged

@@ -1,0 +1,90 @@
+"""Where a route crosses its own line: legs that do not follow each other and meet. On the sphere, then measured."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import accumulate
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from routecheck.earth import geo
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    from routecheck.model import Route
+
+_TURNS_BEFORE_IT_CAN_CROSS = 180.0
+
+
+@dataclass(frozen=True, slots=True)
+class Crossing:
+    """Legs `first` and `second` (indices, first < second) meet; distances along the route, NM."""
+
+    first: int
+    second: int
+    from_departure_nm: float
+    to_destination_nm: float
+    loop_nm: float
+
+
+def crossings(route: Route) -> list[Crossing]:
+    """All crossings of legs that have a fixed path. A line that turns less than 180° in all cannot cross itself."""
+    turning = sum(abs(joint.turn_deg) for joint in route.joints if joint)
+    fixed = [i for i, leg in enumerate(route.legs) if leg.distance_nm]
+    if len(fixed) < 3 or (turning < _TURNS_BEFORE_IT_CAN_CROSS and not route.totals.gaps):
+        return []
+    starts, ends = _unit(route, fixed), _unit(route, [i + 1 for i in fixed])
+    normals = np.cross(starts, ends)
+    found = []
+    for row, leg in enumerate(fixed[:-2]):
+        later = slice(row + 2, None)
+        across = _meet(starts[row], ends[row], normals[row], starts[later], ends[later], normals[later])
+        found += [_crossing(route, leg, fixed[row + 2 + int(k)]) for k in np.flatnonzero(across)]
+    return found
+
+
+def _meet(
+    a: NDArray[np.float64],
+    b: NDArray[np.float64],
+    normal: NDArray[np.float64],
+    c: NDArray[np.float64],
+    d: NDArray[np.float64],
+    normals: NDArray[np.float64],
+) -> NDArray[np.bool_]:
+    """Which great-circle arcs c-d (rows) cross the arc a-b, ends not counted: each splits the other's ends."""
+    one_side = (c @ normal) * (d @ normal) < -1e-18
+    other_side = (normals @ a) * (normals @ b) < -1e-18
+    same_half = ((c + d) @ (a + b)) > 0
+    return one_side & other_side & same_half
+
+
+def _unit(route: Route, points: list[int]) -> NDArray[np.float64]:
+    placed = [route.points[i].place for i in points]
+    lat = np.radians([p.lat for p in placed if p])
+    lon = np.radians([p.lon for p in placed if p])
+    return np.stack([np.cos(lat) * np.cos(lon), np.cos(lat) * np.sin(lon), np.sin(lat)], axis=1)
+
+
+def _crossing(route: Route, first: int, second: int) -> Crossing:
+    along = [0.0, *accumulate(leg.distance_nm or 0.0 for leg in route.legs)]
+    meeting = _where(route, first, second)
+    here = along[first] + _from_start(route, first, meeting)
+    there = along[second] + _from_start(route, second, meeting)
+    return Crossing(first, second, here, along[-1] - there, there - here)
+
+
+def _where(route: Route, first: int, second: int) -> tuple[float, float] | None:
+    a, b = route.points[first].place, route.points[second].place
+    courses = route.legs[first].course_true_deg, route.legs[second].course_true_deg
+    if a is None or b is None or courses[0] is None or courses[1] is None:
+        return None
+    return geo.crossing(a.lat, a.lon, courses[0], b.lat, b.lon, courses[1])
+
+
+def _from_start(route: Route, leg: int, meeting: tuple[float, float] | None) -> float:
+    place = route.points[leg].place
+    if meeting is None or place is None:
+        return 0.0
+    return geo.inverse(place.lat, place.lon, *meeting)[2]

@@ -1,0 +1,54 @@
+"""Speeds and levels as filed, in knots and feet, and which of them is in force on each leg. Wind lives elsewhere."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from routecheck.earth import air
+from routecheck.model import WordKind
+
+if TYPE_CHECKING:
+    from routecheck.model import Route
+
+_KM_PER_NM = 1.852
+_FEET_PER_METRE = 1 / 0.3048
+_LEVEL = re.compile(r"(?:([FA])(\d{3})|([SM])(\d{4}))")
+_SPEED = re.compile(r"(?:([NK])(\d{4})|M(\d{3}))")
+
+
+def level_ft(level: str) -> float | None:
+    """A level of Item 15 in feet (flight levels as pressure altitude); None for VFR or what is no level."""
+    match = _LEVEL.fullmatch(level[:5] if level[:1] in "SM" else level[:4])
+    if not match:
+        return None
+    if match[1]:
+        return float(match[2]) * 100.0
+    return float(match[4]) * 10.0 * _FEET_PER_METRE
+
+
+def tas_kt(speed: str, level: str) -> float | None:
+    """A speed of Item 15 as true airspeed in knots; a Mach number needs the level. None where it cannot be known."""
+    match = _SPEED.fullmatch(speed)
+    if not match:
+        return None
+    if match[1]:
+        return float(match[2]) / (_KM_PER_NM if match[1] == "K" else 1.0)
+    feet = level_ft(level)
+    if feet is None or feet > 65_000:
+        return None
+    return air.mach_to_tas_kt(float(match[3]) / 100.0, feet)
+
+
+def in_force(route: Route) -> list[tuple[str, str]]:
+    """For every leg the (speed, level) as filed that holds on it, "" where none is known."""
+    speed, level = route.entry.speed.strip().upper(), route.entry.level.strip().upper()
+    changes = [(w.span.start, w.speed, w.level) for w in route.parsed.words if w.kind is WordKind.CHANGE and not w.bad]
+    found = []
+    for index, _ in enumerate(route.legs):
+        start = route.points[index]
+        here = start.span.end if start.span else 0
+        while changes and (changes[0][0] <= here + 1 or changes[0][0] == 0):
+            _, speed, level = changes.pop(0)
+        found.append((speed, level))
+    return found
