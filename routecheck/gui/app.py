@@ -59,8 +59,8 @@ def open_window(path: str | None, library_paths: list[str], *, demo: bool) -> Wi
     if last and last != entry:
         keeping.write_entry(last, keeping.ROUTE_BEFORE)
     session = Session(entry, today)
-    session.load(opening.loader(library_paths))
-    window = Window(session, library_paths, today)
+    session.load(opening.DataFiles(tuple(library_paths)))
+    window = Window(session, today)
     window.status.say(more)
     if not last:
         window.show_first_finding()
@@ -89,7 +89,7 @@ def _start_log() -> None:
 
     try:
         keeping.log_folder().mkdir(parents=True, exist_ok=True)
-        handler = RotatingFileHandler(keeping.log_folder() / "routecheck.log", maxBytes=1_000_000, backupCount=2)
+        handler = RotatingFileHandler(keeping.log_folder() / keeping.LOG_FILE, maxBytes=1_000_000, backupCount=2)
     except OSError:
         return
     handler.setFormatter(logging.Formatter("%(asctime)s %(levelname)s %(name)s: %(message)s"))

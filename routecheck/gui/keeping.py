@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 LOG = logging.getLogger(__name__)
 SCHEMA = 1
+LOG_FILE = "routecheck.log"
 LAST_ROUTE, ROUTE_BEFORE, LAYOUT = "last_route.json", "route_before.json", "window.json"
 _REST_MS = 400
 _TEXTS = ("route", "departure", "destination", "departure_runway", "destination_runway", "speed", "level", "name",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from importlib.resources import files
 from itertools import islice
 from pathlib import Path
@@ -34,11 +35,15 @@ def demo_route() -> Entry:
     return _first(files("routecheck.sample_routes").joinpath(DEMO).read_bytes(), DEMO)[0]
 
 
-def loader(paths: list[str]) -> Callable[[Callable[[float], None]], Library]:
-    """How to load these files of navigation data, or the demo region where there are none; takes a progress report."""
-    if paths:
-        return lambda progress: gazetteer.load(paths, progress=progress)
-    return lambda _: gazetteer.demo()
+@dataclass(frozen=True, slots=True)
+class DataFiles:
+    """Files of navigation data to load; none = the demo region."""
+
+    paths: tuple[str, ...] = ()
+
+    def __call__(self, progress: Callable[[float], None]) -> Library:
+        """Load them, telling the share done; `progress` may raise to stop. Raises DataError, UsageError, OSError."""
+        return gazetteer.load(self.paths, progress=progress) if self.paths else gazetteer.demo()
 
 
 def _first(data: bytes, name: str) -> tuple[Entry, str]:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 from PySide6.QtCore import QObject, QThread, QTimer, Signal, Slot
 
 from routecheck.assess import assess
+from routecheck.gui import keeping
 from routecheck.present import picks
 from routecheck.present.screen import screen
 from routecheck.settings import DataError, Settings, UsageError
@@ -29,6 +30,10 @@ if TYPE_CHECKING:
 LOG = logging.getLogger(__name__)
 WAIT_MS = 12
 """How long typing must rest before a request goes out."""
+
+
+def _log() -> str:
+    return str(keeping.log_folder() / keeping.LOG_FILE)
 
 
 class _StoppedError(Exception):
@@ -64,9 +69,9 @@ class _Worker(QObject):
             self._could_not_load(f"Navigation data not loaded. {trouble}")
         except Exception:
             LOG.exception("loading navigation data failed")
-            self._could_not_load("Navigation data not loaded: our mistake, told in the log file.")
+            self._could_not_load(f"Navigation data not loaded: our mistake, told in {_log()}.")
         else:
-            self.loaded.emit(self._library.sources)
+            self.loaded.emit(loader)
         self.progressed.emit(1.0)
 
     def _could_not_load(self, why: str) -> None:
@@ -87,7 +92,7 @@ class _Worker(QObject):
             answer = screen(assess(entry, self._library, self._settings, self._today()))
         except Exception:
             LOG.exception("assessing failed")
-            self.lost.emit(number, "This route could not be worked out: our mistake, told in the log file.")
+            self.lost.emit(number, f"This route could not be worked out: our mistake, told in {_log()}.")
         else:
             self.answered.emit(number, answer)
 
@@ -108,7 +113,7 @@ class Session(QObject):
     lost = Signal(str)
     """There is no answer about the route in hand, and why: nothing of it may look checked."""
     loaded = Signal(object)
-    """The data sources now in use."""
+    """The loader whose navigation data is now in use."""
 
     loading = Signal(float)
     """Share of the navigation data loaded, 1 = done."""
@@ -127,7 +132,7 @@ class Session(QObject):
         self._to_assess.connect(self._worker.assess)
         self._to_load.connect(self._worker.load)
         self._worker.answered.connect(self._take)
-        self._worker.loaded.connect(self._take_sources)
+        self._worker.loaded.connect(self._take_data)
         self._worker.lost.connect(self._take_loss)
         self._worker.failed.connect(self.troubled)
         self._worker.progressed.connect(self.loading)
@@ -229,6 +234,6 @@ class Session(QObject):
         self.lost.emit(why)
 
     @Slot(object)
-    def _take_sources(self, sources: object) -> None:
-        self.loaded.emit(sources)
+    def _take_data(self, loader: object) -> None:
+        self.loaded.emit(loader)
         self.ask()

@@ -77,7 +77,7 @@ class Strip(QWidget):
         said = {name: field.text().strip().upper() for name, field in self.fields.items()}
         return dataclasses.replace(
             entry,
-            role=self.role.currentData(),
+            role=Role(self.role.currentData()),
             date=self._date(),
             departure=said["departure"],
             departure_runway=said["departure_runway"],

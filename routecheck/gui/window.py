@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import (
     QApplication,
@@ -47,12 +47,12 @@ _GAP = 12
 class Window(QMainWindow):
     """A proof-reader's desk: the text as typed, the Margin beside it, the Picture beneath, the figures under that."""
 
-    def __init__(self, session: Session, library_paths: list[str], today: Callable[[], dt.date]) -> None:
+    def __init__(self, session: Session, today: Callable[[], dt.date]) -> None:
         super().__init__()
         self.setWindowTitle("Routecheck")
         self.setAcceptDrops(True)
         self.session = session
-        self._library_paths = library_paths
+        self._data = opening.DataFiles()
         self._scheme = Qt.ColorScheme.Unknown
         self._theme = theme_now()
         self._keeper = keeping.Keeper(self)
@@ -95,8 +95,8 @@ class Window(QMainWindow):
 
     def open_library(self, paths: list[str]) -> None:
         """Load files of navigation data beside those of this session."""
-        self._library_paths = list(dict.fromkeys([*self._library_paths, *paths]))
-        self.session.load(opening.loader(self._library_paths))
+        together = tuple(dict.fromkeys([*self._data.paths, *paths]))
+        self.session.load(opening.DataFiles(together))
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802
         """Keep route and layout, end the worker."""
@@ -105,12 +105,6 @@ class Window(QMainWindow):
         keeping.write(keeping.LAYOUT, {k: bytes(v.toBase64().data()).decode("ascii") for k, v in layout.items()})
         self.session.close()
         super().closeEvent(event)
-
-    def changeEvent(self, event: QEvent) -> None:  # noqa: N802
-        """Follow the system's text size."""
-        if event.type() == QEvent.Type.ApplicationFontChange and hasattr(self, "foot"):
-            self._refresh_fonts()
-        super().changeEvent(event)
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:  # noqa: N802
         """Take files."""
@@ -149,6 +143,10 @@ class Window(QMainWindow):
         self.status.show_recognised("", offer_data=True)
         self.foot.setText("Nothing checked")
 
+    def _took_data(self, loader: object) -> None:
+        if isinstance(loader, opening.DataFiles):
+            self._data = loader
+
     def _show_pick(self, pick: Pick | None) -> None:
         self.text.show_picked(pick.spans if pick else ())
 
@@ -160,6 +158,7 @@ class Window(QMainWindow):
         session.changed.connect(self._keeper.keep)
         session.lost.connect(self._show_loss)
         session.troubled.connect(self.status.say)
+        session.loaded.connect(self._took_data)
         session.loading.connect(self.status.show_progress)
         self.text.typed.connect(self._typed)
         self.text.word_picked.connect(session.pick_span)
@@ -168,6 +167,7 @@ class Window(QMainWindow):
         self.status.wants_data.connect(self._ask_library)
         self.status.wants_stop.connect(session.stop_loading)
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._dress)
+        QApplication.instance().fontChanged.connect(self._refresh_fonts)  # type: ignore[union-attr]
 
     def _make_menus(self) -> None:
         self._previous = action(self, "◂ Previous finding", "Shift+F8", lambda: self.session.step(-1))

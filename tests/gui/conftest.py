@@ -1,5 +1,59 @@
-"""Windows without a screen: Qt paints into memory. Set before anything imports Qt."""
+"""Windows without a screen: Qt paints into memory. Set before anything imports Qt. Nothing of the user's is touched."""
 
 import os
 
 os.environ["QT_QPA_PLATFORM"] = "offscreen"
+
+import datetime as dt
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from pytestqt.qtbot import QtBot
+
+from routecheck.gui import app
+from routecheck.gui.window import Window
+
+TODAY = dt.date(2026, 12, 3)
+Open = Callable[..., Window]
+
+
+@pytest.fixture(autouse=True)
+def own_folders(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Data and logs of the window go to a folder of the test."""
+    for name in ("XDG_DATA_HOME", "XDG_STATE_HOME", "XDG_CONFIG_HOME", "XDG_CACHE_HOME"):
+        monkeypatch.setenv(name, str(tmp_path / name.lower()))
+    monkeypatch.setattr(app, "today", lambda: TODAY)
+    return tmp_path
+
+
+@pytest.fixture
+def opened(qtbot: QtBot) -> Iterator[Open]:
+    """Opens windows, waits for their first answer and closes them in the end."""
+    windows: list[Window] = []
+
+    def made(path: str | None = None, library_paths: tuple[str, ...] = (), *, demo: bool = False) -> Window:
+        window = app.open_window(path, list(library_paths), demo=demo)
+        windows.append(window)
+        with qtbot.waitSignal(window.session.assessed, timeout=20_000):
+            window.show()
+        return window
+
+    yield made
+    for window in windows:
+        window.close()
+        window.deleteLater()
+    qtbot.wait(1)
+
+
+@pytest.fixture
+def window(opened: Open) -> Window:
+    """The window at first start, on the demo."""
+    return opened()
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Every Qt warning fails a test but this one: the screen in memory says so of itself at each window."""
+    for item in items:
+        if item.path.parent == Path(__file__).parent:
+            item.add_marker(pytest.mark.qt_log_ignore("This plugin does not support propagateSizeHints"))

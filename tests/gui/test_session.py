@@ -1,0 +1,128 @@
+"""The session: the newest answer wins, trouble is said, and nothing unchecked looks checked."""
+
+import dataclasses
+import threading
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QElapsedTimer
+from pytestqt.qtbot import QtBot
+
+from routecheck.gui import keeping, session
+from routecheck.gui.window import Window
+from routecheck.library import gazetteer
+from routecheck.model import Assessment
+
+Open = Callable[..., Window]
+
+
+def test_the_newest_answer_wins_and_stale_requests_are_skipped(
+    qtbot: QtBot, window: Window, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assessed: list[str] = []
+    real = session.assess
+
+    def slow(entry: object, *rest: object) -> Assessment:
+        assessed.append(entry.route)  # type: ignore[attr-defined]
+        time.sleep(0.15)
+        return real(entry, *rest)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(session, "assess", slow)
+    shown: list[str] = []
+    window.session.assessed.connect(lambda s: shown.append(s.assessment.route.entry.route))
+    for i in range(8):
+        window.session.change(dataclasses.replace(window.session.entry, route=f"LENDU DCT 3{i}S002E"))
+        qtbot.wait(session.WAIT_MS + 20)
+    qtbot.waitUntil(lambda: "LENDU DCT 37S002E" in shown, timeout=5000)
+    assert shown == ["LENDU DCT 37S002E"]
+    assert len(assessed) < 8
+
+
+def test_the_gui_thread_goes_on_while_the_worker_works(
+    qtbot: QtBot, window: Window, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    real, started = session.assess, threading.Event()
+
+    def slow(*given: object) -> Assessment:
+        assert threading.current_thread() is not threading.main_thread()
+        started.set()
+        time.sleep(0.5)
+        return real(*given)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(session, "assess", slow)
+    window.session.change(dataclasses.replace(window.session.entry, route="LENDU"))
+    qtbot.waitUntil(started.is_set)
+    clock = QElapsedTimer()
+    clock.start()
+    qtbot.keyClicks(window.text, "ABC")
+    assert clock.elapsed() < 400
+
+
+def test_a_bug_in_assessing_never_looks_checked(
+    qtbot: QtBot, window: Window, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
+) -> None:
+    def broken(*_: object) -> Assessment:
+        raise ZeroDivisionError("ours")
+
+    monkeypatch.setattr(session, "assess", broken)
+    with qtbot.waitSignal(window.session.lost):
+        window.session.change(dataclasses.replace(window.session.entry, route="LENDU DCT PIKAR"))
+    assert window.margin.headline.text() == "Nothing checked"
+    assert "our mistake" in window.margin.weights.text()
+    assert str(keeping.log_folder()) in window.margin.weights.text()
+    assert window.margin.findings.rows.rowCount() == 0
+    assert window.text._underlines == []
+    assert "NM" not in window.foot.text()
+    assert "ZeroDivisionError" in caplog.text
+    monkeypatch.undo()
+    with qtbot.waitSignal(window.session.assessed):
+        window.session.change(dataclasses.replace(window.session.entry, route="LENDU DCT PIKAR UM12 TOVIK"))
+    assert window.margin.headline.text().startswith("Checked")
+
+
+def test_navigation_data_that_cannot_be_read_is_said_and_the_old_stays(
+    qtbot: QtBot, window: Window, tmp_path: Path
+) -> None:
+    bad = tmp_path / "noise.dat"
+    bad.write_bytes(bytes(range(256)) * 40)
+    with qtbot.waitSignal(window.session.troubled):
+        window.open_library([str(bad)])
+    assert "noise.dat" in window.status.trouble.text()
+    with qtbot.waitSignal(window.session.assessed):
+        window.session.change(dataclasses.replace(window.session.entry, route="LENDU DCT PIKAR"))
+    assert "demo region" in window.status.recognised.text()
+    with qtbot.waitSignal(window.session.loaded, timeout=20_000):
+        window.open_library([])
+
+
+def test_loading_real_data_takes_the_demo_region_away(qtbot: QtBot, window: Window, test_data: Path) -> None:
+    with qtbot.waitSignal(
+        window.session.assessed,
+        timeout=30_000,
+        check_params_cb=lambda s: not s.assessment.route.resolved.sources[0].invented,
+    ):
+        window.open_library([str(test_data / "faa_cifp_2301_northeast.txt.xz")])
+    assert window.picture._land.path().isEmpty()
+    assert not window.status.load.isVisible()
+
+
+def test_loading_can_be_stopped(qtbot: QtBot, window: Window) -> None:
+    going = threading.Event()
+
+    def endless(progress: Callable[[float], None]) -> gazetteer.Library:
+        for step in range(2000):
+            progress(step / 2000)
+            going.set()
+            time.sleep(0.005)
+        raise AssertionError("was not stopped")
+
+    window.session.load(endless)
+    qtbot.waitUntil(going.is_set)
+    qtbot.waitUntil(window.status.stop.isVisible, timeout=3000)
+    assert "Loading navigation data" in window.status.loading.text()
+    with qtbot.waitSignal(window.session.troubled):
+        window.status.stop.click()
+    qtbot.waitUntil(lambda: not window.status.stop.isVisible(), timeout=3000)
+    assert "stopped" in window.status.trouble.text()

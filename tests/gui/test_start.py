@@ -1,0 +1,137 @@
+"""Starting: without a display one line and no abort; broken files are said, never a crash."""
+
+import os
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QMimeData, QUrl
+from pytestqt.qtbot import QtBot
+
+from routecheck.gui import app, keeping
+from routecheck.gui.window import Window
+from routecheck.model import Claim, Entry, Role
+from routecheck.settings import DataError, UsageError
+
+Open = Callable[..., Window]
+HAND_MADE = Entry(
+    "LENDU DCT PIKAR",
+    departure="XVAL",
+    role=Role.CLEARED,
+    claims=(Claim("PIKAR", distance_nm=63.8),),
+    remarks=("said",),
+    alternate=("XVMA",),
+)
+
+
+def test_no_display_is_one_line_and_no_abort(tmp_path: Path) -> None:
+    hidden = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
+    env = {k: v for k, v in os.environ.items() if k not in hidden}
+    ran = subprocess.run(
+        [sys.executable, "-m", "routecheck"], env=env, capture_output=True, text=True, timeout=60, cwd=tmp_path
+    )
+    assert ran.returncode == 2
+    assert ran.stdout == ""
+    assert app.NO_DISPLAY in ran.stderr
+    assert len(ran.stderr.strip().splitlines()) == 1
+
+
+def test_any_of_the_three_names_counts_as_a_display(monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM"):
+        monkeypatch.delenv(name, raising=False)
+    with pytest.raises(UsageError):
+        app.require_display()
+    for name in ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM"):
+        monkeypatch.setenv(name, "x")
+        app.require_display()
+        monkeypatch.delenv(name)
+
+
+def test_a_missing_file_is_said_before_anything_opens() -> None:
+    with pytest.raises(UsageError, match=r"nowhere\.toml: no such file"):
+        app.run("nowhere.toml", [])
+
+
+def test_a_file_without_a_route_is_said(tmp_path: Path) -> None:
+    noise = tmp_path / "noise.bin"
+    noise.write_bytes(b"\x00\xff\xfe" * 100)
+    with pytest.raises(DataError, match=r"noise\.bin"):
+        app.open_window(str(noise), [], demo=False)
+
+
+def test_a_route_file_is_opened_and_the_last_route_kept_aside(opened: Open, tmp_path: Path) -> None:
+    keeping.write_entry(HAND_MADE)
+    file = tmp_path / "mine.route.toml"
+    file.write_text('schema = 1\nrole = "filed"\ndeparture = "XVAL"\nroute = "LENDU DCT TOVIK"\n')
+    window = opened(str(file))
+    assert window.text.toPlainText() == "LENDU DCT TOVIK"
+    assert window.strip.role.currentText() == "filed"
+    assert keeping.read_entry(keeping.ROUTE_BEFORE) == HAND_MADE
+
+
+def test_a_list_of_routes_shows_the_first_and_says_so(opened: Open, tmp_path: Path) -> None:
+    file = tmp_path / "list.csv"
+    file.write_text("departure,destination,route\nXVAL,XVOR,LENDU\nXVAL,XVMA,PIKAR\n")
+    window = opened(str(file))
+    assert window.text.toPlainText() == "LENDU"
+    assert "more than one route" in window.status.trouble.text()
+
+
+def test_a_broken_file_opened_from_the_menu_changes_nothing(window: Window, tmp_path: Path) -> None:
+    before = window.text.toPlainText()
+    for content in (b"\x00\xff" * 50, b""):
+        file = tmp_path / "bad.route.toml"
+        file.write_bytes(content)
+        window.open_route(str(file))
+        assert window.text.toPlainText() == before
+        assert "bad.route.toml" in window.status.trouble.text()
+    window.open_route(str(tmp_path / "gone.toml"))
+    assert "gone.toml" in window.status.trouble.text()
+
+
+def test_a_file_dropped_on_the_text_is_opened(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+    file = tmp_path / "dropped.txt"
+    file.write_text("LENDU DCT DROPD")
+    dropped = QMimeData()
+    dropped.setUrls([QUrl.fromLocalFile(str(file))])
+    assert window.text.canInsertFromMimeData(dropped)
+    with qtbot.waitSignal(window.session.assessed):
+        window.text.insertFromMimeData(dropped)
+    assert window.text.toPlainText() == "LENDU DCT DROPD"
+
+
+def test_pasted_words_come_without_their_dress(window: Window) -> None:
+    pasted = QMimeData()
+    pasted.setHtml("<b style='font-size: 40pt'>LENDU</b>")
+    pasted.setText("LENDU")
+    window.text.selectAll()
+    window.text.insertFromMimeData(pasted)
+    assert window.text.toPlainText() == "LENDU"
+    assert not window.text.textCursor().charFormat().font().bold()
+
+
+def test_a_kept_route_is_whole() -> None:
+    keeping.write_entry(HAND_MADE)
+    assert keeping.read_entry() == HAND_MADE
+    assert not [p for p in keeping.folder().iterdir() if p.name.startswith(".")], "a draft was left behind"
+
+
+@pytest.mark.parametrize("text", ["", "{", "[]", '{"schema": 1}', '{"schema": 1, "entry": {"role": "pilot"}}', "\x00"])
+def test_a_kept_route_that_cannot_be_read_is_put_aside(opened: Open, text: str) -> None:
+    keeping.folder().mkdir(parents=True)
+    (keeping.folder() / keeping.LAST_ROUTE).write_text(text)
+    window = opened()
+    assert "PIKOR" in window.text.toPlainText()
+
+
+def test_a_folder_that_cannot_be_written_does_not_stop_the_window(
+    qtbot: QtBot, window: Window, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    blocked = tmp_path / "blocked"
+    blocked.write_text("a file where the folder should be")
+    monkeypatch.setattr(keeping, "folder", lambda: blocked / "deeper")
+    with qtbot.waitSignal(window.session.assessed):
+        qtbot.keyClicks(window.text, "A")
+    window.close()

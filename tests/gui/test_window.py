@@ -1,0 +1,346 @@
+"""The window as a user meets it: typing gives findings, picks link everything, nothing typed is lost."""
+
+import dataclasses
+from collections.abc import Callable
+
+import pytest
+from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtGui import QColor, QTextCursor
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from routecheck.gui import actions, dialogs, keeping, theme
+from routecheck.gui.window import Window
+from routecheck.model import CAUTION, NOT_LOOKED_AT, Role, Weight
+
+Open = Callable[..., Window]
+
+
+def type_route(qtbot: QtBot, window: Window, text: str) -> None:
+    """Type over everything in the Route text and wait for the answer to the last key."""
+    window.text.selectAll()
+    with qtbot.waitSignal(
+        window.session.assessed, timeout=10_000, check_params_cb=lambda s: s.assessment.route.entry.route == text
+    ):
+        qtbot.keyClicks(window.text, text)
+
+
+def sentences(window: Window) -> list[str]:
+    rows = window.margin.findings.rows
+    return [str(rows.index(i).data()) for i in range(rows.rowCount())]
+
+
+def test_first_start_shows_the_planted_error_open(window: Window) -> None:
+    assert "PIKOR" in window.text.toPlainText()
+    assert window.strip.fields["departure"].text() == "XVAL"
+    assert any("PIKOR" in s for s in sentences(window))
+    assert window.session.pick_now is not None
+    assert window.session.pick_now.findings == (0,)
+    assert window.margin.findings.rows.opened == {0}
+    assert window.status.load.isVisible()
+
+
+def test_every_screen_carries_the_caution_and_what_is_not_looked_at(window: Window) -> None:
+    assert window.caution.text() == CAUTION
+    assert window.caution.font().bold()
+    assert NOT_LOOKED_AT in window.margin.not_looked_at.text()
+
+
+def test_typing_gives_findings_and_mending_takes_them_away(qtbot: QtBot, window: Window) -> None:
+    type_route(qtbot, window, "LENDU DCT PIKUR DCT TOVIK DCT SARNO")
+    assert any("PIKUR" in s for s in sentences(window))
+    assert not window.margin.headline.text().startswith("Checked: all")
+    type_route(qtbot, window, "LENDU DCT PIKAR UM12 TOVIK DCT SARNO")
+    assert sentences(window) == []
+    assert window.margin.headline.text().startswith("Checked: all")
+    assert "NM" in window.foot.text()
+
+
+def test_findings_underline_their_words(qtbot: QtBot, window: Window) -> None:
+    type_route(qtbot, window, "LENDU DCT PIKUR DCT TOVIK")
+    lines = window.text._underlines
+    found = [(u.cursor.selectedText(), u.weight) for u in lines]
+    assert found == [("PIKUR", Weight.WRONG), ("TOVIK", Weight.DOUBTFUL)]
+
+
+def test_offsets_hold_beyond_the_first_plane_of_characters(qtbot: QtBot, window: Window) -> None:
+    text = "🛫 LENDU DCT PIKUR DCT TOVIK"
+    window.text.selectAll()
+    with qtbot.waitSignal(window.session.assessed, timeout=10_000):
+        window.text.insertPlainText(text)
+    assert "PIKUR" in [u.cursor.selectedText() for u in window.text._underlines]
+    at = window.text.document().find("PIKUR").selectionStart() + 2
+    click_text(qtbot, window, at)
+    assert window.session.pick_now is not None
+    span = window.session.pick_now.spans[0]
+    assert text[span.start : span.end] == "PIKUR"
+
+
+def click_text(qtbot: QtBot, window: Window, at: int) -> None:
+    cursor = QTextCursor(window.text.document())
+    cursor.setPosition(at)
+    spot = window.text.cursorRect(cursor).center()
+    qtbot.mouseClick(window.text.viewport(), Qt.MouseButton.LeftButton, pos=spot)
+
+
+def test_clicking_a_word_opens_its_finding_and_shows_it_in_the_picture(qtbot: QtBot, window: Window) -> None:
+    window.session.pick(None)
+    assert window.margin.findings.rows.opened == frozenset()
+    click_text(qtbot, window, window.text.toPlainText().index("PIKOR") + 2)
+    assert window.margin.findings.rows.opened == {0}
+    assert window.picture._halo.xData is not None or window.picture.overlay._pick is not None
+    tinted = [s.cursor.selectedText() for s in window.text.extraSelections()]
+    assert tinted == ["PIKOR"]
+
+
+def test_clicking_a_finding_picks_its_word_and_again_lets_go(qtbot: QtBot, window: Window) -> None:
+    window.session.pick(None)
+    view = window.margin.findings
+    spot = view.visualRect(view.rows.index(0)).center()
+    qtbot.mouseClick(view.viewport(), Qt.MouseButton.LeftButton, pos=spot)
+    assert [s.cursor.selectedText() for s in window.text.extraSelections()] == ["PIKOR"]
+    assert len(window.picture._halo.getData()[0]) > 0
+    spot = view.visualRect(view.rows.index(0)).center()
+    qtbot.mouseClick(view.viewport(), Qt.MouseButton.LeftButton, pos=spot)
+    assert window.session.pick_now is None
+    assert window.text.extraSelections() == []
+
+
+def picture_spot(window: Window, name: str) -> QPoint:
+    screen = window.session.answer
+    assert screen is not None
+    point = next(p for p in screen.picture.points if p.name == name)
+    scene = window.picture._box.mapViewToScene(QPointF(point.x, point.y))
+    return window.picture.mapFromScene(scene)
+
+
+def test_clicking_a_point_and_a_mark_in_the_picture(qtbot: QtBot, window: Window) -> None:
+    window.session.pick(None)
+    window.picture.grab()
+    spot = picture_spot(window, "PIKOR")
+    qtbot.mouseClick(window.picture.viewport(), Qt.MouseButton.LeftButton, pos=spot)
+    assert [s.cursor.selectedText() for s in window.text.extraSelections()] == ["PIKOR"]
+    assert window.margin.findings.rows.opened == {0}
+    window.session.pick(None)
+    left, top, right, bottom = window.picture.overlay._marks[0]
+    middle = window.picture._box.mapToScene(QPointF((left + right) / 2, (top + bottom) / 2))
+    qtbot.wait(600)  # else it is taken for a double click
+    qtbot.mouseClick(window.picture.viewport(), Qt.MouseButton.LeftButton, pos=window.picture.mapFromScene(middle))
+    assert window.margin.findings.rows.opened == {0}
+
+
+def test_clicking_a_leg_picks_the_word_that_says_how_it_is_flown(qtbot: QtBot, window: Window) -> None:
+    type_route(qtbot, window, "LENDU UM12 TOVIK DCT SARNO")
+    window.picture.grab()
+    first, second = picture_spot(window, "UVAGI"), picture_spot(window, "TOVIK")
+    qtbot.mouseClick(window.picture.viewport(), Qt.MouseButton.LeftButton, pos=(first + second) / 2)
+    assert [s.cursor.selectedText() for s in window.text.extraSelections()] == ["UM12"]
+
+
+def test_next_and_previous_finding_from_the_keyboard(qtbot: QtBot, window: Window) -> None:
+    type_route(qtbot, window, "LENDU DCT PIKUR DCT XXXXX DCT SARNO")
+    assert window.session.pick_now is None
+    seen = []
+    for key, modifier in ((Qt.Key.Key_F8, Qt.KeyboardModifier.NoModifier),) * 3 + (
+        (Qt.Key.Key_F8, Qt.KeyboardModifier.ShiftModifier),
+    ):
+        qtbot.keyClick(window, key, modifier)
+        assert window.session.pick_now is not None
+        seen.append(window.session.pick_now.findings[0])
+    assert seen == [0, 1, 0, 1]
+    qtbot.keyClick(window, Qt.Key.Key_Escape)
+    assert window.session.pick_now is None
+
+
+def test_moving_the_cursor_picks_but_typing_does_not(qtbot: QtBot, window: Window) -> None:
+    type_route(qtbot, window, "LENDU DCT PIKUR")
+    assert window.session.pick_now is None
+    qtbot.keyClick(window.text, Qt.Key.Key_Left)
+    assert window.session.pick_now is not None
+    assert window.margin.findings.rows.opened == {0}
+
+
+def test_the_fields_are_part_of_the_route(qtbot: QtBot, window: Window) -> None:
+    window.strip.fields["departure"].selectAll()
+    with qtbot.waitSignal(
+        window.session.assessed, check_params_cb=lambda s: s.assessment.route.entry.departure == "XVMA"
+    ):
+        qtbot.keyClicks(window.strip.fields["departure"], "xvma")
+    with qtbot.waitSignal(window.session.assessed):
+        window.strip.role.setCurrentIndex(window.strip.role.findData(Role.CLEARED))
+    assert window.session.entry.role is Role.CLEARED
+
+
+def test_a_broken_date_is_said_and_todays_is_used(qtbot: QtBot, window: Window) -> None:
+    field = window.strip.fields["date"]
+    field.selectAll()
+    with qtbot.waitSignal(window.session.assessed):
+        qtbot.keyClicks(field, "2026-13-40")
+    assert "2026-13-40" in window.status.trouble.text()
+    assert window.session.entry.date is None
+
+
+def test_what_is_typed_comes_back_at_the_next_start(qtbot: QtBot, opened: Open) -> None:
+    first = opened()
+    type_route(qtbot, first, "LENDU DCT PIKAR DCT TOVIK")
+    first.close()
+    second = opened()
+    assert second.text.toPlainText() == "LENDU DCT PIKAR DCT TOVIK"
+    assert second.session.entry.departure == "XVAL"
+    assert second.session.entry.date == first.session.entry.date
+
+
+def test_what_is_typed_is_kept_without_closing(qtbot: QtBot, window: Window) -> None:
+    type_route(qtbot, window, "LENDU DCT KEPT1")
+    qtbot.waitUntil(lambda: (k := keeping.read_entry()) is not None and k.route == "LENDU DCT KEPT1", timeout=5000)
+
+
+def test_the_route_before_comes_back(qtbot: QtBot, window: Window) -> None:
+    type_route(qtbot, window, "LENDU DCT MINE1")
+    with qtbot.waitSignal(window.session.assessed):
+        window.open_demo()
+    assert "MINE1" not in window.text.toPlainText()
+    with qtbot.waitSignal(window.session.assessed):
+        window.open_before()
+    assert window.text.toPlainText() == "LENDU DCT MINE1"
+
+
+def test_undo_reaches_what_was_typed(qtbot: QtBot, window: Window) -> None:
+    before = window.text.toPlainText()
+    window.text.moveCursor(QTextCursor.MoveOperation.End)
+    qtbot.keyClicks(window.text, " XX")
+    qtbot.keyClick(window.text, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert window.text.toPlainText() == before
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "",
+        "   ",
+        "////",
+        "$%& ÄÖ 🛫 \u2028 \u00a0 99N200W",
+        "DCT DCT DCT",
+        "LENDU " * 300,
+        " ".join(f"{i % 60:02d}N{i % 170:03d}W" for i in range(250)),
+        "40N170E 42N175W 35N160W",
+        "80N030W 90N000E 85N160E",
+        "A" * 5000,
+    ],
+)
+def test_no_text_breaks_the_window(qtbot: QtBot, window: Window, text: str) -> None:
+    window.text.selectAll()
+    if text:
+        window.text.insertPlainText(text)
+    else:
+        window.text.clear()
+    typed = window.text.toPlainText()
+    qtbot.waitUntil(
+        lambda: window.session.answer is not None and window.session.answer.assessment.route.entry.route == typed,
+        timeout=20_000,
+    )
+    assert not window.grab().isNull()
+    for _ in range(3):
+        window.session.step(1)
+    assert not window.grab().isNull()
+
+
+def test_dark_and_light(qtbot: QtBot, window: Window) -> None:
+    app = QApplication.instance()
+    assert isinstance(app, QApplication)
+    for scheme, colours in ((Qt.ColorScheme.Dark, theme.DARK), (Qt.ColorScheme.Light, theme.LIGHT)):
+        window._choose_theme(scheme)
+        image = window.picture.grab().toImage()
+        assert QColor(image.pixel(3, image.height() // 2 + 3)).name() in (colours.paper, colours.graticule)
+        assert app.palette().base().color().name() == colours.pane
+    window._choose_theme(Qt.ColorScheme.Unknown)
+
+
+@pytest.mark.parametrize("colours", [theme.LIGHT, theme.DARK])
+def test_text_can_be_read_on_its_ground(colours: theme.Theme) -> None:
+    # WCAG 2.2, success criteria 1.4.3 (text 4.5 to 1) and 1.4.11 (marks 3 to 1).
+    for ground in (colours.paper, colours.pane, colours.margin, colours.bar):
+        assert contrast(colours.ink, ground) > 7
+        assert contrast(colours.muted, ground) >= 4.5
+        assert contrast(colours.wrong, ground) >= 3
+    assert contrast(colours.on_wrong, colours.wrong) >= 3
+    assert contrast(colours.on_doubtful, colours.doubtful) >= 4.5
+
+
+def contrast(one: str, other: str) -> float:
+    def luminance(colour: str) -> float:
+        parts = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
+        linear = [p / 12.92 if p <= 0.04045 else ((p + 0.055) / 1.055) ** 2.4 for p in parts]
+        return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+    high, low = sorted((luminance(one), luminance(other)), reverse=True)
+    return (high + 0.05) / (low + 0.05)
+
+
+def test_zoom_stays_until_fit(qtbot: QtBot, window: Window) -> None:
+    fitted = window.picture._box.viewRect().width()
+    window.picture.zoom(0.5)
+    type_route(qtbot, window, "LENDU DCT PIKAR DCT TOVIK")
+    assert window.picture._box.viewRect().width() < 0.7 * fitted
+    window.picture.fit()
+    box = window.session.answer.picture.box  # type: ignore[union-attr]
+    seen = window.picture._box.viewRect()
+    assert seen.left() <= box[0]
+    assert seen.right() >= box[2]
+
+
+def test_hover_reads_out_the_position(window: Window) -> None:
+    window.picture.grab()
+    assert "°" in window.picture._hint(QPointF(5, 5))
+    spot = window.picture._box.mapFromScene(window.picture.mapToScene(picture_spot(window, "LENDU")))
+    assert window.picture._hint(spot).startswith("LENDU: ")
+
+
+def test_every_action_has_its_own_shortcut_and_is_on_the_sheet(window: Window) -> None:
+    lines = actions.shortcut_lines(window)
+    keys = [keys for _, keys in lines]
+    assert all(keys)
+    assert len(set(keys)) == len(keys)
+    dialog = dialogs.show_shortcuts(window)
+    dialog.reject()
+
+
+def test_about_carries_the_cautions(window: Window) -> None:
+    from PySide6.QtWidgets import QLabel
+
+    dialog = dialogs.show_about(window)
+    text = "".join(label.text() for label in dialog.findChildren(QLabel))
+    dialog.reject()
+    assert "not for navigation" in text
+    assert "NOTAM" in text
+
+
+def test_everything_has_a_name_for_screen_readers(window: Window) -> None:
+    for widget in (window.text, window.picture, window.margin.findings, window.strip.role):
+        assert widget.accessibleName()
+    for name, field in window.strip.fields.items():
+        assert field.accessibleName() == name.replace("_", " ")
+    row = window.margin.findings.rows.index(0)
+    assert str(row.data(Qt.ItemDataRole.AccessibleTextRole)).startswith("Wrong, number 1: ")
+
+
+def test_a_larger_system_font_is_followed(qtbot: QtBot, window: Window) -> None:
+    app = QApplication.instance()
+    assert isinstance(app, QApplication)
+    before, height = app.font(), window.text.height()
+    larger = app.font()
+    larger.setPointSizeF(before.pointSizeF() * 2)
+    try:
+        app.setFont(larger)
+        qtbot.waitUntil(lambda: window.text.height() > height, timeout=3000)
+    finally:
+        app.setFont(before)
+
+
+def test_an_edit_of_the_session_keeps_what_the_window_has_no_field_for(qtbot: QtBot, window: Window) -> None:
+    entry = dataclasses.replace(window.session.entry, alternate=("XVMA",), remarks=("Wind is not used yet.",))
+    with qtbot.waitSignal(window.session.assessed):
+        window.session.replace(entry)
+    type_route(qtbot, window, "LENDU DCT PIKAR")
+    assert window.session.entry.alternate == ("XVMA",)
+    assert "Wind is not used yet." in window.status.recognised.text()
