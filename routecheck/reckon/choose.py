@@ -7,17 +7,18 @@ Distances are on the sphere here (geo.rough_nm): good to choose by, never shown.
 from __future__ import annotations
 
 import itertools
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from routecheck.earth import geo
 from routecheck.model import Place, Via
 from routecheck.reckon import airways
+from routecheck.reckon.chain import Chain
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from routecheck.reckon.chain import Chain, Tie
+    from routecheck.reckon.chain import Slot, Tie
 
 OFF_AIRWAY_NM = 20_000.0
 """What an end off its airway costs: more than any way round the world, so that being on the airway decides first."""
@@ -53,6 +54,32 @@ def choose(chain: Chain) -> Choice:
         chosen[index] = picks[place]
         longer[index] = tuple(max(0.0, total - best) for total in through[place])
     return Choice(tuple(chosen), tuple(longer))
+
+
+def without_empty_joints(chain: Chain, choice: Choice) -> tuple[Chain, Choice]:
+    """The same without implied joints that fall on the stop before or after: nothing would be flown in between.
+
+    The words of an airway of which nothing is flown stay with the link that remains.
+    """
+    slots, ties = list(chain.slots), list(chain.ties)
+    chosen, longer = list(choice.chosen), list(choice.longer_nm)
+    for index in range(len(slots) - 2, 0, -1):
+        here = _place(slots, chosen, index)
+        if not slots[index].implied or here is None:
+            continue
+        for beside, empty, kept in ((index - 1, index - 1, index), (index + 1, index, index - 1)):
+            other = _place(slots, chosen, beside)
+            if other is not None and airways.same(here, other):
+                words = tuple(sorted({*ties[index - 1].words, *ties[index].words}))
+                ties[kept] = replace(ties[kept], words=words)
+                del ties[empty], slots[index], chosen[index], longer[index]
+                break
+    return Chain(chain.library, slots, ties), Choice(tuple(chosen), tuple(longer))
+
+
+def _place(slots: Sequence[Slot], chosen: Sequence[int | None], index: int) -> Place | None:
+    pick = chosen[index]
+    return None if pick is None else slots[index].candidates[pick]
 
 
 def _tie_between(chain: Chain, first: int, second: int) -> Tie | None:

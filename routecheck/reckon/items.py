@@ -73,9 +73,16 @@ def item_of(word: Word, index: int, library: Library, ends: Ends, date: dt.date)
         case WordKind.TRACK:
             return Item(ItemKind.TRACK, index, word.text, "organised track")
         case WordKind.UNREAD:
-            return Item(ItemKind.STOP, index, word.text, "unread", why=word.why or "could not be read")
+            return _unread(word, index)
         case _:
             return None
+
+
+def _unread(word: Word, index: int) -> Item | None:
+    """A point without a place; but a botched speed and level stands beside the path and opens no gap in it."""
+    if word.attached or word.speed:
+        return None
+    return Item(ItemKind.STOP, index, word.text, "unread", why=word.why or "could not be read")
 
 
 def _typed(word: Word, index: int) -> Item:

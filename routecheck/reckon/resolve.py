@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import accumulate
 from typing import TYPE_CHECKING
 
 from routecheck.model import (
@@ -15,12 +16,13 @@ from routecheck.model import (
 )
 from routecheck.reckon import chain as chains
 from routecheck.reckon.chain import Chain, Slot
-from routecheck.reckon.choose import OTHER_PIECE_NM, Choice, choose
+from routecheck.reckon.choose import OTHER_PIECE_NM, Choice, choose, without_empty_joints
 from routecheck.reckon.items import Ends, Item, item_of
 from routecheck.reckon.links import link_of
 
 if TYPE_CHECKING:
     import datetime as dt
+    from collections.abc import Sequence
 
     from routecheck.library.gazetteer import Library
     from routecheck.model import Entry, ParsedRoute
@@ -31,6 +33,7 @@ _BESIDE_THE_PATH = {
     WordKind.RULES: "flight rules",
     WordKind.CRUISE_CLIMB: "cruise climb",
     WordKind.TRUNCATION: "truncation",
+    WordKind.UNREAD: "unread",
 }
 
 
@@ -46,9 +49,10 @@ def resolve(parsed: ParsedRoute, library: Library, date: dt.date) -> ResolvedRou
         if index not in (first, last) and (item := item_of(word, index, library, ends, date))
     ]
     chain = chains.build(items, departure, destination, library)
-    choice = choose(chain)
+    chain, choice = without_empty_joints(chain, choose(chain))
     places = _chosen(chain, choice)
-    stops = tuple(_stop(chain, choice, places, index, library) for index in range(len(chain.slots)))
+    beside = _placed_beside(places)
+    stops = tuple(_stop(chain, choice, index, beside[index], library) for index in range(len(chain.slots)))
     links = tuple(link_of(chain, stops, index, ends, library) for index in range(len(chain.ties)))
     return ResolvedRoute(parsed, stops, links, _roles(parsed, items, first, last), library.sources)
 
@@ -92,9 +96,11 @@ def _chosen(chain: Chain, choice: Choice) -> list[Place | None]:
     return [slot.candidates[pick] if pick is not None else None for slot, pick in picks]
 
 
-def _stop(chain: Chain, choice: Choice, places: list[Place | None], index: int, library: Library) -> Stop:
-    slot, place, pick = chain.slots[index], places[index], choice.chosen[index]
-    covered = place is not None or not slot.unknown or _covered(places, index, library)
+def _stop(chain: Chain, choice: Choice, index: int, beside: Sequence[Place], library: Library) -> Stop:
+    slot, pick = chain.slots[index], choice.chosen[index]
+    place = slot.candidates[pick] if pick is not None else None
+    # An unknown name is only surely missing where the data knows the neighbourhood of the stops around it.
+    around = bool(beside) and all(library.covers(p.lat, p.lon) for p in beside) if slot.unknown else True
     return Stop(
         word=slot.word,
         text=place.ident if place and slot.implied and place.kind is not PlaceKind.COMPUTED else slot.text,
@@ -102,7 +108,7 @@ def _stop(chain: Chain, choice: Choice, places: list[Place | None], index: int, 
         why=slot.why,
         implied=slot.implied,
         others=_losers(chain, choice, index) if pick is not None and not slot.implied else (),
-        covered=covered,
+        covered=place is not None or around,
         unknown=slot.unknown,
         joins=slot.joins,
         groups=tuple(tuple(p.ident for p in group) for group in slot.groups),
@@ -126,12 +132,15 @@ def _lost(chain: Chain, index: int, candidate: Place, longer_nm: float) -> LostC
     return LostChoice(candidate, None, f"not on {' or '.join(beside)}")
 
 
-def _covered(places: list[Place | None], index: int, library: Library) -> bool:
-    """Whether the data has anything around the placed neighbours on both sides of an unknown name."""
-    before = next((p for p in reversed(places[:index]) if p), None)
-    after = next((p for p in places[index + 1 :] if p), None)
-    neighbours = [p for p in (before, after) if p]
-    return bool(neighbours) and all(library.covers(p.lat, p.lon) for p in neighbours)
+def _placed_beside(places: Sequence[Place | None]) -> list[list[Place]]:
+    """For every stop the nearest placed ones before and after it, itself counted."""
+    before = accumulate(places, _later_if_placed)
+    after = reversed(list(accumulate(reversed(places), _later_if_placed)))
+    return [[p for p in pair if p] for pair in zip(before, after, strict=True)]
+
+
+def _later_if_placed(last: Place | None, place: Place | None) -> Place | None:
+    return place or last
 
 
 def _roles(parsed: ParsedRoute, items: list[Item], first: int | None, last: int | None) -> tuple[str, ...]:

@@ -41,8 +41,8 @@ def ocean_odd_one_out(route: Route, limit: Limits) -> Iterator[Finding | NotChec
     """In a run of ocean points one is a half degree among whole ones, or breaks the step of longitude.
 
     A run is four and more typed positions in a row. Points in half degrees throughout are a named kind of track and
-    stay quiet; irregular positions are no run. Constant latitude to the end is a Note: a one-degree slip in the last point
-    cannot be seen from the route alone (the commonest error of that kind: NAT Doc 007, 15.3.1).
+    stay quiet; irregular positions are no run. Constant latitude to the end is a Note: a one-degree slip in the last
+    point cannot be seen from the route alone (the commonest error of that kind: NAT Doc 007, 15.3.1).
     Known false alarms: a track that is left or joined in mid-ocean; a half degree that was cleared.
     Source: NAT Doc 007 Attachment 4 (whole degrees at every ten of longitude).
     """

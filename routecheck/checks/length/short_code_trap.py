@@ -30,8 +30,8 @@ _HALF = re.compile(r"([NESW])(\d\d)(\d\d)")
 def short_code_trap(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """A five-character short code of an ocean position, which means another place when its letter is moved.
 
-    `5050N` is 50°N 050°W, `N5050` is 50°30′N 050°W, 30 NM away; `52N20` is 52°N 120°W, 100 degrees from `5220N`. Such codes are names in data files, not positions for Item 15: both
-    readings are told, none is chosen.
+    `5050N` is 50°N 050°W, `N5050` is 50°30′N 050°W, 30 NM away; `52N20` is 52°N 120°W, 100 degrees from `5220N`. Such
+    codes are names in data files, not positions for Item 15: both readings are told, none is chosen.
     Known false alarms: such a code used on purpose as a database name.
     Source: ARINC 424 7.2.5 as restated in UK AIC P 060/2020: 33 gross errors of 30 NM in four months of 2014.
     """
