@@ -43,6 +43,13 @@ def theme_actions(window: QMainWindow, choose: Callable[[Qt.ColorScheme], object
     return made
 
 
+def tick(themes: list[QAction], kept: str) -> None:
+    """Choose a theme again by the name it was kept under; nothing where it is none."""
+    for one, scheme in zip(themes, THEMES.values(), strict=True):
+        if scheme.name == kept and not one.isChecked():
+            one.trigger()
+
+
 def fill(menu: QMenu, actions: list[QAction | None]) -> None:
     """Put actions into a menu; None is a line between them."""
     for one in actions:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, QPointF, QRectF, QSize, Qt
@@ -28,6 +29,7 @@ _GAP = 9.0
 _ROW_GAP = 4.0
 _WRAP = Qt.TextFlag.TextWordWrap
 _OPEN_MARGIN = 10
+_UNIT = re.compile(r"(?<=\d) (?=NM|%|ft\b|kt\b|°)")
 
 
 class FindingModel(QAbstractListModel):
@@ -97,7 +99,7 @@ class FindingPainter(QStyledItemDelegate):
         box = QRectF(rect.left() + _text_at(), rect.top() + _GAP, _text_width(int(rect.width())), height)
         painter.setFont(font)
         painter.setPen(QColor(self.theme.ink))
-        painter.drawText(box, _WRAP, finding.message)
+        painter.drawText(box, _WRAP, together(finding.message))
         if is_open:
             self._paint_rows(painter, finding, rect, box.bottom() + _GAP)
         painter.restore()
@@ -130,7 +132,12 @@ class FindingPainter(QStyledItemDelegate):
         ]
 
     def _sentence_height(self, index: AnyIndex, width: int, *, is_open: bool) -> float:
-        return _height(index.data(), words(bold=is_open), _text_width(width))
+        return _height(together(str(index.data())), words(bold=is_open), _text_width(width))
+
+
+def together(text: str) -> str:
+    """The text with no line break between a number and its unit."""
+    return _UNIT.sub("\u00a0", text)
 
 
 def _small() -> QFont:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from PySide6.QtCore import QPointF, QRectF
+from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QPainterPath, QPolygonF
 
 from routecheck.present.picture import Symbol
@@ -31,12 +31,11 @@ def _square(half: float) -> QPainterPath:
 
 
 def _dotted_circle() -> QPainterPath:
-    path = _circle(0.12)
-    for ring, dots in ((0.3, 8), (0.48, 12)):
+    path = _circle(0.08)
+    for ring, dots in ((0.28, 7), (0.5, 12)):
         for i in range(dots):
             angle = 2 * math.pi * i / dots
-            spot = QPointF(ring * math.cos(angle), ring * math.sin(angle))
-            path.addEllipse(spot, 0.045, 0.045)
+            path.addEllipse(QPointF(ring * math.cos(angle), ring * math.sin(angle)), 0.012, 0.012)
     return path
 
 
@@ -49,6 +48,7 @@ def _airport() -> QPainterPath:
 
 def _hexagon_in_square() -> QPainterPath:
     path = _regular(6, 0.44, 0.0)
+    path.setFillRule(Qt.FillRule.WindingFill)
     path.addPath(_square(0.5))
     path.addPath(_circle(0.06))
     return path
@@ -56,6 +56,7 @@ def _hexagon_in_square() -> QPainterPath:
 
 def _hexagon() -> QPainterPath:
     path = _regular(6, 0.5, 0.0)
+    path.setFillRule(Qt.FillRule.WindingFill)
     path.addPath(_circle(0.06))
     return path
 
@@ -74,7 +75,7 @@ SIZES: dict[Symbol, float] = {
     Symbol.HEXAGON: 13.0,
     Symbol.HEXAGON_IN_SQUARE: 14.0,
     Symbol.SQUARE: 12.0,
-    Symbol.DOTTED_CIRCLE: 16.0,
+    Symbol.DOTTED_CIRCLE: 17.0,
     Symbol.AIRPORT: 14.0,
     Symbol.DOT: 12.0,
 }

@@ -101,8 +101,9 @@ class Window(QMainWindow):
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802
         """Keep route and layout, end the worker."""
         self._keeper.finish()
-        layout = {"geometry": self.saveGeometry(), "split": self._split.saveState()}
-        keeping.write(keeping.LAYOUT, {k: bytes(v.toBase64().data()).decode("ascii") for k, v in layout.items()})
+        states = {"geometry": self.saveGeometry(), "split": self._split.saveState()}
+        layout = {k: bytes(v.toBase64().data()).decode("ascii") for k, v in states.items()}
+        keeping.write(keeping.LAYOUT, {**layout, "theme": self._scheme.name})
         self.session.close()
         super().closeEvent(event)
 
@@ -172,6 +173,7 @@ class Window(QMainWindow):
     def _make_menus(self) -> None:
         self._previous = action(self, "◂ Previous finding", "Shift+F8", lambda: self.session.step(-1))
         self._next = action(self, "Next finding ▸", "F8", lambda: self.session.step(1))
+        self._themes = actions.theme_actions(self, self._choose_theme)
         bar = self.menuBar()
         actions.fill(bar.addMenu("&File"), [
             action(self, "&Open route…", Key.Open, self._ask_route),
@@ -197,7 +199,7 @@ class Window(QMainWindow):
             action(self, "Zoom &in", Key.ZoomIn, lambda: self.picture.zoom(0.7)),
             action(self, "Zoom &out", Key.ZoomOut, lambda: self.picture.zoom(1 / 0.7)),
             None,
-            *actions.theme_actions(self, self._choose_theme),
+            *self._themes,
         ])  # fmt: skip
         actions.fill(bar.addMenu("&Help"), [
             action(self, "&Shortcuts", Key.HelpContents, lambda: dialogs.show_shortcuts(self)),
@@ -270,6 +272,7 @@ class Window(QMainWindow):
         kept = keeping.read(keeping.LAYOUT) or {}
         if not self.restoreGeometry(state_bytes(kept.get("geometry", ""))):
             self.resize(1360, 860)
+        actions.tick(self._themes, kept.get("theme", ""))
         if not self._split.restoreState(state_bytes(kept.get("split", ""))):
             beside = self.margin.sizeHint().width()
             self._split.setSizes([self.width() - beside, beside])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -73,7 +74,7 @@ class DrawnPoint:
 
 @dataclass(frozen=True, slots=True)
 class DrawnLeg:
-    """A leg between two placed points. `curve`: shape (n, 2), NM; a gap's has NaN in its middle and is no path."""
+    """A leg to the next placed point. `curve`: shape (n, 2), NM; a gap's has NaN in its middle and is no path."""
 
     index: int
     curve: Floats
@@ -149,9 +150,9 @@ def leg_weights(assessment: Assessment) -> dict[int, Weight]:
 
 
 def figures(leg: Leg) -> str:
-    """Course and distance of a leg as printed along it: "099°M  113.1 NM"; "gap" for one."""
+    """Course and distance of a leg as printed along it: "099°M  113.1 NM"; "" where it has none."""
     if leg.distance_nm is None:
-        return "gap"
+        return ""
     if leg.course_magnetic_deg is not None:
         return f"{wording.course(leg.course_magnetic_deg, 'M')}  {leg.distance_nm:,.1f} NM"
     return f"{wording.course(leg.course_true_deg, 'T')}  {leg.distance_nm:,.1f} NM"
@@ -159,18 +160,23 @@ def figures(leg: Leg) -> str:
 
 def _legs(assessment: Assessment, placed: dict[int, Place], projection: Projection) -> tuple[DrawnLeg, ...]:
     weights = leg_weights(assessment)
-    route = assessment.route
-    return tuple(
-        DrawnLeg(
-            index=i,
-            curve=_curve(placed[i], placed[i + 1], projection, gap=leg.distance_nm is None),
-            weight=weights.get(i),
-            is_gap=leg.distance_nm is None,
-            figures=figures(leg),
-            hint=_leg_hint(route, i),
-        )
-        for i, leg in enumerate(route.legs)
-        if i in placed and i + 1 in placed
+    ends = pairwise(sorted(placed))
+    return tuple(_leg(assessment.route, start, end, placed, projection, weights.get(start)) for start, end in ends)
+
+
+def _leg(
+    route: Route, start: int, end: int, placed: dict[int, Place], projection: Projection, weight: Weight | None
+) -> DrawnLeg:
+    """From one placed point to the next; open where no path is known or points between could not be placed."""
+    leg = route.legs[start]
+    is_gap = end > start + 1 or leg.distance_nm is None
+    return DrawnLeg(
+        index=start,
+        curve=_curve(placed[start], placed[end], projection, gap=is_gap),
+        weight=weight,
+        is_gap=is_gap,
+        figures="gap" if is_gap else figures(leg),
+        hint=_leg_hint(route, start, end),
     )
 
 
@@ -207,14 +213,32 @@ def _point(index: int, point: Point, place: Place, at: tuple[float, float]) -> D
 def _marks(assessment: Assessment, at: dict[int, tuple[float, float]]) -> tuple[Mark, ...]:
     marks = []
     for i, finding in enumerate(assessment.findings):
-        spots = [at[p] for p in marked_points(assessment.route, finding) if p in at]
+        spots = [spot for p in marked_points(assessment.route, finding) if (spot := _spot(p, at))]
+        legs = () if spots else legs_about(assessment.route, finding)
+        spots += [_middle(at[leg], at[leg + 1]) for leg in legs if leg in at and leg + 1 in at]
         marks += [Mark(i, finding.weight, *spot, finding.message) for spot in spots[:1]]
     return tuple(marks)
 
 
-def _leg_hint(route: Route, index: int) -> str:
-    leg = route.legs[index]
-    ends = f"{route.points[index].text} to {route.points[index + 1].text}"
+def _middle(one: tuple[float, float], other: tuple[float, float]) -> tuple[float, float]:
+    return (one[0] + other[0]) / 2, (one[1] + other[1]) / 2
+
+
+def _spot(point: int, at: dict[int, tuple[float, float]]) -> tuple[float, float] | None:
+    """Where the mark of a point stands: at the point, or in the middle of the gap where it could not be placed."""
+    if point in at:
+        return at[point]
+    before, after = max((i for i in at if i < point), default=None), min((i for i in at if i > point), default=None)
+    if before is None or after is None:
+        return None
+    return _middle(at[before], at[after])
+
+
+def _leg_hint(route: Route, start: int, end: int) -> str:
+    leg = route.legs[start]
+    ends = f"{route.points[start].text} to {route.points[end].text}"
+    if end > start + 1:
+        return f"{ends}\nNot placed: {wording.listing([p.text or '–' for p in route.points[start + 1 : end]])}"
     if leg.distance_nm is None:
         least = f", at least {wording.nm(leg.least_nm)}" if leg.least_nm is not None else ""
         return f"{ends}{least}\n{leg.gap or 'The path is not fixed here.'}"

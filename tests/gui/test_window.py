@@ -4,12 +4,13 @@ import dataclasses
 from collections.abc import Callable
 
 import pytest
-from PySide6.QtCore import QPoint, QPointF, Qt
-from PySide6.QtGui import QColor, QTextCursor
-from PySide6.QtWidgets import QApplication
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
+from PySide6.QtGui import QColor, QHelpEvent, QTextCursor
+from PySide6.QtWidgets import QApplication, QToolTip
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui import actions, dialogs, keeping, theme
+from routecheck.gui.findings_list import together
 from routecheck.gui.window import Window
 from routecheck.model import CAUTION, NOT_LOOKED_AT, Role, Weight
 
@@ -344,3 +345,28 @@ def test_an_edit_of_the_session_keeps_what_the_window_has_no_field_for(qtbot: Qt
     type_route(qtbot, window, "LENDU DCT PIKAR")
     assert window.session.entry.alternate == ("XVMA",)
     assert "Wind is not used yet." in window.status.recognised.text()
+
+
+def test_hovering_a_flagged_word_tells_its_sentence(window: Window, monkeypatch: pytest.MonkeyPatch) -> None:
+    told: list[str] = []
+    monkeypatch.setattr(QToolTip, "showText", lambda _spot, text, _widget: told.append(text))
+    cursor = QTextCursor(window.text.document())
+    cursor.setPosition(window.text.toPlainText().index("PIKOR") + 2)
+    spot = window.text.viewport().mapToGlobal(window.text.cursorRect(cursor).center())
+    QApplication.sendEvent(window.text, QHelpEvent(QEvent.Type.ToolTip, window.text.mapFromGlobal(spot), spot))
+    assert told[0].startswith("1  ")
+    assert "PIKOR" in told[0]
+
+
+def test_a_number_stays_with_its_unit() -> None:
+    assert together("126 NM longer (+79 %)") == "126\u00a0NM longer (+79\u00a0%)"
+    assert together("20 ENSB") == "20 ENSB"
+
+
+def test_the_chosen_theme_comes_back(qtbot: QtBot, opened: Open) -> None:
+    first = opened()
+    first._choose_theme(Qt.ColorScheme.Dark)
+    first.close()
+    second = opened()
+    assert second._theme is theme.DARK
+    second._choose_theme(Qt.ColorScheme.Unknown)

@@ -36,11 +36,20 @@ def test_points_inside_an_airway_are_minor(assessed: Assess) -> None:
     assert minor == {"PIKAR", "UVAGI"}
 
 
-def test_an_unknown_name_is_not_drawn_nor_a_leg_to_it(assessed: Assess) -> None:
+def test_an_unknown_name_is_not_drawn_and_leaves_a_gap(assessed: Assess) -> None:
     drawn = picture(assessed("LENDU DCT PIKUR DCT TOVIK"))
     assert "PIKUR" not in {p.name for p in drawn.points}
-    ends = {(drawn_leg.index) for drawn_leg in drawn.legs}
-    assert ends == {0, 3}
+    assert [(leg.index, leg.is_gap) for leg in drawn.legs] == [(0, False), (1, True), (3, False)]
+    gap = drawn.legs[1]
+    assert np.isnan(gap.curve).any()
+    assert "Not placed: PIKUR" in gap.hint
+    before, after = drawn.points[1], drawn.points[2]
+    assert (drawn.marks[0].x, drawn.marks[0].y) == pytest.approx(((before.x + after.x) / 2, (before.y + after.y) / 2))
+
+
+def test_a_name_unknown_at_the_end_of_what_is_placed_has_no_mark(assessed: Assess) -> None:
+    drawn = picture(assessed("LENDU DCT PIKUR", destination="XVQZ"))
+    assert drawn.marks == ()
 
 
 def test_a_gap_is_open_in_the_middle_and_no_path(assessed: Assess) -> None:
@@ -92,6 +101,13 @@ def test_marks_stand_on_the_spot_with_their_number(assessed: Assess) -> None:
     spot = next(p for p in drawn.points if p.name == "PIKOR")
     assert (mark.index, mark.x, mark.y) == (0, spot.x, spot.y)
     assert "PIKOR" in mark.hint
+
+
+def test_a_finding_about_an_airway_is_marked_at_its_stretch(assessed: Assess) -> None:
+    drawn = picture(assessed("SOR T16 EMPUR DCT BURLO V27 HOSTU", "XVSU", "XVAL"))
+    gap = next(leg for leg in drawn.legs if leg.is_gap)
+    ends = gap.curve[~np.isnan(gap.curve[:, 0])]
+    assert (drawn.marks[0].x, drawn.marks[0].y) == pytest.approx(tuple((ends[0] + ends[-1]) / 2), abs=1.0)
 
 
 def test_figures_along_a_leg(assessed: Assess) -> None:

@@ -1,0 +1,93 @@
+"""Takes pictures of the window: `python tests/gui/take_pictures.py FOLDER`; one for the README goes to resources/ too.
+
+Needs a display, or xvfb-run, or QT_QPA_PLATFORM=offscreen. Nothing of the user's own is read or written.
+"""
+
+import dataclasses
+import datetime as dt
+import math
+import os
+import sys
+import tempfile
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import QEventLoop, Qt, QTimer
+from PySide6.QtWidgets import QApplication
+
+from routecheck.gui import app, theme
+from routecheck.gui.window import Window
+
+ROOT = Path(__file__).resolve().parents[2]
+README_PICTURE = ROOT / "resources" / "picture-of-the-window.png"
+WAVE = [(31 + 2 * math.sin(i / 9), i * 0.045) for i in range(220)]
+LONG = " DCT ".join(f"{int(s)}{int(s % 1 * 60):02d}S{int(e):03d}{int(e % 1 * 60):02d}E" for s, e in WAVE)
+BROKEN = "XYZZY DCT 5030 99N200W //// 31S0O2E $%& 31S002E UM12 ÄÖ LENDU/N0430F350 K0830F999 DCT DCT PIKAR"
+ROUTES = {
+    "long": (LONG, "XVAL", "XVOR"),
+    "date-line": ("40N170E 42N175W 35N160W", "RJAA", "KSFO"),
+    "pole": ("80N030W 89N060W 85N160E 70N150E", "ENSB", "UHMM"),
+    "empty": ("", "", ""),
+    "broken": (BROKEN, "XVAL", "ZZZ9"),
+}
+
+
+def answered(window: Window, ask: Callable[[], object]) -> None:
+    """Ask for something and wait for the answer and its painting."""
+    loop = QEventLoop()
+    window.session.assessed.connect(loop.quit)
+    ask()
+    loop.exec()
+    window.session.assessed.disconnect(loop.quit)
+    settle()
+
+
+def settle() -> None:
+    loop = QEventLoop()
+    QTimer.singleShot(150, loop.quit)
+    loop.exec()
+
+
+def take(window: Window, file: Path) -> None:
+    window.grab().save(str(file))
+    sys.stdout.write(f"{file.name}: {file.stat().st_size / 1000:.0f} kB\n")
+
+
+def main(folder: Path) -> None:
+    folder.mkdir(parents=True, exist_ok=True)
+    os.environ["XDG_DATA_HOME"] = tempfile.mkdtemp()
+    app.today = lambda: dt.date(2026, 12, 1)
+    application = QApplication([])
+    application.setStyle("Fusion")
+    theme.dress(application, theme.LIGHT)
+    window = app.open_window(None, [], demo=True)
+    window.resize(1400, 900)
+    answered(window, window.show)
+    take(window, folder / "light.png")
+    take(window, README_PICTURE)
+    window._choose_theme(Qt.ColorScheme.Dark)
+    settle()
+    take(window, folder / "dark.png")
+    window._choose_theme(Qt.ColorScheme.Light)
+    for name, (route, departure, destination) in ROUTES.items():
+        entry = dataclasses.replace(
+            window.session.entry, route=route, departure=departure, destination=destination, departure_runway=""
+        )
+        answered(window, lambda entry=entry: window.session.replace(entry))
+        take(window, folder / f"{name}.png")
+    answered(window, window.open_demo)
+    for name, (width, height) in {"small": (1000, 700), "large": (3840, 2100)}.items():
+        window.resize(width, height)
+        settle()
+        take(window, folder / f"{name}.png")
+    for file in sorted((ROOT / "sample_routes" / "planted").glob("*.toml")):
+        window.resize(1200, 760)
+        answered(window, lambda file=file: window.open_route(str(file)))
+        window.session.step(1)
+        settle()
+        take(window, folder / f"planted-{file.name.split('.')[0]}.png")
+    window.close()
+
+
+if __name__ == "__main__":
+    main(Path(sys.argv[1]))
