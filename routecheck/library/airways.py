@@ -8,14 +8,14 @@ from typing import TYPE_CHECKING
 from routecheck.model import Airway, AirwaySegment
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Mapping
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from routecheck.library.tables import AirwayRow, Key
     from routecheck.model import Place
 
 
 def pieces(
-    designator: str, areas: Iterable[tuple[str, list[AirwayRow]]], places: Mapping[Key, Place]
+    designator: str, areas: Iterable[tuple[str, Sequence[AirwayRow]]], places: Mapping[Key, Place]
 ) -> tuple[Airway, ...]:
     """The continuous pieces of one airway, area by area: sequence numbers mean something within an area only.
 

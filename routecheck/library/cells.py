@@ -12,13 +12,15 @@ from typing import TYPE_CHECKING
 from routecheck.earth import geo
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from routecheck.model import Place
 
 Cell = tuple[int, int]
 NEIGHBOURHOOD_NM = 121.0
 """Between the middles of two cells. A touch over 120, so that two cells north and south count."""
+_MARGIN_DEG = 1e-5
+"""By so much the cells are looked for wider than the radius: rounding must not hide a place on the rim."""
 
 
 def cell_of(lat: float, lon: float) -> Cell:
@@ -61,36 +63,34 @@ def _middles_nm(lat: int, other: int, columns: int) -> float:
     return geo.rough_nm(lat + 0.5, 0.0, other + 0.5, float(columns))
 
 
-class Grid:
-    """Places sorted into cells, to be asked by position."""
+def by_cell(places: Iterable[Place]) -> dict[Cell, list[Place]]:
+    """Places sorted into cells, within a cell in the order given."""
+    cells: dict[Cell, list[Place]] = {}
+    for place in places:
+        cells.setdefault(cell_of(place.lat, place.lon), []).append(place)
+    return cells
 
-    def __init__(self, places: Iterable[Place]) -> None:
-        self._cells: dict[Cell, list[Place]] = {}
-        for place in places:
-            self._cells.setdefault(cell_of(place.lat, place.lon), []).append(place)
 
-    def cells(self) -> Iterable[Cell]:
-        """The cells that hold anything."""
-        return self._cells.keys()
+def within(cells: Mapping[Cell, Sequence[Place]], lat: float, lon: float, radius_nm: float) -> Iterator[Place]:
+    """Every place within the radius, on the sphere (0.6 %). Raises ImpossiblePositionError."""
+    geo.refuse_impossible(lat, lon)
+    for cell in _around(cells, lat, lon, radius_nm):
+        for place in cells.get(cell, ()):
+            if geo.rough_nm(lat, lon, place.lat, place.lon) <= radius_nm:
+                yield place
 
-    def within(self, lat: float, lon: float, radius_nm: float) -> Iterator[Place]:
-        """Every place within the radius, on the sphere (0.6 %). Raises ImpossiblePositionError."""
-        geo.refuse_impossible(lat, lon)
-        for cell in self._around(lat, lon, radius_nm):
-            for place in self._cells.get(cell, ()):
-                if geo.rough_nm(lat, lon, place.lat, place.lon) <= radius_nm:
-                    yield place
 
-    def _around(self, lat: float, lon: float, radius_nm: float) -> Iterable[Cell]:
-        radius = min(max(radius_nm, 0.0) / geo.EARTH_RADIUS_NM, math.pi)
-        south, north = (lat + sign * math.degrees(radius) for sign in (-1, 1))
-        rows = range(max(math.floor(south), -90), min(math.floor(north), 89) + 1)
-        half_width = 180.0
-        if south > -90 and north < 90:
-            half_width = math.degrees(math.asin(min(1.0, math.sin(radius) / math.cos(math.radians(lat)))))
-        columns = range(
-            math.floor(lon - half_width), min(math.floor(lon + half_width), math.floor(lon - half_width) + 359) + 1
-        )
-        if len(rows) * len(columns) > len(self._cells):
-            return self._cells.keys()
-        return [(row, (column + 180) % 360 - 180) for row in rows for column in columns]
+def _around(cells: Mapping[Cell, object], lat: float, lon: float, radius_nm: float) -> Iterable[Cell]:
+    radius = min(max(radius_nm, 0.0) / geo.EARTH_RADIUS_NM, math.pi)
+    south, north = (lat + sign * (math.degrees(radius) + _MARGIN_DEG) for sign in (-1, 1))
+    rows = range(max(math.floor(south), -90), min(math.floor(north), 89) + 1)
+    half_width = 180.0
+    if south > -90 and north < 90:
+        widest = math.asin(min(1.0, math.sin(radius) / math.cos(math.radians(lat))))
+        half_width = math.degrees(widest) + _MARGIN_DEG
+    columns = range(
+        math.floor(lon - half_width), min(math.floor(lon + half_width), math.floor(lon - half_width) + 359) + 1
+    )
+    if len(rows) * len(columns) > len(cells):
+        return cells.keys()
+    return [(row, (column + 180) % 360 - 180) for row in rows for column in columns]

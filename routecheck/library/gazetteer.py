@@ -11,14 +11,15 @@ from routecheck.earth import geo
 from routecheck.library import arinc424
 from routecheck.library.airports import world_airport
 from routecheck.library.airways import pieces
-from routecheck.library.cells import Grid, cell_of, neighbourhood, touching
+from routecheck.library.cells import cell_of, neighbourhood, touching, within
 from routecheck.library.tables import Tables, merged
-from routecheck.model import NAVAIDS, PlaceKind
+from routecheck.model import PlaceKind
 
 if TYPE_CHECKING:
     import os
     from collections.abc import Callable, Collection, Iterable, Iterator
 
+    from routecheck.library.tables import Records
     from routecheck.model import Airway, DataSource, Place, Runway
 
 SAME_SPOT_NM = 0.1
@@ -28,16 +29,13 @@ _ORDER = {kind: rank for rank, kind in enumerate(PlaceKind)}
 class Library:
     """Loaded navigation data, asked by name or by position. Positions in degrees, north and east positive.
 
-    Made by `load`, `demo` or `empty`. Never changes once made.
+    Made by `load`, `demo` or `empty`, or out of the store. Never changes once made; may be asked from any thread.
     """
 
-    def __init__(self, tables: Tables, sources: tuple[DataSource, ...]) -> None:
-        self._tables = tables
+    def __init__(self, records: Records, sources: tuple[DataSource, ...]) -> None:
+        self._records = records
         self.sources = sources
         """The files the data came from, newest first; () where nothing is loaded."""
-        self._by_ident: dict[str, list[Place]] = {}
-        for place in tables.places.values():
-            self._by_ident.setdefault(place.ident, []).append(place)
         self._places: dict[str, tuple[Place, ...]] = {}
         self._airways: dict[str, tuple[Airway, ...]] = {}
 
@@ -59,24 +57,24 @@ class Library:
         NDB) appears once: a terminal fix that repeats an enroute fix, or that of another airport, is left out.
         """
         known = self._places.get(ident)
-        if known is None and ident in self._by_ident:
-            known = self._places[ident] = _distinct(self._by_ident[ident])
+        if known is None and ident in self._records.by_ident:
+            known = self._places[ident] = _distinct(self._records.by_ident[ident])
         return known or ()
 
     def names(self) -> Collection[str]:
         """Every ident that `places` answers to."""
-        return self._by_ident.keys()
+        return self._records.by_ident.keys()
 
     def airport(self, ident: str) -> Place | None:
         """The airport by ICAO code or FAA location identifier, loaded data first, then the world list; else None.
 
         A three-letter passenger code is never one: it names a navaid, often far from the airport.
         """
-        return self._tables.airports.get(ident) or world_airport(ident)
+        return self._records.airports.get(ident) or world_airport(ident)
 
     def runways(self, airport: str) -> tuple[Runway, ...]:
         """The runways of a loaded airport, by ident; () where none are loaded."""
-        return tuple(runway for _, runway in sorted(self._tables.runways.get(airport, {}).items()))
+        return tuple(runway for _, runway in sorted(self._records.runways.get(airport, {}).items()))
 
     def airways(self, designator: str) -> tuple[Airway, ...]:
         """The continuous pieces of an airway, in the order of (area, sequence); () if the data has none.
@@ -85,41 +83,26 @@ class Library:
         has one, else the same as `minimum_ft`. A piece is cut where a fix of it is nowhere in the data.
         """
         known = self._airways.get(designator)
-        if known is None and designator in self._areas:
-            rows = [(area, self._tables.airways[designator, area]) for area in self._areas[designator]]
-            known = self._airways[designator] = pieces(designator, rows, self._tables.places)
+        if known is None and designator in self._records.areas:
+            rows = [(area, self._records.airways[designator, area]) for area in self._records.areas[designator]]
+            known = self._airways[designator] = pieces(designator, rows, self._records.places)
         return known or ()
-
-    @cached_property
-    def _areas(self) -> dict[str, list[str]]:
-        areas: dict[str, list[str]] = {}
-        for designator, area in sorted(self._tables.airways):
-            areas.setdefault(designator, []).append(area)
-        return areas
 
     def procedure_kinds(self, airport: str, name: str) -> frozenset[str]:
         """What that name is at that airport: "SID", "STAR", both, or nothing."""
-        return frozenset(kind for kind, known in self._tables.procedures.get(airport, ()) if known == name)
+        return frozenset(kind for kind, known in self._records.procedures.get(airport, ()) if known == name)
 
     def procedure_airports(self, name: str) -> frozenset[str]:
         """Every airport that has a SID or STAR of that name."""
-        return frozenset(self._procedure_airports.get(name, ()))
-
-    @cached_property
-    def _procedure_airports(self) -> dict[str, set[str]]:
-        airports: dict[str, set[str]] = {}
-        for airport, procedures in self._tables.procedures.items():
-            for _, name in procedures:
-                airports.setdefault(name, set()).add(airport)
-        return airports
+        return frozenset(self._records.procedure_airports.get(name, ()))
 
     def procedure_names(self, airport: str, kind: str) -> tuple[str, ...]:
         """The names of an airport's procedures of one kind ("SID" or "STAR"), sorted."""
-        return tuple(sorted(name for known, name in self._tables.procedures.get(airport, ()) if known == kind))
+        return tuple(sorted(name for known, name in self._records.procedures.get(airport, ()) if known == kind))
 
     def transitions(self, airport: str, name: str) -> frozenset[str]:
         """The enroute transitions of a procedure (no runway branches)."""
-        procedures = self._tables.procedures.get(airport, {})
+        procedures = self._records.procedures.get(airport, {})
         return frozenset().union(*(procedures.get((kind, name), ()) for kind in ("SID", "STAR")))
 
     def covers(self, lat: float, lon: float) -> bool:
@@ -134,8 +117,7 @@ class Library:
 
     @cached_property
     def _covered(self) -> frozenset[tuple[int, int]]:
-        counted = {PlaceKind.FIX, PlaceKind.AIRPORT, *NAVAIDS}
-        return neighbourhood({cell_of(p.lat, p.lon) for p in self._all() if p.kind in counted})
+        return neighbourhood(self._records.counted_cells)
 
     def mora_ft(self, lat: float, lon: float) -> float | None:
         """The grid minimum off-route altitude there, feet; None where the data has none or says unknown.
@@ -143,7 +125,7 @@ class Library:
         On a line between cells the higher of the known ones. Raises ImpossiblePositionError.
         """
         geo.refuse_impossible(lat, lon)
-        known = (self._tables.mora.get(cell) for cell in touching(lat, lon))
+        known = (self._records.mora.get(cell) for cell in touching(lat, lon))
         return max((feet for feet in known if feet is not None), default=None)
 
     def near(self, lat: float, lon: float, radius_nm: float) -> Iterator[Place]:
@@ -151,15 +133,7 @@ class Library:
 
         Raises ImpossiblePositionError.
         """
-        return self._grid.within(lat, lon, radius_nm)
-
-    @cached_property
-    def _grid(self) -> Grid:
-        return Grid(self._all())
-
-    def _all(self) -> Iterator[Place]:
-        yield from self._tables.places.values()
-        yield from self._tables.airports.values()
+        return within(self._records.by_cell, lat, lon, radius_nm)
 
 
 def load(
@@ -199,7 +173,7 @@ def _demo_tables() -> Tables:
     return arinc424.read_lines(text.splitlines(), "demo region")
 
 
-def _distinct(places: list[Place]) -> tuple[Place, ...]:
+def _distinct(places: Iterable[Place]) -> tuple[Place, ...]:
     kept: list[Place] = []
     for place in sorted(places, key=lambda p: (_ORDER[p.kind], p.region, p.airport, p.lat, p.lon)):
         if not any(_repeats(place, other) for other in kept):

@@ -29,7 +29,7 @@ def test_within_is_what_plain_distances_say(
 ) -> None:
     places = [place(spot) for spot in spots]
     expected = [one for one in places if geo.rough_nm(*at, one.lat, one.lon) <= radius_nm]
-    found = list(cells.Grid(places).within(*at, radius_nm))
+    found = list(cells.within(cells.by_cell(places), *at, radius_nm))
     assert sorted(map(id, found)) == sorted(map(id, expected))
 
 
