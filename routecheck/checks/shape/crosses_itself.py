@@ -15,14 +15,15 @@ if TYPE_CHECKING:
 
     from routecheck.model import Route
 
+LOOP = Limit("loop_nm", 10.0, "NM", why="smaller loops come from a radial point typed beside its fix")
 AWAY = Limit("away_nm", 30.0, "NM", why="crossings nearer an end than this are arrival and departure bends")
 
 
 @check(
     "crosses-itself",
     Weight.DOUBTFUL,
-    limits=[AWAY],
-    yields_to=(*UNKNOWN, "position-disagrees", "repeated-point", "zigzag", "dogleg", "doubling-back"),
+    limits=[AWAY, LOOP],
+    yields_to=(*UNKNOWN, "position-disagrees", "repeated-point", "zigzag", "dogleg", "doubling-back", "leg-too-long"),
     fires=["«31S000E» «31S004E» 2900S00430E 29S002E «30S002E» «33S003E» 31S006E"],
     clean=["31S000E 31S002E 30S004E 31S006E", "31S000E 31S002E 29S002E 29S004E 31S004E 31S006E"],
 )
@@ -32,7 +33,8 @@ def crosses_itself(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     Known false alarms: holding or surveying; a way round weather.
     """
     for met in crossings(route):
-        if not exceeds(limit[AWAY], min(met.from_departure_nm, met.to_destination_nm)):
+        near_end = exceeds(limit[AWAY], min(met.from_departure_nm, met.to_destination_nm))
+        if not near_end and exceeds(met.loop_nm, limit[LOOP]):
             yield _finding(route, met)
 
 

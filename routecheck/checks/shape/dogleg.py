@@ -15,8 +15,10 @@ if TYPE_CHECKING:
     from routecheck.model import Joint, Route
 
 LIMIT = Limit(
-    "d_value_nm", 15.0, "NM", lowest=1.0, highest=500.0, why="detour × turn / 90°; a third of it next to an airport"
+    "d_value_nm", 25.0, "NM", lowest=1.0, highest=500.0, why="detour × turn / 90°; a third of it next to an airport"
 )
+# Of 4,493 real published routes in order (January 2023, user-chosen points) this share has a point over the limit:
+# 15 NM 4.7 %, 20 NM 2.0 %, 25 NM 1.0 %, 30 NM 0.7 %, 40 NM 0.6 %.
 
 
 @check(
