@@ -3,22 +3,28 @@
 from __future__ import annotations
 
 import datetime as dt
+import gc
 import logging
 import os
 import sys
-from logging.handlers import RotatingFileHandler
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.settings import UsageError
 
 if TYPE_CHECKING:
+    from types import TracebackType
+
     from routecheck.gui.window import Window
 
+LOG = logging.getLogger(__name__)
 NO_DISPLAY = "No display to open a window on. To check without a window: routecheck proof FILE"
 _DISPLAYS = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
 _QUICK_TURNS_S = 0.001
 """How often Python's threads take turns, so that the worker never holds the window up."""
+_TIDY_AFTER_MS = 3000
+"""When Python's garbage collector may begin: before the first answer it only holds up the start."""
 
 
 def run(path: str | None, library_paths: list[str], demo: bool = False) -> int:
@@ -28,11 +34,12 @@ def run(path: str | None, library_paths: list[str], demo: bool = False) -> int:
     """
     require_display()
     _require_files([*library_paths, *([path] if path else [])])
+    gc.disable()
+    from PySide6.QtCore import QTimer
     from PySide6.QtWidgets import QApplication
 
     from routecheck.gui.theme import dress, theme_now
 
-    _start_log()
     app = QApplication.instance() or QApplication([sys.argv[0] if sys.argv else "routecheck"])
     assert isinstance(app, QApplication)
     app.setApplicationName("routecheck")
@@ -40,8 +47,21 @@ def run(path: str | None, library_paths: list[str], demo: bool = False) -> int:
     app.setStyle("Fusion")
     dress(app, theme_now())
     window = open_window(path, library_paths, demo=demo)
+    sys.excepthook = partial(tell_bug, window)
+    QTimer.singleShot(_TIDY_AFTER_MS, gc.enable)
     window.show()
     return app.exec()
+
+
+def tell_bug(window: Window, kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
+    """Log a mistake of ours that reached Qt's event loop and say so; the window goes on."""
+    from routecheck.gui import keeping
+
+    if issubclass(kind, KeyboardInterrupt):
+        window.close()
+        return
+    LOG.critical("a mistake of ours in the window", exc_info=(kind, error, trace))
+    window.status.say(f"This is our mistake, not yours. What happened is told in {keeping.log_file()}.")
 
 
 def open_window(path: str | None, library_paths: list[str], *, demo: bool) -> Window:
@@ -82,15 +102,3 @@ def _require_files(paths: list[str]) -> None:
     for path in paths:
         if not Path(path).is_file():
             raise UsageError(f"{path}: no such file")
-
-
-def _start_log() -> None:
-    from routecheck.gui import keeping
-
-    try:
-        keeping.log_folder().mkdir(parents=True, exist_ok=True)
-        handler = RotatingFileHandler(keeping.log_folder() / keeping.LOG_FILE, maxBytes=1_000_000, backupCount=2)
-    except OSError:
-        return
-    handler.setFormatter(logging.Formatter("%(asctime)s %(levelname)s %(name)s: %(message)s"))
-    logging.getLogger("routecheck").addHandler(handler)

@@ -22,7 +22,6 @@ if TYPE_CHECKING:
 
 LOG = logging.getLogger(__name__)
 SCHEMA = 1
-LOG_FILE = "routecheck.log"
 LAST_ROUTE, ROUTE_BEFORE, LAYOUT = "last_route.json", "route_before.json", "window.json"
 _REST_MS = 400
 _TEXTS = ("route", "departure", "destination", "departure_runway", "destination_runway", "speed", "level", "name",
@@ -34,9 +33,9 @@ def folder() -> Path:
     return Path(platformdirs.user_data_dir("routecheck", appauthor=False))
 
 
-def log_folder() -> Path:
-    """Where the log file stands."""
-    return Path(platformdirs.user_log_dir("routecheck", appauthor=False))
+def log_file() -> Path:
+    """The log file, which the command line opens."""
+    return Path(platformdirs.user_log_dir("routecheck", appauthor=False)) / "routecheck.log"
 
 
 def read_entry(name: str = LAST_ROUTE) -> Entry | None:

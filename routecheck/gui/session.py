@@ -32,10 +32,6 @@ WAIT_MS = 12
 """How long typing must rest before a request goes out."""
 
 
-def _log() -> str:
-    return str(keeping.log_folder() / keeping.LOG_FILE)
-
-
 class _StoppedError(Exception):
     """The user stopped the loading."""
 
@@ -69,7 +65,7 @@ class _Worker(QObject):
             self._could_not_load(f"Navigation data not loaded. {trouble}")
         except Exception:
             LOG.exception("loading navigation data failed")
-            self._could_not_load(f"Navigation data not loaded: our mistake, told in {_log()}.")
+            self._could_not_load(f"Navigation data not loaded: our mistake, told in {keeping.log_file()}.")
         else:
             self.loaded.emit(loader)
         self.progressed.emit(1.0)
@@ -92,7 +88,7 @@ class _Worker(QObject):
             answer = screen(assess(entry, self._library, self._settings, self._today()))
         except Exception:
             LOG.exception("assessing failed")
-            self.lost.emit(number, f"This route could not be worked out: our mistake, told in {_log()}.")
+            self.lost.emit(number, f"This route could not be worked out: our mistake, told in {keeping.log_file()}.")
         else:
             self.answered.emit(number, answer)
 

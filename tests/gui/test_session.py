@@ -71,7 +71,7 @@ def test_a_bug_in_assessing_never_looks_checked(
         window.session.change(dataclasses.replace(window.session.entry, route="LENDU DCT PIKAR"))
     assert window.margin.headline.text() == "Nothing checked"
     assert "our mistake" in window.margin.weights.text()
-    assert str(keeping.log_folder()) in window.margin.weights.text()
+    assert str(keeping.log_file()) in window.margin.weights.text()
     assert window.margin.findings.rows.rowCount() == 0
     assert window.text._underlines == []
     assert "NM" not in window.foot.text()

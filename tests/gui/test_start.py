@@ -54,6 +54,15 @@ def test_a_missing_file_is_said_before_anything_opens() -> None:
         app.run("nowhere.toml", [])
 
 
+def test_a_mistake_of_ours_is_said_and_logged_and_the_window_goes_on(
+    qtbot: QtBot, window: Window, caplog: pytest.LogCaptureFixture
+) -> None:
+    app.tell_bug(window, ZeroDivisionError, ZeroDivisionError("ours"), None)
+    assert str(keeping.log_file()) in window.status.trouble.text()
+    assert "ZeroDivisionError" in caplog.text
+    assert window.isVisible()
+
+
 def test_a_file_without_a_route_is_said(tmp_path: Path) -> None:
     noise = tmp_path / "noise.bin"
     noise.write_bytes(b"\x00\xff\xfe" * 100)
