@@ -88,6 +88,23 @@ class Library:
             known = self._airways[designator] = pieces(designator, rows, self._records.places)
         return known or ()
 
+    def airway_names(self) -> Collection[str]:
+        """Every designator that `airways` answers to."""
+        return self._records.areas.keys()
+
+    def airways_through(self, ident: str) -> frozenset[str]:
+        """The designators of all airways that go by a point of that ident, the ident alone being compared."""
+        return frozenset(self._through.get(ident, ()))
+
+    @cached_property
+    def _through(self) -> dict[str, set[str]]:
+        through: dict[str, set[str]] = {}
+        for designator in self._records.areas:
+            for piece in self.airways(designator):
+                for place in piece.places:
+                    through.setdefault(place.ident, set()).add(designator)
+        return through
+
     def procedure_kinds(self, airport: str, name: str) -> frozenset[str]:
         """What that name is at that airport: "SID", "STAR", both, or nothing."""
         return frozenset(kind for kind, known in self._records.procedures.get(airport, ()) if known == name)
