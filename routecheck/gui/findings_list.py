@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, QPointF, QRectF, QSize, Qt
@@ -33,7 +34,7 @@ _UNIT = re.compile(r"(?<=\d) (?=NM|%|ft\b|kt\b|°)")
 
 
 class FindingModel(QAbstractListModel):
-    """The findings in route order; `opened` holds the rows whose evidence is unfolded."""
+    """The findings in route order; `opened` holds the rows whose evidence is unfolded (the view lays out)."""
 
     def __init__(self, parent: QObject) -> None:
         super().__init__(parent)
@@ -45,11 +46,6 @@ class FindingModel(QAbstractListModel):
         self.beginResetModel()
         self._findings, self.opened = findings, frozenset()
         self.endResetModel()
-
-    def open_rows(self, rows: tuple[int, ...]) -> None:
-        """Unfold these rows and fold the others."""
-        self.opened = frozenset(rows)
-        self.layoutChanged.emit()
 
     def rowCount(self, parent: AnyIndex | None = None) -> int:  # noqa: N802
         """How many findings there are."""
@@ -158,4 +154,12 @@ def _columns(width: int) -> tuple[float, float]:
 
 
 def _height(text: str, font: QFont, width: float) -> float:
+    return _height_of(text, font.key(), width)
+
+
+@lru_cache(maxsize=16384)
+def _height_of(text: str, font_key: str, width: float) -> float:
+    """Kept, because a list of hundreds of findings is laid out at every change."""
+    font = QFont()
+    font.fromString(font_key)
     return QFontMetricsF(font).boundingRect(QRectF(0, 0, width, 1e6), _WRAP, text).height()

@@ -24,8 +24,7 @@ LOG = logging.getLogger(__name__)
 SCHEMA = 1
 LAST_ROUTE, ROUTE_BEFORE, LAYOUT = "last_route.json", "route_before.json", "window.json"
 _REST_MS = 400
-_TEXTS = ("route", "departure", "destination", "departure_runway", "destination_runway", "speed", "level", "name",
-          "title", "aircraft_sheet", "unread")  # fmt: skip
+_TEXTS = tuple(f.name for f in dataclasses.fields(Entry) if f.name == "route" or f.default == "")
 
 
 def folder() -> Path:

@@ -55,8 +55,9 @@ class FindingsView(QListView):
     def show_pick(self, pick: Pick | None) -> None:
         """Open the picked findings and bring the first into view."""
         rows = pick.findings if pick else ()
-        self.rows.open_rows(rows)
-        self.doItemsLayout()
+        if self.rows.opened != frozenset(rows):
+            self.rows.opened = frozenset(rows)
+            self.doItemsLayout()
         if rows:
             first = self.rows.index(rows[0])
             self.selectionModel().setCurrentIndex(first, QItemSelectionModel.SelectionFlag.ClearAndSelect)

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QColor,
     QPainter,
@@ -127,9 +127,10 @@ class RouteText(QTextEdit):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setFont(self.font())
         taken: dict[tuple[int, int], int] = {}
-        for line in reversed(self._underlines):
+        seen = self._in_view()
+        for line in reversed(seen):
             self._paint_underline(painter, line)
-        for line in self._underlines:
+        for line in seen:
             if line.first:
                 self._paint_number(painter, line, taken)
         painter.end()
@@ -223,6 +224,11 @@ class RouteText(QTextEdit):
         right = float(self.viewport().width()) - self.document().documentMargin()
         left = self.document().documentMargin()
         return [(first.left(), right, first.bottom()), (left, last.left(), last.bottom())]
+
+    def _in_view(self) -> list[_Underline]:
+        corner = self.viewport().rect().bottomRight()
+        first, last = self.cursorForPosition(QPoint(0, 0)).position(), self.cursorForPosition(corner).position()
+        return [u for u in self._underlines if u.cursor.selectionEnd() >= first and u.cursor.selectionStart() <= last]
 
     def _paint_underline(self, painter: QPainter, line: _Underline) -> None:
         for left, right, bottom in self._pieces(line.cursor):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -65,12 +66,11 @@ def legs_about(route: Route, finding: Finding) -> tuple[int, ...]:
 
     A finding about an airway or DCT alone is about the legs of that word.
     """
-    points = set(marked_points(route, finding))
-    between = tuple(i for i in range(len(route.legs)) if i in points and i + 1 in points)
-    if between:
-        return between
-    named = tuple(i for i in range(len(route.legs)) if _touch(_words_of_leg(route, i), finding.spans))
-    return named or tuple(i for i in range(len(route.legs)) if i in points or i + 1 in points)
+    points = sorted(set(marked_points(route, finding)))
+    between = tuple(a for a, b in pairwise(points) if b == a + 1)
+    if points:
+        return between or tuple(leg for p in points for leg in (p - 1, p) if 0 <= leg < len(route.legs))
+    return tuple(i for i in range(len(route.legs)) if _touch(_words_of_leg(route, i), finding.spans))
 
 
 def _findings(assessment: Assessment, spans: tuple[Span, ...], points: tuple[int, ...]) -> tuple[int, ...]:

@@ -1,5 +1,7 @@
 """Starting: without a display one line and no abort; broken files are said, never a crash."""
 
+import dataclasses
+import datetime as dt
 import os
 import subprocess
 import sys
@@ -122,8 +124,10 @@ def test_pasted_words_come_without_their_dress(window: Window) -> None:
 
 
 def test_a_kept_route_is_whole() -> None:
-    keeping.write_entry(HAND_MADE)
-    assert keeping.read_entry() == HAND_MADE
+    texts = {f.name: f.name.upper() for f in dataclasses.fields(Entry) if f.name == "route" or f.default == ""}
+    for entry in (HAND_MADE, Entry(**texts, date=dt.date(2026, 12, 3))):
+        keeping.write_entry(entry)
+        assert keeping.read_entry() == entry
     assert not [p for p in keeping.folder().iterdir() if p.name.startswith(".")], "a draft was left behind"
 
 
