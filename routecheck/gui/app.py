@@ -6,6 +6,8 @@ import datetime as dt
 import gc
 import logging
 import os
+import signal
+import socket
 import sys
 from functools import partial
 from pathlib import Path
@@ -48,18 +50,30 @@ def run(path: str | None, library_paths: list[str], demo: bool = False) -> int:
     dress(app, theme_now())
     window = open_window(path, library_paths, demo=demo)
     sys.excepthook = partial(tell_bug, window)
+    close_on_signals(window)
     QTimer.singleShot(_TIDY_AFTER_MS, gc.enable)
     window.show()
     return app.exec()
+
+
+def close_on_signals(window: Window) -> None:
+    """Let Ctrl-C and a polite kill close the window as its own button does, so that everything typed is kept."""
+    from PySide6.QtCore import QSocketNotifier
+
+    ours, pythons = socket.socketpair()
+    pythons.setblocking(False)
+    signal.set_wakeup_fd(pythons.fileno())
+    wake = QSocketNotifier(ours.fileno(), QSocketNotifier.Type.Read, window)
+    # Python runs its handlers only between its own instructions, so one must follow; it also keeps both sockets open.
+    wake.activated.connect(lambda *_: ours.recv(16) and pythons.fileno())
+    for number in (signal.SIGINT, signal.SIGTERM):
+        signal.signal(number, lambda *_: window.close())
 
 
 def tell_bug(window: Window, kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
     """Log a mistake of ours that reached Qt's event loop and say so; the window goes on."""
     from routecheck.gui import keeping
 
-    if issubclass(kind, KeyboardInterrupt):
-        window.close()
-        return
     LOG.critical("a mistake of ours in the window", exc_info=(kind, error, trace))
     window.status.say(f"This is our mistake, not yours. What happened is told in {keeping.log_file()}.")
 

@@ -3,8 +3,10 @@
 import dataclasses
 import datetime as dt
 import os
+import signal
 import subprocess
 import sys
+import time
 from collections.abc import Callable
 from pathlib import Path
 
@@ -38,6 +40,26 @@ def test_no_display_is_one_line_and_no_abort(tmp_path: Path) -> None:
     assert ran.stdout == ""
     assert app.NO_DISPLAY in ran.stderr
     assert len(ran.stderr.strip().splitlines()) == 1
+
+
+@pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
+def test_ctrl_c_closes_quietly_and_keeps_the_route(own_folders: Path, number: signal.Signals) -> None:
+    keeping.folder().mkdir(parents=True)
+    junk = keeping.folder() / keeping.LAST_ROUTE
+    junk.write_text("junk: put aside when the window is about to open, which is how the test knows")
+    ran = subprocess.Popen(
+        [sys.executable, "-m", "routecheck"], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
+    )
+    kept = keeping.folder() / keeping.LAYOUT
+    until = time.monotonic() + 30
+    while not junk.with_suffix(".unreadable").exists() and time.monotonic() < until:
+        time.sleep(0.05)
+    time.sleep(1.0)
+    ran.send_signal(number)
+    out, err = ran.communicate(timeout=20)
+    assert (ran.returncode, out) == (0, "")
+    assert [line for line in err.splitlines() if "propagateSizeHints" not in line] == []
+    assert kept.is_file()
 
 
 def test_any_of_the_three_names_counts_as_a_display(monkeypatch: pytest.MonkeyPatch) -> None:
