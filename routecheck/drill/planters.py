@@ -1,0 +1,293 @@
+"""Planting one entry error of a named kind into a clean route, with the truth kept.
+
+Only where it can be seen in principle: the error changes the length of the route by 10 NM and more, or breaks a rule
+(a name that does not exist, an airway that does not lead there). Deterministic for a seeded random generator.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, TypeVar
+
+from routecheck.intended.plausibility import Way
+from routecheck.intended.sketch import Sketch, sketch
+from routecheck.model import Entry, Place, PlaceKind, Span, Via, WordKind
+from routecheck.reading.route_text import read_route
+from routecheck.reckon import airways
+from routecheck.reckon.resolve import resolve
+from routecheck.slips import positions, words
+from routecheck.slips.costs import Slip
+
+if TYPE_CHECKING:
+    import datetime as dt
+    import random
+    from collections.abc import Iterator
+
+    from routecheck.library.gazetteer import Library
+    from routecheck.model import Word
+
+DETECTABLE_NM = 10.0
+
+
+@dataclass(frozen=True, slots=True)
+class Planted:
+    """A route with one entry error in it. `spans` are the words as typed wrong; `clean` is the route without it.
+
+    `added_nm` is what the error adds to the line (negative = shortens); `breaks` whether it contradicts the data.
+    """
+
+    kind: str
+    entry: Entry
+    clean: Entry
+    spans: tuple[Span, ...]
+    added_nm: float
+    breaks: bool
+
+
+@dataclass(frozen=True, slots=True)
+class _Try:
+    """One possible error: what stands there instead, and what the stretch around it would look like."""
+
+    span: Span
+    text: str
+    first: int
+    last: int
+    nodes: tuple[Place | None, ...]
+    ways: tuple[Way, ...]
+
+
+_T = TypeVar("_T")
+_Planter = Callable[[Sketch, "random.Random"], "Iterator[_Try]"]
+
+
+def plant(kind: str, entry: Entry, library: Library, date: dt.date, rng: random.Random) -> Planted | None:
+    """Plant one error of that kind, or None where the route offers no place for it."""
+    if kind in ENDS:
+        return ENDS[kind](entry, library, rng)
+    drawn = sketch(resolve(read_route(entry), library, date), library)
+    for attempt in PLANTERS[kind](drawn, rng):
+        planted = _judged(kind, drawn, attempt)
+        if planted:
+            return planted
+    return None
+
+
+def with_position(entry: Entry, library: Library, date: dt.date, rng: random.Random) -> Entry | None:
+    """The same route with one of its named points written as its coordinates in whole minutes; None if it has none."""
+    drawn = sketch(resolve(read_route(entry), library, date), library)
+    named = [(word, drawn.nodes[i]) for i, word in _named(drawn)]
+    word, place = rng.choice(named) if named else (None, None)
+    if word is None or place is None:
+        return None
+    return replace(entry, route=_put(entry.route, word.span, in_minutes(place.lat, place.lon)))
+
+
+def in_minutes(lat: float, lon: float) -> str:
+    """A position in degrees and whole minutes, the form of Item 15: 4620N07805W."""
+    north, east = round(abs(lat) * 60), round(abs(lon) * 60)
+    lat_text = f"{north // 60:02d}{north % 60:02d}{'S' if lat < 0 else 'N'}"
+    return f"{lat_text}{east // 60:03d}{east % 60:02d}{'W' if lon < 0 else 'E'}"
+
+
+def _judged(kind: str, drawn: Sketch, attempt: _Try) -> Planted | None:
+    before = drawn.looks(attempt.first, attempt.last)
+    after = drawn.looks_with(attempt.first, attempt.last, attempt.nodes, attempt.ways)
+    added = after.length_nm - before.length_nm
+    breaks = after.features.defects > before.features.defects
+    if abs(added) < DETECTABLE_NM and not breaks:
+        return None
+    clean = drawn.resolved.parsed.entry
+    entry = replace(clean, route=_put(clean.route, attempt.span, attempt.text))
+    span = Span(attempt.span.start, attempt.span.start + len(attempt.text))
+    return Planted(kind, entry, clean, (span,), added, breaks)
+
+
+def _put(text: str, span: Span, new: str) -> str:
+    return text[: span.start] + new + text[span.end :]
+
+
+def _named(drawn: Sketch) -> list[tuple[int, Word]]:
+    """The stops inside the route that a NAME word gives, with their words."""
+    return [(i, word) for i, word in _typed(drawn) if word.kind is WordKind.NAME]
+
+
+def _typed(drawn: Sketch) -> list[tuple[int, Word]]:
+    found = []
+    for index in range(1, len(drawn.nodes) - 1):
+        stop = drawn.stops[index]
+        if stop.word is not None and not stop.implied and stop.place is not None:
+            found.append((index, drawn.resolved.parsed.words[stop.word]))
+    return found
+
+
+def _node(drawn: Sketch, index: int, span: Span, text: str, place: Place | None) -> _Try:
+    nodes = (drawn.nodes[index - 1], place, drawn.nodes[index + 1])
+    return _Try(span, text, index - 1, index + 1, nodes, drawn.ways[index - 1 : index + 1])
+
+
+def _shuffled(items: list[_T], rng: random.Random) -> list[_T]:
+    return rng.sample(items, len(items))
+
+
+def _letter_to_known(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
+    for index, word in _shuffled(_named(drawn), rng):
+        for name, _ in _shuffled(words.one_error_off(word.text, drawn.library.names()), rng):
+            for place in drawn.library.places(name)[:1]:
+                yield _node(drawn, index, word.span, name, place)
+
+
+class _Unknown:
+    """Every string that is no name of the library."""
+
+    def __init__(self, library: Library) -> None:
+        self._library = library
+
+    def __contains__(self, name: object) -> bool:
+        known = isinstance(name, str) and (self._library.places(name) or self._library.airways(name))
+        return not known and isinstance(name, str) and len(name) >= 3
+
+
+def _letter_to_unknown(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
+    unknown = _Unknown(drawn.library)
+    for index, word in _shuffled(_named(drawn), rng):
+        if len(word.text) >= 4:
+            name, _ = rng.choice(words.one_error_off(word.text, unknown))  # type: ignore[arg-type]
+            yield _node(drawn, index, word.span, name, None)
+
+
+def _exchanged(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
+    typed = dict(_typed(drawn))
+    text = drawn.resolved.parsed.entry.route
+    for index in _shuffled([i for i in typed if i + 1 in typed], rng):
+        one, two = typed[index], typed[index + 1]
+        new = two.text + text[one.span.end : two.span.start] + one.text
+        nodes = (drawn.nodes[index - 1], drawn.nodes[index + 1], drawn.nodes[index], drawn.nodes[index + 2])
+        yield _Try(
+            Span(one.span.start, two.span.end), new, index - 1, index + 2, nodes, drawn.ways[index - 1 : index + 2]
+        )
+
+
+def _repeated(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
+    for index, word in _shuffled(_typed(drawn), rng):
+        here = drawn.nodes[index]
+        nodes = (drawn.nodes[index - 1], here, here, drawn.nodes[index + 1])
+        ways = (drawn.ways[index - 1], Way(Via.AIRWAY), drawn.ways[index])  # an airway of no length: counts as a defect
+        yield _Try(word.span, f"{word.text} {word.text}", index - 1, index + 1, nodes, ways)
+
+
+def _airway_number(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
+    for index in _shuffled([i for i, way in enumerate(drawn.ways) if way.via is Via.AIRWAY], rng):
+        link = drawn.resolved.links[index]
+        if len(link.words) != 1 or drawn.stops[index].implied or drawn.stops[index + 1].implied:
+            continue
+        word = drawn.resolved.parsed.words[link.words[0]]
+        for name, _ in _shuffled(words.designators_off(word.text, drawn.library.airway_names()), rng):
+            ways = (Way(Via.AIRWAY, name, drawn.library.airways(name)),)
+            yield _Try(word.span, name, index, index + 1, drawn.nodes[index : index + 2], ways)
+
+
+def _exit_too_far(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
+    for index, word in _shuffled(_named(drawn), rng):
+        way, entry, typed = drawn.ways[index - 1], drawn.nodes[index - 1], drawn.nodes[index]
+        if way.via is Via.AIRWAY and entry is not None and typed is not None:
+            beyond = _beyond(way, entry, typed)
+            for place in _shuffled(beyond[:6], rng):
+                yield _node(drawn, index, word.span, place.ident, place)
+
+
+def _entry_too_far(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
+    for index, word in _shuffled(_named(drawn), rng):
+        way, typed, leaving = drawn.ways[index], drawn.nodes[index], drawn.nodes[index + 1]
+        if way.via is Via.AIRWAY and typed is not None and leaving is not None:
+            for place in _shuffled(_beyond(way, leaving, typed)[:6], rng):
+                yield _node(drawn, index, word.span, place.ident, place)
+
+
+def _beyond(way: Way, fixed: Place, other: Place) -> list[Place]:
+    """The points of the airway that lie beyond `other` as seen from `fixed`, nearest first."""
+    for piece in way.pieces:
+        start, end = airways.position_on(piece, fixed), airways.position_on(piece, other)
+        if start is not None and end is not None:
+            places = list(piece.places)
+            return places[int(end) + 1 :] if end > start else places[: -int(-end // 1)][::-1]
+    return []
+
+
+def _position(slip: Slip) -> _Planter:
+    def planter(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
+        for index, word in _shuffled([p for p in _typed(drawn) if p[1].kind is WordKind.POSITION], rng):
+            others = [text for text, kind in positions.one_error_off(word.text) if kind is slip]
+            for text in _shuffled(others, rng):
+                value = positions.value_of(text)
+                if value:
+                    place = Place(text, value[0], value[1], PlaceKind.TYPED)
+                    yield _node(drawn, index, word.span, text, place)
+
+    return planter
+
+
+def _procedure_number(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
+    for index in _shuffled([i for i, way in enumerate(drawn.ways) if way.via is Via.PROCEDURE and way.known], rng):
+        link = drawn.resolved.links[index]
+        if len(link.words) != 1:
+            continue
+        word = drawn.resolved.parsed.words[link.words[0]]
+        number = word.text[len(words.stem(word.text))]
+        name = words.stem(word.text) + rng.choice([d for d in "123456789" if d != number])
+        name += word.text[len(name) :]
+        if not drawn.library.procedure_airports(name):
+            ways = (Way(Via.PROCEDURE, name, known=False),)
+            yield _Try(word.span, name, index, index + 1, drawn.nodes[index : index + 2], ways)
+
+
+def _ends_exchanged(entry: Entry, library: Library, _: random.Random) -> Planted | None:
+    departure, destination = library.airport(entry.departure), library.airport(entry.destination)
+    if departure is None or destination is None or entry.departure == entry.destination or not entry.route.strip():
+        return None
+    wrong = replace(entry, departure=entry.destination, destination=entry.departure)
+    return Planted("ends exchanged", wrong, entry, (), 0.0, breaks=False)
+
+
+def _airport_letter(entry: Entry, library: Library, rng: random.Random) -> Planted | None:
+    which = rng.choice(["departure", "destination"])
+    true = entry.departure if which == "departure" else entry.destination
+    names = [n for n, _ in words.one_error_off(true, _Airports(library)) if len(n) == 4]  # type: ignore[arg-type]
+    if not names:
+        return None
+    name = rng.choice(names)
+    wrong = replace(entry, departure=name) if which == "departure" else replace(entry, destination=name)
+    return Planted("airport letter", wrong, entry, (), 0.0, breaks=False)
+
+
+class _Airports:
+    def __init__(self, library: Library) -> None:
+        self._library = library
+
+    def __contains__(self, name: object) -> bool:
+        return isinstance(name, str) and len(name) == 4 and self._library.airport(name) is not None
+
+
+PLANTERS: dict[str, _Planter] = {
+    "letter to a known name": _letter_to_known,
+    "letter to an unknown name": _letter_to_unknown,
+    "points exchanged": _exchanged,
+    "point repeated": _repeated,
+    "airway number": _airway_number,
+    "exit too far": _exit_too_far,
+    "entry too far": _entry_too_far,
+    "procedure number": _procedure_number,
+    "position digit": _position(Slip.DIGIT_CHANGED),
+    "position digits swapped": _position(Slip.DIGITS_SWAPPED),
+    "position hemisphere": _position(Slip.HEMISPHERE),
+    "latitude and longitude exchanged": _position(Slip.LATITUDE_LONGITUDE),
+    "half degree": _position(Slip.HALF_DEGREE),
+}
+"""Every kind that is an error in the text, with its planter."""
+ENDS: dict[str, Callable[[Entry, Library, random.Random], Planted | None]] = {
+    "ends exchanged": _ends_exchanged,
+    "airport letter": _airport_letter,
+}
+"""The kinds that are errors of the aerodromes beside the text."""
+POSITION_KINDS = frozenset(k for k in PLANTERS if "position" in k or "latitude" in k or "half" in k)
+"""The kinds that need a typed position: write one point as coordinates first (`with_position`)."""

@@ -1,0 +1,1 @@
+"""The likely-intended corrections: scoring, choice and silence."""

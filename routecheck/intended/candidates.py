@@ -1,0 +1,216 @@
+"""Which corrections are tried at which stop of a suspect stretch: one function a kind of entry error."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.intended import sphere
+from routecheck.intended.edits import Edit, Scorer, edit
+from routecheck.intended.plausibility import Way
+from routecheck.model import Place, PlaceKind, Span, Trouble, Via, WordKind
+from routecheck.reckon import airways
+from routecheck.slips import positions, words
+from routecheck.slips.costs import COST, Slip
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from routecheck.intended.sketch import Sketch
+    from routecheck.model import Airway, Word
+
+FAR_NM = 30.0
+"""A correction that makes its stretch longer than as typed by more than this is not tried, unless nothing is placed."""
+UNPLACED_FAR_NM = 1000.0
+EXITS_TRIED = 8
+
+
+def candidates(drawn: Sketch) -> list[Edit]:
+    """All corrections tried, in no order."""
+    scorer = Scorer(drawn)
+    found: list[Edit] = []
+    for index in sorted(drawn.suspects):
+        word = _word(drawn, index)
+        if word is not None and _anchored(drawn, index):
+            found += _letters(scorer, index, word)
+            found += _digits(scorer, index, word)
+            found += _exchanged(scorer, index, word)
+            found += _exits(scorer, index, word)
+            found += _entries(scorer, index, word)
+        if index < len(drawn.ways):
+            found += _airway_number(scorer, index)
+            found += _procedure_number(scorer, index)
+    return found
+
+
+def _anchored(drawn: Sketch, index: int) -> bool:
+    """Whether the stops beside this one are placed, so that there is something to judge it by."""
+    beside = drawn.nodes[index - 1], drawn.nodes[index + 1]
+    return None not in beside or (drawn.nodes[index] is None and beside != (None, None))
+
+
+def _word(drawn: Sketch, index: int) -> Word | None:
+    stop = drawn.stops[index]
+    if stop.word is None or stop.implied or not 0 < index < len(drawn.nodes) - 1:
+        return None
+    return drawn.resolved.parsed.words[stop.word]
+
+
+def _letters(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
+    """Another existing name one letter away."""
+    if word.kind is not WordKind.NAME and not (word.kind is WordKind.UNREAD and word.text.isalnum()):
+        return
+    library = scorer.drawn.library
+    for name, slip in words.one_error_off(word.text, library.names()):
+        for place in library.places(name):
+            if _worth_a_try(scorer.drawn, index, place):
+                yield _node_edit(scorer, index, place, slip, word, name)
+
+
+def _digits(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
+    """Another position of the same form one slip away."""
+    if word.kind is not WordKind.POSITION:
+        return
+    for text, slip in positions.one_error_off(word.text):
+        value = positions.value_of(text)
+        if value is not None:
+            place = Place(text, value[0], value[1], PlaceKind.TYPED)
+            if _worth_a_try(scorer.drawn, index, place):
+                yield _node_edit(scorer, index, place, slip, word, text)
+
+
+def _exchanged(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
+    """This point and the next one exchanged, or one of them dropped where it stands twice."""
+    drawn = scorer.drawn
+    following = _word(drawn, index + 1) if index + 1 < len(drawn.nodes) else None
+    here = drawn.nodes[index]
+    there = drawn.nodes[index + 1] if following else None
+    if following is None or here is None or there is None:
+        return
+    first, last = index - 1, index + 2
+    span = Span(word.span.start, following.span.end)
+    text = drawn.resolved.parsed.entry.route
+    old = text[span.start : span.end]
+    if airways.same(here, there):
+        nodes = [*drawn.nodes[first : index + 1], drawn.nodes[last]]
+        ways = [drawn.ways[first], drawn.ways[index + 1]]
+        scored = scorer.stretch(first, last, nodes, ways, COST[Slip.POINT_REPEATED])
+        yield edit(scored, Slip.POINT_REPEATED, span, old, word.text, first, last)
+        return
+    nodes = [drawn.nodes[first], there, here, drawn.nodes[last]]
+    scored = scorer.stretch(first, last, nodes, drawn.ways[first:last], COST[Slip.POINTS_EXCHANGED])
+    new = following.text + text[word.span.end : following.span.start] + word.text
+    yield edit(scored, Slip.POINTS_EXCHANGED, span, old, new, first, last)
+
+
+def _exits(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
+    """Another exit of the airway that leads here."""
+    drawn = scorer.drawn
+    way, entry, typed = drawn.ways[index - 1], drawn.nodes[index - 1], drawn.nodes[index]
+    if way.via is not Via.AIRWAY or entry is None or typed is None or word.kind is WordKind.POSITION:
+        return
+    for piece in way.pieces:
+        start = airways.position_on(piece, entry)
+        if start is not None:
+            stop = airways.position_on(piece, typed)
+            for place, at in _likely(piece, start, drawn.nodes[index + 1]):
+                between = stop is not None and min(start, stop) < at < max(start, stop)
+                slip = Slip.EXIT_TOO_FAR if between else Slip.EXIT_TOO_EARLY
+                if place.ident != word.text:
+                    yield _node_edit(scorer, index, place, slip, word, place.ident)
+
+
+def _entries(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
+    """Another entry of the airway that leaves here."""
+    drawn = scorer.drawn
+    way, leaving, typed = drawn.ways[index], drawn.nodes[index + 1], drawn.nodes[index]
+    if way.via is not Via.AIRWAY or leaving is None or typed is None or word.kind is WordKind.POSITION:
+        return
+    for piece in way.pieces:
+        end = airways.position_on(piece, leaving)
+        if end is not None:
+            start = airways.position_on(piece, typed)
+            for place, at in _likely(piece, end, drawn.nodes[index - 1]):
+                between = start is not None and min(start, end) < at < max(start, end)
+                slip = Slip.ENTRY_BETWEEN if between else Slip.ENTRY_BEYOND
+                if place.ident != word.text:
+                    yield _node_edit(scorer, index, place, slip, word, place.ident)
+
+
+def _likely(piece: Airway, fixed: float, other: Place | None) -> list[tuple[Place, float]]:
+    """The points of a piece that, with its fixed end, make the shortest way to the stop beyond: (place, index)."""
+    around = [(place, float(i)) for i, place in enumerate(piece.places) if float(i) != fixed]
+    if other is None:
+        return around[:EXITS_TRIED]
+    anchor = piece.places[round(fixed)]
+    a, b = sphere.unit(anchor.lat, anchor.lon), sphere.unit(other.lat, other.lon)
+
+    def way_round(candidate: tuple[Place, float]) -> float:
+        c = sphere.unit(candidate[0].lat, candidate[0].lon)
+        return sphere.distance_nm(a, c) + sphere.distance_nm(c, b)
+
+    return sorted(around, key=way_round)[:EXITS_TRIED]
+
+
+def _airway_number(scorer: Scorer, index: int) -> Iterator[Edit]:
+    """Another airway between the same two points, where the typed one does not join them."""
+    drawn = scorer.drawn
+    link, way = drawn.resolved.links[index], drawn.ways[index]
+    start, end = drawn.nodes[index], drawn.nodes[index + 1]
+    if way.via is not Via.AIRWAY or link.trouble is None or start is None or end is None or not link.words:
+        return
+    word = drawn.resolved.parsed.words[link.words[-1]]
+    for name, slip in _other_airways(drawn, way, start, end):
+        pieces = drawn.library.airways(name)
+        if airways.run_between(pieces, start, end):
+            ways = [Way(Via.AIRWAY, name, pieces)]
+            scored = scorer.stretch(index, index + 1, [start, end], ways, COST[slip])
+            yield edit(scored, slip, word.span, word.text, name, index, index + 1)
+
+
+def _other_airways(drawn: Sketch, way: Way, start: Place, end: Place) -> Iterable[tuple[str, Slip]]:
+    near = dict(words.designators_off(way.name, drawn.library.airway_names()))
+    if way.pieces:
+        # An airway that is missing from the data tempts to "another airway": only a known one may have been meant.
+        for name in drawn.library.airways_through(start.ident) & drawn.library.airways_through(end.ident):
+            near.setdefault(name, Slip.OTHER_AIRWAY)
+    return near.items()
+
+
+def _procedure_number(scorer: Scorer, index: int) -> Iterator[Edit]:
+    """The same procedure with another number, where the typed one is not in the data."""
+    drawn = scorer.drawn
+    link = drawn.resolved.links[index]
+    if link.trouble is not Trouble.UNKNOWN_PROCEDURE or not link.words:
+        return
+    word = drawn.resolved.parsed.words[link.words[0]]
+    stem, last = words.stem(word.text), len(drawn.nodes) - 2
+    for at, kind in ((0, "SID"), (last, "STAR")):
+        airport = drawn.stops[0 if kind == "SID" else -1].text
+        for name in drawn.library.procedure_names(airport, kind) if index == at else ():
+            slip = Slip.PROCEDURE_NUMBER if words.stem(name) == stem else None
+            if slip:
+                ways = [Way(Via.PROCEDURE, name, joins=drawn.library.transitions(airport, name))]
+                scored = scorer.stretch(index, index + 1, drawn.nodes[index : index + 2], ways, COST[slip])
+                yield edit(scored, slip, word.span, word.text, name, index, index + 1)
+
+
+def _worth_a_try(drawn: Sketch, index: int, place: Place) -> bool:
+    """Whether a place is near enough the line to be what was meant, and on the airways that hold as typed."""
+    before, old, after = drawn.nodes[index - 1], drawn.nodes[index], drawn.nodes[index + 1]
+    if old is not None and airways.same(old, place):
+        return False
+    a = None if before is None else sphere.unit(before.lat, before.lon)
+    b = None if after is None else sphere.unit(after.lat, after.lon)
+    c = sphere.unit(place.lat, place.lon)
+    ends = [end for end in (a, b) if end is not None]
+    added = sum(sphere.distance_nm(end, c) for end in ends)
+    if old is not None:
+        o = sphere.unit(old.lat, old.lon)
+        return added <= sum(sphere.distance_nm(end, o) for end in ends) + FAR_NM
+    direct = sphere.distance_nm(a, b) if a is not None and b is not None else 0.0
+    return added <= direct + UNPLACED_FAR_NM
+
+
+def _node_edit(scorer: Scorer, index: int, place: Place, slip: Slip, word: Word, new: str) -> Edit:
+    scored = scorer.node(index, place, COST[slip])
+    return edit(scored, slip, word.span, word.text, new, index - 1, index + 1)

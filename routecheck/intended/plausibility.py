@@ -1,0 +1,196 @@
+"""How plausible a stretch of a route is: its length, its turns and how firmly its points are linked. One table.
+
+The form started from a trial on real routes; the weights were fitted on one half of the published U.S. routes of
+January 2023, by the departure airport, and are reported on the other half (tests/bench/test_bench_intended.py).
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, NamedTuple
+
+from routecheck.intended import sphere
+from routecheck.model import NAVAIDS, Airway, Place, PlaceKind, Via
+from routecheck.reckon import airways
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from routecheck.intended.sphere import Vector
+
+
+class Features(NamedTuple):
+    """What is measured on a stretch, or the weight of each measure. Turns in degrees over a threshold."""
+
+    length: float
+    """Length, 100 NM."""
+    length_log: float
+    """Signed logarithm of the length a correction adds: ±ln(1 + |NM| / 10). Only between two stretches."""
+    turns: float
+    """Turns beyond 30°, in units of 90°."""
+    sharp_turns: float
+    """Turns beyond 100°, in units of 80°."""
+    end_turns: float
+    """Turns beyond 30° at a point next to an airport, in units of 90°, counted among the turns too."""
+    direct: float
+    """Flown direct, 100 NM."""
+    unlinked: float
+    """Pairs of points that nothing but DCT joins."""
+    defects: float
+    """Contradictions to the data: unknown, off its airway, unknown procedure."""
+    transitions: float
+    """Ends of a procedure that are one of its named transitions."""
+    navaids: float
+    """Ends of airways that are navaids."""
+    junctions: float
+    """Ends of airways at which other airways pass too: ln(number)."""
+    steps: float
+    """ln(segments flown along each airway)."""
+
+
+WEIGHTS = Features(
+    length=-5.0,
+    length_log=-1.7,
+    turns=-3.0,
+    sharp_turns=2.5,
+    end_turns=0.0,
+    direct=-0.75,
+    unlinked=-1.0,
+    defects=-10.0,
+    transitions=4.0,
+    navaids=2.0,
+    junctions=0.0,
+    steps=-0.75,
+)
+
+TURN_FROM, TURN_UNIT = 30.0, 90.0
+SHARP_FROM, SHARP_UNIT = 100.0, 80.0
+LOG_SCALE_NM = 10.0
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """How two nodes are joined, as far as scoring needs it. `joins` are the idents at which a procedure is joined."""
+
+    via: Via
+    name: str = ""
+    pieces: tuple[Airway, ...] = ()
+    known: bool = True
+    joins: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class Looks:
+    """What a stretch looks like: its length in NM, all its turning in degrees, and what is measured on it."""
+
+    length_nm: float
+    turning_deg: float
+    features: Features
+
+
+@dataclass(slots=True)
+class _Links:
+    """Sums over the ways of a stretch."""
+
+    direct: float = 0.0
+    unlinked: int = 0
+    defects: int = 0
+    transitions: int = 0
+    navaids: int = 0
+    junctions: float = 0.0
+    steps: float = 0.0
+
+
+def looks(
+    nodes: Sequence[Place | None],
+    ways: Sequence[Way],
+    lead: Place | None,
+    trail: Place | None,
+    passing: Callable[[str], int],
+) -> Looks:
+    """Measure a stretch of nodes joined by ways. `lead` and `trail` are the points of the line just outside it.
+
+    `passing` tells how many airways go by a point of that ident.
+    """
+    line = [_vector(place) for place in (lead, nodes[0]) if place is not None]
+    links = _Links(defects=sum(node is None for node in nodes[1:-1]))
+    for way, start, end in zip(ways, nodes, nodes[1:], strict=False):
+        if end is not None:
+            if start is not None:
+                line += _link(way, start, end, links, passing)
+            line.append(_vector(end))
+    if trail is not None:
+        line.append(_vector(trail))
+    legs, turns = sphere.measured(line)
+    outer = (legs[0] if lead is not None and legs else 0.0) + (legs[-1] if trail is not None and len(legs) > 1 else 0.0)
+    length = sum(legs) - outer
+    return Looks(length, sum(turns), _features(length, turns, links, nodes))
+
+
+def difference(before: Looks, after: Looks) -> Features:
+    """What a correction changes in every measure."""
+    added = after.length_nm - before.length_nm
+    signed_log = math.copysign(math.log1p(abs(added) / LOG_SCALE_NM), added)
+    changed = [a - b for a, b in zip(after.features, before.features, strict=True)]
+    changed[1] = signed_log
+    return Features(*changed)
+
+
+def gain(before: Looks, after: Looks, cost: float) -> float:
+    """What a correction of that cost wins: positive = the route with it is more likely what was meant."""
+    changed = difference(before, after)
+    return sum(w * c for w, c in zip(WEIGHTS, changed, strict=True)) - cost
+
+
+def _features(length: float, turns: Sequence[float], links: _Links, nodes: Sequence[Place | None]) -> Features:
+    over = [turn - TURN_FROM for turn in turns if turn > TURN_FROM]
+    sharp = [turn - SHARP_FROM for turn in turns if turn > SHARP_FROM]
+    at_ends = 0.0
+    if turns:
+        first = nodes[0] is not None and nodes[0].kind is PlaceKind.AIRPORT
+        last = nodes[-1] is not None and nodes[-1].kind is PlaceKind.AIRPORT
+        at_ends = first * max(0.0, turns[0] - TURN_FROM) + last * max(0.0, turns[-1] - TURN_FROM)
+    return Features(
+        length=length / 100.0,
+        length_log=0.0,
+        turns=sum(over) / TURN_UNIT,
+        sharp_turns=sum(sharp) / SHARP_UNIT,
+        end_turns=at_ends / TURN_UNIT,
+        direct=links.direct / 100.0,
+        unlinked=links.unlinked,
+        defects=links.defects,
+        transitions=links.transitions,
+        navaids=links.navaids,
+        junctions=links.junctions,
+        steps=links.steps,
+    )
+
+
+def _link(way: Way, start: Place, end: Place, links: _Links, passing: Callable[[str], int]) -> list[Vector]:
+    """Add one way between two placed nodes to the sums; the places between them as vectors."""
+    if way.via is Via.AIRWAY:
+        return _along_airway(way, start, end, links, passing)
+    if way.via is Via.PROCEDURE:
+        links.transitions += start.ident in way.joins or end.ident in way.joins
+        links.defects += not way.known
+    elif way.via in (Via.DIRECT, Via.IMPLIED):
+        links.direct += sphere.distance_nm(_vector(start), _vector(end))
+        links.unlinked += PlaceKind.AIRPORT not in (start.kind, end.kind)
+    return []
+
+
+def _along_airway(way: Way, start: Place, end: Place, links: _Links, passing: Callable[[str], int]) -> list[Vector]:
+    run = airways.run_between(way.pieces, start, end) if way.pieces else None
+    if run is None or airways.same(start, end):
+        links.defects += 1
+        return []
+    for place in (start, end):
+        links.navaids += place.kind in NAVAIDS
+        links.junctions += math.log(max(1, passing(place.ident)))
+    links.steps += math.log(len(run.inner) + 1)
+    return [_vector(place) for place in run.inner]
+
+
+def _vector(place: Place) -> Vector:
+    return sphere.unit(place.lat, place.lon)

@@ -1,0 +1,102 @@
+"""A resolved route as scoring needs it: nodes and ways, what lies just outside a stretch, which stops look suspect."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from routecheck.intended import sphere
+from routecheck.intended.plausibility import Looks, Way, looks
+from routecheck.model import Place, Trouble, Via
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from routecheck.library.gazetteer import Library
+    from routecheck.model import Link, ResolvedRoute, Stop
+
+SUSPECT_ADDED_NM = 4.0
+SUSPECT_TURN_DEG = 25.0
+"""A stop that adds and turns less than this is not looked at: in a trial no planted error was lost by it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sketch:
+    """`nodes[i]` is the place of `stops[i]`, `ways[i]` joins it to the next; `bends` are the suspect stops."""
+
+    resolved: ResolvedRoute
+    library: Library
+    nodes: tuple[Place | None, ...]
+    ways: tuple[Way, ...]
+    suspects: frozenset[int]
+
+    @property
+    def stops(self) -> tuple[Stop, ...]:
+        """The stops the nodes come from."""
+        return self.resolved.stops
+
+    def looks(self, first: int, last: int) -> Looks:
+        """How the stretch from stop `first` to stop `last` looks as typed."""
+        return self.looks_with(first, last, self.nodes[first : last + 1], self.ways[first:last])
+
+    def looks_with(self, first: int, last: int, nodes: Sequence[Place | None], ways: Sequence[Way]) -> Looks:
+        """How the stretch would look with other nodes and ways in it."""
+        return looks(nodes, ways, self.before(first), self.after(last), self.passing)
+
+    def passing(self, ident: str) -> int:
+        """How many airways go by a point of that ident."""
+        return len(self.library.airways_through(ident))
+
+    def before(self, node: int) -> Place | None:
+        """The point of the line just before a node, inside an airway where it is one."""
+        if node == 0:
+            return None
+        inner = self.resolved.links[node - 1].inner
+        return inner[-1] if inner else self.nodes[node - 1]
+
+    def after(self, node: int) -> Place | None:
+        """The point of the line just after a node."""
+        if node == len(self.nodes) - 1:
+            return None
+        inner = self.resolved.links[node].inner
+        return inner[0] if inner else self.nodes[node + 1]
+
+
+def sketch(resolved: ResolvedRoute, library: Library) -> Sketch:
+    """Draw a resolved route as nodes and ways, with its suspect stops."""
+    nodes = tuple(stop.place for stop in resolved.stops)
+    ways = tuple(_way(link, resolved, library) for link in resolved.links)
+    bare = Sketch(resolved, library, nodes, ways, frozenset())
+    return Sketch(resolved, library, nodes, ways, frozenset(_suspects(bare)))
+
+
+def _way(link: Link, resolved: ResolvedRoute, library: Library) -> Way:
+    if link.via is Via.AIRWAY:
+        return Way(link.via, link.airway, library.airways(link.airway))
+    if link.via is Via.PROCEDURE:
+        known = link.trouble is Trouble.NOT_EXPANDED
+        airport = resolved.stops[0 if link.detail.get("kind") == "SID" else -1].text
+        return Way(link.via, link.airway, known=known, joins=library.transitions(airport, link.airway))
+    return Way(link.via, link.airway)
+
+
+def _suspects(drawn: Sketch) -> set[int]:
+    """Stops that bend the route, could not be placed or sit at a defect, and their neighbours."""
+    found: set[int] = set()
+    for index, link in enumerate(drawn.resolved.links):
+        if link.trouble not in (None, Trouble.NOT_EXPANDED, Trouble.SEVERAL):
+            found |= {index, index + 1}
+    for index, node in enumerate(drawn.nodes):
+        before, after = drawn.before(index), drawn.after(index)
+        if node is None or (before and after and _bends(before, node, after)):
+            found.add(index)
+    last = len(drawn.nodes) - 1
+    return {near for index in found for near in (index - 1, index, index + 1) if 0 <= near <= last}
+
+
+def _bends(before: Place, node: Place, after: Place) -> bool:
+    a, b, c = (sphere.unit(p.lat, p.lon) for p in (before, node, after))
+    legs, turns = sphere.measured((a, b, c))
+    if not turns or turns[0] < SUSPECT_TURN_DEG:
+        return legs[-1] == 0.0 or legs[0] == 0.0
+    return sum(legs) - sphere.distance_nm(a, c) >= SUSPECT_ADDED_NM

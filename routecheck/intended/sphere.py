@@ -1,0 +1,47 @@
+"""Distances and turns on the sphere as unit vectors: quick, within 0.6 %, to score routes by and never to be shown."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from routecheck.earth.geo import EARTH_RADIUS_NM
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+Vector = tuple[float, float, float]
+
+
+@lru_cache(maxsize=1 << 18)
+def unit(lat: float, lon: float) -> Vector:
+    """A position (degrees) as a unit vector."""
+    phi, lam = math.radians(lat), math.radians(lon)
+    across = math.cos(phi)
+    return across * math.cos(lam), across * math.sin(lam), math.sin(phi)
+
+
+def distance_nm(a: Vector, b: Vector) -> float:
+    """Great-circle distance between two unit vectors, NM."""
+    x, y, z = a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]
+    return EARTH_RADIUS_NM * math.atan2(math.sqrt(x * x + y * y + z * z), a[0] * b[0] + a[1] * b[1] + a[2] * b[2])
+
+
+def measured(line: Sequence[Vector]) -> tuple[list[float], list[float]]:
+    """The legs of a line, NM, and the turns between them, degrees without side. Legs of no length have no turn."""
+    legs: list[float] = []
+    turns: list[float] = []
+    before: tuple[float, float, float, float] | None = None
+    for (ax, ay, az), (bx, by, bz) in itertools.pairwise(line):
+        x, y, z = ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx
+        size = math.sqrt(x * x + y * y + z * z)
+        legs.append(EARTH_RADIUS_NM * math.atan2(size, ax * bx + ay * by + az * bz))
+        if size < 1e-7:
+            continue
+        if before is not None:
+            along = (before[0] * x + before[1] * y + before[2] * z) / (before[3] * size)
+            turns.append(math.degrees(math.acos(max(-1.0, min(1.0, along)))))
+        before = (x, y, z, size)
+    return legs, turns

@@ -1,0 +1,61 @@
+"""How unlikely each kind of entry error is: one table, in the same unit as intended/plausibility scores routes.
+
+The figures started from a trial on real routes and were calibrated on one half of the published U.S. routes of January
+2023 (tests/bench/test_bench_intended.py repeats the measure on the other half).
+"""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class Slip(StrEnum):
+    """The kinds of entry error, named as a reader sees them."""
+
+    LETTER_CHANGED = "one letter away"
+    LETTERS_SWAPPED = "two neighbouring letters swapped"
+    LETTER_ADDED = "one letter too many"
+    LETTER_DROPPED = "one letter missing"
+    POINTS_EXCHANGED = "two points exchanged"
+    POINT_REPEATED = "a point typed twice"
+    AIRWAY_DIGIT = "one character of the airway away"
+    AIRWAY_LENGTH = "one character of the airway too many or missing"
+    OTHER_AIRWAY = "another airway between the same points"
+    EXIT_TOO_FAR = "left further along the airway than meant"
+    EXIT_TOO_EARLY = "left earlier on the airway than meant"
+    ENTRY_BETWEEN = "joined earlier on the airway than meant"
+    ENTRY_BEYOND = "joined later on the airway than meant"
+    PROCEDURE_NUMBER = "another number of the same procedure"
+    DIGIT_CHANGED = "one digit of the position changed"
+    DIGITS_SWAPPED = "two neighbouring digits swapped"
+    HEMISPHERE = "the other hemisphere"
+    LATITUDE_LONGITUDE = "latitude and longitude exchanged"
+    HALF_DEGREE = "a half degree typed for a whole one, or the other way round"
+    ENDS_EXCHANGED = "departure and destination exchanged"
+    AIRPORT_LETTER = "one letter of the airport away"
+
+
+COST: dict[Slip, float] = {
+    Slip.LETTER_CHANGED: 3.5,
+    Slip.LETTERS_SWAPPED: 4.5,
+    Slip.LETTER_ADDED: 4.5,
+    Slip.LETTER_DROPPED: 4.5,
+    Slip.POINTS_EXCHANGED: 3.5,
+    Slip.POINT_REPEATED: 0.0,
+    Slip.AIRWAY_DIGIT: 2.5,
+    Slip.AIRWAY_LENGTH: 4.0,
+    Slip.OTHER_AIRWAY: 7.0,
+    Slip.EXIT_TOO_FAR: 6.0,
+    Slip.EXIT_TOO_EARLY: 7.5,
+    Slip.ENTRY_BETWEEN: 9.5,
+    Slip.ENTRY_BEYOND: 10.0,
+    Slip.PROCEDURE_NUMBER: 0.0,
+    Slip.DIGIT_CHANGED: 7.0,
+    Slip.DIGITS_SWAPPED: 5.0,
+    Slip.HEMISPHERE: 5.0,
+    Slip.LATITUDE_LONGITUDE: 6.0,
+    Slip.HALF_DEGREE: 6.0,
+    Slip.ENDS_EXCHANGED: 4.0,
+    Slip.AIRPORT_LETTER: 4.5,
+}
+"""Higher = less likely. A correction costs what the slip behind it costs."""
