@@ -1,0 +1,306 @@
+"""Records compiled into one SQLite image, and asked out of it as they are wanted. No file is opened or written here.
+
+An image is bytes: the whole of it is copied into memory when it is opened, so nothing that later happens to the file
+it came from can reach an answer.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+import sqlite3
+import threading
+import weakref
+from collections.abc import Iterator, Mapping
+from contextlib import closing
+from dataclasses import asdict
+from functools import cached_property
+from operator import attrgetter, itemgetter
+from typing import TYPE_CHECKING, Any, TypeVar
+
+from routecheck.library.cells import Cell, cell_of
+from routecheck.library.tables import AirwayRow, Key, areas_of
+from routecheck.model import DataSource, Place, PlaceKind, Runway
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, KeysView, Sequence
+
+    from routecheck.library.tables import Records
+
+SCHEMA = 1
+"""Counts up with every change of what an image holds: an image of another schema is compiled anew."""
+K = TypeVar("K")
+V = TypeVar("V")
+Row = tuple[Any, ...]
+
+_PLACE = "lat, lon, kind, region, airport, name, variation_deg, declination_deg, elevation_ft, source"
+_PLACE_FIELDS = attrgetter(
+    "ident", "lat", "lon", "kind.value", "region", "airport", "name", "variation_deg", "declination_deg", "elevation_ft"
+)
+_RUNWAY = "ident, length_ft, bearing_magnetic_deg, lat, lon, elevation_ft"
+_RUNWAY_FIELDS = attrgetter(*_RUNWAY.split(", "))
+_AIRWAY = "sequence, section, airport, ident, region, " + ", ".join(AirwayRow._fields[2:])
+_KINDS = {kind.value: kind for kind in PlaceKind}
+# Columns have no type, so that every value comes back as the very one that was put in.
+_TABLES = {
+    "place": f"south, west, n, ident, section, key_airport, key_region, {_PLACE}, PRIMARY KEY (south, west, n)",
+    "airport": f"south, west, n, ident, {_PLACE}, PRIMARY KEY (south, west, n)",
+    "names": "what PRIMARY KEY, joined",
+    "runway": f"of, n, {_RUNWAY}, PRIMARY KEY (of, n)",
+    "airway": f"designator, area, n, {_AIRWAY}, PRIMARY KEY (designator, area, n)",
+    "procedure": "airport, kind, name, transitions, PRIMARY KEY (airport, kind, name)",
+    "mora": "south, west, feet, PRIMARY KEY (south, west)",
+    "cell": "n PRIMARY KEY, south, west, counted",
+    "source": "n PRIMARY KEY, told",
+}
+_INDICES = """
+    CREATE INDEX place_by_ident ON place (ident, n);
+    CREATE INDEX airport_by_ident ON airport (ident);
+    CREATE INDEX procedure_by_name ON procedure (name, airport);
+"""
+_STEP = 4_096
+"""Rows between two reports of progress."""
+
+
+# Into an image
+
+
+def image(records: Records, sources: Sequence[DataSource], progress: Callable[[float], None]) -> bytes:
+    """Everything a Library needs, as one SQLite database. `progress` is told the share done and may raise to stop."""
+    rows = _rows(records, sources)
+    told = _Told(progress, 2 * (len(records.places) + len(records.airports)))
+    with closing(sqlite3.connect(":memory:", isolation_level=None)) as database:
+        database.execute("BEGIN")
+        for table, columns in _TABLES.items():
+            database.execute(f"CREATE TABLE {table} ({columns}) WITHOUT ROWID")
+            width = len(database.execute(f"PRAGMA table_info ({table})").fetchall())
+            database.executemany(f"INSERT INTO {table} VALUES ({', '.join('?' * width)})", told(rows[table]))
+        for statement in filter(str.strip, _INDICES.split(";")):
+            database.execute(statement)
+        database.execute("COMMIT")
+        progress(1.0)
+        return database.serialize()
+
+
+class _Told:
+    """Hands rows through and reports how far it is."""
+
+    def __init__(self, progress: Callable[[float], None], expected: int) -> None:
+        self._progress, self._expected, self._done = progress, max(expected, 1), 0
+
+    def __call__(self, rows: Iterable[Row]) -> Iterator[Row]:
+        for row in rows:
+            self._done += 1
+            if not self._done % _STEP:
+                self._progress(min(self._done / self._expected, 0.99))
+            yield row
+
+
+def _rows(records: Records, sources: Sequence[DataSource]) -> dict[str, Iterable[Row]]:
+    numbers = {source.name: n for n, source in enumerate(sources)}
+    return {
+        "place": sorted(_place_rows(records, numbers), key=itemgetter(0, 1)),
+        "airport": sorted(_airport_rows(records, numbers), key=itemgetter(0, 1)),
+        "names": [("ident", "\n".join(records.by_ident)), ("airport", "\n".join(records.airports))],
+        "runway": _runway_rows(records),
+        "airway": _airway_rows(records),
+        "procedure": _procedure_rows(records),
+        "mora": ((*cell, feet) for cell, feet in records.mora.items()),
+        "cell": ((n, *cell, cell in records.counted_cells) for n, cell in enumerate(records.by_cell)),
+        "source": ((n, json.dumps(asdict(source), default=str)) for n, source in enumerate(sources)),
+    }
+
+
+def _place_rows(records: Records, numbers: Mapping[str, int]) -> Iterator[Row]:
+    for n, ((section, airport, _, region), place) in enumerate(records.places.items()):
+        ident, *rest = _PLACE_FIELDS(place)
+        yield *cell_of(place.lat, place.lon), n, ident, section, airport, region, *rest, numbers[place.source]
+
+
+def _airport_rows(records: Records, numbers: Mapping[str, int]) -> Iterator[Row]:
+    for n, place in enumerate(records.airports.values()):
+        ident, *rest = _PLACE_FIELDS(place)
+        yield *cell_of(place.lat, place.lon), n, ident, *rest, numbers[place.source]
+
+
+def _runway_rows(records: Records) -> Iterator[Row]:
+    for airport, runways in records.runways.items():
+        for n, runway in enumerate(runways.values()):
+            yield airport, n, *_RUNWAY_FIELDS(runway)
+
+
+def _airway_rows(records: Records) -> Iterator[Row]:
+    for name, rows in records.airways.items():
+        for n, (sequence, fix, *rest) in enumerate(rows):
+            yield *name, n, sequence, *fix, *rest
+
+
+def _procedure_rows(records: Records) -> Iterator[Row]:
+    for airport, procedures in records.procedures.items():
+        for name, transitions in procedures.items():
+            yield airport, *name, "\n".join(sorted(transitions))
+
+
+# Out of an image
+
+
+class ImageError(Exception):
+    """What was to be an image is none."""
+
+
+class Image:
+    """The Records of an image. May be asked from any thread. Raises ImageError where the bytes are no image."""
+
+    def __init__(self, content: bytes | memoryview) -> None:
+        self._lock = threading.Lock()
+        self._database = sqlite3.connect(":memory:", check_same_thread=False)
+        weakref.finalize(self, self._database.close)
+        try:
+            self._database.deserialize(content)
+            told = self._all("SELECT told FROM source ORDER BY n")
+            self.sources = tuple(_source(json.loads(text)) for (text,) in told)
+            """The data sources, newest first."""
+        except (sqlite3.Error, ValueError, KeyError, TypeError) as error:
+            raise ImageError(str(error)) from error
+        self._names = [source.name for source in self.sources]
+        self._groups = Lazy(self._names_of("ident"), self._group)
+        self.places: Mapping[Key, Place] = _Places(self._groups)
+        self.by_ident: Mapping[str, Sequence[Place]] = Lazy(
+            self._names_of("ident"), lambda ident: [*self._groups[ident].values()]
+        )
+        self.by_cell: Mapping[Cell, Sequence[Place]] = Lazy(self._cells, self._cell)
+        self.airports: Mapping[str, Place] = Lazy(self._names_of("airport"), self._airport)
+        self.runways: Mapping[str, Mapping[str, Runway]] = Lazy(self._keys("DISTINCT of FROM runway"), self._runways)
+        self.airways: Mapping[tuple[str, str], Sequence[AirwayRow]] = Lazy(self._airway_names, self._airway)
+        self.procedures: Mapping[str, Mapping[tuple[str, str], frozenset[str]]] = Lazy(
+            self._keys("DISTINCT airport FROM procedure"), self._procedures
+        )
+        self.procedure_airports: Mapping[str, frozenset[str]] = Lazy(
+            self._keys("DISTINCT name FROM procedure"), self._with_procedure
+        )
+
+    @cached_property
+    def counted_cells(self) -> frozenset[Cell]:
+        """As in Records."""
+        return frozenset(self._all("SELECT south, west FROM cell WHERE counted"))
+
+    @cached_property
+    def mora(self) -> dict[Cell, float]:
+        """As in Records."""
+        return {(south, west): feet for south, west, feet in self._all("SELECT south, west, feet FROM mora")}
+
+    @cached_property
+    def areas(self) -> dict[str, list[str]]:
+        """As in Records."""
+        return areas_of(self.airways.keys())
+
+    def _all(self, sql: str, *values: object) -> list[Row]:
+        with self._lock:
+            return self._database.execute(sql, values).fetchall()
+
+    def _keys(self, what: str) -> Callable[[], Iterable[str]]:
+        return lambda: [key for (key,) in self._all(f"SELECT {what}")]
+
+    def _names_of(self, what: str) -> Callable[[], Iterable[str]]:
+        return lambda: filter(None, self._all("SELECT joined FROM names WHERE what = ?", what)[0][0].split("\n"))
+
+    def _cells(self) -> Iterable[Cell]:
+        return self._all("SELECT south, west FROM cell ORDER BY n")
+
+    def _airway_names(self) -> Iterable[tuple[str, str]]:
+        return self._all("SELECT DISTINCT designator, area FROM airway")
+
+    def _place(self, row: Row) -> Place:
+        ident, lat, lon, kind, region, airport, name, variation, declination, elevation, source = row
+        return Place(
+            ident, lat, lon, _KINDS[kind], region, airport, name, variation, declination, elevation, self._names[source]
+        )
+
+    def _group(self, ident: str) -> dict[Key, Place]:
+        sql = f"SELECT section, key_airport, key_region, ident, {_PLACE} FROM place WHERE ident = ? ORDER BY n"
+        rows = self._all(sql, ident)
+        return {(section, of, ident, region): self._place(tuple(row)) for section, of, region, *row in rows}
+
+    def _cell(self, cell: Cell) -> list[Place]:
+        sql = f"SELECT ident, {_PLACE} FROM {{}} WHERE south = ? AND west = ? ORDER BY n"
+        return [self._place(row) for table in ("place", "airport") for row in self._all(sql.format(table), *cell)]
+
+    def _airport(self, ident: str) -> Place:
+        return self._place(self._all(f"SELECT ident, {_PLACE} FROM airport WHERE ident = ?", ident)[0])
+
+    def _runways(self, airport: str) -> dict[str, Runway]:
+        rows = self._all(f"SELECT {_RUNWAY} FROM runway WHERE of = ? ORDER BY n", airport)
+        return {row[0]: Runway(*row) for row in rows}
+
+    def _airway(self, name: tuple[str, str]) -> list[AirwayRow]:
+        rows = self._all(f"SELECT {_AIRWAY} FROM airway WHERE designator = ? AND area = ? ORDER BY n", *name)
+        return [AirwayRow(row[0], row[1:5], bool(row[5]), *row[6:]) for row in rows]
+
+    def _procedures(self, airport: str) -> dict[tuple[str, str], frozenset[str]]:
+        rows = self._all("SELECT kind, name, transitions FROM procedure WHERE airport = ?", airport)
+        return {(kind, name): frozenset(text.split("\n") if text else ()) for kind, name, text in rows}
+
+    def _with_procedure(self, name: str) -> frozenset[str]:
+        return frozenset(airport for (airport,) in self._all("SELECT airport FROM procedure WHERE name = ?", name))
+
+
+class Lazy(Mapping[K, V]):
+    """A mapping whose keys are fetched when first needed, and each value when first asked for."""
+
+    def __init__(self, keys: Callable[[], Iterable[K]], fetch: Callable[[K], V]) -> None:
+        self._fetch_keys, self._fetch = keys, fetch
+        self._known: dict[K, V] = {}
+
+    @cached_property
+    def _keys(self) -> dict[K, None]:
+        return dict.fromkeys(self._fetch_keys())
+
+    def __getitem__(self, key: K) -> V:
+        value = self._known.get(key)
+        if value is None:
+            if key not in self._keys:
+                raise KeyError(key)
+            value = self._known.setdefault(key, self._fetch(key))  # two threads that fetch at once get the same
+        return value
+
+    def get(self, key: K, default: Any = None) -> Any:
+        """The value; `default` where there is none."""
+        return self[key] if key in self._keys else default
+
+    def __contains__(self, key: object) -> bool:
+        return key in self._keys
+
+    def keys(self) -> KeysView[K]:
+        """The keys: as quick to search as those of a dict."""
+        return self._keys.keys()
+
+    def __iter__(self) -> Iterator[K]:
+        return iter(self._keys)
+
+    def __len__(self) -> int:
+        return len(self._keys)
+
+
+class _Places(Mapping[Key, Place]):
+    """Places by key, out of those grouped by ident."""
+
+    def __init__(self, groups: Mapping[str, Mapping[Key, Place]]) -> None:
+        self._groups = groups
+
+    def __getitem__(self, key: Key) -> Place:
+        return self._groups[key[2]][key]
+
+    def __contains__(self, key: object) -> bool:
+        return isinstance(key, tuple) and key in self._groups.get(key[2], {})
+
+    def __iter__(self) -> Iterator[Key]:
+        for group in self._groups.values():
+            yield from group
+
+    def __len__(self) -> int:
+        return sum(map(len, self._groups.values()))
+
+
+def _source(told: dict[str, Any]) -> DataSource:
+    days = {what: told[what] and dt.date.fromisoformat(told[what]) for what in ("effective", "until")}
+    return DataSource(**{**told, **days, "rejected": tuple((line, why) for line, why in told["rejected"])})
