@@ -1,6 +1,7 @@
 """What every test may ask for: the data beside the repository, and one fixed hypothesis profile. No tests here."""
 
 import pathlib
+from collections.abc import Iterator
 
 import pytest
 from hypothesis import settings
@@ -11,6 +12,16 @@ ROOT = pathlib.Path(__file__).resolve().parents[1]
 
 settings.register_profile("house", deadline=None, max_examples=60, derandomize=True)
 settings.load_profile("house")
+
+
+@pytest.fixture(scope="session", autouse=True)
+def nothing_of_the_user(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """Data, settings and logs go to a folder of this run: no test reads or writes the user's own."""
+    folder = tmp_path_factory.mktemp("user")
+    with pytest.MonkeyPatch.context() as patch:
+        for name in ("XDG_DATA_HOME", "XDG_STATE_HOME", "XDG_CONFIG_HOME", "XDG_CACHE_HOME"):
+            patch.setenv(name, str(folder / name.lower()))
+        yield
 
 
 @pytest.fixture(scope="session")

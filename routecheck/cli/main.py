@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import platformdirs
 
-from routecheck.cli import explain, proof, window
+from routecheck.cli import explain, navdata, proof, window
 from routecheck.settings import DataError, UsageError
 
 if TYPE_CHECKING:
@@ -19,7 +19,11 @@ if TYPE_CHECKING:
 
 DONE, WRONG, USAGE, DATA, OURS = 0, 1, 2, 3, 4
 INTERRUPTED = 130
-_COMMANDS: dict[str, Callable[[Sequence[str]], int]] = {"proof": proof.main, "explain": explain.main}
+_COMMANDS: dict[str, Callable[[Sequence[str]], int]] = {
+    "proof": proof.main,
+    "explain": explain.main,
+    "navdata": navdata.main,
+}
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

@@ -7,7 +7,8 @@ import datetime as dt
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
-from routecheck.library import gazetteer
+from routecheck.cli.progress import progress_line
+from routecheck.library import gazetteer, store
 from routecheck.settings import UsageError
 
 if TYPE_CHECKING:
@@ -47,10 +48,16 @@ def today_utc() -> dt.date:
 
 
 def library_from(files: Sequence[str], *, demo: bool) -> Library:
-    """The navigation data asked for; the invented demo region where nothing else is, or where it is asked for."""
+    """The files given for this run; without any what was added for good; the demo region where that is nothing.
+
+    Asked for, the demo region comes beside the files given, or alone.
+    """
     for file in files:
         if not Path(file).exists():
             raise UsageError(f"there is no file {file}")
-    if not files:
+    if files:
+        return gazetteer.load([Path(file) for file in files], with_demo=demo)
+    if demo:
         return gazetteer.demo()
-    return gazetteer.load([Path(file) for file in files], with_demo=demo)
+    with progress_line("Preparing the navigation data") as progress:
+        return store.open_store(progress=progress) or gazetteer.demo()

@@ -31,17 +31,19 @@ _VOLUME = re.compile(r"\bVOLUME\s+(\d{4})\b")
 _EFFECTIVE = re.compile(r"\bEFFECTIVE\s+(\d{1,2})[ -]?([A-Z]{3})[ -]?(\d{4})\b")
 
 
-def read(path: str | os.PathLike[str], *, progress: Callable[[float], None] | None = None) -> list[Tables]:
+def read(
+    path: str | os.PathLike[str], *, progress: Callable[[float], None] | None = None, name: str = ""
+) -> list[Tables]:
     """Read one file, packed or not: one Tables for each text in it that is navigation data (a .zip may hold several).
 
-    Records that cannot be used are counted and listed in the source, never fatal. Raises DataError where nothing in
-    the file can be used, UsageError where there is no such file.
+    The data source bears the file's name, or the `name` given. Records that cannot be used are counted and listed in
+    it, never fatal. Raises DataError where nothing in the file can be used, UsageError where there is no such file.
     """
     path = Path(path)
     good: list[Tables] = []
     refused: list[tuple[str, str]] = []
     for member in members(path):
-        reading = _Reading(f"{path.name}: {member.name}" if member.name else path.name)
+        reading = _Reading(f"{name or path.name}: {member.name}" if member.name else name or path.name)
         why = reading.take(member, progress or (lambda _share: None))
         if why:
             refused.append((member.name, why))

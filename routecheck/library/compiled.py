@@ -48,6 +48,7 @@ _TABLES = {
     "names": "what PRIMARY KEY, joined",
     "runway": f"of, n, {_RUNWAY}, PRIMARY KEY (of, n)",
     "airway": f"designator, area, n, {_AIRWAY}, PRIMARY KEY (designator, area, n)",
+    "through": "ident PRIMARY KEY, designators",
     "procedure": "airport, kind, name, transitions, PRIMARY KEY (airport, kind, name)",
     "mora": "south, west, feet, PRIMARY KEY (south, west)",
     "cell": "n PRIMARY KEY, south, west, counted",
@@ -101,9 +102,10 @@ def _rows(records: Records, sources: Sequence[DataSource]) -> dict[str, Iterable
     return {
         "place": sorted(_place_rows(records, numbers), key=itemgetter(0, 1)),
         "airport": sorted(_airport_rows(records, numbers), key=itemgetter(0, 1)),
-        "names": [("ident", "\n".join(records.by_ident)), ("airport", "\n".join(records.airports))],
+        "names": [("ident", _joined(records.by_ident)), ("airport", _joined(records.airports))],
         "runway": _runway_rows(records),
         "airway": _airway_rows(records),
+        "through": ((ident, _joined(sorted(names))) for ident, names in records.through.items()),
         "procedure": _procedure_rows(records),
         "mora": ((*cell, feet) for cell, feet in records.mora.items()),
         "cell": ((n, *cell, cell in records.counted_cells) for n, cell in enumerate(records.by_cell)),
@@ -138,7 +140,15 @@ def _airway_rows(records: Records) -> Iterator[Row]:
 def _procedure_rows(records: Records) -> Iterator[Row]:
     for airport, procedures in records.procedures.items():
         for name, transitions in procedures.items():
-            yield airport, *name, "\n".join(sorted(transitions))
+            yield airport, *name, _joined(sorted(transitions))
+
+
+def _joined(names: Iterable[str]) -> str:
+    return "\n".join(names)
+
+
+def _apart(joined: str) -> list[str]:
+    return joined.split("\n") if joined else []
 
 
 # Out of an image
@@ -194,6 +204,11 @@ class Image:
         """As in Records."""
         return areas_of(self.airways.keys())
 
+    @cached_property
+    def through(self) -> dict[str, list[str]]:
+        """As in Records."""
+        return {ident: _apart(names) for ident, names in self._all("SELECT ident, designators FROM through")}
+
     def _all(self, sql: str, *values: object) -> list[Row]:
         with self._lock:
             return self._database.execute(sql, values).fetchall()
@@ -202,7 +217,7 @@ class Image:
         return lambda: [key for (key,) in self._all(f"SELECT {what}")]
 
     def _names_of(self, what: str) -> Callable[[], Iterable[str]]:
-        return lambda: filter(None, self._all("SELECT joined FROM names WHERE what = ?", what)[0][0].split("\n"))
+        return lambda: _apart(self._all("SELECT joined FROM names WHERE what = ?", what)[0][0])
 
     def _cells(self) -> Iterable[Cell]:
         return self._all("SELECT south, west FROM cell ORDER BY n")
@@ -238,7 +253,7 @@ class Image:
 
     def _procedures(self, airport: str) -> dict[tuple[str, str], frozenset[str]]:
         rows = self._all("SELECT kind, name, transitions FROM procedure WHERE airport = ?", airport)
-        return {(kind, name): frozenset(text.split("\n") if text else ()) for kind, name, text in rows}
+        return {(kind, name): frozenset(_apart(text)) for kind, name, text in rows}
 
     def _with_procedure(self, name: str) -> frozenset[str]:
         return frozenset(airport for (airport,) in self._all("SELECT airport FROM procedure WHERE name = ?", name))

@@ -47,8 +47,7 @@ class Library:
         area. An airport's runways and an airport's procedures are taken whole from the newest source that has any: a
         superseded procedure must not come back out of an older file. Of two equally new sources the later given wins.
         """
-        oldest_first = sorted(tables, key=lambda t: t.source.effective or dt.date.min)
-        return cls(merged(oldest_first), tuple(t.source for t in reversed(oldest_first)))
+        return cls(*together(tables))
 
     def places(self, ident: str) -> tuple[Place, ...]:
         """Every fix, terminal fix and navaid of that ident (no airports), always in the same order; () if none.
@@ -94,16 +93,7 @@ class Library:
 
     def airways_through(self, ident: str) -> frozenset[str]:
         """The designators of all airways that go by a point of that ident, the ident alone being compared."""
-        return frozenset(self._through.get(ident, ()))
-
-    @cached_property
-    def _through(self) -> dict[str, set[str]]:
-        through: dict[str, set[str]] = {}
-        for designator in self._records.areas:
-            for piece in self.airways(designator):
-                for place in piece.places:
-                    through.setdefault(place.ident, set()).add(designator)
-        return through
+        return frozenset(self._records.through.get(ident, ()))
 
     def procedure_kinds(self, airport: str, name: str) -> frozenset[str]:
         """What that name is at that airport: "SID", "STAR", both, or nothing."""
@@ -153,6 +143,12 @@ class Library:
         return within(self._records.by_cell, lat, lon, radius_nm)
 
 
+def together(tables: Iterable[Tables]) -> tuple[Tables, tuple[DataSource, ...]]:
+    """Several data sources as one, as told at `Library.of`, and the sources, newest first."""
+    oldest_first = sorted(tables, key=lambda t: t.source.effective or dt.date.min)
+    return merged(oldest_first), tuple(t.source for t in reversed(oldest_first))
+
+
 def load(
     paths: Iterable[str | os.PathLike[str]],
     *,
@@ -166,12 +162,13 @@ def load(
     files = list(paths)
     tables: list[Tables] = [_demo_tables()] if with_demo else []
     for done, path in enumerate(files):
-        share = _part_of(progress, done, len(files)) if progress else None
+        share = part_of(progress, done, len(files)) if progress else None
         tables += arinc424.read(path, progress=share)
     return Library.of(*tables)
 
 
-def _part_of(progress: Callable[[float], None], done: int, parts: int) -> Callable[[float], None]:
+def part_of(progress: Callable[[float], None], done: int, parts: int) -> Callable[[float], None]:
+    """Progress through one of several parts, told on as progress through all."""
     return lambda share: progress((done + share) / parts)
 
 

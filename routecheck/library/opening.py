@@ -51,6 +51,19 @@ def members(path: Path) -> Iterator[Member]:
                 yield Member("", _blocks(path, stream, share))
 
 
+def packed(magic: bytes) -> bool:
+    """Whether a file that begins so is packed in one of the ways that are read here."""
+    return magic.startswith((b"PK", b"\x1f\x8b", b"\xfd7zXZ\x00"))
+
+
+def raw_blocks(path: Path) -> Iterator[tuple[bytes, float]]:
+    """The bytes of a file as they are, with the share read so far. Raises like `members`."""
+    with _told(path), path.open("rb") as raw:
+        share = _share(raw)
+        while block := raw.read(BLOCK):
+            yield block, share()
+
+
 def _unpacked(raw: IO[bytes], magic: bytes) -> IO[bytes]:
     if magic.startswith(b"\x1f\x8b"):
         return cast("IO[bytes]", gzip.open(raw))

@@ -84,6 +84,10 @@ class Records(Protocol):
         """The areas, sorted, that have an airway of that designator."""
 
     @property
+    def through(self) -> Mapping[str, Collection[str]]:
+        """The designators of the airways that go by a fix of that ident which is in the data."""
+
+    @property
     def procedure_airports(self) -> Mapping[str, Collection[str]]:
         """The airports that have a procedure of that name."""
 
@@ -126,6 +130,16 @@ class Tables:
     def areas(self) -> dict[str, list[str]]:
         """The areas of each designator."""
         return areas_of(self.airways)
+
+    @cached_property
+    def through(self) -> dict[str, set[str]]:
+        """The airways that go by each ident."""
+        through: dict[str, set[str]] = {}
+        for (designator, _), rows in self.airways.items():
+            for row in rows:
+                if row.fix in self.places:
+                    through.setdefault(row.fix[2], set()).add(designator)
+        return through
 
     @cached_property
     def procedure_airports(self) -> dict[str, set[str]]:

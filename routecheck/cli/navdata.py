@@ -1,0 +1,125 @@
+"""The command `routecheck navdata`: navigation data added for good, listed and removed."""
+
+from __future__ import annotations
+
+import datetime as dt
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from routecheck.cli.parsing import Parser, today_utc
+from routecheck.cli.progress import progress_line
+from routecheck.library import store
+from routecheck.wording import count, date
+
+if TYPE_CHECKING:
+    import argparse
+    from collections.abc import Iterator, Sequence
+
+    from routecheck.model import DataSource
+
+_EXAMPLES = """\
+  routecheck navdata add FAACIFP18.zip
+  routecheck navdata list
+  routecheck navdata list --rejected
+  routecheck navdata remove FAACIFP18.zip"""
+_ADD_EXAMPLES = """\
+  routecheck navdata add FAACIFP18.zip
+  routecheck navdata add cifp.txt.xz coast.txt"""
+_FIRST = 3
+"""So many rejected records are shown unasked."""
+TOGETHER = (
+    "Several data sources are used together: of what two of them have, that of the newer cycle holds, and what only an "
+    "older one has is still used. The newest stands first."
+)
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Add, list or remove, as said."""
+    given = _parser().parse_args(arguments)
+    for line in {"add": _added, "list": _listed, "remove": _removed}[given.action](given):
+        sys.stdout.write(f"{line}\n")
+        sys.stdout.flush()
+    return 0
+
+
+def _parser() -> Parser:
+    parser = Parser("routecheck navdata", "The navigation data that every run uses.", _EXAMPLES)
+    actions = parser.add_subparsers(dest="action", metavar="add | list | remove", required=True)
+    what = "add a file of ARINC 424 records: plain, .gz, .xz or .zip"
+    add = actions.add_parser("add", help=what, description=_sentence(what), examples=_ADD_EXAMPLES)
+    add.add_argument("files", nargs="+", metavar="FILE", help="takes the place of a file of the same name")
+    what = "list the data in use: cycle, dates, counts, records that could not be used"
+    listing = actions.add_parser(
+        "list", help=what, description=_sentence(what), examples="  routecheck navdata list --rejected"
+    )
+    listing.add_argument("--rejected", action="store_true", help="show every rejected record that was kept")
+    what = "take a file out again, by the name it is listed under"
+    remove = actions.add_parser(
+        "remove", help=what, description=_sentence(what), examples="  routecheck navdata remove FAACIFP18.zip"
+    )
+    remove.add_argument("name", metavar="NAME")
+    return parser
+
+
+def _sentence(text: str) -> str:
+    return f"{text[0].upper()}{text[1:]}."
+
+
+def _added(given: argparse.Namespace) -> Iterator[str]:
+    for file in given.files:
+        before = {known.name for known in store.kept()}
+        with progress_line(f"Adding {file}") as progress:
+            sources = store.add(file, progress=progress)
+        for source in sources:
+            yield f"Added {source.name}"
+            yield from _told(source, _FIRST)
+        if Path(file).name in before:
+            yield "  It takes the place of the file of that name that was there."
+    if len(store.kept()) > 1 or len(sources) > 1:
+        yield TOGETHER
+
+
+def _listed(given: argparse.Namespace) -> Iterator[str]:
+    with progress_line("Preparing the navigation data") as progress:
+        library = store.open_store(progress=progress)
+    if library is None:
+        yield "No navigation data was added: the invented demo region is used. Add some: routecheck navdata add FILE"
+        return
+    for source in library.sources:
+        yield source.name
+        yield from _told(source, None if given.rejected else _FIRST)
+    if len(library.sources) > 1:
+        yield TOGETHER
+    yield f"A copy of each file is kept, so the files themselves are no longer needed: {store.folder()}"
+
+
+def _removed(given: argparse.Namespace) -> Iterator[str]:
+    store.remove(given.name)
+    left = [file.name for file in store.kept()]
+    yield f"Removed {given.name}."
+    yield f"Still in use: {', '.join(left)}." if left else "Nothing else was added: the invented demo region is used."
+
+
+def _told(source: DataSource, most: int | None) -> Iterator[str]:
+    yield f"  {_held(source)}"
+    yield "  " + ", ".join(f"{number:,} {what}" for what, number in source.counts.items() if what != "rejected")
+    number = source.counts.get("rejected", 0)
+    shown = source.rejected[:most]
+    yield f"  {count(number, 'rejected record')}{':' if shown else ''}"
+    for line, reason in shown:
+        yield f"    line {line}: {reason}" if line else f"    {reason}"
+    if number > len(source.rejected) and len(shown) == len(source.rejected):
+        yield f"    and {number - len(shown):,} more, of which only the number was kept"
+    elif len(shown) < len(source.rejected):
+        yield "    … the others: routecheck navdata list --rejected"
+
+
+def _held(source: DataSource) -> str:
+    if source.effective is None or source.until is None:
+        return f"cycle {source.cycle or 'not said'}, so it is not known for which days it holds"
+    last = source.until - dt.timedelta(days=1)
+    today = today_utc()
+    now = "" if source.effective <= today <= last else f"; not for today, {date(today)}"
+    invented = ", invented" if source.invented else ""
+    return f"cycle {source.cycle}{invented}, {date(source.effective)} to {date(last)}{now}"
