@@ -29,8 +29,8 @@ _ADD_EXAMPLES = """\
 _FIRST = 3
 """So many rejected records are shown unasked."""
 TOGETHER = (
-    "Several data sources are used together: of what two of them have, that of the newer cycle holds, and what only an "
-    "older one has is still used. The newest stands first."
+    "Several data sources are used together, the newest listed first: of a record that several have, that of the newer "
+    "cycle is used, in the same cycle that added later. What only an older one has is still used."
 )
 
 
@@ -103,7 +103,9 @@ def _removed(given: argparse.Namespace) -> Iterator[str]:
 
 def _told(source: DataSource, most: int | None) -> Iterator[str]:
     yield f"  {_held(source)}"
-    yield "  " + ", ".join(f"{number:,} {what}" for what, number in source.counts.items() if what != "rejected")
+    yield "  " + ", ".join(
+        f"{what} {number:,}" for what, number in source.counts.items() if number and what != "rejected"
+    )
     number = source.counts.get("rejected", 0)
     shown = source.rejected[:most]
     yield f"  {count(number, 'rejected record')}{':' if shown else ''}"

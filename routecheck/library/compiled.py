@@ -162,6 +162,8 @@ class Image:
     """The Records of an image. May be asked from any thread. Raises ImageError where the bytes are no image."""
 
     def __init__(self, content: bytes | memoryview) -> None:
+        if not content:  # SQLite would call this lack of memory
+            raise ImageError("there is nothing in it")
         self._lock = threading.Lock()
         self._database = sqlite3.connect(":memory:", check_same_thread=False)
         weakref.finalize(self, self._database.close)

@@ -10,7 +10,7 @@ from routecheck.model import DataSource, Fact, Finding, NotChecked, Weight
 from routecheck.wording import date, listing
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from routecheck.model import Route
 
@@ -42,13 +42,21 @@ def data_not_current(route: Route, limit: Limits) -> Iterator[Finding | NotCheck
     stale = [s for s in sources if s.effective and s.until and not s.effective <= route.date < s.until]
     if stale:
         held = listing([_held(s) for s in stale])
-        message = f"The route is for {date(route.date)}; the data holds for other days: {held}."
-        yield Finding((), message, Weight.DOUBTFUL, tuple(Fact("cycle", s.cycle) for s in stale))
+        which = "the data" if len(stale) == len(sources) else "part of the data"
+        message = f"The route is for {date(route.date)}; {which} holds for other days: {held}."
+        facts = tuple(Fact("cycle", s.cycle) for s in stale)
+        yield Finding((), f"{message}{_mixed(sources)}", Weight.DOUBTFUL, facts)
         return
     cycles = sorted({s.cycle for s in sources if s.cycle})
     if len(cycles) > 1:
         message = f"Data of several cycles is loaded together: {listing(cycles)}."
         yield Finding((), message, Weight.DOUBTFUL, tuple(Fact("cycle", c) for c in cycles))
+
+
+def _mixed(sources: Sequence[DataSource]) -> str:
+    if len({s.cycle for s in sources}) < 2:
+        return ""
+    return " Data of several cycles is loaded together: where several have a record, the newest is used."
 
 
 def _held(source: DataSource) -> str:

@@ -1,0 +1,224 @@
+"""An image of records says what the records say: every question, every answer, on real, merged and damaged data."""
+
+import sqlite3
+import threading
+from collections.abc import Callable, Iterable
+from contextlib import closing
+
+import pytest
+from arinc_records import HEADERS, fix, leg, procedure, runway
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from test_any_bytes import real_records
+
+from routecheck.library import arinc424, gazetteer
+from routecheck.library.compiled import Image, ImageError, image
+from routecheck.library.gazetteer import Library, together
+from routecheck.library.tables import Records, Tables
+from routecheck.model import PlaceKind
+from routecheck.settings import DataError
+
+POSITIONS = [
+    *(
+        (lat, lon)
+        for lat in (-90.0, -31.5, 0.0, 40.0, 40.6, 64.2, 90.0)
+        for lon in (-180.0, -149.5, -73.8, 12.3, 180.0)
+    ),
+    (41.0, -74.0),
+    (38.85, -77.04),
+]
+
+
+def silent(_share: float) -> None:
+    pass
+
+
+def reopened(*tables: Tables) -> Library:
+    stored = Image(image(*together(tables), silent))
+    return Library(stored, stored.sources)
+
+
+@pytest.fixture(scope="module")
+def stored_northeast(northeast: Library) -> Library:
+    return through_an_image(northeast)
+
+
+def through_an_image(library: Library) -> Library:
+    stored = Image(image(library._records, library.sources, silent))
+    return Library(stored, stored.sources)
+
+
+def assert_same_answers(one: Library, other: Library, *, every: int = 1) -> None:
+    """Airways, airports and procedures exhaustively, idents and neighbourhoods each `every`-th."""
+    assert one.sources == other.sources
+    assert set(one.names()) == set(other.names())
+    assert set(one.airway_names()) == set(other.airway_names())
+    idents = sorted(one.names())[::every]
+    for ident in [*idents, "NOSUQ", ""]:
+        assert one.places(ident) == other.places(ident)
+        assert one.airways_through(ident) == other.airways_through(ident)
+    for designator in [*one.airway_names(), "UZ9"]:
+        assert one.airways(designator) == other.airways(designator)
+    airports = [*one._records.airports, "EGLL", "XVQZ"]
+    assert list(one._records.airports) == list(other._records.airports)
+    for ident in airports:
+        assert one.airport(ident) == other.airport(ident)
+        assert one.runways(ident) == other.runways(ident)
+    assert_same_procedures(one, other)
+    for lat, lon in POSITIONS:
+        assert one.covers(lat, lon) == other.covers(lat, lon)
+        assert one.mora_ft(lat, lon) == other.mora_ft(lat, lon)
+        for radius_nm in (0.0, 30.0, 400.0):
+            assert list(one.near(lat, lon, radius_nm)) == list(other.near(lat, lon, radius_nm))
+
+
+def assert_same_procedures(one: Library, other: Library) -> None:
+    airports = [*one._records.procedures, "XVQZ"]
+    assert set(one._records.procedures) == set(other._records.procedures)
+    for airport in airports:
+        for kind in ("SID", "STAR"):
+            names = one.procedure_names(airport, kind)
+            assert other.procedure_names(airport, kind) == names
+            for name in (*names, "NOSUQ1"):
+                assert one.procedure_kinds(airport, name) == other.procedure_kinds(airport, name)
+                assert one.transitions(airport, name) == other.transitions(airport, name)
+                assert one.procedure_airports(name) == other.procedure_airports(name)
+
+
+def test_the_excerpt(northeast: Library, stored_northeast: Library) -> None:
+    assert_same_answers(northeast, stored_northeast)
+
+
+def test_the_whole_country(country: Library) -> None:
+    stored = through_an_image(country)
+    assert_same_answers(country, stored, every=17)
+    assert list(country.near(0.0, 0.0, 11_000)) == list(stored.near(0.0, 0.0, 11_000))
+
+
+def test_the_demo_region() -> None:
+    assert_same_answers(gazetteer.demo(), through_an_image(gazetteer.demo()))
+
+
+def test_nothing_at_all() -> None:
+    assert_same_answers(gazetteer.empty(), through_an_image(gazetteer.empty()))
+
+
+def test_which_airways_go_by_a_point_is_what_their_pieces_say(northeast: Library) -> None:
+    by_pieces: dict[str, set[str]] = {}
+    for designator in northeast.airway_names():
+        for piece in northeast.airways(designator):
+            for place in piece.places:
+                by_pieces.setdefault(place.ident, set()).add(designator)
+    for ident in northeast.names():
+        assert northeast.airways_through(ident) == by_pieces.get(ident, set())
+
+
+def contents(records: Records) -> list[object]:
+    kept = [records.places, records.airports, records.runways, records.procedures, records.mora, records.airways]
+    grouped = [records.by_ident, records.by_cell, records.areas, records.through, records.procedure_airports]
+    return [*({k: plain(one[k]) for k in one} for one in (*kept, *grouped)), set(records.counted_cells)]
+
+
+def plain(value: object) -> object:
+    return sorted(value) if isinstance(value, set | frozenset) else list(value) if isinstance(value, list) else value
+
+
+@settings(max_examples=100)
+@given(st.data())
+def test_real_records_with_a_few_characters_changed(data: st.DataObject) -> None:
+    mutated = []
+    for line in data.draw(st.lists(st.sampled_from(real_records()), min_size=1, max_size=15)):
+        letters = list(line)
+        for at in data.draw(st.lists(st.integers(0, 131), max_size=4)):
+            letters[at % len(letters)] = data.draw(st.sampled_from(" 0179ANSEWKZ-+T\0é²\x80\xff"))
+        mutated.append("".join(letters))
+    try:
+        tables = arinc424.read_lines(mutated, "any \udcff")
+    except DataError:
+        return
+    stored = Image(image(*together([tables]), silent))
+    assert contents(stored) == contents(tables)
+    assert stored.sources == (tables.source,)
+
+
+def test_several_sources_keep_their_names_and_order() -> None:
+    old = arinc424.read_lines(["HDR04 VOLUME 2601", fix("ZAQIP", 1, 1), fix("TOVIZ", 2, 2), "junk"], "old")
+    new = arinc424.read_lines(["HDR04 VOLUME 2602", fix("ZAQIP", 3, 3)], "new")
+    library = reopened(new, old)
+    assert_same_answers(Library.of(new, old), library)
+    assert [(p.lat, p.source) for name in ("ZAQIP", "TOVIZ") for p in library.places(name)] == [(3, "new"), (2, "old")]
+    assert [source.name for source in library.sources] == ["new", "old"]
+    assert library.sources[1].rejected == ((4, "not an ARINC 424 record"),)
+
+
+def test_kinds_and_numbers_come_back_as_what_they_were() -> None:
+    lines = [*HEADERS, fix("ZAQIP", -31.0, 12.0), leg("UZ5", 1, "ZAQIP", end="E"), runway("XVZZ", "RW09", 1.0, 2.0)]
+    records = reopened(arinc424.read_lines([*lines, procedure("XVZZ", "D", "ZAQIP1", "5")], "test"))._records
+    (place,) = records.by_ident["ZAQIP"]
+    assert place.kind is PlaceKind.FIX
+    assert (type(place.lat), place.elevation_ft) == (float, None)
+    (row,) = records.airways["UZ5", "XXX"]
+    assert (row.ends, row.sequence) == (True, 1)
+    assert type(row.ends) is bool
+    assert records.procedures["XVZZ"] == {("SID", "ZAQIP1"): frozenset()}
+
+
+def test_progress_grows_and_may_stop(northeast: Library) -> None:
+    told: list[float] = []
+    image(northeast._records, northeast.sources, told.append)
+    assert told == sorted(told)
+    assert told[-1] == 1.0
+    assert len(told) > 2
+
+    def stop(_share: float) -> None:
+        raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        image(northeast._records, northeast.sources, stop)
+
+
+@pytest.mark.parametrize("content", [b"", b"\0" * 5_000, b"SQLite format 3\0" + b"\1" * 5_000])
+def test_what_is_no_image(content: bytes) -> None:
+    with pytest.raises(ImageError):
+        Image(content)
+
+
+def test_another_database_is_no_image() -> None:
+    with closing(sqlite3.connect(":memory:")) as database:
+        database.execute("CREATE TABLE flights (number)")
+        content = database.serialize()
+    with pytest.raises(ImageError, match="no such table: source"):
+        Image(content)
+
+
+def at_once(work: Callable[[], Iterable[object]], threads: int) -> list[list[object]]:
+    answers: list[list[object]] = []
+    gate = threading.Barrier(threads)
+
+    def run() -> None:
+        gate.wait()
+        answers.append(list(work()))
+
+    running = [threading.Thread(target=run) for _ in range(threads)]
+    for thread in running:
+        thread.start()
+    for thread in running:
+        thread.join()
+    return answers
+
+
+def test_several_threads_ask_at_once(northeast: Library) -> None:
+    stored = through_an_image(northeast)
+    idents, designators = sorted(northeast.names())[:300], sorted(northeast.airway_names())[:100]
+
+    def ask() -> Iterable[object]:
+        for ident in idents:
+            yield stored.places(ident)
+        for designator in designators:
+            yield stored.airways(designator)
+        yield list(stored.near(40.6, -73.8, 60.0))
+
+    answers = at_once(ask, 6)
+    expected = [*map(northeast.places, idents), *map(northeast.airways, designators)]
+    assert len(answers) == 6
+    assert all(answer == [*expected, list(northeast.near(40.6, -73.8, 60.0))] for answer in answers)
