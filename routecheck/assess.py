@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import islice
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import collect
 from routecheck.checks.run import run
+from routecheck.intended.best import best_edits
+from routecheck.intended.proposals import proven, with_proposals
 from routecheck.reading.route_text import read_route
 from routecheck.reckon.legs import reckon
 from routecheck.reckon.resolve import entry_date, resolve
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Callable, Iterable, Iterator, Sequence
 
+    from routecheck.checks.catalogue import Check
     from routecheck.library.gazetteer import Library
-    from routecheck.model import Assessment, Entry
+    from routecheck.model import Assessment, Entry, Route
     from routecheck.settings import Settings
 
 CHUNK = 256
@@ -27,14 +31,35 @@ def assess_many(
 ) -> Iterator[Assessment]:
     """Assess routes in input order, `chunk` at a time. What is said of a route does not depend on the chunk."""
     checks = collect()
+
+    def again(entry: Entry) -> Assessment:
+        """A corrected route assessed by the checks alone, without asking for corrections again."""
+        return run(_routes([entry], library, today)[0], checks, settings.limits)
+
     waiting = iter(entries)
     while group := list(islice(waiting, chunk)):
-        dates = [entry_date(entry, today) for entry in group]
-        resolved = [resolve(read_route(e), library, d) for e, d in zip(group, dates, strict=True)]
-        for route in reckon(resolved, dates):
-            yield run(route, checks, settings.limits)
+        for route in _routes(group, library, today):
+            edited = replace(route, best_edits=best_edits(route.resolved, library))
+            yield _with_corrections(edited, checks, again, settings)
 
 
 def assess(entry: Entry, library: Library, settings: Settings, today: dt.date) -> Assessment:
     """Assess one route."""
     return next(assess_many([entry], library, settings, today))
+
+
+def _routes(group: list[Entry], library: Library, today: dt.date) -> list[Route]:
+    dates = [entry_date(entry, today) for entry in group]
+    resolved = [resolve(read_route(e), library, d) for e, d in zip(group, dates, strict=True)]
+    return reckon(resolved, dates)
+
+
+def _with_corrections(
+    route: Route, checks: Sequence[Check], again: Callable[[Entry], Assessment], settings: Settings
+) -> Assessment:
+    """Run the checks and try the corrections; what does not hold when tried is taken back, and the checks run again."""
+    assessment = with_proposals(run(route, checks, settings.limits), again)
+    held = proven(assessment)
+    if len(held) == len(route.best_edits):
+        return assessment
+    return with_proposals(run(replace(route, best_edits=held), checks, settings.limits), again)

@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 
     from routecheck.model import Route, Span
 
+UNREAD_ROW = "unread-row"
+"""The one check of what could not be read at all: there is nothing there for the others."""
 _LOG = logging.getLogger(__name__)
 _HEAVINESS = {weight: rank for rank, weight in enumerate(Weight)}
 
@@ -44,6 +46,8 @@ def run(route: Route, checks: Sequence[Check], changed: Mapping[str, Mapping[str
 
 
 def _run_one(check: Check, route: Route, changed: Mapping[str, float]) -> _Ran:
+    if route.entry.unread and check.name != UNREAD_ROW:
+        return _Ran(check, [], [NotChecked((), "nothing of it could be read", check.name)])
     findings: list[Finding] = []
     not_checked: list[NotChecked] = []
     try:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.intended.candidates import candidates
+from routecheck.intended.ends import end_candidates
 from routecheck.intended.sketch import sketch
+from routecheck.model import BestEdit, Correction
+from routecheck.slips.costs import WORTH_SAYING
 
 if TYPE_CHECKING:
     from routecheck.intended.edits import Edit
@@ -14,35 +16,47 @@ if TYPE_CHECKING:
     from routecheck.model import ResolvedRoute
 
 CLEAR_GAP = 0.5
+"""A best correction this far ahead of the second may be named alone; nearer ones are both named."""
+FAR_BEHIND = 5.0
+"""Corrections this far behind the best are not named beside it."""
 KEPT = 3
 
 
-@dataclass(frozen=True, slots=True)
-class Best:
-    """The best edit of one stretch with the next best ones (first = best); `clear` = well ahead of the second."""
-
-    edits: tuple[Edit, ...]
-    clear: bool
-
-
-def best_edits(resolved: ResolvedRoute, library: Library) -> tuple[Best, ...]:
-    """The best edit of each stretch, best stretch first; stretches share no leg. Only what wins anything at all."""
+def best_edits(resolved: ResolvedRoute, library: Library) -> tuple[BestEdit, ...]:
+    """The best corrections of each stretch, best stretch first; stretches share no leg."""
     drawn = sketch(resolved, library)
     if not drawn.suspects:
         return ()
-    waiting = sorted(candidates(drawn), key=lambda e: -e.gain)
+    tried = candidates(drawn) + end_candidates(drawn)
+    waiting = sorted((e for e in tried if e.gain > WORTH_SAYING - CLEAR_GAP), key=lambda e: -e.gain)
     found = []
     while waiting:
         head = waiting[0]
         here = [e for e in waiting if e.first < head.last and head.first < e.last]
         found.append(_best(here))
-        waiting = [e for e in waiting if e not in here]
+        waiting = [e for e in waiting if not (e.first < head.last and head.first < e.last)]
     return tuple(found)
 
 
-def _best(here: list[Edit]) -> Best:
+def _best(here: list[Edit]) -> BestEdit:
     distinct: dict[tuple[object, str], Edit] = {}
     for one in here:
         distinct.setdefault((one.span, one.new), one)
-    kept = tuple(distinct.values())[:KEPT]
-    return Best(kept, len(kept) < 2 or kept[0].gain - kept[1].gain >= CLEAR_GAP)
+    kept = [e for e in distinct.values() if here[0].gain - e.gain < FAR_BEHIND][:KEPT]
+    clear = len(kept) < 2 or kept[0].gain - kept[1].gain >= CLEAR_GAP
+    return BestEdit(tuple(_correction(e) for e in kept), here[0].first, here[0].last, clear)
+
+
+def _correction(one: Edit) -> Correction:
+    return Correction(
+        span=one.span,
+        old=one.old,
+        new=one.new,
+        slip=one.slip.value,
+        gain=one.gain,
+        shorter_nm=one.shorter_nm,
+        straighter_deg=one.straighter_deg,
+        defects=one.defects,
+        departure=one.departure,
+        destination=one.destination,
+    )

@@ -35,6 +35,8 @@ class Edit:
     straighter_deg: float
     defects: int
     changed: Features
+    departure: str = ""
+    destination: str = ""
 
 
 class Scorer:

@@ -47,21 +47,24 @@ class Features(NamedTuple):
     """Ends of airways at which other airways pass too: ln(number)."""
     steps: float
     """ln(segments flown along each airway)."""
+    off_points: float
+    """For a typed position at which an airway is joined or left: NM to the airway's nearest own point, 2 at most."""
 
 
 WEIGHTS = Features(
-    length=-5.0,
-    length_log=-1.7,
-    turns=-3.0,
-    sharp_turns=2.5,
-    end_turns=0.0,
-    direct=-0.75,
-    unlinked=-1.0,
-    defects=-10.0,
-    transitions=4.0,
-    navaids=2.0,
-    junctions=0.0,
-    steps=-0.75,
+    length=-0.30,
+    length_log=-3.58,
+    turns=-1.96,
+    sharp_turns=0.86,
+    end_turns=0.60,
+    direct=-0.35,
+    unlinked=-3.23,
+    defects=-18.98,
+    transitions=6.08,
+    navaids=1.92,
+    junctions=0.21,
+    steps=1.60,
+    off_points=-2.20,
 )
 
 TURN_FROM, TURN_UNIT = 30.0, 90.0
@@ -100,6 +103,7 @@ class _Links:
     navaids: int = 0
     junctions: float = 0.0
     steps: float = 0.0
+    off_points: float = 0.0
 
 
 def looks(
@@ -133,8 +137,7 @@ def difference(before: Looks, after: Looks) -> Features:
     added = after.length_nm - before.length_nm
     signed_log = math.copysign(math.log1p(abs(added) / LOG_SCALE_NM), added)
     changed = [a - b for a, b in zip(after.features, before.features, strict=True)]
-    changed[1] = signed_log
-    return Features(*changed)
+    return Features(*changed)._replace(length_log=signed_log)
 
 
 def gain(before: Looks, after: Looks, cost: float) -> float:
@@ -164,6 +167,7 @@ def _features(length: float, turns: Sequence[float], links: _Links, nodes: Seque
         navaids=links.navaids,
         junctions=links.junctions,
         steps=links.steps,
+        off_points=links.off_points,
     )
 
 
@@ -188,6 +192,8 @@ def _along_airway(way: Way, start: Place, end: Place, links: _Links, passing: Ca
     for place in (start, end):
         links.navaids += place.kind in NAVAIDS
         links.junctions += math.log(max(1, passing(place.ident)))
+        if place.kind is PlaceKind.TYPED:
+            links.off_points += min(2.0, (airways.nearest_to(way.pieces, place) or (2.0,))[0])
     links.steps += math.log(len(run.inner) + 1)
     return [_vector(place) for place in run.inner]
 

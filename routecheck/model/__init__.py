@@ -6,6 +6,7 @@ Positions are degrees, north and east positive. A figure that is not known is No
 from routecheck.model.cautions import CAUTION, CAUTION_IN_FULL, NOT_LOOKED_AT
 from routecheck.model.data import NAVAIDS, Airway, AirwaySegment, DataSource, Place, PlaceKind, Runway
 from routecheck.model.finding import Assessment, Fact, Finding, NotChecked, Outcome, Weight
+from routecheck.model.intended import BestEdit, Correction, Proposal
 from routecheck.model.route import (
     Joint,
     Leg,
@@ -31,7 +32,9 @@ __all__ = [
     "Airway",
     "AirwaySegment",
     "Assessment",
+    "BestEdit",
     "Claim",
+    "Correction",
     "DataSource",
     "Entry",
     "Fact",
@@ -48,6 +51,7 @@ __all__ = [
     "Point",
     "Position",
     "PositionForm",
+    "Proposal",
     "ResolvedRoute",
     "Role",
     "Route",

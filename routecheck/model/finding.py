@@ -7,6 +7,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from routecheck.model.intended import Proposal
     from routecheck.model.route import Route
     from routecheck.model.text import Span
 
@@ -49,6 +50,8 @@ class Finding:
     points: tuple[int, ...] = ()
     """Indices of Route.points where the Picture puts the mark."""
     check: str = ""
+    likely_intended: tuple[Proposal, ...] = ()
+    """Corrections that clear this finding, best first, at most three."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,12 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from routecheck.model.data import AirwaySegment, DataSource, Place
+    from routecheck.model.intended import BestEdit
     from routecheck.model.text import Entry, ParsedRoute, Span
+
+
+_NOT_ALL = 0.9999
+"""The greatest share short of all: a stretch that may be of no length at all may also be long."""
 
 
 class Via(StrEnum):
@@ -194,10 +199,12 @@ class Totals:
 
     @property
     def checked_share(self) -> float | None:
-        """Share of the route checked, 0 to 1; None where the whole is not known."""
+        """Share of the route checked, 0 to 1, and 1 only if all was; None where the whole is not known."""
         if self.whole_nm is None:
             return None
-        return self.checked_nm / self.whole_nm if self.whole_nm else float(not self.not_checked)
+        if not self.not_checked:
+            return 1.0
+        return min(self.checked_nm / self.whole_nm, _NOT_ALL) if self.whole_nm else 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -210,6 +217,8 @@ class Route:
     joints: tuple[Joint | None, ...]
     totals: Totals
     date: dt.date
+    best_edits: tuple[BestEdit, ...] = ()
+    """The best corrections of each stretch, best stretch first; stretches share no leg."""
     faults: tuple[str, ...] = ()
     """Our own mistakes that were noticed while computing: shown, never swallowed."""
 

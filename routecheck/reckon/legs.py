@@ -15,6 +15,7 @@ from routecheck.earth import geo
 from routecheck.model import Joint, Leg, Point, Route, Stretch, Totals
 from routecheck.reckon.path import Path, unroll
 from routecheck.reckon.radials import variation_at
+from routecheck.wording import short
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -54,11 +55,15 @@ class _Pairs:
 
 @dataclass(frozen=True, slots=True)
 class _Asked:
-    """What one route asked for: its legs, the geodesics past each point, direct, and around unplaced points."""
+    """What one route asked for: its legs, the geodesics past each point, direct, and around unplaced points.
+
+    `onward[i]` is the point to which the route leads on from point i: the next that lies elsewhere.
+    """
 
     path: Path
     legs: list[int | None]
     past: list[int | None]
+    onward: list[int | None]
     direct: int | None
     around: dict[tuple[int, int], int | None]
 
@@ -77,11 +82,28 @@ def _ask(resolved: ResolvedRoute, pairs: _Pairs) -> _Asked:
     legs = [pairs.ask(a, b) for a, b in itertools.pairwise(places)]
     fixed = [leg is not None and not gap for leg, gap in zip(legs, path.gaps, strict=True)]
     past: list[int | None] = [None] * len(places)
+    onward = _onward(places, fixed)
     for i in range(1, len(places) - 1):
-        if fixed[i - 1] and fixed[i]:
-            past[i] = pairs.ask(places[i - 1], places[i + 1])
+        following = onward[i]
+        if fixed[i - 1] and following is not None:
+            past[i] = pairs.ask(places[i - 1], places[following])
     around = {ends: pairs.ask(places[ends[0]], places[ends[1]]) for ends in _unplaced_runs(places)}
-    return _Asked(path, legs, past, pairs.ask(places[0], places[-1]), around)
+    return _Asked(path, legs, past, onward, pairs.ask(places[0], places[-1]), around)
+
+
+def _onward(places: Sequence[Place | None], fixed: Sequence[bool]) -> list[int | None]:
+    """For every point the next one that lies elsewhere (else the last); None where no fixed path leads there."""
+    onward: list[int | None] = [None] * len(places)
+    onward[-1] = len(places) - 1
+    for i in range(len(places) - 2, -1, -1):
+        if fixed[i]:
+            onward[i] = onward[i + 1] if _coincide(places[i], places[i + 1]) else i + 1
+    return onward
+
+
+def _coincide(a: Place | None, b: Place | None) -> bool:
+    """Whether two places are one position, so that there is no course between them."""
+    return a is not None and b is not None and (a.lat, a.lon) == (b.lat, b.lon)
 
 
 def _unplaced_runs(places: list[Place | None]) -> list[tuple[int, int]]:
@@ -99,10 +121,10 @@ def _unplaced_runs(places: list[Place | None]) -> list[tuple[int, int]]:
 def _route(resolved: ResolvedRoute, date: dt.date, asked: _Asked, pairs: _Pairs) -> Route:
     points = asked.path.points
     legs = tuple(_leg(points, i, asked, pairs, date) for i in range(len(points) - 1))
-    joints = tuple(_joint(i, legs, pairs.of(number)) for i, number in enumerate(asked.past))
+    joints = tuple(_joint(i, asked.onward[i], legs, pairs.of(number)) for i, number in enumerate(asked.past))
     totals = _totals(points, legs, asked, pairs)
     faults = tuple(filter(None, [_second_reading(points, legs, totals)]))
-    return Route(resolved, points, legs, joints, totals, date, faults)
+    return Route(resolved, points, legs, joints, totals, date, faults=faults)
 
 
 def _leg(points: Sequence[Point], i: int, asked: _Asked, pairs: _Pairs, date: dt.date) -> Leg:
@@ -113,6 +135,8 @@ def _leg(points: Sequence[Point], i: int, asked: _Asked, pairs: _Pairs, date: dt
         least = figures[2] if figures else None
         return Leg(path.vias[i], path.links[i], None, None, None, None, None, None, least, gap)
     course, end_course, distance = figures
+    if _coincide(points[i].place, points[i + 1].place):
+        return Leg(path.vias[i], path.links[i], 0.0, None, None, None, None, None, 0.0)
     magnetic, source = _magnetic(course, points[i].place, date)
     end_magnetic, _ = _magnetic(end_course, points[i + 1].place, date)
     return Leg(path.vias[i], path.links[i], distance, course, end_course, magnetic, end_magnetic, source, distance)
@@ -123,7 +147,7 @@ def _unplaced_reason(*ends: Point) -> str:
 
 
 def _said(point: Point) -> str:
-    return f"{point.text}: {point.why}" if point.text and not point.why.startswith(point.text) else point.why
+    return f"{short(point.text)}: {point.why}" if point.text and not point.why.startswith(point.text) else point.why
 
 
 def _magnetic(course: float, place: Place | None, date: dt.date) -> tuple[float | None, VariationFrom | None]:
@@ -133,17 +157,18 @@ def _magnetic(course: float, place: Place | None, date: dt.date) -> tuple[float 
     return (course - variation[0]) % 360.0, variation[1]
 
 
-def _joint(i: int, legs: Sequence[Leg], past: Figures | None) -> Joint | None:
-    if past is None:
+def _joint(i: int, onward: int | None, legs: Sequence[Leg], past: Figures | None) -> Joint | None:
+    """The turn at a point. Of points on one spot the first has it and the others have none: no leg, no course."""
+    if past is None or onward is None:
         return None
-    before, after = legs[i - 1], legs[i]
+    before, after = legs[i - 1], legs[onward - 1]
     if before.distance_nm is None or after.distance_nm is None:
         return None
+    ends = i in (1, len(legs) - 1)
     if before.end_course_true_deg is None or after.course_true_deg is None:
-        return None
+        return Joint(0.0, 0.0, 0.0, 0.0, ends)
     turn = geo.wrap180(after.course_true_deg - before.end_course_true_deg)
     detour = max(0.0, before.distance_nm + after.distance_nm - past[2])
-    ends = i in (1, len(legs) - 1)
     share = detour / past[2] if past[2] > 0 else float("inf")
     return Joint(turn, detour, share, detour * abs(turn) / 90.0 / (3.0 if ends else 1.0), ends)
 

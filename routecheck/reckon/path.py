@@ -56,7 +56,7 @@ def gap_reason(link: Link, start: Stop, end: Stop) -> str:
     if not link.is_gap:
         return ""
     if link.via is Via.UNKNOWN:
-        return f"organised track {link.airway} is not expanded"
+        return f"track {link.airway[-1:]} of which day? Paste its points"
     name = link.airway
     reasons = {
         Trouble.UNKNOWN_AIRWAY: f"{name} is not in the data",

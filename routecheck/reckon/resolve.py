@@ -73,8 +73,8 @@ def _is_aerodrome(word: Word, given: str, library: Library) -> bool:
     """Whether the word is the aerodrome given beside the text, or one where none is given there."""
     if word.kind is not WordKind.NAME:
         return False
-    if given:
-        return word.text == given.upper()
+    if given.strip():
+        return word.text == given.strip().upper()
     return len(word.text) == 4 and word.text.isalpha() and library.airport(word.text) is not None
 
 

@@ -10,14 +10,14 @@ from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, Outcome, PlaceKind
 from routecheck.present.headline import headline, outcomes
 
 if TYPE_CHECKING:
-    from routecheck.model import Assessment, Finding, Leg, NotChecked, Place, Point, Route, Span
+    from routecheck.model import Assessment, Finding, Leg, NotChecked, Place, Point, Proposal, Route, Span
 
 SCHEMA = "routecheck.result/1"
 
 
 def line(assessment: Assessment) -> str:
-    """The whole answer as one line of JSON, without the line's end."""
-    return json.dumps(result(assessment), ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+    """The whole answer as one line of JSON, without the line's end; in ASCII, so that no output spoils the text."""
+    return json.dumps(result(assessment), allow_nan=False, separators=(",", ":"))
 
 
 def result(assessment: Assessment) -> dict[str, Any]:
@@ -90,8 +90,8 @@ def _leg(index: int, leg: Leg) -> dict[str, Any]:
         "to": index + 1,
         "via": leg.via,
         "distance_nm": _rounded(leg.distance_nm, 4),
-        "course_true_deg": _rounded(leg.course_true_deg, 3),
-        "course_magnetic_deg": _rounded(leg.course_magnetic_deg, 3),
+        "course_true_deg": _course(leg.course_true_deg),
+        "course_magnetic_deg": _course(leg.course_magnetic_deg),
         "time_min": None,
         "fuel_kg": None,
     }
@@ -105,7 +105,16 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "message": finding.message,
         "facts": [{"name": f.name, "value": f.value, "unit": f.unit} for f in finding.facts],
         "citations": list(finding.citations),
-        "likely_intended": [],
+        "likely_intended": [_proposal(proposal) for proposal in finding.likely_intended],
+    }
+
+
+def _proposal(proposal: Proposal) -> dict[str, Any]:
+    span = proposal.span
+    return {
+        "edit": [span.start, span.end, proposal.new] if span else None,
+        "route": proposal.route,
+        "why": proposal.why,
     }
 
 
@@ -124,6 +133,11 @@ def _data(route: Route) -> dict[str, Any]:
 
 def _span(span: Span | None) -> list[int] | None:
     return [span.start, span.end] if span else None
+
+
+def _course(degrees: float | None) -> float | None:
+    """Three decimals, 0 and more and under 360: rounding must not make it 360."""
+    return None if degrees is None else round(degrees, 3) % 360.0
 
 
 def _rounded(value: float | None, digits: int) -> float | None:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from routecheck.checks.catalogue import UNREAD, Limits, case, check
 from routecheck.checks.sight import links_with_ends, spans_of_link
 from routecheck.model import Finding, NotChecked, Trouble, Weight
+from routecheck.wording import listing
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -33,10 +34,11 @@ def unknown_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
         if link.trouble is not Trouble.UNKNOWN_AIRWAY:
             continue
         spans = spans_of_link(route, link)
-        if not _in_data(start, end):
+        known = _in_data(start, end)
+        if not known:
             yield NotChecked(spans, f"{link.airway} cannot be looked up: neither of its ends is in the loaded data")
         elif _current(route):
-            yield _finding(route, link, ", which has the points at its ends.", Weight.WRONG)
+            yield _finding(route, link, f", which has {listing(known)}.", Weight.WRONG)
         else:
             yield _finding(
                 route, link, "; that data is not current on this day: it may be new or withdrawn.", Weight.NOTE
@@ -47,9 +49,10 @@ def _finding(route: Route, link: Link, rest: str, weight: Weight) -> Finding:
     return Finding(spans_of_link(route, link), f"Airway {link.airway} is not in the loaded data{rest}", weight)
 
 
-def _in_data(*stops: Stop) -> bool:
-    names = [s for s in stops if s.place and s.place.source and s.place.source != "airportsdata"]
-    return bool(names)
+def _in_data(*stops: Stop) -> list[str]:
+    """The names of those that the loaded data has."""
+    found = [s.text for s in stops if s.place and s.place.source and s.place.source != "airportsdata"]
+    return list(dict.fromkeys(found))
 
 
 def _current(route: Route) -> bool:

@@ -24,7 +24,7 @@ SYMPTOM = Limit("symptom_nm", 15.0, "NM", why="detour × turn / 90° at one of i
     "leg-too-long",
     Weight.DOUBTFUL,
     limits=[TIMES, LONGER, SYMPTOM],
-    yields_to=(*UNKNOWN, "position-disagrees", "repeated-point", "dogleg"),
+    yields_to=(*UNKNOWN, "position-disagrees", "repeated-point", "best-edit", "dogleg"),
     fires=["31S002W «31S001W» «31S006E» 31S005E 3030S00600E 30S007E"],
     clean=["31S000E 31S001E 31S002E 31S012E 31S013E", "LENDU DCT PIKAR UM12 TOVIK DCT SARNO"],
 )

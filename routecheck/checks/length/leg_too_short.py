@@ -27,7 +27,16 @@ GRAVITY_NM_PER_H2 = 68_625.0
     Weight.DOUBTFUL,
     limits=[BANK, SHARE],
     citations=["turn-area"],
-    yields_to=(*UNKNOWN, "position-disagrees", "repeated-point", "no-length", "dogleg", "doubling-back", "sharp-turn"),
+    yields_to=(
+        *UNKNOWN,
+        "position-disagrees",
+        "repeated-point",
+        "best-edit",
+        "no-length",
+        "dogleg",
+        "doubling-back",
+        "sharp-turn",
+    ),
     fires=[case("31S000E 31S002E 31S004E «31S005E» «3102S00505E» 33S005E 33S006E", speed="N0480", level="F350")],
     clean=[
         case("31S000E 31S002E 3055S00205E 31S004E 31S006E", speed="N0120", level="F080"),

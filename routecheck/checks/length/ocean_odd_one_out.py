@@ -24,7 +24,15 @@ _LEAST = 4
     "ocean-odd-one-out",
     Weight.DOUBTFUL,
     citations=["nat-errors"],
-    yields_to=("unread-word", "impossible-position", "repeated-point", "zigzag", "dogleg", "doubling-back"),
+    yields_to=(
+        "unread-word",
+        "impossible-position",
+        "repeated-point",
+        "best-edit",
+        "zigzag",
+        "dogleg",
+        "doubling-back",
+    ),
     fires=[
         case("52N020W «5230N03000W» 52N040W 51N050W", **_OCEAN),
         case("52N020W 52N030W «51N045W» 51N050W 50N060W", **_OCEAN),

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
 from routecheck.checks.sight import points_of_stops, spans_of_stop
 from routecheck.earth import geo
 from routecheck.model import Fact, Finding, NotChecked, Weight
-from routecheck.wording import course, listing, nm
+from routecheck.wording import course, listing, nm, position
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from routecheck.model import LostChoice, Place, Route, Stop
 
@@ -43,12 +44,22 @@ def same_name(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
         if stop.place is None or not stop.others:
             continue
         rivals = [o for o in stop.others if _apart(o.place, stop.place) > limit[APART_NM]]
-        before = next((s.place for s in reversed(stops[:index]) if s.place), None)
+        before, after = (next((s.place for s in side if s.place), None) for side in _sides(stops, index))
         room = max(limit[PLAUSIBLE_NM], limit[PLAUSIBLE_SHARE] * length)
         plausible = [o for o in rivals if o.longer_nm is not None and not exceeds(o.longer_nm, room)]
         nearer = [o for o in rivals if o.longer_nm is not None and before and _nearer(before, o.place, stop.place)]
         if plausible or nearer:
-            yield _finding(route, index, stop, stop.place, before, rivals)
+            lost = [_Lost(o.place, o.reason, _longer(before, after, o, stop.place)) for o in rivals]
+            yield _finding(route, index, stop, stop.place, before, lost)
+
+
+@dataclass(frozen=True, slots=True)
+class _Lost:
+    """A place not taken; `longer_nm` None where it cannot be flown to at all, and `reason` says why."""
+
+    place: Place
+    reason: str
+    longer_nm: float | None
 
 
 def _apart(a: Place, b: Place) -> float:
@@ -59,22 +70,26 @@ def _nearer(before: Place, other: Place, taken: Place) -> bool:
     return _apart(before, other) < _apart(before, taken)
 
 
-def _finding(
-    route: Route, index: int, stop: Stop, taken: Place, before: Place | None, rivals: list[LostChoice]
-) -> Finding:
+def _finding(route: Route, index: int, stop: Stop, taken: Place, before: Place | None, rivals: list[_Lost]) -> Finding:
     count = {1: "Two", 2: "Three", 3: "Four"}.get(len(rivals), f"{len(rivals) + 1}")
     here = f", {_from(before, taken)}" if before else ""
     others = listing([_told(o, before) for o in rivals[:3]])
     message = f"{count} places are called {stop.text}. Taken: the {taken.kind}{here}. Not taken: {others}."
-    facts = [Fact(f"{o.place.kind} {o.place.region} longer".replace("  ", " "), _longer(o), "NM") for o in rivals]
+    facts = [
+        Fact(f"longer by the {o.place.kind} at {position(o.place.lat, o.place.lon)}", round(o.longer_nm, 1), "NM")
+        for o in rivals
+        if o.longer_nm is not None
+    ]
     return Finding(
         spans_of_stop(route, stop), message, Weight.DOUBTFUL, tuple(facts), points=points_of_stops(route, index)
     )
 
 
-def _told(other: LostChoice, before: Place | None) -> str:
+def _told(other: _Lost, before: Place | None) -> str:
     where = _from(before, other.place) if before else ""
-    effect = f"{nm(other.longer_nm)} longer" if other.longer_nm is not None else other.reason
+    effect = other.reason
+    if other.longer_nm is not None:
+        effect = f"{nm(other.longer_nm)} longer" if other.longer_nm >= 0.05 else "no longer"  # as the spheroid has it
     return f"the {other.place.kind} {where} ({effect})".replace("  ", " ")
 
 
@@ -83,5 +98,18 @@ def _from(before: Place, place: Place) -> str:
     return f"{nm(distance)} on {course(bearing, 'T')} from {before.ident}"
 
 
-def _longer(other: LostChoice) -> float | str:
-    return round(other.longer_nm, 1) if other.longer_nm is not None else other.reason
+def _sides(stops: Sequence[Stop], index: int) -> tuple[Iterator[Stop], Iterator[Stop]]:
+    """The stops before one, nearest first, and those after it."""
+    return (stops[i] for i in range(index - 1, -1, -1)), (stops[i] for i in range(index + 1, len(stops)))
+
+
+def _longer(before: Place | None, after: Place | None, other: LostChoice, taken: Place) -> float | None:
+    """How much longer the route is with the other place and all else as taken; for showing, so by geodesics."""
+    if other.longer_nm is None:
+        return None
+    beside = [p for p in (before, after) if p]
+    return sum(_exact(p, other.place) - _exact(p, taken) for p in beside)
+
+
+def _exact(a: Place, b: Place) -> float:
+    return geo.inverse(a.lat, a.lon, b.lat, b.lon)[2]

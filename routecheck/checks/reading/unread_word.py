@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from routecheck.checks.catalogue import Limits, check
 from routecheck.checks.sight import spans_of_words
 from routecheck.model import Finding, NotChecked, Weight, WordKind
+from routecheck.wording import short
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -32,14 +33,14 @@ def unread_word(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     Usually a slip of the fingers: the hemisphere letter before the digits, a speed without its zero, a blank inside a
     group, the letter O for a zero. What was probably meant is said where the form betrays it. The word stays in the
     route as a point without a place, so that nothing passes unseen.
+    An organised track (NATB) is read, but its points change daily: not checked.
     Known false alarms: forms of other documents (nav logs, clearances) pasted as a route.
     Source: ICAO Doc 4444 Appendix 2 Item 15; the near misses are the common errors listed in NAT Doc 007.
     """
     for index, word in enumerate(route.parsed.words):
+        if word.kind is WordKind.TRACK:
+            because = f"track {word.ident} of which day? Paste its points"
+            yield NotChecked(spans_of_words(route, index), because)
         if word.kind is WordKind.UNREAD:
-            message = f"“{_short(word.text)}” cannot be read: {word.why.rstrip('.')}."
+            message = f"“{short(word.text)}” cannot be read: {word.why.rstrip('.')}."
             yield Finding(spans_of_words(route, index), message, Weight.WRONG)
-
-
-def _short(text: str) -> str:
-    return text if len(text) <= 24 else f"{text[:20]}…"

@@ -23,7 +23,16 @@ AWAY = Limit("away_nm", 30.0, "NM", why="crossings nearer an end than this are a
     "crosses-itself",
     Weight.DOUBTFUL,
     limits=[AWAY, LOOP],
-    yields_to=(*UNKNOWN, "position-disagrees", "repeated-point", "zigzag", "dogleg", "doubling-back", "leg-too-long"),
+    yields_to=(
+        *UNKNOWN,
+        "position-disagrees",
+        "repeated-point",
+        "best-edit",
+        "zigzag",
+        "dogleg",
+        "doubling-back",
+        "leg-too-long",
+    ),
     fires=["«31S000E» «31S004E» 2900S00430E 29S002E «30S002E» «33S003E» 31S006E"],
     clean=["31S000E 31S002E 30S004E 31S006E", "31S000E 31S002E 29S002E 29S004E 31S004E 31S006E"],
 )

@@ -26,7 +26,7 @@ LIMIT = Limit(
     Weight.DOUBTFUL,
     limits=[LIMIT],
     citations=["geodesics"],
-    yields_to=(*UNKNOWN, "position-disagrees", "repeated-point"),
+    yields_to=(*UNKNOWN, "position-disagrees", "repeated-point", "best-edit", "zigzag"),
     fires=["31S000E 31S002E «29S004E» 31S006E 31S008E", "LENDU DCT «PIKOR» DCT UVAGI DCT TOVIK"],
     clean=[
         case("57S010W 57S000E 57S010E 57S020E", departure="", destination=""),

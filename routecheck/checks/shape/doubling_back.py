@@ -24,7 +24,7 @@ BESIDE = Limit("beside_nm", 5.0, "NM", why="how far the next leg runs back besid
     Weight.DOUBTFUL,
     limits=[TURN, BESIDE],
     citations=["ff-ice-example"],
-    yields_to=(*UNKNOWN, "position-disagrees", "repeated-point", "zigzag", "dogleg"),
+    yields_to=(*UNKNOWN, "position-disagrees", "repeated-point", "best-edit", "zigzag", "dogleg"),
     fires=["31S000E 31S002E «31S004E» 3105S00200E 31S006E 31S007E"],
     clean=[
         "31S000E 31S002E 31S004E 2900S00330E 29S005E",

@@ -24,7 +24,7 @@ SAVED = Limit("saved_nm", 15.0, "NM", why="exchanging the two points saves at le
     "zigzag",
     Weight.DOUBTFUL,
     limits=[DETOUR, TURN, SAVED],
-    yields_to=(*UNKNOWN, "position-disagrees", "repeated-point"),
+    yields_to=(*UNKNOWN, "position-disagrees", "repeated-point", "best-edit"),
     fires=["31S000E «31S004E» «31S002E» 31S006E", "LENDU DCT «UVAGI» DCT «PIKAR» DCT SARNO"],
     clean=["31S000E 31S002E 31S004E 31S006E", "31S000E 30S002E 32S004E 31S006E", "LENDU DCT PIKAR DCT UVAGI DCT SARNO"],
 )

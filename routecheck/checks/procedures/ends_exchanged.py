@@ -1,0 +1,73 @@
+"""Check ends-exchanged."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import UNREAD, Limit, Limits, case, check, exceeds
+from routecheck.checks.sight import links_with_ends
+from routecheck.earth import geo
+from routecheck.model import Fact, Finding, NotChecked, Trouble, Weight
+from routecheck.wording import nm
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Place, Route
+
+SAVED = Limit("saved_nm", 50.0, "NM", why="what exchanging the ends saves at least")
+SHARE = Limit("saved_share", 0.5, "of the direct distance", highest=2.0)
+
+
+@check(
+    "ends-exchanged",
+    Weight.WRONG,
+    limits=[SAVED, SHARE],
+    yields_to=UNREAD,
+    fires=[
+        case("LENDU DCT PIKAR DCT UVAGI DCT SARNO", departure="XVOR", destination="XVAL", whole=True),
+        case("LENDU1 LENDU UM12 UVAGI DCT SARNO SARNO2", departure="XVOR", destination="XVAL", whole=True),
+    ],
+    clean=[
+        "LENDU DCT PIKAR DCT UVAGI DCT SARNO",
+        case("SARNO DCT UVAGI DCT LENDU", departure="XVOR", destination="XVAL"),
+        case("LENDU DCT PIKAR DCT LENDU", departure="XVAL", destination="XVAL"),
+    ],
+)
+def ends_exchanged(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """The route fits far better flown from the destination to the departure.
+
+    Wrong when a SID or STAR of the route belongs to the other end as well, else Doubtful.
+    Known false alarms: a route that first flies away from its destination for most of the way.
+    """
+    places = [s.place for s in route.resolved.stops]
+    inside = [p for p in places[1:-1] if p is not None]
+    departure, destination = places[0], places[-1]
+    if departure is None or destination is None or not inside:
+        yield NotChecked((), "an aerodrome or every point of the route is not placed")
+        return
+    first, last = inside[0], inside[-1]
+    as_typed = _nm(departure, first) + _nm(last, destination)
+    exchanged = _nm(destination, first) + _nm(last, departure)
+    direct = _nm(departure, destination)
+    if exceeds(as_typed - exchanged, max(limit[SAVED], limit[SHARE] * direct)):
+        message = (
+            f"From {route.points[-1].text} to {route.points[0].text} the route fits far better: "
+            f"{nm(as_typed - exchanged)} shorter at its ends. Departure and destination may be exchanged."
+        )
+        facts = (Fact("shorter with the ends exchanged", round(as_typed - exchanged, 1), "NM"),)
+        yield Finding((), message, Weight.WRONG if _procedures_agree(route) else Weight.DOUBTFUL, facts)
+
+
+def _procedures_agree(route: Route) -> bool:
+    """Whether a procedure of the route belongs to the other end."""
+    ends = {route.points[0].text, route.points[-1].text}
+    for link, _, _ in links_with_ends(route):
+        owners = set(str(link.detail.get("others", "")).split())
+        if link.trouble is Trouble.PROCEDURE_ELSEWHERE and owners & ends:
+            return True
+    return False
+
+
+def _nm(a: Place, b: Place) -> float:
+    return geo.inverse(a.lat, a.lon, b.lat, b.lon)[2]

@@ -1,0 +1,60 @@
+"""Likely-intended corrections: what was probably meant, with its evidence. Values only."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from routecheck.model.text import Span
+
+
+@dataclass(frozen=True, slots=True)
+class Correction:
+    """One correction of a stretch: `new` typed instead of `old`; `slip` names the entry error behind it.
+
+    `span` is what is replaced in the route text, None = an airport given beside it. `gain` is what the correction wins
+    in plausibility (log-odds, our own scale); `shorter_nm` and `straighter_deg` what the stretch loses in length and
+    turning (sphere, to choose by); `defects` how many contradictions to the data it clears.
+    """
+
+    span: Span | None
+    old: str
+    new: str
+    slip: str
+    gain: float
+    shorter_nm: float
+    straighter_deg: float
+    defects: int
+    departure: str = ""
+    destination: str = ""
+    """The aerodromes beside the text as they would be, where the correction is of them."""
+
+
+@dataclass(frozen=True, slots=True)
+class BestEdit:
+    """The corrections of one stretch, best first; `first` and `last` are the stops around it.
+
+    `clear` = the best is well ahead of the second, so that one may be named alone.
+    """
+
+    corrections: tuple[Correction, ...]
+    first: int
+    last: int
+    clear: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """A correction that was tried and clears the finding it stands under, raising nothing heavier.
+
+    `route` is the whole corrected text; `why` the evidence in words; `clears` the checks whose findings go away;
+    `distance_nm` what the route measures then.
+    """
+
+    span: Span | None
+    new: str
+    route: str
+    why: str
+    clears: tuple[str, ...]
+    distance_nm: float
