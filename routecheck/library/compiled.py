@@ -23,7 +23,7 @@ from routecheck.library.tables import AirwayRow, Key, areas_of
 from routecheck.model import DataSource, Place, PlaceKind, Runway
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, KeysView, Sequence
+    from collections.abc import Callable, Collection, Iterable, KeysView, Sequence
 
     from routecheck.library.tables import Records
 
@@ -59,6 +59,13 @@ _INDICES = """
     CREATE INDEX airport_by_ident ON airport (ident);
     CREATE INDEX procedure_by_name ON procedure (name, airport);
 """
+_PLACES_ALIKE = f"""
+    SELECT section, key_airport, key_region, ident, {_PLACE} FROM place WHERE ident BETWEEN ? AND ? ORDER BY ident, n
+"""
+_ALIKE = 3
+"""Idents that share so many letters are fetched together: a dozen as a rule, 300 at most."""
+_LAST = "~"
+"""Sorts behind every letter and digit."""
 _STEP = 4_096
 """Rows between two reports of progress."""
 
@@ -175,11 +182,9 @@ class Image:
         except (sqlite3.Error, ValueError, KeyError, TypeError) as error:
             raise ImageError(str(error)) from error
         self._names = [source.name for source in self.sources]
-        self._groups = Lazy(self._names_of("ident"), self._group)
-        self.places: Mapping[Key, Place] = _Places(self._groups)
-        self.by_ident: Mapping[str, Sequence[Place]] = Lazy(
-            self._names_of("ident"), lambda ident: [*self._groups[ident].values()]
-        )
+        groups = Lazy(self._names_of("ident"), self._alike)
+        self.places: Mapping[Key, Place] = _ByKey(groups)
+        self.by_ident: Mapping[str, Collection[Place]] = _ByIdent(groups)
         self.by_cell: Mapping[Cell, Sequence[Place]] = Lazy(self._cells, self._cell)
         self.airports: Mapping[str, Place] = Lazy(self._names_of("airport"), self._airport)
         self.runways: Mapping[str, Mapping[str, Runway]] = Lazy(self._keys("DISTINCT of FROM runway"), self._runways)
@@ -227,44 +232,49 @@ class Image:
     def _airway_names(self) -> Iterable[tuple[str, str]]:
         return self._all("SELECT DISTINCT designator, area FROM airway")
 
-    def _place(self, row: Row) -> Place:
+    def _place(self, row: Iterable[Any]) -> Place:
         ident, lat, lon, kind, region, airport, name, variation, declination, elevation, source = row
         return Place(
             ident, lat, lon, _KINDS[kind], region, airport, name, variation, declination, elevation, self._names[source]
         )
 
-    def _group(self, ident: str) -> dict[Key, Place]:
-        sql = f"SELECT section, key_airport, key_region, ident, {_PLACE} FROM place WHERE ident = ? ORDER BY n"
-        rows = self._all(sql, ident)
-        return {(section, of, ident, region): self._place(tuple(row)) for section, of, region, *row in rows}
+    def _alike(self, ident: str) -> dict[str, dict[Key, Place]]:
+        """The places of the ident and of all that begin alike: whoever asks for one often asks for those next."""
+        least = ident[:_ALIKE]
+        most = f"{least}{_LAST}" if len(least) == _ALIKE else least
+        groups: dict[str, dict[Key, Place]] = {}
+        for section, of, region, *row in self._all(_PLACES_ALIKE, least, most):
+            groups.setdefault(row[0], {})[section, of, row[0], region] = self._place(row)
+        return groups
 
-    def _cell(self, cell: Cell) -> list[Place]:
+    def _cell(self, cell: Cell) -> dict[Cell, list[Place]]:
         sql = f"SELECT ident, {_PLACE} FROM {{}} WHERE south = ? AND west = ? ORDER BY n"
-        return [self._place(row) for table in ("place", "airport") for row in self._all(sql.format(table), *cell)]
+        rows = [row for table in ("place", "airport") for row in self._all(sql.format(table), *cell)]
+        return {cell: list(map(self._place, rows))}
 
-    def _airport(self, ident: str) -> Place:
-        return self._place(self._all(f"SELECT ident, {_PLACE} FROM airport WHERE ident = ?", ident)[0])
+    def _airport(self, ident: str) -> dict[str, Place]:
+        return {ident: self._place(self._all(f"SELECT ident, {_PLACE} FROM airport WHERE ident = ?", ident)[0])}
 
-    def _runways(self, airport: str) -> dict[str, Runway]:
+    def _runways(self, airport: str) -> dict[str, dict[str, Runway]]:
         rows = self._all(f"SELECT {_RUNWAY} FROM runway WHERE of = ? ORDER BY n", airport)
-        return {row[0]: Runway(*row) for row in rows}
+        return {airport: {row[0]: Runway(*row) for row in rows}}
 
-    def _airway(self, name: tuple[str, str]) -> list[AirwayRow]:
+    def _airway(self, name: tuple[str, str]) -> dict[tuple[str, str], list[AirwayRow]]:
         rows = self._all(f"SELECT {_AIRWAY} FROM airway WHERE designator = ? AND area = ? ORDER BY n", *name)
-        return [AirwayRow(row[0], row[1:5], bool(row[5]), *row[6:]) for row in rows]
+        return {name: [AirwayRow(row[0], row[1:5], bool(row[5]), *row[6:]) for row in rows]}
 
-    def _procedures(self, airport: str) -> dict[tuple[str, str], frozenset[str]]:
+    def _procedures(self, airport: str) -> dict[str, dict[tuple[str, str], frozenset[str]]]:
         rows = self._all("SELECT kind, name, transitions FROM procedure WHERE airport = ?", airport)
-        return {(kind, name): frozenset(_apart(text)) for kind, name, text in rows}
+        return {airport: {(kind, name): frozenset(_apart(text)) for kind, name, text in rows}}
 
-    def _with_procedure(self, name: str) -> frozenset[str]:
-        return frozenset(airport for (airport,) in self._all("SELECT airport FROM procedure WHERE name = ?", name))
+    def _with_procedure(self, name: str) -> dict[str, frozenset[str]]:
+        return {name: frozenset(of for (of,) in self._all("SELECT airport FROM procedure WHERE name = ?", name))}
 
 
 class Lazy(Mapping[K, V]):
-    """A mapping whose keys are fetched when first needed, and each value when first asked for."""
+    """A mapping whose keys are fetched when first needed, and each value when first asked for, others with it."""
 
-    def __init__(self, keys: Callable[[], Iterable[K]], fetch: Callable[[K], V]) -> None:
+    def __init__(self, keys: Callable[[], Iterable[K]], fetch: Callable[[K], Mapping[K, V]]) -> None:
         self._fetch_keys, self._fetch = keys, fetch
         self._known: dict[K, V] = {}
 
@@ -277,7 +287,9 @@ class Lazy(Mapping[K, V]):
         if value is None:
             if key not in self._keys:
                 raise KeyError(key)
-            value = self._known.setdefault(key, self._fetch(key))  # two threads that fetch at once get the same
+            for other, fetched in self._fetch(key).items():
+                self._known.setdefault(other, fetched)  # two threads that fetch at once get the same
+            value = self._known[key]
         return value
 
     def get(self, key: K, default: Any = None) -> Any:
@@ -298,8 +310,31 @@ class Lazy(Mapping[K, V]):
         return len(self._keys)
 
 
-class _Places(Mapping[Key, Place]):
-    """Places by key, out of those grouped by ident."""
+class _ByIdent(Mapping[str, "Collection[Place]"]):
+    """Places by ident, out of those grouped by ident and key."""
+
+    def __init__(self, groups: Mapping[str, Mapping[Key, Place]]) -> None:
+        self._groups = groups
+
+    def __getitem__(self, ident: str) -> Collection[Place]:
+        return self._groups[ident].values()
+
+    def __contains__(self, ident: object) -> bool:
+        return ident in self._groups
+
+    def keys(self) -> KeysView[str]:
+        """The idents."""
+        return self._groups.keys()
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._groups)
+
+    def __len__(self) -> int:
+        return len(self._groups)
+
+
+class _ByKey(Mapping[Key, Place]):
+    """Places by key, out of those grouped by ident and key."""
 
     def __init__(self, groups: Mapping[str, Mapping[Key, Place]]) -> None:
         self._groups = groups

@@ -68,7 +68,7 @@ class Records(Protocol):
         """Feet by cell."""
 
     @property
-    def by_ident(self) -> Mapping[str, Sequence[Place]]:
+    def by_ident(self) -> Mapping[str, Collection[Place]]:
         """Fixes and navaids of each ident, in the order of the file."""
 
     @property

@@ -2,7 +2,7 @@
 
 import sqlite3
 import threading
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, ValuesView
 from contextlib import closing
 
 import pytest
@@ -120,7 +120,13 @@ def contents(records: Records) -> list[object]:
 
 
 def plain(value: object) -> object:
-    return sorted(value) if isinstance(value, set | frozenset) else list(value) if isinstance(value, list) else value
+    return (
+        sorted(value)
+        if isinstance(value, set | frozenset)
+        else list(value)
+        if isinstance(value, list | ValuesView)
+        else value
+    )
 
 
 @settings(max_examples=100)
