@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.intended import sphere
 from routecheck.intended.edits import Edit, Scorer, edit
+from routecheck.model import Via
 from routecheck.slips import words
 from routecheck.slips.costs import COST, Slip
 
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from routecheck.library.gazetteer import Library
     from routecheck.model import Place
 
-FAR_NM = 200.0
+FAR_NM = 300.0
 """An airport nearer its first point than this is not doubted."""
 SAVED_NM, SAVED_SHARE = 50.0, 0.5
 
@@ -51,6 +52,9 @@ def _letters(scorer: Scorer, end: int, beside: int) -> Iterator[Edit]:
     drawn = scorer.drawn
     typed, near = drawn.nodes[end], drawn.nodes[beside]
     ident = drawn.stops[end].text
+    way = drawn.ways[min(end, beside)]
+    if way.via is Via.PROCEDURE and way.known:
+        return  # a procedure of that airport proves it
     if near is None or len(ident) != 4 or (typed is not None and _apart(typed, near) < FAR_NM):
         return
     for name, _ in words.one_error_off(ident, _Airports(drawn.library)):

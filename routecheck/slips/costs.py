@@ -58,6 +58,6 @@ COST: dict[Slip, float] = {
     Slip.LATITUDE_LONGITUDE: 5.9,
     Slip.HALF_DEGREE: 1.7,
     Slip.ENDS_EXCHANGED: 4.00,
-    Slip.AIRPORT_LETTER: 4.50,
+    Slip.AIRPORT_LETTER: 8.00,
 }
 """Higher = less likely. A correction costs what the slip behind it costs."""
