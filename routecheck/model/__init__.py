@@ -22,13 +22,25 @@ from routecheck.model.route import (
     VariationFrom,
     Via,
 )
-from routecheck.model.text import Claim, Entry, ParsedRoute, Position, PositionForm, Role, Span, Word, WordKind
+from routecheck.model.text import (
+    Accepted,
+    Claim,
+    Entry,
+    ParsedRoute,
+    Position,
+    PositionForm,
+    Role,
+    Span,
+    Word,
+    WordKind,
+)
 
 __all__ = [
     "CAUTION",
     "CAUTION_IN_FULL",
     "NAVAIDS",
     "NOT_LOOKED_AT",
+    "Accepted",
     "Airway",
     "AirwaySegment",
     "Assessment",

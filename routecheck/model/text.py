@@ -51,6 +51,21 @@ class Claim:
 
 
 @dataclass(frozen=True, slots=True)
+class Accepted:
+    """A finding that somebody answers for: of which check, at which words, what it said then; why, who and when.
+
+    `finding` "" = whatever it says. `at` is a time in UTC, "2026-12-03T14:30:00Z", or "" where it is not known.
+    """
+
+    check: str
+    words: str
+    reason: str
+    by: str
+    at: str = ""
+    finding: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Entry:
     """One route as handed in, before anything is read. `unread` says why a row could not be read at all."""
 
@@ -74,6 +89,8 @@ class Entry:
     claims: tuple[Claim, ...] = ()
     remarks: tuple[str, ...] = ()
     """What the input held that this version does not use: said with every result."""
+    accepted: tuple[Accepted, ...] = ()
+    """Findings accepted with a reason. They stay findings: nothing is counted away by it."""
 
 
 class WordKind(StrEnum):

@@ -10,11 +10,14 @@ from typing import TYPE_CHECKING, Any
 import tomlkit
 
 from routecheck.model import Entry, Role
+from routecheck.reading.accepted import read_accepted, written_accepted
 from routecheck.reading.claims import read_claims, written
 from routecheck.reading.rows import utc_day
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable, Iterable, Mapping
+
+    from tomlkit.items import AoT
 
 SCHEMA = 1
 _TEXTS = (
@@ -32,7 +35,6 @@ _LATER = {
     "wind": "wind; times are without wind in this version.",
     "window": "typed altitude windows; heights are not checked in this version.",
     "load": "weights and fuel; they are not checked in this version.",
-    "accepted": "accepted findings; in this version every finding is shown again.",
 }
 """Keys of the schema that this version keeps but does not use."""
 _ROLES = {role.value: role for role in Role if role is not Role.NOT_SAID}
@@ -155,6 +157,7 @@ _OTHERS: tuple[tuple[str, str, Callable[[object, list[str]], Any]], ...] = (
     ("alternate", "alternate", _texts("alternate")),
     ("expect", "expect", _expect),
     ("claims", "claim", read_claims),
+    ("accepted", "accepted", read_accepted),
 )
 _KNOWN = frozenset({"schema", *_TEXTS, *_LATER, *(key for _, key, _ in _OTHERS)})
 
@@ -192,8 +195,14 @@ def _document(entry: Entry) -> dict[str, Any]:
     values["alternate"] = list(entry.alternate) or None
     values["off_block"] = entry.date
     values["expect"] = None if entry.expect is None else list(entry.expect)
-    values["claim"] = tomlkit.aot() if entry.claims else None
-    for claim in entry.claims:
-        values["claim"].append(tomlkit.item(written(claim)))
-    order = (*keys, "off_block", "speed", "level", "route", "aircraft_sheet", "expect", "claim")
+    values["claim"] = _tables(written(claim) for claim in entry.claims)
+    values["accepted"] = _tables(written_accepted(accepted) for accepted in entry.accepted)
+    order = (*keys, "off_block", "speed", "level", "route", "aircraft_sheet", "expect", "claim", "accepted")
     return {key: values[key] for key in order}
+
+
+def _tables(rows: Iterable[Mapping[str, object]]) -> AoT | None:
+    tables = tomlkit.aot()
+    for row in rows:
+        tables.append(tomlkit.item(row))
+    return tables if len(tables) else None

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from routecheck.model import Claim, Entry, Role
+from routecheck.model import Accepted, Claim, Entry, Role
 from routecheck.reading.route_file import read_route_file, write_route_file
 
 FULL = """\
@@ -76,7 +76,7 @@ def test_off_block_is_a_day_in_utc():
 REMARKS = [
     ('wind = "280/45"', "Not used: wind;"),
     ('[[wind]]\nlevel = "F350"', "Not used: wind;"),
-    ("[[claim]]\ndistance_nm = 31.2", "Not used: courses, distances, times, fuel and levels claimed;"),
+    ("[[claim]]\ndistance_nm = 31.2", "Claimed courses, distances, times, fuel and levels: no check"),
     ("claim = 3", "Not used: claim; claims are tables"),
     ("[[claim]]\nto = 3", "Not used: to of claim 1; it must be text"),
     ("[[claim]]\nlat = 91", "Not used: lat of claim 1; it must be a number, at most 90."),
@@ -86,7 +86,16 @@ REMARKS = [
     ("[[claim]]\nfoo = 1", "Not used: the unknown key “foo” of claim 1."),
     ('[[window]]\npoint = "A"', "Not used: typed altitude windows;"),
     ("[load]\nunit = 'kg'", "Not used: weights and fuel;"),
-    ('[[accepted]]\ncheck = "dogleg"', "Not used: accepted findings;"),
+    ("accepted = 3", "Not used: accepted; accepted findings are tables"),
+    ('[[accepted]]\ncheck = "dogleg"\nby = "AB"', "Not used: accepted 1; it has no reason."),
+    ('[[accepted]]\ncheck = "dogleg"\nreason = "weather"', "Not used: accepted 1; it has no by."),
+    ("[[accepted]]\ncheck = 3", "Not used: accepted 1; its check must be text"),
+    ('[[accepted]]\ncheck = "a"\nby = "b"\nreason = "c"\nfoo = 1', "Not used: the unknown key “foo” of accepted 1."),
+    ('[[accepted]]\ncheck = "a"\nby = "b"\nreason = "c"\nat = 1', "Not used: at of accepted 1; it must be a time"),
+    (
+        '[[accepted]]\ncheck = "a"\nby = "b"\nreason = "c"\nat = 2026-12-03T14:30:00',
+        "at of accepted 1 has no time zone",
+    ),
     ("foo = 1", "Not used: the unknown key “foo”."),
     ("departure = 5", "Not used: departure; it is a number, but must be text in quotation marks."),
     ("title = true", "Not used: title; it is true or false,"),
@@ -209,6 +218,31 @@ def test_what_was_written_is_read_back(entry):
     bare = [replace(claim, precision_deg=0.0) for claim in back.claims]
     assert bare == [replace(claim, precision_deg=0.0) for claim in entry.claims]
     assert replace(read(write_route_file(back)), remarks=()) == replace(back, remarks=())
+
+
+ACCEPTED = st.builds(
+    Accepted,
+    check=WORDS.filter(bool),
+    words=WORDS,
+    reason=WORDS.filter(bool),
+    by=WORDS.filter(bool),
+    at=st.just("") | st.datetimes(dt.datetime(1900, 1, 1)).map(lambda t: f"{t:%Y-%m-%dT%H:%M:%SZ}"),
+    finding=WORDS,
+)
+
+
+@given(st.lists(ACCEPTED, min_size=1, max_size=3).map(tuple))
+def test_accepted_findings_are_read_back(accepted):
+    text = FULL + "# mine\n"
+    written = write_route_file(replace(read(text), accepted=accepted), text)
+    assert read(written).accepted == accepted
+    assert "# mine" in written
+    assert "accepted" not in tomllib.loads(write_route_file(replace(read(written), accepted=()), written))
+
+
+def test_a_time_of_another_zone_becomes_utc():
+    entry = read('route = "A"\n[[accepted]]\ncheck = "a"\nreason = "b"\nby = "c"\nat = 2026-12-03T15:30:00+01:00\n')
+    assert entry.accepted == (Accepted("a", "", "b", "c", "2026-12-03T14:30:00Z"),)
 
 
 PIECES = ["route", "schema", "=", '"A"', "1", "[[claim]]", "lat", "[", "]", "{", "}", "#", "2026-12-03", "nan"]
