@@ -46,6 +46,23 @@ def turn(degrees: float) -> str:
     return f"{abs(degrees):.0f}° {'left' if degrees < 0 else 'right'}"
 
 
+def level(filed: str) -> str:
+    """A level of Item 15 as it is spoken of: "FL350", "4,500 ft", "11,300 m"; what is no such level stays as it is."""
+    letter, digits = filed[:1], filed[1:]
+    if letter == "F" and len(digits) == 3 and digits.isdecimal():
+        return f"FL{digits}"
+    if letter == "A" and len(digits) == 3 and digits.isdecimal():
+        return f"{int(digits) * 100:,} ft"
+    if letter in ("S", "M") and len(digits) == 4 and digits.isdecimal():
+        return f"{int(digits) * 10:,} m"
+    return filed
+
+
+def variation(degrees: float) -> str:
+    """A magnetic variation with its side: "12.3°W"."""
+    return f"{abs(degrees):.1f}°{'W' if degrees < 0 else 'E'}"
+
+
 def position(lat: float, lon: float) -> str:
     """A position in degrees and minutes: "31°30.0′S 012°15.0′E"."""
     return f"{_minutes(lat, 2, 'NS')} {_minutes(lon, 3, 'EW')}"
@@ -63,6 +80,11 @@ def percent(share: float) -> str:
 def count(number: int, thing: str, things: str = "") -> str:
     """A number with its noun: "1 word", "2 words"."""
     return f"{number:,} {thing if number == 1 else things or thing + 's'}"
+
+
+def short(text: str, most: int = 24) -> str:
+    """A word for a table or a sentence: whole, or its beginning and an ellipsis where it is longer than any word is."""
+    return text if len(text) <= most else f"{text[: most - 1]}…"
 
 
 def listing(items: Sequence[str], last: str = "and") -> str:

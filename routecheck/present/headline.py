@@ -6,7 +6,7 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from routecheck.model import Outcome, Weight
-from routecheck.wording import bare_nm, count, listing, nm, percent
+from routecheck.wording import bare_nm, count, listing, nm, percent, short
 
 if TYPE_CHECKING:
     from routecheck.model import Assessment, DataSource, Route, Stretch
@@ -74,7 +74,8 @@ def recognised(assessment: Assessment) -> str:
     if assessment.route.entry.unread:
         return "Not read."
     if not roles:
-        return "No route text: direct from departure to destination."
+        flown = ": direct from departure to destination" if assessment.route.totals.direct_nm is not None else ""
+        return f"No route text{flown}."
     unread = sum(role in ("unread", "impossible position") for role in roles)
     unknown = sum("unknown" in role for role in roles)
     state = f"{unread} unread" if unread else "all read"
@@ -86,7 +87,8 @@ def data_line(assessment: Assessment) -> str:
     sources = assessment.route.resolved.sources
     if not sources:
         return "No navigation data is loaded: only airports of the world list are known."
-    return f"Navigation data: {listing([_source(s) for s in sources])}."
+    mixed = " Where several have a record, the newest is used." if len({s.cycle for s in sources}) > 1 else ""
+    return f"Navigation data: {listing([_source(s) for s in sources])}.{mixed}"
 
 
 def _source(source: DataSource) -> str:
@@ -96,6 +98,8 @@ def _source(source: DataSource) -> str:
 
 def _share(route: Route) -> str:
     totals = route.totals
+    if totals.checked_share is None and not totals.checked_nm:
+        return "Checked nothing of the route; how long it is cannot be known."
     if totals.checked_share is None:
         return f"Checked {nm(totals.checked_nm)} of the route; how long the rest is cannot be known."
     if not totals.checked_nm:
@@ -110,7 +114,7 @@ def _told(route: Route, stretch: Stretch) -> str:
 
 
 def _name(route: Route, index: int, otherwise: str) -> str:
-    return route.points[index].text or otherwise
+    return short(route.points[index].text) or otherwise
 
 
 def _could_not_run(assessment: Assessment) -> str:

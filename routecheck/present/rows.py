@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.citations import cite
 from routecheck.present.headline import WEIGHT_MARKS, WEIGHT_NAMES
-from routecheck.wording import column_nm, course, position
+from routecheck.wording import column_nm, course, position, short
 
 if TYPE_CHECKING:
     from routecheck.model import Assessment, Fact, Leg, Place
@@ -38,8 +38,8 @@ def leg_rows(assessment: Assessment) -> list[tuple[str, ...]]:
         open_before = open_before or leg.distance_nm is None
         rows.append(
             (
-                route.points[index].text or "–",
-                route.points[index + 1].text or "–",
+                short(route.points[index].text) or "–",
+                short(route.points[index + 1].text) or "–",
                 _via(leg),
                 course(leg.course_true_deg),
                 course(leg.course_magnetic_deg),

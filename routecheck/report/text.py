@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, Role
 from routecheck.present import headline as head
 from routecheck.present.rows import LEG_COLUMNS, finding_rows, leg_rows, not_checked_rows
+from routecheck.wording import listing, short
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -15,6 +16,8 @@ if TYPE_CHECKING:
     from routecheck.model import Assessment
 
 _WIDTH = 118
+_MOST_TEXT = 4_000
+"""Characters of the route text that are shown; what is longer ends in an ellipsis."""
 _NUMBERS_FROM = 3
 """The leg table's columns from here on hold figures and stand right-aligned."""
 
@@ -22,14 +25,14 @@ _NUMBERS_FROM = 3
 def one(assessment: Assessment) -> str:
     """Everything about one route."""
     parts = [_opening(assessment), _findings(assessment, evidence=True), _legs(assessment), _unchecked(assessment)]
-    return "\n\n".join(filter(None, parts)) + "\n"
+    return _printable("\n\n".join(filter(None, parts)) + "\n")
 
 
 def brief(assessment: Assessment) -> str:
     """One of many routes: its name, how much was checked, its findings."""
     lines = [f"{_title(assessment)}: {head.headline(assessment)} {head.weights_line(assessment)}"]
     lines += [f"  {row.mark} {row.weight}: {row.message} [{row.check}]" for row in finding_rows(assessment)]
-    return "\n".join(lines) + "\n"
+    return _printable("\n".join(lines) + "\n")
 
 
 def closing(routes: int, wrong: int, doubtful: int, unchecked: int, data_line: str) -> str:
@@ -45,7 +48,7 @@ def closing(routes: int, wrong: int, doubtful: int, unchecked: int, data_line: s
 
 def _title(assessment: Assessment) -> str:
     entry, points = assessment.route.entry, assessment.route.points
-    ends = f"{points[0].text or '?'}–{points[-1].text or '?'}"
+    ends = f"{short(points[0].text) or '?'}–{short(points[-1].text) or '?'}"
     return f"{entry.name or entry.title}, {ends}" if entry.name or entry.title else ends
 
 
@@ -54,7 +57,7 @@ def _opening(assessment: Assessment) -> str:
     role = "what the text is: not said" if entry.role is Role.NOT_SAID else f"as {entry.role.value}"
     lines = [f"{_title(assessment)} ({role})"]
     text = " ".join(entry.route.split())
-    lines += textwrap.wrap(text[:4000], _WIDTH, initial_indent="  ", subsequent_indent="  ")
+    lines += textwrap.wrap(short(text, _MOST_TEXT), _WIDTH, initial_indent="  ", subsequent_indent="  ")
     lines += ["", _wrapped(head.headline(assessment)), head.weights_line(assessment), head.recognised(assessment)]
     lines += [_wrapped(remark) for remark in (*entry.remarks, *assessment.route.faults)]
     return "\n".join(lines)
@@ -89,8 +92,20 @@ def _row(row: Sequence[str], widths: Sequence[int]) -> str:
 
 def _unchecked(assessment: Assessment) -> str:
     lines = [head.counts_line(assessment)]
-    lines += [f"  not checked, {check}: {why}" for check, why in not_checked_rows(assessment)]
+    reasons: dict[str, list[str]] = {}
+    for check, why in not_checked_rows(assessment):
+        reasons.setdefault(why, []).append(check)
+    lines += [_hanging(f"  not checked, {listing(checks)}: {why}") for why, checks in reasons.items()]
     return "\n".join(lines)
+
+
+def _hanging(text: str) -> str:
+    return textwrap.fill(text, _WIDTH, subsequent_indent="    ")
+
+
+def _printable(text: str) -> str:
+    """What was pasted may hold characters that command a terminal: they become the replacement mark."""
+    return "".join(c if c.isprintable() or c == "\n" else "\ufffd" for c in text)
 
 
 def _wrapped(text: str) -> str:
