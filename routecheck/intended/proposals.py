@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from routecheck.model import Assessment, BestEdit, Correction, Entry
 
 BEST_EDIT = "best-edit"
+BEYOND_DOUBT = 5.0
+"""A correction that wins this much may bring to light another finding as heavy as the one it clears."""
 MOST = 3
 MOST_WORDS = 3
 _RANK = {Weight.WRONG: 3, Weight.DOUBTFUL: 2, Weight.NOTE: 1}
@@ -60,11 +62,9 @@ def _tried(assessment: Assessment, again: Callable[[Entry], Assessment]) -> Iter
             entry = _corrected(assessment, correction)
             after = again(entry)
             now = {_key(after, f): f for f in after.findings if f.weight is not Weight.NOTE}
-            cleared = {
-                key for key, f in before.items() if key not in now and _concerns(assessment, f, best, correction)
-            }
+            cleared = {key for key, f in before.items() if key not in now and _concerns(assessment, f, best)}
             raised = [now[key] for key in now.keys() - before.keys()]
-            if cleared and not _heavier(raised, [before[key] for key in cleared]):
+            if cleared and not _too_heavy(raised, [before[key] for key in cleared], correction):
                 yield _Tried(best, correction, _proposal(correction, entry, after, cleared), frozenset(cleared))
 
 
@@ -81,10 +81,11 @@ def _key(assessment: Assessment, finding: Finding) -> Key:
     return finding.check, tuple(text[s.start : s.end].upper() for s in finding.spans)
 
 
-def _concerns(assessment: Assessment, finding: Finding, best: BestEdit, correction: Correction) -> bool:
-    """Whether a finding lies in the stretch of the correction. The best edit's own finding: only its own words."""
+def _concerns(assessment: Assessment, finding: Finding, best: BestEdit) -> bool:
+    """Whether a finding lies in the stretch of a correction. The best edit's own finding is that of its best one."""
     if finding.check == BEST_EDIT:
-        return any(correction.span and span.overlaps(correction.span) for span in finding.spans)
+        first = best.corrections[0].span
+        return not finding.spans if first is None else any(span.overlaps(first) for span in finding.spans)
     within = _extent(assessment, best)
     return not finding.spans or any(span.overlaps(within) for span in finding.spans)
 
@@ -99,8 +100,9 @@ def _extent(assessment: Assessment, best: BestEdit) -> Span:
     return Span(min((s.start for s in spans), default=0), max((s.end for s in spans), default=0))
 
 
-def _heavier(raised: list[Finding], cleared: list[Finding]) -> bool:
-    worst = max((_RANK[f.weight] for f in cleared), default=0)
+def _too_heavy(raised: list[Finding], cleared: list[Finding], correction: Correction) -> bool:
+    """Whether a correction raises something heavier than it clears; as heavy only where it wins beyond doubt."""
+    worst = max((_RANK[f.weight] for f in cleared), default=0) + (correction.gain > BEYOND_DOUBT)
     return any(_RANK[f.weight] >= worst for f in raised)
 
 
@@ -135,28 +137,37 @@ def _joined(assessment: Assessment, spans: tuple[Span, ...], changed: Span | Non
 
 
 def _one_cause(assessment: Assessment) -> Assessment:
-    """Drop a best-edit finding where another stands that the same correction clears: one cause, one finding."""
-    explained = {
-        f.likely_intended[0].route: f.check
-        for f in assessment.findings
-        if f.check != BEST_EDIT and f.likely_intended and f.weight is not Weight.NOTE
-    }
+    """One cause, one finding: of the findings that the same correction clears, only those most to the point stay.
+
+    A finding that names its words goes before the best edit, and the best edit before one about the whole route.
+    """
+    causes: dict[str, tuple[int, str]] = {}
+    for finding in assessment.findings:
+        if finding.likely_intended and finding.weight is not Weight.NOTE:
+            rank = (_to_the_point(finding), finding.check)
+            route = finding.likely_intended[0].route
+            causes[route] = min(causes.get(route, rank), rank)
     kept: list[Finding] = []
     dropped: list[NotChecked] = []
     for finding in assessment.findings:
-        first = finding.likely_intended[0].route if finding.likely_intended else None
-        if finding.check == BEST_EDIT and first in explained:
-            dropped.append(NotChecked(finding.spans, f"explained by {explained[first]}", BEST_EDIT))
+        best, check = causes[finding.likely_intended[0].route] if finding.likely_intended else (0, "")
+        if check and _to_the_point(finding) > best:
+            dropped.append(NotChecked(finding.spans, f"explained by {check}", finding.check))
         else:
             kept.append(finding)
     return _without(assessment, kept, dropped) if dropped else assessment
 
 
+def _to_the_point(finding: Finding) -> int:
+    """0 = names its words, 1 = the best edit, 2 = about the whole route; what contradicts the data always stays."""
+    if finding.check == BEST_EDIT:
+        return 1
+    return 2 if not finding.spans and finding.weight is not Weight.WRONG else 0
+
+
 def _without(assessment: Assessment, kept: list[Finding], dropped: list[NotChecked]) -> Assessment:
-    left = any(finding.check == BEST_EDIT for finding in kept)
-    outcomes = tuple(
-        (name, Outcome.NOT_CHECKED if name == BEST_EDIT and not left else outcome)
-        for name, outcome in assessment.outcomes
-    )
+    left = {finding.check for finding in kept}
+    gone = {one.check for one in dropped} - left
+    outcomes = tuple((n, Outcome.NOT_CHECKED if n in gone else outcome) for n, outcome in assessment.outcomes)
     not_checked = (*assessment.not_checked, *dropped)
     return replace(assessment, findings=tuple(kept), not_checked=not_checked, outcomes=outcomes)

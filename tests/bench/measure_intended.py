@@ -1,0 +1,117 @@
+"""How well entry errors are found and corrected on real routes: planted one a route, judged by the whole pipeline.
+
+Routes are split into two halves by their departure airport (crc32): weights were fitted on half 0, half 1 is reported.
+"""
+
+import datetime as dt
+import random
+import zlib
+from collections import Counter
+from dataclasses import dataclass, field
+
+from routecheck.assess import assess, assess_many
+from routecheck.drill.planters import ENDS, PLANTERS, POSITION_KINDS, plant, with_position
+from routecheck.model import Trouble, Weight
+from routecheck.settings import Settings
+
+DAY = dt.date(2023, 2, 1)
+IN_ORDER = (None, Trouble.NOT_EXPANDED, Trouble.SEVERAL)
+BINS = ((15, "10–15 NM"), (25, "15–25 NM"), (50, "25–50 NM"), (150, "50–150 NM"), (1e9, "over 150 NM"))
+
+
+@dataclass
+class Score:
+    planted: int = 0
+    flagged: int = 0
+    first: int = 0
+    three: int = 0
+    silent: int = 0
+    wrong: int = 0
+    missed: list = field(default_factory=list)
+
+    def row(self, name):
+        n, f = self.planted, max(self.flagged, 1)
+        shares = (self.flagged / max(n, 1), self.first / f, self.three / f, self.silent / f, self.wrong / f)
+        return f"{name:34s} {n:5d}  " + "  ".join(f"{share:7.1%}" for share in shares)
+
+
+def half(entry):
+    return zlib.crc32(entry.departure.encode()) % 2
+
+
+def in_order(assessment):
+    resolved = assessment.route.resolved
+    return all(s.place for s in resolved.stops) and all(link.trouble in IN_ORDER for link in resolved.links)
+
+
+def clean_routes(entries, library, which):
+    """The entries of one half that resolve fully."""
+    chosen = [e for e in entries if half(e) == which and e.route.strip()]
+    return [a.route.entry for a in assess_many(chosen, library, Settings(), DAY) if in_order(a)]
+
+
+def judge(planted, library):
+    """(flagged at the right word, first right, among three, silent): the first proposal is that of the first finding."""
+    answer = assess(planted.entry, library, Settings(), DAY)
+    heavy = [f for f in answer.findings if f.weight is not Weight.NOTE]
+    if planted.spans:
+        right = [f for f in heavy if len(f.spans) <= 3 and any(s.overlaps(p) for s in f.spans for p in planted.spans)]
+    else:
+        right = [f for f in heavy if not f.spans or f.likely_intended]
+    right.sort(key=lambda f: not f.likely_intended)
+    offers = [p for f in right[:1] for p in f.likely_intended]
+    truth = [_is_truth(p, planted) for p in offers]
+    return bool(right), truth[:1] == [True], any(truth[:3]), not offers
+
+
+def _is_truth(proposal, planted):
+    if planted.spans:
+        return proposal.route == planted.clean.route
+    given = proposal.new.split("–") if "–" in proposal.new else [proposal.new]
+    return all(end in (planted.clean.departure, planted.clean.destination) for end in given)
+
+
+def entry_errors(routes, library, cases, seed=1):
+    """Planted errors by kind and by size: {kind: Score}, {(kind, bin): Score}."""
+    by_kind, by_size = {}, {}
+    rng = random.Random(seed)
+    for kind in (*PLANTERS, *ENDS):
+        score = by_kind[kind] = Score()
+        for entry in rng.sample(routes, len(routes)):
+            if score.planted >= cases:
+                break
+            base = with_position(entry, library, DAY, rng) if kind in POSITION_KINDS else entry
+            planted = plant(kind, base, library, DAY, rng) if base else None
+            if planted is None:
+                continue
+            size = "breaks a rule" if planted.breaks else next(n for top, n in BINS if abs(planted.added_nm) < top)
+            verdict = judge(planted, library)
+            for one in (score, by_size.setdefault((kind, size), Score())):
+                _add(one, verdict)
+            if not verdict[0]:
+                score.missed.append((planted.entry.departure, planted.entry.destination, planted.entry.route))
+    return by_kind, by_size
+
+
+def _add(score, verdict):
+    flagged, first, three, silent = verdict
+    score.planted += 1
+    score.flagged += flagged
+    score.first += flagged and first
+    score.three += flagged and three
+    score.silent += flagged and silent
+    score.wrong += flagged and not first and not silent
+
+
+def false_alarms(routes, library, seed=1):
+    """Shares of clean routes with something Wrong, and with something Wrong or Doubtful; and per check."""
+    rng = random.Random(seed)
+    with_points = [p for p in (with_position(e, library, DAY, rng) for e in routes) if p]
+    told = {}
+    for name, entries in (("as published", routes), ("one point as coordinates", with_points)):
+        answers = [a for a in assess_many(entries, library, Settings(), DAY) if in_order(a)]
+        heaviest = Counter(a.heaviest() for a in answers)
+        checks = Counter(c for a in answers for c in {f.check for f in a.findings if f.weight is not Weight.NOTE})
+        wrong, doubtful = heaviest[Weight.WRONG] / len(answers), heaviest[Weight.DOUBTFUL] / len(answers)
+        told[name] = (len(answers), wrong, wrong + doubtful, checks)
+    return told
