@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 FAR_NM = 300.0
 """An airport nearer its first point than this is not doubted."""
-SAVED_NM, SAVED_SHARE = 50.0, 0.5
+SAVED_NM, SAVED_SHARE = 15.0, 0.2
 
 
 class _Airports:
