@@ -1,0 +1,219 @@
+"""The room: which heights can be flown at each point, given the altitude windows before and after it. No drawing here.
+
+Plain functions on sequences: `lengths_nm[i]` leads from point i to point i + 1, None = nothing carries over (a gap, a
+leg without a fixed end); `windows[i]` = (lowest, highest) allowed at point i in feet, None = open; gradients in ft/NM.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Collection, Iterable, Iterator, Sequence
+
+Bounds = tuple[float | None, float | None]
+
+OPEN: Bounds = (None, None)
+_SLACK_FT = 1e-3
+"""Below what anybody means: keeps rounding in the sums from closing a room."""
+_Interval = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Gradients:
+    """The greatest change of height in ft/NM, both positive: climbing and descending."""
+
+    climb_ft_nm: float
+    descent_ft_nm: float
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """Two windows that ask for a change of height: `first_ft` at point `first`, `last_ft` at point `last` later on.
+
+    They are the bounds that bind: the lowest allowed first and the highest allowed later, or the other way round.
+    """
+
+    first: int
+    last: int
+    first_ft: float
+    last_ft: float
+    distance_nm: float
+
+    @property
+    def climbs(self) -> bool:
+        """Whether it is a climb that they ask for."""
+        return self.last_ft > self.first_ft
+
+    @property
+    def needed_ft_nm(self) -> float:
+        """The gradient needed, positive; inf where there is no distance between the two."""
+        return abs(self.last_ft - self.first_ft) / self.distance_nm if self.distance_nm > 0 else math.inf
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """For every point the band of heights that can be flown, None = none at all; and the pairs of windows to blame."""
+
+    bands: tuple[Bounds | None, ...]
+    conflicts: tuple[Pair, ...]
+
+
+def is_upside_down(window: Bounds) -> bool:
+    """Whether the lowest height allowed is above the highest."""
+    low, high = window
+    return low is not None and high is not None and low > high
+
+
+def with_resets(lengths_nm: Sequence[float | None], resets: Collection[int]) -> list[float | None]:
+    """The lengths with the legs taken out that lead to the points `resets`: any height is possible there again."""
+    return [None if leg + 1 in resets else length for leg, length in enumerate(lengths_nm)]
+
+
+def room(lengths_nm: Sequence[float | None], windows: Sequence[Bounds], gradients: Gradients) -> Room:
+    """The room along a route: what can be reached from every window before and can still reach every window after.
+
+    A window that is upside down is taken as open: it is a mistake by itself. Where no height is left the band is None,
+    and opens again as soon as the gradients allow. Raises ValueError for sequences of unfit length.
+    """
+    _require_fit(lengths_nm, windows)
+    cuts = [_interval(window) for window in windows]
+    ahead = _reach(lengths_nm, cuts, gradients.climb_ft_nm, gradients.descent_ft_nm)
+    behind = _reach(lengths_nm[::-1], cuts[::-1], gradients.descent_ft_nm, gradients.climb_ft_nm)[::-1]
+    bands = tuple(_band(*pair) for pair in zip(ahead, behind, strict=True))
+    return Room(bands, tuple(_conflicts(lengths_nm, cuts, gradients)))
+
+
+def highest_ft(lengths_nm: Sequence[float | None], windows: Sequence[Bounds], gradients: Gradients) -> float:
+    """The greatest height that can be flown anywhere on the way, between two points included; inf = without limit."""
+    _require_fit(lengths_nm, windows)
+    cuts = [_interval(window) for window in windows]
+    up, down = gradients.climb_ft_nm, gradients.descent_ft_nm
+    ahead = _reach(lengths_nm, cuts, up, down)
+    behind = _reach(lengths_nm[::-1], cuts[::-1], down, up)[::-1]
+    tops = [min(a[1], b[1]) for a, b in zip(ahead, behind, strict=True)]
+    for leg, length in enumerate(lengths_nm):
+        start, end = ahead[leg][1], behind[leg + 1][1]
+        tops.append(math.inf if length is None else _top(start, end, length, up, down))
+    return max(tops)
+
+
+def pairs(lengths_nm: Sequence[float | None], windows: Sequence[Bounds], least_ft_nm: float) -> Iterator[Pair]:
+    """Every two windows on one unbroken stretch that need at least this gradient (above 0), up or down."""
+    _require_fit(lengths_nm, windows)
+    cuts = [_interval(window) for window in windows]
+    bounds = [bound for cut in cuts for bound in cut if math.isfinite(bound)]
+    far = (max(bounds) - min(bounds)) / least_ft_nm if bounds else 0.0
+    for first, cut in enumerate(cuts):
+        if cut != _interval(OPEN):
+            for last, distance in _onward(lengths_nm, first, far):
+                yield from _needs(first, last, cut, cuts[last], distance, least_ft_nm)
+
+
+def worst_apart(found: Iterable[Pair]) -> list[Pair]:
+    """Of overlapping pairs only the steepest, in route order: one stretch is named once."""
+    kept: list[Pair] = []
+    for pair in sorted(found, key=lambda p: (-p.needed_ft_nm, p.distance_nm)):
+        if all(pair.last <= other.first or pair.first >= other.last for other in kept):
+            kept.append(pair)
+    return sorted(kept, key=lambda p: p.first)
+
+
+# ---- how it is done
+
+
+def _require_fit(lengths_nm: Sequence[float | None], windows: Sequence[Bounds]) -> None:
+    if len(windows) != len(lengths_nm) + 1:
+        raise ValueError(f"{len(lengths_nm)} legs have {len(lengths_nm) + 1} points, not {len(windows)} windows")
+
+
+def _interval(window: Bounds) -> _Interval:
+    low, high = OPEN if is_upside_down(window) else window
+    return (-math.inf if low is None else low), (math.inf if high is None else high)
+
+
+def _reach(lengths: Sequence[float | None], cuts: Sequence[_Interval], up: float, down: float) -> list[_Interval]:
+    """What is left of the heights going forward. The two bounds travel apart, so that a closed room may open again."""
+    low, high = cuts[0]
+    reached = [(low, high)]
+    for length, (lowest, highest) in zip(lengths, cuts[1:], strict=True):
+        low = lowest if length is None else max(low - down * length, lowest)
+        high = highest if length is None else min(high + up * length, highest)
+        reached.append((low, high))
+    return reached
+
+
+def _band(ahead: _Interval, behind: _Interval) -> Bounds | None:
+    low, high = max(ahead[0], behind[0]), min(ahead[1], behind[1])
+    if low > high + _SLACK_FT:
+        return None
+    return (low if low > -math.inf else None), (max(low, high) if high < math.inf else None)
+
+
+@dataclass(slots=True)
+class _Bound:
+    """A bound on its way along the route: the height now, the point whose window set it, its height there, how far."""
+
+    now_ft: float
+    point: int
+    set_ft: float
+    flown_nm: float = 0.0
+
+    def fly(self, length: float, change_ft_nm: float) -> None:
+        self.now_ft += change_ft_nm * length
+        self.flown_nm += length
+
+    def pair(self, point: int, height_ft: float) -> Pair:
+        return Pair(self.point, point, self.set_ft, height_ft, self.flown_nm)
+
+
+def _conflicts(lengths: Sequence[float | None], cuts: Sequence[_Interval], gradients: Gradients) -> Iterator[Pair]:
+    """The pairs that leave nothing. After each the later window alone counts on, so that one cause is named once."""
+    low, high = _Bound(cuts[0][0], 0, cuts[0][0]), _Bound(cuts[0][1], 0, cuts[0][1])
+    for point, (lowest, highest) in enumerate(cuts[1:], start=1):
+        length = lengths[point - 1]
+        fresh = length is None
+        if length is not None:
+            low.fly(length, -gradients.descent_ft_nm)
+            high.fly(length, gradients.climb_ft_nm)
+            if low.now_ft > highest + _SLACK_FT:
+                yield low.pair(point, highest)
+                fresh = True
+            elif high.now_ft < lowest - _SLACK_FT:
+                yield high.pair(point, lowest)
+                fresh = True
+        if fresh or lowest >= low.now_ft:
+            low = _Bound(lowest, point, lowest)
+        if fresh or highest <= high.now_ft:
+            high = _Bound(highest, point, highest)
+
+
+def _top(start: float, end: float, length: float, up: float, down: float) -> float:
+    """The highest point of a leg: up from its start until the way down to its end must begin."""
+    if math.isinf(start) or math.isinf(end):
+        return min(start + up * length, end + down * length)
+    turning = min(max((end + down * length - start) / (up + down), 0.0), length)
+    return min(start + up * turning, end + down * (length - turning))
+
+
+def _onward(lengths: Sequence[float | None], first: int, far: float) -> Iterator[tuple[int, float]]:
+    """The points after one with their distance from it, to the next gap or as far as matters."""
+    distance = 0.0
+    for leg in range(first, len(lengths)):
+        length = lengths[leg]
+        if length is None:
+            return
+        distance += length
+        if distance > far:
+            return
+        yield leg + 1, distance
+
+
+def _needs(first: int, last: int, a: _Interval, b: _Interval, distance: float, least: float) -> Iterator[Pair]:
+    for start, end, asked in ((a[0], b[1], a[0] > b[1]), (a[1], b[0], a[1] < b[0])):
+        if asked:
+            pair = Pair(first, last, start, end, distance)
+            if pair.needed_ft_nm >= least:
+                yield pair
