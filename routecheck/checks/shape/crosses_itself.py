@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import islice
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
@@ -17,6 +18,9 @@ if TYPE_CHECKING:
 
 LOOP = Limit("loop_nm", 10.0, "NM", why="smaller loops come from a radial point typed beside its fix")
 AWAY = Limit("away_nm", 30.0, "NM", why="crossings nearer an end than this are arrival and departure bends")
+
+_MOST = 100
+"""Crossings looked at on one route (our choice: no route flown has more than a few)."""
 
 
 @check(
@@ -41,10 +45,15 @@ def crosses_itself(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
 
     Known false alarms: holding or surveying; a way round weather.
     """
-    for met in crossings(route):
+    found = crossings(route)
+    for met in islice(found, _MOST):
         near_end = exceeds(limit[AWAY], min(met.from_departure_nm, met.to_destination_nm))
         if not near_end and exceeds(met.loop_nm, limit[LOOP]):
             yield _finding(route, met)
+    if next(found, None) is not None:
+        yield NotChecked(
+            (), f"the route crosses itself more than {_MOST} times: only the first crossings are looked at"
+        )
 
 
 def _finding(route: Route, met: Crossing) -> Finding:
