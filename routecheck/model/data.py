@@ -23,6 +23,8 @@ class PlaceKind(StrEnum):
     AIRPORT = "airport"
     TYPED = "typed position"
     COMPUTED = "computed position"
+    RUNWAY = "runway"
+    LOCALIZER = "localizer"
 
 
 NAVAIDS = frozenset({PlaceKind.VOR, PlaceKind.VOR_DME, PlaceKind.DME, PlaceKind.NDB})

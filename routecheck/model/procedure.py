@@ -1,0 +1,237 @@
+"""Coded procedures as the data has them, and the paths they come to. No decoding and no computing lives here.
+
+Feet, knots, degrees and NM. What a record leaves blank is None or "", never zero.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from routecheck.model.data import Place
+
+Shape = tuple[tuple[float, float], ...]
+"""Points (lat, lon) of a line that is no geodesic, both ends included; () = a geodesic."""
+
+
+class LegType(StrEnum):
+    """The 23 ways in which a coded leg is flown and ended. Source: AIXM CodeSegmentPath (5-values E.4)."""
+
+    INITIAL_FIX = "IF"
+    TRACK_TO_FIX = "TF"
+    COURSE_TO_FIX = "CF"
+    DIRECT_TO_FIX = "DF"
+    FIX_TO_ALTITUDE = "FA"
+    FIX_FOR_DISTANCE = "FC"
+    FIX_TO_DME = "FD"
+    FIX_TO_MANUAL = "FM"
+    COURSE_TO_ALTITUDE = "CA"
+    COURSE_TO_DME = "CD"
+    COURSE_TO_INTERCEPT = "CI"
+    COURSE_TO_RADIAL = "CR"
+    RADIUS_TO_FIX = "RF"
+    ARC_TO_FIX = "AF"
+    HEADING_TO_ALTITUDE = "VA"
+    HEADING_TO_DME = "VD"
+    HEADING_TO_INTERCEPT = "VI"
+    HEADING_TO_MANUAL = "VM"
+    HEADING_TO_RADIAL = "VR"
+    PROCEDURE_TURN = "PI"
+    HOLD_TO_ALTITUDE = "HA"
+    HOLD_TO_FIX = "HF"
+    HOLD_TO_MANUAL = "HM"
+
+
+class Part(StrEnum):
+    """What a branch is of its procedure."""
+
+    RUNWAY = "runway branch"
+    COMMON = "common part"
+    TRANSITION = "transition"
+
+
+@dataclass(frozen=True, slots=True)
+class AltitudeWindow:
+    """The lowest and highest height that are in order at a point, feet; None = no such limit."""
+
+    low_ft: float | None
+    high_ft: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class SpeedLimit:
+    """An indicated speed coded at a leg. `code`: "+" at least, "-" at most, "@" just that, "" not said.
+
+    A blank code is ambiguous, so that only its upper side may be held against anybody.
+    """
+
+    kt: float
+    code: str
+
+    @property
+    def most_kt(self) -> float | None:
+        """The upper side; None where there is none."""
+        return None if self.code == "+" else self.kt
+
+    @property
+    def least_kt(self) -> float | None:
+        """The lower side; None where there is none."""
+        return self.kt if self.code in ("+", "@") else None
+
+
+@dataclass(frozen=True, slots=True)
+class CodedLeg:
+    """One leg record. `type` None = a type that is none of the 23. Courses magnetic unless `course_is_true`.
+
+    `fix_ident` is the fix as coded, `fix` its place, None where the leg has none or the data lacks it; likewise
+    `navaid` (the recommended one) and `centre` (of an RF arc). `theta_deg` and `rho_nm` tell where the fix lies from
+    the navaid. `second_ft` is the second altitude of an approach code: of the glide slope (G H I J) or on the vertical
+    path (V X Y). `role` is column 43: A initial approach fix, B intermediate, F final approach fix, I final course fix,
+    M missed-approach point.
+    """
+
+    type: LegType | None
+    fix_ident: str = ""
+    fix: Place | None = None
+    fly_over: bool = False
+    role: str = ""
+    missed: bool = False
+    """Whether the leg is part of the missed approach."""
+    turn: str = ""
+    """L, R, E (either), "" = not said."""
+    navaid_ident: str = ""
+    navaid: Place | None = None
+    theta_deg: float | None = None
+    rho_nm: float | None = None
+    course_deg: float | None = None
+    course_is_true: bool = False
+    distance_nm: float | None = None
+    time_min: float | None = None
+    radius_nm: float | None = None
+    centre: Place | None = None
+    window: AltitudeWindow | None = None
+    altitude_code: str = ""
+    second_ft: float | None = None
+    speed: SpeedLimit | None = None
+    vertical_angle_deg: float | None = None
+    transition_altitude_ft: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class CodedBranch:
+    """The legs of one branch in coded order. `ident` as coded: "RW08B" (both parallels), "ALL", "", "TOVIK"."""
+
+    part: Part
+    ident: str
+    legs: tuple[CodedLeg, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CodedProcedure:
+    """A SID, STAR or APPROACH (`kind`) with all its branches. `field` is the place of its airport, None = not known."""
+
+    airport: str
+    kind: str
+    name: str
+    branches: tuple[CodedBranch, ...]
+    field: Place | None = None
+
+    @property
+    def runways(self) -> tuple[CodedBranch, ...]:
+        """The runway branches."""
+        return self._of(Part.RUNWAY)
+
+    @property
+    def common(self) -> tuple[CodedBranch, ...]:
+        """The common part: as a rule one branch or none. Of an approach what follows its transitions."""
+        return self._of(Part.COMMON)
+
+    @property
+    def transitions(self) -> tuple[CodedBranch, ...]:
+        """The enroute transitions, of an approach those that lead into it."""
+        return self._of(Part.TRANSITION)
+
+    def _of(self, part: Part) -> tuple[CodedBranch, ...]:
+        return tuple(branch for branch in self.branches if branch.part is part)
+
+
+@dataclass(frozen=True, slots=True)
+class PathPoint:
+    """A point of a procedure that has come to a path. `place` None = its fix is not in the data.
+
+    `speed` is the limit coded there; how far it reaches is said by the legs. `note` tells of what is flown at the point
+    without adding to the path: a holding, a procedure turn.
+    """
+
+    name: str
+    place: Place | None
+    window: AltitudeWindow | None = None
+    speed: SpeedLimit | None = None
+    fly_over: bool = False
+    role: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PathLeg:
+    """From one point of the path to the next: a length with true courses at both ends, or a gap with its cause.
+
+    `shape` holds the points of an arc. `coded` are the legs of the data it stands for: one, or several where a gap
+    runs over legs without a fixed end. `most_kt` and `least_kt` are the coded speed limits in force along it.
+    """
+
+    distance_nm: float | None
+    course_deg: float | None
+    end_course_deg: float | None
+    gap: str = ""
+    shape: Shape = ()
+    coded: tuple[CodedLeg, ...] = ()
+    most_kt: float | None = None
+    least_kt: float | None = None
+
+
+class PathTrouble(StrEnum):
+    """What keeps a procedure from being followed as the route says."""
+
+    UNKNOWN_PROCEDURE = "no such procedure"
+    UNKNOWN_RUNWAY = "no such runway"
+    RUNWAY_NOT_SERVED = "runway not served"
+    NOT_JOINED = "not joined"
+
+
+@dataclass(frozen=True, slots=True)
+class ProcedurePath:
+    """A procedure come to a path, in the order of flight: `legs[i]` leads from `points[i]` to `points[i + 1]`.
+
+    `before` and `after` tell why the path does not reach back to the runway (or the point it is joined from) and not
+    forward to the point it is left for (or the runway); "" = it does, or nothing is known on that side. `joined` =
+    the point of the route asked for is its last point (SID) or its first (STAR, approach). `unused` tells in
+    sentences what was not used and why.
+    """
+
+    points: tuple[PathPoint, ...] = ()
+    legs: tuple[PathLeg, ...] = ()
+    before: str = ""
+    after: str = ""
+    joined: bool = False
+    unused: tuple[str, ...] = ()
+    troubles: tuple[PathTrouble, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Followed:
+    """A procedure between aerodrome and neighbouring stop: `legs[i]` leads from `points[i]` to `points[i + 1]`.
+
+    A SID begins at the runway's threshold where the runway is known, else at the airport, and ends at the neighbour;
+    a STAR or approach the other way round. Without a neighbour it ends (begins) with its own last (first) point.
+    `runway` is the one whose branch was used, "" = none alone. `unused` tells in sentences what was not used and why.
+    """
+
+    points: tuple[PathPoint, ...] = ()
+    legs: tuple[PathLeg, ...] = ()
+    runway: str = ""
+    joined: bool = False
+    unused: tuple[str, ...] = ()
+    troubles: tuple[PathTrouble, ...] = ()
