@@ -3,9 +3,11 @@
 Positions are degrees, north and east positive. A figure that is not known is None, never NaN and never zero.
 """
 
+from routecheck.model.aircraft import AircraftSheet
 from routecheck.model.cautions import CAUTION, CAUTION_IN_FULL, NOT_LOOKED_AT
 from routecheck.model.data import NAVAIDS, Airway, AirwaySegment, DataSource, Place, PlaceKind, Runway
 from routecheck.model.finding import Assessment, Fact, Finding, NotChecked, Outcome, Weight
+from routecheck.model.heights import Window
 from routecheck.model.intended import BestEdit, Correction, Proposal
 from routecheck.model.route import (
     Joint,
@@ -41,6 +43,7 @@ __all__ = [
     "NAVAIDS",
     "NOT_LOOKED_AT",
     "Accepted",
+    "AircraftSheet",
     "Airway",
     "AirwaySegment",
     "Assessment",
@@ -76,6 +79,7 @@ __all__ = [
     "VariationFrom",
     "Via",
     "Weight",
+    "Window",
     "Word",
     "WordKind",
 ]

@@ -1,0 +1,81 @@
+"""TOML documents with `schema = N`: read, brought up to this schema, written. What they mean is not known here."""
+
+from __future__ import annotations
+
+import math
+import os
+import tomllib
+from contextlib import suppress
+from typing import TYPE_CHECKING, Any
+
+import tomlkit
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+    from pathlib import Path
+
+Document = dict[str, Any]
+
+
+def read_document(text: str, steps: Sequence[Callable[[Document], Document]]) -> tuple[Document, str]:
+    """The document at the schema of this version, and "" or why it is not used: a sentence that goes on after a colon.
+
+    `steps[n - 1]` brings schema n to n + 1, so this version's schema is one more than there are steps.
+    """
+    try:
+        document = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        return {}, f"it is broken ({str(error)[:1].lower()}{str(error)[1:]})"
+    except (ValueError, RecursionError):
+        return {}, "it is broken: a number or a list in it is out of all bounds"
+    schema, current = document.get("schema", 1), len(steps) + 1
+    if not isinstance(schema, int) or isinstance(schema, bool) or schema < 1:
+        return {}, f"its schema must be a whole number, {current} in this version"
+    if schema > current:
+        return {}, f"it is of schema {schema}, from a later version of Routecheck; this version reads schema {current}"
+    for step in steps[schema - 1 :]:
+        document = step(document)
+    return document, ""
+
+
+def editable(existing_text: str | None, schema: int) -> tomlkit.TOMLDocument:
+    """A document to change in place, comments and unknown keys and all; a new one where there is none yet."""
+    document = tomlkit.parse(existing_text or "")
+    document["schema"] = schema
+    return document
+
+
+def number(value: object) -> float | None:
+    """A finite number; None for anything else, true and false included."""
+    if isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value):
+        return float(value)
+    return None
+
+
+def plain(value: float) -> float | int:
+    """A number as one writes it: 20, not 20.0."""
+    return int(value) if value == int(value) else value
+
+
+def text_of(path: Path) -> tuple[str | None, str]:
+    """What a file says: None where there is none; and "" or why it cannot be read."""
+    try:
+        return path.read_text("utf-8"), ""
+    except FileNotFoundError:
+        return None, ""
+    except UnicodeDecodeError:
+        return None, "it is not text in UTF-8"
+    except OSError as error:
+        return None, f"it cannot be read ({(error.strerror or str(error)).lower()})"
+
+
+def put(path: Path, text: str) -> None:
+    """Write a file whole or not at all. Raises OSError; the file that was there is then untouched."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    beside = path.with_name(f".{path.name}.{os.getpid()}")
+    try:
+        beside.write_text(text, "utf-8")
+        beside.replace(path)
+    finally:
+        with suppress(FileNotFoundError):
+            beside.unlink()

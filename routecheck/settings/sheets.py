@@ -1,0 +1,191 @@
+"""Aircraft sheets as TOML: reading with units and bounds, writing, the shipped ones. Nothing is reckoned here."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field, replace
+from functools import cache
+from importlib import resources
+from typing import TYPE_CHECKING, Any
+
+import tomlkit
+
+from routecheck.model import AircraftSheet
+from routecheck.settings.documents import editable, number, plain, read_document
+from routecheck.settings.faults import DataError, UsageError
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping
+
+    from routecheck.settings.documents import Document
+
+STEPS: tuple[Callable[[Document], Document], ...] = ()
+"""One function a step from schema to schema; schema 1 is the first."""
+SCHEMA = len(STEPS) + 1
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """One value of a sheet: its key, the field it fills, its unit, its bounds, other units it may be written in."""
+
+    key: str
+    fills: str
+    unit: str
+    lowest: float
+    highest: float
+    others: Mapping[str, float] = field(default_factory=dict)
+    """How many of `unit` one of that unit is."""
+
+    def refusal(self, value: float) -> str:
+        """Why a value in `unit` is not taken; "" where it is."""
+        if self.lowest <= value <= self.highest:
+            return ""
+        return f"{value:g} is out of bounds: from {self.lowest:g} to {self.highest:g} {self.unit}".rstrip()
+
+
+_SPEED = {"km/h": 1 / 1.852, "mph": 1.609344 / 1.852}
+_GRADIENT = {"%": 1852 / 0.3048 / 100}
+_HEIGHT = {"m": 1 / 0.3048, "FL": 100.0}
+_MASS = {"lb": 0.45359237, "t": 1000.0}
+_FLOW = {"lb/h": 0.45359237, "kg/min": 60.0}
+
+QUANTITIES = (
+    Quantity("climb_cas", "climb_cas_kt", "kt", 40, 400, _SPEED),
+    Quantity("climb_mach", "climb_mach", "", 0.2, 0.95),
+    Quantity("cruise_tas", "cruise_tas_kt", "kt", 40, 600, _SPEED),
+    Quantity("cruise_mach", "cruise_mach", "", 0.2, 0.95),
+    Quantity("descent_cas", "descent_cas_kt", "kt", 40, 400, _SPEED),
+    Quantity("descent_mach", "descent_mach", "", 0.2, 0.95),
+    Quantity("greatest_climb", "greatest_climb_ft_nm", "ft/NM", 50, 3000, _GRADIENT),
+    Quantity("greatest_descent", "greatest_descent_ft_nm", "ft/NM", 100, 3000, _GRADIENT),
+    Quantity("usual_climb", "usual_climb_ft_nm", "ft/NM", 50, 3000, _GRADIENT),
+    Quantity("usual_descent", "usual_descent_ft_nm", "ft/NM", 50, 3000, _GRADIENT),
+    Quantity("bank", "bank_deg", "°", 5, 45),
+    Quantity("ceiling", "ceiling_ft", "ft", 1000, 65000, _HEIGHT),
+    Quantity("climb_fuel", "climb_fuel_kg_h", "kg/h", 1, 40000, _FLOW),
+    Quantity("cruise_fuel", "cruise_fuel_kg_h", "kg/h", 1, 40000, _FLOW),
+    Quantity("descent_fuel", "descent_fuel_kg_h", "kg/h", 1, 40000, _FLOW),
+    Quantity("zero_fuel_weight", "zero_fuel_kg", "kg", 200, 700000, _MASS),
+    Quantity("take_off_weight", "take_off_kg", "kg", 200, 700000, _MASS),
+    Quantity("landing_weight", "landing_kg", "kg", 200, 700000, _MASS),
+    Quantity("tank", "tank_kg", "kg", 10, 350000, _MASS),
+)
+_KNOWN = frozenset({"schema", "name", "typical", "remark", *(q.key for q in QUANTITIES)})
+_KNOWN_OF_VALUE = frozenset({"value", "unit", "remark"})
+
+
+def read_sheet(text: str, file: str) -> tuple[AircraftSheet | None, tuple[str, ...]]:
+    """The sheet that a file holds, None where there is none; and what of it is not used, and why, in sentences.
+
+    `file` is what the file is called. Never raises on what it says.
+    """
+    document, why = read_document(text, STEPS)
+    name = document.get("name")
+    if not why and not (isinstance(name, str) and name.strip()):
+        why = 'it has no name; name = "…" is the one key it must have'
+    if why:
+        return None, (f"The Aircraft sheet {file} is not used: {why}.",)
+    called = str(name).strip()
+    said: list[str] = [f"the unknown key “{key[:60]}”" for key in document if key not in _KNOWN]
+    typical = document.get("typical", False)
+    if not isinstance(typical, bool):
+        said.append("typical; it must be true or false. The figures are taken for typical ones")
+    values = {q.fills: _value(document[q.key], q, said) for q in QUANTITIES if q.key in document}
+    sheet = _sensible(AircraftSheet(called, typical is not False, **values), said)
+    return sheet, tuple(f"Not used of the Aircraft sheet “{called[:60]}”: {what}." for what in said)
+
+
+def _value(given: object, quantity: Quantity, said: list[str]) -> float | None:
+    table = given if isinstance(given, dict) else {"value": given, "unit": quantity.unit}
+    said += [f"the unknown key “{key[:60]}” of {quantity.key}" for key in table if key not in _KNOWN_OF_VALUE]
+    value, factor = number(table.get("value")), _factor(table.get("unit", quantity.unit), quantity)
+    if value is None:
+        said.append(f"{quantity.key}; it must be a number, or a table with value and unit")
+    elif factor is None:
+        said.append(f"{quantity.key}; its unit must be {_either(quantity)}")
+    elif why := quantity.refusal(value * factor):
+        said.append(f"{quantity.key}; {why}")
+    else:
+        return value * factor
+    return None
+
+
+def _factor(unit: object, quantity: Quantity) -> float | None:
+    if not isinstance(unit, str):
+        return None
+    return 1.0 if unit.strip() == quantity.unit else quantity.others.get(unit.strip())
+
+
+def _either(quantity: Quantity) -> str:
+    return " or ".join((f"“{quantity.unit}”", *(f"“{unit}”" for unit in quantity.others)))
+
+
+def _sensible(sheet: AircraftSheet, said: list[str]) -> AircraftSheet:
+    """The sheet without the values that contradict others of it."""
+    if _is_above(sheet.usual_climb_ft_nm, sheet.greatest_climb_ft_nm):
+        said.append("usual_climb; it is above greatest_climb")
+        sheet = replace(sheet, usual_climb_ft_nm=None)
+    if _is_above(sheet.usual_descent_ft_nm, sheet.greatest_descent_ft_nm):
+        said.append("usual_descent; it is above greatest_descent")
+        sheet = replace(sheet, usual_descent_ft_nm=None)
+    return sheet
+
+
+def _is_above(one: float | None, other: float | None) -> bool:
+    return one is not None and other is not None and one > other
+
+
+def write_sheet(sheet: AircraftSheet, existing_text: str | None = None) -> str:
+    """The sheet as a file; values that did not change keep their unit and remark, unknown keys stay.
+
+    Raises UsageError where a value is out of bounds or the existing file is broken or from a later version.
+    """
+    for q in QUANTITIES:
+        value = getattr(sheet, q.fills)
+        if value is not None and (why := q.refusal(value)):
+            raise UsageError(f"{q.key}: {why}")
+    if existing_text and (why := read_document(existing_text, STEPS)[1]):
+        raise UsageError(f"the Aircraft sheet's file is left as it is: {why}")
+    before = read_sheet(existing_text, "")[0] if existing_text else None
+    document = editable(existing_text, SCHEMA)
+    document["name"] = sheet.name
+    document["typical"] = sheet.typical
+    for q in QUANTITIES:
+        value = getattr(sheet, q.fills)
+        if value is None:
+            document.pop(q.key, None)
+        elif before is None or getattr(before, q.fills) != value:
+            document[q.key] = _written(value, q)
+    return tomlkit.dumps(document)
+
+
+def _written(value: float, quantity: Quantity) -> Any:
+    table = tomlkit.inline_table()
+    table["value"] = plain(value)
+    if quantity.unit:
+        table["unit"] = quantity.unit
+    return table
+
+
+def file_name(name: str) -> str:
+    """What a sheet's own file is called: "medium-jet.toml"."""
+    return (re.sub(r"[^a-z0-9]+", "-", name.casefold()).strip("-") or "sheet") + ".toml"
+
+
+def same_name(one: str, other: str) -> bool:
+    """Whether two names of sheets are the same, capitals and blanks at the ends aside."""
+    return one.strip().casefold() == other.strip().casefold()
+
+
+@cache
+def sheets() -> tuple[AircraftSheet, ...]:
+    """The shipped sheets, slowest class first. Raises DataError where one of our own files cannot be used."""
+    folder = resources.files("routecheck.resources") / "aircraft"
+    found = []
+    for file in folder.iterdir():
+        if file.name.endswith(".toml"):
+            sheet, remarks = read_sheet(file.read_text("utf-8"), file.name)
+            if sheet is None or remarks:
+                raise DataError(file.name, None, " ".join(remarks))
+            found.append(sheet)
+    return tuple(sorted(found, key=lambda sheet: (sheet.cruise_tas_kt or 0.0, sheet.name)))
