@@ -84,9 +84,7 @@ def _own_sheets(folder: Path) -> tuple[list[AircraftSheet], list[str]]:
         sheet, said = read_sheet(text, path.name)
         remarks += said
         if sheet and any(same_name(sheet.name, other.name) for other in own):
-            remarks.append(
-                f"The Aircraft sheet {path.name} is not used: another of your sheets is called {sheet.name}."
-            )
+            remarks.append(f"The Aircraft sheet {path.name} is not used: another of yours is called “{sheet.name}”.")
         elif sheet:
             own.append(sheet)
     return own, remarks

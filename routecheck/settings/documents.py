@@ -45,6 +45,16 @@ def editable(existing_text: str | None, schema: int) -> tomlkit.TOMLDocument:
     return document
 
 
+def dumped(document: tomlkit.TOMLDocument) -> str:
+    """The document as text. Where tomlkit garbles it (dotted keys turned into tables do that) comments are given up."""
+    text, meant = tomlkit.dumps(document), document.unwrap()
+    try:
+        faithful = tomllib.loads(text) == meant
+    except tomllib.TOMLDecodeError:
+        faithful = False
+    return text if faithful else tomlkit.dumps(meant)
+
+
 def number(value: object) -> float | None:
     """A finite number; None for anything else, true and false included."""
     if isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value):

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import tomlkit
 
-from routecheck.settings.documents import editable, number, plain, read_document
+from routecheck.settings.documents import dumped, editable, number, plain, read_document
 from routecheck.settings.faults import UsageError
 
 if TYPE_CHECKING:
@@ -108,7 +108,7 @@ def write_limits(changed: Changed, bounds: Bounds, existing_text: str | None = N
     tables: Any = document["limits"]
     for check, known in bounds.items():
         _write_check(tables, check, known, changed.get(check, {}))
-    return tomlkit.dumps(document)
+    return dumped(document)
 
 
 def _write_check(tables: Any, check: str, known: Mapping[str, Bound], changed: Mapping[str, float]) -> None:

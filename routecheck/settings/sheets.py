@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 import tomlkit
 
 from routecheck.model import AircraftSheet
-from routecheck.settings.documents import editable, number, plain, read_document
+from routecheck.settings.documents import dumped, editable, number, plain, read_document
 from routecheck.settings.faults import DataError, UsageError
 
 if TYPE_CHECKING:
@@ -156,7 +156,7 @@ def write_sheet(sheet: AircraftSheet, existing_text: str | None = None) -> str:
             document.pop(q.key, None)
         elif before is None or getattr(before, q.fills) != value:
             document[q.key] = _written(value, q)
-    return tomlkit.dumps(document)
+    return dumped(document)
 
 
 def _written(value: float, quantity: Quantity) -> Any:
