@@ -11,6 +11,8 @@ import numpy as np
 from routecheck.earth import geo
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
     from numpy.typing import NDArray
 
     from routecheck.model import Route
@@ -29,20 +31,22 @@ class Crossing:
     loop_nm: float
 
 
-def crossings(route: Route) -> list[Crossing]:
-    """All crossings of legs that have a fixed path. A line that turns less than 180° in all cannot cross itself."""
+def crossings(route: Route) -> Iterator[Crossing]:
+    """The crossings of legs that have a fixed path, one by one: a senseless route has a square of its points.
+
+    A line that turns less than 180° in all cannot cross itself.
+    """
     turning = sum(abs(joint.turn_deg) for joint in route.joints if joint)
     fixed = [i for i, leg in enumerate(route.legs) if leg.distance_nm]
     if len(fixed) < 3 or (turning < _TURNS_BEFORE_IT_CAN_CROSS and not route.totals.gaps):
-        return []
+        return
     starts, ends = _unit(route, fixed), _unit(route, [i + 1 for i in fixed])
     normals = np.cross(starts, ends)
-    found = []
+    along = [0.0, *accumulate(leg.distance_nm or 0.0 for leg in route.legs)]
     for row, leg in enumerate(fixed[:-2]):
         later = slice(row + 2, None)
         across = _meet(starts[row], ends[row], normals[row], starts[later], ends[later], normals[later])
-        found += [_crossing(route, leg, fixed[row + 2 + int(k)]) for k in np.flatnonzero(across)]
-    return found
+        yield from (_crossing(route, along, leg, fixed[row + 2 + int(k)]) for k in np.flatnonzero(across))
 
 
 def _meet(
@@ -67,8 +71,7 @@ def _unit(route: Route, points: list[int]) -> NDArray[np.float64]:
     return np.stack([np.cos(lat) * np.cos(lon), np.cos(lat) * np.sin(lon), np.sin(lat)], axis=1)
 
 
-def _crossing(route: Route, first: int, second: int) -> Crossing:
-    along = [0.0, *accumulate(leg.distance_nm or 0.0 for leg in route.legs)]
+def _crossing(route: Route, along: Sequence[float], first: int, second: int) -> Crossing:
     meeting = _where(route, first, second)
     here = along[first] + _from_start(route, first, meeting)
     there = along[second] + _from_start(route, second, meeting)
