@@ -7,6 +7,10 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from routecheck.model import Wind
 
 _T0_K = 288.15
 _P0_HPA = 1013.25
@@ -88,14 +92,6 @@ def _impact(mach: float) -> float:
 
 def _mach(impact: float) -> float:
     return math.sqrt(5.0 * ((impact + 1.0) ** (2.0 / 7.0) - 1.0))
-
-
-@dataclass(frozen=True, slots=True)
-class Wind:
-    """Where the wind comes from, degrees true, and its speed, knots."""
-
-    from_deg_true: float
-    speed_kt: float
 
 
 @dataclass(frozen=True, slots=True)

@@ -36,6 +36,7 @@ from routecheck.model.text import (
     Word,
     WordKind,
 )
+from routecheck.model.wind import Wind
 
 __all__ = [
     "CAUTION",
@@ -79,6 +80,7 @@ __all__ = [
     "VariationFrom",
     "Via",
     "Weight",
+    "Wind",
     "Window",
     "Word",
     "WordKind",

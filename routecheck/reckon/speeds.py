@@ -27,8 +27,11 @@ def level_ft(level: str) -> float | None:
     return float(match[4]) * 10.0 * _FEET_PER_METRE
 
 
-def tas_kt(speed: str, level: str) -> float | None:
-    """A speed of Item 15 as true airspeed in knots; a Mach number needs the level. None where it cannot be known."""
+def tas_kt(speed: str, level: str, deviation_k: float = 0.0) -> float | None:
+    """A speed of Item 15 as true airspeed in knots; a Mach number needs the level. None where it cannot be known.
+
+    `deviation_k` is how far the air is off the standard temperature: only a Mach number depends on it.
+    """
     match = _SPEED.fullmatch(speed)
     if not match:
         return None
@@ -37,7 +40,7 @@ def tas_kt(speed: str, level: str) -> float | None:
     feet = level_ft(level)
     if feet is None or feet > 65_000:
         return None
-    return air.mach_to_tas_kt(float(match[3]) / 100.0, feet)
+    return air.mach_to_tas_kt(float(match[3]) / 100.0, feet, deviation_k)
 
 
 def in_force(route: Route) -> list[tuple[str, str]]:

@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from routecheck.earth import air
-from routecheck.earth.air import Wind, wind_triangle
+from routecheck.earth.air import wind_triangle
+from routecheck.model import Wind
 
 # The standard atmosphere of ICAO Doc 7488, computed from its published constants: ft, °C, hPa, speed of sound in kt.
 # 5-values G.5 names the constants as restated and the table as computed from them.

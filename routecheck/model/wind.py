@@ -1,0 +1,14 @@
+"""Wind as it is given. Values only."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Wind:
+    """Where the wind comes from, degrees true, and its speed, knots. `level` as filed ("F350"), "" = at all levels."""
+
+    from_deg_true: float
+    speed_kt: float
+    level: str = ""
