@@ -16,9 +16,11 @@ from typing import TYPE_CHECKING
 from routecheck.settings import UsageError
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from types import TracebackType
 
     from routecheck.gui.window import Window
+    from routecheck.library.gazetteer import Library
 
 LOG = logging.getLogger(__name__)
 NO_DISPLAY = "No display to open a window on. To check without a window: routecheck proof FILE"
@@ -93,12 +95,22 @@ def open_window(path: str | None, library_paths: list[str], *, demo: bool) -> Wi
     if last and last != entry:
         keeping.write_entry(last, keeping.ROUTE_BEFORE)
     session = Session(entry, today)
-    session.load(opening.DataFiles(tuple(library_paths)))
+    session.load(_data(library_paths, demo=demo or not (path or last)))
     window = Window(session, today)
+    window.files.take(entry, Path(path) if path else None)
     window.status.say(more)
     if not last:
         window.show_first_finding()
     return window
+
+
+def _data(library_paths: list[str], *, demo: bool) -> Callable[[Callable[[float], None]], Library]:
+    """The navigation data to begin with: files of this run, the region of the demo route, or what was added."""
+    from routecheck.gui import opening
+
+    if library_paths:
+        return opening.DataFiles(tuple(library_paths))
+    return opening.DemoRegion() if demo else opening.StoredData()
 
 
 def today() -> dt.date:

@@ -15,15 +15,18 @@ from routecheck.gui.theme import words
 from routecheck.present.evidence import evidence
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from PySide6.QtCore import QObject
     from PySide6.QtGui import QPainter
 
     from routecheck.gui.theme import Theme
     from routecheck.model import Finding
+    from routecheck.present.screen import Screen
 
     AnyIndex = QModelIndex | QPersistentModelIndex
 
-FINDING = Qt.ItemDataRole.UserRole
+FINDING, SAID = Qt.ItemDataRole.UserRole, Qt.ItemDataRole.UserRole + 1
 _SIDE = 12.0
 _MARK_AT = 13.0
 _GAP = 9.0
@@ -39,12 +42,17 @@ class FindingModel(QAbstractListModel):
     def __init__(self, parent: QObject) -> None:
         super().__init__(parent)
         self._findings: tuple[Finding, ...] = ()
+        self._said_of: Mapping[int, str] = {}
+        self.accepted: frozenset[int] = frozenset()
         self.opened: frozenset[int] = frozenset()
 
-    def show(self, findings: tuple[Finding, ...]) -> None:
-        """Take other findings, all folded."""
+    def show(self, screen: Screen | None) -> None:
+        """Take other findings, all folded; None = none."""
         self.beginResetModel()
-        self._findings, self.opened = findings, frozenset()
+        self._findings = screen.assessment.findings if screen else ()
+        self._said_of = screen.said_of if screen else {}
+        self.accepted = screen.accepted if screen else frozenset()
+        self.opened = frozenset()
         self.endResetModel()
 
     def rowCount(self, parent: AnyIndex | None = None) -> int:  # noqa: N802
@@ -52,33 +60,50 @@ class FindingModel(QAbstractListModel):
         return 0 if parent is not None and parent.isValid() else len(self._findings)
 
     def data(self, index: AnyIndex, role: int = Qt.ItemDataRole.DisplayRole) -> object:
-        """The sentence, the finding itself, or what a screen reader says."""
-        finding = self._findings[index.row()]
+        """The sentence, the finding itself, what is said of its acceptance, or what a screen reader says."""
+        finding, said = self._findings[index.row()], self._said_of.get(index.row(), "")
         if role == FINDING:
             return finding
+        if role == SAID:
+            return said
         if role == Qt.ItemDataRole.DisplayRole:
             return finding.message
         if role == Qt.ItemDataRole.AccessibleTextRole:
-            return f"{finding.weight.value.capitalize()}, number {index.row() + 1}: {finding.message}"
+            number = f"{finding.weight.value.capitalize()}, number {index.row() + 1}"
+            return " ".join(filter(None, (f"{number}: {finding.message}", said)))
         return None
 
 
 class FindingPainter(QStyledItemDelegate):
-    """Paints a finding: mark, sentence, and its evidence in two columns when open."""
+    """Paints a finding: mark, sentence, what is said of its acceptance, and when open its evidence in two columns.
+
+    `room_for_actions` is the height left free in open rows, under the sentence, for the buttons that lie over them.
+    """
 
     def __init__(self, model: FindingModel, theme: Theme) -> None:
         super().__init__(model)
         self._model = model
         self.theme = theme
+        self.room_for_actions = 0
 
     def sizeHint(self, option: QStyleOptionViewItem, index: AnyIndex) -> QSize:  # noqa: N802
         """As tall as the sentence, with its evidence when open."""
         width = option.widget.viewport().width()  # type: ignore[attr-defined]
-        is_open = index.row() in self._model.opened
-        height = self._sentence_height(index, width, is_open=is_open) + 2 * _GAP
-        if is_open:
-            height += sum(h + _ROW_GAP for _, _, h in self._rows(index.data(FINDING), width)) + _GAP
+        height = self.under_sentence(index, width) + _GAP
+        if index.row() in self._model.opened:
+            height += (
+                self.room_for_actions
+                + _ROW_GAP
+                + sum(h + _ROW_GAP for _, _, h in self._rows(index.data(FINDING), width))
+            )
         return QSize(width, int(height) + 1)
+
+    def under_sentence(self, index: AnyIndex, width: int) -> float:
+        """How far under the top of its row the sentence and what is said of its acceptance end."""
+        is_open = index.row() in self._model.opened
+        said = str(index.data(SAID))
+        height = _GAP + _height(together(str(index.data())), words(bold=is_open), _text_width(width))
+        return height + (_ROW_GAP + _height(said, _small(), _text_width(width)) if said else 0)
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: AnyIndex) -> None:
         """Paint one row."""
@@ -90,14 +115,14 @@ class FindingPainter(QStyledItemDelegate):
         font = words(bold=is_open)
         middle = rect.top() + _GAP + QFontMetricsF(font).height() / 2
         centre = QPointF(rect.left() + _MARK_AT + mark_size() / 2, middle)
-        paint_mark(painter, centre, finding.weight, str(index.row() + 1), self.theme)
-        height = self._sentence_height(index, int(rect.width()), is_open=is_open)
-        box = QRectF(rect.left() + _text_at(), rect.top() + _GAP, _text_width(int(rect.width())), height)
-        painter.setFont(font)
-        painter.setPen(QColor(self.theme.ink))
-        painter.drawText(box, _WRAP, together(finding.message))
+        accepted = index.row() in self._model.accepted
+        painter.setFont(words())
+        paint_mark(painter, centre, finding.weight, str(index.row() + 1), self.theme, accepted=accepted)
+        width = int(rect.width())
+        self._paint_sentence(painter, rect, index, font, muted=accepted and not is_open)
         if is_open:
-            self._paint_rows(painter, finding, rect, box.bottom() + _GAP)
+            top = rect.top() + self.under_sentence(index, width) + self.room_for_actions + _ROW_GAP
+            self._paint_rows(painter, finding, rect, top)
         painter.restore()
 
     def _paint_ground(self, painter: QPainter, rect: QRectF, option: QStyleOptionViewItem, *, is_open: bool) -> None:
@@ -109,9 +134,24 @@ class FindingPainter(QStyledItemDelegate):
         painter.setBrush(QColor(self.theme.pane) if is_open else Qt.BrushStyle.NoBrush)
         painter.drawRoundedRect(rect.adjusted(5.5, 1.5, -5.5, -1.5), 5, 5)
 
+    def _paint_sentence(self, painter: QPainter, rect: QRectF, index: AnyIndex, font: QFont, *, muted: bool) -> None:
+        """The sentence, and under it what is said of its acceptance."""
+        width = _text_width(int(rect.width()))
+        sentence, said = together(str(index.data())), str(index.data(SAID))
+        height = _height(sentence, font, width)
+        box = QRectF(rect.left() + text_at(), rect.top() + _GAP, width, height)
+        painter.setFont(font)
+        painter.setPen(QColor(self.theme.muted if muted else self.theme.ink))
+        painter.drawText(box, _WRAP, sentence)
+        if said:
+            painter.setFont(_small())
+            painter.setPen(QColor(self.theme.ink))
+            below = QRectF(box.left(), box.bottom() + _ROW_GAP, width, _height(said, _small(), width))
+            painter.drawText(below, _WRAP, said)
+
     def _paint_rows(self, painter: QPainter, finding: Finding, rect: QRectF, top: float) -> None:
         name_width, value_width = _columns(int(rect.width()))
-        left = rect.left() + _text_at()
+        left = rect.left() + text_at()
         painter.setFont(_small())
         for name, text, height in self._rows(finding, int(rect.width())):
             painter.setPen(QColor(self.theme.muted))
@@ -127,9 +167,6 @@ class FindingPainter(QStyledItemDelegate):
             for name, text in evidence(finding)
         ]
 
-    def _sentence_height(self, index: AnyIndex, width: int, *, is_open: bool) -> float:
-        return _height(together(str(index.data())), words(bold=is_open), _text_width(width))
-
 
 def together(text: str) -> str:
     """The text with no line break between a number and its unit."""
@@ -140,12 +177,13 @@ def _small() -> QFont:
     return words(-1)
 
 
-def _text_at() -> float:
+def text_at() -> float:
+    """How far from the left the sentences stand."""
     return _MARK_AT + mark_size() + 9
 
 
 def _text_width(width: int) -> float:
-    return max(60.0, width - _text_at() - _SIDE - _OPEN_MARGIN / 2)
+    return max(60.0, width - text_at() - _SIDE - _OPEN_MARGIN / 2)
 
 
 def _columns(width: int) -> tuple[float, float]:

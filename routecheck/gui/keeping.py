@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 import platformdirs
 from PySide6.QtCore import QObject, QThreadPool, QTimer
 
-from routecheck.model import Claim, Entry, Role
+from routecheck.model import Accepted, Claim, Entry, Role
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -122,6 +122,7 @@ def _entry(values: Mapping[str, Any]) -> Entry:
         alternate=tuple(str(v) for v in values.get("alternate", ())),
         remarks=tuple(str(v) for v in values.get("remarks", ())),
         claims=tuple(Claim(**claim) for claim in values.get("claims", ())),
+        accepted=tuple(Accepted(**accepted) for accepted in values.get("accepted", ())),
     )
 
 

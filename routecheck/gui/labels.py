@@ -1,117 +1,145 @@
-"""Finding room for words and marks on the Picture: what would cover something else is moved or left out."""
+"""Finding room for words and marks on the Picture: what would cover something else is moved or left out.
+
+Rectangles are rows (left, top, right, bottom) in pixels, y down. Candidates have the shape (n, k, 4): for each of n
+things k places where it may stand, best first.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
-
     from numpy.typing import NDArray
 
     Floats = NDArray[np.float64]
+    Flags = NDArray[np.bool_]
 
-CELL = 2
+CELL = 3
 _MOST_STEPS = 2000
-Rect = tuple[float, float, float, float]
-"""Left, top, right, bottom."""
-_ROUND = ((1, -1), (1, 1), (-1, -1), (-1, 1), (1, 0), (-1, 0), (0, -1), (0, 1))
-"""Where a name may stand beside its point, best first: x right, y down."""
-
-
-@dataclass(frozen=True, slots=True)
-class Wanted:
-    """A text that wants room: around a point, or (`along` given, a unit vector) beside the middle of a line.
-
-    `must` = shown even across a line, as long as it covers no other text.
-    """
-
-    key: int
-    text: str
-    x: float
-    y: float
-    width: float
-    height: float
-    must: bool = False
-    along: tuple[float, float] | None = None
+_ROUND = np.array([(1, -1), (1, 1), (-1, -1), (-1, 1), (1, 0), (-1, 0), (0, -1), (0, 1)], dtype=np.float64)
+"""Where a name may stand beside its point: x right, y down."""
+_ASIDE = np.where(_ROUND[:, :1] != 0, (1.0, 0.3), (1.0, 1.0))
+"""How much of the distance to the point counts in x and y at each of these places."""
+_MARK_ROUND = np.array([(0, -1), (0.8, -0.8), (-0.8, -0.8), (1, 0), (-1, 0), (0.8, 0.8), (-0.8, 0.8), (0, 1)])
 
 
 class Room:
-    """Which parts of a view are taken, in cells of some pixels: `full` by words and marks, `crossed` by lines."""
+    """Which parts of a view are taken: rectangles of words and marks, and cells of some pixels that lines cross."""
 
     def __init__(self, width: float, height: float) -> None:
         self.width, self.height = width, height
-        shape = (int(height // CELL) + 2, int(width // CELL) + 2)
-        self._full = np.zeros(shape, dtype=bool)
-        self._crossed = np.zeros(shape, dtype=bool)
+        self._taken = np.empty((4, 256))
+        self._count = 0
+        self._crossed = np.zeros((int(height // CELL) + 2, int(width // CELL) + 2), dtype=bool)
 
-    def take(self, rect: Rect) -> None:
-        """Mark a rectangle as full."""
-        self._full[self._cells(rect)] = True
+    def take(self, rects: Floats) -> None:
+        """Mark rectangles, shape (n, 4), as full."""
+        end = self._count + len(rects)
+        if end > self._taken.shape[1]:
+            self._taken = np.concatenate((self._taken, np.empty((4, end))), axis=1)
+        self._taken[:, self._count : end] = rects.T
+        self._count = end
 
     def cross(self, line: Floats) -> None:
         """Mark the cells that a polyline (shape (n, 2), pixels, NaN breaks) runs through."""
-        start, reach = line[:-1], np.diff(line, axis=0)
-        drawn = ~np.isnan(reach[:, 0])
-        start, reach = start[drawn], reach[drawn]
+        start, reach = self._about_view(line)
         steps = np.minimum(np.abs(reach).max(axis=1, initial=0.0) / CELL + 2, _MOST_STEPS).astype(int)
         which = np.repeat(np.arange(steps.size), steps)
         share = (np.arange(which.size) - np.repeat(np.cumsum(steps) - steps, steps)) / np.repeat(steps, steps)
-        spots_px = start[which] + share[:, None] * reach[which]
-        seen = ((spots_px >= 0) & (spots_px < (self.width, self.height))).all(axis=1)
-        cells = (spots_px[seen] // CELL).astype(int)
+        self._mark_cells((start[which] + share[:, None] * reach[which]) // CELL)
+
+    def soften(self, spots: Floats, half: float) -> None:
+        """Mark what small symbols (centres, shape (n, 2)) cover as crossed: words keep off them where they can."""
+        reach = np.arange(-(half // CELL), half // CELL + 1)
+        square = np.dstack(np.meshgrid(reach, reach)).reshape(-1, 2)
+        self._mark_cells(((spots // CELL)[:, None] + square).reshape(-1, 2))
+
+    def place(self, candidates: Floats, *, must: bool | Flags, most: int | None = None) -> NDArray[np.int_]:
+        """For each thing, in order, which candidate it gets, taken at once; -1 = none has room.
+
+        Where lines run through all that have room, those that `must` be shown stand across one. No more than `most`.
+        """
+        chosen = np.full(len(candidates), -1)
+        inside, crossed = self._inside(candidates), self._lines_through(candidates)
+        musts = np.broadcast_to(np.asarray(must), len(candidates))
+        left = len(candidates) if most is None else most
+        for i in np.flatnonzero(inside.any(axis=1)):
+            if left <= 0:
+                break
+            clear = inside[i] & ~self._covers(candidates[i])
+            best = clear & ~crossed[i]
+            if musts[i] and not best.any():
+                best = clear
+            where = int(best.argmax())
+            if best[where]:
+                chosen[i] = where
+                self.take(candidates[i, where : where + 1])
+                left -= 1
+        return chosen
+
+    def _about_view(self, line: Floats) -> tuple[Floats, Floats]:
+        """Starts and reaches of the pieces of a polyline that may cross the view, cut to what lies about it."""
+        start, end = line[:-1], line[1:]
+        low, high = np.minimum(start, end), np.maximum(start, end)
+        near = (high >= 0).all(axis=1) & (low <= (self.width, self.height)).all(axis=1)
+        start, reach = start[near], end[near] - start[near]
+        length = np.maximum(np.hypot(*reach.T), 1e-9)
+        middle = (((self.width / 2, self.height / 2) - start) * reach).sum(axis=1) / length
+        far = self.width + self.height
+        first = np.clip((middle - far) / length, 0.0, 1.0)
+        last = np.clip((middle + far) / length, 0.0, 1.0)
+        return start + first[:, None] * reach, reach * (last - first)[:, None]
+
+    def _mark_cells(self, cells: Floats) -> None:
+        rows, columns = self._crossed.shape
+        cells = cells[((cells >= 0) & (cells < (columns, rows))).all(axis=1)].astype(int)
         self._crossed[cells[:, 1], cells[:, 0]] = True
 
-    def fits(self, rect: Rect, *, across_lines: bool) -> bool:
-        """Whether a rectangle lies in view on nothing else."""
-        left, top, right, bottom = rect
-        if left < 0 or top < 0 or right > self.width or bottom > self.height:
-            return False
-        cells = self._cells(rect)
-        return not self._full[cells].any() and (across_lines or not self._crossed[cells].any())
+    def _inside(self, rects: Floats) -> Flags:
+        low = (rects[..., 0] >= 0) & (rects[..., 1] >= 0)
+        return np.asarray(low & (rects[..., 2] <= self.width) & (rects[..., 3] <= self.height))
 
-    def place(self, candidates: Iterable[Rect], *, must: bool) -> Rect | None:
-        """The first candidate that fits, taken at once; with `must`, one that crosses lines before none."""
-        tried = list(candidates)
-        for across_lines in (False, True) if must else (False,):
-            for rect in tried:
-                if self.fits(rect, across_lines=across_lines):
-                    self.take(rect)
-                    return rect
-        return None
+    def _covers(self, rects: Floats) -> Flags:
+        """Which rectangles, shape (k, 4), lie on one that is taken."""
+        left, top, right, bottom = self._taken[:, : self._count]
+        across = (rects[:, :1] < right) & (rects[:, 2:3] > left)
+        return np.asarray((across & (rects[:, 1:2] < bottom) & (rects[:, 3:] > top)).any(axis=1))
 
-    def _cells(self, rect: Rect) -> tuple[slice, slice]:
-        left, top, right, bottom = rect
-        rows = slice(max(0, int(top) // CELL), max(0, int(bottom) // CELL + 1))
-        return rows, slice(max(0, int(left) // CELL), max(0, int(right) // CELL + 1))
+    def _lines_through(self, rects: Floats) -> Flags:
+        """Which rectangles are crossed by a line, from sums over the cells before each."""
+        rows, columns = self._crossed.shape
+        sums = np.zeros((rows + 1, columns + 1), dtype=np.int32)
+        np.cumsum(np.cumsum(self._crossed, axis=0, dtype=np.int32), axis=1, out=sums[1:, 1:])
+        cells = (rects // CELL).astype(int)
+        left, right = cells[..., 0].clip(0, columns), (cells[..., 2] + 1).clip(0, columns)
+        top, bottom = cells[..., 1].clip(0, rows), (cells[..., 3] + 1).clip(0, rows)
+        crossed = sums[bottom, right] - sums[top, right] - sums[bottom, left] + sums[top, left]
+        return np.asarray(crossed > 0)
 
 
-def spots(wanted: Wanted, gap: float = 10.0) -> list[Rect]:
-    """The rectangles in which a text may stand, best first."""
-    half_w, half_h = wanted.width / 2, wanted.height / 2
-    if wanted.along is None:
-        return [
-            _around(wanted.x + dx * (half_w + gap), wanted.y + dy * (half_h + gap * (0.3 if dx else 1.0)), wanted)
-            for dx, dy in _ROUND
-        ]
-    nx, ny = -wanted.along[1], wanted.along[0]
-    if ny < 0:
-        nx, ny = -nx, -ny
-    off = abs(nx) * half_w + abs(ny) * half_h + gap * 0.7
-    return [_around(wanted.x + side * nx * off, wanted.y + side * ny * off, wanted) for side in (1, -1)]
+def beside(spots: Floats, sizes: Floats, gap: float = 10.0) -> Floats:
+    """Where names of some sizes (shape (n, 2)) may stand around their points (shape (n, 2))."""
+    half = sizes[:, None] / 2
+    return _rects(spots[:, None] + _ROUND * (half + gap * _ASIDE), half)
 
 
-def around(x: float, y: float, size: float, away: float) -> list[Rect]:
-    """The squares in which a mark may stand beside its point, best first, nearer ones before farther ones."""
-    half = size / 2
-    directions = ((0, -1), (0.8, -0.8), (-0.8, -0.8), (1, 0), (-1, 0), (0.8, 0.8), (-0.8, 0.8), (0, 1))
-    centres = [(x + dx * d, y + dy * d) for d in (away, away + size + 4, away + 2 * size + 8) for dx, dy in directions]
-    return [(cx - half, cy - half, cx + half, cy + half) for cx, cy in centres]
+def along(spots: Floats, ways: Floats, sizes: Floats, gap: float = 7.0) -> Floats:
+    """Where figures may stand on both sides of their lines, given a spot and the line's unit vector there."""
+    across = np.column_stack((-ways[:, 1], ways[:, 0]))
+    across *= np.where(across[:, 1:] < 0, -1.0, 1.0)
+    off = (np.abs(across) * sizes / 2).sum(axis=1) + gap
+    aside = (across * off[:, None])[:, None] * ((1.0,), (-1.0,))
+    return _rects(spots[:, None] + aside, sizes[:, None] / 2)
 
 
-def _around(x: float, y: float, wanted: Wanted) -> Rect:
-    half_w, half_h = wanted.width / 2, wanted.height / 2
-    return x - half_w, y - half_h, x + half_w, y + half_h
+def around(spots: Floats, size: float, away: float) -> Floats:
+    """The squares in which marks may stand beside their spots (shape (n, 2)), nearer ones before farther ones."""
+    reaches = np.array((away, away + size + 4, away + 2 * size + 8))
+    offsets = (reaches[:, None, None] * _MARK_ROUND).reshape(-1, 2)
+    return _rects(spots[:, None] + offsets, np.full((1, 1, 2), size / 2))
+
+
+def _rects(centres: Floats, half: Floats) -> Floats:
+    return np.concatenate((centres - half, centres + half), axis=2)

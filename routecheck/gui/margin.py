@@ -19,14 +19,18 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from routecheck.gui.findings_list import FindingModel, FindingPainter
+from routecheck.gui.finding_actions import FindingActions, room_needed
+from routecheck.gui.findings_list import FindingModel, FindingPainter, text_at
 from routecheck.gui.theme import words
 from routecheck.model import NOT_LOOKED_AT
 
 if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Sequence
+
     from PySide6.QtCore import QModelIndex
     from PySide6.QtGui import QAction, QResizeEvent
 
+    from routecheck.gui.finding_actions import Doing
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
     from routecheck.present.picks import Pick
@@ -48,6 +52,7 @@ class FindingsView(QListView):
         self.painter_of_rows = FindingPainter(self.rows, theme)
         self.setModel(self.rows)
         self.setItemDelegate(self.painter_of_rows)
+        self.doings: Callable[[int], Sequence[Doing]] = lambda _: ()
         self.clicked.connect(self._chosen)
         self.activated.connect(self._chosen)
         QShortcut(QKeySequence.StandardKey.Copy, self, self._copy, context=Qt.ShortcutContext.WidgetShortcut)
@@ -55,9 +60,10 @@ class FindingsView(QListView):
     def show_pick(self, pick: Pick | None) -> None:
         """Open the picked findings and bring the first into view."""
         rows = pick.findings if pick else ()
+        closed = self.rows.opened - frozenset(rows)
         if self.rows.opened != frozenset(rows):
             self.rows.opened = frozenset(rows)
-            self.doItemsLayout()
+            self._lay_out_rows(closed)
         if rows:
             first = self.rows.index(rows[0])
             self.selectionModel().setCurrentIndex(first, QItemSelectionModel.SelectionFlag.ClearAndSelect)
@@ -68,7 +74,24 @@ class FindingsView(QListView):
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Wrap the sentences anew."""
         super().resizeEvent(event)
+        self._lay_out_rows()
+
+    def refresh_font(self) -> None:
+        """Take the system's text size (again)."""
+        self.painter_of_rows.room_for_actions = room_needed()
+        self._lay_out_rows()
+
+    def _lay_out_rows(self, closed: Iterable[int] = ()) -> None:
+        """Give every row the height it needs, and the open ones their buttons."""
+        for row in closed:
+            self.setIndexWidget(self.rows.index(row), None)  # type: ignore[arg-type]
+        for row in self.rows.opened:
+            self.setIndexWidget(self.rows.index(row), self._actions(row))
         self.doItemsLayout()
+
+    def _actions(self, row: int) -> FindingActions:
+        top = self.painter_of_rows.under_sentence(self.rows.index(row), self.viewport().width())
+        return FindingActions(self.doings(row), round(text_at()), round(top))
 
     def _chosen(self, index: QModelIndex) -> None:
         if index.row() in self.rows.opened and len(self.rows.opened) == 1:
@@ -117,6 +140,7 @@ class Margin(QFrame):
         self.headline.setFont(words(2.5, bold=True))
         self.not_checked.setFont(words(bold=True))
         self.weights.setFont(words())
+        self.findings.refresh_font()
         smaller: tuple[QWidget, ...] = (self.counts, self.not_looked_at, self.reasons, self.unchecked)
         for small in smaller:
             small.setFont(words(-1))
@@ -127,7 +151,7 @@ class Margin(QFrame):
         self._say_not_checked(screen.not_checked)
         self.weights.setText(screen.weights)
         self.counts.setText(screen.counts)
-        self.findings.rows.show(screen.assessment.findings)
+        self.findings.rows.show(screen)
         self.unchecked.setText(screen.unchecked)
         self.unchecked.setVisible(bool(screen.reasons))
         self.reasons.setHtml(_as_table(screen.reasons))
@@ -139,7 +163,7 @@ class Margin(QFrame):
         """Say that nothing is checked, and why; show no finding of an earlier answer."""
         self.headline.setText("Nothing checked")
         self.weights.setText(why)
-        self.findings.rows.show(())
+        self.findings.rows.show(None)
         self.counts.clear()
         self.unchecked.setChecked(False)
         self.unchecked.hide()

@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFont, QPen, QPolygonF
+from PySide6.QtGui import QColor, QFont, QImage, QPainter, QPen, QPolygonF
 
 from routecheck.gui.theme import scale
 from routecheck.model import Weight
 
 if TYPE_CHECKING:
-    from PySide6.QtGui import QPainter
-
     from routecheck.gui.theme import Theme
 
 _SIZE = 16.0
+_ROUND_IT = 1.6
+"""An image of a mark is so much larger than the mark: the diamond's corners reach out."""
 
 
 def mark_size() -> float:
@@ -23,36 +24,66 @@ def mark_size() -> float:
     return _SIZE * scale()
 
 
-def paint_mark(painter: QPainter, centre: QPointF, weight: Weight, text: str, theme: Theme, share: float = 1.0) -> None:
+def paint_mark(
+    painter: QPainter,
+    centre: QPointF,
+    weight: Weight,
+    text: str,
+    theme: Theme,
+    share: float = 1.0,
+    *,
+    accepted: bool = False,
+) -> None:
     """Paint a filled square (Wrong), a diamond (Doubtful) or an open circle (Note) with a number in it.
 
-    `share` makes the mark smaller than usual.
+    `share` makes the mark smaller than usual. What somebody accepted keeps its shape and number, but is not filled.
     """
     size = mark_size() * share
-    painter.save()
-    painter.setRenderHint(painter.RenderHint.Antialiasing)
-    _paint_shape(painter, centre, weight, theme, size / 2)
-    painter.setPen(theme.on_weight(weight))
-    font = QFont(painter.font())
+    ratio = painter.device().devicePixelRatioF()
+    family = painter.font().family()
+    image = _image(weight, text, theme, size, ratio, accepted, family)
+    half = image.width() / ratio / 2
+    painter.drawImage(QPointF(centre.x() - half, centre.y() - half), image)
+
+
+@lru_cache(maxsize=2048)
+def _image(weight: Weight, text: str, theme: Theme, size: float, ratio: float, accepted: bool, family: str) -> QImage:
+    """A mark painted once, because a route may show hundreds of them in every frame."""
+    side = int(size * _ROUND_IT * ratio) + 2
+    image = QImage(side, side, QImage.Format.Format_ARGB32_Premultiplied)
+    image.setDevicePixelRatio(ratio)
+    image.fill(Qt.GlobalColor.transparent)
+    painter = QPainter(image)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    middle = QPointF(side / ratio / 2, side / ratio / 2)
+    _paint_shape(painter, middle, weight, theme, size / 2, accepted=accepted)
+    painter.setPen(QColor(theme.ink) if accepted else theme.on_weight(weight))
+    font = QFont(family)
     font.setBold(True)
     font.setPixelSize(max(7, round(size * (0.62 if len(text) < 2 else 0.5))))
     painter.setFont(font)
-    box = QRectF(centre.x() - size, centre.y() - size, 2 * size, 2 * size)
+    box = QRectF(middle.x() - size, middle.y() - size, 2 * size, 2 * size)
     painter.drawText(box, Qt.AlignmentFlag.AlignCenter, text)
-    painter.restore()
+    painter.end()
+    return image
 
 
-def _paint_shape(painter: QPainter, centre: QPointF, weight: Weight, theme: Theme, half: float) -> None:
+def _paint_shape(
+    painter: QPainter, centre: QPointF, weight: Weight, theme: Theme, half: float, *, accepted: bool
+) -> None:
     colour = theme.weight(weight)
-    painter.setPen(Qt.PenStyle.NoPen)
-    painter.setBrush(colour)
+    is_open = accepted or weight is Weight.NOTE
+    painter.setPen(QPen(colour, 1.6) if is_open else Qt.PenStyle.NoPen)
+    if accepted and weight is Weight.NOTE:
+        painter.setPen(QPen(colour, 1.6, Qt.PenStyle.DotLine))
+    painter.setBrush(QColor(theme.pane) if is_open else colour)
+    if is_open:
+        half -= 0.8
     if weight is Weight.WRONG:
         painter.drawRoundedRect(QRectF(centre.x() - half, centre.y() - half, 2 * half, 2 * half), 2, 2)
     elif weight is Weight.DOUBTFUL:
         painter.drawPolygon(_diamond(centre, half * 1.3))
     else:
-        painter.setPen(QPen(colour, 1.6))
-        painter.setBrush(QColor(theme.pane))
         painter.drawEllipse(centre, half, half)
 
 

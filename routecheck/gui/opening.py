@@ -1,15 +1,20 @@
-"""Opening files for the window: a route to show, and where the window starts. Reading itself is done in reading/."""
+"""Opening and saving files for the window: a route to show or keep, navigation data to load. Reading itself is done in
+reading/ and library/."""
 
 from __future__ import annotations
 
+import os
+import tempfile
+from contextlib import suppress
 from dataclasses import dataclass
-from importlib.resources import files
 from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from routecheck.library import gazetteer
+from routecheck.library import gazetteer, store
 from routecheck.reading.inputs import read_input
+from routecheck.reading.route_file import write_route_file
+from routecheck.reading.samples import demo_route
 from routecheck.settings import DataError
 
 if TYPE_CHECKING:
@@ -18,8 +23,11 @@ if TYPE_CHECKING:
     from routecheck.library.gazetteer import Library
     from routecheck.model import Entry
 
+    Progress = Callable[[float], None]
+
+__all__ = ["AddFiles", "DataFiles", "DemoRegion", "RemoveFile", "StoredData", "demo_route", "read_route", "save_route"]
 _LARGEST = 20_000_000
-DEMO = "demo.route.toml"
+SUFFIX = ".route.toml"
 
 
 def read_route(path: str) -> tuple[Entry, str]:
@@ -27,28 +35,94 @@ def read_route(path: str) -> tuple[Entry, str]:
     file = Path(path)
     if file.stat().st_size > _LARGEST:
         raise DataError(file.name, None, "over 20 MB, which is no route")
-    return _first(file.read_bytes(), file.name)
+    entries = list(islice(read_input(file.read_bytes(), file.name), 2))
+    if entries[0].unread:
+        raise DataError(file.name, None, entries[0].unread)
+    more = f"{file.name} holds more than one route: the first is shown." if len(entries) > 1 else ""
+    return entries[0], more
 
 
-def demo_route() -> Entry:
-    """The route of the invented region with its one planted entry error."""
-    return _first(files("routecheck.sample_routes").joinpath(DEMO).read_bytes(), DEMO)[0]
+def save_route(entry: Entry, path: Path, opened: Path | None = None) -> None:
+    """Write a route file, whole or not at all. What else stood in the file `opened` before is carried along.
+
+    Raises ValueError (a sentence) where that is no route file any more, OSError.
+    """
+    if not entry.route.strip():
+        raise ValueError("there is no route text yet")
+    text = write_route_file(entry, _text_of(opened))
+    path = path.resolve()
+    handle, draft = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8") as stream:
+            stream.write(text)
+            stream.flush()
+            os.fsync(stream.fileno())
+        Path(draft).chmod(path.stat().st_mode if path.exists() else 0o644)
+        Path(draft).replace(path)
+    except BaseException:
+        with suppress(OSError):
+            Path(draft).unlink()
+        raise
+
+
+def _text_of(opened: Path | None) -> str | None:
+    if opened is None or not opened.exists():
+        return None
+    try:
+        return opened.read_text("utf-8")
+    except UnicodeDecodeError:
+        raise ValueError(f"{opened.name} is not in UTF-8 any more, as a route file must be") from None
+
+
+@dataclass(frozen=True, slots=True)
+class StoredData:
+    """The navigation data that was added for good; where there is none, the demo region."""
+
+    def __call__(self, progress: Progress) -> Library:
+        """Open it, telling the share done; `progress` may raise to stop. Raises DataError."""
+        return store.open_store(progress=progress) or gazetteer.demo()
+
+
+@dataclass(frozen=True, slots=True)
+class DemoRegion:
+    """The invented region alone, whatever else was added."""
+
+    def __call__(self, _progress: Progress) -> Library:
+        """Load it."""
+        return gazetteer.demo()
 
 
 @dataclass(frozen=True, slots=True)
 class DataFiles:
-    """Files of navigation data to load; none = the demo region."""
+    """Files of navigation data for this session only."""
 
-    paths: tuple[str, ...] = ()
+    paths: tuple[str, ...]
 
-    def __call__(self, progress: Callable[[float], None]) -> Library:
+    def __call__(self, progress: Progress) -> Library:
         """Load them, telling the share done; `progress` may raise to stop. Raises DataError, UsageError, OSError."""
-        return gazetteer.load(self.paths, progress=progress) if self.paths else gazetteer.demo()
+        return gazetteer.load(self.paths, progress=progress)
 
 
-def _first(data: bytes, name: str) -> tuple[Entry, str]:
-    entries = list(islice(read_input(data, name), 2))
-    if entries[0].unread:
-        raise DataError(name, None, entries[0].unread)
-    more = f"{name} holds more than one route: the first is shown." if len(entries) > 1 else ""
-    return entries[0], more
+@dataclass(frozen=True, slots=True)
+class AddFiles:
+    """Files of navigation data to add for good."""
+
+    paths: tuple[str, ...]
+
+    def __call__(self, progress: Progress) -> Library:
+        """Add them and open all that was added. Raises like `store.add`; what was added before it stays."""
+        for done, path in enumerate(self.paths):
+            store.add(path, progress=lambda share, done=done: progress((done + share) / len(self.paths)))  # type: ignore[misc]
+        return StoredData()(progress)
+
+
+@dataclass(frozen=True, slots=True)
+class RemoveFile:
+    """A file of navigation data to take out again."""
+
+    name: str
+
+    def __call__(self, progress: Progress) -> Library:
+        """Take it out and open what is left. Raises UsageError, DataError."""
+        store.remove(self.name)
+        return StoredData()(progress)

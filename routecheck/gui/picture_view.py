@@ -1,4 +1,4 @@
-"""The Picture pane: the map that present/picture laid out, in colour, to zoom, drag and pick. Makes no geometry."""
+"""The Picture pane: the map that present/picture laid out, to zoom, drag, hover and pick. Makes no geometry."""
 
 from __future__ import annotations
 
@@ -7,32 +7,37 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import QPointF, QRectF, Qt, QTimer
-from PySide6.QtGui import QBrush, QColor, QPainterPath, QPen
-from PySide6.QtWidgets import QGraphicsPathItem, QLabel
+from PySide6.QtGui import QColor
+from PySide6.QtWidgets import QLabel
 
-from routecheck import wording
+from routecheck.gui.map_items import MapItems
 from routecheck.gui.overlay import Overlay
-from routecheck.gui.shapes import SHAPES, SIZES
-from routecheck.gui.theme import scale, words
-from routecheck.model import Weight
-from routecheck.present.graticule import graticule, joined
-from routecheck.present.picture import FINE_REACH_NM
+from routecheck.gui.reach import Reach, nearest_of
+from routecheck.gui.theme import words
+from routecheck.present import hints
+from routecheck.present.graticule import graticule
+from routecheck.present.picture import FINE_REACH_NM, empty_picture
+from routecheck.present.surroundings import WIDEST_NM
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
     from PySide6.QtGui import QResizeEvent
 
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
+    from routecheck.model import Assessment
+    from routecheck.present.graticule import Box
     from routecheck.present.picks import Pick
     from routecheck.present.picture import DrawnLeg, Picture
     from routecheck.present.screen import Screen
+    from routecheck.present.surroundings import Surroundings
 
 _WIDEST_NM = 22000.0
 _CLOSEST_NM = 2.0
 _ROOM_AROUND = 0.14
 _REST_MS = 25
+_REACH_POINT, _REACH_LEG = 11.0, 6.0
+"""How far off in pixels the mouse still counts."""
+_EVERYWHERE: Box = (-600.0, -400.0, 600.0, 400.0)
 
 
 class PictureView(pg.GraphicsView):  # type: ignore[misc]
@@ -45,77 +50,53 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
         self.setAccessibleDescription("Map of the route, north up. Every finding is also in the Margin as text.")
         self.setMinimumSize(280, 180)
         self._session = session
-        self._theme = theme
-        self._picture: Picture | None = None
+        self._assessment: Assessment | None = None
+        self._picture = empty_picture()
+        self._surroundings: Surroundings | None = None
+        self._reach = Reach(self._picture)
         self._follow = True
         self._box = pg.ViewBox(enableMenu=False, defaultPadding=0.0)
         self._box.setAspectLocked(True)
         self._box.disableAutoRange()
         self._box.setLimits(maxXRange=_WIDEST_NM, minXRange=_CLOSEST_NM, maxYRange=_WIDEST_NM, minYRange=_CLOSEST_NM)
         self.setCentralItem(self._box)
-        self._build_items()
+        self.items_in_plane = MapItems(self._box, theme)
         self.overlay = Overlay(self._box, theme)
         self.read_out = QLabel(self)
         self.read_out.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.read_out.setMargin(5)
         self.read_out.hide()
         self._rest = QTimer(self, singleShot=True, interval=_REST_MS)
-        self._rest.timeout.connect(self._refresh_background)
-        self._box.sigRangeChanged.connect(self._range_changed)
-        self._box.sigRangeChangedManually.connect(self._let_go)
-        self.scene().sigMouseClicked.connect(self._clicked)
-        self.scene().sigMouseMoved.connect(self._hovered)
-        session.assessed.connect(self._show_screen)
-        session.picked.connect(self.show_pick)
+        self._connect()
         self.set_theme(theme)
 
     def set_theme(self, theme: Theme) -> None:
         """Use other colours."""
-        self._theme = theme
         self.setBackground(QColor(theme.paper))
-        self._graticule.setPen(pg.mkPen(theme.graticule, width=1))
-        self._coast.setPen(pg.mkPen(theme.coast, width=1))
-        self._land.setPen(pg.mkPen(theme.coast, width=1))
-        self._land.setBrush(QBrush(QColor(theme.land)))
-        self._direct.setPen(pg.mkPen(theme.direct, width=1, style=Qt.PenStyle.DashLine))
-        self._halo.setPen(pg.mkPen(_see_through(theme.route, 60), width=11, capStyle=Qt.PenCapStyle.RoundCap))
-        for style, pen in self._pens().items():
-            self._legs[style].setPen(pen)
+        self.items_in_plane.set_theme(theme)
         self.read_out.setStyleSheet(f"background: {theme.pane}; color: {theme.ink}; border: 1px solid {theme.line};")
         self.read_out.setFont(words(-0.5))
         self.overlay.set_theme(theme)
-        if self._picture is not None:
-            self._draw_points(self._picture)
 
-    def show_picture(self, picture: Picture) -> None:
-        """Draw another picture; the view stays where the user put it, else it follows the route."""
-        before, self._picture = self._picture, picture
-        for style, chosen in _STYLES.items():
-            _set_curve(self._legs[style], joined([leg.curve for leg in picture.legs if chosen(leg)]))
-        _set_curve(self._direct, picture.direct)
-        self._draw_points(picture)
-        self._draw_islands(picture)
-        self.overlay.show_picture(picture)
-        if self._follow:
-            if before is None or before.box != picture.box or before.projection != picture.projection:
-                self.fit()
-        elif before is not None and before.projection != picture.projection:
-            self._keep_place(before, picture)
-        self._refresh_background()
+    def show_screen(self, screen: Screen) -> None:
+        """Draw another assessment."""
+        self._assessment = screen.assessment
+        self._show_picture(screen.picture, frozenset(screen.accepted))
 
-    def _show_screen(self, screen: Screen) -> None:
-        self.show_picture(screen.picture)
+    def show_nothing(self) -> None:
+        """Draw an empty picture, for when there is no assessment."""
+        self._assessment = None
+        self._show_picture(empty_picture(), frozenset())
 
     def show_pick(self, pick: Pick | None) -> None:
         """Draw attention to what is picked."""
-        legs = self._picture.legs if self._picture and pick else ()
-        _set_curve(self._halo, joined([leg.curve for leg in legs if pick and leg.index in pick.legs]))
+        self.items_in_plane.show_pick(pick)
         self.overlay.show_pick(pick)
 
     def fit(self) -> None:
         """Show the whole route, and follow it from now on."""
         self._follow = True
-        west, south, east, north = (self._picture.box if self._picture else None) or (-600.0, -400.0, 600.0, 400.0)
+        west, south, east, north = self._picture.box or _EVERYWHERE
         self._box.setRange(QRectF(west, south, east - west, north - south), padding=_ROOM_AROUND)
 
     def zoom(self, factor: float) -> None:
@@ -126,7 +107,7 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
     def resizeEvent(self, event: QResizeEvent | None) -> None:  # noqa: N802
         """Keep the whole route in view where it was."""
         super().resizeEvent(event)
-        if getattr(self, "_picture", None) is not None and self._follow:
+        if getattr(self, "_follow", False) and hasattr(self, "_rest"):
             self.fit()
 
     def leaveEvent(self, event: object) -> None:  # noqa: N802
@@ -134,65 +115,68 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
         self.read_out.hide()
         super().leaveEvent(event)
 
-    def _build_items(self) -> None:
-        self._land = QGraphicsPathItem()
-        self._graticule, self._coast = pg.PlotCurveItem(connect="finite"), pg.PlotCurveItem(connect="finite")
-        self._direct = pg.PlotCurveItem(connect="finite")
-        self._halo = pg.PlotCurveItem(connect="finite", antialias=True)
-        self._legs = {style: pg.PlotCurveItem(connect="finite", antialias=True) for style in _STYLES}
-        self._scatter = pg.ScatterPlotItem(pxMode=True, antialias=True)
-        behind = (self._land, self._graticule, self._coast, self._direct, self._halo, *self._legs.values())
-        for item in (*behind, self._scatter):
-            self._box.addItem(item, ignoreBounds=True)
+    def _connect(self) -> None:
+        self._rest.timeout.connect(self._refresh_background)
+        self._box.sigRangeChanged.connect(self._range_changed)
+        self._box.sigRangeChangedManually.connect(self._let_go)
+        self.scene().sigMouseClicked.connect(self._clicked)
+        self.scene().sigMouseMoved.connect(self._hovered)
+        self._session.assessed.connect(self.show_screen)
+        self._session.picked.connect(self.show_pick)
+        self._session.surveyed.connect(self._show_surroundings)
+        self._session.loaded.connect(lambda _: self._show_surroundings(None))
 
-    def _pens(self) -> dict[str, QPen]:
-        theme = self._theme
-        return {
-            "gap": pg.mkPen(theme.route, width=1.6, style=Qt.PenStyle.DotLine),
-            "calm": pg.mkPen(theme.route, width=2.2),
-            "doubtful": pg.mkPen(theme.doubtful, width=2.8),
-            "wrong": pg.mkPen(theme.wrong, width=3.2),
-        }
+    def _show_picture(self, picture: Picture, accepted: frozenset[int]) -> None:
+        """The view stays where the user put it, else it follows the route."""
+        before, self._picture = self._picture, picture
+        self._reach = Reach(picture)
+        self.items_in_plane.show_picture(picture)
+        self.overlay.show_picture(picture, accepted)
+        if self._follow:
+            if before.box != picture.box or before.projection != picture.projection:
+                self.fit()
+        elif before.projection != picture.projection:
+            self._keep_place(before, picture)
+        if self._surroundings is not None and self._surroundings.projection != picture.projection:
+            self._show_surroundings(None)
+        self._rest.start()
 
-    def _draw_points(self, picture: Picture) -> None:
-        ink, muted = pg.mkPen(self._theme.ink, width=1.3), pg.mkPen(self._theme.muted, width=1.2)
-        self._scatter.setData(
-            x=np.array([p.x for p in picture.points]),
-            y=np.array([p.y for p in picture.points]),
-            symbol=[SHAPES[p.symbol] for p in picture.points],
-            size=np.array([SIZES[p.symbol] * scale() * (0.75 if p.minor else 1.0) for p in picture.points]),
-            pen=[muted if p.minor else ink for p in picture.points],
-            brush=pg.mkBrush(self._theme.pane),
-        )
-
-    def _draw_islands(self, picture: Picture) -> None:
-        path = QPainterPath()
-        for ring in picture.islands:
-            path.moveTo(*ring[0])
-            for x, y in ring[1:]:
-                path.lineTo(x, y)
-            path.closeSubpath()
-        self._land.setPath(path)
+    def _show_surroundings(self, surroundings: Surroundings | None) -> None:
+        if surroundings is not None and surroundings.projection != self._picture.projection:
+            return
+        self._surroundings = surroundings
+        self.items_in_plane.show_surroundings(surroundings)
+        self.overlay.show_surroundings(surroundings)
 
     def _range_changed(self) -> None:
         self.overlay.range_changed()
         self._rest.start()
 
     def _refresh_background(self) -> None:
-        if self._picture is None:
-            return
         if self._picture.box is None:
-            for item in (self._graticule, self._coast):
-                item.clear()
+            self.items_in_plane.show_background(None, None)
+            self.overlay.show_graticule(None)
             return
-        seen = self._box.viewRect()
-        edges = (seen.left(), seen.top(), seen.right(), seen.bottom())
+        edges = self._edges()
         lines = graticule(self._picture.projection, edges)
-        _set_curve(self._graticule, lines.lines)
         far = max(np.hypot(x, y) for x in edges[::2] for y in edges[1::2])
         coast = self._picture.coast_fine if far <= FINE_REACH_NM else self._picture.coast_coarse
-        _set_curve(self._coast, coast)
+        self.items_in_plane.show_background(lines.lines, coast)
         self.overlay.show_graticule(lines)
+        self._survey(edges)
+
+    def _survey(self, edges: Box) -> None:
+        """Ask what the data has about this view, where it is close enough and not known yet."""
+        too_wide = np.hypot(edges[2] - edges[0], edges[3] - edges[1]) / 2 > WIDEST_NM
+        if too_wide or self._assessment is None:
+            if self._surroundings is not None:
+                self._show_surroundings(None)
+        elif self._surroundings is None or not self._surroundings.holds(self._picture.projection, edges):
+            self._session.survey(self._assessment.route, self._picture.projection, edges)
+
+    def _edges(self) -> Box:
+        seen = self._box.viewRect()
+        return seen.left(), seen.top(), seen.right(), seen.bottom()
 
     def _let_go(self, *_: object) -> None:
         self._follow = False
@@ -208,10 +192,11 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
         if event.button() != Qt.MouseButton.LeftButton:  # type: ignore[attr-defined]
             return
         spot = self._box.mapFromScene(event.scenePos())  # type: ignore[attr-defined]
+        place, nm = self._in_plane(spot)
         for found, pick in (
             (self.overlay.mark_at(spot), self._session.pick_finding),
-            (self.overlay.point_at(spot), self._session.pick_point),
-            (self.overlay.leg_at(spot), self._session.pick_leg),
+            (self._reach.point_at(place, _REACH_POINT * nm), self._session.pick_point),
+            (self._reach.leg_at(place, _REACH_LEG * nm), self._session.pick_leg),
         ):
             if found is not None:
                 pick(found)
@@ -219,29 +204,54 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
         self._session.pick(None)
 
     def _hovered(self, scene_spot: QPointF) -> None:
-        if self._picture is None or not self.viewport().rect().contains(self.mapFromScene(scene_spot)):
+        if not self.viewport().rect().contains(self.mapFromScene(scene_spot)):
             self.read_out.hide()
             return
         self._say(self._hint(self._box.mapFromScene(scene_spot)))
 
     def _hint(self, spot: QPointF) -> str:
-        """What is under the mouse: a finding's sentence, a point, a leg, or the bare position."""
-        if self._picture is None:
+        """What is under the mouse: a finding, a point, a namesake, a place of the data, a leg, else the position."""
+        if self._assessment is None or self._picture.box is None:
             return ""
-        for found, things in (
-            (self.overlay.mark_at(spot), self._picture.marks),
-            (self.overlay.point_at(spot), self._picture.points),
-            (self.overlay.leg_at(spot), self._picture.legs),
-        ):
-            if found is not None:
-                return next(thing.hint for thing in things if thing.index == found)
+        route, (place, nm) = self._assessment.route, self._in_plane(spot)
+        mark = self.overlay.mark_at(spot)
+        if mark is not None:
+            return self._assessment.findings[mark].message
+        point = self._reach.point_at(place, _REACH_POINT * nm)
+        if point is not None:
+            return hints.point_hint(route, point)
+        if said := self._beside_route(place, _REACH_POINT * nm):
+            return said
+        leg = self._reach.leg_at(place, _REACH_LEG * nm)
+        if leg is not None:
+            return hints.leg_hint(route, leg, self._leg(leg).last)
+        position = self._picture.projection.back(*place)
+        return hints.position_hint(route, *position) if position else ""
+
+    def _beside_route(self, place: tuple[float, float], within: float) -> str:
+        """What is said of a namesake that is shown, else of a place of the data; "" where there is none."""
+        picked = set(self._session.pick_now.points) if self._session.pick_now else set()
+        shown = [other for other in self._picture.others if other.point in picked]
+        nearest = nearest_of([(o.x, o.y) for o in shown], place, within)
+        if nearest is not None:
+            return hints.other_hint(shown[nearest].lost)
+        if self._surroundings is None:
+            return ""
+        nearest = nearest_of(self._surroundings.places, place, within)
+        return "" if nearest is None else hints.place_hint(self._surroundings.of[nearest])
+
+    def _leg(self, index: int) -> DrawnLeg:
+        return next(leg for leg in self._picture.legs if leg.index == index)
+
+    def _in_plane(self, spot: QPointF) -> tuple[tuple[float, float], float]:
+        """A spot of the view in NM of the plane, and NM a pixel."""
         place = self._box.mapToView(spot)
-        position = self._picture.projection.back(place.x(), place.y())
-        return wording.position(*position) if position else ""
+        return (place.x(), place.y()), 1.0 / self.overlay.frame().scale
 
     def _say(self, text: str) -> None:
         self.read_out.setVisible(bool(text))
-        wide = self.read_out.fontMetrics().horizontalAdvance(text) > self.width() // 2
+        widest = max(map(self.read_out.fontMetrics().horizontalAdvance, text.split("\n")))
+        wide = widest > self.width() // 2
         self.read_out.setWordWrap(wide)
         self.read_out.setText(text)
         if wide:
@@ -251,21 +261,3 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
             self.read_out.setMaximumWidth(16777215)
         self.read_out.adjustSize()
         self.read_out.move(self.width() - self.read_out.width() - 8, self.height() - self.read_out.height() - 8)
-
-
-_STYLES: dict[str, Callable[[DrawnLeg], bool]] = {
-    "gap": lambda leg: leg.is_gap,
-    "calm": lambda leg: not leg.is_gap and leg.weight is None,
-    "doubtful": lambda leg: not leg.is_gap and leg.weight is Weight.DOUBTFUL,
-    "wrong": lambda leg: not leg.is_gap and leg.weight is Weight.WRONG,
-}
-
-
-def _set_curve(item: pg.PlotCurveItem, curve: np.ndarray) -> None:
-    item.setData(curve[:, 0], curve[:, 1])
-
-
-def _see_through(colour: str, alpha: int) -> QColor:
-    shade = QColor(colour)
-    shade.setAlpha(alpha)
-    return shade

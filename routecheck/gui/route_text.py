@@ -72,6 +72,7 @@ class RouteText(QTextEdit):
         self.document().setDocumentMargin(_MARGIN)
         self._theme = theme
         self._underlines: list[_Underline] = []
+        self._accepted: frozenset[int] = frozenset()
         self._text = ""
         self._ours = False
         self.refresh_font()
@@ -98,8 +99,9 @@ class RouteText(QTextEdit):
         self._ours = False
         self._fit_height()
 
-    def mark(self, findings: tuple[Finding, ...]) -> None:
+    def mark(self, findings: tuple[Finding, ...], accepted: frozenset[int] = frozenset()) -> None:
         """Underline the words of findings: wavy for Doubtful, solid for Wrong, dotted for a Note."""
+        self._accepted = accepted
         self._underlines = [
             _Underline(self._cursor(span), i, finding.weight, finding.message, first=span == finding.spans[0])
             for i, finding in enumerate(findings)
@@ -252,7 +254,8 @@ class RouteText(QTextEdit):
         size = mark_size() * _MARK_SHARE
         top = spot.bottom() - self.fontMetrics().height()
         centre = QPointF(spot.left() + size / 2 + beside * (size + 4), top - size / 2 + 1)
-        paint_mark(painter, centre, line.weight, str(line.index + 1), self._theme, _MARK_SHARE)
+        accepted = line.index in self._accepted
+        paint_mark(painter, centre, line.weight, str(line.index + 1), self._theme, _MARK_SHARE, accepted=accepted)
 
     def _tell_hover(self, event: QHelpEvent) -> bool:
         at = self.cursorForPosition(self.viewport().mapFromGlobal(event.globalPos())).position()

@@ -12,8 +12,10 @@ from PySide6.QtCore import QObject, QThread, QTimer, Signal, Slot
 
 from routecheck.assess import assess
 from routecheck.gui import keeping
+from routecheck.library.store import StoppedError
 from routecheck.present import picks
 from routecheck.present.screen import screen
+from routecheck.present.surroundings import surroundings
 from routecheck.settings import DataError, Settings, UsageError
 
 if TYPE_CHECKING:
@@ -21,8 +23,10 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from routecheck.library.gazetteer import Library
-    from routecheck.model import Assessment, Entry, Span
+    from routecheck.model import Assessment, Entry, Route, Span
+    from routecheck.present.graticule import Box
     from routecheck.present.picks import Pick
+    from routecheck.present.projection import Projection
     from routecheck.present.screen import Screen
 
     Loader = Callable[[Callable[[float], None]], Library]
@@ -30,10 +34,6 @@ if TYPE_CHECKING:
 LOG = logging.getLogger(__name__)
 WAIT_MS = 12
 """How long typing must rest before a request goes out."""
-
-
-class _StoppedError(Exception):
-    """The user stopped the loading."""
 
 
 class _Worker(QObject):
@@ -44,11 +44,14 @@ class _Worker(QObject):
     lost = Signal(int, str)
     failed = Signal(str)
     progressed = Signal(float)
+    surveyed = Signal(int, object)
 
     def __init__(self, settings: Settings, today: Callable[[], dt.date]) -> None:
         super().__init__()
         self.newest = 0
+        self.newest_survey = 0
         self.stop = False
+        self._answered = 0
         self._settings = settings
         self._today = today
         self._library: Library | None = None
@@ -59,7 +62,7 @@ class _Worker(QObject):
         self.progressed.emit(0.0)
         try:
             self._library = loader(self._progress)
-        except _StoppedError:
+        except StoppedError:
             self.failed.emit("Loading was stopped. The data in use is as before.")
         except (DataError, UsageError, OSError) as trouble:
             self._could_not_load(f"Navigation data not loaded. {trouble}")
@@ -77,13 +80,14 @@ class _Worker(QObject):
 
     def _progress(self, share: float) -> None:
         if self.stop:
-            raise _StoppedError
+            raise StoppedError
         self.progressed.emit(min(share, 0.999))
 
     @Slot(int, object)
     def assess(self, number: int, entry: Entry) -> None:
         if number < self.newest or self._library is None:
             return
+        self._answered = number
         try:
             answer = screen(assess(entry, self._library, self._settings, self._today()))
         except Exception:
@@ -91,6 +95,16 @@ class _Worker(QObject):
             self.lost.emit(number, f"This route could not be worked out: our mistake, told in {keeping.log_file()}.")
         else:
             self.answered.emit(number, answer)
+
+    @Slot(int, object, object, object)
+    def survey(self, number: int, route: Route, projection: Projection, view: Box) -> None:
+        """Gather what lies about a view. Answers about the route come first; after each the Picture asks again."""
+        if number < self.newest_survey or self._library is None or self._answered < self.newest:
+            return
+        try:
+            self.surveyed.emit(number, surroundings(self._library, route, projection, view))
+        except Exception:
+            LOG.exception("gathering what lies about a view failed")
 
 
 class Session(QObject):
@@ -113,8 +127,11 @@ class Session(QObject):
 
     loading = Signal(float)
     """Share of the navigation data loaded, 1 = done."""
+    surveyed = Signal(object)
+    """Surroundings, or None: what the loaded data has about the view that was last asked for."""
 
     _to_assess = Signal(int, object)
+    _to_survey = Signal(int, object, object, object)
     _to_load = Signal(object)
 
     def __init__(self, entry: Entry, today: Callable[[], dt.date], settings: Settings | None = None) -> None:
@@ -127,11 +144,13 @@ class Session(QObject):
         self._worker.moveToThread(self._thread)
         self._to_assess.connect(self._worker.assess)
         self._to_load.connect(self._worker.load)
+        self._to_survey.connect(self._worker.survey)
         self._worker.answered.connect(self._take)
         self._worker.loaded.connect(self._take_data)
         self._worker.lost.connect(self._take_loss)
         self._worker.failed.connect(self.troubled)
         self._worker.progressed.connect(self.loading)
+        self._worker.surveyed.connect(self._take_survey)
         self._rest = QTimer(self, singleShot=True, interval=WAIT_MS)
         self._rest.timeout.connect(self.ask)
         self._thread.start()
@@ -143,6 +162,11 @@ class Session(QObject):
     def stop_loading(self) -> None:
         """Give up loading; the data in use stays."""
         self._worker.stop = True
+
+    def survey(self, route: Route, projection: Projection, view: Box) -> None:
+        """Ask what the loaded data has about a view of the Picture."""
+        self._worker.newest_survey += 1
+        self._to_survey.emit(self._worker.newest_survey, route, projection, view)
 
     def change(self, entry: Entry) -> None:
         """Take what was typed; the answer follows a moment later."""
@@ -228,6 +252,11 @@ class Session(QObject):
         self.answer = None
         self.pick(None)
         self.lost.emit(why)
+
+    @Slot(int, object)
+    def _take_survey(self, number: int, found: object) -> None:
+        if number == self._worker.newest_survey:
+            self.surveyed.emit(found)
 
     @Slot(object)
     def _take_data(self, loader: object) -> None:

@@ -107,6 +107,13 @@ def dress(app: QApplication, theme: Theme) -> None:
     app.setStyleSheet(_sheet(theme))
 
 
+def blend(colour: str, ground: str, share: float) -> str:
+    """A share of one colour on another, as "#rrggbb"."""
+    one, other = QColor(colour), QColor(ground)
+    mixed = (round(a * share + b * (1 - share)) for a, b in zip(one.getRgb()[:3], other.getRgb()[:3], strict=True))  # type: ignore[index]
+    return QColor(*mixed).name()
+
+
 @cache
 def typewriter(points_more: float = 0.0) -> QFont:
     """The system's fixed-width font at the system's text size, or larger by some points."""
@@ -177,9 +184,18 @@ def _sheet(theme: Theme) -> str:
     #routeText {{ background: transparent; border: none; }}
     #margin {{ background: {theme.margin}; border-left: 1px solid {theme.line}; }}
     #margin QListView, #margin QTextBrowser {{ background: transparent; border: none; }}
-    #margin QToolButton {{ background: transparent; border: none; color: {theme.muted}; padding: 3px 2px; }}
-    #margin QToolButton:hover, #margin QToolButton:focus {{ color: {theme.route}; }}
+    #margin QToolButton, #legs QToolButton {{ background: transparent; border: none; color: {theme.muted};
+        padding: 3px 2px; }}
+    #margin QToolButton:hover, #margin QToolButton:focus, #legs QToolButton:hover, #legs QToolButton:focus {{
+        color: {theme.route}; }}
     #margin QToolButton:disabled {{ color: {theme.line}; }}
+    #margin QPushButton {{ background: {theme.pane}; color: {theme.ink}; border: 1px solid {theme.line};
+        border-radius: 4px; padding: 3px 9px; }}
+    #margin QPushButton:hover, #margin QPushButton:focus {{ border: 1px solid {theme.route}; color: {theme.route}; }}
+    #legs QTableView {{ background: {theme.paper}; border: none; border-top: 1px solid {theme.line}; }}
+    #legs QTableView:focus {{ border-top: 1px solid {theme.route}; }}
+    #legs QHeaderView {{ background: {theme.paper}; border: none; }}
+    #legs QHeaderView::section {{ background: {theme.paper}; color: {theme.muted}; border: none; padding: 2px 9px; }}
     #foot {{ background: {theme.bar}; border-top: 1px solid {theme.line}; }}
     #picture {{ border: 1px solid {theme.line}; }}
     #link {{ color: {theme.route}; background: transparent; border: none; padding: 0; text-align: right; }}

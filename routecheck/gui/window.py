@@ -1,8 +1,10 @@
-"""The window: panes, menus and foot line put together, and what the actions do. Meaning lives in present/."""
+"""The window: panes and foot line put together, and what the actions do. Meaning lives in present/."""
 
 from __future__ import annotations
 
 import dataclasses
+import datetime as dt
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
@@ -19,29 +21,31 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from routecheck.gui import actions, dialogs, keeping, opening
-from routecheck.gui.actions import Key, action
+from routecheck.gui import accepting, actions, keeping, menus, opening
+from routecheck.gui.data_window import DataWindow
+from routecheck.gui.leg_table import LegTablePane
 from routecheck.gui.margin import Margin
 from routecheck.gui.picture_view import PictureView
 from routecheck.gui.route_text import RouteText
+from routecheck.gui.routes import RouteFiles
 from routecheck.gui.status_row import StatusRow
 from routecheck.gui.strip import Strip
 from routecheck.gui.theme import dress, forget_fonts, state_bytes, theme_now, words
 from routecheck.model import CAUTION
-from routecheck.present.picture import empty_picture
-from routecheck.settings import DataError, UsageError
+from routecheck.present import acceptance
 
 if TYPE_CHECKING:
-    import datetime as dt
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
     from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
 
+    from routecheck.gui.finding_actions import Doing
     from routecheck.gui.session import Session
     from routecheck.present.picks import Pick
     from routecheck.present.screen import Screen
 
 _GAP = 12
+_ROUTES = "Routes (*.toml *.txt *.csv);;All files (*)"
 
 
 class Window(QMainWindow):
@@ -49,10 +53,13 @@ class Window(QMainWindow):
 
     def __init__(self, session: Session, today: Callable[[], dt.date]) -> None:
         super().__init__()
-        self.setWindowTitle("Routecheck")
         self.setAcceptDrops(True)
         self.session = session
-        self._data = opening.DataFiles()
+        self.files = RouteFiles(session, self)
+        self.data: object = opening.StoredData()
+        self._data_window: DataWindow | None = None
+        self._today = today
+        self._by = ""
         self._scheme = Qt.ColorScheme.Unknown
         self._theme = theme_now()
         self._keeper = keeping.Keeper(self)
@@ -60,50 +67,126 @@ class Window(QMainWindow):
         self.text = RouteText(self._theme)
         self.status = StatusRow()
         self.picture = PictureView(session, self._theme)
-        self._make_menus()
-        self.margin = Margin(session, self._theme, self._previous, self._next)
+        self._actions = menus.make_actions(self)
+        menus.make_menus(self, self._actions)
+        self.legs = LegTablePane(session, self._theme, self._actions.fold_legs, self._actions.copy_legs)
+        self.margin = Margin(session, self._theme, self._actions.previous, self._actions.following)
+        self.margin.findings.doings = self._doings
         self._lay_out()
         self._connect()
         self._show_entry()
+        self._name_window()
         self._restore_layout()
 
     def open_route(self, path: str) -> None:
         """Show the first route of a file; say in words what is wrong with one that cannot be read."""
-        try:
-            entry, more = opening.read_route(path)
-        except (DataError, UsageError, OSError) as trouble:
-            self.status.say(f"Not opened. {trouble}")
-            return
-        self._bring(entry)
-        self.status.say(more)
+        if self.files.open(path):
+            self.text.setFocus()
 
     def open_demo(self) -> None:
-        """Show the route of the invented region."""
-        self._bring(opening.demo_route())
+        """Show the route of the invented region, on the data of the invented region."""
+        self._actions.demo_data.setChecked(True)
+        self.choose_data()
+        self.files.bring(opening.demo_route())
+
+    def open_before(self) -> None:
+        """Bring back the route that was there before this one."""
+        if self.files.bring_back():
+            self.text.setFocus()
+
+    def save_route(self) -> None:
+        """Write the route back to its file; ask for one where there is none."""
+        if self.files.path is None:
+            self.save_route_as()
+        else:
+            self.files.save(self.files.path)
+
+    def save_route_as(self) -> None:
+        """Ask for a file and write the route to it."""
+        entry = self.session.entry
+        name = f"{entry.departure or 'route'}-{entry.destination}".strip("-") + opening.SUFFIX
+        folder = self.files.path.parent if self.files.path else Path.home()
+        path, _ = QFileDialog.getSaveFileName(self, "Save route as", str(folder / name), "Route files (*.route.toml)")
+        if path:
+            self.files.save(Path(path))
 
     def show_first_finding(self) -> None:
         """Open the first finding with the next answer: at the first start there is something to read and to click."""
         self.session.assessed.connect(lambda _: self.session.pick_finding(0), Qt.ConnectionType.SingleShotConnection)
 
-    def open_before(self) -> None:
-        """Bring back the route that was there before this one."""
-        before = keeping.read_entry(keeping.ROUTE_BEFORE)
-        if before is None:
-            self.status.say("There is no route before this one.")
-        else:
-            self._bring(before)
+    def accept_finding(self) -> None:
+        """Ask why the picked finding is accepted, and by whom."""
+        index, answer = self._picked_finding(), self.session.answer
+        if index is None or answer is None:
+            self.status.say("Pick a finding first: then it can be accepted with a reason.")
+            return
+        finding = answer.assessment.findings[index]
+        accepting.ask_reason(self, finding, index + 1, self._by, lambda reason, by: self._accept(index, reason, by))
 
-    def open_library(self, paths: list[str]) -> None:
-        """Load files of navigation data beside those of this session."""
-        together = tuple(dict.fromkeys([*self._data.paths, *paths]))
-        self.session.load(opening.DataFiles(together))
+    def take_back_acceptance(self) -> None:
+        """Take back the acceptance of the picked finding."""
+        index, answer = self._picked_finding(), self.session.answer
+        if index is None or answer is None or index not in answer.said_of:
+            self.status.say("The picked finding is not accepted.")
+            return
+        self.session.change(acceptance.take_back(answer.assessment, index))
+
+    def open_session_data(self, paths: Sequence[str]) -> None:
+        """Load files of navigation data for this session, beside those loaded for it before."""
+        before = self.data.paths if isinstance(self.data, opening.DataFiles) else ()
+        self.session.load(opening.DataFiles(tuple(dict.fromkeys([*before, *paths]))))
+
+    def choose_data(self) -> None:
+        """Use the invented region alone, or what was added."""
+        wanted = opening.DemoRegion() if self._actions.demo_data.isChecked() else opening.StoredData()
+        if wanted != self.data:
+            self.session.load(wanted)
+
+    def show_data(self) -> DataWindow:
+        """Show the data sources in use."""
+        if self._data_window is None:
+            self._data_window = DataWindow(self, self._today)
+            self._data_window.wants_add.connect(self.ask_data)
+            self._data_window.wants_remove.connect(lambda name: self.session.load(opening.RemoveFile(name)))
+        self._show_sources()
+        self._data_window.open()
+        return self._data_window
+
+    def ask_route(self) -> None:
+        """Ask for a route file and open it."""
+        path, _ = QFileDialog.getOpenFileName(self, "Open route", "", _ROUTES)
+        if path:
+            self.open_route(path)
+
+    def ask_data(self) -> None:
+        """Ask for files of navigation data and add them for good."""
+        paths, _ = QFileDialog.getOpenFileNames(self, "Add navigation data")
+        if paths:
+            self.session.load(opening.AddFiles(tuple(paths)))
+
+    def ask_session_data(self) -> None:
+        """Ask for files of navigation data and load them for this session."""
+        paths, _ = QFileDialog.getOpenFileNames(self, "Open navigation data for this session only")
+        if paths:
+            self.open_session_data(paths)
+
+    def go_to_legs(self) -> None:
+        """Unfold the Leg table and let the keyboard move in it."""
+        self._actions.fold_legs.setChecked(True)
+        self.legs.view.setFocus()
+
+    def choose_theme(self, scheme: Qt.ColorScheme) -> None:
+        """Use the light or the dark theme, or (Unknown) that of the system."""
+        self._scheme = scheme
+        self._dress()
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802
         """Keep route and layout, end the worker."""
         self._keeper.finish()
-        states = {"geometry": self.saveGeometry(), "split": self._split.saveState()}
+        states = {"geometry": self.saveGeometry(), "split": self._split.saveState(), "panes": self._panes.saveState()}
         layout = {k: bytes(v.toBase64().data()).decode("ascii") for k, v in states.items()}
-        keeping.write(keeping.LAYOUT, {**layout, "theme": self._scheme.name})
+        more = {"theme": self._scheme.name, "by": self._by, "legs": self._actions.fold_legs.isChecked()}
+        keeping.write(keeping.LAYOUT, {**layout, **more})
         self.session.close()
         super().closeEvent(event)
 
@@ -118,11 +201,6 @@ class Window(QMainWindow):
         if paths:
             self.open_route(paths[0])
 
-    def _bring(self, entry: object) -> None:
-        keeping.write_entry(self.session.entry, keeping.ROUTE_BEFORE)
-        self.session.replace(entry)  # type: ignore[arg-type]
-        self.text.setFocus()
-
     def _show_entry(self) -> None:
         self.text.set_route(self.session.entry.route)
         self.strip.show_entry(self.session.entry)
@@ -133,23 +211,60 @@ class Window(QMainWindow):
         self.status.say(self.strip.trouble())
 
     def _show_screen(self, screen: Screen) -> None:
-        self.text.mark(screen.assessment.findings)
+        self.text.mark(screen.assessment.findings, screen.accepted)
         self.status.show_recognised(screen.recognised, offer_data=screen.offer_data)
         self.foot.setText(screen.totals)
+        self._show_sources()
 
     def _show_loss(self, why: str) -> None:
-        self.text.mark(())
+        self.text.mark((), frozenset())
         self.margin.show_loss(why)
-        self.picture.show_picture(empty_picture())
+        self.picture.show_nothing()
+        self.legs.show_nothing()
         self.status.show_recognised("", offer_data=True)
         self.foot.setText("Nothing checked")
 
     def _took_data(self, loader: object) -> None:
-        if isinstance(loader, opening.DataFiles):
-            self._data = loader
+        is_lasting = isinstance(loader, opening.AddFiles | opening.RemoveFile)
+        self.data = opening.StoredData() if is_lasting else loader
+        self._actions.demo_data.setChecked(isinstance(self.data, opening.DemoRegion))
+
+    def _show_sources(self) -> None:
+        if self._data_window is not None and self.session.answer is not None:
+            self._data_window.show_sources(self.session.answer.assessment.route.resolved.sources)
 
     def _show_pick(self, pick: Pick | None) -> None:
         self.text.show_picked(pick.spans if pick else ())
+
+    def _picked_finding(self) -> int | None:
+        pick = self.session.pick_now
+        return pick.findings[0] if pick and pick.findings else None
+
+    def _doings(self, finding: int) -> list[Doing]:
+        """What can be done about an open finding."""
+        answer = self.session.answer
+        if answer is None:
+            return []
+
+        if finding in answer.accepted:
+            return [("Take back the acceptance", lambda: self._about(finding, self.take_back_acceptance))]
+        return [("Accept with reason…", lambda: self._about(finding, self.accept_finding))]
+
+    def _about(self, finding: int, does: Callable[[], None]) -> None:
+        """Do something about a finding that may be one of several open ones."""
+        self.session.pick_finding(finding)
+        does()
+
+    def _accept(self, index: int, reason: str, by: str) -> None:
+        self._by = by
+        if self.session.answer is not None:
+            now = dt.datetime.now(dt.UTC)
+            self.session.change(acceptance.accept(self.session.answer.assessment, index, reason, by, now))
+
+    def _name_window(self) -> None:
+        name = self.files.path.name if self.files.path else ""
+        self.setWindowTitle(f"{name}[*] – Routecheck" if name else "Routecheck[*]")
+        self.setWindowModified(self.files.differs)
 
     def _connect(self) -> None:
         session = self.session
@@ -161,50 +276,16 @@ class Window(QMainWindow):
         session.troubled.connect(self.status.say)
         session.loaded.connect(self._took_data)
         session.loading.connect(self.status.show_progress)
+        self.files.said.connect(self.status.say)
+        self.files.changed.connect(self._name_window)
         self.text.typed.connect(self._typed)
         self.text.word_picked.connect(session.pick_span)
         self.text.file_dropped.connect(self.open_route)
         self.strip.edited.connect(self._typed)
-        self.status.wants_data.connect(self._ask_library)
+        self.status.wants_data.connect(self.ask_data)
         self.status.wants_stop.connect(session.stop_loading)
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._dress)
         QApplication.instance().fontChanged.connect(self._refresh_fonts)  # type: ignore[union-attr]
-
-    def _make_menus(self) -> None:
-        self._previous = action(self, "◂ Previous finding", "Shift+F8", lambda: self.session.step(-1))
-        self._next = action(self, "Next finding ▸", "F8", lambda: self.session.step(1))
-        self._themes = actions.theme_actions(self, self._choose_theme)
-        bar = self.menuBar()
-        actions.fill(bar.addMenu("&File"), [
-            action(self, "&Open route…", Key.Open, self._ask_route),
-            action(self, "Open &navigation data for this session…", "Ctrl+Shift+O", self._ask_library),
-            action(self, "Open the &demo route", "Ctrl+Shift+D", self.open_demo),
-            action(self, "Bring back the route &before", "Ctrl+Shift+B", self.open_before),
-            None,
-            action(self, "&Quit", "Ctrl+Q", self.close),
-        ])  # fmt: skip
-        actions.fill(bar.addMenu("&Route"), [
-            self._next,
-            self._previous,
-            action(self, "Pick &nothing", "Esc", lambda: self.session.pick(None)),
-            None,
-            action(self, "Go to the route &text", "Ctrl+L", lambda: self.text.setFocus()),
-            action(self, "Go to the &findings", "Ctrl+M", lambda: self.margin.findings.setFocus()),
-            None,
-            action(self, "&Undo typing", Key.Undo, lambda: self.text.undo()),
-            action(self, "&Redo typing", Key.Redo, lambda: self.text.redo()),
-        ])  # fmt: skip
-        actions.fill(bar.addMenu("&View"), [
-            action(self, "&Fit the route in the Picture", "Ctrl+0", lambda: self.picture.fit()),
-            action(self, "Zoom &in", Key.ZoomIn, lambda: self.picture.zoom(0.7)),
-            action(self, "Zoom &out", Key.ZoomOut, lambda: self.picture.zoom(1 / 0.7)),
-            None,
-            *self._themes,
-        ])  # fmt: skip
-        actions.fill(bar.addMenu("&Help"), [
-            action(self, "&Shortcuts", Key.HelpContents, lambda: dialogs.show_shortcuts(self)),
-            action(self, "&About Routecheck", "Shift+F1", lambda: dialogs.show_about(self)),
-        ])  # fmt: skip
 
     def _lay_out(self) -> None:
         sheet = QFrame()
@@ -214,20 +295,15 @@ class Window(QMainWindow):
         inside.setSpacing(0)
         inside.addWidget(self.text)
         inside.addWidget(self.status)
+        self._panes = _splitter(Qt.Orientation.Vertical, self.picture, self.legs, handle=6)
         left = QWidget()
         column = QVBoxLayout(left)
-        column.setContentsMargins(_GAP, 8, _GAP, _GAP)
+        column.setContentsMargins(_GAP, 8, _GAP, 6)
         column.setSpacing(8)
         column.addWidget(self.strip)
         column.addWidget(sheet)
-        column.addWidget(self.picture, 1)
-        self._split = QSplitter(Qt.Orientation.Horizontal)
-        self._split.setChildrenCollapsible(False)
-        self._split.setHandleWidth(1)
-        self._split.addWidget(left)
-        self._split.addWidget(self.margin)
-        self._split.setStretchFactor(0, 1)
-        self._split.setStretchFactor(1, 0)
+        column.addWidget(self._panes, 1)
+        self._split = _splitter(Qt.Orientation.Horizontal, left, self.margin, handle=1)
         whole = QWidget()
         rows = QVBoxLayout(whole)
         rows.setContentsMargins(0, 0, 0, 0)
@@ -251,7 +327,7 @@ class Window(QMainWindow):
         forget_fonts()
         for label in (self.foot, self.caution):
             label.setFont(words(bold=True))
-        for pane in (self.strip, self.text, self.status, self.margin):
+        for pane in (self.strip, self.text, self.status, self.margin, self.legs):
             pane.refresh_font()
         self.picture.overlay.refresh()
 
@@ -260,29 +336,31 @@ class Window(QMainWindow):
         app = QApplication.instance()
         if isinstance(app, QApplication):
             dress(app, self._theme)
-        for pane in (self.text, self.picture, self.margin):
+        for pane in (self.text, self.picture, self.margin, self.legs):
             pane.set_theme(self._theme)
         self._show_pick(self.session.pick_now)
-
-    def _choose_theme(self, scheme: Qt.ColorScheme) -> None:
-        self._scheme = scheme
-        self._dress()
 
     def _restore_layout(self) -> None:
         kept = keeping.read(keeping.LAYOUT) or {}
         if not self.restoreGeometry(state_bytes(kept.get("geometry", ""))):
             self.resize(1360, 860)
-        actions.tick(self._themes, kept.get("theme", ""))
+        actions.tick(self._actions.themes, kept.get("theme", ""))
+        self._actions.fold_legs.setChecked(bool(kept.get("legs", True)))
+        self._by = str(kept.get("by", ""))
         if not self._split.restoreState(state_bytes(kept.get("split", ""))):
             beside = self.margin.sizeHint().width()
             self._split.setSizes([self.width() - beside, beside])
+        if not self._panes.restoreState(state_bytes(kept.get("panes", ""))):
+            self._panes.setSizes([3 * self.legs.sizeHint().height(), self.legs.sizeHint().height()])
 
-    def _ask_route(self) -> None:
-        path, _ = QFileDialog.getOpenFileName(self, "Open route", "", "Routes (*.toml *.txt *.csv);;All files (*)")
-        if path:
-            self.open_route(path)
 
-    def _ask_library(self) -> None:
-        paths, _ = QFileDialog.getOpenFileNames(self, "Open navigation data for this session")
-        if paths:
-            self.open_library(paths)
+def _splitter(way: Qt.Orientation, first: QWidget, second: QWidget, *, handle: int) -> QSplitter:
+    """Two panes with a handle between; the first takes what room there is more."""
+    split = QSplitter(way)
+    split.setChildrenCollapsible(False)
+    split.setHandleWidth(handle)
+    split.addWidget(first)
+    split.addWidget(second)
+    split.setStretchFactor(0, 1)
+    split.setStretchFactor(1, 0)
+    return split

@@ -18,9 +18,9 @@ from routecheck.present.picks import legs_about, marked_points
 from routecheck.present.projection import Projection, centred_on
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
 
-    from routecheck.model import Assessment, Leg, Place, Point, Route
+    from routecheck.model import Assessment, Leg, LostChoice, Place, Point, Route
     from routecheck.present.graticule import Box
     from routecheck.present.projection import Floats
 
@@ -32,6 +32,7 @@ FINE_REACH_NM = 3000.0
 _COARSE_REACH_NM = 9000.0
 _STUB = 0.2
 """Share of a gap that is drawn at each of its ends."""
+_MOST_OTHERS = 12
 
 
 class Symbol(StrEnum):
@@ -69,19 +70,48 @@ class DrawnPoint:
     symbol: Symbol
     name: str
     minor: bool
-    hint: str
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnOther:
+    """A place of the same name as the point `point` that was not chosen."""
+
+    point: int
+    x: float
+    y: float
+    symbol: Symbol
+    name: str
+    lost: LostChoice
+
+
+@dataclass(frozen=True, slots=True)
+class OpenEnd:
+    """Where the drawing of a gap stops: `towards` is the unit vector on into the gap, `text` says whose gap it is."""
+
+    x: float
+    y: float
+    towards: tuple[float, float]
+    text: str
 
 
 @dataclass(frozen=True, slots=True)
 class DrawnLeg:
-    """A leg to the next placed point. `curve`: shape (n, 2), NM; a gap's has NaN in its middle and is no path."""
+    """From point `index` to the next placed one, `last`. `curve`: shape (n, 2), NM, broken by NaN.
+
+    A gap is drawn as a stub at each end and is no path; `ends` are where the stubs stop.
+    """
 
     index: int
+    last: int
     curve: Floats
     weight: Weight | None
     is_gap: bool
     figures: str
-    hint: str
+    ends: tuple[OpenEnd, ...] = ()
+
+    def is_about(self, legs: Iterable[int]) -> bool:
+        """Whether one of these legs of the route is drawn here."""
+        return any(self.index <= leg < self.last for leg in legs)
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +122,6 @@ class Mark:
     weight: Weight
     x: float
     y: float
-    hint: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +132,7 @@ class Picture:
     box: Box | None
     legs: tuple[DrawnLeg, ...]
     points: tuple[DrawnPoint, ...]
+    others: tuple[DrawnOther, ...]
     marks: tuple[Mark, ...]
     direct: Floats
     coast_fine: Floats
@@ -115,7 +145,7 @@ def picture(assessment: Assessment) -> Picture:
     route = assessment.route
     placed = {i: p.place for i, p in enumerate(route.points) if p.place is not None}
     projection = centred_on(*geo.columns([(p.lat, p.lon) for p in placed.values()]))
-    at = {i: projection.place(p.lat, p.lon) for i, p in placed.items()}
+    at = dict(zip(placed, _projected(placed.values(), projection), strict=True))
     legs = _legs(assessment, placed, projection)
     invented = any(source.invented for source in route.resolved.sources)
     return Picture(
@@ -123,7 +153,8 @@ def picture(assessment: Assessment) -> Picture:
         box=_box([np.array(list(at.values())).reshape(-1, 2), *(leg.curve for leg in legs)]),
         legs=legs,
         points=tuple(_point(i, route.points[i], placed[i], at[i]) for i in placed),
-        marks=_marks(assessment, at),
+        others=_others(route, projection),
+        marks=_marks(assessment, at, legs),
         direct=_direct(placed, len(route.points), projection),
         coast_fine=outline(projection, FINE, FINE_REACH_NM),
         coast_coarse=outline(projection, COARSE, _COARSE_REACH_NM),
@@ -134,7 +165,7 @@ def picture(assessment: Assessment) -> Picture:
 def empty_picture() -> Picture:
     """A picture of nothing, for when there is no assessment."""
     nothing = np.empty((0, 2))
-    return Picture(Projection(0.0, 0.0), None, (), (), (), nothing, nothing, nothing, ())
+    return Picture(Projection(0.0, 0.0), None, (), (), (), (), nothing, nothing, nothing, ())
 
 
 def leg_weights(assessment: Assessment) -> dict[int, Weight]:
@@ -151,11 +182,16 @@ def leg_weights(assessment: Assessment) -> dict[int, Weight]:
 
 def figures(leg: Leg) -> str:
     """Course and distance of a leg as printed along it: "099°M  113.1 NM"; "" where it has none."""
-    if leg.distance_nm is None:
+    if leg.distance_nm is None or leg.course_true_deg is None:
         return ""
     if leg.course_magnetic_deg is not None:
         return f"{wording.course(leg.course_magnetic_deg, 'M')}  {leg.distance_nm:,.1f} NM"
     return f"{wording.course(leg.course_true_deg, 'T')}  {leg.distance_nm:,.1f} NM"
+
+
+def _projected(places: Iterable[Place], projection: Projection) -> list[tuple[float, float]]:
+    spots = projection.forward(*geo.columns([(p.lat, p.lon) for p in places]))
+    return [(float(x), float(y)) for x, y in spots]
 
 
 def _legs(assessment: Assessment, placed: dict[int, Place], projection: Projection) -> tuple[DrawnLeg, ...]:
@@ -169,21 +205,16 @@ def _leg(
 ) -> DrawnLeg:
     """From one placed point to the next; open where no path is known or points between could not be placed."""
     leg = route.legs[start]
-    is_gap = end > start + 1 or leg.distance_nm is None
-    return DrawnLeg(
-        index=start,
-        curve=_curve(placed[start], placed[end], projection, gap=is_gap),
-        weight=weight,
-        is_gap=is_gap,
-        figures="gap" if is_gap else figures(leg),
-        hint=_leg_hint(route, start, end),
-    )
+    curve = _curve(placed[start], placed[end], projection)
+    if end == start + 1 and leg.distance_nm is not None:
+        return DrawnLeg(start, end, _broken(curve), weight, is_gap=False, figures=figures(leg))
+    names = [wording.short(route.points[i].text) for i in (start, end)]
+    return DrawnLeg(start, end, _stubs(curve), weight, is_gap=True, figures="", ends=_open_ends(curve, *names))
 
 
-def _curve(start: Place, end: Place, projection: Projection, *, gap: bool = False) -> Floats:
+def _curve(start: Place, end: Place, projection: Projection) -> Floats:
     points = geo.along(start.lat, start.lon, end.lat, end.lon, _STEP_NM)
-    curve = projection.forward(*geo.columns(points))
-    return _open(curve) if gap else _broken(curve)
+    return projection.forward(*geo.columns(points))
 
 
 def _broken(curve: Floats) -> Floats:
@@ -192,59 +223,78 @@ def _broken(curve: Floats) -> Floats:
     return np.insert(curve, leaps, np.nan, axis=0)
 
 
-def _open(curve: Floats) -> Floats:
+def _stubs(curve: Floats) -> Floats:
     """Only a stub at each end, with nothing between: the path is not fixed there."""
     first, last = curve[0], curve[-1]
     return joined([np.array([first, first + _STUB * (last - first)]), np.array([last - _STUB * (last - first), last])])
 
 
+def _open_ends(curve: Floats, start: str, end: str) -> tuple[OpenEnd, ...]:
+    reach = curve[-1] - curve[0]
+    length = float(np.hypot(*reach))
+    if length == 0.0:
+        return ()
+    dx, dy = (float(v) for v in reach / length)
+    (x1, y1), (x2, y2) = (curve[0] + share * reach for share in (_STUB, 1.0 - _STUB))
+    return (
+        OpenEnd(float(x1), float(y1), (dx, dy), f"gap to {end or 'destination'}"),
+        OpenEnd(float(x2), float(y2), (-dx, -dy), f"gap from {start or 'departure'}"),
+    )
+
+
 def _direct(placed: dict[int, Place], count: int, projection: Projection) -> Floats:
     if 0 not in placed or count - 1 not in placed:
         return np.empty((0, 2))
-    return _curve(placed[0], placed[count - 1], projection)
+    return _broken(_curve(placed[0], placed[count - 1], projection))
 
 
 def _point(index: int, point: Point, place: Place, at: tuple[float, float]) -> DrawnPoint:
-    kind = " ".join(filter(None, (place.name.title(), str(place.kind))))
-    hint = f"{point.text}: {kind}\n{wording.position(place.lat, place.lon)}"
-    return DrawnPoint(index, *at, SYMBOLS[place.kind], point.text, point.stop is None, hint)
+    return DrawnPoint(index, *at, SYMBOLS[place.kind], wording.short(point.text), point.stop is None)
 
 
-def _marks(assessment: Assessment, at: dict[int, tuple[float, float]]) -> tuple[Mark, ...]:
+def _others(route: Route, projection: Projection) -> tuple[DrawnOther, ...]:
+    lost = [
+        (index, point.text, choice)
+        for index, point in enumerate(route.points)
+        if point.stop is not None
+        for choice in route.resolved.stops[point.stop].others[:_MOST_OTHERS]
+    ]
+    spots = _projected([choice.place for _, _, choice in lost], projection)
+    return tuple(
+        DrawnOther(index, *spot, SYMBOLS[choice.place.kind], _other_name(text, choice), choice)
+        for (index, text, choice), spot in zip(lost, spots, strict=True)
+    )
+
+
+def _other_name(text: str, lost: LostChoice) -> str:
+    if lost.longer_nm is None:
+        return f"{text}, {lost.reason}"
+    return f"{text}, {wording.nm(lost.longer_nm)} longer"
+
+
+def _marks(assessment: Assessment, at: dict[int, tuple[float, float]], legs: Sequence[DrawnLeg]) -> tuple[Mark, ...]:
     marks = []
     for i, finding in enumerate(assessment.findings):
-        spots = [spot for p in marked_points(assessment.route, finding) if (spot := _spot(p, at))]
-        legs = () if spots else legs_about(assessment.route, finding)
-        spots += [_middle(at[leg], at[leg + 1]) for leg in legs if leg in at and leg + 1 in at]
-        marks += [Mark(i, finding.weight, *spot, finding.message) for spot in spots[:1]]
+        spots = [spot for p in marked_points(assessment.route, finding) if (spot := _spot(p, at, legs))]
+        about = () if spots else legs_about(assessment.route, finding)
+        spots += [_middle(leg) for leg in legs if leg.is_about(about)]
+        marks += [Mark(i, finding.weight, *spot) for spot in spots[:1]]
     return tuple(marks)
 
 
-def _middle(one: tuple[float, float], other: tuple[float, float]) -> tuple[float, float]:
-    return (one[0] + other[0]) / 2, (one[1] + other[1]) / 2
+def _middle(leg: DrawnLeg) -> tuple[float, float]:
+    """Where the mark of a leg stands: in its middle, or where its drawing stops."""
+    if leg.ends:
+        return leg.ends[0].x, leg.ends[0].y
+    (x1, y1), (x2, y2) = leg.curve[0], leg.curve[-1]
+    return float(x1 + x2) / 2, float(y1 + y2) / 2
 
 
-def _spot(point: int, at: dict[int, tuple[float, float]]) -> tuple[float, float] | None:
-    """Where the mark of a point stands: at the point, or in the middle of the gap where it could not be placed."""
+def _spot(point: int, at: dict[int, tuple[float, float]], legs: Sequence[DrawnLeg]) -> tuple[float, float] | None:
+    """Where the mark of a point stands: at the point, or at the open end of the gap that it left."""
     if point in at:
         return at[point]
-    before, after = max((i for i in at if i < point), default=None), min((i for i in at if i > point), default=None)
-    if before is None or after is None:
-        return None
-    return _middle(at[before], at[after])
-
-
-def _leg_hint(route: Route, start: int, end: int) -> str:
-    leg = route.legs[start]
-    ends = f"{route.points[start].text} to {route.points[end].text}"
-    if end > start + 1:
-        return f"{ends}\nNot placed: {wording.listing([p.text or '–' for p in route.points[start + 1 : end]])}"
-    if leg.distance_nm is None:
-        least = f", at least {wording.nm(leg.least_nm)}" if leg.least_nm is not None else ""
-        return f"{ends}{least}\n{leg.gap or 'The path is not fixed here.'}"
-    courses = (wording.course(leg.course_true_deg, "T"), wording.course(leg.course_magnetic_deg, "M"))
-    figures_line = "  ".join(filter(None, (*courses, wording.nm(leg.distance_nm))))
-    return f"{ends}, {leg.via}\n{figures_line}"
+    return next((_middle(leg) for leg in legs if leg.index < point < leg.last), None)
 
 
 def _box(curves: Iterable[Floats]) -> Box | None:

@@ -6,10 +6,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck import wording
-from routecheck.present import headline, rows
+from routecheck.present import acceptance, headline, rows
+from routecheck.present.leg_table import LegTable, leg_table
 from routecheck.present.picture import Picture, picture
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from routecheck.model import Assessment, Stretch
 
 _LONGEST = 110
@@ -20,11 +23,15 @@ _STRETCHES = 4
 class Screen:
     """One assessment as the window shows it. `reasons`: (check, why) for what was not checked or could not run.
 
-    `headline` is how much was checked, `not_checked` which stretches were not; "" where there are none.
+    `headline` is how much was checked, `not_checked` which stretches were not; "" where there are none. `accepted` are
+    the findings that somebody answers for, `said_of` what is said of them, both by the index of the finding.
     """
 
     assessment: Assessment
     picture: Picture
+    legs: LegTable
+    accepted: frozenset[int]
+    said_of: Mapping[int, str]
     headline: str
     not_checked: str
     weights: str
@@ -41,12 +48,18 @@ def screen(assessment: Assessment) -> Screen:
     first, not_checked = _headline(assessment)
     reasons = _reasons(assessment)
     totals = headline.totals_line(assessment)
+    standing = acceptance.standing(assessment)
+    said_of = {i: acceptance.told(a) for i, a in standing.items()}
+    said_of |= {i: acceptance.told_lapsed(a) for i, a in acceptance.lapsed(assessment).items()}
     return Screen(
         assessment=assessment,
         picture=picture(assessment),
+        legs=leg_table(assessment),
+        accepted=frozenset(standing),
+        said_of=said_of,
         headline=first,
         not_checked=not_checked,
-        weights=headline.weights_line(assessment),
+        weights=headline.weights_line(assessment) + (f" ({len(standing)} accepted with reason)" if standing else ""),
         counts=headline.counts_line(assessment),
         recognised=_recognised(assessment),
         totals=totals[:1].upper() + totals[1:],

@@ -1,4 +1,4 @@
-"""The `[[accepted]]` tables of a route file: findings that somebody answers for. Which findings they are is not known here."""
+"""The `[[accepted]]` tables of a route file: findings that somebody answers for. Which ones is not known here."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ _KNOWN = frozenset({*_TEXTS, "at"})
 
 
 def read_accepted(value: object, remarks: list[str]) -> tuple[Accepted, ...]:
-    """The accepted findings in order; one that lacks its check, its reason or who it was is no acceptance, and is said."""
+    """The accepted findings in order; one that lacks its check, reason or name is no acceptance, and is said."""
     if not isinstance(value, list) or not all(isinstance(table, dict) for table in value):
         remarks.append("Not used: accepted; accepted findings are tables headed [[accepted]].")
         return ()

@@ -17,8 +17,8 @@ _FIGURES = ("course_true_deg", "course_magnetic_deg", "distance_nm", "time_min",
 _BOUNDS = {"lat": 90, "lon": 180, "course_true_deg": 360, "course_magnetic_deg": 360}
 _KNOWN = frozenset({"to", "lat", "lon", "level", *_FIGURES})
 NOT_COMPARED = (
-    "Claimed courses, distances, times, fuel and levels: no check compares them in this version. The window's Leg table "
-    "shows claimed courses, distances and levels beside the computed ones."
+    "Claimed courses, distances, times, fuel and levels: no check compares them in this version. The window's Leg "
+    "table shows claimed courses, distances and levels beside the computed ones."
 )
 
 

@@ -65,10 +65,10 @@ def main(folder: Path) -> None:
     answered(window, window.show)
     take(window, folder / "light.png")
     take(window, README_PICTURE)
-    window._choose_theme(Qt.ColorScheme.Dark)
+    window.choose_theme(Qt.ColorScheme.Dark)
     settle()
     take(window, folder / "dark.png")
-    window._choose_theme(Qt.ColorScheme.Light)
+    window.choose_theme(Qt.ColorScheme.Light)
     for name, (route, departure, destination) in ROUTES.items():
         entry = dataclasses.replace(
             window.session.entry, route=route, departure=departure, destination=destination, departure_runway=""

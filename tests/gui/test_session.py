@@ -10,7 +10,7 @@ import pytest
 from PySide6.QtCore import QElapsedTimer
 from pytestqt.qtbot import QtBot
 
-from routecheck.gui import keeping, session
+from routecheck.gui import keeping, opening, session
 from routecheck.gui.window import Window
 from routecheck.library import gazetteer
 from routecheck.model import Assessment
@@ -88,13 +88,13 @@ def test_navigation_data_that_cannot_be_read_is_said_and_the_old_stays(
     bad = tmp_path / "noise.dat"
     bad.write_bytes(bytes(range(256)) * 40)
     with qtbot.waitSignal(window.session.troubled):
-        window.open_library([str(bad)])
+        window.open_session_data([str(bad)])
     assert "noise.dat" in window.status.trouble.text()
     with qtbot.waitSignal(window.session.assessed):
         window.session.change(dataclasses.replace(window.session.entry, route="LENDU DCT PIKAR"))
     assert "demo region" in window.status.recognised.text()
     with qtbot.waitSignal(window.session.loaded, timeout=20_000):
-        window.open_library([])
+        window.session.load(opening.DemoRegion())
 
 
 def test_loading_real_data_takes_the_demo_region_away(qtbot: QtBot, window: Window, test_data: Path) -> None:
@@ -103,8 +103,8 @@ def test_loading_real_data_takes_the_demo_region_away(qtbot: QtBot, window: Wind
         timeout=30_000,
         check_params_cb=lambda s: not s.assessment.route.resolved.sources[0].invented,
     ):
-        window.open_library([str(test_data / "faa_cifp_2301_northeast.txt.xz")])
-    assert window.picture._land.path().isEmpty()
+        window.open_session_data([str(test_data / "faa_cifp_2301_northeast.txt.xz")])
+    assert window.picture.items_in_plane.land.path().isEmpty()
     assert not window.status.load.isVisible()
 
 

@@ -1,6 +1,7 @@
 """The Picture draws what could be placed, where it is, and nothing else."""
 
 from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -42,9 +43,8 @@ def test_an_unknown_name_is_not_drawn_and_leaves_a_gap(assessed: Assess) -> None
     assert [(leg.index, leg.is_gap) for leg in drawn.legs] == [(0, False), (1, True), (3, False)]
     gap = drawn.legs[1]
     assert np.isnan(gap.curve).any()
-    assert "Not placed: PIKUR" in gap.hint
-    before, after = drawn.points[1], drawn.points[2]
-    assert (drawn.marks[0].x, drawn.marks[0].y) == pytest.approx(((before.x + after.x) / 2, (before.y + after.y) / 2))
+    assert (gap.last, gap.is_about([2]), gap.is_about([3])) == (3, True, False)
+    assert (drawn.marks[0].x, drawn.marks[0].y) == (gap.ends[0].x, gap.ends[0].y)
 
 
 def test_a_name_unknown_at_the_end_of_what_is_placed_has_no_mark(assessed: Assess) -> None:
@@ -59,7 +59,28 @@ def test_a_gap_is_open_in_the_middle_and_no_path(assessed: Assess) -> None:
     middle = (start + end) / 2
     away = np.hypot(*(gap.curve[~np.isnan(gap.curve[:, 0])] - middle).T)
     assert away.min() > 0.25 * np.hypot(*(end - start))
-    assert gap.figures == "gap"
+    assert gap.figures == ""
+
+
+def test_each_open_end_says_whose_gap_it_is(assessed: Assess) -> None:
+    drawn = picture(assessed(PLANTED))
+    gap = next(leg for leg in drawn.legs if leg.is_gap)
+    near, far = gap.ends
+    assert (near.text, far.text) == ("gap to TOVIK", "gap from PIKOR")
+    start, end = (next(p for p in drawn.points if p.name == name) for name in ("PIKOR", "TOVIK"))
+    assert (near.x, near.y) == pytest.approx((start.x + 0.2 * (end.x - start.x), start.y + 0.2 * (end.y - start.y)))
+    assert near.towards == pytest.approx((-far.towards[0], -far.towards[1]))
+    assert np.hypot(*near.towards) == pytest.approx(1.0)
+    assert not any(leg.ends for leg in drawn.legs if not leg.is_gap)
+
+
+def test_what_was_not_chosen_is_kept_with_how_much_longer_it_is(assessed: Assess) -> None:
+    drawn = picture(assessed("LENDU UM12 UVAGI DCT TOVIK DCT SARNO"))
+    assert {other.lost.place.ident for other in drawn.others} == {"TOVIK"}
+    other = drawn.others[0]
+    assert other.name == "TOVIK, 8.9 NM longer"
+    assert drawn.projection.place(other.lost.place.lat, other.lost.place.lon) == pytest.approx((other.x, other.y))
+    assert next(p for p in drawn.points if p.index == other.point).name == "TOVIK"
 
 
 def test_long_legs_are_drawn_along_the_geodesic(assessed: Assess) -> None:
@@ -100,14 +121,15 @@ def test_marks_stand_on_the_spot_with_their_number(assessed: Assess) -> None:
     mark = drawn.marks[0]
     spot = next(p for p in drawn.points if p.name == "PIKOR")
     assert (mark.index, mark.x, mark.y) == (0, spot.x, spot.y)
-    assert "PIKOR" in mark.hint
 
 
 def test_a_finding_about_an_airway_is_marked_at_its_stretch(assessed: Assess) -> None:
-    drawn = picture(assessed("SOR T16 EMPUR DCT BURLO V27 HOSTU", "XVSU", "XVAL"))
+    assessment = assessed("SOR T16 EMPUR DCT BURLO V27 HOSTU", "XVSU", "XVAL")
+    airway_alone = replace(assessment.findings[0], spans=assessment.findings[0].spans[:1], points=())
+    drawn = picture(replace(assessment, findings=(airway_alone,)))
     gap = next(leg for leg in drawn.legs if leg.is_gap)
     ends = gap.curve[~np.isnan(gap.curve[:, 0])]
-    assert (drawn.marks[0].x, drawn.marks[0].y) == pytest.approx(tuple((ends[0] + ends[-1]) / 2), abs=1.0)
+    assert (drawn.marks[0].x, drawn.marks[0].y) == pytest.approx(tuple(ends[0] + 0.2 * (ends[-1] - ends[0])), abs=1.0)
 
 
 def test_figures_along_a_leg(assessed: Assess) -> None:

@@ -226,7 +226,7 @@ ACCEPTED = st.builds(
     words=WORDS,
     reason=WORDS.filter(bool),
     by=WORDS.filter(bool),
-    at=st.just("") | st.datetimes(dt.datetime(1900, 1, 1)).map(lambda t: f"{t:%Y-%m-%dT%H:%M:%SZ}"),
+    at=st.just("") | st.dates(dt.date(1900, 1, 1)).map(lambda day: f"{day}T14:30:00Z"),
     finding=WORDS,
 )
 

@@ -1,0 +1,73 @@
+"""The small window that asks why a finding is accepted, and by whom. What is accepted is kept by the session."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QLabel, QLineEdit, QVBoxLayout
+
+from routecheck.gui.theme import words
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from PySide6.QtWidgets import QWidget
+
+    from routecheck.model import Finding
+
+WHAT_IT_MEANS = (
+    "You answer for this finding. It stays on the record with your reason, marked as accepted; nothing is counted away."
+)
+
+
+def ask_reason(
+    parent: QWidget, finding: Finding, number: int, by: str, does: Callable[[str, str], object]
+) -> AcceptDialog:
+    """Ask for the reason and the initials; `does(reason, by)` is called when both are given."""
+    dialog = AcceptDialog(parent, finding, number, by)
+    dialog.accepted.connect(lambda: does(dialog.reason.text().strip(), dialog.by.text().strip()))
+    dialog.open()
+    return dialog
+
+
+class AcceptDialog(QDialog):
+    """Reason and initials; neither may be left out."""
+
+    def __init__(self, parent: QWidget, finding: Finding, number: int, by: str) -> None:
+        super().__init__(parent)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.setWindowTitle(f"Accept finding {number} with a reason")
+        self.reason, self.by = QLineEdit(), QLineEdit(by)
+        self.reason.setPlaceholderText("for example: cleared so by the controller")
+        self.reason.setMinimumWidth(self.fontMetrics().averageCharWidth() * 56)
+        self.by.setPlaceholderText("initials or name")
+        self.by.setMaximumWidth(self.fontMetrics().averageCharWidth() * 24)
+        self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel)
+        self.yes = self.buttons.addButton("Accept", QDialogButtonBox.ButtonRole.AcceptRole)
+        self.buttons.accepted.connect(self.accept)
+        self.buttons.rejected.connect(self.reject)
+        for field in (self.reason, self.by):
+            field.textChanged.connect(self._judge)
+        self._lay_out(finding)
+        self._judge()
+
+    def _lay_out(self, finding: Finding) -> None:
+        said, meaning = QLabel(finding.message), QLabel(WHAT_IT_MEANS)
+        said.setFont(words(bold=True))
+        meaning.setObjectName("muted")
+        for label in (said, meaning):
+            label.setWordWrap(True)
+        form = QFormLayout()
+        form.addRow("&Reason", self.reason)
+        form.addRow("B&y", self.by)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(20, 16, 20, 14)
+        column.setSpacing(10)
+        column.addWidget(said)
+        column.addWidget(meaning)
+        column.addLayout(form)
+        column.addWidget(self.buttons)
+
+    def _judge(self) -> None:
+        self.yes.setEnabled(bool(self.reason.text().strip() and self.by.text().strip()))

@@ -1,0 +1,100 @@
+"""The menus of the window: what stands where, under which keys. What an action does is said in window."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from routecheck.gui import actions, dialogs
+from routecheck.gui.actions import Key, action
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QAction
+
+    from routecheck.gui.window import Window
+
+
+@dataclass(frozen=True, slots=True)
+class Actions:
+    """The actions that panes show as buttons or that are ticked and unticked."""
+
+    previous: QAction
+    following: QAction
+    accept: QAction
+    take_back: QAction
+    fold_legs: QAction
+    copy_legs: QAction
+    demo_data: QAction
+    themes: list[QAction]
+
+
+def make_actions(window: Window) -> Actions:
+    """The actions that panes need before there are menus."""
+    fold = action(window, "&Leg table", "Ctrl+T", lambda: None)
+    fold.setCheckable(True)
+    fold.setChecked(True)
+    demo = action(window, "Use the &invented demo region only", "Ctrl+Shift+I", window.choose_data)
+    demo.setCheckable(True)
+    return Actions(
+        previous=action(window, "◂ Previous finding", "Shift+F8", lambda: window.session.step(-1)),
+        following=action(window, "Next finding ▸", "F8", lambda: window.session.step(1)),
+        accept=action(window, "&Accept with reason…", "Ctrl+Shift+A", window.accept_finding),
+        take_back=action(window, "Ta&ke back the acceptance", "Ctrl+Shift+K", window.take_back_acceptance),
+        fold_legs=fold,
+        copy_legs=action(window, "&Copy the Leg table as CSV", "Ctrl+Shift+C", lambda: window.legs.copy_csv()),
+        demo_data=demo,
+        themes=actions.theme_actions(window, window.choose_theme),
+    )
+
+
+def make_menus(window: Window, made: Actions) -> None:
+    """Put everything the window can do into its menus."""
+    bar = window.menuBar()
+    actions.fill(bar.addMenu("&File"), [
+        action(window, "&Open route…", Key.Open, window.ask_route),
+        action(window, "&Save route", Key.Save, window.save_route),
+        action(window, "Save route &as…", "Ctrl+Shift+S", window.save_route_as),
+        None,
+        action(window, "Open the &demo route", "Ctrl+Shift+D", window.open_demo),
+        action(window, "Bring back the route &before", "Ctrl+Shift+B", window.open_before),
+        None,
+        action(window, "&Quit", "Ctrl+Q", window.close),
+    ])  # fmt: skip
+    actions.fill(bar.addMenu("&Route"), [
+        made.following,
+        made.previous,
+        action(window, "Pick &nothing", "Esc", lambda: window.session.pick(None)),
+        None,
+        made.accept,
+        made.take_back,
+        None,
+        made.copy_legs,
+        None,
+        action(window, "&Undo typing", Key.Undo, lambda: window.text.undo()),
+        action(window, "&Redo typing", Key.Redo, lambda: window.text.redo()),
+    ])  # fmt: skip
+    actions.fill(bar.addMenu("&View"), [
+        action(window, "Go to the route &text", "Ctrl+L", lambda: window.text.setFocus()),
+        action(window, "Go to the fin&dings", "Ctrl+M", lambda: window.margin.findings.setFocus()),
+        action(window, "&Go to the legs", "Ctrl+G", window.go_to_legs),
+        None,
+        made.fold_legs,
+        None,
+        action(window, "&Fit the route in the Picture", "Ctrl+0", lambda: window.picture.fit()),
+        action(window, "Zoom &in", Key.ZoomIn, lambda: window.picture.zoom(0.7)),
+        action(window, "Zoom &out", Key.ZoomOut, lambda: window.picture.zoom(1 / 0.7)),
+        None,
+        *made.themes,
+    ])  # fmt: skip
+    actions.fill(bar.addMenu("&Data"), [
+        action(window, "&Add navigation data…", "Ctrl+Shift+N", window.ask_data),
+        action(window, "&Open navigation data for this session only…", "Ctrl+Shift+O", window.ask_session_data),
+        action(window, "&Data sources…", "Ctrl+Shift+L", window.show_data),
+        None,
+        made.demo_data,
+        action(window, "&Stop loading", "Ctrl+Shift+X", lambda: window.session.stop_loading()),
+    ])  # fmt: skip
+    actions.fill(bar.addMenu("&Help"), [
+        action(window, "&Shortcuts", Key.HelpContents, lambda: dialogs.show_shortcuts(window)),
+        action(window, "&About Routecheck", "Shift+F1", lambda: dialogs.show_about(window)),
+    ])  # fmt: skip

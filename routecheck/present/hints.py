@@ -1,0 +1,124 @@
+"""What is read out under the mouse: a point, a leg, a place of the data, a bare position. Text only."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck import wording
+from routecheck.earth import geo, magnetic
+from routecheck.model import VariationFrom
+from routecheck.reckon.radials import variation_at
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from routecheck.model import Leg, LostChoice, Place, Point, Route
+
+_MOST_OTHERS = 5
+
+
+def point_hint(route: Route, index: int) -> str:
+    """A placed point of the path: what and where it is, how far along, its variation, its namesakes."""
+    point = route.points[index]
+    if point.place is None:
+        return f"{point.text}: not placed. {point.why}"
+    what = f"{wording.short(point.text)}: {_kind(point.place)}"
+    lines = (what, _position(point.place), _along(route, index), _variation_line(route, point))
+    return "\n".join((*lines, *_namesakes(route, point)))
+
+
+def leg_hint(route: Route, start: int, end: int) -> str:
+    """A leg from one placed point to the next: its figures and what its magnetic course rests on."""
+    leg = route.legs[start]
+    ends = f"{_named(route, start)} to {_named(route, end)}"
+    if end > start + 1:
+        unplaced = [wording.short(p.text) or "–" for p in route.points[start + 1 : end]]
+        return f"Gap, {ends}\nNot placed: {wording.listing(unplaced)}"
+    if leg.distance_nm is None:
+        least = f"\nat least {wording.nm(leg.least_nm)}" if leg.least_nm is not None else ""
+        return f"Gap, {ends}{least}\n{leg.gap or 'The path is not fixed here.'}"
+    courses = (wording.course(leg.course_true_deg, "T"), wording.course(leg.course_magnetic_deg, "M"))
+    figures = "  ".join(filter(None, (*courses, wording.nm(leg.distance_nm))))
+    return "\n".join(filter(None, (f"{ends}, {leg.via}", figures, _variation_of(leg, _named(route, start)))))
+
+
+def other_hint(lost: LostChoice) -> str:
+    """A place of the same name that was not chosen: where it is and by how much the route would be longer."""
+    place = lost.place
+    return f"{place.ident}: {_kind(place)}, not chosen\n{_position(place)}\n{_reason(lost)}"
+
+
+def place_hint(place: Place) -> str:
+    """A place of the loaded data that is not on the route."""
+    of = f" of {place.airport}" if place.airport else ""
+    return f"{place.ident}: {_kind(place)}{of}, not on the route\n{_position(place)}"
+
+
+def position_hint(route: Route, lat: float, lon: float) -> str:
+    """A bare position: how far it is from departure and destination, and the variation there."""
+    lines = [wording.position(lat, lon)]
+    first, last = route.points[0].place, route.points[-1].place
+    if first:
+        course, _, away = geo.inverse(first.lat, first.lon, lat, lon)
+        lines.append(f"from {first.ident} {wording.course(course, 'T')} {wording.nm(away)}")
+    if last:
+        course, _, away = geo.inverse(lat, lon, last.lat, last.lon)
+        lines.append(f"to {last.ident} {wording.course(course, 'T')} {wording.nm(away)}")
+    if field := magnetic.declination(lat, lon, route.date):
+        lines.append(f"variation {wording.variation(field.declination_deg)} ({VariationFrom.WMM.value})")
+    return "\n".join(lines)
+
+
+def _kind(place: Place) -> str:
+    return " ".join(filter(None, (place.name.title(), place.kind.value)))
+
+
+def _position(place: Place) -> str:
+    return wording.position(place.lat, place.lon)
+
+
+def _named(route: Route, index: int) -> str:
+    return wording.short(route.points[index].text) or ("departure" if index == 0 else "destination")
+
+
+def _along(route: Route, index: int) -> str:
+    """How far along the route a point is, with "at least" where there are gaps."""
+    before, after = _sum(route.legs[:index]), _sum(route.legs[index:])
+    parts = [f"{before} from {_named(route, 0)}"] if index else []
+    parts += [f"{after} to {_named(route, len(route.points) - 1)}"] if index < len(route.points) - 1 else []
+    return "Along the route " + ", ".join(parts)
+
+
+def _sum(legs: Sequence[Leg]) -> str:
+    known = wording.nm(sum(leg.distance_nm or 0.0 for leg in legs))
+    return known if all(leg.distance_nm is not None for leg in legs) else f"at least {known}"
+
+
+def _variation_line(route: Route, point: Point) -> str:
+    variation = variation_at(point.place, route.date) if point.place else None
+    if variation is None:
+        return "No variation is known here for this date"
+    return f"Variation {wording.variation(variation[0])} ({variation[1].value})"
+
+
+def _variation_of(leg: Leg, start: str) -> str:
+    if leg.course_true_deg is None:
+        return ""
+    if leg.course_magnetic_deg is None or leg.variation_from is None:
+        return f"No variation is known at {start} for this date"
+    used = geo.wrap180(leg.course_true_deg - leg.course_magnetic_deg)
+    return f"Variation {wording.variation(used)} at {start} ({leg.variation_from.value})"
+
+
+def _namesakes(route: Route, point: Point) -> Iterator[str]:
+    others = route.resolved.stops[point.stop].others if point.stop is not None else ()
+    for lost in others[:_MOST_OTHERS]:
+        yield f"Also {point.text}: {_kind(lost.place)}, {_position(lost.place)}; {_reason(lost)}"
+    if len(others) > _MOST_OTHERS:
+        yield f"and {wording.count(len(others) - _MOST_OTHERS, 'more place')} of that name"
+
+
+def _reason(lost: LostChoice) -> str:
+    if lost.longer_nm is None:
+        return lost.reason
+    return f"with it the route is {wording.nm(lost.longer_nm)} longer"
