@@ -43,7 +43,7 @@ _AIRWAY = "sequence, section, airport, ident, region, " + ", ".join(AirwayRow._f
 _KINDS = {kind.value: kind for kind in PlaceKind}
 # Columns have no type, so that every value comes back as the very one that was put in.
 _TABLES = {
-    "place": f"south, west, n, ident, section, key_airport, key_region, {_PLACE}, PRIMARY KEY (south, west, n)",
+    "place": f"ident, n, section, key_airport, key_region, south, west, {_PLACE}, PRIMARY KEY (ident, n)",
     "airport": f"south, west, n, ident, {_PLACE}, PRIMARY KEY (south, west, n)",
     "names": "what PRIMARY KEY, joined",
     "runway": f"of, n, {_RUNWAY}, PRIMARY KEY (of, n)",
@@ -55,17 +55,10 @@ _TABLES = {
     "source": "n PRIMARY KEY, told",
 }
 _INDICES = """
-    CREATE INDEX place_by_ident ON place (ident, n);
+    CREATE INDEX place_by_cell ON place (south, west, n);
     CREATE INDEX airport_by_ident ON airport (ident);
     CREATE INDEX procedure_by_name ON procedure (name, airport);
 """
-_PLACES_ALIKE = f"""
-    SELECT section, key_airport, key_region, ident, {_PLACE} FROM place WHERE ident BETWEEN ? AND ? ORDER BY ident, n
-"""
-_ALIKE = 3
-"""Idents that share so many letters are fetched together: a dozen as a rule, 300 at most."""
-_LAST = "~"
-"""Sorts behind every letter and digit."""
 _STEP = 4_096
 """Rows between two reports of progress."""
 
@@ -123,7 +116,7 @@ def _rows(records: Records, sources: Sequence[DataSource]) -> dict[str, Iterable
 def _place_rows(records: Records, numbers: Mapping[str, int]) -> Iterator[Row]:
     for n, ((section, airport, _, region), place) in enumerate(records.places.items()):
         ident, *rest = _PLACE_FIELDS(place)
-        yield *cell_of(place.lat, place.lon), n, ident, section, airport, region, *rest, numbers[place.source]
+        yield ident, n, section, airport, region, *cell_of(place.lat, place.lon), *rest, numbers[place.source]
 
 
 def _airport_rows(records: Records, numbers: Mapping[str, int]) -> Iterator[Row]:
@@ -182,7 +175,7 @@ class Image:
         except (sqlite3.Error, ValueError, KeyError, TypeError) as error:
             raise ImageError(str(error)) from error
         self._names = [source.name for source in self.sources]
-        groups = Lazy(self._names_of("ident"), self._alike)
+        groups = Lazy(self._names_of("ident"), self._group)
         self.places: Mapping[Key, Place] = _ByKey(groups)
         self.by_ident: Mapping[str, Collection[Place]] = _ByIdent(groups)
         self.by_cell: Mapping[Cell, Sequence[Place]] = Lazy(self._cells, self._cell)
@@ -192,6 +185,7 @@ class Image:
         self.procedures: Mapping[str, Mapping[tuple[str, str], frozenset[str]]] = Lazy(
             self._keys("DISTINCT airport FROM procedure"), self._procedures
         )
+        self.through: Mapping[str, list[str]] = Lazy(self._keys("ident FROM through"), self._through)
         self.procedure_airports: Mapping[str, frozenset[str]] = Lazy(
             self._keys("DISTINCT name FROM procedure"), self._with_procedure
         )
@@ -210,11 +204,6 @@ class Image:
     def areas(self) -> dict[str, list[str]]:
         """As in Records."""
         return areas_of(self.airways.keys())
-
-    @cached_property
-    def through(self) -> dict[str, list[str]]:
-        """As in Records."""
-        return {ident: _apart(names) for ident, names in self._all("SELECT ident, designators FROM through")}
 
     def _all(self, sql: str, *values: object) -> list[Row]:
         with self._lock:
@@ -238,43 +227,41 @@ class Image:
             ident, lat, lon, _KINDS[kind], region, airport, name, variation, declination, elevation, self._names[source]
         )
 
-    def _alike(self, ident: str) -> dict[str, dict[Key, Place]]:
-        """The places of the ident and of all that begin alike: whoever asks for one often asks for those next."""
-        least = ident[:_ALIKE]
-        most = f"{least}{_LAST}" if len(least) == _ALIKE else least
-        groups: dict[str, dict[Key, Place]] = {}
-        for section, of, region, *row in self._all(_PLACES_ALIKE, least, most):
-            groups.setdefault(row[0], {})[section, of, row[0], region] = self._place(row)
-        return groups
+    def _group(self, ident: str) -> dict[Key, Place]:
+        sql = f"SELECT section, key_airport, key_region, ident, {_PLACE} FROM place WHERE ident = ? ORDER BY n"
+        rows = self._all(sql, ident)
+        return {(section, of, ident, region): self._place(row) for section, of, region, *row in rows}
 
-    def _cell(self, cell: Cell) -> dict[Cell, list[Place]]:
+    def _cell(self, cell: Cell) -> list[Place]:
         sql = f"SELECT ident, {_PLACE} FROM {{}} WHERE south = ? AND west = ? ORDER BY n"
-        rows = [row for table in ("place", "airport") for row in self._all(sql.format(table), *cell)]
-        return {cell: list(map(self._place, rows))}
+        return [self._place(row) for table in ("place", "airport") for row in self._all(sql.format(table), *cell)]
 
-    def _airport(self, ident: str) -> dict[str, Place]:
-        return {ident: self._place(self._all(f"SELECT ident, {_PLACE} FROM airport WHERE ident = ?", ident)[0])}
+    def _airport(self, ident: str) -> Place:
+        return self._place(self._all(f"SELECT ident, {_PLACE} FROM airport WHERE ident = ?", ident)[0])
 
-    def _runways(self, airport: str) -> dict[str, dict[str, Runway]]:
+    def _runways(self, airport: str) -> dict[str, Runway]:
         rows = self._all(f"SELECT {_RUNWAY} FROM runway WHERE of = ? ORDER BY n", airport)
-        return {airport: {row[0]: Runway(*row) for row in rows}}
+        return {row[0]: Runway(*row) for row in rows}
 
-    def _airway(self, name: tuple[str, str]) -> dict[tuple[str, str], list[AirwayRow]]:
+    def _airway(self, name: tuple[str, str]) -> list[AirwayRow]:
         rows = self._all(f"SELECT {_AIRWAY} FROM airway WHERE designator = ? AND area = ? ORDER BY n", *name)
-        return {name: [AirwayRow(row[0], row[1:5], bool(row[5]), *row[6:]) for row in rows]}
+        return [AirwayRow(row[0], row[1:5], bool(row[5]), *row[6:]) for row in rows]
 
-    def _procedures(self, airport: str) -> dict[str, dict[tuple[str, str], frozenset[str]]]:
+    def _through(self, ident: str) -> list[str]:
+        return _apart(self._all("SELECT designators FROM through WHERE ident = ?", ident)[0][0])
+
+    def _procedures(self, airport: str) -> dict[tuple[str, str], frozenset[str]]:
         rows = self._all("SELECT kind, name, transitions FROM procedure WHERE airport = ?", airport)
-        return {airport: {(kind, name): frozenset(_apart(text)) for kind, name, text in rows}}
+        return {(kind, name): frozenset(_apart(text)) for kind, name, text in rows}
 
-    def _with_procedure(self, name: str) -> dict[str, frozenset[str]]:
-        return {name: frozenset(of for (of,) in self._all("SELECT airport FROM procedure WHERE name = ?", name))}
+    def _with_procedure(self, name: str) -> frozenset[str]:
+        return frozenset(of for (of,) in self._all("SELECT airport FROM procedure WHERE name = ?", name))
 
 
 class Lazy(Mapping[K, V]):
-    """A mapping whose keys are fetched when first needed, and each value when first asked for, others with it."""
+    """A mapping whose keys are fetched when first needed, and each value when first asked for."""
 
-    def __init__(self, keys: Callable[[], Iterable[K]], fetch: Callable[[K], Mapping[K, V]]) -> None:
+    def __init__(self, keys: Callable[[], Iterable[K]], fetch: Callable[[K], V]) -> None:
         self._fetch_keys, self._fetch = keys, fetch
         self._known: dict[K, V] = {}
 
@@ -287,9 +274,7 @@ class Lazy(Mapping[K, V]):
         if value is None:
             if key not in self._keys:
                 raise KeyError(key)
-            for other, fetched in self._fetch(key).items():
-                self._known.setdefault(other, fetched)  # two threads that fetch at once get the same
-            value = self._known[key]
+            value = self._known.setdefault(key, self._fetch(key))  # two threads that fetch at once get the same
         return value
 
     def get(self, key: K, default: Any = None) -> Any:

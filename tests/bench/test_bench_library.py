@@ -167,9 +167,12 @@ def test_a_batch_is_as_quick_from_the_store(added: None, country: Library, share
             pass
         return time.process_time() - start
 
+    def in_memory() -> Library:
+        return Library(country._records, country.sources)
+
     batch(country)  # the magnetic model and the world's airports are warm for both
-    in_memory, fresh = batch(country), batch(reopened())
-    in_memory, fresh = min(in_memory, batch(country)), min(fresh, batch(reopened()))
-    say(f"{len(entries):,} routes assessed, in memory", f"{in_memory:.2f} s")
+    memory, fresh = batch(in_memory()), batch(reopened())
+    memory, fresh = min(memory, batch(in_memory())), min(fresh, batch(reopened()))
+    say(f"{len(entries):,} routes assessed, in memory", f"{memory:.2f} s")
     say("the same from a store just opened", f"{fresh:.2f} s")
-    assert fresh < 1.15 * in_memory
+    assert fresh < 1.1 * memory

@@ -120,13 +120,9 @@ def contents(records: Records) -> list[object]:
 
 
 def plain(value: object) -> object:
-    return (
-        sorted(value)
-        if isinstance(value, set | frozenset)
-        else list(value)
-        if isinstance(value, list | ValuesView)
-        else value
-    )
+    if isinstance(value, set | frozenset):
+        return sorted(value)
+    return list(value) if isinstance(value, list | ValuesView) else value
 
 
 @settings(max_examples=100)
