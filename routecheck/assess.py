@@ -13,6 +13,7 @@ from routecheck.intended.proposals import proven, with_proposals
 from routecheck.reading.route_text import read_route
 from routecheck.reckon.legs import reckon
 from routecheck.reckon.resolve import entry_date, resolve
+from routecheck.slips.costs import most_tried
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -39,8 +40,7 @@ def assess_many(
     waiting = iter(entries)
     while group := list(islice(waiting, chunk)):
         for route in _routes(group, library, today):
-            edited = replace(route, best_edits=best_edits(route.resolved, library))
-            yield _with_corrections(edited, checks, again, settings)
+            yield _with_corrections(_with_edits(route, library), checks, again, settings)
 
 
 def assess(entry: Entry, library: Library, settings: Settings, today: dt.date) -> Assessment:
@@ -52,6 +52,13 @@ def _routes(group: list[Entry], library: Library, today: dt.date) -> list[Route]
     dates = [entry_date(entry, today) for entry in group]
     resolved = [resolve(read_route(e), library, d) for e, d in zip(group, dates, strict=True)]
     return reckon(resolved, dates)
+
+
+def _with_edits(route: Route, library: Library) -> Route:
+    """The route with the best correction of each stretch, of a very long one only the clearest or none."""
+    most = most_tried(len(route.parsed.words))
+    found = best_edits(route.resolved, library) if most else ()
+    return replace(route, best_edits=found[:most], edits_not_tried=len(found[most:]))
 
 
 def _with_corrections(

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from routecheck.model.data import AirwaySegment, DataSource, Place
+    from routecheck.model.heights import Window
     from routecheck.model.intended import BestEdit
     from routecheck.model.text import Entry, ParsedRoute, Span
 
@@ -218,7 +219,11 @@ class Route:
     totals: Totals
     date: dt.date
     best_edits: tuple[BestEdit, ...] = ()
+    edits_not_tried: int = 0
+    """Stretches with a correction that was left out, the route being too long for all to be tried."""
     """The best corrections of each stretch, best stretch first; stretches share no leg."""
+    windows: tuple[tuple[Window, ...], ...] = ()
+    """For every point the altitude windows coded or stated there; () = there are none on the whole route."""
     faults: tuple[str, ...] = ()
     """Our own mistakes that were noticed while computing: shown, never swallowed."""
 

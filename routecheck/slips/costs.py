@@ -37,6 +37,16 @@ class Slip(StrEnum):
 
 WORTH_SAYING = -0.7
 """A correction that wins less than this is not said: at it 1.8 % of real routes in order have one (names/best_edit)."""
+MOST_WORDS = 1_000
+"""Longer routes get no corrections (our choice: no route flown comes near it)."""
+_WORDS_REREAD = 1_000
+
+
+def most_tried(words: int) -> int:
+    """How many stretches of a route get a correction: each is proven by assessing the whole route again."""
+    return 0 if words > MOST_WORDS else _WORDS_REREAD // max(words, 1)
+
+
 COST: dict[Slip, float] = {
     Slip.LETTER_CHANGED: 4.8,
     Slip.LETTERS_SWAPPED: 5.5,

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
 from routecheck.checks.sight import points_of_stops, spans_of_words
 from routecheck.model import BestEdit, Correction, Fact, Finding, NotChecked, Span, Weight
-from routecheck.slips.costs import WORTH_SAYING
-from routecheck.wording import listing, nm
+from routecheck.slips.costs import MOST_WORDS, WORTH_SAYING
+from routecheck.wording import count, listing, nm
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -44,6 +44,10 @@ def best_edit(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
         first = best.corrections[0]
         if exceeds(first.gain, limit[GAIN]):
             yield _finding(route, best, first)
+    if len(route.parsed.words) > MOST_WORDS:
+        yield NotChecked((), f"corrections are looked for on routes of up to {MOST_WORDS:,} words")
+    if route.edits_not_tried:
+        yield NotChecked((), f"{count(route.edits_not_tried, 'more correction')} not tried on a route of this length")
 
 
 def _finding(route: Route, best: BestEdit, first: Correction) -> Finding:
