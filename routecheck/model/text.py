@@ -9,6 +9,10 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     import datetime as dt
 
+    from routecheck.model.aircraft import AircraftSheet
+    from routecheck.model.heights import Window
+    from routecheck.model.wind import Wind
+
 
 class Role(StrEnum):
     """What the text in hand is. Always stated, never assumed."""
@@ -91,6 +95,12 @@ class Entry:
     """What the input held that this version does not use: said with every result."""
     accepted: tuple[Accepted, ...] = ()
     """Findings accepted with a reason. They stay findings: nothing is counted away by it."""
+    windows: tuple[Window, ...] = ()
+    """Altitude windows as stated beside the route."""
+    wind: tuple[Wind, ...] = ()
+    """One for all levels or one a level; () = none given, which is not calm."""
+    sheet: AircraftSheet | None = None
+    """The sheet that `aircraft_sheet` names, put in where the settings are known; None = none, or not known."""
 
 
 class WordKind(StrEnum):

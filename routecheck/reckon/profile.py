@@ -1,0 +1,166 @@
+"""The planned profile: climb, level flight and descent along a route at a sheet's usual gradients. No times here."""
+
+from __future__ import annotations
+
+import math
+from bisect import bisect_right
+from dataclasses import dataclass
+from itertools import accumulate, pairwise
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from routecheck.model import AircraftSheet, Point
+
+_LOWEST_FT, _HIGHEST_FT = -1_500.0, 60_000.0
+"""Between the lowest shore and where the atmosphere of `earth.air` still holds."""
+_SLICE_FT, _SLICE_NM = 2_000.0, 100.0
+"""Speeds change with height and courses along the way: legs are cut so fine."""
+_Break = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Slice:
+    """A part of one leg, from share to share of its length, at its middle height; `way` 1 climbing, 0 level, -1 down.
+
+    `height_ft` None = not known.
+    """
+
+    begins: float
+    ends: float
+    distance_nm: float
+    height_ft: float | None
+    way: int
+
+
+@dataclass(frozen=True, slots=True)
+class Profile:
+    """Heights in feet along the way: straight lines between `breaks`, each (NM from the start, feet), in order."""
+
+    breaks: tuple[_Break, ...]
+
+    def height_at(self, distance_nm: float) -> float:
+        """The planned height at a distance from the start; beyond the ends that of the end."""
+        index = bisect_right(self.breaks, distance_nm, key=lambda b: b[0])
+        if index in (0, len(self.breaks)):
+            return self.breaks[min(index, len(self.breaks) - 1)][1]
+        (d0, h0), (d1, h1) = self.breaks[index - 1 : index + 1]
+        return h0 + (h1 - h0) * (distance_nm - d0) / (d1 - d0)
+
+    def slices(self, lengths_nm: Sequence[float]) -> list[list[Slice]]:
+        """For every leg its parts in order: fine enough for one height, one course and one speed each."""
+        ends = list(accumulate(lengths_nm))
+        return [list(self._of_leg(end - length, end)) for length, end in zip(lengths_nm, ends, strict=True)]
+
+    def _of_leg(self, start: float, end: float) -> Iterator[Slice]:
+        cuts = sorted({start, end, *(d for d, _ in self.breaks if start < d < end)})
+        for a, b in pairwise(cuts):
+            change = self.height_at(b) - self.height_at(a)
+            for d0, d1 in _pieces(a, b, abs(change)):
+                begins, ends = (d0 - start) / (end - start), (d1 - start) / (end - start)
+                yield Slice(begins, ends, d1 - d0, self.height_at((d0 + d1) / 2.0), _way(change))
+
+
+def _pieces(start: float, end: float, change_ft: float) -> Iterator[tuple[float, float]]:
+    count = max(1, math.ceil(change_ft / _SLICE_FT), math.ceil((end - start) / _SLICE_NM))
+    return pairwise(start + (end - start) * i / count for i in range(count + 1))
+
+
+def _way(change_ft: float) -> int:
+    return 0 if abs(change_ft) < 1.0 else (1 if change_ft > 0 else -1)
+
+
+def believed(height_ft: float | None) -> float | None:
+    """A height on which speeds may be computed; None for what no field and no flight has."""
+    return height_ft if height_ft is not None and _LOWEST_FT <= height_ft <= _HIGHEST_FT else None
+
+
+def level_slices(lengths_nm: Sequence[float], levels_ft: Sequence[float | None]) -> list[list[Slice]]:
+    """Every leg at its own level: what is left without a profile."""
+    return [
+        [Slice(d0 / length, d1 / length, d1 - d0, feet, 0) for d0, d1 in _pieces(0.0, length, 0.0)]
+        if length > 0
+        else []
+        for length, feet in zip(lengths_nm, levels_ft, strict=True)
+    ]
+
+
+def planned(
+    lengths_nm: Sequence[float],
+    levels_ft: Sequence[float | None],
+    sheet: AircraftSheet | None,
+    start: Point,
+    end: Point,
+) -> tuple[Profile | None, tuple[str, ...]]:
+    """The profile from field to field, and what it rests on in words; None and why where there is no ground for one.
+
+    A change of level begins at the point where it is filed; the last descent is laid so that it ends at the end. A leg
+    without a level keeps that of the leg before, the first ones that of the first that has one.
+    """
+    if sheet is None:
+        return None, ("no Aircraft sheet: climb and descent are not counted",)
+    climb, descent = sheet.usual_climb_ft_nm, sheet.usual_descent_ft_nm
+    if climb is None or descent is None:
+        return None, (f"the sheet “{sheet.name}” has no usual gradients: climb and descent are not counted",)
+    levels = _filled(levels_ft)
+    if not levels or not lengths_nm:
+        return None, ("no level is filed: climb and descent are not counted",)
+    kind = ", typical figures" if sheet.typical else ""
+    notes = [f"climb {climb:.0f} and descent {descent:.0f} ft/NM by the sheet “{sheet.name}”{kind}"]
+    fields = [_elevation(point, notes) for point in (start, end)]
+    outward = _outward(lengths_nm, levels, fields[0], climb, descent)
+    return Profile(tuple(_under(outward, fields[1], descent))), tuple(notes)
+
+
+def _filled(levels: Sequence[float | None]) -> list[float]:
+    """Levels without holes; [] where there is none at all."""
+    known = next((ft for ft in levels if ft is not None), None)
+    if known is None:
+        return []
+    found = []
+    for ft in levels:
+        known = known if ft is None else ft
+        found.append(known)
+    return found
+
+
+def _elevation(point: Point, notes: list[str]) -> float:
+    feet = believed(point.place.elevation_ft) if point.place else None
+    if feet is None:
+        notes.append(f"no elevation of {point.text or 'the end'} is known: counted from sea level")
+    return feet or 0.0
+
+
+def _outward(
+    lengths: Sequence[float], levels: Sequence[float], start_ft: float, climb: float, descent: float
+) -> list[_Break]:
+    """From the start on: on every leg toward its level, and level once there."""
+    distance, height = 0.0, start_ft
+    breaks = [(distance, height)]
+    for length, level in zip(lengths, levels, strict=True):
+        rate = climb if level > height else -descent
+        needed = (level - height) / rate
+        if needed < length:
+            breaks.append((distance + needed, level))
+        height = level if needed < length else height + rate * length
+        distance += length
+        breaks.append((distance, height))
+    return breaks
+
+
+def _under(breaks: Sequence[_Break], end_ft: float, descent: float) -> Iterator[_Break]:
+    """The same, held down by the last descent, which ends at the end."""
+    whole = breaks[-1][0]
+
+    def above(b: _Break) -> float:
+        return b[1] - (end_ft + descent * (whole - b[0]))
+
+    yield breaks[0][0], breaks[0][1] - max(above(breaks[0]), 0.0)
+    for a, b in pairwise(breaks):
+        over_a, over_b = above(a), above(b)
+        if over_a * over_b < 0:
+            share = over_a / (over_a - over_b)
+            yield a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share
+        if b[0] > a[0]:
+            yield b[0], b[1] - max(over_b, 0.0)
