@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -10,7 +9,7 @@ from typing import TYPE_CHECKING
 from routecheck.cli.parsing import Parser, today_utc
 from routecheck.cli.progress import progress_line
 from routecheck.library import store
-from routecheck.wording import count, date
+from routecheck.present.data_sources import TOGETHER, source_row
 
 if TYPE_CHECKING:
     import argparse
@@ -28,10 +27,6 @@ _ADD_EXAMPLES = """\
   routecheck navdata add cifp.txt.xz coast.txt"""
 _FIRST = 3
 """So many rejected records are shown unasked."""
-TOGETHER = (
-    "Several data sources are used together, the newest listed first: of a record that several have, that of the newer "
-    "cycle is used, in the same cycle that added later. What only an older one has is still used."
-)
 
 
 def main(arguments: Sequence[str]) -> int:
@@ -102,26 +97,10 @@ def _removed(given: argparse.Namespace) -> Iterator[str]:
 
 
 def _told(source: DataSource, most: int | None) -> Iterator[str]:
-    yield f"  {_held(source)}"
-    yield "  " + ", ".join(
-        f"{what} {number:,}" for what, number in source.counts.items() if number and what != "rejected"
-    )
-    number = source.counts.get("rejected", 0)
-    shown = source.rejected[:most]
-    yield f"  {count(number, 'rejected record')}{':' if shown else ''}"
-    for line, reason in shown:
-        yield f"    line {line}: {reason}" if line else f"    {reason}"
-    if number > len(source.rejected) and len(shown) == len(source.rejected):
-        yield f"    and {number - len(shown):,} more, of which only the number was kept"
-    elif len(shown) < len(source.rejected):
+    row = source_row(source, today_utc(), ())
+    shown = row.rejected[:most]
+    yield from (f"  {line}." for line in (row.dates, row.counts) if line)
+    yield f"  {row.rejected_line}{':' if shown else '.'}"
+    yield from (f"    {line}" for line in shown)
+    if len(shown) < len(row.rejected):
         yield "    … the others: routecheck navdata list --rejected"
-
-
-def _held(source: DataSource) -> str:
-    if source.effective is None or source.until is None:
-        return f"cycle {source.cycle or 'not said'}, so it is not known for which days it holds"
-    last = source.until - dt.timedelta(days=1)
-    today = today_utc()
-    now = "" if source.effective <= today <= last else f"; not for today, {date(today)}"
-    invented = ", invented" if source.invented else ""
-    return f"cycle {source.cycle}{invented}, {date(source.effective)} to {date(last)}{now}"

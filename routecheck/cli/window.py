@@ -24,7 +24,7 @@ _EXAMPLES = """\
 def main(arguments: Sequence[str]) -> int:
     """Open the window on a file, on the demo, or on the last route."""
     parser = Parser("routecheck", "The independent second reader of a flight-plan route.", _EXAMPLES)
-    parser.add_argument("file", nargs="?", metavar="FILE", help="a file to open; or a command: proof, explain")
+    parser.add_argument("file", nargs="?", metavar="FILE", help="a file to open; or a command: proof, explain, navdata")
     parser.add_argument("--demo", action="store_true", help="open the demo route on the invented demo region")
     parser.add_argument("--navdata", action="append", default=[], metavar="FILE", help="ARINC 424 navigation data")
     parser.add_argument("--version", action="version", version=f"routecheck {__version__}")

@@ -11,6 +11,7 @@ from routecheck.cli import navdata
 from routecheck.cli.main import main
 from routecheck.cli.parsing import library_from
 from routecheck.library import store
+from routecheck.present.data_sources import TOGETHER
 
 
 @pytest.fixture(autouse=True)
@@ -51,7 +52,7 @@ def test_nothing_was_added(capsys: pytest.CaptureFixture[str]) -> None:
 
 def test_added_listed_removed(capsys: pytest.CaptureFixture[str], excerpt: pathlib.Path) -> None:
     added = said(capsys, "add", excerpt)
-    assert added.startswith(f"Added {NAME}\n  cycle 2301, 26 JAN 2023 to 22 FEB 2023; not for today, ")
+    assert added.startswith(f"Added {NAME}\n  Cycle 2301, 26 JAN 2023 to 22 FEB 2023. Not for today, ")
     assert "enroute fixes 4,983, terminal fixes 1,043, VHF navaids 440" in added
     listed = said(capsys, "list")
     assert added.removeprefix("Added ") in listed
@@ -65,29 +66,31 @@ def test_what_is_current_and_what_is_not_dated(
     capsys: pytest.CaptureFixture[str], tmp_path: pathlib.Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(navdata, "today_utc", lambda: dt.date(2026, 12, 23))
-    assert "  cycle 2612, 26 NOV 2026 to 23 DEC 2026\n" in said(capsys, "add", written(tmp_path, "a", fix("ZAQIP", 1)))
+    assert "  Cycle 2612, 26 NOV 2026 to 23 DEC 2026.\n" in said(capsys, "add", written(tmp_path, "a", fix("ZAQIP", 1)))
     path = tmp_path / "b"
     path.write_text(fix("ZAQIP", 1)[:128])
-    assert "  cycle not said, so it is not known for which days it holds\n" in said(capsys, "add", path)
+    assert "  Cycle not said: it is not known for which days it holds.\n" in said(capsys, "add", path)
 
 
 def test_rejected_records_are_shown(capsys: pytest.CaptureFixture[str], tmp_path: pathlib.Path) -> None:
     path = written(tmp_path, "data", fix("ZAQIP", 1), *(f"junk {n}" for n in range(1_200)))
     added = said(capsys, "add", path)
-    assert "  1,200 rejected records:\n    line 3: not an ARINC 424 record\n    line 4:" in added
+    assert (
+        "  1,200 records rejected, of which 1,000 are listed:\n    line 3: not an ARINC 424 record\n    line 4:"
+        in added
+    )
     assert "line 6:" not in added
     assert "    … the others: routecheck navdata list --rejected\n" in added
     listed = said(capsys, "list", "--rejected")
     assert listed.count("    line ") == 1_000
-    assert "    and 200 more, of which only the number was kept\n" in listed
 
 
 def test_several_together(capsys: pytest.CaptureFixture[str], tmp_path: pathlib.Path) -> None:
     old, new = (written(tmp_path, name, fix("ZAQIP", n), volume=f"26{n:02d}") for name, n in (("old", 11), ("new", 12)))
-    assert navdata.TOGETHER not in said(capsys, "add", new)
-    assert navdata.TOGETHER in said(capsys, "add", old)
+    assert TOGETHER not in said(capsys, "add", new)
+    assert TOGETHER in said(capsys, "add", old)
     listed = said(capsys, "list")
-    assert listed.index("new\n") < listed.index("old\n") < listed.index(navdata.TOGETHER)
+    assert listed.index("new\n") < listed.index("old\n") < listed.index(TOGETHER)
     assert said(capsys, "remove", "old") == "Removed old.\nStill in use: new.\n"
     assert "It takes the place of the file of that name" in said(capsys, "add", new)
 
