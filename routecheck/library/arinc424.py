@@ -118,6 +118,7 @@ class _Reading:
             cycles.add(line[128:132])
             continuation, what, read_record = reader
             if line[continuation : continuation + 1] not in PRIMARY:
+                self.other += 1
                 continue
             try:
                 read_record(line, into, number)

@@ -18,7 +18,7 @@ from routecheck.library.arinc424_fields import (
     variation,
     whole,
 )
-from routecheck.library.tables import AirwayRow, Key, Tables
+from routecheck.library.tables import APPROACHES, LANDING_AIDS, SIDS_AND_STARS, AirwayRow, Key, Tables
 from routecheck.model import Place, PlaceKind, Runway
 
 if TYPE_CHECKING:
@@ -57,10 +57,11 @@ def _add_fix(line: str, tables: Tables, section: str, kind: PlaceKind, airport: 
 
 
 def vhf_navaid(line: str, tables: Tables, _number: int) -> None:
-    """D: at its VOR, or where there is none at its DME. One of a localizer belongs to its airport: left out."""
-    if line[28:29] == "I":  # 29
-        raise UnusedRecord
+    """D: at its VOR, or where there is none at its DME. One of a localizer serves only procedures of its airport."""
     station = ident(line[13:17], "ident")  # 14–17
+    if line[28:29] == "I":  # 29
+        _keep(line, tables, line[6:10].strip(), LANDING_AIDS)  # 7–10
+        raise UnusedRecord
     has_vor = bool(line[32:51].strip())
     lat, lon = position(line[32:51] if has_vor else line[55:74])  # 33–51, 56–74
     place = Place(
@@ -157,7 +158,7 @@ def airway(line: str, tables: Tables, number: int) -> None:
 
 
 def procedure(line: str, tables: Tables, _number: int) -> None:
-    """PD and PE: that the procedure exists, and the idents of its enroute transitions (21–25)."""
+    """PD and PE: that the procedure exists, the idents of its enroute transitions (21–25), and its legs unread."""
     code, title = ident(line[6:10], "airport"), ident(line[13:19], "procedure")  # 7–10, 14–19
     kind = line[12]  # 13
     transitions = tables.procedures.setdefault(code, {}).setdefault((_KINDS[kind], title), set())
@@ -165,6 +166,25 @@ def procedure(line: str, tables: Tables, _number: int) -> None:
         transition = line[20:25].rstrip()
         if transition not in ("", "ALL"):
             transitions.add(transition)
+    _keep(line, tables, code, SIDS_AND_STARS)
+
+
+def approach(line: str, tables: Tables, _number: int) -> None:
+    """PF, its legs unread."""
+    if not line[13:19].strip():  # 14–19
+        raise BadFieldError("no approach")
+    _keep(line, tables, ident(line[6:10], "airport"), APPROACHES)
+
+
+def localizer(line: str, tables: Tables, _number: int) -> None:
+    """PI: kept for the courses of approaches that it guides."""
+    ident(line[13:17], "ident")  # 14–17
+    position(line[32:51])  # 33–51
+    _keep(line, tables, ident(line[6:10], "airport"), LANDING_AIDS)
+
+
+def _keep(line: str, tables: Tables, airport: str, what: str) -> None:
+    tables.coded.setdefault((airport, what), []).append(line[12:118].rstrip())
 
 
 def grid_mora(line: str, tables: Tables, _number: int) -> None:
@@ -207,6 +227,8 @@ READERS: dict[str, tuple[int, str, Callable[[str, Tables, int], None]]] = {
     "PG": (21, "runways", runway),
     "PD": (38, "SID records", procedure),
     "PE": (38, "STAR records", procedure),
+    "PF": (38, "approach records", approach),
+    "PI": (21, "localizers", localizer),
     "AS": (21, "grid MORA rows", grid_mora),
 }
 """By section: where the continuation number stands (counted from 0), what is counted, what reads it."""

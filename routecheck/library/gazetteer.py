@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import datetime as dt
-from functools import cached_property
+from functools import cached_property, lru_cache
 from importlib import resources
 from typing import TYPE_CHECKING
 
 from routecheck.earth import geo
-from routecheck.library import arinc424
+from routecheck.library import arinc424, procedures
 from routecheck.library.airports import world_airport
 from routecheck.library.airways import pieces
 from routecheck.library.cells import cell_of, neighbourhood, touching, within
-from routecheck.library.tables import Tables, merged
+from routecheck.library.tables import APPROACHES, LANDING_AIDS, SIDS_AND_STARS, Tables, merged
 from routecheck.model import PlaceKind
 
 if TYPE_CHECKING:
@@ -20,9 +20,12 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Iterable, Iterator
 
     from routecheck.library.tables import Records
-    from routecheck.model import Airway, DataSource, Place, Runway
+    from routecheck.model import Airway, CodedProcedure, DataSource, Place, Runway
 
 SAME_SPOT_NM = 0.1
+_DECODED = 1_024
+"""So many procedures are kept decoded."""
+_OF_AN_AIRPORT = frozenset({"PC", "PN"})
 _ORDER = {kind: rank for rank, kind in enumerate(PlaceKind)}
 
 
@@ -38,6 +41,7 @@ class Library:
         """The files the data came from, newest first; () where nothing is loaded."""
         self._places: dict[str, tuple[Place, ...]] = {}
         self._airways: dict[str, tuple[Airway, ...]] = {}
+        self._decoded = lru_cache(maxsize=_DECODED)(self._decode)
 
     @classmethod
     def of(cls, *tables: Tables) -> Library:
@@ -104,13 +108,38 @@ class Library:
         return frozenset(self._records.procedure_airports.get(name, ()))
 
     def procedure_names(self, airport: str, kind: str) -> tuple[str, ...]:
-        """The names of an airport's procedures of one kind ("SID" or "STAR"), sorted."""
+        """The names of an airport's procedures of one kind ("SID", "STAR" or "APPROACH"), sorted."""
+        if kind == "APPROACH":
+            return procedures.names(self._records.coded.get((airport, APPROACHES), ()), kind)
         return tuple(sorted(name for known, name in self._records.procedures.get(airport, ()) if known == kind))
 
     def transitions(self, airport: str, name: str) -> frozenset[str]:
         """The enroute transitions of a procedure (no runway branches)."""
-        procedures = self._records.procedures.get(airport, {})
-        return frozenset().union(*(procedures.get((kind, name), ()) for kind in ("SID", "STAR")))
+        known = self._records.procedures.get(airport, {})
+        return frozenset().union(*(known.get((kind, name), ()) for kind in ("SID", "STAR")))
+
+    def procedure(self, airport: str, kind: str, name: str) -> CodedProcedure | None:
+        """A coded SID, STAR or APPROACH (`kind`) with all its branches; None where the data has none.
+
+        Read out of its records when it is first asked for. A fix that is nowhere in the data has no place.
+        """
+        return self._decoded(airport, kind, name)
+
+    def _decode(self, airport: str, kind: str, name: str) -> CodedProcedure | None:
+        lines = self._records.coded.get((airport, APPROACHES if kind == "APPROACH" else SIDS_AND_STARS), ())
+        return procedures.decoded(lines, airport, self.airport(airport), kind, name, self._find)
+
+    def _find(self, section: str, airport: str, ident: str, region: str) -> Place | None:
+        """What a coded leg of a procedure of that airport refers to."""
+        records = self._records
+        if section == "PA":
+            return records.airports.get(ident)
+        if section == "PG":
+            runway = records.runways.get(airport, {}).get(ident.removeprefix("RW"))
+            return procedures.threshold(airport, runway) if runway else None
+        place = records.places.get((section, airport if section in _OF_AN_AIRPORT else "", ident, region))
+        aids = records.coded.get((airport, LANDING_AIDS), ()) if section in ("PI", "D ") and not place else ()
+        return place or procedures.landing_aid(aids, airport, section, ident)
 
     def covers(self, lat: float, lon: float) -> bool:
         """Whether the loaded data has an enroute fix, navaid or airport in the neighbourhood.

@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 
 Key = tuple[str, str, str, str]
 """(section, airport, ident, region) as the columns have them: the region unstripped, since `K ` and `P ` occur."""
+SIDS_AND_STARS, APPROACHES, LANDING_AIDS = "SID, STAR", "APPROACH", "landing aid"
+"""What is kept of an airport as it stands in the file, to be read when it is asked for."""
 _COUNTED = frozenset({PlaceKind.FIX, PlaceKind.AIRPORT, *NAVAIDS})
 """What makes a neighbourhood covered: terminal fixes alone do not."""
 
@@ -64,6 +66,10 @@ class Records(Protocol):
         """By airport, then by (kind, name): the idents of the enroute transitions."""
 
     @property
+    def coded(self) -> Mapping[tuple[str, str], Sequence[str]]:
+        """By airport and what they are: columns 13 to 118 of the records of coded legs and landing aids."""
+
+    @property
     def mora(self) -> Mapping[Cell, float]:
         """Feet by cell."""
 
@@ -96,8 +102,8 @@ class Records(Protocol):
 class Tables:
     """What one data source holds: Records in memory, filled while a file is read and asked only afterwards.
 
-    `airways` by (designator, area), `procedures[airport][kind, name]` the idents of its enroute transitions, `mora`
-    in feet by the south-west corner of the degree.
+    `airways` by (designator, area), `procedures[airport][kind, name]` the idents of its enroute transitions, `coded`
+    the records of coded legs as they stand in the file, `mora` in feet by the south-west corner of the degree.
     """
 
     source: DataSource = field(default_factory=lambda: DataSource("", "", None, None, {}))
@@ -106,6 +112,7 @@ class Tables:
     runways: dict[str, dict[str, Runway]] = field(default_factory=dict)
     airways: dict[tuple[str, str], list[AirwayRow]] = field(default_factory=dict)
     procedures: dict[str, dict[tuple[str, str], set[str]]] = field(default_factory=dict)
+    coded: dict[tuple[str, str], list[str]] = field(default_factory=dict)
     mora: dict[Cell, float] = field(default_factory=dict)
 
     @cached_property
@@ -174,5 +181,6 @@ def merged(tables: Sequence[Tables]) -> Tables:
         together.runways.update(one.runways)
         together.airways.update(one.airways)
         together.procedures.update(one.procedures)
+        together.coded.update(one.coded)
         together.mora.update(one.mora)
     return together

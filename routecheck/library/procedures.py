@@ -1,0 +1,221 @@
+"""Coded legs decoded: the records of one SID, STAR or approach into its branches. No path is computed here.
+
+Column numbers in comments are those of ARINC 424-18, from 1, as checked on the U.S. file, cycle 2301. A record is kept
+from column 13 on, so that reading hundreds of thousands of them costs nothing until somebody asks.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from routecheck.library.arinc424_fields import BadFieldError, altitude, position, tenths, variation, whole
+from routecheck.model import (
+    AltitudeWindow,
+    CodedBranch,
+    CodedLeg,
+    CodedProcedure,
+    LegType,
+    Part,
+    Place,
+    PlaceKind,
+    Runway,
+    SpeedLimit,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Sequence
+
+    Find = Callable[[str, str, str, str], Place | None]
+
+_FIRST, _LAST = 13, 118
+_LETTERS = {"SID": "D", "STAR": "E", "APPROACH": "F"}
+_PARTS = {
+    "D": {"1": Part.RUNWAY, "4": Part.RUNWAY, "T": Part.RUNWAY, "2": Part.COMMON, "5": Part.COMMON}
+    | dict.fromkeys("36V", Part.TRANSITION),
+    "E": {"3": Part.RUNWAY, "6": Part.RUNWAY, "2": Part.COMMON, "5": Part.COMMON}
+    | dict.fromkeys("14", Part.TRANSITION),
+    "F": {"A": Part.TRANSITION},
+}
+_RUNWAY = re.compile(r"RW\d\d")
+_LEG_TYPES = {leg_type.value: leg_type for leg_type in LegType}
+
+
+def names(lines: Iterable[str], kind: str) -> tuple[str, ...]:
+    """The names of the procedures of one kind among the records of an airport, sorted."""
+    letter = _LETTERS[kind]
+    return tuple(sorted({line[1:7].rstrip() for line in lines if line[:1] == letter}))
+
+
+def decoded(
+    lines: Iterable[str], airport: str, field: Place | None, kind: str, name: str, find: Find
+) -> CodedProcedure | None:
+    """The procedure of that kind and name among the records of its airport; None where there is none.
+
+    `find` gives the place of (section, airport, ident, region), the airport being that of the procedure. A field that
+    cannot be read is None, a fix that is nowhere in the data has no place: never an exception. Branches come in the
+    order of the file, legs by their sequence numbers.
+    """
+    head = f"{_LETTERS[kind]}{name:<6}"
+    own = [line.ljust(_LAST - _FIRST + 1) for line in lines if line.startswith(head)]
+    if not own or len(name) > len(head) - 1:
+        return None
+    groups: dict[tuple[str, str], list[str]] = {}
+    for line in own:
+        groups.setdefault((_text(line, 20, 20), _text(line, 21, 25)), []).append(line)  # route type, transition
+    branches = tuple(
+        CodedBranch(_part(kind, route_type, ident), ident, _legs(records, airport, find))
+        for (route_type, ident), records in groups.items()
+    )
+    return CodedProcedure(airport, kind, name, branches, field)
+
+
+def landing_aid(lines: Iterable[str], airport: str, section: str, ident: str) -> Place | None:
+    """A localizer (section PI), or the DME that goes with one (section D), among the records of its airport."""
+    letter, at = ("I", (33, 51)) if section == "PI" else (" ", (56, 74))
+    for line in lines:
+        if line[:1] == letter and _text(line, 14, 17) == ident:
+            try:
+                lat, lon = position(_columns(line, *at))
+            except BadFieldError:
+                continue
+            if section != "PI":
+                return Place(ident, lat, lon, PlaceKind.DME, airport=airport)
+            aligned = variation(_columns(line, 91, 95))
+            return Place(ident, lat, lon, PlaceKind.LOCALIZER, airport=airport, declination_deg=aligned)
+    return None
+
+
+def threshold(airport: str, runway: Runway, source: str = "") -> Place:
+    """The threshold of a runway as a place, named as records name it: RW27R."""
+    return Place(
+        f"RW{runway.ident}",
+        runway.lat,
+        runway.lon,
+        PlaceKind.RUNWAY,
+        airport=airport,
+        elevation_ft=runway.elevation_ft,
+        source=source,
+    )
+
+
+def _part(kind: str, route_type: str, ident: str) -> Part:
+    """By the route type; one that is not known here by what stands for the transition."""
+    known = _PARTS[_LETTERS[kind]].get(route_type)
+    if known or kind == "APPROACH":
+        return known or Part.COMMON
+    if ident in ("", "ALL"):
+        return Part.COMMON
+    return Part.RUNWAY if _RUNWAY.match(ident) else Part.TRANSITION
+
+
+def _legs(records: Sequence[str], airport: str, find: Find) -> tuple[CodedLeg, ...]:
+    missed = False
+    legs = []
+    for record in sorted(records, key=_sequence):
+        missed = missed or _columns(record, 42, 42) == "M"
+        legs.append(_leg(record, airport, find, missed=missed))
+    return tuple(legs)
+
+
+def _sequence(record: str) -> int:
+    text = _text(record, 27, 29)
+    return int(text) if text.isdecimal() else 0
+
+
+def _leg(record: str, airport: str, find: Find, *, missed: bool) -> CodedLeg:
+    def place(ident: str, region: tuple[int, int], section: tuple[int, int]) -> Place | None:
+        return find(_columns(record, *section), airport, ident, _columns(record, *region)) if ident else None
+
+    fix, navaid, centre = _text(record, 30, 34), _text(record, 51, 54), _text(record, 107, 111)
+    leg_type = _LEG_TYPES.get(_columns(record, 48, 49))
+    course, course_is_true = _course(_columns(record, 71, 74))
+    distance, time = _length(_columns(record, 75, 78))
+    code = _text(record, 83, 83)
+    first, second = altitude(_columns(record, 85, 89)), altitude(_columns(record, 90, 94))
+    return CodedLeg(
+        type=leg_type,
+        fix_ident=fix,
+        fix=place(fix, (35, 36), (37, 38)),
+        fly_over=_columns(record, 41, 41) in ("Y", "B"),
+        role=_text(record, 43, 43),
+        missed=missed,
+        turn=_text(record, 44, 44),
+        navaid_ident=navaid,
+        navaid=place(navaid, (55, 56), (79, 80)),
+        theta_deg=tenths(_columns(record, 63, 66)),
+        rho_nm=tenths(_columns(record, 67, 70)),
+        course_deg=course,
+        course_is_true=course_is_true,
+        distance_nm=distance,
+        time_min=time,
+        radius_nm=_thousandths(_columns(record, 57, 62)),
+        # other legs of approaches have the fix there to which their safe altitudes refer
+        centre=place(centre, (113, 114), (115, 116)) if leg_type is LegType.RADIUS_TO_FIX else None,
+        window=window(code, first, second),
+        altitude_code=code,
+        second_ft=second if code in _PATH_SECOND else None,
+        speed=_speed(record),
+        vertical_angle_deg=_hundredths(_columns(record, 103, 106)),
+        transition_altitude_ft=altitude(_columns(record, 95, 99)),
+    )
+
+
+_AT, _ABOVE, _BELOW = frozenset({"", "@", "G", "I", "X"}), frozenset({"+", "H", "J", "V"}), frozenset({"-", "Y"})
+_ABOVE_SECOND = frozenset({"C", "D", "O"})
+_PATH_SECOND = frozenset("GHIJVXY")
+
+
+def window(code: str, first_ft: float | None, second_ft: float | None) -> AltitudeWindow | None:
+    """The window an altitude code (column 83) makes of its two altitudes; None where it sets no limit.
+
+    Of B the higher stands first. Where they stand the wrong way round the window is upside down too: that is for a
+    check to say. Source: public paraphrases of ARINC 424 5.29 (5-values E.3); codes found in cycle 2301: blank + - B,
+    and in approaches G H I J V X.
+    """
+    if code == "B":
+        return AltitudeWindow(second_ft, first_ft) if (first_ft, second_ft) != (None, None) else None
+    limit = second_ft if code in _ABOVE_SECOND else first_ft
+    if limit is None:
+        return None
+    if code in _AT:
+        return AltitudeWindow(limit, limit)
+    if code in _ABOVE or code in _ABOVE_SECOND:
+        return AltitudeWindow(limit, None)
+    return AltitudeWindow(None, limit) if code in _BELOW else None
+
+
+def _speed(record: str) -> SpeedLimit | None:
+    knots = whole(_columns(record, 100, 102))
+    return SpeedLimit(knots, _text(record, 118, 118)) if knots else None
+
+
+def _course(text: str) -> tuple[float | None, bool]:
+    """Degrees, and whether they are true: `194T` is, `1940` is not."""
+    if text[3:4] == "T" and text[:3].isdecimal():
+        degrees: float | None = float(text[:3])
+    else:
+        degrees = tenths(text)
+    return (degrees if degrees is not None and degrees <= 360 else None), text[3:4] == "T"
+
+
+def _length(text: str) -> tuple[float | None, float | None]:
+    """A distance in NM or a time in minutes, the other None."""
+    return (None, tenths(text[1:])) if text[:1] == "T" else (tenths(text), None)
+
+
+def _thousandths(text: str) -> float | None:
+    return int(text) / 1000 if text.isdecimal() else None
+
+
+def _hundredths(text: str) -> float | None:
+    value = whole(text)
+    return None if value is None else value / 100
+
+
+def _columns(record: str, first: int, last: int) -> str:
+    return record[first - _FIRST : last - _FIRST + 1]
+
+
+def _text(record: str, first: int, last: int) -> str:
+    return record[first - _FIRST : last - _FIRST + 1].strip()
