@@ -13,6 +13,7 @@ from routecheck.model import Entry, Role
 from routecheck.reading.accepted import read_accepted, written_accepted
 from routecheck.reading.claims import read_claims, written
 from routecheck.reading.rows import utc_day
+from routecheck.reading.stated import read_wind, read_windows, written_wind, written_window
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
@@ -32,8 +33,6 @@ _TEXTS = (
     "aircraft_sheet",
 )
 _LATER = {
-    "wind": "wind; times are without wind in this version.",
-    "window": "typed altitude windows; heights are not checked in this version.",
     "load": "weights and fuel; they are not checked in this version.",
 }
 """Keys of the schema that this version keeps but does not use."""
@@ -158,6 +157,8 @@ _OTHERS: tuple[tuple[str, str, Callable[[object, list[str]], Any]], ...] = (
     ("expect", "expect", _expect),
     ("claims", "claim", read_claims),
     ("accepted", "accepted", read_accepted),
+    ("windows", "window", read_windows),
+    ("wind", "wind", read_wind),
 )
 _KNOWN = frozenset({"schema", *_TEXTS, *_LATER, *(key for _, key, _ in _OTHERS)})
 
@@ -197,7 +198,10 @@ def _document(entry: Entry) -> dict[str, Any]:
     values["expect"] = None if entry.expect is None else list(entry.expect)
     values["claim"] = _tables(written(claim) for claim in entry.claims)
     values["accepted"] = _tables(written_accepted(accepted) for accepted in entry.accepted)
-    order = (*keys, "off_block", "speed", "level", "route", "aircraft_sheet", "expect", "claim", "accepted")
+    values["window"] = _tables(written_window(window) for window in entry.windows)
+    values["wind"] = written_wind(entry.wind)
+    filed = ("off_block", "speed", "level", "route", "aircraft_sheet", "expect")
+    order = (*keys, *filed, "wind", "claim", "window", "accepted")
     return {key: values[key] for key in order}
 
 

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from routecheck.model import Accepted, Claim, Entry, Role
+from routecheck.model import Accepted, Claim, Entry, Role, Wind, Window
 from routecheck.reading.route_file import read_route_file, write_route_file
 
 FULL = """\
@@ -74,8 +74,17 @@ def test_off_block_is_a_day_in_utc():
 
 
 REMARKS = [
-    ('wind = "280/45"', "Not used: wind;"),
-    ('[[wind]]\nlevel = "F350"', "Not used: wind;"),
+    ('wind = "strong"', "Not used: wind; it is written “280/45”"),
+    ('wind = "361/45"', "Not used: wind; it is written “280/45”"),
+    ('wind = "280/301"', "Not used: wind; it is written “280/45”"),
+    ("wind = 280", "Not used: wind; it is written “280/45”"),
+    ('[[wind]]\nlevel = "F350"', "Not used: wind 1; it must give from_deg_true, speed_kt and its level as text."),
+    ("[[wind]]\nfrom_deg_true = 361\nspeed_kt = 4", "Not used: from_deg_true of wind 1; it must be a number from 0 to"),
+    ("[[wind]]\nfrom_deg_true = 3\nspeed_kt = 4\nfoo = 1", "Not used: the unknown key “foo” of wind 1."),
+    (
+        "[[wind]]\nfrom_deg_true = 3\nspeed_kt = 4\n[[wind]]\nfrom_deg_true = 3\nspeed_kt = 5\nlevel = 'F100'",
+        "Not used: wind; of several winds each must give its level.",
+    ),
     ("[[claim]]\ndistance_nm = 31.2", "Claimed courses, distances, times, fuel and levels: no check"),
     ("claim = 3", "Not used: claim; claims are tables"),
     ("[[claim]]\nto = 3", "Not used: to of claim 1; it must be text"),
@@ -84,7 +93,14 @@ REMARKS = [
     ("[[claim]]\nlon = 1e999999", "Not used: lon of claim 1;"),
     ("[[claim]]\ntime_min = true", "Not used: time_min of claim 1;"),
     ("[[claim]]\nfoo = 1", "Not used: the unknown key “foo” of claim 1."),
-    ('[[window]]\npoint = "A"', "Not used: typed altitude windows;"),
+    ("window = 3", "Not used: window; altitude windows are tables headed [[window]]."),
+    ('[[window]]\npoint = "A"', "Not used: window 1; it must give low_ft, high_ft or at_ft."),
+    ("[[window]]\nat_ft = 5000", "Not used: window 1; it must name its point."),
+    ('[[window]]\npoint = "A"\nat_ft = 1\nlow_ft = 1', "Not used: window 1; at_ft beside low_ft or high_ft"),
+    ('[[window]]\npoint = "A"\nat_ft = 1e999999', "Not used: at_ft of window 1; it must be a number from -10,000"),
+    ('[[window]]\npoint = "A"\nlow_ft = nan', "Not used: low_ft of window 1;"),
+    ('[[window]]\npoint = "A"\nlow_ft = true\nhigh_ft = 3', "Not used: low_ft of window 1;"),
+    ('[[window]]\npoint = "A"\nat_ft = 1\nfoo = 1', "Not used: the unknown key “foo” of window 1."),
     ("[load]\nunit = 'kg'", "Not used: weights and fuel;"),
     ("accepted = 3", "Not used: accepted; accepted findings are tables"),
     ('[[accepted]]\ncheck = "dogleg"\nby = "AB"', "Not used: accepted 1; it has no reason."),
@@ -152,6 +168,29 @@ def test_claims_and_the_precision_they_are_written_with():
     )
 
 
+def test_windows_and_wind():
+    entry = read(
+        'route = "A"\nwind = "280/45"\n[[window]]\npoint = " pikar"\nlow_ft = 11000\n[[window]]\npoint = "RIPAS"\n'
+        'low_ft = 12000\nhigh_ft = 9000.5\n[[window]]\npoint = "HUNSA"\nat_ft = 50000\n'
+    )
+    assert entry.remarks == ()
+    assert entry.wind == (Wind(280, 45),)
+    assert entry.windows == (
+        Window("PIKAR", 11_000, None),
+        Window("RIPAS", 12_000, 9_000.5),
+        Window("HUNSA", 50_000, 50_000),
+    )
+
+
+def test_wind_by_level():
+    level = '[[wind]]\nlevel = "f350"\nfrom_deg_true = 280\nspeed_kt = 45.5\n'
+    entry = read(f'route = "A"\n{level}{level.replace("f350", "F100")}')
+    assert entry.remarks == ()
+    assert entry.wind == (Wind(280, 45.5, "F350"), Wind(280, 45.5, "F100"))
+    for text in ("005/9", "5 / 009 kt", "360/00KTS"):
+        assert read(f'route = "A"\nwind = "{text}"').remarks == ()
+
+
 # ---- writing
 
 
@@ -197,6 +236,10 @@ CLAIMS = st.builds(
     level=st.sampled_from(["", "F350"]),
 )
 
+HEIGHTS = st.floats(-10_000, 1_000_000) | st.integers(0, 450).map(lambda level: level * 100.0)
+WINDOWS = st.builds(Window, WORDS.map(str.upper).filter(bool), HEIGHTS, st.none() | HEIGHTS)
+WINDS = st.builds(Wind, st.floats(0, 360), st.floats(0, 300), st.sampled_from(["", "F350"]))
+
 
 @given(
     st.builds(
@@ -210,6 +253,8 @@ CLAIMS = st.builds(
         alternate=st.lists(TEXTS, max_size=2).map(tuple),
         expect=st.none() | st.lists(TEXTS, max_size=2).map(tuple),
         claims=st.lists(CLAIMS, max_size=2).map(tuple),
+        windows=st.lists(WINDOWS, max_size=2).map(tuple),
+        wind=st.just(()) | st.tuples(WINDS) | st.tuples(WINDS, WINDS).filter(lambda w: all(one.level for one in w)),
     )
 )
 def test_what_was_written_is_read_back(entry):

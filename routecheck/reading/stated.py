@@ -1,0 +1,133 @@
+"""Altitude windows and wind of a route file, to values and back; what is of a wrong type is said, not guessed."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+from typing import TYPE_CHECKING, TypeGuard
+
+import tomlkit
+
+from routecheck.model import Wind, Window
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+_HEIGHTS = ("low_ft", "high_ft", "at_ft")
+_OF_WINDOW = frozenset({"point", *_HEIGHTS})
+_OF_WIND = frozenset({"level", "from_deg_true", "speed_kt"})
+_LOWEST_FT, _HIGHEST_FT = -10_000, 1_000_000
+"""Wide: a height of one digit too many must come through, so that the checks can say so."""
+_STRONGEST_KT = 300
+_WIND = re.compile(r"(\d{1,3})\s*/\s*(\d{1,3})\s*(?:KTS?)?", re.IGNORECASE)
+
+
+def read_windows(value: object, remarks: list[str]) -> tuple[Window, ...]:
+    """The `[[window]]` tables in order; upside-down ones too, for they are a finding."""
+    if not _are_tables(value):
+        remarks.append("Not used: window; altitude windows are tables headed [[window]].")
+        return ()
+    read = [_window(table, f"window {number}", remarks) for number, table in enumerate(value, start=1)]
+    return tuple(window for window in read if window is not None)
+
+
+def _are_tables(value: object) -> TypeGuard[list[dict[str, object]]]:
+    return isinstance(value, list) and all(isinstance(table, dict) for table in value)
+
+
+def _window(table: Mapping[str, object], called: str, remarks: list[str]) -> Window | None:
+    remarks += [f"Not used: the unknown key “{key[:60]}” of {called}." for key in table if key not in _OF_WINDOW]
+    point = table.get("point")
+    if not isinstance(point, str) or not point.strip():
+        remarks.append(f"Not used: {called}; it must name its point.")
+        return None
+    read = {key: _number(table, key, called, (_LOWEST_FT, _HIGHEST_FT), remarks) for key in _HEIGHTS}
+    low, high, at = (read[key] for key in _HEIGHTS)
+    if at is not None and (low is not None or high is not None):
+        remarks.append(f"Not used: {called}; at_ft beside low_ft or high_ft says two things.")
+        return None
+    if at is None and low is None and high is None:
+        remarks.append(f"Not used: {called}; it must give low_ft, high_ft or at_ft.")
+        return None
+    return Window(point.strip().upper(), low if at is None else at, high if at is None else at)
+
+
+def _number(
+    table: Mapping[str, object], key: str, called: str, bounds: tuple[int, int], remarks: list[str]
+) -> float | None:
+    value = table.get(key)
+    if value is None:
+        return None
+    if _is_number(value) and bounds[0] <= value <= bounds[1]:
+        return float(value)
+    remarks.append(f"Not used: {key} of {called}; it must be a number from {bounds[0]:,} to {bounds[1]:,}.")
+    return None
+
+
+def _is_number(value: object) -> TypeGuard[int | Decimal]:
+    """Whether it can be compared at all: numbers with a point come as Decimal."""
+    if isinstance(value, Decimal):
+        return value.is_finite()
+    return isinstance(value, int) and not isinstance(value, bool)
+
+
+def read_wind(value: object, remarks: list[str]) -> tuple[Wind, ...]:
+    """The wind: text such as "280/45" (degrees true, knots), or `[[wind]]` tables, one a level."""
+    if isinstance(value, str):
+        match = _WIND.fullmatch(value.strip())
+        if match and int(match[1]) <= 360 and int(match[2]) <= _STRONGEST_KT:
+            return (Wind(float(match[1]), float(match[2])),)
+    elif _are_tables(value):
+        return _by_level(value, remarks)
+    remarks.append("Not used: wind; it is written “280/45” (from degrees true, knots), or as tables headed [[wind]].")
+    return ()
+
+
+def _by_level(tables: Sequence[Mapping[str, object]], remarks: list[str]) -> tuple[Wind, ...]:
+    read = [_wind(table, f"wind {number}", remarks) for number, table in enumerate(tables, start=1)]
+    winds = tuple(wind for wind in read if wind is not None)
+    if len(winds) > 1 and not all(wind.level for wind in winds):
+        remarks.append("Not used: wind; of several winds each must give its level.")
+        return ()
+    return winds
+
+
+def _wind(table: Mapping[str, object], called: str, remarks: list[str]) -> Wind | None:
+    remarks += [f"Not used: the unknown key “{key[:60]}” of {called}." for key in table if key not in _OF_WIND]
+    degrees = _number(table, "from_deg_true", called, (0, 360), remarks)
+    knots = _number(table, "speed_kt", called, (0, _STRONGEST_KT), remarks)
+    level = table.get("level", "")
+    if degrees is None or knots is None or not isinstance(level, str):
+        remarks.append(f"Not used: {called}; it must give from_deg_true, speed_kt and its level as text.")
+        return None
+    return Wind(degrees, knots, level.strip().upper())
+
+
+def written_window(window: Window) -> dict[str, object]:
+    """A window as the keys of its table."""
+    if window.low_ft is not None and window.low_ft == window.high_ft:
+        return {"point": window.point, "at_ft": _plain(window.low_ft)}
+    heights = {"low_ft": window.low_ft, "high_ft": window.high_ft}
+    return {"point": window.point} | {key: _plain(value) for key, value in heights.items() if value is not None}
+
+
+def written_wind(winds: Sequence[Wind]) -> object:
+    """The wind as its key's value: text for one wind in whole numbers at all levels, else tables; None for none."""
+    if not winds:
+        return None
+    if len(winds) == 1 and not winds[0].level and _is_whole(winds[0]):
+        return f"{winds[0].from_deg_true:03.0f}/{winds[0].speed_kt:02.0f}"
+    tables = tomlkit.aot()
+    for wind in winds:
+        level = {"level": wind.level} if wind.level else {}
+        figures = {"from_deg_true": _plain(wind.from_deg_true), "speed_kt": _plain(wind.speed_kt)}
+        tables.append(tomlkit.item(level | figures))
+    return tables
+
+
+def _is_whole(wind: Wind) -> bool:
+    return wind.from_deg_true.is_integer() and wind.speed_kt.is_integer()
+
+
+def _plain(value: float) -> float | int:
+    return int(value) if value == int(value) else value
