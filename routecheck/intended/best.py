@@ -29,13 +29,14 @@ def best_edits(resolved: ResolvedRoute, library: Library) -> tuple[BestEdit, ...
         return ()
     tried = candidates(drawn) + end_candidates(drawn)
     waiting = sorted((e for e in tried if e.gain > WORTH_SAYING - CLEAR_GAP), key=lambda e: -e.gain)
-    found = []
-    while waiting:
-        head = waiting[0]
-        here = [e for e in waiting if e.first < head.last and head.first < e.last]
-        found.append(_best(here))
-        waiting = [e for e in waiting if not (e.first < head.last and head.first < e.last)]
-    return tuple(found)
+    stretches: list[list[Edit]] = []
+    for one in waiting:
+        here = next((s for s in stretches if one.first < s[0].last and s[0].first < one.last), None)
+        if here is None:
+            stretches.append([one])
+        else:
+            here.append(one)
+    return tuple(_best(here) for here in stretches)
 
 
 def _best(here: list[Edit]) -> BestEdit:

@@ -17,6 +17,9 @@ if TYPE_CHECKING:
 BEST_EDIT = "best-edit"
 BEYOND_DOUBT = 5.0
 """A correction that wins this much may bring to light another finding as heavy as the one it clears."""
+ALL_AGAIN = 24
+"""Routes of up to this many stops are assessed whole with a correction; of longer ones only the part around it."""
+AROUND = 3
 MOST = 3
 MOST_WORDS = 3
 _RANK = {Weight.WRONG: 3, Weight.DOUBTFUL: 2, Weight.NOTE: 1}
@@ -56,24 +59,55 @@ def _at(correction: Correction, spans: set[Span]) -> bool:
 
 def _tried(assessment: Assessment, again: Callable[[Entry], Assessment]) -> Iterator[_Tried]:
     """Every correction of the stretches that have something to clear, each assessed once."""
-    before = {_key(assessment, f): f for f in assessment.findings if f.weight is not Weight.NOTE}
+    heavy = {_key(assessment, f): f for f in assessment.findings if f.weight is not Weight.NOTE}
     for best in assessment.route.best_edits:
+        here = {key: f for key, f in heavy.items() if _concerns(assessment, f, best)}
+        if not here:
+            continue
+        entry, offset = _part(assessment, best)
+        as_typed = assessment if entry is assessment.route.entry else again(entry)
+        before = here if as_typed is assessment else _heavy(as_typed)
         for correction in (c for c in best.corrections if c.gain > WORTH_SAYING):
-            entry = _corrected(assessment, correction)
-            after = again(entry)
-            now = {_key(after, f): f for f in after.findings if f.weight is not Weight.NOTE}
-            cleared = {key for key, f in before.items() if key not in now and _concerns(assessment, f, best)}
-            raised = [now[key] for key in now.keys() - before.keys()]
-            if cleared and not _too_heavy(raised, [before[key] for key in cleared], correction):
-                yield _Tried(best, correction, _proposal(correction, entry, after, cleared), frozenset(cleared))
+            after = again(_corrected(entry, correction, offset))
+            now = _heavy(after)
+            cleared = {key for key in here if key not in now and (key in before or key[0] == BEST_EDIT)}
+            raised = [now[key] for key in now.keys() - before.keys() - heavy.keys()]
+            if cleared and not _too_heavy(raised, [heavy[key] for key in cleared], correction):
+                longer = after.route.totals.distance_nm - as_typed.route.totals.distance_nm
+                yield _Tried(best, correction, _proposal(assessment, correction, longer, cleared), frozenset(cleared))
 
 
-def _corrected(assessment: Assessment, correction: Correction) -> Entry:
-    entry, span = assessment.route.entry, correction.span
+def _heavy(assessment: Assessment) -> dict[Key, Finding]:
+    return {_key(assessment, f): f for f in assessment.findings if f.weight is not Weight.NOTE}
+
+
+def _part(assessment: Assessment, best: BestEdit) -> tuple[Entry, int]:
+    """What is assessed again: the whole route, of a long one only the stretch with some stops around it; its start."""
+    route, entry = assessment.route, assessment.route.entry
+    stops = route.resolved.stops
+    first, last = max(best.first - AROUND, 0), min(best.last + AROUND, len(stops) - 1)
+    if len(stops) <= ALL_AGAIN or best.corrections[0].span is None:
+        return entry, 0
+    words = [stop.word for stop in stops[max(first, 1) : min(last, len(stops) - 2) + 1] if stop.word is not None]
+    spans = [route.parsed.words[word].span for word in words]
+    start = spans[0].start if first > 0 else 0
+    end = spans[-1].end if last < len(stops) - 1 else len(entry.route)
+    part = replace(
+        entry,
+        route=entry.route[start:end],
+        departure=entry.departure if first == 0 else "",
+        destination=entry.destination if last == len(stops) - 1 else "",
+    )
+    return part, start
+
+
+def _corrected(entry: Entry, correction: Correction, offset: int = 0) -> Entry:
+    span = correction.span
     if span is None:
         departure = correction.departure or entry.departure
         return replace(entry, departure=departure, destination=correction.destination or entry.destination)
-    return replace(entry, route=entry.route[: span.start] + correction.new + entry.route[span.end :])
+    text = entry.route[: span.start - offset] + correction.new + entry.route[span.end - offset :]
+    return replace(entry, route=text)
 
 
 def _key(assessment: Assessment, finding: Finding) -> Key:
@@ -106,15 +140,17 @@ def _too_heavy(raised: list[Finding], cleared: list[Finding], correction: Correc
     return any(_RANK[f.weight] >= worst for f in raised)
 
 
-def _proposal(correction: Correction, entry: Entry, after: Assessment, cleared: set[Key]) -> Proposal:
+def _proposal(assessment: Assessment, correction: Correction, longer_nm: float, cleared: set[Key]) -> Proposal:
     told = [correction.slip]
     if correction.shorter_nm >= 1.0:
         told.append(f"{nm(correction.shorter_nm)} shorter")
     if correction.straighter_deg >= 10.0:
         told.append(f"{correction.straighter_deg:.0f}° less turning")
     checks = tuple(sorted({check for check, _ in cleared}))
-    why = f"{correction.new}: {', '.join(told)}; clears {listing(checks)}"
-    return Proposal(correction.span, correction.new, entry.route, why, checks, after.route.totals.distance_nm)
+    why = f"{' '.join(correction.new.split())}: {', '.join(told)}; clears {listing(checks)}"
+    route = _corrected(assessment.route.entry, correction).route
+    distance = assessment.route.totals.distance_nm + longer_nm
+    return Proposal(correction.span, correction.new, route, why, checks, distance)
 
 
 def _carrying(assessment: Assessment, finding: Finding, tried: list[_Tried]) -> Finding:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
 
 SUSPECT_ADDED_NM = 4.0
 SUSPECT_TURN_DEG = 25.0
+MOST_SUSPECTS = 60
 """A stop that adds and turns less than this is not looked at: in a trial no planted error was lost by it."""
 
 
@@ -81,22 +83,26 @@ def _way(link: Link, resolved: ResolvedRoute, library: Library) -> Way:
 
 
 def _suspects(drawn: Sketch) -> set[int]:
-    """Stops that bend the route, could not be placed or sit at a defect, and their neighbours."""
-    found: set[int] = set()
+    """Stops that bend the route, are not placed or sit at a defect, and their neighbours; the worst of very many."""
+    found: dict[int, float] = {}
     for index, link in enumerate(drawn.resolved.links):
         if link.trouble not in (None, Trouble.NOT_EXPANDED, Trouble.SEVERAL):
-            found |= {index, index + 1}
+            found[index] = found[index + 1] = math.inf
     for index, node in enumerate(drawn.nodes):
         before, after = drawn.before(index), drawn.after(index)
-        if node is None or (before and after and _bends(before, node, after)):
-            found.add(index)
+        bend = math.inf if node is None else _bend(before, node, after) if before and after else 0.0
+        if bend:
+            found[index] = max(bend, found.get(index, 0.0))
     last = len(drawn.nodes) - 1
-    return {near for index in found for near in (index - 1, index, index + 1) if 0 <= near <= last}
+    worst = sorted(found, key=lambda index: -found[index])[:MOST_SUSPECTS]
+    return {near for index in worst for near in (index - 1, index, index + 1) if 0 <= near <= last}
 
 
-def _bends(before: Place, node: Place, after: Place) -> bool:
+def _bend(before: Place, node: Place, after: Place) -> float:
+    """The NM that a stop adds where it turns enough to be suspect (a little where a leg has no length), else 0."""
     a, b, c = (sphere.unit(p.lat, p.lon) for p in (before, node, after))
     legs, turns = sphere.measured((a, b, c))
     if not turns or turns[0] < SUSPECT_TURN_DEG:
-        return legs[-1] == 0.0 or legs[0] == 0.0
-    return sum(legs) - sphere.distance_nm(a, c) >= SUSPECT_ADDED_NM
+        return SUSPECT_ADDED_NM if 0.0 in legs else 0.0
+    added = sum(legs) - sphere.distance_nm(a, c)
+    return added if added >= SUSPECT_ADDED_NM else 0.0

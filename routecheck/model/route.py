@@ -219,9 +219,9 @@ class Route:
     totals: Totals
     date: dt.date
     best_edits: tuple[BestEdit, ...] = ()
-    edits_not_tried: int = 0
-    """Stretches with a correction that was left out, the route being too long for all to be tried."""
     """The best corrections of each stretch, best stretch first; stretches share no leg."""
+    edits_not_tried: int = 0
+    """Stretches with a correction that was left out, there being too many for all to be tried."""
     windows: tuple[tuple[Window, ...], ...] = ()
     """For every point the altitude windows coded or stated there; () = there are none on the whole route."""
     faults: tuple[str, ...] = ()
