@@ -205,16 +205,16 @@ class PathTrouble(StrEnum):
 class ProcedurePath:
     """A procedure come to a path, in the order of flight: `legs[i]` leads from `points[i]` to `points[i + 1]`.
 
-    `before` and `after` tell why the path does not reach back to the runway (or the point it is joined from) and not
-    forward to the point it is left for (or the runway); "" = it does, or nothing is known on that side. `joined` =
-    the point of the route asked for is its last point (SID) or its first (STAR, approach). `unused` tells in
-    sentences what was not used and why.
+    `before` is the gap ahead of the first point, `after` the one behind the last: towards the runway, and towards the
+    point of the route where it is not on the path. None = the path reaches it, or nothing is known on that side.
+    `joined` = the point of the route that was asked for is the last point (SID) or the first (STAR, approach).
+    `unused` tells in words what was not used and why.
     """
 
     points: tuple[PathPoint, ...] = ()
     legs: tuple[PathLeg, ...] = ()
-    before: str = ""
-    after: str = ""
+    before: PathLeg | None = None
+    after: PathLeg | None = None
     joined: bool = False
     unused: tuple[str, ...] = ()
     troubles: tuple[PathTrouble, ...] = ()
@@ -226,7 +226,7 @@ class Followed:
 
     A SID begins at the runway's threshold where the runway is known, else at the airport, and ends at the neighbour;
     a STAR or approach the other way round. Without a neighbour it ends (begins) with its own last (first) point.
-    `runway` is the one whose branch was used, "" = none alone. `unused` tells in sentences what was not used and why.
+    `runway` is the one that was followed, "" = none alone. `unused` tells in words what was not used and why.
     """
 
     points: tuple[PathPoint, ...] = ()

@@ -1,0 +1,125 @@
+"""What coded legs say, in words: for gaps and notes of paths that come from procedures. No path is computed here."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from routecheck import wording
+from routecheck.model import LegType
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from routecheck.model import CodedBranch, CodedLeg
+
+_HEADINGS = frozenset(
+    {
+        LegType.HEADING_TO_ALTITUDE,
+        LegType.HEADING_TO_DME,
+        LegType.HEADING_TO_INTERCEPT,
+        LegType.HEADING_TO_MANUAL,
+        LegType.HEADING_TO_RADIAL,
+    }
+)
+_FROM_FIX = frozenset({LegType.FIX_TO_ALTITUDE, LegType.FIX_TO_MANUAL, LegType.FIX_FOR_DISTANCE, LegType.FIX_TO_DME})
+_TO_ALTITUDE = frozenset({LegType.COURSE_TO_ALTITUDE, LegType.HEADING_TO_ALTITUDE, LegType.FIX_TO_ALTITUDE})
+_TO_MANUAL = frozenset({LegType.FIX_TO_MANUAL, LegType.HEADING_TO_MANUAL})
+_TO_INTERCEPT = frozenset({LegType.COURSE_TO_INTERCEPT, LegType.HEADING_TO_INTERCEPT})
+_TO_DME = frozenset({LegType.COURSE_TO_DME, LegType.HEADING_TO_DME, LegType.FIX_TO_DME})
+_TO_RADIAL = frozenset({LegType.COURSE_TO_RADIAL, LegType.HEADING_TO_RADIAL})
+_ARCS = frozenset({LegType.ARC_TO_FIX, LegType.RADIUS_TO_FIX})
+
+
+def not_fixed(legs: Iterable[CodedLeg]) -> str:
+    """Why a run of legs has no fixed path: "not fixed on the map: heading 044°M to 520 ft, then direct to DEEZZ"."""
+    return f"not fixed on the map: {', then '.join(flown(leg) for leg in legs)}"
+
+
+def flown(leg: CodedLeg) -> str:
+    """One leg as it is flown: "heading 099°M until told otherwise"."""
+    if leg.type is None:
+        return "a leg of a kind that is not known"
+    if leg.type is LegType.INITIAL_FIX:
+        return f"on from {leg.fix_ident}"
+    if leg.type in (LegType.DIRECT_TO_FIX, LegType.TRACK_TO_FIX):
+        return f"{'direct ' if leg.type is LegType.DIRECT_TO_FIX else ''}to {leg.fix_ident}"
+    if leg.type in _ARCS:
+        return f"along an arc to {leg.fix_ident}"
+    if leg.type in HOLDS:
+        return held(leg)
+    return f"{_way(leg)} {_until(leg)}"
+
+
+HOLDS = frozenset({LegType.HOLD_TO_ALTITUDE, LegType.HOLD_TO_FIX, LegType.HOLD_TO_MANUAL, LegType.PROCEDURE_TURN})
+"""Legs that come back to their fix: they add nothing to a straight reading."""
+
+
+def held(leg: CodedLeg) -> str:
+    """What is flown at a fix without leaving it for good: "holding at HUNSA until told otherwise"."""
+    if leg.type is LegType.PROCEDURE_TURN:
+        return f"procedure turn at {leg.fix_ident}"
+    if leg.type is LegType.HOLD_TO_ALTITUDE:
+        return f"holding at {leg.fix_ident} {_to_altitude(leg)}"
+    return f"holding at {leg.fix_ident} {'once' if leg.type is LegType.HOLD_TO_FIX else 'until told otherwise'}"
+
+
+def _way(leg: CodedLeg) -> str:
+    what = "heading" if leg.type in _HEADINGS else "course"
+    course = wording.course(leg.course_deg, "T" if leg.course_is_true else "M") or "that is not given"
+    start = f"from {leg.fix_ident} " if leg.type in _FROM_FIX else ""
+    return f"{start}{what} {course}"
+
+
+def _until(leg: CodedLeg) -> str:
+    if leg.type in _TO_ALTITUDE:
+        return _to_altitude(leg)
+    if leg.type in _TO_MANUAL:
+        return "until told otherwise"
+    if leg.type in _TO_INTERCEPT:
+        return "to the next leg"
+    if leg.type in _TO_DME:
+        return f"to {_distance(leg)} from {leg.navaid_ident or 'a station that is not given'}"
+    if leg.type in _TO_RADIAL:
+        return f"to radial {wording.course(leg.theta_deg) or 'unknown'} of {leg.navaid_ident or 'a station not given'}"
+    return f"for {_distance(leg)}" if leg.type is LegType.FIX_FOR_DISTANCE else f"to {leg.fix_ident}"
+
+
+def _to_altitude(leg: CodedLeg) -> str:
+    feet = leg.window and (leg.window.low_ft if leg.window.low_ft is not None else leg.window.high_ft)
+    return "to an altitude that is not given" if feet is None else f"to {feet:,.0f} ft"
+
+
+def _distance(leg: CodedLeg) -> str:
+    return "a distance that is not given" if leg.distance_nm is None else f"{leg.distance_nm:.1f} NM"
+
+
+# Runways
+
+_RUNWAY = re.compile(r"(?:RWY?)?\s*(\d{1,2})([A-Z]?)")
+
+
+def runway_ident(typed: str | None) -> str:
+    """A runway as typed ("RW09", "9", "27R") as the data names it ("09", "27R"); what is none as it stands."""
+    text = (typed or "").strip().upper()
+    found = _RUNWAY.fullmatch(text)
+    return f"{int(found[1]):02d}{found[2]}" if found else text
+
+
+def serves(branch: CodedBranch, runway: str) -> bool:
+    """Whether a branch is for a runway ("09", "27R"): RW08B is for all parallels, ALL and blank for every runway.
+
+    A runway without its letter ("08" where there are 08L and 08R) is served by the branches of each.
+    """
+    if branch.ident in ("", "ALL"):
+        return True
+    number, letter = branch.ident[2:4], branch.ident[4:]
+    if not branch.ident.startswith("RW") or number != runway[:2]:
+        return False
+    return not runway[2:] or letter in ("B", runway[2:])
+
+
+def runways_of(branches: Iterable[CodedBranch]) -> str:
+    """The runways of branches, to be told: "08 (both), 26L"."""
+    told = (branch.ident.removeprefix("RW") for branch in branches)
+    return wording.listing([f"{ident[:2]} (all parallels)" if ident.endswith("B") else ident for ident in told])
