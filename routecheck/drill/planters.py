@@ -152,7 +152,7 @@ def _letter_to_unknown(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
     unknown = _Unknown(drawn.library)
     for index, word in _shuffled(_named(drawn), rng):
         if len(word.text) >= 4:
-            name, _ = rng.choice(words.one_error_off(word.text, unknown))  # type: ignore[arg-type]
+            name, _ = rng.choice(words.one_error_off(word.text, unknown))
             yield _node(drawn, index, word.span, name, None)
 
 
@@ -252,7 +252,7 @@ def _ends_exchanged(entry: Entry, library: Library, _: random.Random) -> Planted
 def _airport_letter(entry: Entry, library: Library, rng: random.Random) -> Planted | None:
     which = rng.choice(["departure", "destination"])
     true = entry.departure if which == "departure" else entry.destination
-    names = [n for n, _ in words.one_error_off(true, _Airports(library)) if len(n) == 4]  # type: ignore[arg-type]
+    names = [n for n, _ in words.one_error_off(true, _Airports(library)) if len(n) == 4]
     if not names:
         return None
     name = rng.choice(names)

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
 FAR_NM = 30.0
 """A correction that makes its stretch longer than as typed by more than this is not tried, unless nothing is placed."""
+LEAST_SAVED_NM = 2.0
+"""Where nothing contradicts the data, a correction must shorten its stretch by this to be tried."""
 UNPLACED_FAR_NM = 1000.0
 EXITS_TRIED = 8
 
@@ -62,7 +64,7 @@ def _letters(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     library = scorer.drawn.library
     for name, slip in words.one_error_off(word.text, library.names()):
         for place in library.places(name):
-            if _worth_a_try(scorer.drawn, index, place):
+            if _worth_a_try(scorer, index, place):
                 yield _node_edit(scorer, index, place, slip, word, name)
 
 
@@ -74,7 +76,7 @@ def _digits(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
         value = positions.value_of(text)
         if value is not None:
             place = Place(text, value[0], value[1], PlaceKind.TYPED)
-            if _worth_a_try(scorer.drawn, index, place):
+            if _worth_a_try(scorer, index, place):
                 yield _node_edit(scorer, index, place, slip, word, text)
 
 
@@ -112,7 +114,7 @@ def _exits(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
         start = airways.position_on(piece, entry)
         if start is not None:
             stop = airways.position_on(piece, typed)
-            for place, at in _likely(piece, start, drawn.nodes[index + 1]):
+            for place, at in _likely(scorer, index, piece, start, drawn.nodes[index + 1]):
                 between = stop is not None and min(start, stop) < at < max(start, stop)
                 slip = Slip.EXIT_TOO_FAR if between else Slip.EXIT_TOO_EARLY
                 if place.ident != word.text:
@@ -129,14 +131,14 @@ def _entries(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
         end = airways.position_on(piece, leaving)
         if end is not None:
             start = airways.position_on(piece, typed)
-            for place, at in _likely(piece, end, drawn.nodes[index - 1]):
+            for place, at in _likely(scorer, index, piece, end, drawn.nodes[index - 1]):
                 between = start is not None and min(start, end) < at < max(start, end)
                 slip = Slip.ENTRY_BETWEEN if between else Slip.ENTRY_BEYOND
                 if place.ident != word.text:
                     yield _node_edit(scorer, index, place, slip, word, place.ident)
 
 
-def _likely(piece: Airway, fixed: float, other: Place | None) -> list[tuple[Place, float]]:
+def _likely(scorer: Scorer, index: int, piece: Airway, fixed: float, other: Place | None) -> list[tuple[Place, float]]:
     """The points of a piece that, with its fixed end, make the shortest way to the stop beyond: (place, index)."""
     around = [(place, float(i)) for i, place in enumerate(piece.places) if float(i) != fixed]
     if other is None:
@@ -148,6 +150,10 @@ def _likely(piece: Airway, fixed: float, other: Place | None) -> list[tuple[Plac
         c = sphere.unit(candidate[0].lat, candidate[0].lon)
         return sphere.distance_nm(a, c) + sphere.distance_nm(c, b)
 
+    typed = scorer.drawn.nodes[index]
+    if typed is not None and not scorer.broken(index):
+        most = way_round((typed, 0.0)) - LEAST_SAVED_NM
+        around = [candidate for candidate in around if way_round(candidate) <= most]
     return sorted(around, key=way_round)[:EXITS_TRIED]
 
 
@@ -194,8 +200,9 @@ def _procedure_number(scorer: Scorer, index: int) -> Iterator[Edit]:
                 yield edit(scored, slip, word.span, word.text, name, index, index + 1)
 
 
-def _worth_a_try(drawn: Sketch, index: int, place: Place) -> bool:
-    """Whether a place is near enough the line to be what was meant, and on the airways that hold as typed."""
+def _worth_a_try(scorer: Scorer, index: int, place: Place) -> bool:
+    """Whether a place is near enough the line to be what was meant: where nothing is broken, only if it shortens it."""
+    drawn = scorer.drawn
     before, old, after = drawn.nodes[index - 1], drawn.nodes[index], drawn.nodes[index + 1]
     if old is not None and airways.same(old, place):
         return False
@@ -206,7 +213,8 @@ def _worth_a_try(drawn: Sketch, index: int, place: Place) -> bool:
     added = sum(sphere.distance_nm(end, c) for end in ends)
     if old is not None:
         o = sphere.unit(old.lat, old.lon)
-        return added <= sum(sphere.distance_nm(end, o) for end in ends) + FAR_NM
+        room = FAR_NM if scorer.broken(index) else -LEAST_SAVED_NM
+        return added <= sum(sphere.distance_nm(end, o) for end in ends) + room
     direct = sphere.distance_nm(a, b) if a is not None and b is not None else 0.0
     return added <= direct + UNPLACED_FAR_NM
 

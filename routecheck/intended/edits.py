@@ -53,6 +53,11 @@ class Scorer:
             known = self._as_typed[first, last] = self.drawn.looks(first, last)
         return known
 
+    def broken(self, index: int) -> bool:
+        """Whether anything beside a stop contradicts the data as typed."""
+        first, last = max(index - 1, 0), min(index + 1, len(self.drawn.nodes) - 1)
+        return self.as_typed(first, last).features.defects > 0
+
     def node(self, index: int, place: Place, cost: float) -> tuple[float, Looks, Looks]:
         """(gain, before, after) of another place for one stop."""
         first, last = max(index - 1, 0), min(index + 1, len(self.drawn.nodes) - 1)

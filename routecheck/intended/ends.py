@@ -32,12 +32,6 @@ class _Airports:
     def __contains__(self, name: object) -> bool:
         return isinstance(name, str) and len(name) == 4 and self._library.airport(name) is not None
 
-    def __iter__(self) -> Iterator[str]:
-        raise NotImplementedError
-
-    def __len__(self) -> int:
-        raise NotImplementedError
-
 
 def end_candidates(drawn: Sketch) -> list[Edit]:
     """The corrections of the aerodromes that are tried."""

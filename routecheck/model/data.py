@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -86,6 +87,22 @@ class Airway:
     places: tuple[Place, ...]
     segments: tuple[AirwaySegment, ...]
     level: str = ""
+    order: Mapping[tuple[str, float, float], int] = field(init=False, compare=False, repr=False)
+    """Where each place stands among `places`, by (ident, lat, lon)."""
+    south: float = field(init=False, compare=False, repr=False)
+    north: float = field(init=False, compare=False, repr=False)
+    """The latitudes between which the line of the piece surely lies, degrees, with a tenth to spare."""
+
+    def __post_init__(self) -> None:
+        """Put down what is asked again and again of a piece that never changes."""
+        places = self.places
+        order = {(p.ident, p.lat, p.lon): i for i, p in reversed(tuple(enumerate(places)))}
+        spans = [abs(a.lon - b.lon) for a, b in pairwise(places)]
+        # A geodesic leaves the band between its ends' latitudes by no more than about longitude² / 900 degrees.
+        margin = 0.1 + max((min(span, 360.0 - span) ** 2 for span in spans), default=0.0) / 450.0
+        object.__setattr__(self, "order", order)
+        object.__setattr__(self, "south", min((p.lat for p in places), default=0.0) - margin)
+        object.__setattr__(self, "north", max((p.lat for p in places), default=0.0) + margin)
 
 
 @dataclass(frozen=True, slots=True)

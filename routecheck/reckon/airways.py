@@ -36,9 +36,11 @@ def same(a: Place, b: Place) -> bool:
 
 def position_on(piece: Airway, place: Place) -> float | None:
     """Where a place is on a piece: its index, a fraction between two; None where it is not on it."""
-    for index, there in enumerate(piece.places):
-        if same(there, place):
-            return float(index)
+    known = piece.order.get((place.ident, place.lat, place.lon))
+    if known is not None:
+        return float(known)
+    if not piece.south <= place.lat <= piece.north:
+        return None
     for index, there in enumerate(piece.places):
         if abs(there.lat - place.lat) < 0.01 and _within(there, place, SAME_SPOT_NM):
             return float(index)

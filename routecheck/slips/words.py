@@ -8,24 +8,32 @@ from typing import TYPE_CHECKING
 from routecheck.slips.costs import Slip
 
 if TYPE_CHECKING:
-    from collections.abc import Collection, Iterator
+    from collections.abc import Container
 
 _ALPHANUMERIC = ascii_uppercase + digits
 
 
-def one_error_off(word: str, known: Collection[str], alphabet: str = ascii_uppercase) -> list[tuple[str, Slip]]:
+def one_error_off(word: str, known: Container[str], alphabet: str = ascii_uppercase) -> list[tuple[str, Slip]]:
     """The known words from which `word` comes by one letter changed, dropped or added, or two neighbours swapped.
 
     A word reached in two ways is given once, by the first way in this order: swapped, changed, too many, missing.
     """
+    cuts = [(word[:i], word[i:]) for i in range(len(word) + 1)]
+    ways = (
+        (Slip.LETTERS_SWAPPED, [a + b[1] + b[0] + b[2:] for a, b in cuts if len(b) > 1]),
+        (Slip.LETTER_CHANGED, [a + letter + b[1:] for a, b in cuts if b for letter in alphabet]),
+        (Slip.LETTER_ADDED, [a + b[1:] for a, b in cuts if b]),
+        (Slip.LETTER_DROPPED, [a + letter + b for a, b in cuts for letter in alphabet]),
+    )
     found: dict[str, Slip] = {}
-    for slip, candidate in _all(word, alphabet):
-        if candidate in known and candidate != word:
-            found.setdefault(candidate, slip)
+    for slip, others in ways:
+        for other in others:
+            if other in known and other != word:
+                found.setdefault(other, slip)
     return list(found.items())
 
 
-def designators_off(word: str, known: Collection[str]) -> list[tuple[str, Slip]]:
+def designators_off(word: str, known: Container[str]) -> list[tuple[str, Slip]]:
     """The known airway designators one character away from a typed one."""
     same_length = {Slip.LETTER_CHANGED: Slip.AIRWAY_DIGIT, Slip.LETTERS_SWAPPED: Slip.AIRWAY_DIGIT}
     return [
@@ -37,18 +45,3 @@ def stem(procedure: str) -> str:
     """A procedure's name without its validity number and route letter: what stays when the number changes."""
     cut = procedure.rstrip(ascii_uppercase) if procedure[-1:].isalpha() else procedure
     return cut.rstrip(digits) if cut[-1:].isdigit() else procedure
-
-
-def _all(word: str, alphabet: str) -> Iterator[tuple[Slip, str]]:
-    for i in range(len(word) - 1):
-        yield Slip.LETTERS_SWAPPED, word[:i] + word[i + 1] + word[i] + word[i + 2 :]
-    for i in range(len(word)):
-        head, tail = word[:i], word[i + 1 :]
-        for letter in alphabet:
-            yield Slip.LETTER_CHANGED, head + letter + tail
-    for i in range(len(word)):
-        yield Slip.LETTER_ADDED, word[:i] + word[i + 1 :]
-    for i in range(len(word) + 1):
-        head, tail = word[:i], word[i:]
-        for letter in alphabet:
-            yield Slip.LETTER_DROPPED, head + letter + tail
