@@ -7,10 +7,12 @@ it came from can reach an answer.
 from __future__ import annotations
 
 import datetime as dt
+import hashlib
 import json
 import sqlite3
 import threading
 import weakref
+import zlib
 from collections.abc import Iterator, Mapping
 from contextlib import closing
 from dataclasses import asdict
@@ -27,8 +29,6 @@ if TYPE_CHECKING:
 
     from routecheck.library.tables import Records
 
-SCHEMA = 1
-"""Counts up with every change of what an image holds: an image of another schema is compiled anew."""
 K = TypeVar("K")
 V = TypeVar("V")
 Row = tuple[Any, ...]
@@ -50,6 +50,7 @@ _TABLES = {
     "airway": f"designator, area, n, {_AIRWAY}, PRIMARY KEY (designator, area, n)",
     "through": "ident PRIMARY KEY, designators",
     "procedure": "airport, kind, name, transitions, PRIMARY KEY (airport, kind, name)",
+    "coded": "airport, what, packed, PRIMARY KEY (airport, what)",
     "mora": "south, west, feet, PRIMARY KEY (south, west)",
     "cell": "n PRIMARY KEY, south, west, counted",
     "source": "n PRIMARY KEY, told",
@@ -59,6 +60,10 @@ _INDICES = """
     CREATE INDEX airport_by_ident ON airport (ident);
     CREATE INDEX procedure_by_name ON procedure (name, airport);
 """
+_MEANING = 1
+"""Counts up when the same columns come to mean something else, or other records are read into them."""
+SCHEMA = f"{_MEANING}.{hashlib.sha256(repr((_TABLES, _INDICES)).encode()).hexdigest()[:8]}"
+"""What an image holds and how: an image of another schema is compiled anew."""
 _STEP = 4_096
 """Rows between two reports of progress."""
 
@@ -107,6 +112,7 @@ def _rows(records: Records, sources: Sequence[DataSource]) -> dict[str, Iterable
         "airway": _airway_rows(records),
         "through": ((ident, _joined(sorted(names))) for ident, names in records.through.items()),
         "procedure": _procedure_rows(records),
+        "coded": ((*key, _packed(lines)) for key, lines in records.coded.items()),
         "mora": ((*cell, feet) for cell, feet in records.mora.items()),
         "cell": ((n, *cell, cell in records.counted_cells) for n, cell in enumerate(records.by_cell)),
         "source": ((n, json.dumps(asdict(source), default=str)) for n, source in enumerate(sources)),
@@ -151,6 +157,14 @@ def _apart(joined: str) -> list[str]:
     return joined.split("\n") if joined else []
 
 
+def _packed(lines: Iterable[str]) -> bytes:
+    return zlib.compress(_joined(lines).encode(), 1)
+
+
+def _unpacked(packed: bytes) -> list[str]:
+    return _apart(zlib.decompress(packed).decode())
+
+
 # Out of an image
 
 
@@ -185,6 +199,7 @@ class Image:
         self.procedures: Mapping[str, Mapping[tuple[str, str], frozenset[str]]] = Lazy(
             self._keys("DISTINCT airport FROM procedure"), self._procedures
         )
+        self.coded: Mapping[tuple[str, str], Sequence[str]] = Lazy(self._coded_names, self._coded)
         self.through: Mapping[str, list[str]] = Lazy(self._keys("ident FROM through"), self._through)
         self.procedure_airports: Mapping[str, frozenset[str]] = Lazy(
             self._keys("DISTINCT name FROM procedure"), self._with_procedure
@@ -253,6 +268,12 @@ class Image:
     def _procedures(self, airport: str) -> dict[tuple[str, str], frozenset[str]]:
         rows = self._all("SELECT kind, name, transitions FROM procedure WHERE airport = ?", airport)
         return {(kind, name): frozenset(_apart(text)) for kind, name, text in rows}
+
+    def _coded_names(self) -> Iterable[tuple[str, str]]:
+        return self._all("SELECT airport, what FROM coded")
+
+    def _coded(self, key: tuple[str, str]) -> list[str]:
+        return _unpacked(self._all("SELECT packed FROM coded WHERE airport = ? AND what = ?", *key)[0][0])
 
     def _with_procedure(self, name: str) -> frozenset[str]:
         return frozenset(of for (of,) in self._all("SELECT airport FROM procedure WHERE name = ?", name))

@@ -73,6 +73,11 @@ def assert_same_answers(one: Library, other: Library, *, every: int = 1) -> None
 
 
 def assert_same_procedures(one: Library, other: Library) -> None:
+    assert {key: one._records.coded[key] for key in one._records.coded} == dict(other._records.coded)
+    for airport, what in [*one._records.coded][::40]:
+        for kind in ("SID", "STAR", "APPROACH"):
+            for name in one.procedure_names(airport, kind):
+                assert one.procedure(airport, kind, name) == other.procedure(airport, kind, name) is not None, what
     airports = [*one._records.procedures, "XVQZ"]
     assert set(one._records.procedures) == set(other._records.procedures)
     for airport in airports:
@@ -114,7 +119,8 @@ def test_which_airways_go_by_a_point_is_what_their_pieces_say(northeast: Library
 
 
 def contents(records: Records) -> list[object]:
-    kept = [records.places, records.airports, records.runways, records.procedures, records.mora, records.airways]
+    kept = [records.places, records.airports, records.runways, records.airways, records.mora]
+    kept += [records.procedures, records.coded]
     grouped = [records.by_ident, records.by_cell, records.areas, records.through, records.procedure_airports]
     return [*({k: plain(one[k]) for k in one} for one in (*kept, *grouped)), set(records.counted_cells)]
 
