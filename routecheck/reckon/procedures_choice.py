@@ -37,7 +37,21 @@ class Choice:
         """Every way through the branches left, each as its legs in the order of flight, without the missed approach."""
         parts: list[Sequence[CodedBranch | None]] = [self.near or [None], self.common or [None], self.far or [None]]
         ways = product(*(parts if departing else reversed(parts)))
-        return [[leg for branch in way if branch for leg in branch.legs if not leg.missed] for way in ways]
+        return [_linked([branch for branch in way if branch]) for way in ways]
+
+
+def _linked(branches: Iterable[CodedBranch]) -> list[CodedLeg]:
+    """The legs of branches that follow each other, each from the fix on at which the one before ends.
+
+    Approaches need it: a transition may end at a fix in the midst of what follows, with a procedure turn there.
+    """
+    legs: list[CodedLeg] = []
+    for branch in branches:
+        own = [leg for leg in branch.legs if not leg.missed]
+        end = legs[-1].fix if legs else None
+        at = next((i for i, leg in enumerate(own) if end is not None and same_place(leg.fix, end)), 0)
+        legs += own[at:]
+    return legs
 
 
 def is_join(name: str, place: Place | None, join: Join) -> bool:
