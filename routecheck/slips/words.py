@@ -11,6 +11,8 @@ if TYPE_CHECKING:
     from collections.abc import Container
 
 _ALPHANUMERIC = ascii_uppercase + digits
+LONGEST = 10
+"""No name is longer, so a longer word is one error off none: it is not taken apart (it may be a whole file)."""
 
 
 def one_error_off(word: str, known: Container[str], alphabet: str = ascii_uppercase) -> list[tuple[str, Slip]]:
@@ -18,6 +20,8 @@ def one_error_off(word: str, known: Container[str], alphabet: str = ascii_upperc
 
     A word reached in two ways is given once, by the first way in this order: swapped, changed, too many, missing.
     """
+    if len(word) > LONGEST:
+        return []
     cuts = [(word[:i], word[i:]) for i in range(len(word) + 1)]
     ways = (
         (Slip.LETTERS_SWAPPED, [a + b[1] + b[0] + b[2:] for a, b in cuts if len(b) > 1]),
