@@ -14,6 +14,7 @@ from routecheck.reading.route_text import read_route
 from routecheck.reckon.legs import reckon
 from routecheck.reckon.resolve import entry_date, resolve
 from routecheck.slips.costs import most_tried
+from routecheck.wording import listing, short
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -37,7 +38,7 @@ def assess_many(
         """A corrected route assessed by the checks alone, without asking for corrections again."""
         return run(_routes([entry], library, today)[0], checks, settings.limits)
 
-    waiting = iter(entries)
+    waiting = (_with_sheet(entry, settings) for entry in entries)
     while group := list(islice(waiting, chunk)):
         for route in _routes(group, library, today):
             yield _with_corrections(_with_edits(route, library), checks, again, settings)
@@ -52,6 +53,18 @@ def _routes(group: list[Entry], library: Library, today: dt.date) -> list[Route]
     dates = [entry_date(entry, today) for entry in group]
     resolved = [resolve(read_route(e), library, d) for e, d in zip(group, dates, strict=True)]
     return reckon(resolved, dates)
+
+
+def _with_sheet(entry: Entry, settings: Settings) -> Entry:
+    """The entry with the Aircraft sheet that it names; where there is none of that name, that is said."""
+    if not entry.aircraft_sheet or entry.sheet:
+        return entry
+    sheet = settings.sheet(entry.aircraft_sheet)
+    if sheet:
+        return replace(entry, sheet=sheet)
+    there = listing([sheet.name for sheet in settings.sheets])
+    remark = f"Not used: the Aircraft sheet “{short(entry.aircraft_sheet)}”; there is none of that name, only {there}."
+    return replace(entry, remarks=(*entry.remarks, remark))
 
 
 def _with_edits(route: Route, library: Library) -> Route:

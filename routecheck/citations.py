@@ -35,6 +35,9 @@ REGISTER: dict[str, Citation] = {
     "same-name-reports": Citation("Public accident and occurrence reports", "wrong point of the same name"),
     "cruising-levels": Citation("ICAO Annex 2", "Appendix 3, RVSM table", "as restated in public copies"),
     "half-degree-names": Citation("ARINC 424", "7.2.5", "as restated in UK AIC P 060/2020"),
+    "altitude-rules": Citation("FAA AIM", "5-4-1 and 5-4-5, crossing restrictions"),
+    "descent-gradients": Citation("FAA Order 8260.3 and FAA-H-8083-16", "descent gradients", "330 ft/NM from memory"),
+    "speed-below-10000": Citation("14 CFR 91.117", "aircraft speed"),
     "common-practice": Citation("common practice", "", "no source"),
 }
 

@@ -58,6 +58,20 @@ def level(filed: str) -> str:
     return filed
 
 
+def height(feet: float) -> str:
+    """A height: feet to the nearest ten under FL180, a level from there ("FL240"), feet again where nobody flies."""
+    return f"FL{feet / 100:03.0f}" if 18_000 <= feet <= 60_000 else f"{round(feet, -1):,.0f} ft"
+
+
+def heights_allowed(low_ft: float | None, high_ft: float | None) -> str:
+    """An altitude window: "at or above 11,000 ft", "at or below 6,000 ft", "at 5,000 ft", "9,000 ft to FL200"."""
+    if low_ft is None:
+        return "at any height" if high_ft is None else f"at or below {height(high_ft)}"
+    if high_ft is None:
+        return f"at or above {height(low_ft)}"
+    return f"at {height(low_ft)}" if low_ft == high_ft else f"{height(low_ft)} to {height(high_ft)}"
+
+
 def variation(degrees: float) -> str:
     """A magnetic variation with its side: "12.3°W"."""
     return f"{abs(degrees):.1f}°{'W' if degrees < 0 else 'E'}"

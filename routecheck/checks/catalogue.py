@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import importlib
 import pkgutil
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from routecheck import checks
 from routecheck.citations import OWN_CHOICE
-from routecheck.model import Claim, Finding, NotChecked, Weight
+from routecheck.model import Claim, Finding, NotChecked, Weight, Window
+from routecheck.settings import Bound, Bounds
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -75,6 +76,8 @@ class Case:
     unread: str = ""
     rules: str = ""
     claims: tuple[Claim, ...] = ()
+    windows: tuple[Window, ...] = ()
+    aircraft_sheet: str = ""
     whole: bool = False
     """Whether the finding belongs to the route as a whole, so that it flags no word."""
 
@@ -143,7 +146,7 @@ def exceeds(value: float, limit: float, uncertainty: float = 0.0) -> bool:
     return value - uncertainty > limit
 
 
-FAMILIES = ("reading", "names", "airways", "procedures", "shape", "length", "data")
+FAMILIES = ("reading", "names", "airways", "procedures", "shape", "length", "heights", "data")
 """The folders in the order of the catalogue."""
 
 
@@ -157,6 +160,14 @@ def collect() -> tuple[Check, ...]:
             module = importlib.import_module(f"{package.__name__}.{info.name}")
             found.extend(_values(module))
     return tuple(found)
+
+
+def bounds(checks: Iterable[Check]) -> Bounds:
+    """What each limit of these checks may be set to, for reading and writing the settings."""
+    return {
+        check.name: {limit.name: Bound(limit.lowest, limit.highest, limit.unit) for limit in check.limits}
+        for check in checks
+    }
 
 
 def _values(module: ModuleType) -> list[Check]:

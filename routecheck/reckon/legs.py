@@ -15,6 +15,7 @@ from routecheck.earth import geo
 from routecheck.model import Joint, Leg, Point, Route, Stretch, Totals
 from routecheck.reckon.path import Path, unroll
 from routecheck.reckon.radials import variation_at
+from routecheck.reckon.windows import placed
 from routecheck.wording import short
 
 if TYPE_CHECKING:
@@ -124,7 +125,8 @@ def _route(resolved: ResolvedRoute, date: dt.date, asked: _Asked, pairs: _Pairs)
     joints = tuple(_joint(i, asked.onward[i], legs, pairs.of(number)) for i, number in enumerate(asked.past))
     totals = _totals(points, legs, asked, pairs)
     faults = tuple(filter(None, [_second_reading(points, legs, totals)]))
-    return Route(resolved, points, legs, joints, totals, date, faults=faults)
+    windows = placed(resolved.parsed.entry.windows, points)
+    return Route(resolved, points, legs, joints, totals, date, windows=windows, faults=faults)
 
 
 def _leg(points: Sequence[Point], i: int, asked: _Asked, pairs: _Pairs, date: dt.date) -> Leg:

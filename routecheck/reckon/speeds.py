@@ -45,13 +45,25 @@ def tas_kt(speed: str, level: str, deviation_k: float = 0.0) -> float | None:
 
 def in_force(route: Route) -> list[tuple[str, str]]:
     """For every leg the (speed, level) as filed that holds on it, "" where none is known."""
-    speed, level = route.entry.speed.strip().upper(), route.entry.level.strip().upper()
-    changes = [(w.span.start, w.speed, w.level) for w in route.parsed.words if w.kind is WordKind.CHANGE and not w.bad]
-    found = []
-    for index, _ in enumerate(route.legs):
-        start = route.points[index]
-        here = start.span.end if start.span else 0
-        while changes and (changes[0][0] <= here + 1 or changes[0][0] == 0):
-            _, speed, level = changes.pop(0)
-        found.append((speed, level))
+    entry, words = route.entry, route.parsed.words
+    given = entry.speed.strip().upper(), entry.level.strip().upper()
+    return [given if i is None else (words[i].speed, words[i].level) for i in changes_in_force(route)]
+
+
+def changes_in_force(route: Route) -> list[int | None]:
+    """For every leg the index of the word that gives its speed and level; None = what stands beside the text holds."""
+    changes = [
+        (word.span.start, index)
+        for index, word in enumerate(route.parsed.words)
+        if word.kind is WordKind.CHANGE and not word.bad
+    ]
+    found: list[int | None] = []
+    now: int | None = None
+    passed = 0
+    for point in route.points[:-1]:
+        here = point.span.end if point.span else 0
+        while passed < len(changes) and (changes[passed][0] <= here + 1 or changes[passed][0] == 0):
+            now = changes[passed][1]
+            passed += 1
+        found.append(now)
     return found

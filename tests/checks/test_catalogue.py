@@ -42,6 +42,9 @@ def entry(case: Case) -> Entry:
         unread=case.unread,
         claims=case.claims,
         rules=case.rules,
+        windows=case.windows,
+        aircraft_sheet=case.aircraft_sheet,
+        sheet=Settings().sheet(case.aircraft_sheet),
     )
 
 

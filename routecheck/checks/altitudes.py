@@ -1,0 +1,152 @@
+"""What the checks of heights share: the sheet to judge by, levels as filed, where arrivals begin. No judging.
+
+A window of the data is believed: only pairs in which a window was stated, or that join two procedures, are questioned.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import accumulate, groupby
+from typing import TYPE_CHECKING
+
+from routecheck.checks.sight import spans_of_point, spans_of_words
+from routecheck.model import Fact, NotChecked, Via, Weight
+from routecheck.reckon.speeds import changes_in_force, in_force, level_ft
+from routecheck.reckon.windows import unplaced
+from routecheck.wording import short
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from routecheck.model import Route, Span
+    from routecheck.reckon.heights import Bounds, Pair
+
+NO_WINDOWS = "no altitude window is coded or stated"
+_ARRIVAL_NM_PER_FT = 3.0 / 1000.0
+"""3 NM for every 1,000 ft: FAA-H-8083-16, rule of thumb."""
+
+
+def not_placed(route: Route) -> Iterator[NotChecked]:
+    """What has to be said of the windows as a whole: there are none, or one belongs to no point."""
+    if not route.windows and not route.entry.windows:
+        yield NotChecked((), NO_WINDOWS)
+    for window, why in unplaced(route.entry.windows, route.points):
+        yield NotChecked((), f"the altitude window stated for {short(window.point)}: {why}")
+
+
+def no_sheet(route: Route) -> str:
+    """Why there is no Aircraft sheet to judge by; "" where there is one."""
+    if route.entry.sheet:
+        return ""
+    name = route.entry.aircraft_sheet
+    return f"there is no Aircraft sheet “{short(name)}”" if name else "no Aircraft sheet is chosen"
+
+
+def at_most(route: Route, weight: Weight) -> Weight:
+    """The weight, but never heavier than Doubtful unless the user's own sheet stands behind it."""
+    sheet = route.entry.sheet
+    own = sheet is not None and not sheet.typical
+    return Weight.DOUBTFUL if weight is Weight.WRONG and not own else weight
+
+
+@dataclass(frozen=True, slots=True)
+class Filed:
+    """A stretch flown at one speed and level as filed: the legs, and the word that says so (None = beside the text)."""
+
+    legs: tuple[int, ...]
+    word: int | None
+    speed: str
+    level: str
+
+    @property
+    def level_ft(self) -> float | None:
+        """The level in feet; None where none is filed or it is no level."""
+        return level_ft(self.level)
+
+
+def stretches(route: Route) -> list[Filed]:
+    """The route cut where speed and level change."""
+    words, filed = changes_in_force(route), in_force(route)
+    return [
+        Filed(legs, word, *filed[legs[0]])
+        for word, group in groupby(range(len(words)), key=lambda leg: words[leg])
+        for legs in [tuple(group)]
+    ]
+
+
+def spans_of(route: Route, filed: Filed) -> tuple[Span, ...]:
+    """The word that files a stretch; none where it stands beside the text."""
+    return spans_of_words(route, filed.word)
+
+
+def highest_filed(route: Route) -> Filed | None:
+    """The stretch with the highest level; None where no level is filed."""
+    known = [(filed.level_ft, filed) for filed in stretches(route)]
+    levels = [(feet, filed) for feet, filed in known if feet is not None]
+    return max(levels, key=lambda pair: pair[0])[1] if levels else None
+
+
+def spans_of_pair(route: Route, *points: int) -> tuple[Span, ...]:
+    """The words of several points, each once, in route order."""
+    return tuple(sorted({span for index in points for span in spans_of_point(route.points[index])}))
+
+
+def believed(route: Route, first: int, last: int) -> bool:
+    """Whether both points have their windows from one procedure alone, so that they are not questioned."""
+    if not route.windows:
+        return False
+    procedures = {window.procedure for index in (first, last) for window in route.windows[index]}
+    return len(procedures) == 1 and "" not in procedures
+
+
+def doubt_nm(route: Route, pair: Pair) -> float:
+    """By how much the distance between two points may be off: half the last digit of positions typed in minutes."""
+    stops = [route.points[index].stop for index in (pair.first, pair.last)]
+    words = [route.resolved.stops[stop].word for stop in stops if stop is not None]
+    positions = [route.parsed.words[word].position for word in words if word is not None]
+    return sum(position.precision_deg * 60.0 for position in positions if position)
+
+
+def facts_of_pair(pair: Pair) -> tuple[Fact, ...]:
+    """The figures behind a pair of windows."""
+    needed = () if pair.distance_nm <= 0 else (Fact("needed", round(pair.needed_ft_nm), "ft/NM"),)
+    heights = Fact("first", round(pair.first_ft), "ft"), Fact("then", round(pair.last_ft), "ft")
+    return (*heights, Fact("distance", round(pair.distance_nm, 1), "NM"), *needed)
+
+
+# ---- where the departure ends and the arrival begins
+
+
+def departure_and_arrival(route: Route) -> tuple[int, int] | None:
+    """The last point of the departure and the first of the arrival; None where nothing says where they lie.
+
+    A SID or STAR says so; else as far from the aerodrome as the filed level takes at 3 NM for every 1,000 ft, but
+    never beyond the middle of the route. Gaps count with their least length.
+    """
+    procedures = [i for i, leg in enumerate(route.legs) if route.resolved.links[leg.link].via is Via.PROCEDURE]
+    filed = highest_filed(route)
+    if not filed and not procedures:
+        return None
+    along = list(accumulate((leg.least_nm or 0.0 for leg in route.legs), initial=0.0))
+    whole = along[-1]
+    zone = min((filed.level_ft or 0.0) * _ARRIVAL_NM_PER_FT, whole / 2.0) if filed else 0.0
+    departing = [i + 1 for i in procedures if route.legs[i].link == 0]
+    arriving = [i for i in procedures if route.legs[i].link == len(route.resolved.links) - 1]
+    last = max((*departing, *(i for i, x in enumerate(along) if x <= zone)))
+    return last, min((*arriving, *(i for i, x in enumerate(along) if whole - x <= zone)))
+
+
+def upturned(bounds: Sequence[Bounds], points: range) -> Iterator[tuple[int, int]]:
+    """Pairs of points where a lower bound lies above an upper bound of a point before it, in the order of `points`.
+
+    Given backward (a range that counts down) it finds the mirror: what would be a descent in a departure.
+    """
+    lowest: int | None = None
+    for index in points:
+        low, high = bounds[index]
+        cap = None if lowest is None else bounds[lowest][1]
+        if lowest is not None and low is not None and cap is not None and low > cap:
+            yield lowest, index
+            lowest, cap = None, None
+        if high is not None and (cap is None or high <= cap):
+            lowest = index

@@ -1,0 +1,59 @@
+"""Check above-ceiling."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.altitudes import Filed, at_most, no_sheet, spans_of, stretches
+from routecheck.checks.catalogue import UNREAD, Limits, case, check, exceeds
+from routecheck.model import Fact, Finding, NotChecked, Weight
+from routecheck.wording import height, level
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+
+@check(
+    "above-ceiling",
+    Weight.WRONG,
+    yields_to=(*UNREAD, "speed-or-level-form", "level-unknown"),
+    fires=[
+        case("«N0160F250» LENDU DCT PIKAR", aircraft_sheet="Piston single"),
+        case("N0115F090 LENDU/«N0115F150» DCT PIKAR/N0115F090", aircraft_sheet="Piston single"),
+        case("LENDU DCT PIKAR", level="F430", aircraft_sheet="medium jet", whole=True),
+    ],
+    clean=[
+        case("N0115A140 LENDU DCT PIKAR", aircraft_sheet="Piston single"),
+        case("N0450F410 LENDU DCT PIKAR", aircraft_sheet="Medium jet"),
+        case("N0450F410 LENDU DCT PIKAR"),
+        case("LENDU DCT PIKAR", aircraft_sheet="Medium jet"),
+    ],
+)
+def above_ceiling(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """A level as filed is above the ceiling of the Aircraft sheet.
+
+    Often the level's digits are swapped, or the sheet is that of another aircraft. Wrong beside the user's own sheet,
+    Doubtful with a typical one.
+    Known false alarms: with a typical sheet, an aircraft that goes higher than others of its class.
+    Source: the Aircraft sheet.
+    """
+    sheet = route.entry.sheet
+    if sheet is None or sheet.ceiling_ft is None:
+        yield NotChecked((), no_sheet(route) or "the Aircraft sheet gives no ceiling")
+        return
+    filed = [stretch for stretch in stretches(route) if stretch.level_ft is not None]
+    if not filed:
+        yield NotChecked((), "no level is filed")
+    for stretch in filed:
+        if exceeds(stretch.level_ft or 0.0, sheet.ceiling_ft):
+            yield _finding(route, stretch, sheet.ceiling_ft)
+
+
+def _finding(route: Route, filed: Filed, ceiling_ft: float) -> Finding:
+    name = route.entry.sheet.name if route.entry.sheet else ""
+    message = f"{level(filed.level)} is above the ceiling of the sheet “{name}”, {height(ceiling_ft)}."
+    facts = Fact("level", round(filed.level_ft or 0.0), "ft"), Fact("ceiling", round(ceiling_ft), "ft")
+    points = (filed.legs[0],)
+    return Finding(spans_of(route, filed), message, at_most(route, Weight.WRONG), facts, points=points)

@@ -1,0 +1,117 @@
+"""Check level-for-direction."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from routecheck.checks.altitudes import Filed, spans_of, stretches
+from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
+from routecheck.earth.geo import wrap180
+from routecheck.model import Fact, Finding, NotChecked, Weight
+from routecheck.wording import level, nm
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Leg, Route
+
+FIRST_HALF = Limit(
+    "first_half_from_deg",
+    0.0,
+    "°M",
+    "cruising-levels",
+    highest=359.0,
+    why="where the half with FL310, FL330 … begins; some states put it at 090 or 270",
+)
+SHARE = Limit("share", 0.5, "of the way at that level", lowest=0.1, highest=1.0)
+MARGIN = Limit("margin_deg", 2.0, "°", highest=20.0, why="tracks so near the border count for neither half")
+_POLAR_DEG = 70.0
+"""Beyond it grid tracks are flown."""
+_RVSM_TOP, _VFR_LOWEST, _VFR_TOP = 410, 35, 285
+
+
+@check(
+    "level-for-direction",
+    Weight.NOTE,
+    limits=[FIRST_HALF, SHARE, MARGIN],
+    citations=["cruising-levels"],
+    yields_to=(*UNKNOWN, "speed-or-level-form", "level-unknown"),
+    fires=[
+        case("«N0450F360» 31S001E 31S004E 31S006E"),
+        case("31S006E 31S004E 31S001E", departure="XVOR", destination="XVAL", level="F350", whole=True),
+        case("N0120F075 31S001E/«N0120F085» 31S004E 31S006E"),
+        case("«N0450F430» 31S001E 31S004E 31S006E"),
+    ],
+    clean=[
+        "N0450F350 31S001E 31S004E 31S006E",
+        case("N0450F360 31S006E 31S004E 31S001E", departure="XVOR", destination="XVAL"),
+        "N0450F450 31S001E 31S004E 31S006E",
+        "N0120F055 31S001E 31S004E 31S006E",
+        "N0450F350 31S001E/N0450F370 31S004E 31S006E",
+        "31S001E 31S004E 31S006E",
+        "K0830S1130 31S001E 31S004E 31S006E",
+        "N0120VFR 31S001E 31S004E 31S006E",
+    ],
+)
+def level_for_direction(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """A level of the half that is meant for the other direction, for most of the way flown at it.
+
+    Magnetic tracks 000°–179° have FL310, FL330 …, 180°–359° FL300, FL320 …; halfway levels are those of VFR. Judged
+    over all legs at the level; tracks near the border count for neither half. Where a state divides otherwise, set
+    where its first half begins.
+    Known false alarms: in controlled airspace the level is as assigned; national tables; one-way airways; polar tracks.
+    Source: ICAO Annex 2 Appendix 3.
+    """
+    judged = [(filed, half) for filed in stretches(route) if (half := _half_of_level(filed.level, route.entry.rules))]
+    if not judged:
+        yield NotChecked((), "no level is filed that the tables of cruising levels divide by direction")
+    for filed, half in judged:
+        halves = [(_half_of_track(route.legs[i], limit), i) for i in filed.legs if not _is_polar(route, i)]
+        way = {side: sum(route.legs[i].distance_nm or 0.0 for h, i in halves if h == side) for side in (1, 2, 0)}
+        whole = sum(way.values())
+        if whole <= 0.0:
+            yield NotChecked(spans_of(route, filed), f"no magnetic track is known for the way at {level(filed.level)}")
+        elif exceeds(way[3 - half] / whole, limit[SHARE]):
+            yield _finding(route, filed, half, way[3 - half], whole, limit)
+
+
+def _half_of_level(filed: str, rules: str) -> int:
+    """1 or 2, the half whose level it is; 0 where the tables do not say."""
+    match = re.fullmatch(r"[FA](\d{3})", filed)
+    number = int(match[1]) if match else 0
+    if number % 10 == 5:
+        return (2, 1)[number // 10 % 2] if _VFR_LOWEST <= number <= _VFR_TOP else 0
+    if not number or number % 10 or rules == "V":
+        return 0
+    if number <= _RVSM_TOP:
+        return (2, 1)[number // 10 % 2]
+    return {30: 2, 10: 1}.get((number - 400) % 40, 0)
+
+
+def _half_of_track(leg: Leg, limit: Limits) -> int:
+    """1 or 2, the half in which a leg runs; 0 where that is not sure."""
+    start, end = leg.course_magnetic_deg, leg.end_course_magnetic_deg
+    if start is None or end is None:
+        return 0
+    past = (start + wrap180(end - start) / 2.0 - limit[FIRST_HALF]) % 360.0
+    if min(past % 180.0, 180.0 - past % 180.0) <= limit[MARGIN]:
+        return 0
+    return 1 if past < 180.0 else 2
+
+
+def _is_polar(route: Route, leg: int) -> bool:
+    places = (route.points[leg].place, route.points[leg + 1].place)
+    unknown = route.legs[leg].course_magnetic_deg is None
+    return unknown or any(place is not None and abs(place.lat) > _POLAR_DEG for place in places)
+
+
+def _finding(route: Route, filed: Filed, half: int, other_nm: float, whole_nm: float, limit: Limits) -> Finding:
+    begins = round(limit[FIRST_HALF])
+    halves = [f"{a % 360:03d}°–{(a + 179) % 360:03d}°M" for a in (begins, begins + 180)]
+    message = (
+        f"{level(filed.level)} is a level for tracks {halves[half - 1]}; {nm(other_nm)} of {nm(whole_nm)} at it run "
+        f"{halves[2 - half]}. In controlled airspace the level is as assigned."
+    )
+    facts = Fact("in the other half", round(other_nm, 1), "NM"), Fact("at this level", round(whole_nm, 1), "NM")
+    return Finding(spans_of(route, filed), message, Weight.NOTE, facts, points=(filed.legs[0],))

@@ -1,0 +1,53 @@
+"""Check window-upside-down."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.altitudes import not_placed
+from routecheck.checks.catalogue import UNREAD, Limits, case, check, exceeds
+from routecheck.checks.sight import spans_of_point
+from routecheck.model import Fact, Finding, NotChecked, Weight, Window
+from routecheck.wording import height
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+
+@check(
+    "window-upside-down",
+    Weight.WRONG,
+    citations=["altitude-rules"],
+    yields_to=UNREAD,
+    fires=[
+        case("LENDU DCT «PIKAR» UM12 TOVIK", windows=(Window("PIKAR", 12_000, 9_000),)),
+        case("LENDU DCT PIKAR", windows=(Window("XVOR", 3_000, 2_000),), whole=True),
+    ],
+    clean=[
+        case("LENDU DCT PIKAR UM12 TOVIK", windows=(Window("PIKAR", 9_000, 12_000), Window("LENDU", 9_000, 9_000))),
+        case("LENDU DCT PIKAR UM12 TOVIK", windows=(Window("PIKAR", None, 12_000), Window("TOVIK", 31_000, None))),
+        "LENDU DCT PIKAR UM12 TOVIK",
+    ],
+)
+def window_upside_down(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """The lowest height allowed at a point is above the highest, so that no height is left.
+
+    Usually the two were exchanged, or a digit of one of them is wrong.
+    Known false alarms: none known.
+    Source: the meaning of an at-or-above and an at-or-below (FAA AIM 5-4-5).
+    """
+    yield from not_placed(route)
+    for index, windows in enumerate(route.windows):
+        for window in windows:
+            low, high = window.low_ft, window.high_ft
+            if low is not None and high is not None and exceeds(low, high):
+                yield _finding(route, index, low, high)
+
+
+def _finding(route: Route, index: int, low: float, high: float) -> Finding:
+    point = route.points[index]
+    message = f"{point.text} at or above {height(low)} and at or below {height(high)}: no height is both."
+    facts = Fact("lowest", round(low), "ft"), Fact("highest", round(high), "ft")
+    return Finding(spans_of_point(point), message, Weight.WRONG, facts, points=(index,))
