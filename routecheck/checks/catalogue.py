@@ -102,6 +102,8 @@ class Check:
     limits: tuple[Limit, ...]
     citations: tuple[str, ...]
     yields_to: tuple[str, ...]
+    defaults: Limits
+    """The limits in force while nothing is changed."""
     fires: tuple[Case, ...]
     clean: tuple[Case, ...]
 
@@ -134,6 +136,7 @@ def check(
             limits=tuple(limits or ()),
             citations=tuple(citations or ()),
             yields_to=yields_to,
+            defaults=Limits(tuple(limits or ()), {}),
             fires=tuple(c if isinstance(c, Case) else Case(c) for c in fires),
             clean=tuple(c if isinstance(c, Case) else Case(c) for c in clean),
         )

@@ -21,7 +21,7 @@ _LOG = logging.getLogger(__name__)
 _HEAVINESS = {weight: rank for rank, weight in enumerate(Weight)}
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class _Ran:
     """What one check said about one route."""
 
@@ -51,11 +51,11 @@ def _run_one(check: Check, route: Route, changed: Mapping[str, float]) -> _Ran:
     findings: list[Finding] = []
     not_checked: list[NotChecked] = []
     try:
-        for said in check.function(route, Limits(check.limits, changed)):
+        for said in check.function(route, Limits(check.limits, changed) if changed else check.defaults):
             if isinstance(said, Finding):
                 findings.append(replace(said, check=check.name, citations=said.citations or check.citations))
             else:
-                not_checked.append(replace(said, check=check.name))
+                not_checked.append(NotChecked(said.spans, said.because, check.name))
     except Exception as error:
         _LOG.exception("check %s could not run", check.name)
         return _Ran(check, [], [], f"{type(error).__name__}: {error}")
