@@ -76,9 +76,58 @@ def find(word: str, names: dict[str, list[Spot]]) -> Spot:
 
 
 def terminal(airport: str) -> dict[str, Spot]:
-    """The terminal fixes of an airport."""
+    """The terminal fixes of an airport, those said by bearing and distance from elsewhere after the others."""
     region = airport_spot(airport).region
-    return {i: Spot(i, region, "PC", *on_chart(*xy)) for i, xy in PLAN["terminal"].get(airport, {}).items()}
+    spots = {i: Spot(i, region, "PC", *on_chart(*xy)) for i, xy in PLAN["terminal"].get(airport, {}).items()}
+    for ident, (start, bearing, distance) in PLAN["terminal_from"].get(airport, {}).items():
+        near = spots.get(start) or reference(start, airport)
+        lat, lon = geo.direct(near.lat, near.lon, bearing, distance)
+        spots[ident] = Spot(ident, region, "PC", rounded(lat), rounded(lon))
+    return spots
+
+
+def reference(name: str, airport: str) -> Spot:
+    """A navaid, a localizer or a runway's end of an airport, by name."""
+    if name in PLAN["localizers"]:
+        return localizer(name)
+    if name in PLAN["vors"]:
+        return navaid(name, "D ", *PLAN["vors"][name][:2])
+    field = airport_spot(airport)
+    ends = (end for runway in PLAN["runways"] if runway["at"] == airport for _, end in thresholds(field, runway))
+    return next(end for end in ends if end.ident == name)
+
+
+def localizer(ident: str) -> Spot:
+    """The antenna of a localizer: 0.15 NM beyond the far end of its runway."""
+    row = PLAN["localizers"][ident]
+    far = reference(row["beyond"], row["at"])
+    lat, lon = geo.direct(far.lat, far.lon, row["true_bearing"], 0.15)
+    return Spot(ident, far.region, "PI", rounded(lat), rounded(lon))
+
+
+def thresholds(field: Spot, runway: dict[str, Any]) -> list[tuple[float, Spot]]:
+    """Both ends of one strip with the true bearing along it, its middle `offset` miles east and north of the field."""
+    east, north = runway["offset"]
+    middle = geo.direct(field.lat, field.lon, math.degrees(math.atan2(east, north)) % 360, math.hypot(east, north))
+    half = runway["length_ft"] * 0.3048 / geo.METRES_PER_NM / 2
+    ends = []
+    for bearing, number in ((runway["true_bearing"], runway["number"]), other_end(runway)):
+        spot = geo.direct(*middle, (bearing + 180) % 360, half)
+        ends.append((bearing, Spot(f"RW{number}", field.region, "PG", *spot)))
+    return ends
+
+
+def other_end(runway: dict[str, Any]) -> tuple[float, str]:
+    """Bearing and number of the opposite end."""
+    number, side = int(runway["number"][:2]), runway["number"][2:]
+    opposite = f"{(number + 17) % 36 + 1:02d}" + {"L": "R", "R": "L"}.get(side, side)
+    return (runway["true_bearing"] + 180) % 360, opposite
+
+
+def declination(spot: Spot) -> float:
+    """What a VHF station or localizer is aligned to, degrees east."""
+    old: float | None = PLAN["old_alignment"].get(spot.ident)
+    return float(round(spot.variation)) if old is None else old
 
 
 def airport_spot(ident: str) -> Spot:

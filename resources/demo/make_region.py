@@ -7,60 +7,33 @@ of ARINC 424-18 as found in public data; every position, height and name is inve
 from __future__ import annotations
 
 import json
-import math
-import re
 import sys
 from pathlib import Path
 from typing import Any
 
-from chart import HERE, PLAN, Spot, airport_spot, by_name, enroute, find, navaid, terminal
+from chart import (
+    HERE,
+    PLAN,
+    Spot,
+    airport_spot,
+    by_name,
+    declination,
+    enroute,
+    find,
+    localizer,
+    navaid,
+    terminal,
+    thresholds,
+)
+from columns import WIDTH, line, magnetic_course, position, tenths, variation
 from ground import ground_by_cell, islands, mora_ft
+from legs import procedure_records
 
 from routecheck.earth import geo
 
 DATUM = "WGE"
-WIDTH = 132
 MORA_WEST, MORA_LATITUDES = -20, range(-37, -25)
 SEA_MORA_FT = 1000
-
-
-# ---------------------------------------------------------------- columns
-
-
-def line(*fields: tuple[int, str]) -> str:
-    """A record from (first column, text) pairs; two texts may not share a column."""
-    cells = [" "] * WIDTH
-    for column, text in (*fields, (1, "S"), (2, PLAN["area"]), (129, PLAN["cycle"])):
-        assert all(c == " " for c in cells[column - 1 : column - 1 + len(text)]), (column, text)
-        cells[column - 1 : column - 1 + len(text)] = text
-    assert len(cells) == WIDTH, fields
-    return "".join(cells)
-
-
-def angle(degrees: float, whole: int) -> str:
-    """Degrees as d..dmmssss."""
-    minutes, hundredths = divmod(round(abs(degrees) * 360000), 6000)
-    return f"{minutes // 60:0{whole}d}{minutes % 60:02d}{hundredths:04d}"
-
-
-def position(spot: Spot) -> str:
-    """Nineteen columns of latitude and longitude."""
-    return f"{'S' if spot.lat < 0 else 'N'}{angle(spot.lat, 2)}{'W' if spot.lon < 0 else 'E'}{angle(spot.lon, 3)}"
-
-
-def variation(degrees: float) -> str:
-    """Five columns: E0120 is 12.0 degrees east."""
-    return f"{'W' if degrees < 0 else 'E'}{round(abs(degrees) * 10):04d}"
-
-
-def tenths(value: float) -> str:
-    """Four columns of tenths."""
-    return f"{round(value * 10):04d}"
-
-
-def magnetic_course(true_deg: float, variation_deg: float) -> str:
-    """Four columns; 360.0 comes out as 000.0."""
-    return tenths(round(true_deg - variation_deg, 1) % 360)
 
 
 # ---------------------------------------------------------------- records
@@ -81,12 +54,6 @@ def fix_fields(spot: Spot, name_column: int) -> list[tuple[int, str]]:
         (14, spot.ident), (20, spot.region), (22, "0"), (33, position(spot)), (75, variation(spot.variation)),
         (85, DATUM), (name_column, spot.ident),
     ]  # fmt: skip
-
-
-def declination(spot: Spot) -> float:
-    """What a VHF station is aligned to, degrees east."""
-    old: float | None = PLAN["old_alignment"].get(spot.ident)
-    return float(round(spot.variation)) if old is None else old
 
 
 def vhf_records() -> list[str]:
@@ -139,26 +106,30 @@ def airport_records() -> list[str]:
 
 
 def runway_ends(field: Spot, runway: dict[str, Any], elevation: int) -> list[str]:
-    """PG records of both ends of one strip, its middle `offset` miles east and north of the field."""
-    east, north = runway["offset"]
-    middle = geo.direct(field.lat, field.lon, math.degrees(math.atan2(east, north)) % 360, math.hypot(east, north))
-    half = runway["length_ft"] * 0.3048 / geo.METRES_PER_NM / 2
+    """PG records of both ends of one strip."""
     records = []
-    for bearing, number in ((runway["true_bearing"], runway["number"]), other_end(runway)):
-        threshold = Spot(number, "", "", *geo.direct(*middle, (bearing + 180) % 360, half))
+    for bearing, threshold in thresholds(field, runway):
         records.append(line(
-            (5, f"P {field.ident}{field.region}G"), (14, f"RW{number}"), (22, "0"), (23, f"{runway['length_ft']:05d}"),
-            (28, magnetic_course(bearing, field.variation)), (33, position(threshold)), (67, f"{elevation:05d}"),
-            (72, "0000"), (76, "50"), (78, f"{runway['width_ft']:03d}"),
+            (5, f"P {field.ident}{field.region}G"), (14, threshold.ident), (22, "0"),
+            (23, f"{runway['length_ft']:05d}"), (28, magnetic_course(bearing, field.variation)),
+            (33, position(threshold)), (67, f"{elevation:05d}"), (72, "0000"), (76, "50"),
+            (78, f"{runway['width_ft']:03d}"),
         ))  # fmt: skip
     return records
 
 
-def other_end(runway: dict[str, Any]) -> tuple[float, str]:
-    """Bearing and number of the opposite end."""
-    number, side = int(runway["number"][:2]), runway["number"][2:]
-    opposite = f"{(number + 17) % 36 + 1:02d}" + {"L": "R", "R": "L"}.get(side, side)
-    return (runway["true_bearing"] + 180) % 360, opposite
+def localizer_records() -> list[str]:
+    """PI records: the antenna beyond the far end of its runway, aligned to the field in whole degrees."""
+    records = []
+    for ident, row in PLAN["localizers"].items():
+        aid = localizer(ident)
+        magnetic = magnetic_course(row["true_bearing"], declination(aid))
+        head, frequency = f"P {row['at']}{aid.region}I", f"{round(row['mhz'] * 100):05d}"
+        records.append(line(
+            (5, head), (14, ident), (18, "1"), (22, "0"), (23, frequency),
+            (28, row["runway"]), (33, position(aid)), (52, magnetic), (88, "300"), (91, variation(declination(aid))),
+        ))  # fmt: skip
+    return records
 
 
 # ---------------------------------------------------------------- airways
@@ -217,46 +188,6 @@ def minima(airway: dict[str, Any], ident: str) -> list[tuple[int, str]]:
     return fields if back is None else [*fields, (89, f"{back:05d}")]
 
 
-# ---------------------------------------------------------------- procedures
-
-
-def procedure_records() -> list[str]:
-    """PD and PE records: every branch a chain IF, TF, TF …"""
-    names = by_name()
-    records = []
-    for procedure in PLAN["procedures"]:
-        airport = procedure["at"]
-        local = terminal(airport)
-        letter, name = ("D", procedure["sid"]) if "sid" in procedure else ("E", procedure["star"])
-        for route_type, transition, text in procedure["branches"]:
-            head = [(5, f"P {airport}{airport_spot(airport).region}{letter}"), (14, name), (20, route_type),
-                    (21, transition)]  # fmt: skip
-            words = text.split()
-            for i, word in enumerate(words):
-                ident, window = re.fullmatch(r"(\w+)(\S*)", word).groups()  # type: ignore[union-attr]
-                spot = local.get(ident) or find(ident, names)
-                records.append(line(*head, *step(spot, i, i == len(words) - 1), *height(window)))
-    return records
-
-
-def step(spot: Spot, i: int, last: bool) -> list[tuple[int, str]]:
-    """One leg of a branch."""
-    kind = "V" if spot.section == "D " else "E"
-    return [
-        (27, f"{10 * (i + 1):03d}"), (30, spot.ident), (35, spot.region), (37, spot.section), (39, "0"),
-        (40, kind + ("E" if last else "")), (48, "TF" if i else "IF"), *([(95, "18000")] if not i else []),
-    ]  # fmt: skip
-
-
-def height(window: str) -> list[tuple[int, str]]:
-    """Altitude code and heights from "+5000", "-9000", "=3000" or ":12000/9000"."""
-    if not window:
-        return []
-    figures = [f"{int(f):05d}" for f in window[1:].split("/")]
-    code = {"+": "+", "-": "-", "=": " ", ":": "B"}[window[0]]
-    return [(83, code), *zip((85, 90), figures, strict=False)]
-
-
 # ---------------------------------------------------------------- grid minima and files
 
 
@@ -288,7 +219,10 @@ def header(count: int) -> list[str]:
 
 def region() -> str:
     """The whole of demo_region.txt."""
-    groups = (mora_records, vhf_records, ndb_records, fix_records, airway_records, airport_records, procedure_records)
+    groups = (
+        mora_records, vhf_records, ndb_records, fix_records, airway_records, airport_records, localizer_records,
+        procedure_records,
+    )  # fmt: skip
     records = [record for group in groups for record in group()]
     numbered = [r[:123] + f"{n:05d}" + r[128:] for n, r in enumerate(records, 1)]
     return "\n".join([*header(len(numbered) + 5), *numbered]) + "\n"

@@ -113,7 +113,7 @@ class Walk:
         last = self._last
         if last is not None and same_place(last.place, leg.fix):
             return
-        point = PathPoint(leg.fix_ident, leg.fix)
+        point = PathPoint(leg.fix_ident, leg.fix, role=leg.role)
         if not self.points and not self._open:
             self.points.append(point)
         elif last is None:
@@ -131,7 +131,9 @@ class Walk:
             self.after = _gap(not_fixed(self._open), self._open, speeds)
             return
         line = arcs.straight(last.place, end)
-        point = PathPoint(end.ident, end, leg.window, leg.speed, leg.fly_over, leg.role)
+        point = PathPoint(
+            end.ident, end, leg.window, leg.speed, leg.fly_over, "" if leg.type in _FROM_FIX else leg.role
+        )
         self._append(point, _leg(line, leg, speeds))
 
     def _append(self, point: PathPoint, leg: PathLeg) -> None:

@@ -120,6 +120,6 @@ def serves(branch: CodedBranch, runway: str) -> bool:
 
 
 def runways_of(branches: Iterable[CodedBranch]) -> str:
-    """The runways of branches, to be told: "08 (both), 26L"."""
-    told = (branch.ident.removeprefix("RW") for branch in branches)
+    """The runways of branches, to be told: "08 (all parallels) and 26L"."""
+    told = sorted({branch.ident.removeprefix("RW") for branch in branches})
     return wording.listing([f"{ident[:2]} (all parallels)" if ident.endswith("B") else ident for ident in told])

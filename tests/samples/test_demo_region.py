@@ -263,22 +263,48 @@ def test_runways_point_from_one_end_to_the_other() -> None:
         assert apart(10 * int(columns(high, 16, 17)), arriving + 180 - variation) <= 5.1
 
 
-def test_procedures_have_legal_route_types_and_refer_to_what_is_there() -> None:
-    terminal = {
-        (columns(r, 14, 18).strip(), columns(r, 20, 21), columns(r, 7, 10)) for r in RECORDS if is_kind(r, "P ", "C")
+LEG_TYPES = {"IF", "TF", "CF", "DF", "RF", "AF", "FC", "FM", "CA", "VA", "VD", "VI", "VM", "HF", "HM"}
+
+
+def procedure_rows() -> list[str]:
+    return [r for r in RECORDS if any(is_kind(r, "P ", kind) for kind in "DEF")]
+
+
+def test_procedures_have_legal_route_types_and_leg_types() -> None:
+    allowed = {"D": "456", "E": "456", "F": "AIR"}
+    runway_types = {"D": "4", "E": "6"}
+    for r in procedure_rows():
+        kind, route_type, branch = columns(r, 13, 13), columns(r, 20, 20), columns(r, 21, 25).strip()
+        assert route_type in allowed[kind]
+        assert (branch == "ALL") == (kind != "F" and route_type == "5")
+        assert branch.startswith("RW") == (route_type == runway_types.get(kind))
+        assert columns(r, 48, 49) in LEG_TYPES
+        assert columns(r, 83, 83) in " +-B" or kind == "F"
+
+
+def test_coded_legs_refer_to_what_is_there() -> None:
+    local = {
+        (columns(r, 14, 18).strip(), columns(r, 11, 12), columns(r, 7, 10), f"P{columns(r, 13, 13)}")
+        for r in RECORDS
+        if any(is_kind(r, "P ", kind) for kind in "CG")
     }
-    rows = [r for r in RECORDS if is_kind(r, "P ", "D") or is_kind(r, "P ", "E")]
-    for r in rows:
-        assert columns(r, 20, 20) in ("56" if columns(r, 13, 13) == "D" else "45")
-        assert (columns(r, 21, 25).strip() == "ALL") == (columns(r, 20, 20) == "5")
-        assert columns(r, 48, 49) == ("IF" if columns(r, 27, 29) == "010" else "TF")
-        ident, region, section = key_of_fix(r)
-        assert (ident, region, section) in PLACES or (
-            section == "PC" and (ident, region, columns(r, 7, 10)) in terminal
-        )
+    local |= {
+        (columns(r, 14, 17).strip(), columns(r, 11, 12), columns(r, 7, 10), "PI")
+        for r in RECORDS
+        if is_kind(r, "P ", "I")
+    }
+    for r in procedure_rows():
+        for ident, region, section in (((30, 34), (35, 36), (37, 38)), ((51, 54), (55, 56), (79, 80)),
+                                       ((107, 111), (113, 114), (115, 116))):  # fmt: skip
+            key = columns(r, *ident).strip(), columns(r, *region), columns(r, *section)
+            assert not key[0] or key in PLACES or (key[0], key[1], columns(r, 7, 10), key[2]) in local
+
+
+def test_every_branch_of_a_procedure_ends_once() -> None:
+    rows = procedure_rows()
     last = [a for a, b in zip(rows, [*rows[1:], ""], strict=True) if columns(b, 27, 29) in ("010", "")]
-    assert all(columns(r, 41, 41) == "E" for r in last)
-    assert sum(columns(r, 41, 41) == "E" for r in rows) == len(last)
+    assert all(columns(r, 41, 41) in "EB" for r in last)
+    assert sum(columns(r, 41, 41) in "EB" for r in rows) == len(last)
 
 
 def outlines() -> dict[str, list[list[float]]]:
