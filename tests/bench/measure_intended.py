@@ -51,7 +51,7 @@ def clean_routes(entries, library, which):
 
 
 def judge(planted, library):
-    """(flagged at the right word, first right, among three, silent): the first proposal is that of the first finding."""
+    """(flagged at the right word, first right, among three, silent); the first proposal is the first finding's."""
     answer = assess(planted.entry, library, Settings(), DAY)
     heavy = [f for f in answer.findings if f.weight is not Weight.NOTE]
     if planted.spans:

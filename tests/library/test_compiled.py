@@ -4,6 +4,7 @@ import sqlite3
 import threading
 from collections.abc import Callable, Iterable, ValuesView
 from contextlib import closing
+from dataclasses import fields
 
 import pytest
 from arinc_records import HEADERS, fix, leg, procedure, runway
@@ -11,11 +12,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from test_any_bytes import real_records
 
-from routecheck.library import arinc424, gazetteer
+from routecheck.library import arinc424, compiled, gazetteer
 from routecheck.library.compiled import Image, ImageError, image
 from routecheck.library.gazetteer import Library, together
 from routecheck.library.tables import Records, Tables
-from routecheck.model import PlaceKind
+from routecheck.model import Place, PlaceKind
 from routecheck.settings import DataError
 
 POSITIONS = [
@@ -157,6 +158,10 @@ def test_several_sources_keep_their_names_and_order() -> None:
     assert [(p.lat, p.source) for name in ("ZAQIP", "TOVIZ") for p in library.places(name)] == [(3, "new"), (2, "old")]
     assert [source.name for source in library.sources] == ["new", "old"]
     assert library.sources[1].rejected == ((4, "not an ARINC 424 record"),)
+
+
+def test_no_field_of_a_place_is_forgotten() -> None:
+    assert ["ident", *compiled._PLACE.split(", ")] == [field.name for field in fields(Place)]
 
 
 def test_kinds_and_numbers_come_back_as_what_they_were() -> None:

@@ -215,3 +215,25 @@ def test_covered_at_home_and_not_over_europe(data: Library) -> None:
 def test_the_whole_file_is_near_somewhere(country: Library) -> None:
     records = country._records
     assert sum(1 for _ in country.near(0.0, 0.0, 11_000)) == len(records.places) + len(records.airports)
+
+
+def _explained_by(piece: Airway, index: int, limit_deg: float) -> bool:
+    """Whether a coded course fits the geodesic by the variation of an end or the declination of a navaid beside it."""
+    a, b, segment = piece.places[index], piece.places[index + 1], piece.segments[index]
+    course, _, _ = geo.inverse(a.lat, a.lon, b.lat, b.lon)
+    before = next((p for p in reversed(piece.places[: index + 1]) if p.declination_deg is not None), None)
+    after = next((p for p in piece.places[index + 1 :] if p.declination_deg is not None), None)
+    turned = [p.variation_deg for p in (a, b)] + [p.declination_deg for p in (before, after) if p is not None]
+    assert segment.course_deg is not None
+    off = [abs(geo.wrap180(segment.course_deg + v - course)) for v in turned if v is not None]
+    return min(off, default=180.0) <= limit_deg
+
+
+def test_coded_courses_fit_by_the_rule_of_ends_and_neighbouring_navaids(country: Library) -> None:
+    """Within 3° of any of {variation of either end, declination of the navaid before or after}: 99.2 %."""
+    pieces = [piece for name in country.airway_names() for piece in country.airways(name)]
+    spots = [(piece, i) for piece in pieces for i, s in enumerate(piece.segments) if s.course_deg is not None]
+    off = [(p.designator, p.places[i].ident) for p, i in spots if not _explained_by(p, i, 3.0)]
+    assert len(spots) > 17_000
+    assert 1 - len(off) / len(spots) >= 0.9919
+    assert {("Q140", "CFDHX"), ("Q136", "HIBAV")} & set(off)

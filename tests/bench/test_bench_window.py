@@ -1,0 +1,278 @@
+"""The window against its measures: frames, typing, start, memory; whole-country data. Prints one table.
+
+`pytest -m bench tests/bench/test_bench_window.py -s`. A frame is everything one step of the mouse costs: the change of
+the view, the painting, and what waits in the event loop. Typing is timed from the key to the painted findings.
+"""
+
+import os
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+import datetime as dt
+import math
+import subprocess
+import sys
+import time
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PySide6.QtCore import QPointF, QTimer
+from PySide6.QtTest import QTest
+from pytestqt.qtbot import QtBot
+
+from routecheck.gui import app, keeping
+from routecheck.gui.session import Session
+from routecheck.gui.window import Window
+from routecheck.library import gazetteer, store
+from routecheck.model import Entry
+
+pytestmark = [pytest.mark.bench, pytest.mark.qt_log_ignore("This plugin does not support propagateSizeHints")]
+DAY = dt.date(2023, 2, 1)
+ENDS = ("KBOS", "KSEA")
+SHORT = Entry("HNK DCT SYR DCT BUF DCT DKK DCT CLE", departure="KJFK", destination="KORD", level="F350", date=DAY)
+STEPS, KEYS = 80, 30
+NEW_YORK = (40.64, -73.78)
+WINDOW = """
+import sys, time
+from routecheck.gui import app
+real = app.open_window
+def opened(*given, **more):
+    window = real(*given, **more)
+    def shown(_):
+        window.repaint()
+        import resource
+        print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
+        sys.stdout.flush()
+        import os; os._exit(0)
+    window.session.assessed.connect(shown)
+    return window
+app.open_window = opened
+app.run(None, [], False)
+"""
+EMPTY = """
+import os, sys
+import pyqtgraph as pg
+from PySide6.QtWidgets import QApplication
+app = QApplication([])
+plot = pg.PlotWidget()
+plot.resize(1360, 860)
+plot.show()
+app.processEvents()
+plot.repaint()
+os._exit(0)
+"""
+table: list[tuple[str, str, str]] = []
+
+
+@pytest.fixture(scope="module", autouse=True)
+def printed() -> Iterator[None]:
+    """Everything measured, as one table."""
+    yield
+    wide = [max(len(row[i]) for row in table) for i in range(3)] if table else []
+    lines = ("  ".join(cell.ljust(w) for cell, w in zip(row, wide, strict=True)).rstrip() for row in table)
+    sys.stdout.write("\n\n" + "\n".join(lines) + "\n")
+
+
+@pytest.fixture(scope="module")
+def stored(shared_data: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
+    """A data folder with the whole-country file added."""
+    folder = tmp_path_factory.mktemp("home")
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("XDG_DATA_HOME", str(folder))
+        patch.setenv("XDG_STATE_HOME", str(folder))
+        patch.setattr(app, "today", lambda: DAY)
+        store.add(shared_data / "faa_cifp_2301.txt.xz")
+        yield folder
+
+
+@pytest.fixture
+def held() -> Iterator[list[float]]:
+    """How long each answer held the GUI thread, ms: taking it and showing it, without painting."""
+    times: list[float] = []
+    real = Session._take
+
+    def timed(self: Session, number: int, answer: object) -> None:
+        start = time.perf_counter()
+        real(self, number, answer)  # type: ignore[arg-type]
+        times.append((time.perf_counter() - start) * 1000)
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(Session, "_take", timed)
+        yield times
+
+
+@pytest.fixture
+def window(qtbot: QtBot, stored: Path, held: list[float]) -> Iterator[Window]:
+    keeping.write_entry(SHORT)
+    made = app.open_window(None, [], demo=False)
+    made.resize(1400, 900)
+    with qtbot.waitSignal(made.session.assessed, timeout=30_000):
+        made.show()
+    qtbot.wait(300)
+    yield made
+    made.close()
+    made.deleteLater()
+    qtbot.wait(1)
+
+
+def told(what: str, got: str, goal: str) -> None:
+    table.append((what, got, goal))
+
+
+def ms(times: list[float]) -> str:
+    return f"median {np.median(times):.1f}, p95 {np.percentile(times, 95):.1f}, worst {max(times):.1f} ms"
+
+
+def frames(window: Window, qtbot: QtBot, move: Callable[[int], None]) -> list[float]:
+    picture, times = window.picture, []
+    for step in range(STEPS):
+        start = time.perf_counter()
+        move(step)
+        picture.viewport().repaint()
+        qtbot.wait(0)
+        times.append((time.perf_counter() - start) * 1000)
+        QTest.qWait(2)
+    return times
+
+
+def panned(window: Window) -> Callable[[int], None]:
+    box = window.picture._box
+
+    def move(step: int) -> None:
+        seen = box.viewRect()
+        box.translateBy((seen.width() * 0.02 * math.cos(step / 9), seen.height() * 0.02 * math.sin(step / 9)))
+
+    return move
+
+
+def zoomed(window: Window) -> Callable[[int], None]:
+    box = window.picture._box
+    return lambda step: box.scaleBy((0.97, 0.97) if step % 40 < 20 else (1 / 0.97, 1 / 0.97))
+
+
+def close_in(window: Window, qtbot: QtBot, nm: float) -> None:
+    """Look at New York, so many NM across, and wait for what the data has there."""
+    answer = window.session.answer
+    assert answer is not None
+    x, y = answer.picture.projection.place(*NEW_YORK)
+    window.picture._let_go()
+    window.picture._box.setRange(xRange=(x - nm / 2, x + nm / 2), yRange=(y - nm / 3, y + nm / 3), padding=0)
+    qtbot.waitUntil(lambda: window.picture._surroundings is not None, timeout=10_000)
+    qtbot.wait(200)
+
+
+@pytest.mark.parametrize("nm", [0, 300, 120, 50])
+def test_frames(window: Window, qtbot: QtBot, nm: int) -> None:
+    if nm:
+        close_in(window, qtbot, nm)
+    shown = window.picture._surroundings
+    view = f"{nm} NM of New York, {len(shown.names)} places, {len(shown.airways)} airways" if shown else "whole route"
+    bad = []
+    for what, way in (("pan", panned), ("zoom", zoomed)):
+        times = frames(window, qtbot, way(window))
+        told(f"frame, {what}, {view}", ms(times), "median 16, worst 33")
+        if np.median(times) > 16 or max(times) > 33:
+            bad.append(f"{what}: {ms(times)}")
+    assert not bad, f"{view}: {bad}"
+
+
+def route_of(library: gazetteer.Library, count: int) -> str:
+    """A route by names along long airways, each going on near the end of the one before."""
+    pieces = [p for name in sorted(library.airway_names()) for p in library.airways(name) if len(p.places) > 12]
+    here = max(pieces, key=lambda p: len(p.places))
+    idents: list[str] = []
+    while len(idents) < count and pieces:
+        pieces.remove(here)
+        idents += [p.ident for p in here.places if p.ident not in idents]
+        end = here.places[-1]
+        here = min(pieces, key=lambda p: math.hypot(p.places[0].lat - end.lat, p.places[0].lon - end.lon))
+    return " DCT ".join(idents[:count])
+
+
+def type_on(window: Window, qtbot: QtBot, text: str) -> list[float]:
+    """Type at the end of a route and time each key until its findings are painted, ms."""
+    with qtbot.waitSignal(window.session.assessed, timeout=60_000):
+        window.session.replace(Entry(text, departure=ENDS[0], destination=ENDS[1], level="F350", date=DAY))
+    qtbot.wait(200)
+    window.text.moveCursor(window.text.textCursor().MoveOperation.End)
+    window.text.setFocus()
+    times = []
+    for key in (" DCT MALNR DCT SEAXX DCT TAC DCT OL" * 9)[:KEYS]:
+        start = time.perf_counter()
+        with qtbot.waitSignal(window.session.assessed, timeout=60_000):
+            qtbot.keyClick(window.text, key)
+        window.repaint()
+        times.append((time.perf_counter() - start) * 1000)
+        qtbot.wait(60)
+    return times
+
+
+@pytest.mark.parametrize(("count", "goal"), [(60, 50.0), (500, 500.0)])
+def test_typing(window: Window, qtbot: QtBot, held: list[float], count: int, goal: float) -> None:
+    library = store.open_store()
+    assert library is not None
+    text = route_of(library, count)
+    gaps: list[float] = []
+    last = [time.perf_counter()]
+    beat = QTimer(window, interval=0)
+
+    def beats() -> None:
+        now = time.perf_counter()
+        gaps.append((now - last[0]) * 1000)
+        last[0] = now
+        time.sleep(0.0005)
+
+    beat.timeout.connect(beats)
+    type_on(window, qtbot, text)
+    held.clear()
+    times = type_on(window, qtbot, text)
+    findings = len(window.session.answer.assessment.findings)  # type: ignore[union-attr]
+    told(f"key to findings, {count} points, {findings} findings", ms(times), f"p95 {goal:.0f}")
+    told(f"GUI thread held by an answer, {count} points", ms(held), "worst 8" if count == 60 else "")
+    gaps.clear()
+    last[0] = time.perf_counter()
+    beat.start()
+    type_on(window, qtbot, text)
+    beat.stop()
+    told(f"longest stop of the window, {count} points", f"{max(gaps):.0f} ms", "100")
+    assert np.percentile(times, 95) <= goal, ms(times)
+    assert max(gaps) <= 100, f"{max(gaps):.0f} ms"
+    if count == 60:
+        assert np.percentile(held, 95) <= 8, ms(held)
+
+
+def timed(code: str, home: Path) -> tuple[float, str]:
+    """The best of five: seconds of a process, and what it printed."""
+    best, said = math.inf, ""
+    env = {**os.environ, "XDG_DATA_HOME": str(home), "XDG_STATE_HOME": str(home), "QT_QPA_PLATFORM": "offscreen"}
+    for _ in range(5):
+        start = time.perf_counter()
+        done = subprocess.run([sys.executable, "-c", code], env=env, capture_output=True, text=True, check=False)
+        best, said = min(best, time.perf_counter() - start), done.stdout
+        assert done.returncode == 0, done.stderr
+    return best, said
+
+
+@pytest.mark.parametrize("data", ["the demo", "whole-country data"])
+def test_start_and_memory(stored: Path, tmp_path: Path, data: str) -> None:
+    home = tmp_path if data == "the demo" else stored
+    if home is stored:
+        keeping.write_entry(SHORT)
+    empty, _ = timed(EMPTY, home)
+    whole, said = timed(WINDOW, home)
+    told(f"start, {data}", f"{whole:.2f} s, empty plot {empty:.2f} s: {whole / empty:.2f} times", "1.5 times")
+    told(f"memory, {data}", f"{float(said):.0f} MB", "")
+    assert whole <= 1.5 * empty, f"{whole / empty:.2f} times"
+
+
+def test_moving_the_mouse(window: Window, qtbot: QtBot) -> None:
+    close_in(window, qtbot, 120)
+    times = []
+    for i in range(200):
+        start = time.perf_counter()
+        window.picture._say(window.picture._hint(QPointF(20.0 + 4 * i, 30.0 + 2 * i)))
+        times.append((time.perf_counter() - start) * 1000)
+    told("read-out under the mouse", ms(times), "")
+    assert np.median(times) < 8
