@@ -15,7 +15,7 @@ import weakref
 import zlib
 from collections.abc import Iterator, Mapping
 from contextlib import closing
-from dataclasses import asdict
+from dataclasses import asdict, fields
 from functools import cached_property
 from operator import attrgetter, itemgetter
 from typing import TYPE_CHECKING, Any, TypeVar
@@ -37,8 +37,8 @@ _PLACE = "lat, lon, kind, region, airport, name, variation_deg, declination_deg,
 _PLACE_FIELDS = attrgetter(
     "ident", "lat", "lon", "kind.value", "region", "airport", "name", "variation_deg", "declination_deg", "elevation_ft"
 )
-_RUNWAY = "ident, length_ft, bearing_magnetic_deg, lat, lon, elevation_ft"
-_RUNWAY_FIELDS = attrgetter(*_RUNWAY.split(", "))
+_RUNWAY_NAMES = [field.name for field in fields(Runway)]
+_RUNWAY, _RUNWAY_FIELDS = ", ".join(_RUNWAY_NAMES), attrgetter(*_RUNWAY_NAMES)
 _AIRWAY = "sequence, section, airport, ident, region, " + ", ".join(AirwayRow._fields[2:])
 _KINDS = {kind.value: kind for kind in PlaceKind}
 # Columns have no type, so that every value comes back as the very one that was put in.
