@@ -4,17 +4,20 @@ from __future__ import annotations
 
 import argparse
 import datetime as dt
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
+from routecheck.checks.catalogue import bounds, collect
 from routecheck.cli.progress import progress_line
 from routecheck.library import gazetteer, store
-from routecheck.settings import UsageError
+from routecheck.settings import UsageError, load_settings
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from routecheck.library.gazetteer import Library
+    from routecheck.settings import Settings
 
 
 class Parser(argparse.ArgumentParser):
@@ -45,6 +48,14 @@ def day(text: str) -> dt.date:
 def today_utc() -> dt.date:
     """The day it is now, UTC: read only here, at the edge."""
     return dt.datetime.now(dt.UTC).date()
+
+
+def users_settings() -> Settings:
+    """The user's own limits and Aircraft sheets; what of them is not used is said beside the output."""
+    settings = load_settings(bounds(collect()))
+    for remark in settings.remarks:
+        sys.stderr.write(f"{remark}\n")
+    return settings
 
 
 def library_from(files: Sequence[str], *, demo: bool) -> Library:

@@ -9,13 +9,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.assess import assess_many
-from routecheck.cli.parsing import Parser, day, library_from, today_utc
+from routecheck.cli.parsing import Parser, day, library_from, today_utc, users_settings
 from routecheck.model import Entry, Role, Weight
 from routecheck.present.headline import data_line, fully_checked
 from routecheck.reading.inputs import KINDS, read_input
 from routecheck.reading.samples import demo_route
 from routecheck.report import jsonl, text
-from routecheck.settings import Settings, UsageError
+from routecheck.settings import UsageError
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from routecheck.model import Assessment
 
 DONE, WRONG, OURS = 0, 1, 4
-_FIELDS = ("departure", "destination", "departure_runway", "destination_runway", "speed", "level")
+_FIELDS = ("departure", "destination", "departure_runway", "destination_runway", "speed", "level", "aircraft_sheet")
 _EXAMPLES = """\
   routecheck proof --demo
   routecheck proof plan.route.toml --navdata FAACIFP18.zip
@@ -66,7 +66,8 @@ def main(arguments: Sequence[str]) -> int:
     library = library_from(given.navdata, demo=given.demo)
     entries = (_filled(entry, given) for entry in _entries(given))
     tally = Tally()
-    for piece in _printed(assess_many(entries, library, Settings(), given.date or today_utc()), given.format, tally):
+    settings = users_settings()
+    for piece in _printed(assess_many(entries, library, settings, given.date or today_utc()), given.format, tally):
         sys.stdout.write(piece)
     return tally.exit_code()
 
@@ -117,10 +118,6 @@ def _filled(entry: Entry, given: argparse.Namespace) -> Entry:
         missing["date"] = given.date
     if given.role and entry.role is Role.NOT_SAID:
         missing["role"] = Role(given.role)
-    sheet = given.aircraft_sheet or entry.aircraft_sheet
-    if sheet:
-        remark = f"Not used: aircraft sheet “{sheet}”; this version has no aircraft sheets."
-        missing["remarks"] = (*entry.remarks, remark)
     return replace(entry, **missing) if missing else entry
 
 

@@ -18,25 +18,30 @@ def placed(windows: Sequence[Window], points: Sequence[Point]) -> tuple[tuple[Wi
     if not windows:
         return ()
     at: list[list[Window]] = [[] for _ in points]
+    where = _places(points)
     for window in windows:
-        where = _where(window, points)
-        if len(where) == 1:
-            at[where[0]].append(window)
+        indices = where.get(window.point, [])
+        if len(indices) == 1:
+            at[indices[0]].append(window)
     return tuple(tuple(found) for found in at)
 
 
 def unplaced(windows: Sequence[Window], points: Sequence[Point]) -> Iterator[tuple[Window, str]]:
     """The windows that belong to no point, with the reason in words."""
+    where = _places(points) if windows else {}
     for window in windows:
-        where = _where(window, points)
-        if not where:
+        times = len(where.get(window.point, ()))
+        if times == 0:
             yield window, "the route has no such point"
-        elif len(where) > 1:
-            yield window, f"the route goes by {window.point} {len(where)} times"
+        elif times > 1:
+            yield window, f"the route goes by {window.point} {times} times"
 
 
-def _where(window: Window, points: Sequence[Point]) -> list[int]:
-    return [index for index, point in enumerate(points) if point.text.upper() == window.point]
+def _places(points: Sequence[Point]) -> dict[str, list[int]]:
+    found: dict[str, list[int]] = {}
+    for index, point in enumerate(points):
+        found.setdefault(point.text.upper(), []).append(index)
+    return found
 
 
 def in_force(windows: Sequence[Window]) -> Bounds:
@@ -44,15 +49,16 @@ def in_force(windows: Sequence[Window]) -> Bounds:
 
     A stated window that is upside down by itself is a finding of its own and counts for nothing here.
     """
-    stated = _together([w for w in windows if w.typed and not is_upside_down((w.low_ft, w.high_ft))])
-    coded = _together([w for w in windows if not w.typed])
+    stated = together([w for w in windows if w.typed and not is_upside_down((w.low_ft, w.high_ft))])
+    coded = together([w for w in windows if not w.typed])
     both = _cut(stated, coded)
     if not is_upside_down(both):
         return both
     return OPEN if is_upside_down(stated) else stated
 
 
-def _together(windows: Sequence[Window]) -> Bounds:
+def together(windows: Sequence[Window]) -> Bounds:
+    """What several windows leave when all of them hold; upside down where they contradict."""
     bounds = OPEN
     for window in windows:
         bounds = _cut(bounds, (window.low_ft, window.high_ft))

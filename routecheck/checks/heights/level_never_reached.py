@@ -97,8 +97,9 @@ def _arrival_above(route: Route) -> Iterator[Finding]:
     last = stretches(route)[-1]
     if ends is None or last.level_ft is None:
         return
+    held = bounds(route, fields=False)
     for index in range(ends[1], len(route.points) - 1):
-        low = bounds(route, fields=False)[index][0]
+        low = held[index][0]
         if low is not None and index > last.legs[0] and exceeds(low, last.level_ft):
             point = route.points[index]
             message = f"{point.text} at or above {height(low)}, but {level(last.level)} is filed."

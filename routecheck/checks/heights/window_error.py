@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from itertools import accumulate
+from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.checks.altitudes import not_placed
@@ -57,36 +57,51 @@ def window_error(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     Source: common entry errors; geometry.
     """
     yield from not_placed(route)
+    sight = _Sight(route)
     for index, windows in enumerate(route.windows):
-        stated = [window for window in windows if window.typed]
         coded = [window for window in windows if not window.typed]
-        for window in stated:
-            said = _below_field(route, index, window, limit[NEAR]) or _against_coded(route, index, window, coded)
-            said = said or _against_neighbours(route, index, window, limit[ABOUT])
+        for window in windows:
+            said = window.typed and (
+                _below_field(sight, index, window, limit[NEAR])
+                or _against_coded(sight, index, window, coded)
+                or _against_neighbours(sight, index, window, limit[ABOUT])
+            )
             if said:
                 yield said
                 break
 
 
-def _finding(route: Route, index: int, window: Window, rest: str, weight: Weight) -> Finding:
-    point = route.points[index]
+class _Sight:
+    """What the windows of a route are held against: what holds at every point, and how far along it lies."""
+
+    def __init__(self, route: Route) -> None:
+        self.points = route.points
+        self.held = bounds(route, fields=False)
+        self.along = list(accumulate((leg.least_nm or 0.0 for leg in route.legs), initial=0.0))
+        known = [index for index, window in enumerate(self.held) if _middle(window) > 0]
+        self.before = dict(zip(known[1:], known, strict=False))
+        self.after = dict(pairwise(known))
+
+
+def _finding(sight: _Sight, index: int, window: Window, rest: str, weight: Weight) -> Finding:
+    point = sight.points[index]
     message = f"{point.text} {heights_allowed(window.low_ft, window.high_ft)} {rest}"
     heights = (("lowest", window.low_ft), ("highest", window.high_ft))
     facts = tuple(Fact(name, round(feet), "ft") for name, feet in heights if feet is not None)
     return Finding(spans_of_point(point), message, weight, facts, points=(index,))
 
 
-def _below_field(route: Route, index: int, window: Window, near_nm: float) -> Finding | None:
-    field = _field_there(route, index, near_nm)
+def _below_field(sight: _Sight, index: int, window: Window, near_nm: float) -> Finding | None:
+    field = _field_there(sight, index, near_nm)
     if field is None or window.high_ft is None or not exceeds(field, window.high_ft):
         return None
-    return _finding(route, index, window, f"is below the field, {height(field)}.", Weight.WRONG)
+    return _finding(sight, index, window, f"is below the field, {field:,.0f} ft.", Weight.WRONG)
 
 
-def _field_there(route: Route, index: int, near_nm: float) -> float | None:
+def _field_there(sight: _Sight, index: int, near_nm: float) -> float | None:
     """The elevation that a window at a point cannot be below: of the field near it, else of the lower one."""
-    along = list(accumulate((leg.least_nm or 0.0 for leg in route.legs), initial=0.0))
-    fields = [(along[index], field_ft(route.points[0])), (along[-1] - along[index], field_ft(route.points[-1]))]
+    along = sight.along
+    fields = [(along[index], field_ft(sight.points[0])), (along[-1] - along[index], field_ft(sight.points[-1]))]
     distance, nearer = min(fields, key=lambda field: field[0])
     if distance <= near_nm:
         return nearer
@@ -94,13 +109,11 @@ def _field_there(route: Route, index: int, near_nm: float) -> float | None:
     return min(known) if len(known) == 2 else None
 
 
-def _against_coded(route: Route, index: int, window: Window, coded: Sequence[Window]) -> Finding | None:
+def _against_coded(sight: _Sight, index: int, window: Window, coded: Sequence[Window]) -> Finding | None:
     for other in coded:
         for mine, theirs in ((window.low_ft, other.low_ft), (window.high_ft, other.high_ft)):
-            slip = _slip_of(mine, theirs)
-            if slip and theirs is not None:
-                rest = f"is {slip} the coded {height(theirs)}."
-                return _finding(route, index, window, rest, Weight.DOUBTFUL)
+            if slip := _slip_of(mine, theirs):
+                return _finding(sight, index, window, f"is {slip}.", Weight.DOUBTFUL)
     return None
 
 
@@ -108,9 +121,10 @@ def _slip_of(mine: float | None, theirs: float | None) -> str:
     """What the one is of the other, in words; "" where no slip makes one from the other."""
     if mine is None or theirs is None or mine == theirs:
         return ""
+    coded = f"the coded {height(theirs)}"
     if _exchanged(f"{mine:.0f}", f"{theirs:.0f}"):
-        return "with two digits exchanged"
-    return next((words for factor, words in _SLIPS if mine == theirs * factor), "")
+        return f"{coded} with two digits exchanged"
+    return next((f"{words} {coded}" for factor, words in _SLIPS if mine == theirs * factor), "")
 
 
 def _exchanged(one: str, other: str) -> bool:
@@ -121,19 +135,17 @@ def _exchanged(one: str, other: str) -> bool:
     return one[off[0]] == other[off[1]] and one[off[1]] == other[off[0]]
 
 
-def _against_neighbours(route: Route, index: int, window: Window, about: float) -> Finding | None:
-    held = bounds(route, fields=False)
-    before = next((i for i in range(index - 1, -1, -1) if _middle(held[i]) > 0), None)
-    after = next((i for i in range(index + 1, len(held)) if _middle(held[i]) > 0), None)
+def _against_neighbours(sight: _Sight, index: int, window: Window, about: float) -> Finding | None:
+    before, after = sight.before.get(index), sight.after.get(index)
     mine = _middle((window.low_ft, window.high_ft))
     if before is None or after is None or mine <= 0:
         return None
-    ratios = [mine / _middle(held[i]) for i in (before, after)]
+    ratios = [mine / _middle(sight.held[i]) for i in (before, after)]
     slip = next((words for factor, words in _SLIPS if all(factor / about <= r <= factor * about for r in ratios)), "")
     if not slip:
         return None
-    told = " and ".join(f"{route.points[i].text} {heights_allowed(*held[i])}" for i in (before, after))
-    return _finding(route, index, window, f"is about {slip} what is allowed around it: {told}.", Weight.DOUBTFUL)
+    told = " and ".join(f"{sight.points[i].text} {heights_allowed(*sight.held[i])}" for i in (before, after))
+    return _finding(sight, index, window, f"is about {slip} what is allowed around it: {told}.", Weight.DOUBTFUL)
 
 
 def _middle(window: Bounds) -> float:

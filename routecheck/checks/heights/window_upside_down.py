@@ -8,12 +8,14 @@ from routecheck.checks.altitudes import not_placed
 from routecheck.checks.catalogue import UNREAD, Limits, case, check, exceeds
 from routecheck.checks.sight import spans_of_point
 from routecheck.model import Fact, Finding, NotChecked, Weight, Window
+from routecheck.reckon.windows import together
 from routecheck.wording import height
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from routecheck.model import Route
+    from routecheck.reckon.heights import Bounds
 
 
 @check(
@@ -23,6 +25,7 @@ if TYPE_CHECKING:
     yields_to=UNREAD,
     fires=[
         case("LENDU DCT «PIKAR» UM12 TOVIK", windows=(Window("PIKAR", 12_000, 9_000),)),
+        case("LENDU DCT «PIKAR»", windows=(Window("PIKAR", 9_000, None), Window("PIKAR", None, 8_000))),
         case("LENDU DCT PIKAR", windows=(Window("XVOR", 3_000, 2_000),), whole=True),
     ],
     clean=[
@@ -40,10 +43,16 @@ def window_upside_down(route: Route, limit: Limits) -> Iterator[Finding | NotChe
     """
     yield from not_placed(route)
     for index, windows in enumerate(route.windows):
-        for window in windows:
-            low, high = window.low_ft, window.high_ft
+        for low, high in _bounds(windows):
             if low is not None and high is not None and exceeds(low, high):
                 yield _finding(route, index, low, high)
+                break
+
+
+def _bounds(windows: Sequence[Window]) -> Iterator[Bounds]:
+    """Each window by itself, then those that were stated all together."""
+    yield from ((window.low_ft, window.high_ft) for window in windows)
+    yield together([window for window in windows if window.typed])
 
 
 def _finding(route: Route, index: int, low: float, high: float) -> Finding:
