@@ -34,7 +34,7 @@ def result(assessment: Assessment) -> dict[str, Any]:
         "route": entry.route,
         "headline": headline(assessment),
         "totals": _totals(route),
-        "points": [_point(point) for point in route.points],
+        "points": [_point(point, inside=0 < i < len(route.points) - 1) for i, point in enumerate(route.points)],
         "legs": [_leg(index, leg) for index, leg in enumerate(route.legs)],
         "findings": [_finding(finding) for finding in assessment.findings],
         "outcomes": {outcome.name.lower(): number for outcome, number in outcomes(assessment).items()},
@@ -62,11 +62,12 @@ def _share(share: float | None) -> float | None:
     return share if share is None or share in (0.0, 1.0) else min(round(share, 4), 0.9999)
 
 
-def _point(point: Point) -> dict[str, Any]:
+def _point(point: Point, *, inside: bool) -> dict[str, Any]:
+    """A point; the aerodromes have no span, also where the text begins or ends with them."""
     place = point.place
     return {
         "text": point.text,
-        "span": _span(point.span),
+        "span": _span(point.span) if inside else None,
         "lat": round(place.lat, 8) if place else None,
         "lon": round(place.lon, 8) if place else None,
         "kind": place.kind.value if place else None,
@@ -128,7 +129,7 @@ def _not_checked(not_checked: NotChecked) -> dict[str, Any]:
 
 def _data(route: Route) -> dict[str, Any]:
     sources = route.resolved.sources
-    return {"data_sources": [s.name for s in sources], "cycle": sources[0].cycle if sources else None}
+    return {"data_sources": [s.name for s in sources], "cycle": (sources[0].cycle or None) if sources else None}
 
 
 def _span(span: Span | None) -> list[int] | None:

@@ -1,0 +1,268 @@
+"""The result line against its schema: every sample, odd inputs, real routes; and the schema against the line."""
+
+import csv
+import datetime as dt
+import itertools
+import json
+from dataclasses import replace
+
+import jsonschema
+import pytest
+
+from routecheck.assess import assess, assess_many
+from routecheck.library import gazetteer
+from routecheck.model import Entry, Place, PlaceKind, Role
+from routecheck.reading.samples import demo_route, samples
+from routecheck.report import jsonl
+from routecheck.settings import Settings
+
+DAY = dt.date(2026, 12, 3)
+
+
+@pytest.fixture(scope="module")
+def demo():
+    return gazetteer.demo()
+
+
+@pytest.fixture(scope="module")
+def schema(root):
+    return json.loads((root / "resources" / "schema" / "result-1.json").read_text("utf-8"))
+
+
+@pytest.fixture(scope="module")
+def hold(schema):
+    """Read a line back and hold it against the schema and against what a schema cannot say."""
+    validator = jsonschema.Draft202012Validator(schema)
+
+    def check(line):
+        result = json.loads(line, parse_constant=lambda name: pytest.fail(f"{name} is no JSON"))
+        faults = [f"{list(error.absolute_path)}: {error.message[:200]}" for error in validator.iter_errors(result)]
+        assert faults == []
+        beyond_schema(result)
+        return result
+
+    return check
+
+
+def beyond_schema(result):
+    points, legs, text = result["points"], result["legs"], result["route"]
+    assert [(leg["from"], leg["to"]) for leg in legs] == [(i, i + 1) for i in range(len(points) - 1)]
+    assert points[0]["span"] is None
+    assert points[-1]["span"] is None
+    assert (points[0]["text"], points[-1]["text"]) == (result["departure"], result["destination"])
+    for point in points:  # placed with all that belongs to it, or not placed
+        assert len({point[key] is None for key in ("lat", "lon", "kind", "from")}) == 1
+    known = [leg["distance_nm"] for leg in legs if leg["distance_nm"] is not None]
+    assert result["totals"]["distance_nm"] == pytest.approx(sum(known), abs=1e-4 * (len(known) + 1))
+    assert result["totals"]["gaps"] == len(legs) - len(known)
+    open_legs = [leg for leg in legs if leg["distance_nm"] is None]
+    assert all(leg["course_true_deg"] is leg["course_magnetic_deg"] is None for leg in open_legs)
+    unplaced = {i for i, point in enumerate(points) if point["lat"] is None}
+    assert all(leg in open_legs for leg in legs if {leg["from"], leg["to"]} & unplaced)
+    edits_fit(result)
+    if result["totals"]["gaps"]:
+        assert result["totals"]["checked_share"] != 1
+    spans = [span for said in (*result["findings"], *result["not_checked"]) for span in said["spans"]]
+    spans += [point["span"] for point in points if point["span"]]
+    assert all(start < end <= len(text) for start, end in spans)
+
+
+def edits_fit(result):
+    text = result["route"]
+    for finding in result["findings"]:
+        for intended in finding["likely_intended"]:
+            if intended["edit"]:
+                start, end, new = intended["edit"]
+                assert intended["route"] == text[:start] + new + text[end:]
+
+
+def line_of(entry, library):
+    return jsonl.line(assess(entry, library, Settings(), DAY))
+
+
+# ---- the schema itself
+
+
+def test_the_schema_is_one_and_says_what_every_key_is(schema):
+    jsonschema.Draft202012Validator.check_schema(schema)
+    silent = [
+        f"{where}.{name}"
+        for where, part in objects(schema)
+        for name, key in part["properties"].items()
+        if not key.get("description") and key.get("$ref") != "#/$defs/check"
+    ]
+    assert silent == []
+    for where, part in objects(schema):
+        assert part["additionalProperties"] is False, where
+        assert sorted(part["required"]) == sorted(part["properties"]), where
+
+
+def objects(part, where="result"):
+    """Every object of the schema, with where it stands."""
+    if isinstance(part, dict):
+        if part.get("type") == "object":
+            yield where, part
+        for name, inner in part.items():
+            yield from objects(inner, f"{where}.{name}")
+    if isinstance(part, list):
+        for inner in part:
+            yield from objects(inner, where)
+
+
+def test_units_stand_in_the_names_and_in_the_words(schema):
+    words = {"_nm": "NM", "_deg": "degrees", "_min": "minutes", "_ft": "feet", "_kt": "knots", "_kg": "kilograms"}
+    told = [
+        (name, key["description"])
+        for _, part in objects(schema)
+        for name, key in part["properties"].items()
+        if name[name.rfind("_") :] in words
+    ]
+    assert len(told) >= 10
+    assert [name for name, text in told if words[name[name.rfind("_") :]] not in text] == []
+
+
+def test_the_enumerations_are_those_of_the_model(schema):
+    point = schema["properties"]["points"]["items"]["properties"]
+    assert set(point["kind"]["enum"]) == {*(kind.value for kind in PlaceKind), None}
+    assert set(schema["properties"]["role"]["enum"]) == {role.value for role in Role}
+    assert set(schema["properties"]["outcomes"]["properties"]) == set(jsonl.OUTCOME_KEYS)
+
+
+@pytest.mark.parametrize(
+    ("key", "value"),
+    [("role", "Filed"), ("schema", "routecheck.result/2"), ("extra", 1), ("points", []), ("program", None)],
+)
+def test_a_line_that_is_otherwise_is_refused(key, value, schema, demo):
+    result = json.loads(line_of(demo_route(), demo))
+    jsonschema.validate(result, schema)
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.validate(result | {key: value}, schema)
+
+
+def test_a_course_of_360_and_a_share_over_one_are_refused(schema, demo):
+    for path, value in ((("legs", 0, "course_true_deg"), 360.0), (("totals", "checked_share"), 1.1)):
+        result = json.loads(line_of(demo_route(), demo))
+        part = result
+        for step in path[:-1]:
+            part = part[step]
+        part[path[-1]] = value
+        with pytest.raises(jsonschema.ValidationError):
+            jsonschema.validate(result, schema)
+
+
+# ---- lines
+
+
+def test_the_demo_route(hold, demo):
+    result = hold(line_of(demo_route(), demo))
+    assert list(result) == [
+        "schema", "program", "name", "role", "departure", "destination", "route", "headline", "totals", "points",
+        "legs", "findings", "outcomes", "not_checked", "could_not_run", "remarks", "data", "cautions",
+    ]  # fmt: skip
+    assert result["role"] == "entered"
+    assert [f["check"] for f in result["findings"] if f["weight"] == "wrong"] == ["off-airway"]
+    assert result["findings"][0]["spans"] == [[10, 15]]
+    assert result["data"] == {"data_sources": ["demo region"], "cycle": "2612"}
+    assert result["totals"]["gaps"] == 1
+
+
+@pytest.mark.parametrize(
+    ("name", "entry"), [s for folder in ("clean", "planted") for s in samples(folder)], ids=lambda v: str(v)[:40]
+)
+def test_every_sample(name, entry, hold, demo):
+    result = hold(line_of(entry, demo))
+    assert result["route"] == entry.route
+    assert (result["could_not_run"], result["outcomes"]["could_not_run"]) == ([], 0)
+
+
+ODD = {
+    "nothing": Entry(""),
+    "no departure": Entry("LENDU DCT PIKAR", "", "XVOR"),
+    "unknown airport": Entry("LENDU DCT PIKAR", "XVQZ", "XVOR"),
+    "unread row": Entry("", name="rows.csv, line 7", unread="line 7: only 2 cells, but the header has 5"),
+    "empty route": Entry("", "XVAL", "XVOR"),
+    "blanks": Entry(" \t\n ", "XVAL", "XVOR"),
+    "airports typed": Entry("XVAL/27 LENDU DCT TOVIK XVOR/09"),
+    "junk": Entry("☂ \x00 \ud800 91S002E LENDU/XX ((( N0430", "XVAL", "XVOR"),
+    "poles and the date line": Entry("90N000E 90S180W 00N180E 00N180W", "", ""),
+    "one spot": Entry("31S002E 31S002E 3100S00200E", "XVAL", "XVAL"),
+    "nothing joins": Entry("UM13 UM14 KEL090 KEL270 NATB LENDU7 VELOR1 SARNO2", "XVAL", "XVOR"),
+    "before the magnetic model": Entry("KEL106063 V14 MAV", "XVKE", "XVMA", date=dt.date(1999, 1, 1)),
+    "five thousand words": Entry("LENDU DCT PIKOR UM12 ☂ " * 1000, "XVAL", "XVOR"),
+}
+
+
+@pytest.mark.parametrize("entry", ODD.values(), ids=ODD)
+def test_odd_inputs(entry, hold, demo):
+    hold(line_of(entry, demo))
+
+
+def test_no_data_at_all(hold):
+    result = hold(line_of(Entry("LENDU 52N020W", "EGLL", "EIDW"), gazetteer.empty()))
+    assert result["data"] == {"data_sources": [], "cycle": None}
+    assert result["points"][0]["from"] == "airportsdata"
+
+
+def test_where_positions_are_from(hold, demo):
+    result = hold(line_of(Entry("LENDU DCT 31S002E DCT KEL106063 DCT TEB", "EGLL", "XVOR"), demo))
+    told = [(p["text"], p["kind"], p["from"]) for p in result["points"]]
+    assert told == [
+        ("EGLL", "airport", "airportsdata"),
+        ("LENDU", "fix", "data"),
+        ("31S002E", "typed position", "typed"),
+        ("KEL106063", "computed position", "computed"),
+        ("TEB", "DME", "data"),
+        ("XVOR", "airport", "data"),
+    ]
+
+
+def test_points_inside_an_airway_have_their_name_and_the_span_of_its_word(hold, demo):
+    result = hold(line_of(Entry("LENDU UM12 TOVIK", "XVAL", "XVOR"), demo))
+    assert [(p["text"], p["span"]) for p in result["points"]] == [
+        ("XVAL", None), ("LENDU", [0, 5]), ("PIKAR", [6, 10]), ("UVAGI", [6, 10]), ("TOVIK", [11, 16]), ("XVOR", None),
+    ]  # fmt: skip
+
+
+def test_a_word_without_a_place_stays_a_point_and_both_its_legs_are_null(hold, demo):
+    result = hold(line_of(Entry("LENDU DCT PIKER DCT UVAGI", "XVAL", "XVOR"), demo))
+    assert [p["text"] for p in result["points"]] == ["XVAL", "LENDU", "PIKER", "UVAGI", "XVOR"]
+    assert [leg["distance_nm"] is None for leg in result["legs"]] == [False, True, True, False]
+    assert result["totals"]["gaps"] == 2
+    assert "at least" in result["headline"]
+
+
+def test_a_course_that_rounds_to_360_is_zero(demo):
+    """A leg due north but for a ten-thousandth of a degree: 359.9999 would be written as 360.0."""
+    answer = assess(Entry("LENDU", "XVAL", "XVOR"), demo, Settings(), DAY)
+    leg = replace(answer.route.legs[0], course_true_deg=359.99996, course_magnetic_deg=359.99951)
+    answer = replace(answer, route=replace(answer.route, legs=(leg, *answer.route.legs[1:])))
+    assert [jsonl.result(answer)["legs"][0][k] for k in ("course_true_deg", "course_magnetic_deg")] == [0.0, 0.0]
+
+
+def test_the_line_is_one_line_in_ascii_and_gives_the_text_back(demo):
+    text = "LENDU\r\n\u2028DCT\u0085 \ud800 ☂ \x00 PIKAR"
+    line = line_of(Entry(text, "XVAL", "XVOR"), demo)
+    assert line.isascii()
+    assert len(line.splitlines()) == 1
+    assert json.loads(line)["route"] == text
+
+
+def test_a_figure_that_is_no_number_is_never_written(demo):
+    answer = assess(Entry("LENDU", "XVAL", "XVOR"), demo, Settings(), DAY)
+    place = Place("LENDU", float("nan"), 0.0, PlaceKind.FIX)
+    spoilt = replace(answer.route.points[1], place=place)
+    answer = replace(
+        answer, route=replace(answer.route, points=(answer.route.points[0], spoilt, answer.route.points[2]))
+    )
+    with pytest.raises(ValueError, match="JSON"):
+        jsonl.line(answer)
+
+
+def test_some_hundred_real_routes(hold, country, shared_data):
+    with (shared_data / "faa_preferred_routes_2023_part.csv").open(encoding="utf-8") as file:
+        rows = list(itertools.islice(csv.DictReader(file), 0, None, 17))
+    entries = [Entry(r["route"], r["departure"], r["destination"], date=dt.date(2023, 2, 1)) for r in rows]
+    assert len(entries) > 250
+    lines = [hold(jsonl.line(a)) for a in assess_many(entries, country, Settings(), DAY)]
+    assert [line["route"] for line in lines] == [entry.route for entry in entries]
+    assert {line["data"]["cycle"] for line in lines} == {"2301"}
