@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     from routecheck.model import Route
 
 _TURNS_BEFORE_IT_CAN_CROSS = 180.0
+_FEW = 40
+_NEAR_POLE = 80.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +42,8 @@ def crossings(route: Route) -> Iterator[Crossing]:
     fixed = [i for i, leg in enumerate(route.legs) if leg.distance_nm]
     if len(fixed) < 3 or (turning < _TURNS_BEFORE_IT_CAN_CROSS and not route.totals.gaps):
         return
+    if len(fixed) <= _FEW and not _boxes_meet(route, fixed):
+        return
     starts, ends = _unit(route, fixed), _unit(route, [i + 1 for i in fixed])
     normals = np.cross(starts, ends)
     along = [0.0, *accumulate(leg.distance_nm or 0.0 for leg in route.legs)]
@@ -47,6 +51,29 @@ def crossings(route: Route) -> Iterator[Crossing]:
         later = slice(row + 2, None)
         across = _meet(starts[row], ends[row], normals[row], starts[later], ends[later], normals[later])
         yield from (_crossing(route, along, leg, fixed[row + 2 + int(k)]) for k in np.flatnonzero(across))
+
+
+def _boxes_meet(route: Route, fixed: list[int]) -> bool:
+    """Whether any two legs that do not follow each other share latitudes and longitudes: if none do, none cross."""
+    boxes: list[tuple[float, float, float, float]] = []
+    east = 0.0
+    last: float | None = None
+    for i in fixed:
+        a, b = route.points[i].place, route.points[i + 1].place
+        if a is None or b is None or max(abs(a.lat), abs(b.lat)) > _NEAR_POLE:
+            return True
+        east += 0.0 if last is None else geo.wrap180(a.lon - last)
+        span = geo.wrap180(b.lon - a.lon)
+        margin = 0.1 + span * span / 450.0
+        south, north = (a.lat, b.lat) if a.lat < b.lat else (b.lat, a.lat)
+        boxes.append((south - margin, north + margin, east + min(span, 0.0) - 0.1, east + max(span, 0.0) + 0.1))
+        east += span
+        last = b.lon
+    return any(
+        one[0] <= two[1] and two[0] <= one[1] and one[2] <= two[3] and two[2] <= one[3]
+        for k, one in enumerate(boxes)
+        for two in boxes[k + 2 :]
+    )
 
 
 def _meet(
