@@ -64,9 +64,9 @@ def _boxes_meet(route: Route, fixed: list[int]) -> bool:
             return True
         east += 0.0 if last is None else geo.wrap180(a.lon - last)
         span = geo.wrap180(b.lon - a.lon)
-        margin = 0.1 + span * span / 450.0
+        margin = 1e-6 + span * span / 450.0  # a geodesic leaves its band of latitudes by half of that at most
         south, north = (a.lat, b.lat) if a.lat < b.lat else (b.lat, a.lat)
-        boxes.append((south - margin, north + margin, east + min(span, 0.0) - 0.1, east + max(span, 0.0) + 0.1))
+        boxes.append((south - margin, north + margin, east + min(span, 0.0) - 1e-6, east + max(span, 0.0) + 1e-6))
         east += span
         last = b.lon
     return any(
