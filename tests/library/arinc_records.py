@@ -168,6 +168,34 @@ def procedure(of: str, letter: str, name: str, route_type: str, transition: str 
     )
 
 
+def coded(
+    of: str, letter: str, name: str, route_type: str, branch: str, sequence: int, leg_type: str, **more: str
+) -> str:
+    """PD, PE or PF with a leg: as `procedure`, sequence 27, fix 30, description 40, turn 44, leg type 48, navaid 51,
+    radius 57, theta 63, rho 67, course 71, distance 75, altitude code 83, altitudes 85 and 90, transition altitude 95,
+    speed 100, vertical angle 103, centre 107, speed code 118. Fix, navaid and centre as "IDENT region section".
+    """
+    fields = {1: "SXXXP", 7: of, 11: "XX", 13: letter, 14: name, 20: route_type, 21: branch, 27: f"{sequence:03d}"}
+    fields |= {
+        39: more.get("continuation", "0"),
+        40: more.get("description", ""),
+        44: more.get("turn", ""),
+        48: leg_type,
+    }
+    for key, columns in (("fix", (30, 35, 37)), ("navaid", (51, 55, 79)), ("centre", (107, 113, 115))):
+        words = more.get(key, "").split(maxsplit=2)
+        fields |= dict(zip(columns, words, strict=False))
+    single = {"radius": 57, "theta": 63, "rho": 67, "course": 71, "distance": 75, "code": 83, "first": 85, "second": 90}
+    single |= {"transition": 95, "speed": 100, "path": 103, "speed_code": 118}
+    return record(fields | {column: more[key] for key, column in single.items() if key in more} | {129: "2601"})
+
+
+def localizer(of: str, ident: str, lat: float, lon: float, declination: str = "W0050") -> str:
+    """PI: airport 7, subsection 13, ident 14, category 18, position 33, declination 91."""
+    fields = {1: "SXXXP", 7: of, 11: "XX", 13: "I", 14: ident, 18: "1", 22: "0", 33: position(lat, lon)}
+    return record(fields | {91: declination, 129: "2601"})
+
+
 def grid(corner: str, cells: list[str]) -> str:
     """AS: corner 14 (`N50E010`), cells of three characters from 31."""
     return record({1: "S   AS", 14: corner, 31: "".join(cells), 129: "2601"})
