@@ -6,12 +6,12 @@ A window of the data is believed: only pairs in which a window was stated, or th
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import accumulate, groupby
+from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.checks.sight import spans_of_point, spans_of_words
 from routecheck.model import Fact, NotChecked, Via, Weight
-from routecheck.reckon.speeds import changes_in_force, in_force, level_ft
+from routecheck.reckon.speeds import changes_in_force, level_ft
 from routecheck.reckon.windows import unplaced
 from routecheck.wording import short
 
@@ -66,12 +66,16 @@ class Filed:
 
 def stretches(route: Route) -> list[Filed]:
     """The route cut where speed and level change."""
-    words, filed = changes_in_force(route), in_force(route)
-    return [
-        Filed(legs, word, *filed[legs[0]])
-        for word, group in groupby(range(len(words)), key=lambda leg: words[leg])
-        for legs in [tuple(group)]
-    ]
+    words = changes_in_force(route)
+    cuts = [0, *(i for i in range(1, len(words)) if words[i] != words[i - 1]), len(words)]
+    return [_stretch(route, words[a], tuple(range(a, b))) for a, b in pairwise(cuts) if a < b]
+
+
+def _stretch(route: Route, word: int | None, legs: tuple[int, ...]) -> Filed:
+    if word is None:
+        return Filed(legs, None, route.entry.speed.strip().upper(), route.entry.level.strip().upper())
+    said = route.parsed.words[word]
+    return Filed(legs, word, said.speed, said.level)
 
 
 def spans_of(route: Route, filed: Filed) -> tuple[Span, ...]:

@@ -57,6 +57,8 @@ def changes_in_force(route: Route) -> list[int | None]:
         for index, word in enumerate(route.parsed.words)
         if word.kind is WordKind.CHANGE and not word.bad
     ]
+    if not changes:
+        return [None] * len(route.legs)
     found: list[int | None] = []
     now: int | None = None
     passed = 0

@@ -52,9 +52,10 @@ def speed_limit(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     Known false alarms: a minimum safe speed above 250 kt; waivers.
     Source: 14 CFR 91.117; ICAO Annex 11 Appendix 4.
     """
-    low = [(filed, speed) for filed in stretches(route) if (speed := _indicated(filed, limit)) is not None]
-    if not any(filed.speed and filed.level for filed in stretches(route)):
+    flown = [filed for filed in stretches(route) if filed.speed and filed.level]
+    if not flown:
         yield NotChecked((), "no speed and level are filed")
+    low = [(filed, speed) for filed in flown if (speed := _indicated(filed, limit)) is not None]
     fast = [(filed, kt) for filed, kt in low if exceeds(kt, limit[MOST], limit[WARM] * kt)]
     for filed, kt in fast:
         if _in_the_united_states(route):

@@ -57,6 +57,8 @@ def window_error(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     Source: common entry errors; geometry.
     """
     yield from not_placed(route)
+    if not route.windows:
+        return
     sight = _Sight(route)
     for index, windows in enumerate(route.windows):
         coded = [window for window in windows if not window.typed]
