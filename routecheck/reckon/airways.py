@@ -120,6 +120,7 @@ def _share_of_segment(start: Place, end: Place, place: Place) -> float | None:
     length = geo.rough_nm(start.lat, start.lon, end.lat, end.lon)
     if geo.rough_nm(start.lat, start.lon, place.lat, place.lon) > length + 2 * ON_AIRWAY_NM or length == 0:
         return None
+    _, _, length = geo.inverse(start.lat, start.lon, end.lat, end.lon)
     cross, ahead = geo.cross_track(start.lat, start.lon, end.lat, end.lon, place.lat, place.lon)
     if abs(cross) > ON_AIRWAY_NM or not -ON_AIRWAY_NM <= ahead <= length + ON_AIRWAY_NM:
         return None

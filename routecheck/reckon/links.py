@@ -67,7 +67,11 @@ def _open_ended(tie: Tie, aerodrome: Place) -> Link:
 
 def _nearest(tie: Tie, place: Place) -> dict[str, str | float]:
     found = airways.nearest_to(tie.pieces, place)
-    return {"nearest": found[1].ident, "nearest_nm": found[0]} if found else {}
+    if found is None:
+        return {}
+    # Chosen on the sphere, but told by the geodesic.
+    _, _, distance = geo.inverse(place.lat, place.lon, found[1].lat, found[1].lon)
+    return {"nearest": found[1].ident, "nearest_nm": distance}
 
 
 def _beyond(tie: Tie, on: Place, off: Place) -> dict[str, str | float]:

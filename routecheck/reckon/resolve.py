@@ -126,9 +126,9 @@ def _losers(chain: Chain, choice: Choice, index: int) -> tuple[LostChoice, ...]:
 
 
 def _lost(chain: Chain, index: int, candidate: Place, longer_nm: float) -> LostChoice:
-    if longer_nm < OTHER_PIECE_NM:
-        return LostChoice(candidate, longer_nm, "makes the route longer")
     beside = [tie.name for tie in chain.ties[max(index - 1, 0) : index + 1] if tie.pieces]
+    if longer_nm < OTHER_PIECE_NM or not beside:
+        return LostChoice(candidate, longer_nm, "makes the route longer")
     return LostChoice(candidate, None, f"not on {' or '.join(beside)}")
 
 
