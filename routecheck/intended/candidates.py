@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.intended import sphere
-from routecheck.intended.edits import Edit, Scorer, edit
+from routecheck.intended.edits import LEAST_SAVED_NM, Edit, Scorer, edit
+from routecheck.intended.names import names_off
 from routecheck.intended.plausibility import Way
 from routecheck.model import Place, PlaceKind, Span, Trouble, Via, WordKind
 from routecheck.reckon import airways
@@ -18,11 +19,6 @@ if TYPE_CHECKING:
     from routecheck.intended.sketch import Sketch
     from routecheck.model import Airway, Word
 
-FAR_NM = 30.0
-"""A correction that makes its stretch longer than as typed by more than this is not tried, unless nothing is placed."""
-LEAST_SAVED_NM = 2.0
-"""Where nothing contradicts the data, a correction must shorten its stretch by this to be tried."""
-UNPLACED_FAR_NM = 1000.0
 EXITS_TRIED = 8
 
 
@@ -61,11 +57,9 @@ def _letters(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     """Another existing name one letter away."""
     if word.kind is not WordKind.NAME and not (word.kind is WordKind.UNREAD and word.text.isalnum()):
         return
-    library = scorer.drawn.library
-    for name, slip in words.one_error_off(word.text, library.names()):
-        for place in library.places(name):
-            if _worth_a_try(scorer, index, place):
-                yield _node_edit(scorer, index, place, slip, word, name)
+    for name, slip, place in names_off(scorer.drawn.library, word.text):
+        if _worth_a_try(scorer, index, place):
+            yield _node_edit(scorer, index, place, slip, word, name)
 
 
 def _digits(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
@@ -202,21 +196,15 @@ def _procedure_number(scorer: Scorer, index: int) -> Iterator[Edit]:
 
 def _worth_a_try(scorer: Scorer, index: int, place: Place) -> bool:
     """Whether a place is near enough the line to be what was meant: where nothing is broken, only if it shortens it."""
-    drawn = scorer.drawn
-    before, old, after = drawn.nodes[index - 1], drawn.nodes[index], drawn.nodes[index + 1]
-    if old is not None and airways.same(old, place):
-        return False
-    a = None if before is None else sphere.unit(before.lat, before.lon)
-    b = None if after is None else sphere.unit(after.lat, after.lon)
+    ends, most = scorer.reach(index)
     c = sphere.unit(place.lat, place.lon)
-    ends = [end for end in (a, b) if end is not None]
-    added = sum(sphere.distance_nm(end, c) for end in ends)
-    if old is not None:
-        o = sphere.unit(old.lat, old.lon)
-        room = FAR_NM if scorer.broken(index) else -LEAST_SAVED_NM
-        return added <= sum(sphere.distance_nm(end, o) for end in ends) + room
-    direct = sphere.distance_nm(a, b) if a is not None and b is not None else 0.0
-    return added <= direct + UNPLACED_FAR_NM
+    added = 0.0
+    for end in ends:
+        added += sphere.distance_nm(end, c)
+        if added > most:
+            return False
+    old = scorer.drawn.nodes[index]
+    return old is None or not airways.same(old, place)
 
 
 def _node_edit(scorer: Scorer, index: int, place: Place, slip: Slip, word: Word, new: str) -> Edit:

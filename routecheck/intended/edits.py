@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from routecheck.intended import sphere
 from routecheck.intended.plausibility import difference, gain
 
 if TYPE_CHECKING:
@@ -12,8 +13,16 @@ if TYPE_CHECKING:
 
     from routecheck.intended.plausibility import Features, Looks, Way
     from routecheck.intended.sketch import Sketch
+    from routecheck.intended.sphere import Vector
     from routecheck.model import Place, Span
     from routecheck.slips.costs import Slip
+
+FAR_NM = 30.0
+"""A correction that makes its stretch longer than as typed by more than this is not tried."""
+LEAST_SAVED_NM = 2.0
+"""Where nothing contradicts the data, a correction must shorten its stretch by this to be tried."""
+UNPLACED_FAR_NM = 1000.0
+"""Where the stop could not be placed, a correction may make the stretch this much longer."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +54,7 @@ class Scorer:
     def __init__(self, drawn: Sketch) -> None:
         self.drawn = drawn
         self._as_typed: dict[tuple[int, int], Looks] = {}
+        self._reach: dict[int, tuple[tuple[Vector, ...], float]] = {}
 
     def as_typed(self, first: int, last: int) -> Looks:
         """How the stretch between two stops looks as typed."""
@@ -57,6 +67,23 @@ class Scorer:
         """Whether anything beside a stop contradicts the data as typed."""
         first, last = max(index - 1, 0), min(index + 1, len(self.drawn.nodes) - 1)
         return self.as_typed(first, last).features.defects > 0
+
+    def reach(self, index: int) -> tuple[tuple[Vector, ...], float]:
+        """The places beside a stop, and how many NM they may lie from what was meant there, both distances added up."""
+        known = self._reach.get(index)
+        if known is None:
+            beside = (self.drawn.nodes[index - 1], self.drawn.nodes[index + 1])
+            ends = tuple(sphere.unit(p.lat, p.lon) for p in beside if p is not None)
+            known = self._reach[index] = (ends, self._most(index, ends))
+        return known
+
+    def _most(self, index: int, ends: tuple[Vector, ...]) -> float:
+        old = self.drawn.nodes[index]
+        if old is None:
+            return (sphere.distance_nm(*ends) if len(ends) == 2 else 0.0) + UNPLACED_FAR_NM
+        typed = sphere.unit(old.lat, old.lon)
+        room = FAR_NM if self.broken(index) else -LEAST_SAVED_NM
+        return sum(sphere.distance_nm(end, typed) for end in ends) + room
 
     def node(self, index: int, place: Place, cost: float) -> tuple[float, Looks, Looks]:
         """(gain, before, after) of another place for one stop."""
