@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import heapq
+import operator
 from typing import TYPE_CHECKING
 
 from routecheck.intended import sphere
@@ -17,6 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
     from routecheck.intended.sketch import Sketch
+    from routecheck.intended.sphere import Vector
     from routecheck.model import Airway, Word
 
 EXITS_TRIED = 8
@@ -139,16 +142,17 @@ def _likely(scorer: Scorer, index: int, piece: Airway, fixed: float, other: Plac
         return around[:EXITS_TRIED]
     anchor = piece.places[round(fixed)]
     a, b = sphere.unit(anchor.lat, anchor.lon), sphere.unit(other.lat, other.lon)
-
-    def way_round(candidate: tuple[Place, float]) -> float:
-        c = sphere.unit(candidate[0].lat, candidate[0].lon)
-        return sphere.distance_nm(a, c) + sphere.distance_nm(c, b)
-
+    measured = [(_way_round(a, place, b), at, place) for place, at in around]
     typed = scorer.drawn.nodes[index]
     if typed is not None and not scorer.broken(index):
-        most = way_round((typed, 0.0)) - LEAST_SAVED_NM
-        around = [candidate for candidate in around if way_round(candidate) <= most]
-    return sorted(around, key=way_round)[:EXITS_TRIED]
+        most = _way_round(a, typed, b) - LEAST_SAVED_NM
+        measured = [one for one in measured if one[0] <= most]
+    return [(place, at) for _, at, place in heapq.nsmallest(EXITS_TRIED, measured, key=operator.itemgetter(0))]
+
+
+def _way_round(a: Vector, place: Place, b: Vector) -> float:
+    c = sphere.unit(place.lat, place.lon)
+    return sphere.apart_nm(a, c) + sphere.apart_nm(c, b)
 
 
 def _airway_number(scorer: Scorer, index: int) -> Iterator[Edit]:
@@ -200,7 +204,7 @@ def _worth_a_try(scorer: Scorer, index: int, place: Place) -> bool:
     c = sphere.unit(place.lat, place.lon)
     added = 0.0
     for end in ends:
-        added += sphere.distance_nm(end, c)
+        added += sphere.apart_nm(end, c)
         if added > most:
             return False
     old = scorer.drawn.nodes[index]

@@ -80,10 +80,10 @@ class Scorer:
     def _most(self, index: int, ends: tuple[Vector, ...]) -> float:
         old = self.drawn.nodes[index]
         if old is None:
-            return (sphere.distance_nm(*ends) if len(ends) == 2 else 0.0) + UNPLACED_FAR_NM
+            return (sphere.apart_nm(*ends) if len(ends) == 2 else 0.0) + UNPLACED_FAR_NM
         typed = sphere.unit(old.lat, old.lon)
         room = FAR_NM if self.broken(index) else -LEAST_SAVED_NM
-        return sum(sphere.distance_nm(end, typed) for end in ends) + room
+        return sum(sphere.apart_nm(end, typed) for end in ends) + room
 
     def node(self, index: int, place: Place, cost: float) -> tuple[float, Looks, Looks]:
         """(gain, before, after) of another place for one stop."""
