@@ -20,9 +20,11 @@ if TYPE_CHECKING:
 
     from routecheck.reckon.chain import Slot, Tie
 
-OFF_AIRWAY_NM = 20_000.0
-"""What an end off its airway costs: more than any way round the world, so that being on the airway decides first."""
-OTHER_PIECE_NM = 15_000.0
+FINENESS = 1_000_000
+"""Lengths are added in whole millionths of a NM: ways of equal length are equal, and the first of them is taken."""
+OFF_AIRWAY_NM = 25_000
+"""What an end off its airway costs: more than there and back half round the world, so that the airway decides first."""
+OTHER_PIECE_NM = 22_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +54,7 @@ def choose(chain: Chain) -> Choice:
     longer: list[tuple[float, ...]] = [()] * len(chain.slots)
     for place, index in enumerate(active):
         chosen[index] = picks[place]
-        longer[index] = tuple(max(0.0, total - best) for total in through[place])
+        longer[index] = tuple((total - best) / FINENESS for total in through[place])
     return Choice(tuple(chosen), tuple(longer))
 
 
@@ -87,35 +89,39 @@ def _tie_between(chain: Chain, first: int, second: int) -> Tie | None:
     return chain.ties[first] if second == first + 1 else None
 
 
-def _costs(before: Sequence[Place], after: Sequence[Place], tie: Tie | None) -> list[list[float]]:
+def _costs(before: Sequence[Place], after: Sequence[Place], tie: Tie | None) -> list[list[int]]:
     """What every step from a candidate to one of the next slot costs: its length, and for leaving the airway."""
     if tie is None or tie.via is not Via.AIRWAY or not tie.pieces:
-        return [[geo.rough_nm(a.lat, a.lon, b.lat, b.lon) for b in after] for a in before]
+        return [[_length(a, b) for b in after] for a in before]
     on_before, on_after = ([_on(place, tie) for place in places] for places in (before, after))
     return [
-        [
-            geo.rough_nm(a.lat, a.lon, b.lat, b.lon) + _penalty(a, b, on_a, on_b, tie)
-            for b, on_b in zip(after, on_after, strict=True)
-        ]
+        [_by_airway(a, b, on_a, on_b, tie) for b, on_b in zip(after, on_after, strict=True)]
         for a, on_a in zip(before, on_before, strict=True)
     ]
+
+
+def _length(*places: Place) -> int:
+    """The length of a line in units of a NM / FINENESS."""
+    return sum(round(geo.rough_nm(a.lat, a.lon, b.lat, b.lon) * FINENESS) for a, b in itertools.pairwise(places))
 
 
 def _on(place: Place, tie: Tie) -> bool:
     return place in tie.open_ends or airways.on_any(tie.pieces, place)
 
 
-def _penalty(a: Place, b: Place, on_a: bool, on_b: bool, tie: Tie) -> float:
+def _by_airway(a: Place, b: Place, on_a: bool, on_b: bool, tie: Tie) -> int:
+    """The length along the airway; where it does not join the two, the straight line and what that costs."""
     if not (on_a and on_b):
-        return OFF_AIRWAY_NM * (2 - on_a - on_b)
-    if a in tie.open_ends or b in tie.open_ends or airways.run_between(tie.pieces, a, b):
-        return 0.0
-    return OTHER_PIECE_NM
+        return _length(a, b) + OFF_AIRWAY_NM * FINENESS * (2 - on_a - on_b)
+    if a in tie.open_ends or b in tie.open_ends:
+        return _length(a, b)
+    run = airways.run_between(tie.pieces, a, b)
+    return _length(a, *run.inner, b) if run else _length(a, b) + OTHER_PIECE_NM * FINENESS
 
 
-def _best_through(columns: list[tuple[Place, ...]], costs: list[list[list[float]]]) -> list[list[float]]:
+def _best_through(columns: list[tuple[Place, ...]], costs: list[list[list[int]]]) -> list[list[int]]:
     """For every candidate the length of the best whole route through it."""
-    ahead = [[0.0] * len(columns[0])]
+    ahead = [[0] * len(columns[0])]
     for cost in costs:
         last = ahead[-1]
         ahead.append([min(last[i] + row[j] for i, row in enumerate(cost)) for j in range(len(cost[0]))])
@@ -123,7 +129,7 @@ def _best_through(columns: list[tuple[Place, ...]], costs: list[list[list[float]
     return [[f + b for f, b in zip(fs, bs, strict=True)] for fs, bs in zip(ahead, behind, strict=True)]
 
 
-def _picks(through: list[list[float]], costs: list[list[list[float]]]) -> list[int]:
+def _picks(through: list[list[int]], costs: list[list[list[int]]]) -> list[int]:
     """One best path: from the best first candidate on, always the step that keeps the whole route shortest."""
     remaining = _remaining(costs, len(through[-1]))
     pick = min(range(len(through[0])), key=lambda i: through[0][i])
@@ -135,8 +141,8 @@ def _picks(through: list[list[float]], costs: list[list[list[float]]]) -> list[i
     return picks
 
 
-def _remaining(costs: list[list[list[float]]], last: int) -> list[list[float]]:
-    behind = [[0.0] * last]
+def _remaining(costs: list[list[list[int]]], last: int) -> list[list[int]]:
+    behind = [[0] * last]
     for cost in reversed(costs):
         following = behind[-1]
         behind.append([min(row[j] + following[j] for j in range(len(row))) for row in cost])

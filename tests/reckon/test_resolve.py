@@ -1,0 +1,387 @@
+"""Words to places on the demo region (names and roles: resources/demo/README.md)."""
+
+import datetime as dt
+
+import pytest
+
+from routecheck.earth import geo
+from routecheck.library import gazetteer
+from routecheck.library.tables import Tables
+from routecheck.model import DataSource, Place, PlaceKind, Trouble, Via
+from routecheck.reckon import airways
+
+
+def idents(route):
+    return [point.text for point in route.points]
+
+
+def stop_named(resolved, text):
+    return next(stop for stop in resolved.stops if stop.text == text)
+
+
+# ---- several places of one name
+
+
+def test_of_two_places_the_one_is_taken_that_makes_the_route_shortest(resolved):
+    stop = stop_named(resolved("LENDU DCT UVAGI DCT TOVIK DCT SEBRO"), "TOVIK")
+    (lost,) = stop.others
+    assert stop.place.region == "XW"
+    assert (lost.place.region, lost.reason) == ("XV", "makes the route longer")
+    assert lost.longer_nm > 0
+
+
+@pytest.mark.parametrize(
+    ("route", "region", "airway"), [("LENDU UM12 TOVIK", "XV", "UM12"), ("M12 TOVIK", "XW", "M12")]
+)
+def test_the_airway_decides_which_of_two_places_is_meant(resolved, route, region, airway):
+    stop = stop_named(resolved(route), "TOVIK")
+    assert stop.place.region == region
+    assert [(o.longer_nm, o.reason) for o in stop.others] == [(None, f"not on {airway}")]
+
+
+def test_the_airway_decides_also_against_the_length(resolved):
+    """RULPO is north of UM12: by length alone the same TOVIK would be taken, by M12 the southern one must be."""
+    stop = stop_named(resolved("LENDU M12 TOVIK DCT RULPO"), "TOVIK")
+    assert stop.place.region == "XW"
+
+
+def test_a_word_stays_where_its_candidates_are_none(resolved):
+    stop = stop_named(resolved("LENDU DCT PIKER DCT UVAGI"), "PIKER")
+    assert (stop.place, stop.unknown, stop.covered, stop.why) == (None, True, True, "not in the loaded data")
+
+
+def test_a_name_where_the_data_has_nothing_is_not_covered(resolved):
+    stop = stop_named(resolved("52N020W LIMRI 52N030W", "EGLL", "EIDW"), "LIMRI")
+    assert (stop.place, stop.unknown, stop.covered) == (None, True, False)
+
+
+def test_one_covered_neighbour_is_not_enough(resolved):
+    assert not stop_named(resolved("LENDU DCT LIMRI DCT 52N030W", "XVAL", "EGLL"), "LIMRI").covered
+
+
+# ---- airways
+
+
+def test_an_airway_is_expanded_forwards_and_backwards(flown):
+    there = ["LENDU", "PIKAR", "UVAGI", "TOVIK"]
+    assert idents(flown("LENDU UM12 TOVIK"))[1:-1] == there
+    assert idents(flown("TOVIK UM12 LENDU"))[1:-1] == there[::-1]
+
+
+def test_segments_come_in_flown_order_with_their_direction(resolved, demo):
+    (piece,) = demo.airways("UM12")
+    first, second = piece.segments[1:3]
+    forward = resolved("LENDU UM12 UVAGI").links[1]
+    backward = resolved("UVAGI UM12 LENDU").links[1]
+    assert (forward.segments, forward.forward) == ((first, second), True)
+    assert (backward.segments, backward.forward) == ((second, first), False)
+
+
+def test_an_airway_is_followed_on_one_continuous_piece_only(resolved):
+    """V27 is two pieces, NIR–HOSTU and KORAM–KAMBE, with nothing between."""
+    assert resolved("NIR V27 HOSTU").links[1].trouble is None
+    broken = resolved("DERUS V27 KORAM").links[1]
+    assert broken.trouble is Trouble.BROKEN
+    assert (broken.inner, broken.is_gap) == ((), True)
+    assert (broken.detail["first"], broken.detail["second"]) == ("NIR–HOSTU", "KORAM–KAMBE")
+
+
+@pytest.mark.parametrize(
+    ("route", "trouble", "off"),
+    [
+        ("PIKOR UM12 TOVIK", Trouble.OFF_ENTRY, "PIKOR"),
+        ("LENDU UM12 PIKOR", Trouble.OFF_EXIT, "PIKOR"),
+        ("PIKOR UM12 ESGAL", Trouble.OFF_BOTH, ""),
+        ("LENDU UM13 TOVIK", Trouble.UNKNOWN_AIRWAY, ""),
+        ("LENDU UM12 PIKER", Trouble.END_UNPLACED, ""),
+        ("LENDU UM12 UN21 MUVEK", Trouble.APART, ""),
+    ],
+)
+def test_what_keeps_an_airway_from_being_followed(flown, route, trouble, off):
+    answer = flown(route)
+    assert answer.resolved.links[1].trouble is trouble
+    leg = answer.legs[1]
+    assert leg.distance_nm is None
+    assert leg.gap
+    assert off in leg.gap
+
+
+def test_the_nearest_point_is_told_by_the_geodesic(resolved, demo):
+    """README: PIKOR lies 154 NM south-east of PIKAR. On the sphere it would be 0.1 NM out."""
+    detail = resolved("PIKOR UM12 TOVIK").links[1].detail
+    (pikor,), (pikar,) = demo.places("PIKOR"), demo.places("PIKAR")
+    assert detail["nearest"] == "PIKAR"
+    assert detail["nearest_nm"] == pytest.approx(geo.inverse(pikor.lat, pikor.lon, pikar.lat, pikar.lon)[2], abs=1e-9)
+    assert detail["nearest_nm"] == pytest.approx(154, abs=0.5)
+
+
+# ---- joints that no word names
+
+
+@pytest.mark.parametrize(
+    ("route", "joint"),
+    [
+        ("UVAGI UN34 UN21 MUVEK", "ESGAL"),
+        ("NORVI UN34 UM12 TOVIK", "UVAGI"),
+        ("MAV UL7 J61 NILAK", "SARNO"),
+        ("LENDU UM12 J61 SARNO", "KIVAN"),
+        ("SOR J30 UN46 TOLGI", "CIVUK"),
+    ],
+)
+def test_two_airways_with_one_crossing_have_their_joint(resolved, route, joint):
+    answer = resolved(route)
+    stop = stop_named(answer, joint)
+    assert stop.implied
+    assert len(stop.groups) == 1
+    assert all(link.trouble is None for link in answer.links)
+
+
+def test_two_crossings_are_several_and_the_shorter_is_taken(resolved):
+    """UN21 and UN46 meet at ROPIN and at MUVEK. ROPIN lies nearer the straight line, but by airway MUVEK is shorter."""
+    answer = resolved("ULDET UN21 UN46 TOLGI DCT RENDA")
+    joint = stop_named(answer, "MUVEK")
+    assert joint.groups == (("ROPIN",), ("MUVEK",))
+    assert Trouble.SEVERAL in [link.trouble for link in answer.links]
+
+
+def test_the_joint_said_to_be_the_shortest_is(flown):
+    left_open, by_ropin, by_muvek = (
+        flown(f"ULDET UN21 {joint} UN46 TOLGI DCT RENDA").totals.distance_nm for joint in ("", "ROPIN", "MUVEK")
+    )
+    assert left_open == by_muvek < by_ropin
+
+
+def test_a_stretch_flown_by_both_airways_is_one_joint_and_no_leg_is_flown_to_nowhere(flown):
+    for route in ("LENDU UM12 M12 NILAK", "NILAK M12 UM12 LENDU", "LENDU DCT UVAGI UM12 M12 SEBRO", "UM12 M12 SEBRO"):
+        answer = flown(route)
+        assert all(leg.distance_nm > 1.0 for leg in answer.legs), route
+        assert answer.totals.gaps == 0
+        assert {w for link in answer.resolved.links for w in link.words} == {
+            i for i, word in enumerate(answer.parsed.words) if word.text[:3] in ("UM1", "M12", "DCT")
+        }, "every airway word belongs to a link"
+
+
+def test_an_airway_left_open_near_the_field_is_joined_where_it_comes_near(flown):
+    """VAL, on UM12, stands 5 NM from XVAL; ORO, on UN21, 5 NM from XVOR."""
+    assert idents(flown("UM12 UVAGI"))[:3] == ["XVAL", "VAL", "LENDU"]
+    assert idents(flown("ULDET UN21"))[-3:] == ["TIBOK", "ORO", "XVOR"]
+
+
+def test_an_airway_left_open_far_from_the_field_is_a_gap_and_a_question(flown):
+    answer = flown("UN21 MUVEK")
+    link = answer.resolved.links[0]
+    assert (link.trouble, link.detail["aerodrome"], link.detail["nearest"]) == (Trouble.OPEN_END, "XVAL", "KORAM")
+    assert link.detail["nearest_nm"] == pytest.approx(72.5, abs=0.5)
+    assert answer.legs[0].distance_nm is None
+
+
+# ---- positions and radials
+
+
+def beside(demo, first, second, off_nm, share=0.5):
+    """A position a share of the way from one fix to another, so many NM to the right."""
+    (a,), (b,) = demo.places(first), demo.places(second)
+    course, _, length = geo.inverse(a.lat, a.lon, b.lat, b.lon)
+    lat, lon = geo.direct(a.lat, a.lon, course, length * share)
+    return geo.direct(lat, lon, course + 90, off_nm)
+
+
+def typed(lat, lon):
+    """As minutes, so it may be 0.7 NM away from where it was meant."""
+    south, east = round(-lat * 60), round(lon * 60)
+    return f"{south // 60:02}{south % 60:02}S{east // 60:03}{east % 60:02}E"
+
+
+def test_a_position_within_a_mile_of_the_line_is_on_the_airway(flown, demo):
+    where = typed(*beside(demo, "UVAGI", "KESTO", 0.0))
+    answer = flown(f"NORVI UN34 {where} DCT SEBRO")
+    assert answer.totals.gaps == 0
+    assert idents(answer)[1:-2] == ["NORVI", "ELPAR", "BINOT", "UVAGI", where]
+
+
+def test_a_position_two_miles_beside_it_is_not(flown, demo):
+    where = typed(*beside(demo, "UVAGI", "KESTO", 2.4))
+    assert flown(f"NORVI UN34 {where} DCT SEBRO").resolved.links[1].trouble is Trouble.OFF_EXIT
+
+
+@pytest.mark.parametrize(("off_nm", "on"), [(0.0, True), (0.9, True), (-0.9, True), (1.1, False), (-1.1, False)])
+def test_one_mile_is_the_limit_to_either_side(demo, spot, off_nm, on):
+    assert airways.on_any(demo.airways("UN34"), spot(*beside(demo, "UVAGI", "KESTO", off_nm))) is on
+
+
+@pytest.mark.parametrize(("beyond_nm", "on"), [(0.9, True), (1.1, False)])
+def test_one_mile_is_the_limit_beyond_the_end(demo, spot, beyond_nm, on):
+    """The last stretch measured on the sphere would be out by half a mile and more."""
+    piece = demo.airways("UM12")[0]
+    a, b = piece.places[-2:]
+    course, _, length = geo.inverse(a.lat, a.lon, b.lat, b.lon)
+    assert airways.on_any((piece,), spot(*geo.direct(a.lat, a.lon, course, length + beyond_nm))) is on
+
+
+def test_a_radial_is_a_line_from_the_station_along_its_own_alignment(resolved, demo):
+    """KEL is aligned 25 W where the field is 20.6 W: radial 106 lies on 081 true."""
+    answer = resolved("KEL106063 V14 MAV", "XVKE", "XVMA")
+    (kel,) = demo.places("KEL")
+    point = stop_named(answer, "KEL106063")
+    course, _, distance = geo.inverse(kel.lat, kel.lon, point.place.lat, point.place.lon)
+    assert (course, distance) == (pytest.approx(81.0, abs=1e-6), pytest.approx(63.0, abs=1e-6))
+    assert point.why == "KEL 106°M by the station's declination, 25.0° W"
+    assert answer.links[1].trouble is None, "by the field it would lie 5 NM off V14"
+
+
+def test_a_station_without_a_declination_is_taken_by_the_model(resolved, demo):
+    """ZE is an NDB: no alignment. Inside 2025 to 2029 the World Magnetic Model speaks, else its record."""
+    (ze,) = demo.places("ZE")
+    inside = stop_named(resolved("ZE090010"), "ZE090010")
+    outside = stop_named(resolved("ZE090010", date=dt.date(2031, 1, 1)), "ZE090010")
+    assert "WMM2025" in inside.why
+    assert outside.why == "ZE 090°M by the record's variation, 20.7° W"
+    course, _, _ = geo.inverse(ze.lat, ze.lon, outside.place.lat, outside.place.lon)
+    assert course == pytest.approx(90.0 - 20.7, abs=1e-6)
+    assert (inside.place.lat, inside.place.lon) != (outside.place.lat, outside.place.lon)
+
+
+@pytest.fixture(scope="module")
+def bare():
+    """A library with an NDB whose record says no variation."""
+    tables = Tables(source=DataSource("bare", "2612", None, None, {}))
+    place = Place("QQ", 10.0, 10.0, PlaceKind.NDB, source="bare")
+    tables.places["DB", "", "QQ", "XX"] = place
+    return gazetteer.Library.of(tables)
+
+
+@pytest.mark.parametrize("word", ["QQ090010", "QQ090"])
+def test_where_nobody_says_a_variation_the_point_is_not_placed_and_says_why(resolved, bare, word):
+    answer = resolved(word, library=bare, date=dt.date(2031, 1, 1))
+    stop = stop_named(answer, word)
+    assert stop.place is None
+    assert stop.why == "no variation is known at QQ for this date"
+    assert not stop.unknown
+
+
+def test_two_radials_cross(resolved, demo):
+    """KEL 180 and VAL 085, each by its station's declination, meet where both true courses hold."""
+    answer = resolved("KEL KEL180 VAL085 VAL")
+    joint = next(stop for stop in answer.stops if stop.implied)
+    (kel,), (val,) = demo.places("KEL"), demo.places("VAL")
+    assert joint.place.kind is PlaceKind.COMPUTED
+    from_kel, _, _ = geo.inverse(kel.lat, kel.lon, joint.place.lat, joint.place.lon)
+    from_val, _, _ = geo.inverse(val.lat, val.lon, joint.place.lat, joint.place.lon)
+    assert from_kel == pytest.approx(180 - 25.0, abs=1e-5)
+    assert from_val == pytest.approx(85 - 22.0, abs=1e-5)
+    assert joint.why == "where KEL180 and VAL085 meet"
+
+
+def test_two_radials_that_part_meet_nowhere_and_say_so(flown):
+    answer = flown("KEL KEL090 VAL270 VAL")
+    joint = next(stop for stop in answer.resolved.stops if stop.implied)
+    assert joint.place is None
+    assert joint.why == "KEL090 and VAL270 do not meet in the loaded data"
+    assert [leg.distance_nm is None for leg in answer.legs] == [False, True, True, False]
+
+
+def test_a_radial_meets_an_airway(resolved, demo):
+    answer = resolved("KEL KEL180 UM12 UVAGI")
+    joint = next(stop for stop in answer.stops if stop.implied)
+    (kel,) = demo.places("KEL")
+    course, _, _ = geo.inverse(kel.lat, kel.lon, joint.place.lat, joint.place.lon)
+    assert course == pytest.approx(155.0, abs=1e-5)
+    assert airways.on_any(demo.airways("UM12"), joint.place)
+    assert [link.via for link in answer.links] == [Via.IMPLIED, Via.RADIAL, Via.AIRWAY, Via.IMPLIED]
+    assert all(link.trouble is None for link in answer.links)
+
+
+def test_a_radial_between_two_points_is_how_the_stretch_is_flown(flown):
+    answer = flown("VAL VAL085 KEL")
+    assert answer.legs[1].via == "VAL085"
+    assert answer.totals.gaps == 0
+
+
+# ---- aerodromes
+
+
+def test_aerodromes_at_the_ends_of_the_text_are_the_ends_of_the_route(resolved):
+    answer = resolved("XVAL/27 LENDU DCT TOVIK XVOR/09")
+    assert [stop.text for stop in answer.stops] == ["XVAL", "LENDU", "TOVIK", "XVOR"]
+    assert (answer.roles[0], answer.roles[-2]) == ("departure", "destination")
+
+
+@pytest.mark.parametrize(("departure", "destination"), [("", ""), ("xval", " xvor "), (" XVAL", "XVOR\n")])
+def test_they_are_known_again_however_they_are_given_beside_the_text(resolved, departure, destination):
+    answer = resolved("xval lendu dct tovik xvor", departure, destination)
+    assert [stop.text for stop in answer.stops] == ["XVAL", "LENDU", "TOVIK", "XVOR"]
+
+
+def test_another_aerodrome_inside_the_text_is_a_point(resolved):
+    answer = resolved("LENDU DCT XVKE DCT TOVIK")
+    assert answer.stops[2].place.kind is PlaceKind.AIRPORT
+
+
+def test_an_unknown_departure_is_said_and_its_leg_is_open(flown):
+    answer = flown("LENDU DCT PIKAR", "XVQZ")
+    assert answer.points[0].place is None
+    assert "XVQZ" in answer.resolved.stops[0].why
+    assert answer.legs[0].distance_nm is None
+    assert (answer.totals.whole_nm, answer.totals.checked_share, answer.totals.direct_nm) == (None, None, None)
+
+
+def test_no_departure_given_is_said(flown):
+    assert flown("LENDU DCT PIKAR", "").legs[0].gap == "no departure given"
+
+
+@pytest.mark.parametrize("code", ["LHR", "JFK", "ORO"])
+def test_three_letters_inside_a_route_are_never_a_passenger_code(resolved, code):
+    """LHR and JFK are passenger codes of airports; ORO is a VOR here, and the code of an airport elsewhere."""
+    answer = resolved(f"LENDU DCT {code} DCT SARNO")
+    stop = stop_named(answer, code)
+    assert stop.place is None or stop.place.kind is PlaceKind.VOR_DME
+
+
+def test_three_letters_are_no_departure_either(resolved):
+    assert resolved("LENDU", "LHR").stops[0].place is None
+
+
+# ---- procedures, before they are expanded
+
+
+def test_a_sid_and_a_star_are_gaps_of_no_length(flown):
+    answer = flown("LENDU1 LENDU UM12 TOVIK DCT SARNO SARNO2")
+    first, last = answer.legs[0], answer.legs[-1]
+    assert (first.via, first.distance_nm, last.via, last.distance_nm) == ("LENDU1", None, "SARNO2", None)
+    assert first.least_nm > 0
+    assert answer.totals.gaps == 2
+    assert answer.joints[1] is None, "the ends of a gap are not judged"
+    assert answer.joints[-2] is None
+
+
+@pytest.mark.parametrize(
+    ("route", "trouble", "role"),
+    [
+        ("LENDU7 LENDU", Trouble.UNKNOWN_PROCEDURE, "unknown procedure"),
+        ("VELOR1 LENDU", Trouble.PROCEDURE_ELSEWHERE, "procedure of another airport"),
+    ],
+)
+def test_procedures_that_are_not_there(resolved, route, trouble, role):
+    answer = resolved(route)
+    assert answer.links[0].trouble is trouble
+    assert answer.roles[0] == role
+
+
+def test_a_superseded_number_names_the_one_there_is(resolved):
+    assert resolved("LENDU7 LENDU").links[0].detail["others"] == "LENDU1 at XVAL"
+
+
+# ---- words beside the path
+
+
+def test_speed_level_and_rules_are_no_points(resolved):
+    answer = resolved("N0430F350 LENDU/N0440F370 DCT PIKAR VFR T")
+    assert [stop.text for stop in answer.stops] == ["XVAL", "LENDU", "PIKAR", "XVOR"]
+    assert all(answer.roles)
+
+
+def test_an_unread_word_stays_as_a_point_without_a_place(flown):
+    answer = flown("LENDU DCT ☂ DCT PIKAR")
+    assert idents(answer) == ["XVAL", "LENDU", "☂", "PIKAR", "XVOR"]
+    assert [leg.distance_nm is None for leg in answer.legs] == [False, True, True, False]
+    assert answer.totals.gaps == 2
