@@ -26,6 +26,8 @@ class FindingRow:
     message: str
     facts: tuple[tuple[str, str], ...]
     rests_on: tuple[str, ...]
+    intended: tuple[str, ...] = ()
+    """The likely intended corrections, best first, each as one line of evidence."""
 
 
 def leg_rows(assessment: Assessment) -> list[tuple[str, ...]]:
@@ -61,6 +63,7 @@ def finding_rows(assessment: Assessment) -> list[FindingRow]:
             message=finding.message,
             facts=tuple((fact.name, fact_value(fact)) for fact in finding.facts),
             rests_on=tuple(str(cite(key)) for key in finding.citations),
+            intended=tuple(proposal.why for proposal in finding.likely_intended),
         )
         for number, finding in enumerate(assessment.findings, start=1)
     ]

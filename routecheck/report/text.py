@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, Role
 from routecheck.present import headline as head
 from routecheck.present.rows import LEG_COLUMNS, finding_rows, leg_rows, not_checked_rows
+from routecheck.present.time_words import time_line, times_of
 from routecheck.wording import listing, short
 
 if TYPE_CHECKING:
@@ -69,6 +70,7 @@ def _findings(assessment: Assessment, *, evidence: bool) -> str:
         told = f"{row.mark} {row.number} {row.weight}: {row.message} [{row.check}]"
         lines.append(textwrap.fill(told, _WIDTH, subsequent_indent="    "))
         if evidence:
+            lines += [f"      likely intended: {why}" for why in row.intended]
             lines += [f"      {name}: {value}" for name, value in row.facts]
     return "\n".join(lines)
 
@@ -79,7 +81,9 @@ def _legs(assessment: Assessment) -> str:
     rows = [LEG_COLUMNS, *leg_rows(assessment)]
     widths = [max(len(row[i]) for row in rows) for i in range(len(LEG_COLUMNS))]
     table = "\n".join(_row(row, widths) for row in rows)
-    return f"{table}\n{head.totals_line(assessment)}"
+    found = times_of(assessment.route)
+    lines = [table, head.totals_line(assessment), *([_wrapped(time_line(found))] if found else [])]
+    return "\n".join(lines)
 
 
 def _row(row: Sequence[str], widths: Sequence[int]) -> str:
