@@ -72,6 +72,18 @@ def heights_allowed(low_ft: float | None, high_ft: float | None) -> str:
     return f"at {height(low_ft)}" if low_ft == high_ft else f"{height(low_ft)} to {height(high_ft)}"
 
 
+def duration(minutes: float) -> str:
+    """A time to the minute: "1:33"."""
+    hours, rest = divmod(round(minutes), 60)
+    return f"{hours}:{rest:02d}"
+
+
+def about_kg(mass: float) -> str:
+    """A mass that is only about: three figures, "about 4,190 kg"."""
+    digits = 3 - len(f"{mass:.0f}")
+    return f"about {round(mass, min(digits, 0)):,.0f} kg"
+
+
 def variation(degrees: float) -> str:
     """A magnetic variation with its side: "12.3°W"."""
     return f"{abs(degrees):.1f}°{'W' if degrees < 0 else 'E'}"

@@ -8,9 +8,14 @@ from typing import TYPE_CHECKING, Any
 from routecheck import __version__
 from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, Outcome, PlaceKind
 from routecheck.present.headline import headline, outcomes
+from routecheck.present.time_words import time_line, times_of
+from routecheck.reckon.heights import OPEN
+from routecheck.reckon.windows import bounds
 
 if TYPE_CHECKING:
     from routecheck.model import Assessment, Finding, Leg, NotChecked, Place, Point, Proposal, Route, Span
+    from routecheck.reckon.heights import Bounds
+    from routecheck.reckon.times import LegTime, Times
 
 SCHEMA = "routecheck.result/1"
 
@@ -24,6 +29,7 @@ def result(assessment: Assessment) -> dict[str, Any]:
     """The whole answer as plain values."""
     route = assessment.route
     entry = route.entry
+    times = times_of(route)
     return {
         "schema": SCHEMA,
         "program": __version__,
@@ -33,25 +39,25 @@ def result(assessment: Assessment) -> dict[str, Any]:
         "destination": route.points[-1].text,
         "route": entry.route,
         "headline": headline(assessment),
-        "totals": _totals(route),
-        "points": [_point(point, inside=0 < i < len(route.points) - 1) for i, point in enumerate(route.points)],
-        "legs": [_leg(index, leg) for index, leg in enumerate(route.legs)],
+        "totals": _totals(route, times),
+        "points": _points(route),
+        "legs": [_leg(i, leg, times.legs[i] if times else None) for i, leg in enumerate(route.legs)],
         "findings": [_finding(finding) for finding in assessment.findings],
         "outcomes": {outcome.name.lower(): number for outcome, number in outcomes(assessment).items()},
         "not_checked": [_not_checked(n) for n in assessment.not_checked],
         "could_not_run": [{"check": name, "because": what} for name, what in assessment.could_not_run],
-        "remarks": [*entry.remarks, *route.faults],
+        "remarks": [*entry.remarks, *([time_line(times)] if times else []), *route.faults],
         "data": _data(route),
         "cautions": [CAUTION_IN_FULL, f"Not looked at: {NOT_LOOKED_AT}."],
     }
 
 
-def _totals(route: Route) -> dict[str, Any]:
+def _totals(route: Route, times: Times | None) -> dict[str, Any]:
     totals = route.totals
     return {
         "distance_nm": round(totals.distance_nm, 4),
         "direct_nm": _rounded(totals.direct_nm, 4),
-        "time_min": None,
+        "time_min": _rounded(times.minutes, 2) if times else None,
         "gaps": totals.gaps,
         "checked_share": _share(0.0 if route.entry.unread else totals.checked_share),
     }
@@ -62,7 +68,12 @@ def _share(share: float | None) -> float | None:
     return share if share is None or share in (0.0, 1.0) else min(round(share, 4), 0.9999)
 
 
-def _point(point: Point, *, inside: bool) -> dict[str, Any]:
+def _points(route: Route) -> list[dict[str, Any]]:
+    last, held = len(route.points) - 1, bounds(route, fields=False)
+    return [_point(point, held[i], inside=0 < i < last) for i, point in enumerate(route.points)]
+
+
+def _point(point: Point, window: Bounds, *, inside: bool) -> dict[str, Any]:
     """A point; the aerodromes have no span, also where the text begins or ends with them."""
     place = point.place
     return {
@@ -72,7 +83,7 @@ def _point(point: Point, *, inside: bool) -> dict[str, Any]:
         "lon": round(place.lon, 8) if place else None,
         "kind": place.kind.value if place else None,
         "from": _origin(place) if place else None,
-        "window_ft": None,
+        "window_ft": None if window == OPEN else list(window),
         "speed_max_kt": None,
     }
 
@@ -85,7 +96,7 @@ def _origin(place: Place) -> str:
     return "airportsdata" if place.source == "airportsdata" else "data"
 
 
-def _leg(index: int, leg: Leg) -> dict[str, Any]:
+def _leg(index: int, leg: Leg, time: LegTime | None) -> dict[str, Any]:
     return {
         "from": index,
         "to": index + 1,
@@ -93,8 +104,8 @@ def _leg(index: int, leg: Leg) -> dict[str, Any]:
         "distance_nm": _rounded(leg.distance_nm, 4),
         "course_true_deg": _course(leg.course_true_deg),
         "course_magnetic_deg": _course(leg.course_magnetic_deg),
-        "time_min": None,
-        "fuel_kg": None,
+        "time_min": _rounded(time.minutes, 2) if time else None,
+        "fuel_kg": _rounded(time.fuel_kg, 1) if time else None,
     }
 
 

@@ -1,0 +1,30 @@
+"""Time and fuel in words: between which ends, what they rest on. The figures come from reckon; none is made here."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck import wording
+from routecheck.reckon import times
+
+if TYPE_CHECKING:
+    from routecheck.model import Route
+    from routecheck.reckon.times import Times
+
+
+def times_of(route: Route) -> Times | None:
+    """Time and fuel of a route; None where nothing of it was read or no leg has a time."""
+    if route.entry.unread:
+        return None
+    found = times.of_route(route)
+    return None if found.minutes is None else found
+
+
+def time_line(found: Times) -> str:
+    """One sentence: "Time 1:33 from take-off at XVAL to landing at XVOR, about 4,190 kg of fuel; no wind given …"."""
+    least = "at least " if found.gaps else ""
+    fuel = "" if found.fuel_kg is None else f", {least}{wording.about_kg(found.fuel_kg)} of fuel"
+    minutes = wording.duration(found.minutes or 0.0)
+    return (
+        f"Time {least}{minutes} from {found.begins} to {found.ends}{fuel}; {'; '.join(found.notes) or 'wind as given'}."
+    )
