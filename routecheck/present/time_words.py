@@ -25,6 +25,5 @@ def time_line(found: Times) -> str:
     least = "at least " if found.gaps else ""
     fuel = "" if found.fuel_kg is None else f", {least}{wording.about_kg(found.fuel_kg)} of fuel"
     minutes = wording.duration(found.minutes or 0.0)
-    return (
-        f"Time {least}{minutes} from {found.begins} to {found.ends}{fuel}; {'; '.join(found.notes) or 'wind as given'}."
-    )
+    rests_on = "; ".join((*found.notes, *(("wind as given",) if found.wind_given else ())))
+    return f"Time {least}{minutes} from {found.begins} to {found.ends}{fuel}; {rests_on}."
