@@ -1,0 +1,87 @@
+"""The planted samples again: what was meant is among the proposals of the finding, first where it can be told."""
+
+from __future__ import annotations
+
+import datetime as dt
+import tomllib
+from pathlib import Path
+
+import pytest
+
+from routecheck.assess import assess
+from routecheck.library import gazetteer
+from routecheck.model import Entry, Finding, Weight
+from routecheck.settings import Settings
+
+FOLDER = Path(__file__).resolve().parents[2] / "sample_routes"
+FIRST = {
+    "airway-digits-swapped", "demo", "digits-swapped", "exit-beyond-the-break", "exit-on-the-neighbour",
+    "misspelt-name", "neighbours-swapped", "point-repeated", "superseded-star",
+}  # fmt: skip
+NOT_FIRST = {"minutes-75": "00057E, two digits swapped, is the likelier error and lies as near the line as 00045E"}
+ANOTHER_FIRST = {"hemisphere-flipped": "a point typed twice is the likelier error, and drops out with nothing longer"}
+"""Where another error explains the text so much better that what was meant is not named beside it."""
+NOT_TRIED = {
+    "blank-in-the-group": "the near miss is explained by the reading, in words",
+    "day-swapped": "the date is not in the text",
+    "hemisphere-first": "the near miss is explained by the reading, in words",
+    "joint-of-two": "both joints are named by the finding: which was meant cannot be told",
+    "letter-for-digit": "the near miss is explained by the reading, in words",
+    "level-alone": "what the speed was cannot be told",
+    "point-of-another-route": "a point that is extra is no error of a word",
+    "points-between-left-out": "what was left out cannot be told",
+    "reciprocal-radial": "radials are not corrected",
+    "same-name-without-its-airway": "the same name at another place: both are listed by the finding",
+    "sid-of-another-airport": "another procedure, not another number",
+    "star-not-last": "a word that is extra is no error of a word",
+}
+
+
+def sample(name: str) -> tuple[str, Entry]:
+    """What was meant, and the route as typed."""
+    path = FOLDER / f"{name}.route.toml" if name == "demo" else FOLDER / "planted" / f"{name}.route.toml"
+    text = path.read_text("utf-8")
+    fields = tomllib.loads(text)
+    given = {k: fields[k] for k in ("departure", "destination", "speed", "level") if k in fields}
+    meant = text.splitlines()[0].removeprefix("# Meant: ")
+    return meant, Entry(fields["route"], **given, date=fields["off_block"].date())
+
+
+def the_finding(entry: Entry) -> Finding:
+    answer = assess(entry, gazetteer.demo(), Settings(), dt.date(2026, 11, 25))
+    (finding,) = (f for f in answer.findings if f.weight is not Weight.NOTE)
+    return finding
+
+
+def test_every_planted_sample_is_told_of_here() -> None:
+    there = {path.name.removesuffix(".route.toml") for path in (FOLDER / "planted").glob("*.route.toml")} | {"demo"}
+    told = [*FIRST, *NOT_FIRST, *ANOTHER_FIRST, *NOT_TRIED]
+    assert len(told) == len(set(told))
+    assert set(told) == there
+
+
+@pytest.mark.parametrize("name", sorted(FIRST))
+def test_what_was_meant_is_proposed_first(name: str) -> None:
+    meant, entry = sample(name)
+    assert the_finding(entry).likely_intended[0].route == meant
+
+
+@pytest.mark.parametrize("name", sorted(NOT_FIRST))
+def test_what_was_meant_is_among_three(name: str) -> None:
+    meant, entry = sample(name)
+    proposed = [proposal.route for proposal in the_finding(entry).likely_intended]
+    assert meant in proposed[1:], NOT_FIRST[name]
+
+
+@pytest.mark.parametrize("name", sorted(ANOTHER_FIRST))
+def test_the_likelier_error_stands_alone(name: str) -> None:
+    meant, entry = sample(name)
+    (proposal,) = the_finding(entry).likely_intended
+    assert proposal.route != meant
+    assert proposal.route == entry.route.removeprefix("33S001E ")
+
+
+@pytest.mark.parametrize("name", sorted(NOT_TRIED.keys() - {"reciprocal-radial"}))
+def test_an_error_of_no_kind_that_is_tried_gets_no_proposal(name: str) -> None:
+    _, entry = sample(name)
+    assert the_finding(entry).likely_intended == (), NOT_TRIED[name]
