@@ -22,11 +22,13 @@ WHAT_IT_MEANS = (
 
 
 def ask_reason(
-    parent: QWidget, finding: Finding, number: int, by: str, does: Callable[[str, str], object]
+    parent: QWidget, finding: Finding, number: int, by: str, does: Callable[[int, str, str, str], object]
 ) -> AcceptDialog:
-    """Ask for the reason and the initials; `does(reason, by)` is called when both are given."""
+    """Ask for the reason and the initials; `does(number, sentence, reason, by)` is called when both are given."""
     dialog = AcceptDialog(parent, finding, number, by)
-    dialog.accepted.connect(lambda: does(dialog.reason.text().strip(), dialog.by.text().strip()))
+    dialog.accepted.connect(
+        lambda: does(number, finding.message, dialog.reason.text().strip(), dialog.by.text().strip())
+    )
     dialog.open()
     return dialog
 

@@ -95,13 +95,21 @@ def open_window(path: str | None, library_paths: list[str], *, demo: bool) -> Wi
     if last and last != entry:
         keeping.write_entry(last, keeping.ROUTE_BEFORE)
     session = Session(entry, today)
-    session.load(_data(library_paths, demo=demo or not (path or last)))
+    session.load(_data(library_paths, demo=demo or (not path and _left_on_demo())))
     window = Window(session, today)
     window.files.take(entry, Path(path) if path else None)
     window.status.say(more)
     if not last:
         window.show_first_finding()
     return window
+
+
+def _left_on_demo() -> bool:
+    """Whether the window was closed on the invented region, as it begins at the first start."""
+    from routecheck.gui import keeping
+
+    kept = keeping.read(keeping.LAYOUT)
+    return kept is None or bool(kept.get("demo"))
 
 
 def _data(library_paths: list[str], *, demo: bool) -> Callable[[Callable[[float], None]], Library]:

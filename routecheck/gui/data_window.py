@@ -34,6 +34,7 @@ class DataWindow(QDialog):
 
     wants_add = Signal()
     wants_remove = Signal(str)
+    wants_stop = Signal()
 
     def __init__(self, parent: QWidget, today: Callable[[], dt.date]) -> None:
         super().__init__(parent)
@@ -45,8 +46,15 @@ class DataWindow(QDialog):
         self.about.setAccessibleName("About the data source")
         self.list.currentRowChanged.connect(self._tell)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
-        self.add, self.remove = (buttons.addButton(text, _Role.ActionRole) for text in ("Add…", "Remove"))
+        self.add, self.remove, self.stop = (
+            buttons.addButton(text, _Role.ActionRole) for text in ("Add…", "Remove", "Stop loading")
+        )
+        self.stop.hide()
+        self.stop.clicked.connect(self.wants_stop)
         self.add.clicked.connect(self.wants_add)
+        self.trouble = QLabel()
+        self.trouble.setWordWrap(True)
+        self.trouble.hide()
         self.remove.clicked.connect(lambda: self.wants_remove.emit(self._rows[self.list.currentRow()].file))
         buttons.rejected.connect(self.reject)
         introduction = QLabel(_INTRODUCTION)
@@ -60,6 +68,7 @@ class DataWindow(QDialog):
         column.setContentsMargins(20, 16, 20, 14)
         column.addWidget(introduction)
         column.addWidget(split, 1)
+        column.addWidget(self.trouble)
         column.addWidget(buttons)
 
     def show_sources(self, sources: tuple[DataSource, ...]) -> None:
@@ -77,6 +86,19 @@ class DataWindow(QDialog):
         self.list.setCurrentRow(names.index(chosen) if chosen in names else 0)
         if not self._rows:
             self._tell(-1)
+
+    def say(self, text: str) -> None:
+        """Say what went wrong; "" when it is over."""
+        self.trouble.setText(text)
+        self.trouble.setVisible(bool(text))
+
+    def show_progress(self, share: float) -> None:
+        """Say how far the loading is; 1 = done."""
+        self.stop.setVisible(share < 1.0)
+        if share < 1.0:
+            self.say(f"Loading … {share * 100:.0f} %")
+        elif self.trouble.text().startswith("Loading"):
+            self.say("")
 
     def sizeHint(self) -> QSize:  # noqa: N802
         """Room for a cycle's dates on one line."""

@@ -33,6 +33,7 @@ class Room:
         self._taken = np.empty((4, 256))
         self._count = 0
         self._crossed = np.zeros((int(height // CELL) + 2, int(width // CELL) + 2), dtype=bool)
+        self._sums: NDArray[np.int32] | None = None
 
     def take(self, rects: Floats) -> None:
         """Mark rectangles, shape (n, 4), as full."""
@@ -96,6 +97,7 @@ class Room:
         rows, columns = self._crossed.shape
         cells = cells[((cells >= 0) & (cells < (columns, rows))).all(axis=1)].astype(int)
         self._crossed[cells[:, 1], cells[:, 0]] = True
+        self._sums = None
 
     def _inside(self, rects: Floats) -> Flags:
         low = (rects[..., 0] >= 0) & (rects[..., 1] >= 0)
@@ -110,8 +112,10 @@ class Room:
     def _lines_through(self, rects: Floats) -> Flags:
         """Which rectangles are crossed by a line, from sums over the cells before each."""
         rows, columns = self._crossed.shape
-        sums = np.zeros((rows + 1, columns + 1), dtype=np.int32)
-        np.cumsum(np.cumsum(self._crossed, axis=0, dtype=np.int32), axis=1, out=sums[1:, 1:])
+        if self._sums is None:
+            self._sums = np.zeros((rows + 1, columns + 1), dtype=np.int32)
+            np.cumsum(np.cumsum(self._crossed, axis=0, dtype=np.int32), axis=1, out=self._sums[1:, 1:])
+        sums = self._sums
         cells = (rects // CELL).astype(int)
         left, right = cells[..., 0].clip(0, columns), (cells[..., 2] + 1).clip(0, columns)
         top, bottom = cells[..., 1].clip(0, rows), (cells[..., 3] + 1).clip(0, rows)

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
+    from routecheck.gui.canvas import Frame
     from routecheck.present.graticule import Graticule
     from routecheck.present.picks import Pick
     from routecheck.present.picture import DrawnLeg, Picture
@@ -77,21 +78,6 @@ class Text:
     rect: Rect
     text: str
     kind: Kind
-
-
-@dataclass(frozen=True, slots=True)
-class Frame:
-    """How the plane lies in the view: where its centre is drawn, and pixels a NM."""
-
-    x: float
-    y: float
-    scale: float
-    width: float
-    height: float
-
-    def pixels(self, places: Floats) -> Floats:
-        """NM of the plane, shape (n, 2), to pixels of the view."""
-        return (self.x, self.y) + places * (self.scale, -self.scale)
 
 
 @dataclass(frozen=True, slots=True)
@@ -273,22 +259,22 @@ def _in_view(spots: Floats, room: Room) -> NDArray[np.int_]:
 
 
 def _rect(row: Floats) -> Rect:
-    left, top, right, bottom = (float(v) for v in row)
+    left, top, right, bottom = row.tolist()
     return left, top, right, bottom
 
 
-def _size(text: str, kind: Kind) -> tuple[float, float]:
-    return _measured(text, kind.font.key())
-
-
 @lru_cache(maxsize=8192)
-def _measured(text: str, font_key: str) -> tuple[float, float]:
-    metrics = _metrics(font_key)
+def _size(text: str, kind: Kind) -> tuple[float, float]:
+    metrics = _metrics(kind)
     return metrics.horizontalAdvance(text), metrics.height() - 2
 
 
-@lru_cache(maxsize=32)
-def _metrics(font_key: str) -> QFontMetricsF:
-    font = QFont()
-    font.fromString(font_key)
-    return QFontMetricsF(font)
+@lru_cache(maxsize=len(Kind))
+def _metrics(kind: Kind) -> QFontMetricsF:
+    return QFontMetricsF(kind.font)
+
+
+def forget_sizes() -> None:
+    """Measure texts anew: the system's text size may be another."""
+    _size.cache_clear()
+    _metrics.cache_clear()

@@ -15,12 +15,13 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
-from PySide6.QtGui import QColor, QFontMetrics, QGuiApplication, QKeySequence, QShortcut
+from PySide6.QtGui import QColor, QFontMetrics, QGuiApplication, QKeySequence
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
     QHBoxLayout,
     QHeaderView,
+    QSplitter,
     QStyledItemDelegate,
     QStyleOptionViewItem,
     QTableView,
@@ -158,12 +159,16 @@ class _RowPainter(QStyledItemDelegate):
 
 
 class _LegView(QTableView):
-    """A table that tells when the keyboard moved it to another row; a click tells itself."""
+    """A table that tells when the keyboard moved it to another row, or copies; a click tells itself."""
 
     stepped = Signal(int)
+    copied = Signal()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
-        """Move, and tell."""
+        """Move or copy, and tell."""
+        if event.matches(QKeySequence.StandardKey.Copy):
+            self.copied.emit()
+            return
         before = self.currentIndex().row()
         super().keyPressEvent(event)
         if self.currentIndex().row() not in (before, -1):
@@ -184,7 +189,7 @@ class LegTablePane(QFrame):
         self.view.setItemDelegate(self._painter)
         self.fold = QToolButton()
         self.fold.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
-        self._fold_action = fold
+        self._open_height = self.sizeHint().height()
         fold.toggled.connect(self._folded)
         self._set_up_view()
         self._lay_out(fold, copy)
@@ -256,7 +261,7 @@ class LegTablePane(QFrame):
         view.horizontalHeader().setStretchLastSection(True)
         view.clicked.connect(self._chosen)
         view.stepped.connect(self._session.pick_leg)
-        QShortcut(QKeySequence.StandardKey.Copy, view, self.copy_csv, context=Qt.ShortcutContext.WidgetShortcut)
+        view.copied.connect(self.copy_csv)
 
     def _lay_out(self, fold: QAction, copy: QAction) -> None:
         self.copy = QToolButton()
@@ -275,11 +280,17 @@ class LegTablePane(QFrame):
         column.addWidget(self.view, 1)
 
     def _folded(self, on: bool) -> None:
+        high = self.fold.sizeHint().height()
+        if not on and self.height() > 2 * high:
+            self._open_height = self.height()
         self.fold.setArrowType(Qt.ArrowType.DownArrow if on else Qt.ArrowType.RightArrow)
         self.view.setVisible(on)
         self.copy.setVisible(on)
-        self.setMinimumHeight(self.fold.sizeHint().height() + (4 * _row_height() if on else 0))
-        self.setMaximumHeight(16777215 if on else self.fold.sizeHint().height())
+        self.setMinimumHeight(high + (4 * _row_height() if on else 0))
+        self.setMaximumHeight(16777215 if on else high)
+        if isinstance(panes := self.parentWidget(), QSplitter):
+            wanted, whole = self._open_height if on else high, sum(panes.sizes())
+            panes.setSizes([whole - wanted, wanted])
 
     def _fit_columns(self) -> None:
         """As wide as their widest cell, found without asking every cell of a long route for its size."""

@@ -6,7 +6,7 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QItemSelectionModel, QSize, Qt
-from PySide6.QtGui import QFontMetrics, QGuiApplication, QKeySequence, QShortcut
+from PySide6.QtGui import QFontMetrics
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
@@ -55,7 +55,6 @@ class FindingsView(QListView):
         self.doings: Callable[[int], Sequence[Doing]] = lambda _: ()
         self.clicked.connect(self._chosen)
         self.activated.connect(self._chosen)
-        QShortcut(QKeySequence.StandardKey.Copy, self, self._copy, context=Qt.ShortcutContext.WidgetShortcut)
 
     def show_pick(self, pick: Pick | None) -> None:
         """Open the picked findings and bring the first into view."""
@@ -98,10 +97,6 @@ class FindingsView(QListView):
             self._session.pick(None)
         else:
             self._session.pick_finding(index.row())
-
-    def _copy(self) -> None:
-        if self.currentIndex().isValid():
-            QGuiApplication.clipboard().setText(str(self.currentIndex().data()))
 
 
 class Margin(QFrame):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from routecheck.gui import actions, dialogs
+from routecheck.gui import actions
 from routecheck.gui.actions import Key, action
 
 if TYPE_CHECKING:
@@ -33,13 +33,15 @@ def make_actions(window: Window) -> Actions:
     fold = action(window, "&Leg table", "Ctrl+T", lambda: None)
     fold.setCheckable(True)
     fold.setChecked(True)
-    demo = action(window, "Use the &invented demo region only", "Ctrl+Shift+I", window.choose_data)
+    demo = action(
+        window, "Use the &invented demo region only", "Ctrl+Shift+I", lambda: window.data.choose(demo=demo.isChecked())
+    )
     demo.setCheckable(True)
     return Actions(
         previous=action(window, "◂ Previous finding", "Shift+F8", lambda: window.session.step(-1)),
         following=action(window, "Next finding ▸", "F8", lambda: window.session.step(1)),
-        accept=action(window, "&Accept with reason…", "Ctrl+Shift+A", window.accept_finding),
-        take_back=action(window, "Ta&ke back the acceptance", "Ctrl+Shift+K", window.take_back_acceptance),
+        accept=action(window, "&Accept with reason…", "Ctrl+Shift+A", window.deeds.accept),
+        take_back=action(window, "Ta&ke back the acceptance", "Ctrl+Shift+K", window.deeds.take_back),
         fold_legs=fold,
         copy_legs=action(window, "&Copy the Leg table as CSV", "Ctrl+Shift+C", lambda: window.legs.copy_csv()),
         demo_data=demo,
@@ -80,21 +82,21 @@ def make_menus(window: Window, made: Actions) -> None:
         None,
         made.fold_legs,
         None,
-        action(window, "&Fit the route in the Picture", "Ctrl+0", lambda: window.picture.fit()),
+        action(window, "&Fit the route in the Picture", "Ctrl+0", lambda: window.picture.fit_route()),
         action(window, "Zoom &in", Key.ZoomIn, lambda: window.picture.zoom(0.7)),
         action(window, "Zoom &out", Key.ZoomOut, lambda: window.picture.zoom(1 / 0.7)),
         None,
         *made.themes,
     ])  # fmt: skip
     actions.fill(bar.addMenu("&Data"), [
-        action(window, "&Add navigation data…", "Ctrl+Shift+N", window.ask_data),
-        action(window, "&Open navigation data for this session only…", "Ctrl+Shift+O", window.ask_session_data),
-        action(window, "&Data sources…", "Ctrl+Shift+L", window.show_data),
+        action(window, "&Add navigation data…", "Ctrl+Shift+N", window.data.ask),
+        action(window, "&Open navigation data for this session only…", "Ctrl+Shift+O", window.data.ask_for_session),
+        action(window, "&Data sources…", "Ctrl+Shift+L", window.data.show),
         None,
         made.demo_data,
         action(window, "&Stop loading", "Ctrl+Shift+X", lambda: window.session.stop_loading()),
     ])  # fmt: skip
     actions.fill(bar.addMenu("&Help"), [
-        action(window, "&Shortcuts", Key.HelpContents, lambda: dialogs.show_shortcuts(window)),
-        action(window, "&About Routecheck", "Shift+F1", lambda: dialogs.show_about(window)),
+        action(window, "&Shortcuts", Key.HelpContents, window.show_shortcuts),
+        action(window, "&About Routecheck", "Shift+F1", window.show_about),
     ])  # fmt: skip

@@ -11,7 +11,7 @@ from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from routecheck.library import gazetteer, store
+from routecheck.library import gazetteer
 from routecheck.reading.inputs import read_input
 from routecheck.reading.route_file import write_route_file
 from routecheck.reading.samples import demo_route
@@ -80,6 +80,8 @@ class StoredData:
 
     def __call__(self, progress: Progress) -> Library:
         """Open it, telling the share done; `progress` may raise to stop. Raises DataError."""
+        from routecheck.library import store
+
         return store.open_store(progress=progress) or gazetteer.demo()
 
 
@@ -111,6 +113,8 @@ class AddFiles:
 
     def __call__(self, progress: Progress) -> Library:
         """Add them and open all that was added. Raises like `store.add`; what was added before it stays."""
+        from routecheck.library import store
+
         for done, path in enumerate(self.paths):
             store.add(path, progress=lambda share, done=done: progress((done + share) / len(self.paths)))  # type: ignore[misc]
         return StoredData()(progress)
@@ -124,5 +128,7 @@ class RemoveFile:
 
     def __call__(self, progress: Progress) -> Library:
         """Take it out and open what is left. Raises UsageError, DataError."""
+        from routecheck.library import store
+
         store.remove(self.name)
         return StoredData()(progress)

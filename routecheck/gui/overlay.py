@@ -1,5 +1,4 @@
-"""Names, marks, figures and the scale bar over the Picture: one item, painted in pixels. Where all stands is found in
-layout, where it comes from in present/picture."""
+"""Names, marks, figures and the scale bar over the map, painted in pixels. Where all that stands is found in layout."""
 
 from __future__ import annotations
 
@@ -7,19 +6,16 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
-import pyqtgraph as pg
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFontMetricsF, QPen
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
 
-from routecheck.gui.layout import Frame, Kind, Layout, Shown, lay_out
+from routecheck.gui.canvas import Frame
+from routecheck.gui.layout import Kind, Layout, Shown, lay_out
 from routecheck.gui.marks import paint_mark
 from routecheck.gui.theme import scale, words
 from routecheck.present.graticule import scale_bar_nm
 
 if TYPE_CHECKING:
-    from PySide6.QtGui import QPainter
-    from PySide6.QtWidgets import QStyleOptionGraphicsItem, QWidget
-
     from routecheck.gui.layout import Text
     from routecheck.gui.theme import Theme
     from routecheck.present.graticule import Graticule
@@ -28,21 +24,17 @@ if TYPE_CHECKING:
     from routecheck.present.surroundings import Surroundings
 
 _BAR_HALF = 5.0
+_WRITTEN = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextDontClip
 NOTHING_PLACED = "The Picture appears with the first point that can be placed."
 _MUTED = frozenset({Kind.MINOR, Kind.GAP, Kind.FIGURES, Kind.LOADED, Kind.EDGE, Kind.OTHER})
 """What is written in the quieter ink."""
 
 
-class Overlay(pg.GraphicsObject):  # type: ignore[misc]
-    """Everything on the Picture that keeps its size while the map is zoomed."""
+class Overlay:
+    """Everything on the Picture that keeps its size while the map is zoomed. Whoever owns it repaints."""
 
-    def __init__(self, box: pg.ViewBox, theme: Theme) -> None:
-        super().__init__()
-        self._box = box
-        self.setParentItem(box)
-        self.setZValue(1000)
-        self.setAcceptedMouseButtons(Qt.MouseButton.NoButton)
-        self._theme = theme
+    def __init__(self, theme: Theme) -> None:
+        self.theme = theme
         self._shown: Shown | None = None
         self._accepted: frozenset[int] = frozenset()
         self._layout = Layout(Frame(0.0, 0.0, 1.0, 0.0, 0.0))
@@ -50,10 +42,10 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         self._shift = QPointF()
 
     def show_picture(self, picture: Picture, accepted: frozenset[int] = frozenset()) -> None:
-        """Draw another picture; `accepted` are the findings that somebody answers for."""
+        """Write over another picture; `accepted` are the findings that somebody answers for."""
         self._accepted = accepted
         self._shown = replace(self._shown, picture=picture) if self._shown else Shown(picture)
-        self.refresh()
+        self._stale = True
 
     def show_pick(self, pick: Pick | None) -> None:
         """Draw attention to what is picked."""
@@ -67,43 +59,20 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         """Name what the data has about the route."""
         self._show(surroundings=surroundings)
 
-    def set_theme(self, theme: Theme) -> None:
-        """Use other colours."""
-        self._theme = theme
-        self.refresh()
-
     def refresh(self) -> None:
         """Lay everything out again at the next painting."""
         self._stale = True
-        self.update()
 
-    def range_changed(self) -> None:
-        """Move what is laid out along while the map is dragged; lay out anew where its scale has changed."""
-        if self._stale:
-            return
-        now, then = self.frame(), self._layout.frame
-        if abs(now.scale / then.scale - 1.0) > 1e-9 or (now.width, now.height) != (then.width, then.height):
-            self.refresh()
-            return
-        self._shift = QPointF(now.x - then.x, now.y - then.y)
-        self.update()
-
-    def boundingRect(self) -> QRectF:  # noqa: N802
-        """The whole view."""
-        return QRectF(self._box.rect())
-
-    def paint(self, painter: QPainter, _option: QStyleOptionGraphicsItem, _widget: QWidget | None = None) -> None:
-        """Paint what has room."""
+    def paint(self, painter: QPainter, frame: Frame) -> None:
+        """Paint what has room. What is laid out moves along while the map is dragged, until it is laid out anew."""
         if self._shown is None:
             return
-        painter.setRenderHint(painter.RenderHint.Antialiasing)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         picture = self._shown.picture
         if picture.box is None:
-            self._paint_nothing_placed(painter)
+            self._paint_nothing_placed(painter, frame)
             return
-        frame = self.frame()
-        if self._stale:
-            self._layout, self._shift, self._stale = lay_out(self._shown, frame), QPointF(), False
+        self._follow(self._shown, frame)
         self._paint_bar(painter, frame)
         self._paint_rings(painter, picture, frame)
         self._paint_open_ends(painter, picture.legs, frame)
@@ -114,7 +83,7 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
                 rect = self._layout.marks[mark.index]
                 at = QPointF((rect[0] + rect[2]) / 2, (rect[1] + rect[3]) / 2)
                 accepted = mark.index in self._accepted
-                paint_mark(painter, at, mark.weight, str(mark.index + 1), self._theme, accepted=accepted)
+                paint_mark(painter, at, mark.weight, str(mark.index + 1), self.theme, accepted=accepted)
         painter.translate(-self._shift)
 
     def mark_at(self, spot: QPointF) -> int | None:
@@ -135,34 +104,35 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         """What was last laid out."""
         return self._layout.texts
 
-    def frame(self) -> Frame:
-        """How the plane lies in the view now."""
-        seen, rect = self._box.viewRect(), self._box.rect()
-        pixels = rect.width() / seen.width()
-        y = rect.height() + seen.top() * rect.height() / seen.height()
-        return Frame(-seen.left() * pixels, y, pixels, rect.width(), rect.height())
-
     def _show(self, **what: object) -> None:
         if self._shown is not None:
             self._shown = replace(self._shown, **what)  # type: ignore[arg-type]
-            self.refresh()
+            self._stale = True
 
-    def _paint_nothing_placed(self, painter: QPainter) -> None:
-        painter.setPen(QColor(self._theme.muted))
+    def _follow(self, shown: Shown, now: Frame) -> None:
+        then = self._layout.frame
+        as_large = abs(now.scale / then.scale - 1.0) < 1e-9 and (now.width, now.height) == (then.width, then.height)
+        if self._stale or not as_large:
+            self._layout, self._shift, self._stale = lay_out(shown, now), QPointF(), False
+        else:
+            self._shift = QPointF(now.x - then.x, now.y - then.y)
+
+    def _paint_nothing_placed(self, painter: QPainter, frame: Frame) -> None:
+        painter.setPen(QColor(self.theme.muted))
         painter.setFont(words())
-        painter.drawText(self.boundingRect(), Qt.AlignmentFlag.AlignCenter, NOTHING_PLACED)
+        painter.drawText(QRectF(0, 0, frame.width, frame.height), Qt.AlignmentFlag.AlignCenter, NOTHING_PLACED)
 
     def _paint_rings(self, painter: QPainter, picture: Picture, frame: Frame) -> None:
         picked = set(self._shown.pick.points) if self._shown and self._shown.pick else set()
         spots = np.array([(p.x, p.y) for p in picture.points if p.index in picked]).reshape(-1, 2)
-        painter.setPen(QPen(QColor(self._theme.ink), 1.3))
+        painter.setPen(QPen(QColor(self.theme.ink), 1.3))
         painter.setBrush(Qt.BrushStyle.NoBrush)
         for x, y in frame.pixels(spots):
             painter.drawEllipse(QPointF(x, y), 11.0 * scale(), 11.0 * scale())
 
     def _paint_open_ends(self, painter: QPainter, legs: tuple[DrawnLeg, ...], frame: Frame) -> None:
         """A bar across each end of a gap's stubs: here the drawing stops, and on purpose."""
-        painter.setPen(QPen(QColor(self._theme.route), 1.6))
+        painter.setPen(QPen(QColor(self.theme.route), 1.6))
         half = _BAR_HALF * scale()
         for end in (end for leg in legs for end in leg.ends):
             x, y = frame.pixels(np.array([(end.x, end.y)]))[0]
@@ -170,7 +140,7 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
             painter.drawLine(QPointF(x, y) - across, QPointF(x, y) + across)
 
     def _paint_texts(self, painter: QPainter, texts: tuple[Text, ...]) -> None:
-        ink, muted, behind = QColor(self._theme.ink), QColor(self._theme.muted), QColor(self._theme.paper)
+        ink, muted, behind = QColor(self.theme.ink), QColor(self.theme.muted), QColor(self.theme.paper)
         behind.setAlpha(165)
         kind = None
         for text in texts:
@@ -181,13 +151,13 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
             left, top, right, bottom = text.rect
             box = QRectF(left - 2, top, right - left + 4, bottom - top)
             painter.fillRect(box, behind)
-            painter.drawText(box, Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextDontClip, text.text)
+            painter.drawText(box, _WRITTEN, text.text)
 
     def _paint_bar(self, painter: QPainter, frame: Frame) -> None:
         nm = scale_bar_nm(frame.width / frame.scale)
         length = nm * frame.scale
         x, y = 18.0, frame.height - 14.0
-        painter.setPen(QPen(QColor(self._theme.ink), 1.2))
+        painter.setPen(QPen(QColor(self.theme.ink), 1.2))
         painter.drawLine(QPointF(x, y), QPointF(x + length, y))
         for end in (x, x + length):
             painter.drawLine(QPointF(end, y - 4), QPointF(end, y + 4))

@@ -5,12 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import numpy as np
-import pyqtgraph as pg
-from PySide6.QtCore import QPointF, QRectF, Qt, QTimer
-from PySide6.QtGui import QColor
+from PySide6.QtCore import QPointF, Qt, QTimer
+from PySide6.QtGui import QColor, QPainter, QPen
 from PySide6.QtWidgets import QLabel
 
-from routecheck.gui.map_items import MapItems
+from routecheck.gui.canvas import Canvas
+from routecheck.gui.layout import forget_sizes
+from routecheck.gui.map_painter import MapPainter
 from routecheck.gui.overlay import Overlay
 from routecheck.gui.reach import Reach, nearest_of
 from routecheck.gui.theme import words
@@ -20,7 +21,8 @@ from routecheck.present.picture import FINE_REACH_NM, empty_picture
 from routecheck.present.surroundings import WIDEST_NM
 
 if TYPE_CHECKING:
-    from PySide6.QtGui import QResizeEvent
+    from PySide6.QtCore import QEvent
+    from PySide6.QtGui import QPaintEvent
 
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
@@ -28,11 +30,10 @@ if TYPE_CHECKING:
     from routecheck.present.graticule import Box
     from routecheck.present.picks import Pick
     from routecheck.present.picture import DrawnLeg, Picture
+    from routecheck.present.projection import Projection
     from routecheck.present.screen import Screen
     from routecheck.present.surroundings import Surroundings
 
-_WIDEST_NM = 22000.0
-_CLOSEST_NM = 2.0
 _ROOM_AROUND = 0.14
 _REST_MS = 25
 _REACH_POINT, _REACH_LEG = 11.0, 6.0
@@ -40,11 +41,11 @@ _REACH_POINT, _REACH_LEG = 11.0, 6.0
 _EVERYWHERE: Box = (-600.0, -400.0, 600.0, 400.0)
 
 
-class PictureView(pg.GraphicsView):  # type: ignore[misc]
+class PictureView(Canvas):
     """Renders a Picture and turns clicks into picks of the session."""
 
     def __init__(self, session: Session, theme: Theme) -> None:
-        super().__init__(background=theme.paper)
+        super().__init__()
         self.setObjectName("picture")
         self.setAccessibleName("Picture")
         self.setAccessibleDescription("Map of the route, north up. Every finding is also in the Margin as text.")
@@ -53,35 +54,36 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
         self._assessment: Assessment | None = None
         self._picture = empty_picture()
         self._surroundings: Surroundings | None = None
-        self._reach = Reach(self._picture)
-        self._follow = True
-        self._box = pg.ViewBox(enableMenu=False, defaultPadding=0.0)
-        self._box.setAspectLocked(True)
-        self._box.disableAutoRange()
-        self._box.setLimits(maxXRange=_WIDEST_NM, minXRange=_CLOSEST_NM, maxYRange=_WIDEST_NM, minYRange=_CLOSEST_NM)
-        self.setCentralItem(self._box)
-        self.items_in_plane = MapItems(self._box, theme)
-        self.overlay = Overlay(self._box, theme)
+        self._reach: Reach | None = None
+        self._behind: tuple[Projection, Box] | None = None
+        self.map = MapPainter(theme)
+        self.overlay = Overlay(theme)
         self.read_out = QLabel(self)
         self.read_out.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.read_out.setMargin(5)
         self.read_out.hide()
         self._rest = QTimer(self, singleShot=True, interval=_REST_MS)
         self._connect()
+        self.fit_route()
         self.set_theme(theme)
 
     def set_theme(self, theme: Theme) -> None:
         """Use other colours."""
-        self.setBackground(QColor(theme.paper))
-        self.items_in_plane.set_theme(theme)
+        self._theme = self.map.theme = self.overlay.theme = theme
         self.read_out.setStyleSheet(f"background: {theme.pane}; color: {theme.ink}; border: 1px solid {theme.line};")
+        self.update()
+
+    def refresh_font(self) -> None:
+        """Take the system's text size (again)."""
+        forget_sizes()
         self.read_out.setFont(words(-0.5))
-        self.overlay.set_theme(theme)
+        self.overlay.refresh()
+        self.update()
 
     def show_screen(self, screen: Screen) -> None:
         """Draw another assessment."""
         self._assessment = screen.assessment
-        self._show_picture(screen.picture, frozenset(screen.accepted))
+        self._show_picture(screen.picture, screen.accepted)
 
     def show_nothing(self) -> None:
         """Draw an empty picture, for when there is no assessment."""
@@ -90,37 +92,36 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
 
     def show_pick(self, pick: Pick | None) -> None:
         """Draw attention to what is picked."""
-        self.items_in_plane.show_pick(pick)
+        self.map.show_pick(pick)
         self.overlay.show_pick(pick)
+        self.update()
 
-    def fit(self) -> None:
+    def fit_route(self) -> None:
         """Show the whole route, and follow it from now on."""
-        self._follow = True
-        west, south, east, north = self._picture.box or _EVERYWHERE
-        self._box.setRange(QRectF(west, south, east - west, north - south), padding=_ROOM_AROUND)
+        self.fit(self._picture.box or _EVERYWHERE, _ROOM_AROUND)
 
-    def zoom(self, factor: float) -> None:
-        """Zoom about the middle of the view; below 1 = closer."""
-        self._let_go()
-        self._box.scaleBy((factor, factor))
+    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
+        """Paint the map, what is written over it, and the rim."""
+        painter, frame = QPainter(self), self.frame()
+        painter.fillRect(self.rect(), QColor(self._theme.paper))
+        if self._picture.box is not None:
+            self.map.paint(painter, frame)
+        self.overlay.paint(painter, frame)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
+        painter.setPen(QPen(QColor(self._theme.route if self.hasFocus() else self._theme.line), 1))
+        painter.drawRect(self.rect().adjusted(0, 0, -1, -1))
+        painter.end()
 
-    def resizeEvent(self, event: QResizeEvent | None) -> None:  # noqa: N802
-        """Keep the whole route in view where it was."""
-        super().resizeEvent(event)
-        if getattr(self, "_follow", False) and hasattr(self, "_rest"):
-            self.fit()
-
-    def leaveEvent(self, event: object) -> None:  # noqa: N802
+    def leaveEvent(self, event: QEvent) -> None:  # noqa: N802
         """Put the read-out away with the mouse."""
         self.read_out.hide()
         super().leaveEvent(event)
 
     def _connect(self) -> None:
         self._rest.timeout.connect(self._refresh_background)
-        self._box.sigRangeChanged.connect(self._range_changed)
-        self._box.sigRangeChangedManually.connect(self._let_go)
-        self.scene().sigMouseClicked.connect(self._clicked)
-        self.scene().sigMouseMoved.connect(self._hovered)
+        self.looked.connect(self._rest.start)
+        self.clicked.connect(self._pick_at)
+        self.hovered.connect(lambda spot: self._say(self.hint(spot)))
         self._session.assessed.connect(self.show_screen)
         self._session.picked.connect(self.show_pick)
         self._session.surveyed.connect(self._show_surroundings)
@@ -128,42 +129,43 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
 
     def _show_picture(self, picture: Picture, accepted: frozenset[int]) -> None:
         """The view stays where the user put it, else it follows the route."""
-        before, self._picture = self._picture, picture
-        self._reach = Reach(picture)
-        self.items_in_plane.show_picture(picture)
+        before, self._picture, self._reach = self._picture, picture, None
+        self.map.show_picture(picture)
         self.overlay.show_picture(picture, accepted)
-        if self._follow:
-            if before.box != picture.box or before.projection != picture.projection:
-                self.fit()
-        elif before.projection != picture.projection:
+        moved = before.projection != picture.projection
+        if self.follows:
+            if moved or before.box != picture.box:
+                self.fit_route()
+        elif moved:
             self._keep_place(before, picture)
-        if self._surroundings is not None and self._surroundings.projection != picture.projection:
+        if moved and self._surroundings is not None:
             self._show_surroundings(None)
         self._rest.start()
+        self.update()
 
     def _show_surroundings(self, surroundings: Surroundings | None) -> None:
         if surroundings is not None and surroundings.projection != self._picture.projection:
             return
         self._surroundings = surroundings
-        self.items_in_plane.show_surroundings(surroundings)
+        self.map.show_surroundings(surroundings)
         self.overlay.show_surroundings(surroundings)
-
-    def _range_changed(self) -> None:
-        self.overlay.range_changed()
-        self._rest.start()
+        self.update()
 
     def _refresh_background(self) -> None:
-        if self._picture.box is None:
-            self.items_in_plane.show_background(None, None)
-            self.overlay.show_graticule(None)
+        """Draw graticule and coast for what is in view now, where that is not what they were drawn for."""
+        edges = self.seen()
+        if self._picture.box is not None:
+            self._survey(edges)
+        behind = (self._picture.projection, edges) if self._picture.box is not None else None
+        if behind == self._behind:
             return
-        edges = self._edges()
-        lines = graticule(self._picture.projection, edges)
+        self._behind = behind
+        lines = graticule(*behind) if behind else None
         far = max(np.hypot(x, y) for x in edges[::2] for y in edges[1::2])
         coast = self._picture.coast_fine if far <= FINE_REACH_NM else self._picture.coast_coarse
-        self.items_in_plane.show_background(lines.lines, coast)
+        self.map.show_background(lines.lines if lines else None, coast)
         self.overlay.show_graticule(lines)
-        self._survey(edges)
+        self.update()
 
     def _survey(self, edges: Box) -> None:
         """Ask what the data has about this view, where it is close enough and not known yet."""
@@ -174,42 +176,25 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
         elif self._surroundings is None or not self._surroundings.holds(self._picture.projection, edges):
             self._session.survey(self._assessment.route, self._picture.projection, edges)
 
-    def _edges(self) -> Box:
-        seen = self._box.viewRect()
-        return seen.left(), seen.top(), seen.right(), seen.bottom()
-
-    def _let_go(self, *_: object) -> None:
-        self._follow = False
-
     def _keep_place(self, before: Picture, now: Picture) -> None:
-        seen = self._box.viewRect()
-        place = before.projection.back(seen.center().x(), seen.center().y())
+        west, south, east, north = self.seen()
+        place = before.projection.back((west + east) / 2, (south + north) / 2)
         if place is not None:
-            x, y = now.projection.place(*place)
-            self._box.setRange(seen.translated(QPointF(x, y) - seen.center()), padding=0)
+            self.look_at(*now.projection.place(*place))
 
-    def _clicked(self, event: object) -> None:
-        if event.button() != Qt.MouseButton.LeftButton:  # type: ignore[attr-defined]
-            return
-        spot = self._box.mapFromScene(event.scenePos())  # type: ignore[attr-defined]
+    def _pick_at(self, spot: QPointF) -> None:
         place, nm = self._in_plane(spot)
         for found, pick in (
             (self.overlay.mark_at(spot), self._session.pick_finding),
-            (self._reach.point_at(place, _REACH_POINT * nm), self._session.pick_point),
-            (self._reach.leg_at(place, _REACH_LEG * nm), self._session.pick_leg),
+            (self._reached().point_at(place, _REACH_POINT * nm), self._session.pick_point),
+            (self._reached().leg_at(place, _REACH_LEG * nm), self._session.pick_leg),
         ):
             if found is not None:
                 pick(found)
                 return
         self._session.pick(None)
 
-    def _hovered(self, scene_spot: QPointF) -> None:
-        if not self.viewport().rect().contains(self.mapFromScene(scene_spot)):
-            self.read_out.hide()
-            return
-        self._say(self._hint(self._box.mapFromScene(scene_spot)))
-
-    def _hint(self, spot: QPointF) -> str:
+    def hint(self, spot: QPointF) -> str:
         """What is under the mouse: a finding, a point, a namesake, a place of the data, a leg, else the position."""
         if self._assessment is None or self._picture.box is None:
             return ""
@@ -217,16 +202,22 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
         mark = self.overlay.mark_at(spot)
         if mark is not None:
             return self._assessment.findings[mark].message
-        point = self._reach.point_at(place, _REACH_POINT * nm)
+        point = self._reached().point_at(place, _REACH_POINT * nm)
         if point is not None:
             return hints.point_hint(route, point)
         if said := self._beside_route(place, _REACH_POINT * nm):
             return said
-        leg = self._reach.leg_at(place, _REACH_LEG * nm)
+        leg = self._reached().leg_at(place, _REACH_LEG * nm)
         if leg is not None:
             return hints.leg_hint(route, leg, self._leg(leg).last)
         position = self._picture.projection.back(*place)
         return hints.position_hint(route, *position) if position else ""
+
+    def _reached(self) -> Reach:
+        """What the mouse can meet, made when it is first asked for: typing must not wait for it."""
+        if self._reach is None:
+            self._reach = Reach(self._picture)
+        return self._reach
 
     def _beside_route(self, place: tuple[float, float], within: float) -> str:
         """What is said of a namesake that is shown, else of a place of the data; "" where there is none."""
@@ -245,8 +236,8 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
 
     def _in_plane(self, spot: QPointF) -> tuple[tuple[float, float], float]:
         """A spot of the view in NM of the plane, and NM a pixel."""
-        place = self._box.mapToView(spot)
-        return (place.x(), place.y()), 1.0 / self.overlay.frame().scale
+        frame = self.frame()
+        return frame.place(spot), 1.0 / frame.scale
 
     def _say(self, text: str) -> None:
         self.read_out.setVisible(bool(text))

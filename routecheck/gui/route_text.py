@@ -296,6 +296,8 @@ def _wave(left: float, right: float, y: float) -> QPainterPath:
 
 def _to_qt(text: str, offset: int) -> int:
     """Python counts characters, Qt counts UTF-16 units: they differ only beyond the first 65,536 characters."""
+    if text.isascii():
+        return offset
     return len(text[:offset].encode("utf-16-le", "surrogatepass")) // 2
 
 

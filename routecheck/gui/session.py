@@ -12,7 +12,6 @@ from PySide6.QtCore import QObject, QThread, QTimer, Signal, Slot
 
 from routecheck.assess import assess
 from routecheck.gui import keeping
-from routecheck.library.store import StoppedError
 from routecheck.present import picks
 from routecheck.present.screen import screen
 from routecheck.present.surroundings import surroundings
@@ -34,6 +33,10 @@ if TYPE_CHECKING:
 LOG = logging.getLogger(__name__)
 WAIT_MS = 12
 """How long typing must rest before a request goes out."""
+
+
+class StoppedError(Exception):
+    """The user stopped the loading."""
 
 
 class _Worker(QObject):

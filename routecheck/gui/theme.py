@@ -197,7 +197,6 @@ def _sheet(theme: Theme) -> str:
     #legs QHeaderView {{ background: {theme.paper}; border: none; }}
     #legs QHeaderView::section {{ background: {theme.paper}; color: {theme.muted}; border: none; padding: 2px 9px; }}
     #foot {{ background: {theme.bar}; border-top: 1px solid {theme.line}; }}
-    #picture {{ border: 1px solid {theme.line}; }}
     #link {{ color: {theme.route}; background: transparent; border: none; padding: 0; text-align: right; }}
     #link:hover, #link:focus {{ text-decoration: underline; }}
     QScrollBar:vertical {{ background: transparent; border: none; width: 10px; margin: 0; }}

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import dataclasses
-import datetime as dt
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -21,10 +20,11 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from routecheck.gui import accepting, actions, keeping, menus, opening
-from routecheck.gui.data_window import DataWindow
+from routecheck.gui import actions, keeping, menus, opening
+from routecheck.gui.deeds import Deeds
 from routecheck.gui.leg_table import LegTablePane
 from routecheck.gui.margin import Margin
+from routecheck.gui.navigation_data import NavigationData
 from routecheck.gui.picture_view import PictureView
 from routecheck.gui.route_text import RouteText
 from routecheck.gui.routes import RouteFiles
@@ -32,14 +32,13 @@ from routecheck.gui.status_row import StatusRow
 from routecheck.gui.strip import Strip
 from routecheck.gui.theme import dress, forget_fonts, state_bytes, theme_now, words
 from routecheck.model import CAUTION
-from routecheck.present import acceptance
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    import datetime as dt
+    from collections.abc import Callable
 
     from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
 
-    from routecheck.gui.finding_actions import Doing
     from routecheck.gui.session import Session
     from routecheck.present.picks import Pick
     from routecheck.present.screen import Screen
@@ -49,17 +48,18 @@ _ROUTES = "Routes (*.toml *.txt *.csv);;All files (*)"
 
 
 class Window(QMainWindow):
-    """A proof-reader's desk: the text as typed, the Margin beside it, the Picture beneath, the figures under that."""
+    """A proof-reader's desk: the text as typed, the Margin beside it, the Picture beneath, the figures under that.
+
+    The small windows are imported when they are first wanted: the start must not wait for them.
+    """
 
     def __init__(self, session: Session, today: Callable[[], dt.date]) -> None:
         super().__init__()
         self.setAcceptDrops(True)
         self.session = session
         self.files = RouteFiles(session, self)
-        self.data: object = opening.StoredData()
-        self._data_window: DataWindow | None = None
-        self._today = today
-        self._by = ""
+        self.data = NavigationData(session, self, today)
+        self.deeds = Deeds(session, self)
         self._scheme = Qt.ColorScheme.Unknown
         self._theme = theme_now()
         self._keeper = keeping.Keeper(self)
@@ -71,7 +71,7 @@ class Window(QMainWindow):
         menus.make_menus(self, self._actions)
         self.legs = LegTablePane(session, self._theme, self._actions.fold_legs, self._actions.copy_legs)
         self.margin = Margin(session, self._theme, self._actions.previous, self._actions.following)
-        self.margin.findings.doings = self._doings
+        self.margin.findings.doings = self.deeds.of
         self._lay_out()
         self._connect()
         self._show_entry()
@@ -85,8 +85,7 @@ class Window(QMainWindow):
 
     def open_demo(self) -> None:
         """Show the route of the invented region, on the data of the invented region."""
-        self._actions.demo_data.setChecked(True)
-        self.choose_data()
+        self.data.choose(demo=True)
         self.files.bring(opening.demo_route())
 
     def open_before(self) -> None:
@@ -114,61 +113,23 @@ class Window(QMainWindow):
         """Open the first finding with the next answer: at the first start there is something to read and to click."""
         self.session.assessed.connect(lambda _: self.session.pick_finding(0), Qt.ConnectionType.SingleShotConnection)
 
-    def accept_finding(self) -> None:
-        """Ask why the picked finding is accepted, and by whom."""
-        index, answer = self._picked_finding(), self.session.answer
-        if index is None or answer is None:
-            self.status.say("Pick a finding first: then it can be accepted with a reason.")
-            return
-        finding = answer.assessment.findings[index]
-        accepting.ask_reason(self, finding, index + 1, self._by, lambda reason, by: self._accept(index, reason, by))
-
-    def take_back_acceptance(self) -> None:
-        """Take back the acceptance of the picked finding."""
-        index, answer = self._picked_finding(), self.session.answer
-        if index is None or answer is None or index not in answer.said_of:
-            self.status.say("The picked finding is not accepted.")
-            return
-        self.session.change(acceptance.take_back(answer.assessment, index))
-
-    def open_session_data(self, paths: Sequence[str]) -> None:
-        """Load files of navigation data for this session, beside those loaded for it before."""
-        before = self.data.paths if isinstance(self.data, opening.DataFiles) else ()
-        self.session.load(opening.DataFiles(tuple(dict.fromkeys([*before, *paths]))))
-
-    def choose_data(self) -> None:
-        """Use the invented region alone, or what was added."""
-        wanted = opening.DemoRegion() if self._actions.demo_data.isChecked() else opening.StoredData()
-        if wanted != self.data:
-            self.session.load(wanted)
-
-    def show_data(self) -> DataWindow:
-        """Show the data sources in use."""
-        if self._data_window is None:
-            self._data_window = DataWindow(self, self._today)
-            self._data_window.wants_add.connect(self.ask_data)
-            self._data_window.wants_remove.connect(lambda name: self.session.load(opening.RemoveFile(name)))
-        self._show_sources()
-        self._data_window.open()
-        return self._data_window
-
     def ask_route(self) -> None:
         """Ask for a route file and open it."""
         path, _ = QFileDialog.getOpenFileName(self, "Open route", "", _ROUTES)
         if path:
             self.open_route(path)
 
-    def ask_data(self) -> None:
-        """Ask for files of navigation data and add them for good."""
-        paths, _ = QFileDialog.getOpenFileNames(self, "Add navigation data")
-        if paths:
-            self.session.load(opening.AddFiles(tuple(paths)))
+    def show_shortcuts(self) -> None:
+        """Show the sheet of shortcuts."""
+        from routecheck.gui import dialogs
 
-    def ask_session_data(self) -> None:
-        """Ask for files of navigation data and load them for this session."""
-        paths, _ = QFileDialog.getOpenFileNames(self, "Open navigation data for this session only")
-        if paths:
-            self.open_session_data(paths)
+        dialogs.show_shortcuts(self)
+
+    def show_about(self) -> None:
+        """Show what this is, and the cautions."""
+        from routecheck.gui import dialogs
+
+        dialogs.show_about(self)
 
     def go_to_legs(self) -> None:
         """Unfold the Leg table and let the keyboard move in it."""
@@ -182,10 +143,16 @@ class Window(QMainWindow):
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802
         """Keep route and layout, end the worker."""
+        self._keeper.keep(self.session.entry)
         self._keeper.finish()
         states = {"geometry": self.saveGeometry(), "split": self._split.saveState(), "panes": self._panes.saveState()}
         layout = {k: bytes(v.toBase64().data()).decode("ascii") for k, v in states.items()}
-        more = {"theme": self._scheme.name, "by": self._by, "legs": self._actions.fold_legs.isChecked()}
+        more = {
+            "theme": self._scheme.name,
+            "by": self.deeds.by,
+            "legs": self._actions.fold_legs.isChecked(),
+            "demo": self.data.is_demo,
+        }
         keeping.write(keeping.LAYOUT, {**layout, **more})
         self.session.close()
         super().closeEvent(event)
@@ -214,7 +181,6 @@ class Window(QMainWindow):
         self.text.mark(screen.assessment.findings, screen.accepted)
         self.status.show_recognised(screen.recognised, offer_data=screen.offer_data)
         self.foot.setText(screen.totals)
-        self._show_sources()
 
     def _show_loss(self, why: str) -> None:
         self.text.mark((), frozenset())
@@ -224,42 +190,8 @@ class Window(QMainWindow):
         self.status.show_recognised("", offer_data=True)
         self.foot.setText("Nothing checked")
 
-    def _took_data(self, loader: object) -> None:
-        is_lasting = isinstance(loader, opening.AddFiles | opening.RemoveFile)
-        self.data = opening.StoredData() if is_lasting else loader
-        self._actions.demo_data.setChecked(isinstance(self.data, opening.DemoRegion))
-
-    def _show_sources(self) -> None:
-        if self._data_window is not None and self.session.answer is not None:
-            self._data_window.show_sources(self.session.answer.assessment.route.resolved.sources)
-
     def _show_pick(self, pick: Pick | None) -> None:
         self.text.show_picked(pick.spans if pick else ())
-
-    def _picked_finding(self) -> int | None:
-        pick = self.session.pick_now
-        return pick.findings[0] if pick and pick.findings else None
-
-    def _doings(self, finding: int) -> list[Doing]:
-        """What can be done about an open finding."""
-        answer = self.session.answer
-        if answer is None:
-            return []
-
-        if finding in answer.accepted:
-            return [("Take back the acceptance", lambda: self._about(finding, self.take_back_acceptance))]
-        return [("Accept with reason…", lambda: self._about(finding, self.accept_finding))]
-
-    def _about(self, finding: int, does: Callable[[], None]) -> None:
-        """Do something about a finding that may be one of several open ones."""
-        self.session.pick_finding(finding)
-        does()
-
-    def _accept(self, index: int, reason: str, by: str) -> None:
-        self._by = by
-        if self.session.answer is not None:
-            now = dt.datetime.now(dt.UTC)
-            self.session.change(acceptance.accept(self.session.answer.assessment, index, reason, by, now))
 
     def _name_window(self) -> None:
         name = self.files.path.name if self.files.path else ""
@@ -274,15 +206,16 @@ class Window(QMainWindow):
         session.changed.connect(self._keeper.keep)
         session.lost.connect(self._show_loss)
         session.troubled.connect(self.status.say)
-        session.loaded.connect(self._took_data)
+        session.loaded.connect(lambda _: self._actions.demo_data.setChecked(self.data.is_demo))
         session.loading.connect(self.status.show_progress)
         self.files.said.connect(self.status.say)
+        self.deeds.said.connect(self.status.say)
         self.files.changed.connect(self._name_window)
         self.text.typed.connect(self._typed)
         self.text.word_picked.connect(session.pick_span)
         self.text.file_dropped.connect(self.open_route)
         self.strip.edited.connect(self._typed)
-        self.status.wants_data.connect(self.ask_data)
+        self.status.wants_data.connect(self.data.ask)
         self.status.wants_stop.connect(session.stop_loading)
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._dress)
         QApplication.instance().fontChanged.connect(self._refresh_fonts)  # type: ignore[union-attr]
@@ -327,9 +260,8 @@ class Window(QMainWindow):
         forget_fonts()
         for label in (self.foot, self.caution):
             label.setFont(words(bold=True))
-        for pane in (self.strip, self.text, self.status, self.margin, self.legs):
+        for pane in (self.strip, self.text, self.status, self.margin, self.legs, self.picture):
             pane.refresh_font()
-        self.picture.overlay.refresh()
 
     def _dress(self) -> None:
         self._theme = theme_now(self._scheme)
@@ -346,7 +278,7 @@ class Window(QMainWindow):
             self.resize(1360, 860)
         actions.tick(self._actions.themes, kept.get("theme", ""))
         self._actions.fold_legs.setChecked(bool(kept.get("legs", True)))
-        self._by = str(kept.get("by", ""))
+        self.deeds.by = str(kept.get("by", ""))
         if not self._split.restoreState(state_bytes(kept.get("split", ""))):
             beside = self.margin.sizeHint().width()
             self._split.setSizes([self.width() - beside, beside])

@@ -88,7 +88,7 @@ def test_navigation_data_that_cannot_be_read_is_said_and_the_old_stays(
     bad = tmp_path / "noise.dat"
     bad.write_bytes(bytes(range(256)) * 40)
     with qtbot.waitSignal(window.session.troubled):
-        window.open_session_data([str(bad)])
+        window.data.open_for_session([str(bad)])
     assert "noise.dat" in window.status.trouble.text()
     with qtbot.waitSignal(window.session.assessed):
         window.session.change(dataclasses.replace(window.session.entry, route="LENDU DCT PIKAR"))
@@ -103,8 +103,8 @@ def test_loading_real_data_takes_the_demo_region_away(qtbot: QtBot, window: Wind
         timeout=30_000,
         check_params_cb=lambda s: not s.assessment.route.resolved.sources[0].invented,
     ):
-        window.open_session_data([str(test_data / "faa_cifp_2301_northeast.txt.xz")])
-    assert window.picture.items_in_plane.land.path().isEmpty()
+        window.data.open_for_session([str(test_data / "faa_cifp_2301_northeast.txt.xz")])
+    assert not window.picture.map.has_land
     assert not window.status.load.isVisible()
 
 

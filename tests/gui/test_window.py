@@ -3,14 +3,16 @@
 import dataclasses
 from collections.abc import Callable
 
+import numpy as np
 import pytest
 from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
-from PySide6.QtGui import QColor, QHelpEvent, QTextCursor
+from PySide6.QtGui import QColor, QGuiApplication, QHelpEvent, QTextCursor
 from PySide6.QtWidgets import QApplication, QToolTip
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui import actions, dialogs, keeping, theme
 from routecheck.gui.findings_list import together
+from routecheck.gui.layout import Kind
 from routecheck.gui.window import Window
 from routecheck.model import CAUTION, NOT_LOOKED_AT, Role, Weight
 
@@ -90,7 +92,8 @@ def test_clicking_a_word_opens_its_finding_and_shows_it_in_the_picture(qtbot: Qt
     assert window.margin.findings.rows.opened == frozenset()
     click_text(qtbot, window, window.text.toPlainText().index("PIKOR") + 2)
     assert window.margin.findings.rows.opened == {0}
-    assert window.picture.items_in_plane.halo.xData is not None
+    window.picture.grab()
+    assert [t.text for t in window.picture.overlay.texts if t.kind is Kind.PICKED] == ["PIKOR"]
     tinted = [s.cursor.selectedText() for s in window.text.extraSelections()]
     assert tinted == ["PIKOR"]
 
@@ -101,7 +104,7 @@ def test_clicking_a_finding_picks_its_word_and_again_lets_go(qtbot: QtBot, windo
     spot = view.visualRect(view.rows.index(0)).center()
     qtbot.mouseClick(view.viewport(), Qt.MouseButton.LeftButton, pos=spot)
     assert [s.cursor.selectedText() for s in window.text.extraSelections()] == ["PIKOR"]
-    assert len(window.picture.items_in_plane.halo.getData()[0]) > 0
+    assert window.picture.map.halo
     spot = view.visualRect(view.rows.index(0)).center()
     qtbot.mouseClick(view.viewport(), Qt.MouseButton.LeftButton, pos=spot)
     assert window.session.pick_now is None
@@ -112,22 +115,25 @@ def picture_spot(window: Window, name: str) -> QPoint:
     screen = window.session.answer
     assert screen is not None
     point = next(p for p in screen.picture.points if p.name == name)
-    scene = window.picture._box.mapViewToScene(QPointF(point.x, point.y))
-    return window.picture.mapFromScene(scene)
+    return spot_of(window, point.x, point.y)
+
+
+def spot_of(window: Window, x: float, y: float) -> QPoint:
+    (spot,) = window.picture.frame().pixels(np.array([(x, y)]))
+    return QPoint(round(spot[0]), round(spot[1]))
 
 
 def test_clicking_a_point_and_a_mark_in_the_picture(qtbot: QtBot, window: Window) -> None:
     window.session.pick(None)
     window.picture.grab()
     spot = picture_spot(window, "PIKOR")
-    qtbot.mouseClick(window.picture.viewport(), Qt.MouseButton.LeftButton, pos=spot)
+    qtbot.mouseClick(window.picture, Qt.MouseButton.LeftButton, pos=spot)
     assert [s.cursor.selectedText() for s in window.text.extraSelections()] == ["PIKOR"]
     assert window.margin.findings.rows.opened == {0}
     window.session.pick(None)
     left, top, right, bottom = window.picture.overlay.marks[0]
-    middle = window.picture._box.mapToScene(QPointF((left + right) / 2, (top + bottom) / 2))
-    qtbot.wait(600)  # else it is taken for a double click
-    qtbot.mouseClick(window.picture.viewport(), Qt.MouseButton.LeftButton, pos=window.picture.mapFromScene(middle))
+    middle = QPoint(round((left + right) / 2), round((top + bottom) / 2))
+    qtbot.mouseClick(window.picture, Qt.MouseButton.LeftButton, pos=middle)
     assert window.margin.findings.rows.opened == {0}
 
 
@@ -135,7 +141,7 @@ def test_clicking_a_leg_picks_the_word_that_says_how_it_is_flown(qtbot: QtBot, w
     type_route(qtbot, window, "LENDU UM12 TOVIK DCT SARNO")
     window.picture.grab()
     first, second = picture_spot(window, "UVAGI"), picture_spot(window, "TOVIK")
-    qtbot.mouseClick(window.picture.viewport(), Qt.MouseButton.LeftButton, pos=(first + second) / 2)
+    qtbot.mouseClick(window.picture, Qt.MouseButton.LeftButton, pos=(first + second) / 2)
     assert [s.cursor.selectedText() for s in window.text.extraSelections()] == ["UM12"]
 
 
@@ -160,6 +166,17 @@ def test_moving_the_cursor_picks_but_typing_does_not(qtbot: QtBot, window: Windo
     qtbot.keyClick(window.text, Qt.Key.Key_Left)
     assert window.session.pick_now is not None
     assert window.margin.findings.rows.opened == {0}
+
+
+def test_a_finding_is_copied_from_the_margin_and_a_word_from_the_text(qtbot: QtBot, window: Window) -> None:
+    view = window.margin.findings
+    window.session.pick_finding(0)
+    for pane, copied in ((view, sentences(window)[0]), (window.text, window.text.toPlainText())):
+        QGuiApplication.clipboard().setText("before")
+        pane.setFocus()
+        window.text.selectAll()
+        qtbot.keyClick(pane, Qt.Key.Key_C, Qt.KeyboardModifier.ControlModifier)
+        assert QGuiApplication.clipboard().text() == copied
 
 
 def test_the_fields_are_part_of_the_route(qtbot: QtBot, window: Window) -> None:
@@ -280,22 +297,28 @@ def contrast(one: str, other: str) -> float:
 
 
 def test_zoom_stays_until_fit(qtbot: QtBot, window: Window) -> None:
-    fitted = window.picture._box.viewRect().width()
+    fitted = width_nm(window)
     window.picture.zoom(0.5)
     type_route(qtbot, window, "LENDU DCT PIKAR DCT TOVIK")
-    assert window.picture._box.viewRect().width() < 0.7 * fitted
-    window.picture.fit()
+    assert width_nm(window) < 0.7 * fitted
+    window.picture.fit_route()
     box = window.session.answer.picture.box  # type: ignore[union-attr]
-    seen = window.picture._box.viewRect()
-    assert seen.left() <= box[0]
-    assert seen.right() >= box[2]
+    west, south, east, north = window.picture.seen()
+    assert west <= box[0]
+    assert south <= box[1]
+    assert east >= box[2]
+    assert north >= box[3]
+
+
+def width_nm(window: Window) -> float:
+    west, _, east, _ = window.picture.seen()
+    return east - west
 
 
 def test_hover_reads_out_the_position(window: Window) -> None:
     window.picture.grab()
-    assert "°" in window.picture._hint(QPointF(5, 5))
-    spot = window.picture._box.mapFromScene(window.picture.mapToScene(picture_spot(window, "LENDU")))
-    assert window.picture._hint(spot).startswith("LENDU: ")
+    assert "°" in window.picture.hint(QPointF(5, 5))
+    assert window.picture.hint(QPointF(picture_spot(window, "LENDU"))).startswith("LENDU: ")
 
 
 def test_every_action_has_its_own_shortcut_and_is_on_the_sheet(window: Window) -> None:

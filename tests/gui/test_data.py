@@ -1,0 +1,111 @@
+"""Navigation data in the window: added for good, listed, removed, stopped; the invented region when asked for."""
+
+import threading
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import Qt
+from pytestqt.qtbot import QtBot
+
+from routecheck.gui import opening
+from routecheck.gui.window import Window
+from routecheck.library import store
+
+Open = Callable[..., Window]
+NORTHEAST = "faa_cifp_2301_northeast.txt.xz"
+
+
+def sources(window: Window) -> list[str]:
+    assert window.session.answer is not None
+    return [source.name for source in window.session.answer.assessment.route.resolved.sources]
+
+
+def add(qtbot: QtBot, window: Window, file: Path) -> None:
+    with qtbot.waitSignal(window.session.loaded, timeout=60_000), qtbot.waitSignal(window.session.assessed):
+        window.data.add([str(file)])
+    qtbot.waitUntil(lambda: sources(window) == [file.name], timeout=20_000)
+
+
+def test_added_data_is_there_at_the_next_start(qtbot: QtBot, opened: Open, test_data: Path) -> None:
+    first = opened()
+    add(qtbot, first, test_data / NORTHEAST)
+    assert not first.status.load.isVisible()
+    first.close()
+    second = opened()
+    assert sources(second) == [NORTHEAST]
+
+
+def test_it_is_listed_with_its_dates_and_removed(qtbot: QtBot, window: Window, test_data: Path) -> None:
+    listed = window.data.show()
+    assert not listed.remove.isEnabled()
+    assert "invented" in listed.about.toPlainText()
+    add(qtbot, window, test_data / NORTHEAST)
+    assert [listed.list.item(i).text() for i in range(listed.list.count())] == [NORTHEAST]
+    said = listed.about.toPlainText()
+    for part in ("Cycle 2301, 26 JAN 2023 to 22 FEB 2023", "Not for today", "enroute fixes", "rejected"):
+        assert part in said
+    with qtbot.waitSignal(window.session.loaded, timeout=20_000):
+        qtbot.mouseClick(listed.remove, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: sources(window) == ["demo region"])
+    assert store.kept() == ()
+    listed.reject()
+
+
+def test_adding_can_be_stopped_and_changes_nothing(
+    qtbot: QtBot, window: Window, test_data: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    reached, go_on = threading.Event(), threading.Event()
+    real = store.add
+
+    def slow(path: str, *, progress: Callable[[float], None]) -> object:
+        def told(share: float) -> None:
+            reached.set()
+            go_on.wait(5)
+            progress(share)
+
+        return real(path, progress=told)
+
+    monkeypatch.setattr(store, "add", slow)
+    listed = window.data.show()
+    window.data.add([str(test_data / NORTHEAST)])
+    qtbot.waitUntil(reached.is_set)
+    qtbot.waitUntil(listed.stop.isVisible)
+    with qtbot.waitSignal(window.session.troubled, timeout=10_000) as said:
+        qtbot.mouseClick(listed.stop, Qt.MouseButton.LeftButton)
+        go_on.set()
+    assert "stopped" in said.args[0]
+    assert store.kept() == ()
+    assert sources(window) == ["demo region"]
+    qtbot.waitUntil(lambda: not listed.stop.isVisible())
+
+
+def test_a_file_that_is_no_data_is_said_in_both_windows(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+    noise = tmp_path / "noise.bin"
+    noise.write_bytes(bytes(range(256)) * 9)
+    listed = window.data.show()
+    with qtbot.waitSignal(window.session.troubled, timeout=10_000):
+        window.data.add([str(noise)])
+    for label in (listed.trouble, window.status.trouble):
+        assert "noise.bin" in label.text()
+    assert store.kept() == ()
+
+
+def test_the_demo_route_brings_its_region_and_back(qtbot: QtBot, opened: Open, test_data: Path) -> None:
+    window = opened()
+    add(qtbot, window, test_data / NORTHEAST)
+    window.open_demo()
+    qtbot.waitUntil(lambda: sources(window) == ["demo region"], timeout=20_000)
+    assert window._actions.demo_data.isChecked()
+    window._actions.demo_data.trigger()
+    qtbot.waitUntil(lambda: sources(window) == [NORTHEAST], timeout=20_000)
+    assert not window._actions.demo_data.isChecked()
+
+
+def test_data_for_this_session_is_forgotten(qtbot: QtBot, opened: Open, test_data: Path) -> None:
+    first = opened()
+    first.data.open_for_session([str(test_data / NORTHEAST)])
+    qtbot.waitUntil(lambda: sources(first) == [NORTHEAST], timeout=30_000)
+    assert isinstance(first.data.loader, opening.DataFiles)
+    first.close()
+    assert sources(opened()) == ["demo region"]

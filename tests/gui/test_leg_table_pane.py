@@ -1,0 +1,113 @@
+"""The Leg table pane: picks are linked, it folds away, it is copied as CSV, its order is that of the route."""
+
+import csv
+import dataclasses
+import io
+from collections.abc import Callable
+
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtGui import QColor, QGuiApplication
+from pytestqt.qtbot import QtBot
+
+from routecheck.gui.window import Window
+from routecheck.model import Claim
+
+Open = Callable[..., Window]
+
+
+def click_row(qtbot: QtBot, window: Window, row: int) -> None:
+    view = window.legs.view
+    spot = view.visualRect(view.model().index(row, 1)).center()
+    qtbot.mouseClick(view.viewport(), Qt.MouseButton.LeftButton, pos=spot)
+
+
+def test_the_legs_of_the_demo_are_there(window: Window) -> None:
+    model = window.legs.model
+    assert model.rowCount() == 7
+    heads = [model.headerData(i, Qt.Orientation.Horizontal) for i in range(model.columnCount())]
+    assert heads == ["", "from", "to", "via", "°T", "°M", "NM", "sum NM", "level", ""]
+    assert model.index(2, 6).data() == "gap"
+    assert not window.legs.view.isSortingEnabled()
+
+
+def test_figures_are_right_aligned_and_words_left(window: Window) -> None:
+    model = window.legs.model
+    for i, column in enumerate(model.table.columns, 1):
+        aligned = model.index(0, i).data(Qt.ItemDataRole.TextAlignmentRole)
+        assert bool(aligned & Qt.AlignmentFlag.AlignRight) == column.figures
+        assert model.headerData(i, Qt.Orientation.Horizontal, Qt.ItemDataRole.TextAlignmentRole) == aligned
+
+
+def test_a_click_picks_the_leg_everywhere_and_again_lets_go(qtbot: QtBot, window: Window) -> None:
+    window.session.pick(None)
+    click_row(qtbot, window, 1)
+    assert window.session.pick_now is not None
+    assert window.session.pick_now.legs == (1,)
+    assert window.picture.map.halo
+    assert window.margin.findings.rows.opened == {0}
+    click_row(qtbot, window, 1)
+    assert window.session.pick_now is None
+
+
+def test_the_keyboard_moves_the_pick(qtbot: QtBot, window: Window) -> None:
+    window.session.pick_leg(0)
+    window.go_to_legs()
+    qtbot.keyClick(window.legs.view, Qt.Key.Key_Down)
+    assert window.session.pick_now is not None
+    assert window.session.pick_now.legs == (1,)
+
+
+def test_a_pick_from_elsewhere_is_tinted_and_brought_into_view(qtbot: QtBot, window: Window) -> None:
+    route = " DCT ".join(f"31{m:02d}S00{m % 10}00E" for m in range(1, 50))
+    with qtbot.waitSignal(window.session.assessed):
+        window.session.replace(dataclasses.replace(window.session.entry, route=route))
+    window.session.pick_leg(45)
+    view = window.legs.view
+    spot = view.visualRect(window.legs.model.index(45, 4))
+    assert view.viewport().rect().contains(spot.center())
+    image = view.viewport().grab().toImage()
+    ratio = image.devicePixelRatio()
+    corner = QPoint(view.viewport().width() - 4, spot.center().y()) * ratio
+    assert QColor(image.pixel(corner)).name() == window._theme.picked
+
+
+def test_it_folds_away_and_stays_so(qtbot: QtBot, opened: Open) -> None:
+    first = opened()
+    tall = first.picture.height()
+    qtbot.mouseClick(first.legs.fold, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: first.picture.height() > tall + 60)
+    assert not first.legs.view.isVisible()
+    first.close()
+    second = opened()
+    assert not second.legs.view.isVisible()
+    second.go_to_legs()
+    qtbot.waitUntil(second.legs.view.isVisible)
+
+
+def test_it_is_copied_as_csv(qtbot: QtBot, window: Window) -> None:
+    window.legs.view.setFocus()
+    qtbot.keyClick(window.legs.view, Qt.Key.Key_C, Qt.KeyboardModifier.ControlModifier)
+    rows = list(csv.DictReader(io.StringIO(QGuiApplication.clipboard().text())))
+    assert [row["from"] for row in rows] == ["XVAL", "LENDU", "PIKOR", "TOVIK", "SARNO", "KEBUL", "RIPAS"]
+    assert float(rows[0]["distance_nm"]) > 100
+
+
+def test_findings_are_marked_and_said(window: Window) -> None:
+    model = window.legs.model
+    assert model.index(1, 0).data(Qt.ItemDataRole.AccessibleTextRole) == "wrong findings, number 1"
+    assert model.index(0, 0).data(Qt.ItemDataRole.AccessibleTextRole) == "no findings"
+    assert "not on UM12" in str(model.index(2, 3).data(Qt.ItemDataRole.ToolTipRole))
+
+
+def test_claims_bring_their_columns(qtbot: QtBot, window: Window) -> None:
+    claimed = dataclasses.replace(window.session.entry, claims=(Claim("PIKOR", distance_nm=93.9),))
+    with qtbot.waitSignal(window.session.assessed):
+        window.session.replace(claimed)
+    heads = [column.head for column in window.legs.model.table.columns]
+    assert heads[-2:] == ["claimed NM", "differs NM"]
+    assert not window.grab().isNull()
+
+
+def test_a_lost_answer_shows_no_legs(window: Window) -> None:
+    window.session.lost.emit("our mistake")
+    assert window.legs.model.rowCount() == 0

@@ -1,0 +1,213 @@
+"""The Picture under the mouse: what is read out, what is drawn when close, that no word or mark covers another."""
+
+import dataclasses
+from collections.abc import Callable
+from itertools import combinations
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtGui import QColor, QImage, QWheelEvent
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from routecheck.gui.layout import Kind
+from routecheck.gui.map_painter import path_of
+from routecheck.gui.window import Window
+
+Open = Callable[..., Window]
+ZIGZAG = " DCT ".join(f"{29 + 3 * (i % 2)}{i * 7 % 60:02d}S{i // 6:03d}{i * 10 % 60:02d}E" for i in range(60))
+BROKEN = "XYZZY DCT 5030 99N200W //// 31S0O2E $%& 31S002E UM12 LENDU/N0430F350 K0830F999 DCT DCT PIKAR"
+NAMESAKES = "LENDU UM12 UVAGI DCT TOVIK DCT SARNO"
+
+
+def show(qtbot: QtBot, window: Window, route: str, **more: str) -> None:
+    with qtbot.waitSignal(window.session.assessed, timeout=20_000):
+        window.session.replace(dataclasses.replace(window.session.entry, route=route, **more))
+    window.picture.grab()
+
+
+def close_in(qtbot: QtBot, window: Window, lat: float, lon: float, nm: float) -> None:
+    assert window.session.answer is not None
+    window.picture.look_at(*window.session.answer.picture.projection.place(lat, lon), nm)
+    qtbot.waitUntil(lambda: window.picture._surroundings is not None, timeout=10_000)
+    window.picture.grab()
+
+
+def spot(window: Window, lat: float, lon: float) -> QPointF:
+    place = window.picture._picture.projection.place(lat, lon)
+    x, y = window.picture.frame().pixels(np.array([place]))[0]
+    return QPointF(x, y)
+
+
+def apart(one: tuple[float, ...], other: tuple[float, ...]) -> bool:
+    return one[2] <= other[0] or other[2] <= one[0] or one[3] <= other[1] or other[3] <= one[1]
+
+
+def assert_nothing_covers(window: Window) -> None:
+    overlay = window.picture.overlay
+    rects = [text.rect for text in overlay.texts] + list(overlay.marks.values())
+    assert rects
+    assert [pair for pair in combinations(rects, 2) if not apart(*pair)] == []
+
+
+@pytest.mark.parametrize("route", ["LENDU UM12 TOVIK DCT SARNO", NAMESAKES, BROKEN, ZIGZAG])
+def test_no_word_and_no_mark_covers_another(qtbot: QtBot, window: Window, route: str) -> None:
+    window.resize(1400, 900)
+    show(qtbot, window, route)
+    for step in range(4):
+        window.session.step(1)
+        window.picture.grab()
+        assert_nothing_covers(window)
+        window.picture.zoom(0.6 if step < 2 else 1.8)
+        window.picture.grab()
+        assert_nothing_covers(window)
+
+
+def test_loaded_fixes_and_airways_are_drawn_only_close_in(qtbot: QtBot, window: Window) -> None:
+    show(qtbot, window, "LENDU DCT PIKAR UM12 TOVIK DCT SARNO")
+    assert window.picture._surroundings is None
+    close_in(qtbot, window, -31.0, 0.0, 160.0)
+    assert {"ERDAM", "V40"} <= {t.text for t in window.picture.overlay.texts if t.kind is Kind.LOADED}
+    assert_nothing_covers(window)
+    window.picture.fit_route()
+    qtbot.waitUntil(lambda: window.picture._surroundings is None)
+
+
+def test_whole_country_data_close_in_covers_nothing(qtbot: QtBot, window: Window, test_data: Path) -> None:
+    with qtbot.waitSignal(window.session.loaded, timeout=30_000):
+        window.data.open_for_session([str(test_data / "faa_cifp_2301_northeast.txt.xz")])
+    show(qtbot, window, "MERIT DCT PUT", departure="KJFK", destination="KBOS")
+    for nm in (200.0, 60.0, 15.0):
+        close_in(qtbot, window, 40.64, -73.78, nm)
+        qtbot.wait(80)
+        window.picture.grab()
+        assert len([t for t in window.picture.overlay.texts if t.kind is Kind.LOADED]) > 5
+        assert_nothing_covers(window)
+
+
+def test_a_loaded_fix_is_read_out(qtbot: QtBot, window: Window) -> None:
+    show(qtbot, window, "LENDU DCT PIKAR UM12 TOVIK DCT SARNO")
+    close_in(qtbot, window, -31.0, 0.0, 160.0)
+    place = next(p for p in window.picture._surroundings.of if p.ident == "FINAR")  # type: ignore[union-attr]
+    said = window.picture.hint(spot(window, place.lat, place.lon))
+    assert said.startswith("FINAR: ")
+    assert "not on the route" in said
+
+
+def test_the_mouse_reads_out_position_leg_gap_and_finding(qtbot: QtBot, window: Window) -> None:
+    window.session.pick(None)
+    window.picture.grab()
+    answer = window.session.answer
+    assert answer is not None
+    assert "from XVAL" in window.picture.hint(QPointF(5.0, 5.0))
+    legs = {leg.index: leg for leg in answer.picture.legs}
+    middle = window.picture.frame().pixels((legs[3].curve[0] + legs[3].curve[-1])[None] / 2)[0]
+    assert window.picture.hint(QPointF(*middle)).startswith("TOVIK to SARNO, DCT\n")
+    stub = window.picture.frame().pixels((legs[2].curve[0] + legs[2].curve[1])[None] / 2)[0]
+    assert window.picture.hint(QPointF(*stub)).startswith("Gap, PIKOR to TOVIK\n")
+    left, top, right, bottom = window.picture.overlay.marks[0]
+    assert window.picture.hint(QPointF((left + right) / 2, (top + bottom) / 2)) == answer.assessment.findings[0].message
+
+
+def test_what_was_not_chosen_is_shown_when_the_word_is_picked(qtbot: QtBot, window: Window) -> None:
+    show(qtbot, window, NAMESAKES)
+    other = window.picture._picture.others[0]
+    at = QPointF(*window.picture.frame().pixels(np.array([(other.x, other.y)]))[0])
+    assert "not chosen" not in window.picture.hint(at)
+    window.session.pick_point(other.point)
+    window.picture.grab()
+    assert [t.text for t in window.picture.overlay.texts if t.kind is Kind.OTHER] == ["TOVIK, 8.9 NM longer"]
+    assert "not chosen" in window.picture.hint(at)
+
+
+def test_the_wheel_zooms_about_the_mouse(window: Window) -> None:
+    picture, at = window.picture, QPointF(200.0, 120.0)
+    place, wide = picture.frame().place(at), picture.seen()[2] - picture.seen()[0]
+    none, no_delta = Qt.KeyboardModifier.NoModifier, QPoint()
+    phase, button = Qt.ScrollPhase.NoScrollPhase, Qt.MouseButton.NoButton
+    wheel = QWheelEvent(at, picture.mapToGlobal(at), no_delta, QPoint(0, 240), button, none, phase, False)
+    QApplication.sendEvent(picture, wheel)
+    assert picture.frame().place(at) == pytest.approx(place)
+    assert picture.seen()[2] - picture.seen()[0] == pytest.approx(wide / 1.3**2)
+    assert not picture.follows
+
+
+def test_dragging_moves_the_plane_and_picks_nothing(qtbot: QtBot, window: Window) -> None:
+    picture = window.picture
+    window.session.pick(None)
+    start, end = QPoint(300, 200), QPoint(360, 170)
+    place = picture.frame().place(QPointF(start))
+    qtbot.mousePress(picture, Qt.MouseButton.LeftButton, pos=start)
+    qtbot.mouseMove(picture, QPoint(330, 190))
+    qtbot.mouseMove(picture, end)
+    qtbot.mouseRelease(picture, Qt.MouseButton.LeftButton, pos=end)
+    assert picture.frame().place(QPointF(end)) == pytest.approx(place)
+    assert window.session.pick_now is None
+
+
+def test_the_arrow_keys_move_and_the_rim_shows_where_they_go(qtbot: QtBot, window: Window) -> None:
+    picture = window.picture
+    west, south, east, north = picture.seen()
+    qtbot.keyClick(picture, Qt.Key.Key_Right)
+    qtbot.keyClick(picture, Qt.Key.Key_Up)
+    dx, dy = 0.15 * (east - west), 0.15 * (north - south)
+    assert picture.seen() == pytest.approx((west + dx, south + dy, east + dx, north + dy))
+
+
+def test_zooming_ends_somewhere(window: Window) -> None:
+    for factor in (0.01, 100.0):
+        for _ in range(8):
+            window.picture.zoom(factor)
+        west, _, east, _ = window.picture.seen()
+        assert 1.0 < east - west < 100_000.0
+        assert not window.picture.grab().isNull()
+
+
+def test_what_is_laid_out_moves_along_with_the_map(qtbot: QtBot, window: Window) -> None:
+    picture = window.picture
+    picture.grab()
+    before = picture.overlay.mark_at(QPointF(*picture.overlay.marks[0][:2]))
+    assert before == 0
+    left, top = picture.overlay.marks[0][:2]
+    picture.move_by(20.0 / picture.frame().scale, 0.0)
+    picture.grab()
+    assert picture.overlay.mark_at(QPointF(left - 20.0 + 4, top + 4)) == 0
+
+
+def test_a_path_breaks_where_its_curve_does() -> None:
+    curve = np.array([[0.0, 1.0], [2.0, 3.0], [np.nan, np.nan], [4.0, 5.0], [6.0, 7.0], [np.nan, np.nan]])
+    path = path_of(curve)
+    elements = [path.elementAt(i) for i in range(path.elementCount())]
+    assert [(e.x, e.y, e.isMoveTo()) for e in elements] == [
+        (0.0, 1.0, True),
+        (2.0, 3.0, False),
+        (4.0, 5.0, True),
+        (6.0, 7.0, False),
+    ]
+    assert path_of(np.empty((0, 2))).isEmpty()
+    assert path_of(np.full((3, 2), np.nan)).isEmpty()
+
+
+def test_accepted_marks_keep_their_shape_without_its_filling(qtbot: QtBot, window: Window) -> None:
+    def filled() -> float:
+        picture = window.picture
+        image = picture.grab().toImage().convertToFormat(QImage.Format.Format_RGB32)
+        left, top, right, bottom = (round(v) for v in picture.overlay.marks[0])
+        wrong = QColor(window._theme.wrong).rgb()
+        cells = [(x, y) for x in range(left, right) for y in range(top, bottom)]
+        return sum(image.pixel(x, y) == wrong for x, y in cells) / len(cells)
+
+    window.session.pick(None)
+    before = filled()
+    window.session.pick_finding(0)
+    dialog = window.deeds.accept()
+    assert dialog is not None
+    dialog.reason.setText("x")
+    dialog.by.setText("AB")
+    with qtbot.waitSignal(window.session.assessed):
+        dialog.accept()
+    window.session.pick(None)
+    assert before > 0.3
+    assert 0.02 < filled() < before / 2

@@ -1,0 +1,112 @@
+"""Saving: a route file keeps what else stood in it, a broken one is never overwritten, what differs is shown."""
+
+import tomllib
+from pathlib import Path
+
+import pytest
+from PySide6.QtWidgets import QFileDialog
+from pytestqt.qtbot import QtBot
+
+from routecheck.gui.window import Window
+
+MINE = """\
+# my own words
+schema = 1
+title = "Mine"
+departure = "XVAL"
+destination = "XVOR"
+route = "LENDU DCT PIKAR"   # as cleared
+colour = "blue"
+"""
+
+
+def type_at_end(qtbot: QtBot, window: Window, text: str) -> None:
+    window.text.moveCursor(window.text.textCursor().MoveOperation.End)
+    with qtbot.waitSignal(window.session.assessed):
+        qtbot.keyClicks(window.text, text)
+
+
+def opened_file(qtbot: QtBot, window: Window, folder: Path) -> Path:
+    file = folder / "mine.route.toml"
+    file.write_text(MINE, "utf-8")
+    with qtbot.waitSignal(window.session.assessed):
+        window.open_route(str(file))
+    return file
+
+
+def test_saving_changes_only_what_changed(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+    file = opened_file(qtbot, window, tmp_path)
+    assert window.windowTitle().startswith("mine.route.toml")
+    assert not window.isWindowModified()
+    type_at_end(qtbot, window, " DCT TOVIK")
+    assert window.isWindowModified()
+    window.save_route()
+    assert not window.isWindowModified()
+    assert file.read_text("utf-8") == MINE.replace("LENDU DCT PIKAR", "LENDU DCT PIKAR DCT TOVIK")
+    assert "Saved as mine.route.toml" in window.status.trouble.text()
+
+
+def test_saving_elsewhere_carries_the_rest_along(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+    file = opened_file(qtbot, window, tmp_path)
+    other = tmp_path / "other"
+    assert window.files.save(other)
+    assert file.read_text("utf-8") == MINE
+    copy = tmp_path / "other.route.toml"
+    assert tomllib.loads(copy.read_text("utf-8"))["colour"] == "blue"
+    assert window.files.path == copy
+
+
+def test_a_route_from_nowhere_asks_where_to(
+    qtbot: QtBot, window: Window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[str] = []
+
+    def answer(_parent: object, _title: str, name: str, _filter: str) -> tuple[str, str]:
+        asked.append(name)
+        return str(tmp_path / "new.route.toml"), ""
+
+    monkeypatch.setattr(QFileDialog, "getSaveFileName", answer)
+    window.save_route()
+    assert asked[0].endswith("XVAL-XVOR.route.toml")
+    assert tomllib.loads((tmp_path / "new.route.toml").read_text("utf-8"))["route"] == window.session.entry.route
+    asked.clear()
+    window.save_route()
+    assert asked == []
+
+
+def test_a_file_broken_meanwhile_is_not_overwritten(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+    file = opened_file(qtbot, window, tmp_path)
+    for broken in (b"route = ", b"schema = 2\n", b"route = '\xff'"):
+        file.write_bytes(broken)
+        window.save_route()
+        assert file.read_bytes() == broken
+        assert window.status.trouble.text().startswith("Not saved. ")
+
+
+def test_a_folder_that_is_gone_is_said(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+    assert not window.files.save(tmp_path / "gone" / "a.route.toml")
+    assert "no such file or directory" in window.status.trouble.text()
+    assert list(tmp_path.glob("*.toml")) == []
+
+
+def test_nothing_is_no_route_to_save(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+    window.text.setPlainText("  ")
+    assert not window.files.save(tmp_path / "a.route.toml")
+    assert window.status.trouble.text() == "Not saved. There is no route text yet."
+    assert not (tmp_path / "a.route.toml").exists()
+
+
+def test_a_list_of_routes_is_never_written_over(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+    rows = tmp_path / "rows.csv"
+    rows.write_text("departure,destination,route\nXVAL,XVOR,LENDU\nXVAL,XVOR,PIKAR\n", "utf-8")
+    with qtbot.waitSignal(window.session.assessed):
+        window.open_route(str(rows))
+    assert window.files.path is None
+
+
+def test_bringing_back_lets_the_file_go(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+    opened_file(qtbot, window, tmp_path)
+    with qtbot.waitSignal(window.session.assessed):
+        window.open_before()
+    assert window.files.path is None
+    assert window.windowTitle().startswith("Routecheck")
