@@ -71,6 +71,7 @@ def test_changed_limits_are_read():
 
 LIMIT_REMARKS = [
     ("[limits.dogleg]\nd_value_nm = 0.5", "d_value_nm of dogleg; 0.5 is out of bounds: from 1 to 100 NM."),
+    ("[limits.dogleg]\nd_value_nm = 101", "d_value_nm of dogleg; 101 is out of bounds: from 1 to 100 NM."),
     ("[limits.steep]\nnote_ft_nm = 5", "note_ft_nm of steep; 5 is too little: the lowest is 100 ft/NM."),
     ("[limits.dogleg]\nd_value_nm = nan", "d_value_nm of dogleg; it must be a number."),
     ("[limits.dogleg]\nd_value_nm = inf", "d_value_nm of dogleg; it must be a number."),
@@ -86,10 +87,16 @@ LIMIT_REMARKS = [
 
 @pytest.mark.parametrize(("text", "remark"), LIMIT_REMARKS)
 def test_what_is_not_used_of_the_settings_is_named(text, remark):
-    changed, remarks = read_limits(text + "\n[limits.steep]\ndoubtful_ft_nm = 410" * ("limits =" not in text), BOUNDS)
-    if "[limits.steep]" not in text:
-        assert changed in ({}, {"steep": {"doubtful_ft_nm": 410.0}})
-        assert remarks == (f"Not used in the settings: {remark}",)
+    changed, remarks = read_limits(text, BOUNDS)
+    assert changed == {}
+    assert remarks == (f"Not used in the settings: {remark}",)
+
+
+def test_one_bad_limit_leaves_the_good_ones():
+    text = "[limits.steep]\nnote_ft_nm = 5\ndoubtful_ft_nm = 410\n[limits.dogleg]\nd_value_nm = 20"
+    changed, remarks = read_limits(text, BOUNDS)
+    assert changed == {"steep": {"doubtful_ft_nm": 410.0}, "dogleg": {"d_value_nm": 20.0}}
+    assert len(remarks) == 1
 
 
 def test_the_bounds_themselves_are_in_order():
