@@ -72,13 +72,14 @@ def joined(pieces: list[Floats]) -> Floats:
 def _seen(projection: Projection, box: Box) -> tuple[Floats, tuple[float, float]]:
     """Latitudes met in a view, and the longitudes it spans as (first, last), first up to 360 below last."""
     xs, ys = np.linspace(box[0], box[2], 13), np.linspace(box[1], box[3], 13)
-    places = [place for x in xs for y in ys if (place := projection.back(float(x), float(y)))]
-    places = places or [(projection.lat, projection.lon)]
-    lats = np.array([lat for lat, _ in places])
+    places = projection.back_many(np.dstack(np.meshgrid(xs, ys)).reshape(-1, 2))
+    places = places[~np.isnan(places[:, 0])]
+    places = places if len(places) else np.array([(projection.lat, projection.lon)])
+    lats = places[:, 0]
     for pole in (90.0, -90.0):
         if _inside(projection.place(pole, 0.0), box):
             return np.append(lats, pole), (projection.lon - 180.0, projection.lon + 180.0)
-    offsets = np.array([(lon - projection.lon + 180.0) % 360.0 - 180.0 for _, lon in places])
+    offsets = (places[:, 1] - projection.lon + 180.0) % 360.0 - 180.0
     return lats, (projection.lon + float(offsets.min()), projection.lon + float(offsets.max()))
 
 

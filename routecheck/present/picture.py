@@ -196,29 +196,38 @@ def _projected(places: Iterable[Place], projection: Projection) -> list[tuple[fl
 
 def _legs(assessment: Assessment, placed: dict[int, Place], projection: Projection) -> tuple[DrawnLeg, ...]:
     weights = leg_weights(assessment)
-    ends = pairwise(sorted(placed))
-    return tuple(_leg(assessment.route, start, end, placed, projection, weights.get(start)) for start, end in ends)
+    ends = list(pairwise(sorted(placed)))
+    curves = _curves([(placed[start], placed[end]) for start, end in ends], projection)
+    return tuple(
+        _leg(assessment.route, *pair, curve, weights.get(pair[0])) for pair, curve in zip(ends, curves, strict=True)
+    )
 
 
-def _leg(
-    route: Route, start: int, end: int, placed: dict[int, Place], projection: Projection, weight: Weight | None
-) -> DrawnLeg:
+def _leg(route: Route, start: int, end: int, curve: Floats, weight: Weight | None) -> DrawnLeg:
     """From one placed point to the next; open where no path is known or points between could not be placed."""
     leg = route.legs[start]
-    curve = _curve(placed[start], placed[end], projection)
     if end == start + 1 and leg.distance_nm is not None:
-        return DrawnLeg(start, end, _broken(curve), weight, is_gap=False, figures=figures(leg))
+        return DrawnLeg(start, end, curve, weight, is_gap=False, figures=figures(leg))
     names = [wording.short(route.points[i].text) for i in (start, end)]
     return DrawnLeg(start, end, _stubs(curve), weight, is_gap=True, figures="", ends=_open_ends(curve, *names))
 
 
-def _curve(start: Place, end: Place, projection: Projection) -> Floats:
-    points = geo.along(start.lat, start.lon, end.lat, end.lon, _STEP_NM)
-    return projection.forward(*geo.columns(points))
+def _curves(ends: Sequence[tuple[Place, Place]], projection: Projection) -> list[Floats]:
+    """The geodesics between pairs of places, projected in one call; broken where they leap.
+
+    A leap is a step past the point opposite the centre, which is a whole circle on the map.
+    """
+    if not ends:
+        return []
+    along = [geo.along(a.lat, a.lon, b.lat, b.lon, _STEP_NM) for a, b in ends]
+    everything = projection.forward(*geo.columns([place for curve in along for place in curve]))
+    starts = np.cumsum([len(curve) for curve in along])[:-1]
+    if not (np.hypot(*np.diff(everything, axis=0).T) > _LEAP_NM).any():
+        return np.split(everything, starts)
+    return [_broken(curve) for curve in np.split(everything, starts)]
 
 
 def _broken(curve: Floats) -> Floats:
-    """Broken where it leaps past the point opposite the centre, which is a whole circle on the map."""
     leaps = np.flatnonzero(np.hypot(*np.diff(curve, axis=0).T) > _LEAP_NM) + 1
     return np.insert(curve, leaps, np.nan, axis=0)
 
@@ -245,7 +254,7 @@ def _open_ends(curve: Floats, start: str, end: str) -> tuple[OpenEnd, ...]:
 def _direct(placed: dict[int, Place], count: int, projection: Projection) -> Floats:
     if 0 not in placed or count - 1 not in placed:
         return np.empty((0, 2))
-    return _broken(_curve(placed[0], placed[count - 1], projection))
+    return _curves([(placed[0], placed[count - 1])], projection)[0]
 
 
 def _point(index: int, point: Point, place: Place, at: tuple[float, float]) -> DrawnPoint:
@@ -277,7 +286,7 @@ def _marks(assessment: Assessment, at: dict[int, tuple[float, float]], legs: Seq
     for i, finding in enumerate(assessment.findings):
         spots = [spot for p in marked_points(assessment.route, finding) if (spot := _spot(p, at, legs))]
         about = () if spots else legs_about(assessment.route, finding)
-        spots += [_middle(leg) for leg in legs if leg.is_about(about)]
+        spots += [_middle(leg) for leg in legs if about and leg.is_about(about)]
         marks += [Mark(i, finding.weight, *spot) for spot in spots[:1]]
     return tuple(marks)
 

@@ -46,17 +46,20 @@ class Projection:
 
     def back(self, x_nm: float, y_nm: float) -> tuple[float, float] | None:
         """The position (lat, lon) drawn at a place of the plane; None beyond the rim of the globe."""
-        away = math.hypot(x_nm, y_nm)
-        if away > math.pi * RADIUS_NM:
-            return None
-        if away == 0.0:
-            return self.lat, self.lon
+        lat, lon = self.back_many(np.array([(x_nm, y_nm)]))[0].tolist()
+        return None if math.isnan(lat) else (lat, lon)
+
+    def back_many(self, spots: Floats) -> Floats:
+        """The positions (lat, lon), shape (n, 2), drawn at places of the plane, shape (n, 2); NaN beyond the rim."""
+        away = np.hypot(*spots.T)
         angle, phi0 = away / RADIUS_NM, math.radians(self.lat)
-        sine = math.cos(angle) * math.sin(phi0) + y_nm * math.sin(angle) * math.cos(phi0) / away
-        east = x_nm * math.sin(angle)
-        north = away * math.cos(phi0) * math.cos(angle) - y_nm * math.sin(phi0) * math.sin(angle)
-        lon = self.lon + math.degrees(math.atan2(east, north))
-        return math.degrees(math.asin(max(-1.0, min(1.0, sine)))), (lon + 180.0) % 360.0 - 180.0
+        share = np.sin(angle) / np.where(away > 0, away, 1.0)
+        sine = np.cos(angle) * math.sin(phi0) + spots[:, 1] * share * math.cos(phi0)
+        north = math.cos(phi0) * np.cos(angle) - spots[:, 1] * math.sin(phi0) * share
+        lon = self.lon + np.degrees(np.arctan2(spots[:, 0] * share, north))
+        places = np.column_stack((np.degrees(np.arcsin(np.clip(sine, -1.0, 1.0))), (lon + 180.0) % 360.0 - 180.0))
+        places[away > math.pi * RADIUS_NM] = np.nan
+        return places
 
 
 def centred_on(lat: Floats, lon: Floats) -> Projection:
