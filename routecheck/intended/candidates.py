@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import heapq
 import operator
+import itertools
 from typing import TYPE_CHECKING
 
 from routecheck.intended import sphere
@@ -12,17 +13,20 @@ from routecheck.intended.names import names_off
 from routecheck.intended.plausibility import Way
 from routecheck.model import Place, PlaceKind, Span, Trouble, Via, WordKind
 from routecheck.reckon import airways
+from routecheck.reckon.links import COMPUTER_ONLY
 from routecheck.slips import positions, words
 from routecheck.slips.costs import COST, Slip
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterator
 
     from routecheck.intended.sketch import Sketch
     from routecheck.intended.sphere import Vector
     from routecheck.model import Airway, Word
 
 EXITS_TRIED = 8
+LEAST_APART_NM = 3.0
+"""Points nearer each other than this (a radial point beside its fix) are not said to be exchanged."""
 
 
 def candidates(drawn: Sketch) -> list[Edit]:
@@ -95,17 +99,37 @@ def _exchanged(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
         scored = scorer.stretch(first, last, nodes, ways, COST[Slip.POINT_REPEATED])
         yield edit(scored, Slip.POINT_REPEATED, span, old, word.text, first, last)
         return
+    if sphere.apart_nm(sphere.unit(here.lat, here.lon), sphere.unit(there.lat, there.lon)) < LEAST_APART_NM:
+        return
     nodes = [drawn.nodes[first], there, here, drawn.nodes[last]]
+    if _repeats(nodes):
+        return
     scored = scorer.stretch(first, last, nodes, drawn.ways[first:last], COST[Slip.POINTS_EXCHANGED])
     new = following.text + text[word.span.end : following.span.start] + word.text
     yield edit(scored, Slip.POINTS_EXCHANGED, span, old, new, first, last)
+
+
+def _repeats(nodes: list[Place | None]) -> bool:
+    """Whether a point stands there twice in a row."""
+    return any(a is not None and b is not None and airways.same(a, b) for a, b in itertools.pairwise(nodes))
+
+
+def _may_move(drawn: Sketch, way: int, word: Word) -> bool:
+    """Whether an end of a way may be another point of it: of an airway, not a typed position, not where it ends short."""
+    return drawn.ways[way].via is Via.AIRWAY and word.kind is not WordKind.POSITION and not drawn.ends_short(way)
 
 
 def _exits(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     """Another exit of the airway that leads here."""
     drawn = scorer.drawn
     way, entry, typed = drawn.ways[index - 1], drawn.nodes[index - 1], drawn.nodes[index]
-    if way.via is not Via.AIRWAY or entry is None or typed is None or word.kind is WordKind.POSITION:
+    if (
+        way.via is not Via.AIRWAY
+        or entry is None
+        or typed is None
+        or word.kind is WordKind.POSITION
+        or drawn.ends_short(index - 1)
+    ):
         return
     for piece in way.pieces:
         start = airways.position_on(piece, entry)
@@ -122,7 +146,13 @@ def _entries(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     """Another entry of the airway that leaves here."""
     drawn = scorer.drawn
     way, leaving, typed = drawn.ways[index], drawn.nodes[index + 1], drawn.nodes[index]
-    if way.via is not Via.AIRWAY or leaving is None or typed is None or word.kind is WordKind.POSITION:
+    if (
+        way.via is not Via.AIRWAY
+        or leaving is None
+        or typed is None
+        or word.kind is WordKind.POSITION
+        or drawn.ends_short(index)
+    ):
         return
     for piece in way.pieces:
         end = airways.position_on(piece, leaving)
@@ -137,7 +167,7 @@ def _entries(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
 
 def _likely(scorer: Scorer, index: int, piece: Airway, fixed: float, other: Place | None) -> list[tuple[Place, float]]:
     """The points of a piece that, with its fixed end, make the shortest way to the stop beyond: (place, index)."""
-    around = [(place, float(i)) for i, place in enumerate(piece.places) if float(i) != fixed]
+    around = [(p, float(i)) for i, p in enumerate(piece.places) if float(i) != fixed and COMPUTER_ONLY not in p.name]
     if other is None:
         return around[:EXITS_TRIED]
     anchor = piece.places[round(fixed)]
@@ -156,28 +186,22 @@ def _way_round(a: Vector, place: Place, b: Vector) -> float:
 
 
 def _airway_number(scorer: Scorer, index: int) -> Iterator[Edit]:
-    """Another airway between the same two points, where the typed one does not join them."""
+    """Another airway number between the same two points, where the typed one does not join them.
+
+    Airways that differ in more than a character are not tried: one missing from the data tempts to any other.
+    """
     drawn = scorer.drawn
     link, way = drawn.resolved.links[index], drawn.ways[index]
     start, end = drawn.nodes[index], drawn.nodes[index + 1]
     if way.via is not Via.AIRWAY or link.trouble is None or start is None or end is None or not link.words:
         return
     word = drawn.resolved.parsed.words[link.words[-1]]
-    for name, slip in _other_airways(drawn, way, start, end):
+    for name, slip in words.designators_off(way.name, drawn.library.airway_names()):
         pieces = drawn.library.airways(name)
         if airways.run_between(pieces, start, end):
             ways = [Way(Via.AIRWAY, name, pieces)]
             scored = scorer.stretch(index, index + 1, [start, end], ways, COST[slip])
             yield edit(scored, slip, word.span, word.text, name, index, index + 1)
-
-
-def _other_airways(drawn: Sketch, way: Way, start: Place, end: Place) -> Iterable[tuple[str, Slip]]:
-    near = dict(words.designators_off(way.name, drawn.library.airway_names()))
-    if way.pieces:
-        # An airway that is missing from the data tempts to "another airway": only a known one may have been meant.
-        for name in drawn.library.airways_through(start.ident) & drawn.library.airways_through(end.ident):
-            near.setdefault(name, Slip.OTHER_AIRWAY)
-    return near.items()
 
 
 def _procedure_number(scorer: Scorer, index: int) -> Iterator[Edit]:

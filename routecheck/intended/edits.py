@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 
 from routecheck.intended import sphere
 from routecheck.intended.plausibility import difference, gain
+from routecheck.model import PlaceKind, Via
+from routecheck.reckon import airways
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -98,7 +100,24 @@ class Scorer:
         """(gain, before, after) of other nodes and ways between two stops."""
         before = self.as_typed(first, last)
         after = self.drawn.looks_with(first, last, nodes, ways)
+        if after.features.defects:
+            again = self._read_anew(nodes, ways)
+            after = self.drawn.looks_with(first, last, again, ways) if again != list(nodes) else after
         return gain(before, after, cost), before, after
+
+    def _read_anew(self, nodes: Sequence[Place | None], ways: Sequence[Way]) -> list[Place | None]:
+        """The nodes with names that are there twice read as the airways beside them now say."""
+        found = list(nodes)
+        for at, way in enumerate(ways):
+            for end in (at, at + 1) if way.via is Via.AIRWAY else ():
+                found[end] = self._on_airway(way, found[end])
+        return found
+
+    def _on_airway(self, way: Way, place: Place | None) -> Place | None:
+        if place is None or place.kind is PlaceKind.TYPED or airways.on_any(way.pieces, place):
+            return place
+        others = self.drawn.library.places(place.ident)
+        return next((other for other in others if airways.on_any(way.pieces, other)), place)
 
 
 def edit(

@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 SUSPECT_ADDED_NM = 4.0
 SUSPECT_TURN_DEG = 25.0
 MOST_SUSPECTS = 60
+ENDS_SHORT_NM, ENDS_SHORT_DEG = 300.0, 60.0
+"""As the check off-airway asks whether an airway has changed."""
 """A stop that adds and turns less than this is not looked at: in a trial no planted error was lost by it."""
 
 
@@ -49,6 +51,12 @@ class Sketch:
         """How many airways go by a point of that ident."""
         return len(self.library.airways_through(ident))
 
+    def ends_short(self, index: int) -> bool:
+        """Whether a link's airway ends in the data short of a point ahead of it: the airway may have changed."""
+        detail = self.resolved.links[index].detail
+        further, turn = detail.get("beyond_nm", math.inf), detail.get("beyond_turn_deg", math.inf)
+        return float(further) <= ENDS_SHORT_NM and float(turn) <= ENDS_SHORT_DEG
+
     def before(self, node: int) -> Place | None:
         """The point of the line just before a node, inside an airway where it is one."""
         if node == 0:
@@ -73,6 +81,8 @@ def sketch(resolved: ResolvedRoute, library: Library) -> Sketch:
 
 
 def _way(link: Link, resolved: ResolvedRoute, library: Library) -> Way:
+    if link.detail.get("edge"):
+        return Way(Via.UNKNOWN, link.airway)  # beyond the loaded data nothing can be called a defect
     if link.via is Via.AIRWAY:
         return Way(link.via, link.airway, library.airways(link.airway))
     if link.via is Via.PROCEDURE:

@@ -20,7 +20,6 @@ class Slip(StrEnum):
     POINT_REPEATED = "a point typed twice"
     AIRWAY_DIGIT = "one character of the airway away"
     AIRWAY_LENGTH = "one character of the airway too many or missing"
-    OTHER_AIRWAY = "another airway between the same points"
     EXIT_TOO_FAR = "left further along the airway than meant"
     EXIT_TOO_EARLY = "left earlier on the airway than meant"
     ENTRY_BETWEEN = "joined earlier on the airway than meant"
@@ -56,7 +55,6 @@ COST: dict[Slip, float] = {
     Slip.POINT_REPEATED: 0.0,
     Slip.AIRWAY_DIGIT: 3.8,
     Slip.AIRWAY_LENGTH: 5.0,
-    Slip.OTHER_AIRWAY: 12.0,
     Slip.EXIT_TOO_FAR: 5.7,
     Slip.EXIT_TOO_EARLY: 10.4,
     Slip.ENTRY_BETWEEN: 5.4,
