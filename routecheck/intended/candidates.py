@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import heapq
-import operator
 import itertools
+import operator
 from typing import TYPE_CHECKING
 
 from routecheck.intended import sphere
@@ -115,7 +115,7 @@ def _repeats(nodes: list[Place | None]) -> bool:
 
 
 def _may_move(drawn: Sketch, way: int, word: Word) -> bool:
-    """Whether an end of a way may be another point of it: of an airway, not a typed position, not where it ends short."""
+    """Whether an end of a way may be another point of it: an airway's, no typed position, not where it ends short."""
     return drawn.ways[way].via is Via.AIRWAY and word.kind is not WordKind.POSITION and not drawn.ends_short(way)
 
 
@@ -123,13 +123,7 @@ def _exits(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     """Another exit of the airway that leads here."""
     drawn = scorer.drawn
     way, entry, typed = drawn.ways[index - 1], drawn.nodes[index - 1], drawn.nodes[index]
-    if (
-        way.via is not Via.AIRWAY
-        or entry is None
-        or typed is None
-        or word.kind is WordKind.POSITION
-        or drawn.ends_short(index - 1)
-    ):
+    if entry is None or typed is None or not _may_move(drawn, index - 1, word):
         return
     for piece in way.pieces:
         start = airways.position_on(piece, entry)
@@ -146,13 +140,7 @@ def _entries(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     """Another entry of the airway that leaves here."""
     drawn = scorer.drawn
     way, leaving, typed = drawn.ways[index], drawn.nodes[index + 1], drawn.nodes[index]
-    if (
-        way.via is not Via.AIRWAY
-        or leaving is None
-        or typed is None
-        or word.kind is WordKind.POSITION
-        or drawn.ends_short(index)
-    ):
+    if leaving is None or typed is None or not _may_move(drawn, index, word):
         return
     for piece in way.pieces:
         end = airways.position_on(piece, leaving)
