@@ -211,7 +211,10 @@ def _procedure_number(scorer: Scorer, index: int) -> Iterator[Edit]:
 
 
 def _worth_a_try(scorer: Scorer, index: int, place: Place) -> bool:
-    """Whether a place is near enough the line to be what was meant: where nothing is broken, only if it shortens it."""
+    """Whether a place is near enough the line to be what was meant: where nothing is broken, only if it shortens it.
+
+    The place as typed is none to try, nor is one beside it: a point would stand there twice.
+    """
     ends, most = scorer.reach(index)
     c = sphere.unit(place.lat, place.lon)
     added = 0.0
@@ -219,8 +222,8 @@ def _worth_a_try(scorer: Scorer, index: int, place: Place) -> bool:
         added += sphere.apart_nm(end, c)
         if added > most:
             return False
-    old = scorer.drawn.nodes[index]
-    return old is None or not airways.same(old, place)
+    around = scorer.drawn.nodes[index - 1 : index + 2]
+    return not any(near is not None and airways.same(near, place) for near in around)
 
 
 def _node_edit(scorer: Scorer, index: int, place: Place, slip: Slip, word: Word, new: str) -> Edit:
