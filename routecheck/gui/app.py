@@ -13,7 +13,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from routecheck.settings import UsageError
+from routecheck.settings import UsageError, load_settings
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -82,6 +82,7 @@ def tell_bug(window: Window, kind: type[BaseException], error: BaseException, tr
 
 def open_window(path: str | None, library_paths: list[str], *, demo: bool) -> Window:
     """The window on the route asked for, else the last one, else the demo. The QApplication must exist."""
+    from routecheck.checks.catalogue import bounds, collect
     from routecheck.gui import keeping, opening
     from routecheck.gui.session import Session
     from routecheck.gui.window import Window
@@ -94,11 +95,12 @@ def open_window(path: str | None, library_paths: list[str], *, demo: bool) -> Wi
         entry = last if last and not demo else opening.demo_route()
     if last and last != entry:
         keeping.write_entry(last, keeping.ROUTE_BEFORE)
-    session = Session(entry, today)
+    settings = load_settings(bounds(collect()))
+    session = Session(entry, today, settings)
     session.load(_data(library_paths, demo=demo or (not path and _left_on_demo())))
     window = Window(session, today)
     window.files.take(entry, Path(path) if path else None)
-    window.status.say(more)
+    window.status.say(" ".join(filter(None, (more, *settings.remarks))))
     if not last:
         window.show_first_finding()
     return window
