@@ -1,0 +1,31 @@
+"""The window with the user's own Aircraft sheets and limits, and what it keeps of windows and wind."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+from routecheck.gui import keeping
+from routecheck.gui.window import Window as MainWindow
+from routecheck.model import AircraftSheet, Entry, Weight, Wind, Window
+from routecheck.settings import config_folder, save_sheet
+
+
+def test_an_own_sheet_is_judged_by_and_an_unknown_key_said(opened: Callable[..., MainWindow], tmp_path: Path) -> None:
+    save_sheet(AircraftSheet("Ours", ceiling_ft=30_000.0))
+    (config_folder() / "settings.toml").write_text("foo = 1\n")
+    file = tmp_path / "a.route.toml"
+    file.write_text('departure = "XVAL"\ndestination = "XVOR"\nroute = "N0450F350 LENDU"\naircraft_sheet = "ours"\n')
+    window = opened(str(file))
+    findings = window.session.answer.assessment.findings
+    assert [f.weight for f in findings if f.check == "above-ceiling"] == [Weight.WRONG]
+    assert window.status.trouble.text() == "Not used in the settings: the unknown key “foo”."
+
+
+def test_windows_and_wind_are_kept_with_the_route() -> None:
+    entry = Entry(
+        "LENDU",
+        windows=(Window("LENDU", 9_000, None), Window("PIKAR", 12_000, 12_000)),
+        wind=(Wind(280, 45, "F350"),),
+        aircraft_sheet="ours",
+    )
+    keeping.write_entry(entry)
+    assert keeping.read_entry() == entry
