@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import TYPE_CHECKING, TypeVar
 
 from routecheck.intended.plausibility import Way
@@ -67,7 +68,7 @@ def plant(kind: str, entry: Entry, library: Library, date: dt.date, rng: random.
         return ENDS[kind](entry, library, rng)
     drawn = sketch(resolve(read_route(entry), library, date), library)
     for attempt in PLANTERS[kind](drawn, rng):
-        planted = _judged(kind, drawn, attempt)
+        planted = _judged(kind, drawn, attempt, date)
         if planted:
             return planted
     return None
@@ -90,17 +91,35 @@ def in_minutes(lat: float, lon: float) -> str:
     return f"{lat_text}{east // 60:03d}{east % 60:02d}{'W' if lon < 0 else 'E'}"
 
 
-def _judged(kind: str, drawn: Sketch, attempt: _Try) -> Planted | None:
+def _judged(kind: str, drawn: Sketch, attempt: _Try, date: dt.date) -> Planted | None:
+    """The planted error, if it can be seen: first by its stretch alone, then as the whole text is really read.
+
+    A name that is there twice may be read as the other place with the error in, and the error be none.
+    """
     before = drawn.looks(attempt.first, attempt.last)
     after = drawn.looks_with(attempt.first, attempt.last, attempt.nodes, attempt.ways)
-    added = after.length_nm - before.length_nm
-    breaks = after.features.defects > before.features.defects
-    if abs(added) < DETECTABLE_NM and not breaks:
+    if not _seen(after.length_nm - before.length_nm, breaks=after.features.defects > before.features.defects):
         return None
     clean = drawn.resolved.parsed.entry
     entry = replace(clean, route=_put(clean.route, attempt.span, attempt.text))
+    read = sketch(resolve(read_route(entry), drawn.library, date), drawn.library)
+    added, breaks = _length(read) - _length(drawn), _broken(read) > _broken(drawn)
     span = Span(attempt.span.start, attempt.span.start + len(attempt.text))
-    return Planted(kind, entry, clean, (span,), added, breaks)
+    return Planted(kind, entry, clean, (span,), added, breaks) if _seen(added, breaks=breaks) else None
+
+
+def _seen(added_nm: float, *, breaks: bool) -> bool:
+    return breaks or abs(added_nm) >= DETECTABLE_NM
+
+
+def _length(drawn: Sketch) -> float:
+    return drawn.looks(0, len(drawn.nodes) - 1).length_nm
+
+
+def _broken(drawn: Sketch) -> float:
+    """How many rules a route breaks: what contradicts the data, and points that stand twice in a row."""
+    twice = sum(a is not None and b is not None and airways.same(a, b) for a, b in pairwise(drawn.nodes))
+    return drawn.looks(0, len(drawn.nodes) - 1).features.defects + twice
 
 
 def _put(text: str, span: Span, new: str) -> str:
