@@ -1,0 +1,191 @@
+"""Planted entry errors: one place of the text differs, the clean route is kept, and the error can be seen."""
+
+from __future__ import annotations
+
+import datetime as dt
+import random
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from routecheck.drill.planters import (
+    DETECTABLE_NM,
+    ENDS,
+    PLANTERS,
+    POSITION_KINDS,
+    in_minutes,
+    plant,
+    with_position,
+)
+from routecheck.earth import geo
+from routecheck.library import gazetteer
+from routecheck.model import Entry, Place, ResolvedRoute, Trouble, Via, WordKind
+from routecheck.reading.route_text import read_route
+from routecheck.reading.samples import samples
+from routecheck.reckon.legs import reckon
+from routecheck.reckon.resolve import resolve
+from routecheck.slips.positions import value_of
+
+DAY = dt.date(2026, 12, 3)
+DEMO = gazetteer.demo()
+CLEAN = [entry for _, entry in samples("clean") if entry.departure]
+MORE = [
+    Entry("LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", "XVAL", "XVOR"),
+    Entry("SOR T16 DISEM V40 ROPIN UN21 ULDET", "XVSU", "XVAL"),
+    Entry("3300S00200W 3300S00000E 3300S00200E 3300S00400E 3300S00600E", "XVAL", "XVOR"),
+    Entry("33S002W 33S001E 33S003E", "XVAL", "XVOR"),
+]
+ROUTES = CLEAN + MORE
+KINDS = [*PLANTERS, *ENDS]
+SEEDS = st.integers(0, 10_000)
+
+
+def read(entry: Entry) -> ResolvedRoute:
+    return resolve(read_route(entry), DEMO, DAY)
+
+
+def planted(kind: str, entry: Entry, seed: int):
+    return plant(kind, entry, DEMO, DAY, random.Random(seed))
+
+
+@given(st.sampled_from(KINDS), st.sampled_from(ROUTES), SEEDS)
+def test_the_same_seed_plants_the_same_error(kind, entry, seed):
+    assert planted(kind, entry, seed) == planted(kind, entry, seed)
+
+
+@given(st.sampled_from(sorted(PLANTERS)), st.sampled_from(ROUTES), SEEDS)
+def test_exactly_the_span_named_differs_and_the_clean_route_is_kept(kind, entry, seed):
+    found = planted(kind, entry, seed)
+    if found is None:
+        return
+    assert found.kind == kind
+    assert found.clean is entry
+    (span,) = found.spans
+    wrong, clean = found.entry.route, entry.route
+    assert wrong != clean
+    assert wrong[: span.start] == clean[: span.start]
+    rest = len(wrong) - span.end
+    assert wrong[span.end :] == clean[len(clean) - rest :]
+    assert span.start < len(clean) - rest, "a word of the clean route stood there"
+    assert (found.entry.departure, found.entry.destination) == (entry.departure, entry.destination)
+    bounds = {(word.span.start, word.span.end) for word in read_route(found.entry).words}
+    assert span.start in {start for start, _ in bounds}
+    assert span.end in {end for _, end in bounds}
+
+
+def contradictions(route: ResolvedRoute) -> int:
+    """Counted by the pipeline's own words, not by the sketch that the planters judge with."""
+    unplaced = sum(stop.place is None for stop in route.stops)
+    broken = sum(link.trouble not in (None, Trouble.NOT_EXPANDED, Trouble.SEVERAL) for link in route.links)
+    twice = sum(a.place is not None and a.place == b.place for a, b in pairwise(route.stops))
+    return unplaced + broken + twice
+
+
+def length(route: ResolvedRoute) -> float:
+    """Point to point on the ellipsoid, along airways where they are followed."""
+    line: list[Place] = []
+    for stop, link in zip(route.stops, [*route.links, None], strict=True):
+        line += [stop.place] if stop.place else []
+        line += link.inner if link and link.via is Via.AIRWAY else ()
+    return sum(geo.inverse(a.lat, a.lon, b.lat, b.lon)[2] for a, b in pairwise(line))
+
+
+@given(st.sampled_from(sorted(PLANTERS)), st.sampled_from(ROUTES), SEEDS)
+def test_it_can_be_seen_in_the_text_as_it_is_really_read(kind, entry, seed):
+    found = planted(kind, entry, seed)
+    if found is None:
+        return
+    clean, wrong = read(entry), read(found.entry)
+    if found.breaks:
+        assert contradictions(wrong) > contradictions(clean)
+    else:
+        added = length(wrong) - length(clean)
+        assert abs(found.added_nm) >= DETECTABLE_NM
+        assert added == pytest.approx(found.added_nm, rel=0.006, abs=0.02 * DETECTABLE_NM)
+
+
+def test_an_airway_over_the_other_place_of_the_same_name_is_no_error():
+    """M12 for UM12 to TOVIK leads to the TOVIK that M12 has: nothing is contradicted, and it is 6 NM shorter."""
+    entry = Entry("LENDU UM12 TOVIK DCT SARNO", "XVAL", "XVOR")
+    texts = {found.entry.route for seed in range(30) if (found := planted("airway number", entry, seed))}
+    assert "LENDU M12 TOVIK DCT SARNO" not in texts
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_kind_finds_a_place_on_some_clean_route(kind):
+    assert any(planted(kind, entry, seed) for entry in ROUTES for seed in range(3))
+
+
+@pytest.mark.parametrize("kind", [kind for kind in KINDS if kind not in POSITION_KINDS])
+def test_every_kind_of_names_is_planted_in_real_data_too(kind, northeast):
+    """Names and airways as in the excerpt of FAA CIFP cycle 2301, which the next line asks for."""
+    entries = [
+        Entry("HTO J174 SWL J121 ORF", "KJFK", "KORF"),
+        Entry("PSB J49 HNK DCT ALB", "KBUF", "KALB"),
+        Entry("DEEZZ5 DEEZZ DCT HNK DCT ITH DCT BUF", "KJFK", "KBUF"),
+    ]
+    day = dt.date(2023, 2, 1)
+    assert all(contradictions(resolve(read_route(entry), northeast, day)) == 0 for entry in entries)
+    assert any(plant(kind, entry, northeast, day, random.Random(seed)) for entry in entries for seed in range(4))
+
+
+@pytest.mark.parametrize("kind", sorted(POSITION_KINDS))
+@pytest.mark.parametrize("route", ["", "LENDU DCT PIKAR DCT UVAGI", "ULDET UN21 ORO"])
+def test_a_kind_that_has_no_place_there_plants_nothing(kind, route):
+    assert planted(kind, Entry(route, "XVAL", "XVOR"), 0) is None
+
+
+@pytest.mark.parametrize("entry", [Entry(""), Entry("LENDU"), Entry("", "XVAL", "XVAL"), Entry("?!", "ZZZZ", "XVOR")])
+def test_routes_that_hold_nothing_are_left_alone_by_every_kind(entry):
+    for kind in KINDS:
+        found = planted(kind, entry, 1)
+        assert found is None or found.entry != entry
+
+
+@given(st.sampled_from(ROUTES), SEEDS)
+def test_ends_exchanged_and_airport_letter_leave_the_text_alone(entry, seed):
+    exchanged, letter = planted("ends exchanged", entry, seed), planted("airport letter", entry, seed)
+    assert exchanged is not None
+    assert exchanged.entry.route == entry.route
+    assert (exchanged.entry.departure, exchanged.entry.destination) == (entry.destination, entry.departure)
+    if letter is not None:
+        assert letter.entry.route == entry.route
+        before, after = (entry.departure, entry.destination), (letter.entry.departure, letter.entry.destination)
+        assert sum(a != b for a, b in zip(before, after, strict=True)) == 1
+        assert all(DEMO.airport(name) for name in after)
+
+
+# ---- a point written as its coordinates
+
+
+@given(st.sampled_from(ROUTES), SEEDS)
+def test_a_point_written_as_coordinates_keeps_the_route_in_order(entry, seed):
+    written = with_position(entry, DEMO, DAY, random.Random(seed))
+    if written is None:
+        assert all(word.kind is not WordKind.NAME or word.text in TAKEN_OTHERWISE for word in read_route(entry).words)
+        return
+    before, after = read(entry), read(written)
+    assert contradictions(after) == contradictions(before) == 0
+    stops = [[stop.place for stop in route.stops if not stop.implied] for route in (before, after)]
+    moved = [(a, b) for a, b in zip(*stops, strict=True) if a.ident != b.ident]
+    assert len(moved) == 1
+    ((named, typed),) = moved
+    assert geo.inverse(named.lat, named.lon, typed.lat, typed.lon)[2] <= 0.72, "half a minute each way"
+    whole = [reckon([r], [DAY])[0].totals.distance_nm for r in (before, after)]
+    assert whole[1] == pytest.approx(whole[0], abs=1.5)
+
+
+TAKEN_OTHERWISE = {"DCT"} | {word for entry in ROUTES for word in entry.route.split() if word[-1:].isdigit()}
+
+
+@given(st.floats(-90, 90), st.floats(-180, 180))
+def test_whole_minutes_are_a_position_of_item_15_half_a_minute_off_at_most(lat, lon):
+    """ICAO Doc 4444 Appendix 2, Item 15: degrees and minutes, 11 characters."""
+    text = in_minutes(lat, lon)
+    assert len(text) == 11
+    value = value_of(text)
+    assert value is not None
+    assert value[0] == pytest.approx(lat, abs=0.5 / 60 + 1e-9)
+    assert value[1] == pytest.approx(lon, abs=0.5 / 60 + 1e-9)
