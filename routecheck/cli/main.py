@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import logging
 import os
 import sys
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
 
 DONE, WRONG, USAGE, DATA, OURS = 0, 1, 2, 3, 4
 INTERRUPTED = 130
+_NO_ROOM = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO)
 _COMMANDS: dict[str, Callable[[Sequence[str]], int]] = {
     "proof": proof.main,
     "explain": explain.main,
@@ -37,20 +39,31 @@ def main(arguments: Sequence[str] | None = None) -> int:
     try:
         code = command(given[1:]) if command else window.main(given)
         sys.stdout.flush()
-    except UsageError as error:
-        return _say(str(error), USAGE)
-    except DataError as error:
-        return _say(str(error), DATA)
+    except (UsageError, DataError) as error:
+        return _say(str(error), DATA if isinstance(error, DataError) else USAGE)
     except KeyboardInterrupt:
         return INTERRUPTED
-    except BrokenPipeError:
-        # Nobody reads any more: stay quiet, also when the interpreter flushes at exit.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return DONE
+    except OSError as error:
+        return _output_lost(error, log_file)
     except Exception:
-        logging.getLogger(__name__).exception("bug")
-        return _say(f"This is our mistake, not yours. What happened is told in {log_file}.", OURS)
+        return _our_mistake(log_file)
     return code
+
+
+def _our_mistake(log_file: Path) -> int:
+    logging.getLogger(__name__).exception("bug")
+    return _say(f"This is our mistake, not yours. What happened is told in {log_file}.", OURS)
+
+
+def _output_lost(error: OSError, log_file: Path) -> int:
+    """Nobody reads any more (then stay quiet), or there is no room where the output goes."""
+    if error.errno not in (errno.EPIPE, *_NO_ROOM):
+        return _our_mistake(log_file)
+    # The interpreter flushes once more at exit: into nothing.
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    if error.errno == errno.EPIPE:
+        return DONE
+    return _say(f"the output cannot be written: {os.strerror(error.errno).lower()}", USAGE)
 
 
 def _say(sentence: str, code: int) -> int:

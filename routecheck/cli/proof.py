@@ -63,6 +63,9 @@ def main(arguments: Sequence[str]) -> int:
     given = _parser().parse_args(arguments)
     if not (given.files or given.demo or given.route is not None):
         raise UsageError("nothing to check: give a file, - for standard input, --route or --demo")
+    for name in given.files:
+        if name != "-" and not Path(name).exists():  # said before anything is printed
+            raise UsageError(f"there is no file {name}")
     library = library_from(given.navdata, demo=given.demo)
     entries = (_filled(entry, given) for entry in _entries(given))
     tally = Tally()

@@ -45,6 +45,6 @@ def _limit(limit: Limit) -> str:
 
 
 def _case(case: Case) -> str:
-    ends = f"{case.departure} to {case.destination}"
+    ends = f"{case.departure or '?'} to {case.destination or '?'}"
     beside = [ends, f"on {case.date}" if case.date else "", case.unread]
     return f"{case.route or '(no text)'}   [{', '.join(filter(None, beside))}]"

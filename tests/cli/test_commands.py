@@ -1,0 +1,172 @@
+"""The command itself: version, help, explain, and what happens when nobody reads, interrupts or has a display."""
+
+import os
+import re
+import signal
+import subprocess
+import sys
+import time
+
+import pytest
+
+from routecheck import __version__
+from routecheck.checks.catalogue import collect
+from routecheck.citations import cite
+from routecheck.cli.main import main
+
+NO_DISPLAY = {"DISPLAY": None, "WAYLAND_DISPLAY": None, "QT_QPA_PLATFORM": None}
+COMMANDS = ((), ("proof",), ("explain",), ("navdata",))
+
+
+def test_version(capsys):
+    with pytest.raises(SystemExit) as leaving:
+        main(["--version"])
+    assert leaving.value.code == 0
+    assert capsys.readouterr().out == f"routecheck {__version__}\n"
+
+
+@pytest.mark.parametrize("words", COMMANDS, ids=str)
+def test_help_with_examples_everywhere(capsys, words):
+    with pytest.raises(SystemExit) as leaving:
+        main([*words, "--help"])
+    out = capsys.readouterr().out
+    assert leaving.value.code == 0
+    examples = out.partition("examples:\n")[2].splitlines()
+    assert len(examples) >= 2
+    assert all("routecheck" in example for example in examples)
+
+
+def test_the_examples_of_proof_use_options_that_it_has(capsys):
+    with pytest.raises(SystemExit):
+        main(["proof", "--help"])
+    options, _, examples = capsys.readouterr().out.partition("examples:")
+    shown = set(re.findall(r"--[a-z-]+", examples))
+    assert len(shown) > 5
+    assert shown <= set(re.findall(r"--[a-z-]+", options))
+
+
+# ---- explain
+
+
+def test_explain_lists_every_check_by_family(command):
+    code, out, _ = command("explain")
+    assert code == 0
+    for check in collect():
+        assert re.search(rf"^  {check.name} ", out, re.MULTILINE)
+        assert check.headline in out
+
+
+@pytest.mark.parametrize("check", collect(), ids=lambda c: c.name)
+def test_explain_tells_all_about_each(command, check):
+    code, out, _ = command("explain", check.name)
+    assert code == 0
+    assert check.doc in out
+    assert all(limit.name in out for limit in check.limits)
+    assert all(str(cite(key)) in out for key in check.citations)
+    assert out.count("\n  ") >= len(check.fires) + len(check.clean)
+    assert "[ to ]" not in out
+
+
+@pytest.mark.parametrize(
+    ("name", "hint"),
+    [("dogleg2", "dogleg"), ("dog-leg", "dogleg"), ("same-nane", "same-name"), ("qqqq", "routecheck explain")],
+)
+def test_a_misspelt_check_is_answered_with_the_nearest(command, name, hint):
+    code, out, err = command("explain", name)
+    assert (code, out) == (2, "")
+    assert f"there is no check called “{name}”" in err
+    assert hint in err
+
+
+# ---- a word that is no command
+
+
+def test_a_word_that_is_neither_file_nor_command(command):
+    code, _, err = command("prof")
+    assert code == 2
+    assert err == "routecheck: there is no file prof, and no command of that name\n"
+
+
+# ---- as a process
+
+
+def test_no_display_is_one_line_and_exit_code_2(process):
+    code, out, err = process(**NO_DISPLAY)
+    assert (code, out) == (2, "")
+    assert err == "routecheck: No display to open a window on. To check without a window: routecheck proof FILE\n"
+
+
+def test_nobody_reads_on(process):
+    for words in ("proof --demo", "proof --demo --format jsonl", "explain", "--help", "proof --help"):
+        _, out, err = process(shell=f"routecheck {words} | head -n 1")
+        assert err == "", words
+        assert len(out.splitlines()) == 1
+
+
+def test_a_reader_that_is_gone_before_the_first_word(process):
+    code, _, err = process(shell="routecheck proof --demo | true")
+    assert (code, err) == (0, "")
+
+
+@pytest.mark.skipif(not os.path.exists("/dev/full"), reason="this system has no /dev/full")  # noqa: PTH110
+def test_a_full_disk_is_not_our_mistake(process):
+    code, _, err = process(shell="routecheck proof --demo > /dev/full")
+    assert code == 2
+    assert err == "routecheck: the output cannot be written: no space left on device\n"
+
+
+def test_output_that_cannot_be_encoded(process):
+    for form in ("text", "jsonl"):
+        code, out, err = process("proof", "--demo", "--format", form, PYTHONIOENCODING="ascii")
+        assert (code, err) == (1, "")
+        assert out.isascii()
+        assert "PIKOR is not on UM12" in out
+
+
+def test_json_lines_lose_no_character_whatever_the_terminal_can_show(process):
+    given = ("proof", "--route", "LENDU ☂ é PIKAR", "--departure", "XVAL", "--destination", "XVOR", "--format", "jsonl")
+    plain, ascii_only = (process(*given, PYTHONIOENCODING=encoding)[1] for encoding in ("utf-8", "ascii"))
+    assert plain == ascii_only
+    assert "\\u2602" in plain
+
+
+def test_an_argument_that_is_no_utf8(process, root):
+    done = subprocess.run(
+        [sys.executable.encode(), b"-m", b"routecheck", b"proof", b"--route", b"LENDU \xff\xfe PIKAR"],
+        cwd=root, capture_output=True, timeout=60, check=False,
+    )  # fmt: skip
+    assert done.returncode == 1
+    assert done.stderr == b""
+    assert b"cannot be read" in done.stdout
+
+
+def test_checking_does_not_load_qt(root):
+    code = (
+        "import sys\nfrom routecheck.cli.main import main\n"
+        "main(['proof', '--demo', '--format', 'jsonl'])\n"
+        "main(['explain'])\n"
+        "assert not {m.partition('.')[0] for m in sys.modules} & {'PySide6', 'shiboken6', 'pyqtgraph'}"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code], cwd=root, capture_output=True, text=True, timeout=60, check=False
+    )
+    assert done.returncode == 0, done.stderr
+
+
+def test_ctrl_c_is_quiet(root):
+    running = subprocess.Popen(
+        [sys.executable, "-m", "routecheck", "proof", "-"],
+        cwd=root, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+    )  # fmt: skip
+    with running:
+        time.sleep(1.5)  # until it waits for its input
+        running.send_signal(signal.SIGINT)
+        out, err = running.communicate(timeout=20)
+    assert (out, err) == (b"", b"")
+    assert running.returncode == 130
+
+
+def test_standard_input_as_a_user_pipes_it(process):
+    code, out, err = process("proof", "-", "--departure", "XVAL", "--destination", "XVOR", stdin=b"LENDU\r\nDCT\tPIKAR")
+    assert (code, err) == (0, "")
+    assert "LENDU DCT PIKAR" in out
