@@ -154,13 +154,16 @@ def _entries(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
 
 
 def _likely(scorer: Scorer, index: int, piece: Airway, fixed: float, other: Place | None) -> list[tuple[Place, float]]:
-    """The points of a piece that, with its fixed end, make the shortest way to the stop beyond: (place, index)."""
+    """The points of a piece that, with its fixed end, make the shortest way to the stop beyond: (place, index).
+
+    That stop itself is none of them: it would stand there twice.
+    """
     around = [(p, float(i)) for i, p in enumerate(piece.places) if float(i) != fixed and COMPUTER_ONLY not in p.name]
     if other is None:
         return around[:EXITS_TRIED]
     anchor = piece.places[round(fixed)]
     a, b = sphere.unit(anchor.lat, anchor.lon), sphere.unit(other.lat, other.lon)
-    measured = [(_way_round(a, place, b), at, place) for place, at in around]
+    measured = [(_way_round(a, place, b), at, place) for place, at in around if not airways.same(place, other)]
     typed = scorer.drawn.nodes[index]
     if typed is not None and not scorer.broken(index):
         most = _way_round(a, typed, b) - LEAST_SAVED_NM
