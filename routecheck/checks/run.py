@@ -67,19 +67,28 @@ def _yielded(ran: list[_Ran]) -> list[_Ran]:
     standing = {r.check.name: r.findings for r in ran if r.findings}
     if len(standing) < 2:
         return ran
-    return [_without_explained(r, standing) if r.findings and r.check.yields_to else r for r in ran]
+    causes: dict[int, Finding] = {}
+    for r in (r for r in ran if r.findings and r.check.yields_to):
+        stronger = _Stronger([f for name in r.check.yields_to for f in standing.get(name, ())])
+        causes |= {id(finding): cause for finding in r.findings if (cause := stronger.at(finding))}
+    return [_without_explained(r, causes) for r in ran] if causes else ran
 
 
-def _without_explained(ran: _Ran, standing: Mapping[str, list[Finding]]) -> _Ran:
-    stronger = _Stronger([f for name in ran.check.yields_to for f in standing.get(name, ())])
-    kept, not_checked = [], list(ran.not_checked)
-    for finding in ran.findings:
-        cause = stronger.at(finding)
-        if cause is None:
-            kept.append(finding)
-        else:
-            not_checked.append(NotChecked(finding.spans, f"explained by {cause.check}", ran.check.name))
-    return _Ran(ran.check, kept, not_checked, ran.raised)
+def _without_explained(ran: _Ran, causes: Mapping[int, Finding]) -> _Ran:
+    kept = [finding for finding in ran.findings if id(finding) not in causes]
+    told = [
+        NotChecked(finding.spans, f"explained by {_root(finding, causes).check}", ran.check.name)
+        for finding in ran.findings
+        if id(finding) in causes
+    ]
+    return _Ran(ran.check, kept, [*ran.not_checked, *told], ran.raised)
+
+
+def _root(finding: Finding, causes: Mapping[int, Finding]) -> Finding:
+    """What explains a finding and is itself explained by nothing, so that the reader finds it on the list."""
+    while id(finding) in causes:
+        finding = causes[id(finding)]
+    return finding
 
 
 class _Stronger:

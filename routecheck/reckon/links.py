@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from routecheck.earth import geo
 from routecheck.model import Airway, Link, Place, Trouble, Via
 from routecheck.reckon import airways
+from routecheck.reckon.radials import off_lines_nm
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -29,7 +30,16 @@ def link_of(chain: Chain, stops: Sequence[Stop], index: int, ends: Ends, library
     if tie.via is Via.AIRWAY:
         return _airway(tie, stops[index], stops[index + 1])
     apart = _meets_nothing(stops[index]) or _meets_nothing(stops[index + 1])
+    if tie.via is Via.RADIAL and not apart:
+        return Link(tie.via, tie.words, tie.name, detail=_off_radial(tie, stops[index].place, stops[index + 1].place))
     return Link(tie.via, tie.words, tie.name, trouble=Trouble.APART if apart else None)
+
+
+def _off_radial(tie: Tie, start: Place | None, end: Place | None) -> dict[str, str | float]:
+    """How far the nearer end of a stretch lies off the radial it is said to follow, where both are placed."""
+    if start is None or end is None:
+        return {}
+    return {"off_nm": min(off_lines_nm(tie.lines, place) for place in (start, end))}
 
 
 def _airway(tie: Tie, entry: Stop, leaving: Stop) -> Link:

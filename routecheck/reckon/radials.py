@@ -21,6 +21,10 @@ if TYPE_CHECKING:
     from routecheck.model import Airway, Word
 
 
+_FAR_NM = 300.0
+"""Where a second point of a radial is put, to measure from."""
+
+
 @dataclass(frozen=True, slots=True)
 class RadialLine:
     """A line from a station on a true course, degrees; `how` says what the course rests on."""
@@ -63,11 +67,11 @@ def radial_lines(word: Word, stations: Iterable[Place], date: dt.date) -> tuple[
 
 
 def radial_distance_places(word: Word, stations: Iterable[Place], date: dt.date) -> tuple[tuple[Place, ...], str]:
-    """The places a radial-distance word may mean, and what they rest on; or none, and the reason."""
+    """The places a radial-distance word may mean, what each rests on as its name; or none, and the reason."""
     lines, why = radial_lines(word, stations, date)
     if not lines or word.distance_nm is None:
         return (), why
-    return tuple(_place_on(line, word.text, word.distance_nm) for line in lines), lines[0].how
+    return tuple(_place_on(line, word.text, word.distance_nm) for line in lines), ""
 
 
 def crossings(first: Iterable[RadialLine], second: Iterable[RadialLine], text: str) -> tuple[Place, ...]:
@@ -113,7 +117,19 @@ def _on_segment(line: RadialLine, start: Place, end: Place) -> tuple[float, floa
 
 def _place_on(line: RadialLine, text: str, distance_nm: float) -> Place:
     lat, lon = geo.direct(line.station.lat, line.station.lon, line.course_true_deg, distance_nm)
-    return Place(text, lat, lon, PlaceKind.COMPUTED)
+    return Place(text, lat, lon, PlaceKind.COMPUTED, name=line.how)
+
+
+def off_lines_nm(lines: Iterable[RadialLine], place: Place) -> float:
+    """How far a place lies off the nearest of some radials; behind a station, how far from the station."""
+    return min(_off_line_nm(line, place) for line in lines)
+
+
+def _off_line_nm(line: RadialLine, place: Place) -> float:
+    station = line.station
+    far = geo.direct(station.lat, station.lon, line.course_true_deg, _FAR_NM)
+    cross, ahead = geo.cross_track(station.lat, station.lon, *far, place.lat, place.lon)
+    return abs(cross) if ahead > 0 else geo.inverse(station.lat, station.lon, place.lat, place.lon)[2]
 
 
 def _east_west(degrees: float) -> str:

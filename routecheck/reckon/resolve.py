@@ -105,7 +105,7 @@ def _stop(chain: Chain, choice: Choice, index: int, beside: Sequence[Place], lib
         word=slot.word,
         text=place.ident if place and slot.implied and place.kind is not PlaceKind.COMPUTED else slot.text,
         place=place,
-        why=slot.why,
+        why=place.name if place and place.kind is PlaceKind.COMPUTED and place.name else slot.why,
         implied=slot.implied,
         others=_losers(chain, choice, index) if pick is not None and not slot.implied else (),
         covered=place is not None or around,

@@ -38,7 +38,7 @@ def unknown_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
         if not known:
             yield NotChecked(spans, f"{link.airway} cannot be looked up: neither of its ends is in the loaded data")
         elif _current(route):
-            yield _finding(route, link, f", which has {listing(known)}.", Weight.WRONG)
+            yield _finding(route, link, f", though {listing(known)} {'are' if known[1:] else 'is'}.", Weight.WRONG)
         else:
             yield _finding(
                 route, link, "; that data is not current on this day: it may be new or withdrawn.", Weight.NOTE

@@ -59,7 +59,7 @@ def leg_too_short(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
         return
     for index, leg in enumerate(route.legs):
         speed = speeds[index]
-        if speed is None or leg.distance_nm is None or not 0 < index < len(route.legs) - 1:
+        if speed is None or not leg.distance_nm or not 0 < index < len(route.legs) - 1:
             continue
         radius = speed**2 / (GRAVITY_NM_PER_H2 * math.tan(math.radians(limit[BANK])))
         needed = sum(_anticipation(joint, radius) for joint in route.joints[index : index + 2])
