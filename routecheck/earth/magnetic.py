@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     import datetime as dt
 
 _MODEL = GeoMag(coefficients_data=WMM_2025)
+BLACKOUT_NT = 2000.0
+"""Horizontal intensity below which the model says that a compass is of no use: WMM2025 report, blackout zones."""
 _ONE_AT_A_TIME = Lock()  # the model keeps its working table on itself, so two threads would spoil each other's answer
 
 
@@ -49,6 +51,15 @@ def declination(lat: float, lon: float, date: dt.date, altitude_km: float = 0.0)
     """
     refuse_impossible(lat, lon)
     return _declination(lat, lon, date, altitude_km) if wmm_covers(date) else None
+
+
+def compass_of_no_use(lat: float, lon: float, date: dt.date) -> bool:
+    """Whether the field stands too upright there for a compass; False on a day the model does not cover.
+
+    Raises ImpossiblePositionError.
+    """
+    field = declination(lat, lon, date)
+    return field is not None and field.horizontal_nt < BLACKOUT_NT
 
 
 def uncertainty_deg(horizontal_nt: float) -> float:

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
     from routecheck.gui.window import Window
     from routecheck.library.gazetteer import Library
+    from routecheck.model import Entry
 
 LOG = logging.getLogger(__name__)
 NO_DISPLAY = "No display to open a window on. To check without a window: routecheck proof FILE"
@@ -97,7 +98,7 @@ def open_window(path: str | None, library_paths: list[str], *, demo: bool) -> Wi
         keeping.write_entry(last, keeping.ROUTE_BEFORE)
     settings = load_settings(bounds(collect()))
     session = Session(entry, today, settings)
-    session.load(_data(library_paths, demo=demo or (not path and _left_on_demo())))
+    session.load(_data(library_paths, demo=demo or (not path and _left_on_demo(last))))
     window = Window(session, today)
     window.files.take(entry, Path(path) if path else None)
     window.status.say(" ".join(filter(None, (more, *settings.remarks))))
@@ -106,12 +107,12 @@ def open_window(path: str | None, library_paths: list[str], *, demo: bool) -> Wi
     return window
 
 
-def _left_on_demo() -> bool:
-    """Whether the window was closed on the invented region, as it begins at the first start."""
+def _left_on_demo(last: Entry | None) -> bool:
+    """Whether the window was left on the invented region, as it begins at the first start."""
     from routecheck.gui import keeping
 
     kept = keeping.read(keeping.LAYOUT)
-    return kept is None or bool(kept.get("demo"))
+    return bool(kept.get("demo")) if kept else last is None
 
 
 def _data(library_paths: list[str], *, demo: bool) -> Callable[[Callable[[float], None]], Library]:

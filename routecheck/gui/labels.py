@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
 CELL = 3
 _MOST_STEPS = 2000
+_PATIENCE = 50
 _ROUND = np.array([(1, -1), (1, 1), (-1, -1), (-1, 1), (1, 0), (-1, 0), (0, -1), (0, 1)], dtype=np.float64)
 """Where a name may stand beside its point: x right, y down."""
 _ASIDE = np.where(_ROUND[:, :1] != 0, (1.0, 0.3), (1.0, 1.0))
@@ -60,14 +61,15 @@ class Room:
     def place(self, candidates: Floats, *, must: bool | Flags, most: int | None = None) -> NDArray[np.int_]:
         """For each thing, in order, which candidate it gets, taken at once; -1 = none has room.
 
-        Where lines run through all that have room, those that `must` be shown stand across one. No more than `most`.
+        Where lines run through all that have room, those that `must` be shown stand across one. No more than `most`;
+        after many in a row that found no room the rest is not tried, because a view that is full stays so.
         """
         chosen = np.full(len(candidates), -1)
         inside, crossed = self._inside(candidates), self._lines_through(candidates)
         musts = np.broadcast_to(np.asarray(must), len(candidates))
-        left = len(candidates) if most is None else most
+        left, patience = len(candidates) if most is None else most, _PATIENCE
         for i in np.flatnonzero(inside.any(axis=1)):
-            if left <= 0:
+            if left <= 0 or patience <= 0:
                 break
             clear = inside[i] & ~self._covers(candidates[i])
             best = clear & ~crossed[i]
@@ -77,7 +79,9 @@ class Room:
             if best[where]:
                 chosen[i] = where
                 self.take(candidates[i, where : where + 1])
-                left -= 1
+                left, patience = left - 1, _PATIENCE
+            else:
+                patience -= 1
         return chosen
 
     def _about_view(self, line: Floats) -> tuple[Floats, Floats]:

@@ -152,7 +152,8 @@ def _names(shown: Shown, spots: Floats, room: Room) -> Iterator[Text]:
     picture, picked = shown.picture, set(shown.pick.points) if shown.pick else set()
     ends = {picture.points[0].index, picture.points[-1].index} if picture.points else set()
     seen = [(picture.points[i], i) for i in _in_view(spots, room)]
-    rank = sorted((p.index not in picked, p.index not in ends, p.minor, i) for p, i in seen)
+    # Of a long route every second, fourth … name before those between: where not all have room they stay spread.
+    rank = sorted((p.index not in picked, p.index not in ends, p.minor, -(i & -i), i) for p, i in seen)
     # One name for a point that the route goes by twice.
     first = {(picture.points[i].name, *spots[i].round()): i for *_, i in reversed(rank)}
     order = list(reversed(first.values()))

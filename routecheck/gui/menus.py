@@ -51,8 +51,18 @@ def make_actions(window: Window) -> Actions:
 
 def make_menus(window: Window, made: Actions) -> None:
     """Put everything the window can do into its menus."""
-    bar = window.menuBar()
-    actions.fill(bar.addMenu("&File"), [
+    for name, entries in (
+        ("&File", _file(window)),
+        ("&Route", _route(window, made)),
+        ("&View", _view(window, made)),
+        ("&Data", _data(window, made)),
+        ("&Help", _help(window)),
+    ):
+        actions.fill(window.menuBar().addMenu(name), entries)
+
+
+def _file(window: Window) -> list[QAction | None]:
+    return [
         action(window, "&Open route…", Key.Open, window.ask_route),
         action(window, "&Save route", Key.Save, window.save_route),
         action(window, "Save route &as…", "Ctrl+Shift+S", window.save_route_as),
@@ -61,8 +71,11 @@ def make_menus(window: Window, made: Actions) -> None:
         action(window, "Bring back the route &before", "Ctrl+Shift+B", window.open_before),
         None,
         action(window, "&Quit", "Ctrl+Q", window.close),
-    ])  # fmt: skip
-    actions.fill(bar.addMenu("&Route"), [
+    ]
+
+
+def _route(window: Window, made: Actions) -> list[QAction | None]:
+    return [
         made.following,
         made.previous,
         action(window, "Pick &nothing", "Esc", lambda: window.session.pick(None)),
@@ -74,10 +87,14 @@ def make_menus(window: Window, made: Actions) -> None:
         None,
         action(window, "&Undo typing", Key.Undo, lambda: window.text.undo()),
         action(window, "&Redo typing", Key.Redo, lambda: window.text.redo()),
-    ])  # fmt: skip
-    actions.fill(bar.addMenu("&View"), [
+    ]
+
+
+def _view(window: Window, made: Actions) -> list[QAction | None]:
+    return [
         action(window, "Go to the route &text", "Ctrl+L", lambda: window.text.setFocus()),
         action(window, "Go to the fin&dings", "Ctrl+M", lambda: window.margin.findings.setFocus()),
+        action(window, "Go to the &Picture", "Ctrl+Shift+P", lambda: window.picture.setFocus()),
         action(window, "&Go to the legs", "Ctrl+G", window.go_to_legs),
         None,
         made.fold_legs,
@@ -87,16 +104,22 @@ def make_menus(window: Window, made: Actions) -> None:
         action(window, "Zoom &out", Key.ZoomOut, lambda: window.picture.zoom(1 / 0.7)),
         None,
         *made.themes,
-    ])  # fmt: skip
-    actions.fill(bar.addMenu("&Data"), [
+    ]
+
+
+def _data(window: Window, made: Actions) -> list[QAction | None]:
+    return [
         action(window, "&Add navigation data…", "Ctrl+Shift+N", window.data.ask),
         action(window, "&Open navigation data for this session only…", "Ctrl+Shift+O", window.data.ask_for_session),
         action(window, "&Data sources…", "Ctrl+Shift+L", window.data.show),
         None,
         made.demo_data,
         action(window, "&Stop loading", "Ctrl+Shift+X", lambda: window.session.stop_loading()),
-    ])  # fmt: skip
-    actions.fill(bar.addMenu("&Help"), [
+    ]
+
+
+def _help(window: Window) -> list[QAction | None]:
+    return [
         action(window, "&Shortcuts", Key.HelpContents, window.show_shortcuts),
         action(window, "&About Routecheck", "Shift+F1", window.show_about),
-    ])  # fmt: skip
+    ]

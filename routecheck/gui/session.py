@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     Loader = Callable[[Callable[[float], None]], Library]
 
 LOG = logging.getLogger(__name__)
-WAIT_MS = 12
+WAIT_MS = 3
 """How long typing must rest before a request goes out."""
 
 

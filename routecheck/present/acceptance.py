@@ -45,6 +45,12 @@ def words_of(entry: Entry, finding: Finding) -> str:
     return " ".join(entry.route[span.start : span.end] for span in finding.spans)
 
 
+def said_of(assessment: Assessment) -> dict[int, str]:
+    """What is said of the acceptance of each finding, by its index; findings that nobody accepted are not in it."""
+    said = {i: told(accepted) for i, accepted in standing(assessment).items()}
+    return said | {i: told_lapsed(accepted) for i, accepted in lapsed(assessment).items()}
+
+
 def told(accepted: Accepted) -> str:
     """Who accepted what, when and why: "Accepted by AB, 03 DEC 2026 14:30 UTC: reason"."""
     return f"Accepted by {accepted.by}{_when(accepted)}: {accepted.reason}"

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from routecheck.model import Leg, LostChoice, Place, Point, Route
 
 _MOST_OTHERS = 5
+_NO_COMPASS = "No magnetic course: too near a magnetic pole for a compass"
 
 
 def point_hint(route: Route, index: int) -> str:
@@ -39,7 +40,8 @@ def leg_hint(route: Route, start: int, end: int) -> str:
         return f"Gap, {ends}{least}\n{leg.gap or 'The path is not fixed here.'}"
     courses = (wording.course(leg.course_true_deg, "T"), wording.course(leg.course_magnetic_deg, "M"))
     figures = "  ".join(filter(None, (*courses, wording.nm(leg.distance_nm))))
-    return "\n".join(filter(None, (f"{ends}, {leg.via}", figures, _variation_of(leg, _named(route, start)))))
+    used = f"At {_named(route, start)}: {_uncapitalised(_variation_line(route, route.points[start]))}"
+    return "\n".join((f"{ends}, {leg.via}", figures, used))
 
 
 def other_hint(lost: LostChoice) -> str:
@@ -65,7 +67,9 @@ def position_hint(route: Route, lat: float, lon: float) -> str:
         course, _, away = geo.inverse(lat, lon, last.lat, last.lon)
         lines.append(f"to {last.ident} {wording.course(course, 'T')} {wording.nm(away)}")
     if field := magnetic.declination(lat, lon, route.date):
-        lines.append(f"variation {wording.variation(field.declination_deg)} ({VariationFrom.WMM.value})")
+        of_no_use = magnetic.compass_of_no_use(lat, lon, route.date)
+        used = f"variation {wording.variation(field.declination_deg)} ({VariationFrom.WMM.value})"
+        lines.append(_NO_COMPASS if of_no_use else used)
     return "\n".join(lines)
 
 
@@ -95,19 +99,18 @@ def _sum(legs: Sequence[Leg]) -> str:
 
 
 def _variation_line(route: Route, point: Point) -> str:
-    variation = variation_at(point.place, route.date) if point.place else None
-    if variation is None:
+    """The variation at a point and where it is from, as the legs that leave it use it."""
+    place = point.place
+    variation = variation_at(place, route.date) if place else None
+    if place is None or variation is None:
         return "No variation is known here for this date"
+    if magnetic.compass_of_no_use(place.lat, place.lon, route.date):
+        return _NO_COMPASS
     return f"Variation {wording.variation(variation[0])} ({variation[1].value})"
 
 
-def _variation_of(leg: Leg, start: str) -> str:
-    if leg.course_true_deg is None:
-        return ""
-    if leg.course_magnetic_deg is None or leg.variation_from is None:
-        return f"No variation is known at {start} for this date"
-    used = geo.wrap180(leg.course_true_deg - leg.course_magnetic_deg)
-    return f"Variation {wording.variation(used)} at {start} ({leg.variation_from.value})"
+def _uncapitalised(text: str) -> str:
+    return text[:1].lower() + text[1:]
 
 
 def _namesakes(route: Route, point: Point) -> Iterator[str]:

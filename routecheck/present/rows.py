@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.citations import cite
+from routecheck.present.acceptance import said_of
 from routecheck.present.headline import WEIGHT_MARKS, WEIGHT_NAMES
 from routecheck.wording import column_nm, course, position, short
 
@@ -28,6 +29,8 @@ class FindingRow:
     rests_on: tuple[str, ...]
     intended: tuple[str, ...] = ()
     """The likely intended corrections, best first, each as one line of evidence."""
+    accepted: str = ""
+    """Who accepted it, when and why, or that an acceptance no longer holds; "" where nobody did."""
 
 
 def leg_rows(assessment: Assessment) -> list[tuple[str, ...]]:
@@ -54,6 +57,7 @@ def leg_rows(assessment: Assessment) -> list[tuple[str, ...]]:
 
 def finding_rows(assessment: Assessment) -> list[FindingRow]:
     """The findings in route order."""
+    accepted = said_of(assessment)
     return [
         FindingRow(
             number=number,
@@ -64,6 +68,7 @@ def finding_rows(assessment: Assessment) -> list[FindingRow]:
             facts=tuple((fact.name, fact_value(fact)) for fact in finding.facts),
             rests_on=tuple(str(cite(key)) for key in finding.citations),
             intended=tuple(proposal.why for proposal in finding.likely_intended),
+            accepted=accepted.get(number - 1, ""),
         )
         for number, finding in enumerate(assessment.findings, start=1)
     ]
@@ -82,7 +87,9 @@ def place_line(place: Place) -> str:
 
 
 def fact_value(fact: Fact) -> str:
-    """A fact with its unit; degrees cling to their number."""
+    """A fact with its unit; degrees cling to their number, and a turn says its side."""
+    if fact.name == "turn" and not isinstance(fact.value, str):
+        return f"{abs(fact.value):g}° {'left' if fact.value < 0 else 'right'}"
     value = f"{fact.value:,g}" if isinstance(fact.value, float) and abs(fact.value) < 1e6 else str(fact.value)
     return f"{value}{'' if fact.unit in ('', '°') else ' '}{fact.unit}"
 

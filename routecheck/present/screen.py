@@ -49,14 +49,12 @@ def screen(assessment: Assessment) -> Screen:
     reasons = _reasons(assessment)
     totals = headline.totals_line(assessment)
     standing = acceptance.standing(assessment)
-    said_of = {i: acceptance.told(a) for i, a in standing.items()}
-    said_of |= {i: acceptance.told_lapsed(a) for i, a in acceptance.lapsed(assessment).items()}
     return Screen(
         assessment=assessment,
         picture=picture(assessment),
         legs=leg_table(assessment),
         accepted=frozenset(standing),
-        said_of=said_of,
+        said_of=acceptance.said_of(assessment),
         headline=first,
         not_checked=not_checked,
         weights=headline.weights_line(assessment) + (f" ({len(standing)} accepted with reason)" if standing else ""),

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from routecheck.earth import geo
+from routecheck.earth import geo, magnetic
 from routecheck.model import Joint, Leg, Point, Route, Stretch, Totals
 from routecheck.reckon.path import Path, unroll
 from routecheck.reckon.radials import variation_at
@@ -139,9 +139,9 @@ def _leg(points: Sequence[Point], i: int, asked: _Asked, pairs: _Pairs, date: dt
     course, end_course, distance = figures
     if _coincide(points[i].place, points[i + 1].place):
         return Leg(path.vias[i], path.links[i], 0.0, None, None, None, None, None, 0.0)
-    magnetic, source = _magnetic(course, points[i].place, date)
-    end_magnetic, _ = _magnetic(end_course, points[i + 1].place, date)
-    return Leg(path.vias[i], path.links[i], distance, course, end_course, magnetic, end_magnetic, source, distance)
+    compass, source = _magnetic(course, points[i].place, date)
+    end_compass, _ = _magnetic(end_course, points[i + 1].place, date)
+    return Leg(path.vias[i], path.links[i], distance, course, end_course, compass, end_compass, source, distance)
 
 
 def _unplaced_reason(*ends: Point) -> str:
@@ -153,8 +153,9 @@ def _said(point: Point) -> str:
 
 
 def _magnetic(course: float, place: Place | None, date: dt.date) -> tuple[float | None, VariationFrom | None]:
+    """The magnetic course and what it rests on; none where no variation is known or a compass is of no use."""
     variation = variation_at(place, date) if place else None
-    if variation is None:
+    if place is None or variation is None or magnetic.compass_of_no_use(place.lat, place.lon, date):
         return None, None
     return (course - variation[0]) % 360.0, variation[1]
 

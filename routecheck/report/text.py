@@ -69,6 +69,8 @@ def _findings(assessment: Assessment, *, evidence: bool) -> str:
     for row in finding_rows(assessment):
         told = f"{row.mark} {row.number} {row.weight}: {row.message} [{row.check}]"
         lines.append(textwrap.fill(told, _WIDTH, subsequent_indent="    "))
+        if row.accepted:
+            lines.append(textwrap.fill(f"      {row.accepted}", _WIDTH, subsequent_indent="      "))
         if evidence:
             lines += [f"      likely intended: {why}" for why in row.intended]
             lines += [f"      {name}: {value}" for name, value in row.facts]

@@ -12,6 +12,7 @@ from routecheck.model import Accepted, Assessment, Entry
 from routecheck.present import acceptance
 from routecheck.present.headline import counts_line
 from routecheck.present.screen import screen
+from routecheck.report import text
 from routecheck.settings import Settings
 
 Assess = Callable[..., Assessment]
@@ -75,3 +76,12 @@ def test_it_can_be_taken_back_and_given_anew(assessed: Assess, again: Callable[[
     twice = again(acceptance.accept(once, 0, "better", "CD", AT))
     assert [a.by for a in twice.route.entry.accepted] == ["CD"]
     assert acceptance.take_back(twice, 0).accepted == ()
+
+
+def test_the_printed_answer_says_who_answers_for_what(assessed: Assess, again: Callable[[Entry], Assessment]) -> None:
+    accepted = again(acceptance.accept(assessed(PLANTED), 0, "cleared so", "AB", AT))
+    lines = text.one(accepted).splitlines()
+    finding = next(i for i, line in enumerate(lines) if line.startswith("■ 1 "))
+    told = " ".join(" ".join(lines[finding : finding + 4]).split())
+    assert "Accepted by AB, 03 DEC 2026 14:30 UTC: cleared so" in told
+    assert "Accepted" not in text.one(assessed(PLANTED))

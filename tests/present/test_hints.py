@@ -65,7 +65,23 @@ def test_a_leg_says_what_its_magnetic_course_rests_on(assessed: Assess) -> None:
     assert leg.course_true_deg is not None
     assert leg.course_magnetic_deg is not None
     used = geo.wrap180(leg.course_true_deg - leg.course_magnetic_deg)
-    assert f"Variation {variation(used)} at LENDU" in said
+    assert f"At LENDU: variation {variation(used)} (WMM2025)" in said
+
+
+def test_near_the_magnetic_pole_there_is_no_magnetic_course(assessed: Assess) -> None:
+    """The symptom: legs carried °M although the Note beside them said that a compass is of no use there."""
+    assessment = assessed("80N030W 86N140E 70N150E", "ENSB", "UHMM")
+    route = assessment.route
+    assert any("of no use" in f.message for f in assessment.findings)
+    useless = magnetic.compass_of_no_use(86.0, 140.0, route.date)
+    assert useless
+    leaving = next(i for i, p in enumerate(route.points) if p.text == "86N140E")
+    assert route.legs[leaving].course_magnetic_deg is None
+    assert route.legs[leaving - 1].end_course_magnetic_deg is None
+    assert route.legs[leaving - 1].course_magnetic_deg is not None
+    for said in (hints.point_hint(route, leaving), hints.leg_hint(route, leaving, leaving + 1)):
+        assert "too near a magnetic pole" in said
+    assert "too near" in hints.position_hint(route, 86.0, 140.0)
 
 
 def test_a_gap_says_why_and_how_much_at_least(assessed: Assess) -> None:

@@ -2,8 +2,11 @@
 
 from collections.abc import Callable
 
-from routecheck.model import Assessment
+import pytest
+
+from routecheck.model import Assessment, Fact
 from routecheck.present.evidence import evidence, false_alarms
+from routecheck.present.rows import fact_value
 from routecheck.present.screen import screen
 
 Assess = Callable[..., Assessment]
@@ -38,3 +41,9 @@ def test_evidence_has_facts_sources_and_false_alarms(assessed: Assess) -> None:
     assert "overshoot" in rows["known false alarms"]
     assert rows["check"] == "dogleg"
     assert false_alarms("no-such-check") == ""
+
+
+@pytest.mark.parametrize(("degrees", "said"), [(-83.1, "83.1° left"), (120.0, "120° right"), (0.0, "0° right")])
+def test_a_turn_says_its_side(degrees: float, said: str) -> None:
+    assert fact_value(Fact("turn", degrees, "°")) == said
+    assert fact_value(Fact("limit", 90.0, "°")) == "90°"

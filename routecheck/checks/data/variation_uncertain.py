@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from routecheck.model import Route
 
 CAUTION = Limit("caution_nt", 6000.0, "nT", "wmm", why="horizontal intensity below which the model asks for caution")
-BLACKOUT = Limit("blackout_nt", 2000.0, "nT", "wmm", why="below it a compass is of no use")
+BLACKOUT = Limit("blackout_nt", magnetic.BLACKOUT_NT, "nT", "wmm", why="below it a compass is of no use")
 
 
 @check(
