@@ -92,7 +92,7 @@ def test_one_letter_of_an_airport(route, departure, destination, meant):
 
 
 def test_an_airport_that_its_procedure_proves_is_not_doubted():
-    """NILAK1 is XVOR's; without it XVOL, were there one, might be meant: the destination has no procedure to prove it."""
+    """NILAK1 is of XVOR; nothing proves the destination."""
     proven = best("NILAK1 NILAK DCT RENDA J30 SOR", "XVOR", "XVDU")
     assert {c.departure for b in proven for c in b.corrections} == {""}
     assert {c.destination for c in proven[0].corrections} >= {"XVSU"}

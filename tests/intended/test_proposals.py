@@ -1,0 +1,223 @@
+"""Proposals: never more than three, each proven by assessing the corrected text, each the edit it says and no more."""
+
+from __future__ import annotations
+
+import datetime as dt
+import random
+import time
+from dataclasses import replace
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from routecheck.assess import assess
+from routecheck.drill.planters import ENDS, PLANTERS, plant, with_position
+from routecheck.intended import proposals
+from routecheck.intended.best import CLEAR_GAP
+from routecheck.library import gazetteer
+from routecheck.model import Assessment, Entry, Finding, Weight
+from routecheck.reading.samples import samples
+from routecheck.settings import Settings
+
+DAY = dt.date(2026, 12, 3)
+DEMO = gazetteer.demo()
+RANK = {Weight.NOTE: 1, Weight.DOUBTFUL: 2, Weight.WRONG: 3}
+CLEAN = [entry for _, entry in samples("clean") if entry.departure]
+CLEAN += [
+    Entry("LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", "XVAL", "XVOR"),
+    Entry("SOR T16 DISEM V40 ROPIN UN21 ULDET", "XVSU", "XVAL"),
+    Entry("3300S00200W 3300S00000E 3300S00200E 3300S00400E 3300S00600E", "XVAL", "XVOR"),
+]
+ROUND = """
+    TOLGI OKNEP GILTA FARVO ROPIN ULDET KORAM WESUP LUSIR ANDOS DAKRO DISEM EMPUR BOLKI
+    MOKSI GADUN KESTO ESGAL MUVEK TIBOK RENDA CIVUK TOLGI OKNEP GILTA FARVO ROPIN ULDET
+"""
+ROUND_POINTS = ROUND.split()
+
+
+def said(entry: Entry) -> Assessment:
+    return assess(entry, DEMO, Settings(), DAY)
+
+
+def heavy(assessment: Assessment) -> list[Finding]:
+    return [f for f in assessment.findings if f.weight is not Weight.NOTE]
+
+
+def told(assessment: Assessment) -> dict[tuple[str, str], Finding]:
+    """Findings heavier than a Note by their check and the words they are pinned to."""
+    text = assessment.route.entry.route
+    return {(f.check, " ".join(text[s.start : s.end] for s in f.spans).upper()): f for f in heavy(assessment)}
+
+
+def corrected(entry: Entry, proposal) -> Entry:
+    """The entry as the proposal would have it. Beside the text the airports are named in `new`."""
+    if proposal.span is not None:
+        return replace(entry, route=proposal.route)
+    if "–" in proposal.new:
+        departure, destination = proposal.new.split("–")
+        return replace(entry, departure=departure, destination=destination)
+    ends = [replace(entry, departure=proposal.new), replace(entry, destination=proposal.new)]
+    return min(ends, key=lambda e: len(heavy(said(e))))
+
+
+planted = st.builds(
+    lambda kind, entry, seed, typed: _plant(kind, entry, random.Random(seed), typed=typed),
+    st.sampled_from([*PLANTERS, *ENDS]), st.sampled_from(CLEAN), st.integers(0, 10_000), st.booleans(),
+)  # fmt: skip
+
+
+def _plant(kind, entry, rng, *, typed):
+    base = (with_position(entry, DEMO, DAY, rng) or entry) if typed else entry
+    return plant(kind, base, DEMO, DAY, rng)
+
+
+@settings(max_examples=120)
+@given(planted)
+def test_what_a_proposal_promises_holds(error):
+    assume(error is not None)
+    answer = said(error.entry)
+    typed = error.entry.route
+    for finding in answer.findings:
+        offers = finding.likely_intended
+        assert len(offers) <= 3
+        assert len({(p.span, p.new) for p in offers}) == len(offers)
+        assert not offers or finding.weight is not Weight.NOTE
+        for proposal in offers:
+            if proposal.span is None:
+                assert proposal.route == typed
+            else:
+                assert proposal.route == typed[: proposal.span.start] + proposal.new + typed[proposal.span.end :]
+                assert proposal.route != typed
+            assert finding.check in proposal.clears
+            assert proposal.new.split()[0] in proposal.why
+
+
+@settings(max_examples=120)
+@given(planted)
+def test_a_proposal_clears_its_finding_and_raises_nothing_heavier(error):
+    """Judged from outside, by assessing the corrected text as if it had been typed."""
+    assume(error is not None)
+    answer = said(error.entry)
+    before = told(answer)
+    for finding in heavy(answer):
+        for proposal in finding.likely_intended:
+            after = said(corrected(error.entry, proposal))
+            now = told(after)
+            name = (finding.check, " ".join(error.entry.route[s.start : s.end] for s in finding.spans).upper())
+            assert name not in now
+            raised = [f for key, f in now.items() if key not in before and f.check != "best-edit"]
+            assert all(RANK[f.weight] <= RANK[finding.weight] for f in raised), (proposal.new, raised)
+            assert after.route.totals.distance_nm == pytest.approx(proposal.distance_nm, abs=0.05)
+
+
+@settings(max_examples=80)
+@given(planted)
+def test_one_correction_stands_under_one_cause(error):
+    """The best edit's own finding never stands beside one that names its words and offers the same correction."""
+    assume(error is not None)
+    firsts = [(f.check, f.likely_intended[0].route, f.spans) for f in heavy(said(error.entry)) if f.likely_intended]
+    own = {route for check, route, _ in firsts if check == proposals.BEST_EDIT}
+    others = {route for check, route, spans in firsts if check != proposals.BEST_EDIT and spans}
+    assert not own & others
+
+
+@pytest.mark.parametrize("entry", CLEAN, ids=lambda e: e.route)
+def test_a_clean_route_carries_no_proposal(entry):
+    assert [f for f in said(entry).findings if f.likely_intended] == []
+
+
+def test_two_about_equal_are_both_named_by_the_finding_and_among_its_proposals():
+    answer = said(Entry("LENDU UM12 OSDEK DCT SARNO", "XVAL", "XVOR"))
+    (best,) = (b for b in answer.route.best_edits if not b.clear)
+    one, two = best.corrections[:2]
+    assert one.gain - two.gain < CLEAR_GAP
+    (finding,) = (f for f in heavy(answer) if f.check == proposals.BEST_EDIT)
+    assert all(name in finding.message for name in (one.new, two.new))
+    assert [p.new for p in finding.likely_intended[:2]] == [one.new, two.new]
+
+
+def test_one_well_ahead_is_named_alone():
+    (finding,) = heavy(said(Entry("LENDU DCT UVAGI DCT PIKAR DCT SARNO", "XVAL", "XVOR")))
+    assert "PIKAR DCT UVAGI" in finding.message
+    assert " or " not in finding.message
+
+
+def test_a_note_gets_no_proposal_and_nothing_is_tried_where_nothing_is_heavy():
+    """The check would call `again`; here that may not happen."""
+    answer = said(CLEAN[0])
+
+    def never(entry):
+        raise AssertionError("assessed again without need")
+
+    assert proposals.with_proposals(answer, never) is answer
+
+
+# ---- long routes: only the part around a correction is assessed again
+
+WEST = " ".join(f"3130S{lon:03d}00W" for lon in range(31, 4, -2))
+EAST = " ".join(f"3030S{lon:03d}00E" for lon in range(4, 32, 2))
+MIDDLES = [
+    ("LENDU DCT PIKOR UM12 UVAGI", "PIKAR"),
+    ("LENDU UM21 UVAGI", "UM12"),
+    ("LENDU DCT PIKER DCT UVAGI", "PIKAR"),
+    ("LENDU DCT PIKOR DCT UVAGI", "PIKAR"),
+    ("LENDU DCT UVAGI DCT PIKAR", "PIKAR DCT UVAGI"),
+    ("LENDU DCT PIKAR DCT PIKAR DCT UVAGI", "PIKAR"),
+    ("LENDU DCT PIKAR 3150N00200E", "3150S00200E"),
+]
+
+
+def long_route(middle: str) -> str:
+    """Along a parallel from the west, by the demo region, and on to the east."""
+    return f"{WEST} {middle} {EAST}"
+
+
+@pytest.mark.parametrize("middle", ["LENDU DCT PIKAR DCT UVAGI", "LENDU UM12 UVAGI"])
+def test_the_long_route_is_in_order_without_the_error(middle):
+    assert heavy(said(Entry(long_route(middle)))) == []
+
+
+def offered(answer: Assessment) -> list[tuple[str, str, str, str]]:
+    return [(f.check, f.message, p.new, p.route) for f in answer.findings for p in f.likely_intended]
+
+
+@pytest.mark.parametrize(("middle", "meant"), MIDDLES, ids=[m for m, _ in MIDDLES])
+def test_the_part_gives_the_proposal_that_the_whole_would(middle, meant, monkeypatch):
+    entry = Entry(long_route(middle))
+    in_part = said(entry)
+    assert len(in_part.route.resolved.stops) > proposals.ALL_AGAIN
+    monkeypatch.setattr(proposals, "ALL_AGAIN", 1_000)
+    whole = said(entry)
+    assert offered(in_part) == offered(whole)
+    assert any(new == meant for _, _, new, _ in offered(whole))
+
+
+@pytest.mark.parametrize(("middle", "meant"), MIDDLES[:2], ids=[m for m, _ in MIDDLES[:2]])
+def test_only_a_part_is_assessed_again(middle, meant, monkeypatch):
+    tried = []
+    real = proposals._part
+
+    def noted(assessment, best):
+        part, start = real(assessment, best)
+        tried.append((part.route, start, assessment.route.entry.route))
+        return part, start
+
+    monkeypatch.setattr(proposals, "_part", noted)
+    said(Entry(long_route(middle)))
+    assert tried
+    assert all(text[start : start + len(part)] == part for part, start, text in tried)
+    assert all(len(part.split()) <= 24 for part, _, _ in tried)
+
+
+def test_five_hundred_points_in_three_seconds_and_no_worse_than_in_proportion():
+    took = {}
+    for points in (125, 500):
+        rng = random.Random(4)
+        names = [rng.choice(ROUND_POINTS) for _ in range(points)]
+        start = time.perf_counter()
+        answer = said(Entry(" DCT ".join(names), "XVAL", "XVOR"))
+        took[points] = time.perf_counter() - start
+        assert answer.could_not_run == ()
+    assert took[500] < 3.0
+    assert took[500] < 16 * took[125] + 0.2, "four times the points: the square of it at the very most"
