@@ -261,3 +261,37 @@ def test_the_headline_never_says_all_where_a_stretch_of_no_length_is_open():
     assert "100 %" not in headline(answer)
     assert "UM13" in headline(answer)
     assert json.loads(jsonl.line(answer))["totals"]["checked_share"] < 1.0
+
+
+# ---- corrections and causes
+
+
+def test_a_correction_that_only_takes_an_unknown_name_out_of_sight_does_not_clear_it():
+    """Exchanged, PIKER stands beside a position where the data has nothing: it would be not checked, not found."""
+    answer = said(Entry("LENDU PIKAR 50N170E RIPAS PIKER", "XVAL", "XVOR"))
+    by_check = {finding.check: finding for finding in answer.findings}
+    assert not by_check["unknown-name"].likely_intended
+    text = answer.route.entry.route
+    bent = [f for f in answer.findings if any(text[s.start : s.end] == "50N170E" for s in f.spans)]
+    assert bent, "a detour of 9,000 NM is told"
+
+
+@given(st.lists(st.sampled_from(KNOWN), max_size=9), st.sampled_from(["", "XVAL", "EGLL", "ZZZZ"]))
+def test_what_is_said_to_explain_a_finding_stands_on_the_list(words, departure):
+    answer = said(Entry(" ".join(words), departure, "XVOR"))
+    standing = {finding.check for finding in answer.findings}
+    explained = {
+        n.because.removeprefix("explained by ") for n in answer.not_checked if n.because.startswith("explained")
+    }
+    assert explained <= standing
+
+
+def test_no_two_checks_step_aside_for_each_other():
+    """If they did, both findings would be dropped."""
+    yields = {check.name: set(check.yields_to) for check in collect()}
+    for name in yields:
+        stronger, new = set(), yields[name]
+        while new:
+            stronger |= new
+            new = set().union(*(yields.get(other, set()) for other in new)) - stronger
+        assert name not in stronger

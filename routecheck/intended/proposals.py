@@ -70,11 +70,18 @@ def _tried(assessment: Assessment, again: Callable[[Entry], Assessment]) -> Iter
         for correction in (c for c in best.corrections if c.gain > WORTH_SAYING):
             after = again(_corrected(entry, correction, offset))
             now = _heavy(after)
-            cleared = {key for key in here if key not in now and (key in before or key[0] == BEST_EDIT)}
+            gone = here.keys() - now.keys() - _unsure(after)
+            cleared = {key for key in gone if key in before or key[0] == BEST_EDIT}
             raised = [now[key] for key in now.keys() - before.keys() - heavy.keys()]
             if cleared and not _too_heavy(raised, [heavy[key] for key in cleared], correction):
                 longer = after.route.totals.distance_nm - as_typed.route.totals.distance_nm
                 yield _Tried(best, correction, _proposal(assessment, correction, longer, cleared), frozenset(cleared))
+
+
+def _unsure(assessment: Assessment) -> set[Key]:
+    """What could not be judged at its words: a finding that a correction only takes out of sight is not cleared."""
+    text = assessment.route.entry.route
+    return {(n.check, _words(text, n.spans)) for n in assessment.not_checked if n.spans}
 
 
 def _heavy(assessment: Assessment) -> dict[Key, Finding]:
@@ -111,8 +118,11 @@ def _corrected(entry: Entry, correction: Correction, offset: int = 0) -> Entry:
 
 
 def _key(assessment: Assessment, finding: Finding) -> Key:
-    text = assessment.route.entry.route
-    return finding.check, tuple(text[s.start : s.end].upper() for s in finding.spans)
+    return finding.check, _words(assessment.route.entry.route, finding.spans)
+
+
+def _words(text: str, spans: tuple[Span, ...]) -> tuple[str, ...]:
+    return tuple(text[s.start : s.end].upper() for s in spans)
 
 
 def _concerns(assessment: Assessment, finding: Finding, best: BestEdit) -> bool:
@@ -205,5 +215,8 @@ def _without(assessment: Assessment, kept: list[Finding], dropped: list[NotCheck
     left = {finding.check for finding in kept}
     gone = {one.check for one in dropped} - left
     outcomes = tuple((n, Outcome.NOT_CHECKED if n in gone else outcome) for n, outcome in assessment.outcomes)
-    not_checked = (*assessment.not_checked, *dropped)
+    # What the dropped one explained is explained by what stands in its place.
+    instead = {f"explained by {one.check}": one.because for one in dropped if one.check in gone}
+    told = (replace(n, because=instead.get(n.because, n.because)) for n in assessment.not_checked)
+    not_checked = (*told, *dropped)
     return replace(assessment, findings=tuple(kept), not_checked=not_checked, outcomes=outcomes)

@@ -8,7 +8,7 @@ from routecheck.earth import geo
 from routecheck.library import gazetteer
 from routecheck.library.tables import Tables
 from routecheck.model import DataSource, Place, PlaceKind, Trouble, Via
-from routecheck.reckon import airways
+from routecheck.reckon import airways, radials
 
 
 def idents(route):
@@ -295,6 +295,34 @@ def test_a_radial_between_two_points_is_how_the_stretch_is_flown(flown):
     answer = flown("VAL VAL085 KEL")
     assert answer.legs[1].via == "VAL085"
     assert answer.totals.gaps == 0
+
+
+@pytest.mark.parametrize(
+    ("route", "off"), [("KEL KEL180 UVAGI", False), ("LENDU KEL180 KEL", False), ("LENDU KEL180 UVAGI", True)]
+)
+def test_how_far_a_stretch_lies_off_the_radial_it_is_said_to_follow(resolved, route, off):
+    assert (resolved(route).links[1].detail["off_nm"] > 3.0) is off
+
+
+def test_behind_the_station_the_radial_is_not(resolved, demo, spot):
+    """A point on the reciprocal is as far off as the station is."""
+    (kel,) = demo.places("KEL")
+    line = radials.RadialLine(kel, 90.0, "")
+    ahead, behind = (spot(*geo.direct(kel.lat, kel.lon, course, 40.0)) for course in (90.0, 270.0))
+    assert radials.off_lines_nm([line], ahead) == pytest.approx(0.0, abs=1e-6)
+    assert radials.off_lines_nm([line], behind) == pytest.approx(40.0, abs=1e-6)
+
+
+def test_of_two_stations_of_one_name_the_one_taken_tells_its_own_alignment(resolved):
+    tables = Tables(source=DataSource("two", "2612", None, None, {}))
+    for region, lon, declination in (("X1", 0.0, -10.0), ("X2", 60.0, 5.0)):
+        place = Place("QQQ", -31.0, lon, PlaceKind.VOR, region=region, declination_deg=declination, source="two")
+        tables.places["D", "", "QQQ", region] = place
+    library = gazetteer.Library.of(tables)
+    for near, told in (("31S001E", "10.0° W"), ("31S061E", "5.0° E")):
+        stop = stop_named(resolved(f"{near} QQQ090040", "", "", library=library), "QQQ090040")
+        assert stop.why.endswith(told)
+        assert len(stop.others) == 1
 
 
 # ---- aerodromes
