@@ -129,7 +129,7 @@ def lay_out(shown: Shown, frame: Frame) -> Layout:
         *_gaps(picture.legs, frame, room),
         *_figures(picture.legs, frame, room),
         *_edges(shown.graticule, frame, room),
-        *_loaded(shown.surroundings, frame, room),
+        *_loaded(shown, frame, room),
     ]
     return Layout(frame, marks, tuple(texts))
 
@@ -206,16 +206,19 @@ def _edges(graticule: Graticule | None, frame: Frame, room: Room) -> Iterator[Te
     yield from _texts([text for text, _, _ in names], [Kind.EDGE] * len(names), candidates, room, must=False)
 
 
-def _loaded(surroundings: Surroundings | None, frame: Frame, room: Room) -> Iterator[Text]:
+def _loaded(shown: Shown, frame: Frame, room: Room) -> Iterator[Text]:
     """Names of what the data has about the route: as many as have room, up to a number that keeps drawing quick."""
+    surroundings = shown.surroundings
     if surroundings is None:
         return
+    picked = set(shown.pick.points) if shown.pick else set()
+    named = {(o.lost.place.ident, round(o.x, 1), round(o.y, 1)) for o in shown.picture.others if o.point in picked}
     for names, places, most in (
         (surroundings.names, surroundings.places, MOST_LOADED_NAMES),
         (surroundings.airways, surroundings.airway_spots, MOST_LOADED_NAMES // 3),
     ):
         spots = frame.pixels(places)
-        seen = _in_view(spots, room)[: 3 * most]
+        seen = [i for i in _in_view(spots, room) if (names[i], *places[i].round(1).tolist()) not in named][: 3 * most]
         chosen = [names[i] for i in seen]
         yield from _beside(chosen, [Kind.LOADED] * len(chosen), spots[seen], room, must=False, most=most)
 

@@ -51,6 +51,7 @@ _MOST_MARKS = 3
 _PAD = 18
 _MOST_SPREAD = 30
 """By so much a column may be wider than it needs, where the pane is wide."""
+_LEAST_FILLER = 4
 _Role = Qt.ItemDataRole
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
@@ -163,6 +164,12 @@ class _LegView(QTableView):
 
     stepped = Signal(int)
     copied = Signal()
+    resized = Signal()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Tell: the columns are spread anew."""
+        super().resizeEvent(event)
+        self.resized.emit()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
         """Move or copy, and tell."""
@@ -235,11 +242,6 @@ class LegTablePane(QFrame):
         if self._session.answer is not None:
             QGuiApplication.clipboard().setText(leg_csv(self._session.answer.assessment))
 
-    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
-        """Spread the columns anew."""
-        super().resizeEvent(event)
-        self._fit_columns()
-
     def sizeHint(self) -> QSize:  # noqa: N802
         """Room for some legs."""
         return QSize(400, 10 * _row_height())
@@ -259,9 +261,12 @@ class LegTablePane(QFrame):
         view.horizontalHeader().setHighlightSections(False)
         view.horizontalHeader().setSectionsClickable(False)
         view.horizontalHeader().setStretchLastSection(True)
+        view.horizontalHeader().setMinimumSectionSize(_LEAST_FILLER)
+        view.horizontalHeader().setDefaultSectionSize(_LEAST_FILLER)
         view.clicked.connect(self._chosen)
         view.stepped.connect(self._session.pick_leg)
         view.copied.connect(self.copy_csv)
+        view.resized.connect(self._fit_columns)
 
     def _lay_out(self, fold: QAction, copy: QAction) -> None:
         self.copy = QToolButton()
@@ -301,7 +306,7 @@ class LegTablePane(QFrame):
             longest = sorted({row.cells[i] for row in self.model.table.rows}, key=len)[-8:]
             wide = max([metrics.horizontalAdvance(text) for text in longest] + [heads.horizontalAdvance(column.head)])
             widths.append(wide + _PAD + 2)
-        spread = (self.view.viewport().width() - sum(widths)) // len(widths)
+        spread = (self.view.viewport().width() - sum(widths) - _LEAST_FILLER) // len(widths)
         for i, wide in enumerate(widths):
             self.view.setColumnWidth(i, wide + (max(0, min(spread, _MOST_SPREAD)) if i else 0))
 

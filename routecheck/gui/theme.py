@@ -204,6 +204,10 @@ def _sheet(theme: Theme) -> str:
     QScrollBar::handle:vertical:hover {{ background: {theme.muted}; }}
     QScrollBar::add-line, QScrollBar::sub-line, QScrollBar::add-page, QScrollBar::sub-page {{ background: none;
         border: none; height: 0; }}
+    QScrollBar:horizontal {{ background: transparent; border: none; height: 10px; margin: 0; }}
+    QScrollBar::handle:horizontal {{ background: {theme.line}; border-radius: 3px; min-width: 24px; margin: 2px; }}
+    QScrollBar::handle:horizontal:hover {{ background: {theme.muted}; }}
+    QScrollBar::add-line:horizontal, QScrollBar::sub-line:horizontal {{ width: 0; }}
     QSplitter::handle {{ background: transparent; }}
     """
 

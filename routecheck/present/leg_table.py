@@ -73,8 +73,8 @@ _Cell = tuple["Callable[[_Leg], str]", "Callable[[_Leg], str]"]
 
 
 def leg_table(assessment: Assessment) -> LegTable:
-    """The table of an assessment."""
-    if assessment.route.entry.unread:
+    """The table of an assessment; empty where nothing was typed or nothing could be read."""
+    if assessment.route.entry.unread or not any(point.text for point in assessment.route.points):
         return LegTable((), ())
     legs = _legs(assessment.route)
     columns = _columns(legs)

@@ -1,4 +1,4 @@
-"""Takes pictures of the window: `python tests/gui/take_pictures.py FOLDER`; one for the README goes to resources/ too.
+"""Takes pictures of the window: `python tests/gui/take_pictures.py FOLDER`; with `--readme` also that of the README.
 
 Needs a display, or xvfb-run, or QT_QPA_PLATFORM=offscreen. Nothing of the user's own is read or written.
 """
@@ -17,6 +17,7 @@ from PySide6.QtWidgets import QApplication
 
 from routecheck.gui import app, theme
 from routecheck.gui.window import Window
+from routecheck.model import Claim
 
 ROOT = Path(__file__).resolve().parents[2]
 README_PICTURE = ROOT / "resources" / "picture-of-the-window.png"
@@ -30,6 +31,16 @@ ROUTES = {
     "empty": ("", "", ""),
     "broken": (BROKEN, "XVAL", "ZZZ9"),
 }
+
+
+NAMESAKES = "LENDU UM12 UVAGI DCT TOVIK DCT SARNO"
+CLAIMED = "LENDU DCT PIKOR UM12 TOVIK/N0430F370 DCT SARNO DCT KEBUL DCT RIPAS"
+ENDS = {"departure": "XVAL", "destination": "XVOR"}
+CLAIMS = (
+    Claim("LENDU", distance_nm=101.0, course_magnetic_deg=91.0),
+    Claim("PIKOR", distance_nm=93.9, course_magnetic_deg=97.0),
+    Claim("SARNO", distance_nm=144.0, course_magnetic_deg=110.0),
+)
 
 
 def answered(window: Window, ask: Callable[[], object]) -> None:
@@ -53,6 +64,34 @@ def take(window: Window, file: Path) -> None:
     sys.stdout.write(f"{file.name}: {file.stat().st_size / 1000:.0f} kB\n")
 
 
+def more_pictures(window: Window, folder: Path) -> None:
+    """Close in on loaded fixes; a place not chosen; claims; a finding accepted; the small windows."""
+    entry = window.session.entry
+    answered(window, lambda: window.session.replace(dataclasses.replace(entry, route=NAMESAKES, **ENDS)))
+    window.session.pick_finding(0)
+    take(window, folder / "namesakes.png")
+    window.picture.look_at(*window.picture._picture.projection.place(-31.0, 1.5), 260.0)
+    settle()
+    take(window, folder / "close.png")
+    window.picture.fit_route()
+    answered(window, lambda: window.session.replace(dataclasses.replace(entry, route=CLAIMED, claims=CLAIMS, **ENDS)))
+    take(window, folder / "claims.png")
+    answered(window, window.open_demo)
+    window.session.pick_finding(0)
+    dialog = window.deeds.accept()
+    dialog.reason.setText("cleared so by the controller, read back")
+    dialog.by.setText("AB")
+    settle()
+    dialog.grab().save(str(folder / "accept.png"))
+    answered(window, dialog.accept)
+    window.session.pick_finding(0)
+    take(window, folder / "accepted.png")
+    listed = window.data.show()
+    settle()
+    listed.grab().save(str(folder / "data.png"))
+    listed.reject()
+
+
 def main(folder: Path) -> None:
     folder.mkdir(parents=True, exist_ok=True)
     os.environ["XDG_DATA_HOME"] = tempfile.mkdtemp()
@@ -64,7 +103,8 @@ def main(folder: Path) -> None:
     window.resize(1400, 900)
     answered(window, window.show)
     take(window, folder / "light.png")
-    take(window, README_PICTURE)
+    if "--readme" in sys.argv:
+        take(window, README_PICTURE)
     window.choose_theme(Qt.ColorScheme.Dark)
     settle()
     take(window, folder / "dark.png")
@@ -75,6 +115,7 @@ def main(folder: Path) -> None:
         )
         answered(window, lambda entry=entry: window.session.replace(entry))
         take(window, folder / f"{name}.png")
+    more_pictures(window, folder)
     answered(window, window.open_demo)
     for name, (width, height) in {"small": (1000, 700), "large": (3840, 2100)}.items():
         window.resize(width, height)

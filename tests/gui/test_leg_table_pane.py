@@ -5,6 +5,7 @@ import dataclasses
 import io
 from collections.abc import Callable
 
+import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QColor, QGuiApplication
 from pytestqt.qtbot import QtBot
@@ -97,6 +98,12 @@ def test_findings_are_marked_and_said(window: Window) -> None:
     assert model.index(1, 0).data(Qt.ItemDataRole.AccessibleTextRole) == "wrong findings, number 1"
     assert model.index(0, 0).data(Qt.ItemDataRole.AccessibleTextRole) == "no findings"
     assert "not on UM12" in str(model.index(2, 3).data(Qt.ItemDataRole.ToolTipRole))
+
+
+@pytest.mark.parametrize("width", [1000, 1400])
+def test_it_needs_no_scrolling_sideways(qtbot: QtBot, window: Window, width: int) -> None:
+    window.resize(width, 700)
+    qtbot.waitUntil(lambda: window.legs.view.horizontalScrollBar().maximum() == 0)
 
 
 def test_claims_bring_their_columns(qtbot: QtBot, window: Window) -> None:

@@ -137,6 +137,11 @@ def test_no_text_becomes_a_formula(with_entry: Callable[..., Assessment]) -> Non
     assert rows[-1]["to"] == "'@SUM(A1)"
 
 
+def test_nothing_typed_is_no_leg(assessed: Assess) -> None:
+    assert leg_table(assessed("", "", "")).rows == ()
+    assert [row.cells[:2] for row in leg_table(assessed("", "XVAL", "")).rows] == [("XVAL", "–")]
+
+
 def test_what_could_not_be_read_has_no_legs(with_entry: Callable[..., Assessment]) -> None:
     assessment = with_entry(unread="broken")
     assert leg_table(assessment).rows == ()
