@@ -122,16 +122,16 @@ class MapPainter:
 
     def _paint_route(self, painter: QPainter) -> None:
         """Leg by leg in straight lines: a long zigzag as one wide path costs sixty times as much."""
-        theme = self.theme
+        theme, fine = self.theme, painter.device().devicePixelRatioF()
         painter.setPen(_pen(theme.direct, 1.0, Qt.PenStyle.DashLine))
         painter.drawPath(self._direct)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         for lines, pen in (
-            (self.halo, _pen(blend(theme.route, theme.paper, 0.26), _HALO_PX)),
-            (self._legs["gap"], _pen(theme.route, 1.6, Qt.PenStyle.DotLine)),
-            (self._legs["calm"], _pen(theme.route, 2.2)),
-            (self._legs["doubtful"], _pen(theme.doubtful, 2.8)),
-            (self._legs["wrong"], _pen(theme.wrong, 3.2)),
+            (self.halo, _pen(blend(theme.route, theme.paper, 0.26), _HALO_PX * fine)),
+            (self._legs["gap"], _pen(theme.route, 1.6 * fine, Qt.PenStyle.DotLine)),
+            (self._legs["calm"], _pen(theme.route, 2.2 * fine)),
+            (self._legs["doubtful"], _pen(theme.doubtful, 2.8 * fine)),
+            (self._legs["wrong"], _pen(theme.wrong, 3.2 * fine)),
         ):
             painter.setPen(pen)
             painter.drawLines(lines)
@@ -185,7 +185,7 @@ def _symbol(symbol: Symbol, look: _Look, size: float, ratio: float) -> QImage:
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     painter.translate(side / ratio / 2, side / ratio / 2)
     painter.scale(across, across)
-    painter.setPen(_pen(look.line, look.width))
+    painter.setPen(_pen(look.line, look.width * ratio))
     painter.setBrush(QColor(look.inside))
     painter.drawPath(SHAPES[symbol])
     painter.end()
@@ -217,7 +217,7 @@ def _lines(curves: Iterable[Floats]) -> list[QLineF]:
 
 
 def _pen(colour: str, width: float, style: Qt.PenStyle = Qt.PenStyle.SolidLine) -> QPen:
-    """A pen of so many pixels, without round ends, which cost fifty times as much."""
+    """A pen of so many pixels of the screen, without round ends, which cost fifty times as much."""
     pen = QPen(QColor(colour), width, style, Qt.PenCapStyle.FlatCap)
     pen.setCosmetic(True)
     return pen
