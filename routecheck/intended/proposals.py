@@ -71,11 +71,19 @@ def _tried(assessment: Assessment, again: Callable[[Entry], Assessment]) -> Iter
             after = again(_corrected(entry, correction, offset))
             now = _heavy(after)
             gone = here.keys() - now.keys() - _unsure(after)
-            cleared = {key for key in gone if key in before or key[0] == BEST_EDIT}
+            own = _explains_as_well(best.corrections[0], correction)
+            cleared = {key for key in gone if (own if key[0] == BEST_EDIT else key in before)}
             raised = [now[key] for key in now.keys() - before.keys() - heavy.keys()]
             if cleared and not _too_heavy(raised, [heavy[key] for key in cleared], correction):
                 longer = after.route.totals.distance_nm - as_typed.route.totals.distance_nm
                 yield _Tried(best, correction, _proposal(assessment, correction, longer, cleared), frozenset(cleared))
+
+
+def _explains_as_well(best: Correction, other: Correction) -> bool:
+    """Whether a correction does away with what the best one of its stretch does: at its words, or with most of it."""
+    if other.span is None or best.span is None or other.span.overlaps(best.span):
+        return True
+    return other.defects >= best.defects and other.shorter_nm >= best.shorter_nm / 2.0
 
 
 def _unsure(assessment: Assessment) -> set[Key]:
