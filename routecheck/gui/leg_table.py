@@ -262,7 +262,6 @@ class LegTablePane(QFrame):
         view.horizontalHeader().setSectionsClickable(False)
         view.horizontalHeader().setStretchLastSection(True)
         view.horizontalHeader().setMinimumSectionSize(_LEAST_FILLER)
-        view.horizontalHeader().setDefaultSectionSize(_LEAST_FILLER)
         view.clicked.connect(self._chosen)
         view.stepped.connect(self._session.pick_leg)
         view.copied.connect(self.copy_csv)
@@ -309,6 +308,7 @@ class LegTablePane(QFrame):
         spread = (self.view.viewport().width() - sum(widths) - _LEAST_FILLER) // len(widths)
         for i, wide in enumerate(widths):
             self.view.setColumnWidth(i, wide + (max(0, min(spread, _MOST_SPREAD)) if i else 0))
+        self.view.setColumnWidth(len(widths), _LEAST_FILLER)
 
     def _chosen(self, index: QModelIndex) -> None:
         picked = self._session.pick_now

@@ -194,6 +194,7 @@ def _sheet(theme: Theme) -> str:
     #margin QPushButton:hover, #margin QPushButton:focus {{ border: 1px solid {theme.route}; color: {theme.route}; }}
     #legs QTableView {{ background: {theme.paper}; border: none; border-top: 1px solid {theme.line}; }}
     #legs QTableView:focus {{ border-top: 1px solid {theme.route}; }}
+    #legs QAbstractScrollArea::corner {{ background: {theme.paper}; border: none; }}
     #legs QHeaderView {{ background: {theme.paper}; border: none; }}
     #legs QHeaderView::section {{ background: {theme.paper}; color: {theme.muted}; border: none; padding: 2px 9px; }}
     #foot {{ background: {theme.bar}; border-top: 1px solid {theme.line}; }}

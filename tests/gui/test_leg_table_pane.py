@@ -102,6 +102,10 @@ def test_findings_are_marked_and_said(window: Window) -> None:
 
 @pytest.mark.parametrize("width", [1000, 1400])
 def test_it_needs_no_scrolling_sideways(qtbot: QtBot, window: Window, width: int) -> None:
+    claimed = dataclasses.replace(window.session.entry, claims=(Claim("PIKOR", distance_nm=93.9),))
+    for entry in (claimed, window.session.entry):
+        with qtbot.waitSignal(window.session.assessed):
+            window.session.replace(entry)
     window.resize(width, 700)
     qtbot.waitUntil(lambda: window.legs.view.horizontalScrollBar().maximum() == 0)
 
