@@ -29,7 +29,7 @@ class Slip(StrEnum):
     DIGITS_SWAPPED = "two neighbouring digits swapped"
     HEMISPHERE = "the other hemisphere"
     LATITUDE_LONGITUDE = "latitude and longitude exchanged"
-    HALF_DEGREE = "a half degree typed for a whole one, or the other way round"
+    HALF_DEGREE = "half a degree of latitude off"
     ENDS_EXCHANGED = "departure and destination exchanged"
     AIRPORT_LETTER = "one letter of the airport away"
 

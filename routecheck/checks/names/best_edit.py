@@ -57,7 +57,7 @@ def _finding(route: Route, best: BestEdit, first: Correction) -> Finding:
     facts = (
         Fact("shorter by", round(first.shorter_nm, 1), "NM"),
         Fact("less turning", round(first.straighter_deg), "°"),
-        Fact("won in plausibility", round(first.gain, 1)),
+        Fact("weight of the evidence", round(first.gain, 1), "log-odds"),
     )
     weight = Weight.WRONG if first.defects > 0 else Weight.DOUBTFUL
     words = [i for i, word in enumerate(route.parsed.words) if _inside(word.span, first.span)]

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
 from routecheck.model import Fact, Finding, NotChecked, Weight
-from routecheck.wording import nm
+from routecheck.wording import listing, nm
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -40,8 +40,11 @@ def long_way_round(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     direct, whole = route.totals.direct_nm, route.totals.distance_nm
     if direct is None or direct < limit[SHORTEST] or not exceeds(whole, limit[NOTE] * direct):
         return
-    if any(joint and exceeds(joint.d_value_nm, limit[TO_BLAME]) for joint in route.joints):
-        yield NotChecked((), "a single point explains why the route is long")
+    blamed = [
+        p for p, j in zip(route.points, route.joints, strict=True) if j and exceeds(j.d_value_nm, limit[TO_BLAME])
+    ]
+    if blamed:
+        yield NotChecked((), f"{listing([p.text for p in blamed[:3]])} explains why the route is long")
         return
     weight = Weight.DOUBTFUL if exceeds(whole, limit[DOUBTFUL] * direct) else Weight.NOTE
     at_least = "at least " if route.totals.gaps else ""
