@@ -47,9 +47,8 @@ def first_leg_away(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
             continue
         where = "first" if index == 0 else "last"
         name, end = route.points[point].text, route.points[airport].text
-        message = (
-            f"{name}, the {where} point, is {nm(leg.distance_nm)} from {end} with nothing between: the wrong airport?"
-        )
         weight = Weight.DOUBTFUL if exceeds(leg.distance_nm, limit[DOUBTFUL]) else Weight.NOTE
+        question = ": the wrong airport?" if weight is Weight.DOUBTFUL else "."
+        message = f"{name}, the {where} point, is {nm(leg.distance_nm)} from {end} with nothing between{question}"
         facts = (Fact("distance", round(leg.distance_nm, 1), "NM"),)
         yield Finding(spans_of_point(route.points[point]), message, weight, facts, points=(airport, point))
