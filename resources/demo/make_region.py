@@ -41,7 +41,7 @@ SEA_MORA_FT = 1000
 
 def fix_records() -> list[str]:
     """EA records, then PC under each airport."""
-    plain = [line((5, "EAENRT"), (31, "B"), (27, "W"), *fix_fields(s, 99)) for s in sorted(enroute())]
+    plain = [line((5, "EAENRT"), (31, "B"), (27, "C"), *fix_fields(s, 99)) for s in sorted(enroute())]
     for airport in sorted(PLAN["terminal"]):
         head = (5, f"P {airport}{airport_spot(airport).region}C")
         plain += [line(head, (27, "W"), *fix_fields(s, 99)) for s in terminal(airport).values()]

@@ -18,6 +18,18 @@ def _regular(corners: int, radius: float, first_deg: float) -> QPainterPath:
     return path
 
 
+def _star() -> QPainterPath:
+    """Four points, up, right, down and left, with curved-in sides drawn straight."""
+    path = QPainterPath()
+    corners = []
+    for i in range(8):
+        angle, radius = math.radians(45.0 * i - 90.0), 0.2 if i % 2 else 0.66
+        corners.append(QPointF(radius * math.cos(angle), radius * math.sin(angle)))
+    path.addPolygon(QPolygonF(corners))
+    path.closeSubpath()
+    return path
+
+
 def _circle(radius: float) -> QPainterPath:
     path = QPainterPath()
     path.addEllipse(QRectF(-radius, -radius, 2 * radius, 2 * radius))
@@ -63,6 +75,7 @@ def _hexagon() -> QPainterPath:
 
 SHAPES: dict[Symbol, QPainterPath] = {
     Symbol.TRIANGLE: _regular(3, 0.56, -90.0),
+    Symbol.STAR: _star(),
     Symbol.HEXAGON: _hexagon(),
     Symbol.HEXAGON_IN_SQUARE: _hexagon_in_square(),
     Symbol.SQUARE: _square(0.42),
@@ -72,6 +85,7 @@ SHAPES: dict[Symbol, QPainterPath] = {
 }
 SIZES: dict[Symbol, float] = {
     Symbol.TRIANGLE: 12.0,
+    Symbol.STAR: 14.0,
     Symbol.HEXAGON: 13.0,
     Symbol.HEXAGON_IN_SQUARE: 14.0,
     Symbol.SQUARE: 12.0,

@@ -52,6 +52,7 @@ def _add_fix(line: str, tables: Tables, section: str, kind: PlaceKind, airport: 
         name=name(line[98:123]),  # 99–123
         variation_deg=variation(line[74:79]),  # 75–79
         source=tables.source.name,
+        rnav=line[26:27] == "W",  # 27
     )
     _add(tables, (section, airport, fix, line[19:21]), place)
 

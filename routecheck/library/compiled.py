@@ -33,10 +33,8 @@ K = TypeVar("K")
 V = TypeVar("V")
 Row = tuple[Any, ...]
 
-_PLACE = "lat, lon, kind, region, airport, name, variation_deg, declination_deg, elevation_ft, source"
-_PLACE_FIELDS = attrgetter(
-    "ident", "lat", "lon", "kind.value", "region", "airport", "name", "variation_deg", "declination_deg", "elevation_ft"
-)
+_PLACE = "lat, lon, kind, region, airport, name, variation_deg, declination_deg, elevation_ft, rnav, source"
+_PLACE_FIELDS = attrgetter("ident", *_PLACE.replace("kind", "kind.value").removesuffix(", source").split(", "))
 _RUNWAY_NAMES = [field.name for field in fields(Runway)]
 _RUNWAY, _RUNWAY_FIELDS = ", ".join(_RUNWAY_NAMES), attrgetter(*_RUNWAY_NAMES)
 _AIRWAY = "sequence, section, airport, ident, region, " + ", ".join(AirwayRow._fields[2:])
@@ -237,10 +235,9 @@ class Image:
         return self._all("SELECT DISTINCT designator, area FROM airway")
 
     def _place(self, row: Iterable[Any]) -> Place:
-        ident, lat, lon, kind, region, airport, name, variation, declination, elevation, source = row
-        return Place(
-            ident, lat, lon, _KINDS[kind], region, airport, name, variation, declination, elevation, self._names[source]
-        )
+        ident, lat, lon, kind, region, airport, name, variation, declination, elevation, rnav, source = row
+        known = region, airport, name, variation, declination, elevation
+        return Place(ident, lat, lon, _KINDS[kind], *known, bool(rnav), self._names[source])
 
     def _group(self, ident: str) -> dict[Key, Place]:
         sql = f"SELECT section, key_airport, key_region, ident, {_PLACE} FROM place WHERE ident = ? ORDER BY n"

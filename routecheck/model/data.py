@@ -36,7 +36,8 @@ class Place:
     """A place of the loaded data, or one typed or computed. Variation and declination in degrees, east positive.
 
     `variation_deg` is the earth's as the record gives it; `declination_deg` the alignment of a VHF station.
-    `source` names the data source ("" for typed and computed places).
+    `source` names the data source ("" for typed and computed places). `rnav` = the data says that it is an RNAV
+    waypoint and nothing else.
     """
 
     ident: str
@@ -49,6 +50,7 @@ class Place:
     variation_deg: float | None = None
     declination_deg: float | None = None
     elevation_ft: float | None = None
+    rnav: bool = False
     source: str = ""
 
 

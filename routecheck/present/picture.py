@@ -39,6 +39,7 @@ class Symbol(StrEnum):
     """The shape drawn at a point, after ICAO Annex 4 where it has one."""
 
     TRIANGLE = "triangle"
+    STAR = "four-pointed star"
     HEXAGON = "hexagon"
     HEXAGON_IN_SQUARE = "hexagon in a square"
     SQUARE = "square"
@@ -57,7 +58,14 @@ SYMBOLS = {
     PlaceKind.AIRPORT: Symbol.AIRPORT,
     PlaceKind.TYPED: Symbol.DOT,
     PlaceKind.COMPUTED: Symbol.DOT,
+    PlaceKind.RUNWAY: Symbol.DOT,
+    PlaceKind.LOCALIZER: Symbol.DOT,
 }
+
+
+def symbol_of(place: Place) -> Symbol:
+    """The shape drawn at a place: the star of a waypoint only where the data says that it is one."""
+    return Symbol.STAR if place.rnav else SYMBOLS[place.kind]
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,6 +170,14 @@ def picture(assessment: Assessment) -> Picture:
     )
 
 
+def drawn_with(assessment: Assessment, projection: Projection) -> tuple[tuple[DrawnLeg, ...], tuple[DrawnPoint, ...]]:
+    """The legs and points of an assessment on the map of another one."""
+    points = assessment.route.points
+    placed = {i: p.place for i, p in enumerate(points) if p.place is not None}
+    spots = zip(placed, _projected(placed.values(), projection), strict=True)
+    return _legs(assessment, placed, projection), tuple(_point(i, points[i], placed[i], spot) for i, spot in spots)
+
+
 def empty_picture() -> Picture:
     """A picture of nothing, for when there is no assessment."""
     nothing = np.empty((0, 2))
@@ -258,7 +274,7 @@ def _direct(placed: dict[int, Place], count: int, projection: Projection) -> Flo
 
 
 def _point(index: int, point: Point, place: Place, at: tuple[float, float]) -> DrawnPoint:
-    return DrawnPoint(index, *at, SYMBOLS[place.kind], wording.short(point.text), point.stop is None)
+    return DrawnPoint(index, *at, symbol_of(place), wording.short(point.text), point.stop is None)
 
 
 def _others(route: Route, projection: Projection) -> tuple[DrawnOther, ...]:
@@ -270,7 +286,7 @@ def _others(route: Route, projection: Projection) -> tuple[DrawnOther, ...]:
     ]
     spots = _projected([choice.place for _, _, choice in lost], projection)
     return tuple(
-        DrawnOther(index, *spot, SYMBOLS[choice.place.kind], _other_name(text, choice), choice)
+        DrawnOther(index, *spot, symbol_of(choice.place), _other_name(text, choice), choice)
         for (index, text, choice), spot in zip(lost, spots, strict=True)
     )
 

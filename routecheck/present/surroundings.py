@@ -15,7 +15,7 @@ import numpy as np
 from routecheck.earth import geo
 from routecheck.model import NAVAIDS, PlaceKind
 from routecheck.present.graticule import joined
-from routecheck.present.picture import SYMBOLS, Symbol
+from routecheck.present.picture import Symbol, symbol_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -77,7 +77,7 @@ def surroundings(library: Library, route: Route, projection: Projection, view: B
         box=(middle[0] - reach[0], middle[1] - reach[1], middle[0] + reach[0], middle[1] + reach[1]),
         of=shown,
         places=projection.forward(*geo.columns([(p.lat, p.lon) for p in shown])),
-        symbols=tuple(SYMBOLS[p.kind] for p in shown),
+        symbols=tuple(symbol_of(p) for p in shown),
         names=tuple(p.ident for p in shown),
         lines=lines,
         airways=tuple(spots),

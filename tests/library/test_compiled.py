@@ -170,6 +170,7 @@ def test_kinds_and_numbers_come_back_as_what_they_were() -> None:
     (place,) = records.by_ident["ZAQIP"]
     assert place.kind is PlaceKind.FIX
     assert (type(place.lat), place.elevation_ft) == (float, None)
+    assert place.rnav is False
     (row,) = records.airways["UZ5", "XXX"]
     assert (row.ends, row.sequence) == (True, 1)
     assert type(row.ends) is bool

@@ -7,8 +7,9 @@ import numpy as np
 import pytest
 
 from routecheck.earth import geo
-from routecheck.model import Assessment, Finding, Weight
-from routecheck.present.picture import Symbol, empty_picture, leg_weights, picture
+from routecheck.library import gazetteer
+from routecheck.model import Assessment, Finding, Place, PlaceKind, Weight
+from routecheck.present.picture import Symbol, empty_picture, leg_weights, picture, symbol_of
 
 Assess = Callable[..., Assessment]
 PLANTED = "LENDU DCT PIKOR UM12 TOVIK DCT SARNO"
@@ -30,6 +31,17 @@ def test_symbols_follow_the_kind(assessed: Assess) -> None:
     assert drawn["LENDU"] is Symbol.TRIANGLE
     assert drawn["31S002E"] is Symbol.DOT
     assert drawn["MAV"] is Symbol.HEXAGON_IN_SQUARE
+
+
+def test_every_kind_of_place_has_a_symbol_and_a_waypoint_of_the_data_its_star() -> None:
+    for kind in PlaceKind:
+        assert symbol_of(Place("ABCDE", 0.0, 0.0, kind)) is not Symbol.STAR
+    assert symbol_of(Place("ABCDE", 0.0, 0.0, PlaceKind.FIX, rnav=True)) is Symbol.STAR
+
+
+def test_the_data_says_which_fix_is_an_rnav_waypoint(northeast: gazetteer.Library) -> None:
+    # Column 27 of EA records, cycle 2301: W = RNAV waypoint alone, C = also a named intersection.
+    assert [northeast.places(name)[0].rnav for name in ("MERIT", "SSOXS", "IKNAV")] == [False, False, True]
 
 
 def test_points_inside_an_airway_are_minor(assessed: Assess) -> None:

@@ -1,0 +1,88 @@
+"""A likely-intended correction tried on a route: the entry as it would be, what then differs, in words and lines. No Qt."""
+
+from __future__ import annotations
+
+import dataclasses
+from dataclasses import dataclass
+from difflib import SequenceMatcher
+from typing import TYPE_CHECKING
+
+from routecheck import wording
+from routecheck.present.changes import Change, change_of
+from routecheck.present.picture import DrawnPoint, drawn_with
+
+if TYPE_CHECKING:
+    from routecheck.model import Assessment, Entry, Proposal
+    from routecheck.present.projection import Floats, Projection
+
+
+@dataclass(frozen=True, slots=True)
+class TriedLine:
+    """What a tried correction would draw anew: `curves` shape (n, 2), NM; `label` stands at (x, y)."""
+
+    curves: tuple[Floats, ...]
+    points: tuple[DrawnPoint, ...]
+    x: float
+    y: float
+    label: str
+
+
+def corrected(entry: Entry, proposal: Proposal) -> Entry:
+    """The entry with the correction made, in its text or in the aerodromes beside it."""
+    if proposal.span is not None:
+        return dataclasses.replace(entry, route=proposal.route)
+    departure, both, destination = proposal.new.partition("–")
+    if both:
+        return dataclasses.replace(entry, departure=departure, destination=destination)
+    if _is_of_departure(entry, proposal.new):
+        return dataclasses.replace(entry, departure=proposal.new)
+    return dataclasses.replace(entry, destination=proposal.new)
+
+
+def recorded(entry: Entry, proposal: Proposal) -> Change:
+    """The change that the correction makes to an entry, as it stays on record."""
+    if proposal.span is None and "–" not in proposal.new:
+        old = entry.departure if _is_of_departure(entry, proposal.new) else entry.destination
+        return Change(old, proposal.new)
+    return change_of(entry.route, proposal, entry.departure, entry.destination)
+
+
+def outcome(assessment: Assessment, proposal: Proposal) -> str:
+    """What a tried correction comes to: "then 606 NM; clears off-airway"."""
+    total = wording.nm(assessment.route.totals.distance_nm)
+    part = "" if assessment.route.totals.distance_nm else " could be measured"
+    return f"then {total}{part}; clears {wording.listing(list(proposal.clears))}"
+
+
+def tried_line(now: Assessment, then: Assessment, projection: Projection) -> TriedLine | None:
+    """The stretch that differs, drawn on the map of the route as it is; None where nothing would be drawn anew."""
+    legs, points = drawn_with(then, projection)
+    old = _ends(now)
+    new = [(leg, ends) for leg, ends in zip(legs, _ends(then), strict=True) if ends not in old]
+    if not new:
+        return None
+    was = {(p.place.lat, p.place.lon) for p in now.route.points if p.place}
+    fresh = tuple(p for p in points if _spot(then, p.index) not in was)
+    if fresh:
+        first = next((p for p in fresh if not p.minor), fresh[0])
+        x, y, label = first.x, first.y, f"{first.name}, if changed"
+    else:
+        curve = new[0][0].curve
+        x, y, label = float(curve[len(curve) // 2, 0]), float(curve[len(curve) // 2, 1]), "if changed"
+    return TriedLine(tuple(leg.curve for leg, _ in new), fresh, x, y, label)
+
+
+def _ends(assessment: Assessment) -> list[tuple[tuple[float, float], tuple[float, float]]]:
+    spots = [(p.place.lat, p.place.lon) for p in assessment.route.points if p.place]
+    return list(zip(spots, spots[1:], strict=False))
+
+
+def _spot(assessment: Assessment, index: int) -> tuple[float, float] | None:
+    place = assessment.route.points[index].place
+    return (place.lat, place.lon) if place else None
+
+
+def _is_of_departure(entry: Entry, ident: str) -> bool:
+    """A corrected aerodrome is the end whose letters it is nearer to."""
+    first, last = (SequenceMatcher(None, ident, end).ratio() for end in (entry.departure, entry.destination))
+    return first >= last
