@@ -64,7 +64,7 @@ COST: dict[Slip, float] = {
     Slip.DIGITS_SWAPPED: 4.8,
     Slip.HEMISPHERE: 4.2,
     Slip.LATITUDE_LONGITUDE: 5.9,
-    Slip.HALF_DEGREE: 4.2,
+    Slip.HALF_DEGREE: 3.0,
     Slip.ENDS_EXCHANGED: 4.00,
     Slip.AIRPORT_LETTER: 8.00,
 }
