@@ -197,7 +197,9 @@ def test_a_course_for_a_distance_ends_where_it_leads() -> None:
 
 
 @pytest.mark.parametrize("leg_type", ["CD", "FD"])
-@pytest.mark.parametrize(("course", "distance"), [(110.0, 18.0), (200.0, 12.0), (170.0, 9.0), (10.0, 30.0)])
+@pytest.mark.parametrize(
+    ("course", "distance"), [(110.0, 18.0), (200.0, 12.0), (170.0, 9.0), (10.0, 30.0), (202.0, 3.0), (210.0, 3.0)]
+)
 def test_a_course_to_a_dme_distance_ends_on_it(leg_type: str, course: float, distance: float) -> None:
     fields = {"course_deg": course, "distance_nm": distance, "navaid": STATION, "navaid_ident": "ZQV"}
     found = path(leg("IF", A), leg(leg_type, A if leg_type == "FD" else None, **fields))
@@ -292,6 +294,12 @@ def test_the_window_of_a_fix_that_two_branches_share_is_what_both_leave() -> Non
     later = AltitudeWindow(None, 4_000.0)
     replaced = path(leg("IF", A), leg("TF", B, window=low), leg("IF", B, window=later), leg("TF", C))
     assert replaced.points[1].window == later
+
+
+def test_of_two_lowest_heights_the_higher_holds_and_of_two_highest_the_lower() -> None:
+    one, other = AltitudeWindow(5_000.0, 9_000.0), AltitudeWindow(3_000.0, 12_000.0)
+    for first, second in ((one, other), (other, one)):
+        assert path(leg("IF", A, window=first), leg("HF", A, window=second)).points[0].window == one
 
 
 def most(found: ProcedurePath) -> list[float | None]:
