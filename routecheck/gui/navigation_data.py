@@ -8,6 +8,7 @@ from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QFileDialog
 
 from routecheck.gui import opening
+from routecheck.settings import DataError
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -28,6 +29,7 @@ class NavigationData(QObject):
         self._parent = parent
         self._today = today
         self._window: DataWindow | None = None
+        self._lent = False
         self.loader: object = opening.StoredData()
         """What the data in use was loaded by."""
         session.loaded.connect(self._took)
@@ -43,6 +45,31 @@ class NavigationData(QObject):
         wanted = opening.DemoRegion() if demo else opening.StoredData()
         if wanted != self.loader:
             self._session.load(wanted)
+
+    def lend_demo(self) -> None:
+        """Use the invented region for its demo route, until another route is opened."""
+        self._lent = self._lent or not self.is_demo
+        self.choose(demo=True)
+
+    def take_demo_back(self) -> None:
+        """Use again what was used before the demo route was opened."""
+        if self._lent:
+            self._lent = False
+            self.choose(demo=False)
+
+    def offer(self) -> None:
+        """Use what was added, or where nothing was, ask for files to add."""
+        from routecheck.library import store
+
+        try:
+            added = store.kept()
+        except DataError as trouble:
+            self._session.troubled.emit(str(trouble))
+            return
+        if added:
+            self.choose(demo=False)
+        else:
+            self.ask()
 
     def add(self, paths: Sequence[str]) -> None:
         """Add files for good."""

@@ -81,16 +81,18 @@ class Window(QMainWindow):
     def open_route(self, path: str) -> None:
         """Show the first route of a file; say in words what is wrong with one that cannot be read."""
         if self.files.open(path):
+            self.data.take_demo_back()
             self.text.setFocus()
 
     def open_demo(self) -> None:
         """Show the route of the invented region, on the data of the invented region."""
-        self.data.choose(demo=True)
+        self.data.lend_demo()
         self.files.bring(opening.demo_route())
 
     def open_before(self) -> None:
         """Bring back the route that was there before this one."""
         if self.files.bring_back():
+            self.data.take_demo_back()
             self.text.setFocus()
 
     def save_route(self) -> None:
@@ -215,7 +217,7 @@ class Window(QMainWindow):
         self.text.word_picked.connect(session.pick_span)
         self.text.file_dropped.connect(self.open_route)
         self.strip.edited.connect(self._typed)
-        self.status.wants_data.connect(self.data.ask)
+        self.status.wants_data.connect(self.data.offer)
         self.status.wants_stop.connect(session.stop_loading)
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._dress)
         QApplication.instance().fontChanged.connect(self._refresh_fonts)  # type: ignore[union-attr]

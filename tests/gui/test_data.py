@@ -97,9 +97,22 @@ def test_the_demo_route_brings_its_region_and_back(qtbot: QtBot, opened: Open, t
     window.open_demo()
     qtbot.waitUntil(lambda: sources(window) == ["demo region"], timeout=20_000)
     assert window._actions.demo_data.isChecked()
-    window._actions.demo_data.trigger()
+    window.status.wants_data.emit()
     qtbot.waitUntil(lambda: sources(window) == [NORTHEAST], timeout=20_000)
     assert not window._actions.demo_data.isChecked()
+    window._actions.demo_data.trigger()
+    qtbot.waitUntil(lambda: sources(window) == ["demo region"], timeout=20_000)
+
+
+def test_another_route_gives_the_demo_region_back(qtbot: QtBot, opened: Open, test_data: Path, tmp_path: Path) -> None:
+    window = opened()
+    add(qtbot, window, test_data / NORTHEAST)
+    window.open_demo()
+    qtbot.waitUntil(lambda: sources(window) == ["demo region"], timeout=20_000)
+    mine = tmp_path / "mine.txt"
+    mine.write_text("MERIT DCT PUT", "utf-8")
+    window.open_route(str(mine))
+    qtbot.waitUntil(lambda: sources(window) == [NORTHEAST], timeout=20_000)
 
 
 def test_data_for_this_session_is_forgotten(qtbot: QtBot, opened: Open, test_data: Path) -> None:
