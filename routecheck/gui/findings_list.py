@@ -77,14 +77,14 @@ class FindingModel(QAbstractListModel):
 class FindingPainter(QStyledItemDelegate):
     """Paints a finding: mark, sentence, what is said of its acceptance, and when open its evidence in two columns.
 
-    `room_for_actions` is the height left free in open rows, under the sentence, for the buttons that lie over them.
+    `rooms` is the height left free in open rows, under the sentence, for what lies over them: by the row.
     """
 
     def __init__(self, model: FindingModel, theme: Theme) -> None:
         super().__init__(model)
         self._model = model
         self.theme = theme
-        self.room_for_actions = 0
+        self.rooms: dict[int, int] = {}
 
     def sizeHint(self, option: QStyleOptionViewItem, index: AnyIndex) -> QSize:  # noqa: N802
         """As tall as the sentence, with its evidence when open."""
@@ -92,7 +92,7 @@ class FindingPainter(QStyledItemDelegate):
         height = self.under_sentence(index, width) + _GAP
         if index.row() in self._model.opened:
             height += (
-                self.room_for_actions
+                self.rooms.get(index.row(), 0)
                 + _ROW_GAP
                 + sum(h + _ROW_GAP for _, _, h in self._rows(index.data(FINDING), width))
             )
@@ -121,7 +121,7 @@ class FindingPainter(QStyledItemDelegate):
         width = int(rect.width())
         self._paint_sentence(painter, rect, index, font, muted=accepted and not is_open)
         if is_open:
-            top = rect.top() + self.under_sentence(index, width) + self.room_for_actions + _ROW_GAP
+            top = rect.top() + self.under_sentence(index, width) + self.rooms.get(index.row(), 0) + _ROW_GAP
             self._paint_rows(painter, finding, rect, top)
         painter.restore()
 

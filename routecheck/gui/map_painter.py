@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from routecheck.present.picks import Pick
     from routecheck.present.picture import DrawnLeg, Picture, Symbol
     from routecheck.present.surroundings import Surroundings
+    from routecheck.present.trying import TriedLine
 
     Floats = NDArray[np.float64]
 
@@ -56,6 +57,7 @@ class MapPainter:
         self._coast_is: Floats | None = None
         self._legs: dict[str, list[QLineF]] = {style: [] for style in _STYLES}
         self.halo: list[QLineF] = []
+        self.tried: TriedLine | None = None
 
     def show_picture(self, picture: Picture) -> None:
         """Paint another picture."""
@@ -135,6 +137,10 @@ class MapPainter:
         ):
             painter.setPen(pen)
             painter.drawLines(lines)
+        if self.tried is not None:
+            painter.setPen(_pen(theme.changed, 3.0 * fine, Qt.PenStyle.DotLine))
+            for curve in self.tried.curves:
+                painter.drawPath(path_of(curve))
 
     def _paint_loaded(self, painter: QPainter, frame: Frame, surroundings: Surroundings) -> None:
         colour = blend(self.theme.muted, self.theme.paper, 0.62)
@@ -147,6 +153,7 @@ class MapPainter:
         minor, major = ([p for p in picture.points if p.minor is is_minor] for is_minor in (True, False))
         for things, look in (
             (others, _Look(theme.muted, theme.paper, 1.0, 1.0)),
+            (self.tried.points if self.tried else (), _Look(theme.changed, theme.pane, 1.5, 1.0)),
             (minor, _Look(theme.muted, theme.pane, 1.2, _MINOR)),
             (major, _Look(theme.ink, theme.pane, 1.3, 1.0)),
         ):

@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from routecheck.gui.finding_actions import FindingActions, room_needed
+from routecheck.gui.finding_actions import FindingActions
 from routecheck.gui.findings_list import FindingModel, FindingPainter, text_at
 from routecheck.gui.theme import words
 from routecheck.model import NOT_LOOKED_AT
@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from PySide6.QtCore import QModelIndex
     from PySide6.QtGui import QAction, QResizeEvent
 
+    from routecheck.gui.corrections import Corrections
     from routecheck.gui.finding_actions import Doing
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
@@ -53,6 +54,7 @@ class FindingsView(QListView):
         self.setModel(self.rows)
         self.setItemDelegate(self.painter_of_rows)
         self.doings: Callable[[int], Sequence[Doing]] = lambda _: ()
+        self.corrections: Corrections | None = None
         self.clicked.connect(self._chosen)
         self.activated.connect(self._chosen)
 
@@ -77,20 +79,31 @@ class FindingsView(QListView):
 
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""
-        self.painter_of_rows.room_for_actions = room_needed()
         self._lay_out_rows()
+
+    def refresh_trial(self) -> None:
+        """Say in the open rows what is tried now."""
+        for row in self.rows.opened:
+            laid = self.indexWidget(self.rows.index(row))
+            if isinstance(laid, FindingActions):
+                laid.refresh()
+                self.painter_of_rows.rooms[row] = laid.room(self.viewport().width())
+        self.doItemsLayout()
 
     def _lay_out_rows(self, closed: Iterable[int] = ()) -> None:
         """Give every row the height it needs, and the open ones their buttons."""
         for row in closed:
             self.setIndexWidget(self.rows.index(row), None)  # type: ignore[arg-type]
         for row in self.rows.opened:
-            self.setIndexWidget(self.rows.index(row), self._actions(row))
+            laid = self._actions(row)
+            self.painter_of_rows.rooms[row] = laid.room(self.viewport().width())
+            self.setIndexWidget(self.rows.index(row), laid)
         self.doItemsLayout()
 
     def _actions(self, row: int) -> FindingActions:
         top = self.painter_of_rows.under_sentence(self.rows.index(row), self.viewport().width())
-        return FindingActions(self.doings(row), round(text_at()), round(top))
+        proposals = self.corrections.of(row) if self.corrections else ()
+        return FindingActions(self.doings(row), round(text_at()), round(top), proposals, self.corrections)
 
     def _chosen(self, index: QModelIndex) -> None:
         if index.row() in self.rows.opened and len(self.rows.opened) == 1:

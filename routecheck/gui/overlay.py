@@ -12,7 +12,7 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
 from routecheck.gui.canvas import Frame
 from routecheck.gui.layout import Kind, Layout, Shown, lay_out
 from routecheck.gui.marks import paint_mark
-from routecheck.gui.theme import scale, words
+from routecheck.gui.theme import blend, scale, words
 from routecheck.present.graticule import scale_bar_nm
 
 if TYPE_CHECKING:
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from routecheck.present.picks import Pick
     from routecheck.present.picture import DrawnLeg, Picture
     from routecheck.present.surroundings import Surroundings
+    from routecheck.present.trying import TriedLine
 
 _BAR_HALF = 5.0
 _WRITTEN = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextDontClip
@@ -40,6 +41,7 @@ class Overlay:
         self._layout = Layout(Frame(0.0, 0.0, 1.0, 0.0, 0.0))
         self._stale = True
         self._shift = QPointF()
+        self.tried: TriedLine | None = None
 
     def show_picture(self, picture: Picture, accepted: frozenset[int] = frozenset()) -> None:
         """Write over another picture; `accepted` are the findings that somebody answers for."""
@@ -85,6 +87,8 @@ class Overlay:
                 accepted = mark.index in self._accepted
                 paint_mark(painter, at, mark.weight, str(mark.index + 1), self.theme, accepted=accepted)
         painter.translate(-self._shift)
+        if self.tried is not None:
+            self._paint_tried(painter, self.tried, frame)
 
     def mark_at(self, spot: QPointF) -> int | None:
         """The index of the finding whose mark lies there."""
@@ -152,6 +156,18 @@ class Overlay:
             box = QRectF(left - 2, top, right - left + 4, bottom - top)
             painter.fillRect(box, behind)
             painter.drawText(box, _WRITTEN, text.text)
+
+    def _paint_tried(self, painter: QPainter, tried: TriedLine, frame: Frame) -> None:
+        """Say beside the dotted line that it is not the route."""
+        x, y = frame.pixels(np.array([(tried.x, tried.y)]))[0]
+        font = words(bold=True)
+        size = QFontMetricsF(font).boundingRect(tried.label).size()
+        left = min(max(4.0, x + 12.0 * scale()), frame.width - size.width() - 8.0)
+        box = QRectF(left, y + 4.0 * scale(), size.width() + 4, size.height())
+        painter.setFont(font)
+        painter.setPen(QColor(blend(self.theme.changed, self.theme.ink, 0.45)))
+        painter.fillRect(box, QColor(self.theme.paper))
+        painter.drawText(box, _WRITTEN, tried.label)
 
     def _paint_bar(self, painter: QPainter, frame: Frame) -> None:
         nm = scale_bar_nm(frame.width / frame.scale)

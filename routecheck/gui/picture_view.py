@@ -19,6 +19,7 @@ from routecheck.present import hints
 from routecheck.present.graticule import graticule
 from routecheck.present.picture import FINE_REACH_NM, empty_picture
 from routecheck.present.surroundings import WIDEST_NM
+from routecheck.present.trying import tried_line
 
 if TYPE_CHECKING:
     from PySide6.QtCore import QEvent
@@ -94,6 +95,13 @@ class PictureView(Canvas):
         """Draw attention to what is picked."""
         self.map.show_pick(pick)
         self.overlay.show_pick(pick)
+        self.update()
+
+    def show_trial(self, then: Assessment | None) -> None:
+        """Draw, dotted, the stretch that a tried correction would change; None = nothing."""
+        line = tried_line(self._assessment, then, self._picture.projection) if then and self._assessment else None
+        self.map.tried = line
+        self.overlay.tried = line
         self.update()
 
     def fit_route(self) -> None:

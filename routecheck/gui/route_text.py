@@ -20,7 +20,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QSizePolicy, QTextEdit, QToolTip
 
 from routecheck.gui.marks import mark_size, paint_mark
-from routecheck.gui.theme import typewriter
+from routecheck.gui.theme import blend, typewriter
 from routecheck.model import Span, Weight
 
 if TYPE_CHECKING:
@@ -74,6 +74,8 @@ class RouteText(QTextEdit):
         self._underlines: list[_Underline] = []
         self._accepted: frozenset[int] = frozenset()
         self._text = ""
+        self._picked: tuple[Span, ...] = ()
+        self._changed: tuple[Span, ...] = ()
         self._ours = False
         self.refresh_font()
         self.textChanged.connect(self._tell)
@@ -111,16 +113,36 @@ class RouteText(QTextEdit):
 
     def show_picked(self, spans: tuple[Span, ...]) -> None:
         """Tint the picked words and bring the first into view."""
-        tint = QTextCharFormat()
-        tint.setBackground(QColor(self._theme.picked))
-        chosen = []
-        for span in spans:
-            selection = QTextEdit.ExtraSelection()
-            selection.cursor, selection.format = self._cursor(span), tint
-            chosen.append(selection)
-        self.setExtraSelections(chosen)
+        self._picked = spans
+        self._tint()
         if spans and not self.hasFocus():
             self._reveal(self._cursor(spans[0]))
+
+    def show_changed(self, spans: tuple[Span, ...]) -> None:
+        """Tint the words that were changed here."""
+        self._changed = spans
+        self._tint()
+
+    def replace_stretch(self, span: Span, new: str) -> None:
+        """Write something else in place of a stretch, in one step for undo."""
+        cursor = self._cursor(span)
+        cursor.beginEditBlock()
+        cursor.insertText(new)
+        cursor.endEditBlock()
+
+    def _tint(self) -> None:
+        chosen = []
+        for spans, colour in (
+            (self._changed, blend(self._theme.changed, self._theme.pane, 0.4)),
+            (self._picked, self._theme.picked),
+        ):
+            tint = QTextCharFormat()
+            tint.setBackground(QColor(colour))
+            for span in spans:
+                selection = QTextEdit.ExtraSelection()
+                selection.cursor, selection.format = self._cursor(span), tint
+                chosen.append(selection)
+        self.setExtraSelections(chosen)
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
         """Paint the text, then the underlines and marks over it."""

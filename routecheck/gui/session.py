@@ -48,11 +48,13 @@ class _Worker(QObject):
     failed = Signal(str)
     progressed = Signal(float)
     surveyed = Signal(int, object)
+    tried = Signal(int, object)
 
     def __init__(self, settings: Settings, today: Callable[[], dt.date]) -> None:
         super().__init__()
         self.newest = 0
         self.newest_survey = 0
+        self.newest_trial = 0
         self.stop = False
         self._answered = 0
         self._settings = settings
@@ -99,6 +101,16 @@ class _Worker(QObject):
         else:
             self.answered.emit(number, answer)
 
+    @Slot(int, object)
+    def try_out(self, number: int, entry: Entry) -> None:
+        """Assess a route that is not the one in hand. What fails is logged: nothing is shown of it."""
+        if number < self.newest_trial or self._library is None:
+            return
+        try:
+            self.tried.emit(number, assess(entry, self._library, self._settings, self._today()))
+        except Exception:
+            LOG.exception("trying a correction failed")
+
     @Slot(int, object, object, object)
     def survey(self, number: int, route: Route, projection: Projection, view: Box) -> None:
         """Gather what lies about a view. Answers about the route come first; after each the Picture asks again."""
@@ -133,7 +145,11 @@ class Session(QObject):
     surveyed = Signal(object)
     """Surroundings, or None: what the loaded data has about the view that was last asked for."""
 
+    tried = Signal(object)
+    """The Assessment of the corrected route that was last asked for; the route in hand stays as it is."""
+
     _to_assess = Signal(int, object)
+    _to_try = Signal(int, object)
     _to_survey = Signal(int, object, object, object)
     _to_load = Signal(object)
 
@@ -146,10 +162,12 @@ class Session(QObject):
         self._worker = _Worker(settings or Settings(), today)
         self._worker.moveToThread(self._thread)
         self._to_assess.connect(self._worker.assess)
+        self._to_try.connect(self._worker.try_out)
         self._to_load.connect(self._worker.load)
         self._to_survey.connect(self._worker.survey)
         self._worker.answered.connect(self._take)
         self._worker.loaded.connect(self._take_data)
+        self._worker.tried.connect(self._take_trial)
         self._worker.lost.connect(self._take_loss)
         self._worker.failed.connect(self.troubled)
         self._worker.progressed.connect(self.loading)
@@ -170,6 +188,12 @@ class Session(QObject):
         """Ask what the loaded data has about a view of the Picture."""
         self._worker.newest_survey += 1
         self._to_survey.emit(self._worker.newest_survey, route, projection, view)
+
+    def try_out(self, entry: Entry | None) -> None:
+        """Ask how a corrected route would come out; None = take no answer any more."""
+        self._worker.newest_trial += 1
+        if entry is not None:
+            self._to_try.emit(self._worker.newest_trial, entry)
 
     def change(self, entry: Entry) -> None:
         """Take what was typed; the answer follows a moment later."""
@@ -260,6 +284,11 @@ class Session(QObject):
     def _take_survey(self, number: int, found: object) -> None:
         if number == self._worker.newest_survey:
             self.surveyed.emit(found)
+
+    @Slot(int, object)
+    def _take_trial(self, number: int, assessment: Assessment) -> None:
+        if number == self._worker.newest_trial:
+            self.tried.emit(assessment)
 
     @Slot(object)
     def _take_data(self, loader: object) -> None:

@@ -18,7 +18,7 @@ class StatusRow(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.recognised, self.trouble, self.loading = _Wrapping(), _Wrapping(), QLabel()
+        self.recognised, self.trouble, self.loading = Wrapping(), Wrapping(), QLabel()
         self._share = 1.0
         self._slow = QTimer(self, singleShot=True, interval=_SLOW_MS)
         self._slow.timeout.connect(self._say_share)
@@ -79,7 +79,7 @@ class StatusRow(QWidget):
         self.trouble.setVisible(bool(text))
 
 
-class _Wrapping(QLabel):
+class Wrapping(QLabel):
     """A label that wraps and may be narrow."""
 
     def __init__(self) -> None:

@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 )
 
 from routecheck.gui import actions, keeping, menus, opening
+from routecheck.gui.corrections import Corrections
 from routecheck.gui.deeds import Deeds
 from routecheck.gui.leg_table import LegTablePane
 from routecheck.gui.margin import Margin
@@ -28,10 +29,12 @@ from routecheck.gui.navigation_data import NavigationData
 from routecheck.gui.picture_view import PictureView
 from routecheck.gui.route_text import RouteText
 from routecheck.gui.routes import RouteFiles
+from routecheck.gui.standing_line import StandingLine
 from routecheck.gui.status_row import StatusRow
 from routecheck.gui.strip import Strip
 from routecheck.gui.theme import dress, forget_fonts, state_bytes, theme_now, words
 from routecheck.model import CAUTION
+from routecheck.present.trying import changed_spans
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -40,6 +43,7 @@ if TYPE_CHECKING:
     from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
 
     from routecheck.gui.session import Session
+    from routecheck.model import Assessment, Entry, Proposal
     from routecheck.present.picks import Pick
     from routecheck.present.screen import Screen
 
@@ -60,18 +64,21 @@ class Window(QMainWindow):
         self.files = RouteFiles(session, self)
         self.data = NavigationData(session, self, today)
         self.deeds = Deeds(session, self)
+        self.corrections = Corrections(session, self)
         self._scheme = Qt.ColorScheme.Unknown
         self._theme = theme_now()
         self._keeper = keeping.Keeper(self)
         self.strip = Strip(today)
         self.text = RouteText(self._theme)
         self.status = StatusRow()
+        self.changes = StandingLine(self.corrections)
         self.picture = PictureView(session, self._theme)
         self._actions = menus.make_actions(self)
         menus.make_menus(self, self._actions)
         self.legs = LegTablePane(session, self._theme, self._actions.fold_legs, self._actions.copy_legs)
         self.margin = Margin(session, self._theme, self._actions.previous, self._actions.following)
         self.margin.findings.doings = self.deeds.of
+        self.margin.findings.corrections = self.corrections
         self._lay_out()
         self._connect()
         self._show_entry()
@@ -180,9 +187,25 @@ class Window(QMainWindow):
         self.status.say(self.strip.trouble())
 
     def _show_screen(self, screen: Screen) -> None:
+        self._show_changed()
         self.text.mark(screen.assessment.findings, screen.accepted)
         self.status.show_recognised(screen.recognised, offer_data=screen.offer_data)
         self.foot.setText(screen.totals)
+
+    def _apply(self, proposal: Proposal, then: Entry) -> None:
+        """Make a correction as if it were typed: the text in one step for undo, the aerodromes in their fields."""
+        if proposal.span is not None:
+            self.text.replace_stretch(proposal.span, proposal.new)
+        else:
+            self.strip.show_entry(then)
+            self._typed()
+
+    def _show_changed(self) -> None:
+        self.text.show_changed(changed_spans(self.text.toPlainText(), self.corrections.unticked))
+
+    def _show_trial(self, then: Assessment | None) -> None:
+        self.picture.show_trial(then)
+        self.margin.findings.refresh_trial()
 
     def _show_loss(self, why: str) -> None:
         self.text.mark((), frozenset())
@@ -212,6 +235,10 @@ class Window(QMainWindow):
         session.loading.connect(self.status.show_progress)
         self.files.said.connect(self.status.say)
         self.deeds.said.connect(self.status.say)
+        self.corrections.said.connect(self.status.say)
+        self.corrections.to_apply.connect(self._apply)
+        self.corrections.changed.connect(self._show_changed)
+        self.corrections.tried.connect(self._show_trial)
         self.files.changed.connect(self._name_window)
         self.text.typed.connect(self._typed)
         self.text.word_picked.connect(session.pick_span)
@@ -229,6 +256,7 @@ class Window(QMainWindow):
         inside.setContentsMargins(6, 2, 6, 6)
         inside.setSpacing(0)
         inside.addWidget(self.text)
+        inside.addWidget(self.changes)
         inside.addWidget(self.status)
         self._panes = _splitter(Qt.Orientation.Vertical, self.picture, self.legs, handle=6)
         left = QWidget()
@@ -262,7 +290,7 @@ class Window(QMainWindow):
         forget_fonts()
         for label in (self.foot, self.caution):
             label.setFont(words(bold=True))
-        for pane in (self.strip, self.text, self.status, self.margin, self.legs, self.picture):
+        for pane in (self.strip, self.text, self.changes, self.status, self.margin, self.legs, self.picture):
             pane.refresh_font()
 
     def _dress(self) -> None:

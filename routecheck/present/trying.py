@@ -1,17 +1,22 @@
-"""A likely-intended correction tried on a route: the entry as it would be, what then differs, in words and lines. No Qt."""
+"""A correction tried on a route: the entry as it would be, what then differs, in words and lines. No Qt."""
 
 from __future__ import annotations
 
 import dataclasses
+import re
 from dataclasses import dataclass
 from difflib import SequenceMatcher
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck import wording
+from routecheck.model import Span
 from routecheck.present.changes import Change, change_of
 from routecheck.present.picture import DrawnPoint, drawn_with
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from routecheck.model import Assessment, Entry, Proposal
     from routecheck.present.projection import Floats, Projection
 
@@ -72,9 +77,23 @@ def tried_line(now: Assessment, then: Assessment, projection: Projection) -> Tri
     return TriedLine(tuple(leg.curve for leg, _ in new), fresh, x, y, label)
 
 
+def changed_spans(text: str, changes: Iterable[tuple[str, int]]) -> tuple[Span, ...]:
+    """Where the changed words stand by now: for each (new, offset when made) the whole word nearest to that offset."""
+    found = []
+    for new, at in changes:
+        words = new.strip()
+        if at < 0 or not words:
+            continue
+        spots = [m.start() for m in re.finditer(rf"(?<!\S){re.escape(words)}(?![A-Za-z0-9])", text)]
+        if spots:
+            start = min(spots, key=lambda spot: abs(spot - at))
+            found.append(Span(start, start + len(words)))
+    return tuple(found)
+
+
 def _ends(assessment: Assessment) -> list[tuple[tuple[float, float], tuple[float, float]]]:
     spots = [(p.place.lat, p.place.lon) for p in assessment.route.points if p.place]
-    return list(zip(spots, spots[1:], strict=False))
+    return list(pairwise(spots))
 
 
 def _spot(assessment: Assessment, index: int) -> tuple[float, float] | None:

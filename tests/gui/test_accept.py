@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QDialogButtonBox, QPushButton
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui.accepting import AcceptDialog
+from routecheck.gui.finding_actions import FindingActions
 from routecheck.gui.findings_list import SAID
 from routecheck.gui.window import Window
 
@@ -18,7 +19,7 @@ Open = Callable[..., Window]
 def buttons(window: Window) -> list[QPushButton]:
     view = window.margin.findings
     widget = view.indexWidget(view.rows.index(0))
-    return widget.findChildren(QPushButton) if widget else []
+    return widget.buttons if isinstance(widget, FindingActions) else []
 
 
 def asked(window: Window) -> AcceptDialog:

@@ -1,0 +1,56 @@
+"""The line under the Route text that stands until every change made here is ticked as made elsewhere too."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtWidgets import QCheckBox, QVBoxLayout, QWidget
+
+from routecheck.gui.status_row import Wrapping
+from routecheck.gui.theme import words
+from routecheck.present.changes import standing_line
+
+if TYPE_CHECKING:
+    from routecheck.gui.corrections import Corrections
+
+
+class StandingLine(QWidget):
+    """Renders the changes of the corrections; a tick is told to them."""
+
+    def __init__(self, corrections: Corrections) -> None:
+        super().__init__()
+        self._corrections = corrections
+        self.line = Wrapping()
+        self.boxes: list[QCheckBox] = []
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(8, 4, 8, 2)
+        self._column.setSpacing(2)
+        self._column.addWidget(self.line)
+        corrections.changed.connect(self.refresh)
+        self.refresh_font()
+        self.refresh()
+
+    def refresh_font(self) -> None:
+        """Take the system's text size (again)."""
+        self.line.setFont(words(-1, bold=True))
+        for box in self.boxes:
+            box.setFont(words(-1))
+
+    def refresh(self) -> None:
+        """Show what is left to be ticked."""
+        changes = self._corrections.changes
+        for box in self.boxes:
+            self._column.removeWidget(box)
+            box.hide()
+            box.deleteLater()
+        self.boxes = [self._box(i, change.told) for i, change in enumerate(changes) if not change.ticked]
+        text = standing_line(changes)
+        self.line.setText(text)
+        self.setVisible(bool(text))
+
+    def _box(self, index: int, told: str) -> QCheckBox:
+        box = QCheckBox(f"{told}: corrected elsewhere too")
+        box.setFont(words(-1))
+        box.toggled.connect(lambda _: self._corrections.tick(index))
+        self._column.addWidget(box)
+        return box

@@ -1,0 +1,132 @@
+"""Likely intended in the window: tried without touching the text, changed here, on record until ticked."""
+
+from collections.abc import Callable
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QPushButton
+from pytestqt.qtbot import QtBot
+
+from routecheck.gui.finding_actions import FindingActions
+from routecheck.gui.window import Window
+
+Open = Callable[..., Window]
+LINE = "1 word differs from what you entered: PIKOR → PIKAR."
+
+
+def laid(window: Window, row: int = 0) -> FindingActions:
+    view = window.margin.findings
+    widget = view.indexWidget(view.rows.index(row))
+    assert isinstance(widget, FindingActions)
+    return widget
+
+
+def press(qtbot: QtBot, window: Window, text: str) -> None:
+    button = next(b for b in laid(window).findChildren(QPushButton) if b.text() == text)
+    qtbot.mouseClick(button, Qt.MouseButton.LeftButton)
+
+
+def attempt(qtbot: QtBot, window: Window) -> None:
+    window.session.pick_finding(0)
+    with qtbot.waitSignal(window.corrections.tried):
+        press(qtbot, window, "Try")
+
+
+def change(qtbot: QtBot, window: Window) -> None:
+    window.session.pick_finding(0)
+    with qtbot.waitSignal(window.session.assessed):
+        press(qtbot, window, "Change here")
+
+
+def checks(window: Window) -> list[str]:
+    assert window.session.answer is not None
+    return [finding.check for finding in window.session.answer.assessment.findings]
+
+
+def test_trying_shows_the_line_and_the_total_and_leaves_the_text_alone(qtbot: QtBot, window: Window) -> None:
+    before = window.text.toPlainText()
+    attempt(qtbot, window)
+    line = window.picture.map.tried
+    assert line is not None
+    assert (line.label, len(line.curves)) == ("PIKAR, if changed", 3)
+    assert [p.name for p in line.points] == ["PIKAR", "UVAGI"]
+    then = window.corrections.of(0)[0].distance_nm
+    assert laid(window).offers[0].told.text() == f"then {then:.0f} NM; clears off-airway"
+    assert window.text.toPlainText() == window.session.entry.route == before
+    assert checks(window) == ["off-airway"]
+    assert not window.text.document().isUndoAvailable()
+
+
+@pytest.mark.parametrize("how", ["again", "typing"])
+def test_trying_ends(qtbot: QtBot, window: Window, how: str) -> None:
+    attempt(qtbot, window)
+    if how == "again":
+        press(qtbot, window, "Try")
+    else:
+        window.text.insertPlainText("XXXXX ")
+    assert window.picture.map.tried is None
+    assert window.corrections.trying is None
+
+
+def test_changing_here_is_one_step_and_undo_takes_the_change_away(qtbot: QtBot, window: Window) -> None:
+    before = window.text.toPlainText()
+    change(qtbot, window)
+    assert window.text.toPlainText() == before.replace("PIKOR", "PIKAR")
+    assert checks(window) == []
+    assert window.changes.line.text().startswith(LINE)
+    assert window.changes.isVisible()
+    assert [s.cursor.selectedText() for s in window.text.extraSelections()] == ["PIKAR"]
+    with qtbot.waitSignal(window.session.assessed):
+        window.text.undo()
+    assert window.text.toPlainText() == before
+    assert window.corrections.changes == ()
+    assert not window.changes.isVisible()
+    with qtbot.waitSignal(window.session.assessed):
+        window.text.redo()
+    assert window.changes.line.text().startswith(LINE)
+
+
+def test_the_line_stands_over_a_restart_until_it_is_ticked(qtbot: QtBot, opened: Open) -> None:
+    first = opened()
+    change(qtbot, first)
+    first.close()
+    second = opened()
+    assert second.changes.line.text().startswith(LINE)
+    assert [s.cursor.selectedText() for s in second.text.extraSelections()] == ["PIKAR"]
+    second.changes.boxes[0].click()
+    assert not second.changes.isVisible()
+    second.close()
+    third = opened()
+    assert [c.ticked for c in third.corrections.changes] == [True]
+    assert not third.changes.isVisible()
+
+
+def test_two_corrections_in_turn(qtbot: QtBot, window: Window) -> None:
+    with qtbot.waitSignal(window.session.assessed):
+        window.text.setPlainText("LENDU DCT PIKOR UM12 TOVIK DCT SARNO DCT KEBLU DCT RIPAS")
+    for _ in range(2):
+        change(qtbot, window)
+    assert window.changes.line.text().startswith("2 words differ from what you entered: ")
+    assert len(window.changes.boxes) == 2
+    window.changes.boxes[0].click()
+    assert window.changes.line.text().startswith("1 word differs")
+
+
+def test_the_keyboard_does_both(qtbot: QtBot, window: Window) -> None:
+    route = {a.text().replace("&", ""): a for a in window.actions()}
+    window.session.pick_finding(0)
+    with qtbot.waitSignal(window.corrections.tried):
+        route["Try the likely-intended correction"].trigger()
+    with qtbot.waitSignal(window.session.assessed):
+        route["Change here"].trigger()
+    assert "PIKAR" in window.text.toPlainText()
+
+
+def test_the_line_comes_back_with_its_route(qtbot: QtBot, window: Window) -> None:
+    change(qtbot, window)
+    with qtbot.waitSignal(window.session.assessed):
+        window.open_demo()
+    assert window.corrections.changes == ()
+    with qtbot.waitSignal(window.session.assessed):
+        window.open_before()
+    assert window.changes.line.text().startswith(LINE)
