@@ -97,9 +97,12 @@ class Corrections(QObject):
         self.end()
         then = trying.corrected(entry, proposal)
         at = proposal.span.start if proposal.span else -1
-        one = Taken(trying.recorded(entry, proposal), _state(entry), _state(then), at)
+        count = len(self.taken)
+        self._undone.clear()
         self.to_apply.emit(proposal, then)
-        self.taken.append(one)
+        if len(self.taken) == count:  # else it only took the last change back
+            one = Taken(trying.recorded(entry, proposal), _state(entry), _state(self._session.entry), at)
+            self.taken.append(one)
         self._undone.clear()
         self._keep()
 

@@ -80,18 +80,19 @@ class FindingActions(QWidget):
         change.setAccessibleName(f"Change here to {new}")
         change.setToolTip("Change the text of this window, and nothing else")
         told = _wrapping("", bold=False)
-        row = _row([attempt, change])
+        row = _row([attempt, change], told)
         self._column.addWidget(why)
         self._column.addLayout(row)
-        self._column.addWidget(told)
         return _Offer(proposal, attempt, told)
 
 
-def _row(buttons: Sequence[QPushButton]) -> QHBoxLayout:
+def _row(buttons: Sequence[QPushButton], told: QLabel | None = None) -> QHBoxLayout:
     row = QHBoxLayout()
     row.setSpacing(SPACE)
     for button in buttons:
         row.addWidget(button)
+    if told is not None:
+        row.addWidget(told, 1)
     row.addStretch()
     return row
 

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 
 class StandingLine(QWidget):
-    """Renders the changes of the corrections; a tick is told to them."""
+    """Renders the changes of the corrections; a tick is told to them. To be refreshed once it is laid out."""
 
     def __init__(self, corrections: Corrections) -> None:
         super().__init__()
@@ -28,7 +28,6 @@ class StandingLine(QWidget):
         self._column.addWidget(self.line)
         corrections.changed.connect(self.refresh)
         self.refresh_font()
-        self.refresh()
 
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""

@@ -80,6 +80,7 @@ class Window(QMainWindow):
         self.margin.findings.doings = self.deeds.of
         self.margin.findings.corrections = self.corrections
         self._lay_out()
+        self.changes.refresh()
         self._connect()
         self._show_entry()
         self._name_window()

@@ -54,9 +54,9 @@ def recorded(entry: Entry, proposal: Proposal) -> Change:
 
 def outcome(assessment: Assessment, proposal: Proposal) -> str:
     """What a tried correction comes to: "then 606 NM; clears off-airway"."""
-    total = wording.nm(assessment.route.totals.distance_nm)
-    part = "" if assessment.route.totals.distance_nm else " could be measured"
-    return f"then {total}{part}; clears {wording.listing(list(proposal.clears))}"
+    totals = assessment.route.totals
+    total = f"{'at least ' if totals.gaps else ''}{wording.nm(totals.distance_nm)}"
+    return f"then {total}; clears {wording.listing(list(proposal.clears))}"
 
 
 def tried_line(now: Assessment, then: Assessment, projection: Projection) -> TriedLine | None:

@@ -104,7 +104,11 @@ def main(folder: Path) -> None:
     answered(window, window.show)
     take(window, folder / "light.png")
     if "--readme" in sys.argv:
+        window.session.pick_finding(0)
+        window.corrections.try_picked()
+        settle()
         take(window, README_PICTURE)
+        window.corrections.end()
     window.choose_theme(Qt.ColorScheme.Dark)
     settle()
     take(window, folder / "dark.png")

@@ -1,5 +1,6 @@
 """Likely intended in the window: tried without touching the text, changed here, on record until ticked."""
 
+import dataclasses
 from collections.abc import Callable
 
 import pytest
@@ -110,6 +111,36 @@ def test_two_corrections_in_turn(qtbot: QtBot, window: Window) -> None:
     assert len(window.changes.boxes) == 2
     window.changes.boxes[0].click()
     assert window.changes.line.text().startswith("1 word differs")
+
+
+def test_a_change_taken_again_after_its_undoing_stands_once(qtbot: QtBot, window: Window) -> None:
+    change(qtbot, window)
+    with qtbot.waitSignal(window.session.assessed):
+        window.text.undo()
+    change(qtbot, window)
+    assert len(window.corrections.changes) == 1
+
+
+def test_exchanged_ends_change_in_their_fields(qtbot: QtBot, window: Window) -> None:
+    with qtbot.waitSignal(window.session.assessed):
+        window.session.replace(
+            dataclasses.replace(
+                window.session.entry,
+                route="LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS",
+                departure="XVOR",
+                destination="XVAL",
+                departure_runway="",
+                destination_runway="",
+            )
+        )
+    offered = [(i, p) for i in range(len(checks(window))) for p in window.corrections.of(i) if p.span is None]
+    assert offered[0][1].new == "XVAL–XVOR"
+    with qtbot.waitSignal(window.session.assessed):
+        window.corrections.take(offered[0][1])
+    fields = window.strip.fields
+    assert (fields["departure"].text(), fields["destination"].text()) == ("XVAL", "XVOR")
+    assert "XVOR–XVAL → XVAL–XVOR" in window.changes.line.text()
+    assert checks(window) == []
 
 
 def test_the_keyboard_does_both(qtbot: QtBot, window: Window) -> None:
