@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from routecheck.model.data import AirwaySegment, DataSource, Place
     from routecheck.model.heights import Window
     from routecheck.model.intended import BestEdit
+    from routecheck.model.procedure import Followed, Shape, SpeedLimit
     from routecheck.model.text import Entry, ParsedRoute, Span
 
 
@@ -97,11 +98,16 @@ class Link:
     """Whether the airway is flown in the order in which it is coded."""
     trouble: Trouble | None = None
     detail: Mapping[str, str | float] = field(default_factory=dict)
+    followed: Followed | None = None
+    """The coded path of a SID, STAR or approach, whose legs know their own gaps; None = it could not be followed."""
+    kind: str = ""
+    """"SID", "STAR" or "APPROACH" where `followed` is one."""
 
     @property
     def is_gap(self) -> bool:
         """Whether the path between the two stops is not fixed, so that no length may be given."""
-        return self.via in (Via.PROCEDURE, Via.UNKNOWN) or self.trouble not in (None, Trouble.SEVERAL)
+        unknown = self.via in (Via.PROCEDURE, Via.UNKNOWN) and self.followed is None
+        return unknown or self.trouble not in (None, Trouble.SEVERAL)
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +124,7 @@ class ResolvedRoute:
 
 @dataclass(frozen=True, slots=True)
 class Point:
-    """One point of the path. `stop` indexes ResolvedRoute.stops; None = inside an airway, not chosen by the user.
+    """One point of the path. `stop` indexes ResolvedRoute.stops; None = inside an airway or procedure, not chosen.
 
     `span` is that of the word it came from, None for the airports beside the text. `place` None = not placed.
     """
@@ -128,6 +134,13 @@ class Point:
     place: Place | None
     stop: int | None
     why: str = ""
+    procedure: str = ""
+    """The SID, STAR or approach whose coded path goes by it; "" = none."""
+    speed: SpeedLimit | None = None
+    """The limit coded there; how far it reaches is said by the legs."""
+    fly_over: bool = False
+    note: str = ""
+    """What is flown there without adding to the path: a holding, a procedure turn."""
 
 
 class VariationFrom(StrEnum):
@@ -156,6 +169,11 @@ class Leg:
     variation_from: VariationFrom | None
     least_nm: float | None
     gap: str = ""
+    shape: Shape = ()
+    """The points of an arc, both ends included, which `distance_nm` follows; () = a geodesic."""
+    most_kt: float | None = None
+    """The coded speed limit in force along it, indicated; likewise `least_kt`."""
+    least_kt: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -78,6 +78,8 @@ class Entry:
     destination: str = ""
     departure_runway: str = ""
     destination_runway: str = ""
+    approach: str = ""
+    """The approach at the destination, by its coded name ("I27"); "" = not stated."""
     speed: str = ""
     level: str = ""
     date: dt.date | None = None
