@@ -12,6 +12,7 @@ from routecheck.intended.best import best_edits
 from routecheck.intended.proposals import proven, with_proposals
 from routecheck.reading.route_text import read_route
 from routecheck.reckon.legs import reckon
+from routecheck.reckon.minima import with_minima
 from routecheck.reckon.resolve import entry_date, resolve
 from routecheck.slips.costs import most_tried
 from routecheck.wording import listing, short
@@ -52,7 +53,7 @@ def assess(entry: Entry, library: Library, settings: Settings, today: dt.date) -
 def _routes(group: list[Entry], library: Library, today: dt.date) -> list[Route]:
     dates = [entry_date(entry, today) for entry in group]
     resolved = [resolve(read_route(e), library, d) for e, d in zip(group, dates, strict=True)]
-    return reckon(resolved, dates)
+    return [with_minima(route, library) for route in reckon(resolved, dates)]
 
 
 def _with_sheet(entry: Entry, settings: Settings) -> Entry:

@@ -7,7 +7,7 @@ from routecheck.model.aircraft import AircraftSheet
 from routecheck.model.cautions import CAUTION, CAUTION_IN_FULL, NOT_LOOKED_AT
 from routecheck.model.data import NAVAIDS, Airway, AirwaySegment, DataSource, Place, PlaceKind, Runway
 from routecheck.model.finding import Assessment, Fact, Finding, NotChecked, Outcome, Weight
-from routecheck.model.heights import Window
+from routecheck.model.heights import GridCell, LegMinima, Window
 from routecheck.model.intended import BestEdit, Correction, Proposal
 from routecheck.model.procedure import (
     AltitudeWindow,
@@ -75,8 +75,10 @@ __all__ = [
     "Fact",
     "Finding",
     "Followed",
+    "GridCell",
     "Joint",
     "Leg",
+    "LegMinima",
     "LegType",
     "Link",
     "LostChoice",

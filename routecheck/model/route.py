@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from routecheck.model.data import AirwaySegment, DataSource, Place
-    from routecheck.model.heights import Window
+    from routecheck.model.heights import LegMinima, Window
     from routecheck.model.intended import BestEdit
     from routecheck.model.procedure import Followed, Shape, SpeedLimit
     from routecheck.model.text import Entry, ParsedRoute, Span
@@ -242,6 +242,8 @@ class Route:
     """Stretches with a correction that was left out, there being too many for all to be tried."""
     windows: tuple[tuple[Window, ...], ...] = ()
     """For every point the altitude windows coded or stated there; () = there are none on the whole route."""
+    minima: tuple[LegMinima, ...] = ()
+    """For every leg the published minima; () = not looked up, for no level is filed."""
     faults: tuple[str, ...] = ()
     """Our own mistakes that were noticed while computing: shown, never swallowed."""
 

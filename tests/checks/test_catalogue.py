@@ -15,6 +15,7 @@ from routecheck.library import gazetteer
 from routecheck.model import Entry, Outcome, Weight
 from routecheck.reading.route_text import read_route
 from routecheck.reckon.legs import reckon
+from routecheck.reckon.minima import with_minima
 from routecheck.reckon.resolve import resolve
 from routecheck.settings import Settings
 
@@ -62,7 +63,7 @@ def alone(check: Check, case: Case, demo):
     route = entry(case)
     day = case.date or DAY
     resolved = resolve(read_route(route), demo, day)
-    drawn = reckon([resolved], [day])[0]
+    drawn = with_minima(reckon([resolved], [day])[0], demo)
     return run(replace(drawn, best_edits=best_edits(resolved, demo)), [check], {})
 
 
