@@ -86,8 +86,8 @@ def _way(link: Link, resolved: ResolvedRoute, library: Library) -> Way:
     if link.via is Via.AIRWAY:
         return Way(link.via, link.airway, library.airways(link.airway))
     if link.via is Via.PROCEDURE:
-        known = link.trouble is Trouble.NOT_EXPANDED
-        airport = resolved.stops[0 if link.detail.get("kind") == "SID" else -1].text
+        known = link.followed is not None or link.trouble is Trouble.OUT_OF_PLACE
+        airport = resolved.stops[0 if link.kind == "SID" else -1].text
         return Way(link.via, link.airway, known=known, joins=library.transitions(airport, link.airway))
     return Way(link.via, link.airway)
 
@@ -96,7 +96,7 @@ def _suspects(drawn: Sketch) -> set[int]:
     """Stops that bend the route, are not placed or sit at a defect, and their neighbours; the worst of very many."""
     found: dict[int, float] = {}
     for index, link in enumerate(drawn.resolved.links):
-        if link.trouble not in (None, Trouble.NOT_EXPANDED, Trouble.SEVERAL):
+        if link.trouble not in (None, Trouble.OUT_OF_PLACE, Trouble.SEVERAL):
             found[index] = found[index + 1] = math.inf
     for index, node in enumerate(drawn.nodes):
         before, after = drawn.before(index), drawn.after(index)

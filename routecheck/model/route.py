@@ -76,7 +76,7 @@ class Trouble(StrEnum):
     APART = "no common point with the next airway"
     SEVERAL = "several separate crossings with the next airway"
     OPEN_END = "open-ended airway far from the aerodrome"
-    NOT_EXPANDED = "procedure not expanded"
+    OUT_OF_PLACE = "procedure not at its end of the route"
     UNKNOWN_PROCEDURE = "unknown procedure"
     PROCEDURE_ELSEWHERE = "procedure of another airport"
     END_UNPLACED = "an end could not be placed"
@@ -120,6 +120,12 @@ class ResolvedRoute:
     roles: tuple[str, ...]
     """For every word what it was taken for, as a reader sees it ("fix", "airway", "SID", "unread" …)."""
     sources: tuple[DataSource, ...] = ()
+    runways: tuple[str, str] = ("", "")
+    """The runways of departure and destination ("09", "27R") as stated or typed; of an approach its own; "" = none."""
+    thresholds: tuple[Place | None, Place | None] = (None, None)
+    """Where these runways begin; None where none is stated or the data does not have it."""
+    unknown_approach: bool = False
+    """Whether an approach is stated that the data does not have at the destination."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,13 +8,17 @@ from typing import TYPE_CHECKING
 
 from routecheck.model import Airway, Place, PlaceKind, Via
 from routecheck.reckon import airways, radials
+from routecheck.reckon.flown import places_of
 from routecheck.reckon.items import Item, ItemKind
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from routecheck.library.gazetteer import Library
+    from routecheck.model import CodedProcedure
     from routecheck.reckon.radials import RadialLine
+
+_LINES = frozenset({ItemKind.AIRWAY, ItemKind.RADIAL, ItemKind.PROCEDURE})
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +45,7 @@ class Tie:
     pieces: tuple[Airway, ...] = ()
     lines: tuple[RadialLine, ...] = ()
     role: str = ""
+    procedure: CodedProcedure | None = None
     open_ends: tuple[Place, ...] = ()
     """The aerodromes at which the airway starts or ends without a point named, and not near enough to need none."""
 
@@ -80,14 +85,20 @@ def _slot(item: Item) -> Slot:
 def _connect(chain: Chain, pending: Sequence[Item], slot: Slot, *, last: bool = False) -> None:
     words = tuple(i.word for i in pending if i.word is not None)
     blocking = [i for i in pending if i.kind in (ItemKind.PROCEDURE, ItemKind.TRACK)]
-    lines = [i for i in pending if i.kind in (ItemKind.AIRWAY, ItemKind.RADIAL)]
-    if blocking:
+    lines = [i for i in pending if i.kind in _LINES]
+    if blocking and not _all_meet(pending, lines):
         via = Via.PROCEDURE if blocking[0].kind is ItemKind.PROCEDURE else Via.UNKNOWN
-        chain.add(Tie(via, words, blocking[0].text, role=blocking[0].role), slot)
+        chain.add(Tie(via, words, blocking[0].text, role=blocking[0].role, procedure=blocking[0].procedure), slot)
     elif not lines:
         chain.add(Tie(Via.DIRECT if pending else Via.IMPLIED, words), slot)
     else:
         _connect_lines(chain, lines, slot, last=last)
+
+
+def _all_meet(pending: Sequence[Item], lines: Sequence[Item]) -> bool:
+    """Whether several lines in a row, a known procedure among them, may have points in common."""
+    apart = any(i.kind in (ItemKind.RADIAL, ItemKind.TRACK) for i in pending)
+    return len(lines) > 1 and not apart and all(i.procedure for i in lines if i.kind is ItemKind.PROCEDURE)
 
 
 def _connect_lines(chain: Chain, lines: Sequence[Item], slot: Slot, *, last: bool) -> None:
@@ -111,6 +122,8 @@ def _tie(chain: Chain, item: Item, open_ends: tuple[Place, ...]) -> Tie:
     words = () if item.word is None else (item.word,)
     if item.kind is ItemKind.RADIAL:
         return Tie(Via.RADIAL, words, item.text, lines=item.lines)
+    if item.kind is ItemKind.PROCEDURE:
+        return Tie(Via.PROCEDURE, words, item.text, role=item.role, procedure=item.procedure)
     pieces = chain.library.airways(item.text)
     return Tie(Via.AIRWAY, words, item.text, pieces, role=item.role, open_ends=open_ends)
 
@@ -129,6 +142,9 @@ def _joint(chain: Chain, before: Item, after: Item) -> Slot:
     """The joint between two lines in a row: a point both airways have, or where a radial meets the other line."""
     text = f"{before.text}/{after.text}"
     joins = (before.text, after.text)
+    if before.procedure or after.procedure:
+        found = _shared(chain.library, before, after)
+        return Slot(after.word, text, found, _why(found, text), implied=True, joins=joins)
     if before.kind is ItemKind.AIRWAY and after.kind is ItemKind.AIRWAY:
         groups = airways.common_places(chain.library.airways(before.text), chain.library.airways(after.text))
         found = tuple(dict.fromkeys(p for group in groups for p in group))
@@ -139,6 +155,19 @@ def _joint(chain: Chain, before: Item, after: Item) -> Slot:
         line, airway = (before, after) if before.kind is ItemKind.RADIAL else (after, before)
         found = radials.airway_crossings(line.lines, chain.library.airways(airway.text), text)
     return Slot(after.word, text, found, _why(found, text), implied=True, joins=joins)
+
+
+def _shared(library: Library, before: Item, after: Item) -> tuple[Place, ...]:
+    """The points that a procedure has in common with the airway or procedure next to it."""
+    first, second = (_places(library, item) for item in (before, after))
+    there = {(p.ident, p.lat, p.lon) for p in second}
+    return tuple(p for p in first if (p.ident, p.lat, p.lon) in there)
+
+
+def _places(library: Library, item: Item) -> tuple[Place, ...]:
+    if item.procedure:
+        return places_of(item.procedure)
+    return tuple(p for piece in library.airways(item.text) for p in piece.places)
 
 
 def _why(found: tuple[Place, ...], text: str) -> str:

@@ -14,10 +14,12 @@ from routecheck.earth import geo
 from routecheck.model import Place, Via
 from routecheck.reckon import airways
 from routecheck.reckon.chain import Chain
+from routecheck.reckon.flown import places_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from routecheck.model import CodedProcedure
     from routecheck.reckon.chain import Slot, Tie
 
 FINENESS = 1_000_000
@@ -91,6 +93,8 @@ def _tie_between(chain: Chain, first: int, second: int) -> Tie | None:
 
 def _costs(before: Sequence[Place], after: Sequence[Place], tie: Tie | None) -> list[list[int]]:
     """What every step from a candidate to one of the next slot costs: its length, and for leaving the airway."""
+    if tie and tie.procedure:
+        return _costs_of_procedure(before, after, tie.procedure)
     if tie is None or tie.via is not Via.AIRWAY or not tie.pieces:
         return [[_length(a, b) for b in after] for a in before]
     on_before, on_after = ([_on(place, tie) for place in places] for places in (before, after))
@@ -98,6 +102,19 @@ def _costs(before: Sequence[Place], after: Sequence[Place], tie: Tie | None) -> 
         [_by_airway(a, b, on_a, on_b, tie) for b, on_b in zip(after, on_after, strict=True)]
         for a, on_a in zip(before, on_before, strict=True)
     ]
+
+
+def _costs_of_procedure(before: Sequence[Place], after: Sequence[Place], procedure: CodedProcedure) -> list[list[int]]:
+    """The lengths, and what it costs to leave the procedure at none of its points, or to join it at none."""
+    there = {(p.ident, p.lat, p.lon) for p in places_of(procedure)}
+    departing = procedure.kind == "SID"
+    return [
+        [_length(a, b) + _off(b if departing else a, there) * OFF_AIRWAY_NM * FINENESS for b in after] for a in before
+    ]
+
+
+def _off(place: Place, there: set[tuple[str, float, float]]) -> bool:
+    return (place.ident, place.lat, place.lon) not in there
 
 
 def _length(*places: Place) -> int:

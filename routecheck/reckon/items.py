@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     import datetime as dt
 
     from routecheck.library.gazetteer import Library
-    from routecheck.model import Word
+    from routecheck.model import CodedProcedure, Word
     from routecheck.reckon.radials import RadialLine
 
 _AIRWAY_FORM = re.compile(r"[A-Z]{1,2}\d{1,3}[A-Z]?")
@@ -45,6 +45,8 @@ class Item:
     why: str = ""
     unknown: bool = False
     """Whether the word could be read but the library knows nothing of that name."""
+    procedure: CodedProcedure | None = None
+    """The SID of the departure or STAR of the destination that it names."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +57,8 @@ class Ends:
     destination: str
     departure_place: Place | None
     destination_place: Place | None
+    runways: tuple[str, str] = ("", "")
+    """As stated, typed, or of the approach; "" = not known."""
 
 
 def item_of(word: Word, index: int, library: Library, ends: Ends, date: dt.date) -> Item | None:
@@ -110,10 +114,9 @@ def _named(word: Word, index: int, library: Library, ends: Ends) -> Item:
 
 
 def _procedure(name: str, index: int, library: Library, ends: Ends) -> Item | None:
-    if "SID" in library.procedure_kinds(ends.departure, name):
-        return Item(ItemKind.PROCEDURE, index, name, "SID")
-    if "STAR" in library.procedure_kinds(ends.destination, name):
-        return Item(ItemKind.PROCEDURE, index, name, "STAR")
+    for airport, kind in ((ends.departure, "SID"), (ends.destination, "STAR")):
+        if kind in library.procedure_kinds(airport, name):
+            return Item(ItemKind.PROCEDURE, index, name, kind, procedure=library.procedure(airport, kind, name))
     if library.procedure_airports(name):
         return Item(ItemKind.PROCEDURE, index, name, "procedure of another airport")
     return None

@@ -15,16 +15,17 @@ from routecheck.earth import geo, magnetic
 from routecheck.model import Joint, Leg, Point, Route, Stretch, Totals
 from routecheck.reckon.path import Path, unroll
 from routecheck.reckon.radials import variation_at
-from routecheck.reckon.windows import placed
+from routecheck.reckon.windows import placed, with_coded
 from routecheck.wording import short
 
 if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Sequence
 
-    from routecheck.model import Place, ResolvedRoute, VariationFrom
+    from routecheck.model import PathLeg, Place, ResolvedRoute, VariationFrom
 
 _ONE_METRE_NM = 1.0 / geo.METRES_PER_NM
+_ARC_SHARE = 0.001
 Figures = tuple[float, float, float]
 """(course, end course, distance): degrees, degrees, NM."""
 
@@ -80,13 +81,15 @@ def reckon(resolved: Sequence[ResolvedRoute], dates: Sequence[dt.date]) -> list[
 def _ask(resolved: ResolvedRoute, pairs: _Pairs) -> _Asked:
     path = unroll(resolved)
     places = [point.place for point in path.points]
-    legs = [pairs.ask(a, b) for a, b in itertools.pairwise(places)]
-    fixed = [leg is not None and not gap for leg, gap in zip(legs, path.gaps, strict=True)]
+    has = [coded is not None and coded.distance_nm is not None for coded in path.fixed]
+    legs = [None if own else pairs.ask(*ends) for own, ends in zip(has, itertools.pairwise(places), strict=True)]
+    fixed = [own or (leg is not None and not gap) for own, leg, gap in zip(has, legs, path.gaps, strict=True)]
     past: list[int | None] = [None] * len(places)
     onward = _onward(places, fixed)
     for i in range(1, len(places) - 1):
         following = onward[i]
-        if fixed[i - 1] and following is not None:
+        inside = path.fixed[i - 1] and path.fixed[i]  # within a procedure the data is believed
+        if fixed[i - 1] and following is not None and not inside:
             past[i] = pairs.ask(places[i - 1], places[following])
     around = {ends: pairs.ask(places[ends[0]], places[ends[1]]) for ends in _unplaced_runs(places)}
     return _Asked(path, legs, past, onward, pairs.ask(places[0], places[-1]), around)
@@ -120,28 +123,40 @@ def _unplaced_runs(places: list[Place | None]) -> list[tuple[int, int]]:
 
 
 def _route(resolved: ResolvedRoute, date: dt.date, asked: _Asked, pairs: _Pairs) -> Route:
-    points = asked.path.points
+    points = tuple(asked.path.points)
     legs = tuple(_leg(points, i, asked, pairs, date) for i in range(len(points) - 1))
-    joints = tuple(_joint(i, asked.onward[i], legs, pairs.of(number)) for i, number in enumerate(asked.past))
+    numbers = enumerate(asked.past)
+    joints = tuple(_joint(points, i, asked.onward[i], legs, pairs.of(number)) for i, number in numbers)
     totals = _totals(points, legs, asked, pairs)
     faults = tuple(filter(None, [_second_reading(points, legs, totals)]))
-    windows = placed(resolved.parsed.entry.windows, points)
+    windows = with_coded(placed(resolved.parsed.entry.windows, points), asked.path.windows)
     return Route(resolved, points, legs, joints, totals, date, windows=windows, faults=faults)
 
 
 def _leg(points: Sequence[Point], i: int, asked: _Asked, pairs: _Pairs, date: dt.date) -> Leg:
-    path = asked.path
-    figures = pairs.of(asked.legs[i])
+    path, coded = asked.path, asked.path.fixed[i]
+    joined = (path.vias[i], path.links[i])
+    shape, most_kt, least_kt = (coded.shape, coded.most_kt, coded.least_kt) if coded else ((), None, None)
+    figures = _own(coded) or pairs.of(asked.legs[i])
     gap = path.gaps[i] or _unplaced_reason(points[i], points[i + 1])
     if figures is None or gap:
         least = figures[2] if figures else None
-        return Leg(path.vias[i], path.links[i], None, None, None, None, None, None, least, gap)
+        return Leg(*joined, None, None, None, None, None, None, least, gap, shape, most_kt, least_kt)
     course, end_course, distance = figures
-    if _coincide(points[i].place, points[i + 1].place):
-        return Leg(path.vias[i], path.links[i], 0.0, None, None, None, None, None, 0.0)
+    if _coincide(points[i].place, points[i + 1].place) and not shape:
+        return Leg(*joined, 0.0, None, None, None, None, None, 0.0, "", shape, most_kt, least_kt)
     compass, source = _magnetic(course, points[i].place, date)
     end_compass, _ = _magnetic(end_course, points[i + 1].place, date)
-    return Leg(path.vias[i], path.links[i], distance, course, end_course, compass, end_compass, source, distance)
+    return Leg(
+        *joined, distance, course, end_course, compass, end_compass, source, distance, "", shape, most_kt, least_kt
+    )
+
+
+def _own(coded: PathLeg | None) -> Figures | None:
+    """The figures that a leg of a procedure brings with it."""
+    if coded is None or coded.distance_nm is None:
+        return None
+    return coded.course_deg or 0.0, coded.end_course_deg or 0.0, coded.distance_nm
 
 
 def _unplaced_reason(*ends: Point) -> str:
@@ -160,14 +175,17 @@ def _magnetic(course: float, place: Place | None, date: dt.date) -> tuple[float 
     return (course - variation[0]) % 360.0, variation[1]
 
 
-def _joint(i: int, onward: int | None, legs: Sequence[Leg], past: Figures | None) -> Joint | None:
+def _joint(
+    points: Sequence[Point], i: int, onward: int | None, legs: Sequence[Leg], past: Figures | None
+) -> Joint | None:
     """The turn at a point. Of points on one spot the first has it and the others have none: no leg, no course."""
     if past is None or onward is None:
         return None
     before, after = legs[i - 1], legs[onward - 1]
     if before.distance_nm is None or after.distance_nm is None:
         return None
-    ends = i in (1, len(legs) - 1)
+    last_stop = points[-1].stop or 0
+    ends = i in (1, len(legs) - 1) or points[i].stop in (1, last_stop - 1)
     if before.end_course_true_deg is None or after.course_true_deg is None:
         return Joint(0.0, 0.0, 0.0, 0.0, ends)
     turn = geo.wrap180(after.course_true_deg - before.end_course_true_deg)
@@ -206,7 +224,11 @@ def _second_reading(points: Sequence[Point], legs: Sequence[Leg], totals: Totals
     again = 0.0
     for i, leg in enumerate(legs):
         start, end = points[i].place, points[i + 1].place
-        if leg.distance_nm is not None and start and end:
+        if leg.shape and leg.distance_nm is not None:
+            chords = sum(geo.second_distance_nm(*a, *b) for a, b in itertools.pairwise(leg.shape))
+            # An arc in steps of at most 5 degrees is longer than its chords by at most 0.04 %.
+            again += leg.distance_nm if abs(chords / leg.distance_nm - 1.0) < _ARC_SHARE else chords
+        elif leg.distance_nm is not None and start and end:
             again += geo.second_distance_nm(start.lat, start.lon, end.lat, end.lon)
     if abs(again - totals.distance_nm) <= _ONE_METRE_NM:
         return ""

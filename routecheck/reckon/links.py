@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from routecheck.earth import geo
 from routecheck.model import Airway, Link, Place, Trouble, Via
 from routecheck.reckon import airways
+from routecheck.reckon.flown import Side, flown
 from routecheck.reckon.radials import off_lines_nm
 
 if TYPE_CHECKING:
@@ -26,6 +27,8 @@ def link_of(chain: Chain, stops: Sequence[Stop], index: int, ends: Ends, library
     """The link from stop `index` to the next one."""
     tie = chain.ties[index]
     if tie.via is Via.PROCEDURE:
+        if tie.role in ("SID", "STAR"):
+            return _followed(tie, stops, index, ends, library)
         return _procedure(tie, _ends_asked(index, len(chain.ties), ends), library)
     if tie.via is Via.AIRWAY:
         return _airway(tie, stops[index], stops[index + 1])
@@ -125,9 +128,21 @@ def _ends_asked(index: int, ties: int, ends: Ends) -> list[tuple[str, str]]:
     return [destination] if index == ties - 1 and ties > 1 else [departure, destination]
 
 
+def _followed(tie: Tie, stops: Sequence[Stop], index: int, ends: Ends, library: Library) -> Link:
+    """A SID that leaves the departure or a STAR that comes to the destination; elsewhere neither leads anywhere."""
+    last = len(stops) - 2
+    departing = tie.role == "SID"
+    if index != (0 if departing else last):
+        return _troubled(tie, Trouble.OUT_OF_PLACE, {"kind": tie.role})
+    stop = stops[1] if departing else stops[last]
+    if _meets_nothing(stop):
+        return _troubled(tie, Trouble.APART, {"kind": tie.role})
+    side = Side(ends.departure, ends.runways[0]) if departing else Side(ends.destination, ends.runways[1])
+    found = flown(library, side, tie.role, tie.name, stop, aerodrome=last == 0)
+    return Link(tie.via, tie.words, tie.name, followed=found, kind=tie.role)
+
+
 def _procedure(tie: Tie, asked: Sequence[tuple[str, str]], library: Library) -> Link:
-    if tie.role in ("SID", "STAR"):
-        return _troubled(tie, Trouble.NOT_EXPANDED, {"kind": tie.role})
     names = {ident: library.procedure_names(ident, kind) for ident, kind in asked if ident}
     detail: dict[str, str | float] = {"airports": " or ".join(names), "loaded": float(any(names.values()))}
     owners = sorted(library.procedure_airports(tie.name))

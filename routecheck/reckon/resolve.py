@@ -17,15 +17,17 @@ from routecheck.model import (
 from routecheck.reckon import chain as chains
 from routecheck.reckon.chain import Chain, Slot
 from routecheck.reckon.choose import OTHER_PIECE_NM, Choice, choose, without_empty_joints
+from routecheck.reckon.flown import Side, field_of, runway_of, runway_typed, with_approach
 from routecheck.reckon.items import Ends, Item, item_of
 from routecheck.reckon.links import link_of
+from routecheck.reckon.procedures_words import runway_ident
 
 if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Sequence
 
     from routecheck.library.gazetteer import Library
-    from routecheck.model import Entry, ParsedRoute
+    from routecheck.model import CodedProcedure, Entry, ParsedRoute
 
 _BESIDE_THE_PATH = {
     WordKind.CHANGE: "speed and level",
@@ -42,7 +44,10 @@ def resolve(parsed: ParsedRoute, library: Library, date: dt.date) -> ResolvedRou
     first, last = _aerodrome_words(parsed, library)
     departure = _end(parsed.entry.departure, first, parsed, library, "departure")
     destination = _end(parsed.entry.destination, last, parsed, library, "destination")
-    ends = Ends(departure.text, destination.text, _only(departure), _only(destination))
+    stated = parsed.entry.approach.strip().upper()
+    approach = library.procedure(destination.text, "APPROACH", stated) if stated else None
+    runways = _runways(parsed, first, last, approach)
+    ends = Ends(departure.text, destination.text, _only(departure), _only(destination), runways)
     items = [
         item
         for index, word in enumerate(parsed.words)
@@ -54,7 +59,27 @@ def resolve(parsed: ParsedRoute, library: Library, date: dt.date) -> ResolvedRou
     beside = _placed_beside(places)
     stops = tuple(_stop(chain, choice, index, beside[index], library) for index in range(len(chain.slots)))
     links = tuple(link_of(chain, stops, index, ends, library) for index in range(len(chain.ties)))
-    return ResolvedRoute(parsed, stops, links, _roles(parsed, items, first, last), library.sources)
+    if approach:
+        stops, links = with_approach(stops, links, Side(ends.destination, runways[1]), approach, library)
+    return ResolvedRoute(
+        parsed,
+        stops,
+        links,
+        _roles(parsed, items, first, last),
+        library.sources,
+        runways,
+        (field_of(library, ends.departure, runways[0]), field_of(library, ends.destination, runways[1])),
+        unknown_approach=bool(stated) and approach is None,
+    )
+
+
+def _runways(
+    parsed: ParsedRoute, first: int | None, last: int | None, approach: CodedProcedure | None
+) -> tuple[str, str]:
+    """The runways stated beside the text, else typed in it, else that of the approach."""
+    entry = parsed.entry
+    arriving = entry.destination_runway or runway_typed(parsed, last) or (runway_of(approach) if approach else "")
+    return runway_ident(entry.departure_runway or runway_typed(parsed, first)), runway_ident(arriving)
 
 
 def _aerodrome_words(parsed: ParsedRoute, library: Library) -> tuple[int | None, int | None]:

@@ -26,6 +26,15 @@ def placed(windows: Sequence[Window], points: Sequence[Point]) -> tuple[tuple[Wi
     return tuple(tuple(found) for found in at)
 
 
+def with_coded(
+    typed: tuple[tuple[Window, ...], ...], coded: Sequence[tuple[Window, ...]]
+) -> tuple[tuple[Window, ...], ...]:
+    """For every point the windows stated and those coded; () where there are none at all."""
+    if not any(coded):
+        return typed
+    return tuple(a + b for a, b in zip(typed or [()] * len(coded), coded, strict=True))
+
+
 def unplaced(windows: Sequence[Window], points: Sequence[Point]) -> Iterator[tuple[Window, str]]:
     """The windows that belong to no point, with the reason in words."""
     where = _places(points) if windows else {}

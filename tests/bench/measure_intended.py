@@ -15,7 +15,7 @@ from routecheck.model import Trouble, Weight
 from routecheck.settings import Settings
 
 DAY = dt.date(2023, 2, 1)
-IN_ORDER = (None, Trouble.NOT_EXPANDED, Trouble.SEVERAL)
+IN_ORDER = (None, Trouble.SEVERAL)
 BINS = ((15, "10–15 NM"), (25, "15–25 NM"), (50, "25–50 NM"), (150, "50–150 NM"), (1e9, "over 150 NM"))
 
 

@@ -78,7 +78,7 @@ def test_exactly_the_span_named_differs_and_the_clean_route_is_kept(kind, entry,
 def contradictions(route: ResolvedRoute) -> int:
     """Counted by the pipeline's own words, not by the sketch that the planters judge with."""
     unplaced = sum(stop.place is None for stop in route.stops)
-    broken = sum(link.trouble not in (None, Trouble.NOT_EXPANDED, Trouble.SEVERAL) for link in route.links)
+    broken = sum(link.trouble not in (None, Trouble.SEVERAL) for link in route.links)
     twice = sum(a.place is not None and a.place == b.place for a, b in pairwise(route.stops))
     return unplaced + broken + twice
 

@@ -155,7 +155,7 @@ def test_each_route_of_a_batch_is_reckoned_as_if_alone():
         ("PIKER", [("XVAL", "XVOR")]),
         ("LENDU UM13 TOVIK", [("LENDU", "TOVIK")]),
         ("LENDU UM13 PIKER UM14 TOVIK", [("LENDU", "TOVIK")]),
-        ("LENDU1 LENDU DCT SARNO SARNO2", [("XVAL", "LENDU"), ("SARNO", "XVOR")]),
+        ("LENDU1 LENDU DCT SARNO SARNO2", [("XVAL", "TILBU"), ("HUNSA", "XVOR")]),
         ("LENDU UM12 UN21 MUVEK", [("LENDU", "MUVEK")]),
         ("PIKER LENDU UM13 TOVIK PIKIR", [("XVAL", "LENDU"), ("LENDU", "TOVIK"), ("TOVIK", "XVOR")]),
     ],

@@ -18,7 +18,7 @@ FOLDER = Path(__file__).resolve().parents[2] / "sample_routes"
 CLEAN = sorted((FOLDER / "clean").glob("*.route.toml"))
 PLANTED = [*sorted((FOLDER / "planted").glob("*.route.toml")), FOLDER / "demo.route.toml"]
 MEANT = "# Meant: "
-CANNOT_BE_WHOLE = {"sid-and-star": "is not expanded in this version", "across-the-date-line": "no departure given"}
+CANNOT_BE_WHOLE = {"sid-and-star": "no runway says which", "across-the-date-line": "no departure given"}
 """Clean samples of which a part cannot be checked, and the reason that must be said."""
 
 

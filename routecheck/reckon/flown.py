@@ -1,0 +1,163 @@
+"""The procedures that a route flies, each from its runway to its point of the route. No choosing of branches here."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+from weakref import WeakKeyDictionary
+
+from routecheck.library.procedures import threshold
+from routecheck.model import Followed, Link, PathLeg, PathPoint, PathTrouble, PlaceKind, Stop, Via, WordKind
+from routecheck.reckon.procedures import follow
+from routecheck.reckon.procedures_path import same_place
+from routecheck.reckon.procedures_words import runway_ident
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from routecheck.library.gazetteer import Library
+    from routecheck.model import CodedProcedure, ParsedRoute, Place
+
+_FIELD = frozenset({PlaceKind.RUNWAY, PlaceKind.AIRPORT})
+_MOST_KEPT = 8_192
+"""So many followed procedures are kept for a library: a batch asks for the same ones again and again."""
+_Asked = tuple[str, str, str, str, "Place | None"]
+_kept: WeakKeyDictionary[Library, dict[_Asked, Followed]] = WeakKeyDictionary()
+
+
+def runway_typed(parsed: ParsedRoute, aerodrome: int | None) -> str:
+    """The runway typed behind the aerodrome that is word number `aerodrome` ("XVAL/09"); "" where there is none."""
+    after = None if aerodrome is None else aerodrome + 1
+    if after is None or after >= len(parsed.words) or parsed.words[after].kind is not WordKind.RUNWAY:
+        return ""
+    return parsed.words[after].text
+
+
+def field_of(library: Library, airport: str, runway: str) -> Place | None:
+    """The threshold of a stated runway; None where none is stated or the data has no such runway."""
+    ident = runway_ident(runway)
+    known = (one for one in library.runways(airport) if one.ident == ident) if ident else ()
+    return next((threshold(airport, one) for one in known), None)
+
+
+def runway_of(approach: CodedProcedure) -> str:
+    """The runway that an approach leads to, by the threshold among its legs; "" where there is none (circling)."""
+    legs = [leg for branch in approach.common for leg in branch.legs]
+    return next((leg.fix_ident.removeprefix("RW") for leg in legs if leg.fix_ident.startswith("RW")), "")
+
+
+def places_of(procedure: CodedProcedure) -> tuple[Place, ...]:
+    """Every place at which a procedure can be joined or left, each once, in coded order."""
+    legs = (leg for branch in procedure.branches for leg in branch.legs if not leg.missed)
+    return tuple({(p.ident, p.lat, p.lon): p for leg in legs if (p := leg.fix) and p.kind not in _FIELD}.values())
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One end of a route as a procedure needs it: the aerodrome's ident, and the runway stated there or ""."""
+
+    airport: str
+    runway: str
+
+
+def flown(library: Library, side: Side, kind: str, name: str, stop: Stop, *, aerodrome: bool = False) -> Followed:
+    """A known procedure from the runway to a stop of the route (SID), or the other way round, both ends always there.
+
+    Where the stop has no place, or is itself an aerodrome, nothing says where the procedure is joined: a gap.
+    """
+    neighbour = None if aerodrome else stop.place
+    found = _from_field(_remembered(library, side, kind, name, neighbour), library, side, kind, name)
+    if neighbour is not None:
+        return found
+    why = f"nothing says where {name} is {'left' if kind == 'SID' else 'joined'}"
+    end, gap = PathPoint(stop.text, stop.place), PathLeg(None, None, None, why)
+    if kind == "SID":
+        return replace(found, points=(*found.points, end), legs=(*found.legs, gap))
+    return replace(found, points=(end, *found.points), legs=(gap, *found.legs))
+
+
+def _from_field(found: Followed, library: Library, side: Side, kind: str, name: str) -> Followed:
+    """With the aerodrome at its inner end, where the procedure itself knows of no field."""
+    if found.points and _is_field(found.points[0 if kind == "SID" else -1]):
+        return found
+    field = PathPoint(side.airport, library.airport(side.airport))
+    gap = PathLeg(None, None, None, f"{name} does not say how it {'leaves' if kind == 'SID' else 'reaches'} the field")
+    legs = (gap,) if found.points else ()
+    if kind == "SID":
+        return replace(found, points=(field, *found.points), legs=(*legs, *found.legs))
+    return replace(found, points=(*found.points, field), legs=(*found.legs, *legs))
+
+
+def _remembered(library: Library, side: Side, kind: str, name: str, neighbour: Place | None) -> Followed:
+    """Followed once for a library, which never changes once made."""
+    known = _kept.setdefault(library, {})
+    asked = (side.airport, side.runway, kind, name, neighbour)
+    if asked not in known:
+        if len(known) >= _MOST_KEPT:
+            known.clear()
+        known[asked] = follow(library, side.airport, kind, name, side.runway, neighbour)
+    return known[asked]
+
+
+# The approach behind the last link of a route
+
+
+def with_approach(
+    stops: tuple[Stop, ...], links: tuple[Link, ...], side: Side, approach: CodedProcedure | None, library: Library
+) -> tuple[tuple[Stop, ...], tuple[Link, ...]]:
+    """The stops and links with an approach at their end: behind the STAR, else behind the last point."""
+    last = links[-1]
+    if approach is None:
+        return stops, links
+    if last.kind == "STAR" and last.followed:
+        return _behind_star(stops, links, last.followed, side, approach, library)
+    if last.via in (Via.IMPLIED, Via.DIRECT):
+        alone = len(stops) < 3
+        found = _led_to(flown(library, side, "APPROACH", approach.name, stops[-2], aerodrome=alone), approach.name)
+        link = Link(Via.PROCEDURE, last.words, approach.name, followed=found, kind="APPROACH")
+        return stops, (*links[:-1], link)
+    return stops, links
+
+
+def _behind_star(
+    stops: tuple[Stop, ...],
+    links: tuple[Link, ...],
+    star: Followed,
+    side: Side,
+    approach: CodedProcedure,
+    library: Library,
+) -> tuple[tuple[Stop, ...], tuple[Link, ...]]:
+    """The STAR as far as a point that the approach has too, else as far as it is coded."""
+    at = _last_common(star.points, approach)
+    coded = len(star.points) - 1 if star.points[-1].place is None or _is_field(star.points[-1]) else len(star.points)
+    leaving = star.points[at if at is not None else max(coded - 1, 0)]
+    end = star.points.index(leaving)
+    stop = Stop(None, leaving.name, leaving.place, f"where {links[-1].airway} ends", implied=True)
+    followed = flown(library, side, "APPROACH", approach.name, stop)
+    if not followed.joined and end < len(star.legs):
+        followed = _led_to(followed, approach.name, star.legs[end])
+    arrival = replace(links[-1], followed=replace(star, points=star.points[: end + 1], legs=star.legs[:end]))
+    link = Link(Via.PROCEDURE, arrival.words, approach.name, followed=followed, kind="APPROACH")
+    if end == 0:
+        return stops, (*links[:-1], replace(link, followed=_led_to(followed, approach.name)))
+    return (*stops[:-1], stop, stops[-1]), (*links[:-1], arrival, link)
+
+
+def _last_common(points: Sequence[PathPoint], approach: CodedProcedure) -> int | None:
+    """The last point of a STAR at which the approach can be joined."""
+    there = places_of(approach)
+    indices = range(len(points) - 1, -1, -1)
+    return next((i for i in indices if any(same_place(points[i].place, place) for place in there)), None)
+
+
+def _is_field(point: PathPoint) -> bool:
+    return point.place is not None and point.place.kind in _FIELD
+
+
+def _led_to(followed: Followed, name: str, coded: PathLeg | None = None) -> Followed:
+    """An approach that does not begin where the route is: what lies between is a gap and nobody's mistake."""
+    if followed.joined or not followed.legs:
+        return followed
+    why = coded.gap if coded and coded.gap else f"how {followed.points[0].name} leads to {name} is not said"
+    troubles = tuple(t for t in followed.troubles if t is not PathTrouble.NOT_JOINED)
+    return replace(followed, legs=(replace(followed.legs[0], gap=why), *followed.legs[1:]), troubles=troubles)
