@@ -5,7 +5,7 @@ Positions are degrees, north and east positive. A figure that is not known is No
 
 from routecheck.model.aircraft import AircraftSheet
 from routecheck.model.cautions import CAUTION, CAUTION_IN_FULL, NOT_LOOKED_AT
-from routecheck.model.data import NAVAIDS, Airway, AirwaySegment, DataSource, Place, PlaceKind, Runway
+from routecheck.model.data import FIELDS, NAVAIDS, Airway, AirwaySegment, DataSource, Place, PlaceKind, Runway
 from routecheck.model.finding import Assessment, Fact, Finding, NotChecked, Outcome, Weight
 from routecheck.model.heights import GridCell, LegMinima, Window
 from routecheck.model.intended import BestEdit, Correction, Proposal
@@ -56,6 +56,7 @@ from routecheck.model.wind import Wind
 __all__ = [
     "CAUTION",
     "CAUTION_IN_FULL",
+    "FIELDS",
     "NAVAIDS",
     "NOT_LOOKED_AT",
     "Accepted",

@@ -28,6 +28,8 @@ class PlaceKind(StrEnum):
     LOCALIZER = "localizer"
 
 
+FIELDS = frozenset({PlaceKind.AIRPORT, PlaceKind.RUNWAY})
+"""What a route starts from or comes to."""
 NAVAIDS = frozenset({PlaceKind.VOR, PlaceKind.VOR_DME, PlaceKind.DME, PlaceKind.NDB})
 
 

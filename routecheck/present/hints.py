@@ -62,10 +62,10 @@ def position_hint(route: Route, lat: float, lon: float) -> str:
     first, last = route.points[0].place, route.points[-1].place
     if first:
         course, _, away = geo.inverse(first.lat, first.lon, lat, lon)
-        lines.append(f"from {first.ident} {wording.course(course, 'T')} {wording.nm(away)}")
+        lines.append(f"from {_named(route, 0)} {wording.course(course, 'T')} {wording.nm(away)}")
     if last:
         course, _, away = geo.inverse(lat, lon, last.lat, last.lon)
-        lines.append(f"to {last.ident} {wording.course(course, 'T')} {wording.nm(away)}")
+        lines.append(f"to {_named(route, len(route.points) - 1)} {wording.course(course, 'T')} {wording.nm(away)}")
     if field := magnetic.declination(lat, lon, route.date):
         of_no_use = magnetic.compass_of_no_use(lat, lon, route.date)
         used = f"variation {wording.variation(field.declination_deg)} ({VariationFrom.WMM.value})"

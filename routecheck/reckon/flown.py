@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from weakref import WeakKeyDictionary
 
 from routecheck.library.procedures import threshold
-from routecheck.model import Followed, Link, PathLeg, PathPoint, PathTrouble, PlaceKind, Stop, Via, WordKind
+from routecheck.model import FIELDS, Followed, Link, PathLeg, PathPoint, PathTrouble, Stop, Via, WordKind
 from routecheck.reckon.procedures import follow
 from routecheck.reckon.procedures_path import same_place
 from routecheck.reckon.procedures_words import runway_ident
@@ -18,7 +18,6 @@ if TYPE_CHECKING:
     from routecheck.library.gazetteer import Library
     from routecheck.model import CodedProcedure, ParsedRoute, Place
 
-_FIELD = frozenset({PlaceKind.RUNWAY, PlaceKind.AIRPORT})
 _MOST_KEPT = 8_192
 """So many followed procedures are kept for a library: a batch asks for the same ones again and again."""
 _Asked = tuple[str, str, str, str, "Place | None"]
@@ -34,10 +33,11 @@ def runway_typed(parsed: ParsedRoute, aerodrome: int | None) -> str:
 
 
 def field_of(library: Library, airport: str, runway: str) -> Place | None:
-    """The threshold of a stated runway; None where none is stated or the data has no such runway."""
-    ident = runway_ident(runway)
+    """The threshold of a stated runway, with the airport's variation; None where the data has no such runway."""
+    ident, place = runway_ident(runway), library.airport(airport)
     known = (one for one in library.runways(airport) if one.ident == ident) if ident else ()
-    return next((threshold(airport, one) for one in known), None)
+    found = next((threshold(airport, one) for one in known), None)
+    return replace(found, variation_deg=place.variation_deg) if found and place else found
 
 
 def runway_of(approach: CodedProcedure) -> str:
@@ -49,7 +49,7 @@ def runway_of(approach: CodedProcedure) -> str:
 def places_of(procedure: CodedProcedure) -> tuple[Place, ...]:
     """Every place at which a procedure can be joined or left, each once, in coded order."""
     legs = (leg for branch in procedure.branches for leg in branch.legs if not leg.missed)
-    return tuple({(p.ident, p.lat, p.lon): p for leg in legs if (p := leg.fix) and p.kind not in _FIELD}.values())
+    return tuple({(p.ident, p.lat, p.lon): p for leg in legs if (p := leg.fix) and p.kind not in FIELDS}.values())
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +151,7 @@ def _last_common(points: Sequence[PathPoint], approach: CodedProcedure) -> int |
 
 
 def _is_field(point: PathPoint) -> bool:
-    return point.place is not None and point.place.kind in _FIELD
+    return point.place is not None and point.place.kind in FIELDS
 
 
 def _led_to(followed: Followed, name: str, coded: PathLeg | None = None) -> Followed:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.earth import geo
 from routecheck.library.procedures import threshold
-from routecheck.model import Followed, PathLeg, PathPoint, PathTrouble, Place, PlaceKind, ProcedurePath
+from routecheck.model import FIELDS, Followed, PathLeg, PathPoint, PathTrouble, Place, ProcedurePath
 from routecheck.reckon import procedures_arcs as arcs
 from routecheck.reckon.procedures_choice import Choice, choose, is_join, name_of, transitions_told
 from routecheck.reckon.procedures_path import Walk, same_place, walked
@@ -24,7 +24,6 @@ if TYPE_CHECKING:
     from routecheck.reckon.procedures_choice import Join
 
 _NOT_SERVED = PathTrouble.RUNWAY_NOT_SERVED
-_FIELD = frozenset({PlaceKind.RUNWAY, PlaceKind.AIRPORT})
 
 
 def expand(procedure: CodedProcedure, runway: str | None = None, join: Join | None = None) -> ProcedurePath:
@@ -190,7 +189,7 @@ def _inner_end(procedure: CodedProcedure, choice: Choice, walk: Walk, runway: st
     if differ:
         side = "before" if departing else "after"
         return _open(f"the branches of {name} differ {side} {end.name}; no runway says which")
-    if coded or (end.place is not None and end.place.kind in _FIELD):
+    if coded or (end.place is not None and end.place.kind in FIELDS):
         return coded
     return _open(f"{name} {'begins' if departing else 'ends'} at {end.name}")
 

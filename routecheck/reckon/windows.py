@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.model import PlaceKind
+from routecheck.model import FIELDS
 from routecheck.reckon.heights import OPEN, Bounds, Gradients, Room, is_upside_down, room
 
 if TYPE_CHECKING:
@@ -83,7 +83,7 @@ def _cut(one: Bounds, other: Bounds) -> Bounds:
 def field_ft(point: Point) -> float | None:
     """The elevation of the aerodrome at an end of the route, feet, where the data says it."""
     place = point.place
-    return place.elevation_ft if place and place.kind is PlaceKind.AIRPORT else None
+    return place.elevation_ft if place and place.kind in FIELDS else None
 
 
 def bounds(route: Route, *, fields: bool = True) -> list[Bounds]:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from routecheck.checks.altitudes import Filed, spans_of, stretches
 from routecheck.checks.catalogue import UNREAD, Limit, Limits, case, check, exceeds
 from routecheck.earth import air
-from routecheck.model import Fact, Finding, NotChecked, Place, PlaceKind, Weight
+from routecheck.model import FIELDS, Fact, Finding, NotChecked, Place, PlaceKind, Weight
 from routecheck.reckon.speeds import tas_kt
 from routecheck.wording import level
 
@@ -83,7 +83,8 @@ def _in_the_united_states(route: Route) -> bool:
 def _is_american(place: Place) -> bool | None:
     if place.region:
         return bool(_US_REGION.fullmatch(place.region))
-    return bool(_US_AIRPORT.fullmatch(place.ident)) if place.kind is PlaceKind.AIRPORT else None
+    ident = place.ident if place.kind is PlaceKind.AIRPORT else place.airport
+    return bool(_US_AIRPORT.fullmatch(ident)) if place.kind in FIELDS else None
 
 
 def _finding(route: Route, filed: Filed, kt: float, limit: Limits) -> Finding:
