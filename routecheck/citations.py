@@ -38,6 +38,8 @@ REGISTER: dict[str, Citation] = {
     "altitude-rules": Citation("FAA AIM", "5-4-1 and 5-4-5, crossing restrictions"),
     "descent-gradients": Citation("FAA Order 8260.3 and FAA-H-8083-16", "descent gradients", "330 ft/NM from memory"),
     "speed-below-10000": Citation("14 CFR 91.117", "aircraft speed"),
+    "grid-mora": Citation("ARINC 424-18", "grid MORA record", "columns verified on public data"),
+    "airway-classes": Citation("FAA AIM", "5-3-4, airways and route systems"),
     "common-practice": Citation("common practice", "", "no source"),
 }
 

@@ -43,6 +43,7 @@ EMPTY = Window("KEBUL", 16_000, None), Window("RIPAS", None, 6_000)
 def test_the_family_is_complete_so_far():
     assert HEIGHTS == [
         "above-ceiling",
+        "below-minimum",
         "climb-in-arrival",
         "descent-in-departure",
         "level-for-direction",

@@ -1,0 +1,133 @@
+"""Check airway-level."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from routecheck.checks.altitudes import spans_of
+from routecheck.checks.catalogue import UNKNOWN, Limits, case, check, exceeds
+from routecheck.checks.level_flight import NO_LEVEL, LevelPart, level_parts
+from routecheck.checks.sight import spans_of_link
+from routecheck.model import Fact, Finding, NotChecked, Weight
+from routecheck.wording import count, height, level
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route, Span
+
+_US_REGION = re.compile(r"K\d|PA|PH|PO")
+_LETTER = re.compile(r"([VTJQ])\d{1,3}")
+_LOW, _HIGH, _CLASS, _UNKNOWN = "below", "above", "class", "unknown"
+_HIGH_FROM_FT, _HIGH_TO_FT = 18_000.0, 45_000.0
+
+
+@check(
+    "airway-level",
+    Weight.DOUBTFUL,
+    citations=["airway-classes", "altitude-rules", "arinc-424"],
+    yields_to=(*UNKNOWN, "best-edit", "speed-or-level-form", "level-unknown", "above-ceiling"),
+    fires=[
+        "«N0450F190» LENDU «UM12» UVAGI DCT SARNO",
+        "«N0450F240» LENDU DCT PIKAR «V40» DAKRO DCT SARNO",
+        case("KEL «V14» FINAR DCT VAL", departure="XVKE", destination="XVAL", level="A075"),
+        "N0450F350 LENDU UM12 PIKAR/«N0450F190» «UM12» RULPO DCT SARNO",
+    ],
+    clean=[
+        "N0450F250 LENDU UM12 UVAGI DCT SARNO",
+        case("FINAR V14 KEL", destination="XVKE", level="A075"),
+        case("N0140A030 NIR DCT DERUS V27 HOSTU DCT FINAR", departure="XVMA", destination="XVAL"),
+        case("N0450F240 MAV UL7 TEMGU DCT HADRU", departure="XVMA"),
+        "N0450F190 LENDU DCT UVAGI DCT SARNO",
+        "LENDU UM12 UVAGI DCT SARNO",
+    ],
+)
+def airway_level(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """The level filed is below the published minimum of an airway, or above its maximum, where it is flown level.
+
+    Against the coded order the second minimum holds. Doubtful, for lower obstacle-clearance or radar altitudes may
+    apply. In the United States a level that is not one of the airway's class (V and T below 18,000 ft, J and Q from
+    there to FL450) is a Note. A minimum that the data does not give is not checked, never taken for zero.
+    The worst leg of each filed level is named.
+    Known false alarms: levels assigned under radar; a climb or descent that begins late.
+    Source: the airway's record; FAA AIM 5-3-4.
+    """
+    if not route.minima:
+        yield NotChecked((), NO_LEVEL)
+        return
+    said: dict[tuple[int | None, str], list[_Said]] = {}
+    for part in level_parts(route):
+        one = _judged(route, part)
+        if one:
+            said.setdefault((part.filed.word, one.sort), []).append(one)
+    for (_, sort), of_a_sort in said.items():
+        worst = max(of_a_sort, key=lambda one: one.off_ft)
+        more = f" and on {count(len(of_a_sort) - 1, 'more leg')}" if len(of_a_sort) > 1 else ""
+        yield _unknown(route, worst, more) if sort == _UNKNOWN else _finding(route, worst, more)
+
+
+@dataclass(frozen=True, slots=True)
+class _Said:
+    """What there is to say of one leg of an airway: of which sort, in words, and by how many feet it is off."""
+
+    part: LevelPart
+    sort: str
+    against: str = ""
+    off_ft: float = 0.0
+    facts: tuple[Fact, ...] = ()
+
+
+def _judged(route: Route, part: LevelPart) -> _Said | None:
+    minima = route.minima[part.leg]
+    if not minima.on_airway:
+        return None
+    least, most = minima.minimum_ft, minima.maximum_ft
+    if least is not None and exceeds(least, part.feet):
+        against = (
+            f"below the published minimum of {height(least)}; lower obstacle-clearance or radar altitudes may apply"
+        )
+        return _Said(part, _LOW, against, least - part.feet, (Fact("minimum", round(least), "ft"),))
+    if most is not None and exceeds(part.feet, most):
+        against = f"above the published maximum of {height(most)}"
+        return _Said(part, _HIGH, against, part.feet - most, (Fact("maximum", round(most), "ft"),))
+    against = _not_of_its_class(route, part)
+    if against:
+        return _Said(part, _CLASS, against)
+    return _Said(part, _UNKNOWN) if least is None else None
+
+
+def _not_of_its_class(route: Route, part: LevelPart) -> str:
+    """Why the level is none of the airway's class in the United States; "" where it is, or elsewhere."""
+    leg = route.legs[part.leg]
+    letter = _LETTER.fullmatch(route.resolved.links[leg.link].airway)
+    places = [route.points[i].place for i in (part.leg, part.leg + 1)]
+    if not letter or not all(place and _US_REGION.fullmatch(place.region) for place in places):
+        return ""
+    if letter[1] in "VT":
+        return "not below 18,000 ft, as these airways are" if not exceeds(_HIGH_FROM_FT, part.feet) else ""
+    within = not exceeds(_HIGH_FROM_FT, part.feet) and not exceeds(part.feet, _HIGH_TO_FT)
+    return "" if within else "not from FL180 to FL450, as these airways are"
+
+
+def _spans(route: Route, part: LevelPart) -> tuple[Span, ...]:
+    link = route.resolved.links[route.legs[part.leg].link]
+    return tuple(sorted({*spans_of(route, part.filed), *spans_of_link(route, link)}))
+
+
+def _where(route: Route, part: LevelPart) -> str:
+    a, b = (route.points[i].text for i in (part.leg, part.leg + 1))
+    return f"{route.resolved.links[route.legs[part.leg].link].airway} from {a} to {b}"
+
+
+def _unknown(route: Route, said: _Said, more: str) -> NotChecked:
+    return NotChecked(_spans(route, said.part), f"the data gives no minimum for {_where(route, said.part)}{more}")
+
+
+def _finding(route: Route, said: _Said, more: str) -> Finding:
+    part = said.part
+    message = f"{level(part.filed.level)} on {_where(route, part)}{more} is {said.against}."
+    facts = (Fact("level", round(part.feet), "ft"), *said.facts)
+    weight = Weight.NOTE if said.sort == _CLASS else Weight.DOUBTFUL
+    return Finding(_spans(route, part), message, weight, facts, points=(part.leg, part.leg + 1))

@@ -1,0 +1,55 @@
+"""Where a route must be flown level at its filed level: what the checks of minima share. No judging lives here."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from routecheck.checks.altitudes import stretches
+from routecheck.model import AircraftSheet
+from routecheck.reckon.profile import planned
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.checks.altitudes import Filed
+    from routecheck.model import Route
+
+NO_LEVEL = "no level is filed"
+_USUAL_FT_NM = 1000.0 / 3.0
+_USUAL = AircraftSheet("", True, usual_climb_ft_nm=_USUAL_FT_NM, usual_descent_ft_nm=_USUAL_FT_NM)
+"""Where no sheet says better: 3 NM for every 1,000 ft, FAA-H-8083-16, rule of thumb."""
+
+
+@dataclass(frozen=True, slots=True)
+class LevelPart:
+    """A part of a leg, from share to share of its length, that is flown level at what is filed for it."""
+
+    leg: int
+    begins: float
+    ends: float
+    filed: Filed
+    feet: float
+
+
+def level_parts(route: Route) -> Iterator[LevelPart]:
+    """The level parts in route order: what climb from the field, changes of level and the last descent leave.
+
+    By the usual gradients of the Aircraft sheet, else 3 NM for every 1,000 ft. Gaps count with their least length, so
+    that no part begins too early.
+    """
+    filed_of = {leg: filed for filed in stretches(route) for leg in filed.legs}
+    levels = [filed_of[leg].level_ft for leg in range(len(route.legs))]
+    lengths = [leg.least_nm or 0.0 for leg in route.legs]
+    sheet = route.entry.sheet
+    told = sheet is not None and sheet.usual_climb_ft_nm is not None and sheet.usual_descent_ft_nm is not None
+    profile, _ = planned(lengths, levels, sheet if told else _USUAL, route.points[0], route.points[-1])
+    for leg, slices in enumerate(profile.slices(lengths) if profile else ()):
+        feet = levels[leg]
+        flat = [piece for piece in slices if piece.way == 0 and _is_at(piece.height_ft, feet)]
+        if flat and feet is not None:
+            yield LevelPart(leg, flat[0].begins, flat[-1].ends, filed_of[leg], feet)
+
+
+def _is_at(height_ft: float | None, feet: float | None) -> bool:
+    return height_ft is not None and feet is not None and abs(height_ft - feet) < 1.0
