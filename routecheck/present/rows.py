@@ -8,12 +8,18 @@ from typing import TYPE_CHECKING
 from routecheck.citations import cite
 from routecheck.present.acceptance import said_of
 from routecheck.present.headline import WEIGHT_MARKS, WEIGHT_NAMES
-from routecheck.wording import column_nm, course, position, short
+from routecheck.present.time_words import times_of
+from routecheck.reckon.heights import OPEN
+from routecheck.reckon.windows import bounds
+from routecheck.wording import column_nm, course, heights_allowed, position, short
 
 if TYPE_CHECKING:
     from routecheck.model import Assessment, Fact, Leg, Place
+    from routecheck.reckon.times import LegTime
 
-LEG_COLUMNS = ("from", "to", "via", "°T", "°M", "NM", "sum NM")
+LEG_COLUMNS = ("from", "to", "via", "°T", "°M", "NM", "sum NM", "window at the end", "min", "about kg")
+ALWAYS = 7
+"""So many of them are always there, the others only where a leg has something under them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +40,19 @@ class FindingRow:
 
 
 def leg_rows(assessment: Assessment) -> list[tuple[str, ...]]:
-    """One row a leg under LEG_COLUMNS; a gap has its reason in `via` and no figures, sums say ≥ after it."""
+    """The heads, then one row a leg: a gap is "open" and has no figures, sums say ≥ after it. All rows equally long.
+
+    Why a leg is open is told in the headline; columns that are not always there are left out where they are empty.
+    """
+    rows = [LEG_COLUMNS, *_all_cells(assessment)]
+    kept = [i for i in range(len(LEG_COLUMNS)) if i < ALWAYS or any(row[i] for row in rows[1:])]
+    return [tuple(row[i] for i in kept) for row in rows]
+
+
+def _all_cells(assessment: Assessment) -> list[tuple[str, ...]]:
     route = assessment.route
+    times = times_of(route)
+    held = bounds(route, fields=False)
     rows: list[tuple[str, ...]] = []
     total, open_before = 0.0, False
     for index, leg in enumerate(route.legs):
@@ -50,6 +67,8 @@ def leg_rows(assessment: Assessment) -> list[tuple[str, ...]]:
                 course(leg.course_magnetic_deg),
                 "" if leg.distance_nm is None else column_nm(leg.distance_nm),
                 f"{'≥ ' if open_before else ''}{column_nm(total)}",
+                "" if held[index + 1] == OPEN else heights_allowed(*held[index + 1]),
+                *_time_cells(times.legs[index] if times else None),
             )
         )
     return rows
@@ -95,6 +114,9 @@ def fact_value(fact: Fact) -> str:
 
 
 def _via(leg: Leg) -> str:
-    if leg.distance_nm is not None:
-        return leg.via
-    return f"{leg.via} (open: {leg.gap})" if leg.gap else f"{leg.via} (open)"
+    return leg.via if leg.distance_nm is not None else f"{leg.via} (open)"
+
+
+def _time_cells(time: LegTime | None) -> tuple[str, str]:
+    minutes, kg = (None, None) if time is None else (time.minutes, time.fuel_kg)
+    return "" if minutes is None else f"{minutes:.1f}", "" if kg is None else f"{kg:,.0f}"

@@ -158,15 +158,21 @@ def _joint(chain: Chain, before: Item, after: Item) -> Slot:
 
 
 def _shared(library: Library, before: Item, after: Item) -> tuple[Place, ...]:
-    """The points that a procedure has in common with the airway or procedure next to it."""
-    first, second = (_places(library, item) for item in (before, after))
-    there = {(p.ident, p.lat, p.lon) for p in second}
-    return tuple(p for p in first if (p.ident, p.lat, p.lon) in there)
+    """The points that a procedure has in common with the airway or procedure next to it.
+
+    Those of a transition, which would have been named, only where the other parts have none.
+    """
+    for without_transitions in (True, False):
+        first, second = (_places(library, item, without_transitions) for item in (before, after))
+        there = {(p.ident, p.lat, p.lon) for p in second}
+        if found := tuple(p for p in first if (p.ident, p.lat, p.lon) in there):
+            return found
+    return ()
 
 
-def _places(library: Library, item: Item) -> tuple[Place, ...]:
+def _places(library: Library, item: Item, without_transitions: bool) -> tuple[Place, ...]:
     if item.procedure:
-        return places_of(item.procedure)
+        return places_of(item.procedure, without_transitions=without_transitions)
     return tuple(p for piece in library.airways(item.text) for p in piece.places)
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from weakref import WeakKeyDictionary
 
 from routecheck.library.procedures import threshold
-from routecheck.model import FIELDS, Followed, Link, PathLeg, PathPoint, PathTrouble, Stop, Via, WordKind
+from routecheck.model import FIELDS, Followed, Link, Part, PathLeg, PathPoint, PathTrouble, Stop, Via, WordKind
 from routecheck.reckon.procedures import follow
 from routecheck.reckon.procedures_path import same_place
 from routecheck.reckon.procedures_words import runway_ident
@@ -46,9 +46,10 @@ def runway_of(approach: CodedProcedure) -> str:
     return next((leg.fix_ident.removeprefix("RW") for leg in legs if leg.fix_ident.startswith("RW")), "")
 
 
-def places_of(procedure: CodedProcedure) -> tuple[Place, ...]:
+def places_of(procedure: CodedProcedure, *, without_transitions: bool = False) -> tuple[Place, ...]:
     """Every place at which a procedure can be joined or left, each once, in coded order."""
-    legs = (leg for branch in procedure.branches for leg in branch.legs if not leg.missed)
+    branches = [b for b in procedure.branches if not without_transitions or b.part is not Part.TRANSITION]
+    legs = (leg for branch in branches for leg in branch.legs if not leg.missed)
     return tuple({(p.ident, p.lat, p.lon): p for leg in legs if (p := leg.fix) and p.kind not in FIELDS}.values())
 
 

@@ -84,7 +84,7 @@ def _point(point: Point, window: Bounds, *, inside: bool) -> dict[str, Any]:
         "kind": place.kind.value if place else None,
         "from": _origin(place) if place else None,
         "window_ft": None if window == OPEN else list(window),
-        "speed_max_kt": None,
+        "speed_max_kt": point.speed.most_kt if point.speed else None,
     }
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, Role
 from routecheck.present import headline as head
-from routecheck.present.rows import LEG_COLUMNS, finding_rows, leg_rows, not_checked_rows
+from routecheck.present.rows import finding_rows, leg_rows, not_checked_rows
 from routecheck.present.time_words import time_line, times_of
 from routecheck.wording import listing, short
 
@@ -80,8 +80,8 @@ def _findings(assessment: Assessment, *, evidence: bool) -> str:
 def _legs(assessment: Assessment) -> str:
     if assessment.route.entry.unread:
         return ""
-    rows = [LEG_COLUMNS, *leg_rows(assessment)]
-    widths = [max(len(row[i]) for row in rows) for i in range(len(LEG_COLUMNS))]
+    rows = leg_rows(assessment)
+    widths = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
     table = "\n".join(_row(row, widths) for row in rows)
     found = times_of(assessment.route)
     lines = [table, head.totals_line(assessment), *([_wrapped(time_line(found))] if found else [])]

@@ -35,7 +35,9 @@ def leg_too_long(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     or a neighbouring word that could not be placed. A long direct leg alone is daily practice and is left alone.
     Known false alarms: ocean entries after closely spaced points, with a bend there.
     """
-    lengths = [leg.distance_nm for leg in route.legs if leg.distance_nm is not None]
+    links = route.resolved.links
+    # The short coded legs of a SID or STAR say nothing of how far apart the points of this route are usually chosen.
+    lengths = [x for leg in route.legs if (x := leg.distance_nm) is not None and not links[leg.link].followed]
     if len(lengths) < 3:
         return
     middle = median(lengths)
