@@ -70,6 +70,7 @@ class Case:
     destination: str = "XVOR"
     departure_runway: str = ""
     destination_runway: str = ""
+    approach: str = ""
     speed: str = ""
     level: str = ""
     date: dt.date | None = None

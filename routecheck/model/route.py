@@ -124,8 +124,8 @@ class ResolvedRoute:
     """The runways of departure and destination ("09", "27R") as stated or typed; of an approach its own; "" = none."""
     thresholds: tuple[Place | None, Place | None] = (None, None)
     """Where these runways begin; None where none is stated or the data does not have it."""
-    unknown_approach: bool = False
-    """Whether an approach is stated that the data does not have at the destination."""
+    other_approaches: tuple[str, ...] | None = None
+    """Where an approach is stated that the destination does not have in the data: those it has; else None."""
 
 
 @dataclass(frozen=True, slots=True)

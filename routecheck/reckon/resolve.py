@@ -17,7 +17,7 @@ from routecheck.model import (
 from routecheck.reckon import chain as chains
 from routecheck.reckon.chain import Chain, Slot
 from routecheck.reckon.choose import OTHER_PIECE_NM, Choice, choose, without_empty_joints
-from routecheck.reckon.flown import Side, field_of, runway_of, runway_typed, with_approach
+from routecheck.reckon.flown import Side, far_end, field_of, runway_of, runway_typed, runways_there, with_approach
 from routecheck.reckon.items import Ends, Item, item_of
 from routecheck.reckon.links import link_of
 from routecheck.reckon.procedures_words import runway_ident
@@ -69,7 +69,7 @@ def resolve(parsed: ParsedRoute, library: Library, date: dt.date) -> ResolvedRou
         library.sources,
         runways,
         (field_of(library, ends.departure, runways[0]), field_of(library, ends.destination, runways[1])),
-        unknown_approach=bool(stated) and approach is None,
+        library.procedure_names(ends.destination, "APPROACH") if stated and approach is None else None,
     )
 
 

@@ -118,7 +118,7 @@ def test_an_approach_brings_its_runway_and_joins_where_the_star_ends() -> None:
 
 def test_an_approach_that_the_data_does_not_have_is_said() -> None:
     route = flown("SARNO SARNO2", approach="I99")
-    assert route.resolved.unknown_approach
+    assert route.resolved.other_approaches == ("R09",)
     assert not any(link.kind == "APPROACH" for link in route.resolved.links)
 
 

@@ -7,11 +7,15 @@ from typing import TYPE_CHECKING
 from routecheck.checks.catalogue import UNREAD, Limits, case, check
 from routecheck.checks.sight import links_with_ends, spans_of_link
 from routecheck.model import Finding, NotChecked, Trouble, Weight
+from routecheck.wording import listing, short
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from routecheck.model import Route
+
+MOST_TOLD = 6
+"""So many approaches are told by name."""
 
 
 @check(
@@ -19,17 +23,27 @@ if TYPE_CHECKING:
     Weight.WRONG,
     citations=["designators", "arinc-424"],
     yields_to=UNREAD,
-    fires=["«LENDU7» LENDU DCT PIKAR", "LENDU DCT SARNO «MEKOT2»"],
-    clean=["LENDU1 LENDU DCT SARNO SARNO2", case("LIMRI4A LIMRI", departure="EGLL", destination="EIDW")],
+    fires=[
+        "«LENDU7» LENDU DCT PIKAR",
+        "LENDU DCT SARNO «MEKOT2»",
+        case("LENDU DCT SARNO SARNO2", approach="I27", whole=True),
+    ],
+    clean=[
+        "LENDU1 LENDU DCT SARNO SARNO2",
+        case("LENDU DCT SARNO SARNO2", approach="R09"),
+        case("LIMRI4A LIMRI", departure="EGLL", destination="EIDW"),
+    ],
 )
 def unknown_procedure(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """A SID or STAR that the loaded data does not have at that airport.
+    """A SID, STAR or approach that the loaded data does not have at that airport.
 
     Doubtful where a procedure of the same name with another number is there: numbers change with every revision. Not
     checked where no procedures of the airport are loaded.
     Known false alarms: a procedure revised after the data was made.
     Source: ICAO Annex 11 Appendix 3 (name, validity number, route letter).
     """
+    if (there := route.resolved.other_approaches) is not None:
+        yield _approach(route, there)
     for link, _, _ in links_with_ends(route):
         if link.trouble is not Trouble.UNKNOWN_PROCEDURE:
             continue
@@ -43,3 +57,11 @@ def unknown_procedure(route: Route, limit: Limits) -> Iterator[Finding | NotChec
         else:
             message = f"{link.airway} is no procedure of {link.detail.get('airports')} in the loaded data."
             yield Finding(spans, message, Weight.WRONG)
+
+
+def _approach(route: Route, there: tuple[str, ...]) -> Finding | NotChecked:
+    stated, airport = short(route.entry.approach.strip().upper()), route.points[-1].text
+    if not there:
+        return NotChecked((), f"approach {stated} cannot be looked up: no approaches of {airport} are loaded")
+    told = f"which has {listing(there)}" if len(there) <= MOST_TOLD else f"which has {len(there)} others"
+    return Finding((), f"Approach {stated} is not at {airport} in the loaded data, {told}.", Weight.WRONG)
