@@ -37,6 +37,7 @@ def entry(case: Case) -> Entry:
         destination=case.destination,
         departure_runway=case.departure_runway,
         destination_runway=case.destination_runway,
+        approach=case.approach,
         speed=case.speed,
         level=case.level,
         date=case.date,
