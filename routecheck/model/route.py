@@ -126,6 +126,10 @@ class ResolvedRoute:
     """Where these runways begin; None where none is stated or the data does not have it."""
     other_approaches: tuple[str, ...] | None = None
     """Where an approach is stated that the destination does not have in the data: those it has; else None."""
+    runways_there: tuple[tuple[str, ...], tuple[str, ...]] = ((), ())
+    """All runways of departure and destination that are loaded, where one is stated; () = none loaded, or not asked."""
+    departure_end: Place | None = None
+    """The far end of the departure runway, from its opposite threshold; None where that is not known."""
 
 
 @dataclass(frozen=True, slots=True)

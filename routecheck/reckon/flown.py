@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 _MOST_KEPT = 8_192
 """So many followed procedures are kept for a library: a batch asks for the same ones again and again."""
+_OTHER_SIDE = {"L": "R", "R": "L"}
 _Asked = tuple[str, str, str, str, "Place | None"]
 _kept: WeakKeyDictionary[Library, dict[_Asked, Followed]] = WeakKeyDictionary()
 
@@ -38,6 +39,19 @@ def field_of(library: Library, airport: str, runway: str) -> Place | None:
     known = (one for one in library.runways(airport) if one.ident == ident) if ident else ()
     found = next((threshold(airport, one) for one in known), None)
     return replace(found, variation_deg=place.variation_deg) if found and place else found
+
+
+def runways_there(library: Library, airport: str, stated: str) -> tuple[str, ...]:
+    """The runways that an airport has in the data, asked only where one is stated."""
+    return tuple(one.ident for one in library.runways(airport)) if stated else ()
+
+
+def far_end(library: Library, airport: str, runway: str) -> Place | None:
+    """The departure end of a runway: the threshold of the other direction; None where the data has none."""
+    if not runway[:2].isdecimal():
+        return None
+    other = f"{(int(runway[:2]) + 17) % 36 + 1:02d}{_OTHER_SIDE.get(runway[2:], runway[2:])}"
+    return field_of(library, airport, other)
 
 
 def runway_of(approach: CodedProcedure) -> str:

@@ -70,6 +70,11 @@ def resolve(parsed: ParsedRoute, library: Library, date: dt.date) -> ResolvedRou
         runways,
         (field_of(library, ends.departure, runways[0]), field_of(library, ends.destination, runways[1])),
         library.procedure_names(ends.destination, "APPROACH") if stated and approach is None else None,
+        (
+            runways_there(library, ends.departure, runways[0]),
+            runways_there(library, ends.destination, runways[1]),
+        ),
+        far_end(library, ends.departure, runways[0]),
     )
 
 
