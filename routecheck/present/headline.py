@@ -120,3 +120,11 @@ def _name(route: Route, index: int, otherwise: str) -> str:
 def _could_not_run(assessment: Assessment) -> str:
     names = [name for name, _ in assessment.could_not_run]
     return f"Could not run (our mistake): {listing(names)}." if names else ""
+
+
+def remarks(assessment: Assessment) -> tuple[str, ...]:
+    """What the input held that is not used, and what was taken of procedures where the route leaves it open."""
+    route = assessment.route
+    # Where there is trouble a finding says so.
+    taken = [said for link in route.resolved.links if (f := link.followed) and not f.troubles for said in f.unused]
+    return (*route.entry.remarks, *dict.fromkeys(f"{said[:1].upper()}{said[1:]}." for said in taken))

@@ -84,7 +84,7 @@ def _ends(assessment: Assessment, stretch: Stretch) -> str:
 
 
 def _recognised(assessment: Assessment) -> str:
-    said = (headline.recognised(assessment), headline.data_line(assessment), *assessment.route.entry.remarks)
+    said = (headline.recognised(assessment), headline.data_line(assessment), *headline.remarks(assessment))
     return " ".join(said)
 
 

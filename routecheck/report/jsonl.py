@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from routecheck import __version__
 from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, Outcome, PlaceKind
-from routecheck.present.headline import headline, outcomes
+from routecheck.present.headline import headline, outcomes, remarks
 from routecheck.present.time_words import time_line, times_of
 from routecheck.reckon.heights import OPEN
 from routecheck.reckon.windows import bounds
@@ -46,7 +46,7 @@ def result(assessment: Assessment) -> dict[str, Any]:
         "outcomes": {outcome.name.lower(): number for outcome, number in outcomes(assessment).items()},
         "not_checked": [_not_checked(n) for n in assessment.not_checked],
         "could_not_run": [{"check": name, "because": what} for name, what in assessment.could_not_run],
-        "remarks": [*entry.remarks, *([time_line(times)] if times else []), *route.faults],
+        "remarks": [*remarks(assessment), *([time_line(times)] if times else []), *route.faults],
         "data": _data(route),
         "cautions": [CAUTION_IN_FULL, f"Not looked at: {NOT_LOOKED_AT}."],
     }

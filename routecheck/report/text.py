@@ -60,7 +60,7 @@ def _opening(assessment: Assessment) -> str:
     text = " ".join(entry.route.split())
     lines += textwrap.wrap(short(text, _MOST_TEXT), _WIDTH, initial_indent="  ", subsequent_indent="  ")
     lines += ["", _wrapped(head.headline(assessment)), head.weights_line(assessment), head.recognised(assessment)]
-    lines += [_wrapped(remark) for remark in (*entry.remarks, *assessment.route.faults)]
+    lines += [_wrapped(remark) for remark in (*head.remarks(assessment), *assessment.route.faults)]
     return "\n".join(lines)
 
 
