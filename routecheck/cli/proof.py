@@ -23,7 +23,8 @@ if TYPE_CHECKING:
     from routecheck.model import Assessment
 
 DONE, WRONG, OURS = 0, 1, 4
-_FIELDS = ("departure", "destination", "departure_runway", "destination_runway", "speed", "level", "aircraft_sheet")
+_ENDS = ("departure", "destination", "departure_runway", "destination_runway", "approach")
+_FIELDS = (*_ENDS, "speed", "level", "aircraft_sheet")
 _EXAMPLES = """\
   routecheck proof --demo
   routecheck proof plan.route.toml --navdata FAACIFP18.zip
@@ -136,6 +137,7 @@ def _parser() -> Parser:
     parser.add_argument("--destination", metavar="ICAO", help="destination aerodrome")
     parser.add_argument("--departure-runway", metavar="RUNWAY")
     parser.add_argument("--destination-runway", metavar="RUNWAY")
+    parser.add_argument("--approach", metavar="I27", help="approach at the destination, by its coded name")
     parser.add_argument("--speed", metavar="N0430", help="cruising speed")
     parser.add_argument("--level", metavar="F350", help="cruising level")
     parser.add_argument("--date", type=day, metavar="2026-12-03", help="day of flight where the input has none (UTC)")

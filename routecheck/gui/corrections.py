@@ -2,36 +2,31 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass, replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, Signal
 
-from routecheck.gui import keeping
-from routecheck.present import trying
-from routecheck.present.changes import Change
+from routecheck.present import changes, trying
 
 if TYPE_CHECKING:
     from routecheck.gui.session import Session
-    from routecheck.model import Assessment, Entry, Proposal
+    from routecheck.model import Assessment, Change, Entry, Proposal
 
-FILE = "changes.json"
 State = tuple[str, str, str]
 """Route text, departure, destination."""
 
 
 @dataclass(frozen=True, slots=True)
-class Taken:
-    """A change with the route before and after it; `at` = where in the text it was made, -1 = beside it."""
+class _Step:
+    """The route before and after a change; None = not known any more."""
 
-    change: Change
-    before: State
-    after: State
-    at: int
+    before: State | None
+    after: State | None
 
 
 class Corrections(QObject):
-    """What is tried now and what was taken. The original never goes: each change stays until it is ticked."""
+    """What is tried now. What was taken stands in the entry and never goes from there, unless it is undone."""
 
     tried = Signal(object)
     """The Assessment of the corrected route, or None: nothing is tried."""
@@ -46,11 +41,9 @@ class Corrections(QObject):
         self._session = session
         self.trying: Proposal | None = None
         self.outcome = ""
-        self.taken: list[Taken] = []
-        self._undone: list[Taken] = []
-        self._other: tuple[State, list[Taken]] | None = None
-        self._state = _state(session.entry)
-        self._restore()
+        self._undone: list[tuple[_Step, Change]] = []
+        self._steps = _steps_back(session.entry)
+        self._told = self.changes
         session.tried.connect(self._show)
         session.changed.connect(self._follow)
         session.assessed.connect(lambda _: self.end())
@@ -60,12 +53,12 @@ class Corrections(QObject):
     @property
     def changes(self) -> tuple[Change, ...]:
         """All changes on record, ticked ones too."""
-        return tuple(one.change for one in self.taken)
+        return self._session.entry.changed
 
     @property
     def unticked(self) -> list[tuple[str, int]]:
         """What was written, and where, of the changes that are not ticked."""
-        return [(one.change.new, one.at) for one in self.taken if not one.change.ticked]
+        return [(change.new, change.at) for change in self.changes if not change.ticked]
 
     def of(self, finding: int) -> tuple[Proposal, ...]:
         """What was likely intended in place of a finding, by its index."""
@@ -96,15 +89,24 @@ class Corrections(QObject):
             return
         self.end()
         then = trying.corrected(entry, proposal)
-        at = proposal.span.start if proposal.span else -1
-        count = len(self.taken)
         self._undone.clear()
         self.to_apply.emit(proposal, then)
-        if len(self.taken) == count:  # else it only took the last change back
-            one = Taken(trying.recorded(entry, proposal), _state(entry), _state(self._session.entry), at)
-            self.taken.append(one)
+        now = self._session.entry
+        if len(now.changed) == len(entry.changed):  # else it only took the last change back
+            self._steps.append(_Step(_state(entry), _state(now)))
+            self._session.change(replace(now, changed=(*now.changed, trying.recorded(entry, proposal))))
         self._undone.clear()
-        self._keep()
+
+    def carried(self, entry: Entry) -> Entry:
+        """What was typed, with its changes: one that is undone is none any more; redone it is there again."""
+        state, changed = _state(entry), list(entry.changed)
+        while changed and state == self._steps[-1].before:
+            self._undone.append((self._steps.pop(), changed.pop()))
+        if len(changed) == len(entry.changed) and self._undone and state == self._undone[-1][0].after:
+            step, change = self._undone.pop()
+            self._steps.append(step)
+            changed.append(change)
+        return replace(entry, changed=tuple(changed))
 
     def try_picked(self) -> None:
         """Try the first correction of the picked finding."""
@@ -116,9 +118,8 @@ class Corrections(QObject):
 
     def tick(self, index: int) -> None:
         """Take the user's word that a change is made elsewhere too."""
-        one = self.taken[index]
-        self.taken[index] = replace(one, change=replace(one.change, ticked=True))
-        self._keep()
+        entry = self._session.entry
+        self._session.change(replace(entry, changed=changes.ticked(entry.changed, index)))
 
     def _with_picked(self, does: Any) -> None:
         pick = self._session.pick_now
@@ -133,56 +134,44 @@ class Corrections(QObject):
             self.outcome = trying.outcome(then, self.trying)
             self.tried.emit(then)
 
-    def _follow(self, entry: Entry) -> None:
-        """A change that is undone is none any more; redone it is there again."""
+    def _follow(self, _entry: Entry) -> None:
         self.end()
-        self._state = _state(entry)
-        before = len(self.taken)
-        while self.taken and self._state == self.taken[-1].before:
-            self._undone.append(self.taken.pop())
-        if before == len(self.taken) and self._undone and self._state == self._undone[-1].after:
-            self.taken.append(self._undone.pop())
-        if before != len(self.taken):
-            self._keep()
+        if self._told != self.changes:
+            self._told = self.changes
+            self.changed.emit()
 
     def _exchange(self, entry: Entry) -> None:
-        """Another route has changes of its own; those of the route before come back with it."""
-        self.end()
-        mine, was = (self._state, self.taken), self._other
-        self._state = _state(entry)
-        if mine[0] == self._state:
-            return
-        self.taken = was[1] if was and was[0] == self._state else []
-        self._other, self._undone = mine, []
-        self._keep()
-
-    def _restore(self) -> None:
-        kept = keeping.read(FILE) or {}
-        try:
-            self.taken = [_taken(one) for one in kept.get("now", ())]
-            other = kept.get("other")
-            self._other = (_texts(other["state"]), [_taken(one) for one in other["taken"]]) if other else None
-        except (KeyError, TypeError, ValueError):
-            self.taken, self._other = [], None
-        last = keeping.read_entry()
-        if self.taken and last != self._session.entry:
-            self._other, self.taken = (_state(last) if last else ("", "", ""), self.taken), []
-
-    def _keep(self) -> None:
-        other = self._other and {"state": self._other[0], "taken": [asdict(one) for one in self._other[1]]}
-        keeping.write(FILE, {"now": [asdict(one) for one in self.taken], "other": other})
-        self.changed.emit()
+        """Another route has changes of its own."""
+        self._steps, self._undone = _steps_back(entry), []
 
 
 def _state(entry: Entry) -> State:
     return entry.route, entry.departure, entry.destination
 
 
-def _texts(kept: Any) -> State:
-    route, departure, destination = (str(text) for text in kept)
-    return route, departure, destination
+def _steps_back(entry: Entry) -> list[_Step]:
+    """The route before and after each change of an entry from elsewhere, as far back as it still reads so."""
+    steps: list[_Step] = []
+    after: State | None = _state(entry)
+    for change in reversed(entry.changed):
+        before = _before(after, change) if after else None
+        steps.insert(0, _Step(before, after))
+        after = before
+    return steps
 
 
-def _taken(kept: Any) -> Taken:
-    change = Change(str(kept["change"]["old"]), str(kept["change"]["new"]), bool(kept["change"]["ticked"]))
-    return Taken(change, _texts(kept["before"]), _texts(kept["after"]), int(kept["at"]))
+def _before(after: State, change: Change) -> State | None:
+    route, departure, destination = after
+    if change.at >= 0:
+        end = change.at + len(change.new)
+        return (
+            (route[: change.at] + change.old + route[end:], *after[1:])
+            if route[change.at : end] == change.new
+            else None
+        )
+    first, both, last = change.old.partition("–")
+    if both and change.new == f"{departure}–{destination}":
+        return route, first, last
+    if not both and change.new in (departure, destination):
+        return (route, change.old, destination) if change.new == departure else (route, departure, change.old)
+    return None

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 import platformdirs
 from PySide6.QtCore import QObject, QThreadPool, QTimer
 
-from routecheck.model import Accepted, Claim, Entry, Role, Wind, Window
+from routecheck.model import Accepted, Change, Claim, Entry, Role, Wind, Window
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -123,6 +123,7 @@ def _entry(values: Mapping[str, Any]) -> Entry:
         remarks=tuple(str(v) for v in values.get("remarks", ())),
         claims=tuple(Claim(**claim) for claim in values.get("claims", ())),
         accepted=tuple(Accepted(**accepted) for accepted in values.get("accepted", ())),
+        changed=tuple(Change(**change) for change in values.get("changed", ())),
         windows=tuple(Window(**window) for window in values.get("windows", ())),
         wind=tuple(Wind(**wind) for wind in values.get("wind", ())),
     )

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QCheckBox, QVBoxLayout, QWidget
 
 from routecheck.gui.status_row import Wrapping
 from routecheck.gui.theme import words
-from routecheck.present.changes import standing_line
+from routecheck.present.changes import standing_line, told
 
 if TYPE_CHECKING:
     from routecheck.gui.corrections import Corrections
@@ -42,13 +42,13 @@ class StandingLine(QWidget):
             self._column.removeWidget(box)
             box.hide()
             box.deleteLater()
-        self.boxes = [self._box(i, change.told) for i, change in enumerate(changes) if not change.ticked]
+        self.boxes = [self._box(i, told(change)) for i, change in enumerate(changes) if not change.ticked]
         text = standing_line(changes)
         self.line.setText(text)
         self.setVisible(bool(text))
 
-    def _box(self, index: int, told: str) -> QCheckBox:
-        box = QCheckBox(f"{told}: corrected elsewhere too")
+    def _box(self, index: int, what: str) -> QCheckBox:
+        box = QCheckBox(f"{what}: corrected elsewhere too")
         box.setFont(words(-1))
         box.toggled.connect(lambda _: self._corrections.tick(index))
         self._column.addWidget(box)

@@ -184,7 +184,7 @@ class Window(QMainWindow):
 
     def _typed(self) -> None:
         entry = dataclasses.replace(self.session.entry, route=self.text.toPlainText(), unread="")
-        self.session.change(self.strip.applied(entry))
+        self.session.change(self.corrections.carried(self.strip.applied(entry)))
         self.status.say(self.strip.trouble())
 
     def _show_screen(self, screen: Screen) -> None:

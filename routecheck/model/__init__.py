@@ -41,6 +41,7 @@ from routecheck.model.route import (
 )
 from routecheck.model.text import (
     Accepted,
+    Change,
     Claim,
     Entry,
     ParsedRoute,
@@ -66,6 +67,7 @@ __all__ = [
     "AltitudeWindow",
     "Assessment",
     "BestEdit",
+    "Change",
     "Claim",
     "CodedBranch",
     "CodedLeg",

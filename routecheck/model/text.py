@@ -70,6 +70,20 @@ class Accepted:
 
 
 @dataclass(frozen=True, slots=True)
+class Change:
+    """Words changed here against what was entered; the original stays on record.
+
+    `at` = the offset in the route text where it was made, -1 = beside it; `ticked` = the user says that it is
+    corrected elsewhere too.
+    """
+
+    old: str
+    new: str
+    at: int = -1
+    ticked: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Entry:
     """One route as handed in, before anything is read. `unread` says why a row could not be read at all."""
 
@@ -97,6 +111,8 @@ class Entry:
     """What the input held that this version does not use: said with every result."""
     accepted: tuple[Accepted, ...] = ()
     """Findings accepted with a reason. They stay findings: nothing is counted away by it."""
+    changed: tuple[Change, ...] = ()
+    """What was changed here against what was entered, in the order in which it was changed."""
     windows: tuple[Window, ...] = ()
     """Altitude windows as stated beside the route."""
     wind: tuple[Wind, ...] = ()

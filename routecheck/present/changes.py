@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from routecheck.model import Change
 from routecheck.wording import listing
 
 if TYPE_CHECKING:
@@ -13,25 +14,16 @@ if TYPE_CHECKING:
 ELSEWHERE = "Correct it in the aircraft unit, the plan or with ATC before relying on this."
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
-    """One correction taken into the text of this window; `ticked` = the user says it is corrected elsewhere too."""
-
-    old: str
-    new: str
-    ticked: bool = False
-
-    @property
-    def told(self) -> str:
-        """The change as a reader sees it: "PIKOR → PIKAR"."""
-        return f"{_one_line(self.old) or 'nothing'} → {_one_line(self.new) or 'nothing'}"
+def told(change: Change) -> str:
+    """The change as a reader sees it: "PIKOR → PIKAR"."""
+    return f"{_one_line(change.old) or 'nothing'} → {_one_line(change.new) or 'nothing'}"
 
 
 def change_of(text: str, proposal: Proposal, departure: str, destination: str) -> Change:
     """The change a proposal makes to a route text, or to the aerodromes beside it."""
     if proposal.span is None:
         return Change(f"{departure}–{destination}", proposal.new)
-    return Change(text[proposal.span.start : proposal.span.end], proposal.new)
+    return Change(text[proposal.span.start : proposal.span.end], proposal.new, proposal.span.start)
 
 
 def standing_line(changes: tuple[Change, ...]) -> str:
@@ -40,7 +32,7 @@ def standing_line(changes: tuple[Change, ...]) -> str:
     if not left:
         return ""
     subject = "1 word differs" if len(left) == 1 else f"{len(left)} words differ"
-    return f"{subject} from what you entered: {listing([change.told for change in left])}. {ELSEWHERE}"
+    return f"{subject} from what you entered: {listing([told(change) for change in left])}. {ELSEWHERE}"
 
 
 def ticked(changes: tuple[Change, ...], index: int) -> tuple[Change, ...]:

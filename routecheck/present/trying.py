@@ -10,8 +10,8 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck import wording
-from routecheck.model import Span
-from routecheck.present.changes import Change, change_of
+from routecheck.model import Change, Span
+from routecheck.present.changes import change_of
 from routecheck.present.picture import DrawnPoint, drawn_with
 
 if TYPE_CHECKING:

@@ -11,6 +11,7 @@ import tomlkit
 
 from routecheck.model import Entry, Role
 from routecheck.reading.accepted import read_accepted, written_accepted
+from routecheck.reading.changed import read_changed, written_change
 from routecheck.reading.claims import read_claims, written
 from routecheck.reading.rows import utc_day
 from routecheck.reading.stated import read_wind, read_windows, written_wind, written_window
@@ -27,6 +28,7 @@ _TEXTS = (
     "departure_runway",
     "destination",
     "destination_runway",
+    "approach",
     "speed",
     "level",
     "route",
@@ -157,6 +159,7 @@ _OTHERS: tuple[tuple[str, str, Callable[[object, list[str]], Any]], ...] = (
     ("expect", "expect", _expect),
     ("claims", "claim", read_claims),
     ("accepted", "accepted", read_accepted),
+    ("changed", "changed", read_changed),
     ("windows", "window", read_windows),
     ("wind", "wind", read_wind),
 )
@@ -190,7 +193,7 @@ def _changes(entry: Entry, before: Entry) -> dict[str, Any]:
 
 def _document(entry: Entry) -> dict[str, Any]:
     """Every key in the order it is written; None where there is nothing to say."""
-    keys = ("title", "role", "departure", "departure_runway", "destination", "destination_runway", "alternate")
+    ends = ("departure", "departure_runway", "destination", "destination_runway", "approach", "alternate")
     values: dict[str, Any] = {key: getattr(entry, key) or None for key in _TEXTS}
     values["role"] = None if entry.role is Role.NOT_SAID else entry.role.value
     values["alternate"] = list(entry.alternate) or None
@@ -198,10 +201,11 @@ def _document(entry: Entry) -> dict[str, Any]:
     values["expect"] = None if entry.expect is None else list(entry.expect)
     values["claim"] = _tables(written(claim) for claim in entry.claims)
     values["accepted"] = _tables(written_accepted(accepted) for accepted in entry.accepted)
+    values["changed"] = _tables(written_change(change) for change in entry.changed)
     values["window"] = _tables(written_window(window) for window in entry.windows)
     values["wind"] = written_wind(entry.wind)
     filed = ("off_block", "speed", "level", "route", "aircraft_sheet", "expect")
-    order = (*keys, *filed, "wind", "claim", "window", "accepted")
+    order = ("title", "role", *ends, *filed, "wind", "claim", "window", "accepted", "changed")
     return {key: values[key] for key in order}
 
 

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 NEEDED = ("departure", "destination", "route")
-OPTIONAL = ("name", "speed", "level", "date", "departure_runway", "destination_runway", "aircraft_sheet")
+OPTIONAL = ("name", "speed", "level", "date", "departure_runway", "destination_runway", "approach", "aircraft_sheet")
 _DELIMITERS = ",;\t"
 
 

@@ -15,7 +15,7 @@ from routecheck import assess
 from routecheck.checks.catalogue import collect
 from routecheck.cli import proof
 from routecheck.earth import geo
-from routecheck.model import CAUTION_IN_FULL, Outcome
+from routecheck.model import CAUTION_IN_FULL, Entry, Outcome
 from routecheck.reading.samples import samples
 
 CLEAN = ("--route", "LENDU DCT PIKAR UM12 TOVIK DCT SARNO", "--departure", "XVAL", "--destination", "XVOR")
@@ -342,3 +342,9 @@ def test_a_route_of_a_megabyte_does_not_flood_the_screen(command):
     _, out, _ = command("proof", "--route", "X" * 1_000_000, *CLEAN_TOO[2:])
     assert len(out) < 20_000
     assert "…" in out
+
+
+def test_the_approach_fills_an_entry_that_names_none():
+    given = proof._parser().parse_args(["--approach", "I27"])
+    assert proof._filled(Entry("LENDU"), given).approach == "I27"
+    assert proof._filled(Entry("LENDU", approach="R27"), given).approach == "R27"

@@ -2,12 +2,14 @@
 
 import dataclasses
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QPushButton
 from pytestqt.qtbot import QtBot
 
+from routecheck.gui import keeping
 from routecheck.gui.finding_actions import FindingActions
 from routecheck.gui.window import Window
 
@@ -100,6 +102,27 @@ def test_the_line_stands_over_a_restart_until_it_is_ticked(qtbot: QtBot, opened:
     third = opened()
     assert [c.ticked for c in third.corrections.changes] == [True]
     assert not third.changes.isVisible()
+
+
+def test_the_line_goes_with_the_route_file_and_typing_the_original_takes_it_away(
+    qtbot: QtBot, opened: Open, tmp_path: Path
+) -> None:
+    first = opened()
+    change(qtbot, first)
+    assert first.files.save(tmp_path / "a.route.toml")
+    first.open_demo()
+    assert first.corrections.changes == ()
+    first.close()
+    (tmp_path / "xdg_data_home" / "routecheck" / keeping.LAST_ROUTE).unlink()
+    second = opened(str(tmp_path / "a.route.toml"))
+    assert second.changes.line.text().startswith(LINE)
+    assert [s.cursor.selectedText() for s in second.text.extraSelections()] == ["PIKAR"]
+    assert not second.files.differs
+    second.changes.boxes[0].click()
+    assert second.files.differs
+    with qtbot.waitSignal(second.session.assessed):
+        second.text.setPlainText(second.text.toPlainText().replace("PIKAR", "PIKOR"))
+    assert second.corrections.changes == ()
 
 
 def test_two_corrections_in_turn(qtbot: QtBot, window: Window) -> None:

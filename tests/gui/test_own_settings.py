@@ -5,7 +5,7 @@ from pathlib import Path
 
 from routecheck.gui import keeping
 from routecheck.gui.window import Window as MainWindow
-from routecheck.model import AircraftSheet, Entry, Weight, Wind, Window
+from routecheck.model import AircraftSheet, Change, Entry, Weight, Wind, Window
 from routecheck.settings import config_folder, save_sheet
 
 
@@ -26,6 +26,8 @@ def test_windows_and_wind_are_kept_with_the_route() -> None:
         windows=(Window("LENDU", 9_000, None), Window("PIKAR", 12_000, 12_000)),
         wind=(Wind(280, 45, "F350"),),
         aircraft_sheet="ours",
+        approach="I27",
+        changed=(Change("PIKOR", "PIKAR", 10), Change("XVOR", "XVAL", ticked=True)),
     )
     keeping.write_entry(entry)
     assert keeping.read_entry() == entry

@@ -1,7 +1,7 @@
 """The line that names the original stands until it is ticked, and says where else to correct it."""
 
-from routecheck.model import Proposal, Span
-from routecheck.present.changes import Change, change_of, standing_line, ticked
+from routecheck.model import Change, Proposal, Span
+from routecheck.present.changes import change_of, standing_line, ticked
 
 
 def proposal(span, new):
@@ -10,7 +10,7 @@ def proposal(span, new):
 
 def test_the_original_stays_on_record_until_ticked():
     change = change_of("LENDU DCT PIKOR UM12 TOVIK", proposal(Span(10, 15), "PIKAR"), "XVAL", "XVOR")
-    assert change == Change("PIKOR", "PIKAR")
+    assert change == Change("PIKOR", "PIKAR", 10)
     line = standing_line((change,))
     assert line.startswith("1 word differs from what you entered: PIKOR → PIKAR. ")
     assert "aircraft unit, the plan or with ATC" in line

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from routecheck.model import Accepted, Claim, Entry, Role, Wind, Window
+from routecheck.model import Accepted, Change, Claim, Entry, Role, Wind, Window
 from routecheck.reading.route_file import read_route_file, write_route_file
 
 FULL = """\
@@ -20,6 +20,7 @@ departure = "XVAL"
 departure_runway = "09"
 destination = "XVOR"
 destination_runway = "27"
+approach = "I27"
 alternate = ["XVMA"]
 off_block = 2026-12-03T14:30:00Z
 speed = "N0430"
@@ -43,6 +44,7 @@ def test_every_key():
         departure_runway="09",
         destination="XVOR",
         destination_runway="27",
+        approach="I27",
         alternate=("XVMA",),
         date=dt.date(2026, 12, 3),
         speed="N0430",
@@ -112,6 +114,13 @@ REMARKS = [
         '[[accepted]]\ncheck = "a"\nby = "b"\nreason = "c"\nat = 2026-12-03T14:30:00',
         "at of accepted 1 has no time zone",
     ),
+    ("changed = 3", "Not used: changed; changes are tables headed [[changed]]."),
+    ('[[changed]]\nold = "PIKOR"', "Not used: changed 1; it must give old and new, two different texts"),
+    ('[[changed]]\nold = "A"\nnew = "A"', "Not used: changed 1; it must give old and new, two different texts"),
+    ('[[changed]]\nold = "A"\nnew = "B"\noffset = -1', "Not used: offset of changed 1; it must be a whole number"),
+    ('[[changed]]\nold = "A"\nnew = "B"\nticked = "no"', "Not used: ticked of changed 1; it must be true or false."),
+    ('[[changed]]\nold = "A"\nnew = "B"\nfoo = 1', "Not used: the unknown key “foo” of changed 1."),
+    ("approach = 27", "Not used: approach; it is a number, but must be text in quotation marks."),
     ("foo = 1", "Not used: the unknown key “foo”."),
     ("departure = 5", "Not used: departure; it is a number, but must be text in quotation marks."),
     ("title = true", "Not used: title; it is true or false,"),
@@ -283,6 +292,23 @@ def test_accepted_findings_are_read_back(accepted):
     assert read(written).accepted == accepted
     assert "# mine" in written
     assert "accepted" not in tomllib.loads(write_route_file(replace(read(written), accepted=()), written))
+
+
+CHANGES = st.builds(Change, TEXTS, TEXTS, st.integers(-1, 5000), st.booleans()).filter(lambda c: c.old != c.new)
+
+
+@given(st.lists(CHANGES, min_size=1, max_size=3).map(tuple))
+def test_what_was_changed_here_is_read_back_and_leaves_the_file_when_it_is_undone(changed):
+    text = FULL + "# mine\nfoo = 1\n"
+    written = write_route_file(replace(read(text), changed=changed), text)
+    assert read(written).changed == changed
+    assert "# mine" in written
+    assert tomllib.loads(written)["foo"] == 1
+    assert "changed" not in tomllib.loads(write_route_file(replace(read(written), changed=()), written))
+
+
+def test_a_change_of_an_unknown_tick_is_not_ticked():
+    assert read('route = "A"\n[[changed]]\nold = "A"\nnew = "B"\nticked = "yes"').changed == (Change("A", "B"),)
 
 
 def test_a_time_of_another_zone_becomes_utc():

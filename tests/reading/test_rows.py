@@ -20,12 +20,12 @@ def rows(text, name="routes.csv", encoding="utf-8"):
 
 def test_all_columns():
     (entry,) = rows(
-        "name,departure,destination,route,speed,level,date,departure_runway,destination_runway,aircraft_sheet\n"
-        "first,XVAL,XVOR,LENDU DCT TOVIK,N0430,F350,2026-12-03,09,27,Medium jet\n"
+        "name,departure,destination,route,speed,level,date,departure_runway,destination_runway,"
+        "approach,aircraft_sheet\nfirst,XVAL,XVOR,LENDU DCT TOVIK,N0430,F350,2026-12-03,09,27,I27,Medium jet\n"
     )
     assert (entry.name, entry.departure, entry.destination) == ("first", "XVAL", "XVOR")
     assert (entry.route, entry.speed, entry.level) == ("LENDU DCT TOVIK", "N0430", "F350")
-    assert (entry.departure_runway, entry.destination_runway) == ("09", "27")
+    assert (entry.departure_runway, entry.destination_runway, entry.approach) == ("09", "27", "I27")
     assert (entry.date, entry.aircraft_sheet) == (dt.date(2026, 12, 3), "Medium jet")
     assert (entry.role, entry.unread, entry.remarks) == (Role.NOT_SAID, "", ())
 
