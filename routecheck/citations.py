@@ -40,6 +40,7 @@ REGISTER: dict[str, Citation] = {
     "speed-below-10000": Citation("14 CFR 91.117", "aircraft speed"),
     "grid-mora": Citation("ARINC 424-18", "grid MORA record", "columns verified on public data"),
     "airway-classes": Citation("FAA AIM", "5-3-4, airways and route systems"),
+    "departure-turns": Citation("FAA AIM", "5-2-9 e, obstacle clearance on departure"),
     "common-practice": Citation("common practice", "", "no source"),
 }
 

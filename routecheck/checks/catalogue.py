@@ -31,6 +31,7 @@ UNKNOWN = (
     "airway-broken",
     "airways-apart",
     "unknown-procedure",
+    "join-gap",
 )
 """Unread or unknown: the causes that silence what follows from them."""
 

@@ -1,0 +1,102 @@
+"""Check early-turn."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
+from routecheck.checks.runways import DEPARTURE
+from routecheck.checks.sight import spans_of_point
+from routecheck.earth import geo
+from routecheck.model import Fact, Finding, NotChecked, Via, Weight, Window
+from routecheck.wording import height, nm, turn
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Place, Route
+
+ABOVE_END = Limit("above_end_ft", 400.0, "ft above the departure end", "departure-turns", highest=3000.0)
+CLIMB = Limit("climb_ft_nm", 200.0, "ft/NM", "departure-turns", lowest=50.0, highest=1000.0)
+STRAIGHT = Limit("straight_deg", 15.0, "°", "turn-area", highest=90.0, why="so much a straight departure may bend")
+_OVER_END_FT = 35.0
+"""How high the end of the runway is crossed at least: FAA AIM 5-2-9."""
+
+
+@check(
+    "early-turn",
+    Weight.NOTE,
+    limits=[ABOVE_END, CLIMB, STRAIGHT],
+    citations=["departure-turns"],
+    yields_to=(*UNKNOWN, "position-disagrees", "best-edit"),
+    fires=[
+        case("«3141S00322W» DCT BALDU DCT VAL", departure_runway="09"),
+        case(
+            "XVAL/09 DCT «3140S00318W» DCT BALDU DCT VAL",
+            windows=(Window("3140S00318W", None, 500),),
+        ),
+    ],
+    clean=[
+        case("3140S00318W DCT BALDU DCT VAL", departure_runway="09"),
+        case("3141S00322W DCT TILBU DCT LENDU", departure_runway="09"),
+        case("VAL3B VAL UM12 LENDU", departure_runway="09"),
+        case("3141S00322W DCT BALDU DCT VAL", departure_runway="09", aircraft_sheet="Medium jet"),
+        case("3141S00322W DCT BALDU DCT VAL"),
+    ],
+)
+def early_turn(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """No SID is flown, and the route turns at a first point that is passed lower than 400 ft above the runway's end.
+
+    How high it is passed goes by the climb from 35 ft over the end at 200 ft/NM (what departures are surveyed for) or
+    the Aircraft sheet's usual gradient, whichever is more; or by the window stated there. Bends up to 15° are none.
+    Known false alarms: a departure published with an earlier turn.
+    Source: FAA AIM 5-2-9; ICAO Doc 8168.
+    """
+    resolved = route.resolved
+    if resolved.links[0].via is Via.PROCEDURE:
+        return
+    end, first = resolved.departure_end, route.points[1].place
+    if end is None or first is None or route.legs[0].distance_nm is None:
+        stated = resolved.runways[DEPARTURE]
+        yield NotChecked((), f"the far end of runway {stated} is not known" if stated else "no runway is stated")
+        return
+    joint = route.joints[1]
+    if joint is None or not exceeds(abs(joint.turn_deg), limit[STRAIGHT]) or len(route.points) < 3:
+        return
+    above = _above_end_ft(route, end, first, limit)
+    if above is not None and exceeds(limit[ABOVE_END], above):
+        yield _finding(route, joint.turn_deg, above, _distance_nm(end, first))
+
+
+def _above_end_ft(route: Route, end: Place, first: Place, limit: Limits) -> float | None:
+    """How high above the runway's end the first point is passed at most; None where nothing says it is low."""
+    sheet = route.entry.sheet
+    usual = (sheet.usual_climb_ft_nm if sheet else None) or 0.0
+    doubt_nm = _doubt_nm(route)
+    climbed = _OVER_END_FT + max(limit[CLIMB], usual) * (_distance_nm(end, first) + doubt_nm)
+    tops = [w.high_ft for w in route.windows[1] if w.high_ft is not None and w.typed] if route.windows else []
+    if tops and end.elevation_ft is not None:
+        return min(climbed, min(tops) - end.elevation_ft)
+    return climbed
+
+
+def _doubt_nm(route: Route) -> float:
+    """By how much a typed first point may lie further off."""
+    stop = route.points[1].stop
+    word = route.resolved.stops[stop].word if stop is not None else None
+    position = route.parsed.words[word].position if word is not None else None
+    return position.precision_deg * 60.0 if position else 0.0
+
+
+def _distance_nm(a: Place, b: Place) -> float:
+    return geo.inverse(a.lat, a.lon, b.lat, b.lon)[2]
+
+
+def _finding(route: Route, turn_deg: float, above_ft: float, distance_nm: float) -> Finding:
+    point, runway = route.points[1], route.resolved.runways[DEPARTURE]
+    message = (
+        f"{point.text}, {nm(distance_nm)} beyond the end of runway {runway}, is passed at most {height(above_ft)} "
+        f"above it, and the route turns {turn(turn_deg)} there: no turn below 400 ft unless published."
+    )
+    facts = Fact("above the runway's end", round(above_ft), "ft"), Fact("turn", round(turn_deg), "°")
+    return Finding(spans_of_point(point), message, Weight.NOTE, facts, points=(1,))

@@ -1,0 +1,58 @@
+"""Check join-gap."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import UNREAD, Limits, check
+from routecheck.checks.sight import links_with_ends, points_of_stops, spans_of_link, spans_of_stop
+from routecheck.model import Finding, NotChecked, PathTrouble, Weight
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Link, Route, Stop
+
+
+@check(
+    "join-gap",
+    Weight.WRONG,
+    citations=["arinc-424"],
+    yields_to=(*UNREAD, "unknown-name", "runway-unknown", "runway-not-served", "ends-exchanged", "best-edit"),
+    fires=[
+        "«LENDU1» «OPSIN» DCT SARNO SARNO2",
+        "LENDU DCT «SARNO» «TIBOK1»",
+        "«LENDU1» «SEBRO» DCT SARNO SARNO2",
+        "LENDU DCT «3006S00645E» «SARNO2»",
+    ],
+    clean=[
+        "LENDU1 LENDU DCT SARNO SARNO2",
+        "LENDU1 PIKAR DCT SARNO SARNO2",
+        "LENDU1 RESKO DCT SARNO SARNO2",
+        "LENDU1 UM12 UVAGI DCT FELTU SARNO2",
+        "LENDU DCT 3004S00645E SARNO2",
+        "LENDU DCT PIKAR DCT SARNO",
+    ],
+)
+def join_gap(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """The point of the route next to a SID or STAR is on no branch of it.
+
+    Any point of the procedure joins; so does a position within 1 NM of one. Where the procedure ends (a STAR: begins)
+    with a coded manual leg, vectors explain the gap and nothing is said. Never closed silently: the stretch stays open.
+    Known false alarms: a procedure published for vectors to the route, whose manual leg is not coded.
+    Source: the data's procedure records.
+    """
+    for index, (link, before, after) in enumerate(links_with_ends(route)):
+        if link.followed is None or PathTrouble.NOT_JOINED not in link.followed.troubles:
+            continue
+        departing = link.kind == "SID"
+        stop = after if departing else before
+        points = points_of_stops(route, index + departing)
+        yield _finding(route, link, stop, points)
+
+
+def _finding(route: Route, link: Link, stop: Stop, points: tuple[int, ...]) -> Finding:
+    said = link.followed.unused if link.followed else ()
+    why = next((one for one in said if "is on no branch of" in one), f"{stop.text} is on no branch of {link.airway}")
+    spans = tuple(sorted({*spans_of_link(route, link), *spans_of_stop(route, stop)}))
+    return Finding(spans, f"{why}.", Weight.WRONG, points=points)

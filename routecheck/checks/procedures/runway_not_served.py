@@ -1,0 +1,48 @@
+"""Check runway-not-served."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import UNREAD, Limits, case, check
+from routecheck.checks.runways import ARRIVAL, DEPARTURE, spans_of_runway
+from routecheck.checks.sight import spans_of_link
+from routecheck.model import Finding, NotChecked, PathTrouble, Weight
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+
+@check(
+    "runway-not-served",
+    Weight.WRONG,
+    citations=["arinc-424"],
+    yields_to=(*UNREAD, "runway-unknown"),
+    fires=[
+        case("«ULDET1» ULDET DCT SARNO", departure_runway="09"),
+        "XVAL/«27» «FINAR2» FINAR DCT SARNO",
+        case("LENDU DCT SARNO «SARNO2»", destination_runway="04"),
+    ],
+    clean=[
+        case("ULDET1 ULDET DCT SARNO", departure_runway="27"),
+        case("ULDET1 ULDET DCT SARNO"),
+        case("RULPO1 RULPO DCT SARNO", departure="XVMA", departure_runway="12R"),
+        case("RENDA2 RENDA DCT CIVUK", departure="XVOR", destination="XVSU", departure_runway="04"),
+    ],
+)
+def runway_not_served(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """A SID or STAR that has branches for some runways, the stated one not among them.
+
+    A branch for all parallels serves each of them, and a procedure without runway branches serves all runways.
+    Known false alarms: a runway added after the data was made.
+    Source: the data's procedure records.
+    """
+    for link in route.resolved.links:
+        if link.followed is None or PathTrouble.RUNWAY_NOT_SERVED not in link.followed.troubles:
+            continue
+        side = DEPARTURE if link.kind == "SID" else ARRIVAL
+        spans = tuple(sorted({*spans_of_link(route, link), *spans_of_runway(route, side)}))
+        why = next(said for said in link.followed.unused if "is not for runway" in said)
+        yield Finding(spans, f"{why}.", Weight.WRONG, points=(0 if side == DEPARTURE else len(route.points) - 1,))

@@ -1,0 +1,57 @@
+"""Check runway-unknown."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import UNREAD, Limits, case, check
+from routecheck.checks.runways import ARRIVAL, DEPARTURE, aerodrome, spans_of_runway
+from routecheck.model import Finding, NotChecked, Weight
+from routecheck.wording import count, listing, short
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+_MOST_TOLD = 8
+
+
+@check(
+    "runway-unknown",
+    Weight.WRONG,
+    citations=["arinc-424"],
+    yields_to=UNREAD,
+    fires=[
+        "XVAL/«33» LENDU DCT PIKAR",
+        "XVAL LENDU1 LENDU DCT SARNO SARNO2 XVOR/«31»",
+        case("LENDU1 LENDU DCT SARNO", departure_runway="33", whole=True),
+        case("RULPO1 RULPO DCT SARNO", departure="XVMA", departure_runway="12C", whole=True),
+    ],
+    clean=[
+        "XVAL/09 LENDU DCT PIKAR",
+        case("LENDU DCT PIKAR", departure_runway="RW9"),
+        case("RULPO1 RULPO DCT SARNO", departure="XVMA", departure_runway="12"),
+        case("DCT", departure="EGLL", destination="EIDW", departure_runway="09L"),
+        "LENDU DCT PIKAR",
+    ],
+)
+def runway_unknown(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """A runway is stated that the aerodrome does not have in the loaded data.
+
+    Often the runway of the other end of the route, or digits swapped. A runway without its letter stands for all of
+    that direction. Not checked where no runways of the aerodrome are loaded.
+    Known false alarms: a runway renumbered after the data was made.
+    Source: the data's runway records.
+    """
+    for side in (DEPARTURE, ARRIVAL):
+        stated, there = route.resolved.runways[side], route.resolved.runways_there[side]
+        if not stated or any(ident.startswith(stated) for ident in there):
+            continue
+        name, spans = aerodrome(route, side), spans_of_runway(route, side)
+        if not there:
+            yield NotChecked(spans, f"no runways of {short(name)} are loaded")
+            continue
+        told = f"only {listing(there)}" if len(there) <= _MOST_TOLD else f"only {count(len(there), 'other')}"
+        message = f"{name} has no runway {short(stated)} in the loaded data, {told}."
+        yield Finding(spans, message, Weight.WRONG, points=(0 if side == DEPARTURE else len(route.points) - 1,))

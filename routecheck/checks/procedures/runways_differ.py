@@ -1,0 +1,74 @@
+"""Check runways-differ."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.catalogue import UNREAD, Limits, case, check
+from routecheck.checks.runways import (
+    ARRIVAL,
+    DEPARTURE,
+    aerodrome,
+    approach_of,
+    beside,
+    runway_of_approach,
+    same_runway,
+    spans_of_runway,
+    typed,
+)
+from routecheck.model import Finding, NotChecked, Weight
+from routecheck.wording import short
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+
+@check(
+    "runways-differ",
+    Weight.WRONG,
+    citations=["arinc-424"],
+    yields_to=(*UNREAD, "runway-unknown", "unknown-procedure"),
+    fires=[
+        case("LENDU DCT SARNO SARNO2", destination_runway="27", approach="R09", whole=True),
+        case("SARNO DCT PIKAR PIKAR2 XVAL/«09»", departure="XVOR", destination="XVAL", approach="I27"),
+        case("XVAL/«09» LENDU1 LENDU DCT SARNO", departure_runway="27"),
+    ],
+    clean=[
+        case("LENDU DCT SARNO SARNO2", destination_runway="09", approach="R09"),
+        case("SARNO DCT PIKAR PIKAR2 XVAL/27", departure="XVOR", destination="XVAL", approach="I27"),
+        case("XVAL/09 LENDU1 LENDU DCT SARNO", departure_runway="RW09"),
+        case("LENDU DCT SARNO SARNO2", approach="R09"),
+        "LENDU DCT SARNO SARNO2",
+    ],
+)
+def runways_differ(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """What is stated of one end of the route belongs to different runways.
+
+    The runway typed in the text, the one stated beside it, and that of the approach. Wrong; Doubtful for parallels of
+    one direction, and for an approach that is for circling. The branches of SID and STAR are those of the runway.
+    Known false alarms: an approach to one runway with a change to its parallel, or circling, that was planned so.
+    Source: the data's procedure records.
+    """
+    for side in (DEPARTURE, ARRIVAL):
+        text, plan = typed(route, side), beside(route, side)
+        if text and plan and not same_runway(text, plan):
+            message = f"The text says runway {short(text)} at {aerodrome(route, side)}, beside it stands {short(plan)}."
+            yield _finding(route, side, message, text, plan)
+    approach, stated = approach_of(route), beside(route, ARRIVAL) or typed(route, ARRIVAL)
+    if approach is None or not stated:
+        return
+    its = runway_of_approach(approach.airway)
+    if not its:
+        message = f"Approach {approach.airway} is for circling; runway {short(stated)} is stated. Is that meant?"
+        yield _finding(route, ARRIVAL, message, stated, stated)
+    elif not same_runway(its, stated):
+        message = f"Approach {approach.airway} is for runway {its}, but {short(stated)} is stated for the landing."
+        yield _finding(route, ARRIVAL, message, its, stated)
+
+
+def _finding(route: Route, side: int, message: str, one: str, other: str) -> Finding:
+    weight = Weight.DOUBTFUL if one[:2] == other[:2] else Weight.WRONG
+    points = (0 if side == DEPARTURE else len(route.points) - 1,)
+    return Finding(spans_of_runway(route, side), message, weight, points=points)

@@ -1,0 +1,68 @@
+"""Runways as a route states them: beside the text, typed in it, or by an approach's name. No judging lives here."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from routecheck.checks.sight import spans_of_words
+from routecheck.model import WordKind
+from routecheck.reckon.procedures_words import runway_ident
+
+if TYPE_CHECKING:
+    from routecheck.model import Link, Route, Span
+
+DEPARTURE, ARRIVAL = 0, 1
+"""The two sides of a route, as `ResolvedRoute.runways` counts them."""
+_ROLES = ("departure", "destination")
+_OF_APPROACH = re.compile(r"[A-Z](\d\d[LRC]?)[A-Z0-9-]*")
+
+
+def aerodrome(route: Route, side: int) -> str:
+    """The ident of the aerodrome on a side."""
+    return route.resolved.stops[-side].text
+
+
+def typed_word(route: Route, side: int) -> int | None:
+    """The word that types a runway behind the aerodrome of a side ("XVAL/09"); None where there is none."""
+    roles = route.resolved.roles
+    for index, word in enumerate(route.parsed.words):
+        if word.kind is WordKind.RUNWAY and index and roles[index - 1] == _ROLES[side]:
+            return index
+    return None
+
+
+def beside(route: Route, side: int) -> str:
+    """The runway stated beside the text, "" where none is."""
+    entry = route.entry
+    return runway_ident((entry.departure_runway, entry.destination_runway)[side])
+
+
+def typed(route: Route, side: int) -> str:
+    """The runway typed in the text, "" where none is."""
+    word = typed_word(route, side)
+    return "" if word is None else runway_ident(route.parsed.words[word].text)
+
+
+def spans_of_runway(route: Route, side: int) -> tuple[Span, ...]:
+    """The typed runway, none where it stands beside the text."""
+    return spans_of_words(route, typed_word(route, side))
+
+
+def runway_of_approach(name: str) -> str:
+    """The runway in an approach's coded name ("I27L" is for 27L); "" where it has none, so that it is for circling.
+
+    Source: ARINC 424, 5.10.
+    """
+    found = _OF_APPROACH.fullmatch(name)
+    return found[1] if found else ""
+
+
+def approach_of(route: Route) -> Link | None:
+    """The link of the approach; None where none is flown."""
+    return next((link for link in route.resolved.links if link.kind == "APPROACH"), None)
+
+
+def same_runway(one: str, other: str) -> bool:
+    """Whether two may be one and the same: a missing letter is no other runway."""
+    return one[:2] == other[:2] and (one == other or not one[2:] or not other[2:])
