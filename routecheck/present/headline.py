@@ -6,6 +6,7 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from routecheck.model import Outcome, Weight
+from routecheck.reckon.procedures import WITHOUT_MISSED
 from routecheck.wording import bare_nm, count, listing, nm, percent, short
 
 if TYPE_CHECKING:
@@ -126,5 +127,11 @@ def remarks(assessment: Assessment) -> tuple[str, ...]:
     """What the input held that is not used, and what was taken of procedures where the route leaves it open."""
     route = assessment.route
     # Where there is trouble a finding says so.
-    taken = [said for link in route.resolved.links if (f := link.followed) and not f.troubles for said in f.unused]
+    taken = [
+        said
+        for link in route.resolved.links
+        if (f := link.followed) and not f.troubles
+        for said in f.unused
+        if said != WITHOUT_MISSED
+    ]
     return (*route.entry.remarks, *dict.fromkeys(f"{said[:1].upper()}{said[1:]}." for said in taken))

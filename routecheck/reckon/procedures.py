@@ -25,6 +25,8 @@ if TYPE_CHECKING:
 
 _NOT_SERVED = PathTrouble.RUNWAY_NOT_SERVED
 
+WITHOUT_MISSED = "the missed approach is not part of the path"
+
 
 def expand(procedure: CodedProcedure, runway: str | None = None, join: Join | None = None) -> ProcedurePath:
     """The path of a procedure for a runway, left (SID) or joined (STAR, approach) at a point of the route.
@@ -46,7 +48,7 @@ def expand(procedure: CodedProcedure, runway: str | None = None, join: Join | No
     inner = _inner_end(procedure, choice, walk, asked, differ=differ)
     outer = None if joined or join is None else _outer_end(procedure, walk, join)
     before, after = (inner, outer) if departing else (outer, inner)
-    said = [*choice.said, *(["the missed approach is not part of the path"] if _has_missed(procedure) else [])]
+    said = [*choice.said, *([WITHOUT_MISSED] if _has_missed(procedure) else [])]
     return ProcedurePath(
         tuple(walk.points), tuple(walk.legs), before, after, joined, tuple(said), tuple(choice.troubles)
     )
@@ -191,7 +193,8 @@ def _inner_end(procedure: CodedProcedure, choice: Choice, walk: Walk, runway: st
         return _open(f"the branches of {name} differ {side} {end.name}; no runway says which")
     if coded or (end.place is not None and end.place.kind in FIELDS):
         return coded
-    return _open(f"{name} {'begins' if departing else 'ends'} at {end.name}")
+    what = ", the missed-approach point" if end.role == "M" else ""
+    return _open(f"{name} {'begins' if departing else 'ends'} at {end.name}{what}")
 
 
 def _outer_end(procedure: CodedProcedure, walk: Walk, join: Join) -> PathLeg:
@@ -235,8 +238,10 @@ def _reach(
 ) -> None:
     """Go on from the outermost point to the neighbour: nothing to do where it is that point itself."""
     last = points[-1].place if points else None
-    if joined and same_place(last, neighbour):
+    if joined and last is not None and same_place(last, neighbour):
         points[-1] = replace(points[-1], place=neighbour)
+        if legs and (last.lat, last.lon) != (neighbour.lat, neighbour.lon):
+            legs[-1] = _measured_anew(legs[-1], points[-2].place, neighbour, departing=departing)
         return
     points.append(PathPoint(neighbour.ident, neighbour))
     if joined and last is not None:  # a typed position within a mile of its point
@@ -244,6 +249,14 @@ def _reach(
         legs.append(PathLeg(*arcs.straight(*ends)[:3]))
     elif gap is not None and len(points) > 1:
         legs.append(gap)
+
+
+def _measured_anew(leg: PathLeg, inner: Place | None, neighbour: Place, *, departing: bool) -> PathLeg:
+    """A straight leg to the route's own place of a point that the procedure has a few metres away."""
+    if inner is None or leg.distance_nm is None or leg.shape:
+        return leg
+    line = arcs.straight(*((inner, neighbour) if departing else (neighbour, inner)))
+    return replace(leg, distance_nm=line.distance_nm, course_deg=line.course_deg, end_course_deg=line.end_course_deg)
 
 
 def _open(why: str) -> PathLeg:

@@ -41,14 +41,15 @@ _MOST = 100
     clean=["31S000E 31S002E 30S004E 31S006E", "31S000E 31S002E 29S002E 29S004E 31S004E 31S006E"],
 )
 def crosses_itself(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """Two legs that do not follow each other cross, away from the ends of the route.
+    """Two legs that do not follow each other cross, away from the ends of the route and outside coded procedures.
 
     Known false alarms: holding or surveying; a way round weather.
     """
     found = crossings(route)
     for met in islice(found, _MOST):
         near_end = exceeds(limit[AWAY], min(met.from_departure_nm, met.to_destination_nm))
-        if not near_end and exceeds(met.loop_nm, limit[LOOP]):
+        coded = any(route.resolved.links[route.legs[i].link].followed for i in (met.first, met.second))
+        if not near_end and not coded and exceeds(met.loop_nm, limit[LOOP]):
             yield _finding(route, met)
     if next(found, None) is not None:
         yield NotChecked(
