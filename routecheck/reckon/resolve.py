@@ -81,9 +81,9 @@ def resolve(parsed: ParsedRoute, library: Library, date: dt.date) -> ResolvedRou
 def _runways(
     parsed: ParsedRoute, first: int | None, last: int | None, approach: CodedProcedure | None
 ) -> tuple[str, str]:
-    """The runways stated beside the text, else typed in it, else that of the approach."""
+    """The runway of the approach, else those stated beside the text, else typed in it."""
     entry = parsed.entry
-    arriving = entry.destination_runway or runway_typed(parsed, last) or (runway_of(approach) if approach else "")
+    arriving = (runway_of(approach) if approach else "") or entry.destination_runway or runway_typed(parsed, last)
     return runway_ident(entry.departure_runway or runway_typed(parsed, first)), runway_ident(arriving)
 
 

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     "join-gap",
     Weight.WRONG,
     citations=["arinc-424"],
-    yields_to=(*UNREAD, "unknown-name", "runway-unknown", "runway-not-served", "ends-exchanged", "best-edit"),
+    yields_to=(*UNREAD, "unknown-name", "runway-unknown", "runway-not-served"),
     fires=[
         "«LENDU1» «OPSIN» DCT SARNO SARNO2",
         "LENDU DCT «SARNO» «TIBOK1»",
