@@ -1,4 +1,4 @@
-"""Real published routes from a runway to a runway, by whatever approach the data has: nothing breaks, nothing is lost."""
+"""Real published routes from runway to runway, by whatever approach the data has: nothing breaks or is lost."""
 
 import csv
 import datetime as dt
