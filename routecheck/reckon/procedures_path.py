@@ -62,6 +62,8 @@ class Walk:
         self._turn = leg if leg.type is LegType.PROCEDURE_TURN else None
 
     def _take(self, leg: CodedLeg, speeds: Speeds) -> None:
+        if _is_vectored(leg):
+            return
         if leg.type in _TO_FIX:
             self._to_fix(leg, speeds)
         elif leg.type in HOLDS:
@@ -206,6 +208,14 @@ def _carried(values: Iterable[float | None]) -> list[float | None]:
         last = last if value is None else value
         carried.append(last)
     return carried
+
+
+def _is_vectored(leg: CodedLeg) -> bool:
+    """Whether a leg only stands for vectors: those transitions of SIDs begin "at the airport", long behind by then.
+
+    Route type V, 12 procedures of cycle 2301: an IF at the airport, then a DF to the fix to which one is led.
+    """
+    return leg.type is LegType.INITIAL_FIX and leg.fix is not None and leg.fix.kind is PlaceKind.AIRPORT
 
 
 def _joined(last: PathPoint, leg: CodedLeg, alignment_deg: float | None, speeds: Speeds) -> PathLeg:

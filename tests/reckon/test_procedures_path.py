@@ -7,7 +7,7 @@ import math
 from itertools import pairwise
 
 import pytest
-from hand_coded import STATION, THRESHOLD, A, B, C, D, apart_nm, common, leg, off, runway, sid, star
+from hand_coded import FIELD, STATION, THRESHOLD, A, B, C, D, apart_nm, common, leg, off, runway, sid, star
 
 from routecheck.earth import geo
 from routecheck.model import AltitudeWindow, CodedLeg, LegType, Place, ProcedurePath, SpeedLimit
@@ -61,6 +61,18 @@ def test_several_of_them_are_one_gap_with_all_its_causes() -> None:
     assert gaps(path(leg("IF", A), *legs)) == [
         "not fixed on the map: heading 091°M to 700 ft, then heading 091°M until told otherwise, then direct to BRAVZ"
     ]
+
+
+@pytest.mark.parametrize("before", [(), (NO_FIXED_END["VA"], NO_FIXED_END["VM"]), (leg("IF", A), NO_FIXED_END["FM"])])
+def test_a_transition_by_vectors_does_not_lead_from_the_airport(before: tuple[CodedLeg, ...]) -> None:
+    """As SFO4 of KSFO: heading until told otherwise, then "IF KSFO, DF CCR" stands for vectors to CCR."""
+    found = path(*before, leg("IF", FIELD), leg("DF", B))
+    assert [p.name for p in found.points] == (["ALPHZ", "BRAVZ"] if before and before[0].fix else ["BRAVZ"])
+    gap = found.legs[0] if found.legs else found.before
+    assert gap is not None
+    assert gap.distance_nm is None
+    assert gap.gap.endswith("direct to BRAVZ")
+    assert "XVZZ" not in gap.gap
 
 
 def test_what_follows_the_gap_is_fixed_again() -> None:
