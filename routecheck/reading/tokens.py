@@ -30,10 +30,12 @@ def upper(text: str) -> str:
 
 
 def tokens(text: str) -> Iterator[Span]:
-    """The span of each word, and of each run of two or more dots, in order and without overlap."""
+    """The span of each word, and of each run of two or more dots or slashes alone, in order and without overlap."""
     for match in _CHUNK.finditer(text):
         start, end = match.span()
-        if _has_dots(text, start, end) and not _is_decimal(text, start, end):
+        if text.startswith("//", start) and not text[start:end].strip("/"):
+            yield Span(start, end)
+        elif _has_dots(text, start, end) and not _is_decimal(text, start, end):
             yield from _dotted(text, start, end)
         else:
             yield from _stripped(text, start, end)

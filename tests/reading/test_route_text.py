@@ -266,6 +266,12 @@ def test_dots():
     assert words("ABI..INK")[1].span.end == 5
 
 
+@pytest.mark.parametrize("slashes", ["//", "////"])
+def test_slashes_alone_are_a_word_that_cannot_be_read(slashes):
+    assert said(f"ABI {slashes} INK") == ["ABI name", f"{slashes} unread", "INK name"]
+    assert said("ABI / INK") == ["ABI name", "INK name"]
+
+
 @pytest.mark.parametrize("dots", ["...", "....", "…", " ... ", ".…"])
 def test_more_dots_are_something_left_out(dots):
     assert [word.kind for word in words(f"ABI{dots}INK")] == [WordKind.NAME, WordKind.UNREAD, WordKind.NAME]
