@@ -123,6 +123,7 @@ def _entry(values: Mapping[str, Any]) -> Entry:
         remarks=tuple(str(v) for v in values.get("remarks", ())),
         claims=tuple(Claim(**claim) for claim in values.get("claims", ())),
         accepted=tuple(Accepted(**accepted) for accepted in values.get("accepted", ())),
+        typed=tuple((str(name), str(text)) for name, text in values.get("typed", ())),
         changed=tuple(Change(**change) for change in values.get("changed", ())),
         windows=tuple(Window(**window) for window in values.get("windows", ())),
         wind=tuple(Wind(**wind) for wind in values.get("wind", ())),

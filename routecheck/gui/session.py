@@ -57,7 +57,7 @@ class _Worker(QObject):
         self.newest_trial = 0
         self.stop = False
         self._answered = 0
-        self._settings = settings
+        self.settings = settings
         self._today = today
         self._library: Library | None = None
 
@@ -94,7 +94,7 @@ class _Worker(QObject):
             return
         self._answered = number
         try:
-            answer = screen(assess(entry, self._library, self._settings, self._today()))
+            answer = screen(assess(entry, self._library, self.settings, self._today()))
         except Exception:
             LOG.exception("assessing failed")
             self.lost.emit(number, f"This route could not be worked out: our mistake, told in {keeping.log_file()}.")
@@ -107,7 +107,7 @@ class _Worker(QObject):
         if number < self.newest_trial or self._library is None:
             return
         try:
-            self.tried.emit(number, assess(entry, self._library, self._settings, self._today()))
+            self.tried.emit(number, assess(entry, self._library, self.settings, self._today()))
         except Exception:
             LOG.exception("trying a correction failed")
 
@@ -158,8 +158,9 @@ class Session(QObject):
         self.entry = entry
         self.answer: Screen | None = None
         self.pick_now: Pick | None = None
+        self.settings = settings or Settings()
         self._thread = QThread(self)
-        self._worker = _Worker(settings or Settings(), today)
+        self._worker = _Worker(self.settings, today)
         self._worker.moveToThread(self._thread)
         self._to_assess.connect(self._worker.assess)
         self._to_try.connect(self._worker.try_out)
@@ -179,6 +180,11 @@ class Session(QObject):
     def load(self, loader: Loader) -> None:
         """Load navigation data off the GUI thread and assess again when it is there."""
         self._to_load.emit(loader)
+
+    def use(self, settings: Settings) -> None:
+        """Judge by other limits and Aircraft sheets from now on."""
+        self.settings = self._worker.settings = settings
+        self.ask()
 
     def stop_loading(self) -> None:
         """Give up loading; the data in use stays."""

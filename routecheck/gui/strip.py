@@ -1,141 +1,247 @@
-"""The strip of fields over the Route text: what the text is, the airports and runways, date, speed, level."""
+"""The strip of fields over the Route text: what the text is, airports, runways, approach, date, speed, level, wind."""
 
 from __future__ import annotations
 
 import dataclasses
 import datetime as dt
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, TypeVar, cast
 
-from PySide6.QtCore import QRegularExpression, Signal
+from PySide6.QtCore import QRegularExpression, QTimer, Signal
 from PySide6.QtGui import QRegularExpressionValidator
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QWidget
 
+from routecheck.gui.flow import Flow
 from routecheck.gui.theme import typewriter, words
 from routecheck.model import Role
+from routecheck.reading.stated import HOW_WIND_IS_WRITTEN, wind_of, wind_text
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterable
 
-    from routecheck.model import Entry
+    from routecheck.model import AircraftSheet, Entry
 
+_Value = TypeVar("_Value")
+RUNWAYS = ("departure_runway", "destination_runway", "approach")
 _FIELDS = (
-    ("departure", "departure", "XVAL", 7),
-    ("departure_runway", "runway", "09", 4),
-    ("destination", "destination", "XVOR", 7),
-    ("destination_runway", "runway", "27", 4),
-    ("date", "date, UTC", "", 10),
+    ("departure", "departure", "XVAL", 5),
+    ("departure_runway", "runway", "09", 3),
+    ("destination", "destination", "XVOR", 5),
+    ("destination_runway", "runway", "27", 3),
+    ("approach", "approach", "I27", 5),
+    ("alternate", "alternate", "XVMA, several with a blank between", 5),
+    ("date", "date, UTC", "2026-12-03; empty = today", 10),
     ("speed", "speed", "N0430", 6),
-    ("level", "level", "F350", 6),
+    ("level", "level", "F350", 5),
+    ("wind", "wind, true", "280/45", 10),
 )
 """Name in Entry, label, an example, width in characters."""
-_CODE = QRegularExpression("[A-Za-z0-9/ ]*")
+_TOGETHER = (("departure", "departure_runway"), ("destination", "destination_runway", "approach"))
+_AS_TEXT = ("departure", "departure_runway", "destination", "destination_runway", "approach", "speed", "level")
+_CODE = QRegularExpression("[A-Za-z0-9/, -]*")
 _DATE = QRegularExpression("[0-9-]*")
+_NONE, _TYPING_MS = "none", 900
+"""How long a field that is typed in may hold half a word before it is told."""
 
 
 class Strip(QWidget):
     """The fields beside the text. Gives and takes an Entry; never touches its route."""
 
     edited = Signal()
+    judged = Signal()
+    """What is said of the fields may have changed without their being edited."""
+    runway_settled = Signal()
+    """A runway or approach was typed to its end."""
 
     def __init__(self, today: Callable[[], dt.date]) -> None:
         super().__init__()
         self.setObjectName("strip")
         self._today = today
-        self.role = QComboBox()
+        self.role, self.sheet = QComboBox(), QComboBox()
         self.role.setAccessibleName("the text is")
+        self.sheet.setAccessibleName("Aircraft sheet")
+        self.sheet.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
         for role in (Role.NOT_SAID, Role.FILED, Role.CLEARED, Role.ENTERED):
             self.role.addItem(role.value, role)
         self.fields = {name: QLineEdit() for name, *_ in _FIELDS}
+        self._shown: dict[str, tuple[str, object]] = {}
+        self._typing = ""
+        self._rest = QTimer(self, singleShot=True, interval=_TYPING_MS)
+        self._rest.timeout.connect(self._settle)
+        self.show_sheets(())
         self._lay_out()
         self.refresh_font()
         self.role.currentIndexChanged.connect(self.edited)
-        for field in self.fields.values():
-            field.textEdited.connect(self._tell)
+        self.sheet.currentIndexChanged.connect(self.edited)
+        for name, field in self.fields.items():
+            field.textEdited.connect(lambda _, name=name: self._tell(name))
+            field.editingFinished.connect(self._settle)
+        for name in RUNWAYS:
+            self.fields[name].editingFinished.connect(self.runway_settled)
 
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""
-        self.role.setFont(typewriter())
+        for box in (self.role, self.sheet):
+            box.setFont(typewriter())
         for name, _, _, width in _FIELDS:
             field = self.fields[name]
             field.setFont(typewriter())
-            field.setFixedWidth(field.fontMetrics().horizontalAdvance("0" * (width + 1)) + 18)
+            field.setFixedWidth(field.fontMetrics().horizontalAdvance("0" * (width + 1)) + 14)
         for label in self.findChildren(QLabel):
             label.setFont(words(-1))
+
+    def show_sheets(self, sheets: Iterable[AircraftSheet]) -> None:
+        """Offer these Aircraft sheets and no others; the choice stays, even of one that is gone."""
+        chosen = self.sheet.currentData() or ""
+        self.sheet.blockSignals(True)
+        self.sheet.clear()
+        self.sheet.addItem(_NONE, "")
+        for sheet in sheets:
+            self.sheet.addItem(f"{sheet.name} (typical)" if sheet.typical else sheet.name, sheet.name)
+        self._choose_sheet(chosen)
+        self.sheet.blockSignals(False)
 
     def show_entry(self, entry: Entry) -> None:
         """Fill the fields from an entry without telling anybody."""
         self.blockSignals(True)
         self.role.setCurrentIndex(self.role.findData(entry.role))
+        self._choose_sheet(entry.aircraft_sheet)
+        typed = dict(entry.typed)
         for name, field in self.fields.items():
-            value = getattr(entry, name)
-            field.setText(value.isoformat() if isinstance(value, dt.date) else value)
+            text = _written(getattr(entry, name)) or typed.get(name, "")
+            field.setText(text)
+            field.setCursorPosition(0)
+            self._shown[name] = text, getattr(entry, name)
+        self._typing = ""
         self.blockSignals(False)
-        self._judge_date()
+        self._judge()
+
+    def show_ends(self, entry: Entry) -> None:
+        """Fill in the aerodromes of an entry; what is typed in the other fields stays."""
+        for name in ("departure", "destination"):
+            self.fields[name].setText(getattr(entry, name))
 
     def applied(self, entry: Entry) -> Entry:
-        """The entry with what the fields say."""
-        said = {name: field.text().strip().upper() for name, field in self.fields.items()}
+        """The entry with what the fields say; what cannot be read is kept in it as typed."""
+        said: dict[str, Any] = {name: self.fields[name].text().strip().upper() for name in _AS_TEXT}
+        unread = {name: self._text(name) for name in self._troubles()}
         return dataclasses.replace(
             entry,
+            **said,
             role=Role(self.role.currentData()),
+            aircraft_sheet=self.sheet.currentData(),
             date=self._date(),
-            departure=said["departure"],
-            departure_runway=said["departure_runway"],
-            destination=said["destination"],
-            destination_runway=said["destination_runway"],
-            speed=said["speed"],
-            level=said["level"],
+            alternate=self._as_shown("alternate", tuple(self._text("alternate").upper().replace(",", " ").split())),
+            wind=self._as_shown("wind", wind_of(self._text("wind"))[0]),
+            typed=tuple(unread.items()),
         )
 
     def trouble(self) -> str:
-        """A sentence where the date cannot be read; "" else."""
-        text = self.fields["date"].text().strip()
-        if not text or self._date():
-            return ""
-        return f"“{text}” is not a date like {self._today().isoformat()}: today's is used."
+        """What cannot be read, in sentences; "" where there is nothing of the kind, or it is still being typed."""
+        return " ".join(why for name, why in self._troubles().items() if name != self._typing)
 
-    def _tell(self) -> None:
-        self._judge_date()
+    def _troubles(self) -> dict[str, str]:
+        """Why a field cannot be read, by the name of the field."""
+        day, why = self._text("date"), wind_of(self._text("wind"))[1]
+        found = {"wind": f"{why} No wind is used."} if why else {}
+        if day and not self._date():
+            found["date"] = f"“{day}” is not a date like {self._today().isoformat()}: today's is used."
+        return found
+
+    def _text(self, name: str) -> str:
+        return self.fields[name].text().strip()
+
+    def _as_shown(self, name: str, read: _Value) -> _Value:
+        """What was read from a field, or the very value that is shown in it, which may be finer than its text."""
+        text, value = self._shown.get(name, ("", None))
+        return cast("_Value", value) if value and text == self.fields[name].text() else read
+
+    def _tell(self, name: str) -> None:
+        self._typing = name
+        self._rest.start()
+        self._judge()
         self.edited.emit()
+
+    def _settle(self) -> None:
+        self._rest.stop()
+        if self._typing:
+            self._typing = ""
+            self.judged.emit()
 
     def _date(self) -> dt.date | None:
         try:
-            return dt.date.fromisoformat(self.fields["date"].text().strip())
+            return dt.date.fromisoformat(self._text("date"))
         except ValueError:
             return None
 
-    def _judge_date(self) -> None:
-        field = self.fields["date"]
-        unread = bool(self.trouble())
-        if field.property("unread") != unread:
-            field.setProperty("unread", unread)
-            field.style().polish(field)
-        field.setToolTip(self.trouble() or "as 2026-12-03; empty = today")
+    def _judge(self) -> None:
+        """Mark the fields that cannot be read; the whole of a long wind is told on hover."""
+        troubles = self._troubles()
+        for name, _, example, _ in _FIELDS:
+            field = self.fields[name]
+            if field.property("unread") != (name in troubles):
+                field.setProperty("unread", name in troubles)
+                field.style().polish(field)
+            field.setToolTip(troubles.get(name) or _hint(name, example, self._text(name)))
+
+    def _choose_sheet(self, name: str) -> None:
+        """Choose the sheet of that name, capitals aside; one that is not there is shown as such."""
+        wanted = name.strip().casefold()
+        at = next((i for i in range(self.sheet.count()) if self.sheet.itemData(i).casefold() == wanted), -1)
+        if at < 0:
+            self.sheet.addItem(f"{name} (not there)", name)
+        self.sheet.setCurrentIndex(at if at >= 0 else self.sheet.count() - 1)
 
     def _lay_out(self) -> None:
-        grid = QGridLayout(self)
-        grid.setContentsMargins(0, 0, 0, 0)
-        grid.setHorizontalSpacing(8)
-        grid.setVerticalSpacing(2)
-        _put(grid, 0, "the text is", self.role)
-        for column, (name, label, example, _) in enumerate(_FIELDS, 1):
-            field = self.fields[name]
-            if name == "date":
-                field.setPlaceholderText(self._today().isoformat())
-            else:
-                field.setToolTip(f"for example {example}")
-            field.setValidator(QRegularExpressionValidator(_DATE if name == "date" else _CODE, field))
-            field.setAccessibleName(_spoken(name))
-            _put(grid, column, label, field)
-        grid.setColumnStretch(len(_FIELDS) + 1, 1)
+        flow = Flow(self, across=8, down=4)
+        flow.addWidget(_labelled([("the text is", self.role)]))
+        grouped = {name: group for group in _TOGETHER for name in group}
+        labels = {name: label for name, label, *_ in _FIELDS}
+        for name in self.fields:
+            self._set_up(name)
+            group = grouped.get(name, (name,))
+            if name == group[0]:
+                flow.addWidget(_labelled([(labels[one], self.fields[one]) for one in group]))
+        flow.addWidget(_labelled([("Aircraft sheet", self.sheet)]))
+
+    def _set_up(self, name: str) -> None:
+        field = self.fields[name]
+        if name == "date":
+            field.setPlaceholderText(self._today().isoformat())
+            field.setValidator(QRegularExpressionValidator(_DATE, field))
+        elif name != "wind":
+            field.setValidator(QRegularExpressionValidator(_CODE, field))
+        field.setAccessibleName(name.replace("_", " "))
 
 
-def _put(grid: QGridLayout, column: int, text: str, field: QWidget) -> None:
-    label = QLabel(text)
-    label.setBuddy(field)
-    grid.addWidget(label, 0, column)
-    grid.addWidget(field, 1, column)
+def _labelled(fields: list[tuple[str, QWidget]]) -> QWidget:
+    """Fields that stay together, each under its label."""
+    group = QWidget()
+    grid = QGridLayout(group)
+    grid.setContentsMargins(0, 0, 0, 0)
+    grid.setHorizontalSpacing(8)
+    grid.setVerticalSpacing(2)
+    for column, (text, field) in enumerate(fields):
+        label = QLabel(text)
+        label.setBuddy(field)
+        grid.addWidget(label, 0, column)
+        grid.addWidget(field, 1, column)
+    return group
 
 
-def _spoken(name: str) -> str:
-    return name.replace("_", " ")
+def _written(value: object) -> str:
+    """A value of an entry as its field shows it."""
+    if isinstance(value, dt.date):
+        return value.isoformat()
+    if isinstance(value, tuple):
+        return wind_text(value) if value and not isinstance(value[0], str) else " ".join(value)
+    return str(value or "")
+
+
+def _hint(name: str, example: str, text: str) -> str:
+    if name == "wind":
+        return (
+            "\n".join(part.strip() for part in text.split(","))
+            if "," in text
+            else f"{HOW_WIND_IS_WRITTEN}; empty = none"
+        )
+    return f"for example {example}"

@@ -69,6 +69,7 @@ class Window(QMainWindow):
         self._theme = theme_now()
         self._keeper = keeping.Keeper(self)
         self.strip = Strip(today)
+        self.strip.show_sheets(session.settings.sheets)
         self.text = RouteText(self._theme)
         self.status = StatusRow()
         self.changes = StandingLine(self.corrections)
@@ -198,7 +199,7 @@ class Window(QMainWindow):
         if proposal.span is not None:
             self.text.replace_stretch(proposal.span, proposal.new)
         else:
-            self.strip.show_entry(then)
+            self.strip.show_ends(then)
             self._typed()
 
     def _show_changed(self) -> None:
@@ -245,6 +246,7 @@ class Window(QMainWindow):
         self.text.word_picked.connect(session.pick_span)
         self.text.file_dropped.connect(self.open_route)
         self.strip.edited.connect(self._typed)
+        self.strip.judged.connect(lambda: self.status.say(self.strip.trouble()))
         self.status.wants_data.connect(self.data.offer)
         self.status.wants_stop.connect(session.stop_loading)
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._dress)

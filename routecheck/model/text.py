@@ -113,6 +113,8 @@ class Entry:
     """Findings accepted with a reason. They stay findings: nothing is counted away by it."""
     changed: tuple[Change, ...] = ()
     """What was changed here against what was entered, in the order in which it was changed."""
+    typed: tuple[tuple[str, str], ...] = ()
+    """What was typed for a value and cannot be read, (name of the field here, text): kept and said, never used."""
     windows: tuple[Window, ...] = ()
     """Altitude windows as stated beside the route."""
     wind: tuple[Wind, ...] = ()

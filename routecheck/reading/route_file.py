@@ -103,9 +103,20 @@ def _entry(document: Mapping[str, Any], name: str) -> Entry:
     for field, key, read in _OTHERS:
         if key in document:
             values[field] = read(document[key], remarks)
+    unread = {
+        field: text for field, key in _AS_TYPED if not values.get(field) and (text := _as_typed(document.get(key)))
+    }
     remarks += [f"Not used: {said}" for key, said in _LATER.items() if key in document]
     remarks += [f"Not used: the unknown key “{key[:60]}”." for key in document if key not in _KNOWN]
-    return Entry(**values, name="" if values["title"] else name, remarks=tuple(remarks))
+    return Entry(**values, name="" if values["title"] else name, remarks=tuple(remarks), typed=tuple(unread.items()))
+
+
+_AS_TYPED = (("date", "off_block"), ("wind", "wind"))
+"""Values that are kept as typed where they cannot be read, and their keys."""
+
+
+def _as_typed(value: object) -> str:
+    return value.strip() if isinstance(value, str) else ""
 
 
 def _text(document: Mapping[str, Any], key: str, remarks: list[str]) -> str:
@@ -197,13 +208,14 @@ def _document(entry: Entry) -> dict[str, Any]:
     values: dict[str, Any] = {key: getattr(entry, key) or None for key in _TEXTS}
     values["role"] = None if entry.role is Role.NOT_SAID else entry.role.value
     values["alternate"] = list(entry.alternate) or None
-    values["off_block"] = entry.date
+    typed = dict(entry.typed)
+    values["off_block"] = entry.date or typed.get("date")
     values["expect"] = None if entry.expect is None else list(entry.expect)
     values["claim"] = _tables(written(claim) for claim in entry.claims)
     values["accepted"] = _tables(written_accepted(accepted) for accepted in entry.accepted)
     values["changed"] = _tables(written_change(change) for change in entry.changed)
     values["window"] = _tables(written_window(window) for window in entry.windows)
-    values["wind"] = written_wind(entry.wind)
+    values["wind"] = written_wind(entry.wind) or typed.get("wind")
     filed = ("off_block", "speed", "level", "route", "aircraft_sheet", "expect")
     order = ("title", "role", *ends, *filed, "wind", "claim", "window", "accepted", "changed")
     return {key: values[key] for key in order}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from routecheck.model import Entry
@@ -89,8 +89,9 @@ def _entry(record: Record, header: _Header) -> Entry:
     if fault := record.fault or _row_fault(record, header):
         ends = {end: cells[end] for end in ("departure", "destination")}
         return Entry("", name=name, unread=f"line {record.line}: {fault}", **ends)
-    day, remark = _date(cells.pop("date"))
-    return Entry(**cells, name=name, date=day, remarks=(remark,) if remark else ())
+    day, remark = _date(said := cells.pop("date"))
+    entry = Entry(**cells, name=name, date=day)
+    return replace(entry, remarks=(remark,), typed=(("date", said),)) if remark else entry
 
 
 def _cell(record: Record, header: _Header, column: str) -> str:

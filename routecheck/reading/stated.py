@@ -19,7 +19,11 @@ _OF_WIND = frozenset({"level", "from_deg_true", "speed_kt"})
 _LOWEST_FT, _HIGHEST_FT = -10_000, 1_000_000
 """Wide: a height of one digit too many must come through, so that the checks can say so."""
 _STRONGEST_KT = 300
-_WIND = re.compile(r"(\d{1,3})\s*/\s*(\d{1,3})\s*(?:KTS?)?", re.IGNORECASE)
+_LEVEL = r"(?:(?P<level>FL?\d{3}|A\d{3}|[SM]\d{4})\s+)?"
+_FIGURE = r"\d{1,3}(?:\.\d+)?"
+_WIND = re.compile(rf"{_LEVEL}(?P<degrees>{_FIGURE})\s*/\s*(?P<knots>{_FIGURE})\s*(?:KTS?)?", re.IGNORECASE)
+_BETWEEN = re.compile(r"[,;\n]+")
+HOW_WIND_IS_WRITTEN = "written 280/45 (from degrees true, knots), or by level: F350 280/45, F240 270/30"
 
 
 def read_windows(value: object, remarks: list[str]) -> tuple[Window, ...]:
@@ -74,13 +78,48 @@ def _is_number(value: object) -> TypeGuard[int | Decimal]:
 def read_wind(value: object, remarks: list[str]) -> tuple[Wind, ...]:
     """The wind: text such as "280/45" (degrees true, knots), or `[[wind]]` tables, one a level."""
     if isinstance(value, str):
-        match = _WIND.fullmatch(value.strip())
-        if match and int(match[1]) <= 360 and int(match[2]) <= _STRONGEST_KT:
-            return (Wind(float(match[1]), float(match[2])),)
+        winds, why = wind_of(value)
+        if winds and not why:
+            return winds
     elif _are_tables(value):
         return _by_level(value, remarks)
     remarks.append("Not used: wind; it is written “280/45” (from degrees true, knots), or as tables headed [[wind]].")
     return ()
+
+
+def wind_of(text: str) -> tuple[tuple[Wind, ...], str]:
+    """The wind typed in one line, "280/45" or "F350 280/45, F240 270/30", and "" or a sentence why it is none."""
+    parts = [part.strip() for part in _BETWEEN.split(text) if part.strip()]
+    winds = [_typed_wind(part) for part in parts]
+    for part, wind in zip(parts, winds, strict=True):
+        if wind is None:
+            return (), f"“{part[:40]}” is no wind: it is {HOW_WIND_IS_WRITTEN}."
+    read = tuple(wind for wind in winds if wind)
+    levels = [wind.level for wind in read]
+    if len(read) > 1 and not all(levels):
+        return (), f"Of several winds each gives its level: {HOW_WIND_IS_WRITTEN}."
+    if twice := next((level for level in levels if levels.count(level) > 1), ""):
+        return (), f"The wind at {twice} is given twice."
+    return read, ""
+
+
+def _typed_wind(part: str) -> Wind | None:
+    match = _WIND.fullmatch(part)
+    if not match or float(match["degrees"]) > 360 or float(match["knots"]) > _STRONGEST_KT:
+        return None
+    level = (match["level"] or "").upper().replace("FL", "F")
+    return Wind(float(match["degrees"]), float(match["knots"]), level)
+
+
+def wind_text(winds: Sequence[Wind]) -> str:
+    """The wind in one line, as `wind_of` reads it."""
+    return ", ".join(f"{wind.level} {_figures(wind)}".strip() for wind in winds)
+
+
+def _figures(wind: Wind) -> str:
+    if _is_whole(wind):
+        return f"{wind.from_deg_true:03.0f}/{wind.speed_kt:02.0f}"
+    return f"{wind.from_deg_true:.1f}/{wind.speed_kt:.1f}"
 
 
 def _by_level(tables: Sequence[Mapping[str, object]], remarks: list[str]) -> tuple[Wind, ...]:
@@ -116,7 +155,7 @@ def written_wind(winds: Sequence[Wind]) -> object:
     if not winds:
         return None
     if len(winds) == 1 and not winds[0].level and _is_whole(winds[0]):
-        return f"{winds[0].from_deg_true:03.0f}/{winds[0].speed_kt:02.0f}"
+        return _figures(winds[0])
     tables = tomlkit.aot()
     for wind in winds:
         level = {"level": wind.level} if wind.level else {}
@@ -126,7 +165,7 @@ def written_wind(winds: Sequence[Wind]) -> object:
 
 
 def _is_whole(wind: Wind) -> bool:
-    return wind.from_deg_true.is_integer() and wind.speed_kt.is_integer()
+    return wind.from_deg_true % 1 == 0 and wind.speed_kt % 1 == 0
 
 
 def _plain(value: float) -> float | int:

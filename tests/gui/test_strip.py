@@ -1,0 +1,119 @@
+"""The strip: runways, approach, wind and Aircraft sheet are part of the route; what cannot be read is said and kept."""
+
+import dataclasses
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import Qt
+from pytestqt.qtbot import QtBot
+
+from routecheck.gui.window import Window
+from routecheck.model import AircraftSheet, Wind
+from routecheck.settings import save_sheet
+
+Open = Callable[..., Window]
+
+
+def type_into(qtbot: QtBot, window: Window, name: str, text: str) -> None:
+    field = window.strip.fields[name]
+    field.setFocus()
+    field.selectAll()
+    with qtbot.waitSignal(window.session.assessed):
+        qtbot.keyClicks(field, text)
+
+
+@pytest.mark.parametrize(
+    ("name", "typed", "value"),
+    [
+        ("departure_runway", "27r", "27R"),
+        ("destination_runway", "09", "09"),
+        ("approach", "i27", "I27"),
+        ("alternate", "xvma xvqz", ("XVMA", "XVQZ")),
+        ("wind", "280/45", (Wind(280, 45),)),
+        ("wind", "f350 280/45, f240 270/30", (Wind(280, 45, "F350"), Wind(270, 30, "F240"))),
+    ],
+)
+def test_what_is_typed_beside_the_text_is_part_of_the_route(
+    qtbot: QtBot, window: Window, name: str, typed: str, value: object
+) -> None:
+    type_into(qtbot, window, name, typed)
+    assert getattr(window.session.entry, name) == value
+    assert window.session.entry.typed == ()
+
+
+def test_a_wind_that_is_none_is_marked_at_once_and_told_when_it_is_typed(qtbot: QtBot, window: Window) -> None:
+    type_into(qtbot, window, "wind", "280/4x")
+    field = window.strip.fields["wind"]
+    assert field.property("unread")
+    assert window.status.trouble.text() == ""
+    qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert window.status.trouble.text().startswith(
+        "“280/4x” is no wind: it is written 280/45 (from degrees true, knots)"
+    )
+    assert window.status.trouble.text().endswith("No wind is used.")
+    assert window.session.entry.wind == ()
+    qtbot.keyClick(field, Qt.Key.Key_Backspace)
+    assert not field.property("unread")
+    assert window.session.entry.wind == (Wind(280, 4),)
+    assert window.status.trouble.text() == ""
+
+
+def test_nothing_typed_is_lost_with_a_restart_a_save_or_a_correction(
+    qtbot: QtBot, opened: Open, tmp_path: Path
+) -> None:
+    first = opened()
+    type_into(qtbot, first, "wind", "280/4x")
+    type_into(qtbot, first, "date", "2026-13-40")
+    first.session.pick_finding(0)
+    with qtbot.waitSignal(first.session.assessed):
+        first.corrections.take_picked()
+    assert first.files.save(tmp_path / "a.route.toml")
+    first.close()
+    for path in (None, str(tmp_path / "a.route.toml")):
+        again = opened(path)
+        assert [again.strip.fields[name].text() for name in ("wind", "date")] == ["280/4x", "2026-13-40"]
+        again.close()
+
+
+def test_a_wind_finer_than_its_text_stays_as_it_is_while_others_are_typed(qtbot: QtBot, window: Window) -> None:
+    fine = (Wind(281.25, 45.125),)
+    with qtbot.waitSignal(window.session.assessed):
+        window.session.replace(dataclasses.replace(window.session.entry, wind=fine))
+    type_into(qtbot, window, "level", "F370")
+    assert window.session.entry.wind == fine
+
+
+def test_the_aircraft_sheet_is_chosen_by_name(qtbot: QtBot, opened: Open) -> None:
+    save_sheet(AircraftSheet("Ours", ceiling_ft=30_000.0))
+    window = opened()
+    box = window.strip.sheet
+    shown = [box.itemText(i) for i in range(box.count())]
+    assert shown[:2] == ["none", "Ours"]
+    assert "Medium jet (typical)" in shown
+    with qtbot.waitSignal(window.session.assessed):
+        box.setCurrentIndex(box.findData("Ours"))
+    assert window.session.entry.aircraft_sheet == "Ours"
+    assert window.session.answer is not None
+    assert "above-ceiling" in [f.check for f in window.session.answer.assessment.findings]
+
+
+def test_a_sheet_that_is_not_there_is_shown_and_kept(qtbot: QtBot, window: Window) -> None:
+    with qtbot.waitSignal(window.session.assessed):
+        window.session.replace(dataclasses.replace(window.session.entry, aircraft_sheet="Balloon"))
+    assert window.strip.sheet.currentText() == "Balloon (not there)"
+    type_into(qtbot, window, "level", "F370")
+    assert window.session.entry.aircraft_sheet == "Balloon"
+
+
+@pytest.mark.parametrize("width", [1000, 1200, 1400, 1900])
+def test_the_strip_wraps_and_nothing_of_it_is_cut_off(qtbot: QtBot, window: Window, width: int) -> None:
+    window.resize(width, 700)
+    qtbot.waitUntil(lambda: window.width() == width)
+    strip = window.strip
+    boxes = [strip.role, strip.sheet, *strip.fields.values()]
+    corners = [(box.mapTo(strip, box.rect().topLeft()), box.mapTo(strip, box.rect().bottomRight())) for box in boxes]
+    assert all(strip.rect().contains(one) and strip.rect().contains(other) for one, other in corners)
+    for name, _ in (("speed", 0), ("level", 0), ("date", 0)):
+        field = strip.fields[name]
+        assert field.fontMetrics().horizontalAdvance(field.text()) <= field.contentsRect().width() - 14
