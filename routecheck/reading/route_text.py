@@ -86,7 +86,7 @@ def _with_slash(token: str, span: Span) -> Iterator[Word]:
 
 def _unread_whole(token: str) -> str:
     """Why nothing of a word with slashes can be read; empty if there is hope."""
-    if (slashes := token.count("/")) > 2:
+    if (slashes := token.count("/")) > 2 or not token.strip("/"):
         return f"fits no form of a route word: {slashes:,} slashes stand in it"
     head, _, behind = token.partition("/")
     # A navaid may be called PER: then a change of speed and level follows.
