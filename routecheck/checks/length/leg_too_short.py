@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
 from routecheck.checks.sight import spans_of_point
+from routecheck.earth import air
 from routecheck.model import Fact, Finding, Joint, NotChecked, Weight
 from routecheck.reckon.speeds import in_force, tas_kt
 from routecheck.wording import nm
@@ -20,6 +21,7 @@ BANK = Limit("bank_deg", 25.0, "°", "turn-area", lowest=5.0, highest=45.0)
 SHARE = Limit("doubtful_share", 0.5, "of both turns' anticipation", highest=1.0)
 GRAVITY_NM_PER_H2 = 68_625.0
 """ICAO Doc 8168 Vol II I-2-3-2."""
+_NO_HEIGHT_FT = 10_000.0
 
 
 @check(
@@ -41,6 +43,7 @@ GRAVITY_NM_PER_H2 = 68_625.0
     clean=[
         case("31S000E 31S002E 3055S00205E 31S004E 31S006E", speed="N0120", level="F080"),
         case("LENDU DCT PIKAR UM12 TOVIK", speed="N0480", level="F350"),
+        case("LENDU1 LENDU DCT SARNO SARNO2", speed="N0480", level="F350", destination_runway="27"),
         "31S000E 31S002E 3055S00201E 3056S00203E 32S002E 31S006E",
     ],
 )
@@ -49,7 +52,8 @@ def leg_too_short(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
 
     A fly-by turn begins r · tan(turn / 2) before the point (r itself beyond 90°), r = V² / (68,625 · tan bank). A leg
     shorter than half of what the turns at both ends need is Doubtful, one shorter than the whole a Note. Judged at the
-    filed true airspeed and 25° of bank; without a speed it is not checked.
+    filed true airspeed and the Aircraft sheet's bank, else 25°; without a speed it is not checked. A procedure's own
+    turns are believed; where the route leaves or joins it, its leg is judged at the coded speed limit, if there is one.
     Known false alarms: speeds reduced near terminals; fly-over points.
     Source: ICAO Doc 8168 Vol II, I-2-3-2 and III-2-1.
     """
@@ -57,15 +61,46 @@ def leg_too_short(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     if not any(speeds):
         yield NotChecked((), "no speed is filed")
         return
+    sheet = route.entry.sheet
+    bank = (sheet.bank_deg if sheet else None) or limit[BANK]
     for index, leg in enumerate(route.legs):
-        speed = speeds[index]
-        if speed is None or not leg.distance_nm or not 0 < index < len(route.legs) - 1:
+        if not leg.distance_nm or not 0 < index < len(route.legs) - 1:
             continue
-        radius = speed**2 / (GRAVITY_NM_PER_H2 * math.tan(math.radians(limit[BANK])))
-        needed = sum(_anticipation(joint, radius) for joint in route.joints[index : index + 2])
+        speed = _flown_kt(route, index, speeds[index])
+        if speed is None:
+            continue
+        radius = speed**2 / (GRAVITY_NM_PER_H2 * math.tan(math.radians(bank)))
+        needed = _anticipation(route.joints[index], radius)
+        if not route.points[index + 1].fly_over:
+            needed += _anticipation(route.joints[index + 1], radius)
         if exceeds(needed, leg.distance_nm):
             doubtful = exceeds(limit[SHARE] * needed, leg.distance_nm)
-            yield _finding(route, index, leg.distance_nm, needed, speed, Weight.DOUBTFUL if doubtful else Weight.NOTE)
+            flown = Flown(speed, bank, needed)
+            yield _finding(route, index, leg.distance_nm, flown, Weight.DOUBTFUL if doubtful else Weight.NOTE)
+
+
+class Flown(NamedTuple):
+    """How a leg was judged: at which true airspeed and bank, and what its turns need."""
+
+    speed_kt: float
+    bank_deg: float
+    needed_nm: float
+
+
+def _flown_kt(route: Route, index: int, filed_kt: float | None) -> float | None:
+    """The true airspeed to judge a leg at; None where none is known or the data is believed."""
+    leg, ends = route.legs[index], route.points[index : index + 2]
+    if route.resolved.links[leg.link].followed is None or filed_kt is None:
+        return filed_kt
+    if leg.most_kt is None or all(end.stop is None for end in ends):
+        return None
+    return min(filed_kt, air.cas_to_tas_kt(leg.most_kt, _height_ft(route, index)))
+
+
+def _height_ft(route: Route, index: int) -> float:
+    """The greatest height coded at the ends of a leg; 10,000 ft where there is none."""
+    windows = [window for at in route.windows[index : index + 2] for window in at if not window.typed]
+    return max((ft for w in windows for ft in (w.high_ft or w.low_ft,) if ft is not None), default=_NO_HEIGHT_FT)
 
 
 def _anticipation(joint: Joint | None, radius_nm: float) -> float:
@@ -74,16 +109,16 @@ def _anticipation(joint: Joint | None, radius_nm: float) -> float:
     return radius_nm * math.tan(math.radians(min(abs(joint.turn_deg), 90.0)) / 2.0)
 
 
-def _finding(route: Route, index: int, length: float, needed: float, speed: float, weight: Weight) -> Finding:
+def _finding(route: Route, index: int, length: float, flown: Flown, weight: Weight) -> Finding:
     start, end = route.points[index], route.points[index + 1]
     message = (
-        f"{start.text}–{end.text} is {nm(length)}: the turns at its ends need {nm(needed)} at {speed:.0f} kt "
-        "and 25° of bank."
+        f"{start.text}–{end.text} is {nm(length)}: the turns at its ends need {nm(flown.needed_nm)} at "
+        f"{flown.speed_kt:.0f} kt and {flown.bank_deg:.0f}° of bank."
     )
     facts = (
         Fact("leg", round(length, 1), "NM"),
-        Fact("needed", round(needed, 1), "NM"),
-        Fact("speed", round(speed), "kt"),
+        Fact("needed", round(flown.needed_nm, 1), "NM"),
+        Fact("speed", round(flown.speed_kt), "kt"),
     )
     spans = tuple(dict.fromkeys(spans_of_point(start) + spans_of_point(end)))
     return Finding(spans, message, weight, facts, points=(index, index + 1))
