@@ -312,3 +312,22 @@ def test_five_hundred_windows_are_answered_quickly():
     answer = run(route, checks, {})
     assert time.perf_counter() - start < 1.0
     assert answer.could_not_run == ()
+
+
+# ---- coded speeds
+
+
+def test_a_coded_limit_is_held_against_what_is_filed_where_it_is_in_force():
+    """SARNO2 of the demo region: at most 210 kt from TAMPU on."""
+    fast = assessed("HUNSA DCT TAMPU/N0300A060 SARNO2", destination_runway="09")
+    (finding,) = found(fast, "speed-limit")
+    assert finding.weight is Weight.NOTE
+    assert finding.message == ("N0300 at 6,000 ft is about 276 kt indicated; SARNO2 allows 210 kt from TAMPU on.")
+    for quiet in ("HUNSA DCT TAMPU/N0225A060 SARNO2", "N0450F350 HUNSA DCT SARNO SARNO2"):
+        assert found(assessed(quiet, destination_runway="09"), "speed-limit") == []
+
+
+@pytest.mark.parametrize("change", ["N0300F999", "N9999A060", "M999F350", "K9999S9999"])
+def test_a_speed_and_level_that_nobody_flies_bring_nothing_down(change):
+    answer = assessed(f"HUNSA DCT TAMPU/{change} SARNO2", destination_runway="09")
+    assert answer.could_not_run == ()

@@ -7,13 +7,15 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks.altitudes import Filed, spans_of, stretches
 from routecheck.checks.catalogue import UNREAD, Limit, Limits, case, check, exceeds
+from routecheck.checks.sight import spans_of_link
 from routecheck.earth import air
 from routecheck.model import FIELDS, Fact, Finding, NotChecked, Place, PlaceKind, Weight
+from routecheck.reckon.profile import believed
 from routecheck.reckon.speeds import tas_kt
 from routecheck.wording import level
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from routecheck.model import Route
 
@@ -35,22 +37,27 @@ _US = {"departure": "KPHL", "destination": "KBOS"}
         case("«N0330A080» DCT", **_US),
         case("N0430F240 4100N07300W/«N0320F090» DCT", **_US),
         case("DCT", speed="M055", level="A080", whole=True, **_US),
+        case("HUNSA DCT TAMPU/«N0300A060» «SARNO2»", destination_runway="09"),
     ],
     clean=[
         case("N0280A080 DCT", **_US),
         case("N0285A080 DCT", **_US),
         case("N0450F100 DCT", **_US),
         "N0330A080 LENDU DCT PIKAR",
+        case("HUNSA DCT TAMPU/N0220A040 SARNO2", destination_runway="09"),
+        case("N0450F350 LENDU DCT SARNO/N0330F120 SARNO2", destination_runway="09"),
         "LENDU DCT PIKAR",
     ],
 )
 def speed_limit(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """The speed as filed is more than 250 kt indicated below 10,000 ft, where that is the limit.
+    """The speed as filed is more than 250 kt indicated below 10,000 ft, or more than a procedure allows right there.
 
     The true airspeed is turned into an indicated one in the standard atmosphere, give or take 3 % for the temperature.
     In the United States the rule holds everywhere; elsewhere it goes by the class of airspace, which is not known here.
+    A coded limit is held against a speed that is filed at a point where it is in force; what is filed before is that
+    of the cruise, and slowing down is left to the crew.
     Known false alarms: a minimum safe speed above 250 kt; waivers.
-    Source: 14 CFR 91.117; ICAO Annex 11 Appendix 4.
+    Source: 14 CFR 91.117; ICAO Annex 11 Appendix 4; the procedure's record.
     """
     flown = [filed for filed in stretches(route) if filed.speed and filed.level]
     if not flown:
@@ -63,6 +70,26 @@ def speed_limit(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
         else:
             because = "the limit below 10,000 ft goes by the class of airspace, which is not known"
             yield NotChecked(spans_of(route, filed), because)
+    yield from _beyond_coded(route, flown, limit)
+
+
+def _beyond_coded(route: Route, flown: Sequence[Filed], limit: Limits) -> Iterator[Finding]:
+    """Speeds filed on the way, at a point where a coded limit is in force."""
+    for filed in flown:
+        leg = route.legs[filed.legs[0]]
+        feet, tas = believed(filed.level_ft), tas_kt(filed.speed, filed.level)
+        if leg.most_kt is None or filed.word is None or filed.legs[0] == 0 or feet is None or tas is None:
+            continue
+        kt = air.tas_to_cas_kt(tas, feet)
+        if exceeds(kt, leg.most_kt, limit[WARM] * kt):
+            message = (
+                f"{filed.speed} at {level(filed.level)} is about {kt:.0f} kt indicated; {leg.via} allows "
+                f"{leg.most_kt:.0f} kt from {route.points[filed.legs[0]].text} on."
+            )
+            facts = Fact("indicated", round(kt), "kt"), Fact("coded limit", round(leg.most_kt), "kt")
+            link = route.resolved.links[leg.link]
+            spans = tuple(sorted({*spans_of(route, filed), *spans_of_link(route, link)}))
+            yield Finding(spans, message, Weight.NOTE, facts, points=(filed.legs[0],))
 
 
 def _indicated(filed: Filed, limit: Limits) -> float | None:

@@ -9,6 +9,7 @@ from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exc
 from routecheck.checks.sight import spans_of_point
 from routecheck.earth import air
 from routecheck.model import Fact, Finding, Joint, NotChecked, Weight
+from routecheck.reckon.profile import believed
 from routecheck.reckon.speeds import in_force, tas_kt
 from routecheck.wording import nm
 
@@ -100,7 +101,7 @@ def _flown_kt(route: Route, index: int, filed_kt: float | None) -> float | None:
 def _height_ft(route: Route, index: int) -> float:
     """The greatest height coded at the ends of a leg; 10,000 ft where there is none."""
     windows = [window for at in route.windows[index : index + 2] for window in at if not window.typed]
-    return max((ft for w in windows for ft in (w.high_ft or w.low_ft,) if ft is not None), default=_NO_HEIGHT_FT)
+    return max((ft for w in windows if (ft := believed(w.high_ft or w.low_ft)) is not None), default=_NO_HEIGHT_FT)
 
 
 def _anticipation(joint: Joint | None, radius_nm: float) -> float:
