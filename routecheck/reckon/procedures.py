@@ -84,11 +84,12 @@ def follow(
 
 
 def _cut(walk: Walk, join: Join | None, *, departing: bool) -> Walk:
-    """Keep what lies between the runway and the join."""
+    """Keep what lies between the runway and the join: all of it, where a SID climbs out and back over the join."""
     cut = Walk(walk.points, walk.legs, walk.before, walk.after)
-    at = next((i for i, p in enumerate(walk.points) if join is not None and is_join(p.name, p.place, join)), None)
-    if at is None:
+    met = [i for i, p in enumerate(walk.points) if join is not None and is_join(p.name, p.place, join)]
+    if not met:
         return cut
+    at = met[-1] if departing else met[0]
     if departing:
         cut.points, cut.legs, cut.after = walk.points[: at + 1], walk.legs[:at], None
     else:

@@ -75,6 +75,17 @@ def test_a_transition_by_vectors_does_not_lead_from_the_airport(before: tuple[Co
     assert "XVZZ" not in gap.gap
 
 
+def test_a_departure_that_comes_back_over_the_join_is_left_there_the_second_time() -> None:
+    """As LEDVE1 of KCEZ, CATH1 of KPSP and 18 others in cycle 2301: over the navaid, out, back and on."""
+    there = leg("IF", A), leg("TF", B), leg("TF", A, window=AltitudeWindow(9_800.0, None))
+    found = expand(sid(common(*there)), None, "ALPHZ")
+    assert [p.name for p in found.points] == ["ALPHZ", "BRAVZ", "ALPHZ"]
+    assert found.points[-1].window == AltitudeWindow(9_800.0, None)
+    assert (found.joined, found.after) == (True, None)
+    arrival = expand(star(common(*there)), None, "ALPHZ")
+    assert [p.name for p in arrival.points] == ["ALPHZ", "BRAVZ", "ALPHZ"]
+
+
 def test_what_follows_the_gap_is_fixed_again() -> None:
     found = path(leg("IF", A), NO_FIXED_END["VI"], leg("CF", B, course_deg=1.0), leg("TF", C))
     assert found.legs[0].distance_nm is None
