@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 import datetime as dt
-import tomllib
-from pathlib import Path
 
 import pytest
+from sample_files import FOLDER, entry, fields, meant
 
 from routecheck.assess import assess
 from routecheck.library import gazetteer
 from routecheck.model import Entry, Finding, Weight
 from routecheck.settings import Settings
 
-FOLDER = Path(__file__).resolve().parents[2] / "sample_routes"
 FIRST = {
     "airway-digits-swapped", "demo", "digits-swapped", "exit-beyond-the-break", "exit-on-the-neighbour",
     "misspelt-name", "neighbours-swapped", "point-repeated", "superseded-star",
@@ -27,6 +25,12 @@ NOT_TRIED = {
     "hemisphere-first": "the near miss is explained by the reading, in words",
     "joint-of-two": "both joints are named by the finding: which was meant cannot be told",
     "letter-for-digit": "the near miss is explained by the reading, in words",
+    "level-below-the-airway": "the level is not in the text",
+    "level-never-reached": "the level is not in the text",
+    "runway-not-served": "the runway is not in the text",
+    "transition-that-does-not-join": "which transition was meant cannot be told",
+    "window-a-tenth": "the window is not in the text",
+    "windows-that-cannot-be-met": "the window is not in the text",
     "level-alone": "what the speed was cannot be told",
     "point-of-another-route": "a point that is extra is no error of a word",
     "points-between-left-out": "what was left out cannot be told",
@@ -40,11 +44,7 @@ NOT_TRIED = {
 def sample(name: str) -> tuple[str, Entry]:
     """What was meant, and the route as typed."""
     path = FOLDER / f"{name}.route.toml" if name == "demo" else FOLDER / "planted" / f"{name}.route.toml"
-    text = path.read_text("utf-8")
-    fields = tomllib.loads(text)
-    given = {k: fields[k] for k in ("departure", "destination", "speed", "level") if k in fields}
-    meant = text.splitlines()[0].removeprefix("# Meant: ")
-    return meant, Entry(fields["route"], **given, date=fields["off_block"].date())
+    return meant(path)["route"], entry(fields(path))
 
 
 def the_finding(entry: Entry) -> Finding:
@@ -62,26 +62,26 @@ def test_every_planted_sample_is_told_of_here() -> None:
 
 @pytest.mark.parametrize("name", sorted(FIRST))
 def test_what_was_meant_is_proposed_first(name: str) -> None:
-    meant, entry = sample(name)
-    assert the_finding(entry).likely_intended[0].route == meant
+    intended, typed = sample(name)
+    assert the_finding(typed).likely_intended[0].route == intended
 
 
 @pytest.mark.parametrize("name", sorted(NOT_FIRST))
 def test_what_was_meant_is_among_three(name: str) -> None:
-    meant, entry = sample(name)
-    proposed = [proposal.route for proposal in the_finding(entry).likely_intended]
-    assert meant in proposed[1:], NOT_FIRST[name]
+    intended, typed = sample(name)
+    proposed = [proposal.route for proposal in the_finding(typed).likely_intended]
+    assert intended in proposed[1:], NOT_FIRST[name]
 
 
 @pytest.mark.parametrize("name", sorted(ANOTHER_FIRST))
 def test_the_likelier_error_stands_alone(name: str) -> None:
-    meant, entry = sample(name)
-    (proposal,) = the_finding(entry).likely_intended
-    assert proposal.route != meant
-    assert proposal.route == entry.route.removeprefix("33S001E ")
+    intended, typed = sample(name)
+    (proposal,) = the_finding(typed).likely_intended
+    assert proposal.route != intended
+    assert proposal.route == typed.route.removeprefix("33S001E ")
 
 
 @pytest.mark.parametrize("name", sorted(NOT_TRIED.keys() - {"reciprocal-radial"}))
 def test_an_error_of_no_kind_that_is_tried_gets_no_proposal(name: str) -> None:
-    _, entry = sample(name)
-    assert the_finding(entry).likely_intended == (), NOT_TRIED[name]
+    _, typed = sample(name)
+    assert the_finding(typed).likely_intended == (), NOT_TRIED[name]

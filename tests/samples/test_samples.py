@@ -2,38 +2,29 @@
 
 from __future__ import annotations
 
-import datetime as dt
-import tomllib
-from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING
 
 import pytest
+from sample_files import FOLDER, assessed, entry, fields, meant
 
-from routecheck.assess import assess
-from routecheck.library import gazetteer
-from routecheck.model import Assessment, Entry, Outcome, Weight
-from routecheck.settings import Settings
+from routecheck.model import Assessment, Outcome, Weight
+from routecheck.reading.route_file import read_route_file
 
-FOLDER = Path(__file__).resolve().parents[2] / "sample_routes"
+if TYPE_CHECKING:
+    from pathlib import Path
+
 CLEAN = sorted((FOLDER / "clean").glob("*.route.toml"))
 PLANTED = [*sorted((FOLDER / "planted").glob("*.route.toml")), FOLDER / "demo.route.toml"]
-MEANT = "# Meant: "
-CANNOT_BE_WHOLE = {"sid-and-star": "no runway says which", "across-the-date-line": "no departure given"}
+CANNOT_BE_WHOLE = {
+    "sid-and-star": "no runway says which",
+    "across-the-date-line": "no departure given",
+    "runway-to-runway": "heading 091°M to 700 ft, then direct to TILBU",
+}
 """Clean samples of which a part cannot be checked, and the reason that must be said."""
 
 
 def name(path: Path) -> str:
     return path.name.removesuffix(".route.toml")
-
-
-def fields(path: Path) -> dict[str, Any]:
-    return tomllib.loads(path.read_text("utf-8"))
-
-
-def assessed(sample: dict[str, Any]) -> Assessment:
-    given = {k: sample[k] for k in ("departure", "destination", "speed", "level") if k in sample}
-    entry = Entry(sample["route"], **given, date=sample["off_block"].date())
-    return assess(entry, gazetteer.demo(), Settings(), dt.date(2026, 11, 25))
 
 
 def heavier_than_note(assessment: Assessment) -> list[str]:
@@ -66,33 +57,35 @@ def test_a_clean_route_expects_nothing_and_is_checked_in_full_or_says_why(path: 
 @pytest.mark.parametrize("path", PLANTED, ids=name)
 def test_a_planted_route_holds_one_error_and_is_quiet_without_it(path: Path) -> None:
     sample = fields(path)
-    first_line = path.read_text("utf-8").splitlines()[0]
-    assert first_line.startswith(MEANT)
-    meant = first_line.removeprefix(MEANT)
-    if meant.startswith("off_block "):
-        day = dt.date.fromisoformat(meant.split()[1])
-        corrected = sample | {"off_block": dt.datetime.combine(day, dt.time(14, 30), dt.UTC)}
-    else:
-        corrected = sample | {"route": meant}
+    corrected = meant(path)
     assert len(sample["expect"]) == 1
     assert corrected != sample
     assert heavier_than_note(assessed(corrected)) == []
+
+
+@pytest.mark.parametrize("path", [*CLEAN, *PLANTED], ids=name)
+def test_a_route_file_uses_all_of_it(path: Path) -> None:
+    read = read_route_file(path.read_text("utf-8"), name(path))
+    assert (read.unread, read.remarks) == ("", ())
+    mine = entry(fields(path))
+    for key in ("route", "departure_runway", "destination_runway", "approach", "level", "aircraft_sheet", "windows"):
+        assert getattr(read, key) == getattr(mine, key)
 
 
 def test_there_are_as_many_as_asked_for_and_no_two_alike() -> None:
     assert len(CLEAN) >= 8
     assert len(PLANTED) - 1 >= 12
     routes = [fields(path)["route"] for path in (*CLEAN, *PLANTED)]
-    days = [fields(path)["off_block"] for path in (*CLEAN, *PLANTED)]
-    assert len(set(zip(routes, days, strict=True))) == len(routes)
+    assert len({str(entry(fields(path))) for path in (*CLEAN, *PLANTED)}) == len(routes)
 
 
-def test_planted_routes_reach_most_checks_of_part_one() -> None:
+def test_planted_routes_reach_most_checks_of_those_that_speak_up() -> None:
     struck = {fields(path)["expect"][0].partition(":")[0] for path in PLANTED}
     assert struck == {
         "unread-word", "impossible-position", "speed-or-level-form", "misplaced-word", "unknown-name", "same-name",
         "unknown-airway", "off-airway", "airway-broken", "airways-apart", "unknown-procedure", "procedure-elsewhere",
         "repeated-point", "dogleg", "best-edit", "data-not-current",
+        "runway-not-served", "join-gap", "window-error", "windows-conflict", "level-never-reached", "airway-level",
     }  # fmt: skip
 
 

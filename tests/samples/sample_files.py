@@ -1,0 +1,52 @@
+"""What the tests of sample routes share: a file to its fields, fields to an entry, what was meant. No tests here."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+import tomllib
+from pathlib import Path
+from typing import Any
+
+from routecheck.assess import assess
+from routecheck.library import gazetteer
+from routecheck.model import Assessment, Entry
+from routecheck.reading.stated import read_windows
+from routecheck.settings import Settings
+
+FOLDER = Path(__file__).resolve().parents[2] / "sample_routes"
+_GIVEN = (
+    "departure", "departure_runway", "destination", "destination_runway", "approach", "speed", "level",
+    "aircraft_sheet",
+)  # fmt: skip
+_MEANT = "# Meant: "
+
+
+def fields(path: Path) -> dict[str, Any]:
+    """What a sample states."""
+    return tomllib.loads(path.read_text("utf-8"))
+
+
+def meant(path: Path) -> dict[str, Any]:
+    """The fields as they were meant, by the first line: a route, a day "off_block 2026-12-03", or a key and value."""
+    line = path.read_text("utf-8").splitlines()[0]
+    assert line.startswith(_MEANT)
+    text = line.removeprefix(_MEANT)
+    if text.startswith("off_block "):
+        day = dt.date.fromisoformat(text.split()[1])
+        return fields(path) | {"off_block": dt.datetime.combine(day, dt.time(14, 30), dt.UTC)}
+    return fields(path) | (tomllib.loads(text) if re.match("[a-z_]+ = ", text) else {"route": text})
+
+
+def entry(sample: dict[str, Any]) -> Entry:
+    """The fields as an entry; what a route file does not use would be said, and is nothing here."""
+    given = {key: sample[key] for key in _GIVEN if key in sample}
+    remarks: list[str] = []
+    windows = read_windows(sample.get("window", []), remarks)
+    assert remarks == []
+    return Entry(sample["route"], **given, date=sample["off_block"].date(), windows=windows)
+
+
+def assessed(sample: dict[str, Any]) -> Assessment:
+    """The fields assessed on the demo region."""
+    return assess(entry(sample), gazetteer.demo(), Settings(), dt.date(2026, 11, 25))
