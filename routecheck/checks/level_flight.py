@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from dataclasses import dataclass
+from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.checks.altitudes import stretches
@@ -19,6 +21,7 @@ NO_LEVEL = "no level is filed"
 _USUAL_FT_NM = 1000.0 / 3.0
 _USUAL = AircraftSheet("", True, usual_climb_ft_nm=_USUAL_FT_NM, usual_descent_ft_nm=_USUAL_FT_NM)
 """Where no sheet says better: 3 NM for every 1,000 ft, FAA-H-8083-16, rule of thumb."""
+_SAME_FT = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,18 +41,16 @@ def level_parts(route: Route) -> Iterator[LevelPart]:
     By the usual gradients of the Aircraft sheet, else 3 NM for every 1,000 ft. Gaps count with their least length, so
     that no part begins too early.
     """
-    filed_of = {leg: filed for filed in stretches(route) for leg in filed.legs}
-    levels = [filed_of[leg].level_ft for leg in range(len(route.legs))]
+    filed = [stretch for stretch in stretches(route) for _ in stretch.legs]
+    levels = [stretch.level_ft for stretch in filed]
     lengths = [leg.least_nm or 0.0 for leg in route.legs]
     sheet = route.entry.sheet
     told = sheet is not None and sheet.usual_climb_ft_nm is not None and sheet.usual_descent_ft_nm is not None
     profile, _ = planned(lengths, levels, sheet if told else _USUAL, route.points[0], route.points[-1])
-    for leg, slices in enumerate(profile.slices(lengths) if profile else ()):
-        feet = levels[leg]
-        flat = [piece for piece in slices if piece.way == 0 and _is_at(piece.height_ft, feet)]
-        if flat and feet is not None:
-            yield LevelPart(leg, flat[0].begins, flat[-1].ends, filed_of[leg], feet)
-
-
-def _is_at(height_ft: float | None, feet: float | None) -> bool:
-    return height_ft is not None and feet is not None and abs(height_ft - feet) < 1.0
+    ends = list(accumulate(lengths, initial=0.0))
+    for (a, height), (b, then) in pairwise(profile.breaks if profile else ()):
+        if height == then and b > a:  # a profile breaks at the end of every leg: the piece lies on one
+            leg = bisect_right(ends, (a + b) / 2.0) - 1
+            feet = levels[leg]
+            if feet is not None and abs(height - feet) < _SAME_FT:
+                yield LevelPart(leg, (a - ends[leg]) / lengths[leg], (b - ends[leg]) / lengths[leg], filed[leg], feet)

@@ -51,6 +51,8 @@ def runways_differ(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     Known false alarms: an approach to one runway with a change to its parallel, or circling, that was planned so.
     Source: the data's procedure records.
     """
+    if route.resolved.runways == ("", "") and not route.entry.approach:
+        return
     for side in (DEPARTURE, ARRIVAL):
         text, plan = typed(route, side), beside(route, side)
         if text and plan and not same_runway(text, plan):
