@@ -80,8 +80,12 @@ def duration(minutes: float) -> str:
 
 def about_kg(mass: float) -> str:
     """A mass that is only about: three figures, "about 4,190 kg"."""
-    digits = 3 - len(f"{mass:.0f}")
-    return f"about {round(mass, min(digits, 0)):,.0f} kg"
+    return f"about {three_figures(mass)} kg"
+
+
+def three_figures(value: float) -> str:
+    """A number in three figures, "4,190", for columns that say "about" in their head."""
+    return f"{round(value, min(3 - len(f'{value:.0f}'), 0)):,.0f}"
 
 
 def variation(degrees: float) -> str:

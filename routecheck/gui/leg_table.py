@@ -15,7 +15,7 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
-from PySide6.QtGui import QColor, QFontMetrics, QGuiApplication, QKeySequence
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QGuiApplication, QKeySequence
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
@@ -30,9 +30,10 @@ from PySide6.QtWidgets import (
 )
 
 from routecheck.gui.marks import mark_size, paint_mark
+from routecheck.gui.status_row import Wrapping
 from routecheck.gui.theme import blend, words
 from routecheck.model import Weight
-from routecheck.present.leg_table import LegTable, leg_csv
+from routecheck.present.leg_table import LegRow, LegTable, leg_csv
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QAction, QKeyEvent, QPainter, QResizeEvent
@@ -40,7 +41,6 @@ if TYPE_CHECKING:
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
     from routecheck.model import Finding
-    from routecheck.present.leg_table import LegRow
     from routecheck.present.picks import Pick
     from routecheck.present.screen import Screen
 
@@ -48,10 +48,14 @@ if TYPE_CHECKING:
 
 _MARK_SHARE = 0.8
 _MOST_MARKS = 3
-_PAD = 18
+_PAD, _EDGE = 18, 5
 _MOST_SPREAD = 30
 """By so much a column may be wider than it needs, where the pane is wide."""
+_LEAST_SPREAD = -8
+"""By so much it may be narrower: the gaps between columns shrink to that before anything scrolls."""
 _LEAST_FILLER = 4
+_HEAD_MORE = 6
+"""What Qt leaves free about the text of a head."""
 _Role = Qt.ItemDataRole
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 _LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
@@ -63,6 +67,7 @@ class LegModel(QAbstractTableModel):
     def __init__(self, parent: QFrame) -> None:
         super().__init__(parent)
         self.table = LegTable((), ())
+        self.lines: tuple[LegRow, ...] = ()
         self.accepted: frozenset[int] = frozenset()
         self._findings: tuple[Finding, ...] = ()
 
@@ -70,6 +75,8 @@ class LegModel(QAbstractTableModel):
         """Take another table; None = an empty one."""
         self.beginResetModel()
         self.table = screen.legs if screen else LegTable((), ())
+        total = LegRow(self.table.total, (), None, self.table.basis, is_gap=False)
+        self.lines = (*self.table.rows, total) if self.table.total else self.table.rows
         self.accepted = screen.accepted if screen else frozenset()
         self._findings = screen.assessment.findings if screen else ()
         self.endResetModel()
@@ -79,8 +86,17 @@ class LegModel(QAbstractTableModel):
         return self._findings[finding].weight
 
     def rowCount(self, parent: AnyIndex | None = None) -> int:  # noqa: N802
-        """How many legs there are."""
-        return 0 if parent is not None and parent.isValid() else len(self.table.rows)
+        """How many legs there are, and one for the total where there is one."""
+        return 0 if parent is not None and parent.isValid() else len(self.lines)
+
+    def is_leg(self, row: int) -> bool:
+        """Whether a row is a leg, not the total."""
+        return 0 <= row < len(self.table.rows)
+
+    def unnamed(self, index: AnyIndex) -> bool:
+        """Whether a cell holds the name of a point that the text does not name."""
+        ends = [i for i, column in enumerate(self.table.columns, 1) if column.key in ("from", "to")]
+        return index.column() in ends and not self.lines[index.row()].in_text[ends.index(index.column())]
 
     def columnCount(self, parent: AnyIndex | None = None) -> int:  # noqa: N802
         """One for marks, those of the table, and an empty one that takes what room is left."""
@@ -93,11 +109,13 @@ class LegModel(QAbstractTableModel):
         column = self.table.columns[section - 1]
         if role == _Role.DisplayRole:
             return column.head
+        if role == _Role.ToolTipRole:
+            return column.tip or None
         return _align(figures=column.figures) if role == _Role.TextAlignmentRole else None
 
     def data(self, index: AnyIndex, role: int = _Role.DisplayRole) -> object:
         """Cells as text; what a screen reader says of the marks."""
-        row = self.table.rows[index.row()]
+        row = self.lines[index.row()]
         if role == _Role.ToolTipRole:
             return row.tip or None
         if index.column() == 0:
@@ -106,6 +124,8 @@ class LegModel(QAbstractTableModel):
             return None
         if role == _Role.DisplayRole:
             return row.cells[index.column() - 1]
+        if role == _Role.AccessibleTextRole and self.unnamed(index):
+            return f"{row.cells[index.column() - 1]}, not named in the text"
         if role == _Role.TextAlignmentRole:
             return _align(figures=self.table.columns[index.column() - 1].figures)
         return None
@@ -122,21 +142,31 @@ class _RowPainter(QStyledItemDelegate):
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: AnyIndex) -> None:
         """Paint one cell."""
-        row = self._model.table.rows[index.row()]
+        row = self._model.lines[index.row()]
         rect: QRect = option.rect
         if ground := self._ground(index.row(), row):
             painter.fillRect(rect, ground)
+        if not self._model.is_leg(index.row()):
+            painter.setPen(QColor(self.theme.line))
+            painter.drawLine(rect.topLeft(), rect.topRight())
         if index.column() == 0:
             self._paint_marks(painter, rect, row)
             return
         if index.column() > len(self._model.table.columns):
             return
         column = self._model.table.columns[index.column() - 1]
-        painter.setFont(words())
-        painter.setPen(QColor(self.theme.muted if row.is_gap and column.key == "distance_nm" else self.theme.ink))
-        text = rect.adjusted(_PAD // 2, 0, -_PAD // 2, 0)
+        self._set_pen(painter, index, muted=row.is_gap and column.key == "distance_nm")
+        text = rect.adjusted(_EDGE, 0, -_EDGE, 0)
         shown = painter.fontMetrics().elidedText(str(index.data()), Qt.TextElideMode.ElideRight, text.width())
         painter.drawText(text, _align(figures=column.figures), shown)
+
+    def _set_pen(self, painter: QPainter, index: AnyIndex, *, muted: bool) -> None:
+        """Names that the text does not give are slanted and grey, the total is bold."""
+        unnamed = self._model.unnamed(index)
+        font = QFont(words(bold=not self._model.is_leg(index.row())))
+        font.setItalic(unnamed)
+        painter.setFont(font)
+        painter.setPen(QColor(self.theme.muted if muted or unnamed else self.theme.ink))
 
     def sizeHint(self, _option: QStyleOptionViewItem, _index: AnyIndex) -> QSize:  # noqa: N802
         """Rows of one height."""
@@ -194,6 +224,8 @@ class LegTablePane(QFrame):
         self.view.setModel(self.model)
         self._painter = _RowPainter(self.model, theme)
         self.view.setItemDelegate(self._painter)
+        self.basis = Wrapping()
+        self.basis.setObjectName("muted")
         self.fold = QToolButton()
         self.fold.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
         self._open_height = self.sizeHint().height()
@@ -216,22 +248,27 @@ class LegTablePane(QFrame):
         self.view.verticalHeader().setDefaultSectionSize(_row_height())
         self.fold.setFont(words(-1))
         self.copy.setFont(words(-1))
+        self.basis.setFont(words(-1))
         self._fit_columns()
 
     def show_screen(self, screen: Screen) -> None:
         """Show another assessment."""
         self.model.show(screen)
+        self.basis.setText(screen.legs.basis)
+        self._show_basis()
         self._fit_columns()
 
     def show_nothing(self) -> None:
         """Show no legs, for when there is no assessment."""
         self.model.show(None)
+        self.basis.setText("")
+        self._show_basis()
 
     def show_pick(self, pick: Pick | None) -> None:
         """Tint the picked legs and bring the first into view."""
         self._painter.picked = frozenset(pick.legs) if pick else frozenset()
         self.view.viewport().update()
-        rows = sorted(leg for leg in self._painter.picked if leg < self.model.rowCount())
+        rows = sorted(leg for leg in self._painter.picked if self.model.is_leg(leg))
         if rows and self.view.currentIndex().row() not in rows:
             first = self.model.index(rows[0], 1)
             self.view.selectionModel().setCurrentIndex(first, QItemSelectionModel.SelectionFlag.NoUpdate)
@@ -263,7 +300,7 @@ class LegTablePane(QFrame):
         view.horizontalHeader().setStretchLastSection(True)
         view.horizontalHeader().setMinimumSectionSize(_LEAST_FILLER)
         view.clicked.connect(self._chosen)
-        view.stepped.connect(self._session.pick_leg)
+        view.stepped.connect(self._stepped)
         view.copied.connect(self.copy_csv)
         view.resized.connect(self._fit_columns)
 
@@ -282,6 +319,7 @@ class LegTablePane(QFrame):
         column.setSpacing(0)
         column.addLayout(head)
         column.addWidget(self.view, 1)
+        column.addWidget(self.basis)
 
     def _folded(self, on: bool) -> None:
         high = self.fold.sizeHint().height()
@@ -289,6 +327,7 @@ class LegTablePane(QFrame):
             self._open_height = self.height()
         self.fold.setArrowType(Qt.ArrowType.DownArrow if on else Qt.ArrowType.RightArrow)
         self.view.setVisible(on)
+        self._show_basis()
         self.copy.setVisible(on)
         self.setMinimumHeight(high + (4 * _row_height() if on else 0))
         self.setMaximumHeight(16777215 if on else high)
@@ -296,23 +335,40 @@ class LegTablePane(QFrame):
             wanted, whole = self._open_height if on else high, sum(panes.sizes())
             panes.setSizes([whole - wanted, wanted])
 
+    def _show_basis(self) -> None:
+        self.basis.setVisible(bool(self.basis.text()) and self.fold.arrowType() == Qt.ArrowType.DownArrow)
+
     def _fit_columns(self) -> None:
-        """As wide as their widest cell, found without asking every cell of a long route for its size."""
-        metrics, heads = QFontMetrics(words()), QFontMetrics(words(-1))
+        """As wide as their widest cell, found without asking every cell of a long route for its size.
+
+        Where that is too wide for the pane the columns move closer together before they scroll.
+        """
         marks = max((len(row.findings[:_MOST_MARKS]) for row in self.model.table.rows), default=0)
-        widths = [int(mark_size() * _MARK_SHARE * 1.35 * max(1, marks)) + 10]
-        for i, column in enumerate(self.model.table.columns):
-            longest = sorted({row.cells[i] for row in self.model.table.rows}, key=len)[-8:]
-            wide = max([metrics.horizontalAdvance(text) for text in longest] + [heads.horizontalAdvance(column.head)])
-            widths.append(wide + _PAD + 2)
+        widths = [int(mark_size() * _MARK_SHARE * 1.35 * max(1, marks)) + 10, *self._needed()]
         spread = (self.view.viewport().width() - sum(widths) - _LEAST_FILLER) // len(widths)
         for i, wide in enumerate(widths):
-            self.view.setColumnWidth(i, wide + (max(0, min(spread, _MOST_SPREAD)) if i else 0))
+            self.view.setColumnWidth(i, wide + (max(_LEAST_SPREAD, min(spread, _MOST_SPREAD)) if i else 0))
         self.view.setColumnWidth(len(widths), _LEAST_FILLER)
+
+    def _needed(self) -> list[int]:
+        metrics, heads, bold = QFontMetrics(words()), QFontMetrics(words(-1)), QFontMetrics(words(bold=True))
+        needed = []
+        for i, column in enumerate(self.model.table.columns):
+            longest = sorted({row.cells[i] for row in self.model.table.rows}, key=len)[-8:]
+            wide = [metrics.horizontalAdvance(text) for text in longest] + [
+                heads.horizontalAdvance(column.head) + _HEAD_MORE
+            ]
+            wide += [bold.horizontalAdvance(self.model.table.total[i])] if self.model.table.total else []
+            needed.append(max(wide) + _PAD + 2)
+        return needed
+
+    def _stepped(self, row: int) -> None:
+        if self.model.is_leg(row):
+            self._session.pick_leg(row)
 
     def _chosen(self, index: QModelIndex) -> None:
         picked = self._session.pick_now
-        if picked and picked.legs == (index.row(),):
+        if not self.model.is_leg(index.row()) or (picked and picked.legs == (index.row(),)):
             self._session.pick(None)
         else:
             self._session.pick_leg(index.row())

@@ -25,5 +25,9 @@ def time_line(found: Times) -> str:
     least = "at least " if found.gaps else ""
     fuel = "" if found.fuel_kg is None else f", {least}{wording.about_kg(found.fuel_kg)} of fuel"
     minutes = wording.duration(found.minutes or 0.0)
-    rests_on = "; ".join((*found.notes, *(("wind as given",) if found.wind_given else ())))
-    return f"Time {least}{minutes} from {found.begins} to {found.ends}{fuel}; {rests_on}."
+    return f"Time {least}{minutes} from {found.begins} to {found.ends}{fuel}; {rests_on(found)}."
+
+
+def rests_on(found: Times) -> str:
+    """What time and fuel rest on: "wind as given", or that there is none, and what else was taken."""
+    return "; ".join((*found.notes, *(("wind as given",) if found.wind_given else ())))

@@ -7,9 +7,10 @@ from collections.abc import Callable
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
-from PySide6.QtGui import QColor, QGuiApplication
+from PySide6.QtGui import QColor, QFontMetrics, QGuiApplication
 from pytestqt.qtbot import QtBot
 
+from routecheck.gui.theme import words
 from routecheck.gui.window import Window
 from routecheck.model import Claim
 
@@ -24,9 +25,10 @@ def click_row(qtbot: QtBot, window: Window, row: int) -> None:
 
 def test_the_legs_of_the_demo_are_there(window: Window) -> None:
     model = window.legs.model
-    assert model.rowCount() == 7
+    assert model.rowCount() == 7 + 1
+    assert model.index(7, 1).data() == "total"
     heads = [model.headerData(i, Qt.Orientation.Horizontal) for i in range(model.columnCount())]
-    assert heads == ["", "from", "to", "via", "°T", "°M", "NM", "sum NM", "level", ""]
+    assert heads == ["", "from", "to", "via", "°T", "°M", "NM", "sum NM", "level", "TAS kt", "time", ""]
     assert model.index(2, 6).data() == "gap"
     assert not window.legs.view.isSortingEnabled()
 
@@ -122,3 +124,47 @@ def test_claims_bring_their_columns(qtbot: QtBot, window: Window) -> None:
 def test_a_lost_answer_shows_no_legs(window: Window) -> None:
     window.session.lost.emit("our mistake")
     assert window.legs.model.rowCount() == 0
+
+
+def fly(qtbot: QtBot, window: Window) -> None:
+    flown = dataclasses.replace(window.session.entry, route="LENDU DCT SARNO SARNO2", aircraft_sheet="Medium jet")
+    with qtbot.waitSignal(window.session.assessed):
+        window.session.replace(flown)
+
+
+def test_the_total_is_no_leg_and_its_basis_stands_below(qtbot: QtBot, window: Window) -> None:
+    fly(qtbot, window)
+    last = window.legs.model.rowCount() - 1
+    assert not window.legs.model.is_leg(last)
+    window.session.pick_leg(last - 1)
+    window.go_to_legs()
+    qtbot.keyClick(window.legs.view, Qt.Key.Key_Down)
+    assert window.session.pick_now is not None
+    assert window.session.pick_now.legs == (last - 1,)
+    click_row(qtbot, window, last)
+    assert window.session.pick_now is None
+    assert "from take-off at XVAL to landing at XVOR" in window.legs.basis.text()
+    assert window.legs.basis.isVisible()
+    qtbot.mouseClick(window.legs.fold, Qt.MouseButton.LeftButton)
+    assert not window.legs.basis.isVisible()
+
+
+def test_points_that_the_text_does_not_name_are_said_to_be_so(qtbot: QtBot, window: Window) -> None:
+    fly(qtbot, window)
+    model = window.legs.model
+    said = [model.index(row, 2).data(Qt.ItemDataRole.AccessibleTextRole) for row in range(model.rowCount())]
+    assert said[:4] == [None, None, "KEBUL, not named in the text", "RIPAS, not named in the text"]
+    assert not window.grab().isNull()
+
+
+@pytest.mark.parametrize("width", [1000, 1200, 1400])
+def test_no_cell_is_cut_off(qtbot: QtBot, window: Window, width: int) -> None:
+    fly(qtbot, window)
+    window.resize(width, 800)
+    qtbot.wait(20)
+    model, bold = window.legs.model, QFontMetrics(words(bold=True))
+    for row in range(model.rowCount()):
+        for i in range(1, len(model.table.columns) + 1):
+            metrics = QFontMetrics(words()) if model.is_leg(row) else bold
+            room = window.legs.view.columnWidth(i) - 10
+            assert metrics.horizontalAdvance(str(model.index(row, i).data())) <= room

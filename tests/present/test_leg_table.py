@@ -10,10 +10,12 @@ import pytest
 
 from routecheck.assess import assess
 from routecheck.library import gazetteer
-from routecheck.model import Assessment, Claim, Entry, Weight
+from routecheck.model import Assessment, Claim, Entry, Weight, Wind, Window
 from routecheck.present.leg_table import claims_by_leg, leg_csv, leg_table
 from routecheck.present.rows import leg_rows
-from routecheck.settings import Settings
+from routecheck.reckon.times import of_route
+from routecheck.settings import Settings, sheets
+from routecheck.wording import duration
 
 Assess = Callable[..., Assessment]
 PLANTED = "LENDU DCT PIKOR UM12 TOVIK DCT SARNO"
@@ -146,3 +148,118 @@ def test_what_could_not_be_read_has_no_legs(with_entry: Callable[..., Assessment
     assessment = with_entry(unread="broken")
     assert leg_table(assessment).rows == ()
     assert leg_csv(assessment).count("\n") == 1
+
+
+# ---- windows, times, fuel
+
+
+FLOWN = {
+    "route": "LENDU1 LENDU DCT PIKAR UM12 TOVIK DCT SARNO SARNO2",
+    "departure_runway": "09",
+    "destination_runway": "27",
+    "speed": "N0430",
+    "level": "F350",
+}
+SHEET = sheets()[3]
+
+
+def test_times_say_between_which_ends_and_what_they_rest_on(with_entry: Callable[..., Assessment]) -> None:
+    assessment = with_entry(speed="N0430", level="F350")
+    table = leg_table(assessment)
+    times = of_route(assessment.route)
+    assert times.minutes is not None
+    assert cells(assessment, "TAS kt") == ["430"] * 6
+    assert sum(float(row["time_min"]) for row in read(assessment)) == pytest.approx(times.minutes, abs=0.3)
+    by_head = dict(zip(heads(assessment), table.total, strict=True))
+    assert (by_head["from"], by_head["time"]) == ("total", duration(times.minutes))
+    assert by_head["NM"] == f"{assessment.route.totals.distance_nm:.1f}"
+    assert table.basis.startswith("Time 1:")
+    assert "overhead XVAL at level to overhead XVOR at level" in table.basis
+    assert "no wind given: ground speed is true airspeed" in table.basis
+    assert "about kg" not in heads(assessment)
+    assert {row["time_rests_on"] for row in read(assessment)} == {"; ".join(times.notes)}
+
+
+def test_with_a_wind_the_speed_is_that_over_the_ground(with_entry: Callable[..., Assessment]) -> None:
+    assessment = with_entry(speed="N0430", level="F350", wind=(Wind(270, 50),))
+    assert "TAS kt" not in heads(assessment)
+    assert all(int(kt) > 430 for kt in cells(assessment, "GS kt")[:5])
+    assert leg_table(assessment).basis.endswith("wind as given.")
+
+
+def test_a_sheet_brings_fuel_and_take_off_and_landing(with_entry: Callable[..., Assessment]) -> None:
+    assessment = with_entry(speed="N0430", level="F350", sheet=SHEET)
+    times = of_route(assessment.route)
+    assert "from take-off at XVAL to landing at XVOR, about " in leg_table(assessment).basis
+    shown = [int(kg.replace(",", "")) for kg in cells(assessment, "about kg")]
+    assert times.fuel_kg is not None
+    assert sum(shown) == pytest.approx(times.fuel_kg, rel=0.01)
+    assert "typical figures" in leg_table(assessment).basis
+
+
+def test_no_speed_is_no_time(with_entry: Callable[..., Assessment]) -> None:
+    assessment = with_entry()
+    assert not {"time", "TAS kt", "GS kt", "about kg"} & set(heads(assessment))
+    assert leg_table(assessment).basis == ""
+    assert leg_table(assessment).total[heads(assessment).index("NM")]
+
+
+def test_totals_with_a_gap_say_at_least(with_entry: Callable[..., Assessment]) -> None:
+    assessment = with_entry(speed="N0430", level="F350", route=PLANTED)
+    by_head = dict(zip(heads(assessment), leg_table(assessment).total, strict=True))
+    assert by_head["NM"].startswith("≥ ")
+    assert by_head["time"].startswith("≥ ")
+    assert cells(assessment, "time")[2] == ""
+
+
+def test_a_procedure_shows_its_windows_limits_and_which_points_the_text_names(
+    with_entry: Callable[..., Assessment],
+) -> None:
+    assessment = with_entry(**FLOWN)
+    table = leg_table(assessment)
+    ends = dict(zip(cells(assessment, "to"), table.rows, strict=True))
+    windows = dict(zip(cells(assessment, "to"), cells(assessment, "window"), strict=True))
+    # the windows as resources/demo/README.md gives them
+    assert (windows["SARNO"], windows["KEBUL"], windows["RIPAS"], windows["HUNSA"]) == (
+        "FL200–FL240",
+        "≥ 11,000 ft",
+        "9,000–12,000 ft",
+        "5,000 ft",
+    )
+    assert [name for name, row in ends.items() if not row.in_text[1]] == [
+        "TILBU", "RESKO", "UVAGI", "KEBUL", "RIPAS", "HUNSA", "GRELA",
+    ]  # fmt: skip
+    assert "KEBUL is on SARNO2; the text does not name it." in ends["KEBUL"].tip
+    assert "RIPAS: 9,000 ft to 12,000 ft, coded by SARNO2." in ends["RIPAS"].tip
+    limits = [leg.most_kt for leg in assessment.route.legs]
+    assert cells(assessment, "≤ kt") == ["" if kt is None else f"{kt:.0f}" for kt in limits]
+    assert any(limits)
+    assert [row["end_named_in_text"] for row in read(assessment)].count("no") == 7
+    levels = dict(zip(cells(assessment, "to"), cells(assessment, "level"), strict=True))
+    assert (levels["PIKAR"], levels["SARNO"], levels["KEBUL"]) == ("FL350", "FL350", "")
+
+
+def test_a_stated_window_is_shown_and_said_to_be_stated(with_entry: Callable[..., Assessment]) -> None:
+    assessment = with_entry(windows=(Window("TOVIK", None, 24_000.0), Window("SARNO", 5_000.0, 5_000.0)))
+    assert cells(assessment, "window") == ["", "", "", "≤ FL240", "5,000 ft", ""]
+    assert "TOVIK: at or below FL240, stated." in leg_table(assessment).rows[3].tip
+    rows = read(assessment)
+    assert [(row["window_low_ft"], row["window_high_ft"]) for row in rows][3:] == [
+        ("", "24000"),
+        ("5000", "5000"),
+        ("", ""),
+    ]
+    assert "window" not in heads(with_entry())
+
+
+def test_claimed_times_are_held_against_ours_only_with_a_wind(with_entry: Callable[..., Assessment]) -> None:
+    claims = (Claim("PIKAR", time_min=20.0, fuel_kg=700.0),)
+    calm = with_entry(speed="N0430", level="F350", sheet=SHEET, claims=claims)
+    assert cells(calm, "claimed time")[1] == "0:20"
+    assert "differs min" not in heads(calm)
+    windy = with_entry(speed="N0430", level="F350", sheet=SHEET, claims=claims, wind=(Wind(270, 50),))
+    ours = of_route(windy.route).legs[1]
+    assert ours is not None
+    assert cells(windy, "differs min")[1] == f"+{20 - ours.minutes:.0f}"
+    assert ours.fuel_kg is not None
+    assert cells(windy, "differs kg")[1] == f"+{700 - ours.fuel_kg:.0f}"
