@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from routecheck.library.gazetteer import Library
-    from routecheck.model import AirwaySegment, Leg, Link, Place, Point, Route
+    from routecheck.model import Leg, Place, Route
 
 _STEP_NM = 30.0
 """Between two points so near a meridian or parallel is met in proportion: within 0.1 NM of the geodesic."""
@@ -34,7 +34,11 @@ _Spot = tuple[float, float, float]
 """Share of the leg's length, latitude, longitude counted on beyond 180."""
 _Crossed = tuple[int, int, float, float]
 """Row and column of a cell, and from which to which share of the leg it is crossed."""
-_known: WeakKeyDictionary[Library, dict[_Ends, tuple[GridCell, ...]]] = WeakKeyDictionary()
+_Published = tuple[bool, float | None, float | None]
+"""Whether on an airway, its minimum and its maximum."""
+_NOTHING: _Published = (False, None, None)
+_Known = dict[tuple[_Ends, _Published], LegMinima]
+_known: WeakKeyDictionary[Library, _Known] = WeakKeyDictionary()
 
 
 def with_minima(route: Route, library: Library) -> Route:
@@ -60,51 +64,33 @@ def minima_of(route: Route, library: Library) -> tuple[LegMinima, ...]:
     known = _known.setdefault(library, {})
     if len(known) > _KEPT:
         known.clear()
-    segments = _segments(route)
-    return tuple(
-        _of_leg(leg, route.points[i], route.points[i + 1], segments[i], known, library)
-        for i, leg in enumerate(route.legs)
-    )
+    pairs = zip(route.points, route.points[1:], route.legs, _published(route), strict=False)
+    return tuple(_of_leg(leg, a.place, b.place, published, known, library) for a, b, leg, published in pairs)
 
 
-def _segments(route: Route) -> list[tuple[Link, AirwaySegment] | None]:
-    """For every leg the segment of an airway that it follows, and its link; None off airways."""
+def _published(route: Route) -> Iterator[_Published]:
+    """For every leg what its airway's segment publishes in the direction flown; nothing off airways."""
     links = route.resolved.links
     taken = [0] * len(links)
-    found: list[tuple[Link, AirwaySegment] | None] = []
     for leg in route.legs:
         link, nth = links[leg.link], taken[leg.link]
         taken[leg.link] += 1
-        follows = link.via is Via.AIRWAY and not link.is_gap and nth < len(link.segments)
-        found.append((link, link.segments[nth]) if follows else None)
-    return found
+        if link.via is not Via.AIRWAY or nth >= len(link.segments) or link.is_gap:
+            yield _NOTHING
+            continue
+        segment = link.segments[nth]
+        yield True, segment.minimum_ft if link.forward else segment.minimum_back_ft, segment.maximum_ft
 
 
 def _of_leg(
-    leg: Leg,
-    start: Point,
-    end: Point,
-    followed: tuple[Link, AirwaySegment] | None,
-    known: dict[_Ends, tuple[GridCell, ...]],
-    library: Library,
+    leg: Leg, start: Place | None, end: Place | None, published: _Published, known: _Known, library: Library
 ) -> LegMinima:
-    cells: tuple[GridCell, ...] = ()
-    if leg.distance_nm is not None and start.place and end.place:
-        cells = _along(leg, start.place, end.place, known, library)
-    if followed is None:
-        return LegMinima(cells=cells)
-    link, segment = followed
-    least = segment.minimum_ft if link.forward else segment.minimum_back_ft
-    return LegMinima(True, least, segment.maximum_ft, cells)
-
-
-def _along(
-    leg: Leg, start: Place, end: Place, known: dict[_Ends, tuple[GridCell, ...]], library: Library
-) -> tuple[GridCell, ...]:
+    if leg.distance_nm is None or start is None or end is None:
+        return LegMinima(*published)
     if leg.shape:
-        pieces = [_looked_up((*a, *b), known, library) for a, b in pairwise(leg.shape)]
-        return tuple(_put_together(pieces))
-    return _looked_up((start.lat, start.lon, end.lat, end.lon), known, library)
+        pieces = [_straight((*a, *b), _NOTHING, known, library).cells for a, b in pairwise(leg.shape)]
+        return LegMinima(*published, tuple(_put_together(pieces)))
+    return _straight((start.lat, start.lon, end.lat, end.lon), published, known, library)
 
 
 def _put_together(pieces: Sequence[Sequence[GridCell]]) -> Iterator[GridCell]:
@@ -115,13 +101,13 @@ def _put_together(pieces: Sequence[Sequence[GridCell]]) -> Iterator[GridCell]:
             yield replace(cell, begins=(nth + cell.begins) * share, ends=(nth + cell.ends) * share)
 
 
-def _looked_up(ends: _Ends, known: dict[_Ends, tuple[GridCell, ...]], library: Library) -> tuple[GridCell, ...]:
-    cells = known.get(ends)
-    if cells is None:
+def _straight(ends: _Ends, published: _Published, known: _Known, library: Library) -> LegMinima:
+    found = known.get((ends, published))
+    if found is None:
         crossed = cells_crossed(*ends)
         cells = tuple(GridCell(*cell, library.mora_ft(cell[0] + 0.5, cell[1] + 0.5)) for cell in crossed)
-        known[ends] = cells
-    return cells
+        found = known[ends, published] = LegMinima(*published, cells)
+    return found
 
 
 # ---- which cells
