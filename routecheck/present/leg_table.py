@@ -14,7 +14,7 @@ from routecheck import wording
 from routecheck.model import Weight
 from routecheck.present.leg_columns import ONLY_CSV, Column, OneLeg, columns_for, harmless
 from routecheck.present.picks import legs_about
-from routecheck.present.time_words import rests_on, time_line, times_of
+from routecheck.present.time_words import brief_time, rests_on, time_line, times_of
 from routecheck.reckon.heights import OPEN
 from routecheck.reckon.speeds import in_force
 from routecheck.reckon.windows import bounds
@@ -48,13 +48,15 @@ class LegRow:
 class LegTable:
     """What the Leg table shows; `rows[i]` is leg i. `total` are cells under the columns, () where there is none.
 
-    `basis` says between which ends the time runs and what it rests on; "" where there is no time.
+    `basis` says between which ends the time runs and what it rests on, `brief` the same in a few words; "" where there
+    is no time.
     """
 
     columns: tuple[Column, ...]
     rows: tuple[LegRow, ...]
     total: tuple[str, ...] = ()
     basis: str = ""
+    brief: str = ""
 
 
 def leg_table(assessment: Assessment) -> LegTable:
@@ -78,7 +80,8 @@ def leg_table(assessment: Assessment) -> LegTable:
         for i, one in enumerate(legs)
     )
     heads = tuple(column for column, _ in columns)
-    return LegTable(heads, tuple(rows), _total(heads, legs, times), time_line(times) if times else "")
+    said = (time_line(times), brief_time(times)) if times else ("", "")
+    return LegTable(heads, tuple(rows), _total(heads, legs, times), *said)
 
 
 def leg_csv(assessment: Assessment) -> str:

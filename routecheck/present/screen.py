@@ -47,12 +47,13 @@ def screen(assessment: Assessment) -> Screen:
     """Say everything about an assessment once, off the GUI thread."""
     first, not_checked = _headline(assessment)
     reasons = _reasons(assessment)
-    totals = headline.totals_line(assessment)
+    legs = leg_table(assessment)
+    totals = "; ".join(filter(None, (headline.totals_line(assessment), legs.brief)))
     standing = acceptance.standing(assessment)
     return Screen(
         assessment=assessment,
         picture=picture(assessment),
-        legs=leg_table(assessment),
+        legs=legs,
         accepted=frozenset(standing),
         said_of=acceptance.said_of(assessment),
         headline=first,

@@ -28,6 +28,14 @@ def time_line(found: Times) -> str:
     return f"Time {least}{minutes} from {found.begins} to {found.ends}{fuel}; {rests_on(found)}."
 
 
+def brief_time(found: Times) -> str:
+    """The time for one line beside others: "at least 1:33 take-off to landing, no wind given"."""
+    least = "at least " if found.gaps else ""
+    ends = "take-off to landing" if found.profile else "overhead to overhead"
+    wind = "wind as given" if found.wind_given else "no wind given"
+    return f"{least}{wording.duration(found.minutes or 0.0)} {ends}, {wind}"
+
+
 def rests_on(found: Times) -> str:
     """What time and fuel rest on: "wind as given", or that there is none, and what else was taken."""
     return "; ".join((*found.notes, *(("wind as given",) if found.wind_given else ())))

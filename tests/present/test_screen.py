@@ -47,3 +47,10 @@ def test_evidence_has_facts_sources_and_false_alarms(assessed: Assess) -> None:
 def test_a_turn_says_its_side(degrees: float, said: str) -> None:
     assert fact_value(Fact("turn", degrees, "°")) == said
     assert fact_value(Fact("limit", 90.0, "°")) == "90°"
+
+
+def test_the_foot_line_says_the_time_with_its_ends_and_its_wind(assessed: Assess) -> None:
+    timed = screen(assessed("N0430F350 LENDU DCT PIKAR UM12 TOVIK DCT SARNO"))
+    assert timed.totals.split("; ")[-1].endswith("overhead to overhead, no wind given")
+    assert timed.totals.split("; ")[-1].startswith("1:")
+    assert "wind" not in screen(assessed("LENDU DCT PIKAR UM12 TOVIK DCT SARNO")).totals
