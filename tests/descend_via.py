@@ -74,11 +74,13 @@ def combinations(library: Library, kind: str) -> Iterator[Combination]:
 
 
 def of_procedure(procedure: CodedProcedure) -> Iterator[Combination]:
-    """Every combination of a procedure, with windows or without."""
+    """Every combination of a procedure in whose legs a window is coded."""
     departing = procedure.kind == "SID"
     parts = (procedure.runways, procedure.common, procedure.transitions)
     for chosen in itertools.product(*(part or (None,) for part in parts)):
         branches = tuple(branch for branch in (chosen if departing else chosen[::-1]) if branch)
+        if not any(leg.window for branch in branches for leg in branch.legs):
+            continue
         outer = branches[-1].legs[-1] if departing else branches[0].legs[0]
         joins = outer.fix_ident if chosen[2] else None
         path = expand(replace(procedure, branches=branches), None, joins or None)
@@ -95,6 +97,11 @@ def _combination(procedure: CodedProcedure, branches: tuple[str, ...], path: Pro
             windows[end] = (place.elevation_ft, place.elevation_ft)
     lengths = tuple(leg.distance_nm for leg in path.legs)
     return Combination(procedure.kind, procedure.airport, procedure.name, branches, path, lengths, tuple(windows))
+
+
+def worst(one: Combination) -> Pair | None:
+    """The pair of windows that asks for most; None where none asks for anything."""
+    return max(pairs(one.lengths, one.windows, 1.0), key=lambda pair: pair.needed_ft_nm, default=None)
 
 
 # ---- who may fly it

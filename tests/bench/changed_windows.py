@@ -1,0 +1,223 @@
+"""One altitude window changed on a published procedure, put to the checks of heights. No tests here."""
+
+import datetime as dt
+import random
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from itertools import pairwise
+from typing import NamedTuple
+
+from descend_via import Combination
+
+from routecheck.checks.catalogue import Check, collect
+from routecheck.checks.run import run
+from routecheck.earth import geo
+from routecheck.library.gazetteer import Library
+from routecheck.model import AircraftSheet, Entry, Finding, Route, Window
+from routecheck.reading.route_text import read_route
+from routecheck.reckon.heights import OPEN, Bounds, is_upside_down
+from routecheck.reckon.legs import reckon
+from routecheck.reckon.resolve import resolve
+from routecheck.reckon.windows import field_ft, gradients, in_force
+
+CHECKS = (
+    "windows-conflict", "climb-in-arrival", "descent-in-departure", "steep", "window-error", "window-upside-down",
+    "level-never-reached"
+)  # fmt: skip
+DAY = dt.date(2023, 2, 1)
+"""Within the cycle of the country file."""
+FAR_OFF = ("KDFW", "KSEA", "KBOS")
+"""The other end of the flight: the first of them that is 300 NM away."""
+
+STATED, OVER_CODED, CODED = "all stated", "one stated over the coded", "changed in the data"
+WAYS = (STATED, OVER_CODED, CODED)
+"""Who says what: all windows typed, nothing coded; the changed one typed beside the coded ones; nothing typed."""
+
+
+# ---- the routes
+
+
+def one_of_each(cases: Iterable[Combination], seed: int) -> list[Combination]:
+    """Of every procedure one combination, drawn by the seed, for combinations of one procedure are much alike."""
+    of: dict[str, list[Combination]] = {}
+    for one in cases:
+        of.setdefault(one.procedure, []).append(one)
+    draw = random.Random(seed)
+    return [draw.choice(several) for several in of.values()]
+
+
+def route_of(library: Library, combination: Combination, sheet: AircraftSheet) -> Route | None:
+    """A flight by the procedure at FL350, resolved and reckoned; None where it does not come to the same windows."""
+    runway = next((b.removeprefix("RW").replace("B", "L") for b in combination.branches if b.startswith("RW")), "")
+    far = _far_from(library, combination.airport)
+    if combination.kind == "STAR":
+        text = f"N0450F350 {combination.points[0]} {combination.name}"
+        entry = Entry(text, far, combination.airport, destination_runway=runway, sheet=sheet)
+    else:
+        text = f"N0450F350 {combination.name} {combination.points[-1]}"
+        entry = Entry(text, combination.airport, far, departure_runway=runway, sheet=sheet)
+    route = reckon([resolve(read_route(entry), library, DAY)], [DAY])[0]
+    coded = [(point.text, in_force(found)) for point, found in zip(route.points, route.windows, strict=False) if found]
+    points = combination.path.points
+    return route if coded == [(p.name, (p.window.low_ft, p.window.high_ft)) for p in points if p.window] else None
+
+
+def _far_from(library: Library, airport: str) -> str:
+    here = library.airport(airport)
+    ends = [(ident, library.airport(ident)) for ident in FAR_OFF]
+    return next(
+        ident
+        for ident, there in ends
+        if here and there and geo.rough_nm(here.lat, here.lon, there.lat, there.lon) > 300.0
+    )
+
+
+# ---- the changes
+
+
+class Changed(NamedTuple):
+    """The windows of a route with one changed (two where neighbours are swapped), and which points are touched."""
+
+    bounds: list[Bounds]
+    touched: tuple[int, ...]
+
+
+def _scaled(window: Bounds, factor: float, plus: float = 0.0) -> Bounds:
+    low, high = (None if bound is None else bound * factor + plus for bound in window)
+    return low, high
+
+
+_TO_ONE = {
+    "x 10": lambda window: _scaled(window, 10.0),
+    "/ 10": lambda window: _scaled(window, 0.1),
+    "+ 10,000 ft": lambda window: _scaled(window, 1.0, 10_000.0),
+    "- 10,000 ft": lambda window: _scaled(window, 1.0, -10_000.0),
+    "above for below": lambda window: window[::-1] if None in window else window,
+}
+SWAPPED = "neighbours swapped"
+KINDS_OF_CHANGE = (*_TO_ONE, SWAPPED)
+
+
+def changes(bounds: Sequence[Bounds], kind: str) -> Iterator[Changed]:
+    """Every change of a kind that makes a difference."""
+    there = [i for i, window in enumerate(bounds) if window != OPEN]
+    if kind == SWAPPED:
+        for one, other in pairwise(there):
+            if bounds[one] != bounds[other]:
+                found = list(bounds)
+                found[one], found[other] = bounds[other], bounds[one]
+                yield Changed(found, (one, other))
+        return
+    for index in there:
+        window = _TO_ONE[kind](bounds[index])
+        if window != bounds[index]:
+            yield Changed([*bounds[:index], window, *bounds[index + 1 :]], (index,))
+
+
+def as_published(route: Route) -> Changed:
+    """The windows as they are."""
+    return Changed([in_force(windows) for windows in route.windows], ())
+
+
+def with_windows(route: Route, changed: Changed, way: str) -> Route:
+    """The route with its windows changed and said to come from where the way says."""
+    windows = []
+    for index, (point, window) in enumerate(zip(route.points, changed.bounds, strict=True)):
+        typed = Window(point.text, *window)
+        if window == OPEN:
+            windows.append(())
+        elif way == STATED:
+            windows.append((typed,))
+        elif way == CODED:
+            windows.append((replace(typed, procedure=point.procedure),))
+        else:
+            windows.append((typed, *route.windows[index]) if index in changed.touched else route.windows[index])
+    return replace(route, windows=tuple(windows))
+
+
+# ---- what comes of them
+
+
+def height_checks() -> list[Check]:
+    """The checks that look at windows."""
+    return [check for check in collect() if check.name in CHECKS]
+
+
+def findings(route: Route, checks: Sequence[Check]) -> tuple[Finding, ...]:
+    """What the checks say; none of them may have failed."""
+    assessment = run(route, checks, {})
+    assert assessment.could_not_run == ()
+    return assessment.findings
+
+
+def is_possible(route: Route, bounds: Sequence[Bounds], kind: str) -> bool:
+    """Whether some flight keeps all windows that only climbs (SID) or only descends (STAR).
+
+    From the field to the sheet's ceiling and never more steeply than the sheet; over a gap as steeply as you like. No
+    check that knows the windows alone can tell a change that leaves this possible from what is published.
+    """
+    sheet, greatest = route.entry.sheet, gradients(route)
+    assert sheet is not None
+    assert greatest is not None
+    lengths = [leg.distance_nm for leg in route.legs]
+    ceiling = sheet.ceiling_ft
+    if kind == "SID":
+        return _descends(lengths[::-1], bounds[::-1], greatest.climb_ft_nm, field_ft(route.points[0]), ceiling)
+    return _descends(lengths, bounds, greatest.descent_ft_nm, field_ft(route.points[-1]), ceiling)
+
+
+def _descends(
+    lengths: Sequence[float | None], bounds: Sequence[Bounds], down: float, floor: float | None, ceiling: float | None
+) -> bool:
+    floor, top = -2_000.0 if floor is None else floor, 60_000.0 if ceiling is None else ceiling
+    low = high = top
+    for length, window in zip([None, *lengths], bounds, strict=True):
+        lowest, highest = (floor if window[0] is None else window[0]), (top if window[1] is None else window[1])
+        low = max(floor if length is None else low - down * length, lowest)
+        high = min(high, highest)
+        if is_upside_down(window) or low > high + 1e-3:
+            return False
+    return True
+
+
+class Tally:
+    """What came of the changes of one kind, in one way of saying."""
+
+    def __init__(self) -> None:
+        self.tried = self.caught = self.named = self.possible = self.caught_though_possible = 0
+        self.by: Counter[str] = Counter()
+        """Check and weight of the heaviest new finding."""
+
+    def add(self, new: Sequence[Finding], touched: Sequence[int], *, possible: bool) -> None:
+        """Count one change."""
+        self.tried += 1
+        self.possible += possible
+        self.caught += bool(new)
+        self.caught_though_possible += bool(new) and possible
+        self.named += any(set(finding.points) & set(touched) for finding in new)
+        if new:
+            first = min(new, key=lambda finding: list(type(finding.weight)).index(finding.weight))
+            self.by[f"{first.check} {first.weight}"] += 1
+
+
+def drawn(routes: Sequence[tuple[str, Route]], kind_of_change: str, seed: int) -> Iterator[tuple[str, Route, Changed]]:
+    """On every route one change of a kind, drawn by the seed, where there is one."""
+    draw = random.Random(f"{seed} {kind_of_change}")
+    for kind, route in routes:
+        found = list(changes(as_published(route).bounds, kind_of_change))
+        if found:
+            yield kind, route, draw.choice(found)
+
+
+def tallied(
+    routes: Sequence[tuple[str, Route]], kind_of_change: str, way: str, checks: Sequence[Check], seed: int
+) -> Tally:
+    """One window changed on every route (STAR or SID with it), and what the checks say that they did not before."""
+    tally = Tally()
+    for kind, route, changed in drawn(routes, kind_of_change, seed):
+        before = {(f.check, f.points) for f in findings(with_windows(route, as_published(route), way), checks)}
+        after = findings(with_windows(route, changed, way), checks)
+        new = [finding for finding in after if (finding.check, finding.points) not in before]
+        tally.add(new, changed.touched, possible=is_possible(route, changed.bounds, kind))
+    return tally
