@@ -10,12 +10,12 @@ from routecheck.model import WordKind
 from routecheck.reckon.procedures_words import runway_ident
 
 if TYPE_CHECKING:
-    from routecheck.model import Link, Route, Span
+    from routecheck.model import Route, Span
 
 DEPARTURE, ARRIVAL = 0, 1
 """The two sides of a route, as `ResolvedRoute.runways` counts them."""
 _ROLES = ("departure", "destination")
-_OF_APPROACH = re.compile(r"[A-Z](\d\d[LRC]?)[A-Z0-9-]*")
+_OF_APPROACH = re.compile(r"[A-Z](\d\d[LRC]?)(?!\d)[A-Z0-9-]*")
 
 
 def aerodrome(route: Route, side: int) -> str:
@@ -58,9 +58,9 @@ def runway_of_approach(name: str) -> str:
     return found[1] if found else ""
 
 
-def approach_of(route: Route) -> Link | None:
-    """The link of the approach; None where none is flown."""
-    return next((link for link in route.resolved.links if link.kind == "APPROACH"), None)
+def approach_of(route: Route) -> str:
+    """The approach stated, as the data has it; "" where none is stated or the data does not have it."""
+    return "" if route.resolved.other_approaches is not None else route.entry.approach.strip().upper()
 
 
 def same_runway(one: str, other: str) -> bool:

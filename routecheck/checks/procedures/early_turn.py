@@ -58,7 +58,9 @@ def early_turn(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     end, first = resolved.departure_end, route.points[1].place
     if end is None or first is None or route.legs[0].distance_nm is None:
         stated = resolved.runways[DEPARTURE]
-        yield NotChecked((), f"the far end of runway {stated} is not known" if stated else "no runway is stated")
+        yield NotChecked(
+            (), f"the far end of runway {stated} is not known" if stated else "no departure runway is stated"
+        )
         return
     joint = route.joints[1]
     if joint is None or not exceeds(abs(joint.turn_deg), limit[STRAIGHT]) or len(route.points) < 3:

@@ -59,14 +59,14 @@ def runways_differ(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
             message = f"The text says runway {short(text)} at {aerodrome(route, side)}, beside it stands {short(plan)}."
             yield _finding(route, side, message, text, plan)
     approach, stated = approach_of(route), beside(route, ARRIVAL) or typed(route, ARRIVAL)
-    if approach is None or not stated:
+    if not approach or not stated:
         return
-    its = runway_of_approach(approach.airway)
-    if not its:
-        message = f"Approach {approach.airway} is for circling; runway {short(stated)} is stated. Is that meant?"
+    its = runway_of_approach(approach)
+    if not its and not same_runway(route.resolved.runways[ARRIVAL], stated):
+        message = f"Approach {approach} is for circling; runway {short(stated)} is stated. Is that meant?"
         yield _finding(route, ARRIVAL, message, stated, stated)
-    elif not same_runway(its, stated):
-        message = f"Approach {approach.airway} is for runway {its}, but {short(stated)} is stated for the landing."
+    elif its and not same_runway(its, stated):
+        message = f"Approach {approach} is for runway {its}, but {short(stated)} is stated for the landing."
         yield _finding(route, ARRIVAL, message, its, stated)
 
 
