@@ -9,6 +9,7 @@ from routecheck import wording
 from routecheck.present import acceptance, headline, rows
 from routecheck.present.leg_table import LegTable, leg_table
 from routecheck.present.picture import Picture, picture
+from routecheck.present.side_view import SideView, side_view
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -30,6 +31,7 @@ class Screen:
     assessment: Assessment
     picture: Picture
     legs: LegTable
+    side: SideView
     accepted: frozenset[int]
     said_of: Mapping[int, str]
     headline: str
@@ -54,6 +56,7 @@ def screen(assessment: Assessment) -> Screen:
         assessment=assessment,
         picture=picture(assessment),
         legs=legs,
+        side=side_view(assessment),
         accepted=frozenset(standing),
         said_of=acceptance.said_of(assessment),
         headline=first,

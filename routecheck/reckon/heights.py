@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -16,6 +17,8 @@ if TYPE_CHECKING:
 Bounds = tuple[float | None, float | None]
 
 OPEN: Bounds = (None, None)
+Corner = tuple[float, float, float]
+"""NM from the start of a leg, and the lowest and highest height that can be flown there, feet; infinite = open."""
 _SLACK_FT = 1e-3
 """Below what anybody means: keeps rounding in the sums from closing a room."""
 _Interval = tuple[float, float]
@@ -98,6 +101,24 @@ def highest_ft(lengths_nm: Sequence[float | None], windows: Sequence[Bounds], gr
         start, end = ahead[leg][1], behind[leg + 1][1]
         tops.append(math.inf if length is None else _top(start, end, length, up, down))
     return max(tops)
+
+
+def corners(
+    lengths_nm: Sequence[float | None], windows: Sequence[Bounds], gradients: Gradients
+) -> list[tuple[Corner, ...]]:
+    """The room along every leg, straight lines between its corners; () where nothing carries over.
+
+    Where the lowest height is above the highest there is no room; such a stretch begins and ends with a corner.
+    """
+    _require_fit(lengths_nm, windows)
+    cuts = [_interval(window) for window in windows]
+    up, down = gradients.climb_ft_nm, gradients.descent_ft_nm
+    ahead = _reach(lengths_nm, cuts, up, down)
+    behind = _reach(lengths_nm[::-1], cuts[::-1], down, up)[::-1]
+    return [
+        () if length is None else _corners(ahead[leg], behind[leg + 1], length, up, down)
+        for leg, length in enumerate(lengths_nm)
+    ]
 
 
 def pairs(lengths_nm: Sequence[float | None], windows: Sequence[Bounds], least_ft_nm: float) -> Iterator[Pair]:
@@ -196,6 +217,27 @@ def _top(start: float, end: float, length: float, up: float, down: float) -> flo
         return min(start + up * length, end + down * length)
     turning = min(max((end + down * length - start) / (up + down), 0.0), length)
     return min(start + up * turning, end + down * (length - turning))
+
+
+def _corners(start: _Interval, end: _Interval, length: float, up: float, down: float) -> tuple[Corner, ...]:
+    """The bounds carried forward from the start and backward from the end of a leg, cut with each other."""
+
+    def at(nm: float) -> Corner:
+        rest = length - nm
+        return nm, max(start[0] - down * nm, end[0] - up * rest), min(start[1] + up * nm, end[1] + down * rest)
+
+    knees = ((start[0] - end[0] + up * length), (end[1] - start[1] + down * length)) if length > 0 else ()
+    places = {0.0, length, *(knee / (up + down) for knee in knees if 0.0 < knee < (up + down) * length)}
+    found = [at(nm) for nm in sorted(places)]
+    shut = [nm for a, b in pairwise(found) for nm in _meeting(a, b)]
+    return tuple(at(nm) for nm in sorted({*places, *shut}))
+
+
+def _meeting(a: Corner, b: Corner) -> Iterator[float]:
+    """Where between two corners the lowest height meets the highest."""
+    gap_a, gap_b = a[2] - a[1], b[2] - b[1]
+    if math.isfinite(gap_a) and math.isfinite(gap_b) and gap_a * gap_b < 0.0:
+        yield a[0] + (b[0] - a[0]) * gap_a / (gap_a - gap_b)
 
 
 def _onward(lengths: Sequence[float | None], first: int, far: float) -> Iterator[tuple[int, float]]:
