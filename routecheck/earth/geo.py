@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 METRES_PER_NM = 1852.0
 EARTH_RADIUS_NM = 6371.0088 * 1000 / METRES_PER_NM
 _WGS84 = Geod(ellps="WGS84")
+_IMPOSSIBLE = "latitude beyond 90 or longitude beyond 180 degrees, or no number"
 _ROUGH_AT_MOST_SHORT = 1.006
 _SPHERE_IS_OFF = 0.05  # radians by which a crossing on the sphere may lie behind and still be ahead on the ellipsoid
 
@@ -33,11 +34,10 @@ class ImpossiblePositionError(ValueError):
     """A latitude beyond ±90, a longitude beyond ±180, or a value that is no number."""
 
 
-def refuse_impossible(lat: Floats | float, lon: Floats | float) -> None:
-    """Raise ImpossiblePositionError unless every latitude and longitude (degrees) is one of this earth."""
-    good = (np.abs(lat) <= 90.0) & (np.abs(lon) <= 180.0)
-    if not np.all(good):
-        raise ImpossiblePositionError("latitude beyond 90 or longitude beyond 180 degrees, or no number")
+def refuse_impossible(lat: float, lon: float) -> None:
+    """Raise ImpossiblePositionError unless latitude and longitude (degrees) are of this earth."""
+    if not (abs(lat) <= 90.0 and abs(lon) <= 180.0):  # so written that what is no number is refused too
+        raise ImpossiblePositionError(_IMPOSSIBLE)
 
 
 def inverse_many(lat1: Floats, lon1: Floats, lat2: Floats, lon2: Floats) -> tuple[Floats, Floats, Floats]:
@@ -47,8 +47,8 @@ def inverse_many(lat1: Floats, lon1: Floats, lat2: Floats, lon2: Floats) -> tupl
     ImpossiblePositionError. Coincident points give distance 0 and a course without meaning.
     """
     lat1, lon1, lat2, lon2 = (np.ascontiguousarray(a, dtype=np.float64) for a in (lat1, lon1, lat2, lon2))
-    refuse_impossible(lat1, lon1)
-    refuse_impossible(lat2, lon2)
+    _refuse_any_impossible(lat1, lon1)
+    _refuse_any_impossible(lat2, lon2)
     if lat1.size == 0:
         return lat1.copy(), lat1.copy(), lat1.copy()
     azimuth, back_azimuth, metres = _WGS84.inv(lon1, lat1, lon2, lat2)
@@ -57,8 +57,8 @@ def inverse_many(lat1: Floats, lon1: Floats, lat2: Floats, lon2: Floats) -> tupl
 
 def inverse(lat1: float, lon1: float, lat2: float, lon2: float) -> tuple[float, float, float]:
     """One geodesic: (course_deg, end_course_deg, distance_nm). Raises ImpossiblePositionError."""
-    _refuse_one(lat1, lon1)
-    _refuse_one(lat2, lon2)
+    refuse_impossible(lat1, lon1)
+    refuse_impossible(lat2, lon2)
     azimuth, back_azimuth, metres = _WGS84.inv(lon1, lat1, lon2, lat2)
     return float(_compass(azimuth)), float(_compass(back_azimuth + 180.0)), float(metres) / METRES_PER_NM
 
@@ -85,7 +85,8 @@ def along(lat1: float, lon1: float, lat2: float, lon2: float, step_nm: float) ->
 @lru_cache(maxsize=65536)
 def second_distance_nm(lat1: float, lon1: float, lat2: float, lon2: float) -> float:
     """The same distance by the other library, geographiclib: the second reader of every total that is shown."""
-    refuse_impossible(np.array([lat1, lat2]), np.array([lon1, lon2]))
+    refuse_impossible(lat1, lon1)
+    refuse_impossible(lat2, lon2)
     metres: float = Geodesic.WGS84.Inverse(lat1, lon1, lat2, lon2, Geodesic.DISTANCE)["s12"]
     return metres / METRES_PER_NM
 
@@ -105,7 +106,8 @@ def rough_nm(lat1: float, lon1: float, lat2: float, lon2: float) -> float:
     Raises ImpossiblePositionError.
     """
     if not (abs(lat1) <= 90.0 >= abs(lat2) and abs(lon1) <= 180.0 >= abs(lon2)):  # plain, for this is called very often
-        refuse_impossible(np.array([lat1, lat2]), np.array([lon1, lon2]))
+        refuse_impossible(lat1, lon1)
+        refuse_impossible(lat2, lon2)
     phi1, phi2 = math.radians(lat1), math.radians(lat2)
     half_phi = (phi2 - phi1) / 2
     half_lambda = math.radians(lon2 - lon1) / 2
@@ -143,7 +145,8 @@ def crossing(
     None where they do not meet, or lie on each other. Starts from the crossings on the sphere and slides along both
     lines until they agree to 1e-6 NM. Raises ImpossiblePositionError.
     """
-    refuse_impossible(np.array([lat1, lat2]), np.array([lon1, lon2]))
+    refuse_impossible(lat1, lon1)
+    refuse_impossible(lat2, lon2)
     _refuse_no_number(course1_deg, course2_deg)
     line1, line2 = (lat1, lon1, course1_deg), (lat2, lon2, course2_deg)
     starts = _sphere_crossings_nm(line1, line2)
@@ -164,9 +167,9 @@ def side_of(normal: tuple[float, float, float], lat: float, lon: float) -> float
     return normal[0] * across * math.cos(lam) + normal[1] * across * math.sin(lam) + normal[2] * math.sin(phi)
 
 
-def _refuse_one(lat: float, lon: float) -> None:
-    if not (abs(lat) <= 90.0 and abs(lon) <= 180.0):
-        raise ImpossiblePositionError("latitude beyond 90 or longitude beyond 180 degrees, or no number")
+def _refuse_any_impossible(lat: Floats, lon: Floats) -> None:
+    if not np.all((np.abs(lat) <= 90.0) & (np.abs(lon) <= 180.0)):
+        raise ImpossiblePositionError(_IMPOSSIBLE)
 
 
 def _refuse_no_number(*values: float) -> None:
