@@ -50,11 +50,15 @@ def proven(assessment: Assessment) -> tuple[BestEdit, ...]:
     """The best edits without those whose own finding stands but whose corrections did not hold when they were tried."""
     unproven = [f for f in assessment.findings if f.check == BEST_EDIT and not f.likely_intended]
     spans = {span for finding in unproven for span in finding.spans}
-    return tuple(b for b in assessment.route.best_edits if not _at(b.corrections[0], spans))
+    at_no_word = any(not finding.spans for finding in unproven)
+    return tuple(b for b in assessment.route.best_edits if not _at(b.corrections[0], spans, at_no_word=at_no_word))
 
 
-def _at(correction: Correction, spans: set[Span]) -> bool:
-    return correction.span is not None and any(span.overlaps(correction.span) for span in spans)
+def _at(correction: Correction, spans: set[Span], *, at_no_word: bool) -> bool:
+    """Whether a correction is of these words; that of the aerodromes beside the text is of none."""
+    if correction.span is None:
+        return at_no_word
+    return any(span.overlaps(correction.span) for span in spans)
 
 
 def _tried(assessment: Assessment, again: Callable[[Entry], Assessment]) -> Iterator[_Tried]:
