@@ -137,6 +137,12 @@ class Margin(QFrame):
         session.assessed.connect(self.show_screen)
         session.picked.connect(self.findings.show_pick)
 
+    def put_over_findings(self, box: QWidget) -> None:
+        """Let a box stand between what is said of the whole route and the findings."""
+        column = self.layout()
+        assert isinstance(column, QVBoxLayout)
+        column.insertLayout(column.indexOf(self.findings), _indented(box))
+
     def set_theme(self, theme: Theme) -> None:
         """Use other colours."""
         self.findings.painter_of_rows.theme = theme

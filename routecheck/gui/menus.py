@@ -79,6 +79,7 @@ def _route(window: Window, made: Actions) -> list[QAction | None]:
         made.following,
         made.previous,
         action(window, "Pick &nothing", "Esc", lambda: window.session.pick(None)),
+        action(window, "Runway change &seen", "Ctrl+Shift+U", lambda: window.runway.hide()),
         None,
         action(window, "&Try the likely-intended correction", "Ctrl+Shift+T", window.corrections.try_picked),
         action(window, "C&hange here", "Ctrl+Shift+H", window.corrections.take_picked),

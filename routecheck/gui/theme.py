@@ -193,6 +193,7 @@ def _sheet(theme: Theme) -> str:
         border-radius: 4px; padding: 3px 9px; }}
     #margin QPushButton:hover, #margin QPushButton:focus {{ border: 1px solid {theme.route}; color: {theme.route}; }}
     #margin QPushButton:checked {{ background: {theme.picked}; border: 1px solid {theme.route}; font-weight: bold; }}
+    #notice {{ background: {theme.pane}; border: 1px solid {theme.changed}; border-radius: 5px; }}
     #legs QTableView {{ background: {theme.paper}; border: none; border-top: 1px solid {theme.line}; }}
     #legs QTableView:focus {{ border-top: 1px solid {theme.route}; }}
     #legs QAbstractScrollArea::corner {{ background: {theme.paper}; border: none; }}

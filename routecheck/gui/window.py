@@ -29,8 +29,9 @@ from routecheck.gui.navigation_data import NavigationData
 from routecheck.gui.picture_view import PictureView
 from routecheck.gui.route_text import RouteText
 from routecheck.gui.routes import RouteFiles
+from routecheck.gui.runway_notice import RunwayNotice
 from routecheck.gui.standing_line import StandingLine
-from routecheck.gui.status_row import StatusRow
+from routecheck.gui.status_row import StatusRow, Wrapping
 from routecheck.gui.strip import Strip
 from routecheck.gui.theme import dress, forget_fonts, state_bytes, theme_now, words
 from routecheck.model import CAUTION
@@ -78,6 +79,8 @@ class Window(QMainWindow):
         menus.make_menus(self, self._actions)
         self.legs = LegTablePane(session, self._theme, self._actions.fold_legs, self._actions.copy_legs)
         self.margin = Margin(session, self._theme, self._actions.previous, self._actions.following)
+        self.runway = RunwayNotice(session)
+        self.margin.put_over_findings(self.runway)
         self.margin.findings.doings = self.deeds.of
         self.margin.findings.corrections = self.corrections
         self._lay_out()
@@ -246,6 +249,7 @@ class Window(QMainWindow):
         self.text.word_picked.connect(session.pick_span)
         self.text.file_dropped.connect(self.open_route)
         self.strip.edited.connect(self._typed)
+        self.strip.runway_settled.connect(self.runway.settle)
         self.strip.judged.connect(lambda: self.status.say(self.strip.trouble()))
         self.status.wants_data.connect(self.data.offer)
         self.status.wants_stop.connect(session.stop_loading)
@@ -281,7 +285,7 @@ class Window(QMainWindow):
     def _foot(self) -> QFrame:
         frame = QFrame()
         frame.setObjectName("foot")
-        self.foot, self.caution = QLabel(), QLabel(CAUTION)
+        self.foot, self.caution = Wrapping(), QLabel(CAUTION)
         row = QHBoxLayout(frame)
         row.setContentsMargins(_GAP + 2, 6, _GAP + 2, 6)
         row.addWidget(self.foot, 1)
@@ -293,7 +297,8 @@ class Window(QMainWindow):
         forget_fonts()
         for label in (self.foot, self.caution):
             label.setFont(words(bold=True))
-        for pane in (self.strip, self.text, self.changes, self.status, self.margin, self.legs, self.picture):
+        panes = (self.strip, self.text, self.changes, self.status, self.picture)
+        for pane in (*panes, self.margin, self.runway, self.legs):
             pane.refresh_font()
 
     def _dress(self) -> None:
