@@ -23,6 +23,8 @@ class Actions:
     accept: QAction
     take_back: QAction
     fold_legs: QAction
+    fold_side: QAction
+    side_looks: tuple[QAction, ...]
     copy_legs: QAction
     demo_data: QAction
     themes: list[QAction]
@@ -33,6 +35,8 @@ def make_actions(window: Window) -> Actions:
     fold = action(window, "&Leg table", "Ctrl+T", lambda: None)
     fold.setCheckable(True)
     fold.setChecked(True)
+    side = action(window, "&Side view", "Ctrl+E", lambda: None)
+    side.setCheckable(True)
     demo = action(
         window, "Use the &invented demo region only", "Ctrl+Shift+I", lambda: window.data.choose(demo=demo.isChecked())
     )
@@ -43,10 +47,25 @@ def make_actions(window: Window) -> Actions:
         accept=action(window, "&Accept with reason…", "Ctrl+Shift+A", window.deeds.accept),
         take_back=action(window, "Ta&ke back the acceptance", "Ctrl+Shift+K", window.deeds.take_back),
         fold_legs=fold,
+        fold_side=side,
+        side_looks=_side_looks(window),
         copy_legs=action(window, "&Copy the Leg table as CSV", "Ctrl+Shift+C", lambda: window.legs.copy_csv()),
         demo_data=demo,
         themes=actions.theme_actions(window, window.choose_theme),
     )
+
+
+def _side_looks(window: Window) -> tuple[QAction, ...]:
+    """What the Side view may look at; the short words stand on its buttons."""
+    made = []
+    for text, short, keys, look in (
+        ("Departure in the Side &view", "Departure", "Ctrl+7", lambda: window.side.made().look_at_departure()),
+        ("A&rrival in the Side view", "Arrival", "Ctrl+8", lambda: window.side.made().look_at_arrival()),
+        ("&Whole route in the Side view", "Whole route", "Ctrl+9", lambda: window.side.made().look_at_all()),
+    ):
+        made.append(action(window, text, keys, look))
+        made[-1].setIconText(short)
+    return tuple(made)
 
 
 def make_menus(window: Window, made: Actions) -> None:
@@ -99,13 +118,17 @@ def _view(window: Window, made: Actions) -> list[QAction | None]:
         action(window, "Go to the route &text", "Ctrl+L", lambda: window.text.setFocus()),
         action(window, "Go to the fin&dings", "Ctrl+M", lambda: window.margin.findings.setFocus()),
         action(window, "Go to the &Picture", "Ctrl+Shift+P", lambda: window.picture.setFocus()),
+        action(window, "Go to the Side vi&ew", "Ctrl+Shift+E", lambda: window.side.made().setFocus()),
         action(window, "&Go to the legs", "Ctrl+G", window.go_to_legs),
         None,
+        made.fold_side,
         made.fold_legs,
         None,
         action(window, "&Fit the route in the Picture", "Ctrl+0", lambda: window.picture.fit_route()),
         action(window, "Zoom &in", Key.ZoomIn, lambda: window.picture.zoom(0.7)),
         action(window, "Zoom &out", Key.ZoomOut, lambda: window.picture.zoom(1 / 0.7)),
+        None,
+        *made.side_looks,
         None,
         *made.themes,
     ]

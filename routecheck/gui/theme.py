@@ -184,9 +184,10 @@ def _sheet(theme: Theme) -> str:
     #routeText {{ background: transparent; border: none; }}
     #margin {{ background: {theme.margin}; border-left: 1px solid {theme.line}; }}
     #margin QListView, #margin QTextBrowser {{ background: transparent; border: none; }}
-    #margin QToolButton, #legs QToolButton {{ background: transparent; border: none; color: {theme.muted};
-        padding: 3px 2px; }}
-    #margin QToolButton:hover, #margin QToolButton:focus, #legs QToolButton:hover, #legs QToolButton:focus {{
+    #margin QToolButton, #side QToolButton, #legs QToolButton {{ background: transparent; border: none;
+        color: {theme.muted}; padding: 3px 2px; }}
+    #margin QToolButton:hover, #margin QToolButton:focus, #side QToolButton:hover, #side QToolButton:focus,
+    #legs QToolButton:hover, #legs QToolButton:focus {{
         color: {theme.route}; }}
     #margin QToolButton:disabled {{ color: {theme.line}; }}
     #margin QPushButton {{ background: {theme.pane}; color: {theme.ink}; border: 1px solid {theme.line};

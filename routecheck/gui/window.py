@@ -30,6 +30,7 @@ from routecheck.gui.picture_view import PictureView
 from routecheck.gui.route_text import RouteText
 from routecheck.gui.routes import RouteFiles
 from routecheck.gui.runway_notice import RunwayNotice
+from routecheck.gui.side_pane import SidePane
 from routecheck.gui.standing_line import StandingLine
 from routecheck.gui.status_row import StatusRow, Wrapping
 from routecheck.gui.strip import Strip
@@ -77,6 +78,7 @@ class Window(QMainWindow):
         self.picture = PictureView(session, self._theme)
         self._actions = menus.make_actions(self)
         menus.make_menus(self, self._actions)
+        self.side = SidePane(session, self._theme, self._actions.fold_side, self._actions.side_looks)
         self.legs = LegTablePane(session, self._theme, self._actions.fold_legs, self._actions.copy_legs)
         self.margin = Margin(session, self._theme, self._actions.previous, self._actions.following)
         self.runway = RunwayNotice(session)
@@ -160,11 +162,13 @@ class Window(QMainWindow):
         self._keeper.keep(self.session.entry)
         self._keeper.finish()
         states = {"geometry": self.saveGeometry(), "split": self._split.saveState(), "panes": self._panes.saveState()}
+        states["views"] = self._views.saveState()
         layout = {k: bytes(v.toBase64().data()).decode("ascii") for k, v in states.items()}
         more = {
             "theme": self._scheme.name,
             "by": self.deeds.by,
             "legs": self._actions.fold_legs.isChecked(),
+            "side": self._actions.fold_side.isChecked() if self.side.chosen else None,
             "demo": self.data.is_demo,
         }
         keeping.write(keeping.LAYOUT, {**layout, **more})
@@ -216,6 +220,7 @@ class Window(QMainWindow):
         self.text.mark((), frozenset())
         self.margin.show_loss(why)
         self.picture.show_nothing()
+        self.side.show_nothing()
         self.legs.show_nothing()
         self.status.show_recognised("", offer_data=True)
         self.foot.setText("Nothing checked")
@@ -265,7 +270,8 @@ class Window(QMainWindow):
         inside.addWidget(self.text)
         inside.addWidget(self.changes)
         inside.addWidget(self.status)
-        self._panes = _splitter(Qt.Orientation.Vertical, self.picture, self.legs, handle=6)
+        self._views = _splitter(Qt.Orientation.Vertical, self.picture, self.side, handle=6)
+        self._panes = _splitter(Qt.Orientation.Vertical, self._views, self.legs, handle=6)
         left = QWidget()
         column = QVBoxLayout(left)
         column.setContentsMargins(_GAP, 8, _GAP, 6)
@@ -298,7 +304,7 @@ class Window(QMainWindow):
         for label in (self.foot, self.caution):
             label.setFont(words(bold=True))
         panes = (self.strip, self.text, self.changes, self.status, self.picture)
-        for pane in (*panes, self.margin, self.runway, self.legs):
+        for pane in (*panes, self.margin, self.runway, self.side, self.legs):
             pane.refresh_font()
 
     def _dress(self) -> None:
@@ -306,7 +312,7 @@ class Window(QMainWindow):
         app = QApplication.instance()
         if isinstance(app, QApplication):
             dress(app, self._theme)
-        for pane in (self.text, self.picture, self.margin, self.legs):
+        for pane in (self.text, self.picture, self.side, self.margin, self.legs):
             pane.set_theme(self._theme)
         self._show_pick(self.session.pick_now)
 
@@ -316,12 +322,16 @@ class Window(QMainWindow):
             self.resize(1360, 860)
         actions.tick(self._actions.themes, kept.get("theme", ""))
         self._actions.fold_legs.setChecked(bool(kept.get("legs", True)))
+        if isinstance(unfolded := kept.get("side"), bool):
+            self._actions.fold_side.setChecked(unfolded)
+            self.side.chosen = True
         self.deeds.by = str(kept.get("by", ""))
         if not self._split.restoreState(state_bytes(kept.get("split", ""))):
             beside = self.margin.sizeHint().width()
             self._split.setSizes([self.width() - beside, beside])
         if not self._panes.restoreState(state_bytes(kept.get("panes", ""))):
             self._panes.setSizes([3 * self.legs.sizeHint().height(), self.legs.sizeHint().height()])
+        self._views.restoreState(state_bytes(kept.get("views", "")))
 
 
 def _splitter(way: Qt.Orientation, first: QWidget, second: QWidget, *, handle: int) -> QSplitter:

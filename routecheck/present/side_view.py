@@ -136,6 +136,12 @@ class SideView:
         whole = self.whole_nm
         return max(whole - _reach([whole - b.nm for b in reversed(self.brackets)], whole), 0.0), whole
 
+    def weight_between(self, begins: float, ends: float) -> Weight | None:
+        """The heaviest weight that asks for attention to the heights of a stretch."""
+        legs = zip(pairwise(self.points), self.weights, strict=True)
+        there = {weight for (a, b), weight in legs if weight and a.nm < ends and b.nm > begins}
+        return next((weight for weight in Weight if weight in there), None)
+
     def leg_at(self, nm: float) -> int | None:
         """The leg drawn there; None beyond the ends."""
         legs = (i for i, (a, b) in enumerate(pairwise(self.points)) if a.nm <= nm <= b.nm)

@@ -1,0 +1,177 @@
+"""The Side view pane: its head with the fold and the three views, and the drawing, made when it is first unfolded."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QSizePolicy, QSplitter, QToolButton, QVBoxLayout
+
+from routecheck import wording
+from routecheck.gui.theme import words
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from PySide6.QtGui import QAction, QResizeEvent
+
+    from routecheck.gui.session import Session
+    from routecheck.gui.side_chart import SideChart
+    from routecheck.gui.theme import Theme
+    from routecheck.present.picks import Pick
+    from routecheck.present.screen import Screen
+
+_OPEN_HEIGHT = 190
+
+
+class SidePane(QFrame):
+    """Folded until there are altitude windows to see, or until somebody unfolds it; then as it was left."""
+
+    def __init__(self, session: Session, theme: Theme, fold: QAction, looks: Sequence[QAction]) -> None:
+        super().__init__()
+        self.setObjectName("side")
+        self._session, self._theme = session, theme
+        self._action = fold
+        self._open_height = _OPEN_HEIGHT
+        self.chosen = False
+        """Whether somebody said if it is to be folded."""
+        self.chart: SideChart | None = None
+        self._screen: Screen | None = None
+        self.fold = QToolButton()
+        self.fold.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
+        self.fold.setText(fold.text().replace("&", ""))
+        self.fold.clicked.connect(fold.trigger)
+        self.notes = QLabel()
+        self.notes.setObjectName("muted")
+        self.notes.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        self.looks = [QToolButton() for _ in looks]
+        for button, look in zip(self.looks, looks, strict=True):
+            button.setDefaultAction(look)
+            button.setAccessibleName(look.text().replace("&", ""))
+        self._lay_out()
+        fold.triggered.connect(self._choose)
+        fold.toggled.connect(self._folded)
+        session.assessed.connect(self.show_screen)
+        self.refresh_font()
+        self._folded(fold.isChecked())
+
+    def set_theme(self, theme: Theme) -> None:
+        """Use other colours."""
+        self._theme = theme
+        if self.chart is not None:
+            self.chart.set_theme(theme)
+
+    def refresh_font(self) -> None:
+        """Take the system's text size (again)."""
+        for part in (self.fold, self.notes, *self.looks):
+            part.setFont(words(-1))
+        if self.chart is not None:
+            self.chart.refresh_font()
+
+    def show_screen(self, screen: Screen) -> None:
+        """Say in the head what there is; unfold for the first windows where nobody chose."""
+        self._screen = screen
+        if screen.side.brackets and not self.chosen:
+            self._action.setChecked(True)
+        self._say()
+
+    def show_nothing(self) -> None:
+        """Show nothing, for when there is no assessment."""
+        self._screen = None
+        if self.chart is not None:
+            self.chart.show_nothing()
+        self._say()
+
+    def made(self) -> SideChart:
+        """The drawing, unfolded; it is made when it is first wanted: the start must not wait for it."""
+        self._action.setChecked(True)
+        assert self.chart is not None
+        return self.chart
+
+    def sizeHint(self) -> QSize:  # noqa: N802
+        """As high as it was."""
+        return QSize(400, self._open_height if self._action.isChecked() else self.fold.sizeHint().height())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Let what is said take the room there is."""
+        super().resizeEvent(event)
+        self._say()
+
+    def _lay_out(self) -> None:
+        head = QHBoxLayout()
+        head.setContentsMargins(2, 0, 2, 0)
+        head.setSpacing(10)
+        head.addWidget(self.fold)
+        head.addWidget(self.notes, 1)
+        for button in self.looks:
+            head.addWidget(button)
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(0)
+        self._column.addLayout(head)
+
+    def _choose(self) -> None:
+        self.chosen = True
+
+    def _make_chart(self) -> SideChart:
+        from routecheck.gui.side_chart import SideChart
+
+        chart = SideChart(self._session, self._theme)
+        chart.looked.connect(self._say)
+        self._column.addWidget(chart, 1)
+        self.chart = chart
+        if self._screen is not None:
+            chart.show_screen(self._screen)
+        pick: Pick | None = self._session.pick_now
+        chart.show_pick(pick)
+        return chart
+
+    def _folded(self, on: bool) -> None:
+        high = self.fold.sizeHint().height()
+        if not on and self.height() > 2 * high and self.chart is not None:
+            self._open_height = self.height()
+        chart = (self.chart or self._make_chart()) if on else self.chart
+        self.fold.setArrowType(Qt.ArrowType.DownArrow if on else Qt.ArrowType.RightArrow)
+        if chart is not None:
+            chart.setVisible(on)
+        for button in self.looks:
+            button.setVisible(on)
+        self.setMinimumHeight(high + (chart.minimumSizeHint().height() if on and chart else 0))
+        self.setMaximumHeight(16777215 if on else high)
+        if isinstance(panes := self.parentWidget(), QSplitter):
+            wanted = self._open_height if on else high
+            if on:
+                _make_room(panes, wanted)
+            panes.setSizes([sum(panes.sizes()) - wanted, wanted])
+        self._say()
+
+    def _say(self) -> None:
+        """What has no room, what is missing; where it is folded, what there would be to see."""
+        notes = self._notes()
+        whole = " ".join(notes)
+        metrics = self.notes.fontMetrics()
+        self.notes.setText(metrics.elidedText(whole, Qt.TextElideMode.ElideRight, max(self.notes.width(), 0)))
+        self.notes.setToolTip("\n".join(notes))
+        self.notes.setAccessibleName(whole)
+
+    def _notes(self) -> list[str]:
+        if self._screen is None:
+            return []
+        side = self._screen.side
+        if not self._action.isChecked():
+            return [wording.count(len(side.brackets), "altitude window") if side.brackets else "no altitude windows"]
+        left = self.chart.layout_now.left_out if self.chart is not None and self.chart.width() > 0 else 0
+        crowded = [f"{wording.count(left, 'value')} without room: zoom in, or point at it."] if left else []
+        return [*crowded, *side.notes]
+
+
+def _make_room(panes: QSplitter, wanted: int) -> None:
+    """Let the panes below give what the Side view lacks beside the pane above it."""
+    outer = panes.parentWidget()
+    above = panes.widget(0)
+    if above is None or not isinstance(outer, QSplitter) or sum(outer.sizes()) == 0:
+        return
+    lack = above.minimumHeight() + wanted + panes.handleWidth() - panes.height()
+    if lack > 0:
+        first, *others = outer.sizes()
+        outer.setSizes([first + lack, *(size - lack for size in others)])
