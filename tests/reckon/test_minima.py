@@ -147,6 +147,19 @@ def test_a_cell_without_a_figure_is_said(flown, demo):
     assert not nowhere.mora_in_full
 
 
+def test_an_arc_is_followed_point_by_point(demo):
+    """I27 of XVAL comes from BRUHE along an arc of 14 NM about VAL: the arc bulges north-east of its chord."""
+    entry = Entry("HOSTU DCT BRUHE", "XVMA", "XVAL", approach="I27")
+    route = reckon([resolve(read_route(entry), demo, DAY)], [DAY])[0]
+    (arc,) = [i for i, leg in enumerate(route.legs) if leg.shape]
+    cells = minima_of(route, demo)[arc].cells
+    there = {(math.floor(lat), math.floor(lon)) for lat, lon in route.legs[arc].shape}
+    assert {(cell.lat, cell.lon) for cell in cells} >= there
+    assert cells[0].begins == 0.0
+    assert cells[-1].ends == pytest.approx(1.0)
+    assert all(before.ends == pytest.approx(after.begins) for before, after in pairwise(cells))
+
+
 def test_a_gap_has_no_cells(flown, demo):
     route = flown("LENDU UM12 PIKOR DCT SARNO")
     minima = minima_of(route, demo)
