@@ -134,6 +134,21 @@ def test_a_point_on_no_branch_is_told_with_the_transitions_there_are():
     assert answer.route.totals.gaps > 0  # never closed silently
 
 
+def test_a_typed_direct_leaves_open_from_where():
+    answer = assessed("LENDU1 LENDU DCT HADRU DCT SARNO2")
+    ((weight, message),) = told(answer, "join-gap")
+    assert weight is Weight.DOUBTFUL
+    assert message == (
+        "HADRU is on no branch of SARNO2 that fits; its transitions are TEMGU and FELTU. DCT stands between: "
+        "to which of its points?"
+    )
+
+
+def test_a_joint_that_nothing_names_is_not_checked():
+    assert because(assessed("LENDU1"), "join-gap") == ["nothing says where LENDU1 is left"]
+    assert because(assessed("XXXXX SARNO2"), "join-gap") == ["nothing says where SARNO2 is joined"]
+
+
 @pytest.mark.parametrize("joins", ["LENDU1 TILBU", "LENDU1 RESKO", "LENDU1 PIKAR", "LENDU1 UM12 UVAGI"])
 def test_any_point_joins(joins):
     assert told(assessed(f"{joins} DCT SARNO SARNO2"), "join-gap") == []

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNREAD, Limits, check
 from routecheck.checks.sight import links_with_ends, points_of_stops, spans_of_link, spans_of_stop
-from routecheck.model import Finding, NotChecked, PathTrouble, Weight
+from routecheck.model import Finding, NotChecked, PathTrouble, Weight, WordKind
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     fires=[
         "«LENDU1» «OPSIN» DCT SARNO SARNO2",
         "LENDU DCT «SARNO» «TIBOK1»",
+        "«LENDU1» «DCT» «OPSIN» DCT SARNO SARNO2",
         "«LENDU1» «SEBRO» DCT SARNO SARNO2",
         "LENDU DCT «3006S00645E» «SARNO2»",
     ],
@@ -38,21 +39,29 @@ def join_gap(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """The point of the route next to a SID or STAR is on no branch of it.
 
     Any point of the procedure joins; so does a position within 1 NM of one. Where the procedure ends (a STAR: begins)
-    with a coded manual leg, vectors explain the gap and nothing is said. Never closed silently: the stretch stays open.
+    with a coded manual leg, vectors explain the gap and nothing is said. Wrong; Doubtful where DCT is typed between,
+    which leaves open from which of its points. Never closed silently: the stretch stays open.
     Known false alarms: a procedure published for vectors to the route, whose manual leg is not coded.
     Source: the data's procedure records.
     """
+    last = len(route.resolved.stops) - 1
     for index, (link, before, after) in enumerate(links_with_ends(route)):
-        if link.followed is None or PathTrouble.NOT_JOINED not in link.followed.troubles:
+        if link.followed is None or link.kind == "APPROACH":
             continue
         departing = link.kind == "SID"
-        stop = after if departing else before
-        points = points_of_stops(route, index + departing)
-        yield _finding(route, link, stop, points)
+        stop, number = (after, index + 1) if departing else (before, index)
+        if PathTrouble.NOT_JOINED in link.followed.troubles:
+            yield _finding(route, link, stop, points_of_stops(route, number))
+        elif stop.place is None or number in (0, last):
+            nothing = f"nothing says where {link.airway} is {'left' if departing else 'joined'}"
+            yield NotChecked(spans_of_link(route, link), nothing)
 
 
 def _finding(route: Route, link: Link, stop: Stop, points: tuple[int, ...]) -> Finding:
     said = link.followed.unused if link.followed else ()
     why = next((one for one in said if "is on no branch of" in one), f"{stop.text} is on no branch of {link.airway}")
     spans = tuple(sorted({*spans_of_link(route, link), *spans_of_stop(route, stop)}))
+    if any(route.parsed.words[word].kind is WordKind.DIRECT for word in link.words):
+        start = "from which of its points" if link.kind == "SID" else "to which of its points"
+        return Finding(spans, f"{why}. DCT stands between: {start}?", Weight.DOUBTFUL, points=points)
     return Finding(spans, f"{why}.", Weight.WRONG, points=points)
