@@ -299,3 +299,21 @@ def test_coded_figures_of_the_demo_region_are_the_computed_ones() -> None:
                     assert one.coded[0].distance_nm == pytest.approx(one.distance_nm, abs=0.06)
                     seen += 1
     assert seen > 15
+
+
+def test_an_approach_begins_with_the_transition_named_after_the_joining_point() -> None:
+    """As S30 of KLGB in cycle 2301: the final passes SLI, but from SLI it begins with a holding there."""
+    approach = CodedProcedure(
+        "XVZZ",
+        "APPROACH",
+        "S09",
+        (
+            transition("BRAVZ", leg("HF", B, course_deg=300.0, window=AltitudeWindow(1_500.0, None))),
+            common(leg("IF", A), leg("CF", B), leg("CF", C)),
+        ),
+        FIELD,
+    )
+    found = expand(approach, None, B)
+    assert [(point.name, point.note) for point in found.points] == [("BRAVZ", "holding at BRAVZ once"), ("CHARZ", "")]
+    assert found.points[0].window == AltitudeWindow(1_500.0, None)
+    assert [point.note for point in expand(approach, None, A).points] == ["", "", ""]
