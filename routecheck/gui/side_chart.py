@@ -193,7 +193,7 @@ class SideChart(QWidget):
             made.paint_missing(self.view.missing, self.width(), self.height())
         else:
             made.paint(self.view, layout, self._pick, self._accepted)
-            made.paint_scale_bar(frame.right, 6.0)
+            made.paint_scale_bar(frame.left, 6.0)
             if self._hair is not None and frame.sees(self._hair):
                 made.paint_hair(self._hair)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)

@@ -31,6 +31,8 @@ if TYPE_CHECKING:
     Rect = tuple[float, float, float, float]
 
 HALF_BRACKET, SERIF = 6.0, 4.0
+BAR_TEXT = 56.0
+"""So much the words beside the scale bar take."""
 _CLOSE = 3.0
 _ROWS = 7
 """A value that has no room at its bracket may stand so many lines away from it, at the end of a thin line."""
@@ -103,7 +105,7 @@ def lay_out(view: SideView, frame: SideFrame, size: tuple[float, float], pick: P
     picked = frozenset(pick.points) if pick else frozenset()
     _cross_lines(view, frame, room)
     room.take(_bars(view, frame))
-    room.take(np.array([(frame.right - bar_of(frame)[1] - 60 * scale(), 0.0, room.width, 14.0 * scale())]))
+    room.take(np.array([(0.0, 0.0, frame.left + bar_of(frame)[1] + BAR_TEXT * scale(), 14.0 * scale())]))
     marks = _marks(view.marks, frame, room, frozenset(pick.findings) if pick else frozenset())
     values = list(_values(view, frame, room, picked))
     wanted = sum(1 for bracket in _wanted(view, frame))
@@ -190,33 +192,61 @@ def _values(view: SideView, frame: SideFrame, room: Room, picked: frozenset[int]
             pair[0],
         ),
     )
+    written: list[SideText] = []
     for near in (True, False):
         left: list[tuple[int, Bracket]] = []
         for number, bracket in ranked:
             kind = SideKind.PICKED_VALUE if bracket.point in picked else SideKind.VALUE
-            text = _value(bracket, kind, frame, room, near=near)
+            text = _value(bracket, kind, frame, room, None if near else written)
             if text is None:
                 left.append((number, bracket))
             else:
-                yield text
+                written.append(text)
         ranked = left
+    yield from written
 
 
-def _value(bracket: Bracket, kind: SideKind, frame: SideFrame, room: Room, *, near: bool) -> SideText | None:
-    """A value at its bracket (near), else some lines away at the end of a thin line."""
+def _value(
+    bracket: Bracket, kind: SideKind, frame: SideFrame, room: Room, written: Sequence[SideText] | None
+) -> SideText | None:
+    """A value at its bracket; else, `written` being those that stand, a little away at the end of a thin line."""
     x = frame.x(bracket.nm)
     ys = [frame.y(feet) for feet in (bracket.high_ft, bracket.low_ft) if feet is not None]
     top, bottom = min(ys), max(ys)
     wide, high = text_width(bracket.label, kind), line_height(kind)
+    near = written is None
     spots = _near_spots(bracket, x, top, bottom, wide, high) if near else _far_spots(x, top, bottom, wide, high)
-    rects = np.array([(a, b, a + wide, b + high) for a, b in spots if frame.left <= a and b >= 2])
-    rects = rects[rects[:, 3] <= frame.bottom] if len(rects) else rects
-    place = int(room.place(rects[None], must=False)[0]) if len(rects) else -1
+    found = [(a, b, a + wide, b + high) for a, b in spots if frame.left <= a and b >= 2 and b + high <= frame.bottom]
+    if written is not None:
+        found = [rect for rect in found if not _crosses(_leader(rect, x, top, bottom), written)]
+    place = int(room.place(np.array([found]), must=False)[0]) if found else -1
     if place < 0:
         return None
-    rect = _rect(rects[place])
-    leader = None if near else _leader(rect, x, top, bottom)
-    return SideText(rect, bracket.label, kind, bracket.point, bracket.weight, leader)
+    leader = None if near else _leader(found[place], x, top, bottom)
+    if leader is not None:
+        room.cross(np.array([leader[:2], leader[2:]]))
+    return SideText(found[place], bracket.label, kind, bracket.point, bracket.weight, leader)
+
+
+def _crosses(leader: Rect, written: Sequence[SideText]) -> bool:
+    """Whether a thin line would run through what is written, or cross another one."""
+    for text in written:
+        left, top, right, bottom = text.rect
+        if any(_meet(leader, line) for line in ((left, top, right, bottom), (left, bottom, right, top))):
+            return True
+        if text.leader is not None and _meet(leader, text.leader):
+            return True
+    return False
+
+
+def _meet(one: Rect, other: Rect) -> bool:
+    """Whether two lines, each from (x, y) to (x, y), cross."""
+
+    def side(line: Rect, x: float, y: float) -> float:
+        return (line[2] - line[0]) * (y - line[1]) - (line[3] - line[1]) * (x - line[0])
+
+    apart = side(one, *other[:2]) * side(one, *other[2:]) > 0 or side(other, *one[:2]) * side(other, *one[2:]) > 0
+    return not apart
 
 
 def _near_spots(

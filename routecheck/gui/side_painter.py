@@ -74,19 +74,17 @@ class SidePainter:
         self._painter.setPen(QPen(QColor(self._theme.muted), 1, Qt.PenStyle.DotLine))
         self._painter.drawLine(QPointF(x, self._frame.top - 4), QPointF(x, self._frame.bottom))
 
-    def paint_scale_bar(self, right: float, top: float) -> None:
-        """How far a round distance reaches, at the upper right."""
+    def paint_scale_bar(self, left: float, top: float) -> None:
+        """How far a round distance reaches, at the upper left."""
         painter, (nm, length) = self._painter, bar_of(self._frame)
         painter.setPen(QPen(QColor(self._theme.muted), 1.0))
         y = top + 5
-        painter.drawLine(QPointF(right - length, y), QPointF(right, y))
-        for x in (right - length, right):
+        painter.drawLine(QPointF(left, y), QPointF(left + length, y))
+        for x in (left, left + length):
             painter.drawLine(QPointF(x, y - 3), QPointF(x, y + 3))
         painter.setFont(words(-1.5))
-        box = QRectF(right - length - 80, y - 8, 74, 16)
-        painter.drawText(
-            box, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextDontClip, f"{nm:,} NM"
-        )
+        flags = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextDontClip
+        painter.drawText(QRectF(left + length + 6, y - 8, 74, 16), flags, f"{nm:,} NM")
 
     def _paint_levels(self) -> None:
         painter, frame = self._painter, self._frame

@@ -95,6 +95,8 @@ def notes(route: Route, lines: Planned, *, gaps: int) -> Iterator[str]:
     if not any(route.windows):
         yield "No altitude windows: none is coded on this route, none is stated."
     yield from (_sentence(note) for note in lines.notes if note.startswith("no elevation") or "usual gradients" in note)
+    if lines.profile and any(route.windows):
+        yield "Planned by the sheet's usual gradients, whatever the windows ask."
     unknown = sum(leg.minimum_ft is None and not leg.mora_in_full for leg in route.minima)
     if unknown:
         yield f"Minimum not known, or not in full, on {unknown} of {wording.count(len(route.minima), 'leg')}."

@@ -34,6 +34,7 @@ _NOTCH_SHARE, _NOTCH_NM = 0.05, 4.0
 """A gap of no known length is drawn so wide, of all that is known, at least so many NM."""
 _NEXT_NM = 100.0
 """Windows farther apart are not of one departure or arrival."""
+_LEAST_PART_NM = 80.0
 _HEIGHTS = ("window", "climb", "descent", "level", "ceiling", "minimum", "steep")
 """By these words in its name a check is about heights: what it finds colours the brackets."""
 
@@ -206,7 +207,7 @@ def _reach(away_nm: Sequence[float], whole: float) -> float:
         if nm - reach > _NEXT_NM:
             break
         reach = max(reach, nm)
-    return reach * 1.06 if reach > _NEXT_NM / 10.0 else min(_NEXT_NM, whole / 2.0)
+    return min(max(1.1 * reach, _LEAST_PART_NM), whole) if reach > 0.0 else min(_NEXT_NM, whole / 2.0)
 
 
 def _end_name(index: int) -> str:
