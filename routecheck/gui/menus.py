@@ -142,6 +142,8 @@ def _data(window: Window, made: Actions) -> list[QAction | None]:
         None,
         made.demo_data,
         action(window, "&Stop loading", "Ctrl+Shift+X", lambda: window.session.stop_loading()),
+        None,
+        action(window, "Aircraft s&heets…", "Ctrl+Shift+Y", window.sheets.show),
     ]
 
 

@@ -10,6 +10,7 @@ from PySide6.QtCore import QRegularExpression, QTimer, Signal
 from PySide6.QtGui import QRegularExpressionValidator
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QWidget
 
+from routecheck.gui.chooser import Chooser
 from routecheck.gui.flow import Flow
 from routecheck.gui.theme import typewriter, words
 from routecheck.model import Role
@@ -56,7 +57,7 @@ class Strip(QWidget):
         super().__init__()
         self.setObjectName("strip")
         self._today = today
-        self.role, self.sheet = QComboBox(), QComboBox()
+        self.role, self.sheet = Chooser(), Chooser()
         self.role.setAccessibleName("the text is")
         self.sheet.setAccessibleName("Aircraft sheet")
         self.sheet.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
@@ -97,14 +98,22 @@ class Strip(QWidget):
         self.sheet.addItem(_NONE, "")
         for sheet in sheets:
             self.sheet.addItem(f"{sheet.name} (typical)" if sheet.typical else sheet.name, sheet.name)
-        self._choose_sheet(chosen)
+        self.choose_sheet(chosen)
         self.sheet.blockSignals(False)
+
+    def choose_sheet(self, name: str) -> None:
+        """Choose the sheet of that name, capitals aside; one that is not there is shown as such."""
+        wanted = name.strip().casefold()
+        at = next((i for i in range(self.sheet.count()) if self.sheet.itemData(i).casefold() == wanted), -1)
+        if at < 0:
+            self.sheet.addItem(f"{name} (not there)", name)
+        self.sheet.setCurrentIndex(at if at >= 0 else self.sheet.count() - 1)
 
     def show_entry(self, entry: Entry) -> None:
         """Fill the fields from an entry without telling anybody."""
         self.blockSignals(True)
         self.role.setCurrentIndex(self.role.findData(entry.role))
-        self._choose_sheet(entry.aircraft_sheet)
+        self.choose_sheet(entry.aircraft_sheet)
         typed = dict(entry.typed)
         for name, field in self.fields.items():
             text = _written(getattr(entry, name)) or typed.get(name, "")
@@ -182,14 +191,6 @@ class Strip(QWidget):
                 field.setProperty("unread", name in troubles)
                 field.style().polish(field)
             field.setToolTip(troubles.get(name) or _hint(name, example, self._text(name)))
-
-    def _choose_sheet(self, name: str) -> None:
-        """Choose the sheet of that name, capitals aside; one that is not there is shown as such."""
-        wanted = name.strip().casefold()
-        at = next((i for i in range(self.sheet.count()) if self.sheet.itemData(i).casefold() == wanted), -1)
-        if at < 0:
-            self.sheet.addItem(f"{name} (not there)", name)
-        self.sheet.setCurrentIndex(at if at >= 0 else self.sheet.count() - 1)
 
     def _lay_out(self) -> None:
         flow = Flow(self, across=8, down=4)

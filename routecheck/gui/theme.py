@@ -177,6 +177,7 @@ def _sheet(theme: Theme) -> str:
         padding: 3px 6px; }}
     #strip QLineEdit:focus, #strip QComboBox:focus {{ border: 1px solid {theme.route}; }}
     #strip QLineEdit[unread="true"] {{ border: 1px solid {theme.wrong}; }}
+    #strip QLabel[unread="true"] {{ color: {theme.ink}; font-weight: bold; }}
     #strip QComboBox::drop-down {{ border: none; width: 18px; }}
     #strip QLabel, #muted {{ color: {theme.muted}; }}
     #sheet {{ background: {theme.pane}; border: 1px solid {theme.line}; border-radius: 5px; }}

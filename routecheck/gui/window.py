@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 )
 
 from routecheck.gui import actions, keeping, menus, opening
+from routecheck.gui.aircraft_sheets import AircraftSheets
 from routecheck.gui.corrections import Corrections
 from routecheck.gui.deeds import Deeds
 from routecheck.gui.leg_table import LegTablePane
@@ -71,7 +72,7 @@ class Window(QMainWindow):
         self._theme = theme_now()
         self._keeper = keeping.Keeper(self)
         self.strip = Strip(today)
-        self.strip.show_sheets(session.settings.sheets)
+        self.sheets = AircraftSheets(session, self.strip, self)
         self.text = RouteText(self._theme)
         self.status = StatusRow()
         self.changes = StandingLine(self.corrections)
@@ -245,6 +246,7 @@ class Window(QMainWindow):
         session.loading.connect(self.status.show_progress)
         self.files.said.connect(self.status.say)
         self.deeds.said.connect(self.status.say)
+        self.sheets.said.connect(self.status.say)
         self.corrections.said.connect(self.status.say)
         self.corrections.to_apply.connect(self._apply)
         self.corrections.changed.connect(self._show_changed)

@@ -32,6 +32,7 @@ __all__ = [
     "load_settings",
     "read_limits",
     "read_sheet",
+    "remove_sheet",
     "save_limits",
     "save_sheet",
     "sheets",
@@ -51,6 +52,8 @@ class Settings:
     limits: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
     sheets: tuple[AircraftSheet, ...] = field(default_factory=sheets)
     remarks: tuple[str, ...] = ()
+    own: tuple[str, ...] = ()
+    """The names of the sheets that are the user's own."""
 
     def sheet(self, name: str) -> AircraftSheet | None:
         """The Aircraft sheet of that name, capitals aside; None where there is none."""
@@ -70,7 +73,7 @@ def load_settings(bounds: Bounds, folder: Path | None = None) -> Settings:
     limits, said = read_limits(text, bounds) if text is not None else ({}, ())
     own, complaints = _own_sheets(home / _SHEETS_FOLDER)
     shipped = [sheet for sheet in sheets() if not any(same_name(sheet.name, mine.name) for mine in own)]
-    return Settings(limits, (*own, *shipped), (*remarks, *said, *complaints))
+    return Settings(limits, (*own, *shipped), (*remarks, *said, *complaints), tuple(sheet.name for sheet in own))
 
 
 def _own_sheets(folder: Path) -> tuple[list[AircraftSheet], list[str]]:
@@ -96,10 +99,51 @@ def save_limits(changed: Changed, bounds: Bounds, folder: Path | None = None) ->
     _put(path, write_limits(changed, bounds, _existing(path)))
 
 
-def save_sheet(sheet: AircraftSheet, folder: Path | None = None) -> None:
-    """Write one of the user's own Aircraft sheets. Raises UsageError like `save_limits`."""
-    path = (folder or config_folder()) / _SHEETS_FOLDER / file_name(sheet.name)
+def save_sheet(sheet: AircraftSheet, folder: Path | None = None, *, instead_of: str = "") -> None:
+    """Write one of the user's own Aircraft sheets, in place of the one called `instead_of` or of its own name.
+
+    Raises UsageError like `save_limits`, and for the name of another sheet of the user's.
+    """
+    home = (folder or config_folder()) / _SHEETS_FOLDER
+    mine = _files_by_name(home)
+    there = next((name for name in mine if same_name(name, sheet.name)), "")
+    if instead_of and there and not same_name(there, instead_of):
+        raise UsageError(f"another sheet of yours is called “{there}”")
+    path = mine.get(there) or next((p for name, p in mine.items() if same_name(name, instead_of)), None)
+    path = path or _free(home, file_name(sheet.name))
     _put(path, write_sheet(sheet, _existing(path)))
+
+
+def remove_sheet(name: str, folder: Path | None = None) -> None:
+    """Delete one of the user's own Aircraft sheets. Raises UsageError where there is none or it cannot be deleted."""
+    mine = _files_by_name((folder or config_folder()) / _SHEETS_FOLDER)
+    path = next((path for called, path in mine.items() if same_name(called, name)), None)
+    if path is None:
+        raise UsageError(f"no sheet of yours is called “{name}”")
+    try:
+        path.unlink()
+    except OSError as error:
+        raise UsageError(f"{path.name} cannot be deleted: {(error.strerror or str(error)).lower()}") from None
+
+
+def _files_by_name(folder: Path) -> dict[str, Path]:
+    """The files of the user's own sheets, by the names that stand in them; of two the one that is used."""
+    found: dict[str, Path] = {}
+    for path in sorted(folder.glob("*.toml")) if folder.is_dir() else []:
+        text, _ = text_of(path)
+        sheet = read_sheet(text, path.name)[0] if text is not None else None
+        if sheet and not any(same_name(sheet.name, name) for name in found):
+            found[sheet.name] = path
+    return found
+
+
+def _free(folder: Path, name: str) -> Path:
+    """A file of that name, with a number where another sheet, or what is no sheet, has it already."""
+    stem, number, path = name.removesuffix(".toml"), 1, folder / name
+    while path.exists():
+        number += 1
+        path = folder / f"{stem}-{number}.toml"
+    return path
 
 
 def _existing(path: Path) -> str | None:

@@ -42,6 +42,35 @@ class Quantity:
             return ""
         return f"{value:g} is out of bounds: from {self.lowest:g} to {self.highest:g} {self.unit}".rstrip()
 
+    @property
+    def units(self) -> dict[str, float]:
+        """Every unit it may be written in, its own first; how many of its own one of that unit is."""
+        return {self.unit: 1.0, **self.others}
+
+    def read(self, text: str, unit: str) -> tuple[float | None, str]:
+        """A value typed in one of its units, in its own, and "" or a sentence why it is none. Nothing typed = None."""
+        typed, factor = text.strip(), self.units[unit]
+        if not typed:
+            return None, ""
+        found = number(_float(typed))
+        if found is None:
+            return None, f"“{typed[:20]}” is no number: written 0.78 or 41000."
+        if not self.refusal(found * factor):
+            return found * factor, ""
+        bounds = f"from {_round(self.lowest / factor)} to {_round(self.highest / factor)} {unit}".rstrip()
+        return None, f"{found:g} is out of bounds: {bounds}."
+
+
+def _float(text: str) -> float | None:
+    try:
+        return float(text)
+    except ValueError:
+        return None
+
+
+def _round(bound: float) -> str:
+    return f"{bound:.0f}" if bound >= 100 else f"{bound:.3g}"
+
 
 _SPEED = {"km/h": 1 / 1.852, "mph": 1.609344 / 1.852}
 _GRADIENT = {"%": 1852 / 0.3048 / 100}
@@ -120,15 +149,23 @@ def _either(quantity: Quantity) -> str:
     return " or ".join((f"“{quantity.unit}”", *(f"“{unit}”" for unit in quantity.others)))
 
 
+def contradictions(values: Mapping[str, float | None]) -> dict[str, str]:
+    """Which values contradict others of their sheet, by the fields they fill, and why."""
+    return {
+        lower: f"it is above {greater.removesuffix('_ft_nm')}"
+        for lower, greater in (
+            ("usual_climb_ft_nm", "greatest_climb_ft_nm"),
+            ("usual_descent_ft_nm", "greatest_descent_ft_nm"),
+        )
+        if _is_above(values[lower], values[greater])
+    }
+
+
 def _sensible(sheet: AircraftSheet, said: list[str]) -> AircraftSheet:
     """The sheet without the values that contradict others of it."""
-    if _is_above(sheet.usual_climb_ft_nm, sheet.greatest_climb_ft_nm):
-        said.append("usual_climb; it is above greatest_climb")
-        sheet = replace(sheet, usual_climb_ft_nm=None)
-    if _is_above(sheet.usual_descent_ft_nm, sheet.greatest_descent_ft_nm):
-        said.append("usual_descent; it is above greatest_descent")
-        sheet = replace(sheet, usual_descent_ft_nm=None)
-    return sheet
+    wrong = contradictions({q.fills: getattr(sheet, q.fills) for q in QUANTITIES})
+    said += [f"{q.key}; {wrong[q.fills]}" for q in QUANTITIES if q.fills in wrong]
+    return replace(sheet, **dict.fromkeys(wrong))  # type: ignore[arg-type]
 
 
 def _is_above(one: float | None, other: float | None) -> bool:
