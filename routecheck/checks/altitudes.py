@@ -11,14 +11,15 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks.sight import spans_of_point, spans_of_words
 from routecheck.model import Fact, NotChecked, Via, Weight
+from routecheck.reckon.heights import OPEN
 from routecheck.reckon.speeds import changes_in_force, level_ft
-from routecheck.reckon.windows import unplaced
+from routecheck.reckon.windows import together, unplaced
 from routecheck.wording import short
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from routecheck.model import Route, Span
+    from routecheck.model import Route, Span, Window
     from routecheck.reckon.heights import Bounds, Pair
 
 NO_WINDOWS = "no altitude window is coded or stated"
@@ -96,11 +97,17 @@ def spans_of_pair(route: Route, *points: int) -> tuple[Span, ...]:
 
 
 def believed(route: Route, first: int, last: int) -> bool:
-    """Whether both points have their windows from one procedure alone, so that they are not questioned."""
-    if not route.windows:
-        return False
-    procedures = {window.procedure for index in (first, last) for window in route.windows[index]}
-    return len(procedures) == 1 and "" not in procedures
+    """Whether what holds at both points is what one procedure codes there, so that they are not questioned.
+
+    Another procedure may code the same points too, as an approach does where the STAR ends, if it asks for no more.
+    """
+    pair = [route.windows[index] for index in (first, last)] if route.windows else []
+    coded = {window.procedure for windows in pair for window in windows} - {""}
+    return any(all(_alone(windows, procedure) == together(windows) != OPEN for windows in pair) for procedure in coded)
+
+
+def _alone(windows: Sequence[Window], procedure: str) -> Bounds:
+    return together([window for window in windows if window.procedure == procedure])
 
 
 def doubt_nm(route: Route, pair: Pair) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.model import FIELDS
-from routecheck.reckon.heights import OPEN, Bounds, Gradients, Room, is_upside_down, room
+from routecheck.reckon.heights import OPEN, Bounds, Gradients, Room, is_upside_down, room, with_resets
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -97,8 +97,9 @@ def bounds(route: Route, *, fields: bool = True) -> list[Bounds]:
 
 
 def lengths(route: Route) -> list[float | None]:
-    """The lengths of the legs, None at a gap: whatever height was before, any is possible after it."""
-    return [leg.distance_nm for leg in route.legs]
+    """The lengths of the legs, None at a gap and behind a holding: after these any height may follow."""
+    held = {index + 1 for index, point in enumerate(route.points) if point.note}
+    return with_resets([leg.distance_nm for leg in route.legs], held)
 
 
 def gradients(route: Route) -> Gradients | None:

@@ -158,6 +158,16 @@ def test_one_procedure_by_itself_is_believed():
     assert dict(answer.outcomes)["windows-conflict"] is Outcome.NOTHING_FOUND
 
 
+def test_a_procedure_is_believed_where_another_asks_for_no_more():
+    """As DUNNN5 of KAPA, 463 ft/NM to the XBEEE at which the approach begins at the same height."""
+    for low, high in ((None, 6_000), (3_000, None), (None, 7_000)):
+        wider = Window("RIPAS", low, high, "I09")
+        expected = 1 if (low, high) == (3_000, None) else 0
+        assert len(found(with_coded(*CODED, wider), "windows-conflict")) == expected
+    assert len(found(with_coded(*CODED, Window("RIPAS", None, 5_900, "I09")), "windows-conflict")) == 1
+    assert found(with_coded(*CODED, stated=(Window("RIPAS", None, 6_000),)), "windows-conflict") == []
+
+
 def test_two_procedures_or_a_stated_window_are_questioned():
     other = replace(CODED[1], procedure="TIBOK1")
     assert len(found(with_coded(CODED[0], other), "windows-conflict")) == 1

@@ -1,6 +1,7 @@
 """Windows put to points, what holds where several stand, and the room of a whole route on the demo region."""
 
 import datetime as dt
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -10,7 +11,7 @@ from routecheck.assess import assess
 from routecheck.library import gazetteer
 from routecheck.model import Entry, Point, Window
 from routecheck.reckon.heights import OPEN
-from routecheck.reckon.windows import bounds, in_force, placed, room_of, unplaced
+from routecheck.reckon.windows import bounds, in_force, lengths, placed, room_of, unplaced
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)
@@ -97,3 +98,14 @@ def test_a_gap_lets_any_height_follow():
     room = room_of(route)
     assert room.conflicts == ()
     assert None not in room.bands
+
+
+def test_behind_a_holding_any_height_may_follow():
+    """As over SLI before S30 of KLGB: what is lost in the holding is not known."""
+    windows = Window("KEBUL", 16_000, None), Window("RIPAS", None, 6_000)
+    route = reckoned("LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS", *windows)
+    assert len(room_of(route).conflicts) == 1
+    points = [replace(p, note="holding at KEBUL once") if p.text == "KEBUL" else p for p in route.points]
+    held = replace(route, points=tuple(points))
+    assert room_of(held).conflicts == ()
+    assert [n is None for n in lengths(held)] == [p.text == "KEBUL" for p in held.points[:-1]]
