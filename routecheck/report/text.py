@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, Role
 from routecheck.present import headline as head
+from routecheck.present.changes import standing_line
 from routecheck.present.rows import finding_rows, leg_rows, not_checked_rows
 from routecheck.present.time_words import time_line, times_of
 from routecheck.wording import listing, short
@@ -32,6 +33,7 @@ def one(assessment: Assessment) -> str:
 def brief(assessment: Assessment) -> str:
     """One of many routes: its name, how much was checked, its findings."""
     lines = [f"{_title(assessment)}: {head.headline(assessment)} {head.weights_line(assessment)}"]
+    lines += [f"  {line}" for line in [standing_line(assessment.route.entry.changed)] if line]
     lines += [f"  {row.mark} {row.weight}: {row.message} [{row.check}]" for row in finding_rows(assessment)]
     return _printable("\n".join(lines) + "\n")
 
@@ -56,7 +58,7 @@ def _title(assessment: Assessment) -> str:
 def _opening(assessment: Assessment) -> str:
     entry = assessment.route.entry
     role = "what the text is: not said" if entry.role is Role.NOT_SAID else f"as {entry.role.value}"
-    lines = [f"{_title(assessment)} ({role})"]
+    lines = [f"{_title(assessment)} ({role})", *filter(None, [_wrapped(standing_line(entry.changed))])]
     text = " ".join(entry.route.split())
     lines += textwrap.wrap(short(text, _MOST_TEXT), _WIDTH, initial_indent="  ", subsequent_indent="  ")
     lines += ["", _wrapped(head.headline(assessment)), head.weights_line(assessment), head.recognised(assessment)]

@@ -1,0 +1,22 @@
+"""The answer in a terminal: what was changed in a window before stands on it until it is ticked."""
+
+import datetime as dt
+
+import pytest
+
+from routecheck.assess import assess
+from routecheck.library import gazetteer
+from routecheck.model import Change, Entry
+from routecheck.report import text
+from routecheck.settings import Settings
+
+
+@pytest.mark.parametrize("form", [text.one, text.brief])
+@pytest.mark.parametrize("ticked", [True, False])
+def test_what_was_changed_stands_on_the_sheet_until_it_is_ticked(form, ticked):
+    entry = Entry("LENDU DCT PIKAR", departure="XVAL", destination="XVOR")
+    changed = Entry(entry.route, entry.departure, entry.destination, changed=(Change("PIKOR", "PIKAR", 10, ticked),))
+    said = " ".join(form(assess(changed, gazetteer.demo(), Settings(), dt.date(2026, 12, 3))).split())
+    assert ("1 word differs from what you entered: PIKOR → PIKAR. Correct it in the aircraft unit" in said) == (
+        not ticked
+    )
