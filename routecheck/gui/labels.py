@@ -23,6 +23,7 @@ _ROUND = np.array([(1, -1), (1, 1), (-1, -1), (-1, 1), (1, 0), (-1, 0), (0, -1),
 """Where a name may stand beside its point: x right, y down."""
 _ASIDE = np.where(_ROUND[:, :1] != 0, (1.0, 0.3), (1.0, 1.0))
 """How much of the distance to the point counts in x and y at each of these places."""
+_MARK_RINGS = 5
 _MARK_ROUND = np.array([(0, -1), (0.8, -0.8), (-0.8, -0.8), (1, 0), (-1, 0), (0.8, 0.8), (-0.8, 0.8), (0, 1)])
 
 
@@ -144,7 +145,7 @@ def along(spots: Floats, ways: Floats, sizes: Floats, gap: float = 7.0) -> Float
 
 def around(spots: Floats, size: float, away: float) -> Floats:
     """The squares in which marks may stand beside their spots (shape (n, 2)), nearer ones before farther ones."""
-    reaches = np.array((away, away + size + 4, away + 2 * size + 8))
+    reaches = away + (size + 4) * np.arange(_MARK_RINGS)
     offsets = (reaches[:, None, None] * _MARK_ROUND).reshape(-1, 2)
     return _rects(spots[:, None] + offsets, np.full((1, 1, 2), size / 2))
 
