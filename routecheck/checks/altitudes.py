@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks.sight import spans_of_point, spans_of_words
 from routecheck.model import Fact, NotChecked, Via, Weight
-from routecheck.reckon.heights import OPEN
 from routecheck.reckon.speeds import changes_in_force, level_ft
 from routecheck.reckon.windows import together, unplaced
 from routecheck.wording import short
@@ -99,11 +98,12 @@ def spans_of_pair(route: Route, *points: int) -> tuple[Span, ...]:
 def believed(route: Route, first: int, last: int) -> bool:
     """Whether what holds at both points is what one procedure codes there, so that they are not questioned.
 
-    Another procedure may code the same points too, as an approach does where the STAR ends, if it asks for no more.
+    Another procedure may code the same points too, as an approach does where the STAR ends, if it asks for no more. A
+    field has no window.
     """
-    pair = [route.windows[index] for index in (first, last)] if route.windows else []
+    pair = [route.windows[index] for index in (first, last) if route.windows and route.windows[index]]
     coded = {window.procedure for windows in pair for window in windows} - {""}
-    return any(all(_alone(windows, procedure) == together(windows) != OPEN for windows in pair) for procedure in coded)
+    return any(all(_alone(windows, procedure) == together(windows) for windows in pair) for procedure in coded)
 
 
 def _alone(windows: Sequence[Window], procedure: str) -> Bounds:

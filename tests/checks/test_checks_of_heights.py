@@ -158,6 +158,13 @@ def test_one_procedure_by_itself_is_believed():
     assert dict(answer.outcomes)["windows-conflict"] is Outcome.NOTHING_FOUND
 
 
+def test_a_procedure_is_believed_against_the_field():
+    """XVOR lies 47.6 NM behind RIPAS: 30,000 ft there is too high for 450 ft/NM, but what a procedure codes stands."""
+    high = Window("RIPAS", 30_000, None, "SARNO2")
+    assert found(with_coded(high), "windows-conflict") == []
+    assert len(found(with_coded(replace(high, procedure="")), "windows-conflict")) == 1
+
+
 def test_a_procedure_is_believed_where_another_asks_for_no_more():
     """As DUNNN5 of KAPA, 463 ft/NM to the XBEEE at which the approach begins at the same height."""
     for low, high in ((None, 6_000), (3_000, None), (None, 7_000)):
