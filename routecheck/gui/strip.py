@@ -22,6 +22,8 @@ if TYPE_CHECKING:
     from routecheck.model import AircraftSheet, Entry
 
 _Value = TypeVar("_Value")
+_WIND_LEAST, _WIND_MOST = 10, 25
+"""The field of the wind widens for one by level."""
 RUNWAYS = ("departure_runway", "destination_runway", "approach")
 _FIELDS = (
     ("departure", "departure", "XVAL", 5),
@@ -33,7 +35,7 @@ _FIELDS = (
     ("date", "date, UTC", "2026-12-03; empty = today", 10),
     ("speed", "speed", "N0430", 6),
     ("level", "level", "F350", 5),
-    ("wind", "wind, true", "280/45", 10),
+    ("wind", "wind, true", "280/45", _WIND_LEAST),
 )
 """Name in Entry, label, an example, width in characters."""
 _TOGETHER = (("departure", "departure_runway"), ("destination", "destination_runway", "approach"))
@@ -86,7 +88,7 @@ class Strip(QWidget):
         for name, _, _, width in _FIELDS:
             field = self.fields[name]
             field.setFont(typewriter())
-            field.setFixedWidth(field.fontMetrics().horizontalAdvance("0" * (width + 1)) + 14)
+            field.setFixedWidth(_wide(field, width))
         for label in self.findChildren(QLabel):
             label.setFont(words(-1))
 
@@ -190,6 +192,8 @@ class Strip(QWidget):
             if field.property("unread") != (name in troubles):
                 field.setProperty("unread", name in troubles)
                 field.style().polish(field)
+            if name == "wind":
+                field.setFixedWidth(_wide(field, min(max(len(field.text()), _WIND_LEAST), _WIND_MOST)))
             field.setToolTip(troubles.get(name) or _hint(name, example, self._text(name)))
 
     def _lay_out(self) -> None:
@@ -227,6 +231,10 @@ def _labelled(fields: list[tuple[str, QWidget]]) -> QWidget:
         grid.addWidget(label, 0, column)
         grid.addWidget(field, 1, column)
     return group
+
+
+def _wide(field: QLineEdit, letters: int) -> int:
+    return field.fontMetrics().horizontalAdvance("0" * (letters + 1)) + 14
 
 
 def _written(value: object) -> str:

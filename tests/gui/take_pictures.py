@@ -17,7 +17,7 @@ from PySide6.QtWidgets import QApplication
 
 from routecheck.gui import app, theme
 from routecheck.gui.window import Window
-from routecheck.model import Claim
+from routecheck.model import Claim, Wind
 
 ROOT = Path(__file__).resolve().parents[2]
 README_PICTURE = ROOT / "resources" / "picture-of-the-window.png"
@@ -36,6 +36,14 @@ ROUTES = {
 NAMESAKES = "LENDU UM12 UVAGI DCT TOVIK DCT SARNO"
 CLAIMED = "LENDU DCT PIKOR UM12 TOVIK/N0430F370 DCT SARNO DCT KEBUL DCT RIPAS"
 ENDS = {"departure": "XVAL", "destination": "XVOR"}
+FLOWN = {
+    "route": "LENDU1 LENDU DCT PIKAR UM12 TOVIK DCT SARNO SARNO2",
+    "departure_runway": "09",
+    "destination_runway": "27",
+    "aircraft_sheet": "Medium jet",
+    "wind": (Wind(280, 45, "F350"), Wind(270, 30, "F240")),
+    **ENDS,
+}
 CLAIMS = (
     Claim("LENDU", distance_nm=101.0, course_magnetic_deg=91.0),
     Claim("PIKOR", distance_nm=93.9, course_magnetic_deg=97.0),
@@ -86,6 +94,15 @@ def more_pictures(window: Window, folder: Path) -> None:
     answered(window, dialog.accept)
     window.session.pick_finding(0)
     take(window, folder / "accepted.png")
+    answered(window, lambda: window.session.replace(dataclasses.replace(entry, **FLOWN)))
+    take(window, folder / "procedures.png")
+    window.strip.fields["destination_runway"].setText("09")
+    answered(window, window.strip.edited.emit)
+    take(window, folder / "runway.png")
+    sheets_window = window.sheets.show()
+    settle()
+    sheets_window.grab().save(str(folder / "sheets.png"))
+    sheets_window.reject()
     listed = window.data.show()
     settle()
     listed.grab().save(str(folder / "data.png"))
