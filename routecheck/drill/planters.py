@@ -1,7 +1,9 @@
 """Planting one entry error of a named kind into a clean route, with the truth kept.
 
 Only where it can be seen in principle: the error changes the length of the route by 10 NM and more, or breaks a rule
-(a name that does not exist, an airway that does not lead there). Deterministic for a seeded random generator.
+(a name that does not exist, an airway that does not lead there, a procedure of another airport). That holds for errors
+of the aerodromes beside the text as well: both exist, and the route as read with them is that much longer or shorter,
+or contradicts the data. Deterministic for a seeded random generator.
 """
 
 from __future__ import annotations
@@ -29,6 +31,8 @@ if TYPE_CHECKING:
     from routecheck.model import Word
 
 DETECTABLE_NM = 10.0
+_WITH_A_POINT = 3
+"""Two aerodromes and a point between them, without which nothing tells one aerodrome from another."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,9 +68,10 @@ _Planter = Callable[[Sketch, "random.Random"], "Iterator[_Try]"]
 
 def plant(kind: str, entry: Entry, library: Library, date: dt.date, rng: random.Random) -> Planted | None:
     """Plant one error of that kind, or None where the route offers no place for it."""
-    if kind in ENDS:
-        return ENDS[kind](entry, library, rng)
     drawn = sketch(resolve(read_route(entry), library, date), library)
+    if kind in ENDS:
+        tried = (_at_ends(kind, drawn, wrong, date) for wrong in ENDS[kind](entry, rng, library))
+        return next((planted for planted in tried if planted), None)
     for attempt in PLANTERS[kind](drawn, rng):
         planted = _judged(kind, drawn, attempt, date)
         if planted:
@@ -106,6 +111,17 @@ def _judged(kind: str, drawn: Sketch, attempt: _Try, date: dt.date) -> Planted |
     added, breaks = _length(read) - _length(drawn), _broken(read) > _broken(drawn)
     span = Span(attempt.span.start, attempt.span.start + len(attempt.text))
     return Planted(kind, entry, clean, (span,), added, breaks) if _seen(added, breaks=breaks) else None
+
+
+def _at_ends(kind: str, drawn: Sketch, wrong: Entry, date: dt.date) -> Planted | None:
+    """An error of the aerodromes, if both exist and it can be seen in the route as it is really read with it."""
+    read = sketch(resolve(read_route(wrong), drawn.library, date), drawn.library)
+    if any(one.nodes[0] is None or one.nodes[-1] is None for one in (drawn, read)) or len(read.nodes) < _WITH_A_POINT:
+        return None
+    added, breaks = _length(read) - _length(drawn), _broken(read) > _broken(drawn)
+    if not _seen(added, breaks=breaks):
+        return None
+    return Planted(kind, wrong, drawn.resolved.parsed.entry, (), added, breaks)
 
 
 def _seen(added_nm: float, *, breaks: bool) -> bool:
@@ -260,23 +276,16 @@ def _procedure_number(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
             yield _Try(word.span, name, index, index + 1, drawn.nodes[index : index + 2], ways)
 
 
-def _ends_exchanged(entry: Entry, library: Library, _: random.Random) -> Planted | None:
-    departure, destination = library.airport(entry.departure), library.airport(entry.destination)
-    if departure is None or destination is None or entry.departure == entry.destination or not entry.route.strip():
-        return None
-    wrong = replace(entry, departure=entry.destination, destination=entry.departure)
-    return Planted("ends exchanged", wrong, entry, (), 0.0, breaks=False)
+def _ends_exchanged(entry: Entry, _: random.Random, __: Library) -> Iterator[Entry]:
+    if entry.departure != entry.destination and entry.route.strip():
+        yield replace(entry, departure=entry.destination, destination=entry.departure)
 
 
-def _airport_letter(entry: Entry, library: Library, rng: random.Random) -> Planted | None:
-    which = rng.choice(["departure", "destination"])
-    true = entry.departure if which == "departure" else entry.destination
-    names = [n for n, _ in words.one_error_off(true, _Airports(library)) if len(n) == 4]
-    if not names:
-        return None
-    name = rng.choice(names)
-    wrong = replace(entry, departure=name) if which == "departure" else replace(entry, destination=name)
-    return Planted("airport letter", wrong, entry, (), 0.0, breaks=False)
+def _airport_letter(entry: Entry, rng: random.Random, library: Library) -> Iterator[Entry]:
+    for which in _shuffled(["departure", "destination"], rng):
+        true = entry.departure if which == "departure" else entry.destination
+        for name in _shuffled([n for n, _ in words.one_error_off(true, _Airports(library)) if len(n) == 4], rng):
+            yield replace(entry, departure=name) if which == "departure" else replace(entry, destination=name)
 
 
 class _Airports:
@@ -303,7 +312,7 @@ PLANTERS: dict[str, _Planter] = {
     "half degree": _position(Slip.HALF_DEGREE),
 }
 """Every kind that is an error in the text, with its planter."""
-ENDS: dict[str, Callable[[Entry, Library, random.Random], Planted | None]] = {
+ENDS: dict[str, Callable[[Entry, random.Random, Library], Iterator[Entry]]] = {
     "ends exchanged": _ends_exchanged,
     "airport letter": _airport_letter,
 }

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import heapq
 import itertools
+import math
 import operator
 from typing import TYPE_CHECKING
 
 from routecheck.intended import sphere
+from routecheck.intended.branches import branches
 from routecheck.intended.edits import LEAST_SAVED_NM, Edit, Scorer, edit
 from routecheck.intended.names import names_off
 from routecheck.intended.plausibility import Way
-from routecheck.model import Place, PlaceKind, Span, Trouble, Via, WordKind
+from routecheck.model import NAVAIDS, Place, PlaceKind, Span, Trouble, Via, WordKind
 from routecheck.reckon import airways
 from routecheck.reckon.links import COMPUTER_ONLY
 from routecheck.slips import positions, words
@@ -129,7 +131,7 @@ def _exits(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
         start = airways.position_on(piece, entry)
         if start is not None:
             stop = airways.position_on(piece, typed)
-            for place, at in _likely(scorer, index, piece, start, drawn.nodes[index + 1]):
+            for place, at in _likely(scorer, index, piece, start, 1):
                 between = stop is not None and min(start, stop) < at < max(start, stop)
                 slip = Slip.EXIT_TOO_FAR if between else Slip.EXIT_TOO_EARLY
                 if place.ident != word.text:
@@ -146,29 +148,56 @@ def _entries(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
         end = airways.position_on(piece, leaving)
         if end is not None:
             start = airways.position_on(piece, typed)
-            for place, at in _likely(scorer, index, piece, end, drawn.nodes[index - 1]):
+            for place, at in _likely(scorer, index, piece, end, -1):
                 between = start is not None and min(start, end) < at < max(start, end)
                 slip = Slip.ENTRY_BETWEEN if between else Slip.ENTRY_BEYOND
                 if place.ident != word.text:
                     yield _node_edit(scorer, index, place, slip, word, place.ident)
 
 
-def _likely(scorer: Scorer, index: int, piece: Airway, fixed: float, other: Place | None) -> list[tuple[Place, float]]:
-    """The points of a piece that, with its fixed end, make the shortest way to the stop beyond: (place, index).
+def _likely(scorer: Scorer, index: int, piece: Airway, fixed: float, side: int) -> list[tuple[Place, float]]:
+    """The points of a piece that are most likely the one meant, with their indices on it.
 
-    That stop itself is none of them: it would stand there twice.
+    `fixed` is the piece's other end; the stop on the other `side` (1 = after, -1 = before) is none of them: it would
+    stand there twice.
     """
+    drawn = scorer.drawn
+    other = drawn.nodes[index + side]
+    beyond = drawn.ways[index if side > 0 else index - 1]
     around = [(p, float(i)) for i, p in enumerate(piece.places) if float(i) != fixed and COMPUTER_ONLY not in p.name]
+    around = _that_join(beyond, around)
     if other is None:
         return around[:EXITS_TRIED]
-    anchor = piece.places[round(fixed)]
+    anchor, typed = piece.places[round(fixed)], drawn.nodes[index]
     a, b = sphere.unit(anchor.lat, anchor.lon), sphere.unit(other.lat, other.lon)
-    measured = [(_way_round(a, place, b), at, place) for place, at in around if not airways.same(place, other)]
-    typed = scorer.drawn.nodes[index]
-    if typed is not None and not scorer.broken(index):
-        most = _way_round(a, typed, b) - LEAST_SAVED_NM
-        measured = [one for one in measured if one[0] <= most]
-    return [(place, at) for _, at, place in heapq.nsmallest(EXITS_TRIED, measured, key=operator.itemgetter(0))]
+    now = _way_round(a, typed, b) if typed is not None else math.inf
+    most = now - LEAST_SAVED_NM if typed is not None and not scorer.broken(index) else math.inf
+    ranked = []
+    for place, at in around:
+        length = _way_round(a, place, b)
+        if length <= most and not airways.same(place, other):
+            ranked.append((length - _firm(drawn, place, beyond, other), at, place))
+    return [(place, at) for _, at, place in heapq.nsmallest(EXITS_TRIED, ranked, key=operator.itemgetter(0))]
+
+
+def _that_join(beyond: Way, around: list[tuple[Place, float]]) -> list[tuple[Place, float]]:
+    """Those that are on the airway or procedure that follows; all where none is, or none follows."""
+    if beyond.branches is not None:
+        joined = [one for one in around if beyond.branches.joined_at(one[0])]
+    elif beyond.pieces:
+        there = [piece.order for piece in beyond.pieces]
+        joined = [(p, at) for p, at in around if any((p.ident, p.lat, p.lon) in order for order in there)]
+    else:
+        return around
+    return joined or around
+
+
+def _firm(drawn: Sketch, place: Place, beyond: Way, other: Place) -> float:
+    """NM that a firmer link is worth where points of an airway are ranked."""
+    worth = 8.0 * (place.kind in NAVAIDS)
+    if beyond.via in (Via.DIRECT, Via.IMPLIED) and other.kind is PlaceKind.AIRPORT:
+        worth += 8.0 * (place.ident in drawn.library.terminal_fixes(other.ident)[1])
+    return worth
 
 
 def _way_round(a: Vector, place: Place, b: Vector) -> float:
@@ -204,11 +233,12 @@ def _procedure_number(scorer: Scorer, index: int) -> Iterator[Edit]:
     word = drawn.resolved.parsed.words[link.words[0]]
     stem, last = words.stem(word.text), len(drawn.nodes) - 2
     for at, kind in ((0, "SID"), (last, "STAR")):
-        airport = drawn.stops[0 if kind == "SID" else -1].text
+        end = 0 if kind == "SID" else -1
+        airport, runway = drawn.stops[end].text, drawn.resolved.runways[end]
         for name in drawn.library.procedure_names(airport, kind) if index == at else ():
             slip = Slip.PROCEDURE_NUMBER if words.stem(name) == stem else None
             if slip:
-                ways = [Way(Via.PROCEDURE, name, joins=drawn.library.transitions(airport, name))]
+                ways = [Way(Via.PROCEDURE, name, branches=branches(drawn.library, airport, runway, kind, name))]
                 scored = scorer.stretch(index, index + 1, drawn.nodes[index : index + 2], ways, COST[slip])
                 yield edit(scored, slip, word.span, word.text, name, index, index + 1)
 

@@ -66,9 +66,10 @@ class Scorer:
         return known
 
     def broken(self, index: int) -> bool:
-        """Whether anything beside a stop contradicts the data as typed."""
+        """Whether anything beside a stop contradicts the data as typed, or a procedure is not joined there."""
         first, last = max(index - 1, 0), min(index + 1, len(self.drawn.nodes) - 1)
-        return self.as_typed(first, last).features.defects > 0
+        seen = self.as_typed(first, last).features
+        return seen.defects + seen.loose > 0
 
     def reach(self, index: int) -> tuple[tuple[Vector, ...], float]:
         """The places beside a stop, and how many NM they may lie from what was meant there, both distances added up."""

@@ -1,4 +1,4 @@
-"""The names one letter off, with their places: asked once a word of each library, which never changes once made."""
+"""The names and airports one letter off, with their places: asked once of each library, which never changes."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
 Near = tuple[tuple[str, "Slip", "Place"], ...]
 _MOST_KEPT = 50_000
+_airports: WeakKeyDictionary[Library, dict[str, tuple[tuple[str, Place], ...]]] = WeakKeyDictionary()
 _known: WeakKeyDictionary[Library, dict[str, Near]] = WeakKeyDictionary()
 
 
@@ -26,4 +27,26 @@ def names_off(library: Library, word: str) -> Near:
             known.clear()
         found = words.one_error_off(word, library.names())
         near = known[word] = tuple((name, slip, place) for name, slip in found for place in library.places(name))
+    return near
+
+
+class _Airports:
+    """The airports there are, as a set that is asked and never listed."""
+
+    def __init__(self, library: Library) -> None:
+        self._library = library
+
+    def __contains__(self, name: object) -> bool:
+        return isinstance(name, str) and self._library.airport(name) is not None
+
+
+def airports_off(library: Library, ident: str) -> tuple[tuple[str, Place], ...]:
+    """(ident, place) of every airport whose ident is one entry error away from a given one."""
+    known = _airports.setdefault(library, {})
+    near = known.get(ident)
+    if near is None:
+        if len(known) >= _MOST_KEPT:
+            known.clear()
+        names = [name for name, _ in words.one_error_off(ident, _Airports(library))]
+        near = known[ident] = tuple((name, place) for name in names if (place := library.airport(name)))
     return near

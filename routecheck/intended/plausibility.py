@@ -6,6 +6,7 @@ January 2023, by the departure airport, and are reported on the other half (test
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
@@ -15,9 +16,11 @@ from routecheck.model import NAVAIDS, Airway, Place, PlaceKind, Via
 from routecheck.reckon import airways
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Sequence
 
+    from routecheck.intended.branches import Branches
     from routecheck.intended.sphere import Vector
+    from routecheck.library.gazetteer import Library
 
 
 class Features(NamedTuple):
@@ -41,6 +44,14 @@ class Features(NamedTuple):
     """Contradictions to the data: unknown, off its airway, unknown procedure."""
     transitions: float
     """Ends of a procedure that are one of its named transitions."""
+    loose: float
+    """Procedures that the point beside them is not on."""
+    feeders: float
+    """Last points before an airport at which one of its approaches begins."""
+    arrivals: float
+    """Last points before an airport that one of its procedures has."""
+    departures: float
+    """First points behind an airport that one of its procedures has."""
     navaids: float
     """Ends of airways that are navaids."""
     junctions: float
@@ -52,19 +63,23 @@ class Features(NamedTuple):
 
 
 WEIGHTS = Features(
-    length=-0.30,
-    length_log=-3.58,
-    turns=-1.96,
-    sharp_turns=0.86,
-    end_turns=0.60,
-    direct=-0.35,
-    unlinked=-3.23,
-    defects=-18.98,
-    transitions=6.08,
-    navaids=1.92,
-    junctions=0.21,
-    steps=1.60,
-    off_points=-2.20,
+    length=-0.28,
+    length_log=-3.35,
+    turns=-2.17,
+    sharp_turns=0.85,
+    end_turns=0.86,
+    direct=-0.65,
+    unlinked=-5.20,
+    defects=-24.70,
+    transitions=3.40,
+    loose=-7.70,
+    feeders=0.70,
+    arrivals=1.75,
+    departures=0.70,
+    navaids=1.70,
+    junctions=0.17,
+    steps=1.77,
+    off_points=-3.80,
 )
 
 TURN_FROM, TURN_UNIT = 30.0, 90.0
@@ -74,13 +89,13 @@ LOG_SCALE_NM = 10.0
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """How two nodes are joined, as far as scoring needs it. `joins` are the idents at which a procedure is joined."""
+    """How two nodes are joined, as far as scoring needs it. `branches`: of a procedure that can be followed."""
 
     via: Via
     name: str = ""
     pieces: tuple[Airway, ...] = ()
     known: bool = True
-    joins: frozenset[str] = frozenset()
+    branches: Branches | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +115,10 @@ class _Links:
     unlinked: int = 0
     defects: int = 0
     transitions: int = 0
+    loose: int = 0
+    feeders: int = 0
+    arrivals: int = 0
+    departures: int = 0
     navaids: int = 0
     junctions: float = 0.0
     steps: float = 0.0
@@ -111,18 +130,15 @@ def looks(
     ways: Sequence[Way],
     lead: Place | None,
     trail: Place | None,
-    passing: Callable[[str], int],
+    library: Library,
 ) -> Looks:
-    """Measure a stretch of nodes joined by ways. `lead` and `trail` are the points of the line just outside it.
-
-    `passing` tells how many airways go by a point of that ident.
-    """
+    """Measure a stretch of nodes joined by ways. `lead` and `trail` are the points of the line just outside it."""
     line = [_vector(place) for place in (lead, nodes[0]) if place is not None]
     links = _Links(defects=sum(node is None for node in nodes[1:-1]))
     for way, start, end in zip(ways, nodes, nodes[1:], strict=False):
         if end is not None:
             if start is not None:
-                line += _link(way, start, end, links, passing)
+                line += _link(way, start, end, links, library)
             line.append(_vector(end))
     if trail is not None:
         line.append(_vector(trail))
@@ -164,6 +180,10 @@ def _features(length: float, turns: Sequence[float], links: _Links, nodes: Seque
         unlinked=links.unlinked,
         defects=links.defects,
         transitions=links.transitions,
+        loose=links.loose,
+        feeders=links.feeders,
+        arrivals=links.arrivals,
+        departures=links.departures,
         navaids=links.navaids,
         junctions=links.junctions,
         steps=links.steps,
@@ -171,31 +191,53 @@ def _features(length: float, turns: Sequence[float], links: _Links, nodes: Seque
     )
 
 
-def _link(way: Way, start: Place, end: Place, links: _Links, passing: Callable[[str], int]) -> list[Vector]:
+def _link(way: Way, start: Place, end: Place, links: _Links, library: Library) -> list[Vector]:
     """Add one way between two placed nodes to the sums; the places between them as vectors."""
     if way.via is Via.AIRWAY:
-        return _along_airway(way, start, end, links, passing)
+        return _along_airway(way, start, end, links, library)
+    if way.branches is not None:
+        return _along_procedure(way.branches, start, end, links)
     if way.via is Via.PROCEDURE:
-        links.transitions += start.ident in way.joins or end.ident in way.joins
         links.defects += not way.known
     elif way.via in (Via.DIRECT, Via.IMPLIED):
         links.direct += sphere.distance_nm(_vector(start), _vector(end))
-        links.unlinked += PlaceKind.AIRPORT not in (start.kind, end.kind)
+        if PlaceKind.AIRPORT in (start.kind, end.kind):
+            _at_airport(start, end, links, library)
+        else:
+            links.unlinked += 1
     return []
 
 
-def _along_airway(way: Way, start: Place, end: Place, links: _Links, passing: Callable[[str], int]) -> list[Vector]:
+def _at_airport(start: Place, end: Place, links: _Links, library: Library) -> None:
+    """Whether the point next to an airport is one of its procedures', which are the ways in and out that there are."""
+    if end.kind is PlaceKind.AIRPORT:
+        feeders, fixes = library.terminal_fixes(end.ident)
+        links.feeders += start.ident in feeders
+        links.arrivals += start.ident in fixes
+    else:
+        links.departures += end.ident in library.terminal_fixes(start.ident)[1]
+
+
+def _along_airway(way: Way, start: Place, end: Place, links: _Links, library: Library) -> list[Vector]:
     run = airways.run_between(way.pieces, start, end) if way.pieces else None
     if run is None or airways.same(start, end):
         links.defects += 1
         return []
     for place in (start, end):
         links.navaids += place.kind in NAVAIDS
-        links.junctions += math.log(max(1, passing(place.ident)))
+        links.junctions += math.log(max(1, len(library.airways_through(place.ident))))
         if place.kind is PlaceKind.TYPED:
             links.off_points += min(2.0, (airways.nearest_to(way.pieces, place) or (2.0,))[0])
     links.steps += math.log(len(run.inner) + 1)
     return [_vector(place) for place in run.inner]
+
+
+def _along_procedure(branches: Branches, start: Place, end: Place, links: _Links) -> list[Vector]:
+    join = end if branches.departing else start
+    links.transitions += join.ident in branches.named
+    links.loose += not branches.joined_at(join)
+    between = itertools.takewhile(lambda place: not airways.same(place, end), branches.between(join))
+    return [_vector(place) for place in between]  # of a STAR no further than where an approach takes over
 
 
 def _vector(place: Place) -> Vector:

@@ -7,14 +7,18 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.intended import sphere
+from routecheck.intended.airports import ends_in_doubt
+from routecheck.intended.branches import branches
 from routecheck.intended.plausibility import Looks, Way, looks
-from routecheck.model import Place, Trouble, Via
+from routecheck.model import Place, PlaceKind, Trouble, Via
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from routecheck.intended.branches import Branches
+    from routecheck.intended.sphere import Vector
     from routecheck.library.gazetteer import Library
-    from routecheck.model import Link, ResolvedRoute, Stop
+    from routecheck.model import ResolvedRoute, Stop
 
 SUSPECT_ADDED_NM = 4.0
 SUSPECT_TURN_DEG = 25.0
@@ -45,11 +49,7 @@ class Sketch:
 
     def looks_with(self, first: int, last: int, nodes: Sequence[Place | None], ways: Sequence[Way]) -> Looks:
         """How the stretch would look with other nodes and ways in it."""
-        return looks(nodes, ways, self.before(first), self.after(last), self.passing)
-
-    def passing(self, ident: str) -> int:
-        """How many airways go by a point of that ident."""
-        return len(self.library.airways_through(ident))
+        return looks(nodes, ways, self.before(first), self.after(last), self.library)
 
     def ends_short(self, index: int) -> bool:
         """Whether a link's airway ends in the data short of a point ahead of it: the airway may have changed."""
@@ -57,39 +57,59 @@ class Sketch:
         further, turn = detail.get("beyond_nm", math.inf), detail.get("beyond_turn_deg", math.inf)
         return float(further) <= ENDS_SHORT_NM and float(turn) <= ENDS_SHORT_DEG
 
+    def inner(self, index: int) -> tuple[Place, ...]:
+        """The places between the two stops of a link, inside its airway or procedure."""
+        branches = self.ways[index].branches
+        join = None if branches is None else self.nodes[index + branches.departing]
+        if branches is None or join is None:
+            return self.resolved.links[index].inner
+        return branches.between(join)
+
     def before(self, node: int) -> Place | None:
         """The point of the line just before a node, inside an airway where it is one."""
         if node == 0:
             return None
-        inner = self.resolved.links[node - 1].inner
+        inner = self.inner(node - 1)
         return inner[-1] if inner else self.nodes[node - 1]
 
     def after(self, node: int) -> Place | None:
         """The point of the line just after a node."""
         if node == len(self.nodes) - 1:
             return None
-        inner = self.resolved.links[node].inner
+        inner = self.inner(node)
         return inner[0] if inner else self.nodes[node + 1]
 
 
 def sketch(resolved: ResolvedRoute, library: Library) -> Sketch:
     """Draw a resolved route as nodes and ways, with its suspect stops."""
     nodes = tuple(stop.place for stop in resolved.stops)
-    ways = tuple(_way(link, resolved, library) for link in resolved.links)
+    ways = tuple(_way(index, resolved, library) for index in range(len(resolved.links)))
     bare = Sketch(resolved, library, nodes, ways, frozenset())
-    return Sketch(resolved, library, nodes, ways, frozenset(_suspects(bare)))
+    return Sketch(resolved, library, nodes, ways, frozenset(_suspects(bare) | ends_in_doubt(bare)))
 
 
-def _way(link: Link, resolved: ResolvedRoute, library: Library) -> Way:
+def _way(index: int, resolved: ResolvedRoute, library: Library) -> Way:
+    link = resolved.links[index]
     if link.detail.get("edge"):
         return Way(Via.UNKNOWN, link.airway)  # beyond the loaded data nothing can be called a defect
     if link.via is Via.AIRWAY:
         return Way(link.via, link.airway, library.airways(link.airway))
     if link.via is Via.PROCEDURE:
         known = link.followed is not None or link.trouble is Trouble.OUT_OF_PLACE
-        airport = resolved.stops[0 if link.kind == "SID" else -1].text
-        return Way(link.via, link.airway, known=known, joins=library.transitions(airport, link.airway))
+        return Way(link.via, link.airway, known=known, branches=_branches(index, resolved, library))
     return Way(link.via, link.airway)
+
+
+def _branches(index: int, resolved: ResolvedRoute, library: Library) -> Branches | None:
+    link = resolved.links[index]
+    if link.followed is None:
+        return None
+    end = 0 if link.kind == "SID" else -1
+    found = branches(library, resolved.stops[end].text, resolved.runways[end], link.kind, link.airway)
+    join = resolved.stops[1 if link.kind == "SID" else index].place
+    if found and join and index in (0, len(resolved.links) - 1):
+        found.remember(join, link.followed.points)
+    return found
 
 
 def _suspects(drawn: Sketch) -> set[int]:
@@ -98,9 +118,12 @@ def _suspects(drawn: Sketch) -> set[int]:
     for index, link in enumerate(drawn.resolved.links):
         if link.trouble not in (None, Trouble.OUT_OF_PLACE, Trouble.SEVERAL):
             found[index] = found[index + 1] = math.inf
+    for index, way in enumerate(drawn.ways):
+        join = None if way.branches is None else index + way.branches.departing
+        if join is not None and _loose(drawn.nodes[join], way.branches):
+            found[join] = math.inf
     for index, node in enumerate(drawn.nodes):
-        before, after = drawn.before(index), drawn.after(index)
-        bend = math.inf if node is None else _bend(before, node, after) if before and after else 0.0
+        bend = math.inf if node is None else _bend(drawn, index, node)
         if bend:
             found[index] = max(bend, found.get(index, 0.0))
     last = len(drawn.nodes) - 1
@@ -108,11 +131,35 @@ def _suspects(drawn: Sketch) -> set[int]:
     return {near for index in worst for near in (index - 1, index, index + 1) if 0 <= near <= last}
 
 
-def _bend(before: Place, node: Place, after: Place) -> float:
-    """The NM that a stop adds where it turns enough to be suspect (a little where a leg has no length), else 0."""
-    a, b, c = (sphere.unit(p.lat, p.lon) for p in (before, node, after))
-    legs, turns = sphere.measured((a, b, c))
+def _loose(node: Place | None, branches: Branches | None) -> bool:
+    """Whether a procedure is followed to a point that is none of its own."""
+    if node is None or branches is None or node.kind is PlaceKind.AIRPORT:
+        return False
+    return not branches.joined_at(node)
+
+
+def _bend(drawn: Sketch, index: int, node: Place) -> float:
+    """The NM that a stop adds where it turns enough to be suspect (a little where a leg has no length), else 0.
+
+    Measured at its line, and where that adds little between the stops beside it: an airway that overshoots may have a
+    point of its own a mile before.
+    """
+    before, after = drawn.before(index), drawn.after(index)
+    if before is None or after is None:
+        return 0.0
+    c = sphere.unit(node.lat, node.lon)
+    a, b = sphere.unit(before.lat, before.lon), sphere.unit(after.lat, after.lon)
+    legs, turns = sphere.measured((a, c, b))
     if not turns or turns[0] < SUSPECT_TURN_DEG:
         return SUSPECT_ADDED_NM if 0.0 in legs else 0.0
-    added = sum(legs) - sphere.distance_nm(a, c)
+    added = sum(legs) - sphere.distance_nm(a, b)
+    if added < SUSPECT_ADDED_NM:
+        added = _added_between(c, drawn.nodes[index - 1], drawn.nodes[index + 1])
     return added if added >= SUSPECT_ADDED_NM else 0.0
+
+
+def _added_between(c: Vector, before: Place | None, after: Place | None) -> float:
+    if before is None or after is None:
+        return 0.0
+    a, b = sphere.unit(before.lat, before.lon), sphere.unit(after.lat, after.lon)
+    return sphere.apart_nm(a, c) + sphere.apart_nm(c, b) - sphere.apart_nm(a, b)

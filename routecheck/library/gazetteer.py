@@ -41,6 +41,7 @@ class Library:
         """The files the data came from, newest first; () where nothing is loaded."""
         self._places: dict[str, tuple[Place, ...]] = {}
         self._airways: dict[str, tuple[Airway, ...]] = {}
+        self._terminal: dict[str, tuple[frozenset[str], frozenset[str]]] = {}
         self._decoded = lru_cache(maxsize=_DECODED)(self._decode)
 
     @classmethod
@@ -117,6 +118,15 @@ class Library:
         """The enroute transitions of a procedure (no runway branches)."""
         known = self._records.procedures.get(airport, {})
         return frozenset().union(*(known.get((kind, name), ()) for kind in ("SID", "STAR")))
+
+    def terminal_fixes(self, airport: str) -> tuple[frozenset[str], frozenset[str]]:
+        """Idents of the fixes at which approaches of an airport begin, and of all fixes of its procedures."""
+        known = self._terminal.get(airport)
+        if known is None:
+            lines = [*self._records.coded.get((airport, APPROACHES), ())]
+            lines += self._records.coded.get((airport, SIDS_AND_STARS), ())
+            known = self._terminal[airport] = procedures.fixes(lines)
+        return known
 
     def procedure(self, airport: str, kind: str, name: str) -> CodedProcedure | None:
         """A coded SID, STAR or APPROACH (`kind`) with all its branches; None where the data has none.

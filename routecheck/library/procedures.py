@@ -47,6 +47,25 @@ def names(lines: Iterable[str], kind: str) -> tuple[str, ...]:
     return tuple(sorted({line[1:7].rstrip() for line in lines if line[:1] == letter}))
 
 
+def fixes(lines: Iterable[str]) -> tuple[frozenset[str], frozenset[str]]:
+    """Idents among the records of an airport: the fixes at which approaches begin, and those of all its procedures.
+
+    Those of missed approaches are left out. Nothing is decoded: a line costs a few slices.
+    """
+    feeders: set[str] = set()
+    others: set[str] = set()
+    branch, missed = "", False
+    for line in lines:
+        if line[:13] != branch:
+            branch, missed = line[:13], False
+        missed = missed or line[29:30] == "M"  # column 42: the first leg of the missed approach
+        if not missed:
+            others.add(line[17:22].rstrip())
+        if line[:1] == "F" and line[7:8] == "A":
+            feeders.add(line[8:13].rstrip())
+    return frozenset(feeders - {""}), frozenset((feeders | others) - {""})
+
+
 def decoded(
     lines: Iterable[str], airport: str, field: Place | None, kind: str, name: str, find: Find
 ) -> CodedProcedure | None:

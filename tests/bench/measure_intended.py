@@ -12,6 +12,8 @@ from dataclasses import dataclass, field
 from routecheck.assess import assess, assess_many
 from routecheck.drill.planters import ENDS, PLANTERS, POSITION_KINDS, plant, with_position
 from routecheck.model import Trouble, Weight
+from routecheck.reading.route_text import read_route
+from routecheck.reckon.resolve import resolve
 from routecheck.settings import Settings
 
 DAY = dt.date(2023, 2, 1)
@@ -54,14 +56,32 @@ def judge(planted, library):
     """(flagged at the right word, first right, among three, silent); the first proposal is the first finding's."""
     answer = assess(planted.entry, library, Settings(), DAY)
     heavy = [f for f in answer.findings if f.weight is not Weight.NOTE]
+    wrong = _mistaken_airport(planted)
     if planted.spans:
         right = [f for f in heavy if len(f.spans) <= 3 and any(s.overlaps(p) for s in f.spans for p in planted.spans)]
     else:
-        right = [f for f in heavy if not f.spans or f.likely_intended]
+        right = [f for f in heavy if not f.spans or _of_aerodromes(f) or (wrong and wrong in f.message)]
     right.sort(key=lambda f: not f.likely_intended)
     offers = [p for f in right[:1] for p in f.likely_intended]
     truth = [_is_truth(p, planted) for p in offers]
     return bool(right), truth[:1] == [True], any(truth[:3]), not offers
+
+
+def _of_aerodromes(finding):
+    return any(proposal.span is None for proposal in finding.likely_intended)
+
+
+def _mistaken_airport(planted):
+    """The airport that is not in the clean entry; "" where none is, as with exchanged ends."""
+    clean = {planted.clean.departure, planted.clean.destination}
+    return next((ident for ident in (planted.entry.departure, planted.entry.destination) if ident not in clean), "")
+
+
+def mirrored(planted, library):
+    """Whether the two points of the route exchanged would give the same line as its ends: nothing tells them apart."""
+    exchanged = planted.entry.departure == planted.clean.destination != planted.clean.departure
+    stops = resolve(read_route(planted.clean), library, DAY).stops if exchanged else ()
+    return len(stops) == 4 and not any(stop.implied for stop in stops)
 
 
 def _is_truth(proposal, planted):
@@ -72,7 +92,11 @@ def _is_truth(proposal, planted):
 
 
 def entry_errors(routes, library, cases, seed=1):
-    """Planted errors by kind and by size: {kind: Score}, {(kind, bin): Score}."""
+    """Planted errors by kind and by size: {kind: Score}, {(kind, bin): Score}.
+
+    Where exchanging the two points of a route gives the same line as exchanging its ends, the case stands among the
+    sizes only, as mirrored: what is first there is a matter of order.
+    """
     by_kind, by_size = {}, {}
     rng = random.Random(seed)
     for kind in (*PLANTERS, *ENDS):
@@ -86,8 +110,11 @@ def entry_errors(routes, library, cases, seed=1):
                 continue
             size = "breaks a rule" if planted.breaks else next(n for top, n in BINS if abs(planted.added_nm) < top)
             verdict = judge(planted, library)
-            for one in (score, by_size.setdefault((kind, size), Score())):
-                _add(one, verdict)
+            told_apart = not mirrored(planted, library)
+            size = size if told_apart else "mirrored"
+            _add(by_size.setdefault((kind, size), Score()), verdict)
+            if told_apart:
+                _add(score, verdict)
             if not verdict[0]:
                 score.missed.append((planted.entry.departure, planted.entry.destination, planted.entry.route))
     return by_kind, by_size

@@ -144,17 +144,28 @@ def test_routes_that_hold_nothing_are_left_alone_by_every_kind(entry):
         assert found is None or found.entry != entry
 
 
-@given(st.sampled_from(ROUTES), SEEDS)
-def test_ends_exchanged_and_airport_letter_leave_the_text_alone(entry, seed):
-    exchanged, letter = planted("ends exchanged", entry, seed), planted("airport letter", entry, seed)
-    assert exchanged is not None
-    assert exchanged.entry.route == entry.route
-    assert (exchanged.entry.departure, exchanged.entry.destination) == (entry.destination, entry.departure)
-    if letter is not None:
-        assert letter.entry.route == entry.route
-        before, after = (entry.departure, entry.destination), (letter.entry.departure, letter.entry.destination)
-        assert sum(a != b for a, b in zip(before, after, strict=True)) == 1
-        assert all(DEMO.airport(name) for name in after)
+@given(st.sampled_from(sorted(ENDS)), st.sampled_from(ROUTES), SEEDS)
+def test_errors_of_the_aerodromes_leave_the_text_alone_and_can_be_seen(kind, entry, seed):
+    found = planted(kind, entry, seed)
+    if found is None:
+        return
+    assert found.entry.route == entry.route
+    before, after = (entry.departure, entry.destination), (found.entry.departure, found.entry.destination)
+    changed = sum(a != b for a, b in zip(before, after, strict=True))
+    assert after == before[::-1] if kind == "ends exchanged" else changed == 1
+    assert all(DEMO.airport(name) for name in after)
+    clean, wrong = read(entry), read(found.entry)
+    if found.breaks:
+        assert contradictions(wrong) > contradictions(clean)
+    else:
+        assert abs(found.added_nm) >= DETECTABLE_NM
+        added = length(wrong) - length(clean)
+        assert added == pytest.approx(found.added_nm, rel=0.006, abs=0.02 * DETECTABLE_NM)
+
+
+def test_ends_that_make_no_difference_are_not_exchanged():
+    """By way of one point it is as far there as back, and nothing else tells the two apart."""
+    assert planted("ends exchanged", Entry("KEBUL", "XVAL", "XVOR"), 0) is None
 
 
 # ---- a point written as its coordinates

@@ -41,7 +41,7 @@ HAND = [
     ("LENDU M12 TOVIK DCT RULPO UM21 OSDEK", "LENDU M12 TOVIK DCT RULPO UM12 OSDEK", Slip.AIRWAY_DIGIT),
     ("LENDU UM12 RULPO UN34 ESGAL UN21 ORO", "LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", Slip.EXIT_TOO_FAR),
     ("SOR T16 EMPUR DCT BURLO V27 HOSTU", "SOR T16 EMPUR DCT BURLO V27 KORAM", Slip.EXIT_TOO_EARLY),
-    ("LENDU DCT GADUN UL7 ORO", "LENDU DCT MAV UL7 ORO", Slip.ENTRY_BETWEEN),
+    ("LENDU UM12 NORVI UN34 ESGAL UN21 ORO", "LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", Slip.ENTRY_BETWEEN),
     ("LENDU UM12 TOVIK DCT SARNO SARNO4", "LENDU UM12 TOVIK DCT SARNO SARNO2", Slip.PROCEDURE_NUMBER),
     ("LENDU7 LENDU UM12 TOVIK DCT SARNO", "LENDU1 LENDU UM12 TOVIK DCT SARNO", Slip.PROCEDURE_NUMBER),
     ("33S002W 33S000E 33S003E 36S004E 33S006E", "33S002W 33S000E 33S003E 33S004E 33S006E", Slip.DIGIT_CHANGED),
@@ -89,6 +89,17 @@ def test_one_letter_of_an_airport(route, departure, destination, meant):
     first = best(route, departure, destination)[0].corrections[0]
     assert first.slip == Slip.AIRPORT_LETTER.value
     assert (first.departure, first.destination) == meant
+
+
+def test_ends_that_a_procedure_proves_are_never_exchanged():
+    """LENDU1 is of XVAL, so that XVAL is where the route begins."""
+    assert "XVOR–XVAL" not in {c.new for b in best("LENDU1 UVAGI LENDU") for c in b.corrections}
+
+
+def test_a_procedure_of_the_other_end_says_that_the_ends_are_exchanged():
+    first = best("NILAK1 NILAK DCT RENDA J30 SOR", "XVSU", "XVOR")[0].corrections[0]
+    assert (first.slip, first.departure, first.destination) == (Slip.ENDS_EXCHANGED.value, "XVOR", "XVSU")
+    assert first.defects == 1
 
 
 def test_an_airport_that_its_procedure_proves_is_not_doubted():

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from routecheck.intended.branches import branches
 from routecheck.intended.plausibility import WEIGHTS, Way, difference, gain, looks
 from routecheck.library import gazetteer
 from routecheck.model import Place, PlaceKind, Via
@@ -25,8 +26,21 @@ def named(ident):
     return DEMO.places(ident)[0]
 
 
-def seen(nodes, ways, lead=None, trail=None, passing=lambda ident: 1):
-    return looks(nodes, ways, lead, trail, passing)
+class Around:
+    """What scoring asks of the data around a point: the airways by it, and an airport's own fixes."""
+
+    def __init__(self, passing=1, feeders=(), fixes=()):
+        self._passing, self._terminal = passing, (frozenset(feeders), frozenset({*feeders, *fixes}))
+
+    def airways_through(self, ident):
+        return frozenset(range(self._passing))
+
+    def terminal_fixes(self, airport):
+        return self._terminal
+
+
+def seen(nodes, ways, lead=None, trail=None, around=None):
+    return looks(nodes, ways, lead, trail, around or Around())
 
 
 points = st.builds(at, st.floats(-60, 60), st.floats(-60, 60))
@@ -88,7 +102,7 @@ def test_each_node_that_is_not_placed_inside_is_a_contradiction():
 
 
 def test_an_airway_is_followed_and_its_ends_are_weighed():
-    line = seen([named("LENDU"), named("UVAGI")], [UM12], passing=lambda ident: 4)
+    line = seen([named("LENDU"), named("UVAGI")], [UM12], around=Around(passing=4))
     legs = [seen([named(a), named(b)], [DIRECT]).length_nm for a, b in (("LENDU", "PIKAR"), ("PIKAR", "UVAGI"))]
     assert line.length_nm == pytest.approx(sum(legs))
     assert line.features.steps == pytest.approx(math.log(2))
@@ -112,10 +126,32 @@ def test_a_typed_position_is_weighed_by_how_far_it_is_from_the_airways_own_point
 
 
 def test_a_procedure_counts_where_it_is_joined_and_whether_it_is_known():
-    a, b = named("LENDU"), named("PIKAR")
-    assert seen([a, b], [Way(Via.PROCEDURE, joins=frozenset({"PIKAR"}))]).features.transitions == 1
-    assert seen([a, b], [Way(Via.PROCEDURE, joins=frozenset({"UVAGI"}))]).features.transitions == 0
-    assert seen([a, b], [Way(Via.PROCEDURE, known=False)]).features.defects == 1
+    field, lendu, pikar, uvagi = DEMO.airport("XVAL"), named("LENDU"), named("PIKAR"), named("UVAGI")
+    way = Way(Via.PROCEDURE, "LENDU1", branches=branches(DEMO, "XVAL", "", "SID", "LENDU1"))
+    at_end, at_transition, beside = (seen([field, place], [way]).features for place in (lendu, pikar, uvagi))
+    assert [f.transitions for f in (at_end, at_transition, beside)] == [0, 1, 0]
+    assert [f.loose for f in (at_end, at_transition, beside)] == [0, 0, 1]
+    assert seen([field, lendu], [Way(Via.PROCEDURE, known=False)]).features.defects == 1
+
+
+def test_a_procedure_is_followed_to_where_it_is_joined():
+    """LENDU1 goes by LENDU to its transition PIKAR: the turn there is measured from LENDU, not from the field."""
+    field, lendu, pikar, uvagi = DEMO.airport("XVAL"), named("LENDU"), named("PIKAR"), named("UVAGI")
+    way = Way(Via.PROCEDURE, "LENDU1", branches=branches(DEMO, "XVAL", "", "SID", "LENDU1"))
+    assert lendu in way.branches.between(pikar)
+    assert way.branches.between(lendu) == way.branches.between(pikar)[:-1]
+    by_hand = seen([*way.branches.between(pikar), pikar, uvagi], [DIRECT] * 4)
+    assert seen([field, pikar, uvagi], [way, DIRECT]).length_nm > by_hand.length_nm
+
+
+def test_the_point_next_to_an_airport_is_weighed_by_the_airports_own_procedures():
+    field, near = at(0, 0, PlaceKind.AIRPORT), at(0, 1)
+    around = Around(feeders=[near.ident])
+    arriving, leaving = seen([near, field], [DIRECT], around=around), seen([field, near], [DIRECT], around=around)
+    assert (arriving.features.feeders, arriving.features.arrivals, arriving.features.departures) == (1, 1, 0)
+    assert (leaving.features.feeders, leaving.features.arrivals, leaving.features.departures) == (0, 0, 1)
+    assert seen([near, field], [DIRECT], around=Around(fixes=[near.ident])).features.feeders == 0
+    assert seen([near, field], [DIRECT]).features.arrivals == 0
 
 
 def test_a_contradiction_cleared_wins_more_than_any_error_costs():

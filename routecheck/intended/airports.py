@@ -1,0 +1,69 @@
+"""Whether the aerodromes of a sketched route are in doubt, by what costs little to ask. No candidate is made here."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.intended import sphere
+from routecheck.model import PlaceKind
+
+if TYPE_CHECKING:
+    from routecheck.intended.sketch import Sketch
+    from routecheck.model import Place
+
+LEAST_FAR_NM = 40.0
+"""An airport nearer than this to the point beside it is not doubted, unless something there contradicts the data."""
+LEAST_SAVED_NM = 5.0
+"""What exchanging the ends must save there to be tried, unless something there contradicts the data."""
+
+
+def ends_in_doubt(drawn: Sketch) -> set[int]:
+    """The aerodromes (first or last stop) that may be mistaken, by what costs little to ask."""
+    last = len(drawn.nodes) - 1
+    if last < 2:
+        return set()
+    found = {end for end in (0, last) if may_be_mistaken(drawn, end)}
+    return found | ({0} if may_be_exchanged(drawn) else set())
+
+
+def may_be_mistaken(drawn: Sketch, end: int) -> bool:
+    """Whether the aerodrome that is that stop lies oddly: no procedure of it proves it, and its neighbour is far."""
+    near = beside(drawn, end)
+    link = drawn.resolved.links[min(end, len(drawn.ways) - 1)]
+    if link.followed is not None or near is None or not drawn.stops[end].text:
+        return False  # a procedure of that airport proves it
+    typed = drawn.nodes[end]
+    return typed is None or link.trouble is not None or apart(typed, near) >= LEAST_FAR_NM
+
+
+def may_be_exchanged(drawn: Sketch) -> bool:
+    """Whether exchanging the ends saves something at them, or a procedure there is of another airport."""
+    departure, destination = drawn.stops[0], drawn.stops[-1]
+    beside_text = departure.word is None and destination.word is None and departure.text != destination.text
+    links = drawn.resolved.links[0], drawn.resolved.links[-1]
+    if not beside_text or any(link.followed is not None for link in links):
+        return False
+    start, finish = departure.place, destination.place
+    first, last = beside(drawn, 0), beside(drawn, len(drawn.nodes) - 1)
+    if start is None or finish is None or first is None or last is None:
+        return False
+    saved = apart(start, first) + apart(last, finish) - apart(finish, first) - apart(last, start)
+    return saved > LEAST_SAVED_NM or any(link.trouble is not None for link in links)
+
+
+def beside(drawn: Sketch, end: int) -> Place | None:
+    """The place given next to an aerodrome: where an airway is joined near the field says nothing about the field."""
+    inside = range(1, len(drawn.nodes) - 1)
+    return next((place for i in (inside if end == 0 else reversed(inside)) if (place := _given(drawn, i))), None)
+
+
+def _given(drawn: Sketch, index: int) -> Place | None:
+    """The place of a stop that a word names or two radials fix; None of one that is only chosen."""
+    place = drawn.nodes[index]
+    chosen = place is not None and drawn.stops[index].implied and place.kind is not PlaceKind.COMPUTED
+    return None if chosen else place
+
+
+def apart(a: Place, b: Place) -> float:
+    """The distance of two places on the sphere, NM."""
+    return sphere.apart_nm(sphere.unit(a.lat, a.lon), sphere.unit(b.lat, b.lon))
