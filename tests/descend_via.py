@@ -41,6 +41,11 @@ class Combination:
         return f"{self.airport} {self.name}"
 
     @property
+    def runway(self) -> str:
+        """The runways it is for as coded: "35R", "04B"; "" = all."""
+        return next((ident.removeprefix("RW") for ident in self.branches if ident.startswith("RW")), "")
+
+    @property
     def points(self) -> tuple[str, ...]:
         """The idents."""
         return tuple(point.name for point in self.path.points)

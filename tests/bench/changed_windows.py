@@ -14,7 +14,7 @@ from routecheck.checks.catalogue import Check, collect
 from routecheck.checks.run import run
 from routecheck.earth import geo
 from routecheck.library.gazetteer import Library
-from routecheck.model import AircraftSheet, Entry, Finding, Route, Window
+from routecheck.model import AircraftSheet, CodedProcedure, Entry, Finding, Route, Window
 from routecheck.reading.route_text import read_route
 from routecheck.reckon.heights import OPEN, Bounds, is_upside_down
 from routecheck.reckon.legs import reckon
@@ -49,18 +49,44 @@ def one_of_each(cases: Iterable[Combination], seed: int) -> list[Combination]:
 
 def route_of(library: Library, combination: Combination, sheet: AircraftSheet) -> Route | None:
     """A flight by the procedure at FL350, resolved and reckoned; None where it does not come to the same windows."""
-    runway = next((b.removeprefix("RW").replace("B", "L") for b in combination.branches if b.startswith("RW")), "")
+    runway = combination.runway.replace("B", "L")
     far = _far_from(library, combination.airport)
     if combination.kind == "STAR":
-        text = f"N0450F350 {combination.points[0]} {combination.name}"
-        entry = Entry(text, far, combination.airport, destination_runway=runway, sheet=sheet)
+        entry = Entry(_arriving(combination), far, combination.airport, destination_runway=runway, sheet=sheet)
     else:
         text = f"N0450F350 {combination.name} {combination.points[-1]}"
         entry = Entry(text, combination.airport, far, departure_runway=runway, sheet=sheet)
-    route = reckon([resolve(read_route(entry), library, DAY)], [DAY])[0]
+    route = _reckoned(library, entry)
     coded = [(point.text, in_force(found)) for point, found in zip(route.points, route.windows, strict=False) if found]
     points = combination.path.points
     return route if coded == [(p.name, (p.window.low_ft, p.window.high_ft)) for p in points if p.window] else None
+
+
+def into_approaches(library: Library, cases: Iterable[Combination], sheet: AircraftSheet) -> Iterator[Route]:
+    """Every STAR, one combination for each of its runway branches, with every approach that has a point of it."""
+    first = {(one.procedure, one.runway): one for one in cases}
+    for one in first.values():
+        far, marks = _far_from(library, one.airport), {runway.ident for runway in library.runways(one.airport)}
+        served = {mark for mark in marks if not one.runway or mark.startswith(one.runway.removesuffix("B"))}
+        for name in library.procedure_names(one.airport, "APPROACH"):
+            runway = name[1:].partition("-")[0]
+            runway = runway if runway in marks else runway[:-1]
+            approach = library.procedure(one.airport, "APPROACH", name)
+            if runway in served and approach and not _fixes(approach).isdisjoint(one.points):
+                ends = {"departure": far, "destination": one.airport, "destination_runway": runway}
+                yield _reckoned(library, Entry(_arriving(one), **ends, approach=name, sheet=sheet))
+
+
+def _fixes(approach: CodedProcedure) -> set[str]:
+    return {leg.fix_ident for branch in approach.branches for leg in branch.legs if leg.fix_ident and not leg.missed}
+
+
+def _arriving(combination: Combination) -> str:
+    return f"N0450F350 {combination.points[0]} {combination.name}"
+
+
+def _reckoned(library: Library, entry: Entry) -> Route:
+    return reckon([resolve(read_route(entry), library, DAY)], [DAY])[0]
 
 
 def _far_from(library: Library, airport: str) -> str:

@@ -5,6 +5,7 @@ Run with: pytest -m bench tests/bench/test_bench_descend_via.py -s
 """
 
 import sys
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -18,6 +19,7 @@ from changed_windows import (
     as_published,
     findings,
     height_checks,
+    into_approaches,
     one_of_each,
     route_of,
     tallied,
@@ -109,6 +111,24 @@ def test_as_published_the_checks_are_quiet(routes: Routes, say: list[str]) -> No
         say.append(f"as published, {way}: {sum(map(bool, found))} of {len(routes):,} routes with a finding: {said}")
         assert way == STATED or not loud
         assert sum(one.weight is not Weight.NOTE for one in loud) <= 1  # XPATH and XBEEE of KAPA
+
+
+def test_arrivals_into_approaches(
+    country: Library, cases: dict[str, list[Combination]], own_sheet: AircraftSheet, say: list[str]
+) -> None:
+    """Two published procedures put together may be questioned, but seldom: mostly where a STAR ends in vectors."""
+    checks = height_checks()
+    found = [findings(route, checks) for route in into_approaches(country, cases["STAR"], own_sheet)]
+    by = Counter(f"{one.check} {one.weight}" for several in found for one in several)
+    wrong = sum(any(one.weight is Weight.WRONG for one in several) for several in found)
+    loud = sum(any(one.weight is not Weight.NOTE for one in several) for several in found)
+    say.append(
+        f"STARs into approaches: {len(found):,}, Wrong {100 * wrong / len(found):.2f} %, Wrong or Doubtful "
+        f"{100 * loud / len(found):.2f} % ({', '.join(f'{name} {number}' for name, number in by.most_common())})"
+    )
+    assert len(found) > 1_500
+    assert wrong <= 0.005 * len(found)
+    assert loud <= 0.01 * len(found)
 
 
 LEAST = {("x 10", STATED): 88.0, ("above for below", STATED): 95.0, ("above for below", OVER_CODED): 95.0}
