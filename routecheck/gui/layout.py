@@ -138,9 +138,7 @@ def _marks(picture: Picture, frame: Frame, room: Room) -> dict[int, Rect]:
     """Every mark in view: a Note only where it has room, the others on whatever is there."""
     spots = frame.pixels(_spots(picture.marks))
     seen = _in_view(spots, room)
-    near = SYMBOL * scale() + mark_size() / 2 + 4
-    rings = [around(spots[seen], mark_size() + 4, far * near) for far in (1.0, 2.0)]
-    candidates = np.concatenate(rings, axis=1)
+    candidates = around(spots[seen], mark_size() + 4, SYMBOL * scale() + mark_size() / 2 + 4)
     chosen = room.place(candidates, must=True)
     marks = {}
     for place, rects, i in zip(chosen, candidates, seen, strict=True):

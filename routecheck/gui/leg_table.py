@@ -226,6 +226,7 @@ class LegTablePane(QFrame):
         self.view.setItemDelegate(self._painter)
         self.basis = Wrapping()
         self.basis.setObjectName("muted")
+        self.basis.setContentsMargins(2, 4, 2, 0)
         self.fold = QToolButton()
         self.fold.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
         self._open_height = self.sizeHint().height()
