@@ -9,10 +9,11 @@ from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
+from routecheck.checks.once import once_a_route
 from routecheck.checks.sight import spans_of_point, spans_of_words
 from routecheck.model import Fact, NotChecked, Via, Weight
 from routecheck.reckon.speeds import changes_in_force, level_ft
-from routecheck.reckon.windows import together, unplaced
+from routecheck.reckon.windows import bounds, together, unplaced
 from routecheck.wording import short
 
 if TYPE_CHECKING:
@@ -26,12 +27,19 @@ _ARRIVAL_NM_PER_FT = 3.0 / 1000.0
 """3 NM for every 1,000 ft: FAA-H-8083-16, rule of thumb."""
 
 
-def not_placed(route: Route) -> Iterator[NotChecked]:
+@once_a_route
+def not_placed(route: Route) -> tuple[NotChecked, ...]:
     """What has to be said of the windows as a whole: there are none, or one belongs to no point."""
-    if not route.windows and not route.entry.windows:
-        yield NotChecked((), NO_WINDOWS)
-    for window, why in unplaced(route.entry.windows, route.points):
-        yield NotChecked((), f"the altitude window stated for {short(window.point)}: {why}")
+    none = (NotChecked((), NO_WINDOWS),) if not route.windows and not route.entry.windows else ()
+    astray = unplaced(route.entry.windows, route.points)
+    told = [NotChecked((), f"the altitude window stated for {short(window.point)}: {why}") for window, why in astray]
+    return (*none, *told)
+
+
+@once_a_route
+def held(route: Route) -> tuple[Bounds, ...]:
+    """What holds at every point by the windows there, the elevations of the aerodromes left out."""
+    return tuple(bounds(route, fields=False))
 
 
 def no_sheet(route: Route) -> str:
@@ -64,11 +72,12 @@ class Filed:
         return level_ft(self.level)
 
 
-def stretches(route: Route) -> list[Filed]:
+@once_a_route
+def stretches(route: Route) -> tuple[Filed, ...]:
     """The route cut where speed and level change."""
     words = changes_in_force(route)
     cuts = [0, *(i for i in range(1, len(words)) if words[i] != words[i - 1]), len(words)]
-    return [_stretch(route, words[a], tuple(range(a, b))) for a, b in pairwise(cuts) if a < b]
+    return tuple(_stretch(route, words[a], tuple(range(a, b))) for a, b in pairwise(cuts) if a < b)
 
 
 def _stretch(route: Route, word: int | None, legs: tuple[int, ...]) -> Filed:
@@ -83,6 +92,7 @@ def spans_of(route: Route, filed: Filed) -> tuple[Span, ...]:
     return spans_of_words(route, filed.word)
 
 
+@once_a_route
 def highest_filed(route: Route) -> Filed | None:
     """The stretch with the highest level; None where no level is filed."""
     known = [(filed.level_ft, filed) for filed in stretches(route)]
@@ -110,6 +120,13 @@ def _alone(windows: Sequence[Window], procedure: str) -> Bounds:
     return together([window for window in windows if window.procedure == procedure])
 
 
+@once_a_route
+def questioned(route: Route) -> bool:
+    """Whether there is any pair of windows to question: one was stated, or they are of several procedures."""
+    procedures = {window.procedure for windows in route.windows for window in windows}
+    return len(procedures) > 1 or "" in procedures
+
+
 def doubt_nm(route: Route, pair: Pair) -> float:
     """By how much the distance between two points may be off: half the last digit of positions typed in minutes."""
     stops = [route.points[index].stop for index in (pair.first, pair.last)]
@@ -128,6 +145,7 @@ def facts_of_pair(pair: Pair) -> tuple[Fact, ...]:
 # ---- where the departure ends and the arrival begins
 
 
+@once_a_route
 def departure_and_arrival(route: Route) -> tuple[int, int] | None:
     """The last point of the departure and the first of the arrival; None where nothing says where they lie.
 

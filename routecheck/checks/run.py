@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import logging
 from bisect import bisect_left
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Check, Limits
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
 UNREAD_ROW = "unread-row"
 """The one check of what could not be read at all: there is nothing there for the others."""
 _LOG = logging.getLogger(__name__)
+_NOTHING_FOUND = Outcome.NOTHING_FOUND
 _HEAVINESS = {weight: rank for rank, weight in enumerate(Weight)}
 
 
@@ -33,33 +35,57 @@ class _Ran:
 
 def run(route: Route, checks: Sequence[Check], changed: Mapping[str, Mapping[str, float]]) -> Assessment:
     """All checks on one route, with what yields to a stronger finding taken out and said."""
-    ran = [_run_one(check, route, changed.get(check.name, {})) for check in checks]
-    ran = _yielded(ran)
+    run_one = _unread if route.entry.unread else _run_one
+    ran = _yielded([r for check in checks if (r := run_one(check, route, changed))])
     findings = [f for r in ran for f in r.findings]
+    outcome = {r.check.name: _outcome(r) for r in ran}
     return Assessment(
         route=route,
         findings=tuple(sorted(findings, key=_in_route_order)),
-        not_checked=tuple(n for r in ran for n in r.not_checked),
-        could_not_run=tuple((r.check.name, r.raised) for r in ran if r.raised),
-        outcomes=tuple((r.check.name, _outcome(r)) for r in ran),
+        not_checked=tuple([n for r in ran for n in r.not_checked]),
+        could_not_run=tuple([(r.check.name, r.raised) for r in ran if r.raised]),
+        outcomes=tuple([(c.name, outcome.get(c.name, _NOTHING_FOUND)) for c in checks]),
     )
 
 
-def _run_one(check: Check, route: Route, changed: Mapping[str, float]) -> _Ran:
-    if route.entry.unread and check.name != UNREAD_ROW:
-        return _Ran(check, [], [NotChecked((), "nothing of it could be read", check.name)])
-    findings: list[Finding] = []
-    not_checked: list[NotChecked] = []
+def _run_one(check: Check, route: Route, changed: Mapping[str, Mapping[str, float]]) -> _Ran | None:
+    """What the check says of the route; None where it looked and found nothing, as most checks of most routes."""
+    limits = Limits(check.limits, changed[check.name]) if check.name in changed else check.defaults
     try:
-        for said in check.function(route, Limits(check.limits, changed) if changed else check.defaults):
-            if isinstance(said, Finding):
-                findings.append(replace(said, check=check.name, citations=said.citations or check.citations))
-            else:
-                not_checked.append(NotChecked(said.spans, said.because, check.name))
+        said = list(check.function(route, limits))
+        return _sorted(check, said) if said else None
     except Exception as error:
         _LOG.exception("check %s could not run", check.name)
         return _Ran(check, [], [], f"{type(error).__name__}: {error}")
-    return _Ran(check, findings, not_checked)
+
+
+def _unread(check: Check, route: Route, changed: Mapping[str, Mapping[str, float]]) -> _Ran | None:
+    """The same for a row of which nothing could be read: one check says so, and the others have nothing to look at."""
+    if check.name == UNREAD_ROW:
+        return _run_one(check, route, changed)
+    return _Ran(check, [], [_of_whole_route("nothing of it could be read", check.name)])
+
+
+def _sorted(check: Check, said: Sequence[Finding | NotChecked]) -> _Ran:
+    signed = [_signed(one, check) for one in said]
+    findings = [one for one in signed if isinstance(one, Finding)]
+    return _Ran(check, findings, [one for one in signed if isinstance(one, NotChecked)])
+
+
+def _signed(said: Finding | NotChecked, check: Check) -> Finding | NotChecked:
+    """What a check said with its name to it, and its citations."""
+    if isinstance(said, Finding):
+        cited = said.citations or check.citations
+        return Finding(said.spans, said.message, said.weight, said.facts, cited, said.points, check.name)
+    if said.spans:
+        return NotChecked(said.spans, said.because, check.name)
+    return _of_whole_route(said.because, check.name)
+
+
+@lru_cache(maxsize=4096)
+def _of_whole_route(because: str, check: str) -> NotChecked:
+    """The same reason stands for route after route: one value serves for all of them."""
+    return NotChecked((), because, check)
 
 
 def _yielded(ran: list[_Ran]) -> list[_Ran]:

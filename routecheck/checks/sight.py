@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from routecheck.checks.once import once_a_route
 from routecheck.model import Role
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from routecheck.model import Link, Point, Route, Span, Stop
+    from routecheck.model import Link, Point, Route, Span, Stop, Trouble
 
 _TEXT_IS = {Role.FILED: "as filed", Role.CLEARED: "as cleared", Role.ENTERED: "as entered"}
 
@@ -47,18 +48,31 @@ def _point_of_stop(points: Sequence[Point], stop: int) -> int:
     raise IndexError(f"no stop {stop}")
 
 
+def links_in_trouble(route: Route, *troubles: Trouble) -> Sequence[tuple[int, Link, Stop, Stop]]:
+    """Every link with one of these troubles: (its index, the link, the stop before, the stop after), in order."""
+    there = _troubled(route)
+    return [one for one in there if one[1].trouble in troubles] if there else ()
+
+
+@once_a_route
+def _troubled(route: Route) -> tuple[tuple[int, Link, Stop, Stop], ...]:
+    """Most routes have no link in trouble at all, and a dozen checks ask."""
+    stops = route.resolved.stops
+    links = enumerate(route.resolved.links)
+    return tuple((index, link, stops[index], stops[index + 1]) for index, link in links if link.trouble is not None)
+
+
 def links_with_ends(route: Route) -> Iterator[tuple[Link, Stop, Stop]]:
     """Every link with the stop before and the stop after it."""
     stops = route.resolved.stops
     yield from zip(route.resolved.links, stops, stops[1:], strict=False)
 
 
-def chosen(route: Route) -> Iterator[tuple[int, Point]]:
+@once_a_route
+def chosen(route: Route) -> tuple[tuple[int, Point], ...]:
     """The points (index, point) that the user chose, aerodromes and the inside of airways left out."""
-    last = len(route.points) - 1
-    for index, point in enumerate(route.points):
-        if 0 < index < last and point.stop is not None:
-            yield index, point
+    inside = enumerate(route.points[1:-1], start=1)
+    return tuple((index, point) for index, point in inside if point.stop is not None)
 
 
 def spans_of_point(point: Point) -> tuple[Span, ...]:

@@ -93,6 +93,8 @@ def second_distance_nm(lat1: float, lon1: float, lat2: float, lon2: float) -> fl
 
 def wrap180(degrees: float) -> float:
     """An angle brought into (-180, 180]. Raises ImpossiblePositionError for what is no number."""
+    if -180.0 < degrees <= 180.0:
+        return degrees
     _refuse_no_number(degrees)
     wrapped = math.fmod(degrees, 360.0)
     if wrapped > 180.0:

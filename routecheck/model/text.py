@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -23,9 +23,11 @@ class Role(StrEnum):
     NOT_SAID = "not said"
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Span:
-    """Character offsets [start, end) into the route text as given."""
+class Span(NamedTuple):
+    """Character offsets [start, end) into the route text as given.
+
+    A tuple, for spans are hashed and sorted very often.
+    """
 
     start: int
     end: int

@@ -15,11 +15,13 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
-    from routecheck.model import Route
+    from routecheck.model import Place, Route
 
 _TURNS_BEFORE_IT_CAN_CROSS = 180.0
 _FEW = 40
 _NEAR_POLE = 80.0
+_Box = tuple[float, float, float, float]
+"""South, north, west, east; degrees."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,38 +44,45 @@ def crossings(route: Route) -> Iterator[Crossing]:
     fixed = [i for i, leg in enumerate(route.legs) if leg.distance_nm]
     if len(fixed) < 3 or (turning < _TURNS_BEFORE_IT_CAN_CROSS and not route.totals.gaps):
         return
-    if len(fixed) <= _FEW and not _boxes_meet(route, fixed):
+    rows = _rows_that_may(route, fixed) if len(fixed) <= _FEW else range(len(fixed) - 2)
+    if not rows:
         return
     starts, ends = _unit(route, fixed), _unit(route, [i + 1 for i in fixed])
     normals = np.cross(starts, ends)
     along = [0.0, *accumulate(leg.distance_nm or 0.0 for leg in route.legs)]
-    for row, leg in enumerate(fixed[:-2]):
+    for row in rows:
         later = slice(row + 2, None)
         across = _meet(starts[row], ends[row], normals[row], starts[later], ends[later], normals[later])
-        yield from (_crossing(route, along, leg, fixed[row + 2 + int(k)]) for k in np.flatnonzero(across))
+        yield from (_crossing(route, along, fixed[row], fixed[row + 2 + int(k)]) for k in np.flatnonzero(across))
 
 
-def _boxes_meet(route: Route, fixed: list[int]) -> bool:
-    """Whether any two legs that do not follow each other share latitudes and longitudes: if none do, none cross."""
-    boxes: list[tuple[float, float, float, float]] = []
-    east = 0.0
-    last: float | None = None
-    for i in fixed:
-        a, b = route.points[i].place, route.points[i + 1].place
-        if a is None or b is None or max(abs(a.lat), abs(b.lat)) > _NEAR_POLE:
-            return True
-        east += 0.0 if last is None else geo.wrap180(a.lon - last)
-        span = geo.wrap180(b.lon - a.lon)
-        margin = 1e-6 + span * span / 450.0  # a geodesic leaves its band of latitudes by half of that at most
-        south, north = (a.lat, b.lat) if a.lat < b.lat else (b.lat, a.lat)
-        boxes.append((south - margin, north + margin, east + min(span, 0.0) - 1e-6, east + max(span, 0.0) + 1e-6))
-        east += span
-        last = b.lon
-    return any(
-        one[0] <= two[1] and two[0] <= one[1] and one[2] <= two[3] and two[2] <= one[3]
-        for k, one in enumerate(boxes)
-        for two in boxes[k + 2 :]
-    )
+def _rows_that_may(route: Route, fixed: list[int]) -> Sequence[int]:
+    """The legs (indices of `fixed`) that share latitudes and longitudes with a leg after the next: no others cross."""
+    legs = [(route.points[i].place, route.points[i + 1].place) for i in fixed]
+    ends = [place for leg in legs for place in leg if place]
+    lons = [place.lon for place in ends]
+    if len(ends) < 2 * len(legs) or max(lons) - min(lons) >= 180.0 or max([abs(p.lat) for p in ends]) > _NEAR_POLE:
+        return range(len(fixed) - 2)
+    boxes = [_box(a, b) for a, b in zip(ends[::2], ends[1::2], strict=True)]
+    rows: list[int] = []
+    rest = boxes[-1]
+    for k in range(len(boxes) - 3, -1, -1):
+        s, n, w, e = boxes[k + 2]
+        rest = min(rest[0], s), max(rest[1], n), min(rest[2], w), max(rest[3], e)
+        if _share(boxes[k], rest) and any(_share(boxes[k], other) for other in boxes[k + 2 :]):
+            rows.append(k)
+    return rows[::-1]
+
+
+def _box(a: Place, b: Place) -> _Box:
+    south, north = (a.lat, b.lat) if a.lat < b.lat else (b.lat, a.lat)
+    west, east = (a.lon, b.lon) if a.lon < b.lon else (b.lon, a.lon)
+    margin = 1e-6 + (east - west) ** 2 / 450.0  # a geodesic leaves its band of latitudes by half of that at most
+    return south - margin, north + margin, west - 1e-6, east + 1e-6
+
+
+def _share(one: _Box, two: _Box) -> bool:
+    return one[0] <= two[1] and two[0] <= one[1] and one[2] <= two[3] and two[2] <= one[3]
 
 
 def _meet(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNREAD, Limits, check
-from routecheck.checks.sight import links_with_ends, spans_of_link
+from routecheck.checks.sight import links_in_trouble, spans_of_link
 from routecheck.model import Finding, NotChecked, Trouble, Weight
 
 if TYPE_CHECKING:
@@ -29,9 +29,7 @@ def airway_broken(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     checked where both pieces end at computer-only fixes: there the airway leaves the loaded data, as at a border.
     Known false alarms: a break closed after the data was made.
     """
-    for link, start, end in links_with_ends(route):
-        if link.trouble is not Trouble.BROKEN:
-            continue
+    for _, link, start, end in links_in_trouble(route, Trouble.BROKEN):
         spans = spans_of_link(route, link)
         if link.detail.get("edge"):
             yield NotChecked(spans, f"{link.airway} leaves the loaded data between {link.detail['edge']}")

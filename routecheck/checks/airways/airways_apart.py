@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNREAD, Limits, check
-from routecheck.checks.sight import points_of_stops, spans_of_link, spans_of_words
+from routecheck.checks.sight import links_in_trouble, points_of_stops, spans_of_link, spans_of_words
 from routecheck.model import Fact, Finding, NotChecked, Trouble, Via, Weight
 from routecheck.wording import listing, nm
 
@@ -32,9 +32,7 @@ def airways_apart(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     Known false alarms: a lower and an upper airway over the same ground that share no coded point.
     Source: ICAO Doc 4444 Appendix 2 Item 15; NAT Doc 007 names two routes without a point between among common errors.
     """
-    stops = route.resolved.stops
-    for index, link in enumerate(route.resolved.links):
-        after = stops[index + 1]
+    for index, link, _, after in links_in_trouble(route, Trouble.APART, Trouble.SEVERAL, Trouble.OPEN_END):
         if link.trouble is Trouble.APART and after.joins and after.place is None:
             yield _apart(route, after, index)
         elif link.trouble is Trouble.SEVERAL:

@@ -40,6 +40,8 @@ def off_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """
     stops = route.resolved.stops
     for index, link in enumerate(route.resolved.links):
+        if link.trouble is None and not link.detail:
+            continue
         start, end = stops[index], stops[index + 1]
         if link.trouble in (Trouble.OFF_ENTRY, Trouble.OFF_EXIT):
             off, place = (start, index) if link.trouble is Trouble.OFF_ENTRY else (end, index + 1)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNREAD, Limits, case, check
-from routecheck.checks.sight import links_with_ends, spans_of_link
+from routecheck.checks.sight import links_in_trouble, spans_of_link
 from routecheck.model import Finding, NotChecked, Trouble, Weight
 from routecheck.wording import listing
 
@@ -30,9 +30,7 @@ def unknown_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     where the data does not reach. The stretch stays open; its length is not added.
     Known false alarms: airways of a neighbouring country, closed or opened since.
     """
-    for link, start, end in links_with_ends(route):
-        if link.trouble is not Trouble.UNKNOWN_AIRWAY:
-            continue
+    for _, link, start, end in links_in_trouble(route, Trouble.UNKNOWN_AIRWAY):
         spans = spans_of_link(route, link)
         known = _in_data(start, end)
         if not known:

@@ -8,13 +8,14 @@ from routecheck.checks.altitudes import (
     at_most,
     believed,
     departure_and_arrival,
+    held,
     not_placed,
+    questioned,
     spans_of_pair,
     upturned,
 )
 from routecheck.checks.catalogue import UNKNOWN, Limits, case, check
 from routecheck.model import Finding, NotChecked, Weight, Window
-from routecheck.reckon.windows import bounds
 from routecheck.wording import heights_allowed
 
 if TYPE_CHECKING:
@@ -64,12 +65,14 @@ def climb_in_arrival(route: Route, limit: Limits) -> Iterator[Finding | NotCheck
     if ends is None:
         yield NotChecked((), "neither a STAR nor a level is filed: where the arrival begins is not known")
         return
-    held = bounds(route, fields=False)
-    for first, last in upturned(held, range(ends[1], len(held))):
+    if not questioned(route):
+        return
+    windows = held(route)
+    for first, last in upturned(windows, range(ends[1], len(windows))):
         if not believed(route, first, last):
             message = (
-                f"{route.points[first].text} {heights_allowed(*held[first])}, then {route.points[last].text} "
-                f"{heights_allowed(*held[last])}: the arrival would have to climb."
+                f"{route.points[first].text} {heights_allowed(*windows[first])}, then {route.points[last].text} "
+                f"{heights_allowed(*windows[last])}: the arrival would have to climb."
             )
             spans = spans_of_pair(route, first, last)
             yield Finding(spans, message, at_most(route, Weight.WRONG), points=(first, last))

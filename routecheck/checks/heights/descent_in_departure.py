@@ -8,13 +8,14 @@ from routecheck.checks.altitudes import (
     at_most,
     believed,
     departure_and_arrival,
+    held,
     not_placed,
+    questioned,
     spans_of_pair,
     upturned,
 )
 from routecheck.checks.catalogue import UNKNOWN, Limits, case, check
 from routecheck.model import Finding, NotChecked, Weight, Window
-from routecheck.reckon.windows import bounds
 from routecheck.wording import heights_allowed
 
 if TYPE_CHECKING:
@@ -59,12 +60,14 @@ def descent_in_departure(route: Route, limit: Limits) -> Iterator[Finding | NotC
     if ends is None:
         yield NotChecked((), "neither a SID nor a level is filed: where the departure ends is not known")
         return
-    held = bounds(route, fields=False)
-    for last, first in upturned(held, range(ends[0], -1, -1)):
+    if not questioned(route):
+        return
+    windows = held(route)
+    for last, first in upturned(windows, range(ends[0], -1, -1)):
         if not believed(route, first, last):
             message = (
-                f"{route.points[first].text} {heights_allowed(*held[first])}, then {route.points[last].text} "
-                f"{heights_allowed(*held[last])}: the departure would have to descend."
+                f"{route.points[first].text} {heights_allowed(*windows[first])}, then {route.points[last].text} "
+                f"{heights_allowed(*windows[last])}: the departure would have to descend."
             )
             spans = spans_of_pair(route, first, last)
             yield Finding(spans, message, at_most(route, Weight.WRONG), points=(first, last))

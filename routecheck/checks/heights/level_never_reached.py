@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from routecheck.checks.altitudes import (
     Filed,
     departure_and_arrival,
+    held,
     highest_filed,
     no_sheet,
     spans_of,
@@ -16,7 +17,7 @@ from routecheck.checks.catalogue import UNKNOWN, Limits, case, check, exceeds
 from routecheck.checks.sight import spans_of_point
 from routecheck.model import Fact, Finding, NotChecked, Weight, Window
 from routecheck.reckon.heights import OPEN, Bounds, Gradients, highest_ft
-from routecheck.reckon.windows import bounds, field_ft, gradients, lengths
+from routecheck.reckon.windows import field_ft, gradients, lengths
 from routecheck.wording import height, level, nm
 
 if TYPE_CHECKING:
@@ -97,9 +98,9 @@ def _arrival_above(route: Route) -> Iterator[Finding]:
     last = stretches(route)[-1]
     if ends is None or last.level_ft is None:
         return
-    held = bounds(route, fields=False)
+    windows = held(route)
     for index in range(ends[1], len(route.points) - 1):
-        low = held[index][0]
+        low = windows[index][0]
         if low is not None and index > last.legs[0] and exceeds(low, last.level_ft):
             point = route.points[index]
             message = f"{point.text} at or above {height(low)}, but {level(last.level)} is filed."

@@ -4,11 +4,20 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks.altitudes import believed, doubt_nm, facts_of_pair, no_sheet, not_placed, spans_of_pair
+from routecheck.checks.altitudes import (
+    believed,
+    doubt_nm,
+    facts_of_pair,
+    held,
+    no_sheet,
+    not_placed,
+    questioned,
+    spans_of_pair,
+)
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
 from routecheck.model import Finding, NotChecked, Weight, Window
 from routecheck.reckon.heights import Pair, pairs, worst_apart
-from routecheck.reckon.windows import bounds, gradients, lengths
+from routecheck.reckon.windows import gradients, lengths
 from routecheck.wording import heights_allowed, nm
 
 if TYPE_CHECKING:
@@ -73,13 +82,15 @@ def steep(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     greatest = gradients(route)
     if greatest is None:
         yield NotChecked((), f"climbs: {no_sheet(route) or 'the Aircraft sheet gives no greatest gradients'}")
+    if not questioned(route):
+        return
     climb = limit[CLIMB_SHARE] * greatest.climb_ft_nm if greatest else float("inf")
-    held = bounds(route, fields=False)
-    found = pairs(lengths(route), held, min(limit[NOTE], climb))
+    windows = held(route)
+    found = pairs(lengths(route), windows, min(limit[NOTE], climb))
     beyond = [p for p in found if _is_beyond(route, p, climb if p.climbs else limit[NOTE])]
     for pair in worst_apart(beyond):
         doubtful = pair.climbs or _is_beyond(route, pair, limit[DOUBTFUL])
-        yield _finding(route, pair, held, Weight.DOUBTFUL if doubtful else Weight.NOTE)
+        yield _finding(route, pair, windows, Weight.DOUBTFUL if doubtful else Weight.NOTE)
 
 
 def _is_beyond(route: Route, pair: Pair, most_ft_nm: float) -> bool:
@@ -90,12 +101,13 @@ def _is_beyond(route: Route, pair: Pair, most_ft_nm: float) -> bool:
     return exceeds(change, most_ft_nm * pair.distance_nm, most_ft_nm * doubt_nm(route, pair))
 
 
-def _finding(route: Route, pair: Pair, held: Sequence[Bounds], weight: Weight) -> Finding:
+def _finding(route: Route, pair: Pair, windows: Sequence[Bounds], weight: Weight) -> Finding:
     first, last = route.points[pair.first].text, route.points[pair.last].text
     if pair.distance_nm > 0:
         needs = f"{nm(pair.distance_nm)} later: needs {pair.needed_ft_nm:.0f} ft/NM {'up' if pair.climbs else 'down'}"
     else:
         needs = "on the same spot"
-    message = f"{first} {heights_allowed(*held[pair.first])}, then {last} {heights_allowed(*held[pair.last])} {needs}."
+    allowed = [heights_allowed(*windows[index]) for index in (pair.first, pair.last)]
+    message = f"{first} {allowed[0]}, then {last} {allowed[1]} {needs}."
     spans = spans_of_pair(route, pair.first, pair.last)
     return Finding(spans, message, weight, facts_of_pair(pair), points=(pair.first, pair.last))

@@ -5,11 +5,11 @@ from __future__ import annotations
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
-from routecheck.checks.altitudes import not_placed
+from routecheck.checks.altitudes import held, not_placed
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
 from routecheck.checks.sight import spans_of_point
 from routecheck.model import Fact, Finding, NotChecked, Weight, Window
-from routecheck.reckon.windows import bounds, field_ft
+from routecheck.reckon.windows import field_ft
 from routecheck.wording import height, heights_allowed
 
 if TYPE_CHECKING:
@@ -57,7 +57,7 @@ def window_error(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     Source: common entry errors; geometry.
     """
     yield from not_placed(route)
-    if not route.windows:
+    if not any(window.typed for windows in route.windows for window in windows):
         return
     sight = _Sight(route)
     for index, windows in enumerate(route.windows):
@@ -78,7 +78,7 @@ class _Sight:
 
     def __init__(self, route: Route) -> None:
         self.points = route.points
-        self.held = bounds(route, fields=False)
+        self.held = held(route)
         self.along = list(accumulate((leg.least_nm or 0.0 for leg in route.legs), initial=0.0))
         known = [index for index, window in enumerate(self.held) if _middle(window) > 0]
         self.before = dict(zip(known[1:], known, strict=False))

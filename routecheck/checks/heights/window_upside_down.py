@@ -43,7 +43,7 @@ def window_upside_down(route: Route, limit: Limits) -> Iterator[Finding | NotChe
     """
     yield from not_placed(route)
     for index, windows in enumerate(route.windows):
-        for low, high in _bounds(windows):
+        for low, high in _bounds(windows) if windows else ():
             if low is not None and high is not None and exceeds(low, high):
                 yield _finding(route, index, low, high)
                 break

@@ -5,12 +5,13 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, NamedTuple
 
+from routecheck.checks.altitudes import stretches
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
 from routecheck.checks.sight import spans_of_point
 from routecheck.earth import air
 from routecheck.model import Fact, Finding, Joint, NotChecked, Weight
 from routecheck.reckon.profile import believed
-from routecheck.reckon.speeds import in_force, tas_kt
+from routecheck.reckon.speeds import tas_kt
 from routecheck.wording import nm
 
 if TYPE_CHECKING:
@@ -58,10 +59,11 @@ def leg_too_short(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     Known false alarms: speeds reduced near terminals; fly-over points.
     Source: ICAO Doc 8168 Vol II, I-2-3-2 and III-2-1.
     """
-    speeds = [tas_kt(speed, level) for speed, level in in_force(route)]
-    if not any(speeds):
+    filed_kt = [tas_kt(filed.speed, filed.level) for filed in stretches(route)]
+    if not any(filed_kt):
         yield NotChecked((), "no speed is filed")
         return
+    speeds = [kt for filed, kt in zip(stretches(route), filed_kt, strict=True) for _ in filed.legs]
     sheet = route.entry.sheet
     bank = (sheet.bank_deg if sheet else None) or limit[BANK]
     for index, leg in enumerate(route.legs):

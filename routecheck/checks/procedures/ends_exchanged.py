@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNREAD, Limit, Limits, case, check, exceeds
-from routecheck.checks.sight import links_with_ends
+from routecheck.checks.sight import links_in_trouble
 from routecheck.earth import geo
 from routecheck.model import Fact, Finding, NotChecked, Trouble, Weight
 from routecheck.wording import nm
@@ -63,9 +63,8 @@ def ends_exchanged(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
 def _procedures_agree(route: Route) -> bool:
     """Whether a procedure of the route belongs to the other end."""
     ends = {route.points[0].text, route.points[-1].text}
-    for link, _, _ in links_with_ends(route):
-        owners = set(str(link.detail.get("others", "")).split())
-        if link.trouble is Trouble.PROCEDURE_ELSEWHERE and owners & ends:
+    for _, link, _, _ in links_in_trouble(route, Trouble.PROCEDURE_ELSEWHERE):
+        if ends & set(str(link.detail.get("others", "")).split()):
             return True
     return False
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNREAD, Limits, case, check
-from routecheck.checks.sight import links_with_ends, spans_of_link
+from routecheck.checks.sight import links_in_trouble, spans_of_link
 from routecheck.model import Finding, NotChecked, Trouble, Weight
 from routecheck.wording import listing
 
@@ -30,9 +30,7 @@ def procedure_elsewhere(route: Route, limit: Limits) -> Iterator[Finding | NotCh
     where no procedures of the airport are loaded.
     Known false alarms: procedures shared by several airports of which only some are coded.
     """
-    for link, _, _ in links_with_ends(route):
-        if link.trouble is not Trouble.PROCEDURE_ELSEWHERE:
-            continue
+    for _, link, _, _ in links_in_trouble(route, Trouble.PROCEDURE_ELSEWHERE):
         spans = spans_of_link(route, link)
         if not link.detail.get("loaded"):
             yield NotChecked(spans, f"{link.airway} cannot be looked up: no procedures of that airport are loaded")

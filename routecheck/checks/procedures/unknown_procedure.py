@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNREAD, Limits, case, check
-from routecheck.checks.sight import links_with_ends, spans_of_link
+from routecheck.checks.sight import links_in_trouble, spans_of_link
 from routecheck.model import Finding, NotChecked, Trouble, Weight
 from routecheck.wording import listing, short
 
@@ -44,9 +44,7 @@ def unknown_procedure(route: Route, limit: Limits) -> Iterator[Finding | NotChec
     """
     if (there := route.resolved.other_approaches) is not None:
         yield _approach(route, there)
-    for link, _, _ in links_with_ends(route):
-        if link.trouble is not Trouble.UNKNOWN_PROCEDURE:
-            continue
+    for _, link, _, _ in links_in_trouble(route, Trouble.UNKNOWN_PROCEDURE):
         spans = spans_of_link(route, link)
         others = link.detail.get("others")
         if not link.detail.get("loaded"):
