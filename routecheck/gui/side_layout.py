@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import Enum
 from functools import lru_cache
 from typing import TYPE_CHECKING
@@ -34,8 +34,11 @@ HALF_BRACKET, SERIF = 6.0, 4.0
 BAR_TEXT = 56.0
 """So much the words beside the scale bar take."""
 _CLOSE = 3.0
-_ROWS = 7
+_ROWS = range(1, 8)
 """A value that has no room at its bracket may stand so many lines away from it, at the end of a thin line."""
+_MOST_LEADERS = 16
+_NOWHERE = (-9.0, -9.0, -8.0, -8.0)
+_SHORTEST_STEP = 50.0
 _AWAY_PX = (8.0, 26.0, 52.0, 84.0)
 _MARK_STEPS = (0, 1, -1, 2, -2, 3, -3, 4, -4)
 
@@ -158,17 +161,14 @@ def _marks(marks: Sequence[SideMark], frame: SideFrame, room: Room, picked: froz
     seen = [mark for mark in marks if frame.sees(mark.nm)]
     seen.sort(key=lambda mark: (mark.index not in picked, order.index(mark.weight), mark.index))
     side = mark_size() * 1.25
+    aside = np.array([(step, row) for row in (0, 1) for step in _MARK_STEPS]) * (side + 2)
+    lefts = np.array([frame.x(mark.nm) - side / 2 for mark in seen]).reshape(-1, 1)
+    corner = np.dstack(np.broadcast_arrays(lefts + aside[:, 0], 3.0 + aside[:, 1]))
+    rects = np.concatenate((corner, corner + side), axis=2)
     found: dict[int, Rect] = {}
-    for mark in seen:
-        spots = [
-            (frame.x(mark.nm) + step * (side + 2) - side / 2, 3.0 + row * (side + 2))
-            for row in (0, 1)
-            for step in _MARK_STEPS
-        ]
-        rects = np.array([(x, y, x + side, y + side) for x, y in spots])
-        place = int(room.place(rects[None], must=True)[0])
+    for mark, place, there in zip(seen, room.place(rects, must=True), rects, strict=True):
         if place >= 0 or mark.weight is not Weight.NOTE:
-            found[mark.index] = _rect(rects[max(place, 0)])
+            found[mark.index] = _rect(there[max(place, 0)])
     return found
 
 
@@ -192,90 +192,110 @@ def _values(view: SideView, frame: SideFrame, room: Room, picked: frozenset[int]
             pair[0],
         ),
     )
-    written: list[SideText] = []
-    for near in (True, False):
-        left: list[tuple[int, Bracket]] = []
-        for number, bracket in ranked:
-            kind = SideKind.PICKED_VALUE if bracket.point in picked else SideKind.VALUE
-            text = _value(bracket, kind, frame, room, None if near else written)
-            if text is None:
-                left.append((number, bracket))
-            else:
-                written.append(text)
-        ranked = left
-    yield from written
-
-
-def _value(
-    bracket: Bracket, kind: SideKind, frame: SideFrame, room: Room, written: Sequence[SideText] | None
-) -> SideText | None:
-    """A value at its bracket; else, `written` being those that stand, a little away at the end of a thin line."""
-    x = frame.x(bracket.nm)
-    ys = [frame.y(feet) for feet in (bracket.high_ft, bracket.low_ft) if feet is not None]
-    top, bottom = min(ys), max(ys)
-    wide, high = text_width(bracket.label, kind), line_height(kind)
-    near = written is None
-    spots = _near_spots(bracket, x, top, bottom, wide, high) if near else _far_spots(x, top, bottom, wide, high)
-    found = [(a, b, a + wide, b + high) for a, b in spots if frame.left <= a and b >= 2 and b + high <= frame.bottom]
-    if written is not None:
-        found = [rect for rect in found if not _crosses(_leader(rect, x, top, bottom), written)]
-    place = int(room.place(np.array([found]), must=False)[0]) if found else -1
-    if place < 0:
-        return None
-    leader = None if near else _leader(found[place], x, top, bottom)
-    if leader is not None:
-        room.cross(np.array([leader[:2], leader[2:]]))
-    return SideText(found[place], bracket.label, kind, bracket.point, bracket.weight, leader)
-
-
-def _crosses(leader: Rect, written: Sequence[SideText]) -> bool:
-    """Whether a thin line would run through what is written, or cross another one."""
-    for text in written:
-        left, top, right, bottom = text.rect
-        if any(_meet(leader, line) for line in ((left, top, right, bottom), (left, bottom, right, top))):
-            return True
-        if text.leader is not None and _meet(leader, text.leader):
-            return True
-    return False
-
-
-def _meet(one: Rect, other: Rect) -> bool:
-    """Whether two lines, each from (x, y) to (x, y), cross."""
-
-    def side(line: Rect, x: float, y: float) -> float:
-        return (line[2] - line[0]) * (y - line[1]) - (line[3] - line[1]) * (x - line[0])
-
-    apart = side(one, *other[:2]) * side(one, *other[2:]) > 0 or side(other, *one[:2]) * side(other, *one[2:]) > 0
-    return not apart
-
-
-def _near_spots(
-    bracket: Bracket, x: float, top: float, bottom: float, wide: float, high: float
-) -> list[tuple[float, float]]:
-    away = SERIF * scale() + 1
-    aside = HALF_BRACKET * scale() + _CLOSE
-    above, below = (x - wide / 2, top - away - high), (x - wide / 2, bottom + away)
-    middle = (top + bottom - high) / 2
-    first = [below, above] if bracket.high_ft is None else [above, below]
-    return [*first, (x + aside, middle), (x - aside - wide, middle)]
-
-
-def _far_spots(x: float, top: float, bottom: float, wide: float, high: float) -> list[tuple[float, float]]:
-    """Away from the bracket in the four ways, nearest first."""
-    spots = [
-        ((x + away) if right else (x - away - wide), top - (row + 1) * (high + 1) if up else bottom + row * (high + 1))
-        for right, up in ((True, True), (False, False), (False, True), (True, False))
-        for row in range(1, _ROWS + 1)
-        for away in _AWAY_PX
+    brackets = [bracket for _, bracket in ranked]
+    kinds = [SideKind.PICKED_VALUE if bracket.point in picked else SideKind.VALUE for bracket in brackets]
+    spots = [_Spot.of(bracket, kind, frame) for bracket, kind in zip(brackets, kinds, strict=True)]
+    near = np.array([spot.near() for spot in spots]).reshape(-1, 4, 4)
+    places = room.place(_inside(near, frame), must=False)
+    written = [
+        spot.text(_rect(rects[place])) for spot, rects, place in zip(spots, near, places, strict=True) if place >= 0
     ]
-    return sorted(spots, key=lambda spot: math.hypot(spot[0] + wide / 2 - x, 1.5 * (spot[1] + high / 2 - top)))
+    left = [spot for spot, place in zip(spots, places, strict=True) if place < 0]
+    yield from written
+    yield from _at_leaders(left[:_MOST_LEADERS], written, frame, room)
 
 
-def _leader(rect: Rect, x: float, top: float, bottom: float) -> Rect:
-    left, above, right, below = rect
-    y = (above + below) / 2
-    end = left - 2 if left > x else right + 2 if right < x else min(max(x, left), right)
-    return end, y, x, top if y < top else bottom
+def _at_leaders(
+    spots: Sequence[_Spot], written: Sequence[SideText], frame: SideFrame, room: Room
+) -> Iterator[SideText]:
+    """What has no room at its bracket stands a little away, at the end of a thin line that crosses nothing."""
+    diagonals = [line for text in written for line in _diagonals(text.rect)]
+    for spot in spots:
+        rects = _inside(np.array([spot.far()]), frame)
+        leaders = np.array([spot.leader(_rect(rect)) for rect in rects[0]])
+        rects[0, _crossing(leaders, np.array(diagonals).reshape(-1, 4))] = _NOWHERE
+        place = int(room.place(rects, must=False)[0])
+        if place < 0:
+            continue
+        rect, leader = _rect(rects[0, place]), _rect(leaders[place])
+        room.cross(np.array([leader[:2], leader[2:]]))
+        diagonals += [*_diagonals(rect), leader]
+        yield replace(spot.text(rect), leader=leader)
+
+
+@dataclass(frozen=True, slots=True)
+class _Spot:
+    """A bracket in pixels and the size of its value."""
+
+    bracket: Bracket
+    kind: SideKind
+    x: float
+    top: float
+    bottom: float
+    wide: float
+    high: float
+
+    @classmethod
+    def of(cls, bracket: Bracket, kind: SideKind, frame: SideFrame) -> _Spot:
+        ys = [frame.y(feet) for feet in (bracket.high_ft, bracket.low_ft) if feet is not None]
+        size = text_width(bracket.label, kind), line_height(kind)
+        return cls(bracket, kind, frame.x(bracket.nm), min(ys), max(ys), *size)
+
+    def text(self, rect: Rect) -> SideText:
+        return SideText(rect, self.bracket.label, self.kind, self.bracket.point, self.bracket.weight)
+
+    def near(self) -> list[Rect]:
+        """Above, below and on both sides of the bracket."""
+        away, aside = SERIF * scale() + 1, HALF_BRACKET * scale() + _CLOSE
+        left, middle = self.x - self.wide / 2, (self.top + self.bottom - self.high) / 2
+        above, below = (left, self.top - away - self.high), (left, self.bottom + away)
+        first = [below, above] if self.bracket.high_ft is None else [above, below]
+        return [self._rect(*spot) for spot in (*first, (self.x + aside, middle), (self.x - aside - self.wide, middle))]
+
+    def far(self) -> list[Rect]:
+        """Away from the bracket in the four ways, nearest first."""
+        ys = [(self.top - (row + 1) * (self.high + 1), self.bottom + row * (self.high + 1)) for row in _ROWS]
+        xs = [(self.x + away, self.x - away - self.wide) for away in _AWAY_PX]
+        rects = [self._rect(x, y) for two in ys for y in two for both in xs for x in both]
+        return sorted(rects, key=self._away)
+
+    def leader(self, rect: Rect) -> Rect:
+        """The line from a value to its bracket."""
+        left, above, right, below = rect
+        y = (above + below) / 2
+        end = left - 2 if left > self.x else right + 2 if right < self.x else min(max(self.x, left), right)
+        return end, y, self.x, self.top if y < self.top else self.bottom
+
+    def _rect(self, x: float, y: float) -> Rect:
+        return x, y, x + self.wide, y + self.high
+
+    def _away(self, rect: Rect) -> float:
+        return math.hypot((rect[0] + rect[2]) / 2 - self.x, 1.5 * ((rect[1] + rect[3]) / 2 - self.top))
+
+
+def _inside(rects: Floats, frame: SideFrame) -> Floats:
+    """The same, what lies over a rim of the drawing put where it cannot be."""
+    rects[(rects[..., 0] < frame.left) | (rects[..., 1] < 2.0) | (rects[..., 3] > frame.bottom)] = _NOWHERE
+    return rects
+
+
+def _diagonals(rect: Rect) -> tuple[Rect, Rect]:
+    left, top, right, bottom = rect
+    return (left, top, right, bottom), (left, bottom, right, top)
+
+
+def _crossing(lines: Floats, others: Floats) -> NDArray[np.bool_]:
+    """Which of some lines, shape (n, 4), from (x, y) to (x, y), cross any of the others."""
+    one, other = lines[:, None], others[None]
+
+    def side(line: Floats, x: Floats, y: Floats) -> Floats:
+        return np.asarray(
+            (line[..., 2] - line[..., 0]) * (y - line[..., 1]) - (line[..., 3] - line[..., 1]) * (x - line[..., 0])
+        )
+
+    parted = side(one, other[..., 0], other[..., 1]) * side(one, other[..., 2], other[..., 3]) > 0
+    parted |= side(other, one[..., 0], one[..., 1]) * side(other, one[..., 2], one[..., 3]) > 0
+    return np.asarray((~parted).any(axis=1))
 
 
 def _names(view: SideView, frame: SideFrame, room: Room, picked: frozenset[int]) -> Iterator[SideText]:
@@ -287,21 +307,26 @@ def _names(view: SideView, frame: SideFrame, room: Room, picked: frozenset[int])
         i = point.index
         return (i not in picked, i not in (0, last), i not in with_window, point.minor, -(i & -i), i)
 
-    rows, high = name_rows(room.height), line_height()
-    for point in sorted((p for p in view.points if frame.sees(p.nm)), key=rank):
-        kind = SideKind.PICKED if point.index in picked else SideKind.MINOR if point.minor else SideKind.NAME
-        wide, x = text_width(point.name, kind) + 4, frame.x(point.nm)
-        left = min(max(x - wide / 2, 2.0), room.width - wide - 2)
-        rects = np.array(
-            [
-                (left, frame.bottom + 4 + row * high, left + wide, frame.bottom + 4 + (row + 1) * high - 1)
-                for row in range(rows)
-            ]
-        )
-        place = int(room.place(rects[None], must=True)[0])
+    seen = sorted((p for p in view.points if frame.sees(p.nm)), key=rank)
+    if not seen:
+        return
+    kinds = [_name_kind(point, picked) for point in seen]
+    xs = np.array([frame.x(point.nm) for point in seen])
+    wide = np.array([text_width(p.name, kind) + 4 for p, kind in zip(seen, kinds, strict=True)])
+    lefts = np.minimum(np.maximum(xs - wide / 2, 2.0), room.width - wide - 2)
+    high = line_height()
+    tops = frame.bottom + 4 + np.arange(name_rows(room.height)) * high
+    rects = np.dstack(np.broadcast_arrays(lefts[:, None], tops[None], (lefts + wide)[:, None], (tops + high - 1)[None]))
+    for point, kind, place, there in zip(seen, kinds, room.place(rects, must=True), rects, strict=True):
         if place >= 0:
-            rect = _rect(rects[place])
+            rect, x = _rect(there[place]), frame.x(point.nm)
             yield SideText(rect, point.name, kind, point.index, None, (x, frame.bottom, x, rect[1]))
+
+
+def _name_kind(point: SidePoint, picked: frozenset[int]) -> SideKind:
+    if point.index in picked:
+        return SideKind.PICKED
+    return SideKind.MINOR if point.minor else SideKind.NAME
 
 
 def _gap_texts(view: SideView, frame: SideFrame, room: Room) -> Iterator[SideText]:
@@ -323,19 +348,19 @@ def _gap_texts(view: SideView, frame: SideFrame, room: Room) -> Iterator[SideTex
 def _step_texts(view: SideView, frame: SideFrame, room: Room) -> Iterator[SideText]:
     """At filed levels and minima, on the line, where it is long enough."""
     for steps, kind in ((view.levels, SideKind.LEVEL), (view.minima, SideKind.MINIMUM)):
-        high = line_height(kind)
+        high, texts, candidates = line_height(kind), [], []
         for step in steps:
-            begins, ends = (min(max(frame.x(nm), frame.left), frame.right) for nm in (step.begins, step.ends))
-            text = step.label
-            wide = text_width(text, kind)
-            if ends - begins < wide + 12:
+            begins, ends = max(frame.x(step.begins), frame.left), min(frame.x(step.ends), frame.right)
+            if ends - begins < _SHORTEST_STEP * scale() or ends - begins < text_width(step.label, kind) + 12:
                 continue
-            y = frame.y(step.feet)
+            wide, y = text_width(step.label, kind), frame.y(step.feet)
             lefts = [begins + share * (ends - begins - wide) for share in (0.5, 0.1, 0.9, 0.3, 0.7)]
-            spots = [(left, y - high - 1) for left in lefts] + [(left, y + 2) for left in lefts]
-            rects = np.array([(x, top, x + wide, top + high) for x, top in spots])
-            if (place := int(room.place(rects[None], must=False)[0])) >= 0:
-                yield SideText(_rect(rects[place]), text, kind)
+            candidates.append([(x, top, x + wide, top + high) for top in (y - high - 1, y + 2) for x in lefts])
+            texts.append(step.label)
+        rects = np.array(candidates).reshape(-1, 10, 4)
+        for text, place, there in zip(texts, room.place(rects, must=False), rects, strict=True):
+            if place >= 0:
+                yield SideText(_rect(there[place]), text, kind)
 
 
 def _ground_texts(view: SideView, frame: SideFrame, room: Room) -> Iterator[SideText]:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+import numpy as np
+from PySide6.QtCore import QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPolygonF
 
 from routecheck.gui.marks import paint_mark
@@ -17,15 +17,22 @@ from routecheck.present.side_lines import AIRWAY, height_on
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
+    from numpy.typing import NDArray
+
     from routecheck.gui.side_frame import SideFrame
     from routecheck.gui.side_layout import SideLayout
     from routecheck.gui.theme import Theme
     from routecheck.present.picks import Pick
-    from routecheck.present.side_lines import Line
+    from routecheck.present.side_lines import Line, Step
     from routecheck.present.side_view import Bracket, SideView
+    from routecheck.reckon.heights import Corner
+
+    Floats = NDArray[np.float64]
 
 LEAST_LEVEL_PX = 18.0
 _BREAK = 4.0
+_FAR_FT = 1e6
+"""What is open is taken to be so far out of view."""
 _MUTED = frozenset({SideKind.MINOR, SideKind.MINIMUM, SideKind.GAP, SideKind.GROUND})
 _CENTRED = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextDontClip
 
@@ -42,7 +49,7 @@ class SidePainter:
         frame = self._frame
         self._paint_levels()
         self._painter.save()
-        self._painter.setClipRect(QRectF(frame.left, 0, frame.right - frame.left + 1, frame.bottom + 1))
+        self._painter.setClipRect(QRect(int(frame.left), 0, int(frame.right - frame.left) + 2, int(frame.bottom) + 1))
         self._paint_picked(view, pick)
         self._paint_room(view)
         self._paint_gaps(view)
@@ -118,10 +125,12 @@ class SidePainter:
         soft.setAlphaF(0.16 if self._theme.dark else 0.12)
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(soft)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
         for piece in view.band:
-            upper = [self._spot(nm, high) for nm, _, high in piece]
-            lower = [self._spot(nm, low) for nm, low, _ in reversed(piece)]
-            painter.drawPolygon(QPolygonF(upper + lower))
+            if piece[0][0] >= frame.last_nm or piece[-1][0] <= frame.first_nm:
+                continue
+            painter.drawPolygon(_outline(piece, self._frame))
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         for begins, ends in view.shut:
             weight = view.weight_between(begins, ends)
             colour = self._theme.weight(weight).name() if weight else self._theme.muted
@@ -130,12 +139,7 @@ class SidePainter:
             painter.fillRect(QRectF(left, frame.top, right - left, frame.bottom - frame.top), hatch)
 
     def _spot(self, nm: float, feet: float) -> QPointF:
-        """A place of the drawing; heights out of view keep their slope, infinite ones lie at the rim."""
-        frame = self._frame
-        if math.isinf(feet):
-            return QPointF(frame.x(nm), frame.top if feet > 0 else frame.bottom)
-        share = (feet - frame.low_ft) / (frame.high_ft - frame.low_ft)
-        return QPointF(frame.x(nm), frame.bottom - share * (frame.bottom - frame.top))
+        return QPointF(self._frame.x(nm), self._frame.y(feet))
 
     def _paint_gaps(self, view: SideView) -> None:
         frame = self._frame
@@ -150,8 +154,7 @@ class SidePainter:
         for step in view.minima:
             style = Qt.PenStyle.SolidLine if step.what == AIRWAY else Qt.PenStyle.DotLine
             self._painter.setPen(QPen(ink, 1.3, style))
-            y = self._frame.y(step.feet)
-            self._painter.drawLine(QPointF(self._frame.x(step.begins), y), QPointF(self._frame.x(step.ends), y))
+            self._draw_step(step)
 
     def _paint_lines(self, view: SideView) -> None:
         route = QColor(self._theme.route)
@@ -160,16 +163,26 @@ class SidePainter:
         for line in view.profile:
             self._draw(line, QPen(route, 2.0))
         for step in view.levels:
-            self._draw(((step.begins, step.feet), (step.ends, step.feet)), QPen(route, 1.6, Qt.PenStyle.DashLine))
+            self._painter.setPen(QPen(route, 1.6, Qt.PenStyle.DashLine))
+            self._draw_step(step)
         for (a, b), weight in zip(pairwise(view.points), view.weights, strict=True):
             if weight is not None:
                 colour = self._theme.weight(weight)
                 for line in view.profile:
-                    part = _part(line, a.nm, b.nm)
-                    if len(part) > 1:
-                        self._draw(part, QPen(colour, 2.6))
+                    self._draw(_part(line, a.nm, b.nm), QPen(colour, 2.6))
 
-    def _draw(self, line: Line, pen: QPen) -> None:
+    def _draw_step(self, step: Step) -> None:
+        """The part in view of a level line: what is dotted costs by its length."""
+        frame = self._frame
+        begins, ends = max(step.begins, frame.first_nm), min(step.ends, frame.last_nm)
+        if begins < ends:
+            y = frame.y(step.feet)
+            self._painter.drawLine(QPointF(frame.x(begins), y), QPointF(frame.x(ends), y))
+
+    def _draw(self, whole: Line, pen: QPen) -> None:
+        line = _part(whole, self._frame.first_nm, self._frame.last_nm)
+        if len(line) < 2:
+            return
         pen.setCapStyle(Qt.PenCapStyle.FlatCap)
         self._painter.setPen(pen)
         self._painter.setBrush(Qt.BrushStyle.NoBrush)
@@ -261,8 +274,28 @@ class SidePainter:
 
 def _part(line: Line, begins: float, ends: float) -> Line:
     """The part of a line between two distances."""
-    if line[-1][0] <= begins or line[0][0] >= ends:
+    if not line or line[-1][0] <= begins or line[0][0] >= ends:
         return ()
     first, last = max(begins, line[0][0]), min(ends, line[-1][0])
     inner = [spot for spot in line if first < spot[0] < last]
     return ((first, height_on(line, first)), *inner, (last, height_on(line, last)))
+
+
+def _outline(piece: Sequence[Corner], frame: SideFrame) -> QPolygonF:
+    """A piece of the band as a polygon held within the view: what reaches far out of it fills slowly."""
+    nm, low, high = (np.array(column) for column in zip(*piece, strict=True))
+    bounds = frame.low_ft - _FAR_FT, frame.high_ft + _FAR_FT
+    sides = [np.clip(side, *bounds) for side in (low, high)]
+    cuts = [nm, *(_crossings(nm, side, rim) for side in sides for rim in (frame.low_ft, frame.high_ft))]
+    at = np.unique(np.clip(np.concatenate(cuts), max(frame.first_nm, nm[0]), min(frame.last_nm, nm[-1])))
+    xs = [frame.x(one) for one in at.tolist()]
+    lower, upper = ([frame.y(feet) for feet in np.interp(at, nm, side).tolist()] for side in sides)
+    spots = [*zip(xs, upper, strict=True), *reversed(list(zip(xs, lower, strict=True)))]
+    return QPolygonF([QPointF(x, y) for x, y in spots])
+
+
+def _crossings(nm: Floats, feet: Floats, rim: float) -> Floats:
+    """Where a line crosses a height."""
+    over = feet - rim
+    where = np.flatnonzero(over[:-1] * over[1:] < 0)
+    return nm[where] + (nm[where + 1] - nm[where]) * over[where] / (over[where] - over[where + 1])
