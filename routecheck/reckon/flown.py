@@ -149,13 +149,21 @@ def _behind_star(
     end = star.points.index(leaving)
     stop = Stop(None, leaving.name, leaving.place, f"where {links[-1].airway} ends", implied=True)
     followed = flown(library, side, "APPROACH", approach.name, stop)
-    if not followed.joined and end < len(star.legs):
-        followed = _led_to(followed, approach.name, star.legs[end])
+    after = star.legs[end] if end < len(star.legs) else None
+    if not followed.joined and after:
+        followed = _led_to(followed, approach.name, after)
+    elif after and after.coded and after.gap and at is not None:
+        # Vectors lie between the two, though both have the point: what is flown there is not fixed.
+        followed = replace(followed, points=(_with_note(followed.points[0], after.gap), *followed.points[1:]))
     arrival = replace(links[-1], followed=replace(star, points=star.points[: end + 1], legs=star.legs[:end]))
     link = Link(Via.PROCEDURE, arrival.words, approach.name, followed=followed, kind="APPROACH")
     if end == 0:
         return stops, (*links[:-1], replace(link, followed=_led_to(followed, approach.name)))
     return (*stops[:-1], stop, stops[-1]), (*links[:-1], arrival, link)
+
+
+def _with_note(point: PathPoint, note: str) -> PathPoint:
+    return replace(point, note="; ".join(filter(None, (point.note, note))))
 
 
 def _last_common(points: Sequence[PathPoint], approach: CodedProcedure) -> int | None:

@@ -10,6 +10,7 @@ import pytest
 from routecheck.assess import assess
 from routecheck.library.gazetteer import Library, demo
 from routecheck.model import Assessment, Entry, PlaceKind, Route, Trouble, Via
+from routecheck.reckon.windows import lengths
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)
@@ -152,3 +153,11 @@ def test_of_places_with_the_same_name_the_one_on_the_procedure_is_taken() -> Non
     route = flown("NILAK1 SEBRO DCT TOVIK", departure="XVOR", destination="XVAL")
     assert route.resolved.links[0].followed is not None
     assert route.resolved.links[0].followed.joined
+
+
+def test_vectors_between_star_and_approach_are_told_where_both_have_the_point() -> None:
+    route = flown("SARNO SARNO2", ("", "09"), approach="R09")
+    at = texts(route).index("TAMPU")
+    assert "until told otherwise" in route.points[at].note
+    assert lengths(route)[at - 1] is None
+    assert route.legs[at - 1].distance_nm is not None

@@ -6,8 +6,10 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks.altitudes import Filed, at_most, no_sheet, spans_of, stretches
 from routecheck.checks.catalogue import UNREAD, Limits, case, check, exceeds
-from routecheck.model import Fact, Finding, NotChecked, Weight
-from routecheck.wording import height, level
+from routecheck.checks.sight import spans_of_point
+from routecheck.model import Fact, Finding, NotChecked, Weight, Window
+from routecheck.reckon.windows import in_force
+from routecheck.wording import height, heights_allowed, level, short
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -18,24 +20,26 @@ if TYPE_CHECKING:
 @check(
     "above-ceiling",
     Weight.WRONG,
-    yields_to=(*UNREAD, "speed-or-level-form", "level-unknown"),
+    yields_to=(*UNREAD, "speed-or-level-form", "level-unknown", "window-error", "window-upside-down"),
     fires=[
         case("«N0160F250» LENDU DCT PIKAR", aircraft_sheet="Piston single"),
         case("N0115F090 LENDU/«N0115F150» DCT PIKAR/N0115F090", aircraft_sheet="Piston single"),
         case("LENDU DCT PIKAR", level="F430", aircraft_sheet="medium jet", whole=True),
+        case("LENDU DCT «PIKAR»", windows=(Window("PIKAR", 50_000.0),), aircraft_sheet="Medium jet"),
     ],
     clean=[
         case("N0115A140 LENDU DCT PIKAR", aircraft_sheet="Piston single"),
         case("N0450F410 LENDU DCT PIKAR", aircraft_sheet="Medium jet"),
         case("N0450F410 LENDU DCT PIKAR"),
         case("LENDU DCT PIKAR", aircraft_sheet="Medium jet"),
+        case("LENDU DCT PIKAR", windows=(Window("PIKAR", 41_000.0),), aircraft_sheet="Medium jet"),
     ],
 )
 def above_ceiling(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """A level as filed is above the ceiling of the Aircraft sheet.
+    """A level as filed, or the lowest height allowed at a point, is above the ceiling of the Aircraft sheet.
 
-    Often the level's digits are swapped, or the sheet is that of another aircraft. Wrong beside the user's own sheet,
-    Doubtful with a typical one.
+    Often digits are swapped or one is too many, or the sheet is that of another aircraft. Wrong beside the user's own
+    sheet, Doubtful with a typical one.
     Known false alarms: with a typical sheet, an aircraft that goes higher than others of its class.
     Source: the Aircraft sheet.
     """
@@ -43,8 +47,9 @@ def above_ceiling(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     if sheet is None or sheet.ceiling_ft is None:
         yield NotChecked((), no_sheet(route) or "the Aircraft sheet gives no ceiling")
         return
+    yield from _windows_above(route, sheet.ceiling_ft)
     filed = [stretch for stretch in stretches(route) if stretch.level_ft is not None]
-    if not filed:
+    if not filed and not route.windows:
         yield NotChecked((), "no level is filed")
     for stretch in filed:
         if exceeds(stretch.level_ft or 0.0, sheet.ceiling_ft):
@@ -57,3 +62,16 @@ def _finding(route: Route, filed: Filed, ceiling_ft: float) -> Finding:
     facts = Fact("level", round(filed.level_ft or 0.0), "ft"), Fact("ceiling", round(ceiling_ft), "ft")
     points = (filed.legs[0],)
     return Finding(spans_of(route, filed), message, at_most(route, Weight.WRONG), facts, points=points)
+
+
+def _windows_above(route: Route, ceiling_ft: float) -> Iterator[Finding]:
+    name = route.entry.sheet.name if route.entry.sheet else ""
+    for index, windows in enumerate(route.windows):
+        low_ft, high_ft = in_force(windows)
+        if low_ft is None or not exceeds(low_ft, ceiling_ft):
+            continue
+        point = route.points[index]
+        allowed = f"{short(point.text)} {heights_allowed(low_ft, high_ft)}"
+        message = f"{allowed} is above the ceiling of the sheet “{name}”, {height(ceiling_ft)}."
+        facts = Fact("lowest", round(low_ft), "ft"), Fact("ceiling", round(ceiling_ft), "ft")
+        yield Finding(spans_of_point(point), message, at_most(route, Weight.WRONG), facts, points=(index,))

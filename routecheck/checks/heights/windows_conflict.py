@@ -24,7 +24,7 @@ _JET = "Medium jet"
     "windows-conflict",
     Weight.WRONG,
     citations=["altitude-rules", "descent-gradients"],
-    yields_to=(*UNKNOWN, "position-disagrees", "best-edit", "window-upside-down", "window-error"),
+    yields_to=(*UNKNOWN, "position-disagrees", "best-edit", "window-upside-down", "window-error", "above-ceiling"),
     fires=[
         case(
             _ROUTE.format("«KEBUL»", "«RIPAS»"),
