@@ -16,13 +16,14 @@ from routecheck.reckon.heights import OPEN
 from routecheck.reckon.windows import bounds, unplaced
 
 if TYPE_CHECKING:
-    from routecheck.model import Assessment, Leg, Route
+    from routecheck.model import Assessment, Finding, Leg, Route
 
 _LEAST_TURN_DEG = 3.0
 """What is less is no turn to speak of."""
 _LEAST_OFF_RUNWAY_DEG = 15.0
 """A runway's number is its direction to ten degrees, of the year it was painted."""
 _MOST_NEW = 3
+_NOT_KNOWN = "not known"
 _KINDS = (("SID",), ("STAR", "APPROACH"))
 
 
@@ -109,10 +110,15 @@ def _told(was: _End, now: _End) -> list[str]:
         ("First turn", _turn(was), _turn(now)),
         ("First height", _height(was), _height(now)),
     )
-    said = [f"{what}{_after(now)}: {new}; was {old}." for what, old, new in parts if old != new]
+    said = [f"{what}{_after(now)}: {new}; was {old}." for what, old, new in parts if _differ(old, new)]
     if _way(was) == _way(now):
         said.insert(0, f"{wording.listing(now.procedures) or 'The way'}: by the same points.")
     return said
+
+
+def _differ(old: str, new: str) -> bool:
+    """Whether there is a change to tell of: what is not known on either side is none."""
+    return old != new and not (old.startswith(_NOT_KNOWN) and new.startswith(_NOT_KNOWN))
 
 
 def _after(now: _End) -> str:
@@ -142,7 +148,7 @@ def _turn(end: _End) -> str:
         comes, goes = route.legs[index - 1].end_course_true_deg, route.legs[index].course_true_deg
         if comes is None or goes is None:
             ends = route.points[index - 1 : index + 1] if comes is None else route.points[index : index + 2]
-            return f"not known, {'–'.join(point.text for point in ends)} is not fixed"
+            return f"{_NOT_KNOWN}, {'–'.join(point.text for point in ends)} is not fixed"
         turned = wrap180(goes - comes)
         if abs(turned) >= _LEAST_TURN_DEG:
             return f"{wording.turn(turned)} at {route.points[index].text}"
@@ -169,34 +175,44 @@ def _height(end: _End) -> str:
 
 
 def _distance(before: Route, after: Route) -> str:
+    """Both lengths; their difference only where neither has a gap."""
+    old, new = _length(before), _length(after)
     by = after.totals.distance_nm - before.totals.distance_nm
-    compared = f", {wording.nm(abs(by))} {'longer' if by > 0 else 'shorter'}" if abs(by) >= 0.05 else ", as before"
-    if before.totals.gaps or after.totals.gaps:
-        compared += " as far as it is known"
+    open_ends = before.totals.gaps or after.totals.gaps
+    compared = "" if open_ends or abs(by) < 0.05 else f", {wording.nm(abs(by))} {'longer' if by > 0 else 'shorter'}"
+    length = f"{new}, as before" if new == old and not compared else f"{new}, was {old}{compared}"
     times = [_time(route) for route in (before, after)]
     timed = f"; time {times[1]}, was {times[0]}" if all(times) and times[0] != times[1] else ""
-    return f"Distance: {_length(after)}{compared}{timed}."
+    return f"Distance: {length}{timed}."
 
 
 def _length(route: Route) -> str:
+    if route.totals.gaps and not route.totals.distance_nm:
+        return "not known"
     return f"{'at least ' if route.totals.gaps else ''}{wording.nm(route.totals.distance_nm)}"
 
 
 def _time(route: Route) -> str:
     times = times_of(route)
-    return wording.duration(times.minutes) if times and times.minutes is not None else ""
+    if times is None or times.minutes is None:
+        return ""
+    return f"{'at least ' if times.gaps else ''}{wording.duration(times.minutes)}"
 
 
 def _news(before: Assessment, after: Assessment) -> list[str]:
-    """The findings that were not there before, and how many are gone."""
-    old, new = {f.message for f in before.findings}, {f.message for f in after.findings}
-    fresh = [f for f in after.findings if f.message not in old]
+    """The findings that were not there before, and how many are gone; other figures in one are no news."""
+    old, new = {_what(finding) for finding in before.findings}, {_what(finding) for finding in after.findings}
+    fresh = [finding for finding in after.findings if _what(finding) not in old]
     said = [f"Now {WEIGHT_NAMES[f.weight]}: {f.message}" for f in fresh[:_MOST_NEW]]
     if len(fresh) > _MOST_NEW:
         said.append(f"And {wording.count(len(fresh) - _MOST_NEW, 'more new finding')}.")
     if gone := len(old - new):
         said.append(f"{wording.count(gone, 'finding')} of before no longer {'stands' if gone == 1 else 'stand'}.")
     return said
+
+
+def _what(finding: Finding) -> tuple[object, ...]:
+    return finding.check, finding.spans, finding.weight
 
 
 def _lost(before: Route, after: Route) -> list[str]:

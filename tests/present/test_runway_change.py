@@ -43,9 +43,8 @@ def test_another_runway_of_arrival_is_said_from_where_the_ways_part(made: Made) 
     assert said[2].startswith("First leg from HUNSA: HUNSA–TAMPU 189°M 20.2 NM; was HUNSA–GRELA 105°M 34.1 NM.")
     assert said[3] == "First turn from HUNSA: 40° right at HUNSA; was 45° left at HUNSA."
     assert said[4] == "First height from HUNSA: TAMPU at or above 4,000 ft; was GRELA at 4,000 ft."
-    shorter = before.route.totals.distance_nm - after.route.totals.distance_nm
-    assert said[5].startswith("Distance: at least ")
-    assert f", {shorter:.1f} NM shorter as far as it is known; time 1:" in said[5]
+    lengths = [f"at least {assessment.route.totals.distance_nm:.0f} NM" for assessment in (after, before)]
+    assert said[5].startswith(f"Distance: {lengths[0]}, was {lengths[1]}; time at least 1:")
     assert said[-1].startswith(
         "Look again at SARNO2 as loaded for runway 09, its last turns and heights; and at performance"
     )
@@ -74,6 +73,24 @@ def test_without_a_procedure_the_turn_off_the_runway_is_about(made: Made) -> Non
     assert any(line.startswith("First turn: about half round after take-off; was ") for line in said)
     assert any(line.startswith("First leg: XVAL–LENDU 091°M ") for line in said)
     assert said[-1].startswith("Look again at the departure as loaded for runway 27")
+
+
+def test_without_a_gap_the_difference_is_told(made: Made) -> None:
+    direct = {"route": "LENDU DCT PIKAR UM12 TOVIK DCT SARNO"}
+    before, after = made(**direct), made(departure_runway="27", **direct)
+    shorter = before.route.totals.distance_nm - after.route.totals.distance_nm
+    assert any(f" NM, {shorter:.1f} NM shorter" in line for line in runway_change(before, after))
+    unknown = {"route": "JPOOL5 BILEE RIICE8"}
+    assert "Distance: not known, as before." in runway_change(made(**unknown), made(departure_runway="27", **unknown))
+
+
+def test_other_figures_in_the_same_finding_are_no_news(made: Made) -> None:
+    wrong_way = {"route": "LENDU DCT PIKAR UM12 TOVIK DCT SARNO", "level": "F360"}
+    before, after = made(**wrong_way), made(departure_runway="27", **wrong_way)
+    told = [{f.message for f in a.findings if f.check == "level-for-direction"} for a in (before, after)]
+    assert told[0]
+    assert told[0] != told[1]
+    assert not any(line.startswith("Now ") or "of before" in line for line in runway_change(before, after))
 
 
 def test_a_runway_taken_away_or_stated_for_the_first_time(made: Made) -> None:
