@@ -10,8 +10,9 @@ from PySide6.QtWidgets import QLabel, QWidget
 
 from routecheck.gui.marks import mark_size
 from routecheck.gui.side_frame import SideFrame, heights_in_view
-from routecheck.gui.side_layout import SideLayout, forget_side_sizes, lay_out, line_height, name_rows, widest_label
+from routecheck.gui.side_layout import SideLayout, lay_out, name_rows, widest_label
 from routecheck.gui.side_painter import LEAST_LEVEL_PX, SidePainter
+from routecheck.gui.side_text import forget_side_sizes, line_height
 from routecheck.gui.theme import scale, words
 from routecheck.present.side_view import empty_side_view
 from routecheck.present.side_words import reading, spoken
@@ -32,6 +33,8 @@ _DRAG_PX = 4.0
 _REACH_PX = 8.0
 """How far off a point the mouse still counts."""
 _STEP = 0.15
+_RIGHT_PX = 36.0
+"""So much is left at the right for the last name and value."""
 _Key = Qt.Key
 
 
@@ -142,7 +145,7 @@ class SideChart(QWidget):
         below = name_rows(self.height()) * line_height() + 8
         frame = SideFrame(0.0, 1.0, mark_size() * 1.25 + 8, self.height() - below, first, last, low, high)
         left = widest_label(frame.levels(LEAST_LEVEL_PX * scale())) + 12
-        return SideFrame(left, self.width() - 16.0, frame.top, frame.bottom, first, last, low, high)
+        return SideFrame(left, self.width() - _RIGHT_PX * scale(), frame.top, frame.bottom, first, last, low, high)
 
     def hint(self, spot: QPointF) -> str:
         """What is read out at a spot: the finding of a mark, else the place along the route."""

@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass, field, replace
-from enum import Enum
-from functools import lru_cache
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 import numpy as np
-from PySide6.QtGui import QFont, QFontMetricsF
 
 from routecheck import wording
 from routecheck.gui.labels import Room
 from routecheck.gui.marks import mark_size
-from routecheck.gui.theme import scale, words
+from routecheck.gui.side_text import HALF_BRACKET, SERIF, SideKind, SideText, line_height, text_width
+from routecheck.gui.side_values import values, wanted
+from routecheck.gui.theme import scale
 from routecheck.model import Weight
 from routecheck.present.graticule import scale_bar_nm
 
@@ -25,57 +23,15 @@ if TYPE_CHECKING:
 
     from routecheck.gui.side_frame import SideFrame
     from routecheck.present.picks import Pick
-    from routecheck.present.side_view import Bracket, SideMark, SidePoint, SideView
+    from routecheck.present.side_view import SideMark, SidePoint, SideView
 
     Floats = NDArray[np.float64]
     Rect = tuple[float, float, float, float]
 
-HALF_BRACKET, SERIF = 6.0, 4.0
 BAR_TEXT = 56.0
 """So much the words beside the scale bar take."""
-_CLOSE = 3.0
-_ROWS = range(1, 8)
-"""A value that has no room at its bracket may stand so many lines away from it, at the end of a thin line."""
-_MOST_LEADERS = 16
-_NOWHERE = (-9.0, -9.0, -8.0, -8.0)
 _SHORTEST_STEP = 50.0
-_AWAY_PX = (8.0, 26.0, 52.0, 84.0)
 _MARK_STEPS = (0, 1, -1, 2, -2, 3, -3, 4, -4)
-
-
-class SideKind(Enum):
-    """What a text is, and by that its font and ink."""
-
-    NAME = "name"
-    PICKED = "picked name"
-    MINOR = "minor name"
-    VALUE = "value of a window"
-    PICKED_VALUE = "picked value"
-    LEVEL = "filed level"
-    MINIMUM = "minimum"
-    GAP = "gap"
-    GROUND = "elevation"
-
-    @property
-    def font(self) -> QFont:
-        """The font of such a text."""
-        smaller = -1.0 if self in (SideKind.NAME, SideKind.PICKED, SideKind.MINOR) else -1.5
-        return words(smaller, bold=self in (SideKind.PICKED, SideKind.PICKED_VALUE))
-
-
-@dataclass(frozen=True, slots=True)
-class SideText:
-    """A text in its rectangle; `leader` = a line from (x, y) to (x, y) to what it belongs to, None = it stands there.
-
-    `point` is the point it belongs to, -1 = none; `weight` that of the bracket.
-    """
-
-    rect: Rect
-    text: str
-    kind: SideKind
-    point: int = -1
-    weight: Weight | None = None
-    leader: Rect | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,16 +48,6 @@ def name_rows(height: float) -> int:
     return 1 if height < 130 * scale() else 2 if height < 300 * scale() else 3
 
 
-def line_height(kind: SideKind = SideKind.NAME) -> float:
-    """How high a line of such texts is."""
-    return _metrics(kind).height()
-
-
-def text_width(text: str, kind: SideKind) -> float:
-    """How wide a text of that kind is."""
-    return _metrics(kind).horizontalAdvance(text)
-
-
 def lay_out(view: SideView, frame: SideFrame, size: tuple[float, float], pick: Pick | None) -> SideLayout:
     """Give everything its room, the more important first."""
     room = Room(*size)
@@ -110,27 +56,22 @@ def lay_out(view: SideView, frame: SideFrame, size: tuple[float, float], pick: P
     room.take(_bars(view, frame))
     room.take(np.array([(0.0, 0.0, frame.left + bar_of(frame)[1] + BAR_TEXT * scale(), 14.0 * scale())]))
     marks = _marks(view.marks, frame, room, frozenset(pick.findings) if pick else frozenset())
-    values = list(_values(view, frame, room, picked))
-    wanted = sum(1 for bracket in _wanted(view, frame))
+    written = list(values(view, frame, room, picked))
+    in_view = sum(1 for _ in wanted(view, frame))
     texts = [
-        *values,
+        *written,
         *_names(view, frame, room, picked),
         *_gap_texts(view, frame, room),
         *_step_texts(view, frame, room),
         *_ground_texts(view, frame, room),
     ]
-    return SideLayout(tuple(texts), marks, wanted - len(values))
+    return SideLayout(tuple(texts), marks, in_view - len(written))
 
 
 def bar_of(frame: SideFrame) -> tuple[int, float]:
     """The scale bar: a round distance in NM and how long it is drawn."""
     nm = scale_bar_nm((frame.right - frame.left) / frame.px_nm)
     return nm, nm * frame.px_nm
-
-
-def forget_side_sizes() -> None:
-    """Measure texts anew: the system's text size may be another."""
-    _metrics.cache_clear()
 
 
 # ---- how it is done
@@ -170,132 +111,6 @@ def _marks(marks: Sequence[SideMark], frame: SideFrame, room: Room, picked: froz
         if place >= 0 or mark.weight is not Weight.NOTE:
             found[mark.index] = _rect(there[max(place, 0)])
     return found
-
-
-def _wanted(view: SideView, frame: SideFrame) -> Iterator[Bracket]:
-    """The brackets in view whose value is to be written: one of several that say the same at a point."""
-    told = set()
-    for bracket in view.brackets:
-        if frame.sees(bracket.nm) and (bracket.point, bracket.label) not in told:
-            told.add((bracket.point, bracket.label))
-            yield bracket
-
-
-def _values(view: SideView, frame: SideFrame, room: Room, picked: frozenset[int]) -> Iterator[SideText]:
-    ranked = sorted(
-        enumerate(_wanted(view, frame), start=1),
-        key=lambda pair: (
-            pair[1].point not in picked,
-            pair[1].weight is None,
-            not pair[1].typed,
-            -(pair[0] & -pair[0]),
-            pair[0],
-        ),
-    )
-    brackets = [bracket for _, bracket in ranked]
-    kinds = [SideKind.PICKED_VALUE if bracket.point in picked else SideKind.VALUE for bracket in brackets]
-    spots = [_Spot.of(bracket, kind, frame) for bracket, kind in zip(brackets, kinds, strict=True)]
-    near = np.array([spot.near() for spot in spots]).reshape(-1, 4, 4)
-    places = room.place(_inside(near, frame), must=False)
-    written = [
-        spot.text(_rect(rects[place])) for spot, rects, place in zip(spots, near, places, strict=True) if place >= 0
-    ]
-    left = [spot for spot, place in zip(spots, places, strict=True) if place < 0]
-    yield from written
-    yield from _at_leaders(left[:_MOST_LEADERS], written, frame, room)
-
-
-def _at_leaders(
-    spots: Sequence[_Spot], written: Sequence[SideText], frame: SideFrame, room: Room
-) -> Iterator[SideText]:
-    """What has no room at its bracket stands a little away, at the end of a thin line that crosses nothing."""
-    diagonals = [line for text in written for line in _diagonals(text.rect)]
-    for spot in spots:
-        rects = _inside(np.array([spot.far()]), frame)
-        leaders = np.array([spot.leader(_rect(rect)) for rect in rects[0]])
-        rects[0, _crossing(leaders, np.array(diagonals).reshape(-1, 4))] = _NOWHERE
-        place = int(room.place(rects, must=False)[0])
-        if place < 0:
-            continue
-        rect, leader = _rect(rects[0, place]), _rect(leaders[place])
-        room.cross(np.array([leader[:2], leader[2:]]))
-        diagonals += [*_diagonals(rect), leader]
-        yield replace(spot.text(rect), leader=leader)
-
-
-@dataclass(frozen=True, slots=True)
-class _Spot:
-    """A bracket in pixels and the size of its value."""
-
-    bracket: Bracket
-    kind: SideKind
-    x: float
-    top: float
-    bottom: float
-    wide: float
-    high: float
-
-    @classmethod
-    def of(cls, bracket: Bracket, kind: SideKind, frame: SideFrame) -> _Spot:
-        ys = [frame.y(feet) for feet in (bracket.high_ft, bracket.low_ft) if feet is not None]
-        size = text_width(bracket.label, kind), line_height(kind)
-        return cls(bracket, kind, frame.x(bracket.nm), min(ys), max(ys), *size)
-
-    def text(self, rect: Rect) -> SideText:
-        return SideText(rect, self.bracket.label, self.kind, self.bracket.point, self.bracket.weight)
-
-    def near(self) -> list[Rect]:
-        """Above, below and on both sides of the bracket."""
-        away, aside = SERIF * scale() + 1, HALF_BRACKET * scale() + _CLOSE
-        left, middle = self.x - self.wide / 2, (self.top + self.bottom - self.high) / 2
-        above, below = (left, self.top - away - self.high), (left, self.bottom + away)
-        first = [below, above] if self.bracket.high_ft is None else [above, below]
-        return [self._rect(*spot) for spot in (*first, (self.x + aside, middle), (self.x - aside - self.wide, middle))]
-
-    def far(self) -> list[Rect]:
-        """Away from the bracket in the four ways, nearest first."""
-        ys = [(self.top - (row + 1) * (self.high + 1), self.bottom + row * (self.high + 1)) for row in _ROWS]
-        xs = [(self.x + away, self.x - away - self.wide) for away in _AWAY_PX]
-        rects = [self._rect(x, y) for two in ys for y in two for both in xs for x in both]
-        return sorted(rects, key=self._away)
-
-    def leader(self, rect: Rect) -> Rect:
-        """The line from a value to its bracket."""
-        left, above, right, below = rect
-        y = (above + below) / 2
-        end = left - 2 if left > self.x else right + 2 if right < self.x else min(max(self.x, left), right)
-        return end, y, self.x, self.top if y < self.top else self.bottom
-
-    def _rect(self, x: float, y: float) -> Rect:
-        return x, y, x + self.wide, y + self.high
-
-    def _away(self, rect: Rect) -> float:
-        return math.hypot((rect[0] + rect[2]) / 2 - self.x, 1.5 * ((rect[1] + rect[3]) / 2 - self.top))
-
-
-def _inside(rects: Floats, frame: SideFrame) -> Floats:
-    """The same, what lies over a rim of the drawing put where it cannot be."""
-    rects[(rects[..., 0] < frame.left) | (rects[..., 1] < 2.0) | (rects[..., 3] > frame.bottom)] = _NOWHERE
-    return rects
-
-
-def _diagonals(rect: Rect) -> tuple[Rect, Rect]:
-    left, top, right, bottom = rect
-    return (left, top, right, bottom), (left, bottom, right, top)
-
-
-def _crossing(lines: Floats, others: Floats) -> NDArray[np.bool_]:
-    """Which of some lines, shape (n, 4), from (x, y) to (x, y), cross any of the others."""
-    one, other = lines[:, None], others[None]
-
-    def side(line: Floats, x: Floats, y: Floats) -> Floats:
-        return np.asarray(
-            (line[..., 2] - line[..., 0]) * (y - line[..., 1]) - (line[..., 3] - line[..., 1]) * (x - line[..., 0])
-        )
-
-    parted = side(one, other[..., 0], other[..., 1]) * side(one, other[..., 2], other[..., 3]) > 0
-    parted |= side(other, one[..., 0], one[..., 1]) * side(other, one[..., 2], one[..., 3]) > 0
-    return np.asarray((~parted).any(axis=1))
 
 
 def _names(view: SideView, frame: SideFrame, room: Room, picked: frozenset[int]) -> Iterator[SideText]:
@@ -379,11 +194,6 @@ def _ground_texts(view: SideView, frame: SideFrame, room: Room) -> Iterator[Side
 def _rect(row: Floats) -> Rect:
     left, top, right, bottom = row.tolist()
     return left, top, right, bottom
-
-
-@lru_cache(maxsize=len(SideKind))
-def _metrics(kind: SideKind) -> QFontMetricsF:
-    return QFontMetricsF(kind.font)
 
 
 def heights_label(feet: float) -> str:

@@ -6,11 +6,12 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import numpy as np
-from PySide6.QtCore import QPointF, QRect, QRectF, Qt
+from PySide6.QtCore import QLineF, QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPolygonF
 
 from routecheck.gui.marks import paint_mark
-from routecheck.gui.side_layout import HALF_BRACKET, SERIF, SideKind, SideText, bar_of, heights_label, line_height
+from routecheck.gui.side_layout import bar_of, heights_label
+from routecheck.gui.side_text import HALF_BRACKET, SERIF, SideKind, SideText, line_height
 from routecheck.gui.theme import blend, scale, words
 from routecheck.present.side_lines import AIRWAY, height_on
 
@@ -126,17 +127,27 @@ class SidePainter:
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(soft)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
+        edges: list[QLineF] = []
         for piece in view.band:
             if piece[0][0] >= frame.last_nm or piece[-1][0] <= frame.first_nm:
                 continue
-            painter.drawPolygon(_outline(piece, self._frame))
+            rims = _rims(piece, self._frame)
+            painter.drawPolygon(QPolygonF([*rims[0], *reversed(rims[1])]))
+            edges += [QLineF(a, b) for rim in rims for a, b in pairwise(rim) if self._is_edge(a, b)]
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(QPen(QColor(blend(self._theme.route, self._theme.paper, 0.3)), 1.0))
+        painter.drawLines(edges)
         for begins, ends in view.shut:
             weight = view.weight_between(begins, ends)
             colour = self._theme.weight(weight).name() if weight else self._theme.muted
             hatch = QBrush(QColor(blend(colour, self._theme.paper, 0.55)), Qt.BrushStyle.BDiagPattern)
             left, right = frame.x(begins), frame.x(ends)
             painter.fillRect(QRectF(left, frame.top, right - left, frame.bottom - frame.top), hatch)
+
+    def _is_edge(self, a: QPointF, b: QPointF) -> bool:
+        """Whether the room ends there, and not only the view."""
+        rims = self._frame.top, self._frame.bottom
+        return not any(abs(a.y() - rim) < 0.01 and abs(b.y() - rim) < 0.01 for rim in rims)
 
     def _spot(self, nm: float, feet: float) -> QPointF:
         return QPointF(self._frame.x(nm), self._frame.y(feet))
@@ -281,8 +292,8 @@ def _part(line: Line, begins: float, ends: float) -> Line:
     return ((first, height_on(line, first)), *inner, (last, height_on(line, last)))
 
 
-def _outline(piece: Sequence[Corner], frame: SideFrame) -> QPolygonF:
-    """A piece of the band as a polygon held within the view: what reaches far out of it fills slowly."""
+def _rims(piece: Sequence[Corner], frame: SideFrame) -> tuple[list[QPointF], list[QPointF]]:
+    """The upper and lower side of a piece of the band, held within the view: what reaches far out fills slowly."""
     nm, low, high = (np.array(column) for column in zip(*piece, strict=True))
     bounds = frame.low_ft - _FAR_FT, frame.high_ft + _FAR_FT
     sides = [np.clip(side, *bounds) for side in (low, high)]
@@ -290,8 +301,7 @@ def _outline(piece: Sequence[Corner], frame: SideFrame) -> QPolygonF:
     at = np.unique(np.clip(np.concatenate(cuts), max(frame.first_nm, nm[0]), min(frame.last_nm, nm[-1])))
     xs = [frame.x(one) for one in at.tolist()]
     lower, upper = ([frame.y(feet) for feet in np.interp(at, nm, side).tolist()] for side in sides)
-    spots = [*zip(xs, upper, strict=True), *reversed(list(zip(xs, lower, strict=True)))]
-    return QPolygonF([QPointF(x, y) for x, y in spots])
+    return list(map(QPointF, xs, upper)), list(map(QPointF, xs, lower))
 
 
 def _crossings(nm: Floats, feet: Floats, rim: float) -> Floats:

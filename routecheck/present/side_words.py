@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from routecheck import wording
 from routecheck.present.side_lines import AIRWAY, GRID, height_on, window_label
 from routecheck.reckon.heights import OPEN, Pair
-from routecheck.reckon.windows import bounds, gradients
+from routecheck.reckon.windows import bounds, gradients, lengths
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -35,7 +35,7 @@ def reading(view: SideView, assessment: Assessment, nm: float, point: int | None
     gap = view.gap_of(leg) if point is None else None
     if gap is not None:
         return "\n".join((*lines, *_of_gap(view, route, gap)))
-    lines.append(_room_line(view, route, nm))
+    lines.append(_room_line(view, route, nm, leg))
     lines += [line for line in (_planned_line(view, nm), _minima_line(view, route, nm, leg)) if line]
     lines += _gradient_lines(view, route, leg, point)
     return "\n".join(lines)
@@ -93,7 +93,7 @@ def _of_gap(view: SideView, route: Route, gap: SideGap) -> Iterator[str]:
     yield "Nothing is said of heights in a gap"
 
 
-def _room_line(view: SideView, route: Route, nm: float) -> str:
+def _room_line(view: SideView, route: Route, nm: float, leg: int) -> str:
     if any(begins <= nm <= ends for begins, ends in view.shut):
         return "No room here: the windows before and after cannot both be kept"
     for piece in view.band:
@@ -101,6 +101,8 @@ def _room_line(view: SideView, route: Route, nm: float) -> str:
             return f"Room: {_room_words(*_band_at(piece, nm))}"
     if gradients(route) is None:
         return "Room not known: no greatest gradients, choose an Aircraft sheet"
+    if lengths(route)[leg] is None:
+        return f"Room: behind the holding at {view.points[leg].name} any height may follow"
     return "Room: nothing here limits it"
 
 
@@ -152,11 +154,12 @@ def _gradient_lines(view: SideView, route: Route, leg: int, point: int | None) -
     if before is None or after is None:
         return
     ends = f"{_held(view, before, held[before])} to {_held(view, after, held[after])}"
-    lengths = [route.legs[i].distance_nm for i in range(before, after)]
-    if None in lengths:
-        yield f"{ends}: a gap lies between, no gradient is reckoned"
+    known = lengths(route)[before:after]
+    if None in known:
+        is_gap = any(one.distance_nm is None for one in route.legs[before:after])
+        yield f"{ends}: a {'gap' if is_gap else 'holding'} lies between, no gradient is reckoned"
         return
-    distance = sum(nm or 0.0 for nm in lengths)
+    distance = sum(nm or 0.0 for nm in known)
     yield f"{ends} in {wording.nm(distance)}: {_needed(route, held[before], held[after], distance)}"
 
 

@@ -168,6 +168,15 @@ def test_windows_on_both_sides_of_a_gap_ask_for_no_gradient(seen) -> None:
     assert "a gap lies between, no gradient is reckoned" in read(view, assessment, 20.0)
 
 
+def test_behind_a_holding_any_height_may_follow(seen) -> None:
+    view, assessment = seen(sample("clean/runway-to-runway"))
+    tampu = at(view, "TAMPU")
+    assert assessment.route.points[tampu].note
+    said = read(view, assessment, view.points[tampu].nm + 2.0)
+    assert "Room: behind the holding at TAMPU any height may follow" in said
+    assert "a holding lies between, no gradient is reckoned" in said
+
+
 # ---- lines
 
 
