@@ -12,7 +12,7 @@ import tempfile
 from collections.abc import Callable
 from pathlib import Path
 
-from PySide6.QtCore import QEventLoop, Qt, QTimer
+from PySide6.QtCore import QEventLoop, QPointF, Qt, QTimer
 from PySide6.QtWidgets import QApplication
 
 from routecheck.gui import app, theme
@@ -109,6 +109,31 @@ def more_pictures(window: Window, folder: Path) -> None:
     listed.reject()
 
 
+def side_pictures(window: Window, folder: Path) -> None:
+    """The Side view: windows that cannot be met, closer in, read out, dark, in small and large, with nothing to see."""
+    samples = ROOT / "sample_routes"
+    answered(window, lambda: window.open_route(str(samples / "planted" / "windows-that-cannot-be-met.route.toml")))
+    chart = window.side.made()
+    window.session.step(1)
+    for name, (width, height) in {"side": (1200, 800), "side-small": (1000, 700), "side-large": (3840, 2100)}.items():
+        window.resize(width, height)
+        chart.look_at_all()
+        settle()
+        take(window, folder / f"{name}.png")
+        chart.look_at_arrival()
+        settle()
+        take(window, folder / f"{name}-arrival.png")
+    window.resize(1200, 800)
+    window.choose_theme(Qt.ColorScheme.Dark)
+    settle()
+    chart._hover(QPointF(chart.width() * 0.45, chart.height() / 2))
+    take(window, folder / "side-read-out-dark.png")
+    chart._say("")
+    window.choose_theme(Qt.ColorScheme.Light)
+    answered(window, window.open_demo)
+    take(window, folder / "side-demo.png")
+
+
 def main(folder: Path) -> None:
     folder.mkdir(parents=True, exist_ok=True)
     os.environ["XDG_DATA_HOME"] = tempfile.mkdtemp()
@@ -148,6 +173,7 @@ def main(folder: Path) -> None:
         window.session.step(1)
         settle()
         take(window, folder / f"planted-{file.name.split('.')[0]}.png")
+    side_pictures(window, folder)
     window.close()
 
 
