@@ -200,7 +200,7 @@ def _sheet(theme: Theme) -> str:
     #legs QTableView:focus {{ border-top: 1px solid {theme.route}; }}
     #legs QAbstractScrollArea::corner {{ background: {theme.paper}; border: none; }}
     #legs QHeaderView {{ background: {theme.paper}; border: none; }}
-    #legs QHeaderView::section {{ background: {theme.paper}; color: {theme.muted}; border: none; padding: 2px 5px; }}
+    #legs QHeaderView::section {{ background: {theme.paper}; color: {theme.muted}; border: none; padding: 2px 4px; }}
     #foot {{ background: {theme.bar}; border-top: 1px solid {theme.line}; }}
     #link {{ color: {theme.route}; background: transparent; border: none; padding: 0; text-align: right; }}
     #link:hover, #link:focus {{ text-decoration: underline; }}

@@ -144,6 +144,7 @@ def test_the_total_is_no_leg_and_its_basis_stands_below(qtbot: QtBot, window: Wi
     click_row(qtbot, window, last)
     assert window.session.pick_now is None
     assert "from take-off at XVAL to landing at XVOR" in window.legs.basis.text()
+    assert "from take-off at XVAL to landing at XVOR" in window.legs.basis.toolTip()
     assert window.legs.basis.isVisible()
     qtbot.mouseClick(window.legs.fold, Qt.MouseButton.LeftButton)
     assert not window.legs.basis.isVisible()
@@ -166,5 +167,19 @@ def test_no_cell_is_cut_off(qtbot: QtBot, window: Window, width: int) -> None:
     for row in range(model.rowCount()):
         for i in range(1, len(model.table.columns) + 1):
             metrics = QFontMetrics(words()) if model.is_leg(row) else bold
-            room = window.legs.view.columnWidth(i) - 10
+            room = window.legs.view.columnWidth(i) - 8
             assert metrics.horizontalAdvance(str(model.index(row, i).data())) <= room
+
+
+def test_a_few_pixels_are_no_reason_to_scroll(qtbot: QtBot, window: Window) -> None:
+    fly(qtbot, window)
+    needed = sum(window.legs._needed()) - 12 * len(window.legs.model.table.columns)
+    window.legs.setParent(None)
+    scrolled = []
+    for more in range(26, 90):
+        window.legs.resize(needed + more, 400)
+        window.legs.show()
+        qtbot.wait(1)
+        scrolled.append(window.legs.view.horizontalScrollBar().maximum() > 0)
+    assert scrolled == sorted(scrolled, reverse=True)
+    assert not scrolled[-1]
