@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import collect
 from routecheck.checks.run import run
+from routecheck.intended.beside import with_beside
 from routecheck.intended.best import best_edits
 from routecheck.intended.proposals import proven, with_proposals
 from routecheck.reading.route_text import read_route
@@ -42,7 +43,8 @@ def assess_many(
     waiting = (_with_sheet(entry, settings) for entry in entries)
     while group := list(islice(waiting, chunk)):
         for route in _routes(group, library, today):
-            yield _with_corrections(_with_edits(route, library), checks, again, settings)
+            corrected = _with_corrections(_with_edits(route, library), checks, again, settings)
+            yield with_beside(corrected, library, again)
 
 
 def assess(entry: Entry, library: Library, settings: Settings, today: dt.date) -> Assessment:

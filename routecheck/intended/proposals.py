@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from routecheck.intended.entries import ends_beside
 from routecheck.model import Finding, NotChecked, Outcome, Proposal, Span, Weight
 from routecheck.slips.costs import WORTH_SAYING
 from routecheck.wording import listing, nm
@@ -172,7 +173,8 @@ def _proposal(assessment: Assessment, correction: Correction, longer_nm: float, 
     why = f"{' '.join(correction.new.split())}: {', '.join(told)}; clears {listing(checks)}"
     route = _corrected(assessment.route.entry, correction).route
     distance = assessment.route.totals.distance_nm + longer_nm
-    return Proposal(correction.span, correction.new, route, why, checks, distance)
+    beside = ends_beside(assessment.route.entry, correction.departure, correction.destination)
+    return Proposal(correction.span, correction.new, route, why, checks, distance, beside)
 
 
 def _carrying(assessment: Assessment, finding: Finding, tried: list[_Tried]) -> Finding:

@@ -8,7 +8,7 @@ from routecheck.model.cautions import CAUTION, CAUTION_IN_FULL, NOT_LOOKED_AT
 from routecheck.model.data import FIELDS, NAVAIDS, Airway, AirwaySegment, DataSource, Place, PlaceKind, Runway
 from routecheck.model.finding import Assessment, Fact, Finding, NotChecked, Outcome, Weight
 from routecheck.model.heights import GridCell, LegMinima, Window
-from routecheck.model.intended import BestEdit, Correction, Proposal
+from routecheck.model.intended import Beside, BestEdit, Correction, Proposal
 from routecheck.model.procedure import (
     AltitudeWindow,
     CodedBranch,
@@ -66,6 +66,7 @@ __all__ = [
     "AirwaySegment",
     "AltitudeWindow",
     "Assessment",
+    "Beside",
     "BestEdit",
     "Change",
     "Claim",

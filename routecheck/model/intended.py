@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from routecheck.model.heights import Window
     from routecheck.model.text import Span
 
 
@@ -45,11 +46,24 @@ class BestEdit:
 
 
 @dataclass(frozen=True, slots=True)
+class Beside:
+    """One value beside the text as it would be: `field` is its name in Entry, "windows" for one of the windows.
+
+    Of a window `old` is the one that stands there now, and `new` what would stand in its place.
+    """
+
+    field: str
+    old: str | Window
+    new: str | Window
+
+
+@dataclass(frozen=True, slots=True)
 class Proposal:
     """A correction that was tried and clears the finding it stands under, raising nothing heavier.
 
     `route` is the whole corrected text; `why` the evidence in words; `clears` the checks whose findings go away;
-    `distance_nm` what the route measures then.
+    `distance_nm` what the route measures then. `span` None = the text stays; `beside` tells which values beside it
+    change, () = none.
     """
 
     span: Span | None
@@ -58,3 +72,4 @@ class Proposal:
     why: str
     clears: tuple[str, ...]
     distance_nm: float
+    beside: tuple[Beside, ...] = ()

@@ -76,13 +76,14 @@ class Change:
     """Words changed here against what was entered; the original stays on record.
 
     `at` = the offset in the route text where it was made, -1 = beside it; `ticked` = the user says that it is
-    corrected elsewhere too.
+    corrected elsewhere too. `field` = the value beside the text, by its name in Entry; "" = the text, or both ends.
     """
 
     old: str
     new: str
     at: int = -1
     ticked: bool = False
+    field: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,14 +6,14 @@ import json
 from typing import TYPE_CHECKING, Any
 
 from routecheck import __version__
-from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, Outcome, PlaceKind
+from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, Outcome, PlaceKind, Window
 from routecheck.present.headline import headline, outcomes, remarks
 from routecheck.present.time_words import time_line, times_of
 from routecheck.reckon.heights import OPEN
 from routecheck.reckon.windows import bounds
 
 if TYPE_CHECKING:
-    from routecheck.model import Assessment, Finding, Leg, NotChecked, Place, Point, Proposal, Route, Span
+    from routecheck.model import Assessment, Beside, Finding, Leg, NotChecked, Place, Point, Proposal, Route, Span
     from routecheck.reckon.heights import Bounds
     from routecheck.reckon.times import LegTime, Times
 
@@ -126,8 +126,22 @@ def _proposal(proposal: Proposal) -> dict[str, Any]:
     return {
         "edit": [span.start, span.end, proposal.new] if span else None,
         "route": proposal.route,
+        "beside": [_beside(one) for one in proposal.beside],
         "why": proposal.why,
     }
+
+
+def _beside(one: Beside) -> dict[str, Any]:
+    return {
+        "field": "window" if isinstance(one.new, Window) else one.field,
+        "point": one.new.point if isinstance(one.new, Window) else None,
+        "old": _stated(one.old),
+        "new": _stated(one.new),
+    }
+
+
+def _stated(value: str | Window) -> str | list[float | None]:
+    return [value.low_ft, value.high_ft] if isinstance(value, Window) else value
 
 
 def _not_checked(not_checked: NotChecked) -> dict[str, Any]:

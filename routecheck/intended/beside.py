@@ -1,0 +1,159 @@
+"""Proposals for what no entry error of the text's own words explains: runways, approaches, joints, windows, levels.
+
+Each is tried by assessing the corrected entry: it must clear its finding and raise nothing but Notes.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from routecheck.intended.entries import named
+from routecheck.intended.joint_options import joint_options
+from routecheck.intended.level_options import level_options
+from routecheck.intended.options import Asked, Option
+from routecheck.intended.runway_options import approach_options, differing_options, runway_options
+from routecheck.intended.window_options import window_options
+from routecheck.model import Proposal, Weight
+from routecheck.wording import listing
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Iterator
+
+    from routecheck.library.gazetteer import Library
+    from routecheck.model import Assessment, Entry, Finding, Span
+
+    Again = Callable[[Entry], Assessment]
+
+ABOUT_EQUAL = 0.5
+"""Options nearer to each other than this are about equal: all of them are named, or none."""
+FAR_BEHIND = 2.5
+"""Options this far behind the best are not named beside it."""
+FOR_A_NOTE = 0.3
+"""What it costs an option that it raises a Note."""
+MOST, MOST_LEVELS = 3, 1
+"""So many are named; of levels, of which only one can be clearly right, none beside the best."""
+MOST_ASKED, MOST_TRIED = 6, 9
+MOST_STOPS = 150
+"""Longer routes get no such proposals: each try assesses the whole of it (our choice: no route flown comes near it)."""
+
+OPTIONS: dict[str, Callable[[Asked], Iterator[Option]]] = {
+    "runway-not-served": runway_options,
+    "runway-unknown": runway_options,
+    "runways-differ": differing_options,
+    "unknown-procedure": approach_options,
+    "join-gap": joint_options,
+    "window-error": window_options,
+    "window-upside-down": window_options,
+    "windows-conflict": window_options,
+    "climb-in-arrival": window_options,
+    "descent-in-departure": window_options,
+    "level-never-reached": level_options,
+    "above-ceiling": level_options,
+    "level-unknown": level_options,
+}
+Key = tuple[str, tuple[str, ...], bool]
+
+
+@dataclass(frozen=True, slots=True)
+class _Held:
+    """An option that held when it was tried, and what it clears."""
+
+    option: Option
+    cost: float
+    cleared: frozenset[Key]
+    longer_nm: float
+
+
+def with_beside(assessment: Assessment, library: Library, again: Again) -> Assessment:
+    """The same assessment with such proposals under the findings that have none. `again` assesses an entry."""
+    asked = [f for f in assessment.findings if f.check in OPTIONS and not f.likely_intended and _heavy(f)]
+    if not asked or len(assessment.route.resolved.stops) > MOST_STOPS:
+        return assessment
+    found: dict[Key, tuple[Proposal, ...]] = {}
+    for finding in asked[:MOST_ASKED]:
+        if _key(assessment, finding) not in found:
+            for key, proposals in _proposals(Asked(assessment, finding, library), again).items():
+                found.setdefault(key, proposals)
+    carrying = (_carrying(f, found.get(_key(assessment, f), ())) for f in assessment.findings)
+    return replace(assessment, findings=tuple(carrying)) if found else assessment
+
+
+def _carrying(finding: Finding, proposals: tuple[Proposal, ...]) -> Finding:
+    if not proposals or finding.likely_intended or not _heavy(finding):
+        return finding
+    return replace(finding, likely_intended=proposals)
+
+
+def _proposals(asked: Asked, again: Again) -> dict[Key, tuple[Proposal, ...]]:
+    """For the finding asked about, and for each other that they clear too, what is proposed."""
+    own = _key(asked.assessment, asked.finding)
+    kept = _kept([held for held in _tried(asked, again) if own in held.cleared], own[0])
+    keys = {key for held in kept for key in held.cleared}
+    made = [(_proposal(asked.assessment, held), held.cleared) for held in kept]
+    return {key: tuple(proposal for proposal, cleared in made if key in cleared) for key in keys}
+
+
+def _tried(asked: Asked, again: Again) -> Iterator[_Held]:
+    before, unsure = _told(asked.assessment), _unsure(asked.assessment)
+    for option in _distinct(asked, OPTIONS[asked.finding.check](asked)):
+        after = again(option.made_in(asked.entry))
+        now = _told(after)
+        gone = {key for key, finding in before.items() if _heavy(finding) and key not in now}
+        cleared = frozenset(gone - (_unsure(after) - unsure))
+        raised = [now[key] for key in now.keys() - before.keys()]
+        if not any(_heavy(finding) for finding in raised):
+            longer = after.route.totals.distance_nm - asked.route.totals.distance_nm
+            yield _Held(option, option.cost + FOR_A_NOTE * len(raised), cleared, longer)
+
+
+def _distinct(asked: Asked, options: Iterable[Option]) -> list[Option]:
+    """The likeliest options, each only once, none that changes nothing."""
+    seen: dict[tuple[object, ...], Option] = {}
+    for option in sorted(options, key=lambda one: one.cost):
+        seen.setdefault((option.span, option.new, option.beside), option)
+    return [option for option in seen.values() if option.made_in(asked.entry) != asked.entry][:MOST_TRIED]
+
+
+def _kept(held: list[_Held], check: str) -> list[_Held]:
+    """The best with those not far behind; nothing where more are about equal than are named there."""
+    ranked = sorted(held, key=lambda one: one.cost)
+    near = [one for one in ranked if one.cost < ranked[0].cost + FAR_BEHIND]
+    equal = [one for one in near if one.cost < ranked[0].cost + ABOUT_EQUAL]
+    most = MOST_LEVELS if OPTIONS[check] is level_options else MOST
+    return [] if len(equal) > most else near[:most]
+
+
+def _proposal(assessment: Assessment, held: _Held) -> Proposal:
+    option, entry = held.option, assessment.route.entry
+    told = " and ".join(filter(None, (" ".join(option.new.split()), named(option.beside))))
+    checks = tuple(sorted({check for check, *_ in held.cleared}))
+    why = f"{told}: {option.why}; clears {listing(checks)}"
+    route = option.made_in(entry).route
+    new = option.new if option.span is not None else told
+    distance = assessment.route.totals.distance_nm + held.longer_nm
+    return Proposal(option.span, new, route, why, checks, distance, option.beside)
+
+
+def _heavy(finding: Finding) -> bool:
+    return finding.weight is not Weight.NOTE
+
+
+def _told(assessment: Assessment) -> dict[Key, Finding]:
+    return {_key(assessment, finding): finding for finding in assessment.findings}
+
+
+def _unsure(assessment: Assessment) -> frozenset[Key]:
+    """What could not be judged: a finding that is only taken out of sight is not cleared."""
+    text = assessment.route.entry.route
+    return frozenset((one.check, _words(text, one.spans), False) for one in assessment.not_checked)
+
+
+def _key(assessment: Assessment, finding: Finding) -> Key:
+    """What tells one finding from another: check and words; of those at no word, whether it is of the departure."""
+    words = _words(assessment.route.entry.route, finding.spans)
+    return finding.check, words, not words and finding.points[:1] == (0,)
+
+
+def _words(text: str, spans: tuple[Span, ...]) -> tuple[str, ...]:
+    return tuple(text[s.start : s.end].upper() for s in spans)
