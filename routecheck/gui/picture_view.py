@@ -50,7 +50,7 @@ class PictureView(Canvas):
         self.setObjectName("picture")
         self.setAccessibleName("Picture")
         self.setAccessibleDescription("Map of the route, north up. Every finding is also in the Margin as text.")
-        self.setMinimumSize(280, 180)
+        self.setMinimumSize(280, 150)
         self._session = session
         self._assessment: Assessment | None = None
         self._picture = empty_picture()

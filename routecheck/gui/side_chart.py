@@ -184,7 +184,7 @@ class SideChart(QWidget):
 
     def minimumSizeHint(self) -> QSize:  # noqa: N802
         """The least on which it can be read."""
-        return QSize(200, 7 * int(line_height()))
+        return QSize(200, 6 * int(line_height()))
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
         """Paint the drawing, or the sentence that says why there is none."""

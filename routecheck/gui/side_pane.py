@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSize, Qt
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QSizePolicy, QSplitter, QToolButton, QVBoxLayout
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QSizePolicy, QSplitter, QToolButton, QVBoxLayout, QWidget
 
 from routecheck import wording
 from routecheck.gui.theme import words
@@ -21,7 +21,10 @@ if TYPE_CHECKING:
     from routecheck.present.picks import Pick
     from routecheck.present.screen import Screen
 
-_OPEN_HEIGHT = 190
+_OPEN_HEIGHT, _ABOVE_HEIGHT = 190, 200
+"""So high it is when it is first unfolded, and so much is left to the Picture where the Leg table can give it."""
+_LEAST_LINES = 7
+"""So many lines of text high the drawing is at least."""
 
 
 class SidePane(QFrame):
@@ -69,9 +72,9 @@ class SidePane(QFrame):
             self.chart.refresh_font()
 
     def show_screen(self, screen: Screen) -> None:
-        """Say in the head what there is; unfold for the first windows where nobody chose."""
+        """Say in the head what there is; unfold for the first windows where nobody chose and there is room."""
         self._screen = screen
-        if screen.side.brackets and not self.chosen:
+        if screen.side.brackets and not self.chosen and self._has_room():
             self._action.setChecked(True)
         self._say()
 
@@ -109,6 +112,15 @@ class SidePane(QFrame):
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(0)
         self._column.addLayout(head)
+
+    def _has_room(self) -> bool:
+        """Whether it can be unfolded without squeezing the other panes below what they need."""
+        panes = self.parentWidget()
+        if not isinstance(panes, QSplitter) or not isinstance(outer := panes.parentWidget(), QSplitter):
+            return True
+        others = [pane for split in (panes, outer) for pane in _panes_of(split) if pane not in (self, panes)]
+        least = sum(max(pane.minimumHeight(), pane.minimumSizeHint().height()) for pane in others)
+        return outer.height() - least >= self.fold.sizeHint().height() + _LEAST_LINES * self.fontMetrics().height()
 
     def _choose(self) -> None:
         self.chosen = True
@@ -165,13 +177,17 @@ class SidePane(QFrame):
         return [*crowded, *side.notes]
 
 
+def _panes_of(split: QSplitter) -> list[QWidget]:
+    return [pane for i in range(split.count()) if (pane := split.widget(i)) is not None]
+
+
 def _make_room(panes: QSplitter, wanted: int) -> None:
     """Let the panes below give what the Side view lacks beside the pane above it."""
     outer = panes.parentWidget()
     above = panes.widget(0)
     if above is None or not isinstance(outer, QSplitter) or sum(outer.sizes()) == 0:
         return
-    lack = above.minimumHeight() + wanted + panes.handleWidth() - panes.height()
+    lack = max(above.minimumHeight(), _ABOVE_HEIGHT) + wanted + panes.handleWidth() - panes.height()
     if lack > 0:
         first, *others = outer.sizes()
         outer.setSizes([first + lack, *(size - lack for size in others)])
