@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 _TEXTS = ("check", "words", "finding", "reason", "by")
 _MUST = ("check", "reason", "by")
-_KNOWN = frozenset({*_TEXTS, "at"})
+KNOWN = frozenset({*_TEXTS, "at"})
 
 
 def read_accepted(value: object, remarks: list[str]) -> tuple[Accepted, ...]:
@@ -39,7 +39,7 @@ def _accepted(table: Mapping[str, object], called: str, remarks: list[str]) -> A
     if lacking := [key for key in _MUST if not texts[key]]:
         remarks.append(f"Not used: {called}; it has no {lacking[0]}.")
         return None
-    remarks += [f"Not used: the unknown key “{key[:60]}” of {called}." for key in table if key not in _KNOWN]
+    remarks += [f"Not used: the unknown key “{key[:60]}” of {called}." for key in table if key not in KNOWN]
     return Accepted(**texts, at=_time(table.get("at"), called, remarks))
 
 

@@ -5,11 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.model import Change
+from routecheck.wording import listing
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-_KNOWN = frozenset({"old", "new", "offset", "ticked"})
+KNOWN = frozenset({"old", "new", "offset", "beside", "ticked"})
+_FIELDS = frozenset(
+    {"departure", "destination", "departure_runway", "destination_runway", "approach", "level", "windows"}
+)
 
 
 def read_changed(value: object, remarks: list[str]) -> tuple[Change, ...]:
@@ -22,10 +26,12 @@ def read_changed(value: object, remarks: list[str]) -> tuple[Change, ...]:
 
 
 def written_change(change: Change) -> dict[str, object]:
-    """A change as the keys of its table; no offset for what was changed beside the text."""
+    """A change as the keys of its table; no offset for what was changed beside the text, but what it was."""
     table: dict[str, object] = {"old": change.old, "new": change.new}
     if change.at >= 0:
         table["offset"] = change.at
+    if change.field:
+        table["beside"] = change.field
     return table | ({"ticked": True} if change.ticked else {})
 
 
@@ -34,11 +40,15 @@ def _change(table: Mapping[str, object], called: str, remarks: list[str]) -> Cha
     if not isinstance(old, str) or not isinstance(new, str) or old == new:
         remarks.append(f"Not used: {called}; it must give old and new, two different texts in quotation marks.")
         return None
-    remarks += [f"Not used: the unknown key “{key[:60]}” of {called}." for key in table if key not in _KNOWN]
+    remarks += [f"Not used: the unknown key “{key[:60]}” of {called}." for key in table if key not in KNOWN]
     ticked = table.get("ticked", False)
     if not isinstance(ticked, bool):
         remarks.append(f"Not used: ticked of {called}; it must be true or false.")
-    return Change(old, new, _offset(table.get("offset"), called, remarks), ticked is True)
+    field = table.get("beside", "")
+    if field and field not in _FIELDS:
+        remarks.append(f"Not used: beside of {called}; it must be one of {listing(sorted(_FIELDS), 'or')}.")
+        field = ""
+    return Change(old, new, _offset(table.get("offset"), called, remarks), ticked is True, str(field))
 
 
 def _offset(value: object, called: str, remarks: list[str]) -> int:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 _FIGURES = ("course_true_deg", "course_magnetic_deg", "distance_nm", "time_min", "fuel_kg")
 _BOUNDS = {"lat": 90, "lon": 180, "course_true_deg": 360, "course_magnetic_deg": 360}
-_KNOWN = frozenset({"to", "lat", "lon", "level", *_FIGURES})
+KNOWN = frozenset({"to", "lat", "lon", "level", *_FIGURES})
 NOT_COMPARED = (
     "Claimed courses, distances, times, fuel and levels: no check compares them in this version. The window's Leg "
     "table shows claimed courses, distances and levels beside the computed ones."
@@ -36,7 +36,7 @@ def read_claims(value: object, remarks: list[str]) -> tuple[Claim, ...]:
 def _claim(table: Mapping[str, object], called: str, remarks: list[str]) -> Claim:
     values: dict[str, Any] = {key: _text(table, key, called, remarks) for key in ("to", "level")}
     values |= {key: _number(table, key, called, remarks) for key in ("lat", "lon", *_FIGURES)}
-    remarks += [f"Not used: the unknown key “{key[:60]}” of {called}." for key in table if key not in _KNOWN]
+    remarks += [f"Not used: the unknown key “{key[:60]}” of {called}." for key in table if key not in KNOWN]
     halves = [_half_digit(table[key]) for key in ("lat", "lon") if values[key] is not None]
     return Claim(**values, precision_deg=max(halves, default=0.0))
 

@@ -10,16 +10,14 @@ from typing import TYPE_CHECKING, Any
 import tomlkit
 
 from routecheck.model import Entry, Role
-from routecheck.reading.accepted import read_accepted, written_accepted
-from routecheck.reading.changed import read_changed, written_change
-from routecheck.reading.claims import read_claims, written
+from routecheck.reading import accepted, changed, claims, stated
+from routecheck.reading.kept_tables import Kind, merged
 from routecheck.reading.rows import utc_day
-from routecheck.reading.stated import read_wind, read_windows, written_wind, written_window
+from routecheck.settings.documents import dumped
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Mapping
+    from collections.abc import Callable, Mapping
 
-    from tomlkit.items import AoT
 
 SCHEMA = 1
 _TEXTS = (
@@ -63,12 +61,15 @@ def write_route_file(entry: Entry, existing_text: str | None = None) -> str:
     if existing_text is not None and before.unread and before.unread != _NO_ROUTE:
         raise ValueError(before.unread)
     document = tomlkit.parse(existing_text or f"schema = {SCHEMA}\n")
+    raw = tomllib.loads(existing_text, parse_float=Decimal) if existing_text else {}
     for key, value in _changes(entry, before).items():
+        if key in _KINDS and not isinstance(value, str):
+            value = merged(document.get(key), raw.get(key), value or (), _KINDS[key]) or None
         if value is None:
             document.pop(key, None)
         else:
             document[key] = value
-    return tomlkit.dumps(document)
+    return dumped(document)
 
 
 # ---- reading
@@ -168,11 +169,11 @@ _OTHERS: tuple[tuple[str, str, Callable[[object, list[str]], Any]], ...] = (
     ("date", "off_block", _off_block),
     ("alternate", "alternate", _texts("alternate")),
     ("expect", "expect", _expect),
-    ("claims", "claim", read_claims),
-    ("accepted", "accepted", read_accepted),
-    ("changed", "changed", read_changed),
-    ("windows", "window", read_windows),
-    ("wind", "wind", read_wind),
+    ("claims", "claim", claims.read_claims),
+    ("accepted", "accepted", accepted.read_accepted),
+    ("changed", "changed", changed.read_changed),
+    ("windows", "window", stated.read_windows),
+    ("wind", "wind", stated.read_wind),
 )
 _KNOWN = frozenset({"schema", *_TEXTS, *_LATER, *(key for _, key, _ in _OTHERS)})
 
@@ -211,18 +212,20 @@ def _document(entry: Entry) -> dict[str, Any]:
     typed = dict(entry.typed)
     values["off_block"] = entry.date or typed.get("date")
     values["expect"] = None if entry.expect is None else list(entry.expect)
-    values["claim"] = _tables(written(claim) for claim in entry.claims)
-    values["accepted"] = _tables(written_accepted(accepted) for accepted in entry.accepted)
-    values["changed"] = _tables(written_change(change) for change in entry.changed)
-    values["window"] = _tables(written_window(window) for window in entry.windows)
-    values["wind"] = written_wind(entry.wind) or typed.get("wind")
+    values["claim"] = [claims.written(one) for one in entry.claims] or None
+    values["accepted"] = [accepted.written_accepted(one) for one in entry.accepted] or None
+    values["changed"] = [changed.written_change(one) for one in entry.changed] or None
+    values["window"] = [stated.written_window(one) for one in entry.windows] or None
+    values["wind"] = stated.written_wind(entry.wind) or typed.get("wind")
     filed = ("off_block", "speed", "level", "route", "aircraft_sheet", "expect")
     order = ("title", "role", *ends, *filed, "wind", "claim", "window", "accepted", "changed")
     return {key: values[key] for key in order}
 
 
-def _tables(rows: Iterable[Mapping[str, object]]) -> AoT | None:
-    tables = tomlkit.aot()
-    for row in rows:
-        tables.append(tomlkit.item(row))
-    return tables if len(tables) else None
+_KINDS = {
+    "claim": Kind(("to",), claims.KNOWN, claims.read_claims),
+    "accepted": Kind(("check", "words"), accepted.KNOWN, accepted.read_accepted),
+    "changed": Kind(("old", "new"), changed.KNOWN, changed.read_changed),
+    "window": Kind(("point",), stated.OF_WINDOW, stated.read_windows),
+    "wind": Kind(("level",), stated.OF_WIND, stated.read_wind),
+}

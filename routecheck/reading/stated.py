@@ -6,16 +6,14 @@ import re
 from decimal import Decimal
 from typing import TYPE_CHECKING, TypeGuard
 
-import tomlkit
-
 from routecheck.model import Wind, Window
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
 _HEIGHTS = ("low_ft", "high_ft", "at_ft")
-_OF_WINDOW = frozenset({"point", *_HEIGHTS})
-_OF_WIND = frozenset({"level", "from_deg_true", "speed_kt"})
+OF_WINDOW = frozenset({"point", *_HEIGHTS})
+OF_WIND = frozenset({"level", "from_deg_true", "speed_kt"})
 _LOWEST_FT, _HIGHEST_FT = -10_000, 1_000_000
 """Wide: a height of one digit too many must come through, so that the checks can say so."""
 _STRONGEST_KT = 300
@@ -40,7 +38,7 @@ def _are_tables(value: object) -> TypeGuard[list[dict[str, object]]]:
 
 
 def _window(table: Mapping[str, object], called: str, remarks: list[str]) -> Window | None:
-    remarks += [f"Not used: the unknown key “{key[:60]}” of {called}." for key in table if key not in _OF_WINDOW]
+    remarks += [f"Not used: the unknown key “{key[:60]}” of {called}." for key in table if key not in OF_WINDOW]
     point = table.get("point")
     if not isinstance(point, str) or not point.strip():
         remarks.append(f"Not used: {called}; it must name its point.")
@@ -132,7 +130,7 @@ def _by_level(tables: Sequence[Mapping[str, object]], remarks: list[str]) -> tup
 
 
 def _wind(table: Mapping[str, object], called: str, remarks: list[str]) -> Wind | None:
-    remarks += [f"Not used: the unknown key “{key[:60]}” of {called}." for key in table if key not in _OF_WIND]
+    remarks += [f"Not used: the unknown key “{key[:60]}” of {called}." for key in table if key not in OF_WIND]
     degrees = _number(table, "from_deg_true", called, (0, 360), remarks)
     knots = _number(table, "speed_kt", called, (0, _STRONGEST_KT), remarks)
     level = table.get("level", "")
@@ -156,12 +154,12 @@ def written_wind(winds: Sequence[Wind]) -> object:
         return None
     if len(winds) == 1 and not winds[0].level and _is_whole(winds[0]):
         return _figures(winds[0])
-    tables = tomlkit.aot()
-    for wind in winds:
-        level = {"level": wind.level} if wind.level else {}
-        figures = {"from_deg_true": _plain(wind.from_deg_true), "speed_kt": _plain(wind.speed_kt)}
-        tables.append(tomlkit.item(level | figures))
-    return tables
+    return [_wind_table(wind) for wind in winds]
+
+
+def _wind_table(wind: Wind) -> dict[str, object]:
+    level = {"level": wind.level} if wind.level else {}
+    return level | {"from_deg_true": _plain(wind.from_deg_true), "speed_kt": _plain(wind.speed_kt)}
 
 
 def _is_whole(wind: Wind) -> bool:

@@ -250,28 +250,37 @@ WINDOWS = st.builds(Window, WORDS.map(str.upper).filter(bool), HEIGHTS, st.none(
 WINDS = st.builds(Wind, st.floats(0, 360), st.floats(0, 300), st.sampled_from(["", "F350"]))
 
 
-@given(
-    st.builds(
-        Entry,
-        route=TEXTS.filter(str.strip),
-        title=WORDS.filter(bool),
-        departure=WORDS,
-        level=WORDS,
-        role=st.sampled_from(Role),
-        date=st.none() | st.dates(),
-        alternate=st.lists(TEXTS, max_size=2).map(tuple),
-        expect=st.none() | st.lists(TEXTS, max_size=2).map(tuple),
-        claims=st.lists(CLAIMS, max_size=2).map(tuple),
-        windows=st.lists(WINDOWS, max_size=2).map(tuple),
-        wind=st.just(()) | st.tuples(WINDS) | st.tuples(WINDS, WINDS).filter(lambda w: all(one.level for one in w)),
-    )
+ENTRIES = st.builds(
+    Entry,
+    route=TEXTS.filter(str.strip),
+    title=WORDS.filter(bool),
+    departure=WORDS,
+    level=WORDS,
+    role=st.sampled_from(Role),
+    date=st.none() | st.dates(),
+    alternate=st.lists(TEXTS, max_size=2).map(tuple),
+    expect=st.none() | st.lists(TEXTS, max_size=2).map(tuple),
+    claims=st.lists(CLAIMS, max_size=2).map(tuple),
+    windows=st.lists(WINDOWS, max_size=2).map(tuple),
+    wind=st.just(()) | st.tuples(WINDS) | st.tuples(WINDS, WINDS).filter(lambda w: all(one.level for one in w)),
 )
+
+
+@given(ENTRIES)
 def test_what_was_written_is_read_back(entry):
     back = read(write_route_file(entry))
     assert replace(back, claims=(), remarks=()) == replace(entry, claims=())
     bare = [replace(claim, precision_deg=0.0) for claim in back.claims]
     assert bare == [replace(claim, precision_deg=0.0) for claim in entry.claims]
     assert replace(read(write_route_file(back)), remarks=()) == replace(back, remarks=())
+
+
+@given(ENTRIES, ENTRIES)
+def test_an_entry_written_over_another_is_read_back(entry, other):
+    back = read(write_route_file(entry, write_route_file(other)))
+    assert replace(back, claims=(), remarks=()) == replace(entry, claims=())
+    bare = [replace(claim, precision_deg=0.0) for claim in back.claims]
+    assert bare == [replace(claim, precision_deg=0.0) for claim in entry.claims]
 
 
 ACCEPTED = st.builds(
@@ -309,6 +318,47 @@ def test_what_was_changed_here_is_read_back_and_leaves_the_file_when_it_is_undon
 
 def test_a_change_of_an_unknown_tick_is_not_ticked():
     assert read('route = "A"\n[[changed]]\nold = "A"\nnew = "B"\nticked = "yes"').changed == (Change("A", "B"),)
+
+
+def test_tables_keep_their_comments_and_unknown_keys_when_others_of_them_change():
+    text = """route = "LENDU"
+[[changed]] # mine
+old = "PIKOR"
+new = "PIKAR" # as the plan has it
+offset = 10
+foo = 1
+[[changed]]
+old = "A"
+bar = 2
+[[window]]
+point = "LENDU"
+low_ft = 9000
+high_ft = 11000
+who = "me"
+[[claim]]
+to = "LENDU"
+distance_nm = 31.20
+said_by = "nav log"
+"""
+    entry = read(text)
+    ticked = (replace(entry.changed[0], ticked=True), Change("X", "Y", 3))
+    changed = replace(
+        entry, changed=ticked, windows=(Window("LENDU", 9_000, None),), claims=(*entry.claims, Claim("B"))
+    )
+    written = write_route_file(changed, text)
+    back = tomllib.loads(written)
+    assert back["changed"] == [
+        {"old": "PIKOR", "new": "PIKAR", "offset": 10, "foo": 1, "ticked": True},
+        {"old": "X", "new": "Y", "offset": 3},
+        {"old": "A", "bar": 2},
+    ]
+    assert back["window"] == [{"point": "LENDU", "low_ft": 9000, "who": "me"}]
+    assert back["claim"][0] == {"to": "LENDU", "distance_nm": 31.2, "said_by": "nav log"}
+    assert "# as the plan has it" in written
+    assert "31.20" in written
+    assert read(written).changed == ticked
+    gone = tomllib.loads(write_route_file(replace(read(written), changed=()), written))
+    assert gone["changed"] == [{"old": "A", "bar": 2}]
 
 
 def test_a_time_of_another_zone_becomes_utc():
