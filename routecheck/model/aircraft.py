@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from routecheck.model.value import value
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class AircraftSheet:
     """One sheet. `typical` = the figures of a class, not of an aircraft: nothing that rests on them is ever Wrong.
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from itertools import pairwise
 from typing import TYPE_CHECKING
+
+from routecheck.model.value import value
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -33,7 +35,7 @@ FIELDS = frozenset({PlaceKind.AIRPORT, PlaceKind.RUNWAY})
 NAVAIDS = frozenset({PlaceKind.VOR, PlaceKind.VOR_DME, PlaceKind.DME, PlaceKind.NDB})
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Place:
     """A place of the loaded data, or one typed or computed. Variation and declination in degrees, east positive.
 
@@ -56,7 +58,7 @@ class Place:
     source: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Runway:
     """A runway as the data has it; `ident` without the leading RW ("09", "27R")."""
 
@@ -68,7 +70,7 @@ class Runway:
     elevation_ft: float | None
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class AirwaySegment:
     """What the record at a fix says of the stretch to the next one; None = not given, heights None = unknown."""
 
@@ -82,7 +84,7 @@ class AirwaySegment:
     """"" = both ways or not said, "F" = only in coded order, "B" = only against it."""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Airway:
     """One continuous piece of an airway: `segments[i]` leads from `places[i]` to `places[i + 1]`."""
 
@@ -109,7 +111,7 @@ class Airway:
         object.__setattr__(self, "north", max((p.lat for p in places), default=0.0) + margin)
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class DataSource:
     """One loaded file of navigation data. `rejected` holds (line number, reason) of records not used."""
 

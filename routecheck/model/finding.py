@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from routecheck.model.value import value
 
 if TYPE_CHECKING:
     from routecheck.model.intended import Proposal
@@ -29,7 +30,7 @@ class Outcome(StrEnum):
     COULD_NOT_RUN = "could not run"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Fact:
     """One measured or given value that a finding rests on; `unit` "" for words and counts."""
 
@@ -38,7 +39,7 @@ class Fact:
     unit: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Finding:
     """One thing to say about a route. `check` is filled in by the runner."""
 
@@ -54,7 +55,7 @@ class Finding:
     """Corrections that clear this finding, best first, at most three."""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class NotChecked:
     """A check, or a part of it, that had no ground to judge on."""
 
@@ -63,7 +64,7 @@ class NotChecked:
     check: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Assessment:
     """The whole answer about one route. `outcomes` has one entry for every check that exists."""
 

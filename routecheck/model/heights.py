@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from routecheck.model.value import value
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Window:
     """Heights allowed at a point, feet, None = open, "at" = twice the same. `procedure` coded it; "" = it was typed."""
 
@@ -20,7 +20,7 @@ class Window:
         return not self.procedure
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class GridCell:
     """A cell of one degree that a leg crosses, from share to share of its length (0 to 1, within 0.1 NM).
 
@@ -35,7 +35,7 @@ class GridCell:
     mora_ft: float | None
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class LegMinima:
     """What is published of the heights along one leg, feet; None = unknown or not given, never zero.
 

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from routecheck.model.value import value
 
 if TYPE_CHECKING:
     from routecheck.model.heights import Window
     from routecheck.model.text import Span
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Correction:
     """One correction of a stretch: `new` typed instead of `old`; `slip` names the entry error behind it.
 
@@ -32,7 +33,7 @@ class Correction:
     """The aerodromes beside the text as they would be, where the correction is of them."""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class BestEdit:
     """The corrections of one stretch, best first; `first` and `last` are the stops around it.
 
@@ -45,7 +46,7 @@ class BestEdit:
     clear: bool
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Beside:
     """One value beside the text as it would be: `field` is its name in Entry, "windows" for one of the windows.
 
@@ -57,7 +58,7 @@ class Beside:
     new: str | Window
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Proposal:
     """A correction that was tried and clears the finding it stands under, raising nothing heavier.
 

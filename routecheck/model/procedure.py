@@ -5,9 +5,10 @@ Feet, knots, degrees and NM. What a record leaves blank is None or "", never zer
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from routecheck.model.value import value
 
 if TYPE_CHECKING:
     from routecheck.model.data import Place
@@ -52,7 +53,7 @@ class Part(StrEnum):
     TRANSITION = "transition"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class AltitudeWindow:
     """The lowest and highest height that are in order at a point, feet; None = no such limit."""
 
@@ -60,7 +61,7 @@ class AltitudeWindow:
     high_ft: float | None
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class SpeedLimit:
     """An indicated speed coded at a leg. `code`: "+" at least, "-" at most, "@" just that, "" not said.
 
@@ -81,7 +82,7 @@ class SpeedLimit:
         return self.kt if self.code in ("+", "@") else None
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class CodedLeg:
     """One leg record. `type` None = a type that is none of the 23. Courses magnetic unless `course_is_true`.
 
@@ -119,7 +120,7 @@ class CodedLeg:
     transition_altitude_ft: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class CodedBranch:
     """The legs of one branch in coded order. `ident` as coded: "RW08B" (both parallels), "ALL", "", "TOVIK"."""
 
@@ -128,7 +129,7 @@ class CodedBranch:
     legs: tuple[CodedLeg, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class CodedProcedure:
     """A SID, STAR or APPROACH (`kind`) with all its branches. `field` is the place of its airport, None = not known."""
 
@@ -157,7 +158,7 @@ class CodedProcedure:
         return tuple(branch for branch in self.branches if branch.part is part)
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class PathPoint:
     """A point of a procedure that has come to a path. `place` None = its fix is not in the data.
 
@@ -174,7 +175,7 @@ class PathPoint:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class PathLeg:
     """From one point of the path to the next: a length with true courses at both ends, or a gap with its cause.
 
@@ -201,7 +202,7 @@ class PathTrouble(StrEnum):
     NOT_JOINED = "not joined"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class ProcedurePath:
     """A procedure come to a path, in the order of flight: `legs[i]` leads from `points[i]` to `points[i + 1]`.
 
@@ -220,7 +221,7 @@ class ProcedurePath:
     troubles: tuple[PathTrouble, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Followed:
     """A procedure between aerodrome and neighbouring stop: `legs[i]` leads from `points[i]` to `points[i + 1]`.
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from routecheck.model.value import value
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -32,7 +34,7 @@ class Via(StrEnum):
     UNKNOWN = "unknown"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class LostChoice:
     """A place of the same name that was not chosen, and by how much the whole route would be longer with it."""
 
@@ -41,7 +43,7 @@ class LostChoice:
     reason: str
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Stop:
     """A point the text names (or an airport, or a joint the text implies), placed or not.
 
@@ -82,7 +84,7 @@ class Trouble(StrEnum):
     END_UNPLACED = "an end could not be placed"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Link:
     """How stop `i` is joined to stop `i + 1`. `words` are the words that say so; `inner` the places between.
 
@@ -110,7 +112,7 @@ class Link:
         return unknown or self.trouble not in (None, Trouble.SEVERAL)
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class ResolvedRoute:
     """Words turned into stops and links; `links[i]` joins `stops[i]` to `stops[i + 1]`."""
 
@@ -132,7 +134,7 @@ class ResolvedRoute:
     """The far end of the departure runway, from its opposite threshold; None where that is not known."""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Point:
     """One point of the path. `stop` indexes ResolvedRoute.stops; None = inside an airway or procedure, not chosen.
 
@@ -161,7 +163,7 @@ class VariationFrom(StrEnum):
     STATION = "the station's declination"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Leg:
     """From point i to point i + 1. A figure that has no ground is None; `gap` then says why, "" = no gap.
 
@@ -186,7 +188,7 @@ class Leg:
     least_kt: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Joint:
     """At point i, where a fixed leg comes in and another goes out.
 
@@ -202,7 +204,7 @@ class Joint:
     next_to_airport: bool
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Stretch:
     """A part of the route that was not checked: from one point to another, its least length if known, and why."""
 
@@ -212,7 +214,7 @@ class Stretch:
     because: str
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Totals:
     """Sums over the route, NM. `distance_nm` sums the known legs; `gaps` counts the others.
 
@@ -236,7 +238,7 @@ class Totals:
         return min(self.checked_nm / self.whole_nm, _NOT_ALL) if self.whole_nm else 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Route:
     """Everything that checks may look at. `joints[i]` belongs to `points[i]`, None where there is nothing to judge."""
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING, NamedTuple
+
+from routecheck.model.value import value
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -37,7 +38,7 @@ class Span(NamedTuple):
         return self.start < other.end and other.start < self.end
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Claim:
     """What the plan states about one leg and the point `to` at its end; None = not stated. Positions in degrees.
 
@@ -56,7 +57,7 @@ class Claim:
     level: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Accepted:
     """A finding that somebody answers for: of which check, at which words, what it said then; why, who and when.
 
@@ -71,7 +72,7 @@ class Accepted:
     finding: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Change:
     """Words changed here against what was entered; the original stays on record.
 
@@ -86,7 +87,7 @@ class Change:
     field: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Entry:
     """One route as handed in, before anything is read. `unread` says why a row could not be read at all."""
 
@@ -150,7 +151,7 @@ class PositionForm(StrEnum):
     MINUTES = "minutes"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Position:
     """A typed latitude and longitude, degrees; `precision_deg` is half the last digit typed (0 = exact)."""
 
@@ -160,7 +161,7 @@ class Position:
     precision_deg: float
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Word:
     """One word of the route text. `text` is upper case; `span` points into the text as given.
 
@@ -182,7 +183,7 @@ class Word:
     why: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class ParsedRoute:
     """A route text cut into words, in order. Nothing typed is dropped: every visible character lies in a word, or is
     a separator (blank, `+`, punctuation at the end of a word, `.` between words)."""

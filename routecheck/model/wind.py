@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from routecheck.model.value import value
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Wind:
     """Where the wind comes from, degrees true, and its speed, knots. `level` as filed ("F350"), "" = at all levels."""
 
