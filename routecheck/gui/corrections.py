@@ -7,22 +7,24 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, Signal
 
+from routecheck.intended import entries
 from routecheck.present import changes, trying
 
 if TYPE_CHECKING:
     from routecheck.gui.session import Session
     from routecheck.model import Assessment, Change, Entry, Proposal
 
-State = tuple[str, str, str]
-"""Route text, departure, destination."""
+Values = tuple[object, ...]
+_ALL = ("route", *entries.NAMES)
 
 
 @dataclass(frozen=True, slots=True)
 class _Step:
-    """The route before and after a change; None = not known any more."""
+    """What a change touched, by name in Entry, before and after it; None = not known any more."""
 
-    before: State | None
-    after: State | None
+    fields: tuple[str, ...]
+    before: Values | None
+    after: Values | None
 
 
 class Corrections(QObject):
@@ -34,6 +36,8 @@ class Corrections(QObject):
     """Another change, one less, or one ticked."""
     to_apply = Signal(object, object)
     """Make this Proposal in the text or fields, which then read as this Entry."""
+    to_restore = Signal(object, object)
+    """Let these fields, by name, read as in this Entry again."""
     said = Signal(str)
 
     def __init__(self, session: Session, parent: QObject) -> None:
@@ -72,7 +76,7 @@ class Corrections(QObject):
         self.end()
         if not again:
             self.trying = proposal
-            self._session.try_out(trying.corrected(self._session.entry, proposal))
+            self._session.try_out(entries.with_proposal(self._session.entry, proposal))
 
     def end(self) -> None:
         """Show the route as it is."""
@@ -84,29 +88,46 @@ class Corrections(QObject):
     def take(self, proposal: Proposal) -> None:
         """Make a correction in this window and keep what was changed."""
         answer, entry = self._session.answer, self._session.entry
-        if answer is None or _state(answer.assessment.route.entry) != _state(entry):
+        if answer is None or _values(answer.assessment.route.entry, _ALL) != _values(entry, _ALL):
             self.said.emit("Not changed: the text is another one by now.")
             return
         self.end()
-        then = trying.corrected(entry, proposal)
+        then = entries.with_proposal(entry, proposal)
         self._undone.clear()
         self.to_apply.emit(proposal, then)
         now = self._session.entry
         if len(now.changed) == len(entry.changed):  # else it only took the last change back
-            self._steps.append(_Step(_state(entry), _state(now)))
-            self._session.change(replace(now, changed=(*now.changed, trying.recorded(entry, proposal))))
+            made = changes.changes_of(entry, proposal)
+            touched = [_touched(change) for change in made]
+            self._steps += [_Step(fields, _values(entry, fields), _values(now, fields)) for fields in touched]
+            self._session.change(replace(now, changed=(*now.changed, *made)))
         self._undone.clear()
 
     def carried(self, entry: Entry) -> Entry:
         """What was typed, with its changes: one that is undone is none any more; redone it is there again."""
-        state, changed = _state(entry), list(entry.changed)
-        while changed and state == self._steps[-1].before:
-            self._undone.append((self._steps.pop(), changed.pop()))
-        if len(changed) == len(entry.changed) and self._undone and state == self._undone[-1][0].after:
+        changed = list(entry.changed)
+        while (at := self._undone_in(entry)) is not None:
+            self._undone.append((self._steps.pop(at), changed.pop(at)))
+        if len(changed) == len(entry.changed) and self._undone and _is_after(self._undone[-1][0], entry):
             step, change = self._undone.pop()
             self._steps.append(step)
             changed.append(change)
         return replace(entry, changed=tuple(changed))
+
+    def can_take_back(self, index: int) -> bool:
+        """Whether a change was made beside the text and is still there, so that it can be put back as it was."""
+        step = self._steps[index]
+        return self.changes[index].at < 0 and step.before is not None and _is_after(step, self._session.entry)
+
+    def take_back(self, index: int) -> None:
+        """Put back what a change beside the text has changed; it is none any more."""
+        if not self.can_take_back(index):
+            self.said.emit("Not put back: it reads otherwise by now.")
+        else:
+            self.end()
+            step, entry = self._steps[index], self._session.entry
+            before: dict[str, Any] = dict(zip(step.fields, step.before or (), strict=True))
+            self.to_restore.emit(step.fields, replace(entry, **before))
 
     def try_picked(self) -> None:
         """Try the first correction of the picked finding."""
@@ -129,6 +150,12 @@ class Corrections(QObject):
         else:
             self.said.emit("Pick a finding with a likely-intended correction first.")
 
+    def _undone_in(self, entry: Entry) -> int | None:
+        """The last change to the text, or to a value beside it, that an entry does not have any more."""
+        last = {step.fields: at for at, step in enumerate(self._steps)}
+        undone = (at for fields, at in last.items() if self._steps[at].before == _values(entry, fields))
+        return next(undone, None)
+
     def _show(self, then: Assessment) -> None:
         if self.trying is not None:
             self.outcome = trying.outcome(then, self.trying)
@@ -145,33 +172,39 @@ class Corrections(QObject):
         self._steps, self._undone = _steps_back(entry), []
 
 
-def _state(entry: Entry) -> State:
-    return entry.route, entry.departure, entry.destination
+def _values(entry: Entry, fields: tuple[str, ...]) -> Values:
+    return tuple(getattr(entry, field) for field in fields)
+
+
+def _is_after(step: _Step, entry: Entry) -> bool:
+    return step.after == _values(entry, step.fields)
+
+
+def _touched(change: Change) -> tuple[str, ...]:
+    """What a change touches: the text, one value beside it, or both aerodromes."""
+    if change.at >= 0:
+        return ("route",)
+    return (change.field,) if change.field else ("departure", "destination")
 
 
 def _steps_back(entry: Entry) -> list[_Step]:
-    """The route before and after each change of an entry from elsewhere, as far back as it still reads so."""
+    """What stood before and after each change of an entry from elsewhere, as far back as it still reads so."""
     steps: list[_Step] = []
-    after: State | None = _state(entry)
+    known: dict[tuple[str, ...], Values | None] = {}
     for change in reversed(entry.changed):
-        before = _before(after, change) if after else None
-        steps.insert(0, _Step(before, after))
-        after = before
+        fields = _touched(change)
+        after = known.get(fields, _values(entry, fields))
+        before = known[fields] = None if after is None else _before(after, change)
+        steps.insert(0, _Step(fields, before, after))
     return steps
 
 
-def _before(after: State, change: Change) -> State | None:
-    route, departure, destination = after
+def _before(after: Values, change: Change) -> Values | None:
+    """What stood there before a change; None where it does not read as changed, or its words do not say it in full."""
     if change.at >= 0:
-        end = change.at + len(change.new)
-        return (
-            (route[: change.at] + change.old + route[end:], *after[1:])
-            if route[change.at : end] == change.new
-            else None
-        )
+        route, end = str(after[0]), change.at + len(change.new)
+        return (route[: change.at] + change.old + route[end:],) if route[change.at : end] == change.new else None
+    if change.field:
+        return (change.old,) if after[0] == change.new else None
     first, both, last = change.old.partition("–")
-    if both and change.new == f"{departure}–{destination}":
-        return route, first, last
-    if not both and change.new in (departure, destination):
-        return (route, change.old, destination) if change.new == departure else (route, departure, change.old)
-    return None
+    return (first, last) if both and change.new == "–".join(map(str, after)) else None

@@ -9,6 +9,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from routecheck.gui.theme import words
+from routecheck.present.trying import draws
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -75,10 +76,11 @@ class FindingActions(QWidget):
         attempt = _button("Try", lambda: corrections.toggle(proposal))
         attempt.setCheckable(True)
         attempt.setAccessibleName(f"Try {new}")
-        attempt.setToolTip(f"Show the route with {new}, dotted; the text stays as it is")
+        shown = f"Show the route with {new}, dotted" if draws(proposal) else f"Say what comes of {new}"
+        attempt.setToolTip(f"{shown}; what stands here stays as it is")
         change = _button("Change here", lambda: corrections.take(proposal))
         change.setAccessibleName(f"Change here to {new}")
-        change.setToolTip("Change the text of this window, and nothing else")
+        change.setToolTip("Change what stands in this window, and nothing else")
         told = _wrapping("", bold=False)
         row = _row([attempt, change], told)
         self._column.addWidget(why)

@@ -63,6 +63,7 @@ class PictureView(Canvas):
         self.read_out.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.read_out.setMargin(5)
         self.read_out.hide()
+        self._trial: tuple[Box, tuple[Box | None, float, tuple[float, float, float]]] | None = None
         self._rest = QTimer(self, singleShot=True, interval=_REST_MS)
         self._connect()
         self.fit_route()
@@ -102,11 +103,24 @@ class PictureView(Canvas):
         line = tried_line(self._assessment, then, self._picture.projection) if then and self._assessment else None
         self.map.tried = line
         self.overlay.tried = line
+        self._look_at_trial(line.box if line else None)
         self.update()
 
     def fit_route(self) -> None:
         """Show the whole route, and follow it from now on."""
         self.fit(self._picture.box or _EVERYWHERE, _ROOM_AROUND)
+
+    def _look_at_trial(self, box: Box | None) -> None:
+        """Look at what is tried where it is not wholly in view, and back again unless somebody moved since."""
+        west, south, east, north = self.seen()
+        if box is not None and (box[0] < west or box[1] < south or box[2] > east or box[3] > north):
+            seen = self._box, self._room, ((west + east) / 2, (south + north) / 2, east - west)
+            self.fit(box, _ROOM_AROUND)
+            self._trial = box, seen
+        elif box is None and self._trial is not None:
+            (shown, (before, room, place)), self._trial = self._trial, None
+            if self._box == shown:
+                self.look_at(*place) if before is None else self.fit(before, room)
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
         """Paint the map, what is written over it, and the rim."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QCheckBox, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from routecheck.gui.status_row import Wrapping
 from routecheck.gui.theme import words
@@ -22,6 +22,7 @@ class StandingLine(QWidget):
         self._corrections = corrections
         self.line = Wrapping()
         self.boxes: list[QCheckBox] = []
+        self._rows: list[QWidget] = []
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(8, 4, 8, 2)
         self._column.setSpacing(2)
@@ -38,11 +39,13 @@ class StandingLine(QWidget):
     def refresh(self) -> None:
         """Show what is left to be ticked."""
         changes = self._corrections.changes
-        for box in self.boxes:
-            self._column.removeWidget(box)
-            box.hide()
-            box.deleteLater()
-        self.boxes = [self._box(i, told(change)) for i, change in enumerate(changes) if not change.ticked]
+        for row in self._rows:
+            self._column.removeWidget(row)
+            row.hide()
+            row.deleteLater()
+        left = [(i, told(change)) for i, change in enumerate(changes) if not change.ticked]
+        self.boxes = [self._box(i, what) for i, what in left]
+        self._rows = [self._row(i, box) for (i, _), box in zip(left, self.boxes, strict=True)]
         text = standing_line(changes)
         self.line.setText(text)
         self.setVisible(bool(text))
@@ -51,5 +54,21 @@ class StandingLine(QWidget):
         box = QCheckBox(f"{what}: corrected elsewhere too")
         box.setFont(words(-1))
         box.toggled.connect(lambda _: self._corrections.tick(index))
-        self._column.addWidget(box)
         return box
+
+    def _row(self, index: int, box: QCheckBox) -> QWidget:
+        """The box, and behind it the way back for what no undoing of typing reaches."""
+        row = QWidget()
+        line = QHBoxLayout(row)
+        line.setContentsMargins(0, 0, 0, 0)
+        line.addWidget(box)
+        if self._corrections.can_take_back(index):
+            back = QPushButton("Take back")
+            back.setFont(words(-1))
+            back.setAutoDefault(False)
+            back.setToolTip("Put back what stood there before")
+            back.clicked.connect(lambda: self._corrections.take_back(index))
+            line.addWidget(back)
+        line.addStretch()
+        self._column.addWidget(row)
+        return row

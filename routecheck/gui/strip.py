@@ -126,10 +126,14 @@ class Strip(QWidget):
         self.blockSignals(False)
         self._judge()
 
-    def show_ends(self, entry: Entry) -> None:
-        """Fill in the aerodromes of an entry; what is typed in the other fields stays."""
-        for name in ("departure", "destination"):
-            self.fields[name].setText(getattr(entry, name))
+    def show_values(self, entry: Entry, names: Iterable[str]) -> None:
+        """Fill in some values of an entry as if they were typed, so that each can be undone; all else stays."""
+        for name in names:
+            field = self.fields.get(name)
+            if field is not None:
+                field.selectAll()
+                field.insert(_written(getattr(entry, name)))
+                field.setCursorPosition(0)
 
     def applied(self, entry: Entry) -> Entry:
         """The entry with what the fields say; what cannot be read is kept in it as typed."""

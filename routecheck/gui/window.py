@@ -160,6 +160,9 @@ class Window(QMainWindow):
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802
         """Keep route and layout, end the worker."""
+        if not self.sheets.may_close():
+            event.ignore()
+            return
         self._keeper.keep(self.session.entry)
         self._keeper.finish()
         states = {"geometry": self.saveGeometry(), "split": self._split.saveState(), "panes": self._panes.saveState()}
@@ -192,7 +195,11 @@ class Window(QMainWindow):
         self.strip.show_entry(self.session.entry)
 
     def _typed(self) -> None:
-        entry = dataclasses.replace(self.session.entry, route=self.text.toPlainText(), unread="")
+        self._take(self.session.entry)
+
+    def _take(self, entry: Entry) -> None:
+        """Take what stands in the text and the fields now, and the rest from an entry."""
+        entry = dataclasses.replace(entry, route=self.text.toPlainText(), unread="")
         self.session.change(self.corrections.carried(self.strip.applied(entry)))
         self.status.say(self.strip.trouble())
 
@@ -203,12 +210,17 @@ class Window(QMainWindow):
         self.foot.setText(screen.totals)
 
     def _apply(self, proposal: Proposal, then: Entry) -> None:
-        """Make a correction as if it were typed: the text in one step for undo, the aerodromes in their fields."""
+        """Make a correction as if it were typed: the text in one step for undo, what stands beside it in its fields."""
+        self.strip.show_values(then, [one.field for one in proposal.beside])
         if proposal.span is not None:
             self.text.replace_stretch(proposal.span, proposal.new)
-        else:
-            self.strip.show_ends(then)
-            self._typed()
+        if proposal.beside:
+            self._take(dataclasses.replace(self.session.entry, windows=then.windows))
+
+    def _restore(self, fields: tuple[str, ...], then: Entry) -> None:
+        """Put values beside the text back as they were."""
+        self.strip.show_values(then, fields)
+        self._take(dataclasses.replace(self.session.entry, windows=then.windows))
 
     def _show_changed(self) -> None:
         self.text.show_changed(changed_spans(self.text.toPlainText(), self.corrections.unticked))
@@ -249,6 +261,7 @@ class Window(QMainWindow):
         self.sheets.said.connect(self.status.say)
         self.corrections.said.connect(self.status.say)
         self.corrections.to_apply.connect(self._apply)
+        self.corrections.to_restore.connect(self._restore)
         self.corrections.changed.connect(self._show_changed)
         self.corrections.tried.connect(self._show_trial)
         self.files.changed.connect(self._name_window)

@@ -1,24 +1,24 @@
-"""A correction tried on a route: the entry as it would be, what then differs, in words and lines. No Qt."""
+"""A correction tried on a route: what then differs, in words and lines. No Qt."""
 
 from __future__ import annotations
 
-import dataclasses
 import re
 from dataclasses import dataclass
-from difflib import SequenceMatcher
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck import wording
-from routecheck.model import Change, Span
-from routecheck.present.changes import change_of
+from routecheck.model import Span
 from routecheck.present.picture import DrawnPoint, drawn_with
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from routecheck.model import Assessment, Entry, Proposal
+    from routecheck.model import Assessment, Proposal
+    from routecheck.present.graticule import Box
     from routecheck.present.projection import Floats, Projection
+
+_NOT_DRAWN = frozenset({"windows", "level"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,32 +31,26 @@ class TriedLine:
     y: float
     label: str
 
-
-def corrected(entry: Entry, proposal: Proposal) -> Entry:
-    """The entry with the correction made, in its text or in the aerodromes beside it."""
-    if proposal.span is not None:
-        return dataclasses.replace(entry, route=proposal.route)
-    departure, both, destination = proposal.new.partition("–")
-    if both:
-        return dataclasses.replace(entry, departure=departure, destination=destination)
-    if _is_of_departure(entry, proposal.new):
-        return dataclasses.replace(entry, departure=proposal.new)
-    return dataclasses.replace(entry, destination=proposal.new)
-
-
-def recorded(entry: Entry, proposal: Proposal) -> Change:
-    """The change that the correction makes to an entry, as it stays on record."""
-    if proposal.span is None and "–" not in proposal.new:
-        old = entry.departure if _is_of_departure(entry, proposal.new) else entry.destination
-        return Change(old, proposal.new)
-    return change_of(entry.route, proposal, entry.departure, entry.destination)
+    @property
+    def box(self) -> Box:
+        """West, south, east and north edge, NM."""
+        xs = [float(x) for curve in self.curves for x in curve[:, 0]]
+        ys = [float(y) for curve in self.curves for y in curve[:, 1]]
+        return min(xs), min(ys), max(xs), max(ys)
 
 
 def outcome(assessment: Assessment, proposal: Proposal) -> str:
-    """What a tried correction comes to: "then 606 NM; clears off-airway"."""
+    """What a tried correction comes to: "then 606 NM; clears off-airway", of heights without the length."""
+    if not draws(proposal):
+        return f"clears {wording.listing(list(proposal.clears))}"
     totals = assessment.route.totals
     total = f"{'at least ' if totals.gaps else ''}{wording.nm(totals.distance_nm)}"
     return f"then {total}; clears {wording.listing(list(proposal.clears))}"
+
+
+def draws(proposal: Proposal) -> bool:
+    """Whether a correction may change what is drawn: windows and levels beside the text do not."""
+    return proposal.span is not None or any(one.field not in _NOT_DRAWN for one in proposal.beside)
 
 
 def tried_line(now: Assessment, then: Assessment, projection: Projection) -> TriedLine | None:
@@ -99,9 +93,3 @@ def _ends(assessment: Assessment) -> list[tuple[tuple[float, float], tuple[float
 def _spot(assessment: Assessment, index: int) -> tuple[float, float] | None:
     place = assessment.route.points[index].place
     return (place.lat, place.lon) if place else None
-
-
-def _is_of_departure(entry: Entry, ident: str) -> bool:
-    """A corrected aerodrome is the end whose letters it is nearer to."""
-    first, last = (SequenceMatcher(None, ident, end).ratio() for end in (entry.departure, entry.destination))
-    return first >= last
