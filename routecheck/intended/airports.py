@@ -28,11 +28,12 @@ def ends_in_doubt(drawn: Sketch) -> set[int]:
 
 def may_be_mistaken(drawn: Sketch, end: int) -> bool:
     """Whether the aerodrome that is that stop lies oddly: no procedure of it proves it, and its neighbour is far."""
-    near = beside(drawn, end)
     link = drawn.resolved.links[min(end, len(drawn.ways) - 1)]
-    if link.followed is not None or near is None or not drawn.stops[end].text:
+    if link.followed is not None or not drawn.stops[end].text:
         return False  # a procedure of that airport proves it
-    typed = drawn.nodes[end]
+    typed, near = drawn.nodes[end], beside(drawn, end)
+    if near is None:
+        return False
     return typed is None or link.trouble is not None or apart(typed, near) >= LEAST_FAR_NM
 
 
@@ -53,15 +54,12 @@ def may_be_exchanged(drawn: Sketch) -> bool:
 
 def beside(drawn: Sketch, end: int) -> Place | None:
     """The place given next to an aerodrome: where an airway is joined near the field says nothing about the field."""
-    inside = range(1, len(drawn.nodes) - 1)
-    return next((place for i in (inside if end == 0 else reversed(inside)) if (place := _given(drawn, i))), None)
-
-
-def _given(drawn: Sketch, index: int) -> Place | None:
-    """The place of a stop that a word names or two radials fix; None of one that is only chosen."""
-    place = drawn.nodes[index]
-    chosen = place is not None and drawn.stops[index].implied and place.kind is not PlaceKind.COMPUTED
-    return None if chosen else place
+    last = len(drawn.nodes) - 1
+    for index in range(1, last) if end == 0 else range(last - 1, 0, -1):
+        place = drawn.nodes[index]
+        if place is not None and (place.kind is PlaceKind.COMPUTED or not drawn.stops[index].implied):
+            return place
+    return None
 
 
 def apart(a: Place, b: Place) -> float:

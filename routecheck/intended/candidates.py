@@ -6,14 +6,16 @@ import heapq
 import itertools
 import math
 import operator
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from routecheck.intended import sphere
 from routecheck.intended.branches import branches
-from routecheck.intended.edits import LEAST_SAVED_NM, Edit, Scorer, edit
+from routecheck.intended.edits import LEAST_GAIN, Edit, Scorer, edit
+from routecheck.intended.estimate import Estimate
 from routecheck.intended.names import names_off
+from routecheck.intended.pieces import coded_on, measured
 from routecheck.intended.plausibility import Way
-from routecheck.model import NAVAIDS, Place, PlaceKind, Span, Trouble, Via, WordKind
+from routecheck.model import Place, PlaceKind, Span, Trouble, Via, WordKind
 from routecheck.reckon import airways
 from routecheck.reckon.links import COMPUTER_ONLY
 from routecheck.slips import positions, words
@@ -27,6 +29,10 @@ if TYPE_CHECKING:
     from routecheck.model import Airway, Word
 
 EXITS_TRIED = 8
+_LEAST_LETTER = min(
+    COST[s] for s in (Slip.LETTER_CHANGED, Slip.LETTERS_SWAPPED, Slip.LETTER_ADDED, Slip.LETTER_DROPPED)
+)
+_LEAST_DIGIT = min(COST[s] for s in (Slip.DIGIT_CHANGED, Slip.DIGITS_SWAPPED, Slip.HEMISPHERE, Slip.HALF_DEGREE))
 LEAST_APART_NM = 3.0
 """Points nearer each other than this (a radial point beside its fix) are not said to be exchanged."""
 
@@ -66,8 +72,11 @@ def _letters(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     """Another existing name one letter away."""
     if word.kind is not WordKind.NAME and not (word.kind is WordKind.UNREAD and word.text.isalnum()):
         return
+    ends, most = scorer.reach(index, _LEAST_LETTER)
+    if _out_of_reach(ends, most):
+        return
     for name, slip, place in names_off(scorer.drawn.library, word.text):
-        if _worth_a_try(scorer, index, place):
+        if _within(scorer, index, place, ends, most):
             yield _node_edit(scorer, index, place, slip, word, name)
 
 
@@ -75,11 +84,14 @@ def _digits(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     """Another position of the same form one slip away."""
     if word.kind is not WordKind.POSITION:
         return
+    ends, most = scorer.reach(index, _LEAST_DIGIT)
+    if _out_of_reach(ends, most):
+        return
     for text, slip in positions.one_error_off(word.text):
         value = positions.value_of(text)
         if value is not None:
             place = Place(text, value[0], value[1], PlaceKind.TYPED)
-            if _worth_a_try(scorer, index, place):
+            if _within(scorer, index, place, ends, most):
                 yield _node_edit(scorer, index, place, slip, word, text)
 
 
@@ -104,11 +116,28 @@ def _exchanged(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     if sphere.apart_nm(sphere.unit(here.lat, here.lon), sphere.unit(there.lat, there.lon)) < LEAST_APART_NM:
         return
     nodes = [drawn.nodes[first], there, here, drawn.nodes[last]]
-    if _repeats(nodes):
+    if _repeats(nodes) or not _worth_exchanging(scorer, first, last):
         return
     scored = scorer.stretch(first, last, nodes, drawn.ways[first:last], COST[Slip.POINTS_EXCHANGED])
     new = following.text + text[word.span.end : following.span.start] + word.text
     yield edit(scored, Slip.POINTS_EXCHANGED, span, old, new, first, last)
+
+
+def _worth_exchanging(scorer: Scorer, first: int, last: int) -> bool:
+    """Whether the two points of a stretch exchanged can win enough: straight through them, with the best of links."""
+    flown = scorer.sound(first, last)
+    if flown is None:
+        return True
+    nodes = scorer.drawn.nodes
+    if not all(
+        p is None or scorer.fits(way, p) for way, p in ((first, nodes[first + 2]), (first + 2, nodes[first + 1]))
+    ):
+        return False
+    line = scorer.drawn.line
+    a, b, c, d = (line.points[at] for at in line.at[first : last + 1] if at is not None)
+    exchanged = sphere.apart_nm(a, c) + sphere.apart_nm(c, b) + sphere.apart_nm(b, d)
+    most = scorer.most(first, last, flown - exchanged) + scorer.links_won(first + 1) + scorer.links_won(last - 1)
+    return most > COST[Slip.POINTS_EXCHANGED] + LEAST_GAIN
 
 
 def _repeats(nodes: list[Place | None]) -> bool:
@@ -123,86 +152,89 @@ def _may_move(drawn: Sketch, way: int, word: Word) -> bool:
 
 def _exits(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     """Another exit of the airway that leads here."""
-    drawn = scorer.drawn
-    way, entry, typed = drawn.ways[index - 1], drawn.nodes[index - 1], drawn.nodes[index]
-    if entry is None or typed is None or not _may_move(drawn, index - 1, word):
-        return
-    for piece in way.pieces:
-        start = airways.position_on(piece, entry)
-        if start is not None:
-            stop = airways.position_on(piece, typed)
-            for place, at in _likely(scorer, index, piece, start, 1):
-                between = stop is not None and min(start, stop) < at < max(start, stop)
-                slip = Slip.EXIT_TOO_FAR if between else Slip.EXIT_TOO_EARLY
-                if place.ident != word.text:
-                    yield _node_edit(scorer, index, place, slip, word, place.ident)
+    yield from _along(scorer, index, word, _Side(index - 1, -1, Slip.EXIT_TOO_FAR, Slip.EXIT_TOO_EARLY))
 
 
 def _entries(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     """Another entry of the airway that leaves here."""
+    yield from _along(scorer, index, word, _Side(index, 1, Slip.ENTRY_BETWEEN, Slip.ENTRY_BEYOND))
+
+
+class _Side(NamedTuple):
+    """The airway that moves with a stop: its way, which side of the stop its other end is, the slips behind a move."""
+
+    way: int
+    fixed: int
+    between: Slip
+    beyond: Slip
+
+
+def _along(scorer: Scorer, index: int, word: Word, side: _Side) -> Iterator[Edit]:
+    """The points of the airway on one side of a stop that are most likely the one meant."""
     drawn = scorer.drawn
-    way, leaving, typed = drawn.ways[index], drawn.nodes[index + 1], drawn.nodes[index]
-    if leaving is None or typed is None or not _may_move(drawn, index, word):
+    fixed, typed, other = drawn.nodes[index + side.fixed], drawn.nodes[index], drawn.nodes[index - side.fixed]
+    if fixed is None or typed is None or not _may_move(drawn, side.way, word):
         return
-    for piece in way.pieces:
-        end = airways.position_on(piece, leaving)
-        if end is not None:
-            start = airways.position_on(piece, typed)
-            for place, at in _likely(scorer, index, piece, end, -1):
-                between = start is not None and min(start, end) < at < max(start, end)
-                slip = Slip.ENTRY_BETWEEN if between else Slip.ENTRY_BEYOND
+    most = math.inf if other is None else _most_by_moving(scorer, index)
+    if most <= COST[side.between] + LEAST_GAIN:
+        return
+    for piece in drawn.ways[side.way].pieces:
+        start = airways.position_on(piece, fixed)
+        if start is not None:
+            for slip, place in _likely(scorer, index, piece, start, side, most):
                 if place.ident != word.text:
                     yield _node_edit(scorer, index, place, slip, word, place.ident)
 
 
-def _likely(scorer: Scorer, index: int, piece: Airway, fixed: float, side: int) -> list[tuple[Place, float]]:
-    """The points of a piece that are most likely the one meant, with their indices on it.
+def _most_by_moving(scorer: Scorer, index: int) -> float:
+    """What the shortest of all ways by another point could win, with the best of links; inf where anything may."""
+    flown = scorer.sound(index - 1, index + 1)
+    if flown is None:
+        return math.inf
+    line = scorer.drawn.line
+    start, end = line.at[index - 1], line.at[index + 1]
+    straight = 0.0 if start is None or end is None else sphere.apart_nm(line.points[start], line.points[end])
+    return scorer.most(index - 1, index + 1, flown - straight) + scorer.links_won(index)
 
-    `fixed` is the piece's other end; the stop on the other `side` (1 = after, -1 = before) is none of them: it would
-    stand there twice.
+
+def _likely(
+    scorer: Scorer, index: int, piece: Airway, fixed: float, side: _Side, most: float
+) -> list[tuple[Slip, Place]]:
+    """The points of a piece that can win most, each with the slip behind it; of a sound stretch those that can at all.
+
+    The stop beyond is none of them: it would stand there twice. `most` is what any move of the stop wins at most.
     """
     drawn = scorer.drawn
-    other = drawn.nodes[index + side]
-    beyond = drawn.ways[index if side > 0 else index - 1]
-    around = [(p, float(i)) for i, p in enumerate(piece.places) if float(i) != fixed and COMPUTER_ONLY not in p.name]
+    typed, other = drawn.nodes[index], drawn.nodes[index - side.fixed]
+    stop = airways.position_on(piece, typed) if typed is not None else None
+    beyond = drawn.ways[index if side.fixed < 0 else index - 1]
+    low, high = (min(fixed, stop), max(fixed, stop)) if stop is not None else (0.0, 0.0)
+    near = range(len(piece.places)) if most > COST[side.beyond] + LEAST_GAIN else range(int(low), int(high) + 1)
+    places = piece.places
+    around = [(places[i], i) for i in near if i != fixed and COMPUTER_ONLY not in places[i].name]
     around = _that_join(beyond, around)
-    if other is None:
-        return around[:EXITS_TRIED]
-    anchor, typed = piece.places[round(fixed)], drawn.nodes[index]
-    a, b = sphere.unit(anchor.lat, anchor.lon), sphere.unit(other.lat, other.lon)
-    now = _way_round(a, typed, b) if typed is not None else math.inf
-    most = now - LEAST_SAVED_NM if typed is not None and not scorer.broken(index) else math.inf
+    slips = [(side.between if low < at < high else side.beyond, place, at) for place, at in around]
+    if other is None or typed is None:
+        return [(slip, place) for slip, place, _ in slips[:EXITS_TRIED]]
+    estimate = Estimate(scorer, index, measured(piece, drawn.library), fixed, (beyond, other))
+    now = estimate.typed(typed, stop)
     ranked = []
-    for place, at in around:
-        length = _way_round(a, place, b)
-        if length <= most and not airways.same(place, other):
-            ranked.append((length - _firm(drawn, place, beyond, other), at, place))
-    return [(place, at) for _, at, place in heapq.nsmallest(EXITS_TRIED, ranked, key=operator.itemgetter(0))]
+    for slip, place, at in slips:
+        won = estimate.most(place, at, now) - COST[slip]
+        if (won > LEAST_GAIN or not estimate.sound) and not airways.same(place, other):
+            ranked.append((-won, at, slip, place))
+    return [(slip, place) for _, _, slip, place in heapq.nsmallest(EXITS_TRIED, ranked, key=operator.itemgetter(0, 1))]
 
 
-def _that_join(beyond: Way, around: list[tuple[Place, float]]) -> list[tuple[Place, float]]:
+def _that_join(beyond: Way, around: list[tuple[Place, int]]) -> list[tuple[Place, int]]:
     """Those that are on the airway or procedure that follows; all where none is, or none follows."""
     if beyond.branches is not None:
         joined = [one for one in around if beyond.branches.joined_at(one[0])]
     elif beyond.pieces:
-        there = [piece.order for piece in beyond.pieces]
-        joined = [(p, at) for p, at in around if any((p.ident, p.lat, p.lon) in order for order in there)]
+        joined = [one for one in around if coded_on(beyond.pieces, one[0])]
     else:
         return around
     return joined or around
-
-
-def _firm(drawn: Sketch, place: Place, beyond: Way, other: Place) -> float:
-    """NM that a firmer link is worth where points of an airway are ranked."""
-    worth = 8.0 * (place.kind in NAVAIDS)
-    if beyond.via in (Via.DIRECT, Via.IMPLIED) and other.kind is PlaceKind.AIRPORT:
-        worth += 8.0 * (place.ident in drawn.library.terminal_fixes(other.ident)[1])
-    return worth
-
-
-def _way_round(a: Vector, place: Place, b: Vector) -> float:
-    c = sphere.unit(place.lat, place.lon)
-    return sphere.apart_nm(a, c) + sphere.apart_nm(c, b)
 
 
 def _airway_number(scorer: Scorer, index: int) -> Iterator[Edit]:
@@ -243,12 +275,18 @@ def _procedure_number(scorer: Scorer, index: int) -> Iterator[Edit]:
                 yield edit(scored, slip, word.span, word.text, name, index, index + 1)
 
 
-def _worth_a_try(scorer: Scorer, index: int, place: Place) -> bool:
-    """Whether a place is near enough the line to be what was meant: where nothing is broken, only if it shortens it.
+def _out_of_reach(ends: tuple[Vector, ...], most: float) -> bool:
+    """Whether no place at all is near enough to the ones beside it."""
+    return len(ends) == 2 and sphere.apart_nm(*ends) > most
+
+
+def _within(scorer: Scorer, index: int, place: Place, ends: tuple[Vector, ...], most: float) -> bool:
+    """Whether a place is near enough the line to be what was meant, and on the airways beside it.
 
     The place as typed is none to try, nor is one beside it: a point would stand there twice.
     """
-    ends, most = scorer.reach(index)
+    if not all(scorer.fits(way, place) for way in scorer.holding(index)):
+        return False
     c = sphere.unit(place.lat, place.lon)
     added = 0.0
     for end in ends:

@@ -6,9 +6,18 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.intended import sphere
-from routecheck.intended.plausibility import difference, gain
+from routecheck.intended.pieces import coded_on
+from routecheck.intended.plausibility import (
+    difference,
+    gain,
+    length_needed,
+    length_won,
+    most_of_link,
+    turning_cost,
+)
 from routecheck.model import PlaceKind, Via
 from routecheck.reckon import airways
+from routecheck.slips.costs import WORTH_SAYING
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -19,6 +28,8 @@ if TYPE_CHECKING:
     from routecheck.model import Place, Span
     from routecheck.slips.costs import Slip
 
+LEAST_GAIN = WORTH_SAYING - 0.5
+"""Nothing is kept of a correction that wins less (best.py keeps what comes within its clear gap)."""
 FAR_NM = 30.0
 """A correction that makes its stretch longer than as typed by more than this is not tried."""
 LEAST_SAVED_NM = 2.0
@@ -51,12 +62,16 @@ class Edit:
 
 
 class Scorer:
-    """Scores corrections of one sketched route, each against the stretch as typed, which is looked at only once."""
+    """Scores corrections of one sketched route, each against the stretch as typed, which is looked at only once.
+
+    What cannot win enough is not scored: `worth_scoring` knows how much a stretch can win at most.
+    """
 
     def __init__(self, drawn: Sketch) -> None:
         self.drawn = drawn
         self._as_typed: dict[tuple[int, int], Looks] = {}
-        self._reach: dict[int, tuple[tuple[Vector, ...], float]] = {}
+        self._bends: dict[tuple[int, int], float] = {}
+        self._holding: dict[int, tuple[int, ...]] = {}
 
     def as_typed(self, first: int, last: int) -> Looks:
         """How the stretch between two stops looks as typed."""
@@ -67,26 +82,83 @@ class Scorer:
 
     def broken(self, index: int) -> bool:
         """Whether anything beside a stop contradicts the data as typed, or a procedure is not joined there."""
-        first, last = max(index - 1, 0), min(index + 1, len(self.drawn.nodes) - 1)
-        seen = self.as_typed(first, last).features
-        return seen.defects + seen.loose > 0
+        return self.sound(index - 1, index + 1) is None
 
-    def reach(self, index: int) -> tuple[tuple[Vector, ...], float]:
-        """The places beside a stop, and how many NM they may lie from what was meant there, both distances added up."""
-        known = self._reach.get(index)
+    def sound(self, first: int, last: int) -> float | None:
+        """The length of a stretch as typed, NM; None where a stop of it is not placed or a link is flawed."""
+        drawn = self.drawn
+        at = drawn.line.at[first : last + 1]
+        if None in at or any(index in drawn.flawed for index in range(first, last)):
+            return None
+        start, end = at[0], at[-1]
+        return drawn.line.along[end] - drawn.line.along[start] if start is not None and end is not None else None
+
+    def most(self, first: int, last: int, shorter_nm: float) -> float:
+        """The most that a sound stretch can win by becoming so much shorter and straight, what links may win apart."""
+        return length_won(shorter_nm) + self.straightened(first, last)
+
+    def straightened(self, first: int, last: int) -> float:
+        """What a stretch can win at most by losing its turns."""
+        known = self._bends.get((first, last))
         if known is None:
-            beside = (self.drawn.nodes[index - 1], self.drawn.nodes[index + 1])
-            ends = tuple(sphere.unit(p.lat, p.lon) for p in beside if p is not None)
-            known = self._reach[index] = (ends, self._most(index, ends))
+            line = self.drawn.line
+            start, end = line.at[first] or 0, line.at[last] or 0
+            known = self._bends[first, last] = turning_cost(line.turns[start : end + 1])
         return known
 
-    def _most(self, index: int, ends: tuple[Vector, ...]) -> float:
-        old = self.drawn.nodes[index]
+    def beside_nm(self, index: int) -> list[float]:
+        """How far a placed stop is from the ones beside it."""
+        line = self.drawn.line
+        here = line.at[index]
+        beside = (line.at[index - 1], line.at[index + 1])
+        return [
+            sphere.apart_nm(line.points[at], line.points[here]) for at in beside if at is not None and here is not None
+        ]
+
+    def holding(self, index: int) -> tuple[int, ...]:
+        """The links beside a stop on whose airway or procedure its place must be."""
+        known = self._holding.get(index)
+        if known is None:
+            ways, flawed = self.drawn.ways, self.drawn.flawed
+            beside = (way for way in (index - 1, index) if way not in flawed)
+            lines = (way for way in beside if ways[way].branches is not None or ways[way].via is Via.AIRWAY)
+            known = self._holding[index] = tuple(lines)
+        return known
+
+    def fits(self, way: int, place: Place) -> bool:
+        """Whether a place is on the airway or procedure of a link that is in order as typed; else any place may do."""
+        drawn = self.drawn
+        found = drawn.ways[way]
+        if way in drawn.flawed:
+            return True
+        if found.branches is not None:
+            return found.branches.joined_at(place)
+        if place.kind is PlaceKind.TYPED:
+            return True
+        return found.via is not Via.AIRWAY or coded_on(found.pieces, place)
+
+    def links_won(self, index: int) -> float:
+        """The most that the links beside a stop can win with another place there."""
+        drawn, place = self.drawn, self.drawn.nodes[index]
+        beside = ((drawn.ways[index - 1], drawn.nodes[index - 1]), (drawn.ways[index], drawn.nodes[index + 1]))
+        return sum(most_of_link(way, place, other) for way, other in beside if place is not None and other is not None)
+
+    def reach(self, index: int, cost: float) -> tuple[tuple[Vector, ...], float]:
+        """The places beside a stop, and how many NM what was meant there may lie from them, both distances added up.
+
+        `cost` is the least that a correction costs there: what cannot win more is out of reach.
+        """
+        at = (self.drawn.line.at[index - 1], self.drawn.line.at[index + 1])
+        ends = tuple(self.drawn.line.points[i] for i in at if i is not None)
+        old = self.drawn.line.at[index]
         if old is None:
-            return (sphere.apart_nm(*ends) if len(ends) == 2 else 0.0) + UNPLACED_FAR_NM
-        typed = sphere.unit(old.lat, old.lon)
-        room = FAR_NM if self.broken(index) else -LEAST_SAVED_NM
-        return sum(sphere.apart_nm(end, typed) for end in ends) + room
+            return ends, (sphere.apart_nm(*ends) if len(ends) == 2 else 0.0) + UNPLACED_FAR_NM
+        typed = sum(sphere.apart_nm(end, self.drawn.line.points[old]) for end in ends)
+        flown = self.sound(index - 1, index + 1)
+        if flown is None:
+            return ends, typed + FAR_NM
+        needed = cost + LEAST_GAIN - self.straightened(index - 1, index + 1) - self.links_won(index)
+        return ends, min(typed - LEAST_SAVED_NM, flown - length_needed(needed))
 
     def node(self, index: int, place: Place, cost: float) -> tuple[float, Looks, Looks]:
         """(gain, before, after) of another place for one stop."""

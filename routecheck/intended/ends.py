@@ -13,9 +13,9 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from routecheck.intended.airports import apart, beside, may_be_exchanged, may_be_mistaken
-from routecheck.intended.edits import Edit, Scorer, edit
+from routecheck.intended.edits import LEAST_GAIN, Edit, Scorer, edit
 from routecheck.intended.names import airports_off
-from routecheck.intended.plausibility import gain
+from routecheck.intended.plausibility import gain, length_won, most_of_link, turning_cost
 from routecheck.intended.sketch import Sketch, sketch
 from routecheck.reading.route_text import read_route
 from routecheck.reckon.resolve import resolve
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 
     from routecheck.intended.plausibility import Looks
     from routecheck.library.gazetteer import Library
-    from routecheck.model import Entry
+    from routecheck.model import Entry, Place
 
 LEAST_NEARER_NM = 15.0
 """What another airport must be nearer by to be tried."""
@@ -56,11 +56,30 @@ def _letters(drawn: Sketch, end: int) -> Iterator[Edit]:
     near = []
     for name, place in airports_off(drawn.library, ident):
         distance = apart(place, near_by)
-        if distance < now - LEAST_NEARER_NM or name in owners:
+        if name in owners or (distance < now - LEAST_NEARER_NM and _may_win(drawn, end, place)):
             near.append((name not in owners, distance, name))
     for _, _, name in heapq.nsmallest(MOST_TRIED, near):
-        cost = COST[Slip.AIRPORT_LETTER] + SERVED * (_served(drawn.library, ident) - _served(drawn.library, name))
-        yield _tried(drawn, end, name, cost)
+        yield _tried(drawn, end, name, _cost(drawn.library, ident, name))
+
+
+def _may_win(drawn: Sketch, end: int, place: Place) -> bool:
+    """Whether another airport can win enough at most: where all is in order as typed this costs less than trying it."""
+    typed, near, far = drawn.nodes[end], beside(drawn, end), drawn.nodes[0 if end else -1]
+    link = min(end, len(drawn.ways) - 1)
+    if typed is None or near is None or far is None or drawn.resolved.links[link].trouble is not None:
+        return True
+    shorter = apart(typed, near) - apart(place, near) - apart(typed, far) + apart(place, far)
+    at = [i for i, place in enumerate(drawn.nodes) if place is near]
+    here = drawn.line.at[at[0] if end == 0 else at[-1]] or 0
+    turns = drawn.line.turns[: here + 1] if end == 0 else drawn.line.turns[here:]
+    links = most_of_link(drawn.ways[link], near, typed)
+    fewer = SELDOM * math.log((apart(typed, near) + SELDOM_NM) / (apart(place, near) + SELDOM_NM))
+    won = length_won(shorter) + turning_cost(turns) + links + fewer
+    return won > _cost(drawn.library, drawn.stops[end].text, place.ident) + LEAST_GAIN
+
+
+def _cost(library: Library, typed: str, name: str) -> float:
+    return COST[Slip.AIRPORT_LETTER] + SERVED * (_served(library, typed) - _served(library, name))
 
 
 def _served(library: Library, airport: str) -> bool:

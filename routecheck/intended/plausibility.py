@@ -85,6 +85,8 @@ WEIGHTS = Features(
 TURN_FROM, TURN_UNIT = 30.0, 90.0
 SHARP_FROM, SHARP_UNIT = 100.0, 80.0
 LOG_SCALE_NM = 10.0
+MOST_OF_AIRWAY = 2.5
+"""What another place on an airway can win at most by junctions and by segments flown: ln 30 and ln 4 of them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +153,7 @@ def looks(
 def difference(before: Looks, after: Looks) -> Features:
     """What a correction changes in every measure."""
     added = after.length_nm - before.length_nm
-    signed_log = math.copysign(math.log1p(abs(added) / LOG_SCALE_NM), added)
+    signed_log = length_log(added)
     changed = [a - b for a, b in zip(after.features, before.features, strict=True)]
     return Features(*changed)._replace(length_log=signed_log)
 
@@ -160,6 +162,52 @@ def gain(before: Looks, after: Looks, cost: float) -> float:
     """What a correction of that cost wins: positive = the route with it is more likely what was meant."""
     changed = difference(before, after)
     return sum(w * c for w, c in zip(WEIGHTS, changed, strict=True)) - cost
+
+
+def length_log(added_nm: float) -> float:
+    """The signed logarithm of a length that a correction adds."""
+    return math.copysign(math.log1p(abs(added_nm) / LOG_SCALE_NM), added_nm)
+
+
+# Bounds: what a correction can win at most, so that what cannot win enough need not be scored
+
+
+def length_won(shorter_nm: float) -> float:
+    """What a stretch shortened by so many NM wins at most by its length, as far as it is flown direct too."""
+    if shorter_nm <= 0.0:
+        return WEIGHTS.length_log * math.log1p(-shorter_nm / LOG_SCALE_NM)
+    per_nm = (WEIGHTS.length + WEIGHTS.direct) / 100.0
+    return -WEIGHTS.length_log * math.log1p(shorter_nm / LOG_SCALE_NM) - per_nm * shorter_nm
+
+
+def length_needed(needed: float) -> float:
+    """The NM by which a stretch must at least be shortened for `length_won` to be that; negative = may be longer."""
+    if needed <= 0.0:
+        return -LOG_SCALE_NM * math.expm1(needed / WEIGHTS.length_log)
+    low, high = 0.0, LOG_SCALE_NM * math.expm1(needed / -WEIGHTS.length_log)
+    for _ in range(8):
+        middle = (low + high) / 2.0
+        low, high = (low, middle) if length_won(middle) >= needed else (middle, high)
+    return low
+
+
+def turning_cost(turns: Sequence[float]) -> float:
+    """What all turns of a stretch cost it: a correction wins no more by straightening it."""
+    over = sum(turn - TURN_FROM for turn in turns if turn > TURN_FROM) / TURN_UNIT
+    sharp = sum(turn - SHARP_FROM for turn in turns if turn > SHARP_FROM) / SHARP_UNIT
+    return -WEIGHTS.turns * over - WEIGHTS.sharp_turns * sharp
+
+
+def most_of_link(way: Way, place: Place, other: Place) -> float:
+    """What the link of a place to the one beside it, in order as typed, can win at most by another place."""
+    if way.branches is not None:
+        return WEIGHTS.transitions * (place.ident not in way.branches.named)
+    if way.via is Via.AIRWAY:
+        off = -2.0 * WEIGHTS.off_points * (place.kind is PlaceKind.TYPED)
+        return off + WEIGHTS.navaids * (place.kind not in NAVAIDS) + MOST_OF_AIRWAY
+    if other.kind is PlaceKind.AIRPORT:
+        return WEIGHTS.feeders + max(WEIGHTS.arrivals, WEIGHTS.departures)
+    return 0.0
 
 
 def _features(length: float, turns: Sequence[float], links: _Links, nodes: Sequence[Place | None]) -> Features:

@@ -10,7 +10,7 @@ from routecheck.intended import sphere
 from routecheck.intended.airports import ends_in_doubt
 from routecheck.intended.branches import branches
 from routecheck.intended.plausibility import Looks, Way, looks
-from routecheck.model import Place, PlaceKind, Trouble, Via
+from routecheck.model import Place, Trouble, Via
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -23,19 +23,38 @@ if TYPE_CHECKING:
 SUSPECT_ADDED_NM = 4.0
 SUSPECT_TURN_DEG = 25.0
 MOST_SUSPECTS = 60
+"""A stop that adds and turns less than this is not looked at: in a trial no planted error was lost by it."""
 ENDS_SHORT_NM, ENDS_SHORT_DEG = 300.0, 60.0
 """As the check off-airway asks whether an airway has changed."""
-"""A stop that adds and turns less than this is not looked at: in a trial no planted error was lost by it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """The points of all stops and of what lies between them, in one line that steps over stops without a place.
+
+    `at[i]` is where stop i stands in it, None where it has no place; `along` NM flown, `turns` degrees, for each point.
+    """
+
+    points: Sequence[Vector]
+    at: Sequence[int | None]
+    along: Sequence[float]
+    turns: Sequence[float]
 
 
 @dataclass(frozen=True, slots=True)
 class Sketch:
-    """`nodes[i]` is the place of `stops[i]`, `ways[i]` joins it to the next; `bends` are the suspect stops."""
+    """`nodes[i]` is the place of `stops[i]`, `ways[i]` joins it to the next.
+
+    `suspects` are the stops at which corrections are tried; `flawed` the links that contradict the data, or a procedure
+    that the route does not join.
+    """
 
     resolved: ResolvedRoute
     library: Library
     nodes: tuple[Place | None, ...]
     ways: tuple[Way, ...]
+    line: Line
+    flawed: frozenset[int]
     suspects: frozenset[int]
 
     @property
@@ -59,11 +78,7 @@ class Sketch:
 
     def inner(self, index: int) -> tuple[Place, ...]:
         """The places between the two stops of a link, inside its airway or procedure."""
-        branches = self.ways[index].branches
-        join = None if branches is None else self.nodes[index + branches.departing]
-        if branches is None or join is None:
-            return self.resolved.links[index].inner
-        return branches.between(join)
+        return _inner(index, self.resolved, self.nodes, self.ways)
 
     def before(self, node: int) -> Place | None:
         """The point of the line just before a node, inside an airway where it is one."""
@@ -84,8 +99,46 @@ def sketch(resolved: ResolvedRoute, library: Library) -> Sketch:
     """Draw a resolved route as nodes and ways, with its suspect stops."""
     nodes = tuple(stop.place for stop in resolved.stops)
     ways = tuple(_way(index, resolved, library) for index in range(len(resolved.links)))
-    bare = Sketch(resolved, library, nodes, ways, frozenset())
-    return Sketch(resolved, library, nodes, ways, frozenset(_suspects(bare) | ends_in_doubt(bare)))
+    flawed = frozenset(i for i, way in enumerate(ways) if _is_flawed(way, i, resolved))
+    line = _line(resolved, nodes, ways)
+    bare = Sketch(resolved, library, nodes, ways, line, flawed, frozenset())
+    suspects = frozenset(_suspects(bare) | ends_in_doubt(bare))
+    return Sketch(resolved, library, nodes, ways, line, flawed, suspects) if suspects else bare
+
+
+def _line(resolved: ResolvedRoute, nodes: Sequence[Place | None], ways: Sequence[Way]) -> Line:
+    points: list[Vector] = []
+    at: list[int | None] = []
+    for index, node in enumerate(nodes):
+        at.append(None if node is None else len(points))
+        if node is not None:
+            points.append(sphere.unit(node.lat, node.lon))
+        if index < len(ways):
+            points += [sphere.unit(p.lat, p.lon) for p in _inner(index, resolved, nodes, ways)]
+    along, turns = sphere.profile(points)
+    return Line(points, at, along, turns)
+
+
+def _inner(
+    index: int, resolved: ResolvedRoute, nodes: Sequence[Place | None], ways: Sequence[Way]
+) -> tuple[Place, ...]:
+    """The places between the two stops of a link, inside its airway or procedure."""
+    branches = ways[index].branches
+    join = None if branches is None else nodes[index + branches.departing]
+    if branches is None or join is None:
+        return resolved.links[index].inner
+    return branches.between(join)
+
+
+def _is_flawed(way: Way, index: int, resolved: ResolvedRoute) -> bool:
+    """Whether a link contradicts the data: what looks() counts as a defect, or as a procedure not joined."""
+    link, start, end = resolved.links[index], resolved.stops[index].place, resolved.stops[index + 1].place
+    if way.branches is not None:
+        join = end if way.branches.departing else start
+        return join is not None and not way.branches.joined_at(join)
+    if way.via is Via.PROCEDURE:
+        return not way.known
+    return way.via is Via.AIRWAY and (link.trouble not in (None, Trouble.SEVERAL) or not link.segments)
 
 
 def _way(index: int, resolved: ResolvedRoute, library: Library) -> Way:
@@ -116,50 +169,38 @@ def _suspects(drawn: Sketch) -> set[int]:
     """Stops that bend the route, are not placed or sit at a defect, and their neighbours; the worst of very many."""
     found: dict[int, float] = {}
     for index, link in enumerate(drawn.resolved.links):
-        if link.trouble not in (None, Trouble.OUT_OF_PLACE, Trouble.SEVERAL):
+        if index in drawn.flawed or link.trouble not in (None, Trouble.OUT_OF_PLACE, Trouble.SEVERAL):
             found[index] = found[index + 1] = math.inf
-    for index, way in enumerate(drawn.ways):
-        join = None if way.branches is None else index + way.branches.departing
-        if join is not None and _loose(drawn.nodes[join], way.branches):
-            found[join] = math.inf
+    last = len(drawn.nodes) - 1
     for index, node in enumerate(drawn.nodes):
-        bend = math.inf if node is None else _bend(drawn, index, node)
+        bend = math.inf if node is None else _bend(drawn, index) if 0 < index < last else 0.0
         if bend:
             found[index] = max(bend, found.get(index, 0.0))
-    last = len(drawn.nodes) - 1
     worst = sorted(found, key=lambda index: -found[index])[:MOST_SUSPECTS]
     return {near for index in worst for near in (index - 1, index, index + 1) if 0 <= near <= last}
 
 
-def _loose(node: Place | None, branches: Branches | None) -> bool:
-    """Whether a procedure is followed to a point that is none of its own."""
-    if node is None or branches is None or node.kind is PlaceKind.AIRPORT:
-        return False
-    return not branches.joined_at(node)
-
-
-def _bend(drawn: Sketch, index: int, node: Place) -> float:
+def _bend(drawn: Sketch, index: int) -> float:
     """The NM that a stop adds where it turns enough to be suspect (a little where a leg has no length), else 0.
 
     Measured at its line, and where that adds little between the stops beside it: an airway that overshoots may have a
     point of its own a mile before.
     """
-    before, after = drawn.before(index), drawn.after(index)
-    if before is None or after is None:
+    line, here = drawn.line, drawn.line.at[index]
+    if here is None or not 0 < here < len(line.points) - 1:
         return 0.0
-    c = sphere.unit(node.lat, node.lon)
-    a, b = sphere.unit(before.lat, before.lon), sphere.unit(after.lat, after.lon)
-    legs, turns = sphere.measured((a, c, b))
-    if not turns or turns[0] < SUSPECT_TURN_DEG:
-        return SUSPECT_ADDED_NM if 0.0 in legs else 0.0
-    added = sum(legs) - sphere.distance_nm(a, b)
+    legs = line.along[here + 1] - line.along[here - 1]
+    if line.turns[here] < SUSPECT_TURN_DEG:
+        stands = line.along[here - 1] == line.along[here] or line.along[here] == line.along[here + 1]
+        return SUSPECT_ADDED_NM if stands else 0.0
+    added = legs - sphere.apart_nm(line.points[here - 1], line.points[here + 1])
     if added < SUSPECT_ADDED_NM:
-        added = _added_between(c, drawn.nodes[index - 1], drawn.nodes[index + 1])
+        added = _added_between(line, here, line.at[index - 1], line.at[index + 1])
     return added if added >= SUSPECT_ADDED_NM else 0.0
 
 
-def _added_between(c: Vector, before: Place | None, after: Place | None) -> float:
+def _added_between(line: Line, here: int, before: int | None, after: int | None) -> float:
     if before is None or after is None:
         return 0.0
-    a, b = sphere.unit(before.lat, before.lon), sphere.unit(after.lat, after.lon)
+    a, b, c = line.points[before], line.points[after], line.points[here]
     return sphere.apart_nm(a, c) + sphere.apart_nm(c, b) - sphere.apart_nm(a, b)

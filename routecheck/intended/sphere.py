@@ -13,6 +13,8 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
 Vector = tuple[float, float, float]
+_SLIGHT = math.cos(math.radians(20.0))
+"""A turn of less is not told by `profile`: nothing is asked of such."""
 
 
 @lru_cache(maxsize=1 << 18)
@@ -31,7 +33,33 @@ def distance_nm(a: Vector, b: Vector) -> float:
 
 def apart_nm(a: Vector, b: Vector) -> float:
     """The same in a third of the time, within 0.01 NM: to compare many places by."""
-    return EARTH_RADIUS_NM * math.acos(max(-1.0, min(1.0, a[0] * b[0] + a[1] * b[1] + a[2] * b[2])))
+    cosine = a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+    if -1.0 < cosine < 1.0:
+        return EARTH_RADIUS_NM * math.acos(cosine)
+    return 0.0 if cosine > 0.0 else EARTH_RADIUS_NM * math.pi
+
+
+def profile(line: Sequence[Vector]) -> tuple[list[float], list[float]]:
+    """The distance flown as far as each point of a line, NM, and the turn there, degrees without side.
+
+    The turn is 0 at both ends and where it is slight; between legs of no length it stands where the next leg begins.
+    """
+    along, turns = [0.0], [0.0] * len(line)
+    total = px = py = pz = size_before = 0.0
+    for index in range(1, len(line)):
+        (ax, ay, az), (bx, by, bz) = line[index - 1], line[index]
+        x, y, z = ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx
+        size = math.sqrt(x * x + y * y + z * z)
+        total += EARTH_RADIUS_NM * math.atan2(size, ax * bx + ay * by + az * bz)
+        along.append(total)
+        if size < 1e-7:
+            continue
+        if size_before:
+            cosine = (px * x + py * y + pz * z) / (size_before * size)
+            if cosine < _SLIGHT:
+                turns[index - 1] = math.degrees(math.acos(max(-1.0, cosine)))
+        px, py, pz, size_before = x, y, z, size
+    return along, turns
 
 
 def measured(line: Sequence[Vector]) -> tuple[list[float], list[float]]:

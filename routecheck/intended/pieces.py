@@ -1,0 +1,61 @@
+"""Pieces of airways as scoring asks for them: measured once for a library, which never changes. No choosing here."""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+from typing import TYPE_CHECKING
+from weakref import WeakKeyDictionary
+
+from routecheck.intended import sphere
+from routecheck.intended.plausibility import WEIGHTS
+from routecheck.model import NAVAIDS
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from routecheck.intended.sphere import Vector
+    from routecheck.library.gazetteer import Library
+    from routecheck.model import Airway, Place
+
+_MOST_KEPT = 4_096
+_Key = tuple[str, str, str, str, int]
+_kept: WeakKeyDictionary[Library, dict[_Key, Piece]] = WeakKeyDictionary()
+
+
+class Piece:
+    """For each point of a piece: its vector, the NM flown as far as there, what it is worth as an end of the airway."""
+
+    __slots__ = ("along", "ends", "points")
+
+    def __init__(self, airway: Airway, library: Library) -> None:
+        self.points: list[Vector] = [sphere.unit(p.lat, p.lon) for p in airway.places]
+        self.along = [0.0]
+        for a, b in pairwise(self.points):
+            self.along.append(self.along[-1] + sphere.distance_nm(a, b))
+        self.ends = [end_of_airway(place, library) for place in airway.places]
+
+
+def end_of_airway(place: Place, library: Library) -> float:
+    """What a place is worth as an end of an airway: a navaid, other airways by it."""
+    passing = len(library.airways_through(place.ident))
+    return WEIGHTS.navaids * (place.kind in NAVAIDS) + WEIGHTS.junctions * math.log(max(1, passing))
+
+
+def measured(airway: Airway, library: Library) -> Piece:
+    """A piece of an airway, measured when it is first asked for."""
+    known = _kept.setdefault(library, {})
+    places = airway.places
+    key = (airway.designator, airway.area, places[0].ident, places[-1].ident, len(places))
+    found = known.get(key)
+    if found is None:
+        if len(known) >= _MOST_KEPT:
+            known.clear()
+        found = known[key] = Piece(airway, library)
+    return found
+
+
+def coded_on(pieces: Sequence[Airway], place: Place) -> bool:
+    """Whether a place is a coded point of an airway; one that only lies near its line is none."""
+    key = (place.ident, place.lat, place.lon)
+    return any(key in piece.order for piece in pieces)
