@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from routecheck.intended.entries import ends_beside
+from routecheck.intended.entries import ends_beside, named
 from routecheck.model import Finding, NotChecked, Outcome, Proposal, Span, Weight
 from routecheck.slips.costs import WORTH_SAYING
 from routecheck.wording import listing, nm
@@ -170,10 +170,11 @@ def _proposal(assessment: Assessment, correction: Correction, longer_nm: float, 
     if correction.straighter_deg >= 10.0:
         told.append(f"{correction.straighter_deg:.0f}° less turning")
     checks = tuple(sorted({check for check, _ in cleared}))
-    why = f"{' '.join(correction.new.split())}: {', '.join(told)}; clears {listing(checks)}"
+    beside = ends_beside(assessment.route.entry, correction.departure, correction.destination)
+    new = named(beside) if len(beside) == 1 else " ".join(correction.new.split())
+    why = f"{new}: {', '.join(told)}; clears {listing(checks)}"
     route = _corrected(assessment.route.entry, correction).route
     distance = assessment.route.totals.distance_nm + longer_nm
-    beside = ends_beside(assessment.route.entry, correction.departure, correction.destination)
     return Proposal(correction.span, correction.new, route, why, checks, distance, beside)
 
 
