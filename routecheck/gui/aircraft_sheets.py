@@ -47,6 +47,10 @@ class AircraftSheets(QObject):
         self._window.activateWindow()
         return self._window
 
+    def may_close(self) -> bool:
+        """Whether no sheet is half edited, or the user says that it may be discarded."""
+        return self._window is None or not self._window.isVisible() or self._window.close()
+
     def _save(self, sheet: AircraftSheet, instead_of: str) -> None:
         if self._done(lambda: save_sheet(sheet, instead_of=instead_of)):
             used = self._session.entry.aircraft_sheet

@@ -106,7 +106,8 @@ class SheetWindow(QDialog):
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802
         """Likewise by the window's own button."""
         event.ignore()
-        self.reject()
+        if self._may_leave():
+            event.accept()
 
     def _is_own(self, sheet: AircraftSheet) -> bool:
         return any(same_name(sheet.name, name) for name in self._own)

@@ -138,12 +138,15 @@ def test_a_name_that_is_taken_or_missing_is_refused(qtbot: QtBot, shown: SheetWi
 
 
 def test_nothing_typed_is_discarded_unasked(
-    qtbot: QtBot, shown: SheetWindow, asked: list[str], monkeypatch: pytest.MonkeyPatch
+    qtbot: QtBot, window: Window, shown: SheetWindow, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     copy_of_medium_jet(qtbot, shown, "Ours")
     monkeypatch.setattr(QMessageBox, "question", lambda *_: QMessageBox.StandardButton.Cancel)
     shown.list.setCurrentRow(0)
     shown.reject()
+    shown.close()
+    window.close()
+    assert window.isVisible()
     assert shown.isVisible()
     assert shown.name.text() == "Ours"
     monkeypatch.undo()
