@@ -159,5 +159,5 @@ def test_vectors_between_star_and_approach_are_told_where_both_have_the_point() 
     route = flown("SARNO SARNO2", ("", "09"), approach="R09")
     at = texts(route).index("TAMPU")
     assert "until told otherwise" in route.points[at].note
-    assert lengths(route)[at - 1] is None
-    assert route.legs[at - 1].distance_nm is not None
+    assert lengths(route)[at] is None
+    assert route.legs[at].distance_nm is not None
