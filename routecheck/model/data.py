@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import field
 from enum import StrEnum
 from itertools import pairwise
@@ -84,6 +85,11 @@ class AirwaySegment:
     """"" = both ways or not said, "F" = only in coded order, "B" = only against it."""
 
 
+Box = tuple[float, float, float, float]
+"""South, north, west, east, degrees."""
+_SPARE_DEG = 0.1
+
+
 @value
 class Airway:
     """One continuous piece of an airway: `segments[i]` leads from `places[i]` to `places[i + 1]`."""
@@ -95,20 +101,33 @@ class Airway:
     level: str = ""
     order: Mapping[tuple[str, float, float], int] = field(init=False, compare=False, repr=False)
     """Where each place stands among `places`, by (ident, lat, lon)."""
-    south: float = field(init=False, compare=False, repr=False)
-    north: float = field(init=False, compare=False, repr=False)
-    """The latitudes between which the line of the piece surely lies, degrees, with a tenth to spare."""
+    boxes: tuple[Box, ...] = field(init=False, compare=False, repr=False)
+    """For each segment what surely holds every position within 5 NM of its line."""
+    around: Box = field(init=False, compare=False, repr=False)
+    """What holds all of them."""
 
     def __post_init__(self) -> None:
         """Put down what is asked again and again of a piece that never changes."""
         places = self.places
         order = {(p.ident, p.lat, p.lon): i for i, p in reversed(tuple(enumerate(places)))}
-        spans = [abs(a.lon - b.lon) for a, b in pairwise(places)]
-        # A geodesic leaves the band between its ends' latitudes by no more than about longitude² / 900 degrees.
-        margin = 0.1 + max((min(span, 360.0 - span) ** 2 for span in spans), default=0.0) / 450.0
         object.__setattr__(self, "order", order)
-        object.__setattr__(self, "south", min((p.lat for p in places), default=0.0) - margin)
-        object.__setattr__(self, "north", max((p.lat for p in places), default=0.0) + margin)
+        boxes = tuple(_box(a, b) for a, b in pairwise(places))
+        object.__setattr__(self, "boxes", boxes)
+        south, north, west, east = zip(*boxes, strict=True) if boxes else ((0.0,),) * 4
+        object.__setattr__(self, "around", (min(south), max(north), min(west), max(east)))
+
+
+def _box(a: Place, b: Place) -> Box:
+    """Latitudes with a tenth of a degree to spare, and longitudes where they are no trouble: all of them near ±180."""
+    south, north, west, east = min(a.lat, b.lat), max(a.lat, b.lat), min(a.lon, b.lon), max(a.lon, b.lon)
+    span = min(east - west, 360.0 - (east - west))
+    # A geodesic leaves the band between its ends' latitudes by no more than about longitude² / 900 degrees.
+    margin = _SPARE_DEG + span * span / 450.0
+    highest = max(-south, north) + margin
+    if east - west > 90.0 or max(-west, east) > 178.0 or highest > 80.0:
+        return south - margin, north + margin, -180.0, 180.0
+    aside = _SPARE_DEG / math.cos(math.radians(highest))
+    return south - margin, north + margin, west - aside, east + aside
 
 
 @value

@@ -39,13 +39,17 @@ def position_on(piece: Airway, place: Place) -> float | None:
     known = piece.order.get((place.ident, place.lat, place.lon))
     if known is not None:
         return float(known)
-    if not piece.south <= place.lat <= piece.north:
+    lat, lon, places = place.lat, place.lon, piece.places
+    south, north, west, east = piece.around
+    if not (south <= lat <= north and west <= lon <= east):
         return None
-    for index, there in enumerate(piece.places):
-        if abs(there.lat - place.lat) < 0.01 and _within(there, place, SAME_SPOT_NM):
+    near = [i for i, (s, n, w, e) in enumerate(piece.boxes) if s <= lat <= n and w <= lon <= e]
+    ends = dict.fromkeys([end for index in near for end in (index, index + 1)])
+    for index in ends:
+        if _within(places[index], place, SAME_SPOT_NM):
             return float(index)
-    for index, (start, end) in enumerate(zip(piece.places, piece.places[1:], strict=False)):
-        share = _share_of_segment(start, end, place)
+    for index in near:
+        share = _share_of_segment(places[index], places[index + 1], place)
         if share is not None:
             return index + share
     return None
@@ -113,10 +117,6 @@ def _within(a: Place, b: Place, limit_nm: float) -> bool:
 
 def _share_of_segment(start: Place, end: Place, place: Place) -> float | None:
     """How far along the segment a free position lies (0 to 1), if it is within the limit of it."""
-    # A geodesic leaves the band between its ends' latitudes by no more than about longitude² / 900 degrees.
-    margin = 0.1 + (start.lon - end.lon) ** 2 / 450.0
-    if not min(start.lat, end.lat) - margin <= place.lat <= max(start.lat, end.lat) + margin:
-        return None
     length = geo.rough_nm(start.lat, start.lon, end.lat, end.lon)
     if geo.rough_nm(start.lat, start.lon, place.lat, place.lon) > length + 2 * ON_AIRWAY_NM or length == 0:
         return None

@@ -55,6 +55,29 @@ class _Pairs:
         return None if number is None else self.figures[number]
 
 
+_Variation = tuple[float, "VariationFrom"]
+
+
+@dataclass(slots=True)
+class _Compass:
+    """The magnetic variations of a batch, asked once for each place and day.
+
+    A place is told by identity, which is safe while the routes of the batch hold it.
+    """
+
+    known: dict[tuple[int, dt.date], _Variation | None] = field(default_factory=dict)
+
+    def at(self, place: Place | None, date: dt.date) -> _Variation | None:
+        """The variation and what it rests on; None where nobody says it or a compass is of no use."""
+        if place is None:
+            return None
+        key = id(place), date
+        if key not in self.known:
+            no_use = magnetic.compass_of_no_use(place.lat, place.lon, date)
+            self.known[key] = None if no_use else variation_at(place, date)
+        return self.known[key]
+
+
 @dataclass(frozen=True, slots=True)
 class _Asked:
     """What one route asked for: its legs, the geodesics past each point, direct, and around unplaced points.
@@ -75,7 +98,8 @@ def reckon(resolved: Sequence[ResolvedRoute], dates: Sequence[dt.date]) -> list[
     pairs = _Pairs()
     asked = [_ask(route, pairs) for route in resolved]
     pairs.answer()
-    return [_route(r, date, a, pairs) for r, date, a in zip(resolved, dates, asked, strict=True)]
+    compass = _Compass()
+    return [_route(r, date, a, pairs, compass) for r, date, a in zip(resolved, dates, asked, strict=True)]
 
 
 def _ask(resolved: ResolvedRoute, pairs: _Pairs) -> _Asked:
@@ -122,18 +146,19 @@ def _unplaced_runs(places: list[Place | None]) -> list[tuple[int, int]]:
     return runs
 
 
-def _route(resolved: ResolvedRoute, date: dt.date, asked: _Asked, pairs: _Pairs) -> Route:
+def _route(resolved: ResolvedRoute, date: dt.date, asked: _Asked, pairs: _Pairs, compass: _Compass) -> Route:
     points = tuple(asked.path.points)
-    legs = tuple(_leg(points, i, asked, pairs, date) for i in range(len(points) - 1))
+    variations = [compass.at(point.place, date) for point in points]
+    legs = tuple([_leg(points, i, asked, pairs, variations) for i in range(len(points) - 1)])
     numbers = enumerate(asked.past)
-    joints = tuple(_joint(points, i, asked.onward[i], legs, pairs.of(number)) for i, number in numbers)
+    joints = tuple([_joint(points, i, asked.onward[i], legs, pairs.of(number)) for i, number in numbers])
     totals = _totals(points, legs, asked, pairs)
     faults = tuple(filter(None, [_second_reading(points, legs, totals)]))
     windows = with_coded(placed(resolved.parsed.entry.windows, points), asked.path.windows)
     return Route(resolved, points, legs, joints, totals, date, windows=windows, faults=faults)
 
 
-def _leg(points: Sequence[Point], i: int, asked: _Asked, pairs: _Pairs, date: dt.date) -> Leg:
+def _leg(points: Sequence[Point], i: int, asked: _Asked, pairs: _Pairs, variations: Sequence[_Variation | None]) -> Leg:
     path, coded = asked.path, asked.path.fixed[i]
     joined = (path.vias[i], path.links[i])
     shape, most_kt, least_kt = (coded.shape, coded.most_kt, coded.least_kt) if coded else ((), None, None)
@@ -145,8 +170,8 @@ def _leg(points: Sequence[Point], i: int, asked: _Asked, pairs: _Pairs, date: dt
     course, end_course, distance = figures
     if _coincide(points[i].place, points[i + 1].place) and not shape:
         return Leg(*joined, 0.0, None, None, None, None, None, 0.0, "", shape, most_kt, least_kt)
-    compass, source = _magnetic(course, points[i].place, date)
-    end_compass, _ = _magnetic(end_course, points[i + 1].place, date)
+    compass, source = _magnetic(course, variations[i])
+    end_compass, _ = _magnetic(end_course, variations[i + 1])
     return Leg(
         *joined, distance, course, end_course, compass, end_compass, source, distance, "", shape, most_kt, least_kt
     )
@@ -167,12 +192,9 @@ def _said(point: Point) -> str:
     return f"{short(point.text)}: {point.why}" if point.text and not point.why.startswith(point.text) else point.why
 
 
-def _magnetic(course: float, place: Place | None, date: dt.date) -> tuple[float | None, VariationFrom | None]:
-    """The magnetic course and what it rests on; none where no variation is known or a compass is of no use."""
-    variation = variation_at(place, date) if place else None
-    if place is None or variation is None or magnetic.compass_of_no_use(place.lat, place.lon, date):
-        return None, None
-    return (course - variation[0]) % 360.0, variation[1]
+def _magnetic(course: float, variation: _Variation | None) -> tuple[float | None, VariationFrom | None]:
+    """The magnetic course and what it rests on."""
+    return (None, None) if variation is None else ((course - variation[0]) % 360.0, variation[1])
 
 
 def _joint(

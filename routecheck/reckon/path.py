@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from routecheck.model import Link, Point, ResolvedRoute, Stop, Trouble, Via, Window
@@ -64,13 +64,9 @@ def _follow(path: Path, resolved: ResolvedRoute, index: int, link: Link, followe
 
 def _coded(point: Point, coded: PathPoint, name: str) -> Point:
     """A point with what a procedure codes there."""
-    return replace(
-        point,
-        procedure=name,
-        speed=coded.speed or point.speed,
-        fly_over=coded.fly_over or point.fly_over,
-        note="; ".join(filter(None, (point.note, coded.note))),
-    )
+    speed, fly_over = coded.speed or point.speed, coded.fly_over or point.fly_over
+    note = f"{point.note}; {coded.note}" if point.note and coded.note else point.note or coded.note
+    return Point(point.text, point.span, point.place, point.stop, point.why, name, speed, fly_over, note)
 
 
 def _windows(point: Point, coded: PathPoint, name: str) -> tuple[Window, ...]:
