@@ -27,8 +27,8 @@ if TYPE_CHECKING:
     from routecheck.model import Span
 
 FIELDS = ("departure_runway", "destination_runway")
-SAME_DIRECTION, SWAPPED, ONE_DIGIT, RECIPROCAL, ANY = 1.0, 1.2, 2.0, 2.0, 4.0
-"""How unlikely it is that one runway is typed for the other."""
+SAME_DIRECTION, SWAPPED, ONE_DIGIT, RECIPROCAL, UNLIKE = 1.0, 1.2, 2.0, 2.0, 4.0
+"""How unlikely it is that one runway is typed for the other. One that is unlike it is not said without a backing."""
 BACKED = 3.0
 """What it is worth that only this one is served, or that the approach is for it."""
 OTHER_SORT = 1.5
@@ -46,12 +46,13 @@ def runway_options(asked: Asked) -> Iterator[Option]:
     name, served = _served(asked, side)
     alone = len({ident[:2] for ident in served}) == 1
     for ident in served:
-        cost, why = _likeness(stated, ident)
+        cost, why = _likeness(stated, ident, known=asked.finding.check != "runway-unknown")
         if side == ARRIVAL and same_runway(runway_of_approach(approach_of(asked.route)), ident):
             cost, why = cost - BACKED, f"the runway of approach {approach_of(asked.route)}"
         elif name and alone:
             cost, why = cost - BACKED, f"{name} is for {'no other' if len(served) == 1 else f'{ident[:2]} only'}"
-        yield _stating(asked, side, ident, cost, why)
+        if cost < UNLIKE:
+            yield _stating(asked, side, ident, cost, why)
     yield from _exchanged(asked)
 
 
@@ -81,7 +82,8 @@ def approach_options(asked: Asked) -> Iterator[Option]:
     near = dict(words.one_error_off(name, set(there), _ALPHANUMERIC))
     for other in there:
         if other in near:
-            yield _approach(asked, other, 1.0 - BACKED * (other in fitting), near[other].value)
+            backed = f", for runway {runway}" if other in fitting else ""
+            yield _approach(asked, other, 1.0 - BACKED * bool(backed), near[other].value + backed)
         elif other in fitting:
             which = "the only" if len(fitting) == 1 else "an"
             sort = OTHER_SORT * (other[:1] != name[:1])
@@ -122,19 +124,22 @@ def _served(asked: Asked, side: int) -> tuple[str, list[str]]:
     return "", there
 
 
-def _likeness(stated: str, ident: str) -> tuple[float, str]:
-    """How unlikely it is that the one was stated for the other, and in words what tells them apart."""
+def _likeness(stated: str, ident: str, *, known: bool) -> tuple[float, str]:
+    """How unlikely it is that the one was stated for the other, and in words what tells them apart.
+
+    `known` = the stated one is a runway: only then it has another direction.
+    """
     number, other = stated[:2], ident[:2]
     if number == other:
         return SAME_DIRECTION, "the same direction, another letter"
     if number == other[::-1]:
         return SWAPPED + 0.3 * (stated[2:] != ident[2:]), "two digits swapped"
-    if number.isdecimal() and abs(int(number) - int(other)) == 18:
+    if known and number.isdecimal() and abs(int(number) - int(other)) == 18:
         parallel = stated[2:] and {stated[2:], ident[2:]} not in ({"L", "R"}, {"C"})
         return RECIPROCAL + 0.6 * bool(parallel), "the other direction"
     if sum(a != b for a, b in zip(number, other, strict=False)) == 1:
         return ONE_DIGIT + 0.3 * (stated[2:] != ident[2:]), "one digit away"
-    return ANY, "a runway it has"
+    return UNLIKE, "another runway"
 
 
 def _stating(asked: Asked, side: int, ident: str, cost: float, why: str) -> Option:

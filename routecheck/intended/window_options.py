@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from itertools import accumulate
+from itertools import accumulate, permutations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.altitudes import highest_filed
@@ -21,11 +21,15 @@ if TYPE_CHECKING:
 
 FACTORS = ((10.0, 1.0, "a zero was missing"), (0.1, 1.0, "a zero too many"), (100.0, 1.0, "a level typed as feet"))
 """(factor, how unlikely, in words)."""
-SWAPPED, EXCHANGED, OTHER_SIDE, CODED = 1.4, 1.0, 1.5, 2.0
+SWAPPED, EXCHANGED, OTHER_SIDE, CODED = 1.4, 0.3, 1.5, 2.0
 AS_CODED = 1.0
 """What it is worth that the data codes the very value."""
 MISFIT = 2.0
 """What it costs to lie beyond the heights around it by twice; what lies further beyond is not tried."""
+WIDE = 3.0
+"""How many times its lowest the highest of a window may be before that counts as a misfit."""
+SHALLOW_FT_NM = 100.0
+"""A height this little above the field for every mile to it is the lowest that is thought of, where no window says."""
 HIGHEST_FT, LEAST_FT = 60_000.0, 100.0
 _Value = tuple[float | None, float | None]
 
@@ -35,15 +39,28 @@ def window_options(asked: Asked) -> Iterator[Option]:
     around = _Around(asked.route)
     for index in asked.finding.points:
         windows = asked.route.windows[index] if asked.route.windows else ()
-        coded = together([window for window in windows if not window.typed])
-        for window in windows:
-            if window.typed and window in asked.entry.windows:
-                yield from _of(window, index, coded, around)
+        stated = [window for window in windows if window.typed and window in asked.entry.windows]
+        yield from _two_exchanged(stated)
+        for window in stated:
+            yield from _of(window, index, windows, around)
 
 
-def _of(window: Window, index: int, coded: _Value, around: _Around) -> Iterator[Option]:
+def _two_exchanged(stated: Sequence[Window]) -> Iterator[Option]:
+    """An at-or-above and an at-or-below of one point, each with the height of the other."""
+    for above, below in permutations(stated, 2):
+        if above.high_ft is below.low_ft is None and above.low_ft is not None and below.high_ft is not None:
+            changes = (
+                Beside("windows", above, replace(above, low_ft=below.high_ft)),
+                Beside("windows", below, replace(below, high_ft=above.low_ft)),
+            )
+            yield Option("lowest and highest exchanged", EXCHANGED, beside=changes)
+
+
+def _of(window: Window, index: int, there: Sequence[Window], around: _Around) -> Iterator[Option]:
+    coded = together([other for other in there if not other.typed])
+    others = _middle(together([other for other in there if other is not window]))
     for low, high, cost, why in _values(window, coded):
-        misfit = around.misfit(index, low, high)
+        misfit = around.misfit(index, low, high, others)
         if misfit is not None and (low, high) != (window.low_ft, window.high_ft):
             as_coded = (low, high) == coded
             told = f"{why}, as coded" if as_coded and cost != CODED else why
@@ -96,28 +113,35 @@ class _Around:
     def __init__(self, route: Route) -> None:
         self._held = [_middle(window) for window in bounds(route, fields=False)]
         self._ends = field_ft(route.points[0]) or 0.0, field_ft(route.points[-1]) or 0.0
-        along = list(accumulate((leg.least_nm or 0.0 for leg in route.legs), initial=0.0))
-        self._second_half = [nm > along[-1] / 2.0 for nm in along]
+        self._along = list(accumulate((leg.least_nm or 0.0 for leg in route.legs), initial=0.0))
+        self._second_half = [nm > self._along[-1] / 2.0 for nm in self._along]
         filed = highest_filed(route)
         self._level = (filed.level_ft if filed else None) or HIGHEST_FT
 
-    def misfit(self, index: int, low: float | None, high: float | None) -> float | None:
-        """What it costs to lie beyond the heights before and after; None where it cannot be meant."""
+    def misfit(self, index: int, low: float | None, high: float | None, others: float) -> float | None:
+        """What it costs to lie beyond the heights around it; None where it cannot be meant.
+
+        Those around it are those of the `others` at the same point (0 = none), else those before and after.
+        """
         heights = [feet for feet in (low, high) if feet is not None]
         field = self._ends[self._second_half[index]]
         if not heights or min(heights) < max(field, LEAST_FT) or max(heights) > HIGHEST_FT or heights[0] > heights[-1]:
             return None
-        near = self._near(index)
+        near = (others, others) if others > 0 else self._near(index)
         middle = sum(heights) / len(heights)
         beyond = max(math.log2(min(near) / middle) if min(near) > 0 else 0.0, math.log2(middle / max(near)), 0.0)
-        return MISFIT * beyond if beyond <= 1.0 else None
+        if beyond > 1.0:
+            return None
+        return MISFIT * beyond + max(math.log2(heights[-1] / heights[0] / WIDE), 0.0)
 
     def _near(self, index: int) -> tuple[float, float]:
         before = next((feet for feet in reversed(self._held[:index]) if feet > 0), None)
         after = next((feet for feet in self._held[index + 1 :] if feet > 0), None)
         late = self._second_half[index]
-        first = before if before is not None else (self._level if late else self._ends[0])
-        last = after if after is not None else (self._ends[1] if late else self._level)
+        to_field = self._along[-1] - self._along[index] if late else self._along[index]
+        low = min(self._ends[late] + SHALLOW_FT_NM * to_field, self._level)
+        first = before if before is not None else (self._level if late else low)
+        last = after if after is not None else (low if late else self._level)
         return first, last
 
 
