@@ -44,15 +44,22 @@ def candidates(drawn: Sketch) -> list[Edit]:
     for index in sorted(drawn.suspects):
         word = _word(drawn, index)
         if word is not None and _anchored(drawn, index):
-            found += _letters(scorer, index, word)
-            found += _digits(scorer, index, word)
             found += _exchanged(scorer, index, word)
-            found += _exits(scorer, index, word)
-            found += _entries(scorer, index, word)
+            if scorer.most_at(index) > LEAST_GAIN + _least_cost(word):
+                found += _letters(scorer, index, word)
+                found += _digits(scorer, index, word)
+                found += _exits(scorer, index, word)
+                found += _entries(scorer, index, word)
         if index < len(drawn.ways):
             found += _airway_number(scorer, index)
             found += _procedure_number(scorer, index)
     return found
+
+
+def _least_cost(word: Word) -> float:
+    if word.kind is WordKind.POSITION:
+        return _LEAST_DIGIT
+    return min(_LEAST_LETTER, COST[Slip.EXIT_TOO_FAR], COST[Slip.ENTRY_BETWEEN])
 
 
 def _anchored(drawn: Sketch, index: int) -> bool:
@@ -99,8 +106,7 @@ def _exchanged(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     """This point and the next one exchanged, or one of them dropped where it stands twice."""
     drawn = scorer.drawn
     following = _word(drawn, index + 1) if index + 1 < len(drawn.nodes) else None
-    here = drawn.nodes[index]
-    there = drawn.nodes[index + 1] if following else None
+    here, there = drawn.nodes[index], drawn.nodes[index + 1] if following else None
     if following is None or here is None or there is None:
         return
     first, last = index - 1, index + 2
@@ -108,35 +114,35 @@ def _exchanged(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     text = drawn.resolved.parsed.entry.route
     old = text[span.start : span.end]
     if airways.same(here, there):
-        nodes = [*drawn.nodes[first : index + 1], drawn.nodes[last]]
-        ways = [drawn.ways[first], drawn.ways[index + 1]]
+        nodes, ways = [*drawn.nodes[first : index + 1], drawn.nodes[last]], [drawn.ways[first], drawn.ways[index + 1]]
         scored = scorer.stretch(first, last, nodes, ways, COST[Slip.POINT_REPEATED])
         yield edit(scored, Slip.POINT_REPEATED, span, old, word.text, first, last)
-        return
-    if sphere.apart_nm(sphere.unit(here.lat, here.lon), sphere.unit(there.lat, there.lon)) < LEAST_APART_NM:
-        return
-    nodes = [drawn.nodes[first], there, here, drawn.nodes[last]]
-    if _repeats(nodes) or not _worth_exchanging(scorer, first, last):
-        return
-    scored = scorer.stretch(first, last, nodes, drawn.ways[first:last], COST[Slip.POINTS_EXCHANGED])
-    new = following.text + text[word.span.end : following.span.start] + word.text
-    yield edit(scored, Slip.POINTS_EXCHANGED, span, old, new, first, last)
+    elif _worth_exchanging(scorer, first, last):
+        nodes = [drawn.nodes[first], there, here, drawn.nodes[last]]
+        scored = scorer.stretch(first, last, nodes, drawn.ways[first:last], COST[Slip.POINTS_EXCHANGED])
+        new = following.text + text[word.span.end : following.span.start] + word.text
+        yield edit(scored, Slip.POINTS_EXCHANGED, span, old, new, first, last)
 
 
 def _worth_exchanging(scorer: Scorer, first: int, last: int) -> bool:
-    """Whether the two points of a stretch exchanged can win enough: straight through them, with the best of links."""
-    flown = scorer.sound(first, last)
-    if flown is None:
-        return True
-    nodes = scorer.drawn.nodes
-    if not all(
-        p is None or scorer.fits(way, p) for way, p in ((first, nodes[first + 2]), (first + 2, nodes[first + 1]))
-    ):
+    """Whether the two points in the midst of a stretch are apart, and exchanged can win enough.
+
+    Of a sound stretch that is asked by its lengths straight through them, with the best of links.
+    """
+    drawn = scorer.drawn
+    one, two = drawn.nodes[first + 1], drawn.nodes[first + 2]
+    if one is None or two is None or _repeats([drawn.nodes[first], two, one, drawn.nodes[last]]):
         return False
-    line = scorer.drawn.line
-    a, b, c, d = (line.points[at] for at in line.at[first : last + 1] if at is not None)
-    exchanged = sphere.apart_nm(a, c) + sphere.apart_nm(c, b) + sphere.apart_nm(b, d)
-    most = scorer.most(first, last, flown - exchanged) + scorer.links_won(first + 1) + scorer.links_won(last - 1)
+    b, c = sphere.unit(one.lat, one.lon), sphere.unit(two.lat, two.lon)
+    between, flown = sphere.apart_nm(b, c), scorer.sound(first, last)
+    if between < LEAST_APART_NM or flown is None:
+        return between >= LEAST_APART_NM
+    if not (scorer.fits(first, two) and scorer.fits(last - 1, one)):
+        return False
+    points, at = drawn.line.points, drawn.line.at
+    a, d = points[at[first] or 0], points[at[last] or 0]
+    shorter = flown - sphere.apart_nm(a, c) - between - sphere.apart_nm(b, d)
+    most = scorer.most(first, last, shorter) + scorer.links_won(first + 1) + scorer.links_won(last - 1)
     return most > COST[Slip.POINTS_EXCHANGED] + LEAST_GAIN
 
 
@@ -175,7 +181,7 @@ def _along(scorer: Scorer, index: int, word: Word, side: _Side) -> Iterator[Edit
     fixed, typed, other = drawn.nodes[index + side.fixed], drawn.nodes[index], drawn.nodes[index - side.fixed]
     if fixed is None or typed is None or not _may_move(drawn, side.way, word):
         return
-    most = math.inf if other is None else _most_by_moving(scorer, index)
+    most = math.inf if other is None else scorer.most_at(index)
     if most <= COST[side.between] + LEAST_GAIN:
         return
     for piece in drawn.ways[side.way].pieces:
@@ -184,17 +190,6 @@ def _along(scorer: Scorer, index: int, word: Word, side: _Side) -> Iterator[Edit
             for slip, place in _likely(scorer, index, piece, start, side, most):
                 if place.ident != word.text:
                     yield _node_edit(scorer, index, place, slip, word, place.ident)
-
-
-def _most_by_moving(scorer: Scorer, index: int) -> float:
-    """What the shortest of all ways by another point could win, with the best of links; inf where anything may."""
-    flown = scorer.sound(index - 1, index + 1)
-    if flown is None:
-        return math.inf
-    line = scorer.drawn.line
-    start, end = line.at[index - 1], line.at[index + 1]
-    straight = 0.0 if start is None or end is None else sphere.apart_nm(line.points[start], line.points[end])
-    return scorer.most(index - 1, index + 1, flown - straight) + scorer.links_won(index)
 
 
 def _likely(

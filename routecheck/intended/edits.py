@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -71,6 +72,8 @@ class Scorer:
         self.drawn = drawn
         self._as_typed: dict[tuple[int, int], Looks] = {}
         self._bends: dict[tuple[int, int], float] = {}
+        self._sound: dict[tuple[int, int], float | None] = {}
+        self._most_at: dict[int, float] = {}
         self._holding: dict[int, tuple[int, ...]] = {}
 
     def as_typed(self, first: int, last: int) -> Looks:
@@ -86,16 +89,36 @@ class Scorer:
 
     def sound(self, first: int, last: int) -> float | None:
         """The length of a stretch as typed, NM; None where a stop of it is not placed or a link is flawed."""
+        key = (first, last)
+        if key not in self._sound:
+            self._sound[key] = self._measured(first, last)
+        return self._sound[key]
+
+    def _measured(self, first: int, last: int) -> float | None:
         drawn = self.drawn
         at = drawn.line.at[first : last + 1]
-        if None in at or any(index in drawn.flawed for index in range(first, last)):
-            return None
         start, end = at[0], at[-1]
-        return drawn.line.along[end] - drawn.line.along[start] if start is not None and end is not None else None
+        if start is None or end is None or None in at or not drawn.flawed.isdisjoint(range(first, last)):
+            return None
+        return drawn.line.along[end] - drawn.line.along[start]
 
     def most(self, first: int, last: int, shorter_nm: float) -> float:
         """The most that a sound stretch can win by becoming so much shorter and straight, what links may win apart."""
         return length_won(shorter_nm) + self.straightened(first, last)
+
+    def most_at(self, index: int) -> float:
+        """What any other place for a stop can win at most before its cost; inf where something is not sound."""
+        known = self._most_at.get(index)
+        if known is None:
+            flown, line = self.sound(index - 1, index + 1), self.drawn.line
+            start, end = line.at[index - 1], line.at[index + 1]
+            if flown is None or start is None or end is None:
+                known = math.inf
+            else:
+                shorter = flown - sphere.apart_nm(line.points[start], line.points[end])
+                known = self.most(index - 1, index + 1, shorter) + self.links_won(index)
+            self._most_at[index] = known
+        return known
 
     def straightened(self, first: int, last: int) -> float:
         """What a stretch can win at most by losing its turns."""
