@@ -1,6 +1,7 @@
 """The one door: any text gets an answer, however long, in time; nothing depends on the chunk; our faults are shown."""
 
 import datetime as dt
+import gc
 import json
 import random
 import time
@@ -154,6 +155,19 @@ def test_the_same_with_real_data(northeast):
     alone = [said(entry, northeast) for entry in POOL]
     for chunk in (1, 7, 256):
         assert list(assess_many(POOL, northeast, Settings(), DAY, chunk=chunk)) == alone
+
+
+def test_assessing_leaves_nothing_for_the_collector():
+    entries = [Entry(" ".join(KNOWN[i : i + 9]), "XVAL", "XVOR") for i in range(40)]
+    list(assess_many(entries, DEMO, Settings(), DAY))  # whatever is made once for all
+    gc.collect()
+    gc.disable()
+    try:
+        for _ in assess_many(entries, DEMO, Settings(), DAY):
+            pass
+        assert gc.collect() == 0
+    finally:
+        gc.enable()
 
 
 def test_nothing_is_taken_from_the_input_before_it_is_asked_for():

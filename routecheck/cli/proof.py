@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import sys
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -71,9 +73,23 @@ def main(arguments: Sequence[str]) -> int:
     entries = (_filled(entry, given) for entry in _entries(given))
     tally = Tally()
     settings = users_settings()
-    for piece in _printed(assess_many(entries, library, settings, given.date or today_utc()), given.format, tally):
-        sys.stdout.write(piece)
+    with seldom_collected():
+        for piece in _printed(assess_many(entries, library, settings, given.date or today_utc()), given.format, tally):
+            sys.stdout.write(piece)
     return tally.exit_code()
+
+
+@contextmanager
+def seldom_collected() -> Iterator[None]:
+    """Spare the garbage collector: the data stays, and assessing leaves no cycles (tests/test_assess.py)."""
+    before = gc.get_threshold()
+    gc.freeze()
+    gc.set_threshold(100_000, 50, 50)
+    try:
+        yield
+    finally:
+        gc.set_threshold(*before)
+        gc.unfreeze()
 
 
 def _printed(assessments: Iterable[Assessment], form: str, tally: Tally) -> Iterator[str]:
