@@ -38,6 +38,8 @@ _LEAST_GAP_PX = 60.0
 _CORNER = (150.0, 44.0)
 """What the scale bar takes, lower left."""
 MOST_LOADED_NAMES = 90
+_CLOSE_PX_NM = 2.0
+"""From so many pixels a NM on heights and speeds are written."""
 
 
 class Kind(Enum):
@@ -50,6 +52,7 @@ class Kind(Enum):
     GAP = "gap"
     FIGURES = "figures"
     LOADED = "loaded data"
+    HELD = "heights and speed allowed"
     EDGE = "graticule"
 
     @property
@@ -66,6 +69,7 @@ _SMALLER = {
     Kind.GAP: -1.5,
     Kind.FIGURES: -1.5,
     Kind.LOADED: -2.0,
+    Kind.HELD: -1.5,
     Kind.EDGE: -2.0,
 }
 """Points more than the usual text."""
@@ -126,6 +130,7 @@ def lay_out(shown: Shown, frame: Frame) -> Layout:
     texts = [
         *_names(shown, points, room),
         *_others(shown, frame, room),
+        *_held(picture, points, frame, room),
         *_gaps(picture.legs, frame, room),
         *_figures(picture.legs, frame, room),
         *_edges(shown.graticule, frame, room),
@@ -169,6 +174,15 @@ def _others(shown: Shown, frame: Frame, room: Room) -> Iterator[Text]:
     others = [other for other in shown.picture.others if other.point in picked]
     names = [other.name for other in others]
     yield from _beside(names, [Kind.OTHER] * len(others), frame.pixels(_spots(others)), room, must=True)
+
+
+def _held(picture: Picture, spots: Floats, frame: Frame, room: Room) -> Iterator[Text]:
+    """Heights and speeds allowed at points, close in: there the names have found their place already."""
+    if frame.scale < _CLOSE_PX_NM:
+        return
+    seen = [i for i in _in_view(spots, room) if picture.points[i].held]
+    texts = [picture.points[i].held for i in seen]
+    yield from _beside(texts, [Kind.HELD] * len(texts), spots[seen], room, must=False)
 
 
 def _gaps(legs: Sequence[DrawnLeg], frame: Frame, room: Room) -> Iterator[Text]:

@@ -17,6 +17,7 @@ from PySide6.QtGui import QBrush, QColor, QImage, QPainter, QPainterPath, QPen
 from routecheck.gui.shapes import SHAPES, SIZES
 from routecheck.gui.theme import blend, scale
 from routecheck.model import Weight
+from routecheck.present.picture import DrawnPoint
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -158,7 +159,8 @@ class MapPainter:
             (major, _Look(theme.ink, theme.pane, 1.3, 1.0)),
         ):
             places = np.array([(thing.x, thing.y) for thing in things]).reshape(-1, 2)
-            _paint_symbols(painter, frame, places, [thing.symbol for thing in things], look)
+            turned = [thing.turned if isinstance(thing, DrawnPoint) else 0 for thing in things]
+            _paint_symbols(painter, frame, places, [thing.symbol for thing in things], look, turned)
 
 
 class _Look(NamedTuple):
@@ -170,18 +172,25 @@ class _Look(NamedTuple):
     share: float
 
 
-def _paint_symbols(painter: QPainter, frame: Frame, places: Floats, symbols: Sequence[Symbol], look: _Look) -> None:
+def _paint_symbols(
+    painter: QPainter,
+    frame: Frame,
+    places: Floats,
+    symbols: Sequence[Symbol],
+    look: _Look,
+    turned: Sequence[int] = (),
+) -> None:
     spots = frame.pixels(places)
     seen = ((spots > -20) & (spots < (frame.width + 20, frame.height + 20))).all(axis=1)
     ratio, size = painter.device().devicePixelRatioF(), scale()
     for i in np.flatnonzero(seen).tolist():
-        image = _symbol(symbols[i], look, size, ratio)
+        image = _symbol(symbols[i], look, size, ratio, turned[i] if turned else 0)
         half = image.width() / ratio / 2
         painter.drawImage(QPointF(spots[i, 0] - half, spots[i, 1] - half), image)
 
 
 @lru_cache(maxsize=256)
-def _symbol(symbol: Symbol, look: _Look, size: float, ratio: float) -> QImage:
+def _symbol(symbol: Symbol, look: _Look, size: float, ratio: float, turned: int) -> QImage:
     """A symbol painted once, because hundreds of them are in every frame."""
     across = SIZES[symbol] * size * look.share
     side = int((across * 1.4 + 2 * look.width) * ratio) + 2
@@ -191,6 +200,7 @@ def _symbol(symbol: Symbol, look: _Look, size: float, ratio: float) -> QImage:
     painter = QPainter(image)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     painter.translate(side / ratio / 2, side / ratio / 2)
+    painter.rotate(turned)
     painter.scale(across, across)
     painter.setPen(_pen(look.line, look.width * ratio))
     painter.setBrush(QColor(look.inside))

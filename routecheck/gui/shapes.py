@@ -58,6 +58,13 @@ def _airport() -> QPainterPath:
     return path
 
 
+def _runway() -> QPainterPath:
+    """A bar from its threshold to the right; it is turned where it is painted."""
+    path = QPainterPath()
+    path.addRect(QRectF(0.0, -0.11, 0.64, 0.22))
+    return path
+
+
 def _hexagon_in_square() -> QPainterPath:
     path = _regular(6, 0.44, 0.0)
     path.setFillRule(Qt.FillRule.WindingFill)
@@ -82,6 +89,7 @@ SHAPES: dict[Symbol, QPainterPath] = {
     Symbol.DOTTED_CIRCLE: _dotted_circle(),
     Symbol.AIRPORT: _airport(),
     Symbol.DOT: _circle(0.2),
+    Symbol.RUNWAY: _runway(),
 }
 SIZES: dict[Symbol, float] = {
     Symbol.TRIANGLE: 12.0,
@@ -92,4 +100,5 @@ SIZES: dict[Symbol, float] = {
     Symbol.DOTTED_CIRCLE: 17.0,
     Symbol.AIRPORT: 14.0,
     Symbol.DOT: 12.0,
+    Symbol.RUNWAY: 20.0,
 }

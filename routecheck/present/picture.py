@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+import re
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import pairwise
@@ -11,16 +13,20 @@ import numpy as np
 
 from routecheck import wording
 from routecheck.earth import geo
-from routecheck.model import PlaceKind, Weight
+from routecheck.model import FIELDS, PlaceKind, Weight
 from routecheck.present.graticule import joined
 from routecheck.present.outline import COARSE, FINE, islands, outline
 from routecheck.present.picks import legs_about, marked_points
 from routecheck.present.projection import Projection, centred_on
+from routecheck.present.side_lines import speed_label, window_label
+from routecheck.reckon.heights import OPEN
+from routecheck.reckon.radials import variation_at
+from routecheck.reckon.windows import in_force
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from routecheck.model import Assessment, Leg, LostChoice, Place, Point, Route
+    from routecheck.model import Assessment, Leg, LostChoice, Place, Route
     from routecheck.present.graticule import Box
     from routecheck.present.projection import Floats
 
@@ -33,6 +39,8 @@ _COARSE_REACH_NM = 9000.0
 _STUB = 0.2
 """Share of a gap that is drawn at each of its ends."""
 _MOST_OTHERS = 12
+_NUMBER = re.compile(r"\d{1,2}")
+"""Of a runway, in its ident."""
 
 
 class Symbol(StrEnum):
@@ -46,6 +54,7 @@ class Symbol(StrEnum):
     DOTTED_CIRCLE = "dotted circle"
     AIRPORT = "circle with a line"
     DOT = "dot"
+    RUNWAY = "bar"
 
 
 SYMBOLS = {
@@ -58,7 +67,7 @@ SYMBOLS = {
     PlaceKind.AIRPORT: Symbol.AIRPORT,
     PlaceKind.TYPED: Symbol.DOT,
     PlaceKind.COMPUTED: Symbol.DOT,
-    PlaceKind.RUNWAY: Symbol.DOT,
+    PlaceKind.RUNWAY: Symbol.RUNWAY,
     PlaceKind.LOCALIZER: Symbol.DOT,
 }
 
@@ -70,7 +79,11 @@ def symbol_of(place: Place) -> Symbol:
 
 @dataclass(frozen=True, slots=True)
 class DrawnPoint:
-    """A placed point of the path: `index` into Route.points; `minor` = inside an airway, not named by the text."""
+    """A placed point of the path: `index` into Route.points; `minor` = inside an airway, not named by the text.
+
+    `turned` is which way its symbol lies, degrees clockwise from right, whole; `held` the heights and speeds allowed
+    there, to be written where there is room.
+    """
 
     index: int
     x: float
@@ -78,6 +91,8 @@ class DrawnPoint:
     symbol: Symbol
     name: str
     minor: bool
+    turned: int = 0
+    held: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,7 +175,7 @@ def picture(assessment: Assessment) -> Picture:
         projection=projection,
         box=_box([np.array(list(at.values())).reshape(-1, 2), *(leg.curve for leg in legs)]),
         legs=legs,
-        points=tuple(_point(i, route.points[i], placed[i], at[i]) for i in placed),
+        points=_points(route, placed, at, projection),
         others=_others(route, projection),
         marks=_marks(assessment, at, legs),
         direct=_direct(placed, len(route.points), projection),
@@ -172,10 +187,9 @@ def picture(assessment: Assessment) -> Picture:
 
 def drawn_with(assessment: Assessment, projection: Projection) -> tuple[tuple[DrawnLeg, ...], tuple[DrawnPoint, ...]]:
     """The legs and points of an assessment on the map of another one."""
-    points = assessment.route.points
-    placed = {i: p.place for i, p in enumerate(points) if p.place is not None}
-    spots = zip(placed, _projected(placed.values(), projection), strict=True)
-    return _legs(assessment, placed, projection), tuple(_point(i, points[i], placed[i], spot) for i, spot in spots)
+    placed = {i: p.place for i, p in enumerate(assessment.route.points) if p.place is not None}
+    at = dict(zip(placed, _projected(placed.values(), projection), strict=True))
+    return _legs(assessment, placed, projection), _points(assessment.route, placed, at, projection)
 
 
 def empty_picture() -> Picture:
@@ -213,7 +227,8 @@ def _projected(places: Iterable[Place], projection: Projection) -> list[tuple[fl
 def _legs(assessment: Assessment, placed: dict[int, Place], projection: Projection) -> tuple[DrawnLeg, ...]:
     weights = leg_weights(assessment)
     ends = list(pairwise(sorted(placed)))
-    curves = _curves([(placed[start], placed[end]) for start, end in ends], projection)
+    lines = [_line(assessment.route, start, end, placed) for start, end in ends]
+    curves = _curves(lines, projection)
     return tuple(
         _leg(assessment.route, *pair, curve, weights.get(pair[0])) for pair, curve in zip(ends, curves, strict=True)
     )
@@ -228,14 +243,24 @@ def _leg(route: Route, start: int, end: int, curve: Floats, weight: Weight | Non
     return DrawnLeg(start, end, _stubs(curve), weight, is_gap=True, figures="", ends=_open_ends(curve, *names))
 
 
-def _curves(ends: Sequence[tuple[Place, Place]], projection: Projection) -> list[Floats]:
-    """The geodesics between pairs of places, projected in one call; broken where they leap.
+def _line(route: Route, start: int, end: int, placed: dict[int, Place]) -> Sequence[tuple[float, float]]:
+    """The positions along a leg: of an arc those it goes by, else the geodesic."""
+    if end == start + 1 and route.legs[start].shape:
+        return route.legs[start].shape
+    return _geodesic(placed[start], placed[end])
+
+
+def _geodesic(a: Place, b: Place) -> Sequence[tuple[float, float]]:
+    return geo.along(a.lat, a.lon, b.lat, b.lon, _STEP_NM)
+
+
+def _curves(along: Sequence[Sequence[tuple[float, float]]], projection: Projection) -> list[Floats]:
+    """Lines of positions, projected in one call; broken where they leap.
 
     A leap is a step past the point opposite the centre, which is a whole circle on the map.
     """
-    if not ends:
+    if not along:
         return []
-    along = [geo.along(a.lat, a.lon, b.lat, b.lon, _STEP_NM) for a, b in ends]
     everything = projection.forward(*geo.columns([place for curve in along for place in curve]))
     starts = np.cumsum([len(curve) for curve in along])[:-1]
     if not (np.hypot(*np.diff(everything, axis=0).T) > _LEAP_NM).any():
@@ -270,11 +295,43 @@ def _open_ends(curve: Floats, start: str, end: str) -> tuple[OpenEnd, ...]:
 def _direct(placed: dict[int, Place], count: int, projection: Projection) -> Floats:
     if 0 not in placed or count - 1 not in placed:
         return np.empty((0, 2))
-    return _curves([(placed[0], placed[count - 1])], projection)[0]
+    return _curves([_geodesic(placed[0], placed[count - 1])], projection)[0]
 
 
-def _point(index: int, point: Point, place: Place, at: tuple[float, float]) -> DrawnPoint:
-    return DrawnPoint(index, *at, symbol_of(place), wording.short(point.text), point.stop is None)
+def _points(
+    route: Route, placed: dict[int, Place], at: dict[int, tuple[float, float]], projection: Projection
+) -> tuple[DrawnPoint, ...]:
+    return tuple(
+        DrawnPoint(
+            i,
+            *at[i],
+            symbol_of(place),
+            wording.short(route.points[i].text),
+            route.points[i].stop is None,
+            _turned(route, place, at[i], projection) if place.kind is PlaceKind.RUNWAY else 0,
+            _held(route, i),
+        )
+        for i, place in placed.items()
+    )
+
+
+def _turned(route: Route, threshold: Place, at: tuple[float, float], projection: Projection) -> int:
+    """Which way a runway lies on the map: by its number, which is its magnetic bearing in tens of degrees."""
+    number, variation = _NUMBER.search(threshold.ident), variation_at(threshold, route.date)
+    if number is None or variation is None:
+        return 0
+    ahead = geo.direct(threshold.lat, threshold.lon, 10.0 * int(number[0]) + variation[0], 1.0)
+    x, y = projection.place(*ahead)
+    return round(math.degrees(math.atan2(at[1] - y, x - at[0])))
+
+
+def _held(route: Route, index: int) -> str:
+    """The heights and the speed allowed at a point: "≥ 11,000 ft, ≤ 210 kt"."""
+    low, high = in_force(route.windows[index]) if route.windows else OPEN
+    point = route.points[index]
+    is_field = point.place is not None and point.place.kind in FIELDS
+    window = "" if is_field else window_label(low, high)
+    return ", ".join(filter(None, (window, speed_label(point.speed) if point.speed else "")))
 
 
 def _others(route: Route, projection: Projection) -> tuple[DrawnOther, ...]:
@@ -311,6 +368,9 @@ def _middle(leg: DrawnLeg) -> tuple[float, float]:
     """Where the mark of a leg stands: in its middle, or where its drawing stops."""
     if leg.ends:
         return leg.ends[0].x, leg.ends[0].y
+    if len(leg.curve) > 2:
+        x, y = leg.curve[len(leg.curve) // 2].tolist()
+        return x, y
     (x1, y1), (x2, y2) = leg.curve[0], leg.curve[-1]
     return float(x1 + x2) / 2, float(y1 + y2) / 2
 

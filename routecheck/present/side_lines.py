@@ -18,7 +18,7 @@ from routecheck.reckon.windows import gradients
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from routecheck.model import GridCell, Route
+    from routecheck.model import GridCell, Route, SpeedLimit
     from routecheck.reckon.profile import Profile
 
     Line = tuple[tuple[float, float], ...]
@@ -114,6 +114,12 @@ def height_on(line: Line, nm: float) -> float:
         if a <= nm <= b and b > a:
             return feet_a + (feet_b - feet_a) * (nm - a) / (b - a)
     return line[-1][1] if nm >= line[-1][0] else line[0][1]
+
+
+def speed_label(limit: SpeedLimit) -> str:
+    """A coded speed limit, indicated: "≤ 210 kt", "≥ 180 kt", "210 kt"."""
+    sign = {"+": "≥ ", "-": "≤ "}.get(limit.code, "")
+    return f"{sign}{limit.kt:.0f} kt"
 
 
 def window_label(low_ft: float | None, high_ft: float | None) -> str:
