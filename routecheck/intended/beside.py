@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
 ABOUT_EQUAL = 0.5
 """Options nearer to each other than this are about equal: all of them are named, or none."""
-FAR_BEHIND = 1.5
+FAR_BEHIND = 2.0
 """Options this far behind the best are not named beside it."""
 FOR_A_NOTE = 0.3
 """What it costs an option that it raises a Note."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from routecheck.checks.sight import spans_of_link
@@ -18,12 +19,16 @@ if TYPE_CHECKING:
     from routecheck.intended.branches import Branches
     from routecheck.model import CodedProcedure, Link, Place
 
-NM_APART = 12.0
-"""So many NM longer count as one: a transition 6 NM longer than the shortest is about as likely."""
-OVERSHOOT_DEG = 100.0
+NM_LONGER, NM_AWAY = 8.0, 22.0
+"""So many NM longer than the shortest way, or farther from the route's point beyond, cost one.
+
+Fitted on 535 joints of one half of the published routes: of 373 of the other half the likeliest is the one flown at
+85 %, at 99 % it is among the first three; by the shortest way alone at 61 %.
+"""
+NOT_NAMED = 1.65
+"""What it costs that a point is no transition's, fitted likewise."""
+OVERSHOOT_DEG = 120.0
 """A transition at which the route would turn more than this has been overshot."""
-NOT_NAMED = 1.5
-"""What it costs that a point is no transition's: by such a point the way is shorter, meant or not."""
 MOST = 5
 
 
@@ -55,18 +60,15 @@ def _at(asked: Asked, index: int, link: Link) -> Iterator[Option]:
     word = resolved.parsed.words[resolved.stops[joint].word or 0]
     passed = {stop.text for stop in resolved.stops}
     along = resolved.links[joint if departing else joint - 1]
-    ways = sorted(
-        (_way(outside, place, shape, field), place.ident, place)
+    ways = [
+        _way(outside, place, shape, field)
         for place in _joints(procedure)
         if place.ident not in passed and _is_on(asked, along, place)
-    )
-    fit = [(length, ident) for (length, turn), ident, _ in ways if turn <= OVERSHOOT_DEG][:MOST]
-    for length, ident in fit:
-        named = ident in shape.named
-        what = f"a transition of {link.airway}" if named else f"a point of {link.airway}"
-        longer = length - fit[0][0]
-        told = f"{nm(longer)} longer than by {fit[0][1]}" if longer else "the shortest way"
-        yield Option(f"{what}, {told}", longer / NM_APART + NOT_NAMED * (not named), word.span, ident)
+    ]
+    for way in sorted(_fit(ways), key=lambda one: one.cost)[:MOST]:
+        what = "a transition" if way.joint.ident in shape.named else "a point"
+        why = f"{what} of {link.airway}, {nm(way.away_nm)} from {resolved.stops[beyond].text}, {way.told}"
+        yield Option(why, way.cost, word.span, way.joint.ident)
 
 
 def _joints(procedure: CodedProcedure) -> list[Place]:
@@ -86,10 +88,34 @@ def _is_on(asked: Asked, along: Link, place: Place) -> bool:
     return not pieces or airways.on_any(pieces, place)
 
 
-def _way(outside: Place, joint: Place, shape: Branches, field: Place) -> tuple[float, float]:
-    """From the route's point beyond by the joint to the field: the length, NM, and the turn at the joint, degrees."""
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """From the route's point beyond by a joint to the field, NM and degrees; `named` = the joint is a transition's."""
+
+    joint: Place
+    length_nm: float
+    away_nm: float
+    turn_deg: float
+    named: bool
+    cost: float = 0.0
+    told: str = ""
+
+
+def _way(outside: Place, joint: Place, shape: Branches, field: Place) -> _Way:
     inside = shape.between(joint)
     inward = inside[::-1] if shape.departing else inside
     line = [sphere.unit(place.lat, place.lon) for place in (outside, joint, *inward, field)]
     legs, turns = sphere.measured(line)
-    return sum(legs), turns[0] if turns else 0.0
+    return _Way(joint, sum(legs), legs[0], turns[0] if turns else 0.0, joint.ident in shape.named)
+
+
+def _fit(ways: list[_Way]) -> Iterator[_Way]:
+    """Those that do not overshoot, with what they cost beside the shortest."""
+    fit = [way for way in ways if way.turn_deg <= OVERSHOOT_DEG]
+    shortest = min(fit, key=lambda way: way.length_nm, default=None)
+    for way in fit:
+        if shortest is not None:
+            longer = way.length_nm - shortest.length_nm
+            told = f"{nm(longer)} longer than by {shortest.joint.ident}" if way is not shortest else "the shortest way"
+            cost = longer / NM_LONGER + way.away_nm / NM_AWAY + NOT_NAMED * (not way.named)
+            yield replace(way, cost=cost, told=told)

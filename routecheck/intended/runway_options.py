@@ -127,7 +127,7 @@ def _served(asked: Asked, side: int) -> tuple[str, list[str]]:
 def _likeness(stated: str, ident: str, *, known: bool) -> tuple[float, str]:
     """How unlikely it is that the one was stated for the other, and in words what tells them apart.
 
-    `known` = the stated one is a runway: only then it has another direction.
+    `known` = the stated one is a runway: only then it has another direction, and that a digit is one off says nothing.
     """
     number, other = stated[:2], ident[:2]
     if number == other:
@@ -137,7 +137,7 @@ def _likeness(stated: str, ident: str, *, known: bool) -> tuple[float, str]:
     if known and number.isdecimal() and abs(int(number) - int(other)) == 18:
         parallel = stated[2:] and {stated[2:], ident[2:]} not in ({"L", "R"}, {"C"})
         return RECIPROCAL + 0.6 * bool(parallel), "the other direction"
-    if sum(a != b for a, b in zip(number, other, strict=False)) == 1:
+    if not known and sum(a != b for a, b in zip(number, other, strict=False)) == 1:
         return ONE_DIGIT + 0.3 * (stated[2:] != ident[2:]), "one digit away"
     return UNLIKE, "another runway"
 

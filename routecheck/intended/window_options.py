@@ -28,6 +28,8 @@ MISFIT = 2.0
 """What it costs to lie beyond the heights around it by twice; what lies further beyond is not tried."""
 WIDE = 3.0
 """How many times its lowest the highest of a window may be before that counts as a misfit."""
+ODD, ABOVE_LEVEL = 1.2, 1.5
+"""What it costs a window not to be in whole thousands (below 10,000 ft: hundreds), and to lie above the filed level."""
 SHALLOW_FT_NM = 100.0
 """A height this little above the field for every mile to it is the lowest that is thought of, where no window says."""
 HIGHEST_FT, LEAST_FT = 60_000.0, 100.0
@@ -132,7 +134,8 @@ class _Around:
         beyond = max(math.log2(min(near) / middle) if min(near) > 0 else 0.0, math.log2(middle / max(near)), 0.0)
         if beyond > 1.0:
             return None
-        return MISFIT * beyond + max(math.log2(heights[-1] / heights[0] / WIDE), 0.0)
+        wide = max(math.log2(heights[-1] / heights[0] / WIDE), 0.0)
+        return MISFIT * (beyond + wide) + ODD * any(map(_is_odd, heights)) + ABOVE_LEVEL * (max(heights) > self._level)
 
     def _near(self, index: int) -> tuple[float, float]:
         before = next((feet for feet in reversed(self._held[:index]) if feet > 0), None)
@@ -143,6 +146,10 @@ class _Around:
         first = before if before is not None else (self._level if late else low)
         last = after if after is not None else (low if late else self._level)
         return first, last
+
+
+def _is_odd(feet: float) -> bool:
+    return feet % (1_000.0 if feet >= 10_000.0 else 100.0) != 0.0
 
 
 def _middle(window: Sequence[float | None]) -> float:

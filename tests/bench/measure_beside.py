@@ -1,0 +1,325 @@
+"""Entry errors beside the text, planted one a route in real routes that are in order, judged by the whole pipeline."""
+
+import datetime as dt
+import random
+from collections import Counter
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field, replace
+
+from routecheck.assess import assess
+from routecheck.checks.runways import runway_of_approach
+from routecheck.intended.digits import swapped
+from routecheck.intended.entries import with_proposal
+from routecheck.library.gazetteer import Library
+from routecheck.model import Assessment, Entry, Finding, Link, PathTrouble, Via, Weight, Window, WordKind
+from routecheck.reckon.heights import OPEN
+from routecheck.reckon.procedures_words import serves
+from routecheck.reckon.windows import in_force
+from routecheck.settings import Settings
+
+DAY = dt.date(2023, 2, 1)
+"""Within the cycle of the country file."""
+SHEET, SPEED, LEVEL = "Medium jet", "N0450", "F350"
+RUNWAY = "departure_runway", "destination_runway"
+
+
+@dataclass(frozen=True)
+class Planted:
+    """An entry as meant and as typed, with the checks that may find it."""
+
+    meant: Entry
+    typed: Entry
+    checks: tuple[str, ...]
+
+
+@dataclass
+class Score:
+    """What came of the errors of a kind."""
+
+    planted: int = 0
+    flagged: int = 0
+    first: int = 0
+    three: int = 0
+    silent: int = 0
+    wrong: int = 0
+    not_first: list[Planted] = field(default_factory=list)
+
+    def row(self, name: str) -> str:
+        """A row of the table; shares of those flagged, but the first."""
+        parts = (self.first, self.three, self.silent, self.wrong)
+        shares = [self.flagged / max(self.planted, 1), *(part / max(self.flagged, 1) for part in parts)]
+        return f"{name:40s} {self.planted:5d}  " + "  ".join(f"{share:7.1%}" for share in shares)
+
+
+# ---- routes in order
+
+
+def prepared(entry: Entry, library: Library, rng: random.Random) -> Assessment | None:
+    """The route as it would be filed: level, sheet, runways that its procedures are for; None if it is not quiet."""
+    filed = replace(entry, speed=SPEED, level=LEVEL, aircraft_sheet=SHEET, date=DAY)
+    bare = said(filed, library)
+    links = [link for link in bare.route.resolved.links if link.followed]
+    if not links or any(PathTrouble.NOT_JOINED in link.followed.troubles for link in links if link.followed):
+        return None
+    for link in links:
+        served = served_by(link, bare, library)
+        if served and link.kind in ("SID", "STAR"):
+            filed = replace(filed, **{RUNWAY[link.kind == "STAR"]: rng.choice(served)})
+    answer = said(filed, library)
+    return None if heavy(answer) else answer
+
+
+def served_by(link: Link, answer: Assessment, library: Library) -> list[str]:
+    """The runways that a procedure is for; [] where it has no runway branches, or they are not loaded."""
+    airport = answer.route.resolved.stops[0 if link.kind == "SID" else -1].text
+    procedure = library.procedure(airport, link.kind, link.airway)
+    branches = [] if procedure is None else [*procedure.runways, *procedure.common]
+    special = [branch for branch in branches if branch.ident.startswith("RW")]
+    return [r.ident for r in library.runways(airport) if any(serves(branch, r.ident) for branch in special)]
+
+
+def said(entry: Entry, library: Library) -> Assessment:
+    """What the whole pipeline says."""
+    return assess(entry, library, Settings(), DAY)
+
+
+def heavy(answer: Assessment) -> list[Finding]:
+    """What is heavier than a Note."""
+    return [finding for finding in answer.findings if finding.weight is not Weight.NOTE]
+
+
+# ---- planting
+
+
+def _sides(answer: Assessment) -> Iterator[tuple[Link, str, str]]:
+    """(link, field of its runway, airport) of the SID and the STAR with a runway stated."""
+    for link in answer.route.resolved.links:
+        if link.followed and link.kind in ("SID", "STAR"):
+            name = RUNWAY[link.kind == "STAR"]
+            if getattr(answer.route.entry, name):
+                yield link, name, answer.route.resolved.stops[0 if link.kind == "SID" else -1].text
+
+
+def _other_direction(ident: str) -> str:
+    return f"{(int(ident[:2]) + 17) % 36 + 1:02d}{ {'L': 'R', 'R': 'L'}.get(ident[2:], ident[2:]) }"
+
+
+def runway_not_served(answer: Assessment, library: Library, rng: random.Random, kind: str) -> Planted | None:
+    """Another runway of the airport that the procedure is not for."""
+    for link, name, airport in _sides(answer):
+        meant = getattr(answer.route.entry, name)
+        others = [r.ident for r in library.runways(airport) if r.ident not in served_by(link, answer, library)]
+        if kind == "other direction":
+            others = [ident for ident in others if ident == _other_direction(meant)]
+        if kind == "other letter":
+            others = [ident for ident in others if ident[:2] == meant[:2]]
+        if others:
+            typed = replace(answer.route.entry, **{name: rng.choice(others)})
+            return Planted(answer.route.entry, typed, ("runway-not-served",))
+    return None
+
+
+def runway_unknown(answer: Assessment, library: Library, rng: random.Random, kind: str) -> Planted | None:
+    """A runway that the airport has not, one entry error off."""
+    for _, name, airport in _sides(answer):
+        meant = getattr(answer.route.entry, name)
+        there = {r.ident for r in library.runways(airport)}
+        if kind == "digits swapped":
+            others = [meant[1] + meant[0] + meant[2:]]
+        elif kind == "one digit":
+            digits = {f"{a}{meant[1]}" for a in "0123"} | {f"{meant[0]}{b}" for b in "0123456789"}
+            others = [text + meant[2:] for text in sorted(digits) if 1 <= int(text) <= 36]
+        else:
+            others = [meant[:2] + letter for letter in "LCR"]
+        others = [ident for ident in others if not any(one.startswith(ident) for one in there) and ident != meant]
+        if others:
+            typed = replace(answer.route.entry, **{name: rng.choice(others)})
+            return Planted(answer.route.entry, typed, ("runway-unknown",))
+    return None
+
+
+def approach(answer: Assessment, library: Library, rng: random.Random, kind: str) -> Planted | None:
+    """An approach that the destination has not: another letter, or two digits swapped."""
+    entry, airport = answer.route.entry, answer.route.resolved.stops[-1].text
+    there = library.procedure_names(airport, "APPROACH")
+    meant = [
+        name for name in there if entry.destination_runway and runway_of_approach(name) == entry.destination_runway
+    ]
+    if not meant:
+        return None
+    name = rng.choice(meant)
+    typed = rng.choice("ILRVDNSXQ") + name[1:] if kind == "other letter" else name[0] + name[2] + name[1] + name[3:]
+    if typed in there:
+        return None
+    with_it = replace(entry, approach=name)
+    return (
+        None
+        if heavy(said(with_it, library))
+        else Planted(with_it, replace(entry, approach=typed), ("unknown-procedure",))
+    )
+
+
+def transition(answer: Assessment, library: Library, rng: random.Random, kind: str) -> Planted | None:
+    """The point beside a SID or STAR replaced by a transition of another procedure there."""
+    resolved, entry = answer.route.resolved, answer.route.entry
+    for index, link in enumerate(resolved.links):
+        if not link.followed or link.kind not in ("SID", "STAR"):
+            continue
+        joint = index + 1 if link.kind == "SID" else index
+        beyond = resolved.links[joint if link.kind == "SID" else joint - 1] if 0 < joint < len(resolved.links) else None
+        word = resolved.stops[joint].word
+        if beyond is None or word is None or (kind == "by airway") != (beyond.via is Via.AIRWAY):
+            continue
+        airport = resolved.stops[0 if link.kind == "SID" else -1].text
+        own, name = library.transitions(airport, link.airway), resolved.parsed.words[word]
+        if name.text not in own or len(own) < 2 or name.kind is not WordKind.NAME:
+            continue
+        others = {
+            ident
+            for other in library.procedure_names(airport, link.kind)
+            if other != link.airway
+            for ident in library.transitions(airport, other)
+        } - own
+        if others:
+            text = entry.route[: name.span.start] + rng.choice(sorted(others)) + entry.route[name.span.end :]
+            return Planted(entry, replace(entry, route=text), ("join-gap", "off-airway", "best-edit", "unknown-name"))
+    return None
+
+
+WINDOW_CHECKS = (
+    "window-error", "window-upside-down", "windows-conflict", "climb-in-arrival", "descent-in-departure", "steep"
+)  # fmt: skip
+
+
+def window(answer: Assessment, library: Library, rng: random.Random, kind: str) -> Planted | None:
+    """One window as coded, typed a tenth, ten times, with two digits swapped, or with its bounds exchanged.
+
+    "over the coded" types just that one beside the data's; "nothing coded" has all of them typed and the procedure's
+    points in the route instead of its name.
+    """
+    how, _, where = kind.partition(", ")
+    entry, points = answer.route.entry, answer.route.points
+    coded = {points[i].text: in_force(found) for i, found in enumerate(answer.route.windows) if found}
+    coded = {name: bounds for name, bounds in coded.items() if bounds != OPEN}
+    names = [point.text for point in points]
+    usable = [name for name in coded if names.count(name) == 1]
+    if not usable:
+        return None
+    name = rng.choice(usable)
+    meant = {name: Window(name, *coded[name])}
+    if where == "nothing coded":
+        entry = _spelled_out(answer)
+        meant = {one: Window(one, *coded[one]) for one in usable}
+    others = _mistyped(meant[name], how)
+    if not others:
+        return None
+    windows = {**meant, name: rng.choice(others)}
+    typed, right = (replace(entry, windows=tuple(w.values())) for w in (windows, meant))
+    return None if heavy(said(right, library)) else Planted(right, typed, WINDOW_CHECKS)
+
+
+def _mistyped(window: Window, how: str) -> list[Window]:
+    bounds = (window.low_ft, window.high_ft)
+    if how == "bounds exchanged":
+        return [] if bounds[0] == bounds[1] else [Window(window.point, *bounds[::-1])]
+    if how == "two digits swapped":
+        return _swaps(window)
+    factor = 10.0 if how == "ten times" else 0.1
+    return [Window(window.point, *(None if feet is None else feet * factor for feet in bounds))]
+
+
+def _swaps(window: Window) -> list[Window]:
+    """Two digits of one bound swapped, of both where they are one and the same."""
+    low, high = window.low_ft, window.high_ft
+    found = []
+    for feet in sorted({low, high} - {None}):
+        for text in swapped(f"{feet:.0f}"):
+            if text[0] != "0":
+                changed = [float(text) if bound == feet else bound for bound in (low, high)]
+                found.append(Window(window.point, *changed))
+    return found
+
+
+def _spelled_out(answer: Assessment) -> Entry:
+    """The route with every point of its procedures typed, and none of their names."""
+    names = [point.text for point in answer.route.points[1:-1]]
+    entry = answer.route.entry
+    return replace(entry, route=" DCT ".join(names), departure_runway="", destination_runway="", approach="")
+
+
+def level(answer: Assessment, library: Library, rng: random.Random, kind: str) -> Planted | None:
+    """The level with two digits swapped, a tenth or ten times; typed in the text or beside it."""
+    how, _, where = kind.partition(", ")
+    meant = rng.choice(["F310", "F320", "F330", "F340", "F350", "F360", "F370", "F380"])
+    digits = meant[1:]
+    others = swapped(digits) if how == "two digits swapped" else [f"0{digits[:-1]}"]
+    typed = "F" + rng.choice(others)
+    bare = replace(answer.route.entry, level="", speed="")
+    if where == "in the text":
+        right, wrong = (replace(bare, route=f"{SPEED}{filed} {bare.route}") for filed in (meant, typed))
+    else:
+        right, wrong = (replace(bare, speed=SPEED, level=filed) for filed in (meant, typed))
+    checks = ("above-ceiling", "level-unknown", "level-never-reached")
+    return None if heavy(said(right, library)) else Planted(right, wrong, checks)
+
+
+Planter = Callable[[Assessment, Library, random.Random, str], Planted | None]
+KINDS: list[tuple[str, Planter, str]] = [
+    ("runway not served", runway_not_served, "other direction"),
+    ("runway not served", runway_not_served, "other letter"),
+    ("runway not served", runway_not_served, "any other"),
+    ("runway unknown", runway_unknown, "digits swapped"),
+    ("runway unknown", runway_unknown, "one digit"),
+    ("runway unknown", runway_unknown, "other letter"),
+    ("approach", approach, "other letter"),
+    ("approach", approach, "digits swapped"),
+    ("transition", transition, "by airway"),
+    ("transition", transition, "direct"),
+    *(
+        ("window", window, f"{how}, {where}")
+        for where in ("over the coded", "nothing coded")
+        for how in ("a tenth", "ten times", "two digits swapped", "bounds exchanged")
+    ),
+    ("level", level, "two digits swapped, in the text"),
+    ("level", level, "two digits swapped, beside it"),
+]
+
+
+# ---- judging
+
+
+def judged(score: Score, planted: Planted, library: Library) -> None:
+    """Assess what was typed and count what is offered under the findings that are about the error."""
+    found = [finding for finding in heavy(said(planted.typed, library)) if finding.check in planted.checks]
+    found.sort(key=lambda finding: not finding.likely_intended)
+    offers = found[0].likely_intended if found else ()
+    right = [_same(with_proposal(planted.typed, proposal), planted.meant) for proposal in offers]
+    score.planted += 1
+    score.flagged += bool(found)
+    score.first += right[:1] == [True]
+    score.three += any(right)
+    score.silent += bool(found) and not offers
+    score.wrong += bool(offers) and not any(right)
+    if found and right[:1] != [True]:
+        score.not_first.append(planted)
+
+
+def _same(one: Entry, other: Entry) -> bool:
+    return replace(one, windows=()) == replace(other, windows=()) and set(one.windows) == set(other.windows)
+
+
+def measured(routes: list[Entry], library: Library, cases: int, seed: int = 1) -> dict[str, Score]:
+    """Errors of each kind in so many routes of those in order."""
+    rng = random.Random(seed)
+    answers = [a for e in rng.sample(routes, len(routes)) if (a := prepared(e, library, rng))][: cases * 4]
+    table = {}
+    for name, plant, kind in KINDS:
+        score = table[f"{name}: {kind}"] = Score()
+        tried: Counter[str] = Counter()
+        for answer in answers:
+            if score.planted >= cases:
+                break
+            if planted := plant(answer, library, rng, kind):
+                tried[planted.typed.route] += 1
+                judged(score, planted, library)
+    return table

@@ -1,0 +1,62 @@
+"""Proposals beside the text on real routes: pytest -m bench tests/bench/test_bench_beside.py -s.
+
+Data: U.S. FAA CIFP, cycle 2301, and preferred routes of January 2023 (public domain); only the half of the routes that
+nothing was fitted on. The figures reached are the floor: later changes may not worsen them.
+"""
+
+import csv
+import pathlib
+import sys
+import zlib
+from collections.abc import Iterator
+
+import pytest
+from measure_beside import Score, measured
+
+from routecheck.library.gazetteer import Library
+from routecheck.model import Entry
+
+pytestmark = pytest.mark.bench
+CASES = 300
+BY_CHANCE = "runway not served: any other"
+"""Any other runway tells nothing of the one that was meant: no figure is asked for."""
+
+
+@pytest.fixture(scope="module")
+def scores(shared_data: pathlib.Path, country: Library) -> dict[str, Score]:
+    with (shared_data / "faa_preferred_routes_2023_part.csv").open() as file:
+        rows = list(csv.DictReader(file))
+    entries = [Entry(row["route"], row["departure"], row["destination"]) for row in rows]
+    return measured([e for e in entries if zlib.crc32(e.departure.encode()) % 2 == 1], country, CASES)
+
+
+@pytest.fixture(scope="module", autouse=True)
+def printed(request: pytest.FixtureRequest, scores: dict[str, Score]) -> Iterator[None]:
+    yield
+    with request.config.pluginmanager.getplugin("capturemanager").global_and_fixture_disabled():
+        sys.stdout.write(f"\n{'':40s} cases  flagged    first    three   silent    wrong\n")
+        sys.stdout.writelines(f"{score.row(name)}\n" for name, score in scores.items())
+
+
+def test_every_kind_was_planted_often_enough_to_say_anything(scores: dict[str, Score]) -> None:
+    assert {name: score.planted for name, score in scores.items() if score.planted < 20} == {}
+
+
+@pytest.mark.parametrize(
+    ("start", "flagged", "first", "three"),
+    [
+        ("runway", 0.99, 0.80, 0.90),
+        ("approach", 0.99, 0.80, 0.98),
+        ("transition", 0.95, 0.70, 0.75),
+        ("window", 0.60, 0.95, 0.97),
+        ("level", 0.75, 0.98, 0.98),
+    ],
+)
+def test_errors_beside_the_text(
+    scores: dict[str, Score], start: str, flagged: float, first: float, three: float
+) -> None:
+    of_kind = [score for name, score in scores.items() if name.startswith(start) and name != BY_CHANCE]
+    found = sum(score.flagged for score in of_kind)
+    assert found / sum(score.planted for score in of_kind) >= flagged
+    assert sum(score.first for score in of_kind) / found >= first
+    assert sum(score.three for score in of_kind) / found >= three
