@@ -7,8 +7,12 @@ from routecheck.model.value import value
 
 @value
 class Wind:
-    """Where the wind comes from, degrees true, and its speed, knots. `level` as filed ("F350"), "" = at all levels."""
+    """Where the wind comes from, degrees true, and its speed, knots. `level` as filed ("F350"), "" = at all levels.
+
+    `to` names the point at the end of the one leg that it is given for, "" = for all legs.
+    """
 
     from_deg_true: float
     speed_kt: float
     level: str = ""
+    to: str = ""

@@ -32,7 +32,8 @@ def brief_time(found: Times) -> str:
     """The time for one line beside others: "at least 1:33 take-off to landing, no wind given"."""
     least = "at least " if found.gaps else ""
     ends = "take-off to landing" if found.profile else "overhead to overhead"
-    wind = "wind as given" if found.wind_given else "no wind given"
+    partly = "no wind given" if times.NO_WIND in found.notes else "wind on some legs"
+    wind = "wind as given" if found.wind_given else partly
     return f"{least}{wording.duration(found.minutes or 0.0)} {ends}, {wind}"
 
 

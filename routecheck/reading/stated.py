@@ -13,15 +13,18 @@ if TYPE_CHECKING:
 
 _HEIGHTS = ("low_ft", "high_ft", "at_ft")
 OF_WINDOW = frozenset({"point", *_HEIGHTS})
-OF_WIND = frozenset({"level", "from_deg_true", "speed_kt"})
+OF_WIND = frozenset({"level", "to", "from_deg_true", "speed_kt"})
 _LOWEST_FT, _HIGHEST_FT = -10_000, 1_000_000
 """Wide: a height of one digit too many must come through, so that the checks can say so."""
 _STRONGEST_KT = 300
+_TO = r"(?:TO\s+(?P<to>[^\s/,;]+)\s+)?"
 _LEVEL = r"(?:(?P<level>FL?\d{3}|A\d{3}|[SM]\d{4})\s+)?"
 _FIGURE = r"\d{1,3}(?:\.\d+)?"
-_WIND = re.compile(rf"{_LEVEL}(?P<degrees>{_FIGURE})\s*/\s*(?P<knots>{_FIGURE})\s*(?:KTS?)?", re.IGNORECASE)
+_WIND = re.compile(rf"{_TO}{_LEVEL}(?P<degrees>{_FIGURE})\s*/\s*(?P<knots>{_FIGURE})\s*(?:KTS?)?", re.IGNORECASE)
 _BETWEEN = re.compile(r"[,;\n]+")
-HOW_WIND_IS_WRITTEN = "written 280/45 (from degrees true, knots), or by level: F350 280/45, F240 270/30"
+HOW_WIND_IS_WRITTEN = (
+    "written 280/45 (from degrees true, knots), by level: F350 280/45, F240 270/30, or by leg: to PIKAR 280/45"
+)
 
 
 def read_windows(value: object, remarks: list[str]) -> tuple[Window, ...]:
@@ -93,12 +96,18 @@ def wind_of(text: str) -> tuple[tuple[Wind, ...], str]:
         if wind is None:
             return (), f"“{part[:40]}” is no wind: it is {HOW_WIND_IS_WRITTEN}."
     read = tuple(wind for wind in winds if wind)
-    levels = [wind.level for wind in read]
-    if len(read) > 1 and not all(levels):
-        return (), f"Of several winds each gives its level: {HOW_WIND_IS_WRITTEN}."
-    if twice := next((level for level in levels if levels.count(level) > 1), ""):
-        return (), f"The wind at {twice} is given twice."
-    return read, ""
+    why = _at_odds(read)
+    return ((), why) if why else (read, "")
+
+
+def _at_odds(winds: Sequence[Wind]) -> str:
+    """Why several winds cannot stand beside each other; "" if they can. That of a leg goes before the others."""
+    levels = [wind.level for wind in winds if not wind.to]
+    if len(levels) > 1 and not all(levels):
+        return f"Of several winds each gives its level or its leg: {HOW_WIND_IS_WRITTEN}."
+    asked = [f"to {wind.to}" if wind.to else f"at {wind.level}" for wind in winds]
+    twice = next((one for one in asked if asked.count(one) > 1), "")
+    return f"The wind {twice} is given twice." if twice else ""
 
 
 def _typed_wind(part: str) -> Wind | None:
@@ -106,12 +115,16 @@ def _typed_wind(part: str) -> Wind | None:
     if not match or float(match["degrees"]) > 360 or float(match["knots"]) > _STRONGEST_KT:
         return None
     level = (match["level"] or "").upper().replace("FL", "F")
-    return Wind(float(match["degrees"]), float(match["knots"]), level)
+    return Wind(float(match["degrees"]), float(match["knots"]), level, (match["to"] or "").upper())
 
 
 def wind_text(winds: Sequence[Wind]) -> str:
     """The wind in one line, as `wind_of` reads it."""
-    return ", ".join(f"{wind.level} {_figures(wind)}".strip() for wind in winds)
+    return ", ".join(" ".join(filter(None, (_of_leg(wind), wind.level, _figures(wind)))) for wind in winds)
+
+
+def _of_leg(wind: Wind) -> str:
+    return f"to {wind.to}" if wind.to else ""
 
 
 def _figures(wind: Wind) -> str:
@@ -123,8 +136,8 @@ def _figures(wind: Wind) -> str:
 def _by_level(tables: Sequence[Mapping[str, object]], remarks: list[str]) -> tuple[Wind, ...]:
     read = [_wind(table, f"wind {number}", remarks) for number, table in enumerate(tables, start=1)]
     winds = tuple(wind for wind in read if wind is not None)
-    if len(winds) > 1 and not all(wind.level for wind in winds):
-        remarks.append("Not used: wind; of several winds each must give its level.")
+    if why := _at_odds(winds):
+        remarks.append(f"Not used: wind. {why}")
         return ()
     return winds
 
@@ -133,11 +146,11 @@ def _wind(table: Mapping[str, object], called: str, remarks: list[str]) -> Wind 
     remarks += [f"Not used: the unknown key “{key[:60]}” of {called}." for key in table if key not in OF_WIND]
     degrees = _number(table, "from_deg_true", called, (0, 360), remarks)
     knots = _number(table, "speed_kt", called, (0, _STRONGEST_KT), remarks)
-    level = table.get("level", "")
-    if degrees is None or knots is None or not isinstance(level, str):
-        remarks.append(f"Not used: {called}; it must give from_deg_true, speed_kt and its level as text.")
+    level, to = table.get("level", ""), table.get("to", "")
+    if degrees is None or knots is None or not isinstance(level, str) or not isinstance(to, str):
+        remarks.append(f"Not used: {called}; it must give from_deg_true, speed_kt and its level or leg as text.")
         return None
-    return Wind(degrees, knots, level.strip().upper())
+    return Wind(degrees, knots, level.strip().upper(), to.strip().upper())
 
 
 def written_window(window: Window) -> dict[str, object]:
@@ -152,14 +165,14 @@ def written_wind(winds: Sequence[Wind]) -> object:
     """The wind as its key's value: text for one wind in whole numbers at all levels, else tables; None for none."""
     if not winds:
         return None
-    if len(winds) == 1 and not winds[0].level and _is_whole(winds[0]):
+    if len(winds) == 1 and not winds[0].level and not winds[0].to and _is_whole(winds[0]):
         return _figures(winds[0])
     return [_wind_table(wind) for wind in winds]
 
 
 def _wind_table(wind: Wind) -> dict[str, object]:
-    level = {"level": wind.level} if wind.level else {}
-    return level | {"from_deg_true": _plain(wind.from_deg_true), "speed_kt": _plain(wind.speed_kt)}
+    of = {key: said for key, said in (("to", wind.to), ("level", wind.level)) if said}
+    return of | {"from_deg_true": _plain(wind.from_deg_true), "speed_kt": _plain(wind.speed_kt)}
 
 
 def _is_whole(wind: Wind) -> bool:

@@ -45,16 +45,32 @@ class Winds:
 
     by_level: tuple[tuple[float, Wind], ...] = ()
     by_leg: tuple[Wind | None, ...] = ()
+    unused: tuple[str, ...] = ()
+    """What of the winds as stated belongs to no leg, in words."""
 
     @classmethod
-    def of(cls, winds: Sequence[Wind]) -> Winds:
-        """Winds as stated: one for all levels, or one a level; what has a level that is none is left out."""
-        heights = [(level_ft(w.level) if w.level else 0.0, w) for w in winds]
-        return cls(tuple(sorted(((ft, w) for ft, w in heights if ft is not None), key=lambda pair: pair[0])))
+    def of(cls, winds: Sequence[Wind], ends: Sequence[str] = ()) -> Winds:
+        """Winds as stated: one for all levels, one a level, or one a leg; what has a level that is none is left out.
+
+        `ends` names the point at the end of each leg.
+        """
+        heights = [(level_ft(w.level) if w.level else 0.0, w) for w in winds if not w.to]
+        of_legs = {w.to: w for w in winds if w.to}
+        by_leg = tuple(of_legs.get(end.upper()) for end in ends) if of_legs else ()
+        astray = [f"the wind to {to} is not used: no leg ends there" for to, w in of_legs.items() if w not in by_leg]
+        by_level = sorted(((ft, w) for ft, w in heights if ft is not None), key=lambda pair: pair[0])
+        return cls(tuple(by_level), by_leg, tuple(astray))
 
     def cover(self, legs: int) -> bool:
         """Whether there is a wind for every one of so many legs."""
         return bool(self.by_level) or (legs <= len(self.by_leg) and None not in self.by_leg[:legs] and legs > 0)
+
+    def said(self, legs: int) -> tuple[str, ...]:
+        """What has to be said where not every one of so many legs has a wind."""
+        if self.cover(legs):
+            return ()
+        given = sum(wind is not None for wind in self.by_leg)
+        return (f"wind given on {given} of {legs} legs: elsewhere ground speed is true airspeed" if given else NO_WIND,)
 
     def at(self, leg: int, height_ft: float | None) -> Wind | None:
         """The wind on a leg at a height: between two levels in proportion, beyond them that of the nearest."""
@@ -119,7 +135,7 @@ def of_route(route: Route, winds: Winds | None = None, deviation_k: float = 0.0)
     """Times of a whole route with its Aircraft sheet; `winds` in place of those of the entry."""
     filed = in_force(route)
     legs = [_flown(leg, *said) for leg, said in zip(route.legs, filed, strict=True)]
-    given = Winds.of(route.entry.wind) if winds is None else winds
+    given = Winds.of(route.entry.wind, [point.text for point in route.points[1:]]) if winds is None else winds
     return reckon_times(legs, route.entry.sheet, given, deviation_k, route.points[0], route.points[-1])
 
 
@@ -161,7 +177,7 @@ def reckon_times(
         f"take-off at {start.text}" if profile else f"overhead {start.text} at level",
         f"landing at {end.text}" if profile else f"overhead {end.text} at level",
         wind_given,
-        (*notes, *(() if wind_given else (NO_WIND,)), *reckoner.notes),
+        (*notes, *winds.unused, *winds.said(len(legs)), *reckoner.notes),
         profile,
     )
 

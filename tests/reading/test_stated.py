@@ -23,6 +23,8 @@ from routecheck.reading.stated import wind_of, wind_text
             "fl350 280/45kt\nA090 250/20; M0840 28.5/3",
             (Wind(280, 45, "F350"), Wind(250, 20, "A090"), Wind(28.5, 3, "M0840")),
         ),
+        ("to PIKAR 280/45, to TOVIK 270/30", (Wind(280, 45, to="PIKAR"), Wind(270, 30, to="TOVIK"))),
+        ("280/45, TO pikar 270/30", (Wind(280, 45), Wind(270, 30, to="PIKAR"))),
         ("", ()),
     ],
 )
@@ -35,13 +37,14 @@ def test_winds_as_they_are_typed(text, winds):
     [
         (
             "280",
-            "“280” is no wind: it is written 280/45 (from degrees true, knots), or by level: F350 280/45, F240 270/30.",
+            "“280” is no wind: it is written 280/45 (from degrees true, knots), by level: F350 280/45, F240 270/30, or",
         ),
         ("361/45", "“361/45” is no wind"),
         ("280/301", "“280/301” is no wind"),
         ("F350 280/45, F24 270/30", "“F24 270/30” is no wind"),
-        ("F350 280/45, 270/30", "Of several winds each gives its level"),
+        ("F350 280/45, 270/30", "Of several winds each gives its level or its leg"),
         ("F350 280/45, F350 270/30", "The wind at F350 is given twice."),
+        ("to PIKAR 280/45, to pikar 270/30", "The wind to PIKAR is given twice."),
     ],
 )
 def test_what_is_no_wind_is_said_and_nothing_of_it_used(text, why):
@@ -53,11 +56,17 @@ def test_what_is_no_wind_is_said_and_nothing_of_it_used(text, why):
 WINDS = st.builds(
     Wind, st.integers(0, 360).map(float), st.integers(0, 300).map(float), st.sampled_from(["F350", "A090"])
 )
+OF_LEGS = st.builds(
+    Wind, st.integers(0, 360).map(float), st.integers(0, 300).map(float), st.just(""), st.sampled_from(["PIKAR", "A1"])
+)
 
 
-@given(st.lists(WINDS, max_size=2, unique_by=lambda wind: wind.level).map(tuple))
-def test_a_wind_is_read_as_it_is_shown(winds):
+@given(st.lists(WINDS | OF_LEGS, max_size=4, unique_by=lambda wind: (wind.level, wind.to)).map(tuple))
+def test_a_wind_is_read_as_it_is_shown_and_as_it_is_written(winds):
     assert wind_of(wind_text(winds)) == (winds, "")
+    written = read_route_file(write_route_file(Entry("A B", wind=winds)), "f.toml")
+    assert written.wind == winds
+    assert written.remarks == ()
 
 
 @given(st.text())

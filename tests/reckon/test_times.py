@@ -132,6 +132,17 @@ def test_a_wind_of_a_leg_goes_first():
     assert [part.ground_speed_kt for part in eastward.legs] == pytest.approx([400, 500])
 
 
+def test_a_wind_of_a_leg_is_named_by_the_point_at_its_end():
+    winds = Winds.of([Wind(90, 50, to="B"), Wind(80, 40, to="X")], ["A", "b", "C"])
+    assert [winds.at(n, None) for n in range(3)] == [None, Wind(90, 50, to="B"), None]
+    found = times(leg(100, "N0450"), leg(100, "N0450"), leg(100, "N0450"), winds=winds)
+    assert not found.wind_given
+    assert found.notes[-2:] == (
+        "the wind to X is not used: no leg ends there",
+        "wind given on 1 of 3 legs: elsewhere ground speed is true airspeed",
+    )
+
+
 def test_winds_on_some_legs_only_are_not_a_wind_given():
     assert not Winds(by_leg=(Wind(90, 50), None)).cover(2)
     assert not Winds().cover(1)
