@@ -47,8 +47,8 @@ def weights_line(assessment: Assessment) -> str:
 
 def outcomes(assessment: Assessment) -> dict[Outcome, int]:
     """How many checks had each of the four outcomes; the four add up to the number of checks."""
-    counts = Counter(outcome for _, outcome in assessment.outcomes)
-    return {outcome: counts[outcome] for outcome in Outcome}
+    had = [outcome for _, outcome in assessment.outcomes]
+    return {outcome: had.count(outcome) for outcome in Outcome}
 
 
 def counts_line(assessment: Assessment) -> str:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck import wording
 from routecheck.reckon import times
+from routecheck.reckon.speeds import in_force
 
 if TYPE_CHECKING:
     from routecheck.model import Route
@@ -13,8 +14,8 @@ if TYPE_CHECKING:
 
 
 def times_of(route: Route) -> Times | None:
-    """Time and fuel of a route; None where nothing of it was read or no leg has a time."""
-    if route.entry.unread:
+    """Time and fuel of a route; None where nothing of it was read, no speed is known or no leg has a time."""
+    if route.entry.unread or not (route.entry.sheet or any(speed for speed, _ in in_force(route))):
         return None
     found = times.of_route(route)
     return None if found.minutes is None else found

@@ -88,7 +88,7 @@ def field_ft(point: Point) -> float | None:
 
 def bounds(route: Route, *, fields: bool = True) -> list[Bounds]:
     """What holds at every point; with `fields` the elevations of the aerodromes at both ends where they are known."""
-    found = [in_force(windows) for windows in route.windows] or [OPEN] * len(route.points)
+    found = [in_force(windows) if windows else OPEN for windows in route.windows] or [OPEN] * len(route.points)
     for end in (0, len(found) - 1) if fields else ():
         feet = field_ft(route.points[end])
         if feet is not None:

@@ -18,11 +18,12 @@ if TYPE_CHECKING:
     from routecheck.reckon.times import LegTime, Times
 
 SCHEMA = "routecheck.result/1"
+_ENCODER = json.JSONEncoder(allow_nan=False, separators=(",", ":"))
 
 
 def line(assessment: Assessment) -> str:
     """The whole answer as one line of JSON, without the line's end; in ASCII, so that no output spoils the text."""
-    return json.dumps(result(assessment), allow_nan=False, separators=(",", ":"))
+    return _ENCODER.encode(result(assessment))
 
 
 def result(assessment: Assessment) -> dict[str, Any]:

@@ -117,3 +117,11 @@ def test_heights(feet, said):
 )
 def test_windows(low, high, said):
     assert wording.heights_allowed(low, high) == said
+
+
+def test_a_leg_of_no_length_gives_a_route_without_a_speed_no_time():
+    entry = Entry("LENDU DCT 3100S00200E DCT 31S002E DCT TOVIK", "XVAL", "XVOR")
+    answer = assess(entry, gazetteer.demo(), Settings(), dt.date(2026, 12, 3))
+    assert any(leg.distance_nm == 0.0 for leg in answer.route.legs)
+    assert times_of(answer.route) is None
+    assert jsonl.result(answer)["totals"]["time_min"] is None
