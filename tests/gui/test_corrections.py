@@ -12,6 +12,8 @@ from pytestqt.qtbot import QtBot
 from routecheck.gui import keeping
 from routecheck.gui.finding_actions import FindingActions
 from routecheck.gui.window import Window
+from routecheck.model import Entry, Proposal
+from routecheck.model import Window as Window_
 
 Open = Callable[..., Window]
 LINE = "1 word differs from what you entered: PIKOR → PIKAR."
@@ -184,3 +186,128 @@ def test_the_line_comes_back_with_its_route(qtbot: QtBot, window: Window) -> Non
     with qtbot.waitSignal(window.session.assessed):
         window.open_before()
     assert window.changes.line.text().startswith(LINE)
+
+
+# ---- beside the text
+
+
+def opened_on(qtbot: QtBot, window: Window, entry: Entry) -> None:
+    with qtbot.waitSignal(window.session.assessed):
+        window.session.replace(entry)
+
+
+def offered(window: Window, check: str) -> list[Proposal]:
+    return list(window.corrections.of(checks(window).index(check)))
+
+
+def take(qtbot: QtBot, window: Window, check: str, which: int = 0) -> None:
+    proposal = offered(window, check)[which]
+    with qtbot.waitSignal(window.session.assessed):
+        window.corrections.take(proposal)
+
+
+NOT_SERVED = Entry("ULDET1 ULDET UN21 TIBOK TIBOK1", "XVAL", "XVOR", departure_runway="09")
+A_TENTH = Entry(
+    "LENDU1 LENDU UM12 TOVIK DCT SARNO SARNO2", "XVAL", "XVOR", level="F350", windows=(Window_("KEBUL", 1_100.0),)
+)
+
+
+def test_a_runway_is_tried_in_the_picture_and_changed_in_its_field(qtbot: QtBot, window: Window) -> None:
+    opened_on(qtbot, window, NOT_SERVED)
+    (proposal,) = offered(window, "runway-not-served")
+    with qtbot.waitSignal(window.corrections.tried):
+        window.corrections.toggle(proposal)
+    assert window.picture.map.tried is not None
+    assert window.corrections.outcome.endswith("clears runway-not-served")
+    assert window.strip.fields["departure_runway"].text() == "09"
+    take(qtbot, window, "runway-not-served")
+    assert window.strip.fields["departure_runway"].text() == window.session.entry.departure_runway == "27"
+    assert window.text.toPlainText() == NOT_SERVED.route
+    assert window.changes.line.text().startswith("1 value differs from what you entered: departure runway 09 → 27.")
+    assert checks(window) == []
+
+
+def test_a_change_beside_the_text_is_undone_in_its_field_in_one_step(qtbot: QtBot, window: Window) -> None:
+    opened_on(qtbot, window, NOT_SERVED)
+    take(qtbot, window, "runway-not-served")
+    field = window.strip.fields["departure_runway"]
+    field.setFocus()
+    with qtbot.waitSignal(window.session.assessed):
+        qtbot.keyClick(field, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert field.text() == "09"
+    assert window.corrections.changes == ()
+    assert not window.changes.isVisible()
+
+
+@pytest.mark.parametrize(("entry", "check"), [(NOT_SERVED, "runway-not-served"), (A_TENTH, "window-error")])
+def test_a_change_beside_the_text_is_taken_back(qtbot: QtBot, window: Window, entry: Entry, check: str) -> None:
+    opened_on(qtbot, window, entry)
+    take(qtbot, window, check)
+    assert check not in checks(window)
+    back = next(b for b in window.changes.findChildren(QPushButton) if b.text() == "Take back" and not b.isHidden())
+    with qtbot.waitSignal(window.session.assessed):
+        qtbot.mouseClick(back, Qt.MouseButton.LeftButton)
+    assert check in checks(window)
+    assert window.corrections.changes == ()
+    assert not window.changes.isVisible()
+    now = window.session.entry
+    assert (now.departure_runway, now.windows) == (entry.departure_runway, entry.windows)
+
+
+def test_a_window_is_tried_and_changed_and_the_line_names_it(qtbot: QtBot, window: Window) -> None:
+    opened_on(qtbot, window, A_TENTH)
+    (proposal,) = offered(window, "window-error")
+    with qtbot.waitSignal(window.corrections.tried):
+        window.corrections.toggle(proposal)
+    assert window.corrections.outcome == "clears window-error"
+    assert window.picture.map.tried is None
+    take(qtbot, window, "window-error")
+    assert window.session.entry.windows == (Window_("KEBUL", 11_000.0),)
+    assert "altitude window KEBUL at or above 1,100 ft → KEBUL at or above 11,000 ft" in window.changes.line.text()
+
+
+def test_the_line_of_a_runway_comes_back_after_a_restart_and_still_takes_it_back(qtbot: QtBot, opened: Open) -> None:
+    first = opened()
+    opened_on(qtbot, first, NOT_SERVED)
+    take(qtbot, first, "runway-not-served")
+    first.close()
+    second = opened()
+    assert second.changes.line.text().startswith("1 value differs from what you entered: departure runway 09 → 27.")
+    with qtbot.waitSignal(second.session.assessed):
+        second.corrections.take_back(0)
+    assert second.session.entry.departure_runway == "09"
+    assert second.corrections.changes == ()
+
+
+def test_text_and_runway_changed_are_two_and_each_is_undone_by_itself(qtbot: QtBot, window: Window) -> None:
+    opened_on(qtbot, window, dataclasses.replace(NOT_SERVED, route="ULDET1 ULDET UN21 TIBUK TIBOK1"))
+    take(qtbot, window, "unknown-name")
+    take(qtbot, window, "runway-not-served")
+    assert window.changes.line.text().startswith("2 words and values differ")
+    with qtbot.waitSignal(window.session.assessed):
+        window.text.undo()
+    assert "TIBUK" in window.text.toPlainText()
+    assert [change.field for change in window.corrections.changes] == ["departure_runway"]
+
+
+def test_a_tried_line_out_of_view_is_looked_at_and_the_view_comes_back(qtbot: QtBot, window: Window) -> None:
+    opened_on(qtbot, window, NOT_SERVED)
+    picture = window.picture
+    picture.look_at(200.0, 100.0, 30.0)
+    before = picture.seen()
+    (proposal,) = offered(window, "runway-not-served")
+    with qtbot.waitSignal(window.corrections.tried):
+        window.corrections.toggle(proposal)
+    line, seen = picture.map.tried, picture.seen()
+    assert line is not None
+    assert seen != before
+    assert seen[0] <= line.box[0] <= line.box[2] <= seen[2]
+    assert seen[1] <= line.box[1] <= line.box[3] <= seen[3]
+    window.corrections.end()
+    assert picture.seen() == pytest.approx(before)
+
+
+def test_a_tried_line_in_view_moves_nothing(qtbot: QtBot, window: Window) -> None:
+    before = window.picture.seen()
+    attempt(qtbot, window)
+    assert window.picture.seen() == before
