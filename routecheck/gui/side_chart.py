@@ -14,7 +14,7 @@ from routecheck.gui.side_layout import SideLayout, lay_out, name_rows, widest_la
 from routecheck.gui.side_painter import LEAST_LEVEL_PX, SidePainter
 from routecheck.gui.side_text import forget_side_sizes, line_height
 from routecheck.gui.theme import scale, words
-from routecheck.present.side_view import empty_side_view
+from routecheck.present.side_view import empty_side_view, side_view, with_trial
 from routecheck.present.side_words import reading, spoken
 
 if TYPE_CHECKING:
@@ -52,7 +52,7 @@ class SideChart(QWidget):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self._session, self._theme = session, theme
         self._assessment: Assessment | None = None
-        self.view = empty_side_view()
+        self.view = self._untried = empty_side_view()
         self._accepted: frozenset[int] = frozenset()
         self._pick: Pick | None = None
         self._seen: tuple[float, float] | None = None
@@ -86,7 +86,8 @@ class SideChart(QWidget):
     def show_screen(self, screen: Screen) -> None:
         """Draw another assessment. What was looked at stays where the route is as long as before."""
         longer = abs(screen.side.whole_nm - self.view.whole_nm) > 1.0
-        self._assessment, self.view, self._accepted = screen.assessment, screen.side, screen.accepted
+        self._assessment, self._accepted = screen.assessment, screen.accepted
+        self.view = self._untried = screen.side
         if longer:
             self._seen = None
         self._hair = None
@@ -96,7 +97,8 @@ class SideChart(QWidget):
 
     def show_nothing(self) -> None:
         """Draw nothing, for when there is no assessment."""
-        self._assessment, self.view, self._seen = None, empty_side_view("There is nothing to show."), None
+        self._assessment, self._seen = None, None
+        self.view = self._untried = empty_side_view("There is nothing to show.")
         self._say("")
         self._change()
 
@@ -107,6 +109,12 @@ class SideChart(QWidget):
         if points and self._seen is not None:
             self._bring(self.view.points[points[0]].nm, self.view.points[points[-1]].nm)
         self._change()
+
+    def show_trial(self, then: Assessment | None) -> None:
+        """Draw, dotted, what a tried correction would change of the heights; None = nothing."""
+        if self._assessment is not None:
+            self.view = with_trial(self._untried, side_view(then)) if then else self._untried
+            self._change()
 
     def look(self, first_nm: float, last_nm: float) -> None:
         """Show the route from one distance to another, as far as it goes."""

@@ -78,7 +78,7 @@ def _heights(view: SideView, first: float, last: float) -> Iterator[float]:
             yield from (feet for feet in (bracket.low_ft, bracket.high_ft) if feet is not None)
     yield from (ground.elevation_ft for ground in view.grounds if first <= ground.nm <= last)
     yield from (step.feet for step in chain(view.levels, view.minima) if step.begins < last and step.ends > first)
-    for line in chain(view.profile, view.guessed):
+    for line in chain(view.profile, view.guessed, view.tried):
         yield from (feet for nm, feet in line if first <= nm <= last)
         if line[0][0] < last and line[-1][0] > first:
             yield from (height_on(line, nm) for nm in (max(first, line[0][0]), min(last, line[-1][0])))

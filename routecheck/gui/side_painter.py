@@ -176,6 +176,8 @@ class SidePainter:
         for step in view.levels:
             self._painter.setPen(QPen(route, 1.6, Qt.PenStyle.DashLine))
             self._draw_step(step)
+        for line in view.tried:
+            self._draw(line, QPen(QColor(self._theme.changed), 2.6, Qt.PenStyle.DotLine))
         for (a, b), weight in zip(pairwise(view.points), view.weights, strict=True):
             if weight is not None:
                 colour = self._theme.weight(weight)
@@ -234,7 +236,10 @@ class SidePainter:
             if self._frame.sees(bracket.nm):
                 colour = self._theme.weight(bracket.weight) if bracket.weight else QColor(self._theme.ink)
                 wide = 2.4 if bracket.point in picked or bracket.weight else 1.5
-                self._painter.setPen(QPen(colour, wide, Qt.PenStyle.SolidLine, Qt.PenCapStyle.FlatCap))
+                if bracket.tried:
+                    colour, wide = QColor(self._theme.changed), 3.0
+                style = Qt.PenStyle.DotLine if bracket.tried else Qt.PenStyle.SolidLine
+                self._painter.setPen(QPen(colour, wide, style, Qt.PenCapStyle.FlatCap))
                 self._painter.setBrush(Qt.BrushStyle.NoBrush)
                 self._paint_bracket(bracket)
 

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from routecheck.gui.session import Session
     from routecheck.gui.side_chart import SideChart
     from routecheck.gui.theme import Theme
+    from routecheck.model import Assessment
     from routecheck.present.picks import Pick
     from routecheck.present.screen import Screen
 
@@ -77,6 +78,11 @@ class SidePane(QFrame):
         if screen.side.brackets and not self.chosen and self._has_room():
             self._action.setChecked(True)
         self._say()
+
+    def show_trial(self, then: Assessment | None) -> None:
+        """Show what a tried correction would change of the heights; None = nothing."""
+        if self.chart is not None:
+            self.chart.show_trial(then)
 
     def show_nothing(self) -> None:
         """Show nothing, for when there is no assessment."""

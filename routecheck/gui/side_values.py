@@ -45,6 +45,7 @@ def values(view: SideView, frame: SideFrame, room: Room, picked: frozenset[int])
     ranked = sorted(
         enumerate(wanted(view, frame), start=1),
         key=lambda pair: (
+            not pair[1].tried,
             pair[1].point not in picked,
             pair[1].weight is None,
             not pair[1].typed,
@@ -105,10 +106,10 @@ class _Spot:
         size = text_width(bracket.label, kind), line_height(kind)
         return cls(bracket, kind, frame.x(bracket.nm), min(ys), max(ys), *size)
 
-    def rank(self, frame: SideFrame) -> tuple[bool, bool, float]:
+    def rank(self, frame: SideFrame) -> tuple[bool, bool, bool, float]:
         """What comes first has the smaller one."""
         to_rim = min(self.x - frame.left, frame.right - self.x)
-        return self.kind is SideKind.VALUE, self.bracket.weight is None, to_rim
+        return not self.bracket.tried, self.kind is SideKind.VALUE, self.bracket.weight is None, to_rim
 
     def text(self, rect: Rect) -> SideText:
         return SideText(rect, self.bracket.label, self.kind, self.bracket.point, self.bracket.weight)

@@ -227,6 +227,7 @@ class Window(QMainWindow):
 
     def _show_trial(self, then: Assessment | None) -> None:
         self.picture.show_trial(then)
+        self.side.show_trial(then)
         self.margin.findings.refresh_trial()
 
     def _show_loss(self, why: str) -> None:

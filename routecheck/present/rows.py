@@ -109,7 +109,8 @@ def fact_value(fact: Fact) -> str:
     """A fact with its unit; degrees cling to their number, and a turn says its side."""
     if fact.name == "turn" and not isinstance(fact.value, str):
         return f"{abs(fact.value):g}° {'left' if fact.value < 0 else 'right'}"
-    value = f"{fact.value:,g}" if isinstance(fact.value, float) and abs(fact.value) < 1e6 else str(fact.value)
+    is_plain = isinstance(fact.value, float | int) and abs(fact.value) < 1e6
+    value = f"{fact.value:,g}" if is_plain else str(fact.value)
     return f"{value}{'' if fact.unit in ('', '°') else ' '}{fact.unit}"
 
 

@@ -55,17 +55,19 @@ class Planned:
 
 
 def planned_lines(route: Route, places: Sequence[float]) -> tuple[Planned, tuple[Step, ...]]:
-    """The planned profile; where there is no ground for one the levels as filed, without climb and descent."""
+    """The planned profile, and the levels as filed that it does not come to: all where there is no ground for it."""
     filed = [believed(level_ft(level)) for _, level in in_force(route)]
     drawn = [_reckoned(route, leg) for leg in range(len(route.legs))]
     found, notes = planned(drawn, filed, route.entry.sheet, route.points[0], route.points[-1])
+    levels = _merged(
+        Step(places[i], places[i + 1], feet, "filed level")
+        for i, feet in enumerate(filed)
+        if feet is not None and route.legs[i].distance_nm is not None
+    )
     if found is None:
-        return Planned(notes=notes), _merged(
-            Step(places[i], places[i + 1], feet, "level")
-            for i, feet in enumerate(filed)
-            if feet is not None and route.legs[i].distance_nm is not None
-        )
-    return _cut(route, found, drawn, places, notes), ()
+        return Planned(notes=notes), levels
+    lines = _cut(route, found, drawn, places, notes)
+    return lines, tuple(step for step in levels if not _is_reached(step, (*lines.profile, *lines.guessed), levels))
 
 
 def minima_steps(route: Route, places: Sequence[float]) -> tuple[Step, ...]:
@@ -134,6 +136,13 @@ def window_label(low_ft: float | None, high_ft: float | None) -> str:
 
 
 # ---- how it is done
+
+
+def _is_reached(step: Step, lines: Sequence[Line], levels: Sequence[Step]) -> bool:
+    """Whether the profile comes to a filed level on the way for which it is filed, gaps between its parts included."""
+    ends = max(other.ends for other in levels if other.feet == step.feet)
+    heights = [feet for line in lines for nm, feet in line if step.begins - 1e-6 <= nm <= ends + 1e-6]
+    return any(abs(feet - step.feet) < 1.0 for feet in heights)
 
 
 def _reckoned(route: Route, leg: int) -> float:

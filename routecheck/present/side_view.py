@@ -7,7 +7,7 @@ not known. What may be said of a place is in side_words.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import accumulate, groupby, pairwise
 from typing import TYPE_CHECKING
 
@@ -67,7 +67,10 @@ class SideGap:
 
 @dataclass(frozen=True, slots=True)
 class Bracket:
-    """An altitude window at a point, feet, None = open. `typed` = stated by somebody, not coded in the data."""
+    """An altitude window at a point, feet, None = open. `typed` = stated by somebody, not coded in the data.
+
+    `tried` = it would be there if a correction that is tried were made.
+    """
 
     point: int
     nm: float
@@ -76,6 +79,7 @@ class Bracket:
     typed: bool
     weight: Weight | None
     label: str
+    tried: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +105,7 @@ class SideView:
     """Everything to draw. `points[i]` is point i of the route; leg i leads to the next.
 
     `band` is the room, its lowest and highest height infinite where open; `shut` where there is none. `profile` is
-    the planned one, `guessed` its way through gaps, `levels` filed levels where there is no profile. `missing` says
+    the planned one, `guessed` its way through gaps, `levels` filed levels it does not come to. `missing` says
     why there is nothing to see, "" = there is; `notes` what else is not drawn, and where to get it.
     """
 
@@ -119,6 +123,8 @@ class SideView:
     weights: tuple[Weight | None, ...]
     missing: str
     notes: tuple[str, ...]
+    tried: tuple[Line, ...] = ()
+    """The planned profile, or the levels, that a tried correction would bring."""
 
     @property
     def whole_nm(self) -> float:
@@ -190,6 +196,22 @@ def side_view(assessment: Assessment) -> SideView:
 def empty_side_view(missing: str = "") -> SideView:
     """A view of nothing, and why."""
     return SideView((), (), (), (), (), (), (), (), (), (), (), (), missing, ())
+
+
+def with_trial(now: SideView, then: SideView) -> SideView:
+    """The view with what a tried correction would bring; as it is where the way along would be another.
+
+    That is seen in the Picture: heights over two different distances cannot be held against each other.
+    """
+    along = [[(p.name, round(p.nm, 1)) for p in view.points] for view in (now, then)]
+    if along[0] != along[1] or then.missing:
+        return now
+    known = {(b.point, b.low_ft, b.high_ft, b.typed) for b in now.brackets}
+    fresh = [b for b in then.brackets if (b.point, b.low_ft, b.high_ft, b.typed) not in known]
+    brackets = tuple(replace(b, tried=True, weight=None, label=f"{b.label}, if changed") for b in fresh)
+    lines = (*then.profile, *(((s.begins, s.feet), (s.ends, s.feet)) for s in then.levels))
+    same = then.profile == now.profile and then.levels == now.levels
+    return replace(now, brackets=now.brackets + brackets, tried=() if same else lines)
 
 
 def about_heights(check: str) -> bool:

@@ -297,3 +297,15 @@ def test_both_themes_paint(qtbot: QtBot, window: Window, scheme: Qt.ColorScheme)
     image = chart.grab().toImage()
     dark = image.pixelColor(3, image.height() - 3).lightness() < 100
     assert dark == (scheme == Qt.ColorScheme.Dark)
+
+
+def test_a_tried_window_is_drawn_dotted_and_goes_again(qtbot: QtBot, window: Window) -> None:
+    chart = opened_file(qtbot, window, SAMPLES / "planted" / "window-a-tenth.route.toml")
+    window.session.pick_finding(0)
+    with qtbot.waitSignal(window.corrections.tried, timeout=20_000):
+        window.corrections.try_picked()
+    assert "≥ 11,000 ft, if changed" in {text.text for text in chart.layout_now.texts}
+    assert_nothing_covers(chart)
+    chart.grab()
+    window.corrections.end()
+    assert not [bracket for bracket in chart.view.brackets if bracket.tried]

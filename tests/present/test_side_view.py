@@ -11,7 +11,7 @@ from routecheck.assess import assess
 from routecheck.library.gazetteer import Library
 from routecheck.model import Assessment, Entry, Weight, Window
 from routecheck.present.side_lines import AIRWAY, GRID, height_on, window_label
-from routecheck.present.side_view import SideView, side_view
+from routecheck.present.side_view import SideView, side_view, with_trial
 from routecheck.present.side_words import reading, spoken
 from routecheck.reading.inputs import read_input
 from routecheck.reckon.windows import room_of
@@ -189,6 +189,29 @@ def test_the_planned_profile_begins_and_ends_at_the_fields(seen) -> None:
     assert height_on(line, 300.0) == 35_000.0
     assert max(feet for _, feet in line) == 35_000.0
     assert "Planned FL350, level" in read(view, assessment, 300.0)
+
+
+def test_a_level_that_is_never_reached_is_drawn_where_it_is_filed(seen) -> None:
+    view, _ = seen(sample("planted/level-never-reached"))
+    assert [(s.label, s.begins, s.ends) for s in view.levels] == [("filed level FL390", 0.0, view.whole_nm)]
+    assert max(feet for line in view.profile for _, feet in line) < 39_000
+    assert seen(STAR)[0].levels == ()
+
+
+def test_a_tried_window_stands_beside_what_is_there(seen) -> None:
+    wrong, _ = seen(sample("planted/window-a-tenth"))
+    right, _ = seen(replace(sample("planted/window-a-tenth"), windows=(Window("KEBUL", 11_000.0),)))
+    tried = [b for b in with_trial(wrong, right).brackets if b.tried]
+    assert [(b.label, b.point) for b in tried] == [("≥ 11,000 ft, if changed", at(wrong, "KEBUL"))]
+    assert with_trial(wrong, right).tried == ()
+
+
+def test_a_tried_level_brings_its_profile_but_not_along_another_way(seen) -> None:
+    now, _ = seen(STAR)
+    lower, _ = seen(replace(STAR, level="F290"))
+    assert with_trial(now, lower).tried == lower.profile != ()
+    other, _ = seen(replace(STAR, route="LENDU DCT SARNO SARNO2"))
+    assert with_trial(now, other) is now
 
 
 def test_the_profile_through_a_gap_is_only_guessed(seen) -> None:
