@@ -122,7 +122,9 @@ class Entry:
     windows: tuple[Window, ...] = ()
     """Altitude windows as stated beside the route."""
     wind: tuple[Wind, ...] = ()
-    """One for all levels or one a level; () = none given, which is not calm."""
+    """One for all levels, one a level, or one a leg; () = none given, which is not calm."""
+    isa_deviation_c: float | None = None
+    """How much warmer the air is than the standard atmosphere; None = not given, then the standard is taken."""
     sheet: AircraftSheet | None = None
     """The sheet that `aircraft_sheet` names, put in where the settings are known; None = none, or not known."""
 

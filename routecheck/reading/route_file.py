@@ -174,6 +174,7 @@ _OTHERS: tuple[tuple[str, str, Callable[[object, list[str]], Any]], ...] = (
     ("changed", "changed", changed.read_changed),
     ("windows", "window", stated.read_windows),
     ("wind", "wind", stated.read_wind),
+    ("isa_deviation_c", "isa_deviation_c", stated.read_deviation),
 )
 _KNOWN = frozenset({"schema", *_TEXTS, *_LATER, *(key for _, key, _ in _OTHERS)})
 
@@ -216,9 +217,10 @@ def _document(entry: Entry) -> dict[str, Any]:
     values["accepted"] = [accepted.written_accepted(one) for one in entry.accepted] or None
     values["changed"] = [changed.written_change(one) for one in entry.changed] or None
     values["window"] = [stated.written_window(one) for one in entry.windows] or None
+    values["isa_deviation_c"] = None if entry.isa_deviation_c is None else stated.plain(entry.isa_deviation_c)
     values["wind"] = stated.written_wind(entry.wind) or typed.get("wind")
     filed = ("off_block", "speed", "level", "route", "aircraft_sheet", "expect")
-    order = ("title", "role", *ends, *filed, "wind", "claim", "window", "accepted", "changed")
+    order = ("title", "role", *ends, *filed, "wind", "isa_deviation_c", "claim", "window", "accepted", "changed")
     return {key: values[key] for key in order}
 
 
@@ -227,5 +229,5 @@ _KINDS = {
     "accepted": Kind(("check", "words"), accepted.KNOWN, accepted.read_accepted),
     "changed": Kind(("old", "new"), changed.KNOWN, changed.read_changed),
     "window": Kind(("point",), stated.OF_WINDOW, stated.read_windows),
-    "wind": Kind(("level",), stated.OF_WIND, stated.read_wind),
+    "wind": Kind(("to", "level"), stated.OF_WIND, stated.read_wind),
 }

@@ -17,6 +17,7 @@ OF_WIND = frozenset({"level", "to", "from_deg_true", "speed_kt"})
 _LOWEST_FT, _HIGHEST_FT = -10_000, 1_000_000
 """Wide: a height of one digit too many must come through, so that the checks can say so."""
 _STRONGEST_KT = 300
+_DEVIATIONS_C = (-60, 60)
 _TO = r"(?:TO\s+(?P<to>[^\s/,;]+)\s+)?"
 _LEVEL = r"(?:(?P<level>FL?\d{3}|A\d{3}|[SM]\d{4})\s+)?"
 _FIGURE = r"\d{1,3}(?:\.\d+)?"
@@ -55,6 +56,11 @@ def _window(table: Mapping[str, object], called: str, remarks: list[str]) -> Win
         remarks.append(f"Not used: {called}; it must give low_ft, high_ft or at_ft.")
         return None
     return Window(point.strip().upper(), low if at is None else at, high if at is None else at)
+
+
+def read_deviation(value: object, remarks: list[str]) -> float | None:
+    """How much warmer the air is than the standard atmosphere, °C."""
+    return _number({"isa_deviation_c": value}, "isa_deviation_c", "the route file", _DEVIATIONS_C, remarks)
 
 
 def _number(
@@ -156,9 +162,9 @@ def _wind(table: Mapping[str, object], called: str, remarks: list[str]) -> Wind 
 def written_window(window: Window) -> dict[str, object]:
     """A window as the keys of its table."""
     if window.low_ft is not None and window.low_ft == window.high_ft:
-        return {"point": window.point, "at_ft": _plain(window.low_ft)}
+        return {"point": window.point, "at_ft": plain(window.low_ft)}
     heights = {"low_ft": window.low_ft, "high_ft": window.high_ft}
-    return {"point": window.point} | {key: _plain(value) for key, value in heights.items() if value is not None}
+    return {"point": window.point} | {key: plain(value) for key, value in heights.items() if value is not None}
 
 
 def written_wind(winds: Sequence[Wind]) -> object:
@@ -172,12 +178,13 @@ def written_wind(winds: Sequence[Wind]) -> object:
 
 def _wind_table(wind: Wind) -> dict[str, object]:
     of = {key: said for key, said in (("to", wind.to), ("level", wind.level)) if said}
-    return of | {"from_deg_true": _plain(wind.from_deg_true), "speed_kt": _plain(wind.speed_kt)}
+    return of | {"from_deg_true": plain(wind.from_deg_true), "speed_kt": plain(wind.speed_kt)}
 
 
 def _is_whole(wind: Wind) -> bool:
     return wind.from_deg_true % 1 == 0 and wind.speed_kt % 1 == 0
 
 
-def _plain(value: float) -> float | int:
+def plain(value: float) -> float | int:
+    """A number as it is written: without a point where it is whole."""
     return int(value) if value == int(value) else value

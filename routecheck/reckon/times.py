@@ -131,12 +131,13 @@ class Times:
         return self.wind_given and self.gaps == 0 and self.minutes is not None
 
 
-def of_route(route: Route, winds: Winds | None = None, deviation_k: float = 0.0) -> Times:
-    """Times of a whole route with its Aircraft sheet; `winds` in place of those of the entry."""
+def of_route(route: Route) -> Times:
+    """Times of a whole route with its Aircraft sheet, and the winds and temperature stated with it."""
     filed = in_force(route)
     legs = [_flown(leg, *said) for leg, said in zip(route.legs, filed, strict=True)]
-    given = Winds.of(route.entry.wind, [point.text for point in route.points[1:]]) if winds is None else winds
-    return reckon_times(legs, route.entry.sheet, given, deviation_k, route.points[0], route.points[-1])
+    entry, points = route.entry, route.points
+    winds = Winds.of(entry.wind, [point.text for point in points[1:]])
+    return reckon_times(legs, entry.sheet, winds, entry.isa_deviation_c or 0.0, points[0], points[-1])
 
 
 def _flown(leg: Leg, speed: str, level: str) -> FlownLeg:
@@ -177,8 +178,16 @@ def reckon_times(
         f"take-off at {start.text}" if profile else f"overhead {start.text} at level",
         f"landing at {end.text}" if profile else f"overhead {end.text} at level",
         wind_given,
-        (*notes, *winds.unused, *winds.said(len(legs)), *reckoner.notes),
+        (*notes, *_of_the_air(deviation_k), *winds.unused, *winds.said(len(legs)), *reckoner.notes),
         profile,
+    )
+
+
+def _of_the_air(deviation_k: float) -> tuple[str, ...]:
+    return (
+        (f"air {abs(deviation_k):g} °C {'colder' if deviation_k < 0 else 'warmer'} than standard",)
+        if deviation_k
+        else ()
     )
 
 

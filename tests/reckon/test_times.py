@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from routecheck.earth import air
 from routecheck.model import AircraftSheet, Place, PlaceKind, Point, Wind
+from routecheck.reading.route_file import read_route_file, write_route_file
 from routecheck.reckon.profile import planned
 from routecheck.reckon.times import NO_WIND, FlownLeg, Winds, reckon_times
 from routecheck.settings import sheets
@@ -141,6 +142,15 @@ def test_a_wind_of_a_leg_is_named_by_the_point_at_its_end():
         "the wind to X is not used: no leg ends there",
         "wind given on 1 of 3 legs: elsewhere ground speed is true airspeed",
     )
+
+
+def test_warmer_air_is_told_with_the_times_and_read_from_a_route_file():
+    assert "air 10 °C warmer than standard" in times(leg(500, "M080", "F350"), deviation=10.0).notes
+    assert not any("standard" in note for note in times(leg(500, "M080", "F350")).notes)
+    entry = read_route_file('route = "A"\nisa_deviation_c = -5\n', "f")
+    assert entry.isa_deviation_c == -5.0
+    assert "isa_deviation_c = -5\n" in write_route_file(entry)
+    assert "a number from -60 to 60" in read_route_file('route = "A"\nisa_deviation_c = 90\n', "f").remarks[0]
 
 
 def test_winds_on_some_legs_only_are_not_a_wind_given():
