@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QSize, Qt
+from PySide6.QtCore import QSize, Qt, QTimer
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QSizePolicy, QSplitter, QToolButton, QVBoxLayout, QWidget
 
 from routecheck import wording
@@ -24,6 +24,8 @@ if TYPE_CHECKING:
 
 _OPEN_HEIGHT, _ABOVE_HEIGHT = 190, 200
 """So high it is when it is first unfolded, and so much is left to the Picture where the Leg table can give it."""
+_REST_MS = 20
+"""What is said in the head follows the drawing: typing must not wait for what finds no room."""
 _LEAST_LINES = 7
 """So many lines of text high the drawing is at least."""
 
@@ -41,6 +43,8 @@ class SidePane(QFrame):
         """Whether somebody said if it is to be folded."""
         self.chart: SideChart | None = None
         self._screen: Screen | None = None
+        self._rest = QTimer(self, singleShot=True, interval=_REST_MS)
+        self._rest.timeout.connect(self._say)
         self.fold = QToolButton()
         self.fold.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
         self.fold.setText(fold.text().replace("&", ""))
@@ -77,7 +81,7 @@ class SidePane(QFrame):
         self._screen = screen
         if screen.side.brackets and not self.chosen and self._has_room():
             self._action.setChecked(True)
-        self._say()
+        self._rest.start()
 
     def show_trial(self, then: Assessment | None) -> None:
         """Show what a tried correction would change of the heights; None = nothing."""
@@ -135,7 +139,7 @@ class SidePane(QFrame):
         from routecheck.gui.side_chart import SideChart
 
         chart = SideChart(self._session, self._theme)
-        chart.looked.connect(self._say)
+        chart.looked.connect(self._rest.start)
         self._column.addWidget(chart, 1)
         self.chart = chart
         if self._screen is not None:

@@ -60,10 +60,10 @@ def assert_nothing_covers(chart: SideChart) -> None:
 # ---- folded and unfolded
 
 
-def test_it_is_folded_and_not_even_made_while_there_are_no_windows(window: Window) -> None:
+def test_it_is_folded_and_not_even_made_while_there_are_no_windows(qtbot: QtBot, window: Window) -> None:
     assert not window._actions.fold_side.isChecked()
     assert window.side.chart is None
-    assert window.side.notes.text() == "no altitude windows"
+    qtbot.waitUntil(lambda: window.side.notes.text() == "no altitude windows")
 
 
 def test_the_first_windows_unfold_it(qtbot: QtBot, window: Window) -> None:
@@ -154,7 +154,7 @@ def test_values_without_room_are_counted_in_words(qtbot: QtBot, window: Window) 
     chart.look_at_all()
     left = chart.layout_now.left_out
     assert left > 0
-    assert f"{left} value" in window.side.notes.toolTip()
+    qtbot.waitUntil(lambda: f"{left} value" in window.side.notes.toolTip())
 
 
 def test_an_empty_route_says_what_is_missing(qtbot: QtBot, window: Window) -> None:
