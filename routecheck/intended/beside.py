@@ -96,12 +96,13 @@ def _proposals(asked: Asked, again: Again) -> dict[Key, tuple[Proposal, ...]]:
 
 def _tried(asked: Asked, again: Again) -> Iterator[_Held]:
     before, unsure = _told(asked.assessment), _unsure(asked.assessment)
+    known = before.keys() | _unsure(asked.assessment, "explained by ")
     for option in _distinct(asked, OPTIONS[asked.finding.check](asked)):
         after = again(option.made_in(asked.entry))
         now = _told(after)
         gone = {key for key, finding in before.items() if _heavy(finding) and key not in now}
         cleared = frozenset(gone - (_unsure(after) - unsure))
-        raised = [now[key] for key in now.keys() - before.keys()]
+        raised = [now[key] for key in now.keys() - known]
         if not any(_heavy(finding) for finding in raised):
             longer = after.route.totals.distance_nm - asked.route.totals.distance_nm
             yield _Held(option, option.cost + FOR_A_NOTE * len(raised), cleared, longer)
@@ -143,10 +144,14 @@ def _told(assessment: Assessment) -> dict[Key, Finding]:
     return {_key(assessment, finding): finding for finding in assessment.findings}
 
 
-def _unsure(assessment: Assessment) -> frozenset[Key]:
-    """What could not be judged: a finding that is only taken out of sight is not cleared."""
+def _unsure(assessment: Assessment, because: str = "") -> frozenset[Key]:
+    """What could not be judged, for all reasons or those that begin so.
+
+    A finding that is only taken out of sight is not cleared; one that another finding explained so far is not raised.
+    """
     text = assessment.route.entry.route
-    return frozenset((one.check, _words(text, one.spans), False) for one in assessment.not_checked)
+    told = (one for one in assessment.not_checked if one.because.startswith(because))
+    return frozenset((one.check, _words(text, one.spans), False) for one in told)
 
 
 def _key(assessment: Assessment, finding: Finding) -> Key:
