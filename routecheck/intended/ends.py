@@ -14,9 +14,10 @@ from typing import TYPE_CHECKING
 
 from routecheck.intended.airports import apart, beside, may_be_exchanged, may_be_mistaken
 from routecheck.intended.edits import LEAST_GAIN, Edit, Scorer, edit
-from routecheck.intended.names import airports_off
+from routecheck.intended.names import airports_off, names_off
 from routecheck.intended.plausibility import gain, length_won, most_of_link, turning_cost
 from routecheck.intended.sketch import Sketch, sketch
+from routecheck.model import PlaceKind
 from routecheck.reading.route_text import read_route
 from routecheck.reckon.resolve import resolve
 from routecheck.slips.costs import COST, SERVED, Slip
@@ -31,6 +32,9 @@ if TYPE_CHECKING:
 LEAST_NEARER_NM = 15.0
 """What another airport must be nearer by to be tried."""
 MOST_TRIED = 6
+BY_THE_FIELD, BY_THE_FIELD_NM = 5.0, 40.0
+"""A name this near an airport belongs to it: if the word beside may have been that one, another airport costs more."""
+_NO_NAME = frozenset({PlaceKind.TYPED, PlaceKind.COMPUTED})
 _MIRRORED = 4
 """Two points between two airports: exchanging the points or the ends gives the same line, flown the other way."""
 _JUST_BEHIND = 0.1
@@ -53,13 +57,21 @@ def _letters(drawn: Sketch, end: int) -> Iterator[Edit]:
     link = drawn.resolved.links[min(end, len(drawn.ways) - 1)]
     owners = set(str(link.detail.get("others", "")).split())
     now = apart(typed, near_by) if typed is not None else float("inf")
+    more = BY_THE_FIELD if _word_explains(drawn, near_by, typed) else 0.0
     near = []
     for name, place in airports_off(drawn.library, ident):
         distance = apart(place, near_by)
         if name in owners or (distance < now - LEAST_NEARER_NM and _may_win(drawn, end, place)):
             near.append((name not in owners, distance, name))
     for _, _, name in heapq.nsmallest(MOST_TRIED, near):
-        yield _tried(drawn, end, name, _cost(drawn.library, ident, name))
+        yield _tried(drawn, end, name, _cost(drawn.library, ident, name) + more)
+
+
+def _word_explains(drawn: Sketch, near: Place, typed: Place | None) -> bool:
+    """Whether a name one letter off that of the far point beside an airport lies by the airport: likelier than both."""
+    if typed is None or near.kind in _NO_NAME or apart(typed, near) < 4.0 * BY_THE_FIELD_NM:
+        return False
+    return any(apart(place, typed) < BY_THE_FIELD_NM for _, _, place in names_off(drawn.library, near.ident))
 
 
 def _may_win(drawn: Sketch, end: int, place: Place) -> bool:

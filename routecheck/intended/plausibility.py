@@ -186,7 +186,7 @@ def length_needed(needed: float) -> float:
     if needed <= 0.0:
         return -LOG_SCALE_NM * math.expm1(needed / WEIGHTS.length_log)
     low, high = 0.0, LOG_SCALE_NM * math.expm1(needed / -WEIGHTS.length_log)
-    for _ in range(8):
+    for _ in range(12):
         middle = (low + high) / 2.0
         low, high = (low, middle) if length_won(middle) >= needed else (middle, high)
     return low

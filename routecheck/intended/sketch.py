@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from routecheck.checks.airways.off_airway import AHEAD, FURTHER
 from routecheck.intended import sphere
 from routecheck.intended.airports import ends_in_doubt
 from routecheck.intended.branches import branches
@@ -24,8 +25,6 @@ SUSPECT_ADDED_NM = 4.0
 SUSPECT_TURN_DEG = 25.0
 MOST_SUSPECTS = 60
 """A stop that adds and turns less than this is not looked at: in a trial no planted error was lost by it."""
-ENDS_SHORT_NM, ENDS_SHORT_DEG = 300.0, 60.0
-"""As the check off-airway asks whether an airway has changed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,10 +70,13 @@ class Sketch:
         return looks(nodes, ways, self.before(first), self.after(last), self.library)
 
     def ends_short(self, index: int) -> bool:
-        """Whether a link's airway ends in the data short of a point ahead of it: the airway may have changed."""
+        """Whether a link's airway ends in the data short of a point ahead of it: the airway may have changed.
+
+        By the limits of the check off-airway, as they are where nobody sets them otherwise.
+        """
         detail = self.resolved.links[index].detail
         further, turn = detail.get("beyond_nm", math.inf), detail.get("beyond_turn_deg", math.inf)
-        return float(further) <= ENDS_SHORT_NM and float(turn) <= ENDS_SHORT_DEG
+        return float(further) <= FURTHER.default and float(turn) <= AHEAD.default
 
     def inner(self, index: int) -> tuple[Place, ...]:
         """The places between the two stops of a link, inside its airway or procedure."""

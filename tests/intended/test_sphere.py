@@ -70,3 +70,28 @@ def test_a_line_without_legs_has_no_turns(line):
     legs, turns = sphere.measured([sphere.unit(*p) for p in line])
     assert legs == [0.0] * max(0, len(line) - 1)
     assert turns == []
+
+
+@given(st.tuples(st.floats(-65, 65), longitudes), st.floats(0, 360), stretches)
+def test_the_profile_of_a_line_tells_the_same_as_its_measures(start, course, given_legs):
+    places = flown(start, course, given_legs)
+    line = [sphere.unit(*place) for place in places]
+    along, turns = sphere.profile(line)
+    legs, measured = sphere.measured(line)
+    assert along == pytest.approx([sum(legs[:i]) for i in range(len(line))])
+    assert (turns[0], turns[-1]) == (0.0, 0.0)
+    for here, there in zip(turns[1:-1], measured, strict=True):
+        assert here == pytest.approx(there, abs=1e-5) or (here == 0.0 and there < 20.1)
+
+
+def test_in_a_profile_the_turn_of_a_leg_of_no_length_stands_where_the_next_begins():
+    a, b, c = (sphere.unit(0.0, 0.0), sphere.unit(0.0, 1.0), sphere.unit(1.0, 1.0))
+    along, turns = sphere.profile([a, b, b, c])
+    assert along[1] == along[2]
+    assert turns == pytest.approx([0.0, 0.0, 90.0, 0.0], abs=0.02)
+
+
+@pytest.mark.parametrize("line", [[], [(0.0, 0.0)]])
+def test_the_profile_of_no_line(line):
+    along, turns = sphere.profile([sphere.unit(*p) for p in line])
+    assert (along, turns) == ([0.0], [0.0] * len(line))

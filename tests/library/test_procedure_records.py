@@ -166,3 +166,18 @@ def test_a_blank_speed_code_binds_only_upwards(speed_code: str, most: float | No
 def test_a_speed_of_nothing_is_no_limit() -> None:
     assert only_leg(speed="000").speed is None
     assert only_leg(speed="2 0").speed is None
+
+
+def test_the_fixes_of_an_airports_procedures_without_decoding_them(northeast: Library) -> None:
+    """KPVD as in the U.S. FAA CIFP cycle 2301: what the decoded procedures come to, the missed approaches left out."""
+    feeders, fixes = northeast.terminal_fixes("KPVD")
+    named, flown = set(), set()
+    for kind in ("SID", "STAR", "APPROACH"):
+        for name in northeast.procedure_names("KPVD", kind):
+            found = northeast.procedure("KPVD", kind, name)
+            assert found is not None
+            named |= {branch.ident for branch in found.transitions if kind == "APPROACH"}
+            flown |= {leg.fix_ident for branch in found.branches for leg in branch.legs if not leg.missed}
+    assert feeders == named - {""}
+    assert fixes == (flown | named) - {""}
+    assert northeast.terminal_fixes("ZZZZ") == (frozenset(), frozenset())

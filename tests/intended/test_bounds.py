@@ -1,0 +1,157 @@
+"""What a correction can win at most is never less than what it wins, so that nothing worth saying is left unscored."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+import random
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from routecheck.drill.planters import PLANTERS, plant
+from routecheck.intended import pieces, sphere
+from routecheck.intended.edits import Scorer
+from routecheck.intended.estimate import Estimate
+from routecheck.intended.plausibility import WEIGHTS, length_needed, length_won, turning_cost
+from routecheck.intended.sketch import sketch
+from routecheck.library import gazetteer
+from routecheck.model import Entry, Via
+from routecheck.reading.route_text import read_route
+from routecheck.reckon import airways
+from routecheck.reckon.resolve import resolve
+
+DEMO = gazetteer.demo()
+DAY = dt.date(2026, 12, 3)
+ROUTES = [
+    Entry("LENDU1 LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", "XVAL", "XVOR"),
+    Entry("LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT RIPAS", "XVAL", "XVOR"),
+    Entry("SOR T16 DISEM V40 ROPIN UN21 ULDET", "XVSU", "XVAL"),
+    Entry("NIR UL7 MAV UL7 SARNO SARNO2", "XVMA", "XVOR"),
+    Entry("DUL J30 ORO J30 RENDA UN46 GILTA DCT KAMBE", "XVDU", "XVSU"),
+]
+NAMES = sorted(DEMO.names())
+
+
+def drawn(entry):
+    return sketch(resolve(read_route(entry), DEMO, DAY), DEMO)
+
+
+def planted(entry, kind, seed):
+    found = plant(kind, entry, DEMO, DAY, random.Random(seed))
+    return drawn(found.entry) if found else None
+
+
+sketches = st.builds(planted, st.sampled_from(ROUTES), st.sampled_from(sorted(PLANTERS)), st.integers(0, 999))
+
+
+def segments(route, index, place):
+    """What scoring says of the segments flown along the airways beside a stop, with a place there."""
+    total = 0.0
+    for way, other in ((index - 1, index - 1), (index, index + 1)):
+        if route.ways[way].via is Via.AIRWAY:
+            run = airways.run_between(route.ways[way].pieces, place, route.nodes[other])
+            total += math.log(len(run.inner) + 1) if run else 0.0
+    return WEIGHTS.steps * total
+
+
+@settings(max_examples=150)
+@given(sketches, st.data())
+def test_no_other_place_for_a_stop_wins_more_than_the_bound(route, data):
+    """But for the segments flown: the bound counts none, see MOST_OF_AIRWAY."""
+    assume(route is not None)
+    scorer = Scorer(route)
+    sound = [i for i in range(1, len(route.nodes) - 1) if math.isfinite(scorer.most_at(i))]
+    assume(sound)
+    index = data.draw(st.sampled_from(sound))
+    own = [p for way in (index - 1, index) for piece in route.ways[way].pieces for p in piece.places]
+    place = data.draw(st.sampled_from(own or [DEMO.places(name)[0] for name in NAMES]))
+    assume(not any(airways.same(place, node) for node in route.nodes[index - 1 : index + 2]))
+    won, before, after = scorer.node(index, place, 0.0)
+    steps = segments(route, index, place) - segments(route, index, route.nodes[index])
+    assert won - max(0.0, steps) <= scorer.most_at(index) + 1e-6, (before, after)
+
+
+@settings(max_examples=150)
+@given(sketches, st.data())
+def test_no_move_along_an_airway_wins_more_than_the_estimate(route, data):
+    assume(route is not None)
+    scorer = Scorer(route)
+    nodes = route.nodes
+    ways = [i for i in range(1, len(nodes) - 1) if route.ways[i - 1].via is Via.AIRWAY and scorer.sound(i - 1, i + 1)]
+    assume(ways)
+    index = data.draw(st.sampled_from(ways))
+    piece = data.draw(st.sampled_from(route.ways[index - 1].pieces))
+    fixed, stop = (airways.position_on(piece, nodes[i]) for i in (index - 1, index))
+    assume(fixed is not None and stop is not None)
+    at = data.draw(st.integers(0, len(piece.places) - 1))
+    place = piece.places[at]
+    assume(at != fixed and not any(airways.same(place, node) for node in nodes[index - 1 : index + 2]))
+    estimate = Estimate(scorer, index, pieces.measured(piece, DEMO), fixed, (route.ways[index], nodes[index + 1]))
+    most = estimate.most(place, at, estimate.typed(nodes[index], stop))
+    won = scorer.node(index, place, 0.0)[0]
+    if most == -math.inf:
+        assert scorer.as_typed(index - 1, index + 1).length_nm - scorer.node(index, place, 0.0)[2].length_nm < 2.5
+    else:
+        beyond = route.ways[index].via is Via.AIRWAY
+        steps = segments(route, index, place) - segments(route, index, nodes[index])
+        assert won - (max(0.0, steps) if beyond else 0.0) <= most + 1e-6
+
+
+@given(st.floats(-20, 20))
+def test_the_length_needed_is_what_wins_that_much(needed):
+    shorter = length_needed(needed)
+    assert length_won(shorter) <= needed + 1e-6, "never more than is needed, or something would be missed"
+    assert length_won(shorter + 0.02 * abs(shorter) + 0.1) >= needed
+
+
+@given(st.lists(st.floats(0, 180), max_size=6))
+def test_no_straightening_wins_more_than_all_turns_cost(turns):
+    assert turning_cost(turns) >= -1e-9
+    assert all(turning_cost(turns[:i]) <= turning_cost(turns) + 1e-9 for i in range(len(turns)))
+
+
+def test_a_route_in_order_is_sound_and_one_that_is_not_has_no_bound():
+    route = drawn(Entry("LENDU1 LENDU UM12 PIKOR DCT SARNO", "XVAL", "XVOR"))
+    scorer = Scorer(route)
+    assert route.flawed == {1}, "PIKOR is not on UM12"
+    assert scorer.sound(0, 1) is not None
+    assert scorer.sound(1, 2) is scorer.sound(0, 2) is None
+    assert scorer.most_at(2) == math.inf
+
+
+def test_a_procedure_that_the_route_does_not_join_is_flawed_and_looked_at():
+    route = drawn(Entry("LENDU1 UVAGI DCT SARNO", "XVAL", "XVOR"))
+    assert 0 in route.flawed
+    assert 1 in route.suspects
+    assert drawn(Entry("LENDU1 PIKAR UM12 UVAGI DCT SARNO", "XVAL", "XVOR")).flawed == frozenset()
+
+
+def test_an_exit_beyond_the_way_on_is_looked_at_with_its_neighbours():
+    route = drawn(Entry("LENDU UM12 OSDEK DCT RULPO DCT SARNO", "XVAL", "XVOR"))
+    here = [node.ident for node in route.nodes].index("OSDEK")
+    assert {here - 1, here, here + 1} <= route.suspects
+
+
+# ---- pieces of airways
+
+
+def test_a_piece_is_measured_along_its_points_and_kept():
+    (um12,) = DEMO.airways("UM12")
+    piece = pieces.measured(um12, DEMO)
+    assert piece is pieces.measured(um12, DEMO)
+    legs = [sphere.distance_nm(a, b) for a, b in zip(piece.points, piece.points[1:], strict=False)]
+    assert piece.along == pytest.approx([sum(legs[:i]) for i in range(len(legs) + 1)])
+    by_name = dict(zip((p.ident for p in um12.places), piece.ends, strict=True))
+    assert by_name["VAL"] - by_name["LENDU"] > WEIGHTS.navaids, "a navaid, with more airways by it"
+    assert by_name["RULPO"] == 0.0, "no navaid, one airway"
+
+
+def test_only_coded_points_count_as_on_an_airway():
+    um12 = DEMO.airways("UM12")
+    assert pieces.coded_on(um12, DEMO.places("PIKAR")[0])
+    assert not pieces.coded_on(um12, DEMO.places("PIKOR")[0])
+    north, south = sorted(DEMO.places("TOVIK"), key=lambda place: -place.lat)
+    assert pieces.coded_on(um12, north)
+    assert not pieces.coded_on(um12, south)
