@@ -37,12 +37,13 @@ MOST_ASKED, MOST_TRIED = 6, 9
 MOST_STOPS = 150
 """Longer routes get no such proposals: each try assesses the whole of it (our choice: no route flown comes near it)."""
 
+JOINT = "join-gap"
 OPTIONS: dict[str, Callable[[Asked], Iterator[Option]]] = {
     "runway-not-served": runway_options,
     "runway-unknown": runway_options,
     "runways-differ": differing_options,
     "unknown-procedure": approach_options,
-    "join-gap": joint_options,
+    JOINT: joint_options,
     "window-error": window_options,
     "window-upside-down": window_options,
     "windows-conflict": window_options,
@@ -67,7 +68,7 @@ class _Held:
 
 def with_beside(assessment: Assessment, library: Library, again: Again) -> Assessment:
     """The same assessment with such proposals under the findings that have none. `again` assesses an entry."""
-    asked = [f for f in assessment.findings if f.check in OPTIONS and not f.likely_intended and _heavy(f)]
+    asked = [f for f in assessment.findings if f.check in OPTIONS and _may_have_more(f) and _heavy(f)]
     if not asked or len(assessment.route.resolved.stops) > MOST_STOPS:
         return assessment
     found: dict[Key, tuple[Proposal, ...]] = {}
@@ -80,9 +81,18 @@ def with_beside(assessment: Assessment, library: Library, again: Again) -> Asses
 
 
 def _carrying(finding: Finding, proposals: tuple[Proposal, ...]) -> Finding:
-    if not proposals or finding.likely_intended or not _heavy(finding):
+    """The finding with proposals; beside those of the best edit only with the likeliest, where it is another one."""
+    own = finding.likely_intended
+    if not proposals or not _heavy(finding) or not _may_have_more(finding):
         return finding
-    return replace(finding, likely_intended=proposals)
+    there = {(proposal.route, proposal.beside) for proposal in own}
+    more = [one for one in proposals[: 1 if own else MOST] if (one.route, one.beside) not in there]
+    return replace(finding, likely_intended=(*own, *more)) if more else finding
+
+
+def _may_have_more(finding: Finding) -> bool:
+    """Whether no best edit explains it, or where it explains a joint: then another transition stands beside it."""
+    return not finding.likely_intended or (finding.check == JOINT and len(finding.likely_intended) < MOST)
 
 
 def _proposals(asked: Asked, again: Again) -> dict[Key, tuple[Proposal, ...]]:

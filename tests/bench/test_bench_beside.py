@@ -47,7 +47,7 @@ def test_every_kind_was_planted_often_enough_to_say_anything(scores: dict[str, S
     [
         ("runway", 0.99, 0.80, 0.90),
         ("approach", 0.99, 0.80, 0.98),
-        ("transition", 0.95, 0.70, 0.75),
+        ("transition", 0.95, 0.72, 0.93),
         ("window", 0.60, 0.95, 0.97),
         ("level", 0.75, 0.98, 0.98),
     ],

@@ -151,7 +151,15 @@ def test_what_another_finding_explained_so_far_is_not_raised_by_clearing_that():
     assert offered("window-error", replace(entry, route=WHOLE)) == [["windows RIPAS 9,000 ft to 12,000 ft"]]
 
 
-def test_what_the_best_edit_explains_is_left_to_it():
+def test_beside_what_the_best_edit_proposes_another_transition_stands_second():
+    """IPRAS is one letter off RIPAS, a point of SARNO2."""
+    first, second = of("join-gap", Entry("LENDU1 LENDU UM12 TOVIK DCT IRPAS SARNO2", "XVAL", "XVOR")).likely_intended
+    assert "letters swapped" in first.why
+    assert "a transition of SARNO2" in second.why
+    assert first.route != second.route
+
+
+def test_what_the_best_edit_proposes_already_is_not_said_twice():
     finding = of("join-gap", Entry("LENDU1 OPSIN UM12 TOVIK DCT SARNO SARNO2", "XVAL", "XVOR"))
     assert finding.likely_intended
     assert all("on the airway than meant" in proposal.why for proposal in finding.likely_intended)
