@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 from routecheck import wording
 from routecheck.earth import geo, magnetic
 from routecheck.model import VariationFrom
+from routecheck.present.side_lines import speed_label
+from routecheck.reckon.heights import is_upside_down
 from routecheck.reckon.radials import variation_at
 
 if TYPE_CHECKING:
@@ -24,8 +26,27 @@ def point_hint(route: Route, index: int) -> str:
     if point.place is None:
         return f"{point.text}: not placed. {point.why}"
     what = f"{wording.short(point.text)}: {_kind(point.place)}"
-    lines = (what, _position(point.place), _along(route, index), _variation_line(route, point))
+    lines = (
+        what,
+        _position(point.place),
+        _along(route, index),
+        *held_lines(route, index),
+        _variation_line(route, point),
+    )
     return "\n".join((*lines, *_namesakes(route, point)))
+
+
+def held_lines(route: Route, index: int) -> Iterator[str]:
+    """What is to be kept at a point: its altitude windows and who says so, its speed, what is flown there."""
+    point = route.points[index]
+    for window in route.windows[index] if route.windows else ():
+        upside_down = ", upside down" if is_upside_down((window.low_ft, window.high_ft)) else ""
+        who = "stated beside the route" if window.typed else f"coded in {window.procedure}"
+        yield f"Window: {wording.heights_allowed(window.low_ft, window.high_ft)}{upside_down}, {who}"
+    if point.speed:
+        yield f"Speed: {speed_label(point.speed)} indicated, coded in {point.procedure}"
+    if point.note:
+        yield point.note[:1].upper() + point.note[1:]
 
 
 def leg_hint(route: Route, start: int, end: int) -> str:
@@ -41,7 +62,9 @@ def leg_hint(route: Route, start: int, end: int) -> str:
     courses = (wording.course(leg.course_true_deg, "T"), wording.course(leg.course_magnetic_deg, "M"))
     figures = "  ".join(filter(None, (*courses, wording.nm(leg.distance_nm))))
     used = f"At {_named(route, start)}: {_uncapitalised(_variation_line(route, route.points[start]))}"
-    return "\n".join((f"{ends}, {leg.via}", figures, used))
+    path = f"{leg.via}, an arc: courses at its start" if leg.shape else leg.via
+    held = f"Speed: {_limits(leg)} indicated" if leg.most_kt or leg.least_kt else ""
+    return "\n".join(filter(None, (f"{ends}, {path}", figures, held, used)))
 
 
 def other_hint(lost: LostChoice) -> str:
@@ -71,6 +94,11 @@ def position_hint(route: Route, lat: float, lon: float) -> str:
         used = f"variation {wording.variation(field.declination_deg)} ({VariationFrom.WMM.value})"
         lines.append(_NO_COMPASS if of_no_use else used)
     return "\n".join(lines)
+
+
+def _limits(leg: Leg) -> str:
+    limits = (("≥", leg.least_kt), ("≤", leg.most_kt))
+    return " and ".join(f"{sign} {kt:.0f} kt" for sign, kt in limits if kt is not None)
 
 
 def _kind(place: Place) -> str:

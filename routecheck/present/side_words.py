@@ -7,6 +7,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck import wording
+from routecheck.present.hints import held_lines
 from routecheck.present.side_lines import AIRWAY, GRID, height_on, window_label
 from routecheck.reckon.heights import OPEN, Pair
 from routecheck.reckon.windows import bounds, gradients, lengths
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from routecheck.model import Assessment, Route
-    from routecheck.present.side_view import Bracket, SideGap, SideView
+    from routecheck.present.side_view import SideGap, SideView
     from routecheck.reckon.heights import Bounds
 
 _FEET_A_NM = 1852.0 / 0.3048
@@ -31,7 +32,7 @@ def reading(view: SideView, assessment: Assessment, nm: float, point: int | None
         return ""
     lines = [_where(view, route, nm, leg, point)]
     if point is not None:
-        lines += [said_of(bracket) for bracket in view.brackets if bracket.point == point]
+        lines += held_lines(route, point)
     gap = view.gap_of(leg) if point is None else None
     if gap is not None:
         return "\n".join((*lines, *_of_gap(view, route, gap)))
@@ -39,14 +40,6 @@ def reading(view: SideView, assessment: Assessment, nm: float, point: int | None
     lines += [line for line in (_planned_line(view, nm), _minima_line(view, route, nm, leg)) if line]
     lines += _gradient_lines(view, route, leg, point)
     return "\n".join(lines)
-
-
-def said_of(bracket: Bracket) -> str:
-    """One window in words, and who says so."""
-    low, high = bracket.low_ft, bracket.high_ft
-    upside_down = ", upside down" if low is not None and high is not None and low > high else ""
-    who = "stated beside the route" if bracket.typed else "coded in the data"
-    return f"Window: {wording.heights_allowed(low, high)}{upside_down}, {who}"
 
 
 def spoken(view: SideView) -> str:

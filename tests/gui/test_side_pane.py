@@ -214,7 +214,7 @@ def test_the_keyboard_goes_from_point_to_point_and_reads_out(qtbot: QtBot, windo
     qtbot.keyClick(chart, Qt.Key.Key_Right)
     assert window.session.pick_now.points == (1,)
     assert chart.accessibleDescription().startswith("TILBU, at least 18.3 NM from XVAL")
-    assert "Window: at or above 1,500 ft, coded in the data" in chart.accessibleDescription()
+    assert "Window: at or above 1,500 ft, coded in LENDU1" in chart.accessibleDescription()
     assert chart._read_out.isVisible()
     qtbot.keyClick(chart, Qt.Key.Key_End)
     qtbot.keyClick(chart, Qt.Key.Key_Left)

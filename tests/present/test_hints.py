@@ -1,13 +1,17 @@
 """What is read out under the mouse: figures with their ground, and every place that a name could have been."""
 
+import datetime as dt
 from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
 
+from routecheck.assess import assess
 from routecheck.earth import geo, magnetic
-from routecheck.model import Assessment
+from routecheck.library.gazetteer import Library
+from routecheck.model import Assessment, Entry
 from routecheck.present import hints
+from routecheck.settings import Settings
 from routecheck.wording import nm, variation
 
 Assess = Callable[..., Assessment]
@@ -108,3 +112,24 @@ def test_without_ends_it_is_the_position_alone(assessed: Assess, ends: tuple[str
     said = hints.position_hint(assessed("LENDU", *ends).route, 10.0, 20.0)
     assert said.split("\n")[0] == "10°00.0′N 020°00.0′E"
     assert "from" not in said
+
+
+def test_what_is_to_be_kept_at_a_point_is_read_out(assessed: Assess) -> None:
+    route = assessed("LENDU UM12 TOVIK DCT SARNO SARNO2").route
+    kebul = next(i for i, p in enumerate(route.points) if p.text == "KEBUL")
+    assert "Window: at or above 11,000 ft, coded in SARNO2" in hints.point_hint(route, kebul)
+    lendu = next(i for i, p in enumerate(route.points) if p.text == "LENDU")
+    assert "Window" not in hints.point_hint(route, lendu)
+
+
+def test_an_arc_and_its_speed_are_read_out(demo_library: Library) -> None:
+    entry = Entry("SARNO SARNO2", "XVAL", "XVOR", destination_runway="09", approach="R09")
+    route = assess(entry, demo_library, Settings(), dt.date(2026, 12, 3)).route
+    quden = next(i for i, leg in enumerate(route.legs) if leg.shape)
+    assert "R09, an arc: courses at its start" in hints.leg_hint(route, quden, quden + 1)
+    tampu = next(i for i, p in enumerate(route.points) if p.text == "TAMPU")
+    said = hints.point_hint(route, tampu)
+    assert "Speed: ≤ 210 kt indicated" in said
+    assert route.points[tampu].note[1:] in said
+    limited = next(i for i, leg in enumerate(route.legs) if leg.most_kt)
+    assert f"Speed: ≤ {route.legs[limited].most_kt:.0f} kt indicated" in hints.leg_hint(route, limited, limited + 1)

@@ -287,7 +287,7 @@ def test_what_is_read_at_a_point_names_its_windows(seen) -> None:
     view, assessment = seen(replace(STAR, windows=TYPED[:1]))
     said = reading(view, assessment, view.points[at(view, "KEBUL")].nm, at(view, "KEBUL"))
     assert "Window: at or above FL240, stated beside the route" in said
-    assert "Window: at or above 11,000 ft, coded in the data" in said
+    assert "Window: at or above 11,000 ft, coded in SARNO2" in said
 
 
 def test_two_points_at_one_place_need_no_division(seen) -> None:
