@@ -74,7 +74,7 @@ def _with_edits(route: Route, library: Library) -> Route:
     """The route with the best correction of each stretch, of a very long one only the clearest or none."""
     most = most_tried(len(route.parsed.words))
     found = best_edits(route.resolved, library) if most else ()
-    return replace(route, best_edits=found[:most], edits_not_tried=len(found[most:]))
+    return replace(route, best_edits=found[:most], edits_not_tried=len(found[most:])) if found else route
 
 
 def _with_corrections(

@@ -67,19 +67,17 @@ def _unread(check: Check, route: Route, changed: Mapping[str, Mapping[str, float
 
 
 def _sorted(check: Check, said: Sequence[Finding | NotChecked]) -> _Ran:
-    signed = [_signed(one, check) for one in said]
-    findings = [one for one in signed if isinstance(one, Finding)]
-    return _Ran(check, findings, [one for one in signed if isinstance(one, NotChecked)])
-
-
-def _signed(said: Finding | NotChecked, check: Check) -> Finding | NotChecked:
-    """What a check said with its name to it, and its citations."""
-    if isinstance(said, Finding):
-        cited = said.citations or check.citations
-        return Finding(said.spans, said.message, said.weight, said.facts, cited, said.points, check.name)
-    if said.spans:
-        return NotChecked(said.spans, said.because, check.name)
-    return _of_whole_route(said.because, check.name)
+    """What a check said, with its name to it and its citations."""
+    ran = _Ran(check, [], [])
+    for one in said:
+        if isinstance(one, Finding):
+            cited = one.citations or check.citations
+            ran.findings.append(Finding(one.spans, one.message, one.weight, one.facts, cited, one.points, check.name))
+        elif one.spans:
+            ran.not_checked.append(NotChecked(one.spans, one.because, check.name))
+        else:
+            ran.not_checked.append(_of_whole_route(one.because, check.name))
+    return ran
 
 
 @lru_cache(maxsize=4096)

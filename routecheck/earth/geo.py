@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     Floats = NDArray[np.float64]
+    _Vector = tuple[float, float, float]
     _Line = tuple[float, float, float]  # lat, lon and true course it starts with, degrees
 
 METRES_PER_NM = 1852.0
@@ -155,14 +156,12 @@ def crossing(
     return next(filter(None, (_slid_together(line1, line2, *start) for start in starts)), None)
 
 
-def line_normal(lat: float, lon: float, course_deg: float) -> tuple[float, float, float]:
+def line_normal(lat: float, lon: float, course_deg: float) -> _Vector:
     """The unit vector square to a great circle through a point on a true course: for `side_of`."""
-    here, ahead = _unit(lat, lon), _heading(lat, lon, course_deg)
-    x, y, z = (float(v) for v in np.cross(here, ahead))
-    return x, y, z
+    return _cross(_unit(lat, lon), _heading(lat, lon, course_deg))
 
 
-def side_of(normal: tuple[float, float, float], lat: float, lon: float) -> float:
+def side_of(normal: _Vector, lat: float, lon: float) -> float:
     """On which side of a great circle a point lies: sine of its angular distance from it, left positive (sphere)."""
     phi, lam = math.radians(lat), math.radians(lon)
     across = math.cos(phi)
@@ -188,27 +187,37 @@ def _course_at(lat: float, lon: float, course_deg: float, ahead_nm: float) -> fl
     return float(back) + 180.0
 
 
-def _unit(lat: float, lon: float) -> Floats:
+def _unit(lat: float, lon: float) -> _Vector:
     phi, lam = math.radians(lat), math.radians(lon)
-    return np.array([math.cos(phi) * math.cos(lam), math.cos(phi) * math.sin(lam), math.sin(phi)])
+    return math.cos(phi) * math.cos(lam), math.cos(phi) * math.sin(lam), math.sin(phi)
 
 
-def _heading(lat: float, lon: float, course_deg: float) -> Floats:
+def _heading(lat: float, lon: float, course_deg: float) -> _Vector:
     phi, lam, course = math.radians(lat), math.radians(lon), math.radians(course_deg)
-    north = np.array([-math.sin(phi) * math.cos(lam), -math.sin(phi) * math.sin(lam), math.cos(phi)])
-    east = np.array([-math.sin(lam), math.cos(lam), 0.0])
-    return math.cos(course) * north + math.sin(course) * east
+    north, east = math.cos(course), math.sin(course)
+    return (
+        -north * math.sin(phi) * math.cos(lam) - east * math.sin(lam),
+        -north * math.sin(phi) * math.sin(lam) + east * math.cos(lam),
+        north * math.cos(phi),
+    )
+
+
+def _cross(a: _Vector, b: _Vector) -> _Vector:
+    return a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]
+
+
+def _dot(a: _Vector, b: _Vector) -> float:
+    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 
 
 def _sphere_crossings_nm(line1: _Line, line2: _Line) -> list[tuple[float, float]]:
     """The crossings of two great circles, as distances ahead on each, nearest first; a little behind is let through."""
     here1, ahead1, here2, ahead2 = _unit(*line1[:2]), _heading(*line1), _unit(*line2[:2]), _heading(*line2)
-    across = np.cross(np.cross(here1, ahead1), np.cross(here2, ahead2))
-    length = float(np.linalg.norm(across))
-    if length < 1e-9:
+    across = _cross(_cross(here1, ahead1), _cross(here2, ahead2))
+    if math.hypot(*across) < 1e-9:
         return []
-    meetings = (across / length, -across / length)
-    far = [(math.atan2(m @ ahead1, m @ here1), math.atan2(m @ ahead2, m @ here2)) for m in meetings]
+    one, two = ((_dot(across, ahead), _dot(across, here)) for here, ahead in ((here1, ahead1), (here2, ahead2)))
+    far = [(math.atan2(s * one[0], s * one[1]), math.atan2(s * two[0], s * two[1])) for s in (1.0, -1.0)]
     return sorted(((a * EARTH_RADIUS_NM, b * EARTH_RADIUS_NM) for a, b in far if min(a, b) > -_SPHERE_IS_OFF), key=max)
 
 

@@ -102,7 +102,8 @@ class Library:
 
     def procedure_kinds(self, airport: str, name: str) -> frozenset[str]:
         """What that name is at that airport: "SID", "STAR", both, or nothing."""
-        return frozenset(kind for kind, known in self._records.procedures.get(airport, ()) if known == name)
+        known = self._records.procedures.get(airport, {})
+        return frozenset(kind for kind in ("SID", "STAR") if (kind, name) in known)
 
     def procedure_airports(self, name: str) -> frozenset[str]:
         """Every airport that has a SID or STAR of that name."""

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+import math
+from typing import TYPE_CHECKING, NamedTuple
 
 from routecheck.earth import geo
 
@@ -20,8 +20,7 @@ NEAR_AERODROME_NM = 25.0
 """An open-ended airway that comes this near the aerodrome needs no question (4-checks, airways-apart)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(NamedTuple):
     """The stretch of one piece between two places: the places strictly between, and the segments in flown order."""
 
     inner: tuple[Place, ...]
@@ -129,9 +128,8 @@ def _share_of_segment(start: Place, end: Place, place: Place) -> float | None:
 
 def _run(piece: Airway, start: float, end: float) -> Run:
     low, high = min(start, end), max(start, end)
-    indices = [i for i in range(len(piece.places)) if low < i < high]
-    segments = piece.segments[int(low) : -int(-high // 1)]
-    inner = [piece.places[i] for i in indices]
+    first, end_of_last = int(low), math.ceil(high)
+    inner, segments = piece.places[first + 1 : end_of_last], piece.segments[first:end_of_last]
     if start <= end:
-        return Run(tuple(inner), segments, forward=True)
-    return Run(tuple(reversed(inner)), tuple(reversed(segments)), forward=False)
+        return Run(inner, segments, forward=True)
+    return Run(inner[::-1], segments[::-1], forward=False)
