@@ -56,6 +56,7 @@ class _Worker(QObject):
         self.newest_survey = 0
         self.newest_trial = 0
         self.stop = False
+        self.with_side = False
         self._answered = 0
         self.settings = settings
         self._today = today
@@ -94,7 +95,8 @@ class _Worker(QObject):
             return
         self._answered = number
         try:
-            answer = screen(assess(entry, self._library, self.settings, self._today()))
+            assessment = assess(entry, self._library, self.settings, self._today())
+            answer = screen(assessment, with_side=self.with_side)
         except Exception:
             LOG.exception("assessing failed")
             self.lost.emit(number, f"This route could not be worked out: our mistake, told in {keeping.log_file()}.")
@@ -185,6 +187,10 @@ class Session(QObject):
         """Judge by other limits and Aircraft sheets from now on."""
         self.settings = self._worker.settings = settings
         self.ask()
+
+    def want_side(self) -> None:
+        """Let every answer bring the Side view from now on."""
+        self._worker.with_side = True
 
     def stop_loading(self) -> None:
         """Give up loading; the data in use stays."""

@@ -85,9 +85,10 @@ class SideChart(QWidget):
 
     def show_screen(self, screen: Screen) -> None:
         """Draw another assessment. What was looked at stays where the route is as long as before."""
-        longer = abs(screen.side.whole_nm - self.view.whole_nm) > 1.0
+        view = screen.side or side_view(screen.assessment)
+        longer = abs(view.whole_nm - self.view.whole_nm) > 1.0
         self._assessment, self._accepted = screen.assessment, screen.accepted
-        self.view = self._untried = screen.side
+        self.view = self._untried = view
         if longer:
             self._seen = None
         self._hair = None

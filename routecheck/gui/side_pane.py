@@ -79,7 +79,7 @@ class SidePane(QFrame):
     def show_screen(self, screen: Screen) -> None:
         """Say in the head what there is; unfold for the first windows where nobody chose and there is room."""
         self._screen = screen
-        if screen.side.brackets and not self.chosen and self._has_room():
+        if any(screen.assessment.route.windows) and not self.chosen and self._has_room():
             self._action.setChecked(True)
         self._rest.start()
 
@@ -138,6 +138,7 @@ class SidePane(QFrame):
     def _make_chart(self) -> SideChart:
         from routecheck.gui.side_chart import SideChart
 
+        self._session.want_side()
         chart = SideChart(self._session, self._theme)
         chart.looked.connect(self._rest.start)
         self._column.addWidget(chart, 1)
@@ -179,12 +180,12 @@ class SidePane(QFrame):
     def _notes(self) -> list[str]:
         if self._screen is None:
             return []
-        side = self._screen.side
-        if not self._action.isChecked():
-            return [wording.count(len(side.brackets), "altitude window") if side.brackets else "no altitude windows"]
-        left = self.chart.layout_now.left_out if self.chart is not None and self.chart.width() > 0 else 0
+        if self.chart is None or not self._action.isChecked():
+            windows = sum(map(len, self._screen.assessment.route.windows))
+            return [wording.count(windows, "altitude window") if windows else "no altitude windows"]
+        left = self.chart.layout_now.left_out
         crowded = [f"{wording.count(left, 'value')} without room: zoom in, or point at it."] if left else []
-        return [*crowded, *side.notes]
+        return [*crowded, *self.chart.view.notes]
 
 
 def _panes_of(split: QSplitter) -> list[QWidget]:

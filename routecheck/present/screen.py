@@ -9,12 +9,12 @@ from routecheck import wording
 from routecheck.present import acceptance, headline, rows
 from routecheck.present.leg_table import LegTable, leg_table
 from routecheck.present.picture import Picture, picture
-from routecheck.present.side_view import SideView, side_view
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from routecheck.model import Assessment, Stretch
+    from routecheck.present.side_view import SideView
 
 _LONGEST = 110
 _STRETCHES = 4
@@ -31,7 +31,7 @@ class Screen:
     assessment: Assessment
     picture: Picture
     legs: LegTable
-    side: SideView
+    side: SideView | None
     accepted: frozenset[int]
     said_of: Mapping[int, str]
     headline: str
@@ -45,8 +45,8 @@ class Screen:
     offer_data: bool
 
 
-def screen(assessment: Assessment) -> Screen:
-    """Say everything about an assessment once, off the GUI thread."""
+def screen(assessment: Assessment, *, with_side: bool = True) -> Screen:
+    """Say everything about an assessment once, off the GUI thread; of the Side view only where it is asked for."""
     first, not_checked = _headline(assessment)
     reasons = _reasons(assessment)
     legs = leg_table(assessment)
@@ -56,7 +56,7 @@ def screen(assessment: Assessment) -> Screen:
         assessment=assessment,
         picture=picture(assessment),
         legs=legs,
-        side=side_view(assessment),
+        side=_side(assessment) if with_side else None,
         accepted=frozenset(standing),
         said_of=acceptance.said_of(assessment),
         headline=first,
@@ -69,6 +69,13 @@ def screen(assessment: Assessment) -> Screen:
         reasons=reasons,
         offer_data=all(source.invented for source in assessment.route.resolved.sources),
     )
+
+
+def _side(assessment: Assessment) -> SideView:
+    """The Side view, read in when it is first wanted: the start must not wait for it."""
+    from routecheck.present.side_view import side_view
+
+    return side_view(assessment)
 
 
 def _headline(assessment: Assessment) -> tuple[str, str]:
