@@ -12,7 +12,7 @@ from routecheck.reckon.procedures import expand
 from routecheck.reckon.procedures_choice import NEAR_ENOUGH_NM, is_join
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
 
     from routecheck.library.gazetteer import Library
     from routecheck.model import CodedProcedure, PathPoint
@@ -35,6 +35,11 @@ class Branches:
         self.departing = procedure.kind == "SID"
         self.named = frozenset(branch.ident for branch in procedure.transitions)
         """The idents of its named transitions."""
+
+    @property
+    def points(self) -> Mapping[tuple[str, float, float], Place]:
+        """Its points, by (ident, lat, lon)."""
+        return self._points
 
     def joined_at(self, place: Place) -> bool:
         """Whether a point of the route is one of the procedure's, typed positions within a mile of one counted."""

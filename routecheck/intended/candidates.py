@@ -13,7 +13,7 @@ from routecheck.intended.branches import branches
 from routecheck.intended.edits import LEAST_GAIN, Edit, Scorer, edit
 from routecheck.intended.estimate import Estimate
 from routecheck.intended.names import names_off
-from routecheck.intended.pieces import coded_on, measured
+from routecheck.intended.pieces import coded, key_of, measured
 from routecheck.intended.plausibility import Way
 from routecheck.model import Place, PlaceKind, Span, Trouble, Via, WordKind
 from routecheck.reckon import airways
@@ -207,7 +207,7 @@ def _likely(
     near = range(len(piece.places)) if most > COST[side.beyond] + LEAST_GAIN else range(int(low), int(high) + 1)
     places = piece.places
     around = [(places[i], i) for i in near if i != fixed and COMPUTER_ONLY not in places[i].name]
-    around = _that_join(beyond, around)
+    around = _that_join(drawn, beyond, around)
     slips = [(side.between if low < at < high else side.beyond, place, at) for place, at in around]
     if other is None or typed is None:
         return [(slip, place) for slip, place, _ in slips[:EXITS_TRIED]]
@@ -221,12 +221,13 @@ def _likely(
     return [(slip, place) for _, _, slip, place in heapq.nsmallest(EXITS_TRIED, ranked, key=operator.itemgetter(0, 1))]
 
 
-def _that_join(beyond: Way, around: list[tuple[Place, int]]) -> list[tuple[Place, int]]:
+def _that_join(drawn: Sketch, beyond: Way, around: list[tuple[Place, int]]) -> list[tuple[Place, int]]:
     """Those that are on the airway or procedure that follows; all where none is, or none follows."""
     if beyond.branches is not None:
         joined = [one for one in around if beyond.branches.joined_at(one[0])]
     elif beyond.pieces:
-        joined = [one for one in around if coded_on(beyond.pieces, one[0])]
+        there = coded(beyond.pieces, drawn.library)
+        joined = [one for one in around if key_of(one[0]) in there]
     else:
         return around
     return joined or around
@@ -280,8 +281,11 @@ def _within(scorer: Scorer, index: int, place: Place, ends: tuple[Vector, ...], 
 
     The place as typed is none to try, nor is one beside it: a point would stand there twice.
     """
-    if not all(scorer.fits(way, place) for way in scorer.holding(index)):
-        return False
+    if place.kind is not PlaceKind.TYPED:
+        key = key_of(place)
+        for points in scorer.holding(index):
+            if key not in points:
+                return False
     c = sphere.unit(place.lat, place.lon)
     added = 0.0
     for end in ends:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.intended import sphere
-from routecheck.intended.pieces import coded_on
+from routecheck.intended.pieces import coded, key_of
 from routecheck.intended.plausibility import (
     difference,
     gain,
@@ -21,8 +21,9 @@ from routecheck.reckon import airways
 from routecheck.slips.costs import WORTH_SAYING
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Container, Sequence
 
+    from routecheck.intended.pieces import Key
     from routecheck.intended.plausibility import Features, Looks, Way
     from routecheck.intended.sketch import Sketch
     from routecheck.intended.sphere import Vector
@@ -74,7 +75,7 @@ class Scorer:
         self._bends: dict[tuple[int, int], float] = {}
         self._sound: dict[tuple[int, int], float | None] = {}
         self._most_at: dict[int, float] = {}
-        self._holding: dict[int, tuple[int, ...]] = {}
+        self._holding: dict[int, tuple[Container[Key], ...]] = {}
 
     def as_typed(self, first: int, last: int) -> Looks:
         """How the stretch between two stops looks as typed."""
@@ -138,33 +139,35 @@ class Scorer:
             sphere.apart_nm(line.points[at], line.points[here]) for at in beside if at is not None and here is not None
         ]
 
-    def holding(self, index: int) -> tuple[int, ...]:
-        """The links beside a stop on whose airway or procedure its place must be."""
+    def holding(self, index: int) -> tuple[Container[Key], ...]:
+        """For the links beside a stop that are in order: the points of the airway or procedure, where there is one."""
         known = self._holding.get(index)
         if known is None:
-            ways, flawed = self.drawn.ways, self.drawn.flawed
-            beside = (way for way in (index - 1, index) if way not in flawed)
-            lines = (way for way in beside if ways[way].branches is not None or ways[way].via is Via.AIRWAY)
-            known = self._holding[index] = tuple(lines)
+            beside = (self._points(way) for way in (index - 1, index))
+            known = self._holding[index] = tuple(points for points in beside if points is not None)
         return known
+
+    def _points(self, way: int) -> Container[Key] | None:
+        found = self.drawn.ways[way]
+        if way in self.drawn.flawed:
+            return None
+        if found.branches is not None:
+            return found.branches.points
+        return coded(found.pieces, self.drawn.library) if found.via is Via.AIRWAY else None
 
     def fits(self, way: int, place: Place) -> bool:
         """Whether a place is on the airway or procedure of a link that is in order as typed; else any place may do."""
-        drawn = self.drawn
-        found = drawn.ways[way]
-        if way in drawn.flawed:
-            return True
-        if found.branches is not None:
-            return found.branches.joined_at(place)
-        if place.kind is PlaceKind.TYPED:
-            return True
-        return found.via is not Via.AIRWAY or coded_on(found.pieces, place)
+        points = None if place.kind is PlaceKind.TYPED else self._points(way)
+        return points is None or key_of(place) in points
 
     def links_won(self, index: int) -> float:
         """The most that the links beside a stop can win with another place there."""
         drawn, place = self.drawn, self.drawn.nodes[index]
-        beside = ((drawn.ways[index - 1], drawn.nodes[index - 1]), (drawn.ways[index], drawn.nodes[index + 1]))
-        return sum(most_of_link(way, place, other) for way, other in beside if place is not None and other is not None)
+        before, after = drawn.nodes[index - 1], drawn.nodes[index + 1]
+        if place is None or before is None or after is None:
+            return math.inf
+        most = most_of_link(drawn.ways[index - 1], before, place, drawn.library)
+        return most + most_of_link(drawn.ways[index], place, after, drawn.library)
 
     def reach(self, index: int, cost: float) -> tuple[tuple[Vector, ...], float]:
         """The places beside a stop, and how many NM what was meant there may lie from them, both distances added up.
@@ -176,7 +179,7 @@ class Scorer:
         old = self.drawn.line.at[index]
         if old is None:
             return ends, (sphere.apart_nm(*ends) if len(ends) == 2 else 0.0) + UNPLACED_FAR_NM
-        typed = sum(sphere.apart_nm(end, self.drawn.line.points[old]) for end in ends)
+        typed = sum(self.beside_nm(index))
         flown = self.sound(index - 1, index + 1)
         if flown is None:
             return ends, typed + FAR_NM

@@ -12,14 +12,16 @@ from routecheck.intended.plausibility import WEIGHTS
 from routecheck.model import NAVAIDS
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Container, Sequence
 
     from routecheck.intended.sphere import Vector
     from routecheck.library.gazetteer import Library
     from routecheck.model import Airway, Place
 
 _MOST_KEPT = 4_096
+Key = tuple[str, float, float]
 _Key = tuple[str, str, str, str, int]
+_coded: WeakKeyDictionary[Library, dict[str, frozenset[Key]]] = WeakKeyDictionary()
 _kept: WeakKeyDictionary[Library, dict[_Key, Piece]] = WeakKeyDictionary()
 
 
@@ -55,7 +57,20 @@ def measured(airway: Airway, library: Library) -> Piece:
     return found
 
 
-def coded_on(pieces: Sequence[Airway], place: Place) -> bool:
-    """Whether a place is a coded point of an airway; one that only lies near its line is none."""
-    key = (place.ident, place.lat, place.lon)
-    return any(key in piece.order for piece in pieces)
+def key_of(place: Place) -> Key:
+    """What a place is known by among the points of an airway or procedure."""
+    return place.ident, place.lat, place.lon
+
+
+def coded(airway: Sequence[Airway], library: Library) -> Container[Key]:
+    """The coded points of an airway, by key: a place that only lies near its line is none of them."""
+    if len(airway) == 1:
+        return airway[0].order
+    known = _coded.setdefault(library, {})
+    name = airway[0].designator if airway else ""
+    found = known.get(name)
+    if found is None:
+        if len(known) >= _MOST_KEPT:
+            known.clear()
+        found = known[name] = frozenset(key for piece in airway for key in piece.order)
+    return found

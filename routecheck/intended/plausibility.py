@@ -199,15 +199,22 @@ def turning_cost(turns: Sequence[float]) -> float:
     return -WEIGHTS.turns * over - WEIGHTS.sharp_turns * sharp
 
 
-def most_of_link(way: Way, place: Place, other: Place) -> float:
-    """What the link of a place to the one beside it, in order as typed, can win at most by another place."""
+def most_of_link(way: Way, start: Place, end: Place, library: Library) -> float:
+    """What a link in order as typed can win at most by another place at the end that is no airport."""
     if way.branches is not None:
-        return WEIGHTS.transitions * (place.ident not in way.branches.named)
+        join = end if way.branches.departing else start
+        return WEIGHTS.transitions * (join.ident not in way.branches.named)
     if way.via is Via.AIRWAY:
-        off = -2.0 * WEIGHTS.off_points * (place.kind is PlaceKind.TYPED)
-        return off + WEIGHTS.navaids * (place.kind not in NAVAIDS) + MOST_OF_AIRWAY
-    if other.kind is PlaceKind.AIRPORT:
-        return WEIGHTS.feeders + max(WEIGHTS.arrivals, WEIGHTS.departures)
+        free = PlaceKind.TYPED in (start.kind, end.kind)
+        navaids = start.kind in NAVAIDS and end.kind in NAVAIDS
+        return MOST_OF_AIRWAY - 2.0 * WEIGHTS.off_points * free + WEIGHTS.navaids * (not navaids)
+    if end.kind is PlaceKind.AIRPORT:
+        feeders, fixes = library.terminal_fixes(end.ident)
+        most = WEIGHTS.feeders * (start.ident not in feeders) + WEIGHTS.arrivals * (start.ident not in fixes)
+        return most if fixes else 0.0
+    if start.kind is PlaceKind.AIRPORT:
+        fixes = library.terminal_fixes(start.ident)[1]
+        return WEIGHTS.departures * (end.ident not in fixes) if fixes else 0.0
     return 0.0
 
 

@@ -150,8 +150,13 @@ def test_a_piece_is_measured_along_its_points_and_kept():
 
 def test_only_coded_points_count_as_on_an_airway():
     um12 = DEMO.airways("UM12")
-    assert pieces.coded_on(um12, DEMO.places("PIKAR")[0])
-    assert not pieces.coded_on(um12, DEMO.places("PIKOR")[0])
+    assert pieces.key_of(DEMO.places("PIKAR")[0]) in pieces.coded(um12, DEMO)
+    assert pieces.key_of(DEMO.places("PIKOR")[0]) not in pieces.coded(um12, DEMO)
     north, south = sorted(DEMO.places("TOVIK"), key=lambda place: -place.lat)
-    assert pieces.coded_on(um12, north)
-    assert not pieces.coded_on(um12, south)
+    assert pieces.key_of(north) in pieces.coded(um12, DEMO)
+    assert pieces.key_of(south) not in pieces.coded(um12, DEMO)
+    assert all(
+        pieces.key_of(p) in pieces.coded(DEMO.airways("V27"), DEMO)
+        for piece in DEMO.airways("V27")
+        for p in piece.places
+    )
