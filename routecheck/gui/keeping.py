@@ -127,6 +127,7 @@ def _entry(values: Mapping[str, Any]) -> Entry:
         changed=tuple(Change(**change) for change in values.get("changed", ())),
         windows=tuple(Window(**window) for window in values.get("windows", ())),
         wind=tuple(Wind(**wind) for wind in values.get("wind", ())),
+        isa_deviation_c=values.get("isa_deviation_c"),
     )
 
 

@@ -24,7 +24,8 @@ def test_windows_and_wind_are_kept_with_the_route() -> None:
     entry = Entry(
         "LENDU",
         windows=(Window("LENDU", 9_000, None), Window("PIKAR", 12_000, 12_000)),
-        wind=(Wind(280, 45, "F350"),),
+        wind=(Wind(280, 45, "F350"), Wind(270, 30, to="PIKAR")),
+        isa_deviation_c=-7.5,
         aircraft_sheet="ours",
         approach="I27",
         changed=(Change("PIKOR", "PIKAR", 10), Change("XVOR", "XVAL", ticked=True)),
