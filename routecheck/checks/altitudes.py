@@ -5,13 +5,13 @@ A window of the data is believed: only pairs in which a window was stated, or th
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.checks.once import once_a_route
 from routecheck.checks.sight import spans_of_point, spans_of_words
 from routecheck.model import Fact, NotChecked, Via, Weight
+from routecheck.model.value import value
 from routecheck.reckon.speeds import changes_in_force, level_ft
 from routecheck.reckon.windows import bounds, together, unplaced
 from routecheck.wording import short
@@ -57,7 +57,7 @@ def at_most(route: Route, weight: Weight) -> Weight:
     return Weight.DOUBTFUL if weight is Weight.WRONG and not own else weight
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Filed:
     """A stretch flown at one speed and level as filed: the legs, and the word that says so (None = beside the text)."""
 

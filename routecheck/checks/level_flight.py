@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.checks.altitudes import stretches
 from routecheck.model import AircraftSheet
+from routecheck.model.value import value
 from routecheck.reckon.profile import planned
 
 if TYPE_CHECKING:
@@ -24,7 +24,7 @@ _USUAL = AircraftSheet("", True, usual_climb_ft_nm=_USUAL_FT_NM, usual_descent_f
 _SAME_FT = 1.0
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class LevelPart:
     """A part of a leg, from share to share of its length, that is flown level at what is filed for it."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.intended import sphere
@@ -17,6 +16,7 @@ from routecheck.intended.plausibility import (
     turning_cost,
 )
 from routecheck.model import PlaceKind, Via
+from routecheck.model.value import value
 from routecheck.reckon import airways
 from routecheck.slips.costs import WORTH_SAYING
 
@@ -40,7 +40,7 @@ UNPLACED_FAR_NM = 1000.0
 """Where the stop could not be placed, a correction may make the stretch this much longer."""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Edit:
     """One correction: what would be typed instead, and what it wins. `first` and `last` are the stops around it.
 

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from routecheck.intended import sphere
 from routecheck.model import NAVAIDS, Airway, Place, PlaceKind, Via
+from routecheck.model.value import value
 from routecheck.reckon import airways
 
 if TYPE_CHECKING:
@@ -90,7 +91,7 @@ MOST_OF_AIRWAY = 0.6
 where the place as typed is in order, one further along the airway does not shorten the way."""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Way:
     """How two nodes are joined, as far as scoring needs it. `branches`: of a procedure that can be followed."""
 
@@ -101,7 +102,7 @@ class Way:
     branches: Branches | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Looks:
     """What a stretch looks like: its length in NM, all its turning in degrees, and what is measured on it."""
 

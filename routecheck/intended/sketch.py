@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.checks.airways.off_airway import AHEAD, FURTHER
@@ -12,6 +11,7 @@ from routecheck.intended.airports import ends_in_doubt
 from routecheck.intended.branches import branches
 from routecheck.intended.plausibility import Looks, Way, looks
 from routecheck.model import Place, Trouble, Via
+from routecheck.model.value import value
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -27,7 +27,7 @@ MOST_SUSPECTS = 60
 """A stop that adds and turns less than this is not looked at: in a trial no planted error was lost by it."""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Line:
     """The points of all stops and of what lies between them, in one line that steps over stops without a place.
 
@@ -40,7 +40,7 @@ class Line:
     turns: Sequence[float]
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Sketch:
     """`nodes[i]` is the place of `stops[i]`, `ways[i]` joins it to the next.
 

@@ -7,6 +7,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.model import Airway, Place, PlaceKind, Via
+from routecheck.model.value import value
 from routecheck.reckon import airways, radials
 from routecheck.reckon.flown import places_of
 from routecheck.reckon.items import Item, ItemKind
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
 _LINES = frozenset({ItemKind.AIRWAY, ItemKind.RADIAL, ItemKind.PROCEDURE})
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Slot:
     """A stop before its place is chosen. `joins` names the two lines an implied joint belongs to."""
 
@@ -35,7 +36,7 @@ class Slot:
     groups: tuple[tuple[Place, ...], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Tie:
     """What joins a slot to the next one."""
 

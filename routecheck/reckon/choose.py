@@ -7,11 +7,12 @@ Distances are on the sphere here (geo.rough_nm): good to choose by, never shown.
 from __future__ import annotations
 
 import itertools
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from routecheck.earth import geo
 from routecheck.model import Place, Via
+from routecheck.model.value import value
 from routecheck.reckon import airways
 from routecheck.reckon.chain import Chain
 from routecheck.reckon.flown import places_of
@@ -29,7 +30,7 @@ OFF_AIRWAY_NM = 25_000
 OTHER_PIECE_NM = 22_000
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Choice:
     """For each slot the chosen candidate's index (None without candidates), and what every candidate would add."""
 

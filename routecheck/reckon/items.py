@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from enum import Enum, auto
 from typing import TYPE_CHECKING
 
 from routecheck.model import NAVAIDS, Place, PlaceKind, WordKind
+from routecheck.model.value import value
 from routecheck.reckon.radials import radial_distance_places, radial_lines
 
 if TYPE_CHECKING:
@@ -32,7 +32,7 @@ class ItemKind(Enum):
     TRACK = auto()
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Item:
     """One word with its job. `candidates` for a stop; `lines` for a radial; `role` is what a reader sees."""
 
@@ -49,7 +49,7 @@ class Item:
     """The SID of the departure or STAR of the destination that it names."""
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Ends:
     """The aerodromes of the route as far as they are known: idents and places."""
 
@@ -102,11 +102,11 @@ def _named(word: Word, index: int, library: Library, ends: Ends) -> Item:
     airway_form = _AIRWAY_FORM.fullmatch(name) is not None
     if library.airways(name) and (airway_form or not places):
         return Item(ItemKind.AIRWAY, index, name, "airway")
-    procedure = _procedure(name, index, library, ends)
-    if procedure and not places:
-        return procedure
     if places:
         return Item(ItemKind.STOP, index, name, "point", places)
+    procedure = _procedure(name, index, library, ends)
+    if procedure:
+        return procedure
     airport = _airport_inside(name, library)
     if airport:
         return Item(ItemKind.STOP, index, name, "airport", (airport,))

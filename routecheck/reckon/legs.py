@@ -13,6 +13,7 @@ import numpy as np
 
 from routecheck.earth import geo, magnetic
 from routecheck.model import Joint, Leg, Point, Route, Stretch, Totals
+from routecheck.model.value import value
 from routecheck.reckon.path import Path, unroll
 from routecheck.reckon.radials import variation_at
 from routecheck.reckon.windows import placed, with_coded
@@ -78,7 +79,7 @@ class _Compass:
         return self.known[key]
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class _Asked:
     """What one route asked for: its legs, the geodesics past each point, direct, and around unplaced points.
 

@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.earth import air
 from routecheck.earth.geo import wrap180
 from routecheck.model import Wind
+from routecheck.model.value import value
 from routecheck.reckon.profile import Profile, Slice, believed, level_slices, planned
 from routecheck.reckon.speeds import in_force, level_ft, tas_kt
 
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 NO_WIND = "no wind given: ground speed is true airspeed"
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class FlownLeg:
     """A leg as it is to be flown. `distance_nm` None = a gap, `least_nm` then what it measures at least, if known.
 
@@ -39,7 +39,7 @@ class FlownLeg:
     least_nm: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Winds:
     """Winds to ask for by leg and height: one value, by level (feet, ascending), or by leg, which goes first."""
 
@@ -98,7 +98,7 @@ def _from(wind: Wind) -> float:
     return math.radians(wind.from_deg_true)
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class LegTime:
     """One leg flown: time, mean airspeed (true) and ground speed (None = no length), fuel (None = not said)."""
 
@@ -108,7 +108,7 @@ class LegTime:
     fuel_kg: float | None
 
 
-@dataclass(frozen=True, slots=True)
+@value
 class Times:
     """Time and fuel of a route. `legs[i]` None = not known; sums are over the others and `gaps` counts these.
 
