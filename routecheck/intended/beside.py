@@ -53,7 +53,8 @@ OPTIONS: dict[str, Callable[[Asked], Iterator[Option]]] = {
     "above-ceiling": level_options,
     "level-unknown": level_options,
 }
-Key = tuple[str, tuple[str, ...], bool]
+Words = tuple[str, ...]
+Key = tuple[str, Words, Words]
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,13 +107,14 @@ def _proposals(asked: Asked, again: Again) -> dict[Key, tuple[Proposal, ...]]:
 
 def _tried(asked: Asked, again: Again) -> Iterator[_Held]:
     before, unsure = _told(asked.assessment), _unsure(asked.assessment)
-    known = before.keys() | _unsure(asked.assessment, "explained by ")
+    explained = _unsure(asked.assessment, "explained by ")
     for option in _distinct(asked, OPTIONS[asked.finding.check](asked)):
         after = again(option.made_in(asked.entry))
         now = _told(after)
-        gone = {key for key, finding in before.items() if _heavy(finding) and key not in now}
-        cleared = frozenset(gone - (_unsure(after) - unsure))
-        raised = [now[key] for key in now.keys() - known]
+        lost = _unsure(after) - unsure
+        gone = (key for key, finding in before.items() if _heavy(finding) and key not in now)
+        cleared = frozenset(key for key in gone if key[:2] not in lost)
+        raised = [now[key] for key in now.keys() - before.keys() if key[:2] not in explained]
         if not any(_heavy(finding) for finding in raised):
             longer = after.route.totals.distance_nm - asked.route.totals.distance_nm
             yield _Held(option, option.cost + FOR_A_NOTE * len(raised), cleared, longer)
@@ -154,21 +156,26 @@ def _told(assessment: Assessment) -> dict[Key, Finding]:
     return {_key(assessment, finding): finding for finding in assessment.findings}
 
 
-def _unsure(assessment: Assessment, because: str = "") -> frozenset[Key]:
+def _unsure(assessment: Assessment, because: str = "") -> set[tuple[str, Words]]:
     """What could not be judged, for all reasons or those that begin so.
 
     A finding that is only taken out of sight is not cleared; one that another finding explained so far is not raised.
     """
     text = assessment.route.entry.route
     told = (one for one in assessment.not_checked if one.because.startswith(because))
-    return frozenset((one.check, _words(text, one.spans), False) for one in told)
+    return {(one.check, _words(text, one.spans)) for one in told}
 
 
 def _key(assessment: Assessment, finding: Finding) -> Key:
-    """What tells one finding from another: check and words; of those at no word, whether it is of the departure."""
+    """What tells one finding from another: check, words, and the points where these do not: one STAR has many."""
     words = _words(assessment.route.entry.route, finding.spans)
-    return finding.check, words, not words and finding.points[:1] == (0,)
+    options = OPTIONS.get(finding.check)
+    if options is None or (words and options is not window_options):
+        return finding.check, words, ()
+    last = len(assessment.route.points) - 1
+    ends = {0: "departure", last: "destination"}
+    return finding.check, words, tuple(ends.get(i, assessment.route.points[i].text) for i in finding.points)
 
 
-def _words(text: str, spans: tuple[Span, ...]) -> tuple[str, ...]:
+def _words(text: str, spans: tuple[Span, ...]) -> Words:
     return tuple(text[s.start : s.end].upper() for s in spans)

@@ -27,8 +27,10 @@ if TYPE_CHECKING:
     from routecheck.model import Span
 
 FIELDS = ("departure_runway", "destination_runway")
-SAME_DIRECTION, SWAPPED, ONE_DIGIT, RECIPROCAL, UNLIKE = 1.0, 1.2, 2.0, 2.0, 4.0
+SAME_DIRECTION, SWAPPED, ONE_DIGIT, RECIPROCAL, NEARLY, UNLIKE = 1.0, 1.2, 2.0, 2.0, 2.7, 4.0
 """How unlikely it is that one runway is typed for the other. One that is unlike it is not said without a backing."""
+HALF_ROUND, SAME_WIND = 18, 6
+"""Tens of degrees."""
 BACKED = 3.0
 """What it is worth that only this one is served, or that the approach is for it."""
 OTHER_SORT = 1.5
@@ -63,7 +65,7 @@ def differing_options(asked: Asked) -> Iterator[Option]:
     text, plan = typed(route, side), beside(route, side)
     if text and plan and not same_runway(text, plan):
         yield Option("as the plan says", 1.0, *_in_text(asked, side, plan))
-        yield Option("as the text says", 1.0, beside=(Beside(FIELDS[side], plan, text),))
+        yield Option("as the text says", 1.0, beside=(_in_plan(asked, side, text),))
     approach, stated = approach_of(route), plan or text
     its = runway_of_approach(approach) if side == ARRIVAL and approach else ""
     if its and stated and not same_runway(its, stated):
@@ -134,21 +136,36 @@ def _likeness(stated: str, ident: str, *, known: bool) -> tuple[float, str]:
         return SAME_DIRECTION, "the same direction, another letter"
     if number == other[::-1]:
         return SWAPPED + 0.3 * (stated[2:] != ident[2:]), "two digits swapped"
-    if known and number.isdecimal() and abs(int(number) - int(other)) == 18:
+    if known:
+        return _by_direction(stated, ident)
+    if sum(a != b for a, b in zip(number, other, strict=False)) == 1:
+        return ONE_DIGIT + 0.3 * (stated[2:] != ident[2:]), "one digit away"
+    return UNLIKE, "another runway"
+
+
+def _by_direction(stated: str, ident: str) -> tuple[float, str]:
+    """The same of two runways that are both there: the other direction, or one that the same wind would do for."""
+    if not stated[:2].isdecimal():
+        return UNLIKE, "another runway"
+    apart = abs(int(stated[:2]) - int(ident[:2]))
+    if apart == HALF_ROUND:
         parallel = stated[2:] and {stated[2:], ident[2:]} not in ({"L", "R"}, {"C"})
         return RECIPROCAL + 0.6 * bool(parallel), "the other direction"
-    if not known and sum(a != b for a, b in zip(number, other, strict=False)) == 1:
-        return ONE_DIGIT + 0.3 * (stated[2:] != ident[2:]), "one digit away"
+    if min(apart, 2 * HALF_ROUND - apart) <= SAME_WIND:
+        return NEARLY, "nearly the same direction"
     return UNLIKE, "another runway"
 
 
 def _stating(asked: Asked, side: int, ident: str, cost: float, why: str) -> Option:
     """The runway changed wherever it is stated: in the text, beside it, or in both."""
-    plan = beside(asked.route, side)
-    changes = (Beside(FIELDS[side], plan, ident),) if plan else ()
+    changes = (_in_plan(asked, side, ident),) if beside(asked.route, side) else ()
     if typed_word(asked.route, side) is None:
         return Option(why, cost, beside=changes)
     return Option(why, cost, *_in_text(asked, side, ident), changes)
+
+
+def _in_plan(asked: Asked, side: int, ident: str) -> Beside:
+    return Beside(FIELDS[side], (asked.entry.departure_runway, asked.entry.destination_runway)[side], ident)
 
 
 def _in_text(asked: Asked, side: int, ident: str) -> tuple[Span | None, str]:
