@@ -14,7 +14,7 @@ from routecheck.intended.level_options import level_options
 from routecheck.intended.options import Asked, Option
 from routecheck.intended.runway_options import approach_options, differing_options, runway_options
 from routecheck.intended.window_options import window_options
-from routecheck.model import Proposal, Weight
+from routecheck.model import Fact, Proposal, Weight
 from routecheck.wording import listing
 
 if TYPE_CHECKING:
@@ -34,6 +34,7 @@ FOR_A_NOTE = 0.3
 MOST, MOST_LEVELS = 3, 1
 """So many are named; of levels, of which only one can be clearly right, none beside the best."""
 MOST_ASKED, MOST_TRIED = 6, 9
+MOST_TOLD = 4
 MOST_STOPS = 150
 """Longer routes get no such proposals: each try assesses the whole of it (our choice: no route flown comes near it)."""
 
@@ -73,19 +74,30 @@ def with_beside(assessment: Assessment, library: Library, again: Again) -> Asses
     if not asked or len(assessment.route.resolved.stops) > MOST_STOPS:
         return assessment
     found: dict[Key, tuple[Proposal, ...]] = {}
+    silent: dict[Key, str] = {}
     for finding in asked[:MOST_ASKED]:
         if _key(assessment, finding) not in found:
-            for key, proposals in _proposals(Asked(assessment, finding, library), again).items():
-                found.setdefault(key, proposals)
-    carrying = (_carrying(f, found.get(_key(assessment, f), ())) for f in assessment.findings)
-    return replace(assessment, findings=tuple(carrying)) if found else assessment
+            proposals, why_none = _proposals(Asked(assessment, finding, library), again)
+            found = proposals | found
+            silent |= {_key(assessment, finding): why_none} if why_none else {}
+    findings = (_carrying(f, found.get(key, ()), silent.get(key, "")) for key, f in _keyed(assessment))
+    return replace(assessment, findings=tuple(findings)) if found or silent else assessment
 
 
-def _carrying(finding: Finding, proposals: tuple[Proposal, ...]) -> Finding:
-    """The finding with proposals; beside those of the best edit only with the likeliest, where it is another one."""
+def _keyed(assessment: Assessment) -> list[tuple[Key, Finding]]:
+    return [(_key(assessment, finding), finding) for finding in assessment.findings]
+
+
+def _carrying(finding: Finding, proposals: tuple[Proposal, ...], silent: str) -> Finding:
+    """The finding with proposals, or the fact that says why there are none.
+
+    Beside those of the best edit stands only the likeliest, where it is another one.
+    """
     own = finding.likely_intended
-    if not proposals or not _heavy(finding) or not _may_have_more(finding):
+    if not _heavy(finding) or not _may_have_more(finding):
         return finding
+    if silent and not own and not proposals:
+        return replace(finding, facts=(*finding.facts, Fact("likely intended", silent)))
     there = {(proposal.route, proposal.beside) for proposal in own}
     more = [one for one in proposals[: 1 if own else MOST] if (one.route, one.beside) not in there]
     return replace(finding, likely_intended=(*own, *more)) if more else finding
@@ -96,13 +108,21 @@ def _may_have_more(finding: Finding) -> bool:
     return not finding.likely_intended or (finding.check == JOINT and len(finding.likely_intended) < MOST)
 
 
-def _proposals(asked: Asked, again: Again) -> dict[Key, tuple[Proposal, ...]]:
-    """For the finding asked about, and for each other that they clear too, what is proposed."""
+def _proposals(asked: Asked, again: Again) -> tuple[dict[Key, tuple[Proposal, ...]], str]:
+    """For the finding asked about, and for each other that they clear too, what is proposed; why nothing is, if so."""
     own = _key(asked.assessment, asked.finding)
-    kept = _kept([held for held in _tried(asked, again) if own in held.cleared], own[0])
+    clearing = [held for held in _tried(asked, again) if own in held.cleared]
+    kept = _kept(clearing, own[0])
+    if clearing and not kept:
+        return {}, f"none named: {_listed(clearing)} are about equally likely"
     keys = {key for held in kept for key in held.cleared}
     made = [(_proposal(asked.assessment, held), held.cleared) for held in kept]
-    return {key: tuple(proposal for proposal, cleared in made if key in cleared) for key in keys}
+    return {key: tuple(proposal for proposal, cleared in made if key in cleared) for key in keys}, ""
+
+
+def _listed(clearing: list[_Held]) -> str:
+    values = sorted({held.option.new or named(held.option.beside) for held in clearing})
+    return listing(values) if len(values) <= MOST_TOLD else f"{len(values)} others"
 
 
 def _tried(asked: Asked, again: Again) -> Iterator[_Held]:

@@ -19,9 +19,12 @@ if TYPE_CHECKING:
 SWAPPED, TEN_TIMES = 1.0, 1.2
 MOST_CAS_KT, MOST_MACH = 350.0, 0.95
 """Where no Aircraft sheet says more, an indicated airspeed and a Mach number that few flights file."""
-HIGHEST_FT = 60_000.0
 LEEWAY = 1.08
 """How far beyond the sheet's own speeds a filed speed may lie."""
+HIGHEST_FT = 51_000.0
+"""Higher levels are not thought of: hardly any aircraft with a flight plan flies there (our choice)."""
+HIGH_FT, LEAST_CAS_KT = 20_000.0, 120.0
+"""What flies above the first flies at least at the second (our choice)."""
 _LEVEL = re.compile(r"([FASM])(\d{3,4})")
 
 
@@ -69,7 +72,8 @@ def _fits(level: str, speed: str, sheet: AircraftSheet | None) -> bool:
         cas = max(own) * LEEWAY if own else cas
         mach = sheet.cruise_mach * LEEWAY if sheet.cruise_mach is not None else mach
     own_mach = tas / air.speed_of_sound_kt(feet)
-    return own_mach <= mach and air.mach_to_cas_kt(own_mach, feet) <= cas
+    own_cas = air.mach_to_cas_kt(own_mach, feet) if own_mach <= mach else 0.0
+    return (LEAST_CAS_KT if feet > HIGH_FT else 0.0) < own_cas <= cas
 
 
 def _in_place(text: str, level: str, other: str) -> str:

@@ -233,6 +233,19 @@ def test_a_level_at_which_the_speed_can_be_flown_or_nothing(route, speed, level,
     assert offered("above-ceiling", entry) == then
 
 
+def test_silence_among_levels_about_equal_is_said_with_its_reason():
+    entry = Entry("LENDU DCT SARNO", "XVAL", "XVOR", speed="N0120", level="F150", aircraft_sheet="Piston single")
+    finding = of("above-ceiling", entry)
+    assert finding.likely_intended == ()
+    why = "none named: level F015 and level F105 are about equally likely"
+    assert why in [fact.value for fact in finding.facts if fact.name == "likely intended"]
+
+
+@pytest.mark.parametrize("speed", ["N0180", "N0430"])
+def test_no_level_is_proposed_at_which_the_speed_is_too_slow_or_too_fast(speed):
+    assert offered("level-unknown", Entry("LENDU DCT PIKAR", "XVAL", "XVOR", speed=speed, level="F503")) == []
+
+
 def test_a_level_of_no_table_that_no_swap_mends_gets_none():
     assert offered("level-unknown", Entry("N0450F385 LENDU DCT PIKAR", "XVAL", "XVOR", aircraft_sheet=JET)) == []
 
