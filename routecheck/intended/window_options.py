@@ -106,7 +106,8 @@ def _scaled(feet: float | None, factor: float) -> float | None:
 
 
 def _swapped(feet: float | None) -> list[float]:
-    return [] if feet is None else [float(text) for text in swapped(f"{feet:.0f}") if text[0] != "0"]
+    """Two neighbouring digits exchanged; of a height below the sea there is nothing to try."""
+    return [] if feet is None or feet < 0 else [float(text) for text in swapped(f"{feet:.0f}") if text[0] != "0"]
 
 
 class _Around:

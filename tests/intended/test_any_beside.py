@@ -1,0 +1,50 @@
+"""Whatever stands beside the text, the route gets its answer: any heights, runways, approaches and levels."""
+
+import datetime as dt
+from functools import cache
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from routecheck.assess import assess
+from routecheck.library.gazetteer import Library, demo
+from routecheck.model import Entry, Window
+from routecheck.settings import Settings
+from routecheck.settings.sheets import sheets
+
+DAY = dt.date(2026, 12, 3)
+HEIGHTS = st.none() | st.floats(-10_000, 1_000_000) | st.sampled_from([-500.0, 0.0, 1_100.0, 11_000.0, 110_000.0])
+POINTS = st.sampled_from(["LENDU", "PIKAR", "TOVIK", "SARNO", "KEBUL", "RIPAS", "HUNSA", "XVOR", "NOWHERE"])
+RUNWAYS = st.sampled_from(["", "09", "27", "9", "36", "09L", "RW27", "??", "99X"])
+
+
+@cache
+def region() -> Library:
+    return demo()
+
+
+@given(
+    windows=st.lists(st.builds(Window, POINTS, HEIGHTS, HEIGHTS), max_size=4).map(tuple),
+    runways=st.tuples(RUNWAYS, RUNWAYS),
+    approach=st.sampled_from(["", "R09", "I27", "R90", "r09 ", "-"]),
+    level=st.sampled_from(["", "F350", "F035", "F999", "A100", "VFR", "M0840"]),
+    sheet=st.sampled_from(["", "Medium jet", "Piston single"]),
+)
+@settings(max_examples=60, deadline=None)
+def test_any_window_runway_approach_and_level_has_an_answer(windows, runways, approach, level, sheet):
+    entry = Entry(
+        "LENDU1 LENDU UM12 TOVIK DCT SARNO SARNO2",
+        "XVAL",
+        "XVOR",
+        *runways,
+        approach,
+        "N0450",
+        level,
+        windows=windows,
+        aircraft_sheet=sheet,
+    )
+    answer = assess(entry, region(), Settings(sheets=sheets()), DAY)
+    assert answer.could_not_run == ()
+    assert answer.route.faults == ()
+    for finding in answer.findings:
+        assert len(finding.likely_intended) <= 3
