@@ -91,6 +91,15 @@ def test_parallels_are_about_equal_and_both_named():
     assert offered("runway-unknown", entry) == [["departure_runway 12L"], ["departure_runway 12R"]]
 
 
+def test_silence_among_more_than_can_be_named_says_why():
+    entry = Entry("RULPO1 RULPO DCT SARNO", "XVMA", "XVOR", departure_runway="32")
+    finding = of("runway-unknown", entry)
+    assert finding.likely_intended == ()
+    parallels = "departure runway 12L, departure runway 12R, departure runway 30L and departure runway 30R"
+    why = f"none named: {parallels} are about equally likely"
+    assert [fact.value for fact in finding.facts if fact.name == "likely intended"] == [why]
+
+
 def test_runways_exchanged_between_the_ends_are_one_proposal_for_both():
     entry = Entry("LENDU DCT SARNO", "XVAL", "XVSU", departure_runway="18", destination_runway="27")
     found = [f for f in heavy(said(entry)) if f.check == "runway-unknown"]
@@ -231,14 +240,6 @@ def test_windows_that_cannot_be_met_where_either_may_be_turned_are_both_named():
 def test_a_level_at_which_the_speed_can_be_flown_or_nothing(route, speed, level, sheet, then):
     entry = Entry(route, "XVAL", "XVOR", speed=speed, level=level, aircraft_sheet=sheet)
     assert offered("above-ceiling", entry) == then
-
-
-def test_silence_among_levels_about_equal_is_said_with_its_reason():
-    entry = Entry("LENDU DCT SARNO", "XVAL", "XVOR", speed="N0120", level="F150", aircraft_sheet="Piston single")
-    finding = of("above-ceiling", entry)
-    assert finding.likely_intended == ()
-    why = "none named: level F015 and level F105 are about equally likely"
-    assert why in [fact.value for fact in finding.facts if fact.name == "likely intended"]
 
 
 @pytest.mark.parametrize("speed", ["N0180", "N0430"])
