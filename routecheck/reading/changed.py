@@ -44,11 +44,17 @@ def _change(table: Mapping[str, object], called: str, remarks: list[str]) -> Cha
     ticked = table.get("ticked", False)
     if not isinstance(ticked, bool):
         remarks.append(f"Not used: ticked of {called}; it must be true or false.")
-    field = table.get("beside", "")
-    if field and field not in _FIELDS:
-        remarks.append(f"Not used: beside of {called}; it must be one of {listing(sorted(_FIELDS), 'or')}.")
-        field = ""
-    return Change(old, new, _offset(table.get("offset"), called, remarks), ticked is True, str(field))
+    field = _field(table.get("beside"), called, remarks)
+    return Change(old, new, _offset(table.get("offset"), called, remarks), ticked is True, field)
+
+
+def _field(value: object, called: str, remarks: list[str]) -> str:
+    if value is None:
+        return ""
+    if isinstance(value, str) and value in _FIELDS:
+        return value
+    remarks.append(f"Not used: beside of {called}; it must be one of {listing(sorted(_FIELDS), 'or')}.")
+    return ""
 
 
 def _offset(value: object, called: str, remarks: list[str]) -> int:
