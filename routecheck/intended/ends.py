@@ -32,8 +32,9 @@ if TYPE_CHECKING:
 LEAST_NEARER_NM = 15.0
 """What another airport must be nearer by to be tried."""
 MOST_TRIED = 6
-BY_THE_FIELD, BY_THE_FIELD_NM = 5.0, 40.0
-"""A name this near an airport belongs to it: if the word beside may have been that one, another airport costs more."""
+BY_THE_FIELD_NM = 40.0
+"""A name this near an airport belongs to it; a point of an airway half as near."""
+NAME_BY_THE_FIELD, EXIT_BY_THE_FIELD = 5.0, 3.0
 _NO_NAME = frozenset({PlaceKind.TYPED, PlaceKind.COMPUTED})
 _MIRRORED = 4
 """Two points between two airports: exchanging the points or the ends gives the same line, flown the other way."""
@@ -59,7 +60,6 @@ def _letters(drawn: Sketch, end: int) -> Iterator[Edit]:
     link = drawn.resolved.links[min(end, len(drawn.ways) - 1)]
     owners = set(str(link.detail.get("others", "")).split())
     now = apart(typed, near_by) if typed is not None else float("inf")
-    more = BY_THE_FIELD if _word_explains(drawn, near_by, typed) else 0.0
     near = []
     for name, place in airports_off(drawn.library, ident):
         if abs(place.lat - near_by.lat) * NM_PER_DEGREE > now and name not in owners:
@@ -67,15 +67,22 @@ def _letters(drawn: Sketch, end: int) -> Iterator[Edit]:
         distance = apart(place, near_by)
         if name in owners or (distance < now - LEAST_NEARER_NM and _may_win(drawn, end, place)):
             near.append((name not in owners, distance, name))
+    more = _explained(drawn, end, near_by, typed) if near and typed is not None else 0.0
     for _, _, name in heapq.nsmallest(MOST_TRIED, near):
         yield _tried(drawn, end, name, _cost(drawn.library, ident, name) + more)
 
 
-def _word_explains(drawn: Sketch, near: Place, typed: Place | None) -> bool:
-    """Whether a name one letter off that of the far point beside an airport lies by the airport: likelier than both."""
-    if typed is None or near.kind in _NO_NAME or apart(typed, near) < 4.0 * BY_THE_FIELD_NM:
-        return False
-    return any(apart(place, typed) < BY_THE_FIELD_NM for _, _, place in names_off(drawn.library, near.ident))
+def _explained(drawn: Sketch, end: int, near: Place, typed: Place) -> float:
+    """What another airport costs more where an error of the word beside it explains as well why that is far away.
+
+    The word may have been a name by the field that is one letter off, or the airway beyond it has a point by the field.
+    """
+    far = apart(typed, near) >= 4.0 * BY_THE_FIELD_NM
+    names = names_off(drawn.library, near.ident) if far and near.kind not in _NO_NAME else ()
+    if any(apart(place, typed) < BY_THE_FIELD_NM for _, _, place in names):
+        return NAME_BY_THE_FIELD
+    points = (place for piece in drawn.ways[1 if end == 0 else -2].pieces for place in piece.places)
+    return EXIT_BY_THE_FIELD if any(apart(place, typed) < BY_THE_FIELD_NM / 2.0 for place in points) else 0.0
 
 
 def _may_win(drawn: Sketch, end: int, place: Place) -> bool:

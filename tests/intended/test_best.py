@@ -8,6 +8,7 @@ from itertools import combinations, pairwise
 import pytest
 
 from routecheck.intended.best import CLEAR_GAP, FAR_BEHIND, KEPT, best_edits
+from routecheck.intended.ends import EXIT_BY_THE_FIELD
 from routecheck.library import gazetteer
 from routecheck.model import Entry
 from routecheck.reading.route_text import read_route
@@ -89,6 +90,21 @@ def test_one_letter_of_an_airport(route, departure, destination, meant):
     first = best(route, departure, destination)[0].corrections[0]
     assert first.slip == Slip.AIRPORT_LETTER.value
     assert (first.departure, first.destination) == meant
+
+
+@pytest.mark.parametrize("point", ["UVAGI", "PIKAR", "LENDU"])
+def test_an_airport_in_line_with_its_far_first_point_is_not_doubted(point):
+    """XVSU is a letter off XVDU and 98 to 229 NM nearer, but the way from XVDU goes nowhere round."""
+    assert best(point, "XVDU", "XVAL") == ()
+
+
+def test_an_airway_that_comes_by_the_field_may_explain_a_far_entry_as_well():
+    """J30 begins at DUL by XVDU: there another airport costs that much more than where nothing leads to the field."""
+    by_airway, direct = (
+        best(route, "XVDU", "XVOR")[0].corrections[0] for route in ("SOR J30 ORO", "SOR DCT NUBEL J30 ORO")
+    )
+    assert by_airway.departure == direct.departure == "XVSU"
+    assert direct.gain - by_airway.gain == pytest.approx(EXIT_BY_THE_FIELD)
 
 
 def test_ends_that_a_procedure_proves_are_never_exchanged():
