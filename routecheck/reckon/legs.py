@@ -164,12 +164,13 @@ def _leg(points: Sequence[Point], i: int, asked: _Asked, pairs: _Pairs, variatio
     joined = (path.vias[i], path.links[i])
     shape, most_kt, least_kt = (coded.shape, coded.most_kt, coded.least_kt) if coded else ((), None, None)
     figures = _own(coded) or pairs.of(asked.legs[i])
-    gap = path.gaps[i] or _unplaced_reason(points[i], points[i + 1])
+    start, end = points[i].place, points[i + 1].place
+    gap = path.gaps[i] or ("" if start and end else _unplaced_reason(points[i], points[i + 1]))
     if figures is None or gap:
         least = figures[2] if figures else None
         return Leg(*joined, None, None, None, None, None, None, least, gap, shape, most_kt, least_kt)
     course, end_course, distance = figures
-    if _coincide(points[i].place, points[i + 1].place) and not shape:
+    if _coincide(start, end) and not shape:
         return Leg(*joined, 0.0, None, None, None, None, None, 0.0, "", shape, most_kt, least_kt)
     compass, source = _magnetic(course, variations[i])
     end_compass, _ = _magnetic(end_course, variations[i + 1])

@@ -147,6 +147,8 @@ def _stop(chain: Chain, choice: Choice, index: int, beside: Sequence[Place], lib
 
 def _losers(chain: Chain, choice: Choice, index: int) -> tuple[LostChoice, ...]:
     slot, pick = chain.slots[index], choice.chosen[index]
+    if len(slot.candidates) < 2:
+        return ()
     lost = [
         _lost(chain, index, candidate, longer)
         for i, (candidate, longer) in enumerate(zip(slot.candidates, choice.longer_nm[index], strict=True))
