@@ -95,7 +95,7 @@ def _may_win(drawn: Sketch, end: int, place: Place) -> bool:
     at = [i for i, place in enumerate(drawn.nodes) if place is near]
     here = drawn.line.at[at[0] if end == 0 else at[-1]] or 0
     turns = drawn.line.turns[: here + 1] if end == 0 else drawn.line.turns[here:]
-    links = WEIGHTS.feeders + max(WEIGHTS.arrivals, WEIGHTS.departures)
+    links = WEIGHTS.departures if end == 0 else WEIGHTS.feeders + WEIGHTS.arrivals
     fewer = SELDOM * math.log((apart(typed, near) + SELDOM_NM) / (apart(place, near) + SELDOM_NM))
     won = length_won(shorter) + turning_cost(turns) + links + fewer
     return won > _cost(drawn.library, drawn.stops[end].text, place.ident) + LEAST_GAIN
