@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 from dataclasses import replace
 from itertools import islice
 from typing import TYPE_CHECKING
@@ -10,7 +11,8 @@ from routecheck.checks.catalogue import collect
 from routecheck.checks.run import run
 from routecheck.intended.beside import with_beside
 from routecheck.intended.best import best_edits
-from routecheck.intended.proposals import proven, with_proposals
+from routecheck.intended.proposals import BEST_EDIT, proven, with_proposals
+from routecheck.model import Outcome
 from routecheck.reading.route_text import read_route
 from routecheck.reckon.legs import reckon
 from routecheck.reckon.minima import with_minima
@@ -28,6 +30,7 @@ if TYPE_CHECKING:
     from routecheck.settings import Settings
 
 CHUNK = 256
+_LOG = logging.getLogger(__name__)
 
 
 def assess_many(
@@ -43,8 +46,19 @@ def assess_many(
     waiting = (_with_sheet(entry, settings) for entry in entries)
     while group := list(islice(waiting, chunk)):
         for route in _routes(group, library, today):
-            corrected = _with_corrections(_with_edits(route, library), checks, again, settings)
-            yield with_beside(corrected, library, again)
+            try:
+                corrected = _with_corrections(_with_edits(route, library), checks, again, settings)
+                yield with_beside(corrected, library, again)
+            except Exception as error:
+                _LOG.exception("corrections could not be looked for")
+                yield _without_corrections(run(route, checks, settings.limits), error)
+
+
+def _without_corrections(assessment: Assessment, error: Exception) -> Assessment:
+    """What the checks alone say, and that our search for corrections failed."""
+    could_not_run = (*assessment.could_not_run, (BEST_EDIT, f"{type(error).__name__}: {error}"))
+    outcomes = tuple((n, Outcome.COULD_NOT_RUN if n == BEST_EDIT else outcome) for n, outcome in assessment.outcomes)
+    return replace(assessment, could_not_run=could_not_run, outcomes=outcomes)
 
 
 def assess(entry: Entry, library: Library, settings: Settings, today: dt.date) -> Assessment:
