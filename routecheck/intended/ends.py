@@ -17,7 +17,7 @@ from routecheck.intended.edits import LEAST_GAIN, Edit, Scorer, edit
 from routecheck.intended.names import airports_off, names_off
 from routecheck.intended.plausibility import WEIGHTS, gain, length_won, turning_cost
 from routecheck.intended.sketch import Sketch, sketch
-from routecheck.model import PlaceKind
+from routecheck.model import ParsedRoute, PlaceKind
 from routecheck.reading.route_text import read_route
 from routecheck.reckon.resolve import resolve
 from routecheck.slips.costs import COST, SERVED, Slip
@@ -31,7 +31,8 @@ if TYPE_CHECKING:
 
 LEAST_NEARER_NM = 15.0
 """What another airport must be nearer by to be tried."""
-MOST_TRIED = 6
+MOST_TRIED, LONG, MOST_OF_LONG = 6, 30, 2
+"""So many other airports are tried at an end, of routes with more stops than LONG fewer: each resolves them anew."""
 BY_THE_FIELD_NM = 40.0
 """A name this near an airport belongs to it; a point of an airway half as near."""
 NAME_BY_THE_FIELD, EXIT_BY_THE_FIELD = 5.0, 3.0
@@ -68,8 +69,10 @@ def _letters(drawn: Sketch, end: int) -> Iterator[Edit]:
         if name in owners or (distance < now - LEAST_NEARER_NM and _may_win(drawn, end, place)):
             near.append((name not in owners, distance, name))
     more = _explained(drawn, end, near_by, typed) if near and typed is not None else 0.0
-    for _, _, name in heapq.nsmallest(MOST_TRIED, near):
-        yield _tried(drawn, end, name, _cost(drawn.library, ident, name) + more)
+    before = _whole(drawn) if near else None
+    for _, _, name in heapq.nsmallest(MOST_TRIED if len(drawn.nodes) <= LONG else MOST_OF_LONG, near):
+        if before:
+            yield _tried(drawn, before, end, name, _cost(drawn.library, ident, name) + more)
 
 
 def _explained(drawn: Sketch, end: int, near: Place, typed: Place) -> float:
@@ -110,7 +113,7 @@ def _served(library: Library, airport: str) -> bool:
     return bool(library.runways(airport))
 
 
-def _tried(drawn: Sketch, end: int, name: str, cost: float) -> Edit:
+def _tried(drawn: Sketch, before: Looks, end: int, name: str, cost: float) -> Edit:
     entry = drawn.resolved.parsed.entry
     word = drawn.stops[end].word
     span = None if word is None else drawn.resolved.parsed.words[word].span
@@ -118,29 +121,33 @@ def _tried(drawn: Sketch, end: int, name: str, cost: float) -> Edit:
     other = replace(entry, departure=departure or entry.departure, destination=destination or entry.destination)
     if span is not None:
         other = replace(other, route=entry.route[: span.start] + name + entry.route[span.end :])
-    scored = _airport_scored(drawn, end, other, cost)
+    scored = _airport_scored(drawn, before, end, other, cost)
     first, last = (0, 1) if end == 0 else (end - 1, end)
     one = edit(scored, Slip.AIRPORT_LETTER, span, drawn.stops[end].text, name, first, last)
     return one if span is not None else replace(one, departure=departure, destination=destination)
 
 
 def _read_with(drawn: Sketch, entry: Entry) -> Sketch:
-    """The route, read again with other aerodromes."""
-    return sketch(resolve(read_route(entry), drawn.library, entry.date or _NO_DATE), drawn.library)
+    """The route, resolved again with other aerodromes; the words are the same where the text is and names none."""
+    parsed = drawn.resolved.parsed
+    named = parsed.words and parsed.words[0].text in (entry.departure, parsed.entry.departure)
+    again = entry.route != parsed.entry.route or named
+    parsed = read_route(entry) if again else ParsedRoute(entry, parsed.words)
+    return sketch(resolve(parsed, drawn.library, entry.date or _NO_DATE), drawn.library)
 
 
 def _whole(drawn: Sketch) -> Looks:
     return drawn.looks(0, len(drawn.nodes) - 1)
 
 
-def _airport_scored(drawn: Sketch, end: int, entry: Entry, cost: float) -> tuple[float, Looks, Looks]:
+def _airport_scored(drawn: Sketch, before: Looks, end: int, entry: Entry, cost: float) -> tuple[float, Looks, Looks]:
     """(gain, before, after) with another airport at one end.
 
     Any airport nearer the route makes it shorter, right or wrong. So the length counts only as far as it goes beyond
     the way between the aerodromes, and the leg at the end by how seldom routes begin or end with one so long.
     """
     other = _read_with(drawn, entry)
-    before, after = _whole(drawn), _whole(other)
+    after = _whole(other)
     fewer = _seldom(drawn, end) - _seldom(other, 0 if end == 0 else len(other.nodes) - 1)
     return gain(_beyond_direct(before, drawn), _beyond_direct(after, other), cost - fewer), before, after
 
