@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from typing import TYPE_CHECKING
 
 from routecheck.checks.sight import spans_of_words
-from routecheck.model import WordKind
+from routecheck.reckon.flown import runway_word
 from routecheck.reckon.procedures_words import runway_ident
 
 if TYPE_CHECKING:
@@ -14,8 +13,6 @@ if TYPE_CHECKING:
 
 DEPARTURE, ARRIVAL = 0, 1
 """The two sides of a route, as `ResolvedRoute.runways` counts them."""
-_ROLES = ("departure", "destination")
-_OF_APPROACH = re.compile(r"[A-Z](\d\d[LRC]?)(?!\d)[A-Z0-9-]*")
 
 
 def aerodrome(route: Route, side: int) -> str:
@@ -25,11 +22,7 @@ def aerodrome(route: Route, side: int) -> str:
 
 def typed_word(route: Route, side: int) -> int | None:
     """The word that types a runway behind the aerodrome of a side ("XVAL/09"); None where there is none."""
-    roles = route.resolved.roles
-    for index, word in enumerate(route.parsed.words):
-        if word.kind is WordKind.RUNWAY and index and roles[index - 1] == _ROLES[side]:
-            return index
-    return None
+    return runway_word(route.parsed, route.resolved.stops[-side].word)
 
 
 def beside(route: Route, side: int) -> str:
@@ -47,15 +40,6 @@ def typed(route: Route, side: int) -> str:
 def spans_of_runway(route: Route, side: int) -> tuple[Span, ...]:
     """The typed runway, none where it stands beside the text."""
     return spans_of_words(route, typed_word(route, side))
-
-
-def runway_of_approach(name: str) -> str:
-    """The runway in an approach's coded name ("I27L" is for 27L); "" where it has none, so that it is for circling.
-
-    Source: ARINC 424, 5.10.
-    """
-    found = _OF_APPROACH.fullmatch(name)
-    return found[1] if found else ""
 
 
 def approach_of(route: Route) -> str:

@@ -11,14 +11,13 @@ from routecheck.checks.runways import (
     aerodrome,
     approach_of,
     beside,
-    runway_of_approach,
     same_runway,
     typed,
     typed_word,
 )
 from routecheck.intended.options import Asked, Option
 from routecheck.model import Beside
-from routecheck.reckon.procedures_words import serves
+from routecheck.reckon.procedures_words import runway_of_approach, serves
 from routecheck.slips import words
 
 if TYPE_CHECKING:

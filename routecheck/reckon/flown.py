@@ -7,10 +7,22 @@ from typing import TYPE_CHECKING
 from weakref import WeakKeyDictionary
 
 from routecheck.library.procedures import threshold
-from routecheck.model import FIELDS, Followed, Link, Part, PathLeg, PathPoint, PathTrouble, Stop, Via, WordKind
+from routecheck.model import (
+    FIELDS,
+    Followed,
+    Link,
+    Part,
+    PathLeg,
+    PathPoint,
+    PathTrouble,
+    PlaceKind,
+    Stop,
+    Via,
+    WordKind,
+)
 from routecheck.reckon.procedures import follow
 from routecheck.reckon.procedures_path import same_place
-from routecheck.reckon.procedures_words import runway_ident
+from routecheck.reckon.procedures_words import runway_ident, runway_of_approach
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -25,12 +37,17 @@ _Asked = tuple[str, str, str, str, "Place | None"]
 _kept: WeakKeyDictionary[Library, dict[_Asked, Followed]] = WeakKeyDictionary()
 
 
-def runway_typed(parsed: ParsedRoute, aerodrome: int | None) -> str:
-    """The runway typed behind the aerodrome that is word number `aerodrome` ("XVAL/09"); "" where there is none."""
+def runway_word(parsed: ParsedRoute, aerodrome: int | None) -> int | None:
+    """The word that types a runway behind the aerodrome, word number `aerodrome` ("XVAL/09"); None = there is none."""
     after = None if aerodrome is None else aerodrome + 1
-    if after is None or after >= len(parsed.words) or parsed.words[after].kind is not WordKind.RUNWAY:
-        return ""
-    return parsed.words[after].text
+    there = after is not None and after < len(parsed.words) and parsed.words[after].kind is WordKind.RUNWAY
+    return after if there else None
+
+
+def runway_typed(parsed: ParsedRoute, aerodrome: int | None) -> str:
+    """The runway typed behind an aerodrome; "" where there is none."""
+    word = runway_word(parsed, aerodrome)
+    return "" if word is None else parsed.words[word].text
 
 
 def field_of(library: Library, airport: str, runway: str) -> Place | None:
@@ -54,10 +71,16 @@ def far_end(library: Library, airport: str, runway: str) -> Place | None:
     return field_of(library, airport, other)
 
 
-def runway_of(approach: CodedProcedure) -> str:
-    """The runway that an approach leads to, by the threshold among its legs; "" where there is none (circling)."""
-    legs = [leg for branch in approach.common for leg in branch.legs]
-    return next((leg.fix_ident.removeprefix("RW") for leg in legs if leg.fix_ident.startswith("RW")), "")
+def runway_of(approach: CodedProcedure, library: Library) -> str:
+    """The runway that an approach leads to: in its name, else that of a threshold among its legs; "" = none (circling).
+
+    Of 10,330 approaches in cycle 2301 7.4 % are named after a runway whose threshold none of their legs has.
+    """
+    named = runway_of_approach(approach.name)
+    if named in runways_there(library, approach.airport, named):
+        return named
+    legs = (leg.fix for branch in approach.common for leg in branch.legs)
+    return next((p.ident.removeprefix("RW") for p in legs if p and p.kind is PlaceKind.RUNWAY), "")
 
 
 def places_of(procedure: CodedProcedure, *, without_transitions: bool = False) -> tuple[Place, ...]:

@@ -97,6 +97,7 @@ def _distance(leg: CodedLeg) -> str:
 # Runways
 
 _RUNWAY = re.compile(r"(?:RWY?)?\s*(\d{1,2})([A-Z]?)")
+_OF_APPROACH = re.compile(r"[A-Z](\d\d[LRC]?)(?!\d)[A-Z0-9-]*")
 
 
 def runway_ident(typed: str | None) -> str:
@@ -104,6 +105,15 @@ def runway_ident(typed: str | None) -> str:
     text = (typed or "").strip().upper()
     found = _RUNWAY.fullmatch(text)
     return f"{int(found[1]):02d}{found[2]}" if found else text
+
+
+def runway_of_approach(name: str) -> str:
+    """The runway in an approach's coded name ("I27L" is for 27L); "" where it has none, so that it is for circling.
+
+    Source: ARINC 424, 5.10.
+    """
+    found = _OF_APPROACH.fullmatch(name)
+    return found[1] if found else ""
 
 
 def serves(branch: CodedBranch, runway: str) -> bool:

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from routecheck.library.gazetteer import Library
-    from routecheck.model import CodedProcedure, Entry, ParsedRoute
+    from routecheck.model import Entry, ParsedRoute
 
 _BESIDE_THE_PATH = {
     WordKind.CHANGE: "speed and level",
@@ -46,7 +46,8 @@ def resolve(parsed: ParsedRoute, library: Library, date: dt.date) -> ResolvedRou
     destination = _end(parsed.entry.destination, last, parsed, library, "destination")
     stated = parsed.entry.approach.strip().upper()
     approach = library.procedure(destination.text, "APPROACH", stated) if stated else None
-    runways = _runways(parsed, first, last, approach)
+    of_approach = runway_of(approach, library) if approach else ""
+    runways = _runways(parsed, first, last, of_approach)
     ends = Ends(departure.text, destination.text, _only(departure), _only(destination), runways)
     items = [
         item
@@ -78,12 +79,10 @@ def resolve(parsed: ParsedRoute, library: Library, date: dt.date) -> ResolvedRou
     )
 
 
-def _runways(
-    parsed: ParsedRoute, first: int | None, last: int | None, approach: CodedProcedure | None
-) -> tuple[str, str]:
+def _runways(parsed: ParsedRoute, first: int | None, last: int | None, of_approach: str) -> tuple[str, str]:
     """The runway of the approach, else those stated beside the text, else typed in it."""
     entry = parsed.entry
-    arriving = (runway_of(approach) if approach else "") or entry.destination_runway or runway_typed(parsed, last)
+    arriving = of_approach or entry.destination_runway or runway_typed(parsed, last)
     return runway_ident(entry.departure_runway or runway_typed(parsed, first)), runway_ident(arriving)
 
 

@@ -7,13 +7,12 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 
 from routecheck.assess import assess
-from routecheck.checks.runways import runway_of_approach
 from routecheck.intended.digits import swapped
 from routecheck.intended.entries import with_proposal
 from routecheck.library.gazetteer import Library
 from routecheck.model import Assessment, Entry, Finding, Link, PathTrouble, Via, Weight, Window, WordKind
 from routecheck.reckon.heights import OPEN
-from routecheck.reckon.procedures_words import serves
+from routecheck.reckon.procedures_words import runway_of_approach, serves
 from routecheck.reckon.windows import in_force
 from routecheck.settings import Settings
 

@@ -6,9 +6,10 @@ import pytest
 
 from routecheck.assess import assess
 from routecheck.checks.catalogue import collect
-from routecheck.checks.runways import runway_of_approach, same_runway
+from routecheck.checks.runways import same_runway
 from routecheck.library import gazetteer
 from routecheck.model import Entry, Outcome, Weight
+from routecheck.reckon.procedures_words import runway_of_approach
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 from functools import cache
+from pathlib import Path
 
 import pytest
 
 from routecheck.assess import assess
-from routecheck.library.gazetteer import Library, demo
+from routecheck.library.gazetteer import Library, demo, load
 from routecheck.model import Assessment, Entry, PlaceKind, Route, Trouble, Via
 from routecheck.reckon.windows import lengths
 from routecheck.settings import Settings
@@ -161,3 +162,14 @@ def test_vectors_between_star_and_approach_are_told_where_both_have_the_point() 
     assert "until told otherwise" in route.points[at].note
     assert lengths(route)[at] is None
     assert route.legs[at].distance_nm is not None
+
+
+def test_an_approach_is_for_the_runway_in_its_name_where_no_leg_of_it_comes_to_a_threshold(test_data: Path) -> None:
+    """FAA CIFP cycle 2301: L33 of KBDL ends at its missed-approach point, a fix before runway 33."""
+    excerpt = load([test_data / "faa_cifp_2301_northeast.txt.xz"])
+    entry = Entry("DCT", "KJFK", "KBDL", approach="L33")
+    route = assess(entry, excerpt, Settings(), dt.date(2023, 2, 1)).route
+    assert route.resolved.runways == ("", "33")
+    assert route.points[-1].place is not None
+    assert route.points[-1].place.ident == "RW33"
+    assert route.legs[-1].gap.endswith("the missed-approach point")

@@ -11,12 +11,12 @@ from routecheck.checks.runways import (
     aerodrome,
     approach_of,
     beside,
-    runway_of_approach,
     same_runway,
     spans_of_runway,
     typed,
 )
 from routecheck.model import Finding, NotChecked, Weight
+from routecheck.reckon.procedures_words import runway_of_approach
 from routecheck.wording import short
 
 if TYPE_CHECKING:
