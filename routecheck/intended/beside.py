@@ -8,20 +8,20 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from routecheck.intended.entries import named
+from routecheck.intended.entries import is_heavy, named, words_at
 from routecheck.intended.joint_options import joint_options
 from routecheck.intended.level_options import level_options
 from routecheck.intended.options import Asked, Option
 from routecheck.intended.runway_options import approach_options, differing_options, runway_options
 from routecheck.intended.window_options import window_options
-from routecheck.model import Fact, Proposal, Weight
+from routecheck.model import Fact, Proposal
 from routecheck.wording import listing
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
 
     from routecheck.library.gazetteer import Library
-    from routecheck.model import Assessment, Entry, Finding, Span
+    from routecheck.model import Assessment, Entry, Finding
 
     Again = Callable[[Entry], Assessment]
 
@@ -70,7 +70,7 @@ class _Held:
 
 def with_beside(assessment: Assessment, library: Library, again: Again) -> Assessment:
     """The same assessment with such proposals under the findings that have none. `again` assesses an entry."""
-    asked = [f for f in assessment.findings if f.check in OPTIONS and _may_have_more(f) and _heavy(f)]
+    asked = [f for f in assessment.findings if f.check in OPTIONS and _may_have_more(f) and is_heavy(f)]
     if not asked or len(assessment.route.resolved.stops) > MOST_STOPS:
         return assessment
     found: dict[Key, tuple[Proposal, ...]] = {}
@@ -94,7 +94,7 @@ def _carrying(finding: Finding, proposals: tuple[Proposal, ...], silent: str) ->
     Beside those of the best edit stands only the likeliest, where it is another one.
     """
     own = finding.likely_intended
-    if not _heavy(finding) or not _may_have_more(finding):
+    if not is_heavy(finding) or not _may_have_more(finding):
         return finding
     if silent and not own and not proposals:
         return replace(finding, facts=(*finding.facts, Fact("likely intended", silent)))
@@ -132,10 +132,10 @@ def _tried(asked: Asked, again: Again) -> Iterator[_Held]:
         after = again(option.made_in(asked.entry))
         now = _told(after)
         lost = _unsure(after) - unsure
-        gone = (key for key, finding in before.items() if _heavy(finding) and key not in now)
+        gone = (key for key, finding in before.items() if is_heavy(finding) and key not in now)
         cleared = frozenset(key for key in gone if key[:2] not in lost)
         raised = [now[key] for key in now.keys() - before.keys() if key[:2] not in explained]
-        if not any(_heavy(finding) for finding in raised):
+        if not any(is_heavy(finding) for finding in raised):
             longer = after.route.totals.distance_nm - asked.route.totals.distance_nm
             yield _Held(option, option.cost + FOR_A_NOTE * len(raised), cleared, longer)
 
@@ -168,10 +168,6 @@ def _proposal(assessment: Assessment, held: _Held) -> Proposal:
     return Proposal(option.span, new, route, why, checks, distance, option.beside)
 
 
-def _heavy(finding: Finding) -> bool:
-    return finding.weight is not Weight.NOTE
-
-
 def _told(assessment: Assessment) -> dict[Key, Finding]:
     return {_key(assessment, finding): finding for finding in assessment.findings}
 
@@ -183,19 +179,15 @@ def _unsure(assessment: Assessment, because: str = "") -> set[tuple[str, Words]]
     """
     text = assessment.route.entry.route
     told = (one for one in assessment.not_checked if one.because.startswith(because))
-    return {(one.check, _words(text, one.spans)) for one in told}
+    return {(one.check, words_at(text, one.spans)) for one in told}
 
 
 def _key(assessment: Assessment, finding: Finding) -> Key:
     """What tells one finding from another: check, words, and the points where these do not: one STAR has many."""
-    words = _words(assessment.route.entry.route, finding.spans)
+    words = words_at(assessment.route.entry.route, finding.spans)
     options = OPTIONS.get(finding.check)
     if options is None or (words and options is not window_options):
         return finding.check, words, ()
     last = len(assessment.route.points) - 1
     ends = {0: "departure", last: "destination"}
     return finding.check, words, tuple(ends.get(i, assessment.route.points[i].text) for i in finding.points)
-
-
-def _words(text: str, spans: tuple[Span, ...]) -> Words:
-    return tuple(text[s.start : s.end].upper() for s in spans)

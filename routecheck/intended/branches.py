@@ -3,26 +3,24 @@
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
-from weakref import WeakKeyDictionary
 
-from routecheck.model import Place, PlaceKind
+from routecheck.library.kept import Kept
+from routecheck.model import FIELDS, Place
 from routecheck.reckon.airways import same
 from routecheck.reckon.flown import places_of
 from routecheck.reckon.procedures import expand
-from routecheck.reckon.procedures_choice import NEAR_ENOUGH_NM, is_join
+from routecheck.reckon.procedures_choice import NEAR_ENOUGH_NM, NO_IDENT, is_join
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
     from routecheck.library.gazetteer import Library
     from routecheck.model import CodedProcedure, PathPoint
+    from routecheck.model.data import PlaceKey
 
-_FIELDS = frozenset({PlaceKind.RUNWAY, PlaceKind.AIRPORT})
-_FREE = frozenset({PlaceKind.TYPED, PlaceKind.COMPUTED})
 _NEAR_DEG = NEAR_ENOUGH_NM / 50.0
-_MOST_KEPT = 8_192
 _Asked = tuple[str, str, str, str]
-_kept: WeakKeyDictionary[Library, dict[_Asked, Branches | None]] = WeakKeyDictionary()
+_kept: Kept[_Asked, Branches | None] = Kept(8_192)
 
 
 class Branches:
@@ -30,35 +28,35 @@ class Branches:
 
     def __init__(self, procedure: CodedProcedure, runway: str) -> None:
         self._procedure, self._runway = procedure, runway
-        self._points = {(p.ident, p.lat, p.lon): p for p in places_of(procedure)}
-        self._between: dict[tuple[str, float, float] | None, tuple[Place, ...]] = {}
+        self._points = {p.key: p for p in places_of(procedure)}
+        self._between: dict[PlaceKey | None, tuple[Place, ...]] = {}
         self.departing = procedure.kind == "SID"
         self.named = frozenset(branch.ident for branch in procedure.transitions)
         """The idents of its named transitions."""
 
     @property
-    def points(self) -> Mapping[tuple[str, float, float], Place]:
+    def points(self) -> Mapping[PlaceKey, Place]:
         """Its points, by (ident, lat, lon)."""
         return self._points
 
     def joined_at(self, place: Place) -> bool:
         """Whether a point of the route is one of the procedure's, typed positions within a mile of one counted."""
-        if place.kind not in _FREE:
-            return (place.ident, place.lat, place.lon) in self._points
+        if place.kind not in NO_IDENT:
+            return place.key in self._points
         beside = (p for p in self._points.values() if abs(p.lat - place.lat) < _NEAR_DEG)
         return any(is_join(p.ident, p, place) for p in beside)
 
     def remember(self, join: Place, points: Iterable[PathPoint]) -> None:
         """Take over the path to a point of the route as it was followed there, not to follow it again."""
-        if self.joined_at(join) and join.kind not in _FREE:
-            self._between.setdefault((join.ident, join.lat, join.lon), _inner(points, join))
+        if self.joined_at(join) and join.kind not in NO_IDENT:
+            self._between.setdefault(join.key, _inner(points, join))
 
     def between(self, place: Place) -> tuple[Place, ...]:
         """The places of the procedure between that point and the field, in the order of flight, both left out."""
         joined = self.joined_at(place)
-        if joined and place.kind in _FREE:
+        if joined and place.kind in NO_IDENT:
             return self._followed(place)
-        key = (place.ident, place.lat, place.lon) if joined else None
+        key = place.key if joined else None
         known = self._between.get(key)
         if known is None:
             known = self._between[key] = self._followed(place if joined else None)
@@ -74,17 +72,15 @@ class Branches:
 
 def _inner(points: Iterable[PathPoint], join: Place | None) -> tuple[Place, ...]:
     """The places of a path without the field's and without the joining point."""
-    places = (p.place for p in points if p.place is not None and p.place.kind not in _FIELDS)
+    places = (p.place for p in points if p.place is not None and p.place.kind not in FIELDS)
     return tuple(p for p in places if join is None or not same(p, join))
 
 
 def branches(library: Library, airport: str, runway: str, kind: str, name: str) -> Branches | None:
     """A procedure of an airport, made once for a library, which never changes; None where the data has none."""
-    known = _kept.setdefault(library, {})
+    known = _kept.of(library)
     asked = (airport, runway, kind, name)
     if asked not in known:
-        if len(known) >= _MOST_KEPT:
-            known.clear()
         procedure = library.procedure(airport, kind, name)
         known[asked] = Branches(procedure, runway) if procedure else None
     return known[asked]

@@ -13,7 +13,7 @@ from routecheck.intended.branches import branches
 from routecheck.intended.edits import LEAST_GAIN, Edit, Scorer, edit
 from routecheck.intended.estimate import Estimate
 from routecheck.intended.names import names_off
-from routecheck.intended.pieces import coded, key_of, measured
+from routecheck.intended.pieces import coded, measured
 from routecheck.intended.plausibility import Way
 from routecheck.model import Place, PlaceKind, Span, Trouble, Via, WordKind
 from routecheck.reckon import airways
@@ -227,7 +227,7 @@ def _that_join(drawn: Sketch, beyond: Way, around: list[tuple[Place, int]]) -> l
         joined = [one for one in around if beyond.branches.joined_at(one[0])]
     elif beyond.pieces:
         there = coded(beyond.pieces, drawn.library)
-        joined = [one for one in around if key_of(one[0]) in there]
+        joined = [one for one in around if one[0].key in there]
     else:
         return around
     return joined or around
@@ -282,7 +282,7 @@ def _within(scorer: Scorer, index: int, place: Place, ends: tuple[Vector, ...], 
     The place as typed is none to try, nor is one beside it: a point would stand there twice.
     """
     if place.kind is not PlaceKind.TYPED:
-        key = key_of(place)
+        key = place.key
         for points in scorer.holding(index):
             if key not in points:
                 return False

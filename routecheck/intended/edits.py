@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from routecheck.intended import sphere
-from routecheck.intended.pieces import coded, key_of
+from routecheck.intended.pieces import coded
 from routecheck.intended.plausibility import (
     difference,
     gain,
@@ -23,11 +23,11 @@ from routecheck.slips.costs import WORTH_SAYING
 if TYPE_CHECKING:
     from collections.abc import Container, Sequence
 
-    from routecheck.intended.pieces import Key
     from routecheck.intended.plausibility import Features, Looks, Way
     from routecheck.intended.sketch import Sketch
     from routecheck.intended.sphere import Vector
     from routecheck.model import Place, Span
+    from routecheck.model.data import PlaceKey
     from routecheck.slips.costs import Slip
 
 LEAST_GAIN = WORTH_SAYING - 0.5
@@ -75,7 +75,7 @@ class Scorer:
         self._bends: dict[tuple[int, int], float] = {}
         self._sound: dict[tuple[int, int], float | None] = {}
         self._most_at: dict[int, float] = {}
-        self._holding: dict[int, tuple[Container[Key], ...]] = {}
+        self._holding: dict[int, tuple[Container[PlaceKey], ...]] = {}
 
     def as_typed(self, first: int, last: int) -> Looks:
         """How the stretch between two stops looks as typed."""
@@ -139,7 +139,7 @@ class Scorer:
             sphere.apart_nm(line.points[at], line.points[here]) for at in beside if at is not None and here is not None
         ]
 
-    def holding(self, index: int) -> tuple[Container[Key], ...]:
+    def holding(self, index: int) -> tuple[Container[PlaceKey], ...]:
         """For the links beside a stop that are in order: the points of the airway or procedure, where there is one."""
         known = self._holding.get(index)
         if known is None:
@@ -147,7 +147,7 @@ class Scorer:
             known = self._holding[index] = tuple(points for points in beside if points is not None)
         return known
 
-    def _points(self, way: int) -> Container[Key] | None:
+    def _points(self, way: int) -> Container[PlaceKey] | None:
         found = self.drawn.ways[way]
         if way in self.drawn.flawed:
             return None
@@ -158,7 +158,7 @@ class Scorer:
     def fits(self, way: int, place: Place) -> bool:
         """Whether a place is on the airway or procedure of a link that is in order as typed; else any place may do."""
         points = None if place.kind is PlaceKind.TYPED else self._points(way)
-        return points is None or key_of(place) in points
+        return points is None or place.key in points
 
     def links_won(self, index: int) -> float:
         """The most that the links beside a stop can win with another place there."""

@@ -17,8 +17,9 @@ from routecheck.intended.edits import LEAST_GAIN, Edit, Scorer, edit
 from routecheck.intended.names import airports_off, names_off
 from routecheck.intended.plausibility import WEIGHTS, gain, length_won, turning_cost
 from routecheck.intended.sketch import Sketch, sketch
-from routecheck.model import ParsedRoute, PlaceKind
+from routecheck.model import ParsedRoute
 from routecheck.reading.route_text import read_route
+from routecheck.reckon.procedures_choice import NO_IDENT
 from routecheck.reckon.resolve import resolve
 from routecheck.slips.costs import COST, SERVED, Slip
 
@@ -36,7 +37,6 @@ MOST_TRIED, LONG, MOST_OF_LONG = 6, 30, 2
 BY_THE_FIELD_NM = 40.0
 """A name this near an airport belongs to it; a point of an airway half as near."""
 NAME_BY_THE_FIELD, EXIT_BY_THE_FIELD = 5.0, 3.0
-_NO_NAME = frozenset({PlaceKind.TYPED, PlaceKind.COMPUTED})
 _MIRRORED = 4
 """Two points between two airports: exchanging the points or the ends gives the same line, flown the other way."""
 _JUST_BEHIND = 0.1
@@ -81,7 +81,7 @@ def _explained(drawn: Sketch, end: int, near: Place, typed: Place) -> float:
     The word may have been a name by the field that is one letter off, or the airway beyond it has a point by the field.
     """
     far = apart(typed, near) >= 4.0 * BY_THE_FIELD_NM
-    names = names_off(drawn.library, near.ident) if far and near.kind not in _NO_NAME else ()
+    names = names_off(drawn.library, near.ident) if far and near.kind not in NO_IDENT else ()
     if any(apart(place, typed) < BY_THE_FIELD_NM for _, _, place in names):
         return NAME_BY_THE_FIELD
     points = (place for piece in drawn.ways[1 if end == 0 else -2].pieces for place in piece.places)

@@ -1,17 +1,17 @@
-"""An entry with a proposal made in it: in the text, in the values beside it, or in both. Nothing is chosen here."""
+"""An entry with a proposal made in it, in the text or beside it, and what tells findings apart. No choosing here."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from routecheck.model import Beside, Window
+from routecheck.model import Beside, Weight, Window
 from routecheck.wording import heights_allowed
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from routecheck.model import Entry, Proposal
+    from routecheck.model import Entry, Finding, Proposal, Span
 
 NAMES = {
     "departure": "departure",
@@ -23,6 +23,16 @@ NAMES = {
     "windows": "altitude window",
 }
 """What the values beside the text are called."""
+
+
+def is_heavy(finding: Finding) -> bool:
+    """Whether a finding asks for a correction: Notes do not."""
+    return finding.weight is not Weight.NOTE
+
+
+def words_at(text: str, spans: tuple[Span, ...]) -> tuple[str, ...]:
+    """The words of a text at these places, upper case."""
+    return tuple(text[s.start : s.end].upper() for s in spans)
 
 
 def told(value: str | Window) -> str:

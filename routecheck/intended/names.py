@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
-from weakref import WeakKeyDictionary
 
+from routecheck.library.kept import Kept
 from routecheck.slips import words
 
 if TYPE_CHECKING:
@@ -13,18 +13,15 @@ if TYPE_CHECKING:
     from routecheck.slips.costs import Slip
 
 Near = tuple[tuple[str, "Slip", "Place"], ...]
-_MOST_KEPT = 50_000
-_airports: WeakKeyDictionary[Library, dict[str, tuple[tuple[str, Place], ...]]] = WeakKeyDictionary()
-_known: WeakKeyDictionary[Library, dict[str, Near]] = WeakKeyDictionary()
+_airports: Kept[str, tuple[tuple[str, Place], ...]] = Kept(50_000)
+_known: Kept[str, Near] = Kept(50_000)
 
 
 def names_off(library: Library, word: str) -> Near:
     """(name, slip, place) of every place whose name is one entry error away from a word."""
-    known = _known.setdefault(library, {})
+    known = _known.of(library)
     near = known.get(word)
     if near is None:
-        if len(known) >= _MOST_KEPT:
-            known.clear()
         found = words.one_error_off(word, library.names())
         near = known[word] = tuple((name, slip, place) for name, slip in found for place in library.places(name))
     return near
@@ -42,11 +39,9 @@ class _Airports:
 
 def airports_off(library: Library, ident: str) -> tuple[tuple[str, Place], ...]:
     """(ident, place) of every airport whose ident is one entry error away from a given one."""
-    known = _airports.setdefault(library, {})
+    known = _airports.of(library)
     near = known.get(ident)
     if near is None:
-        if len(known) >= _MOST_KEPT:
-            known.clear()
         names = [name for name, _ in words.one_error_off(ident, _Airports(library))]
         near = known[ident] = tuple((name, place) for name in names if (place := library.airport(name)))
     return near

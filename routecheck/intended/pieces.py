@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 from typing import TYPE_CHECKING
-from weakref import WeakKeyDictionary
 
 from routecheck.intended import sphere
 from routecheck.intended.plausibility import WEIGHTS
+from routecheck.library.kept import Kept
 from routecheck.model import NAVAIDS
 
 if TYPE_CHECKING:
@@ -17,12 +17,11 @@ if TYPE_CHECKING:
     from routecheck.intended.sphere import Vector
     from routecheck.library.gazetteer import Library
     from routecheck.model import Airway, Place
+    from routecheck.model.data import PlaceKey
 
-_MOST_KEPT = 4_096
-Key = tuple[str, float, float]
 _Key = tuple[str, str, str, str, int]
-_coded: WeakKeyDictionary[Library, dict[str, frozenset[Key]]] = WeakKeyDictionary()
-_kept: WeakKeyDictionary[Library, dict[_Key, Piece]] = WeakKeyDictionary()
+_coded: Kept[str, frozenset[PlaceKey]] = Kept(4_096)
+_kept: Kept[_Key, Piece] = Kept(4_096)
 
 
 class Piece:
@@ -46,31 +45,22 @@ def end_of_airway(place: Place, library: Library) -> float:
 
 def measured(airway: Airway, library: Library) -> Piece:
     """A piece of an airway, measured when it is first asked for."""
-    known = _kept.setdefault(library, {})
+    known = _kept.of(library)
     places = airway.places
     key = (airway.designator, airway.area, places[0].ident, places[-1].ident, len(places))
     found = known.get(key)
     if found is None:
-        if len(known) >= _MOST_KEPT:
-            known.clear()
         found = known[key] = Piece(airway, library)
     return found
 
 
-def key_of(place: Place) -> Key:
-    """What a place is known by among the points of an airway or procedure."""
-    return place.ident, place.lat, place.lon
-
-
-def coded(airway: Sequence[Airway], library: Library) -> Container[Key]:
+def coded(airway: Sequence[Airway], library: Library) -> Container[PlaceKey]:
     """The coded points of an airway, by key: a place that only lies near its line is none of them."""
     if len(airway) == 1:
         return airway[0].order
-    known = _coded.setdefault(library, {})
+    known = _coded.of(library)
     name = airway[0].designator if airway else ""
     found = known.get(name)
     if found is None:
-        if len(known) >= _MOST_KEPT:
-            known.clear()
         found = known[name] = frozenset(key for piece in airway for key in piece.order)
     return found

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from routecheck.intended.entries import ends_beside, named
+from routecheck.intended.entries import ends_beside, is_heavy, named, words_at
 from routecheck.model import Finding, NotChecked, Outcome, Proposal, Span, Weight
 from routecheck.slips.costs import WORTH_SAYING
 from routecheck.wording import listing, nm
@@ -39,7 +39,7 @@ class _Tried:
 
 def with_proposals(assessment: Assessment, again: Callable[[Entry], Assessment]) -> Assessment:
     """The same assessment with the corrections that hold, under the findings they clear. `again` assesses an entry."""
-    heavy = [f for f in assessment.findings if f.weight is not Weight.NOTE]
+    heavy = [f for f in assessment.findings if is_heavy(f)]
     if not heavy or not assessment.route.best_edits:
         return assessment
     tried = list(_tried(assessment, again))
@@ -64,7 +64,7 @@ def _at(correction: Correction, spans: set[Span], *, at_no_word: bool) -> bool:
 
 def _tried(assessment: Assessment, again: Callable[[Entry], Assessment]) -> Iterator[_Tried]:
     """Every correction of the stretches that have something to clear, each assessed once."""
-    heavy = {_key(assessment, f): f for f in assessment.findings if f.weight is not Weight.NOTE}
+    heavy = {_key(assessment, f): f for f in assessment.findings if is_heavy(f)}
     for best in assessment.route.best_edits:
         here = {key: f for key, f in heavy.items() if _concerns(assessment, f, best)}
         if not here:
@@ -94,11 +94,11 @@ def _explains_as_well(best: Correction, other: Correction) -> bool:
 def _unsure(assessment: Assessment) -> set[Key]:
     """What could not be judged at its words: a finding that a correction only takes out of sight is not cleared."""
     text = assessment.route.entry.route
-    return {(n.check, _words(text, n.spans)) for n in assessment.not_checked if n.spans}
+    return {(n.check, words_at(text, n.spans)) for n in assessment.not_checked if n.spans}
 
 
 def _heavy(assessment: Assessment) -> dict[Key, Finding]:
-    return {_key(assessment, f): f for f in assessment.findings if f.weight is not Weight.NOTE}
+    return {_key(assessment, f): f for f in assessment.findings if is_heavy(f)}
 
 
 def _part(assessment: Assessment, best: BestEdit) -> tuple[Entry, int]:
@@ -131,11 +131,7 @@ def _corrected(entry: Entry, correction: Correction, offset: int = 0) -> Entry:
 
 
 def _key(assessment: Assessment, finding: Finding) -> Key:
-    return finding.check, _words(assessment.route.entry.route, finding.spans)
-
-
-def _words(text: str, spans: tuple[Span, ...]) -> tuple[str, ...]:
-    return tuple(text[s.start : s.end].upper() for s in spans)
+    return finding.check, words_at(assessment.route.entry.route, finding.spans)
 
 
 def _concerns(assessment: Assessment, finding: Finding, best: BestEdit) -> bool:
@@ -204,7 +200,7 @@ def _one_cause(assessment: Assessment) -> Assessment:
     """
     causes: dict[str, tuple[int, str]] = {}
     for finding in assessment.findings:
-        if finding.likely_intended and finding.weight is not Weight.NOTE:
+        if finding.likely_intended and is_heavy(finding):
             rank = (_to_the_point(finding), finding.check)
             route = finding.likely_intended[0].route
             causes[route] = min(causes.get(route, rank), rank)

@@ -36,6 +36,10 @@ FIELDS = frozenset({PlaceKind.AIRPORT, PlaceKind.RUNWAY})
 NAVAIDS = frozenset({PlaceKind.VOR, PlaceKind.VOR_DME, PlaceKind.DME, PlaceKind.NDB})
 
 
+PlaceKey = tuple[str, float, float]
+"""Ident, latitude, longitude."""
+
+
 @value
 class Place:
     """A place of the loaded data, or one typed or computed. Variation and declination in degrees, east positive.
@@ -57,6 +61,11 @@ class Place:
     elevation_ft: float | None = None
     rnav: bool = False
     source: str = ""
+
+    @property
+    def key(self) -> PlaceKey:
+        """What tells it from every other place: two with the same are one and the same."""
+        return self.ident, self.lat, self.lon
 
 
 @value
@@ -99,7 +108,7 @@ class Airway:
     places: tuple[Place, ...]
     segments: tuple[AirwaySegment, ...]
     level: str = ""
-    order: Mapping[tuple[str, float, float], int] = field(init=False, compare=False, repr=False)
+    order: Mapping[PlaceKey, int] = field(init=False, compare=False, repr=False)
     """Where each place stands among `places`, by (ident, lat, lon)."""
     boxes: tuple[Box, ...] = field(init=False, compare=False, repr=False)
     """For each segment what surely holds every position within 5 NM of its line."""
@@ -109,7 +118,7 @@ class Airway:
     def __post_init__(self) -> None:
         """Put down what is asked again and again of a piece that never changes."""
         places = self.places
-        order = {(p.ident, p.lat, p.lon): i for i, p in reversed(tuple(enumerate(places)))}
+        order = {p.key: i for i, p in reversed(tuple(enumerate(places)))}
         object.__setattr__(self, "order", order)
         boxes = tuple(_box(a, b) for a, b in pairwise(places))
         object.__setattr__(self, "boxes", boxes)

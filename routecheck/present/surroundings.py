@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
     from routecheck.library.gazetteer import Library
     from routecheck.model import Place, Route
+    from routecheck.model.data import PlaceKey
     from routecheck.present.graticule import Box
     from routecheck.present.projection import Floats, Projection
 
@@ -70,7 +71,7 @@ def surroundings(library: Library, route: Route, projection: Projection, view: B
     on_airways = {p.ident: names for p in near if _is_enroute(p) and (names := library.airways_through(p.ident))}
     shown = _shown(_distinct(near, route), on_airways.keys(), half)
     chosen = sorted(set().union(*on_airways.values()))
-    lines, spots = _airways(library, chosen, {(p.ident, p.lat, p.lon) for p in near}, projection, middle)
+    lines, spots = _airways(library, chosen, {p.key for p in near}, projection, middle)
     reach = [_MARGIN * (view[i + 2] - view[i]) / 2 for i in (0, 1)]
     return Surroundings(
         projection=projection,
@@ -129,7 +130,7 @@ def _shown(near: Sequence[Place], on_airways: Iterable[str], half_nm: float) -> 
 def _airways(
     library: Library,
     designators: Iterable[str],
-    near: set[tuple[str, float, float]],
+    near: set[PlaceKey],
     projection: Projection,
     middle: tuple[float, float],
 ) -> tuple[Floats, dict[str, tuple[float, float]]]:
@@ -138,7 +139,7 @@ def _airways(
     owners: list[str] = []
     for designator in designators:
         for piece in library.airways(designator):
-            flags = [(p.ident, p.lat, p.lon) in near for p in piece.places]
+            flags = [p.key in near for p in piece.places]
             for (a, b), (near_a, near_b) in zip(pairwise(piece.places), pairwise(flags), strict=True):
                 if near_a or near_b:
                     ends += [(a.lat, a.lon), (b.lat, b.lon)]

@@ -35,7 +35,7 @@ def same(a: Place, b: Place) -> bool:
 
 def position_on(piece: Airway, place: Place) -> float | None:
     """Where a place is on a piece: its index, a fraction between two; None where it is not on it."""
-    known = piece.order.get((place.ident, place.lat, place.lon))
+    known = piece.order.get(place.key)
     if known is not None:
         return float(known)
     lat, lon, places = place.lat, place.lon, piece.places
@@ -72,12 +72,12 @@ def on_any(pieces: Sequence[Airway], place: Place) -> bool:
 
 def common_places(first: Sequence[Airway], second: Sequence[Airway]) -> tuple[tuple[Place, ...], ...]:
     """The places two airways share, grouped: each group is one crossing or one stretch flown by both."""
-    shared = {(p.ident, p.lat, p.lon) for piece in second for p in piece.places}
+    shared = {p.key for piece in second for p in piece.places}
     groups: list[tuple[Place, ...]] = []
     for piece in first:
         open_group: list[Place] = []
         for place in piece.places:
-            if (place.ident, place.lat, place.lon) in shared:
+            if place.key in shared:
                 open_group.append(place)
             elif open_group:
                 groups.append(tuple(open_group))

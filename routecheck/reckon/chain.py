@@ -165,8 +165,8 @@ def _shared(library: Library, before: Item, after: Item) -> tuple[Place, ...]:
     """
     for without_transitions in (True, False):
         first, second = (_places(library, item, without_transitions) for item in (before, after))
-        there = {(p.ident, p.lat, p.lon) for p in second}
-        if found := tuple(p for p in first if (p.ident, p.lat, p.lon) in there):
+        there = {p.key for p in second}
+        if found := tuple(p for p in first if p.key in there):
             return found
     return ()
 

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from routecheck.model import CodedProcedure
+    from routecheck.model.data import PlaceKey
     from routecheck.reckon.chain import Slot, Tie
 
 FINENESS = 1_000_000
@@ -107,15 +108,15 @@ def _costs(before: Sequence[Place], after: Sequence[Place], tie: Tie | None) -> 
 
 def _costs_of_procedure(before: Sequence[Place], after: Sequence[Place], procedure: CodedProcedure) -> list[list[int]]:
     """The lengths, and what it costs to leave the procedure at none of its points, or to join it at none."""
-    there = {(p.ident, p.lat, p.lon) for p in places_of(procedure)}
+    there = {p.key for p in places_of(procedure)}
     departing = procedure.kind == "SID"
     return [
         [_length(a, b) + _off(b if departing else a, there) * OFF_AIRWAY_NM * FINENESS for b in after] for a in before
     ]
 
 
-def _off(place: Place, there: set[tuple[str, float, float]]) -> bool:
-    return (place.ident, place.lat, place.lon) not in there
+def _off(place: Place, there: set[PlaceKey]) -> bool:
+    return place.key not in there
 
 
 def _length(*places: Place) -> int:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
-from weakref import WeakKeyDictionary
 
+from routecheck.library.kept import Kept
 from routecheck.library.procedures import threshold
 from routecheck.model import (
     FIELDS,
@@ -30,11 +30,10 @@ if TYPE_CHECKING:
     from routecheck.library.gazetteer import Library
     from routecheck.model import CodedProcedure, ParsedRoute, Place
 
-_MOST_KEPT = 8_192
-"""So many followed procedures are kept for a library: a batch asks for the same ones again and again."""
 _OTHER_SIDE = {"L": "R", "R": "L"}
 _Asked = tuple[str, str, str, str, "Place | None"]
-_kept: WeakKeyDictionary[Library, dict[_Asked, Followed]] = WeakKeyDictionary()
+_kept: Kept[_Asked, Followed] = Kept(8_192)
+"""A batch asks for the same procedures again and again."""
 
 
 def runway_word(parsed: ParsedRoute, aerodrome: int | None) -> int | None:
@@ -87,7 +86,7 @@ def places_of(procedure: CodedProcedure, *, without_transitions: bool = False) -
     """Every place at which a procedure can be joined or left, each once, in coded order."""
     branches = [b for b in procedure.branches if not without_transitions or b.part is not Part.TRANSITION]
     legs = (leg for branch in branches for leg in branch.legs if not leg.missed)
-    return tuple({(p.ident, p.lat, p.lon): p for leg in legs if (p := leg.fix) and p.kind not in FIELDS}.values())
+    return tuple({p.key: p for leg in legs if (p := leg.fix) and p.kind not in FIELDS}.values())
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,11 +127,9 @@ def _from_field(found: Followed, library: Library, side: Side, kind: str, name: 
 
 def _remembered(library: Library, side: Side, kind: str, name: str, neighbour: Place | None) -> Followed:
     """Followed once for a library, which never changes once made."""
-    known = _kept.setdefault(library, {})
+    known = _kept.of(library)
     asked = (side.airport, side.runway, kind, name, neighbour)
     if asked not in known:
-        if len(known) >= _MOST_KEPT:
-            known.clear()
         known[asked] = follow(library, side.airport, kind, name, side.runway, neighbour)
     return known[asked]
 

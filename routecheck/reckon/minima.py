@@ -9,9 +9,9 @@ import math
 from dataclasses import replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
-from weakref import WeakKeyDictionary
 
 from routecheck.earth import geo
+from routecheck.library.kept import Kept
 from routecheck.model import GridCell, LegMinima, Via, WordKind
 from routecheck.reckon.speeds import level_ft
 
@@ -27,8 +27,6 @@ _TOUCH_DEG = 1e-9
 """0.1 mm: so near a line between cells is on it."""
 _CORNER_NM = 1e-6
 """2 mm: what passes a corner so near touches all four cells."""
-_KEPT = 50_000
-"""So many legs are remembered for each library."""
 _Ends = tuple[float, float, float, float]
 _Spot = tuple[float, float, float]
 """Share of the leg's length, latitude, longitude counted on beyond 180."""
@@ -38,7 +36,7 @@ _Published = tuple[bool, float | None, float | None]
 """Whether on an airway, its minimum and its maximum."""
 _NOTHING: _Published = (False, None, None)
 _Known = dict[tuple[_Ends, _Published], LegMinima]
-_known: WeakKeyDictionary[Library, _Known] = WeakKeyDictionary()
+_known: Kept[tuple[_Ends, _Published], LegMinima] = Kept(50_000)
 
 
 def with_minima(route: Route, library: Library) -> Route:
@@ -61,9 +59,7 @@ def minima_of(route: Route, library: Library) -> tuple[LegMinima, ...]:
     order) and its maximum; on every leg whose path is fixed the grid MORA of each cell it crosses, an arc taken point
     by point. A gap has no cells. What is unknown is None. Looked up once for each pair of ends and kept.
     """
-    known = _known.setdefault(library, {})
-    if len(known) > _KEPT:
-        known.clear()
+    known = _known.of(library)
     pairs = zip(route.points, route.points[1:], route.legs, _published(route), strict=False)
     return tuple(_of_leg(leg, a.place, b.place, published, known, library) for a, b, leg, published in pairs)
 

@@ -20,7 +20,8 @@ Join = str | Place
 """The point of the route next to a procedure: an ident (of a fix, or of a transition that has one), or a place."""
 NEAR_ENOUGH_NM = 1.0
 """A typed or computed position this near to a point of a procedure joins there: our choice, 4-checks `join-gap`."""
-_NO_IDENT = frozenset({PlaceKind.TYPED, PlaceKind.COMPUTED})
+NO_IDENT = frozenset({PlaceKind.TYPED, PlaceKind.COMPUTED})
+"""Places that the user or the reckoning made, not the data."""
 
 
 @dataclass(slots=True)
@@ -58,7 +59,7 @@ def is_join(name: str, place: Place | None, join: Join) -> bool:
     """Whether a point of a procedure is the one that the route joins at or leaves at."""
     if isinstance(join, str):
         return name == join
-    return same_place(place, join, NEAR_ENOUGH_NM if join.kind in _NO_IDENT else SAME_PLACE_NM)
+    return same_place(place, join, NEAR_ENOUGH_NM if join.kind in NO_IDENT else SAME_PLACE_NM)
 
 
 def name_of(join: Join) -> str:

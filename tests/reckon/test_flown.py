@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from functools import cache
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 
@@ -13,6 +13,9 @@ from routecheck.library.gazetteer import Library, demo, load
 from routecheck.model import Assessment, Entry, PlaceKind, Route, Trouble, Via
 from routecheck.reckon.windows import lengths
 from routecheck.settings import Settings
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 DAY = dt.date(2026, 12, 3)
 

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from routecheck.model import Route, Stop
+    from routecheck.model.data import PlaceKey
 
 
 @check(
@@ -59,12 +60,12 @@ def _stretch_twice(route: Route, named: list[int], said: set[int]) -> Iterator[F
 
 def _later_again(route: Route, named: list[int], said: set[int]) -> Iterator[Finding]:
     stops = route.resolved.stops
-    first_at: dict[tuple[str, float, float], tuple[int, int]] = {}
+    first_at: dict[PlaceKey, tuple[int, int]] = {}
     for order, index in enumerate(named):
         place = stops[index].place
         if place is None:
             continue
-        key = (place.ident, place.lat, place.lon)
+        key = place.key
         earlier, first = first_at.setdefault(key, (order, index))
         if order - earlier > 1 and not {index, first} <= said:
             message = f"{stops[index].text} is flown over twice, with other points between."
@@ -82,5 +83,5 @@ def _same(a: Stop, b: Stop) -> bool:
     return _key(a.place) == _key(b.place)
 
 
-def _key(place: Place | None) -> tuple[str, float, float] | None:
-    return (place.ident, place.lat, place.lon) if place else None
+def _key(place: Place | None) -> PlaceKey | None:
+    return place.key if place else None
