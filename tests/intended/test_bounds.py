@@ -150,8 +150,8 @@ def test_a_piece_is_measured_along_its_points_and_kept():
 
 def test_only_coded_points_count_as_on_an_airway():
     um12 = DEMO.airways("UM12")
-    assert pieces.key_of(DEMO.places("PIKAR")[0]) in pieces.coded(um12, DEMO)
-    assert pieces.key_of(DEMO.places("PIKOR")[0]) not in pieces.coded(um12, DEMO)
+    assert DEMO.places("PIKAR")[0].key in pieces.coded(um12, DEMO)
+    assert DEMO.places("PIKOR")[0].key not in pieces.coded(um12, DEMO)
     north, south = sorted(DEMO.places("TOVIK"), key=lambda place: -place.lat)
     assert north.key in pieces.coded(um12, DEMO)
     assert south.key not in pieces.coded(um12, DEMO)
