@@ -281,16 +281,16 @@ _CLAIMED_FUEL: Group = [
 CLAIMED = (_CLAIMED_TRUE, _CLAIMED_MAGNETIC, _CLAIMED_NM, _CLAIMED_TIME, _TIME_DIFFERS, _CLAIMED_FUEL, _CLAIMED_LEVEL)
 WINDOW: Group = [
     (
-        Column("window", "window_low_ft", figures=False, tip="altitude window at the end of the leg"),
+        Column("height window", "window_low_ft", figures=False, tip="heights allowed where the leg ends"),
         (lambda one: compact(one.bounds), _bound(0)),
     ),
     (Column("", "window_high_ft"), (_nothing, _bound(1))),
 ]
 LIMIT: Group = [
-    (Column("≤ kt", "speed_at_most_kt", tip="at most this indicated speed, as coded"), _plain(_limit("most_kt")))
+    (Column("most kt", "speed_at_most_kt", tip="at most this indicated speed, as coded"), _plain(_limit("most_kt")))
 ]
 LEAST_SPEED: Group = [
-    (Column("≥ kt", "speed_at_least_kt", tip="at least this indicated speed, as coded"), _plain(_limit("least_kt")))
+    (Column("least kt", "speed_at_least_kt", tip="at least this indicated speed, as coded"), _plain(_limit("least_kt")))
 ]
 GROUND_SPEED: Group = [
     (Column("GS kt", "ground_speed_kt", tip="mean ground speed, with the wind as given"), _plain(_speed))
@@ -304,7 +304,7 @@ TIME: Group = [
 ]
 FUEL: Group = [
     (
-        Column("about kg", "fuel_about_kg"),
+        Column("fuel, about kg", "fuel_about_kg"),
         (lambda one: _kg(one.fuel_kg), lambda one: _tenths(one.fuel_kg)),
     )
 ]

@@ -1,4 +1,4 @@
-"""Assessments as rows of text cells: the legs, the findings, what was not checked. Plain Python, no layout."""
+"""Assessments as rows of text cells: the findings and what was not checked. Plain Python, no layout."""
 
 from __future__ import annotations
 
@@ -8,18 +8,10 @@ from typing import TYPE_CHECKING
 from routecheck.citations import cite
 from routecheck.present.acceptance import said_of
 from routecheck.present.headline import WEIGHT_MARKS, WEIGHT_NAMES
-from routecheck.present.time_words import times_of
-from routecheck.reckon.heights import OPEN
-from routecheck.reckon.windows import bounds
-from routecheck.wording import column_nm, course, heights_allowed, position, short
+from routecheck.wording import position
 
 if TYPE_CHECKING:
-    from routecheck.model import Assessment, Fact, Leg, Place
-    from routecheck.reckon.times import LegTime
-
-LEG_COLUMNS = ("from", "to", "via", "°T", "°M", "NM", "sum NM", "window at the end", "min", "about kg")
-ALWAYS = 7
-"""So many of them are always there, the others only where a leg has something under them."""
+    from routecheck.model import Assessment, Fact, Place
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,41 +29,6 @@ class FindingRow:
     """The likely intended corrections, best first, each as one line of evidence."""
     accepted: str = ""
     """Who accepted it, when and why, or that an acceptance no longer holds; "" where nobody did."""
-
-
-def leg_rows(assessment: Assessment) -> list[tuple[str, ...]]:
-    """The heads, then one row a leg: a gap is "open" and has no figures, sums say ≥ after it. All rows equally long.
-
-    Why a leg is open is told in the headline; columns that are not always there are left out where they are empty.
-    """
-    rows = [LEG_COLUMNS, *_all_cells(assessment)]
-    kept = [i for i in range(len(LEG_COLUMNS)) if i < ALWAYS or any(row[i] for row in rows[1:])]
-    return [tuple(row[i] for i in kept) for row in rows]
-
-
-def _all_cells(assessment: Assessment) -> list[tuple[str, ...]]:
-    route = assessment.route
-    times = times_of(route)
-    held = bounds(route, fields=False)
-    rows: list[tuple[str, ...]] = []
-    total, open_before = 0.0, False
-    for index, leg in enumerate(route.legs):
-        total += leg.distance_nm or 0.0
-        open_before = open_before or leg.distance_nm is None
-        rows.append(
-            (
-                short(route.points[index].text) or "–",
-                short(route.points[index + 1].text) or "–",
-                _via(leg),
-                course(leg.course_true_deg),
-                course(leg.course_magnetic_deg),
-                "" if leg.distance_nm is None else column_nm(leg.distance_nm),
-                f"{'≥ ' if open_before else ''}{column_nm(total)}",
-                "" if held[index + 1] == OPEN else heights_allowed(*held[index + 1]),
-                *_time_cells(times.legs[index] if times else None),
-            )
-        )
-    return rows
 
 
 def finding_rows(assessment: Assessment) -> list[FindingRow]:
@@ -112,12 +69,3 @@ def fact_value(fact: Fact) -> str:
     is_plain = isinstance(fact.value, float | int) and abs(fact.value) < 1e6
     value = f"{fact.value:,g}" if is_plain else str(fact.value)
     return f"{value}{'' if fact.unit in ('', '°') else ' '}{fact.unit}"
-
-
-def _via(leg: Leg) -> str:
-    return leg.via if leg.distance_nm is not None else f"{leg.via} (open)"
-
-
-def _time_cells(time: LegTime | None) -> tuple[str, str]:
-    minutes, kg = (None, None) if time is None else (time.minutes, time.fuel_kg)
-    return "" if minutes is None else f"{minutes:.1f}", "" if kg is None else f"{kg:,.0f}"

@@ -8,20 +8,19 @@ from typing import TYPE_CHECKING
 from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, Role
 from routecheck.present import headline as head
 from routecheck.present.changes import standing_line
-from routecheck.present.rows import finding_rows, leg_rows, not_checked_rows
-from routecheck.present.time_words import time_line, times_of
+from routecheck.present.leg_table import leg_table
+from routecheck.present.rows import finding_rows, not_checked_rows
 from routecheck.wording import listing, short
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from routecheck.model import Assessment
+    from routecheck.present.leg_table import Column
 
 _WIDTH = 118
 _MOST_TEXT = 4_000
 """Characters of the route text that are shown; what is longer ends in an ellipsis."""
-_NUMBERS_FROM = 3
-"""The leg table's columns from here on hold figures and stand right-aligned."""
 
 
 def one(assessment: Assessment) -> str:
@@ -82,19 +81,21 @@ def _findings(assessment: Assessment, *, evidence: bool) -> str:
 def _legs(assessment: Assessment) -> str:
     if assessment.route.entry.unread:
         return ""
-    rows = leg_rows(assessment)
-    widths = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
-    table = "\n".join(_row(row, widths) for row in rows)
-    found = times_of(assessment.route)
-    lines = [table, head.totals_line(assessment), *([_wrapped(time_line(found))] if found else [])]
+    table = leg_table(assessment)
+    if not table.columns:
+        return head.totals_line(assessment)
+    rows = [tuple(column.head for column in table.columns), *(row.cells for row in table.rows)]
+    widths = [max(map(len, cells)) for cells in zip(*rows, strict=True)]
+    lines = [_row(row, widths, table.columns) for row in rows]
+    lines += [head.totals_line(assessment), *([_wrapped(table.basis)] if table.basis else [])]
     return "\n".join(lines)
 
 
-def _row(row: Sequence[str], widths: Sequence[int]) -> str:
-    cells = [
-        cell.rjust(width) if i >= _NUMBERS_FROM else cell.ljust(width)
-        for i, (cell, width) in enumerate(zip(row, widths, strict=True))
-    ]
+def _row(row: Sequence[str], widths: Sequence[int], columns: Sequence[Column]) -> str:
+    cells = (
+        cell.rjust(width) if column.figures else cell.ljust(width)
+        for cell, width, column in zip(row, widths, columns, strict=True)
+    )
     return "  ".join(cells).rstrip()
 
 

@@ -5,17 +5,18 @@ import datetime as dt
 import io
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import accumulate
 
 import pytest
 
 from routecheck.assess import assess
 from routecheck.library import gazetteer
-from routecheck.model import Assessment, Claim, Entry, Weight, Wind, Window
+from routecheck.model import Assessment, Claim, Entry, Leg, Weight, Wind, Window
 from routecheck.present.leg_table import claims_by_leg, leg_csv, leg_table
-from routecheck.present.rows import leg_rows
 from routecheck.reckon.times import of_route
+from routecheck.report import text
 from routecheck.settings import Settings, sheets
-from routecheck.wording import duration
+from routecheck.wording import column_nm, course, duration
 
 Assess = Callable[..., Assessment]
 PLANTED = "LENDU DCT PIKOR UM12 TOVIK DCT SARNO"
@@ -44,11 +45,27 @@ def read(assessment: Assessment) -> list[dict[str, str]]:
     return list(csv.DictReader(io.StringIO(leg_csv(assessment))))
 
 
+def courses(leg: Leg) -> tuple[float | None, float | None]:
+    return leg.course_true_deg, leg.course_magnetic_deg
+
+
 def test_a_row_a_leg_with_the_figures_of_every_other_place(assessed: Assess) -> None:
     assessment = assessed("LENDU UM12 TOVIK DCT SARNO")
-    _, *plain = leg_rows(assessment)
-    assert [row.cells[:7] for row in leg_table(assessment).rows] == [row[:7] for row in plain]
+    points, legs = assessment.route.points, assessment.route.legs
+    sums = accumulate(leg.distance_nm for leg in legs)
+    assert [row.cells[:7] for row in leg_table(assessment).rows] == [
+        (start.text, end.text, leg.via, *map(course, courses(leg)), column_nm(leg.distance_nm), column_nm(total))
+        for start, end, leg, total in zip(points, points[1:], legs, sums, strict=False)
+    ]
     assert heads(assessment) == ["from", "to", "via", "°T", "°M", "NM", "sum NM"]
+
+
+def test_the_text_report_shows_the_same_table(assessed: Assess) -> None:
+    assessment = assessed(PLANTED)
+    told = [line.split() for line in text.one(assessment).splitlines()]
+    table = leg_table(assessment)
+    assert " ".join(heads(assessment)).split() in told
+    assert all(" ".join(row.cells).split() in told for row in table.rows)
 
 
 def test_a_gap_has_no_figures_and_sums_say_at_least(assessed: Assess) -> None:
@@ -176,7 +193,7 @@ def test_times_say_between_which_ends_and_what_they_rest_on(with_entry: Callable
     assert table.basis.startswith("Time 1:")
     assert "overhead XVAL at level to overhead XVOR at level" in table.basis
     assert "no wind given: ground speed is true airspeed" in table.basis
-    assert "about kg" not in heads(assessment)
+    assert "fuel, about kg" not in heads(assessment)
     assert {row["time_rests_on"] for row in read(assessment)} == {"; ".join(times.notes)}
 
 
@@ -191,7 +208,7 @@ def test_a_sheet_brings_fuel_and_take_off_and_landing(with_entry: Callable[..., 
     assessment = with_entry(speed="N0430", level="F350", sheet=SHEET)
     times = of_route(assessment.route)
     assert "from take-off at XVAL to landing at XVOR, about " in leg_table(assessment).basis
-    shown = [int(kg.replace(",", "")) for kg in cells(assessment, "about kg")]
+    shown = [int(kg.replace(",", "")) for kg in cells(assessment, "fuel, about kg")]
     assert times.fuel_kg is not None
     assert sum(shown) == pytest.approx(times.fuel_kg, rel=0.01)
     assert "typical figures" in leg_table(assessment).basis
@@ -199,7 +216,7 @@ def test_a_sheet_brings_fuel_and_take_off_and_landing(with_entry: Callable[..., 
 
 def test_no_speed_is_no_time(with_entry: Callable[..., Assessment]) -> None:
     assessment = with_entry()
-    assert not {"time", "TAS kt", "GS kt", "about kg"} & set(heads(assessment))
+    assert not {"time", "TAS kt", "GS kt", "fuel, about kg"} & set(heads(assessment))
     assert leg_table(assessment).basis == ""
     assert leg_table(assessment).total[heads(assessment).index("NM")]
 
@@ -218,7 +235,7 @@ def test_a_procedure_shows_its_windows_limits_and_which_points_the_text_names(
     assessment = with_entry(**FLOWN)
     table = leg_table(assessment)
     ends = dict(zip(cells(assessment, "to"), table.rows, strict=True))
-    windows = dict(zip(cells(assessment, "to"), cells(assessment, "window"), strict=True))
+    windows = dict(zip(cells(assessment, "to"), cells(assessment, "height window"), strict=True))
     # the windows as resources/demo/README.md gives them
     assert (windows["SARNO"], windows["KEBUL"], windows["RIPAS"], windows["HUNSA"]) == (
         "FL200–FL240",
@@ -232,7 +249,7 @@ def test_a_procedure_shows_its_windows_limits_and_which_points_the_text_names(
     assert "KEBUL is on SARNO2; the text does not name it." in ends["KEBUL"].tip
     assert "RIPAS: 9,000 ft to 12,000 ft, coded by SARNO2." in ends["RIPAS"].tip
     limits = [leg.most_kt for leg in assessment.route.legs]
-    assert cells(assessment, "≤ kt") == ["" if kt is None else f"{kt:.0f}" for kt in limits]
+    assert cells(assessment, "most kt") == ["" if kt is None else f"{kt:.0f}" for kt in limits]
     assert any(limits)
     assert [row["end_named_in_text"] for row in read(assessment)].count("no") == 7
     levels = dict(zip(cells(assessment, "to"), cells(assessment, "level"), strict=True))
@@ -241,7 +258,7 @@ def test_a_procedure_shows_its_windows_limits_and_which_points_the_text_names(
 
 def test_a_stated_window_is_shown_and_said_to_be_stated(with_entry: Callable[..., Assessment]) -> None:
     assessment = with_entry(windows=(Window("TOVIK", None, 24_000.0), Window("SARNO", 5_000.0, 5_000.0)))
-    assert cells(assessment, "window") == ["", "", "", "≤ FL240", "5,000 ft", ""]
+    assert cells(assessment, "height window") == ["", "", "", "≤ FL240", "5,000 ft", ""]
     assert "TOVIK: at or below FL240, stated." in leg_table(assessment).rows[3].tip
     rows = read(assessment)
     assert [(row["window_low_ft"], row["window_high_ft"]) for row in rows][3:] == [
@@ -249,7 +266,7 @@ def test_a_stated_window_is_shown_and_said_to_be_stated(with_entry: Callable[...
         ("5000", "5000"),
         ("", ""),
     ]
-    assert "window" not in heads(with_entry())
+    assert "height window" not in heads(with_entry())
 
 
 def test_claimed_times_are_held_against_ours_only_with_a_wind(with_entry: Callable[..., Assessment]) -> None:
