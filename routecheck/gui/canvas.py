@@ -3,13 +3,14 @@ known here."""
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF, Qt, Signal
 from PySide6.QtGui import QTransform
 from PySide6.QtWidgets import QWidget
+
+from routecheck.gui.grip import NOTCH, Grip
 
 if TYPE_CHECKING:
     import numpy as np
@@ -21,10 +22,6 @@ if TYPE_CHECKING:
     Floats = NDArray[np.float64]
 
 _WIDEST_NM, _CLOSEST_NM = 22000.0, 2.0
-_NOTCH = 1.3
-"""By so much one notch of the wheel zooms."""
-_DRAG_PX = 4.0
-"""Until the mouse moved so far, pressing it is a click."""
 _STEP = 0.15
 """Share of the view that an arrow key moves."""
 _ARROWS = {
@@ -74,8 +71,7 @@ class Canvas(QWidget):
         self._scale = 1.0
         self._box: Box | None = None
         self._room = 0.0
-        self._grip: QPointF | None = None
-        self._dragging = False
+        self._grip = Grip()
 
     @property
     def follows(self) -> bool:
@@ -130,33 +126,26 @@ class Canvas(QWidget):
         """Zoom about the mouse."""
         notches = event.angleDelta().y() / 120.0
         if notches:
-            self.zoom(_NOTCH**-notches, event.position())
+            self.zoom(NOTCH**-notches, event.position())
         event.accept()
 
     def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
         """Grip the plane."""
-        if event.button() == Qt.MouseButton.LeftButton:
-            self._grip, self._dragging = event.position(), False
+        self._grip.press(event, event.position())
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802
         """Drag the plane along, else tell where the mouse is."""
-        spot = event.position()
-        if self._grip is None:
-            self.hovered.emit(spot)
-            return
-        moved = spot - self._grip
-        if not self._dragging and math.hypot(moved.x(), moved.y()) < _DRAG_PX:
-            return
-        self._dragging, self._grip = True, spot
-        self.setCursor(Qt.CursorShape.ClosedHandCursor)
-        self.move_by(-moved.x() / self._scale, moved.y() / self._scale)
+        if not self._grip.held:
+            self.hovered.emit(event.position())
+        elif moved := self._grip.dragged(event.position()):
+            self.setCursor(Qt.CursorShape.ClosedHandCursor)
+            self.move_by(-moved.x() / self._scale, moved.y() / self._scale)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:  # noqa: N802
         """Let go; where nothing was dragged it was a click."""
-        if event.button() != Qt.MouseButton.LeftButton or self._grip is None:
-            return
-        was_click, self._grip, self._dragging = not self._dragging, None, False
-        self.unsetCursor()
+        was_click = self._grip.let_go(event)
+        if not self._grip.held:
+            self.unsetCursor()
         if was_click:
             self.clicked.emit(event.position())
 

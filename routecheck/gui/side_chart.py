@@ -8,6 +8,7 @@ from PySide6.QtCore import QPoint, QPointF, QSize, Qt, Signal
 from PySide6.QtGui import QAccessible, QAccessibleEvent, QColor, QPainter, QPen
 from PySide6.QtWidgets import QLabel, QWidget
 
+from routecheck.gui.grip import NOTCH, Grip
 from routecheck.gui.marks import mark_size
 from routecheck.gui.side_frame import SideFrame, heights_in_view
 from routecheck.gui.side_layout import SideLayout, lay_out, name_rows, widest_label
@@ -28,8 +29,6 @@ if TYPE_CHECKING:
     from routecheck.present.screen import Screen
 
 _CLOSEST_NM = 2.0
-_NOTCH = 1.3
-_DRAG_PX = 4.0
 _REACH_PX = 8.0
 """How far off a point the mouse still counts."""
 _STEP = 0.15
@@ -56,8 +55,7 @@ class SideChart(QWidget):
         self._accepted: frozenset[int] = frozenset()
         self._pick: Pick | None = None
         self._seen: tuple[float, float] | None = None
-        self._grip: QPointF | None = None
-        self._dragging = False
+        self._grip = Grip()
         self._hair: float | None = None
         self._laid_out: tuple[SideFrame, SideLayout] | None = None
         self._read_out: QLabel | None = None
@@ -218,36 +216,28 @@ class SideChart(QWidget):
         """Zoom along the route about the mouse; sideways it moves along."""
         notches, aside = event.angleDelta().y() / 120.0, event.angleDelta().x() / 120.0
         if notches:
-            self.zoom(_NOTCH**-notches, self.frame().nm(event.position().x()))
+            self.zoom(NOTCH**-notches, self.frame().nm(event.position().x()))
         elif aside:
             self._move_by(-aside * _STEP)
         event.accept()
 
     def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
         """Grip the drawing."""
-        if event.button() == Qt.MouseButton.LeftButton:
-            self._grip, self._dragging = event.position(), False
+        self._grip.press(event, _along(event.position()))
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802
         """Drag the drawing along, else read out what lies under the mouse."""
-        spot = event.position()
-        if self._grip is None:
-            self._hover(spot)
-            return
-        moved = spot.x() - self._grip.x()
-        if self._dragging or abs(moved) >= _DRAG_PX:
-            self._dragging, self._grip = True, spot
+        if not self._grip.held:
+            self._hover(event.position())
+        elif moved := self._grip.dragged(_along(event.position())):
             first, last = self.seen()
-            by = -moved / self.frame().px_nm
+            by = -moved.x() / self.frame().px_nm
             self._say("")
             self.look(first + by, last + by)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:  # noqa: N802
         """Let go; where nothing was dragged it was a click."""
-        if event.button() != Qt.MouseButton.LeftButton or self._grip is None:
-            return
-        was_click, self._grip, self._dragging = not self._dragging, None, False
-        if was_click:
+        if self._grip.let_go(event):
             self._pick_at(event.position())
 
     def leaveEvent(self, event: QEvent) -> None:  # noqa: N802
@@ -279,7 +269,7 @@ class SideChart(QWidget):
         elif key in (_Key.Key_Home, _Key.Key_End):
             self._go_to(0 if key == _Key.Key_Home else len(self.view.points) - 1)
         elif key in (_Key.Key_Plus, _Key.Key_Minus):
-            self.zoom(1 / _NOTCH if key == _Key.Key_Plus else _NOTCH, self._picked_nm())
+            self.zoom(1 / NOTCH if key == _Key.Key_Plus else NOTCH, self._picked_nm())
         else:
             super().keyPressEvent(event)
 
@@ -392,3 +382,8 @@ class SideChart(QWidget):
     def _dress_read_out(self, label: QLabel) -> None:
         theme = self._theme
         label.setStyleSheet(f"background: {theme.pane}; color: {theme.ink}; border: 1px solid {theme.line};")
+
+
+def _along(spot: QPointF) -> QPointF:
+    """What of a spot counts here: only along the route is anything dragged."""
+    return QPointF(spot.x(), 0.0)
