@@ -4,7 +4,9 @@ import datetime as dt
 import random
 from collections import Counter
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
+
+from scores import Score
 
 from routecheck.assess import assess
 from routecheck.intended.digits import swapped
@@ -29,25 +31,6 @@ class Planted:
     meant: Entry
     typed: Entry
     checks: tuple[str, ...]
-
-
-@dataclass
-class Score:
-    """What came of the errors of a kind."""
-
-    planted: int = 0
-    flagged: int = 0
-    first: int = 0
-    three: int = 0
-    silent: int = 0
-    wrong: int = 0
-    not_first: list[Planted] = field(default_factory=list)
-
-    def row(self, name: str) -> str:
-        """A row of the table; shares of those flagged, but the first."""
-        parts = (self.first, self.three, self.silent, self.wrong)
-        shares = [self.flagged / max(self.planted, 1), *(part / max(self.flagged, 1) for part in parts)]
-        return f"{name:40s} {self.planted:5d}  " + "  ".join(f"{share:7.1%}" for share in shares)
 
 
 # ---- routes in order
@@ -300,7 +283,7 @@ def judged(score: Score, planted: Planted, library: Library) -> None:
     score.silent += bool(found) and not offers
     score.wrong += bool(offers) and not any(right)
     if found and right[:1] != [True]:
-        score.not_first.append(planted)
+        score.to_look_at.append(planted)
 
 
 def _same(one: Entry, other: Entry) -> bool:

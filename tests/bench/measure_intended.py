@@ -7,7 +7,8 @@ import datetime as dt
 import random
 import zlib
 from collections import Counter
-from dataclasses import dataclass, field
+
+from scores import Score
 
 from routecheck.assess import assess, assess_many
 from routecheck.drill.planters import ENDS, PLANTERS, POSITION_KINDS, plant, with_position
@@ -19,22 +20,6 @@ from routecheck.settings import Settings
 DAY = dt.date(2023, 2, 1)
 IN_ORDER = (None, Trouble.SEVERAL)
 BINS = ((15, "10–15 NM"), (25, "15–25 NM"), (50, "25–50 NM"), (150, "50–150 NM"), (1e9, "over 150 NM"))
-
-
-@dataclass
-class Score:
-    planted: int = 0
-    flagged: int = 0
-    first: int = 0
-    three: int = 0
-    silent: int = 0
-    wrong: int = 0
-    missed: list = field(default_factory=list)
-
-    def row(self, name):
-        n, f = self.planted, max(self.flagged, 1)
-        shares = (self.flagged / max(n, 1), self.first / f, self.three / f, self.silent / f, self.wrong / f)
-        return f"{name:34s} {n:5d}  " + "  ".join(f"{share:7.1%}" for share in shares)
 
 
 def half(entry):
@@ -118,7 +103,7 @@ def entry_errors(routes, library, cases, seed=1):
             if told_apart:
                 _add(score, verdict)
             if not verdict[0]:
-                score.missed.append((planted.entry.departure, planted.entry.destination, planted.entry.route))
+                score.to_look_at.append((planted.entry.departure, planted.entry.destination, planted.entry.route))
     return by_kind, by_size
 
 

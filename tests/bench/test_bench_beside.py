@@ -11,7 +11,8 @@ import zlib
 from collections.abc import Iterator
 
 import pytest
-from measure_beside import Score, measured
+from measure_beside import measured
+from scores import Score
 
 from routecheck.library.gazetteer import Library
 from routecheck.model import Entry
@@ -35,7 +36,7 @@ def printed(request: pytest.FixtureRequest, scores: dict[str, Score]) -> Iterato
     yield
     with request.config.pluginmanager.getplugin("capturemanager").global_and_fixture_disabled():
         sys.stdout.write(f"\n{'':40s} cases  flagged    first    three   silent    wrong\n")
-        sys.stdout.writelines(f"{score.row(name)}\n" for name, score in scores.items())
+        sys.stdout.writelines(f"{score.row(name, 40)}\n" for name, score in scores.items())
 
 
 def test_every_kind_was_planted_often_enough_to_say_anything(scores: dict[str, Score]) -> None:
