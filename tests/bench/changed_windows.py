@@ -23,7 +23,7 @@ from routecheck.reckon.windows import field_ft, gradients, in_force
 
 CHECKS = (
     "windows-conflict", "climb-in-arrival", "descent-in-departure", "steep", "window-error", "window-upside-down",
-    "level-never-reached"
+    "level-never-reached", "above-ceiling",
 )  # fmt: skip
 DAY = dt.date(2023, 2, 1)
 """Within the cycle of the country file."""
