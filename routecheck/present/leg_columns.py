@@ -287,7 +287,7 @@ WINDOW: Group = [
     (Column("", "window_high_ft"), (_nothing, _bound(1))),
 ]
 LIMIT: Group = [
-    (Column("most kt", "speed_at_most_kt", tip="at most this indicated speed, as coded"), _plain(_limit("most_kt")))
+    (Column("limit kt", "speed_at_most_kt", tip="at most this indicated speed, as coded"), _plain(_limit("most_kt")))
 ]
 LEAST_SPEED: Group = [
     (Column("least kt", "speed_at_least_kt", tip="at least this indicated speed, as coded"), _plain(_limit("least_kt")))

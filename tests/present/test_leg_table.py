@@ -249,7 +249,7 @@ def test_a_procedure_shows_its_windows_limits_and_which_points_the_text_names(
     assert "KEBUL is on SARNO2; the text does not name it." in ends["KEBUL"].tip
     assert "RIPAS: 9,000 ft to 12,000 ft, coded by SARNO2." in ends["RIPAS"].tip
     limits = [leg.most_kt for leg in assessment.route.legs]
-    assert cells(assessment, "most kt") == ["" if kt is None else f"{kt:.0f}" for kt in limits]
+    assert cells(assessment, "limit kt") == ["" if kt is None else f"{kt:.0f}" for kt in limits]
     assert any(limits)
     assert [row["end_named_in_text"] for row in read(assessment)].count("no") == 7
     levels = dict(zip(cells(assessment, "to"), cells(assessment, "level"), strict=True))
