@@ -13,7 +13,7 @@ from routecheck.wording import listing, nm
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
-    from routecheck.model import Assessment, BestEdit, Correction, Entry
+    from routecheck.model import Assessment, Beside, BestEdit, Correction, Entry
 
 BEST_EDIT = "best-edit"
 BEYOND_DOUBT = 5.0
@@ -25,6 +25,7 @@ MOST = 3
 MOST_WORDS = 3
 _RANK = {Weight.WRONG: 3, Weight.DOUBTFUL: 2, Weight.NOTE: 1}
 Key = tuple[str, tuple[str, ...]]
+_Cure = tuple[str, tuple["Beside", ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,18 +197,19 @@ def _joined(assessment: Assessment, spans: tuple[Span, ...], changed: Span | Non
 def _one_cause(assessment: Assessment) -> Assessment:
     """One cause, one finding: of the findings that the same correction clears, only those most to the point stay.
 
-    A finding that names its words goes before the best edit, and the best edit before one about the whole route.
+    Of a correction in the text a finding that names words goes before the best edit, and the best edit before one about
+    the whole route; where only the aerodromes are corrected it is the other way round.
     """
-    causes: dict[str, tuple[int, str]] = {}
+    causes: dict[_Cure, tuple[int, str]] = {}
     for finding in assessment.findings:
         if finding.likely_intended and is_heavy(finding):
             rank = (_to_the_point(finding), finding.check)
-            route = finding.likely_intended[0].route
-            causes[route] = min(causes.get(route, rank), rank)
+            cure = _cure(finding)
+            causes[cure] = min(causes.get(cure, rank), rank)
     kept: list[Finding] = []
     dropped: list[NotChecked] = []
     for finding in assessment.findings:
-        best, check = causes[finding.likely_intended[0].route] if finding.likely_intended else (0, "")
+        best, check = causes[_cure(finding)] if finding.likely_intended else (0, "")
         if check and _to_the_point(finding) > best:
             dropped.append(NotChecked(finding.spans, f"explained by {check}", finding.check))
         else:
@@ -215,11 +217,18 @@ def _one_cause(assessment: Assessment) -> Assessment:
     return _without(assessment, kept, dropped) if dropped else assessment
 
 
+def _cure(finding: Finding) -> _Cure:
+    """What is proposed first: the text and what stands beside it."""
+    first = finding.likely_intended[0]
+    return first.route, first.beside
+
+
 def _to_the_point(finding: Finding) -> int:
-    """0 = names its words, 1 = the best edit, 2 = about the whole route; what contradicts the data always stays."""
+    """0 = speaks of what would be corrected, 1 = the best edit, 2 = of what follows; contradictions always stay."""
     if finding.check == BEST_EDIT:
         return 1
-    return 2 if not finding.spans and finding.weight is not Weight.WRONG else 0
+    of_text = any(proposal.span is not None for proposal in finding.likely_intended)
+    return 0 if bool(finding.spans) == of_text or finding.weight is Weight.WRONG else 2
 
 
 def _without(assessment: Assessment, kept: list[Finding], dropped: list[NotChecked]) -> Assessment:

@@ -149,12 +149,28 @@ def test_a_correction_that_raises_something_heavier_is_tried_and_not_proposed():
 @settings(max_examples=80)
 @given(planted)
 def test_one_correction_stands_under_one_cause(error):
-    """The best edit's own finding never stands beside one that names its words and offers the same correction."""
+    """The best edit's own finding never stands beside one that names what the same correction would change."""
     assume(error is not None)
-    firsts = [(f.check, f.likely_intended[0].route, f.spans) for f in heavy(said(error.entry)) if f.likely_intended]
-    own = {route for check, route, _ in firsts if check == proposals.BEST_EDIT}
-    others = {route for check, route, spans in firsts if check != proposals.BEST_EDIT and spans}
+    firsts = [(f.check, f.likely_intended[0], bool(f.spans)) for f in heavy(said(error.entry)) if f.likely_intended]
+    own = {(p.route, p.beside) for check, p, _ in firsts if check == proposals.BEST_EDIT}
+    others = {(p.route, p.beside) for check, p, words in firsts if check != proposals.BEST_EDIT and words == bool(p.span)}
     assert not own & others
+
+
+@pytest.mark.parametrize(
+    ("entry", "cause"),
+    [
+        (Entry("LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS", "XVOR", "XVAL"), "ends-exchanged"),
+        (Entry("LENDU UM12 TOVIK UM12 DUL", "XVAL", "XVSU"), "best-edit"),
+    ],
+    ids=["ends exchanged", "airport letter"],
+)
+def test_of_a_mistaken_aerodrome_the_aerodrome_is_spoken_of_not_the_bend_it_makes(entry, cause):
+    answer = said(entry)
+    (finding,) = heavy(answer)
+    assert (finding.check, finding.spans) == (cause, ())
+    explained = [n for n in answer.not_checked if n.check == "dogleg"]
+    assert {n.because for n in explained} == {f"explained by {cause}"}
 
 
 @pytest.mark.parametrize("entry", CLEAN, ids=lambda e: e.route)
