@@ -28,14 +28,14 @@ def fields(path: Path) -> dict[str, Any]:
 
 
 def meant(path: Path) -> dict[str, Any]:
-    """The fields as they were meant, by the first line: a route, a day "off_block 2026-12-03", or a key and value."""
+    """The fields as meant, by the first line: a route, a day "off_block 2026-12-03", or keys with their values."""
     line = path.read_text("utf-8").splitlines()[0]
     assert line.startswith(_MEANT)
     text = line.removeprefix(_MEANT)
     if text.startswith("off_block "):
         day = dt.date.fromisoformat(text.split()[1])
         return fields(path) | {"off_block": dt.datetime.combine(day, dt.time(14, 30), dt.UTC)}
-    return fields(path) | (tomllib.loads(text) if re.match("[a-z_]+ = ", text) else {"route": text})
+    return fields(path) | (tomllib.loads(f"it = {{{text}}}")["it"] if re.match("[a-z_]+ = ", text) else {"route": text})
 
 
 def entry(sample: dict[str, Any]) -> Entry:

@@ -8,15 +8,18 @@ import pytest
 from sample_files import FOLDER, entry, fields, meant
 
 from routecheck.assess import assess
+from routecheck.drill.planters import ENDS, PLANTERS
 from routecheck.intended.entries import with_proposal
 from routecheck.library import gazetteer
 from routecheck.model import Entry, Finding, Weight, Window
 from routecheck.settings import Settings
 
 FIRST = {
-    "airway-digits-swapped", "demo", "digits-swapped", "exit-beyond-the-break", "exit-on-the-neighbour",
-    "misspelt-name", "neighbours-swapped", "point-repeated", "runway-not-served", "superseded-star",
-    "transition-that-does-not-join", "window-a-tenth",
+    "airway-digits-swapped", "demo", "digit-changed", "digits-swapped", "ends-exchanged", "entry-too-early",
+    "exit-beyond-the-break", "exit-on-the-neighbour", "half-a-degree-off", "latitude-for-longitude",
+    "look-alike-airport", "look-alike-name", "misspelt-name", "neighbours-swapped", "other-hemisphere",
+    "point-repeated", "points-exchanged", "runway-not-served", "superseded-star", "transition-that-does-not-join",
+    "window-a-tenth",
 }  # fmt: skip
 NOT_FIRST = {"minutes-75": "00057E, two digits swapped, is the likelier error and lies as near the line as 00045E"}
 ANOTHER_FIRST = {
@@ -52,6 +55,23 @@ def the_finding(entry: Entry) -> Finding:
     answer = assess(entry, gazetteer.demo(), Settings(), dt.date(2026, 11, 25))
     (finding,) = (f for f in answer.findings if f.weight is not Weight.NOTE)
     return finding
+
+
+SHOWS = {
+    "letter to a known name": "look-alike-name", "letter to an unknown name": "misspelt-name",
+    "points exchanged": "points-exchanged", "point repeated": "point-repeated",
+    "airway number": "airway-digits-swapped", "exit too far": "exit-beyond-the-break",
+    "entry too far": "entry-too-early", "procedure number": "superseded-star", "position digit": "digit-changed",
+    "position digits swapped": "digits-swapped", "position hemisphere": "other-hemisphere",
+    "latitude and longitude exchanged": "latitude-for-longitude", "half degree": "half-a-degree-off",
+    "ends exchanged": "ends-exchanged", "airport letter": "look-alike-airport",
+}  # fmt: skip
+"""Which sample shows each kind of entry error that is measured."""
+
+
+def test_each_kind_of_entry_error_is_shown_with_what_was_meant_proposed_first() -> None:
+    assert set(SHOWS) == {*PLANTERS, *ENDS}
+    assert set(SHOWS.values()) <= FIRST
 
 
 def test_every_planted_sample_is_told_of_here() -> None:
