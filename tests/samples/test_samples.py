@@ -84,7 +84,7 @@ def test_planted_routes_reach_most_checks_of_those_that_speak_up() -> None:
     assert struck == {
         "unread-word", "impossible-position", "speed-or-level-form", "misplaced-word", "unknown-name", "same-name",
         "unknown-airway", "off-airway", "airway-broken", "airways-apart", "unknown-procedure", "procedure-elsewhere",
-        "repeated-point", "dogleg", "best-edit", "data-not-current",
+        "repeated-point", "dogleg", "best-edit", "ends-exchanged", "data-not-current",
         "runway-not-served", "join-gap", "window-error", "windows-conflict", "level-never-reached", "airway-level",
     }  # fmt: skip
 
