@@ -22,9 +22,10 @@ from routecheck.wording import listing, short
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Callable, Iterable, Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
     from routecheck.checks.catalogue import Check
+    from routecheck.intended.proposals import Again
     from routecheck.library.gazetteer import Library
     from routecheck.model import Assessment, Entry, Route
     from routecheck.settings import Settings
@@ -39,9 +40,9 @@ def assess_many(
     """Assess routes in input order, `chunk` at a time. What is said of a route does not depend on the chunk."""
     checks = collect()
 
-    def again(entry: Entry) -> Assessment:
-        """A corrected route assessed by the checks alone, without asking for corrections again."""
-        return run(_routes([entry], library, today)[0], checks, settings.limits)
+    def again(corrected: Sequence[Entry]) -> list[Assessment]:
+        """Corrected routes assessed by the checks alone, without asking for corrections again."""
+        return [run(route, checks, settings.limits) for route in _routes(corrected, library, today)]
 
     waiting = (_with_sheet(entry, settings) for entry in entries)
     while group := list(islice(waiting, chunk)):
@@ -66,7 +67,7 @@ def assess(entry: Entry, library: Library, settings: Settings, today: dt.date) -
     return next(assess_many([entry], library, settings, today))
 
 
-def _routes(group: list[Entry], library: Library, today: dt.date) -> list[Route]:
+def _routes(group: Sequence[Entry], library: Library, today: dt.date) -> list[Route]:
     dates = [entry_date(entry, today) for entry in group]
     resolved = [resolve(read_route(e), library, d) for e, d in zip(group, dates, strict=True)]
     return [with_minima(route, library) for route in reckon(resolved, dates)]
@@ -91,9 +92,7 @@ def _with_edits(route: Route, library: Library) -> Route:
     return replace(route, best_edits=found[:most], edits_not_tried=len(found[most:])) if found else route
 
 
-def _with_corrections(
-    route: Route, checks: Sequence[Check], again: Callable[[Entry], Assessment], settings: Settings
-) -> Assessment:
+def _with_corrections(route: Route, checks: Sequence[Check], again: Again, settings: Settings) -> Assessment:
     """Run the checks and try the corrections; what does not hold when tried is taken back, and the checks run again."""
     assessment = with_proposals(run(route, checks, settings.limits), again)
     held = proven(assessment)

@@ -20,10 +20,9 @@ from routecheck.wording import listing
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
 
+    from routecheck.intended.proposals import Again
     from routecheck.library.gazetteer import Library
-    from routecheck.model import Assessment, Entry, Finding
-
-    Again = Callable[[Entry], Assessment]
+    from routecheck.model import Assessment, Finding
 
 ABOUT_EQUAL = 0.5
 """Options nearer to each other than this are about equal: all of them are named, or none."""
@@ -69,7 +68,7 @@ class _Held:
 
 
 def with_beside(assessment: Assessment, library: Library, again: Again) -> Assessment:
-    """The same assessment with such proposals under the findings that have none. `again` assesses an entry."""
+    """The same assessment with such proposals under the findings that have none. `again` assesses entries."""
     asked = [f for f in assessment.findings if f.check in OPTIONS and _may_have_more(f) and is_heavy(f)]
     if not asked or len(assessment.route.resolved.stops) > MOST_STOPS:
         return assessment
@@ -128,8 +127,8 @@ def _listed(clearing: list[_Held]) -> str:
 def _tried(asked: Asked, again: Again) -> Iterator[_Held]:
     before, unsure = _told(asked.assessment), _unsure(asked.assessment)
     explained = _unsure(asked.assessment, "explained by ")
-    for option in _distinct(asked, OPTIONS[asked.finding.check](asked)):
-        after = again(option.made_in(asked.entry))
+    options = _distinct(asked, OPTIONS[asked.finding.check](asked))
+    for option, after in zip(options, again([option.made_in(asked.entry) for option in options]), strict=True):
         now = _told(after)
         lost = _unsure(after) - unsure
         gone = (key for key, finding in before.items() if is_heavy(finding) and key not in now)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -11,7 +12,7 @@ from routecheck.slips.costs import WORTH_SAYING
 from routecheck.wording import listing, nm
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator
+    from collections.abc import Iterator
 
     from routecheck.model import Assessment, Beside, BestEdit, Correction, Entry
 
@@ -26,6 +27,7 @@ MOST_WORDS = 3
 _RANK = {Weight.WRONG: 3, Weight.DOUBTFUL: 2, Weight.NOTE: 1}
 Key = tuple[str, tuple[str, ...]]
 _Cure = tuple[str, tuple["Beside", ...]]
+Again = Callable[[Sequence["Entry"]], Iterable["Assessment"]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,8 +40,29 @@ class _Tried:
     cleared: frozenset[Key]
 
 
-def with_proposals(assessment: Assessment, again: Callable[[Entry], Assessment]) -> Assessment:
-    """The same assessment with the corrections that hold, under the findings they clear. `again` assesses an entry."""
+@dataclass(frozen=True, slots=True)
+class _Trial:
+    """What is assessed again for one stretch: the corrections made in `part` of the entry, which starts at `offset`.
+
+    A part is assessed as typed too, to compare with; the whole entry was already.
+    """
+
+    best: BestEdit
+    here: dict[Key, Finding]
+    part: Entry
+    offset: int
+    corrections: tuple[Correction, ...]
+    whole: bool
+
+    @property
+    def entries(self) -> list[Entry]:
+        """What is to be assessed, in this order: the part as typed unless it is the whole, then with each correction."""
+        corrected = [_corrected(self.part, correction, self.offset) for correction in self.corrections]
+        return corrected if self.whole else [self.part, *corrected]
+
+
+def with_proposals(assessment: Assessment, again: Again) -> Assessment:
+    """The same assessment with the corrections that hold, under the findings they clear. `again` assesses entries."""
     heavy = [f for f in assessment.findings if is_heavy(f)]
     if not heavy or not assessment.route.best_edits:
         return assessment
@@ -63,26 +86,34 @@ def _at(correction: Correction, spans: set[Span], *, at_no_word: bool) -> bool:
     return any(span.overlaps(correction.span) for span in spans)
 
 
-def _tried(assessment: Assessment, again: Callable[[Entry], Assessment]) -> Iterator[_Tried]:
-    """Every correction of the stretches that have something to clear, each assessed once."""
-    heavy = {_key(assessment, f): f for f in assessment.findings if is_heavy(f)}
-    for best in assessment.route.best_edits:
-        here = {key: f for key, f in heavy.items() if _concerns(assessment, f, best)}
-        if not here:
-            continue
-        entry, offset = _part(assessment, best)
-        as_typed = assessment if entry is assessment.route.entry else again(entry)
-        before = here if as_typed is assessment else _heavy(as_typed)
-        for correction in (c for c in best.corrections if c.gain > WORTH_SAYING):
-            after = again(_corrected(entry, correction, offset))
+def _tried(assessment: Assessment, again: Again) -> Iterator[_Tried]:
+    """Every correction of the stretches that have something to clear that holds; all are assessed in one call."""
+    heavy = _heavy(assessment)
+    trials = list(_trials(assessment, heavy))
+    answers = iter(again([entry for trial in trials for entry in trial.entries]))
+    for trial in trials:
+        as_typed = assessment if trial.whole else next(answers)
+        before = trial.here if trial.whole else _heavy(as_typed)
+        for correction in trial.corrections:
+            after = next(answers)
             now = _heavy(after)
-            gone = here.keys() - now.keys() - _unsure(after)
-            own = _explains_as_well(best.corrections[0], correction)
+            gone = trial.here.keys() - now.keys() - _unsure(after)
+            own = _explains_as_well(trial.best.corrections[0], correction)
             cleared = {key for key in gone if (own if key[0] == BEST_EDIT else key in before)}
             raised = [now[key] for key in now.keys() - before.keys() - heavy.keys()]
             if cleared and not _too_heavy(raised, [heavy[key] for key in cleared], correction):
                 longer = after.route.totals.distance_nm - as_typed.route.totals.distance_nm
-                yield _Tried(best, correction, _proposal(assessment, correction, longer, cleared), frozenset(cleared))
+                proposal = _proposal(assessment, correction, longer, cleared)
+                yield _Tried(trial.best, correction, proposal, frozenset(cleared))
+
+
+def _trials(assessment: Assessment, heavy: dict[Key, Finding]) -> Iterator[_Trial]:
+    for best in assessment.route.best_edits:
+        here = {key: f for key, f in heavy.items() if _concerns(assessment, f, best)}
+        if here:
+            part, offset = _part(assessment, best)
+            worth = tuple(c for c in best.corrections if c.gain > WORTH_SAYING)
+            yield _Trial(best, here, part, offset, worth, whole=part is assessment.route.entry)
 
 
 def _explains_as_well(best: Correction, other: Correction) -> bool:
