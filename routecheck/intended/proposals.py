@@ -56,7 +56,7 @@ class _Trial:
 
     @property
     def entries(self) -> list[Entry]:
-        """What is to be assessed, in this order: the part as typed unless it is the whole, then with each correction."""
+        """What is assessed, in this order: the part as typed unless it is the whole, then with each correction."""
         corrected = [_corrected(self.part, correction, self.offset) for correction in self.corrections]
         return corrected if self.whole else [self.part, *corrected]
 
