@@ -163,17 +163,22 @@ def first(finding):
 
 
 @pytest.mark.parametrize(
-    ("entry", "cause"),
+    ("entry", "cause", "marked"),
     [
-        (Entry("LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS", "XVOR", "XVAL"), "ends-exchanged"),
-        (Entry("LENDU UM12 TOVIK UM12 DUL", "XVAL", "XVSU"), "best-edit"),
+        (
+            Entry("LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS", "XVOR", "XVAL"),
+            "ends-exchanged",
+            "XVOR XVAL",
+        ),
+        (Entry("LENDU UM12 TOVIK UM12 DUL", "XVAL", "XVSU"), "best-edit", "XVSU"),
     ],
     ids=["ends exchanged", "airport letter"],
 )
-def test_of_a_mistaken_aerodrome_the_aerodrome_is_spoken_of_not_the_bend_it_makes(entry, cause):
+def test_of_a_mistaken_aerodrome_the_aerodrome_is_spoken_of_not_the_bend_it_makes(entry, cause, marked):
     answer = said(entry)
     (finding,) = heavy(answer)
     assert (finding.check, finding.spans) == (cause, ())
+    assert [answer.route.points[i].text for i in finding.points] == marked.split()
     explained = [n for n in answer.not_checked if n.check == "dogleg"]
     assert {n.because for n in explained} == {f"explained by {cause}"}
 

@@ -61,8 +61,15 @@ def _finding(route: Route, best: BestEdit, first: Correction) -> Finding:
     )
     weight = Weight.WRONG if first.defects > 0 else Weight.DOUBTFUL
     words = [i for i, word in enumerate(route.parsed.words) if _inside(word.span, first.span)]
-    points = points_of_stops(route, *range(best.first + 1, best.last))
-    return Finding(spans_of_words(route, *_ends(words)), message, weight, facts, points=points)
+    return Finding(spans_of_words(route, *_ends(words)), message, weight, facts, points=_points(route, best, first))
+
+
+def _points(route: Route, best: BestEdit, first: Correction) -> tuple[int, ...]:
+    """Where the mark goes: the points inside the stretch, or the aerodromes that are in doubt."""
+    if first.span is not None:
+        return points_of_stops(route, *range(best.first + 1, best.last))
+    ends = ((first.departure, 0), (first.destination, len(route.points) - 1))
+    return tuple(point for meant, point in ends if meant and meant != route.points[point].text)
 
 
 def _name(correction: Correction) -> str:

@@ -62,7 +62,8 @@ def ends_exchanged(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
             f"{nm(as_typed - exchanged)} shorter at its ends. Departure and destination may be exchanged."
         )
         facts = (Fact("shorter with the ends exchanged", round(as_typed - exchanged, 1), "NM"),)
-        yield Finding((), message, Weight.WRONG if _procedures_agree(route) else Weight.DOUBTFUL, facts)
+        weight = Weight.WRONG if _procedures_agree(route) else Weight.DOUBTFUL
+        yield Finding((), message, weight, facts, points=(0, len(route.points) - 1))
 
 
 def _procedures_agree(route: Route) -> bool:
