@@ -17,15 +17,6 @@ LEAST_SAVED_NM = 5.0
 """What exchanging the ends must save there to be tried, unless something there contradicts the data."""
 
 
-def ends_in_doubt(drawn: Sketch) -> set[int]:
-    """The aerodromes (first or last stop) that may be mistaken, by what costs little to ask."""
-    last = len(drawn.nodes) - 1
-    if last < 2:
-        return set()
-    found = {end for end in (0, last) if may_be_mistaken(drawn, end)}
-    return found | ({0} if may_be_exchanged(drawn) else set())
-
-
 def may_be_mistaken(drawn: Sketch, end: int) -> bool:
     """Whether the aerodrome that is that stop lies oddly: no procedure of it proves it, and its neighbour is far."""
     link = drawn.resolved.links[min(end, len(drawn.ways) - 1)]

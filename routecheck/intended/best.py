@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from routecheck.intended.candidates import candidates
 from routecheck.intended.ends import end_candidates
 from routecheck.intended.sketch import sketch
+from routecheck.intended.suspects import suspects
 from routecheck.model import BestEdit, Correction
 from routecheck.slips.costs import WORTH_SAYING
 
@@ -25,9 +26,7 @@ KEPT = 3
 def best_edits(resolved: ResolvedRoute, library: Library) -> tuple[BestEdit, ...]:
     """The best corrections of each stretch, best stretch first; stretches share no leg."""
     drawn = sketch(resolved, library)
-    if not drawn.suspects:
-        return ()
-    tried = candidates(drawn) + end_candidates(drawn)
+    tried = candidates(drawn, suspects(drawn)) + end_candidates(drawn)
     waiting = sorted((e for e in tried if e.gain > WORTH_SAYING - CLEAR_GAP), key=lambda e: -e.gain)
     stretches: list[list[Edit]] = []
     for one in waiting:

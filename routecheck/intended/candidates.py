@@ -22,7 +22,7 @@ from routecheck.slips import positions, words
 from routecheck.slips.costs import COST, Slip
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
 
     from routecheck.intended.sketch import Sketch
     from routecheck.intended.sphere import Vector
@@ -37,11 +37,11 @@ LEAST_APART_NM = 3.0
 """Points nearer each other than this (a radial point beside its fix) are not said to be exchanged."""
 
 
-def candidates(drawn: Sketch) -> list[Edit]:
-    """All corrections tried, in no order."""
+def candidates(drawn: Sketch, suspects: Iterable[int]) -> list[Edit]:
+    """All corrections tried at the suspect stops, in no order."""
     scorer = Scorer(drawn)
     found: list[Edit] = []
-    for index in sorted(drawn.suspects):
+    for index in suspects:
         word = _word(drawn, index)
         if word is not None and _anchored(drawn, index):
             found += _exchanged(scorer, index, word)
@@ -50,7 +50,7 @@ def candidates(drawn: Sketch) -> list[Edit]:
                 found += _digits(scorer, index, word)
                 found += _exits(scorer, index, word)
                 found += _entries(scorer, index, word)
-        if index < len(drawn.ways):
+        if index < len(drawn.ways) and drawn.resolved.links[index].trouble is not None:
             found += _airway_number(scorer, index)
             found += _procedure_number(scorer, index)
     return found
@@ -241,7 +241,7 @@ def _airway_number(scorer: Scorer, index: int) -> Iterator[Edit]:
     drawn = scorer.drawn
     link, way = drawn.resolved.links[index], drawn.ways[index]
     start, end = drawn.nodes[index], drawn.nodes[index + 1]
-    if way.via is not Via.AIRWAY or link.trouble is None or start is None or end is None or not link.words:
+    if way.via is not Via.AIRWAY or start is None or end is None or not link.words:
         return
     word = drawn.resolved.parsed.words[link.words[-1]]
     for name, slip in words.designators_off(way.name, drawn.library.airway_names()):

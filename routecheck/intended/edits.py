@@ -71,6 +71,8 @@ class Scorer:
 
     def __init__(self, drawn: Sketch) -> None:
         self.drawn = drawn
+        ways = drawn.ways
+        self._curable = frozenset([i for i in drawn.flawed if ways[i].pieces or ways[i].branches is not None])
         self._as_typed: dict[tuple[int, int], Looks] = {}
         self._bends: dict[tuple[int, int], float] = {}
         self._sound: dict[tuple[int, int], float | None] = {}
@@ -84,12 +86,8 @@ class Scorer:
             known = self._as_typed[first, last] = self.drawn.looks(first, last)
         return known
 
-    def broken(self, index: int) -> bool:
-        """Whether anything beside a stop contradicts the data as typed, or a procedure is not joined there."""
-        return self.sound(index - 1, index + 1) is None
-
     def sound(self, first: int, last: int) -> float | None:
-        """The length of a stretch as typed, NM; None where a stop of it is not placed or a link is flawed."""
+        """The length of a stretch as typed, NM; None where a stop is not placed or other places may cure a link."""
         key = (first, last)
         if key not in self._sound:
             self._sound[key] = self._measured(first, last)
@@ -99,7 +97,7 @@ class Scorer:
         drawn = self.drawn
         at = drawn.line.at[first : last + 1]
         start, end = at[0], at[-1]
-        if start is None or end is None or None in at or not drawn.flawed.isdisjoint(range(first, last)):
+        if start is None or end is None or None in at or not self._curable.isdisjoint(range(first, last)):
             return None
         return drawn.line.along[end] - drawn.line.along[start]
 

@@ -1,4 +1,4 @@
-"""A resolved route as scoring needs it: nodes and ways, what lies just outside a stretch, which stops look suspect."""
+"""A resolved route as scoring needs it: nodes and ways, and what lies just outside a stretch."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks.airways.off_airway import AHEAD, FURTHER
 from routecheck.intended import sphere
-from routecheck.intended.airports import ends_in_doubt
 from routecheck.intended.branches import branches
 from routecheck.intended.plausibility import Looks, Way, looks
 from routecheck.model import Place, Trouble, Via
@@ -20,11 +19,6 @@ if TYPE_CHECKING:
     from routecheck.intended.sphere import Vector
     from routecheck.library.gazetteer import Library
     from routecheck.model import ResolvedRoute, Stop
-
-SUSPECT_ADDED_NM = 4.0
-SUSPECT_TURN_DEG = 25.0
-MOST_SUSPECTS = 60
-"""A stop that adds and turns less than this is not looked at: in a trial no planted error was lost by it."""
 
 
 @value
@@ -44,8 +38,7 @@ class Line:
 class Sketch:
     """`nodes[i]` is the place of `stops[i]`, `ways[i]` joins it to the next.
 
-    `suspects` are the stops at which corrections are tried; `flawed` the links that contradict the data, or a procedure
-    that the route does not join.
+    `flawed` are the links that contradict the data, or a procedure that the route does not join.
     """
 
     resolved: ResolvedRoute
@@ -54,7 +47,6 @@ class Sketch:
     ways: tuple[Way, ...]
     line: Line
     flawed: frozenset[int]
-    suspects: frozenset[int]
 
     @property
     def stops(self) -> tuple[Stop, ...]:
@@ -98,14 +90,11 @@ class Sketch:
 
 
 def sketch(resolved: ResolvedRoute, library: Library) -> Sketch:
-    """Draw a resolved route as nodes and ways, with its suspect stops."""
-    nodes = tuple(stop.place for stop in resolved.stops)
-    ways = tuple(_way(index, resolved, library) for index in range(len(resolved.links)))
-    flawed = frozenset(i for i, way in enumerate(ways) if _is_flawed(way, i, resolved))
-    line = _line(resolved, nodes, ways)
-    bare = Sketch(resolved, library, nodes, ways, line, flawed, frozenset())
-    suspects = frozenset(_suspects(bare) | ends_in_doubt(bare))
-    return Sketch(resolved, library, nodes, ways, line, flawed, suspects) if suspects else bare
+    """Draw a resolved route as nodes and ways."""
+    nodes = tuple([stop.place for stop in resolved.stops])
+    ways = tuple([_way(index, resolved, library) for index in range(len(resolved.links))])
+    flawed = frozenset([i for i, way in enumerate(ways) if _is_flawed(way, i, resolved)])
+    return Sketch(resolved, library, nodes, ways, _line(resolved, nodes, ways), flawed)
 
 
 def _line(resolved: ResolvedRoute, nodes: Sequence[Place | None], ways: Sequence[Way]) -> Line:
@@ -165,44 +154,3 @@ def _branches(index: int, resolved: ResolvedRoute, library: Library) -> Branches
     if found and join and index in (0, len(resolved.links) - 1):
         found.remember(join, link.followed.points)
     return found
-
-
-def _suspects(drawn: Sketch) -> set[int]:
-    """Stops that bend the route, are not placed or sit at a defect, and their neighbours; the worst of very many."""
-    found: dict[int, float] = {}
-    for index, link in enumerate(drawn.resolved.links):
-        if index in drawn.flawed or link.trouble not in (None, Trouble.OUT_OF_PLACE, Trouble.SEVERAL):
-            found[index] = found[index + 1] = math.inf
-    last = len(drawn.nodes) - 1
-    for index, node in enumerate(drawn.nodes):
-        bend = math.inf if node is None else _bend(drawn, index) if 0 < index < last else 0.0
-        if bend:
-            found[index] = max(bend, found.get(index, 0.0))
-    worst = sorted(found, key=lambda index: -found[index])[:MOST_SUSPECTS]
-    return {near for index in worst for near in (index - 1, index, index + 1) if 0 <= near <= last}
-
-
-def _bend(drawn: Sketch, index: int) -> float:
-    """The NM that a stop adds where it turns enough to be suspect (a little where a leg has no length), else 0.
-
-    Measured at its line, and where that adds little between the stops beside it: an airway that overshoots may have a
-    point of its own a mile before.
-    """
-    line, here = drawn.line, drawn.line.at[index]
-    if here is None or not 0 < here < len(line.points) - 1:
-        return 0.0
-    legs = line.along[here + 1] - line.along[here - 1]
-    if line.turns[here] < SUSPECT_TURN_DEG:
-        stands = line.along[here - 1] == line.along[here] or line.along[here] == line.along[here + 1]
-        return SUSPECT_ADDED_NM if stands else 0.0
-    added = legs - sphere.apart_nm(line.points[here - 1], line.points[here + 1])
-    if added < SUSPECT_ADDED_NM:
-        added = _added_between(line, here, line.at[index - 1], line.at[index + 1])
-    return added if added >= SUSPECT_ADDED_NM else 0.0
-
-
-def _added_between(line: Line, here: int, before: int | None, after: int | None) -> float:
-    if before is None or after is None:
-        return 0.0
-    a, b, c = line.points[before], line.points[after], line.points[here]
-    return sphere.apart_nm(a, c) + sphere.apart_nm(c, b) - sphere.apart_nm(a, b)
