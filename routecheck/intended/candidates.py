@@ -2,22 +2,17 @@
 
 from __future__ import annotations
 
-import heapq
 import itertools
-import math
-import operator
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from routecheck.intended import sphere
 from routecheck.intended.branches import branches
 from routecheck.intended.edits import LEAST_GAIN, Edit, Scorer, edit
-from routecheck.intended.estimate import Estimate
+from routecheck.intended.moves import moves
 from routecheck.intended.names import names_off
-from routecheck.intended.pieces import coded, measured
 from routecheck.intended.plausibility import Way
 from routecheck.model import Place, PlaceKind, Span, Trouble, Via, WordKind
 from routecheck.reckon import airways
-from routecheck.reckon.links import COMPUTER_ONLY
 from routecheck.slips import positions, words
 from routecheck.slips.costs import COST, Slip
 
@@ -26,9 +21,8 @@ if TYPE_CHECKING:
 
     from routecheck.intended.sketch import Sketch
     from routecheck.intended.sphere import Vector
-    from routecheck.model import Airway, Word
+    from routecheck.model import Word
 
-EXITS_TRIED = 8
 _LEAST_LETTER = min(
     COST[s] for s in (Slip.LETTER_CHANGED, Slip.LETTERS_SWAPPED, Slip.LETTER_ADDED, Slip.LETTER_DROPPED)
 )
@@ -48,8 +42,7 @@ def candidates(drawn: Sketch, suspects: Iterable[int]) -> list[Edit]:
             if scorer.most_at(index) > LEAST_GAIN + _least_cost(word):
                 found += _letters(scorer, index, word)
                 found += _digits(scorer, index, word)
-                found += _exits(scorer, index, word)
-                found += _entries(scorer, index, word)
+                found += _moves(scorer, index, word)
         if index < len(drawn.ways) and drawn.resolved.links[index].trouble is not None:
             found += _airway_number(scorer, index)
             found += _procedure_number(scorer, index)
@@ -79,10 +72,11 @@ def _letters(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     """Another existing name one letter away."""
     if word.kind is not WordKind.NAME and not (word.kind is WordKind.UNREAD and word.text.isalnum()):
         return
-    ends, most = scorer.reach(index, _LEAST_LETTER)
-    if _out_of_reach(ends, most):
-        return
-    for name, slip, place in names_off(scorer.drawn.library, word.text):
+    near = names_off(scorer.drawn.library, word.text)
+    for points in scorer.holding(index):
+        near = [one for one in near if one.place.key in points]
+    ends, most = scorer.reach(index, _LEAST_LETTER) if near else ((), 0.0)
+    for name, slip, place in near:
         if _within(scorer, index, place, ends, most):
             yield _node_edit(scorer, index, place, slip, word, name)
 
@@ -151,86 +145,11 @@ def _repeats(nodes: list[Place | None]) -> bool:
     return any(a is not None and b is not None and airways.same(a, b) for a, b in itertools.pairwise(nodes))
 
 
-def _may_move(drawn: Sketch, way: int, word: Word) -> bool:
-    """Whether an end of a way may be another point of it: an airway's, no typed position, not where it ends short."""
-    return drawn.ways[way].via is Via.AIRWAY and word.kind is not WordKind.POSITION and not drawn.ends_short(way)
-
-
-def _exits(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
-    """Another exit of the airway that leads here."""
-    yield from _along(scorer, index, word, _Side(index - 1, -1, Slip.EXIT_TOO_FAR, Slip.EXIT_TOO_EARLY))
-
-
-def _entries(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
-    """Another entry of the airway that leaves here."""
-    yield from _along(scorer, index, word, _Side(index, 1, Slip.ENTRY_BETWEEN, Slip.ENTRY_BEYOND))
-
-
-class _Side(NamedTuple):
-    """The airway that moves with a stop: its way, which side of the stop its other end is, the slips behind a move."""
-
-    way: int
-    fixed: int
-    between: Slip
-    beyond: Slip
-
-
-def _along(scorer: Scorer, index: int, word: Word, side: _Side) -> Iterator[Edit]:
-    """The points of the airway on one side of a stop that are most likely the one meant."""
-    drawn = scorer.drawn
-    fixed, typed, other = drawn.nodes[index + side.fixed], drawn.nodes[index], drawn.nodes[index - side.fixed]
-    if fixed is None or typed is None or not _may_move(drawn, side.way, word):
-        return
-    most = math.inf if other is None else scorer.most_at(index)
-    if most <= COST[side.between] + LEAST_GAIN:
-        return
-    for piece in drawn.ways[side.way].pieces:
-        start = airways.position_on(piece, fixed)
-        if start is not None:
-            for slip, place in _likely(scorer, index, piece, start, side, most):
-                if place.ident != word.text:
-                    yield _node_edit(scorer, index, place, slip, word, place.ident)
-
-
-def _likely(
-    scorer: Scorer, index: int, piece: Airway, fixed: float, side: _Side, most: float
-) -> list[tuple[Slip, Place]]:
-    """The points of a piece that can win most, each with the slip behind it; of a sound stretch those that can at all.
-
-    The stop beyond is none of them: it would stand there twice. `most` is what any move of the stop wins at most.
-    """
-    drawn = scorer.drawn
-    typed, other = drawn.nodes[index], drawn.nodes[index - side.fixed]
-    stop = airways.position_on(piece, typed) if typed is not None else None
-    beyond = drawn.ways[index if side.fixed < 0 else index - 1]
-    low, high = (min(fixed, stop), max(fixed, stop)) if stop is not None else (0.0, 0.0)
-    near = range(len(piece.places)) if most > COST[side.beyond] + LEAST_GAIN else range(int(low), int(high) + 1)
-    places = piece.places
-    around = [(places[i], i) for i in near if i != fixed and COMPUTER_ONLY not in places[i].name]
-    around = _that_join(drawn, beyond, around)
-    slips = [(side.between if low < at < high else side.beyond, place, at) for place, at in around]
-    if other is None or typed is None:
-        return [(slip, place) for slip, place, _ in slips[:EXITS_TRIED]]
-    estimate = Estimate(scorer, index, measured(piece, drawn.library), fixed, (beyond, other))
-    now = estimate.typed(typed, stop)
-    ranked = []
-    for slip, place, at in slips:
-        won = estimate.most(place, at, now) - COST[slip]
-        if (won > LEAST_GAIN or not estimate.sound) and not airways.same(place, other):
-            ranked.append((-won, at, slip, place))
-    return [(slip, place) for _, _, slip, place in heapq.nsmallest(EXITS_TRIED, ranked, key=operator.itemgetter(0, 1))]
-
-
-def _that_join(drawn: Sketch, beyond: Way, around: list[tuple[Place, int]]) -> list[tuple[Place, int]]:
-    """Those that are on the airway or procedure that follows; all where none is, or none follows."""
-    if beyond.branches is not None:
-        joined = [one for one in around if beyond.branches.joined_at(one[0])]
-    elif beyond.pieces:
-        there = coded(beyond.pieces, drawn.library)
-        joined = [one for one in around if one[0].key in there]
-    else:
-        return around
-    return joined or around
+def _moves(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
+    """Another exit of the airway that leads here, or another entry of the one that leaves here."""
+    if word.kind is not WordKind.POSITION:
+        for slip, place in moves(scorer, index):
+            yield _node_edit(scorer, index, place, slip, word, place.ident)
 
 
 def _airway_number(scorer: Scorer, index: int) -> Iterator[Edit]:
@@ -277,15 +196,10 @@ def _out_of_reach(ends: tuple[Vector, ...], most: float) -> bool:
 
 
 def _within(scorer: Scorer, index: int, place: Place, ends: tuple[Vector, ...], most: float) -> bool:
-    """Whether a place is near enough the line to be what was meant, and on the airways beside it.
+    """Whether a place is near enough the line to be what was meant.
 
     The place as typed is none to try, nor is one beside it: a point would stand there twice.
     """
-    if place.kind is not PlaceKind.TYPED:
-        key = place.key
-        for points in scorer.holding(index):
-            if key not in points:
-                return False
     c = sphere.unit(place.lat, place.lon)
     added = 0.0
     for end in ends:

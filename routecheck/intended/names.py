@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from routecheck.library.kept import Kept
 from routecheck.slips import words
@@ -12,18 +12,26 @@ if TYPE_CHECKING:
     from routecheck.model import Place
     from routecheck.slips.costs import Slip
 
-Near = tuple[tuple[str, "Slip", "Place"], ...]
+
+class Near(NamedTuple):
+    """A place whose name is one entry error away from a word, and that error."""
+
+    name: str
+    slip: Slip
+    place: Place
+
+
 _airports: Kept[str, tuple[tuple[str, Place], ...]] = Kept(50_000)
-_known: Kept[str, Near] = Kept(50_000)
+_known: Kept[str, tuple[Near, ...]] = Kept(50_000)
 
 
-def names_off(library: Library, word: str) -> Near:
-    """(name, slip, place) of every place whose name is one entry error away from a word."""
+def names_off(library: Library, word: str) -> tuple[Near, ...]:
+    """Every place whose name is one entry error away from a word."""
     known = _known.of(library)
     near = known.get(word)
     if near is None:
         found = words.one_error_off(word, library.names())
-        near = known[word] = tuple((name, slip, place) for name, slip in found for place in library.places(name))
+        near = known[word] = tuple(Near(name, slip, place) for name, slip in found for place in library.places(name))
     return near
 
 

@@ -195,9 +195,12 @@ def length_needed(needed: float) -> float:
 
 def turning_cost(turns: Sequence[float]) -> float:
     """What all turns of a stretch cost it: a correction wins no more by straightening it."""
-    over = sum(turn - TURN_FROM for turn in turns if turn > TURN_FROM) / TURN_UNIT
-    sharp = sum(turn - SHARP_FROM for turn in turns if turn > SHARP_FROM) / SHARP_UNIT
-    return -WEIGHTS.turns * over - WEIGHTS.sharp_turns * sharp
+    over = sharp = 0.0
+    for turn in turns:
+        if turn > TURN_FROM:
+            over += turn - TURN_FROM
+            sharp += max(0.0, turn - SHARP_FROM)
+    return -WEIGHTS.turns * over / TURN_UNIT - WEIGHTS.sharp_turns * sharp / SHARP_UNIT
 
 
 def most_of_link(way: Way, start: Place, end: Place, library: Library) -> float:
