@@ -121,22 +121,25 @@ def _exchanged(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
 def _worth_exchanging(scorer: Scorer, first: int, last: int) -> bool:
     """Whether the two points in the midst of a stretch are apart, and exchanged can win enough.
 
-    Of a sound stretch that is asked by its lengths straight through them, with the best of links.
+    Where nothing is cured by it that is asked by the lengths straight through them, with the best of links on both
+    sides; the one between them stays.
     """
     drawn = scorer.drawn
     one, two = drawn.nodes[first + 1], drawn.nodes[first + 2]
     if one is None or two is None or _repeats([drawn.nodes[first], two, one, drawn.nodes[last]]):
         return False
     b, c = sphere.unit(one.lat, one.lon), sphere.unit(two.lat, two.lon)
-    between, flown = sphere.apart_nm(b, c), scorer.sound(first, last)
+    between, flown = sphere.apart_nm(b, c), scorer.flown(first, last)
     if between < LEAST_APART_NM or flown is None:
         return between >= LEAST_APART_NM
+    if scorer.may_cure(first, two) or scorer.may_cure(last - 1, one):
+        return True
     if not (scorer.fits(first, two) and scorer.fits(last - 1, one)):
         return False
     points, at = drawn.line.points, drawn.line.at
     a, d = points[at[first] or 0], points[at[last] or 0]
     shorter = flown - sphere.apart_nm(a, c) - between - sphere.apart_nm(b, d)
-    most = scorer.most(first, last, shorter) + scorer.links_won(first + 1) + scorer.links_won(last - 1)
+    most = scorer.most(first, last, shorter) + scorer.link_won(first) + scorer.link_won(last - 1)
     return most > COST[Slip.POINTS_EXCHANGED] + LEAST_GAIN
 
 

@@ -94,12 +94,23 @@ class Scorer:
         return self._sound[key]
 
     def _measured(self, first: int, last: int) -> float | None:
+        return self.flown(first, last) if self._curable.isdisjoint(range(first, last)) else None
+
+    def flown(self, first: int, last: int) -> float | None:
+        """The length of a stretch as typed, NM; None where a stop of it is not placed."""
         drawn = self.drawn
         at = drawn.line.at[first : last + 1]
         start, end = at[0], at[-1]
-        if start is None or end is None or None in at or not self._curable.isdisjoint(range(first, last)):
-            return None
-        return drawn.line.along[end] - drawn.line.along[start]
+        return None if start is None or end is None or None in at else drawn.line.along[end] - drawn.line.along[start]
+
+    def may_cure(self, way: int, place: Place) -> bool:
+        """Whether a link contradicts the data as typed and may not with that place, or one of its name, at an end."""
+        if way not in self._curable:
+            return False
+        found = self.drawn.ways[way]
+        if found.branches is not None:
+            return found.branches.joined_at(place)
+        return airways.on_any(found.pieces, self._on_airway(found, place) or place)
 
     def most(self, first: int, last: int, shorter_nm: float) -> float:
         """The most that a sound stretch can win by becoming so much shorter and straight, what links may win apart."""
@@ -160,12 +171,14 @@ class Scorer:
 
     def links_won(self, index: int) -> float:
         """The most that the links beside a stop can win with another place there."""
-        drawn, place = self.drawn, self.drawn.nodes[index]
-        before, after = drawn.nodes[index - 1], drawn.nodes[index + 1]
-        if place is None or before is None or after is None:
+        return self.link_won(index - 1) + self.link_won(index)
+
+    def link_won(self, way: int) -> float:
+        """The most that a link in order as typed can win with another place at an end of it."""
+        start, end = self.drawn.nodes[way : way + 2]
+        if start is None or end is None:
             return math.inf
-        most = most_of_link(drawn.ways[index - 1], before, place, drawn.library)
-        return most + most_of_link(drawn.ways[index], place, after, drawn.library)
+        return most_of_link(self.drawn.ways[way], start, end, self.drawn.library)
 
     def reach(self, index: int, cost: float) -> tuple[tuple[Vector, ...], float]:
         """The places beside a stop, and how many NM what was meant there may lie from them, both distances added up.
