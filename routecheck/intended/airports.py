@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.intended import sphere
-from routecheck.model import PlaceKind
+from routecheck.model import PlaceKind, Trouble
 
 if TYPE_CHECKING:
     from routecheck.intended.sketch import Sketch
-    from routecheck.model import Place
+    from routecheck.model import Link, Place
 
 LEAST_FAR_NM = 40.0
 """An airport nearer than this to the point beside it is not doubted, unless something there contradicts the data."""
@@ -29,18 +29,27 @@ def may_be_mistaken(drawn: Sketch, end: int) -> bool:
 
 
 def may_be_exchanged(drawn: Sketch) -> bool:
-    """Whether exchanging the ends saves something at them, or a procedure there is of another airport."""
+    """Whether exchanging the ends saves something at them, or may cure a trouble there."""
     departure, destination = drawn.stops[0], drawn.stops[-1]
-    beside_text = departure.word is None and destination.word is None and departure.text != destination.text
+    if departure.word is not None or destination.word is not None or departure.text == destination.text:
+        return False
     links = drawn.resolved.links[0], drawn.resolved.links[-1]
-    if not beside_text or any(link.followed is not None for link in links):
+    if any(link.followed is not None for link in links):
         return False
     start, finish = departure.place, destination.place
     first, last = beside(drawn, 0), beside(drawn, len(drawn.nodes) - 1)
     if start is None or finish is None or first is None or last is None:
         return False
-    saved = apart(start, first) + apart(last, finish) - apart(finish, first) - apart(last, start)
-    return saved > LEAST_SAVED_NM or any(link.trouble is not None for link in links)
+    if may_be_cured(links[0], destination.text) or may_be_cured(links[1], departure.text):
+        return True
+    return apart(start, first) + apart(last, finish) - apart(finish, first) - apart(last, start) > LEAST_SAVED_NM
+
+
+def may_be_cured(link: Link, airport: str) -> bool:
+    """Whether a link beside an aerodrome is in a trouble that another aerodrome may cure."""
+    if link.trouble is Trouble.PROCEDURE_ELSEWHERE:
+        return airport in str(link.detail.get("others", "")).split()
+    return link.trouble not in (None, Trouble.UNKNOWN_AIRWAY, Trouble.UNKNOWN_PROCEDURE)
 
 
 def beside(drawn: Sketch, end: int) -> Place | None:

@@ -17,8 +17,9 @@ from routecheck.slips import positions, words
 from routecheck.slips.costs import COST, Slip
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Sequence
 
+    from routecheck.intended.names import Near
     from routecheck.intended.sketch import Sketch
     from routecheck.intended.sphere import Vector
     from routecheck.model import Word
@@ -72,7 +73,7 @@ def _letters(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     """Another existing name one letter away."""
     if word.kind is not WordKind.NAME and not (word.kind is WordKind.UNREAD and word.text.isalnum()):
         return
-    near = names_off(scorer.drawn.library, word.text)
+    near: Sequence[Near] = names_off(scorer.drawn.library, word.text)
     for points in scorer.holding(index):
         near = [one for one in near if one.place.key in points]
     ends, most = scorer.reach(index, _LEAST_LETTER) if near else ((), 0.0)

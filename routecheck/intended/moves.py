@@ -16,12 +16,13 @@ from routecheck.reckon.links import COMPUTER_ONLY
 from routecheck.slips.costs import COST, Slip
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Container, Iterator
 
     from routecheck.intended.edits import Scorer
     from routecheck.intended.plausibility import Way
     from routecheck.intended.sketch import Sketch
     from routecheck.model import Airway, Place
+    from routecheck.model.data import PlaceKey
 
 EXITS_TRIED = 8
 
@@ -108,6 +109,7 @@ def _likely(scorer: Scorer, index: int, side: Side, along: _Stretch) -> list[tup
 
 def _that_join(drawn: Sketch, beyond: Way, along: _Stretch, around: list[int]) -> list[int]:
     """Those that are on the airway or procedure that follows; all where no point of this one joins it, typed or not."""
+    there: Container[PlaceKey]
     if beyond.branches is not None:
         there = beyond.branches.points
     elif beyond.pieces:
