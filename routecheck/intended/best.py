@@ -17,7 +17,10 @@ if TYPE_CHECKING:
     from routecheck.model import ResolvedRoute
 
 CLEAR_GAP = 0.5
-"""A best correction this far ahead of the second may be named alone; nearer ones are both named."""
+"""A best correction this far ahead of the next at its words may be named alone; nearer ones are both named."""
+OTHER_WORD_GAP = 2.0
+"""The same of the best at another word of the stretch. Of 24 planted exits and entries too far that had one nearer, it
+was at the right word in 11; of 25 that had one 2 to 5 behind, in 3."""
 FAR_BEHIND = 5.0
 """Corrections this far behind the best are not named beside it."""
 KEPT = 3
@@ -42,9 +45,30 @@ def _best(here: list[Edit]) -> BestEdit:
     distinct: dict[tuple[object, str], Edit] = {}
     for one in here:
         distinct.setdefault((one.span, one.new), one)
-    kept = [e for e in distinct.values() if here[0].gain - e.gain < FAR_BEHIND][:KEPT]
-    clear = len(kept) < 2 or kept[0].gain - kept[1].gain >= CLEAR_GAP
-    return BestEdit(tuple(_correction(e) for e in kept), here[0].first, here[0].last, clear)
+    near = [e for e in distinct.values() if here[0].gain - e.gain < FAR_BEHIND]
+    alike = _alike(near)
+    kept = near[:KEPT]
+    if alike and alike[-1] not in kept:
+        kept[-1] = alike[-1]
+    corrections = tuple(_correction(e) for e in kept)
+    named = tuple(c for e, c in zip(kept, corrections, strict=True) if e in alike)
+    return BestEdit(corrections, here[0].first, here[0].last, named)
+
+
+def _alike(near: list[Edit]) -> list[Edit]:
+    """Those that cannot be told from the best: the next one at its words, and the best one at another word."""
+    best, others = near[0], near[1:]
+    found = [e for e in others[:1] if _of_same_words(best, e) and best.gain - e.gain < CLEAR_GAP]
+    elsewhere = next((e for e in others if best.span and e.span and not _of_same_words(best, e)), None)
+    if elsewhere is not None and best.gain - elsewhere.gain < OTHER_WORD_GAP:
+        found.append(elsewhere)
+    return found
+
+
+def _of_same_words(one: Edit, other: Edit) -> bool:
+    if one.span is None or other.span is None:
+        return one.span is other.span and one.old == other.old
+    return one.span.overlaps(other.span)
 
 
 def _correction(one: Edit) -> Correction:

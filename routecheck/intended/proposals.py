@@ -228,8 +228,9 @@ def _joined(assessment: Assessment, spans: tuple[Span, ...], changed: Span | Non
 def _one_cause(assessment: Assessment) -> Assessment:
     """One cause, one finding: of the findings that the same correction clears, only those most to the point stay.
 
-    Of a correction in the text a finding that names words goes before the best edit, and the best edit before one about
-    the whole route; where only the aerodromes are corrected it is the other way round.
+    Of a correction in the text a finding that names a word to change goes before the best edit, and the best edit
+    before one about others or the whole route; where only the aerodromes are corrected it goes before all that name
+    words.
     """
     causes: dict[_Cure, tuple[int, str]] = {}
     for finding in assessment.findings:
@@ -258,8 +259,9 @@ def _to_the_point(finding: Finding) -> int:
     """0 = speaks of what would be corrected, 1 = the best edit, 2 = of what follows; contradictions always stay."""
     if finding.check == BEST_EDIT:
         return 1
-    of_text = any(proposal.span is not None for proposal in finding.likely_intended)
-    return 0 if bool(finding.spans) == of_text or finding.weight is Weight.WRONG else 2
+    changed = [proposal.span for proposal in finding.likely_intended if proposal.span is not None]
+    named = any(span.overlaps(new) for span in finding.spans for new in changed) if changed else not finding.spans
+    return 0 if named or finding.weight is Weight.WRONG else 2
 
 
 def _without(assessment: Assessment, kept: list[Finding], dropped: list[NotChecked]) -> Assessment:

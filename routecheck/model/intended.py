@@ -37,13 +37,13 @@ class Correction:
 class BestEdit:
     """The corrections of one stretch, best first; `first` and `last` are the stops around it.
 
-    `clear` = the best is well ahead of the second, so that one may be named alone.
+    `alike` are those of them that cannot be told from the best and are named with it: () = it may be named alone.
     """
 
     corrections: tuple[Correction, ...]
     first: int
     last: int
-    clear: bool
+    alike: tuple[Correction, ...] = ()
 
 
 @value

@@ -7,7 +7,7 @@ from itertools import combinations, pairwise
 
 import pytest
 
-from routecheck.intended.best import CLEAR_GAP, FAR_BEHIND, KEPT, best_edits
+from routecheck.intended.best import CLEAR_GAP, FAR_BEHIND, KEPT, OTHER_WORD_GAP, best_edits
 from routecheck.intended.ends import EXIT_BY_THE_FIELD
 from routecheck.library import gazetteer
 from routecheck.model import Entry
@@ -149,7 +149,10 @@ def test_what_is_true_of_all(route):
         assert 1 <= len(won) <= KEPT
         assert won[0] > WORTH_SAYING - CLEAR_GAP
         assert won[0] - won[-1] < FAR_BEHIND
-        assert found.clear == (len(won) < 2 or won[0] - won[1] >= CLEAR_GAP)
+        first, others = found.corrections[0], found.corrections[1:]
+        at_word = [c for c in others[:1] if c.span == first.span and first.gain - c.gain < CLEAR_GAP]
+        elsewhere = [c for c in others if not c.span.overlaps(first.span) and first.gain - c.gain < OTHER_WORD_GAP]
+        assert found.alike == (*at_word, *elsewhere[:1])
         texts = {(c.span, c.new) for c in found.corrections}
         assert len(texts) == len(won)
         assert all(c.span is None or c.new != c.old for c in found.corrections)
@@ -159,7 +162,7 @@ def test_two_that_are_about_equal_are_not_clear():
     """UM12 beyond TOVIK towards SARNO: leaving at TOVIK or at RULPO makes ways of nearly the same length."""
     found = best("LENDU UM12 OSDEK DCT SARNO")[0]
     assert {c.new for c in found.corrections[:2]} == {"TOVIK", "RULPO"}
-    assert not found.clear
+    assert found.alike == found.corrections[1:2]
 
 
 # ---- a name that is there twice, and points that would stand there twice

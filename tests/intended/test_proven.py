@@ -190,7 +190,7 @@ def test_a_clean_route_carries_no_proposal(entry):
 
 def test_two_about_equal_are_both_named_by_the_finding_and_among_its_proposals():
     answer = said(Entry("LENDU UM12 OSDEK DCT SARNO", "XVAL", "XVOR"))
-    (best,) = (b for b in answer.route.best_edits if not b.clear)
+    (best,) = (b for b in answer.route.best_edits if b.alike)
     one, two = best.corrections[:2]
     assert one.gain - two.gain < CLEAR_GAP
     (finding,) = (f for f in heavy(answer) if f.check == proposals.BEST_EDIT)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
 from routecheck.checks.sight import points_of_stops, spans_of_words
-from routecheck.model import BestEdit, Correction, Fact, Finding, NotChecked, Span, Weight
+from routecheck.model import BestEdit, Correction, Fact, Finding, NotChecked, Weight
 from routecheck.slips.costs import MOST_WORDS, WORTH_SAYING
 from routecheck.wording import count, listing, nm
 
@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 GAIN = Limit(
     "gain", WORTH_SAYING, "", lowest=-5.0, highest=20.0, why="what a correction wins in plausibility, log-odds"
 )
+MOST_NAMED = 3
+"""A finding names no more words than a reader can look at."""
 # Of the published U.S. routes in order that the scoring was not fitted on, 1.8 % have a correction that wins more, with
 # a point written as coordinates 1.8 % too; of planted entry errors that break no rule 90 to 100 % a kind do.
 
@@ -51,17 +53,20 @@ def best_edit(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
 
 
 def _finding(route: Route, best: BestEdit, first: Correction) -> Finding:
-    others = [] if best.clear else [c for c in best.corrections[1:2] if c.span == first.span]
-    meant = listing([f"{' '.join(c.new.split())} ({c.slip})" for c in (first, *others)], "or")
-    message = f"{_name(first)}: perhaps {meant} was meant. {_effect(first)}."
+    meant = listing([_meant(first), *(_meant(c) for c in best.alike if c.old == first.old)], "or")
+    elsewhere = [c for c in best.alike if c.old != first.old]
+    instead = "".join(f", or {_meant(c)} instead of {_name(c)}" for c in elsewhere)
+    message = f"{_name(first)}: perhaps {meant} was meant{instead}. {_effect(first)}."
     facts = (
         Fact("shorter by", round(first.shorter_nm, 1), "NM"),
         Fact("less turning", round(first.straighter_deg), "°"),
         Fact("weight of the evidence", round(first.gain, 1), "log-odds"),
     )
     weight = Weight.WRONG if first.defects > 0 else Weight.DOUBTFUL
-    words = [i for i, word in enumerate(route.parsed.words) if _inside(word.span, first.span)]
-    return Finding(spans_of_words(route, *_ends(words)), message, weight, facts, points=_points(route, best, first))
+    words = _ends(route, first)
+    both = tuple(sorted({*words, *(word for c in elsewhere for word in _ends(route, c))}))
+    spans = spans_of_words(route, *(both if len(both) <= MOST_NAMED else words))
+    return Finding(spans, message, weight, facts, points=_points(route, best, first))
 
 
 def _points(route: Route, best: BestEdit, first: Correction) -> tuple[int, ...]:
@@ -72,17 +77,19 @@ def _points(route: Route, best: BestEdit, first: Correction) -> tuple[int, ...]:
     return tuple(point for meant, point in ends if meant and meant != route.points[point].text)
 
 
+def _meant(correction: Correction) -> str:
+    return f"{' '.join(correction.new.split())} ({correction.slip})"
+
+
 def _name(correction: Correction) -> str:
     return " ".join(correction.old.split())
 
 
-def _ends(words: list[int]) -> tuple[int, ...]:
+def _ends(route: Route, correction: Correction) -> tuple[int, ...]:
     """The first and the last of the words that change: what stands between them only joins them."""
+    span = correction.span
+    words = [i for i, word in enumerate(route.parsed.words) if span is not None and word.span.overlaps(span)]
     return (words[0], words[-1]) if words else ()
-
-
-def _inside(word: Span, span: Span | None) -> bool:
-    return span is not None and word.overlaps(span)
 
 
 def _effect(correction: Correction) -> str:
