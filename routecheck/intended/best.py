@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 CLEAR_GAP = 0.5
 """A best correction this far ahead of the next at its words may be named alone; nearer ones are both named."""
+AIRPORT_GAP = 1.0
+"""The same of airports, which are weighed twice (intended/fields)."""
 OTHER_WORD_GAP = 2.0
 """The same of the best at another word of the stretch. Of 24 planted exits and entries too far that had one nearer, it
 was at the right word in 11; of 25 that had one 2 to 5 behind, in 3."""
@@ -58,11 +60,19 @@ def _best(here: list[Edit]) -> BestEdit:
 def _alike(near: list[Edit]) -> list[Edit]:
     """Those that cannot be told from the best: the next one at its words, and the best one at another word."""
     best, others = near[0], near[1:]
-    found = [e for e in others[:1] if _of_same_words(best, e) and best.gain - e.gain < CLEAR_GAP]
-    elsewhere = next((e for e in others if best.span and e.span and not _of_same_words(best, e)), None)
-    if elsewhere is not None and best.gain - elsewhere.gain < OTHER_WORD_GAP:
+    gap = CLEAR_GAP if best.span else AIRPORT_GAP
+    found = [e for e in others[:1] if _of_same_words(best, e) and best.gain - e.gain < gap]
+    elsewhere = next((e for e in others if best.span and e.span and not best.span.overlaps(e.span)), None)
+    if elsewhere and best.gain - elsewhere.gain < OTHER_WORD_GAP and explains_as_well(best, elsewhere):
         found.append(elsewhere)
     return found
+
+
+def explains_as_well(best: Edit | Correction, other: Edit | Correction) -> bool:
+    """Whether a correction does away with what the best one of its stretch does: at its words, or with most of it."""
+    if other.span is None or best.span is None or other.span.overlaps(best.span):
+        return True
+    return other.defects >= best.defects and other.shorter_nm >= best.shorter_nm / 2.0
 
 
 def _of_same_words(one: Edit, other: Edit) -> bool:

@@ -8,30 +8,27 @@ from __future__ import annotations
 
 import datetime as dt
 import heapq
-import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from routecheck.intended import fields
 from routecheck.intended.airports import apart, beside, may_be_exchanged, may_be_mistaken
 from routecheck.intended.edits import LEAST_GAIN, Edit, Scorer, edit
 from routecheck.intended.names import airports_off, names_off
-from routecheck.intended.plausibility import WEIGHTS, gain, length_won, turning_cost
+from routecheck.intended.plausibility import gain
 from routecheck.intended.sketch import Sketch, sketch
-from routecheck.model import ParsedRoute
+from routecheck.model import ParsedRoute, Via
 from routecheck.reading.route_text import read_route
 from routecheck.reckon.procedures_choice import NO_IDENT
 from routecheck.reckon.resolve import resolve
-from routecheck.slips.costs import COST, SERVED, Slip
+from routecheck.slips.costs import COST, Slip
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from routecheck.intended.plausibility import Looks
-    from routecheck.library.gazetteer import Library
     from routecheck.model import Entry, Place
 
-LEAST_NEARER_NM = 15.0
-"""What another airport must be nearer by to be tried."""
 MOST_TRIED, LONG, MOST_OF_LONG = 6, 30, 2
 """So many other airports are tried at an end, of routes with more stops than LONG fewer: each resolves them anew."""
 BY_THE_FIELD_NM = 40.0
@@ -40,10 +37,10 @@ NAME_BY_THE_FIELD, EXIT_BY_THE_FIELD = 5.0, 3.0
 _MIRRORED = 4
 """Two points between two airports: exchanging the points or the ends gives the same line, flown the other way."""
 _JUST_BEHIND = 0.1
+_MOST_OF_JOINT = 2.3
+"""What joining an airway elsewhere can win at most: by a navaid, and by ln 30 of other airways there."""
 NM_PER_DEGREE = 59.7
 """A degree of latitude is no shorter anywhere on the sphere or the ellipsoid."""
-SELDOM, SELDOM_NM = 2.2, 30.0
-"""Of 3,693 ends of published routes without a procedure 36 % lie beyond 30 NM, 4.8 % beyond 100, 0.6 % beyond 300."""
 _NO_DATE = dt.date(2025, 1, 1)
 
 
@@ -66,13 +63,13 @@ def _letters(drawn: Sketch, end: int) -> Iterator[Edit]:
         if abs(place.lat - near_by.lat) * NM_PER_DEGREE > now and name not in owners:
             continue  # farther off by its latitude alone
         distance = apart(place, near_by)
-        if name in owners or (distance < now - LEAST_NEARER_NM and _may_win(drawn, end, place)):
+        if name in owners or (distance < now and _may_win(drawn, end, place, near_by)):
             near.append((name not in owners, distance, name))
     more = _explained(drawn, end, near_by, typed) if near and typed is not None else 0.0
     before = _whole(drawn) if near else None
     for _, _, name in heapq.nsmallest(MOST_TRIED if len(drawn.nodes) <= LONG else MOST_OF_LONG, near):
         if before:
-            yield _tried(drawn, before, end, name, _cost(drawn.library, ident, name) + more)
+            yield _tried(drawn, before, end, name, COST[Slip.AIRPORT_LETTER] + more)
 
 
 def _explained(drawn: Sketch, end: int, near: Place, typed: Place) -> float:
@@ -88,29 +85,14 @@ def _explained(drawn: Sketch, end: int, near: Place, typed: Place) -> float:
     return EXIT_BY_THE_FIELD if any(apart(place, typed) < BY_THE_FIELD_NM / 2.0 for place in points) else 0.0
 
 
-def _may_win(drawn: Sketch, end: int, place: Place) -> bool:
+def _may_win(drawn: Sketch, end: int, place: Place, near: Place) -> bool:
     """Whether another airport can win enough at most: where all is in order as typed this costs less than trying it."""
-    typed, near, far = drawn.nodes[end], beside(drawn, end), drawn.nodes[0 if end else -1]
-    link = min(end, len(drawn.ways) - 1)
-    if typed is None or near is None or far is None or drawn.resolved.links[link].trouble is not None:
+    link = drawn.resolved.links[min(end, len(drawn.ways) - 1)]
+    if drawn.nodes[end] is None or link.trouble is not None:
         return True
-    shorter = apart(typed, near) - apart(place, near) - apart(typed, far) + apart(place, far)
-    at = [i for i, place in enumerate(drawn.nodes) if place is near]
-    here = drawn.line.at[at[0] if end == 0 else at[-1]] or 0
-    turns = drawn.line.turns[: here + 1] if end == 0 else drawn.line.turns[here:]
-    links = WEIGHTS.departures if end == 0 else WEIGHTS.feeders + WEIGHTS.arrivals
-    fewer = SELDOM * math.log((apart(typed, near) + SELDOM_NM) / (apart(place, near) + SELDOM_NM))
-    won = length_won(shorter) + turning_cost(turns) + links + fewer
-    return won > _cost(drawn.library, drawn.stops[end].text, place.ident) + LEAST_GAIN
-
-
-def _cost(library: Library, typed: str, name: str) -> float:
-    return COST[Slip.AIRPORT_LETTER] + SERVED * (_served(library, typed) - _served(library, name))
-
-
-def _served(library: Library, airport: str) -> bool:
-    """Whether the loaded data has runways of an airport, as it has of those with procedures."""
-    return bool(library.runways(airport))
+    joined = _MOST_OF_JOINT if link.via is Via.AIRWAY else 0.0
+    won = fields.at_best(drawn.library, place, near) - fields.worth(drawn, end) + joined
+    return won > COST[Slip.AIRPORT_LETTER] + LEAST_GAIN
 
 
 def _tried(drawn: Sketch, before: Looks, end: int, name: str, cost: float) -> Edit:
@@ -141,30 +123,11 @@ def _whole(drawn: Sketch) -> Looks:
 
 
 def _airport_scored(drawn: Sketch, before: Looks, end: int, entry: Entry, cost: float) -> tuple[float, Looks, Looks]:
-    """(gain, before, after) with another airport at one end.
-
-    Any airport nearer the route makes it shorter, right or wrong. So the length counts only as far as it goes beyond
-    the way between the aerodromes, and the leg at the end by how seldom routes begin or end with one so long.
-    """
+    """(gain, before, after) with another airport at one end."""
     other = _read_with(drawn, entry)
     after = _whole(other)
-    fewer = _seldom(drawn, end) - _seldom(other, 0 if end == 0 else len(other.nodes) - 1)
-    return gain(_beyond_direct(before, drawn), _beyond_direct(after, other), cost - fewer), before, after
-
-
-def _beyond_direct(looks: Looks, drawn: Sketch) -> Looks:
-    start, finish = drawn.nodes[0], drawn.nodes[-1]
-    direct = 0.0 if start is None or finish is None else apart(start, finish)
-    beyond = looks.length_nm - direct
-    return replace(looks, length_nm=beyond, features=looks.features._replace(length=beyond / 100.0, direct=0.0))
-
-
-def _seldom(drawn: Sketch, end: int) -> float:
-    """How seldom the first or last named point lies this far from the airport: -ln of the share of routes beyond."""
-    near, airport = beside(drawn, end), drawn.nodes[end]
-    if near is None or airport is None:
-        return 0.0
-    return SELDOM * math.log1p(apart(airport, near) / SELDOM_NM)
+    better = fields.worth(other, 0 if end == 0 else len(other.nodes) - 1) - fields.worth(drawn, end)
+    return fields.gain(before, after, better, cost), before, after
 
 
 def _exchanged(drawn: Sketch) -> Iterator[Edit]:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from routecheck.intended.best import explains_as_well
 from routecheck.intended.entries import ends_beside, is_heavy, named, words_at
 from routecheck.model import Finding, NotChecked, Outcome, Proposal, Span, Weight
 from routecheck.slips.costs import WORTH_SAYING
@@ -98,7 +99,7 @@ def _tried(assessment: Assessment, again: Again) -> Iterator[_Tried]:
             after = next(answers)
             now = _heavy(after)
             gone = trial.here.keys() - now.keys() - _unsure(after)
-            own = _explains_as_well(trial.best.corrections[0], correction)
+            own = explains_as_well(trial.best.corrections[0], correction)
             cleared = {key for key in gone if (own if key[0] == BEST_EDIT else key in before)}
             raised = [now[key] for key in now.keys() - before.keys() - heavy.keys()]
             if cleared and not _too_heavy(raised, [heavy[key] for key in cleared], correction):
@@ -114,13 +115,6 @@ def _trials(assessment: Assessment, heavy: dict[Key, Finding]) -> Iterator[_Tria
             part, offset = _part(assessment, best)
             worth = tuple(c for c in best.corrections if c.gain > WORTH_SAYING)
             yield _Trial(best, here, part, offset, worth, whole=part is assessment.route.entry)
-
-
-def _explains_as_well(best: Correction, other: Correction) -> bool:
-    """Whether a correction does away with what the best one of its stretch does: at its words, or with most of it."""
-    if other.span is None or best.span is None or other.span.overlaps(best.span):
-        return True
-    return other.defects >= best.defects and other.shorter_nm >= best.shorter_nm / 2.0
 
 
 def _unsure(assessment: Assessment) -> set[Key]:

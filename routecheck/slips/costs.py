@@ -66,8 +66,6 @@ COST: dict[Slip, float] = {
     Slip.LATITUDE_LONGITUDE: 5.5,
     Slip.HALF_DEGREE: 2.2,
     Slip.ENDS_EXCHANGED: 4.0,
-    Slip.AIRPORT_LETTER: 4.5,
+    Slip.AIRPORT_LETTER: 8.3,
 }
 """Higher = less likely. A correction costs what the slip behind it costs."""
-SERVED = 1.5
-"""What it is worth that an airport has procedures in the loaded data: flights with routes mostly go to such."""

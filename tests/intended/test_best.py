@@ -7,7 +7,7 @@ from itertools import combinations, pairwise
 
 import pytest
 
-from routecheck.intended.best import CLEAR_GAP, FAR_BEHIND, KEPT, OTHER_WORD_GAP, best_edits
+from routecheck.intended.best import CLEAR_GAP, FAR_BEHIND, KEPT, OTHER_WORD_GAP, best_edits, explains_as_well
 from routecheck.intended.ends import EXIT_BY_THE_FIELD
 from routecheck.library import gazetteer
 from routecheck.model import Entry
@@ -151,8 +151,9 @@ def test_what_is_true_of_all(route):
         assert won[0] - won[-1] < FAR_BEHIND
         first, others = found.corrections[0], found.corrections[1:]
         at_word = [c for c in others[:1] if c.span == first.span and first.gain - c.gain < CLEAR_GAP]
-        elsewhere = [c for c in others if not c.span.overlaps(first.span) and first.gain - c.gain < OTHER_WORD_GAP]
-        assert found.alike == (*at_word, *elsewhere[:1])
+        elsewhere = [c for c in others if c.span and first.span and not c.span.overlaps(first.span)][:1]
+        rivals = [c for c in elsewhere if first.gain - c.gain < OTHER_WORD_GAP and explains_as_well(first, c)]
+        assert found.alike == (*at_word, *rivals)
         texts = {(c.span, c.new) for c in found.corrections}
         assert len(texts) == len(won)
         assert all(c.span is None or c.new != c.old for c in found.corrections)

@@ -198,6 +198,37 @@ def test_two_about_equal_are_both_named_by_the_finding_and_among_its_proposals()
     assert [p.new for p in finding.likely_intended[:2]] == [one.new, two.new]
 
 
+def test_of_two_words_about_as_likely_both_are_named():
+    """M12 beyond UVAGI and UN21 from before TIBOK: the stretch between them runs there and back."""
+    text = "PIKAR M12 SEBRO DCT ESGAL UN21 ORO"
+    (finding,) = heavy(said(Entry(text, "XVAL", "XVOR")))
+    assert [text[s.start : s.end] for s in finding.spans] == ["SEBRO", "ESGAL"]
+    assert "TIBOK" in finding.message
+    assert "or UVAGI (left further along the airway than meant) instead of SEBRO" in finding.message
+    assert [(p.new, text[p.span.start : p.span.end]) for p in finding.likely_intended[:2]] == [
+        ("TIBOK", "ESGAL"), ("UVAGI", "SEBRO"),
+    ]  # fmt: skip
+
+
+def test_an_error_elsewhere_that_the_best_edit_leaves_is_no_rival_of_it():
+    """LENDU twice adds no mile: UVAGO for UVAGI adds 139."""
+    (best,) = said(Entry("LENDU LENDU UVAGO", "XVAL", "XVOR")).route.best_edits
+    assert [c.new for c in best.corrections] == ["UVAGI", "LENDU"]
+    assert best.alike == ()
+
+
+def test_a_finding_at_other_words_gives_way_to_the_one_at_the_word_to_change():
+    """The legs that cross are named by V14, MELKA and UN34; ELPAR is what is wrong."""
+    text = "KEL V14 MELKA DCT ELPAR UN34 KESTO"
+    answer = said(Entry(text, "XVAL", "XVOR"))
+    (finding,) = heavy(answer)
+    assert (finding.check, [text[s.start : s.end] for s in finding.spans]) == (proposals.BEST_EDIT, ["ELPAR"])
+    assert "crosses-itself" in finding.likely_intended[0].clears
+    assert [(n.check, n.because) for n in answer.not_checked if n.check == "crosses-itself"] == [
+        ("crosses-itself", "explained by best-edit")
+    ]
+
+
 def test_one_well_ahead_is_named_alone():
     (finding,) = heavy(said(Entry("LENDU DCT UVAGI DCT PIKAR DCT SARNO", "XVAL", "XVOR")))
     assert "PIKAR DCT UVAGI" in finding.message
