@@ -37,6 +37,11 @@ class Declination:
     horizontal_nt: float
     uncertainty_deg: float
 
+    @property
+    def of_no_use(self) -> bool:
+        """Whether the field stands too upright for a compass."""
+        return self.horizontal_nt < BLACKOUT_NT
+
 
 def wmm_covers(date: dt.date) -> bool:
     """Whether the model holds on that day: 2025.0 to 2030.0, so 1 JAN 2025 to 31 DEC 2029, both included."""
@@ -59,7 +64,7 @@ def compass_of_no_use(lat: float, lon: float, date: dt.date) -> bool:
     Raises ImpossiblePositionError.
     """
     field = declination(lat, lon, date)
-    return field is not None and field.horizontal_nt < BLACKOUT_NT
+    return field is not None and field.of_no_use
 
 
 def uncertainty_deg(horizontal_nt: float) -> float:

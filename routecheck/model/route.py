@@ -34,6 +34,9 @@ class Via(StrEnum):
     UNKNOWN = "unknown"
 
 
+_NO_PATH = frozenset({Via.PROCEDURE, Via.UNKNOWN})
+
+
 @value
 class LostChoice:
     """A place of the same name that was not chosen, and by how much the whole route would be longer with it."""
@@ -108,8 +111,8 @@ class Link:
     @property
     def is_gap(self) -> bool:
         """Whether the path between the two stops is not fixed, so that no length may be given."""
-        unknown = self.via in (Via.PROCEDURE, Via.UNKNOWN) and self.followed is None
-        return unknown or self.trouble not in (None, Trouble.SEVERAL)
+        no_path = self.followed is None and self.via in _NO_PATH
+        return no_path or (self.trouble is not None and self.trouble is not Trouble.SEVERAL)
 
 
 @value

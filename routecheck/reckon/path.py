@@ -3,63 +3,129 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.model import Link, Point, ResolvedRoute, Stop, Trouble, Via, Window
+from routecheck.wording import short
 
 if TYPE_CHECKING:
-    from routecheck.model import Followed, PathLeg, PathPoint, Span
+    from collections.abc import Sequence
+
+    from routecheck.model import Followed, PathLeg, PathPoint, Place, Span
+
+Run = tuple[int, int]
+"""The indices of the placed points, or ends of the route, around a run of unplaced ones."""
+_STRAIGHT = frozenset({Via.DIRECT, Via.IMPLIED})
 
 
 @dataclass(slots=True)
 class Path:
-    """`points`, and for each leg between two of them the index of its link, its `via` and the gap's reason ("").
+    """`points`, and for each leg between two of them the index of its link and its `via`.
 
-    `fixed[i]` is leg i where a procedure codes it, with figures of its own; `windows[i]` are those coded at point i.
+    What only some have is kept by their numbers: `gaps` says why leg i is not fixed, `fixed` is leg i where a procedure
+    codes it, with figures of its own, and `windows` are those coded at point i. `unplaced` are runs of points.
     """
 
     points: list[Point]
-    windows: list[tuple[Window, ...]] = field(default_factory=lambda: [()])
     links: list[int] = field(default_factory=list)
     vias: list[str] = field(default_factory=list)
-    gaps: list[str] = field(default_factory=list)
-    fixed: list[PathLeg | None] = field(default_factory=list)
+    gaps: dict[int, str] = field(default_factory=dict)
+    fixed: dict[int, PathLeg] = field(default_factory=dict)
+    windows: dict[int, tuple[Window, ...]] = field(default_factory=dict)
+    unplaced: list[Run] = field(default_factory=list)
 
-    def lead(self, link: int, via: str, gap: str, point: Point, fixed: PathLeg | None = None) -> None:
-        """Go on to one more point."""
-        self.points.append(point)
-        self.windows.append(())
-        self.links.append(link)
-        self.vias.append(via)
-        self.gaps.append(gap)
-        self.fixed.append(fixed)
+    def lead(self, link: int, via: str, inner: Sequence[Point], end: Point) -> None:
+        """Go on by one link to its end."""
+        count = len(inner) + 1
+        self.points += inner
+        self.points.append(end)
+        self.links += [link] * count
+        self.vias += [via] * count
 
 
 def unroll(resolved: ResolvedRoute) -> Path:
     """All points from aerodrome to aerodrome, those inside airways and procedures included."""
-    path = Path([_point(resolved, 0)])
+    stops = _stops(resolved)
+    path = Path([stops[0]])
     for index, link in enumerate(resolved.links):
+        end = stops[index + 1]
         if link.followed:
-            _follow(path, resolved, index, link, link.followed)
+            _follow(path, resolved, index, end, link.followed)
             continue
-        gap = gap_reason(link, resolved.stops[index], resolved.stops[index + 1])
-        via, span = _via(link), _span_of_link(resolved, link)
-        for place in link.inner:
-            path.lead(index, via, gap, Point(place.ident, span, place, None))
-        path.lead(index, via, gap, _point(resolved, index + 1))
+        if link.is_gap and (gap := gap_reason(link, resolved.stops[index], resolved.stops[index + 1])):
+            path.gaps[len(path.links)] = gap
+        via = "DCT" if link.via in _STRAIGHT else link.airway
+        path.lead(index, via, _inside(resolved, link), end)
+    places = [point.place for point in path.points]
+    if not all(places):
+        path.unplaced = _unplaced_runs(places)
+        _open_where_unplaced(path)
     return path
 
 
-def _follow(path: Path, resolved: ResolvedRoute, index: int, link: Link, followed: Followed) -> None:
+def _inside(resolved: ResolvedRoute, link: Link) -> list[Point]:
+    if not link.inner:
+        return []
+    span = _span_of_link(resolved, link)
+    return [Point(place.ident, span, place, None) for place in link.inner]
+
+
+def _unplaced_runs(places: Sequence[Place | None]) -> list[Run]:
+    runs = []
+    start = 0
+    for i, place in enumerate(places):
+        if place is not None or i == len(places) - 1:
+            if i - start > 1 or (i > start and (place is None or places[start] is None)):
+                runs.append((start, i))
+            start = i
+    return runs
+
+
+def _open_where_unplaced(path: Path) -> None:
+    """No leg is fixed that leads to or from a point without a place."""
+    for index, ends in enumerate(pairwise(path.points)):
+        why = ", ".join(said(end) for end in ends if end.place is None)
+        if why and index not in path.gaps:
+            path.gaps[index] = why
+
+
+def said(point: Point) -> str:
+    """Why a point has no place, with its name."""
+    return f"{short(point.text)}: {point.why}" if point.text and not point.why.startswith(point.text) else point.why
+
+
+def _stops(resolved: ResolvedRoute) -> list[Point]:
+    """The stops as points; at either end the runway's threshold where it is known."""
+    words = resolved.parsed.words
+    places = [stop.place for stop in resolved.stops]
+    departure, destination = resolved.thresholds
+    places[0], places[-1] = departure or places[0], destination or places[-1]
+    return [
+        Point(stop.text, None if stop.word is None else words[stop.word].span, place, index, stop.why)
+        for index, (stop, place) in enumerate(zip(resolved.stops, places, strict=True))
+    ]
+
+
+def _follow(path: Path, resolved: ResolvedRoute, index: int, end: Point, followed: Followed) -> None:
     """Go along a procedure: its ends are the stops that it joins, with what is coded there."""
+    link, here = resolved.links[index], len(path.points) - 1
     name, span = link.airway, _span_of_link(resolved, link)
-    path.points[-1] = _coded(path.points[-1], followed.points[0], name)
-    path.windows[-1] += _windows(path.points[-1], followed.points[0], name)
-    last = len(followed.legs) - 1
-    for number, (leg, coded) in enumerate(zip(followed.legs, followed.points[1:], strict=True)):
-        bare = _point(resolved, index + 1) if number == last else Point(coded.name, span, coded.place, None)
-        path.lead(index, name, leg.gap, _coded(bare, coded, name), leg)
-        path.windows[-1] = _windows(path.points[-1], coded, name)
+    path.points[here] = _coded(path.points[here], followed.points[0], name)
+    if followed.legs:
+        inner = [
+            Point(coded.name, span, coded.place, None, "", name, coded.speed, coded.fly_over, coded.note)
+            for coded in followed.points[1:-1]
+        ]
+        path.lead(index, name, inner, _coded(end, followed.points[-1], name))
+    for number, leg in enumerate(followed.legs, here):
+        path.fixed[number] = leg
+        if leg.gap:
+            path.gaps[number] = leg.gap
+    for number, coded in enumerate(followed.points, here):
+        if coded.window is not None:
+            window = Window(path.points[number].text.upper(), coded.window.low_ft, coded.window.high_ft, name)
+            path.windows[number] = (*path.windows.get(number, ()), window)
 
 
 def _coded(point: Point, coded: PathPoint, name: str) -> Point:
@@ -69,34 +135,12 @@ def _coded(point: Point, coded: PathPoint, name: str) -> Point:
     return Point(point.text, point.span, point.place, point.stop, point.why, name, speed, fly_over, note)
 
 
-def _windows(point: Point, coded: PathPoint, name: str) -> tuple[Window, ...]:
-    if coded.window is None:
-        return ()
-    return (Window(point.text.upper(), coded.window.low_ft, coded.window.high_ft, name),)
-
-
-def _point(resolved: ResolvedRoute, index: int) -> Point:
-    stop = resolved.stops[index]
-    span = None if stop.word is None else resolved.parsed.words[stop.word].span
-    last = len(resolved.stops) - 1
-    threshold = resolved.thresholds[0 if index == 0 else 1] if index in (0, last) else None
-    return Point(stop.text, span, threshold or stop.place, index, stop.why)
-
-
 def _span_of_link(resolved: ResolvedRoute, link: Link) -> Span | None:
     return resolved.parsed.words[link.words[-1]].span if link.words else None
 
 
-def _via(link: Link) -> str:
-    if link.via in (Via.DIRECT, Via.IMPLIED):
-        return "DCT"
-    return link.airway
-
-
 def gap_reason(link: Link, start: Stop, end: Stop) -> str:
-    """Why the path of a link is not fixed, in words; "" where it is."""
-    if not link.is_gap:
-        return ""
+    """Why the path of a link is not fixed, in words; asked only of one that is a gap."""
     if link.via is Via.UNKNOWN:
         return f"track {link.airway[-1:]} of which day? Paste its points"
     name = link.airway

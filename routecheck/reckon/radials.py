@@ -6,7 +6,6 @@ Model next, and the variation in the station's record last. Which one served is 
 
 from __future__ import annotations
 
-from functools import lru_cache
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -34,10 +33,18 @@ class RadialLine:
     how: str
 
 
-@lru_cache(maxsize=65536)
 def variation_at(place: Place, date: dt.date) -> tuple[float, VariationFrom] | None:
     """Magnetic variation (degrees, east positive) at a place, the model first; None where nobody says it."""
-    modelled = magnetic.declination(place.lat, place.lon, date)
+    return _variation(place, magnetic.declination(place.lat, place.lon, date))
+
+
+def shown_by_compass(place: Place, date: dt.date) -> tuple[float, VariationFrom] | None:
+    """The same, None too where the field stands too upright for a compass."""
+    field = magnetic.declination(place.lat, place.lon, date)
+    return None if field is not None and field.of_no_use else _variation(place, field)
+
+
+def _variation(place: Place, modelled: magnetic.Declination | None) -> tuple[float, VariationFrom] | None:
     if modelled is not None:
         return modelled.declination_deg, VariationFrom.WMM
     if place.variation_deg is not None:
