@@ -237,7 +237,7 @@ def flagging(name, *words, weight=Weight.DOUBTFUL, yields_to=()):
         spans = tuple(w.span for w in route.parsed.words if w.text in words)
         yield Finding(spans, f"{name}.", weight)
 
-    return replace(collect()[0], name=name, function=function, yields_to=yields_to, citations=())
+    return replace(collect()[0], name=name, function=function, yields_to=yields_to, citations=(), where=None, needs=())
 
 
 def outcome_of(*checks):

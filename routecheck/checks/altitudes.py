@@ -22,18 +22,15 @@ if TYPE_CHECKING:
     from routecheck.model import Route, Span, Window
     from routecheck.reckon.heights import Bounds, Pair
 
-NO_WINDOWS = "no altitude window is coded or stated"
 _ARRIVAL_NM_PER_FT = 3.0 / 1000.0
 """3 NM for every 1,000 ft: FAA-H-8083-16, rule of thumb."""
 
 
 @once_a_route
 def not_placed(route: Route) -> tuple[NotChecked, ...]:
-    """What has to be said of the windows as a whole: there are none, or one belongs to no point."""
-    none = (NotChecked((), NO_WINDOWS),) if not route.windows and not route.entry.windows else ()
+    """What has to be said of stated windows that belong to no point."""
     astray = unplaced(route.entry.windows, route.points)
-    told = [NotChecked((), f"the altitude window stated for {short(window.point)}: {why}") for window, why in astray]
-    return (*none, *told)
+    return tuple(NotChecked((), f"the altitude window stated for {short(one.point)}: {why}") for one, why in astray)
 
 
 @once_a_route

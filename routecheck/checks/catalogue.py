@@ -90,11 +90,19 @@ def case(route: str, **given: Any) -> Case:
 
 
 CheckFunction = Callable[["Route", Limits], Iterator[Finding | NotChecked]]
+Need = Callable[["Route"], str]
+"""Says in words what a route lacks, "" where it lacks nothing."""
+Where = Callable[["Route"], bool]
+"""Whether a route has anything that a check looks at."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Check:
-    """One check: everything its file says. `family` and the texts come from the file itself."""
+    """One check: everything its file says. `family` and the texts come from the file itself.
+
+    A route is put to it if `where` finds something to look at, else nothing is found; and if every one of its `needs`
+    is met, else it is not checked, for the reason that the first one gives. Checks are told apart by identity.
+    """
 
     name: str
     weight: Weight
@@ -106,6 +114,8 @@ class Check:
     yields_to: tuple[str, ...]
     defaults: Limits
     """The limits in force while nothing is changed."""
+    where: Where | None
+    needs: tuple[Need, ...]
     fires: tuple[Case, ...]
     clean: tuple[Case, ...]
 
@@ -124,6 +134,8 @@ def check(
     limits: list[Limit] | None = None,
     citations: list[str] | None = None,
     yields_to: tuple[str, ...] = (),
+    where: Where | None = None,
+    needs: tuple[Need, ...] = (),
 ) -> Callable[[CheckFunction], Check]:
     """Turn a function into a Check value. Registers nothing: `collect` picks the value up from its file."""
 
@@ -139,6 +151,8 @@ def check(
             citations=tuple(citations or ()),
             yields_to=yields_to,
             defaults=Limits(tuple(limits or ()), {}),
+            where=where,
+            needs=needs,
             fires=tuple(c if isinstance(c, Case) else Case(c) for c in fires),
             clean=tuple(c if isinstance(c, Case) else Case(c) for c in clean),
         )

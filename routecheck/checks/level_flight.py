@@ -17,7 +17,6 @@ if TYPE_CHECKING:
     from routecheck.checks.altitudes import Filed
     from routecheck.model import Route
 
-NO_LEVEL = "no level is filed"
 _USUAL_FT_NM = 1000.0 / 3.0
 _USUAL = AircraftSheet("", True, usual_climb_ft_nm=_USUAL_FT_NM, usual_descent_ft_nm=_USUAL_FT_NM)
 """Where no sheet says better: 3 NM for every 1,000 ft, FAA-H-8083-16, rule of thumb."""

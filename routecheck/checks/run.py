@@ -5,28 +5,29 @@ from __future__ import annotations
 import logging
 from bisect import bisect_left
 from dataclasses import dataclass
-from functools import lru_cache
+from operator import itemgetter
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Check, Limits
+from routecheck.checks.plan import plan_for
 from routecheck.model import Assessment, Finding, NotChecked, Outcome, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
+    from routecheck.checks.plan import Asked
     from routecheck.model import Route, Span
 
-UNREAD_ROW = "unread-row"
-"""The one check of what could not be read at all: there is nothing there for the others."""
 _LOG = logging.getLogger(__name__)
-_NOTHING_FOUND = Outcome.NOTHING_FOUND
 _HEAVINESS = {weight: rank for rank, weight in enumerate(Weight)}
+_PLACE = itemgetter(0)
 
 
 @dataclass(slots=True)
 class _Ran:
-    """What one check said about one route."""
+    """What one check said about one route; `place` is that of the check in the catalogue."""
 
+    place: int
     check: Check
     findings: list[Finding]
     not_checked: list[NotChecked]
@@ -35,55 +36,43 @@ class _Ran:
 
 def run(route: Route, checks: Sequence[Check], changed: Mapping[str, Mapping[str, float]]) -> Assessment:
     """All checks on one route, with what yields to a stronger finding taken out and said."""
-    run_one = _unread if route.entry.unread else _run_one
-    ran = _yielded([r for check in checks if (r := run_one(check, route, changed))])
-    findings = [f for r in ran for f in r.findings]
-    outcome = {r.check.name: _outcome(r) for r in ran}
+    plan = plan_for(route, tuple(checks))
+    ran = _yielded([r for asked in plan.asked if (r := _run_one(asked, route, changed))])
+    outcomes = list(plan.outcomes)
+    for r in ran:
+        outcomes[r.place] = r.check.name, _outcome(r)
+    told = [(r.place, n) for r in ran for n in r.not_checked]
     return Assessment(
         route=route,
-        findings=tuple(sorted(findings, key=_in_route_order)),
-        not_checked=tuple([n for r in ran for n in r.not_checked]),
+        findings=tuple(sorted([f for r in ran for f in r.findings], key=_in_route_order)),
+        not_checked=tuple([n for _, n in sorted([*plan.not_checked, *told], key=_PLACE)]),
         could_not_run=tuple([(r.check.name, r.raised) for r in ran if r.raised]),
-        outcomes=tuple([(c.name, outcome.get(c.name, _NOTHING_FOUND)) for c in checks]),
+        outcomes=tuple(outcomes),
     )
 
 
-def _run_one(check: Check, route: Route, changed: Mapping[str, Mapping[str, float]]) -> _Ran | None:
+def _run_one(asked: Asked, route: Route, changed: Mapping[str, Mapping[str, float]]) -> _Ran | None:
     """What the check says of the route; None where it looked and found nothing, as most checks of most routes."""
+    place, check, function = asked
     limits = Limits(check.limits, changed[check.name]) if check.name in changed else check.defaults
     try:
-        said = list(check.function(route, limits))
-        return _sorted(check, said) if said else None
+        said = list(function(route, limits))
+        return _sorted(place, check, said) if said else None
     except Exception as error:
         _LOG.exception("check %s could not run", check.name)
-        return _Ran(check, [], [], f"{type(error).__name__}: {error}")
+        return _Ran(place, check, [], [], f"{type(error).__name__}: {error}")
 
 
-def _unread(check: Check, route: Route, changed: Mapping[str, Mapping[str, float]]) -> _Ran | None:
-    """The same for a row of which nothing could be read: one check says so, and the others have nothing to look at."""
-    if check.name == UNREAD_ROW:
-        return _run_one(check, route, changed)
-    return _Ran(check, [], [_of_whole_route("nothing of it could be read", check.name)])
-
-
-def _sorted(check: Check, said: Sequence[Finding | NotChecked]) -> _Ran:
+def _sorted(place: int, check: Check, said: Sequence[Finding | NotChecked]) -> _Ran:
     """What a check said, with its name to it and its citations."""
-    ran = _Ran(check, [], [])
+    ran = _Ran(place, check, [], [])
     for one in said:
         if isinstance(one, Finding):
             cited = one.citations or check.citations
             ran.findings.append(Finding(one.spans, one.message, one.weight, one.facts, cited, one.points, check.name))
-        elif one.spans:
-            ran.not_checked.append(NotChecked(one.spans, one.because, check.name))
         else:
-            ran.not_checked.append(_of_whole_route(one.because, check.name))
+            ran.not_checked.append(NotChecked(one.spans, one.because, check.name))
     return ran
-
-
-@lru_cache(maxsize=4096)
-def _of_whole_route(because: str, check: str) -> NotChecked:
-    """The same reason stands for route after route: one value serves for all of them."""
-    return NotChecked((), because, check)
 
 
 def _yielded(ran: list[_Ran]) -> list[_Ran]:
@@ -105,7 +94,7 @@ def _without_explained(ran: _Ran, causes: Mapping[int, Finding]) -> _Ran:
         for finding in ran.findings
         if id(finding) in causes
     ]
-    return _Ran(ran.check, kept, [*ran.not_checked, *told], ran.raised)
+    return _Ran(ran.place, ran.check, kept, [*ran.not_checked, *told], ran.raised)
 
 
 def _root(finding: Finding, causes: Mapping[int, Finding]) -> Finding:

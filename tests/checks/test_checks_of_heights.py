@@ -7,8 +7,9 @@ from dataclasses import replace
 import pytest
 
 from routecheck.assess import assess
-from routecheck.checks.altitudes import NO_WINDOWS, departure_and_arrival
+from routecheck.checks.altitudes import departure_and_arrival
 from routecheck.checks.catalogue import collect
+from routecheck.checks.grounds import NO_WINDOWS
 from routecheck.checks.run import run
 from routecheck.library import gazetteer
 from routecheck.model import AircraftSheet, Entry, Outcome, Weight, Window

@@ -6,9 +6,10 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from routecheck.checks import grounds
 from routecheck.checks.altitudes import spans_of
 from routecheck.checks.catalogue import UNKNOWN, Limits, case, check, exceeds
-from routecheck.checks.level_flight import NO_LEVEL, LevelPart, level_parts
+from routecheck.checks.level_flight import LevelPart, level_parts
 from routecheck.checks.sight import spans_of_link
 from routecheck.model import Fact, Finding, NotChecked, Weight
 from routecheck.wording import count, height, level
@@ -29,6 +30,7 @@ _HIGH_FROM_FT, _HIGH_TO_FT = 18_000.0, 45_000.0
     Weight.DOUBTFUL,
     citations=["airway-classes", "altitude-rules", "arinc-424"],
     yields_to=(*UNKNOWN, "best-edit", "speed-or-level-form", "level-unknown", "above-ceiling"),
+    needs=(grounds.minima,),
     fires=[
         "«N0450F190» LENDU «UM12» UVAGI DCT SARNO",
         "«N0450F240» LENDU DCT PIKAR «V40» DAKRO DCT SARNO",
@@ -54,9 +56,6 @@ def airway_level(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     Known false alarms: levels assigned under radar; a climb or descent that begins late.
     Source: the airway's record; FAA AIM 5-3-4.
     """
-    if not route.minima:
-        yield NotChecked((), NO_LEVEL)
-        return
     said: dict[tuple[int | None, str], list[_Said]] = {}
     for part in level_parts(route):
         one = _judged(route, part)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from routecheck.checks import grounds
 from routecheck.checks.catalogue import UNREAD, Limit, Limits, check, exceeds
 from routecheck.checks.sight import points_of_stops, spans_of_words
 from routecheck.model import Fact, Finding, NotChecked, Trouble, Weight
@@ -25,6 +26,7 @@ FURTHER = Limit("further_nm", 300.0, "NM", why="how far beyond the end the point
     limits=[AHEAD, FURTHER, RADIAL],
     citations=["arinc-424"],
     yields_to=UNREAD,
+    where=grounds.links_noted,
     fires=["LENDU DCT «PIKOR» UM12 TOVIK", "LENDU UM12 «PIKOR» DCT SARNO", "«LENDU» «KEL180» «UVAGI»"],
     clean=["LENDU UM12 TOVIK", "LENDU DCT PIKAR UM12 TOVIK DCT SARNO", "LENDU KEL180 KEL"],
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from routecheck.checks import grounds
 from routecheck.checks.catalogue import UNKNOWN, Limits, check
 from routecheck.checks.sight import links_with_ends, points_of_stops, spans_of_words
 from routecheck.model import Finding, NotChecked, Via, Weight
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     Weight.DOUBTFUL,
     citations=["field-15"],
     yields_to=UNKNOWN,
+    where=grounds.airways,
     fires=["LENDU «UM12» «LENDU» DCT PIKAR", "LENDU UM12 UVAGI «UN34» «UVAGI» DCT TOVIK"],
     clean=["LENDU UM12 PIKAR", "LENDU UM12 UVAGI UN34 BINOT"],
 )

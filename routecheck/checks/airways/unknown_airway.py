@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from routecheck.checks import grounds
 from routecheck.checks.catalogue import UNREAD, Limits, case, check
 from routecheck.checks.sight import links_in_trouble, spans_of_link
 from routecheck.model import Finding, NotChecked, Trouble, Weight
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     Weight.WRONG,
     citations=["designators", "arinc-424"],
     yields_to=UNREAD,
+    where=grounds.links_noted,
     fires=["LENDU «UM13» TOVIK"],
     clean=["LENDU UM12 TOVIK", case("52N020W UL9 52N030W", departure="EGLL", destination="EIDW")],
 )

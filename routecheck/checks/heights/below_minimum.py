@@ -5,9 +5,10 @@ from __future__ import annotations
 from itertools import accumulate
 from typing import TYPE_CHECKING
 
+from routecheck.checks import grounds
 from routecheck.checks.altitudes import spans_of
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
-from routecheck.checks.level_flight import NO_LEVEL, LevelPart, level_parts
+from routecheck.checks.level_flight import LevelPart, level_parts
 from routecheck.checks.sight import spans_of_point
 from routecheck.model import Fact, Finding, GridCell, NotChecked, Via, Weight
 from routecheck.wording import count, height, level
@@ -31,6 +32,7 @@ _LEAST_NM = 0.1
     limits=[NEAR_FIELD],
     citations=["grid-mora", "altitude-rules"],
     yields_to=(*UNKNOWN, "position-disagrees", "best-edit", "speed-or-level-form", "level-unknown"),
+    needs=(grounds.minima,),
     fires=[
         case("«N0140A060» «FINAR» DCT «KEL» DCT MAV", destination="XVMA"),
         case("LENDU DCT «ERDAM» DCT «MAV»", destination="XVMA", level="A040"),
@@ -56,9 +58,6 @@ def below_minimum(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     altitudes are lower.
     Source: ARINC 424 grid MORA.
     """
-    if not route.minima:
-        yield NotChecked((), NO_LEVEL)
-        return
     low: dict[int | None, list[tuple[LevelPart, GridCell]]] = {}
     unknown: list[LevelPart] = []
     for part, cells in _judged(route, limit[NEAR_FIELD]):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from routecheck.checks import grounds
 from routecheck.checks.altitudes import (
     at_most,
     believed,
@@ -31,6 +32,7 @@ _ROUTE = "N0450F350 LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT {} DCT {}"
     Weight.WRONG,
     citations=["altitude-rules"],
     yields_to=(*UNKNOWN, "position-disagrees", "best-edit", "window-upside-down", "window-error", "windows-conflict"),
+    needs=(grounds.windows,),
     fires=[
         case(
             _ROUTE.format("«KEBUL»", "«RIPAS»"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from routecheck.checks import grounds
 from routecheck.checks.altitudes import (
     at_most,
     believed,
@@ -32,6 +33,7 @@ _FIRST, _SECOND = "3140S00300W", "3138S00200W"
     Weight.WRONG,
     citations=["altitude-rules"],
     yields_to=(*UNKNOWN, "position-disagrees", "best-edit", "window-upside-down", "window-error", "windows-conflict"),
+    needs=(grounds.windows,),
     fires=[
         case(
             _ROUTE.format(f"«{_FIRST}»", f"«{_SECOND}»"),

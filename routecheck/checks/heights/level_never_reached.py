@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from routecheck.checks import grounds
 from routecheck.checks.altitudes import (
     Filed,
     departure_and_arrival,
@@ -31,6 +32,7 @@ if TYPE_CHECKING:
     Weight.DOUBTFUL,
     citations=["altitude-rules"],
     yields_to=(*UNKNOWN, "position-disagrees", "best-edit", "above-ceiling", "window-upside-down", "window-error"),
+    needs=(grounds.level,),
     fires=[
         case("«N0450F390» DCT", departure="XVAL", destination="XVAL", aircraft_sheet="Medium jet"),
         case(
@@ -56,16 +58,12 @@ def level_never_reached(route: Route, limit: Limits) -> Iterator[Finding | NotCh
     Known false alarms: a climb begun in a long turn over the field.
     Source: geometry.
     """
-    filed = highest_filed(route)
-    if filed is None:
-        yield NotChecked((), "no level is filed")
-        return
-    greatest = gradients(route)
+    filed, greatest = highest_filed(route), gradients(route)
     why = _not_judged(route, greatest)
-    if why or greatest is None:
-        yield NotChecked((), why)
-    else:
+    if filed and greatest and not why:
         yield from _too_short(route, filed, greatest)
+    else:
+        yield NotChecked((), why)
     yield from _arrival_above(route)
 
 

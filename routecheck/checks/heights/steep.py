@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from routecheck.checks import grounds
 from routecheck.checks.altitudes import (
     believed,
     doubt_nm,
@@ -41,6 +42,7 @@ _ROUTE = "LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT {} DCT {}"
     limits=[NOTE, DOUBTFUL, CLIMB_SHARE],
     citations=["descent-gradients"],
     yields_to=(*UNKNOWN, "position-disagrees", "best-edit", "window-upside-down", "window-error", "windows-conflict"),
+    needs=(grounds.windows,),
     fires=[
         case(
             _ROUTE.format("«KEBUL»", "«RIPAS»"),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
+from routecheck.checks import grounds
 from routecheck.checks.altitudes import held, not_placed
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
 from routecheck.checks.sight import spans_of_point
@@ -35,6 +36,7 @@ def _three(middle: float) -> tuple[Window, ...]:
     limits=[NEAR, ABOUT],
     citations=["altitude-rules"],
     yields_to=(*UNKNOWN, "window-upside-down"),
+    needs=(grounds.windows,),
     fires=[
         case(_ROUTE.format("«PIKAR»", "RIPAS"), windows=_three(140_000)),
         case(_ROUTE.format("«PIKAR»", "RIPAS"), windows=_three(1_400)),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from routecheck.checks import grounds
 from routecheck.checks.altitudes import not_placed
 from routecheck.checks.catalogue import UNREAD, Limits, case, check, exceeds
 from routecheck.checks.sight import spans_of_point
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
     Weight.WRONG,
     citations=["altitude-rules"],
     yields_to=UNREAD,
+    needs=(grounds.windows,),
     fires=[
         case("LENDU DCT «PIKAR» UM12 TOVIK", windows=(Window("PIKAR", 12_000, 9_000),)),
         case("LENDU DCT «PIKAR»", windows=(Window("PIKAR", 9_000, None), Window("PIKAR", None, 8_000))),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from routecheck.checks import grounds
 from routecheck.checks.altitudes import at_most, believed, doubt_nm, facts_of_pair, no_sheet, not_placed, spans_of_pair
 from routecheck.checks.catalogue import UNKNOWN, Limits, case, check, exceeds
 from routecheck.model import Finding, NotChecked, Weight, Window
@@ -25,6 +26,7 @@ _JET = "Medium jet"
     Weight.WRONG,
     citations=["altitude-rules", "descent-gradients"],
     yields_to=(*UNKNOWN, "position-disagrees", "best-edit", "window-upside-down", "window-error", "above-ceiling"),
+    needs=(grounds.windows,),
     fires=[
         case(
             _ROUTE.format("«KEBUL»", "«RIPAS»"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from routecheck.checks import grounds
 from routecheck.checks.catalogue import UNREAD, Limits, check
 from routecheck.checks.sight import links_with_ends, points_of_stops, spans_of_link, spans_of_stop
 from routecheck.model import Finding, NotChecked, PathTrouble, Weight, WordKind
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
     Weight.WRONG,
     citations=["arinc-424"],
     yields_to=(*UNREAD, "unknown-name", "runway-unknown", "runway-not-served"),
+    where=grounds.procedures,
     fires=[
         "«LENDU1» «OPSIN» DCT SARNO SARNO2",
         "LENDU DCT «SARNO» «TIBOK1»",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from routecheck.checks import grounds
 from routecheck.checks.catalogue import UNREAD, Limits, case, check
 from routecheck.checks.runways import ARRIVAL, DEPARTURE, aerodrome, spans_of_runway
 from routecheck.model import Finding, NotChecked, Weight
@@ -22,6 +23,7 @@ _MOST_TOLD = 8
     Weight.WRONG,
     citations=["arinc-424"],
     yields_to=UNREAD,
+    where=grounds.runways,
     fires=[
         "XVAL/«33» LENDU DCT PIKAR",
         "XVAL LENDU1 LENDU DCT SARNO SARNO2 XVOR/«31»",

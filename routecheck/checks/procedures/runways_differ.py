@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from routecheck.checks import grounds
 from routecheck.checks.catalogue import UNREAD, Limits, case, check
 from routecheck.checks.runways import (
     ARRIVAL,
@@ -30,6 +31,7 @@ if TYPE_CHECKING:
     Weight.WRONG,
     citations=["arinc-424"],
     yields_to=(*UNREAD, "runway-unknown", "unknown-procedure"),
+    where=grounds.runways,
     fires=[
         case("LENDU DCT SARNO SARNO2", destination_runway="27", approach="R09", whole=True),
         case("SARNO DCT PIKAR PIKAR2 XVAL/«09»", departure="XVOR", destination="XVAL", approach="I27"),
@@ -51,8 +53,6 @@ def runways_differ(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     Known false alarms: an approach to one runway with a change to its parallel, or circling, that was planned so.
     Source: the data's procedure records.
     """
-    if route.resolved.runways == ("", "") and not route.entry.approach:
-        return
     for side in (DEPARTURE, ARRIVAL):
         text, plan = typed(route, side), beside(route, side)
         if text and plan and not same_runway(text, plan):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from routecheck.checks import grounds
 from routecheck.checks.catalogue import UNREAD, Limits, case, check
 from routecheck.checks.sight import links_in_trouble, spans_of_link
 from routecheck.model import Finding, NotChecked, Trouble, Weight
@@ -23,6 +24,7 @@ MOST_TOLD = 6
     Weight.WRONG,
     citations=["designators", "arinc-424"],
     yields_to=UNREAD,
+    where=lambda route: grounds.links_noted(route) or route.resolved.other_approaches is not None,
     fires=[
         "«LENDU7» LENDU DCT PIKAR",
         "LENDU DCT SARNO «MEKOT2»",

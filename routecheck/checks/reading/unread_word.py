@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from routecheck.checks import grounds
 from routecheck.checks.catalogue import Limits, check
 from routecheck.checks.sight import spans_of_words
 from routecheck.model import Finding, NotChecked, Weight, WordKind
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
     "unread-word",
     Weight.WRONG,
     citations=["field-15", "nat-errors"],
+    where=grounds.words_of(WordKind.TRACK, WordKind.UNREAD),
     fires=[
         "LENDU DCT «N31E002» DCT TOVIK",
         "«N430F350» LENDU DCT PIKAR",
