@@ -73,6 +73,8 @@ class Filed:
 def stretches(route: Route) -> tuple[Filed, ...]:
     """The route cut where speed and level change."""
     words = changes_in_force(route)
+    if words and words.count(words[0]) == len(words):  # as on most routes
+        return (_stretch(route, words[0], tuple(range(len(words)))),)
     cuts = [0, *(i for i in range(1, len(words)) if words[i] != words[i - 1]), len(words)]
     return tuple(_stretch(route, words[a], tuple(range(a, b))) for a, b in pairwise(cuts) if a < b)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from routecheck.checks.altitudes import Filed, at_most, no_sheet, spans_of, stretches
@@ -17,10 +18,23 @@ if TYPE_CHECKING:
     from routecheck.model import Route
 
 
+def _ceiling_ft(route: Route) -> float:
+    """The ceiling to judge by; inf where none is given."""
+    sheet = route.entry.sheet
+    return math.inf if sheet is None or sheet.ceiling_ft is None else sheet.ceiling_ft
+
+
+def _no_ceiling(route: Route) -> str:
+    if _ceiling_ft(route) < math.inf:
+        return ""
+    return no_sheet(route) or "the Aircraft sheet gives no ceiling"
+
+
 @check(
     "above-ceiling",
     Weight.WRONG,
     yields_to=(*UNREAD, "speed-or-level-form", "level-unknown", "window-error", "window-upside-down"),
+    needs=(_no_ceiling,),
     fires=[
         case("«N0160F250» LENDU DCT PIKAR", aircraft_sheet="Piston single"),
         case("N0115F090 LENDU/«N0115F150» DCT PIKAR/N0115F090", aircraft_sheet="Piston single"),
@@ -43,17 +57,14 @@ def above_ceiling(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     Known false alarms: with a typical sheet, an aircraft that goes higher than others of its class.
     Source: the Aircraft sheet.
     """
-    sheet = route.entry.sheet
-    if sheet is None or sheet.ceiling_ft is None:
-        yield NotChecked((), no_sheet(route) or "the Aircraft sheet gives no ceiling")
-        return
-    yield from _windows_above(route, sheet.ceiling_ft)
+    ceiling_ft = _ceiling_ft(route)
+    yield from _windows_above(route, ceiling_ft)
     filed = [stretch for stretch in stretches(route) if stretch.level_ft is not None]
     if not filed and not route.windows:
         yield NotChecked((), "no level is filed")
     for stretch in filed:
-        if exceeds(stretch.level_ft or 0.0, sheet.ceiling_ft):
-            yield _finding(route, stretch, sheet.ceiling_ft)
+        if exceeds(stretch.level_ft or 0.0, ceiling_ft):
+            yield _finding(route, stretch, ceiling_ft)
 
 
 def _finding(route: Route, filed: Filed, ceiling_ft: float) -> Finding:

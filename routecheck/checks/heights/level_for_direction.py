@@ -28,7 +28,18 @@ SHARE = Limit("share", 0.5, "of the way at that level", lowest=0.1, highest=1.0)
 MARGIN = Limit("margin_deg", 2.0, "°", highest=20.0, why="tracks so near the border count for neither half")
 _POLAR_DEG = 70.0
 """Beyond it grid tracks are flown."""
+_LEVEL = re.compile(r"[FA](\d{3})")
 _RVSM_TOP, _VFR_LOWEST, _VFR_TOP = 410, 35, 285
+
+
+def _divided(route: Route) -> list[tuple[Filed, int]]:
+    """The stretches at a level of one of the halves, each with its half."""
+    rules = route.entry.rules
+    return [(filed, half) for filed in stretches(route) if (half := _half_of_level(filed.level, rules))]
+
+
+def _none_divided(route: Route) -> str:
+    return "" if _divided(route) else "no level is filed that the tables of cruising levels divide by direction"
 
 
 @check(
@@ -37,6 +48,7 @@ _RVSM_TOP, _VFR_LOWEST, _VFR_TOP = 410, 35, 285
     limits=[FIRST_HALF, SHARE, MARGIN],
     citations=["cruising-levels"],
     yields_to=(*UNKNOWN, "speed-or-level-form", "level-unknown"),
+    needs=(_none_divided,),
     fires=[
         case("«N0450F360» 31S001E 31S004E 31S006E"),
         case("31S006E 31S004E 31S001E", departure="XVOR", destination="XVAL", level="F350", whole=True),
@@ -63,10 +75,7 @@ def level_for_direction(route: Route, limit: Limits) -> Iterator[Finding | NotCh
     Known false alarms: in controlled airspace the level is as assigned; national tables; one-way airways; polar tracks.
     Source: ICAO Annex 2 Appendix 3.
     """
-    judged = [(filed, half) for filed in stretches(route) if (half := _half_of_level(filed.level, route.entry.rules))]
-    if not judged:
-        yield NotChecked((), "no level is filed that the tables of cruising levels divide by direction")
-    for filed, half in judged:
+    for filed, half in _divided(route):
         halves = [(_half_of_track(route.legs[i], limit), i) for i in filed.legs if not _is_polar(route, i)]
         way = {side: sum(route.legs[i].distance_nm or 0.0 for h, i in halves if h == side) for side in (1, 2, 0)}
         whole = sum(way.values())
@@ -78,7 +87,7 @@ def level_for_direction(route: Route, limit: Limits) -> Iterator[Finding | NotCh
 
 def _half_of_level(filed: str, rules: str) -> int:
     """1 or 2, the half whose level it is; 0 where the tables do not say."""
-    match = re.fullmatch(r"[FA](\d{3})", filed)
+    match = _LEVEL.fullmatch(filed)
     number = int(match[1]) if match else 0
     if number % 10 == 5:
         return (2, 1)[number // 10 % 2] if _VFR_LOWEST <= number <= _VFR_TOP else 0

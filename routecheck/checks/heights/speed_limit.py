@@ -27,12 +27,22 @@ _US_REGION, _US_AIRPORT = re.compile(r"K\d|PA|PH|PO"), re.compile(r"K[A-Z]{3}|P[
 _US = {"departure": "KPHL", "destination": "KBOS"}
 
 
+def _flown(route: Route) -> list[Filed]:
+    """The stretches with both a speed and a level."""
+    return [filed for filed in stretches(route) if filed.speed and filed.level]
+
+
+def _no_speed_and_level(route: Route) -> str:
+    return "" if _flown(route) else "no speed and level are filed"
+
+
 @check(
     "speed-limit",
     Weight.NOTE,
     limits=[MOST, BELOW, WARM],
     citations=["speed-below-10000"],
     yields_to=(*UNREAD, "speed-or-level-form"),
+    needs=(_no_speed_and_level,),
     fires=[
         case("«N0330A080» DCT", **_US),
         case("N0430F240 4100N07300W/«N0320F090» DCT", **_US),
@@ -59,9 +69,7 @@ def speed_limit(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     Known false alarms: a minimum safe speed above 250 kt; waivers.
     Source: 14 CFR 91.117; ICAO Annex 11 Appendix 4; the procedure's record.
     """
-    flown = [filed for filed in stretches(route) if filed.speed and filed.level]
-    if not flown:
-        yield NotChecked((), "no speed and level are filed")
+    flown = _flown(route)
     low = [(filed, speed) for filed in flown if (speed := _indicated(filed, limit)) is not None]
     fast = [(filed, kt) for filed, kt in low if exceeds(kt, limit[MOST], limit[WARM] * kt)]
     for filed, kt in fast:

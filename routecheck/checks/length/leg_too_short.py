@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from routecheck.checks.altitudes import stretches
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
+from routecheck.checks.once import once_a_route
 from routecheck.checks.sight import spans_of_point
 from routecheck.earth import air
 from routecheck.model import Fact, Finding, Joint, NotChecked, Weight
@@ -17,6 +18,7 @@ from routecheck.wording import nm
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from routecheck.checks.altitudes import Filed
     from routecheck.model import Route
 
 BANK = Limit("bank_deg", 25.0, "°", "turn-area", lowest=5.0, highest=45.0)
@@ -24,6 +26,16 @@ SHARE = Limit("doubtful_share", 0.5, "of both turns' anticipation", highest=1.0)
 GRAVITY_NM_PER_H2 = 68_625.0
 """ICAO Doc 8168 Vol II I-2-3-2."""
 _NO_HEIGHT_FT = 10_000.0
+
+
+@once_a_route
+def _filed_kt(route: Route) -> tuple[tuple[Filed, float | None], ...]:
+    """The stretches with their true airspeed as filed; None where it is not known."""
+    return tuple((filed, tas_kt(filed.speed, filed.level)) for filed in stretches(route))
+
+
+def _no_speed(route: Route) -> str:
+    return "" if any(kt for _, kt in _filed_kt(route)) else "no speed is filed"
 
 
 @check(
@@ -41,6 +53,7 @@ _NO_HEIGHT_FT = 10_000.0
         "doubling-back",
         "sharp-turn",
     ),
+    needs=(_no_speed,),
     fires=[case("31S000E 31S002E 31S004E «31S005E» «3102S00505E» 33S005E 33S006E", speed="N0480", level="F350")],
     clean=[
         case("31S000E 31S002E 3055S00205E 31S004E 31S006E", speed="N0120", level="F080"),
@@ -59,11 +72,7 @@ def leg_too_short(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     Known false alarms: speeds reduced near terminals; fly-over points.
     Source: ICAO Doc 8168 Vol II, I-2-3-2 and III-2-1.
     """
-    filed_kt = [tas_kt(filed.speed, filed.level) for filed in stretches(route)]
-    if not any(filed_kt):
-        yield NotChecked((), "no speed is filed")
-        return
-    speeds = [kt for filed, kt in zip(stretches(route), filed_kt, strict=True) for _ in filed.legs]
+    speeds = [kt for filed, kt in _filed_kt(route) for _ in filed.legs]
     sheet = route.entry.sheet
     bank = (sheet.bank_deg if sheet else None) or limit[BANK]
     for index, leg in enumerate(route.legs):

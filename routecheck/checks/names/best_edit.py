@@ -24,12 +24,18 @@ MOST_NAMED = 3
 # a point written as coordinates 1.8 % too; of planted entry errors that break no rule 90 to 100 % a kind do.
 
 
+def _has_edits(route: Route) -> bool:
+    """Whether a correction was found, or some were not looked for."""
+    return bool(route.best_edits or route.edits_not_tried) or len(route.parsed.words) > MOST_WORDS
+
+
 @check(
     "best-edit",
     Weight.WRONG,
     limits=[GAIN],
     citations=["same-name-reports"],
     yields_to=(*UNKNOWN, "position-disagrees", "repeated-point", "ends-exchanged"),
+    where=_has_edits,
     fires=["LENDU DCT «PIKOR» DCT UVAGI DCT SARNO", "LENDU DCT «UVAGI» DCT «PIKAR» DCT SARNO"],
     clean=["LENDU DCT PIKAR DCT UVAGI DCT SARNO", "31S000E 31S002E 30S004E 31S006E", "LENDU UM12 TOVIK DCT SARNO"],
 )

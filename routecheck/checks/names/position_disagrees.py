@@ -20,12 +20,17 @@ WRONG = Limit("wrong_nm", 2.0, "NM", "nat-tolerance")
 DOUBTFUL = Limit("doubtful_nm", 0.5, "NM")
 
 
+def _has_claims(route: Route) -> bool:
+    return bool(route.entry.claims)
+
+
 @check(
     "position-disagrees",
     Weight.WRONG,
     limits=[WRONG, DOUBTFUL],
     citations=["nat-tolerance"],
     yields_to=UNKNOWN,
+    where=_has_claims,
     fires=[case("LENDU DCT «PIKAR» DCT UVAGI", claims=(Claim("PIKAR", lat=-30.0, lon=2.0),))],
     clean=[
         "LENDU DCT PIKAR DCT UVAGI",

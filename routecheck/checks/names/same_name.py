@@ -21,12 +21,18 @@ PLAUSIBLE_SHARE = Limit("plausible_share", 0.3, "of the route", why="or one that
 APART_NM = Limit("apart_nm", 5.0, "NM", why="places nearer than this to the chosen one make no difference")
 
 
+def _has_others(route: Route) -> bool:
+    """Whether any stop might have been another place of its name."""
+    return any(stop.others for stop in route.resolved.stops)
+
+
 @check(
     "same-name",
     Weight.DOUBTFUL,
     limits=[PLAUSIBLE_NM, PLAUSIBLE_SHARE, APART_NM],
     citations=["designators", "same-name-reports"],
     yields_to=UNKNOWN,
+    where=_has_others,
     fires=["LENDU DCT UVAGI DCT «TOVIK» DCT SARNO"],
     clean=["LENDU DCT PIKAR UM12 TOVIK", "LENDU DCT UVAGI DCT SARNO"],
 )

@@ -23,12 +23,22 @@ _OVER_END_FT = 35.0
 """How high the end of the runway is crossed at least: FAA AIM 5-2-9."""
 
 
+def _flies_no_sid(route: Route) -> bool:
+    return route.resolved.links[0].via is not Via.PROCEDURE
+
+
+def _no_runway(route: Route) -> str:
+    return "" if route.resolved.runways[DEPARTURE] else "no departure runway is stated"
+
+
 @check(
     "early-turn",
     Weight.NOTE,
     limits=[ABOVE_END, CLIMB, STRAIGHT],
     citations=["departure-turns"],
     yields_to=(*UNKNOWN, "position-disagrees", "best-edit"),
+    where=_flies_no_sid,
+    needs=(_no_runway,),
     fires=[
         case("«3141S00322W» DCT BALDU DCT VAL", departure_runway="09"),
         case(
@@ -53,14 +63,9 @@ def early_turn(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     Source: FAA AIM 5-2-9; ICAO Doc 8168.
     """
     resolved = route.resolved
-    if resolved.links[0].via is Via.PROCEDURE:
-        return
     end, first = resolved.departure_end, route.points[1].place
     if end is None or first is None or route.legs[0].distance_nm is None:
-        stated = resolved.runways[DEPARTURE]
-        yield NotChecked(
-            (), f"the far end of runway {stated} is not known" if stated else "no departure runway is stated"
-        )
+        yield NotChecked((), f"the far end of runway {resolved.runways[DEPARTURE]} is not known")
         return
     joint = route.joints[1]
     if joint is None or not exceeds(abs(joint.turn_deg), limit[STRAIGHT]) or len(route.points) < 3:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from routecheck.checks import grounds
 from routecheck.checks.catalogue import Limits, case, check
 from routecheck.checks.sight import spans_of_words
 from routecheck.model import Finding, NotChecked, Weight, WordKind
@@ -17,11 +18,16 @@ if TYPE_CHECKING:
 _RVSM_TOP, _VFR_TOP = 410, 285
 
 
+def _has_level(route: Route) -> bool:
+    return bool(route.entry.level) or WordKind.CHANGE in grounds.kinds_of_words(route)
+
+
 @check(
     "level-unknown",
     Weight.DOUBTFUL,
     citations=["cruising-levels"],
     yields_to=("speed-or-level-form",),
+    where=_has_level,
     fires=[
         "«N0430F385» LENDU DCT PIKAR",
         "N0430F350 LENDU/«N0430F420» DCT PIKAR",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Limits, case, check
+from routecheck.checks.grounds import kinds_of_words
 from routecheck.checks.sight import spans_of_words
 from routecheck.model import Finding, NotChecked, Weight, WordKind
 
@@ -15,11 +16,19 @@ if TYPE_CHECKING:
 
 _WANTED = {"Y": "VFR", "Z": "IFR"}
 
+_NOT_KNOWN = "the flight rules filed are not known"
+
+
+def _not_known(route: Route) -> str:
+    """Where the route changes them the words that say so are named, so that it is put to the check all the same."""
+    return "" if route.entry.rules or WordKind.RULES in kinds_of_words(route) else _NOT_KNOWN
+
 
 @check(
     "rules-change",
     Weight.DOUBTFUL,
     citations=["field-15"],
+    needs=(_not_known,),
     fires=[
         case("LENDU DCT PIKAR", rules="Y", whole=True),
         case("LENDU DCT PIKAR «VFR» DCT SARNO", rules="I"),
@@ -42,7 +51,7 @@ def rules_change(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     changes = [i for i, word in enumerate(route.parsed.words) if word.kind is WordKind.RULES]
     rules = route.entry.rules.upper()
     if not rules:
-        yield NotChecked(spans_of_words(route, *changes), "the flight rules filed are not known")
+        yield NotChecked(spans_of_words(route, *changes), _NOT_KNOWN)
         return
     wanted = _WANTED.get(rules)
     if wanted and not changes:

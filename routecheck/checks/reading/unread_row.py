@@ -13,9 +13,14 @@ if TYPE_CHECKING:
     from routecheck.model import Route
 
 
+def _is_unread(route: Route) -> bool:
+    return bool(route.entry.unread)
+
+
 @check(
     "unread-row",
     Weight.WRONG,
+    where=_is_unread,
     fires=[case("", unread="Line 7: the row has 2 fields, the header has 5.", whole=True)],
     clean=["LENDU DCT PIKAR", ""],
 )
@@ -25,5 +30,4 @@ def unread_row(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     The batch goes on; this route stands in it as Wrong, never as in order.
     Known false alarms: none known.
     """
-    if route.entry.unread:
-        yield Finding((), f"{route.entry.unread.rstrip('.')}.", Weight.WRONG)
+    yield Finding((), f"{route.entry.unread.rstrip('.')}.", Weight.WRONG)
