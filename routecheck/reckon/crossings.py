@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import accumulate
+from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -19,7 +19,8 @@ if TYPE_CHECKING:
 
 _TURNS_BEFORE_IT_CAN_CROSS = 180.0
 _FEW = 40
-_NEAR_POLE = 80.0
+_NEAR_POLE, _WIDE = 80.0, 120.0
+"""Degrees of latitude and of longitude beyond which latitudes and longitudes say little of what crosses what."""
 _Box = tuple[float, float, float, float]
 """South, north, west, east; degrees."""
 
@@ -38,11 +39,14 @@ class Crossing:
 def crossings(route: Route) -> Iterator[Crossing]:
     """The crossings of legs that have a fixed path, one by one: a senseless route has a square of its points.
 
-    A line that turns less than 180° in all cannot cross itself.
+    A line that turns less than 180° in all cannot cross itself. The coded path of a procedure is believed.
     """
-    turning = sum(abs(joint.turn_deg) for joint in route.joints if joint)
-    fixed = [i for i, leg in enumerate(route.legs) if leg.distance_nm]
-    if len(fixed) < 3 or (turning < _TURNS_BEFORE_IT_CAN_CROSS and not route.totals.gaps):
+    turning = sum([abs(joint.turn_deg) for joint in route.joints if joint])
+    if turning < _TURNS_BEFORE_IT_CAN_CROSS and not route.totals.gaps:
+        return
+    links = route.resolved.links
+    fixed = [i for i, leg in enumerate(route.legs) if leg.distance_nm and links[leg.link].followed is None]
+    if len(fixed) < 3:
         return
     rows = _rows_that_may(route, fixed) if len(fixed) <= _FEW else range(len(fixed) - 2)
     if not rows:
@@ -58,12 +62,13 @@ def crossings(route: Route) -> Iterator[Crossing]:
 
 def _rows_that_may(route: Route, fixed: list[int]) -> Sequence[int]:
     """The legs (indices of `fixed`) that share latitudes and longitudes with a leg after the next: no others cross."""
-    legs = [(route.points[i].place, route.points[i + 1].place) for i in fixed]
-    ends = [place for leg in legs for place in leg if place]
-    lons = [place.lon for place in ends]
-    if len(ends) < 2 * len(legs) or max(lons) - min(lons) >= 180.0 or max([abs(p.lat) for p in ends]) > _NEAR_POLE:
+    places = [place for point in route.points[fixed[0] : fixed[-1] + 2] if (place := point.place)]
+    lats, lons = [place.lat for place in places], [place.lon for place in places]
+    if len(places) < fixed[-1] + 2 - fixed[0] or max(lons) - min(lons) > _WIDE or max(map(abs, lats)) > _NEAR_POLE:
         return range(len(fixed) - 2)
-    boxes = [_box(a, b) for a, b in zip(ends[::2], ends[1::2], strict=True)]
+    if _one_way(lons, 0.0) or _one_way(lats, 2.0 * max([_margin(a, b) for a, b in pairwise(lons)])):
+        return ()
+    boxes = [_box(places[i - fixed[0]], places[i + 1 - fixed[0]]) for i in fixed]
     rows: list[int] = []
     rest = boxes[-1]
     for k in range(len(boxes) - 3, -1, -1):
@@ -74,10 +79,23 @@ def _rows_that_may(route: Route, fixed: list[int]) -> Sequence[int]:
     return rows[::-1]
 
 
+def _one_way(values: list[float], step: float) -> bool:
+    """Whether a line goes on in one direction, with every leg but the first and last by more than a step."""
+    ordered = sorted(values)
+    if values not in (ordered, ordered[::-1]):
+        return False
+    return step == 0.0 or all(b - a > step for a, b in pairwise(ordered[1:-1]))
+
+
+def _margin(west: float, east: float) -> float:
+    """Twice what a geodesic leaves its band of latitudes by at most; degrees."""
+    return 1e-6 + (east - west) ** 2 / 450.0
+
+
 def _box(a: Place, b: Place) -> _Box:
     south, north = (a.lat, b.lat) if a.lat < b.lat else (b.lat, a.lat)
     west, east = (a.lon, b.lon) if a.lon < b.lon else (b.lon, a.lon)
-    margin = 1e-6 + (east - west) ** 2 / 450.0  # a geodesic leaves its band of latitudes by half of that at most
+    margin = _margin(west, east)
     return south - margin, north + margin, west - 1e-6, east + 1e-6
 
 

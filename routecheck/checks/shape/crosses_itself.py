@@ -48,8 +48,7 @@ def crosses_itself(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     found = crossings(route)
     for met in islice(found, _MOST):
         near_end = exceeds(limit[AWAY], min(met.from_departure_nm, met.to_destination_nm))
-        coded = any(route.resolved.links[route.legs[i].link].followed for i in (met.first, met.second))
-        if not near_end and not coded and exceeds(met.loop_nm, limit[LOOP]):
+        if not near_end and exceeds(met.loop_nm, limit[LOOP]):
             yield _finding(route, met)
     if next(found, None) is not None:
         yield NotChecked(
