@@ -9,8 +9,8 @@ from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.checks.once import once_a_route
-from routecheck.checks.sight import spans_of_point, spans_of_words
-from routecheck.model import Fact, NotChecked, Via, Weight
+from routecheck.checks.sight import kinds_of_words, spans_of_point, spans_of_words
+from routecheck.model import Fact, NotChecked, Via, Weight, WordKind
 from routecheck.model.value import value
 from routecheck.reckon.speeds import changes_in_force, level_ft
 from routecheck.reckon.windows import bounds, together, unplaced
@@ -72,9 +72,9 @@ class Filed:
 @once_a_route
 def stretches(route: Route) -> tuple[Filed, ...]:
     """The route cut where speed and level change."""
+    if WordKind.CHANGE not in kinds_of_words(route):
+        return (_stretch(route, None, tuple(range(len(route.legs)))),) if route.legs else ()
     words = changes_in_force(route)
-    if words and words.count(words[0]) == len(words):  # as on most routes
-        return (_stretch(route, words[0], tuple(range(len(words)))),)
     cuts = [0, *(i for i in range(1, len(words)) if words[i] != words[i - 1]), len(words)]
     return tuple(_stretch(route, words[a], tuple(range(a, b))) for a, b in pairwise(cuts) if a < b)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.altitudes import highest_filed
-from routecheck.checks.once import once_a_route
+from routecheck.checks.sight import kinds_of_words
 from routecheck.model import Via
 
 if TYPE_CHECKING:
@@ -35,12 +35,6 @@ def windows(route: Route) -> str:
 
 
 # ---- where: whether there is anything to look at
-
-
-@once_a_route
-def kinds_of_words(route: Route) -> frozenset[WordKind]:
-    """The kinds of words that the text has."""
-    return frozenset([word.kind for word in route.parsed.words])
 
 
 def words_of(*kinds: WordKind) -> Where:

@@ -10,14 +10,22 @@ from routecheck.model import Role
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from routecheck.model import Link, Point, Route, Span, Stop, Trouble
+    from routecheck.model import Link, Point, Route, Span, Stop, Trouble, WordKind
 
 _TEXT_IS = {Role.FILED: "as filed", Role.CLEARED: "as cleared", Role.ENTERED: "as entered"}
 
 
 def spans_of_words(route: Route, *words: int | None) -> tuple[Span, ...]:
     """The spans of the words with these indices, in order, the missing ones left out."""
+    if len(words) == 1:
+        return () if words[0] is None else (route.parsed.words[words[0]].span,)
     return tuple(sorted({route.parsed.words[w].span for w in words if w is not None}))
+
+
+@once_a_route
+def kinds_of_words(route: Route) -> frozenset[WordKind]:
+    """The kinds of words that the text has."""
+    return frozenset([word.kind for word in route.parsed.words])
 
 
 def spans_of_stop(route: Route, stop: Stop) -> tuple[Span, ...]:
@@ -73,6 +81,19 @@ def chosen(route: Route) -> tuple[tuple[int, Point], ...]:
     """The points (index, point) that the user chose, aerodromes and the inside of airways left out."""
     inside = enumerate(route.points[1:-1], start=1)
     return tuple((index, point) for index, point in inside if point.stop is not None)
+
+
+@once_a_route
+def sharpest_deg(route: Route) -> float:
+    """The greatest turn at any point, either way; 0 where there is none."""
+    return max([abs(joint.turn_deg) for joint in route.joints if joint], default=0.0)
+
+
+@once_a_route
+def lengths_between(route: Route) -> tuple[float, float]:
+    """The least and the greatest length of a leg, NM; (inf, 0) where none is known."""
+    known = [length for leg in route.legs if (length := leg.distance_nm) is not None]
+    return (min(known), max(known)) if known else (float("inf"), 0.0)
 
 
 def spans_of_point(point: Point) -> tuple[Span, ...]:

@@ -30,18 +30,15 @@ def against_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     Not checked where the loaded data gives no directions at all, as the U.S. file does.
     Known false alarms: directions that hold only at certain hours, which the records do not say.
     """
-    known = any(source.has_directions for source in route.resolved.sources)
-    unknown = []
+    flown = [link for link in route.resolved.links if link.segments and link.via is Via.AIRWAY]
+    if not any(source.has_directions for source in route.resolved.sources):
+        if flown:
+            spans = tuple([span for link in flown for span in spans_of_link(route, link)])
+            yield NotChecked(spans, "the loaded data gives no airway directions")
+        return
     for link, start, end in links_with_ends(route):
-        if link.via is not Via.AIRWAY or not link.segments:
-            continue
-        if not known:
-            unknown.append(link)
-        elif _against(link):
+        if link.segments and link.via is Via.AIRWAY and _against(link):
             yield _finding(route, link, start, end)
-    if unknown:
-        spans = tuple(span for link in unknown for span in spans_of_link(route, link))
-        yield NotChecked(spans, "the loaded data gives no airway directions")
 
 
 def _against(link: Link) -> bool:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import grounds
 from routecheck.checks.catalogue import UNKNOWN, Limits, check
-from routecheck.checks.sight import links_with_ends, points_of_stops, spans_of_words
+from routecheck.checks.sight import points_of_stops, spans_of_words
 from routecheck.model import Finding, NotChecked, Via, Weight
 from routecheck.reckon.airways import same
 
@@ -31,8 +31,12 @@ def one_point_airway(route: Route, limit: Limits) -> Iterator[Finding | NotCheck
     Usually the exit was typed wrong, or the airway is left over from an earlier route.
     Known false alarms: an airway written only to show that the point belongs to it.
     """
-    for index, (link, start, end) in enumerate(links_with_ends(route)):
-        if link.via is Via.AIRWAY and start.place and end.place and same(start.place, end.place):
+    stops = route.resolved.stops
+    for index, link in enumerate(route.resolved.links):
+        if link.via is not Via.AIRWAY:
+            continue
+        start, end = stops[index : index + 2]
+        if start.place and end.place and same(start.place, end.place):
             message = f"{link.airway} is entered and left at {end.text}: nothing of it is flown."
             spans = spans_of_words(route, *link.words, end.word)
             yield Finding(spans, message, Weight.DOUBTFUL, points=points_of_stops(route, index, index + 1))

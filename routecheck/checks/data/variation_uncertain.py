@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
@@ -40,11 +41,7 @@ def variation_uncertain(route: Route, limit: Limits) -> Iterator[Finding | NotCh
     Source: WMM2025 report.
     """
     if not magnetic.wmm_covers(route.date):
-        message = (
-            f"The magnetic model holds from 2025 to 2029, not on {date(route.date)}: magnetic courses rest on the "
-            "variations in the data's own records, or are not shown."
-        )
-        yield Finding((), message, Weight.NOTE)
+        yield _not_on(route.date)
         return
     weak = [(point, strength) for point in route.points if exceeds(limit[CAUTION], strength := _strength(route, point))]
     if weak:
@@ -54,6 +51,15 @@ def variation_uncertain(route: Route, limit: Limits) -> Iterator[Finding | NotCh
         message = f"Near the magnetic pole, at {told}: magnetic courses are {word}."
         spans = tuple(span for point, _ in weak for span in spans_of_point(point))
         yield Finding(spans, message, Weight.NOTE, (Fact("horizontal intensity", round(lowest), "nT"),))
+
+
+@lru_cache(maxsize=64)
+def _not_on(day: dt.date) -> Finding:
+    message = (
+        f"The magnetic model holds from 2025 to 2029, not on {date(day)}: magnetic courses rest on the variations in "
+        "the data's own records, or are not shown."
+    )
+    return Finding((), message, Weight.NOTE)
 
 
 def _strength(route: Route, point: Point) -> float:

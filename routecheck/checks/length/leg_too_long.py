@@ -6,7 +6,7 @@ from statistics import median
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
-from routecheck.checks.sight import spans_of_point
+from routecheck.checks.sight import lengths_between, spans_of_point
 from routecheck.model import Fact, Finding, NotChecked, Weight
 from routecheck.wording import nm
 
@@ -35,6 +35,8 @@ def leg_too_long(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     or a neighbouring word that could not be placed. A long direct leg alone is daily practice and is left alone.
     Known false alarms: ocean entries after closely spaced points, with a bend there.
     """
+    if not exceeds(lengths_between(route)[1], limit[LONGER]):
+        return
     links = route.resolved.links
     # The short coded legs of a SID or STAR say nothing of how far apart the points of this route are usually chosen.
     lengths = [x for leg in route.legs if (x := leg.distance_nm) is not None and not links[leg.link].followed]

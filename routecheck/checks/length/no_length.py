@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check
-from routecheck.checks.sight import spans_of_point
+from routecheck.checks.sight import lengths_between, spans_of_point
 from routecheck.model import Fact, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
@@ -30,6 +30,8 @@ def no_length(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     Common and harmless where a navaid and a fix share a spot; the course of such a leg means nothing.
     Known false alarms: it is a Note for that reason.
     """
+    if lengths_between(route)[0] >= limit[SHORTEST]:
+        return
     for index, leg in enumerate(route.legs):
         start, end = route.points[index], route.points[index + 1]
         if leg.distance_nm is None or start.text == end.text or start.stop is None or end.stop is None:

@@ -36,7 +36,7 @@ def short_code_trap(route: Route, limit: Limits) -> Iterator[Finding | NotChecke
     Source: ARINC 424 7.2.5 as restated in UK AIC P 060/2020: 33 gross errors of 30 NM in four months of 2014.
     """
     for index, word in enumerate(route.parsed.words):
-        if word.kind is not WordKind.NAME or word.text.isalpha():
+        if len(word.text) != 5 or word.text.isalpha() or word.kind is not WordKind.NAME:
             continue
         reading = _readings(word.text)
         if reading:

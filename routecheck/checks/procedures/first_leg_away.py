@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
-from routecheck.checks.sight import spans_of_point
+from routecheck.checks.sight import lengths_between, spans_of_point
 from routecheck.model import Fact, Finding, NotChecked, Via, Weight
 from routecheck.wording import nm
 
@@ -38,7 +38,7 @@ def first_leg_away(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     Known false alarms: long-range flights that are filed direct to a distant point.
     """
     last = len(route.legs) - 1
-    if last < 1:
+    if last < 1 or not exceeds(lengths_between(route)[1], limit[NOTE]):
         return
     for index, airport, point in ((0, 0, 1), (last, last + 1, last)):
         leg = route.legs[index]

@@ -5,9 +5,8 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from routecheck.checks import grounds
 from routecheck.checks.catalogue import Limits, case, check
-from routecheck.checks.sight import spans_of_words
+from routecheck.checks.sight import kinds_of_words, spans_of_words
 from routecheck.model import Finding, NotChecked, Weight, WordKind
 
 if TYPE_CHECKING:
@@ -19,7 +18,7 @@ _RVSM_TOP, _VFR_TOP = 410, 285
 
 
 def _has_level(route: Route) -> bool:
-    return bool(route.entry.level) or WordKind.CHANGE in grounds.kinds_of_words(route)
+    return bool(route.entry.level) or WordKind.CHANGE in kinds_of_words(route)
 
 
 @check(

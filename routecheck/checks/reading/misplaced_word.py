@@ -6,7 +6,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNREAD, Limits, check
-from routecheck.checks.sight import links_with_ends, spans_of_words
+from routecheck.checks.sight import kinds_of_words, links_with_ends, spans_of_words
 from routecheck.model import NAVAIDS, Finding, NotChecked, PlaceKind, Via, Weight, WordKind
 
 if TYPE_CHECKING:
@@ -39,10 +39,14 @@ def misplaced_word(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     Known false alarms: none known.
     Source: ICAO Doc 4444 Appendix 2 Item 15.
     """
-    yield from _procedures(route)
-    yield from _truncation(route)
-    yield from _double_direct(route)
-    yield from _direct_left_out(route)
+    kinds = kinds_of_words(route)
+    if "SID" in route.resolved.roles or "STAR" in route.resolved.roles:
+        yield from _procedures(route)
+    if WordKind.TRUNCATION in kinds:
+        yield from _truncation(route)
+    if WordKind.DIRECT in kinds:
+        yield from _double_direct(route)
+        yield from _direct_left_out(route)
 
 
 def _procedures(route: Route) -> Iterator[Finding]:
@@ -75,8 +79,6 @@ def _double_direct(route: Route) -> Iterator[Finding]:
 
 
 def _direct_left_out(route: Route) -> Iterator[Finding]:
-    if not any(word.kind is WordKind.DIRECT for word in route.parsed.words):
-        return
     bare = [
         (start, end)
         for link, start, end in links_with_ends(route)

@@ -44,13 +44,16 @@ def dogleg(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     Known false alarms: published airways that overshoot, coastal routing, a feeder beyond the field, a way round
     closed airspace or weather. Geometry alone is never Wrong.
     """
-    unknown = [point for index, point in chosen(route) if route.joints[index] is None and point.place is not None]
+    joints = route.joints
+    unknown = [point for index, point in chosen(route) if joints[index] is None and point.place is not None]
     if unknown:
         spans = tuple(span for point in unknown for span in spans_of_point(point))
         told = listing([point.text for point in unknown[:5]]) + (" and others" if len(unknown) > 5 else "")
         yield NotChecked(spans, f"no known path on one side of {told}")
+    if not exceeds(max([joint.d_value_nm for joint in joints if joint], default=0.0), limit[LIMIT]):
+        return
     for index, _ in chosen(route):
-        joint = route.joints[index]
+        joint = joints[index]
         if joint is not None and exceeds(joint.d_value_nm, limit[LIMIT]) and not _outdone(route, index, joint):
             yield _finding(route, index, joint, limit[LIMIT])
 

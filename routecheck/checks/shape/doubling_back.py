@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
-from routecheck.checks.sight import chosen, spans_of_point
+from routecheck.checks.sight import chosen, sharpest_deg, spans_of_point
 from routecheck.model import Fact, Finding, NotChecked, Weight
 from routecheck.wording import nm, turn
 
@@ -41,6 +41,8 @@ def doubling_back(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     manual, Appendix E-3.7).
     Known false alarms: training flights; a stretch to a navaid and back to an airway.
     """
+    if not exceeds(sharpest_deg(route), limit[TURN]):
+        return
     turned_before = False
     for index, point in chosen(route):
         joint = route.joints[index]

@@ -36,6 +36,9 @@ def repeated_point(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     Known false alarms: training flights and holding over a point before going on.
     """
     stops = route.resolved.stops
+    idents = [stop.place.ident for stop in stops[1:-1] if stop.place]
+    if len(set(idents)) == len(idents):
+        return
     named = [i for i, stop in enumerate(stops) if 0 < i < len(stops) - 1 and stop.place and not stop.implied]
     said: set[int] = set()
     for first, second in pairwise(named):

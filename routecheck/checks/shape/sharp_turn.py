@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
-from routecheck.checks.sight import chosen, spans_of_point
+from routecheck.checks.sight import chosen, sharpest_deg, spans_of_point
 from routecheck.model import Fact, Finding, NotChecked, Weight
 from routecheck.wording import turn
 
@@ -37,6 +37,8 @@ def sharp_turn(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     terminals. At the first and last point sharp turns are daily practice and are left alone: a published example turns
     157.5° there (FF-ICE/R1 manual).
     """
+    if not exceeds(sharpest_deg(route), limit[NOTE]):
+        return
     for index, point in chosen(route):
         joint = route.joints[index]
         if joint is None or joint.next_to_airport or not exceeds(abs(joint.turn_deg), limit[NOTE]):

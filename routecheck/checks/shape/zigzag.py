@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
-from routecheck.checks.sight import chosen, spans_of_point
+from routecheck.checks.sight import chosen, sharpest_deg, spans_of_point
 from routecheck.earth import geo
 from routecheck.model import Fact, Finding, NotChecked, Weight
 from routecheck.wording import nm
@@ -34,6 +34,8 @@ def zigzag(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     Usually two points typed in the wrong order.
     Known false alarms: deliberate zigzags to lose time or to follow a coast.
     """
+    if not exceeds(sharpest_deg(route), limit[TURN]):
+        return
     for index, first in chosen(route):
         second = route.points[index + 1]
         if second.stop is None or index + 1 == len(route.points) - 1 or not _both_bend(route, index, limit):
