@@ -145,16 +145,23 @@ def facts_of_pair(pair: Pair) -> tuple[Fact, ...]:
 
 
 @once_a_route
+def says_where(route: Route) -> bool:
+    """Whether a SID, a STAR or a level says where the departure ends and the arrival begins."""
+    links = route.resolved.links
+    return highest_filed(route) is not None or any(links[leg.link].via is Via.PROCEDURE for leg in route.legs)
+
+
+@once_a_route
 def departure_and_arrival(route: Route) -> tuple[int, int] | None:
     """The last point of the departure and the first of the arrival; None where nothing says where they lie.
 
     A SID or STAR says so; else as far from the aerodrome as the filed level takes at 3 NM for every 1,000 ft, but
     never beyond the middle of the route. Gaps count with their least length.
     """
+    if not says_where(route):
+        return None
     procedures = [i for i, leg in enumerate(route.legs) if route.resolved.links[leg.link].via is Via.PROCEDURE]
     filed = highest_filed(route)
-    if not filed and not procedures:
-        return None
     along = list(accumulate((leg.least_nm or 0.0 for leg in route.legs), initial=0.0))
     whole = along[-1]
     zone = min((filed.level_ft or 0.0) * _ARRIVAL_NM_PER_FT, whole / 2.0) if filed else 0.0

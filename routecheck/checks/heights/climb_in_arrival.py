@@ -12,6 +12,7 @@ from routecheck.checks.altitudes import (
     held,
     not_placed,
     questioned,
+    says_where,
     spans_of_pair,
     upturned,
 )
@@ -61,13 +62,11 @@ def climb_in_arrival(route: Route, limit: Limits) -> Iterator[Finding | NotCheck
     Source: FAA AIM 5-4-1; none among 4,991 published arrivals.
     """
     yield from not_placed(route)
-    if not route.windows:
+    if not route.windows or (says_where(route) and not questioned(route)):
         return
     ends = departure_and_arrival(route)
     if ends is None:
         yield NotChecked((), "neither a STAR nor a level is filed: where the arrival begins is not known")
-        return
-    if not questioned(route):
         return
     windows = held(route)
     for first, last in upturned(windows, range(ends[1], len(windows))):

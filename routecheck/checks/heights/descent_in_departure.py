@@ -12,6 +12,7 @@ from routecheck.checks.altitudes import (
     held,
     not_placed,
     questioned,
+    says_where,
     spans_of_pair,
     upturned,
 )
@@ -56,13 +57,11 @@ def descent_in_departure(route: Route, limit: Limits) -> Iterator[Finding | NotC
     Source: FAA AIM 5-4-1; none among 9,438 published departures.
     """
     yield from not_placed(route)
-    if not route.windows:
+    if not route.windows or (says_where(route) and not questioned(route)):
         return
     ends = departure_and_arrival(route)
     if ends is None:
         yield NotChecked((), "neither a SID nor a level is filed: where the departure ends is not known")
-        return
-    if not questioned(route):
         return
     windows = held(route)
     for last, first in upturned(windows, range(ends[0], -1, -1)):

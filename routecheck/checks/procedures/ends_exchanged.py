@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNREAD, Limit, Limits, case, check, exceeds
-from routecheck.checks.sight import links_in_trouble
+from routecheck.checks.sight import chosen, links_in_trouble
 from routecheck.earth import geo
 from routecheck.model import Fact, Finding, NotChecked, Trouble, Weight
 from routecheck.wording import nm
@@ -43,6 +43,8 @@ def ends_exchanged(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     Wrong when a SID or STAR of the route belongs to the other end as well, else Doubtful.
     Known false alarms: a route that first flies away from its destination for most of the way.
     """
+    if _near_its_ends(route):
+        return
     places = [s.place for s in route.resolved.stops]
     inside = [p for p in places[1:-1] if p is not None]
     departure, destination = places[0], places[-1]
@@ -64,6 +66,20 @@ def ends_exchanged(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
         facts = (Fact("shorter with the ends exchanged", round(as_typed - exchanged, 1), "NM"),)
         weight = Weight.WRONG if _procedures_agree(route) else Weight.DOUBTFUL
         yield Finding((), message, weight, facts, points=(0, len(route.points) - 1))
+
+
+def _near_its_ends(route: Route) -> bool:
+    """Whether the way to the first point and from the last one is no longer than the direct line from end to end.
+
+    Then exchanging the ends saves nothing: each side of a triangle is shorter than the two others together.
+    """
+    direct, points = route.totals.direct_nm, chosen(route)
+    if direct is None or not points:
+        return False
+    first, last = points[0][0], points[-1][0]
+    lengths = [leg.least_nm for leg in (*route.legs[:first], *route.legs[last:])]
+    known = [length for length in lengths if length is not None]
+    return len(known) == len(lengths) and sum(known) <= direct
 
 
 def _procedures_agree(route: Route) -> bool:
