@@ -36,28 +36,38 @@ class Crossing:
     loop_nm: float
 
 
-def crossings(route: Route) -> Iterator[Crossing]:
+def crossings(route: Route, away_nm: float = 0.0) -> Iterator[Crossing]:
     """The crossings of legs that have a fixed path, one by one: a senseless route has a square of its points.
 
-    A line that turns less than 180° in all cannot cross itself. The coded path of a procedure is believed.
+    A line that turns less than 180° in all cannot cross itself. The coded path of a procedure is believed, and legs
+    that lie wholly nearer an end of the route than `away_nm` are left out.
     """
-    turning = sum([abs(joint.turn_deg) for joint in route.joints if joint])
-    if turning < _TURNS_BEFORE_IT_CAN_CROSS and not route.totals.gaps:
-        return
-    links = route.resolved.links
-    fixed = [i for i, leg in enumerate(route.legs) if leg.distance_nm and links[leg.link].followed is None]
+    along = list(accumulate([leg.distance_nm or 0.0 for leg in route.legs], initial=0.0))
+    fixed = _to_look_at(route, along, away_nm)
     if len(fixed) < 3:
+        return
+    turning = sum([abs(joint.turn_deg) for joint in route.joints[fixed[0] + 1 : fixed[-1] + 1] if joint])
+    if turning < _TURNS_BEFORE_IT_CAN_CROSS and not route.totals.gaps:
         return
     rows = _rows_that_may(route, fixed) if len(fixed) <= _FEW else range(len(fixed) - 2)
     if not rows:
         return
     starts, ends = _unit(route, fixed), _unit(route, [i + 1 for i in fixed])
     normals = np.cross(starts, ends)
-    along = [0.0, *accumulate(leg.distance_nm or 0.0 for leg in route.legs)]
     for row in rows:
         later = slice(row + 2, None)
         across = _meet(starts[row], ends[row], normals[row], starts[later], ends[later], normals[later])
         yield from (_crossing(route, along, fixed[row], fixed[row + 2 + int(k)]) for k in np.flatnonzero(across))
+
+
+def _to_look_at(route: Route, along: Sequence[float], away_nm: float) -> list[int]:
+    """The indices of the legs that may cross another, given the distance along the route of every point."""
+    links, latest = route.resolved.links, along[-1] - away_nm
+    return [
+        i
+        for i, leg in enumerate(route.legs)
+        if leg.distance_nm and along[i] <= latest and along[i + 1] >= away_nm and links[leg.link].followed is None
+    ]
 
 
 def _rows_that_may(route: Route, fixed: list[int]) -> Sequence[int]:

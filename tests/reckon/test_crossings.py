@@ -76,6 +76,18 @@ def test_the_line_on_the_far_side_of_the_earth_is_not_met(over):
     assert met(over((-2, 0), (2, 0), *turns_a_lot, (2, 60), (2, 120), (1, 179), (-1, -179))) == []
 
 
+def test_legs_wholly_nearer_an_end_than_asked_are_left_out(over):
+    route = over((0, 0), (0, 4), (2, 4), (2, 2), (-2, 2))
+    assert min(route.legs[1].distance_nm, route.legs[4].distance_nm) > 230.0
+    assert len(list(crossings(route, 230.0))) == 1
+    assert list(crossings(route, 250.0)) == []
+
+
+def test_a_line_that_goes_on_northward_meets_itself_where_a_leg_bends_over_the_point_after_it(over):
+    """The geodesic from 60°N to 61°N runs at nearly 65°N in its middle, beyond the point at 62°N."""
+    assert met(over((60, -30), (61, 30), (62, 0), (66, 0))) == [(0, 2)]
+
+
 def test_a_figure_of_eight_and_a_star_are_counted_crossing_by_crossing(over):
     eight = met(over((0, 0), (0, 4), (2, 4), (-2, 2), (-2, 0), (2, 1)))
     assert eight == [(0, 2), (0, 4)]

@@ -45,7 +45,7 @@ def crosses_itself(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
 
     Known false alarms: holding or surveying; a way round weather.
     """
-    found = crossings(route)
+    found = crossings(route, limit[AWAY])
     for met in islice(found, _MOST):
         near_end = exceeds(limit[AWAY], min(met.from_departure_nm, met.to_destination_nm))
         if not near_end and exceeds(met.loop_nm, limit[LOOP]):
