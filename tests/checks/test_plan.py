@@ -1,0 +1,81 @@
+"""What the checks ask of a route beforehand: it changes nothing in what they say, and brings nobody down."""
+
+import datetime as dt
+from dataclasses import replace
+
+import pytest
+
+from routecheck.assess import assess
+from routecheck.checks.catalogue import collect
+from routecheck.checks.run import run
+from routecheck.library import gazetteer
+from routecheck.model import Entry, Outcome, Window
+from routecheck.settings import Settings
+
+ALL = collect()
+ENTRIES = [
+    Entry("LENDU DCT PIKAR UM12 TOVIK DCT SARNO", "XVAL", "XVOR"),
+    Entry("N0450F350 LENDU DCT PIKOR UM12 TOVIK VFR DCT SARNO", "XVAL", "XVOR", rules="I"),
+    Entry("LENDU1 LENDU UM13 UVAGI DCT SARNO SARNO2", "XVAL", "XVOR", departure_runway="09"),
+    Entry("31S000E 31S002E 3175S00400E T 31S006E", "XVAL", "XVOR", windows=(Window("31S002E", 9_000, 8_000),)),
+    Entry("", "", ""),
+]
+
+
+def route_of(entry):
+    return assess(entry, gazetteer.demo(), Settings(), dt.date(2026, 12, 3)).route
+
+
+@pytest.mark.parametrize("entry", ENTRIES)
+def test_what_is_said_beforehand_is_what_each_check_says_by_itself(entry):
+    """One check alone with nothing asked beforehand but by itself, against all of them together."""
+    route = route_of(entry)
+    together = run(route, ALL, {})
+    for place, check in enumerate(ALL):
+        lacking = [why for need in check.needs if (why := need(route))]
+        there = check.where is None or check.where(route)
+        expected = []
+        if there and not lacking:
+            alone = run(route, [replace(check, where=None, needs=())], {})
+            expected = [n.because for n in alone.not_checked]
+            assert bool(alone.findings) or together.outcomes[place][1] is not Outcome.FINDINGS
+        elif there:
+            expected = lacking[:1]
+            assert together.outcomes[place] == (check.name, Outcome.NOT_CHECKED)
+        else:
+            assert together.outcomes[place] == (check.name, Outcome.NOTHING_FOUND)
+        said = [n.because for n in together.not_checked if n.check == check.name]
+        assert [because for because in said if not because.startswith("explained by")] == expected
+
+
+@pytest.mark.parametrize("entry", ENTRIES)
+def test_a_check_that_finds_nothing_to_look_at_would_have_found_nothing(entry):
+    route = route_of(entry)
+    idle = [check for check in ALL if check.where and not check.where(route) and check.name != "unread-row"]
+    assert idle
+    for check in idle:
+        answer = run(route, [replace(check, where=None)], {})
+        assert not answer.findings
+        assert not answer.could_not_run
+
+
+def test_what_is_not_checked_stands_in_the_order_of_the_catalogue():
+    order = {check.name: place for place, check in enumerate(ALL)}
+    for entry in ENTRIES:
+        places = [order[told.check] for told in run(route_of(entry), ALL, {}).not_checked]
+        assert places == sorted(places)
+
+
+def test_a_question_that_raises_brings_down_those_alone_who_ask_it():
+    def broken(route):
+        raise ZeroDivisionError("told")
+
+    asking = {"dogleg", "best-edit"}
+    checks = [replace(c, where=broken) if c.name in asking else c for c in ALL]
+    route = route_of(ENTRIES[0])
+    answer, sound = run(route, checks, {}), run(route, ALL, {})
+    assert answer.could_not_run == (("best-edit", "ZeroDivisionError: told"), ("dogleg", "ZeroDivisionError: told"))
+    assert [(n, o) for n, o in answer.outcomes if n not in asking] == [
+        (n, o) for n, o in sound.outcomes if n not in asking
+    ]
+    assert answer.not_checked == tuple(n for n in sound.not_checked if n.check not in asking)
