@@ -58,6 +58,9 @@ def in_force(windows: Sequence[Window]) -> Bounds:
 
     A stated window that is upside down by itself is a finding of its own and counts for nothing here.
     """
+    if len(windows) == 1:  # as nearly everywhere
+        alone = windows[0].low_ft, windows[0].high_ft
+        return OPEN if is_upside_down(alone) else alone
     stated = together([w for w in windows if w.typed and not is_upside_down((w.low_ft, w.high_ft))])
     coded = together([w for w in windows if not w.typed])
     both = _cut(stated, coded)

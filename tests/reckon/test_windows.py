@@ -46,6 +46,7 @@ CODED = Window("A", 9_000, 12_000, "SARNO2")
         ([CODED, Window("A", 10_000, None)], (10_000, 12_000)),
         ([CODED, Window("A", 13_000, None)], (13_000, None)),  # they contradict: what was stated holds
         ([Window("A", 12_000, 9_000)], OPEN),  # upside down: a finding of its own
+        ([Window("A", 12_000, 9_000, "SARNO2")], OPEN),
         ([CODED, Window("A", 12_000, 9_000)], (9_000, 12_000)),
         ([Window("A", 5_000, None), Window("A", None, 4_000)], OPEN),
     ],
