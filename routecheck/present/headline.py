@@ -47,8 +47,10 @@ def weights_line(assessment: Assessment) -> str:
 
 def outcomes(assessment: Assessment) -> dict[Outcome, int]:
     """How many checks had each of the four outcomes; the four add up to the number of checks."""
-    had = [outcome for _, outcome in assessment.outcomes]
-    return {outcome: had.count(outcome) for outcome in Outcome}
+    had = dict.fromkeys(Outcome, 0)
+    for _, outcome in assessment.outcomes:
+        had[outcome] += 1
+    return had
 
 
 def counts_line(assessment: Assessment) -> str:

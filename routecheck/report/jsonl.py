@@ -1,8 +1,12 @@
-"""Assessments as JSON Lines, one object a route: schema routecheck.result/1 (resources/schema/result-1.json)."""
+"""Assessments as JSON Lines, one object a route: schema routecheck.result/1 (resources/schema/result-1.json).
+
+Points, legs and reasons, of which a route has dozens, are written as text at once; what there is little of goes the
+usual way.
+"""
 
 from __future__ import annotations
 
-import json
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from routecheck import __version__
@@ -11,57 +15,59 @@ from routecheck.present.headline import headline, outcomes, remarks
 from routecheck.present.time_words import time_line, times_of
 from routecheck.reckon.heights import OPEN
 from routecheck.reckon.windows import bounds
+from routecheck.report.json_text import decimal, encoded, keyed, listed, quoted, span, spans, strings
 
 if TYPE_CHECKING:
-    from routecheck.model import Assessment, Beside, Finding, Leg, NotChecked, Place, Point, Proposal, Route, Span
+    from routecheck.model import Assessment, Beside, Finding, Leg, NotChecked, Point, Proposal, Route
     from routecheck.reckon.heights import Bounds
     from routecheck.reckon.times import LegTime, Times
 
 SCHEMA = "routecheck.result/1"
-_ENCODER = json.JSONEncoder(allow_nan=False, separators=(",", ":"))
+_KEPT = 8192
+"""Texts kept of places, and of the figures of legs: route after route of a batch goes by the same ones."""
+OUTCOME_KEYS = {outcome: outcome.name.lower() for outcome in Outcome}
+_CAUTIONS = strings([CAUTION_IN_FULL, f"Not looked at: {NOT_LOOKED_AT}."])
 
 
 def line(assessment: Assessment) -> str:
     """The whole answer as one line of JSON, without the line's end; in ASCII, so that no output spoils the text."""
-    return _ENCODER.encode(result(assessment))
-
-
-def result(assessment: Assessment) -> dict[str, Any]:
-    """The whole answer as plain values."""
     route = assessment.route
     entry = route.entry
     times = times_of(route)
-    return {
-        "schema": SCHEMA,
-        "program": __version__,
-        "name": entry.name or entry.title,
-        "role": entry.role.value,
-        "departure": route.points[0].text,
-        "destination": route.points[-1].text,
-        "route": entry.route,
-        "headline": headline(assessment),
+    counts = outcomes(assessment)
+    told = {
+        "schema": quoted(SCHEMA),
+        "program": quoted(__version__),
+        "name": quoted(entry.name or entry.title),
+        "role": quoted(entry.role),
+        "departure": quoted(route.points[0].text),
+        "destination": quoted(route.points[-1].text),
+        "route": quoted(entry.route),
+        "headline": quoted(headline(assessment)),
         "totals": _totals(route, times),
         "points": _points(route),
-        "legs": [_leg(i, leg, times.legs[i] if times else None) for i, leg in enumerate(route.legs)],
-        "findings": [_finding(finding) for finding in assessment.findings],
-        "outcomes": {outcome.name.lower(): number for outcome, number in outcomes(assessment).items()},
-        "not_checked": [_not_checked(n) for n in assessment.not_checked],
-        "could_not_run": [{"check": name, "because": what} for name, what in assessment.could_not_run],
-        "remarks": [*remarks(assessment), *([time_line(times)] if times else []), *route.faults],
+        "legs": listed([_leg(i, leg, times.legs[i] if times else None) for i, leg in enumerate(route.legs)]),
+        "findings": encoded([_finding(finding) for finding in assessment.findings]),
+        "outcomes": keyed({key: str(counts[outcome]) for outcome, key in OUTCOME_KEYS.items()}),
+        "not_checked": listed(map(_not_checked, assessment.not_checked)),
+        "could_not_run": listed(
+            [keyed({"check": quoted(name), "because": quoted(what)}) for name, what in assessment.could_not_run]
+        ),
+        "remarks": strings((*remarks(assessment), *([time_line(times)] if times else []), *route.faults)),
         "data": _data(route),
-        "cautions": [CAUTION_IN_FULL, f"Not looked at: {NOT_LOOKED_AT}."],
+        "cautions": _CAUTIONS,
     }
+    return keyed(told)
 
 
-def _totals(route: Route, times: Times | None) -> dict[str, Any]:
+def _totals(route: Route, times: Times | None) -> str:
     totals = route.totals
-    return {
-        "distance_nm": round(totals.distance_nm, 4),
-        "direct_nm": _rounded(totals.direct_nm, 4),
-        "time_min": _rounded(times.minutes, 2) if times else None,
-        "gaps": totals.gaps,
-        "checked_share": _share(0.0 if route.entry.unread else totals.checked_share),
-    }
+    share = _share(0.0 if route.entry.unread else totals.checked_share)
+    return (
+        f'{{"distance_nm":{decimal(totals.distance_nm, 4)},"direct_nm":{decimal(totals.direct_nm, 4)},'
+        f'"time_min":{decimal(times.minutes, 2) if times else "null"},"gaps":{totals.gaps},'
+        f'"checked_share":{decimal(share, 4)}}}'
+    )
 
 
 def _share(share: float | None) -> float | None:
@@ -69,52 +75,63 @@ def _share(share: float | None) -> float | None:
     return share if share is None or share in (0.0, 1.0) else min(round(share, 4), 0.9999)
 
 
-def _points(route: Route) -> list[dict[str, Any]]:
-    last, held = len(route.points) - 1, bounds(route, fields=False)
-    return [_point(point, held[i], inside=0 < i < last) for i, point in enumerate(route.points)]
+def _points(route: Route) -> str:
+    """The points; the aerodromes have no span, also where the text begins or ends with them."""
+    within = ["null", *[span(point.span) for point in route.points[1:-1]], "null"]
+    return listed(map(_point, route.points, within, bounds(route, fields=False)))
 
 
-def _point(point: Point, window: Bounds, *, inside: bool) -> dict[str, Any]:
-    """A point; the aerodromes have no span, also where the text begins or ends with them."""
+def _point(point: Point, where: str, window: Bounds) -> str:
     place = point.place
-    return {
-        "text": point.text,
-        "span": _span(point.span) if inside else None,
-        "lat": round(place.lat, 8) if place else None,
-        "lon": round(place.lon, 8) if place else None,
-        "kind": place.kind.value if place else None,
-        "from": _origin(place) if place else None,
-        "window_ft": None if window == OPEN else list(window),
-        "speed_max_kt": point.speed.most_kt if point.speed else None,
-    }
+    return (
+        f'{{"text":{quoted(point.text)},"span":{where},'
+        f"{_place(place.lat, place.lon, place.kind, place.source) if place else _NO_PLACE},"
+        f'"window_ft":{"null" if window == OPEN else encoded(window)},'
+        f'"speed_max_kt":{encoded(point.speed.most_kt) if point.speed else "null"}}}'
+    )
 
 
-def _origin(place: Place) -> str:
-    if place.kind is PlaceKind.TYPED:
-        return "typed"
-    if place.kind is PlaceKind.COMPUTED:
-        return "computed"
-    return "airportsdata" if place.source == "airportsdata" else "data"
+_NO_PLACE = '"lat":null,"lon":null,"kind":null,"from":null'
 
 
-def _leg(index: int, leg: Leg, time: LegTime | None) -> dict[str, Any]:
-    return {
-        "from": index,
-        "to": index + 1,
-        "via": leg.via,
-        "distance_nm": _rounded(leg.distance_nm, 4),
-        "course_true_deg": _course(leg.course_true_deg),
-        "course_magnetic_deg": _course(leg.course_magnetic_deg),
-        "time_min": _rounded(time.minutes, 2) if time else None,
-        "fuel_kg": _rounded(time.fuel_kg, 1) if time else None,
-    }
+@lru_cache(maxsize=_KEPT)
+def _place(lat: float, lon: float, kind: PlaceKind, source: str) -> str:
+    origin = _ORIGINS.get(kind) or ("airportsdata" if source == "airportsdata" else "data")
+    lat, lon = lat + 0.0, lon + 0.0  # zero has no sign here: 0.0 and -0.0 are one place
+    return f'"lat":{decimal(lat, 8)},"lon":{decimal(lon, 8)},"kind":{quoted(kind)},"from":{quoted(origin)}'
+
+
+_ORIGINS = {PlaceKind.TYPED: "typed", PlaceKind.COMPUTED: "computed"}
+
+
+def _leg(index: int, leg: Leg, time: LegTime | None) -> str:
+    return (
+        f'{{"from":{index},"to":{index + 1},"via":{quoted(leg.via)},'
+        f"{_figures(leg.distance_nm, leg.course_true_deg, leg.course_magnetic_deg)},"
+        f'"time_min":{decimal(time.minutes, 2) if time else "null"},'
+        f'"fuel_kg":{decimal(time.fuel_kg, 1) if time else "null"}}}'
+    )
+
+
+@lru_cache(maxsize=_KEPT)
+def _figures(distance_nm: float | None, true_deg: float | None, magnetic_deg: float | None) -> str:
+    return (
+        f'"distance_nm":{decimal(distance_nm, 4)},'
+        f'"course_true_deg":{_course(true_deg)},"course_magnetic_deg":{_course(magnetic_deg)}'
+    )
+
+
+def _course(degrees: float | None) -> str:
+    """Three decimals, 0 and more and under 360: rounding must not make it 360."""
+    text = "null" if degrees is None else decimal(degrees % 360.0, 3)
+    return "0.0" if text == "360.0" else text
 
 
 def _finding(finding: Finding) -> dict[str, Any]:
     return {
         "check": finding.check,
-        "weight": finding.weight.value,
-        "spans": [_span(span) for span in finding.spans],
+        "weight": finding.weight,
+        "spans": [[one.start, one.end] for one in finding.spans],
         "message": finding.message,
         "facts": [{"name": f.name, "value": f.value, "unit": f.unit} for f in finding.facts],
         "citations": list(finding.citations),
@@ -123,9 +140,9 @@ def _finding(finding: Finding) -> dict[str, Any]:
 
 
 def _proposal(proposal: Proposal) -> dict[str, Any]:
-    span = proposal.span
+    where = proposal.span
     return {
-        "edit": [span.start, span.end, proposal.new] if span else None,
+        "edit": [where.start, where.end, proposal.new] if where else None,
         "route": proposal.route,
         "beside": [_beside(one) for one in proposal.beside],
         "why": proposal.why,
@@ -145,30 +162,12 @@ def _stated(value: str | Window) -> str | list[float | None]:
     return [value.low_ft, value.high_ft] if isinstance(value, Window) else value
 
 
-def _not_checked(not_checked: NotChecked) -> dict[str, Any]:
-    return {
-        "check": not_checked.check,
-        "spans": [_span(span) for span in not_checked.spans],
-        "because": not_checked.because,
-    }
+def _not_checked(one: NotChecked) -> str:
+    where = spans(one.spans) if one.spans else "[]"
+    return f'{{"check":{quoted(one.check)},"spans":{where},"because":{quoted(one.because)}}}'
 
 
-def _data(route: Route) -> dict[str, Any]:
+def _data(route: Route) -> str:
     sources = route.resolved.sources
-    return {"data_sources": [s.name for s in sources], "cycle": (sources[0].cycle or None) if sources else None}
-
-
-def _span(span: Span | None) -> list[int] | None:
-    return [span.start, span.end] if span else None
-
-
-def _course(degrees: float | None) -> float | None:
-    """Three decimals, 0 and more and under 360: rounding must not make it 360."""
-    return None if degrees is None else round(degrees, 3) % 360.0
-
-
-def _rounded(value: float | None, digits: int) -> float | None:
-    return None if value is None else round(value, digits)
-
-
-OUTCOME_KEYS = tuple(outcome.name.lower() for outcome in Outcome)
+    cycle = quoted(sources[0].cycle) if sources and sources[0].cycle else "null"
+    return f'{{"data_sources":{strings(s.name for s in sources)},"cycle":{cycle}}}'

@@ -1,6 +1,7 @@
 """Time, fuel and windows as a reader meets them: one line of text, the fields of a result line."""
 
 import datetime as dt
+import json
 
 import pytest
 
@@ -60,12 +61,12 @@ def test_nothing_known_is_nothing_said():
         answer = assess(entry, gazetteer.demo(), Settings(), dt.date(2026, 12, 3))
         assert times_of(answer.route) is None
         assert "Time " not in text.one(answer)
-        assert jsonl.result(answer)["totals"]["time_min"] is None
+        assert json.loads(jsonl.line(answer))["totals"]["time_min"] is None
 
 
 def test_the_result_line_carries_times_fuel_and_windows():
     answer = assessed(wind='wind = "280/45"')
-    result = jsonl.result(answer)
+    result = json.loads(jsonl.line(answer))
     minutes = [leg["time_min"] for leg in result["legs"]]
     assert sum(minutes) == pytest.approx(result["totals"]["time_min"], abs=0.05)
     assert all(leg["fuel_kg"] > 0 for leg in result["legs"])
@@ -124,4 +125,4 @@ def test_a_leg_of_no_length_gives_a_route_without_a_speed_no_time():
     answer = assess(entry, gazetteer.demo(), Settings(), dt.date(2026, 12, 3))
     assert any(leg.distance_nm == 0.0 for leg in answer.route.legs)
     assert times_of(answer.route) is None
-    assert jsonl.result(answer)["totals"]["time_min"] is None
+    assert json.loads(jsonl.line(answer))["totals"]["time_min"] is None
