@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import itertools
 from typing import TYPE_CHECKING
 
 from routecheck.intended import sphere
+from routecheck.intended.bounds import LEAST_GAIN
 from routecheck.intended.branches import branches
-from routecheck.intended.edits import LEAST_GAIN, Edit, Scorer, edit
+from routecheck.intended.edits import Edit, Scorer, edit
 from routecheck.intended.moves import moves
-from routecheck.intended.names import names_off
-from routecheck.intended.plausibility import Way
+from routecheck.intended.names import airways_off, names_off
+from routecheck.intended.plausibility import Way, length_won
 from routecheck.model import Place, PlaceKind, Span, Trouble, Via, WordKind
 from routecheck.reckon import airways
 from routecheck.slips import positions, words
@@ -21,13 +21,14 @@ if TYPE_CHECKING:
 
     from routecheck.intended.names import Near
     from routecheck.intended.sketch import Sketch
-    from routecheck.intended.sphere import Vector
     from routecheck.model import Word
 
 _LEAST_LETTER = min(
     COST[s] for s in (Slip.LETTER_CHANGED, Slip.LETTERS_SWAPPED, Slip.LETTER_ADDED, Slip.LETTER_DROPPED)
 )
 _LEAST_DIGIT = min(COST[s] for s in (Slip.DIGIT_CHANGED, Slip.DIGITS_SWAPPED, Slip.HEMISPHERE, Slip.HALF_DEGREE))
+_LEAST_OF_NAMES = min(_LEAST_LETTER, COST[Slip.EXIT_TOO_FAR], COST[Slip.ENTRY_BETWEEN]) + LEAST_GAIN
+"""Where no correction can win more, none of a name is tried."""
 LEAST_APART_NM = 3.0
 """Points nearer each other than this (a radial point beside its fix) are not said to be exchanged."""
 
@@ -40,20 +41,15 @@ def candidates(drawn: Sketch, suspects: Iterable[int]) -> list[Edit]:
         word = _word(drawn, index)
         if word is not None and _anchored(drawn, index):
             found += _exchanged(scorer, index, word)
-            if scorer.most_at(index) > LEAST_GAIN + _least_cost(word):
-                found += _letters(scorer, index, word)
+            if word.kind is WordKind.POSITION:
                 found += _digits(scorer, index, word)
+            elif scorer.bounds.most_at(index) > _LEAST_OF_NAMES:
+                found += _letters(scorer, index, word)
                 found += _moves(scorer, index, word)
         if index < len(drawn.ways) and drawn.resolved.links[index].trouble is not None:
             found += _airway_number(scorer, index)
             found += _procedure_number(scorer, index)
     return found
-
-
-def _least_cost(word: Word) -> float:
-    if word.kind is WordKind.POSITION:
-        return _LEAST_DIGIT
-    return min(_LEAST_LETTER, COST[Slip.EXIT_TOO_FAR], COST[Slip.ENTRY_BETWEEN])
 
 
 def _anchored(drawn: Sketch, index: int) -> bool:
@@ -70,90 +66,90 @@ def _word(drawn: Sketch, index: int) -> Word | None:
 
 
 def _letters(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
-    """Another existing name one letter away."""
+    """Another existing name one letter away, on the airways beside the stop and near enough the line."""
     if word.kind is not WordKind.NAME and not (word.kind is WordKind.UNREAD and word.text.isalnum()):
         return
     near: Sequence[Near] = names_off(scorer.drawn.library, word.text)
-    for points in scorer.holding(index):
-        near = [one for one in near if one.place.key in points]
-    ends, most = scorer.reach(index, _LEAST_LETTER) if near else ((), 0.0)
-    for name, slip, place in near:
-        if _within(scorer, index, place, ends, most):
-            yield _node_edit(scorer, index, place, slip, word, name)
+    for points in scorer.bounds.holding(index):
+        near = [one for one in near if one.key in points]
+    if not near:
+        return
+    reach = scorer.bounds.reach(index, _LEAST_LETTER)
+    for one in near if not reach.empty else ():
+        if reach.holds(one.vector) and not _stands(scorer.drawn, index, one.place):
+            yield _node_edit(scorer, index, one.place, one.slip, word, one.name)
 
 
 def _digits(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     """Another position of the same form one slip away."""
-    if word.kind is not WordKind.POSITION:
+    if scorer.bounds.most_at(index) <= _LEAST_DIGIT + LEAST_GAIN:
         return
-    ends, most = scorer.reach(index, _LEAST_DIGIT)
-    if _out_of_reach(ends, most):
-        return
-    for text, slip in positions.one_error_off(word.text):
+    reach = scorer.bounds.reach(index, _LEAST_DIGIT)
+    for text, slip in positions.one_error_off(word.text) if not reach.empty else ():
         value = positions.value_of(text)
-        if value is not None:
+        if value is not None and reach.holds(sphere.unit(*value)):
             place = Place(text, value[0], value[1], PlaceKind.TYPED)
-            if _within(scorer, index, place, ends, most):
+            if not _stands(scorer.drawn, index, place):
                 yield _node_edit(scorer, index, place, slip, word, text)
+
+
+def _stands(drawn: Sketch, index: int, place: Place) -> bool:
+    """Whether a place is the one as typed, or one beside it: a point would stand there twice."""
+    return any(near is not None and airways.same(near, place) for near in drawn.nodes[index - 1 : index + 2])
 
 
 def _exchanged(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     """This point and the next one exchanged, or one of them dropped where it stands twice."""
     drawn = scorer.drawn
-    following = _word(drawn, index + 1) if index + 1 < len(drawn.nodes) else None
-    here, there = drawn.nodes[index], drawn.nodes[index + 1] if following else None
+    here, there = drawn.nodes[index : index + 2]
+    following = _word(drawn, index + 1)
     if following is None or here is None or there is None:
         return
     first, last = index - 1, index + 2
+    twice = airways.same(here, there)
+    if not twice and not _worth_exchanging(scorer, first, here, there):
+        return
     span = Span(word.span.start, following.span.end)
     text = drawn.resolved.parsed.entry.route
     old = text[span.start : span.end]
-    if airways.same(here, there):
+    if twice:
         nodes, ways = [*drawn.nodes[first : index + 1], drawn.nodes[last]], [drawn.ways[first], drawn.ways[index + 1]]
         scored = scorer.stretch(first, last, nodes, ways, COST[Slip.POINT_REPEATED])
         yield edit(scored, Slip.POINT_REPEATED, span, old, word.text, first, last)
-    elif _worth_exchanging(scorer, first, last):
+    else:
         nodes = [drawn.nodes[first], there, here, drawn.nodes[last]]
         scored = scorer.stretch(first, last, nodes, drawn.ways[first:last], COST[Slip.POINTS_EXCHANGED])
         new = following.text + text[word.span.end : following.span.start] + word.text
         yield edit(scored, Slip.POINTS_EXCHANGED, span, old, new, first, last)
 
 
-def _worth_exchanging(scorer: Scorer, first: int, last: int) -> bool:
-    """Whether the two points in the midst of a stretch are apart, and exchanged can win enough.
+def _worth_exchanging(scorer: Scorer, first: int, one: Place, two: Place) -> bool:
+    """Whether the two points behind a stop are apart, and exchanged can win enough.
 
     Where nothing is cured by it that is asked by the lengths straight through them, with the best of links on both
     sides; the one between them stays.
     """
-    drawn = scorer.drawn
-    one, two = drawn.nodes[first + 1], drawn.nodes[first + 2]
-    if one is None or two is None or _repeats([drawn.nodes[first], two, one, drawn.nodes[last]]):
+    drawn, bounds, last = scorer.drawn, scorer.bounds, first + 3
+    before, after = drawn.nodes[first], drawn.nodes[last]
+    if (before is not None and airways.same(before, two)) or (after is not None and airways.same(one, after)):
         return False
-    b, c = sphere.unit(one.lat, one.lon), sphere.unit(two.lat, two.lon)
-    between, flown = sphere.apart_nm(b, c), scorer.flown(first, last)
-    if between < LEAST_APART_NM or flown is None:
-        return between >= LEAST_APART_NM
-    if scorer.may_cure(first, two) or scorer.may_cure(last - 1, one):
+    a, b, c, d = (None if at is None else drawn.line.points[at] for at in drawn.line.at[first : last + 1])
+    if b is None or c is None or sphere.apart_nm(b, c) < LEAST_APART_NM:
+        return False
+    flown = bounds.flown(first, last)
+    if flown is None or a is None or d is None or bounds.may_cure(first, two) or bounds.may_cure(last - 1, one):
         return True
-    if not (scorer.fits(first, two) and scorer.fits(last - 1, one)):
+    shorter = flown - sphere.apart_nm(a, c) - sphere.apart_nm(b, c) - sphere.apart_nm(b, d)
+    most = length_won(shorter) + bounds.straightened(first, last)
+    if most + bounds.link_won(first) + bounds.link_won(last - 1) <= COST[Slip.POINTS_EXCHANGED] + LEAST_GAIN:
         return False
-    points, at = drawn.line.points, drawn.line.at
-    a, d = points[at[first] or 0], points[at[last] or 0]
-    shorter = flown - sphere.apart_nm(a, c) - between - sphere.apart_nm(b, d)
-    most = scorer.most(first, last, shorter) + scorer.link_won(first) + scorer.link_won(last - 1)
-    return most > COST[Slip.POINTS_EXCHANGED] + LEAST_GAIN
-
-
-def _repeats(nodes: list[Place | None]) -> bool:
-    """Whether a point stands there twice in a row."""
-    return any(a is not None and b is not None and airways.same(a, b) for a, b in itertools.pairwise(nodes))
+    return bounds.fits(first, two) and bounds.fits(last - 1, one)
 
 
 def _moves(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     """Another exit of the airway that leads here, or another entry of the one that leaves here."""
-    if word.kind is not WordKind.POSITION:
-        for slip, place in moves(scorer, index):
-            yield _node_edit(scorer, index, place, slip, word, place.ident)
+    for slip, place in moves(scorer.drawn, scorer.bounds, index):
+        yield _node_edit(scorer, index, place, slip, word, place.ident)
 
 
 def _airway_number(scorer: Scorer, index: int) -> Iterator[Edit]:
@@ -167,7 +163,7 @@ def _airway_number(scorer: Scorer, index: int) -> Iterator[Edit]:
     if way.via is not Via.AIRWAY or start is None or end is None or not link.words:
         return
     word = drawn.resolved.parsed.words[link.words[-1]]
-    for name, slip in words.designators_off(way.name, drawn.library.airway_names()):
+    for name, slip in airways_off(drawn.library, way.name):
         pieces = drawn.library.airways(name)
         if airways.run_between(pieces, start, end):
             ways = [Way(Via.AIRWAY, name, pieces)]
@@ -192,26 +188,6 @@ def _procedure_number(scorer: Scorer, index: int) -> Iterator[Edit]:
                 ways = [Way(Via.PROCEDURE, name, branches=branches(drawn.library, airport, runway, kind, name))]
                 scored = scorer.stretch(index, index + 1, drawn.nodes[index : index + 2], ways, COST[slip])
                 yield edit(scored, slip, word.span, word.text, name, index, index + 1)
-
-
-def _out_of_reach(ends: tuple[Vector, ...], most: float) -> bool:
-    """Whether no place at all is near enough to the ones beside it."""
-    return len(ends) == 2 and sphere.apart_nm(*ends) > most
-
-
-def _within(scorer: Scorer, index: int, place: Place, ends: tuple[Vector, ...], most: float) -> bool:
-    """Whether a place is near enough the line to be what was meant.
-
-    The place as typed is none to try, nor is one beside it: a point would stand there twice.
-    """
-    c = sphere.unit(place.lat, place.lon)
-    added = 0.0
-    for end in ends:
-        added += sphere.apart_nm(end, c)
-        if added > most:
-            return False
-    around = scorer.drawn.nodes[index - 1 : index + 2]
-    return not any(near is not None and airways.same(near, place) for near in around)
 
 
 def _node_edit(scorer: Scorer, index: int, place: Place, slip: Slip, word: Word, new: str) -> Edit:

@@ -13,7 +13,8 @@ from typing import TYPE_CHECKING
 
 from routecheck.intended import fields
 from routecheck.intended.airports import apart, beside, may_be_exchanged, may_be_mistaken
-from routecheck.intended.edits import LEAST_GAIN, Edit, Scorer, edit
+from routecheck.intended.bounds import LEAST_GAIN
+from routecheck.intended.edits import Edit, Scorer, edit
 from routecheck.intended.names import airports_off, names_off
 from routecheck.intended.plausibility import gain
 from routecheck.intended.sketch import Sketch, sketch
@@ -79,7 +80,7 @@ def _explained(drawn: Sketch, end: int, near: Place, typed: Place) -> float:
     """
     far = apart(typed, near) >= 4.0 * BY_THE_FIELD_NM
     names = names_off(drawn.library, near.ident) if far and near.kind not in NO_IDENT else ()
-    if any(apart(place, typed) < BY_THE_FIELD_NM for _, _, place in names):
+    if any(apart(one.place, typed) < BY_THE_FIELD_NM for one in names):
         return NAME_BY_THE_FIELD
     points = (place for piece in drawn.ways[1 if end == 0 else -2].pieces for place in piece.places)
     return EXIT_BY_THE_FIELD if any(apart(place, typed) < BY_THE_FIELD_NM / 2.0 for place in points) else 0.0

@@ -6,13 +6,13 @@ import math
 from typing import TYPE_CHECKING
 
 from routecheck.intended import sphere
-from routecheck.intended.edits import LEAST_SAVED_NM
+from routecheck.intended.bounds import LEAST_SAVED_NM
 from routecheck.intended.pieces import end_of_airway
 from routecheck.intended.plausibility import MOST_OF_AIRWAY, WEIGHTS, length_log
 from routecheck.model import PlaceKind, Via
 
 if TYPE_CHECKING:
-    from routecheck.intended.edits import Scorer
+    from routecheck.intended.bounds import Bounds
     from routecheck.intended.pieces import Piece
     from routecheck.intended.plausibility import Way
     from routecheck.model import Place
@@ -25,18 +25,17 @@ class Estimate:
     the way from the stop to the place `other`.
     """
 
-    def __init__(self, scorer: Scorer, index: int, piece: Piece, fixed: float, beyond: tuple[Way, Place]) -> None:
-        drawn = scorer.drawn
-        self._piece, self._fixed, self._library = piece, fixed, drawn.library
+    def __init__(self, bounds: Bounds, index: int, piece: Piece, fixed: float, beyond: tuple[Way, Place]) -> None:
+        self._piece, self._fixed, self._library = piece, fixed, bounds.drawn.library
         self._way, self._other = beyond
         self._end = sphere.unit(self._other.lat, self._other.lon)
         low = int(fixed)
         high = min(low + 1, len(piece.along) - 1)
         self._start = piece.along[low] + (fixed - low) * (piece.along[high] - piece.along[low])
-        flown = scorer.sound(index - 1, index + 1)
+        flown = bounds.sound(index - 1, index + 1)
         self.sound = flown is not None
-        self._flown = flown if flown is not None else sum(scorer.beside_nm(index))
-        self._straightened = scorer.straightened(index - 1, index + 1)
+        self._flown = flown if flown is not None else bounds.beside_nm(index)
+        self._straightened = bounds.straightened(index - 1, index + 1)
 
     def typed(self, place: Place, at: float | None) -> float:
         """What the place as typed is worth, itself at index `at` of the piece (None = not on it)."""

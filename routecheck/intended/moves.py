@@ -7,7 +7,7 @@ import math
 import operator
 from typing import TYPE_CHECKING, NamedTuple
 
-from routecheck.intended.edits import LEAST_GAIN
+from routecheck.intended.bounds import LEAST_GAIN
 from routecheck.intended.estimate import Estimate
 from routecheck.intended.pieces import coded, measured
 from routecheck.model import Via
@@ -18,7 +18,7 @@ from routecheck.slips.costs import COST, Slip
 if TYPE_CHECKING:
     from collections.abc import Container, Iterator
 
-    from routecheck.intended.edits import Scorer
+    from routecheck.intended.bounds import Bounds
     from routecheck.intended.plausibility import Way
     from routecheck.intended.sketch import Sketch
     from routecheck.model import Airway, Place
@@ -36,12 +36,12 @@ class Side(NamedTuple):
     beyond: Slip
 
 
-def moves(scorer: Scorer, index: int) -> Iterator[tuple[Slip, Place]]:
+def moves(drawn: Sketch, bounds: Bounds, index: int) -> Iterator[tuple[Slip, Place]]:
     """The other exits of the airway that leads to a stop and entries of the one that leaves it, most likely first.
 
     No end of an airway is moved that ends short in the data of what was typed: the airway may have changed.
     """
-    drawn, most = scorer.drawn, scorer.most_at(index)
+    most = bounds.most_at(index)
     if most <= min(COST[Slip.EXIT_TOO_FAR], COST[Slip.ENTRY_BETWEEN]) + LEAST_GAIN:
         return
     sides = (
@@ -51,15 +51,15 @@ def moves(scorer: Scorer, index: int) -> Iterator[tuple[Slip, Place]]:
     for side in sides:
         fixed = drawn.nodes[index + side.fixed]
         if fixed is not None and drawn.ways[side.way].via is Via.AIRWAY and not drawn.ends_short(side.way):
-            yield from _along(scorer, index, side, fixed)
+            yield from _along(drawn, bounds, index, side, fixed)
 
 
-def _along(scorer: Scorer, index: int, side: Side, fixed: Place) -> Iterator[tuple[Slip, Place]]:
-    typed = scorer.drawn.nodes[index]
-    for piece in scorer.drawn.ways[side.way].pieces if typed is not None else ():
+def _along(drawn: Sketch, bounds: Bounds, index: int, side: Side, fixed: Place) -> Iterator[tuple[Slip, Place]]:
+    typed = drawn.nodes[index]
+    for piece in drawn.ways[side.way].pieces if typed is not None else ():
         start = airways.position_on(piece, fixed)
         if start is not None and typed is not None:
-            yield from _likely(scorer, index, side, _Stretch(piece, start, typed))
+            yield from _likely(bounds, index, side, _Stretch(piece, start, typed))
 
 
 class _Stretch:
@@ -81,22 +81,22 @@ class _Stretch:
         return side.between if self.low < at < self.high else side.beyond
 
 
-def _likely(scorer: Scorer, index: int, side: Side, along: _Stretch) -> list[tuple[Slip, Place]]:
+def _likely(bounds: Bounds, index: int, side: Side, along: _Stretch) -> list[tuple[Slip, Place]]:
     """The points of a piece that can win most, each with the slip behind it; of a sound stretch those that can at all.
 
     The stop beyond is none of them: it would stand there twice.
     """
-    drawn, piece = scorer.drawn, along.piece
+    drawn, piece = bounds.drawn, along.piece
     other = drawn.nodes[index - side.fixed]
     beyond = drawn.ways[index if side.fixed < 0 else index - 1]
-    most = math.inf if other is None else scorer.most_at(index)
+    most = math.inf if other is None else bounds.most_at(index)
     around = along.points(beyond=most > COST[side.beyond] + LEAST_GAIN)
     around = _that_join(drawn, beyond, along, around)
     if other is None:
         return [(along.slip(side, at), piece.places[at]) for at in around[:EXITS_TRIED]]
     if not around:
         return []
-    estimate = Estimate(scorer, index, measured(piece, drawn.library), along.fixed, (beyond, other))
+    estimate = Estimate(bounds, index, measured(piece, drawn.library), along.fixed, (beyond, other))
     now = estimate.typed(along.typed, along.stop)
     ranked = []
     for at in around:

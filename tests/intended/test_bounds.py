@@ -63,7 +63,7 @@ def test_no_other_place_for_a_stop_wins_more_than_the_bound(route, data):
     """But for the segments flown: the bound counts none, see MOST_OF_AIRWAY."""
     assume(route is not None)
     scorer = Scorer(route)
-    sound = [i for i in range(1, len(route.nodes) - 1) if math.isfinite(scorer.most_at(i))]
+    sound = [i for i in range(1, len(route.nodes) - 1) if math.isfinite(scorer.bounds.most_at(i))]
     assume(sound)
     index = data.draw(st.sampled_from(sound))
     own = [p for way in (index - 1, index) for piece in route.ways[way].pieces for p in piece.places]
@@ -71,7 +71,7 @@ def test_no_other_place_for_a_stop_wins_more_than_the_bound(route, data):
     assume(not any(airways.same(place, node) for node in route.nodes[index - 1 : index + 2]))
     won, before, after = scorer.node(index, place, 0.0)
     steps = segments(route, index, place) - segments(route, index, route.nodes[index])
-    assert won - max(0.0, steps) <= scorer.most_at(index) + 1e-6, (before, after)
+    assert won - max(0.0, steps) <= scorer.bounds.most_at(index) + 1e-6, (before, after)
 
 
 @settings(max_examples=150)
@@ -80,7 +80,9 @@ def test_no_move_along_an_airway_wins_more_than_the_estimate(route, data):
     assume(route is not None)
     scorer = Scorer(route)
     nodes = route.nodes
-    ways = [i for i in range(1, len(nodes) - 1) if route.ways[i - 1].via is Via.AIRWAY and scorer.sound(i - 1, i + 1)]
+    ways = [
+        i for i in range(1, len(nodes) - 1) if route.ways[i - 1].via is Via.AIRWAY and scorer.bounds.sound(i - 1, i + 1)
+    ]
     assume(ways)
     index = data.draw(st.sampled_from(ways))
     piece = data.draw(st.sampled_from(route.ways[index - 1].pieces))
@@ -89,7 +91,9 @@ def test_no_move_along_an_airway_wins_more_than_the_estimate(route, data):
     at = data.draw(st.integers(0, len(piece.places) - 1))
     place = piece.places[at]
     assume(at != fixed and not any(airways.same(place, node) for node in nodes[index - 1 : index + 2]))
-    estimate = Estimate(scorer, index, pieces.measured(piece, DEMO), fixed, (route.ways[index], nodes[index + 1]))
+    estimate = Estimate(
+        scorer.bounds, index, pieces.measured(piece, DEMO), fixed, (route.ways[index], nodes[index + 1])
+    )
     most = estimate.most(place, at, estimate.typed(nodes[index], stop))
     won = scorer.node(index, place, 0.0)[0]
     if most == -math.inf:
@@ -117,9 +121,9 @@ def test_a_route_in_order_is_sound_and_one_that_is_not_has_no_bound():
     route = drawn(Entry("LENDU1 LENDU UM12 PIKOR DCT SARNO", "XVAL", "XVOR"))
     scorer = Scorer(route)
     assert route.flawed == {1}, "PIKOR is not on UM12"
-    assert scorer.sound(0, 1) is not None
-    assert scorer.sound(1, 2) is scorer.sound(0, 2) is None
-    assert scorer.most_at(2) == math.inf
+    assert scorer.bounds.sound(0, 1) is not None
+    assert scorer.bounds.sound(1, 2) is scorer.bounds.sound(0, 2) is None
+    assert scorer.bounds.most_at(2) == math.inf
 
 
 def test_a_procedure_that_the_route_does_not_join_is_flawed_and_looked_at():
