@@ -1,4 +1,4 @@
-"""What corrections of a sketched route can win at most, so that few of them need be scored. No candidate is made here."""
+"""What corrections of a sketched route can win at most, so that few need be scored. No candidate is made here."""
 
 from __future__ import annotations
 
@@ -64,7 +64,10 @@ class Bounds:
         return airways.on_any(found.pieces, read_on(found, place, self.drawn.library) or place)
 
     def most_at(self, index: int) -> float:
-        """What any other place for a stop can win at most before its cost; inf where something is not sound."""
+        """What any other place for a stop can win at most before its cost.
+
+        inf where something is not sound, -inf where it is and no place shortens the stretch enough to be tried.
+        """
         known = self._most_at.get(index)
         if known is None:
             known = self._most_at[index] = self._bound_at(index)
@@ -75,6 +78,8 @@ class Bounds:
         if start is None or here is None or end is None or index - 1 in self._curable or index in self._curable:
             return math.inf
         shorter = self._along[end] - self._along[start] - sphere.apart_nm(self._points[start], self._points[end])
+        if shorter < LEAST_SAVED_NM:
+            return -math.inf
         straighter = turning_cost(self.drawn.line.turns[start : end + 1])
         return length_won(shorter) + straighter + self.link_won(index - 1) + self.link_won(index)
 
@@ -88,9 +93,9 @@ class Bounds:
         known = self._links.get(way)
         if known is None:
             start, end = self.drawn.nodes[way : way + 2]
-            missing = start is None or end is None
-            most = math.inf if missing else most_of_link(self.drawn.ways[way], start, end, self.drawn.library)
-            known = self._links[way] = most
+            if start is None or end is None:
+                return math.inf
+            known = self._links[way] = most_of_link(self.drawn.ways[way], start, end, self.drawn.library)
         return known
 
     def beside_nm(self, index: int) -> float:

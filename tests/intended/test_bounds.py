@@ -12,8 +12,9 @@ from hypothesis import strategies as st
 
 from routecheck.drill.planters import PLANTERS, plant
 from routecheck.intended import pieces, sphere
+from routecheck.intended.bounds import LEAST_GAIN, LEAST_SAVED_NM
 from routecheck.intended.edits import Scorer
-from routecheck.intended.estimate import Estimate
+from routecheck.intended.estimate import Estimate, Moved
 from routecheck.intended.plausibility import WEIGHTS, length_needed, length_won, turning_cost
 from routecheck.intended.sketch import sketch
 from routecheck.intended.suspects import suspects
@@ -63,45 +64,49 @@ def test_no_other_place_for_a_stop_wins_more_than_the_bound(route, data):
     """But for the segments flown: the bound counts none, see MOST_OF_AIRWAY."""
     assume(route is not None)
     scorer = Scorer(route)
-    sound = [i for i in range(1, len(route.nodes) - 1) if math.isfinite(scorer.bounds.most_at(i))]
+    sound = [i for i in range(1, len(route.nodes) - 1) if scorer.bounds.most_at(i) < math.inf]
     assume(sound)
     index = data.draw(st.sampled_from(sound))
     own = [p for way in (index - 1, index) for piece in route.ways[way].pieces for p in piece.places]
     place = data.draw(st.sampled_from(own or [DEMO.places(name)[0] for name in NAMES]))
     assume(not any(airways.same(place, node) for node in route.nodes[index - 1 : index + 2]))
     won, before, after = scorer.node(index, place, 0.0)
-    steps = segments(route, index, place) - segments(route, index, route.nodes[index])
-    assert won - max(0.0, steps) <= scorer.bounds.most_at(index) + 1e-6, (before, after)
+    most = scorer.bounds.most_at(index)
+    if most == -math.inf:
+        assert before.length_nm - after.length_nm < LEAST_SAVED_NM + 0.5
+    else:
+        steps = segments(route, index, place) - segments(route, index, route.nodes[index])
+        assert won - max(0.0, steps) <= most + 1e-6, (before, after)
 
 
 @settings(max_examples=150)
-@given(sketches, st.data())
-def test_no_move_along_an_airway_wins_more_than_the_estimate(route, data):
+@given(sketches, st.sampled_from([-1, 1]), st.data())
+def test_no_move_along_an_airway_wins_more_than_the_estimate(route, step, data):
     assume(route is not None)
     scorer = Scorer(route)
-    nodes = route.nodes
-    ways = [
-        i for i in range(1, len(nodes) - 1) if route.ways[i - 1].via is Via.AIRWAY and scorer.bounds.sound(i - 1, i + 1)
-    ]
+    nodes, bounds = route.nodes, scorer.bounds
+    stops = range(1, len(nodes) - 1)
+    ways = {i: route.ways[i - 1 if step < 0 else i] for i in stops if bounds.sound(i - 1, i + 1) is not None}
+    ways = {i: way for i, way in ways.items() if way.via is Via.AIRWAY}
     assume(ways)
-    index = data.draw(st.sampled_from(ways))
-    piece = data.draw(st.sampled_from(route.ways[index - 1].pieces))
-    fixed, stop = (airways.position_on(piece, nodes[i]) for i in (index - 1, index))
-    assume(fixed is not None and stop is not None)
+    index = data.draw(st.sampled_from(sorted(ways)))
+    piece = data.draw(st.sampled_from(ways[index].pieces))
+    fixed, on = (airways.position_on(piece, nodes[i]) for i in (index + step, index))
+    assume(fixed is not None and on is not None)
     at = data.draw(st.integers(0, len(piece.places) - 1))
     place = piece.places[at]
     assume(at != fixed and not any(airways.same(place, node) for node in nodes[index - 1 : index + 2]))
-    estimate = Estimate(
-        scorer.bounds, index, pieces.measured(piece, DEMO), fixed, (route.ways[index], nodes[index + 1])
-    )
-    most = estimate.most(place, at, estimate.typed(nodes[index], stop))
-    won = scorer.node(index, place, 0.0)[0]
+    moved = Moved(index, step, piece, fixed, nodes[index], on, nodes[index - step])
+    estimate = Estimate(bounds, moved, between=moved.between(at))
+    most, (won, _, after) = estimate.most(at), scorer.node(index, place, 0.0)
     if most == -math.inf:
-        assert scorer.as_typed(index - 1, index + 1).length_nm - scorer.node(index, place, 0.0)[2].length_nm < 2.5
-    else:
-        beyond = route.ways[index].via is Via.AIRWAY
-        steps = segments(route, index, place) - segments(route, index, nodes[index])
-        assert won - (max(0.0, steps) if beyond else 0.0) <= most + 1e-6
+        assert scorer.as_typed(index - 1, index + 1).length_nm - after.length_nm < LEAST_SAVED_NM + 0.5
+        return
+    beyond = route.ways[index if step < 0 else index - 1].via is Via.AIRWAY
+    steps = max(0.0, segments(route, index, place) - segments(route, index, nodes[index])) if beyond else 0.0
+    assert won - steps <= most - (estimate.turned(at) if moved.between(at) else 0.0) + 1e-6
+    if moved.between(at) and won - steps > LEAST_GAIN:
+        assert estimate.may_win(at, 0.0)
 
 
 @given(st.floats(-20, 20))
