@@ -48,10 +48,10 @@ def planted(entry, kind, seed):
 sketches = st.builds(planted, st.sampled_from(ROUTES), st.sampled_from(sorted(PLANTERS)), st.integers(0, 999))
 
 
-def segments(route, index, place):
-    """What scoring says of the segments flown along the airways beside a stop, with a place there."""
+def segments(route, index, place, sides=(-1, 1)):
+    """What scoring says of the segments flown along the airways on these sides of a stop, with a place there."""
     total = 0.0
-    for way, other in ((index - 1, index - 1), (index, index + 1)):
+    for way, other in ((index + min(side, 0), index + side) for side in sides):
         if route.ways[way].via is Via.AIRWAY:
             run = airways.run_between(route.ways[way].pieces, place, route.nodes[other])
             total += math.log(len(run.inner) + 1) if run else 0.0
@@ -82,6 +82,7 @@ def test_no_other_place_for_a_stop_wins_more_than_the_bound(route, data):
 @settings(max_examples=150)
 @given(sketches, st.sampled_from([-1, 1]), st.data())
 def test_no_move_along_an_airway_wins_more_than_the_estimate(route, step, data):
+    """But for the segments flown along an airway beyond the stop."""
     assume(route is not None)
     scorer = Scorer(route)
     nodes, bounds = route.nodes, scorer.bounds
@@ -102,8 +103,8 @@ def test_no_move_along_an_airway_wins_more_than_the_estimate(route, step, data):
     if most == -math.inf:
         assert scorer.as_typed(index - 1, index + 1).length_nm - after.length_nm < LEAST_SAVED_NM + 0.5
         return
-    beyond = route.ways[index if step < 0 else index - 1].via is Via.AIRWAY
-    steps = max(0.0, segments(route, index, place) - segments(route, index, nodes[index])) if beyond else 0.0
+    steps = segments(route, index, place, [-step]) - segments(route, index, nodes[index], [-step])
+    steps = max(0.0, steps)
     assert won - steps <= most - (estimate.turned(at) if moved.between(at) else 0.0) + 1e-6
     if moved.between(at) and won - steps > LEAST_GAIN:
         assert estimate.may_win(at, 0.0)
