@@ -44,11 +44,15 @@ def read_route(entry: Entry) -> ParsedRoute:
 
 
 def _words(text: str) -> Iterator[Word]:
-    for number, token in enumerate(tokens(text)):
+    for number, span in enumerate(tokens(text)):
         if number == MOST_WORDS:
-            yield _rest(text, token.start)
+            yield _rest(text, span.start)
             return
-        yield from _read_token(text, token)
+        token = text[span.start : span.end]
+        if token.isalnum():
+            yield forms.read_form(token, span)
+        else:
+            yield from _with_signs(token, span)
 
 
 def _rest(text: str, start: int) -> Word:
@@ -57,8 +61,7 @@ def _rest(text: str, start: int) -> Word:
     return forms.unread(text[span.start : span.end], span, why)
 
 
-def _read_token(text: str, span: Span) -> Iterator[Word]:
-    token = text[span.start : span.end]
+def _with_signs(token: str, span: Span) -> Iterator[Word]:
     if token[0] in ".…":
         yield _dots(token, span)
     elif "/" in token:

@@ -26,14 +26,14 @@ _TO_UPPER = {ord(char): char.upper() for char in "abcdefghijklmnopqrstuvwxyz"}
 
 def upper(text: str) -> str:
     """Upper case, A to Z alone, so that every character stays where it is (ß has two capitals)."""
-    return text.translate(_TO_UPPER)
+    return text.upper() if text.isascii() else text.translate(_TO_UPPER)
 
 
 def tokens(text: str) -> Iterator[Span]:
     """The span of each word, and of each run of two or more dots or slashes alone, in order and without overlap."""
     for match in _CHUNK.finditer(text):
         start, end = match.span()
-        if text.startswith("//", start) and not text[start:end].strip("/"):
+        if match[0].isalnum() or (text.startswith("//", start) and not text[start:end].strip("/")):
             yield Span(start, end)
         elif _has_dots(text, start, end) and not _is_decimal(text, start, end):
             yield from _dotted(text, start, end)

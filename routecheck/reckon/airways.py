@@ -72,9 +72,11 @@ def on_any(pieces: Sequence[Airway], place: Place) -> bool:
 
 def common_places(first: Sequence[Airway], second: Sequence[Airway]) -> tuple[tuple[Place, ...], ...]:
     """The places two airways share, grouped: each group is one crossing or one stretch flown by both."""
-    shared = {p.key for piece in second for p in piece.places}
+    shared = {key for piece in second for key in piece.order}
     groups: list[tuple[Place, ...]] = []
     for piece in first:
+        if shared.isdisjoint(piece.order):
+            continue
         open_group: list[Place] = []
         for place in piece.places:
             if place.key in shared:
@@ -111,7 +113,8 @@ def near_aerodrome(pieces: Sequence[Airway], place: Place) -> tuple[Place, ...]:
 
 
 def _within(a: Place, b: Place, limit_nm: float) -> bool:
-    return geo.rough_nm(a.lat, a.lon, b.lat, b.lon) <= limit_nm
+    # A degree of latitude is a little more than 60 NM, so that most are ruled out without the sphere.
+    return abs(a.lat - b.lat) * 60.0 <= limit_nm and geo.rough_nm(a.lat, a.lon, b.lat, b.lon) <= limit_nm
 
 
 def _share_of_segment(start: Place, end: Place, place: Place) -> float | None:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from routecheck.library.kept import Kept
 from routecheck.model import Airway, Place, PlaceKind, Via
 from routecheck.model.value import value
 from routecheck.reckon import airways, radials
@@ -20,6 +21,10 @@ if TYPE_CHECKING:
     from routecheck.reckon.radials import RadialLine
 
 _LINES = frozenset({ItemKind.AIRWAY, ItemKind.RADIAL, ItemKind.PROCEDURE})
+_BLOCKING = frozenset({ItemKind.PROCEDURE, ItemKind.TRACK})
+_Asked = tuple["tuple[RadialLine, ...]", str, str]
+_kept: Kept[_Asked, tuple[Place, ...]] = Kept(1_024)
+"""A batch asks again and again where the same radial meets the same airway."""
 
 
 @value
@@ -49,6 +54,9 @@ class Tie:
     procedure: CodedProcedure | None = None
     open_ends: tuple[Place, ...] = ()
     """The aerodromes at which the airway starts or ends without a point named, and not near enough to need none."""
+
+
+_NOTHING_BETWEEN = Tie(Via.IMPLIED)
 
 
 @dataclass(slots=True)
@@ -84,16 +92,20 @@ def _slot(item: Item) -> Slot:
 
 
 def _connect(chain: Chain, pending: Sequence[Item], slot: Slot, *, last: bool = False) -> None:
-    words = tuple(i.word for i in pending if i.word is not None)
-    blocking = [i for i in pending if i.kind in (ItemKind.PROCEDURE, ItemKind.TRACK)]
+    if not pending:
+        chain.add(_NOTHING_BETWEEN, slot)
+        return
+    blocking = [i for i in pending if i.kind in _BLOCKING]
     lines = [i for i in pending if i.kind in _LINES]
-    if blocking and not _all_meet(pending, lines):
+    if lines and (not blocking or _all_meet(pending, lines)):
+        _connect_lines(chain, lines, slot, last=last)
+        return
+    words = tuple([i.word for i in pending if i.word is not None])
+    if blocking:
         via = Via.PROCEDURE if blocking[0].kind is ItemKind.PROCEDURE else Via.UNKNOWN
         chain.add(Tie(via, words, blocking[0].text, role=blocking[0].role, procedure=blocking[0].procedure), slot)
-    elif not lines:
-        chain.add(Tie(Via.DIRECT if pending else Via.IMPLIED, words), slot)
     else:
-        _connect_lines(chain, lines, slot, last=last)
+        chain.add(Tie(Via.DIRECT, words), slot)
 
 
 def _all_meet(pending: Sequence[Item], lines: Sequence[Item]) -> bool:
@@ -108,7 +120,7 @@ def _connect_lines(chain: Chain, lines: Sequence[Item], slot: Slot, *, last: boo
     joined = _near(chain, lines[0], start) if start else None
     left = _near(chain, lines[-1], finish) if finish else None
     if joined:
-        chain.add(Tie(Via.IMPLIED), joined)
+        chain.add(_NOTHING_BETWEEN, joined)
     open_start = () if joined or not start else start.candidates
     open_finish = () if left or not finish else finish.candidates
     for before, after in pairwise(lines):
@@ -116,7 +128,7 @@ def _connect_lines(chain: Chain, lines: Sequence[Item], slot: Slot, *, last: boo
         open_start = ()
     chain.add(_tie(chain, lines[-1], open_start + open_finish), left or slot)
     if left:
-        chain.add(Tie(Via.IMPLIED), slot)
+        chain.add(_NOTHING_BETWEEN, slot)
 
 
 def _tie(chain: Chain, item: Item, open_ends: tuple[Place, ...]) -> Tie:
@@ -154,8 +166,16 @@ def _joint(chain: Chain, before: Item, after: Item) -> Slot:
         found = radials.crossings(before.lines, after.lines, text)
     else:
         line, airway = (before, after) if before.kind is ItemKind.RADIAL else (after, before)
-        found = radials.airway_crossings(line.lines, chain.library.airways(airway.text), text)
+        found = _crossings(chain.library, line, airway, text)
     return Slot(after.word, text, found, _why(found, text), implied=True, joins=joins)
+
+
+def _crossings(library: Library, line: Item, airway: Item, text: str) -> tuple[Place, ...]:
+    """Computed once for a library, which never changes once made."""
+    known, asked = _kept.of(library), (line.lines, airway.text, text)
+    if asked not in known:
+        known[asked] = radials.airway_crossings(line.lines, library.airways(airway.text), text)
+    return known[asked]
 
 
 def _shared(library: Library, before: Item, after: Item) -> tuple[Place, ...]:

@@ -18,7 +18,7 @@ from routecheck.reckon.chain import Chain
 from routecheck.reckon.flown import places_of
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from routecheck.model import CodedProcedure
     from routecheck.model.data import PlaceKey
@@ -41,25 +41,43 @@ class Choice:
 
 
 def choose(chain: Chain) -> Choice:
-    """The least-total-length choice. Slots without candidates are stepped over."""
-    active = [i for i, slot in enumerate(chain.slots) if slot.candidates]
-    if all(len(chain.slots[i].candidates) == 1 for i in active):
-        return Choice(
-            tuple(0 if slot.candidates else None for slot in chain.slots),
-            tuple((0.0,) * len(slot.candidates) for slot in chain.slots),
-        )
-    columns = [chain.slots[i].candidates for i in active]
-    ties = [_tie_between(chain, a, b) for a, b in itertools.pairwise(active)]
+    """The least-total-length choice. Slots without candidates are stepped over.
+
+    Slots with one candidate cut the route into stretches that are chosen each on its own: what all ways through a
+    stretch have in common decides nothing.
+    """
+    counts = [len(slot.candidates) for slot in chain.slots]
+    chosen: list[int | None] = [0 if count else None for count in counts]
+    longer: list[tuple[float, ...]] = [(0.0,) * count for count in counts]
+    active = [i for i, count in enumerate(counts) if count] if max(counts) > 1 else []
+    for first, end in _open_stretches([counts[i] for i in active]):
+        stretch = active[first:end]
+        for index, pick, more in zip(stretch, *_chosen(chain, stretch), strict=True):
+            chosen[index], longer[index] = pick, more
+    return Choice(tuple(chosen), tuple(longer))
+
+
+def _open_stretches(candidates: Sequence[int]) -> Iterator[tuple[int, int]]:
+    """Runs of slots with several candidates, from the sure one before them to the sure one behind: (first, end)."""
+    first = None
+    for i, count in enumerate(candidates):
+        if count > 1 and first is None:
+            first = max(i - 1, 0)
+        elif count == 1 and first is not None:
+            yield first, i + 1
+            first = None
+    if first is not None:
+        yield first, len(candidates)
+
+
+def _chosen(chain: Chain, stretch: Sequence[int]) -> tuple[list[int], list[tuple[float, ...]]]:
+    """For each slot of a stretch the candidate chosen, and how much longer the way is by each."""
+    columns = [chain.slots[i].candidates for i in stretch]
+    ties = [_tie_between(chain, a, b) for a, b in itertools.pairwise(stretch)]
     costs = [_costs(a, b, tie) for a, b, tie in zip(columns, columns[1:], ties, strict=False)]
     through = _best_through(columns, costs)
     best = min(through[0])
-    picks = _picks(through, costs)
-    chosen: list[int | None] = [None] * len(chain.slots)
-    longer: list[tuple[float, ...]] = [()] * len(chain.slots)
-    for place, index in enumerate(active):
-        chosen[index] = picks[place]
-        longer[index] = tuple((total - best) / FINENESS for total in through[place])
-    return Choice(tuple(chosen), tuple(longer))
+    return _picks(through, costs), [tuple((total - best) / FINENESS for total in totals) for totals in through]
 
 
 def without_empty_joints(chain: Chain, choice: Choice) -> tuple[Chain, Choice]:
@@ -67,6 +85,8 @@ def without_empty_joints(chain: Chain, choice: Choice) -> tuple[Chain, Choice]:
 
     The words of an airway of which nothing is flown stay with the link that remains.
     """
+    if not any(slot.implied for slot in chain.slots):
+        return chain, choice
     slots, ties = list(chain.slots), list(chain.ties)
     chosen, longer = list(choice.chosen), list(choice.longer_nm)
     for index in range(len(slots) - 2, 0, -1):
@@ -119,9 +139,9 @@ def _off(place: Place, there: set[PlaceKey]) -> bool:
     return place.key not in there
 
 
-def _length(*places: Place) -> int:
+def _length(a: Place, b: Place) -> int:
     """The length of a line in units of a NM / FINENESS."""
-    return sum(round(geo.rough_nm(a.lat, a.lon, b.lat, b.lon) * FINENESS) for a, b in itertools.pairwise(places))
+    return round(geo.rough_nm(a.lat, a.lon, b.lat, b.lon) * FINENESS)
 
 
 def _on(place: Place, tie: Tie) -> bool:
@@ -135,7 +155,9 @@ def _by_airway(a: Place, b: Place, on_a: bool, on_b: bool, tie: Tie) -> int:
     if a in tie.open_ends or b in tie.open_ends:
         return _length(a, b)
     run = airways.run_between(tie.pieces, a, b)
-    return _length(a, *run.inner, b) if run else _length(a, b) + OTHER_PIECE_NM * FINENESS
+    if run is None:
+        return _length(a, b) + OTHER_PIECE_NM * FINENESS
+    return sum(itertools.starmap(_length, itertools.pairwise((a, *run.inner, b))))
 
 
 def _best_through(columns: list[tuple[Place, ...]], costs: list[list[list[int]]]) -> list[list[int]]:

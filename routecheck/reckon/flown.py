@@ -51,9 +51,11 @@ def runway_typed(parsed: ParsedRoute, aerodrome: int | None) -> str:
 
 def field_of(library: Library, airport: str, runway: str) -> Place | None:
     """The threshold of a stated runway, with the airport's variation; None where the data has no such runway."""
-    ident, place = runway_ident(runway), library.airport(airport)
-    known = (one for one in library.runways(airport) if one.ident == ident) if ident else ()
-    found = next((threshold(airport, one) for one in known), None)
+    ident = runway_ident(runway)
+    if not ident:
+        return None
+    place = library.airport(airport)
+    found = next((threshold(airport, one) for one in library.runways(airport) if one.ident == ident), None)
     return replace(found, variation_deg=place.variation_deg) if found and place else found
 
 

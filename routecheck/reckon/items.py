@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from enum import Enum, auto
+from enum import StrEnum, auto
 from typing import TYPE_CHECKING
 
 from routecheck.model import NAVAIDS, Place, PlaceKind, WordKind
@@ -21,7 +21,7 @@ _AIRWAY_FORM = re.compile(r"[A-Z]{1,2}\d{1,3}[A-Z]?")
 _PROCEDURE_FORM = re.compile(r"[A-Z]{2,6}\d[A-Z]?")
 
 
-class ItemKind(Enum):
+class ItemKind(StrEnum):
     """What a word does in the route."""
 
     STOP = auto()
@@ -99,8 +99,7 @@ def _typed(word: Word, index: int) -> Item:
 def _named(word: Word, index: int, library: Library, ends: Ends) -> Item:
     name = word.text
     places = library.places(name)
-    airway_form = _AIRWAY_FORM.fullmatch(name) is not None
-    if library.airways(name) and (airway_form or not places):
+    if library.airways(name) and (not places or _AIRWAY_FORM.fullmatch(name)):
         return Item(ItemKind.AIRWAY, index, name, "airway")
     if places:
         return Item(ItemKind.STOP, index, name, "point", places)
@@ -110,7 +109,7 @@ def _named(word: Word, index: int, library: Library, ends: Ends) -> Item:
     airport = _airport_inside(name, library)
     if airport:
         return Item(ItemKind.STOP, index, name, "airport", (airport,))
-    return _unknown(name, index, airway_form)
+    return _unknown(name, index)
 
 
 def _procedure(name: str, index: int, library: Library, ends: Ends) -> Item | None:
@@ -129,8 +128,12 @@ def _airport_inside(name: str, library: Library) -> Place | None:
     return library.airport(name) if len(name) in (3, 4) and not name.isalpha() else None
 
 
-def _unknown(name: str, index: int, airway_form: bool) -> Item:
-    if airway_form and len(name.rstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")) > 1 and not _looks_like_procedure(name):
+def _unknown(name: str, index: int) -> Item:
+    if (
+        _AIRWAY_FORM.fullmatch(name)
+        and len(name.rstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")) > 1
+        and not _looks_like_procedure(name)
+    ):
         return Item(ItemKind.AIRWAY, index, name, "unknown airway", unknown=True)
     if _PROCEDURE_FORM.fullmatch(name):
         return Item(ItemKind.PROCEDURE, index, name, "unknown procedure", unknown=True)

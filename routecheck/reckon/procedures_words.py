@@ -102,7 +102,9 @@ _OF_APPROACH = re.compile(r"[A-Z](\d\d[LRC]?)(?!\d)[A-Z0-9-]*")
 
 def runway_ident(typed: str | None) -> str:
     """A runway as typed ("RW09", "9", "27R") as the data names it ("09", "27R"); what is none as it stands."""
-    text = (typed or "").strip().upper()
+    if not typed:
+        return ""
+    text = typed.strip().upper()
     found = _RUNWAY.fullmatch(text)
     return f"{int(found[1]):02d}{found[2]}" if found else text
 

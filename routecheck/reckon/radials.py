@@ -6,6 +6,7 @@ Model next, and the variation in the station's record last. Which one served is 
 
 from __future__ import annotations
 
+from functools import lru_cache
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -132,6 +133,7 @@ def off_lines_nm(lines: Iterable[RadialLine], place: Place) -> float:
     return min(_off_line_nm(line, place) for line in lines)
 
 
+@lru_cache(maxsize=8192)
 def _off_line_nm(line: RadialLine, place: Place) -> float:
     station = line.station
     far = geo.direct(station.lat, station.lon, line.course_true_deg, _FAR_NM)

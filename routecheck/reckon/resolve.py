@@ -37,6 +37,7 @@ _BESIDE_THE_PATH = {
     WordKind.TRUNCATION: "truncation",
     WordKind.UNREAD: "unread",
 }
+_STATED = frozenset({WordKind.RUNWAY, WordKind.CHANGE})
 
 
 def resolve(parsed: ParsedRoute, library: Library, date: dt.date) -> ResolvedRoute:
@@ -57,9 +58,9 @@ def resolve(parsed: ParsedRoute, library: Library, date: dt.date) -> ResolvedRou
     chain = chains.build(items, departure, destination, library)
     chain, choice = without_empty_joints(chain, choose(chain))
     places = _chosen(chain, choice)
-    beside = _placed_beside(places)
-    stops = tuple(_stop(chain, choice, index, beside[index], library) for index in range(len(chain.slots)))
-    links = tuple(link_of(chain, stops, index, ends, library) for index in range(len(chain.ties)))
+    covered = _covered(chain, places, library)
+    stops = tuple([_stop(chain, choice, index, covered[index]) for index in range(len(chain.slots))])
+    links = tuple([link_of(chain, stops, index, ends, library) for index in range(len(chain.ties))])
     if approach:
         stops, links = with_approach(stops, links, Side(ends.destination, runways[1]), approach, library)
     return ResolvedRoute(
@@ -88,14 +89,19 @@ def _runways(parsed: ParsedRoute, first: int | None, last: int | None, of_approa
 
 def _aerodrome_words(parsed: ParsedRoute, library: Library) -> tuple[int | None, int | None]:
     """Indices of the words at the ends of the text that are the aerodromes, where they are typed there."""
-    named = [i for i, word in enumerate(parsed.words) if word.kind is not WordKind.CHANGE or word.attached]
-    named = [i for i in named if parsed.words[i].kind is not WordKind.RUNWAY]
-    if not named:
+    words = parsed.words
+    at_start = next((i for i, word in enumerate(words) if not _is_beside(word)), None)
+    if at_start is None:
         return None, None
-    first = named[0] if _is_aerodrome(parsed.words[named[0]], parsed.entry.departure, library) else None
-    rest = named[-1]
-    last = rest if rest != first and _is_aerodrome(parsed.words[rest], parsed.entry.destination, library) else None
+    at_end = next(i for i in range(len(words) - 1, -1, -1) if not _is_beside(words[i]))
+    first = at_start if _is_aerodrome(words[at_start], parsed.entry.departure, library) else None
+    last = at_end if at_end != first and _is_aerodrome(words[at_end], parsed.entry.destination, library) else None
     return first, last
+
+
+def _is_beside(word: Word) -> bool:
+    """Whether an aerodrome may stand before or behind it at an end of the text."""
+    return word.kind in _STATED and (word.kind is WordKind.RUNWAY or not word.attached)
 
 
 def _is_aerodrome(word: Word, given: str, library: Library) -> bool:
@@ -125,23 +131,31 @@ def _chosen(chain: Chain, choice: Choice) -> list[Place | None]:
     return [slot.candidates[pick] if pick is not None else None for slot, pick in picks]
 
 
-def _stop(chain: Chain, choice: Choice, index: int, beside: Sequence[Place], library: Library) -> Stop:
+def _covered(chain: Chain, places: Sequence[Place | None], library: Library) -> list[bool]:
+    """For every stop whether its name would surely be in the data.
+
+    An unknown name is only surely missing where the data knows the neighbourhood of the stops around it.
+    """
+    if not any(slot.unknown for slot in chain.slots):
+        return [True] * len(places)
+    return [
+        not slot.unknown or (bool(beside) and all(library.covers(p.lat, p.lon) for p in beside))
+        for slot, beside in zip(chain.slots, _placed_beside(places), strict=True)
+    ]
+
+
+def _stop(chain: Chain, choice: Choice, index: int, covered: bool) -> Stop:
     slot, pick = chain.slots[index], choice.chosen[index]
     place = slot.candidates[pick] if pick is not None else None
-    # An unknown name is only surely missing where the data knows the neighbourhood of the stops around it.
-    around = bool(beside) and all(library.covers(p.lat, p.lon) for p in beside) if slot.unknown else True
-    return Stop(
-        word=slot.word,
-        text=place.ident if place and slot.implied and place.kind is not PlaceKind.COMPUTED else slot.text,
-        place=place,
-        why=place.name if place and place.kind is PlaceKind.COMPUTED and place.name else slot.why,
-        implied=slot.implied,
-        others=_losers(chain, choice, index) if pick is not None and not slot.implied else (),
-        covered=place is not None or around,
-        unknown=slot.unknown,
-        joins=slot.joins,
-        groups=tuple(tuple(p.ident for p in group) for group in slot.groups),
-    )
+    text, why = slot.text, slot.why
+    if place and place.kind is PlaceKind.COMPUTED:
+        why = place.name or why
+    elif place and slot.implied:
+        text = place.ident
+    others = _losers(chain, choice, index) if pick is not None and not slot.implied else ()
+    groups = tuple([tuple([p.ident for p in group]) for group in slot.groups]) if slot.groups else ()
+    sure = place is not None or covered
+    return Stop(slot.word, text, place, why, slot.implied, others, sure, slot.unknown, slot.joins, groups)
 
 
 def _losers(chain: Chain, choice: Choice, index: int) -> tuple[LostChoice, ...]:

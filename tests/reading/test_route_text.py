@@ -5,10 +5,15 @@ several concordant copies (second hand); ICAO Doc 4444 Appendix 3 (second hand);
 NAT Doc 007 edition 2010 Attachment 4 (read); FAA AIM Appendix 4 (read).
 """
 
+import re
+
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from read_words import only, said, words
 
-from routecheck.model import Position, PositionForm, WordKind
+from routecheck.model import Position, PositionForm, Span, WordKind
+from routecheck.reading import forms
 
 DOC_4444_POINTS = [  # ICAO Doc 4444 Appendix 2, Item 15 (c): designators and points, its own examples
     ("BCN1", WordKind.NAME),
@@ -322,3 +327,16 @@ def test_united_states_forms():
     assert said("FLACK DCT IRW KD54U") == ["FLACK name", "DCT direct", "IRW name", "KD54U name"]
     for text in ("DEP/EMI211017", "DEP/3925N07722W"):
         assert "DEP/ belongs to Item 18" in only(text).why
+
+
+@given(st.from_regex(forms._SURE_NAME, fullmatch=True))
+def test_what_is_surely_a_name_fits_none_of_the_other_forms(text):
+    """Looked at the long way round, through every form and near miss, it is a name too."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(forms, "_SURE_NAME", re.compile("(?!)"))
+        assert forms.read_form(text, Span(0, len(text))).kind is WordKind.NAME
+
+
+@pytest.mark.parametrize("text", ["F123", "M023", "NATA", "T", "DCT", "VFR", "DIRECT"])
+def test_what_may_be_something_else_is_not_taken_for_a_name_at_once(text):
+    assert not forms._SURE_NAME.fullmatch(text)
