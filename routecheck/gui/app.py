@@ -28,6 +28,8 @@ NO_DISPLAY = "No display to open a window on. To check without a window: routech
 _DISPLAYS = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
 _QUICK_TURNS_S = 0.001
 """How often Python's threads take turns, so that the worker never holds the window up."""
+_SELDOM = (20_000, 20, 20)
+"""When Python's garbage collector goes through young, older and old objects: many go with the next answer."""
 _TIDY_AFTER_MS = 3000
 """When Python's garbage collector may begin: before the first answer it only holds up the start."""
 
@@ -89,6 +91,7 @@ def open_window(path: str | None, library_paths: list[str], *, demo: bool) -> Wi
     from routecheck.gui.window import Window
 
     sys.setswitchinterval(_QUICK_TURNS_S)
+    gc.set_threshold(*_SELDOM)
     last, more = keeping.read_entry(), ""
     if path:
         entry, more = opening.read_route(path)

@@ -47,11 +47,14 @@ class FindingModel(QAbstractListModel):
         self.opened: frozenset[int] = frozenset()
 
     def show(self, screen: Screen | None) -> None:
-        """Take other findings, all folded; None = none."""
+        """Take other findings, all folded; None = none. Where all stays as it is nothing is shown anew."""
+        findings = screen.assessment.findings if screen else ()
+        said_of = screen.said_of if screen else {}
+        accepted = screen.accepted if screen else frozenset()
+        if not self.opened and (findings, said_of, accepted) == (self._findings, self._said_of, self.accepted):
+            return
         self.beginResetModel()
-        self._findings = screen.assessment.findings if screen else ()
-        self._said_of = screen.said_of if screen else {}
-        self.accepted = screen.accepted if screen else frozenset()
+        self._findings, self._said_of, self.accepted = findings, said_of, accepted
         self.opened = frozenset()
         self.endResetModel()
 

@@ -41,14 +41,43 @@ class LegModel(QAbstractTableModel):
         self._findings: tuple[Finding, ...] = ()
 
     def show(self, screen: Screen | None) -> None:
-        """Take another table; None = an empty one."""
-        self.beginResetModel()
-        self.table = screen.legs if screen else LegTable((), ())
-        total = LegRow(self.table.total, (), None, self.table.basis, is_gap=False)
-        self.lines = (*self.table.rows, total) if self.table.total else self.table.rows
+        """Take another table; None = an empty one. Of the same columns only the rows that differ are shown anew."""
+        table = screen.legs if screen else LegTable((), ())
+        if table.columns != self.table.columns:
+            self.beginResetModel()
+            self._take(table, screen)
+            self.endResetModel()
+            return
+        before, was = len(self.lines), self._looks()
+        after = len(table.rows) + bool(table.total)
+        if after > before:
+            self.beginInsertRows(QModelIndex(), before, after - 1)
+            self._take(table, screen)
+            self.endInsertRows()
+        elif after < before:
+            self.beginRemoveRows(QModelIndex(), after, before - 1)
+            self._take(table, screen)
+            self.endRemoveRows()
+        else:
+            self._take(table, screen)
+        changed = [row for row, (old, new) in enumerate(zip(was, self._looks(), strict=False)) if old != new]
+        if changed:
+            last = self.index(changed[-1], self.columnCount() - 1)
+            self.dataChanged.emit(self.index(changed[0], 0), last)
+
+    def _take(self, table: LegTable, screen: Screen | None) -> None:
+        self.table = table
+        total = LegRow(table.total, (), None, table.basis, is_gap=False)
+        self.lines = (*table.rows, total) if table.total else table.rows
         self.accepted = screen.accepted if screen else frozenset()
         self._findings = screen.assessment.findings if screen else ()
-        self.endResetModel()
+
+    def _looks(self) -> list[tuple[object, ...]]:
+        """All that is seen of each row."""
+        return [
+            (row, self.is_leg(i), [(self.weight_of(one), one in self.accepted) for one in row.findings])
+            for i, row in enumerate(self.lines)
+        ]
 
     def weight_of(self, finding: int) -> Weight:
         """The weight of a finding, by its index."""
@@ -123,17 +152,24 @@ class RowPainter(QStyledItemDelegate):
             return
         if index.column() > len(self._model.table.columns):
             return
+        text = row.cells[index.column() - 1]
+        if not text:
+            return
         column = self._model.table.columns[index.column() - 1]
         self._set_pen(painter, index, muted=row.is_gap and column.key == "distance_nm")
-        text = rect.adjusted(EDGE, 0, -EDGE, 0)
-        shown = painter.fontMetrics().elidedText(str(index.data()), Qt.TextElideMode.ElideRight, text.width())
-        painter.drawText(text, _align(figures=column.figures), shown)
+        room = rect.adjusted(EDGE, 0, -EDGE, 0)
+        metrics = painter.fontMetrics()
+        if metrics.horizontalAdvance(text) > room.width():
+            text = metrics.elidedText(text, Qt.TextElideMode.ElideRight, room.width())
+        painter.drawText(room, _align(figures=column.figures), text)
 
     def _set_pen(self, painter: QPainter, index: AnyIndex, *, muted: bool) -> None:
         """Names that the text does not give are slanted and grey, the total is bold."""
         unnamed = self._model.unnamed(index)
-        font = QFont(words(bold=not self._model.is_leg(index.row())))
-        font.setItalic(unnamed)
+        font = words(bold=not self._model.is_leg(index.row()))
+        if unnamed:
+            font = QFont(font)
+            font.setItalic(True)
         painter.setFont(font)
         painter.setPen(QColor(self.theme.muted if muted or unnamed else self.theme.ink))
 

@@ -84,6 +84,7 @@ class LegTablePane(QFrame):
         self.view.setModel(self.model)
         self._painter = RowPainter(self.model, theme)
         self.view.setItemDelegate(self._painter)
+        self._widths: list[int] = []
         self._basis = ""
         self.basis = Wrapping()
         self.basis.setObjectName("muted")
@@ -128,8 +129,10 @@ class LegTablePane(QFrame):
 
     def show_pick(self, pick: Pick | None) -> None:
         """Tint the picked legs and bring the first into view."""
-        self._painter.picked = frozenset(pick.legs) if pick else frozenset()
-        self.view.viewport().update()
+        picked = frozenset(pick.legs) if pick else frozenset()
+        if picked != self._painter.picked:
+            self._painter.picked = picked
+            self.view.viewport().update()
         rows = sorted(leg for leg in self._painter.picked if self.model.is_leg(leg))
         if rows and self.view.currentIndex().row() not in rows:
             first = self.model.index(rows[0], 1)
@@ -218,9 +221,12 @@ class LegTablePane(QFrame):
         marks = max((len(row.findings[:MOST_MARKS]) for row in self.model.table.rows), default=0)
         widths = [int(mark_size() * MARK_SHARE * 1.35 * max(1, marks)) + 10, *self._needed()]
         spread = (self.view.viewport().width() - sum(widths) - _LEAST_FILLER) // max(1, len(widths) - 1)
-        for i, wide in enumerate(widths):
-            self.view.setColumnWidth(i, wide + (max(_LEAST_SPREAD, min(spread, _MOST_SPREAD)) if i else 0))
-        self.view.setColumnWidth(len(widths), _LEAST_FILLER)
+        apart = max(_LEAST_SPREAD, min(spread, _MOST_SPREAD))
+        widths = [widths[0], *(wide + apart for wide in widths[1:]), _LEAST_FILLER]
+        if widths != self._widths:
+            self._widths = widths
+            for i, wide in enumerate(widths):
+                self.view.setColumnWidth(i, wide)
 
     def _needed(self) -> list[int]:
         metrics, heads, bold = QFontMetrics(words()), QFontMetrics(words(-1)), QFontMetrics(words(bold=True))

@@ -27,8 +27,9 @@ if TYPE_CHECKING:
     from routecheck.gui.canvas import Frame
     from routecheck.gui.theme import Theme
     from routecheck.present.picks import Pick
-    from routecheck.present.picture import DrawnLeg, Picture, Symbol
+    from routecheck.present.picture import DrawnLeg, Picture
     from routecheck.present.surroundings import Surroundings
+    from routecheck.present.symbols import Symbol
     from routecheck.present.trying import TriedLine
 
     Floats = NDArray[np.float64]

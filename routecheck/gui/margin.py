@@ -132,6 +132,7 @@ class Margin(QFrame):
         self.reasons.setAccessibleName("Not checked, and why")
         self.reasons.document().setDocumentMargin(0)
         self.reasons.hide()
+        self._why: tuple[tuple[str, str], ...] = ()
         self._lay_out(previous, following)
         self.refresh_font()
         session.assessed.connect(self.show_screen)
@@ -168,8 +169,8 @@ class Margin(QFrame):
         self.findings.rows.show(screen)
         self.unchecked.setText(screen.unchecked)
         self.unchecked.setVisible(bool(screen.reasons))
-        self.reasons.setHtml(_as_table(screen.reasons))
-        self._fit_reasons()
+        self._why = screen.reasons
+        self._show_reasons()
         if not screen.reasons:
             self.unchecked.setChecked(False)
 
@@ -188,6 +189,12 @@ class Margin(QFrame):
         super().resizeEvent(event)
         self._fit_reasons()
 
+    def _show_reasons(self) -> None:
+        """Only where they are unfolded: typing must not wait for what nobody sees."""
+        if self.unchecked.isChecked():
+            self.reasons.setHtml(_as_table(self._why))
+            self._fit_reasons()
+
     def _fit_reasons(self) -> None:
         needed = self.reasons.document()
         needed.setTextWidth(max(60, self.width() - 30))
@@ -200,7 +207,7 @@ class Margin(QFrame):
     def _unfold(self, on: bool) -> None:
         self.unchecked.setArrowType(Qt.ArrowType.DownArrow if on else Qt.ArrowType.RightArrow)
         self.reasons.setVisible(on)
-        self._fit_reasons()
+        self._show_reasons()
 
     def _lay_out(self, previous: QAction, following: QAction) -> None:
         column = QVBoxLayout(self)

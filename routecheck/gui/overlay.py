@@ -37,7 +37,7 @@ class Overlay:
     def __init__(self, theme: Theme) -> None:
         self.theme = theme
         self._shown: Shown | None = None
-        self._accepted: frozenset[int] = frozenset()
+        self.accepted: frozenset[int] = frozenset()
         self._layout = Layout(Frame(0.0, 0.0, 1.0, 0.0, 0.0))
         self._stale = True
         self._shift = QPointF()
@@ -45,7 +45,7 @@ class Overlay:
 
     def show_picture(self, picture: Picture, accepted: frozenset[int] = frozenset()) -> None:
         """Write over another picture; `accepted` are the findings that somebody answers for."""
-        self._accepted = accepted
+        self.accepted = accepted
         self._shown = replace(self._shown, picture=picture) if self._shown else Shown(picture)
         self._stale = True
 
@@ -84,7 +84,7 @@ class Overlay:
             if mark.index in self._layout.marks:
                 rect = self._layout.marks[mark.index]
                 at = QPointF((rect[0] + rect[2]) / 2, (rect[1] + rect[3]) / 2)
-                accepted = mark.index in self._accepted
+                accepted = mark.index in self.accepted
                 paint_mark(painter, at, mark.weight, str(mark.index + 1), self.theme, accepted=accepted)
         painter.translate(-self._shift)
         if self.tried is not None:

@@ -54,6 +54,7 @@ class PictureView(Canvas):
         self._session = session
         self._assessment: Assessment | None = None
         self._picture = empty_picture()
+        self._pick: Pick | None = None
         self._surroundings: Surroundings | None = None
         self._reach: Reach | None = None
         self._behind: tuple[Projection, Box] | None = None
@@ -94,6 +95,9 @@ class PictureView(Canvas):
 
     def show_pick(self, pick: Pick | None) -> None:
         """Draw attention to what is picked."""
+        if pick == self._pick:
+            return
+        self._pick = pick
         self.map.show_pick(pick)
         self.overlay.show_pick(pick)
         self.update()
@@ -151,6 +155,9 @@ class PictureView(Canvas):
 
     def _show_picture(self, picture: Picture, accepted: frozenset[int]) -> None:
         """The view stays where the user put it, else it follows the route."""
+        self._rest.start()
+        if picture.looks_like(self._picture) and accepted == self.overlay.accepted:
+            return
         before, self._picture, self._reach = self._picture, picture, None
         self.map.show_picture(picture)
         self.overlay.show_picture(picture, accepted)
@@ -162,7 +169,6 @@ class PictureView(Canvas):
             self._keep_place(before, picture)
         if moved and self._surroundings is not None:
             self._show_surroundings(None)
-        self._rest.start()
         self.update()
 
     def _show_surroundings(self, surroundings: Surroundings | None) -> None:

@@ -5,6 +5,7 @@ Assessing and loading run on one worker thread; the newest answer wins and stale
 
 from __future__ import annotations
 
+import gc
 import logging
 from typing import TYPE_CHECKING, Any
 
@@ -31,8 +32,8 @@ if TYPE_CHECKING:
     Loader = Callable[[Callable[[float], None]], Library]
 
 LOG = logging.getLogger(__name__)
-WAIT_MS = 3
-"""How long typing must rest before a request goes out."""
+WAIT_MS = 0
+"""How long typing must rest before a request goes out: all that one event changes goes out together."""
 
 
 class StoppedError(Exception):
@@ -66,6 +67,7 @@ class _Worker(QObject):
     def load(self, loader: Loader) -> None:
         self.stop = False
         self.progressed.emit(0.0)
+        gc.unfreeze()
         try:
             self._library = loader(self._progress)
         except StoppedError:
@@ -76,6 +78,8 @@ class _Worker(QObject):
             LOG.exception("loading navigation data failed")
             self._could_not_load(f"Navigation data not loaded: our mistake, told in {keeping.log_file()}.")
         else:
+            # What was loaded stays: the garbage collector would go through all of it while somebody types.
+            gc.freeze()
             self.loaded.emit(loader)
         self.progressed.emit(1.0)
 

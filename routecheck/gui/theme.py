@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QByteArray, Qt
@@ -107,6 +107,7 @@ def dress(app: QApplication, theme: Theme) -> None:
     app.setStyleSheet(_sheet(theme))
 
 
+@lru_cache(maxsize=256)
 def blend(colour: str, ground: str, share: float) -> str:
     """A share of one colour on another, as "#rrggbb"."""
     one, other = QColor(colour), QColor(ground)

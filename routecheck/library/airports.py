@@ -5,24 +5,25 @@ Its elevations are often wrong and are left out: an unknown elevation is None.
 
 from __future__ import annotations
 
+import csv
 import re
 from functools import cache
-from typing import TYPE_CHECKING
+from importlib.resources import files
 
 from routecheck.model import Place, PlaceKind
-
-if TYPE_CHECKING:
-    from collections.abc import Mapping
 
 SOURCE = "airportsdata"
 _ICAO = re.compile(r"[A-Z]{4}")
 _LID = re.compile(r"(?=.*\d)[A-Z0-9]{3,4}")
 """FAA location identifiers with a digit. Those of three letters are passenger codes and navaids too: never read."""
+_COLUMNS = ("icao", "lid", "lat", "lon", "name")
+Entries = dict[str, tuple[float, float, str]]
 
 
 def world_airport(ident: str) -> Place | None:
     """The airport of that ICAO code (four letters) or FAA location identifier with a digit (L18, 00AK); else None."""
-    entry = _entries().get(ident)
+    by_icao, by_lid = _entries()
+    entry = by_icao.get(ident) if _ICAO.fullmatch(ident) else by_lid.get(ident) if _LID.fullmatch(ident) else None
     if entry is None:
         return None
     lat, lon, name = entry
@@ -30,14 +31,15 @@ def world_airport(ident: str) -> Place | None:
 
 
 @cache
-def _entries() -> Mapping[str, tuple[float, float, str]]:
-    import airportsdata  # here, because most runs need none of it
-
-    known: dict[str, tuple[float, float, str]] = {}
-    for entry in (*airportsdata.load("LID").values(), *airportsdata.load("ICAO").values()):
-        where = float(entry["lat"]), float(entry["lon"]), str(entry["name"])
-        if _ICAO.fullmatch(entry["icao"]):
-            known[entry["icao"]] = where
-        if _LID.fullmatch(entry["lid"]):
-            known[entry["lid"]] = where
-    return known
+def _entries() -> tuple[Entries, Entries]:
+    """By ICAO code and by location identifier. Read from the package's table at once: its own loader takes four times
+    as long, and the first answer waits for it."""
+    by_icao: Entries = {}
+    by_lid: Entries = {}
+    with files("airportsdata").joinpath("airports.csv").open(encoding="utf-8") as stream:
+        rows = csv.reader(stream, quoting=csv.QUOTE_NONNUMERIC)
+        icao, lid, lat, lon, name = map(next(rows).index, _COLUMNS)
+        for row in rows:
+            where = float(row[lat]), float(row[lon]), row[name]
+            by_icao[row[icao]] = by_lid[row[lid]] = where
+    return by_icao, by_lid

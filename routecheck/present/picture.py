@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass
-from enum import StrEnum
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -19,6 +18,7 @@ from routecheck.present.outline import COARSE, FINE, islands, outline
 from routecheck.present.picks import legs_about, marked_points
 from routecheck.present.projection import Projection, centred_on
 from routecheck.present.side_lines import speed_label, window_label
+from routecheck.present.symbols import Symbol, symbol_of
 from routecheck.reckon.heights import OPEN
 from routecheck.reckon.radials import variation_at
 from routecheck.reckon.windows import in_force
@@ -41,40 +41,6 @@ _STUB = 0.2
 _MOST_OTHERS = 12
 _NUMBER = re.compile(r"\d{1,2}")
 """Of a runway, in its ident."""
-
-
-class Symbol(StrEnum):
-    """The shape drawn at a point, after ICAO Annex 4 where it has one."""
-
-    TRIANGLE = "triangle"
-    STAR = "four-pointed star"
-    HEXAGON = "hexagon"
-    HEXAGON_IN_SQUARE = "hexagon in a square"
-    SQUARE = "square"
-    DOTTED_CIRCLE = "dotted circle"
-    AIRPORT = "circle with a line"
-    DOT = "dot"
-    RUNWAY = "bar"
-
-
-SYMBOLS = {
-    PlaceKind.FIX: Symbol.TRIANGLE,
-    PlaceKind.TERMINAL_FIX: Symbol.TRIANGLE,
-    PlaceKind.VOR: Symbol.HEXAGON,
-    PlaceKind.VOR_DME: Symbol.HEXAGON_IN_SQUARE,
-    PlaceKind.DME: Symbol.SQUARE,
-    PlaceKind.NDB: Symbol.DOTTED_CIRCLE,
-    PlaceKind.AIRPORT: Symbol.AIRPORT,
-    PlaceKind.TYPED: Symbol.DOT,
-    PlaceKind.COMPUTED: Symbol.DOT,
-    PlaceKind.RUNWAY: Symbol.RUNWAY,
-    PlaceKind.LOCALIZER: Symbol.DOT,
-}
-
-
-def symbol_of(place: Place) -> Symbol:
-    """The shape drawn at a place: the star of a waypoint only where the data says that it is one."""
-    return Symbol.STAR if place.rnav else SYMBOLS[place.kind]
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,11 +128,21 @@ class Picture:
     coast_coarse: Floats
     islands: tuple[Floats, ...]
 
+    def looks_like(self, other: Picture) -> bool:
+        """Whether the same is drawn, so that nothing of it needs painting again."""
+        return self._drawn() == other._drawn()
+
+    def _drawn(self) -> tuple[object, ...]:
+        """Values that compare; curves by their bytes, because NaN is equal to nothing. Coasts go by projection."""
+        legs = [(g.index, g.last, g.weight, g.is_gap, g.figures, g.ends, g.curve.tobytes()) for g in self.legs]
+        plane = self.projection, len(self.islands), self.direct.tobytes()
+        return *plane, self.points, self.others, self.marks, legs
+
 
 def picture(assessment: Assessment) -> Picture:
     """Draw an assessment: only what could be placed is drawn, and nothing is made up in between."""
     route = assessment.route
-    placed = {i: p.place for i, p in enumerate(route.points) if p.place is not None}
+    placed = _placed(route)
     projection = centred_on(*geo.columns([(p.lat, p.lon) for p in placed.values()]))
     at = dict(zip(placed, _projected(placed.values(), projection), strict=True))
     legs = _legs(assessment, placed, projection)
@@ -187,7 +163,7 @@ def picture(assessment: Assessment) -> Picture:
 
 def drawn_with(assessment: Assessment, projection: Projection) -> tuple[tuple[DrawnLeg, ...], tuple[DrawnPoint, ...]]:
     """The legs and points of an assessment on the map of another one."""
-    placed = {i: p.place for i, p in enumerate(assessment.route.points) if p.place is not None}
+    placed = _placed(assessment.route)
     at = dict(zip(placed, _projected(placed.values(), projection), strict=True))
     return _legs(assessment, placed, projection), _points(assessment.route, placed, at, projection)
 
@@ -217,6 +193,10 @@ def figures(leg: Leg) -> str:
     if leg.course_magnetic_deg is not None:
         return f"{wording.course(leg.course_magnetic_deg, 'M')}  {leg.distance_nm:,.1f} NM"
     return f"{wording.course(leg.course_true_deg, 'T')}  {leg.distance_nm:,.1f} NM"
+
+
+def _placed(route: Route) -> dict[int, Place]:
+    return {i: p.place for i, p in enumerate(route.points) if p.place is not None}
 
 
 def _projected(places: Iterable[Place], projection: Projection) -> list[tuple[float, float]]:

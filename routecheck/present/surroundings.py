@@ -15,7 +15,7 @@ import numpy as np
 from routecheck.earth import geo
 from routecheck.model import NAVAIDS, PlaceKind
 from routecheck.present.graticule import joined
-from routecheck.present.picture import Symbol, symbol_of
+from routecheck.present.symbols import Symbol, symbol_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence

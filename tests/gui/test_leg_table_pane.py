@@ -8,6 +8,7 @@ from collections.abc import Callable
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QColor, QFontMetrics, QGuiApplication
+from PySide6.QtTest import QSignalSpy
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui.theme import words
@@ -183,3 +184,23 @@ def test_a_few_pixels_are_no_reason_to_scroll(qtbot: QtBot, window: Window) -> N
         scrolled.append(window.legs.view.horizontalScrollBar().maximum() > 0)
     assert scrolled == sorted(scrolled, reverse=True)
     assert not scrolled[-1]
+
+
+def answered(qtbot: QtBot, window: Window, route: str) -> None:
+    with qtbot.waitSignal(window.session.assessed):
+        window.session.replace(dataclasses.replace(window.session.entry, route=route))
+
+
+def test_typing_shows_only_the_rows_anew_that_differ(qtbot: QtBot, window: Window) -> None:
+    model = window.legs.model
+    answered(qtbot, window, "LENDU DCT MAV DCT TOVIK DCT SARNO")
+    resets, changes = QSignalSpy(model.modelReset), QSignalSpy(model.dataChanged)
+    answered(qtbot, window, "LENDU DCT MAV DCT TOVIK DCT KEBUL")
+    assert resets.count() == 0
+    assert [(changes.at(0)[0].row(), changes.at(0)[1].row()), changes.count()] == [(3, 5), 1]
+    answered(qtbot, window, "LENDU DCT MAV DCT TOVIK DCT KEBUL DCT RIPAS")
+    shown = [model.index(row, 2).data() for row in range(model.rowCount())]
+    assert shown == ["LENDU", "MAV", "TOVIK", "KEBUL", "RIPAS", "XVOR", ""]
+    answered(qtbot, window, "LENDU")
+    assert [model.index(row, 2).data() for row in range(model.rowCount())] == ["LENDU", "XVOR", ""]
+    assert resets.count() == 0

@@ -211,3 +211,18 @@ def test_accepted_marks_keep_their_shape_without_its_filling(qtbot: QtBot, windo
     window.session.pick(None)
     assert before > 0.3
     assert 0.02 < filled() < before / 2
+
+
+def test_what_draws_the_same_is_not_laid_out_again(qtbot: QtBot, window: Window) -> None:
+    show(qtbot, window, "LENDU DCT XYZZA DCT SARNO")
+    qtbot.waitUntil(lambda: not window.picture._rest.isActive())
+    window.picture.grab()
+    before, marks = window.picture.overlay._layout, window.picture.overlay.marks
+    assert marks
+    show(qtbot, window, "LENDU DCT XYZZQ DCT SARNO")
+    assert window.picture.overlay._layout is before
+    assert "XYZZQ" in window.picture.hint(
+        QPointF(*(sum(side) / 2 for side in zip(marks[0][:2], marks[0][2:], strict=True)))
+    )
+    show(qtbot, window, "LENDU DCT XYZZQ DCT TOVIK")
+    assert window.picture.overlay._layout is not before

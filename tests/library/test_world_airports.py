@@ -1,5 +1,6 @@
 """The world list of airports, as the airportsdata package has it."""
 
+import airportsdata
 import pytest
 
 from routecheck.library import airports, gazetteer
@@ -32,7 +33,13 @@ def test_nothing_by_passenger_code_nor_by_made_up_codes(ident: str) -> None:
 
 
 def test_every_entry_is_on_earth() -> None:
-    entries = airports._entries()
-    assert sum(len(ident) == 4 and ident.isalpha() for ident in entries) >= 17_000
-    assert all(-90 <= lat <= 90 and -180 <= lon <= 180 for lat, lon, _ in entries.values())
-    assert not any(len(ident) == 3 and ident.isalpha() for ident in entries)
+    for entries in airports._entries():
+        assert all(-90 <= lat <= 90 and -180 <= lon <= 180 for lat, lon, _ in entries.values())
+    assert sum(WORLD.airport(ident) is not None for ident in airports._entries()[0]) >= 17_000
+
+
+def test_each_is_what_the_package_says() -> None:
+    for entry in [*airportsdata.load("LID").values(), *airportsdata.load("ICAO").values()]:
+        for ident in (entry["icao"], entry["lid"]):
+            place = WORLD.airport(ident)
+            assert place is None or (place.lat, place.lon, place.name) == (entry["lat"], entry["lon"], entry["name"])

@@ -9,7 +9,8 @@ import pytest
 from routecheck.earth import geo
 from routecheck.library import gazetteer
 from routecheck.model import Assessment, Finding, Place, PlaceKind, Weight
-from routecheck.present.picture import Symbol, empty_picture, leg_weights, picture, symbol_of
+from routecheck.present.picture import empty_picture, leg_weights, picture
+from routecheck.present.symbols import Symbol, symbol_of
 
 Assess = Callable[..., Assessment]
 PLANTED = "LENDU DCT PIKOR UM12 TOVIK DCT SARNO"
@@ -205,3 +206,20 @@ def test_one_point_still_has_a_view_around_it(assessed: Assess) -> None:
     drawn = picture(assessed("31S002E", departure="", destination=""))
     assert drawn.box is not None
     assert drawn.box[2] - drawn.box[0] >= 40
+
+
+def test_two_pictures_look_alike_only_where_nothing_drawn_differs(assessed: Assess) -> None:
+    drawn = picture(assessed("LENDU DCT XYZZA DCT SARNO"))
+    assert drawn.looks_like(picture(assessed("LENDU DCT XYZZA DCT SARNO")))
+    assert drawn.legs[1].is_gap
+    first, gap, *rest = drawn.legs
+    shifted = replace(gap, curve=gap.curve + 0.5)
+    for other in (
+        picture(assessed("LENDU DCT SARNO")),
+        replace(drawn, legs=(first, shifted, *rest)),
+        replace(drawn, legs=(replace(first, weight=Weight.DOUBTFUL), gap, *rest)),
+        replace(drawn, marks=()),
+        replace(drawn, direct=drawn.direct[:1]),
+        empty_picture(),
+    ):
+        assert not drawn.looks_like(other)

@@ -11,7 +11,8 @@ from routecheck.assess import assess
 from routecheck.earth import geo
 from routecheck.library.gazetteer import Library
 from routecheck.model import Assessment
-from routecheck.present.picture import Picture, Symbol, picture
+from routecheck.present.picture import Picture, picture
+from routecheck.present.symbols import Symbol
 from routecheck.reading.inputs import read_input
 from routecheck.settings import Settings
 
