@@ -17,7 +17,7 @@ from routecheck.gui.reach import Reach, nearest_of
 from routecheck.gui.theme import words
 from routecheck.present import hints
 from routecheck.present.graticule import graticule
-from routecheck.present.picture import FINE_REACH_NM, empty_picture
+from routecheck.present.picture import empty_picture
 from routecheck.present.surroundings import WIDEST_NM
 from routecheck.present.trying import tried_line
 
@@ -190,8 +190,7 @@ class PictureView(Canvas):
         self._behind = behind
         lines = graticule(*behind) if behind else None
         far = max(np.hypot(x, y) for x in edges[::2] for y in edges[1::2])
-        coast = self._picture.coast_fine if far <= FINE_REACH_NM else self._picture.coast_coarse
-        self.map.show_background(lines.lines if lines else None, coast)
+        self.map.show_background(lines.lines if lines else None, self._picture.coast(float(far)))
         self.overlay.show_graticule(lines)
         self.update()
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import csv
 import re
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 
 from routecheck.model import Place, PlaceKind
@@ -16,30 +16,26 @@ SOURCE = "airportsdata"
 _ICAO = re.compile(r"[A-Z]{4}")
 _LID = re.compile(r"(?=.*\d)[A-Z0-9]{3,4}")
 """FAA location identifiers with a digit. Those of three letters are passenger codes and navaids too: never read."""
-_COLUMNS = ("icao", "lid", "lat", "lon", "name")
-Entries = dict[str, tuple[float, float, str]]
+_COLUMNS = ("icao", "iata", "name", "city", "subd", "country", "elevation", "lat", "lon", "tz", "lid")
 
 
+@lru_cache(maxsize=4096)
 def world_airport(ident: str) -> Place | None:
     """The airport of that ICAO code (four letters) or FAA location identifier with a digit (L18, 00AK); else None."""
-    by_icao, by_lid = _entries()
-    entry = by_icao.get(ident) if _ICAO.fullmatch(ident) else by_lid.get(ident) if _LID.fullmatch(ident) else None
-    if entry is None:
+    by_icao, by_lid = _lines()
+    line = by_icao.get(ident) if _ICAO.fullmatch(ident) else by_lid.get(ident) if _LID.fullmatch(ident) else None
+    if line is None:
         return None
-    lat, lon, name = entry
-    return Place(ident, lat, lon, PlaceKind.AIRPORT, name=name, source=SOURCE)
+    entry = next(csv.DictReader([line], _COLUMNS))
+    return Place(ident, float(entry["lat"]), float(entry["lon"]), PlaceKind.AIRPORT, name=entry["name"], source=SOURCE)
 
 
 @cache
-def _entries() -> tuple[Entries, Entries]:
-    """By ICAO code and by location identifier. Read from the package's table at once: its own loader takes four times
-    as long, and the first answer waits for it."""
-    by_icao: Entries = {}
-    by_lid: Entries = {}
-    with files("airportsdata").joinpath("airports.csv").open(encoding="utf-8") as stream:
-        rows = csv.reader(stream, quoting=csv.QUOTE_NONNUMERIC)
-        icao, lid, lat, lon, name = map(next(rows).index, _COLUMNS)
-        for row in rows:
-            where = float(row[lat]), float(row[lon]), row[name]
-            by_icao[row[icao]] = by_lid[row[lid]] = where
-    return by_icao, by_lid
+def _lines() -> tuple[dict[str, str], dict[str, str]]:
+    """The lines of the package's table by ICAO code and by location identifier, its first and its last column.
+
+    Each is read when it is asked for: the package's own loader reads them all, and the first answer waits for it.
+    """
+    lines = files("airportsdata").joinpath("airports.csv").read_text("utf-8").strip().split("\n")[1:]
+    by_icao = {line[1 : line.index('"', 1)]: line for line in lines}
+    return by_icao, {line[line.rindex(",") + 2 : -1]: line for line in lines}

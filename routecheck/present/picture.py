@@ -125,8 +125,13 @@ class Picture:
     marks: tuple[Mark, ...]
     direct: Floats
     coast_fine: Floats
-    coast_coarse: Floats
     islands: tuple[Floats, ...]
+
+    def coast(self, far_nm: float) -> Floats:
+        """The coast for a view that reaches so far from the centre; the coarse one is projected when first wanted."""
+        if far_nm <= FINE_REACH_NM:
+            return self.coast_fine
+        return outline(self.projection, COARSE, _COARSE_REACH_NM)
 
     def looks_like(self, other: Picture) -> bool:
         """Whether the same is drawn, so that nothing of it needs painting again."""
@@ -156,7 +161,6 @@ def picture(assessment: Assessment) -> Picture:
         marks=_marks(assessment, at, legs),
         direct=_direct(placed, len(route.points), projection),
         coast_fine=outline(projection, FINE, FINE_REACH_NM),
-        coast_coarse=outline(projection, COARSE, _COARSE_REACH_NM),
         islands=islands(projection) if invented else (),
     )
 
@@ -171,7 +175,7 @@ def drawn_with(assessment: Assessment, projection: Projection) -> tuple[tuple[Dr
 def empty_picture() -> Picture:
     """A picture of nothing, for when there is no assessment."""
     nothing = np.empty((0, 2))
-    return Picture(Projection(0.0, 0.0), None, (), (), (), (), nothing, nothing, nothing, ())
+    return Picture(Projection(0.0, 0.0), None, (), (), (), (), nothing, nothing, ())
 
 
 def leg_weights(assessment: Assessment) -> dict[int, Weight]:
