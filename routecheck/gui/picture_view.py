@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
-import numpy as np
 from PySide6.QtCore import QPointF, Qt, QTimer
 from PySide6.QtGui import QColor, QPainter, QPen
 from PySide6.QtWidgets import QLabel
@@ -189,14 +189,15 @@ class PictureView(Canvas):
             return
         self._behind = behind
         lines = graticule(*behind) if behind else None
-        far = max(np.hypot(x, y) for x in edges[::2] for y in edges[1::2])
-        self.map.show_background(lines.lines if lines else None, self._picture.coast(float(far)))
+        far = max(math.hypot(x, y) for x in edges[::2] for y in edges[1::2])
+        coast = self._picture.coast(far) if behind else None
+        self.map.show_background(lines.lines if lines else None, coast)
         self.overlay.show_graticule(lines)
         self.update()
 
     def _survey(self, edges: Box) -> None:
         """Ask what the data has about this view, where it is close enough and not known yet."""
-        too_wide = np.hypot(edges[2] - edges[0], edges[3] - edges[1]) / 2 > WIDEST_NM
+        too_wide = math.hypot(edges[2] - edges[0], edges[3] - edges[1]) / 2 > WIDEST_NM
         if too_wide or self._assessment is None:
             if self._surroundings is not None:
                 self._show_surroundings(None)

@@ -33,7 +33,7 @@ if TYPE_CHECKING:
 _STEP_NM = 100.0
 _LEAP_NM = 20 * _STEP_NM
 _LEAST_BOX_NM = 40.0
-FINE_REACH_NM = 3000.0
+_FINE_REACH_NM = 3000.0
 """How far from the centre the fine coast goes; a view beyond takes the coarse one."""
 _COARSE_REACH_NM = 9000.0
 _STUB = 0.2
@@ -124,13 +124,12 @@ class Picture:
     others: tuple[DrawnOther, ...]
     marks: tuple[Mark, ...]
     direct: Floats
-    coast_fine: Floats
     islands: tuple[Floats, ...]
 
     def coast(self, far_nm: float) -> Floats:
-        """The coast for a view that reaches so far from the centre; the coarse one is projected when first wanted."""
-        if far_nm <= FINE_REACH_NM:
-            return self.coast_fine
+        """The coast for a view that reaches so far from the centre, projected when first looked at: no answer waits."""
+        if far_nm <= _FINE_REACH_NM:
+            return outline(self.projection, FINE, _FINE_REACH_NM)
         return outline(self.projection, COARSE, _COARSE_REACH_NM)
 
     def looks_like(self, other: Picture) -> bool:
@@ -160,7 +159,6 @@ def picture(assessment: Assessment) -> Picture:
         others=_others(route, projection),
         marks=_marks(assessment, at, legs),
         direct=_direct(placed, len(route.points), projection),
-        coast_fine=outline(projection, FINE, FINE_REACH_NM),
         islands=islands(projection) if invented else (),
     )
 
@@ -175,7 +173,7 @@ def drawn_with(assessment: Assessment, projection: Projection) -> tuple[tuple[Dr
 def empty_picture() -> Picture:
     """A picture of nothing, for when there is no assessment."""
     nothing = np.empty((0, 2))
-    return Picture(Projection(0.0, 0.0), None, (), (), (), (), nothing, nothing, ())
+    return Picture(Projection(0.0, 0.0), None, (), (), (), (), nothing, ())
 
 
 def leg_weights(assessment: Assessment) -> dict[int, Weight]:
