@@ -1,4 +1,4 @@
-"""The small windows of the Help menu: the sheet of shortcuts and About."""
+"""The small windows that the menus open: the sheet of shortcuts, About, and which file."""
 
 from __future__ import annotations
 
@@ -6,14 +6,16 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QVBoxLayout
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFileDialog, QLabel, QVBoxLayout
 
 from routecheck import __version__
 from routecheck.gui.actions import shortcut_lines
 from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT
 
 if TYPE_CHECKING:
-    from PySide6.QtWidgets import QMainWindow
+    from pathlib import Path
+
+    from PySide6.QtWidgets import QMainWindow, QWidget
 
 
 def show_shortcuts(window: QMainWindow) -> QDialog:
@@ -55,3 +57,18 @@ def _show(window: QMainWindow, title: str, html: str) -> QDialog:
     column.addWidget(buttons)
     dialog.open()
     return dialog
+
+
+def file_to_open(parent: QWidget, title: str, kinds: str) -> str:
+    """Ask for a file; "" where none was chosen. `kinds` are filters as Qt wants them."""
+    return QFileDialog.getOpenFileName(parent, title, "", kinds)[0]
+
+
+def files_to_open(parent: QWidget, title: str) -> list[str]:
+    """Ask for files; none where none was chosen."""
+    return QFileDialog.getOpenFileNames(parent, title)[0]
+
+
+def file_to_save(parent: QWidget, title: str, suggested: Path, kinds: str) -> str:
+    """Ask where to write a file; "" where nothing was chosen."""
+    return QFileDialog.getSaveFileName(parent, title, str(suggested), kinds)[0]

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject
-from PySide6.QtWidgets import QFileDialog
 
 from routecheck.gui import opening
 from routecheck.settings import DataError
@@ -82,14 +81,16 @@ class NavigationData(QObject):
 
     def ask(self) -> None:
         """Ask for files and add them for good."""
-        paths, _ = QFileDialog.getOpenFileNames(self._parent, "Add navigation data")
-        if paths:
+        from routecheck.gui import dialogs
+
+        if paths := dialogs.files_to_open(self._parent, "Add navigation data"):
             self.add(paths)
 
     def ask_for_session(self) -> None:
         """Ask for files and load them for this session only."""
-        paths, _ = QFileDialog.getOpenFileNames(self._parent, "Open navigation data for this session only")
-        if paths:
+        from routecheck.gui import dialogs
+
+        if paths := dialogs.files_to_open(self._parent, "Open navigation data for this session only"):
             self.open_for_session(paths)
 
     def show(self) -> DataWindow:

@@ -10,7 +10,6 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import (
     QApplication,
-    QFileDialog,
     QFrame,
     QHBoxLayout,
     QLabel,
@@ -119,11 +118,12 @@ class Window(QMainWindow):
 
     def save_route_as(self) -> None:
         """Ask for a file and write the route to it."""
+        from routecheck.gui import dialogs
+
         entry = self.session.entry
         name = f"{entry.departure or 'route'}-{entry.destination}".strip("-") + opening.SUFFIX
         folder = self.files.path.parent if self.files.path else Path.home()
-        path, _ = QFileDialog.getSaveFileName(self, "Save route as", str(folder / name), "Route files (*.route.toml)")
-        if path:
+        if path := dialogs.file_to_save(self, "Save route as", folder / name, "Route files (*.route.toml)"):
             self.files.save(Path(path))
 
     def show_first_finding(self) -> None:
@@ -132,8 +132,9 @@ class Window(QMainWindow):
 
     def ask_route(self) -> None:
         """Ask for a route file and open it."""
-        path, _ = QFileDialog.getOpenFileName(self, "Open route", "", _ROUTES)
-        if path:
+        from routecheck.gui import dialogs
+
+        if path := dialogs.file_to_open(self, "Open route", _ROUTES):
             self.open_route(path)
 
     def show_shortcuts(self) -> None:

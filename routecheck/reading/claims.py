@@ -6,8 +6,6 @@ import math
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any, TypeGuard
 
-import tomlkit
-
 from routecheck.model import Claim
 
 if TYPE_CHECKING:
@@ -85,6 +83,8 @@ def written(claim: Claim) -> dict[str, object]:
 
 def _with_digits(degrees: float, precision_deg: float) -> object:
     """A TOML number whose last digit says the precision; an integer where that was whole degrees."""
+    import tomlkit  # here, because only writing needs it
+
     least = max(0, round(-math.log10(2 * precision_deg))) if precision_deg else 1
     exact = -int(Decimal(repr(degrees)).normalize().as_tuple().exponent)
     return tomlkit.value(f"{degrees:.{max(least, exact, 0)}f}")

@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, TypeGuard
 
-import tomlkit
-
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
 
@@ -27,6 +25,8 @@ def merged(old: object, raw: object, rows: Iterable[Mapping[str, object]], kind:
 
     `old` are the tables as they are edited, `raw` the same as they are read.
     """
+    import tomlkit  # here, because only writing needs it
+
     there = list(zip(old, raw, strict=True)) if _is_tables(old) and isinstance(raw, list) else []
     made = tomlkit.aot()
     for row in rows:
@@ -39,7 +39,9 @@ def merged(old: object, raw: object, rows: Iterable[Mapping[str, object]], kind:
 
 
 def _is_tables(old: object) -> TypeGuard[AoT]:
-    return isinstance(old, tomlkit.items.AoT)
+    from tomlkit.items import AoT
+
+    return isinstance(old, AoT)
 
 
 def _identity(table: Mapping[str, object], kind: Kind) -> tuple[str, ...]:

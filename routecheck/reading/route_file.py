@@ -7,8 +7,6 @@ import tomllib
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
-import tomlkit
-
 from routecheck.model import Entry, Role
 from routecheck.reading import accepted, changed, claims, stated
 from routecheck.reading.kept_tables import Kind, merged
@@ -57,6 +55,8 @@ def write_route_file(entry: Entry, existing_text: str | None = None) -> str:
 
     Raises ValueError, with a sentence for the user, where the existing text is no route file of this schema.
     """
+    import tomlkit  # here, because only writing needs it
+
     before = read_route_file(existing_text, "") if existing_text is not None else Entry("")
     if existing_text is not None and before.unread and before.unread != _NO_ROUTE:
         raise ValueError(before.unread)

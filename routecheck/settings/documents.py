@@ -8,11 +8,11 @@ import tomllib
 from contextlib import suppress
 from typing import TYPE_CHECKING, Any
 
-import tomlkit
-
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
     from pathlib import Path
+
+    from tomlkit import TOMLDocument
 
 Document = dict[str, Any]
 
@@ -38,15 +38,19 @@ def read_document(text: str, steps: Sequence[Callable[[Document], Document]]) ->
     return document, ""
 
 
-def editable(existing_text: str | None, schema: int) -> tomlkit.TOMLDocument:
+def editable(existing_text: str | None, schema: int) -> TOMLDocument:
     """A document to change in place, comments and unknown keys and all; a new one where there is none yet."""
+    import tomlkit  # here, because only writing needs it
+
     document = tomlkit.parse(existing_text or "")
     document["schema"] = schema
     return document
 
 
-def dumped(document: tomlkit.TOMLDocument) -> str:
+def dumped(document: TOMLDocument) -> str:
     """The document as text. Where tomlkit garbles it (dotted keys turned into tables do that) comments are given up."""
+    import tomlkit  # here, because only writing needs it
+
     text, meant = tomlkit.dumps(document), document.unwrap()
     try:
         faithful = tomllib.loads(text) == meant

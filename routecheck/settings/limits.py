@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-import tomlkit
-
 from routecheck.settings.documents import dumped, editable, number, plain, read_document
 from routecheck.settings.faults import UsageError
 
@@ -96,6 +94,8 @@ def write_limits(changed: Changed, bounds: Bounds, existing_text: str | None = N
 
     Raises UsageError where a value is out of bounds or the existing file is broken or from a later version.
     """
+    import tomlkit  # here, because only writing needs it
+
     for check, limits in changed.items():
         for name, value in limits.items():
             if why := refusal(value, bounds.get(check, {}).get(name)):
@@ -114,6 +114,8 @@ def write_limits(changed: Changed, bounds: Bounds, existing_text: str | None = N
 def _write_check(tables: Any, check: str, known: Mapping[str, Bound], changed: Mapping[str, float]) -> None:
     if check not in tables and not changed:
         return
+    import tomlkit  # here, because only writing needs it
+
     if not isinstance(tables.get(check), dict):
         tables[check] = tomlkit.table()
     table = tables[check]

@@ -8,8 +8,6 @@ from functools import cache
 from importlib import resources
 from typing import TYPE_CHECKING, Any
 
-import tomlkit
-
 from routecheck.model import AircraftSheet
 from routecheck.settings.documents import dumped, editable, number, plain, read_document
 from routecheck.settings.faults import DataError, UsageError
@@ -197,6 +195,8 @@ def write_sheet(sheet: AircraftSheet, existing_text: str | None = None) -> str:
 
 
 def _written(value: float, quantity: Quantity) -> Any:
+    import tomlkit  # here, because only writing needs it
+
     table = tomlkit.inline_table()
     table["value"] = plain(value)
     if quantity.unit:
