@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 SCHEMA = "routecheck.result/1"
 _KEPT = 8192
-"""Texts kept of places, and of the figures of legs: route after route of a batch goes by the same ones."""
+"""Texts kept of places, figures of legs and reasons, each by its values: a batch has the same ones again and again."""
 OUTCOME_KEYS = {outcome: outcome.name.lower() for outcome in Outcome}
 _CAUTIONS = strings([CAUTION_IN_FULL, f"Not looked at: {NOT_LOOKED_AT}."])
 
@@ -163,8 +163,12 @@ def _stated(value: str | Window) -> str | list[float | None]:
 
 
 def _not_checked(one: NotChecked) -> str:
-    where = spans(one.spans) if one.spans else "[]"
-    return f'{{"check":{quoted(one.check)},"spans":{where},"because":{quoted(one.because)}}}'
+    return _reason(one.check, spans(one.spans) if one.spans else "[]", one.because)
+
+
+@lru_cache(maxsize=_KEPT)
+def _reason(check: str, where: str, because: str) -> str:
+    return f'{{"check":{quoted(check)},"spans":{where},"because":{quoted(because)}}}'
 
 
 def _data(route: Route) -> str:
