@@ -92,9 +92,18 @@ def spans_of(route: Route, filed: Filed) -> tuple[Span, ...]:
 
 
 @once_a_route
+def as_filed(route: Route) -> tuple[Filed, ...]:
+    """The stretches of which a speed or a level is filed."""
+    entry = route.entry
+    if not entry.speed and not entry.level and WordKind.CHANGE not in kinds_of_words(route):
+        return ()
+    return tuple(filed for filed in stretches(route) if filed.speed or filed.level)
+
+
+@once_a_route
 def highest_filed(route: Route) -> Filed | None:
     """The stretch with the highest level; None where no level is filed."""
-    known = [(filed.level_ft, filed) for filed in stretches(route)]
+    known = [(filed.level_ft, filed) for filed in as_filed(route)]
     levels = [(feet, filed) for feet, filed in known if feet is not None]
     return max(levels, key=lambda pair: pair[0])[1] if levels else None
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
@@ -62,12 +63,11 @@ def crossings(route: Route, away_nm: float = 0.0) -> Iterator[Crossing]:
 
 def _to_look_at(route: Route, along: Sequence[float], away_nm: float) -> list[int]:
     """The indices of the legs that may cross another, given the distance along the route of every point."""
-    links, latest = route.resolved.links, along[-1] - away_nm
-    return [
-        i
-        for i, leg in enumerate(route.legs)
-        if leg.distance_nm and along[i] <= latest and along[i + 1] >= away_nm and links[leg.link].followed is None
-    ]
+    first, last = bisect_left(along, away_nm, 1) - 1, bisect_right(along, along[-1] - away_nm)
+    if last - first < 3:
+        return []
+    legs, links = enumerate(route.legs[first:last], first), route.resolved.links
+    return [i for i, leg in legs if leg.distance_nm and links[leg.link].followed is None]
 
 
 def _rows_that_may(route: Route, fixed: list[int]) -> Sequence[int]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from routecheck.checks.altitudes import Filed, spans_of, stretches
+from routecheck.checks.altitudes import Filed, as_filed, spans_of
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
 from routecheck.earth.geo import wrap180
 from routecheck.model import Fact, Finding, NotChecked, Weight
@@ -35,7 +35,7 @@ _RVSM_TOP, _VFR_LOWEST, _VFR_TOP = 410, 35, 285
 def _divided(route: Route) -> list[tuple[Filed, int]]:
     """The stretches at a level of one of the halves, each with its half."""
     rules = route.entry.rules
-    return [(filed, half) for filed in stretches(route) if (half := _half_of_level(filed.level, rules))]
+    return [(filed, half) for filed in as_filed(route) if (half := _half_of_level(filed.level, rules))]
 
 
 def _none_divided(route: Route) -> str:

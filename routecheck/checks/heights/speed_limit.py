@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from routecheck.checks.altitudes import Filed, spans_of, stretches
+from routecheck.checks.altitudes import Filed, as_filed, spans_of
 from routecheck.checks.catalogue import UNREAD, Limit, Limits, case, check, exceeds
 from routecheck.checks.sight import spans_of_link
 from routecheck.earth import air
@@ -29,7 +29,7 @@ _US = {"departure": "KPHL", "destination": "KBOS"}
 
 def _flown(route: Route) -> list[Filed]:
     """The stretches with both a speed and a level."""
-    return [filed for filed in stretches(route) if filed.speed and filed.level]
+    return [filed for filed in as_filed(route) if filed.speed and filed.level]
 
 
 def _no_speed_and_level(route: Route) -> str:

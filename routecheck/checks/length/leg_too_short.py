@@ -5,9 +5,8 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, NamedTuple
 
-from routecheck.checks.altitudes import stretches
+from routecheck.checks.altitudes import as_filed, stretches
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
-from routecheck.checks.once import once_a_route
 from routecheck.checks.sight import spans_of_point
 from routecheck.earth import air
 from routecheck.model import Fact, Finding, Joint, NotChecked, Weight
@@ -18,7 +17,6 @@ from routecheck.wording import nm
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from routecheck.checks.altitudes import Filed
     from routecheck.model import Route
 
 BANK = Limit("bank_deg", 25.0, "°", "turn-area", lowest=5.0, highest=45.0)
@@ -28,14 +26,8 @@ GRAVITY_NM_PER_H2 = 68_625.0
 _NO_HEIGHT_FT = 10_000.0
 
 
-@once_a_route
-def _filed_kt(route: Route) -> tuple[tuple[Filed, float | None], ...]:
-    """The stretches with their true airspeed as filed; None where it is not known."""
-    return tuple((filed, tas_kt(filed.speed, filed.level)) for filed in stretches(route))
-
-
 def _no_speed(route: Route) -> str:
-    return "" if any(kt for _, kt in _filed_kt(route)) else "no speed is filed"
+    return "" if any(tas_kt(filed.speed, filed.level) for filed in as_filed(route)) else "no speed is filed"
 
 
 @check(
@@ -72,7 +64,7 @@ def leg_too_short(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     Known false alarms: speeds reduced near terminals; fly-over points.
     Source: ICAO Doc 8168 Vol II, I-2-3-2 and III-2-1.
     """
-    speeds = [kt for filed, kt in _filed_kt(route) for _ in filed.legs]
+    speeds = [tas_kt(filed.speed, filed.level) for filed in stretches(route) for _ in filed.legs]
     sheet = route.entry.sheet
     bank = (sheet.bank_deg if sheet else None) or limit[BANK]
     for index, leg in enumerate(route.legs):
