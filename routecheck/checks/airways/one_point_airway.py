@@ -35,7 +35,7 @@ def one_point_airway(route: Route, limit: Limits) -> Iterator[Finding | NotCheck
     for index, link in enumerate(route.resolved.links):
         if link.via is not Via.AIRWAY:
             continue
-        start, end = stops[index : index + 2]
+        start, end = stops[index], stops[index + 1]
         if start.place and end.place and same(start.place, end.place):
             message = f"{link.airway} is entered and left at {end.text}: nothing of it is flown."
             spans = spans_of_words(route, *link.words, end.word)

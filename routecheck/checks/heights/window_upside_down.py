@@ -45,16 +45,17 @@ def window_upside_down(route: Route, limit: Limits) -> Iterator[Finding | NotChe
     """
     yield from not_placed(route)
     for index, windows in enumerate(route.windows):
-        for low, high in _bounds(windows) if windows else ():
+        for low, high in _bounds(windows):
             if low is not None and high is not None and exceeds(low, high):
                 yield _finding(route, index, low, high)
                 break
 
 
-def _bounds(windows: Sequence[Window]) -> Iterator[Bounds]:
+def _bounds(windows: Sequence[Window]) -> list[Bounds]:
     """Each window by itself, then those that were stated all together."""
-    yield from ((window.low_ft, window.high_ft) for window in windows)
-    yield together([window for window in windows if window.typed])
+    each = [(window.low_ft, window.high_ft) for window in windows]
+    typed = [window for window in windows if window.typed]
+    return [*each, together(typed)] if len(typed) > 1 else each
 
 
 def _finding(route: Route, index: int, low: float, high: float) -> Finding:
