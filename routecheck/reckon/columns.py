@@ -17,11 +17,11 @@ from routecheck.reckon.radials import shown_by_compass
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
     from numpy.typing import NDArray
 
-    from routecheck.model import Place, Point, VariationFrom
+    from routecheck.model import Place, VariationFrom
     from routecheck.reckon.path import Path
 
     Floats = NDArray[np.float64]
@@ -49,13 +49,13 @@ class _Standings:
 
     known: dict[dt.date, dict[int, _Standing]] = field(default_factory=dict)
 
-    def of(self, points: Sequence[Point], date: dt.date) -> list[_Standing]:
+    def of(self, places: Sequence[Place | None], date: dt.date) -> Iterator[_Standing]:
         """Where every point stands."""
-        known = self.known.setdefault(date, {})
-        for point in points:
-            if id(point.place) not in known:
-                known[id(point.place)] = _standing(point.place, date)
-        return [known[id(point.place)] for point in points]
+        known, which = self.known.setdefault(date, {}), list(map(id, places))
+        for key, place in zip(which, places, strict=True):
+            if key not in known:
+                known[key] = _standing(place, date)
+        return map(known.__getitem__, which)
 
 
 def _standing(place: Place | None, date: dt.date) -> _Standing:
@@ -76,7 +76,7 @@ class Columns:
     def __init__(self, paths: Sequence[Path], dates: Sequence[dt.date]) -> None:
         self.points = list(chain.from_iterable(path.points for path in paths))
         standings = _Standings()
-        stands = (standings.of(path.points, date) for path, date in zip(paths, dates, strict=True))
+        stands = (standings.of(path.places, date) for path, date in zip(paths, dates, strict=True))
         lat, lon, variation, self.sources = zip(*chain.from_iterable(stands), strict=True)
         self.lat, self.lon, self.variation = (np.array(column) for column in (lat, lon, variation))
         self._number(paths)

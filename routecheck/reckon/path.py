@@ -21,13 +21,14 @@ _STRAIGHT = frozenset({Via.DIRECT, Via.IMPLIED})
 
 @dataclass(slots=True)
 class Path:
-    """`points`, and for each leg between two of them the index of its link and its `via`.
+    """`points` with their `places`, and for each leg between two of them the index of its link and its `via`.
 
     What only some have is kept by their numbers: `gaps` says why leg i is not fixed, `fixed` is leg i where a procedure
     codes it, with figures of its own, and `windows` are those coded at point i. `unplaced` are runs of points.
     """
 
     points: list[Point]
+    places: list[Place | None] = field(default_factory=list)
     links: list[int] = field(default_factory=list)
     vias: list[str] = field(default_factory=list)
     gaps: dict[int, str] = field(default_factory=dict)
@@ -57,9 +58,9 @@ def unroll(resolved: ResolvedRoute) -> Path:
             path.gaps[len(path.links)] = gap
         via = "DCT" if link.via in _STRAIGHT else link.airway
         path.lead(index, via, _inside(resolved, link), end)
-    places = [point.place for point in path.points]
-    if not all(places):
-        path.unplaced = _unplaced_runs(places)
+    path.places = [point.place for point in path.points]
+    if not all(path.places):
+        path.unplaced = _unplaced_runs(path.places)
         _open_where_unplaced(path)
     return path
 
