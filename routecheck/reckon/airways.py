@@ -20,6 +20,10 @@ NEAR_AERODROME_NM = 25.0
 """An open-ended airway that comes this near the aerodrome needs no question (4-checks, airways-apart)."""
 
 
+Positions = list[float | None]
+"""Of one place on each piece of an airway, as `position_on` gives it."""
+
+
 class Run(NamedTuple):
     """The stretch of one piece between two places: the places strictly between, and the segments in flown order."""
 
@@ -62,6 +66,25 @@ def run_between(pieces: Sequence[Airway], entry: Place, leaving: Place) -> Run |
         end = position_on(piece, leaving) if start is not None else None
         if start is not None and end is not None:
             runs.append(_run(piece, start, end))
+    return _shortest(runs)
+
+
+def positions(pieces: Sequence[Airway], place: Place) -> Positions:
+    """Where a place is on each piece."""
+    return [position_on(piece, place) for piece in pieces]
+
+
+def run_from_to(pieces: Sequence[Airway], starts: Positions, ends: Positions) -> Run | None:
+    """The shortest run of one piece, where the positions of both ends on each are known."""
+    runs = [
+        _run(piece, start, end)
+        for piece, start, end in zip(pieces, starts, ends, strict=True)
+        if start is not None and end is not None
+    ]
+    return _shortest(runs)
+
+
+def _shortest(runs: Sequence[Run]) -> Run | None:
     return min(runs, key=lambda run: len(run.inner), default=None)
 
 
@@ -130,9 +153,8 @@ def _share_of_segment(start: Place, end: Place, place: Place) -> float | None:
 
 
 def _run(piece: Airway, start: float, end: float) -> Run:
-    low, high = min(start, end), max(start, end)
+    forward = start <= end
+    low, high = (start, end) if forward else (end, start)
     first, end_of_last = int(low), math.ceil(high)
     inner, segments = piece.places[first + 1 : end_of_last], piece.segments[first:end_of_last]
-    if start <= end:
-        return Run(inner, segments, forward=True)
-    return Run(inner[::-1], segments[::-1], forward=False)
+    return Run(inner, segments, forward) if forward else Run(inner[::-1], segments[::-1], forward)

@@ -119,10 +119,10 @@ def _costs(before: Sequence[Place], after: Sequence[Place], tie: Tie | None) -> 
         return _costs_of_procedure(before, after, tie.procedure)
     if tie is None or tie.via is not Via.AIRWAY or not tie.pieces:
         return [[_length(a, b) for b in after] for a in before]
-    on_before, on_after = ([_on(place, tie) for place in places] for places in (before, after))
+    at_before, at_after = ([airways.positions(tie.pieces, place) for place in places] for places in (before, after))
     return [
-        [_by_airway(a, b, on_a, on_b, tie) for b, on_b in zip(after, on_after, strict=True)]
-        for a, on_a in zip(before, on_before, strict=True)
+        [_by_airway(a, b, at_a, at_b, tie) for b, at_b in zip(after, at_after, strict=True)]
+        for a, at_a in zip(before, at_before, strict=True)
     ]
 
 
@@ -144,17 +144,15 @@ def _length(a: Place, b: Place) -> int:
     return round(geo.rough_nm(a.lat, a.lon, b.lat, b.lon) * FINENESS)
 
 
-def _on(place: Place, tie: Tie) -> bool:
-    return place in tie.open_ends or airways.on_any(tie.pieces, place)
-
-
-def _by_airway(a: Place, b: Place, on_a: bool, on_b: bool, tie: Tie) -> int:
+def _by_airway(a: Place, b: Place, at_a: airways.Positions, at_b: airways.Positions, tie: Tie) -> int:
     """The length along the airway; where it does not join the two, the straight line and what that costs."""
+    open_a, open_b = a in tie.open_ends, b in tie.open_ends
+    on_a, on_b = open_a or any(at is not None for at in at_a), open_b or any(at is not None for at in at_b)
     if not (on_a and on_b):
         return _length(a, b) + OFF_AIRWAY_NM * FINENESS * (2 - on_a - on_b)
-    if a in tie.open_ends or b in tie.open_ends:
+    if open_a or open_b:
         return _length(a, b)
-    run = airways.run_between(tie.pieces, a, b)
+    run = airways.run_from_to(tie.pieces, at_a, at_b)
     if run is None:
         return _length(a, b) + OTHER_PIECE_NM * FINENESS
     return sum(itertools.starmap(_length, itertools.pairwise((a, *run.inner, b))))

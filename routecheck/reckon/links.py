@@ -26,16 +26,17 @@ COMPUTER_ONLY = "(CNF)"
 def link_of(chain: Chain, stops: Sequence[Stop], index: int, ends: Ends, library: Library) -> Link:
     """The link from stop `index` to the next one."""
     tie = chain.ties[index]
+    if tie.via is Via.AIRWAY:
+        return _airway(tie, stops[index], stops[index + 1])
     if tie.via is Via.PROCEDURE:
         if tie.role in ("SID", "STAR"):
             return _followed(tie, stops, index, ends, library)
         return _procedure(tie, _ends_asked(index, len(chain.ties), ends), library)
-    if tie.via is Via.AIRWAY:
-        return _airway(tie, stops[index], stops[index + 1])
-    apart = _meets_nothing(stops[index]) or _meets_nothing(stops[index + 1])
-    if tie.via is Via.RADIAL and not apart:
+    if _meets_nothing(stops[index]) or _meets_nothing(stops[index + 1]):
+        return _troubled(tie, Trouble.APART)
+    if tie.lines:
         return Link(tie.via, tie.words, tie.name, detail=_off_radial(tie, stops[index].place, stops[index + 1].place))
-    return Link(tie.via, tie.words, tie.name, trouble=Trouble.APART if apart else None)
+    return Link(tie.via, tie.words, tie.name)
 
 
 def _off_radial(tie: Tie, start: Place | None, end: Place | None) -> dict[str, str | float]:
