@@ -7,6 +7,7 @@ from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.checks.altitudes import stretches
+from routecheck.checks.once import once_a_route
 from routecheck.model import AircraftSheet
 from routecheck.model.value import value
 from routecheck.reckon.profile import planned
@@ -34,12 +35,17 @@ class LevelPart:
     feet: float
 
 
-def level_parts(route: Route) -> Iterator[LevelPart]:
+@once_a_route
+def level_parts(route: Route) -> tuple[LevelPart, ...]:
     """The level parts in route order: what climb from the field, changes of level and the last descent leave.
 
     By the usual gradients of the Aircraft sheet, else 3 NM for every 1,000 ft. Gaps count with their least length, so
     that no part begins too early.
     """
+    return tuple(_level_parts(route))
+
+
+def _level_parts(route: Route) -> Iterator[LevelPart]:
     filed = [stretch for stretch in stretches(route) for _ in stretch.legs]
     levels = [stretch.level_ft for stretch in filed]
     lengths = [leg.least_nm or 0.0 for leg in route.legs]

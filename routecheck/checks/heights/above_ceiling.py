@@ -5,11 +5,10 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from routecheck.checks.altitudes import Filed, at_most, no_sheet, spans_of, stretches
+from routecheck.checks.altitudes import Filed, at_most, held, no_sheet, spans_of, stretches
 from routecheck.checks.catalogue import UNREAD, Limits, case, check, exceeds
 from routecheck.checks.sight import spans_of_point
 from routecheck.model import Fact, Finding, NotChecked, Weight, Window
-from routecheck.reckon.windows import in_force
 from routecheck.wording import height, heights_allowed, level, short
 
 if TYPE_CHECKING:
@@ -77,8 +76,7 @@ def _finding(route: Route, filed: Filed, ceiling_ft: float) -> Finding:
 
 def _windows_above(route: Route, ceiling_ft: float) -> Iterator[Finding]:
     name = route.entry.sheet.name if route.entry.sheet else ""
-    for index, windows in enumerate(route.windows):
-        low_ft, high_ft = in_force(windows)
+    for index, (low_ft, high_ft) in enumerate(held(route)):
         if low_ft is None or not exceeds(low_ft, ceiling_ft):
             continue
         point = route.points[index]

@@ -76,9 +76,11 @@ def level_for_direction(route: Route, limit: Limits) -> Iterator[Finding | NotCh
     Source: ICAO Annex 2 Appendix 3.
     """
     for filed, half in _divided(route):
-        halves = [(_half_of_track(route.legs[i], limit), i) for i in filed.legs if not _is_polar(route, i)]
-        way = {side: sum(route.legs[i].distance_nm or 0.0 for h, i in halves if h == side) for side in (1, 2, 0)}
-        whole = sum(way.values())
+        way = [0.0, 0.0, 0.0]  # in neither half for sure, in the first, in the second
+        for leg in filed.legs:
+            if not _is_polar(route, leg):
+                way[_half_of_track(route.legs[leg], limit)] += route.legs[leg].distance_nm or 0.0
+        whole = way[1] + way[2] + way[0]
         if whole <= 0.0:
             yield NotChecked(spans_of(route, filed), f"no magnetic track is known for the way at {level(filed.level)}")
         elif exceeds(way[3 - half] / whole, limit[SHARE]):
@@ -110,9 +112,10 @@ def _half_of_track(leg: Leg, limit: Limits) -> int:
 
 
 def _is_polar(route: Route, leg: int) -> bool:
-    places = (route.points[leg].place, route.points[leg + 1].place)
-    unknown = route.legs[leg].course_magnetic_deg is None
-    return unknown or any(place is not None and abs(place.lat) > _POLAR_DEG for place in places)
+    if route.legs[leg].course_magnetic_deg is None:
+        return True
+    start, end = route.points[leg].place, route.points[leg + 1].place
+    return bool(start and abs(start.lat) > _POLAR_DEG) or bool(end and abs(end.lat) > _POLAR_DEG)
 
 
 def _finding(route: Route, filed: Filed, half: int, other_nm: float, whole_nm: float, limit: Limits) -> Finding:

@@ -64,16 +64,20 @@ def leg_too_short(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     Known false alarms: speeds reduced near terminals; fly-over points.
     Source: ICAO Doc 8168 Vol II, I-2-3-2 and III-2-1.
     """
-    speeds = [tas_kt(filed.speed, filed.level) for filed in stretches(route) for _ in filed.legs]
+    speeds = [kt for filed in stretches(route) for kt in [tas_kt(filed.speed, filed.level)] * len(filed.legs)]
     sheet = route.entry.sheet
     bank = (sheet.bank_deg if sheet else None) or limit[BANK]
+    pull = GRAVITY_NM_PER_H2 * math.tan(math.radians(bank))
     for index, leg in enumerate(route.legs):
-        if not leg.distance_nm or not 0 < index < len(route.legs) - 1:
+        filed_kt = speeds[index]
+        if not leg.distance_nm or not filed_kt or not 0 < index < len(route.legs) - 1:
             continue
-        speed = _flown_kt(route, index, speeds[index])
+        if leg.distance_nm >= 2.0 * filed_kt**2 / pull:  # no two turns need more
+            continue
+        speed = _flown_kt(route, index, filed_kt)
         if speed is None:
             continue
-        radius = speed**2 / (GRAVITY_NM_PER_H2 * math.tan(math.radians(bank)))
+        radius = speed**2 / pull
         needed = _anticipation(route.joints[index], radius)
         if not route.points[index + 1].fly_over:
             needed += _anticipation(route.joints[index + 1], radius)
@@ -91,10 +95,10 @@ class Flown(NamedTuple):
     needed_nm: float
 
 
-def _flown_kt(route: Route, index: int, filed_kt: float | None) -> float | None:
+def _flown_kt(route: Route, index: int, filed_kt: float) -> float | None:
     """The true airspeed to judge a leg at; None where none is known or the data is believed."""
     leg, ends = route.legs[index], route.points[index : index + 2]
-    if route.resolved.links[leg.link].followed is None or filed_kt is None:
+    if route.resolved.links[leg.link].followed is None:
         return filed_kt
     if leg.most_kt is None or all(end.stop is None for end in ends):
         return None
