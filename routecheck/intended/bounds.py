@@ -83,6 +83,20 @@ class Bounds:
         straighter = turning_cost(self.drawn.line.turns[start : end + 1])
         return length_won(shorter) + straighter + self.link_won(index - 1) + self.link_won(index)
 
+    def shared_nm(self, index: int, step: int) -> float:
+        """What the way saved by a move of a stop towards the stop at `step` of it is a share of, NM; inf = of nothing.
+
+        It counts only where all is sound, the link behind the stop beyond in order too, and that stop no airport.
+        """
+        beyond, flawed = self.drawn.nodes[index - step], self.drawn.flawed
+        behind = index + 1 if step < 0 else index - 2
+        if beyond is None or beyond.kind is PlaceKind.AIRPORT or behind in flawed:
+            return math.inf
+        start, here, end = self._at[index - 1 : index + 2]
+        if start is None or here is None or end is None or index - 1 in self._curable or index in self._curable:
+            return math.inf
+        return sphere.apart_nm(self._points[start], self._points[end])
+
     def straightened(self, first: int, last: int) -> float:
         """What a stretch can win at most by losing its turns, those at both its ends counted."""
         start, end = self._at[first] or 0, self._at[last] or 0

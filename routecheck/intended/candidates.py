@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import math
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from routecheck.intended import sphere
 from routecheck.intended.bounds import LEAST_GAIN
 from routecheck.intended.branches import branches
 from routecheck.intended.edits import Edit, Scorer, edit
-from routecheck.intended.moves import moves
+from routecheck.intended.moves import STEPS, moves
 from routecheck.intended.names import airways_off, names_off
-from routecheck.intended.plausibility import Way, length_won
+from routecheck.intended.plausibility import Way, length_won, share_won
 from routecheck.model import Place, PlaceKind, Span, Trouble, Via, WordKind
 from routecheck.reckon import airways
 from routecheck.slips import positions, words
@@ -27,8 +29,6 @@ _LEAST_LETTER = min(
     COST[s] for s in (Slip.LETTER_CHANGED, Slip.LETTERS_SWAPPED, Slip.LETTER_ADDED, Slip.LETTER_DROPPED)
 )
 _LEAST_DIGIT = min(COST[s] for s in (Slip.DIGIT_CHANGED, Slip.DIGITS_SWAPPED, Slip.HEMISPHERE, Slip.HALF_DEGREE))
-_LEAST_OF_NAMES = min(_LEAST_LETTER, COST[Slip.EXIT_TOO_FAR], COST[Slip.ENTRY_BETWEEN]) + LEAST_GAIN
-"""Where no correction can win more, none of a name is tried."""
 LEAST_APART_NM = 3.0
 """Points nearer each other than this (a radial point beside its fix) are not said to be exchanged."""
 
@@ -43,8 +43,9 @@ def candidates(drawn: Sketch, suspects: Iterable[int]) -> list[Edit]:
             found += _exchanged(scorer, index, word)
             if word.kind is WordKind.POSITION:
                 found += _digits(scorer, index, word)
-            elif scorer.bounds.most_at(index) > _LEAST_OF_NAMES:
-                found += _letters(scorer, index, word)
+            else:
+                if scorer.bounds.most_at(index) > _LEAST_LETTER + LEAST_GAIN:
+                    found += _letters(scorer, index, word)
                 found += _moves(scorer, index, word)
         if index < len(drawn.ways) and drawn.resolved.links[index].trouble is not None:
             found += _airway_number(scorer, index)
@@ -149,7 +150,9 @@ def _worth_exchanging(scorer: Scorer, first: int, one: Place, two: Place) -> boo
 def _moves(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     """Another exit of the airway that leads here, or another entry of the one that leaves here."""
     for slip, place in moves(scorer.drawn, scorer.bounds, index):
-        yield _node_edit(scorer, index, place, slip, word, place.ident)
+        one = _node_edit(scorer, index, place, slip, word, place.ident)
+        straight = scorer.bounds.shared_nm(index, STEPS[slip]) if slip in STEPS else math.inf
+        yield replace(one, gain=one.gain + share_won(one.shorter_nm, straight))
 
 
 def _airway_number(scorer: Scorer, index: int) -> Iterator[Edit]:

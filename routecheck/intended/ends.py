@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 import heapq
+import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -58,13 +59,14 @@ def _letters(drawn: Sketch, end: int) -> Iterator[Edit]:
         return
     link = drawn.resolved.links[min(end, len(drawn.ways) - 1)]
     owners = set(str(link.detail.get("others", "")).split())
-    now = apart(typed, near_by) if typed is not None else float("inf")
+    now = apart(typed, near_by) if typed is not None else math.inf
+    least, back = _least_worth(drawn, end), drawn.stops[-1 if end == 0 else 0].text
     near = []
     for name, place in airports_off(drawn.library, ident):
-        if abs(place.lat - near_by.lat) * NM_PER_DEGREE > now and name not in owners:
-            continue  # farther off by its latitude alone
+        if name == back or (abs(place.lat - near_by.lat) * NM_PER_DEGREE > now and name not in owners):
+            continue  # a round trip, which few fly, or farther off by its latitude alone
         distance = apart(place, near_by)
-        if name in owners or (distance < now and _may_win(drawn, end, place, near_by)):
+        if name in owners or (distance < now and fields.at_best(drawn.library, place, near_by) > least):
             near.append((name not in owners, distance, name))
     more = _explained(drawn, end, near_by, typed) if near and typed is not None else 0.0
     before = _whole(drawn) if near else None
@@ -86,14 +88,13 @@ def _explained(drawn: Sketch, end: int, near: Place, typed: Place) -> float:
     return EXIT_BY_THE_FIELD if any(apart(place, typed) < BY_THE_FIELD_NM / 2.0 for place in points) else 0.0
 
 
-def _may_win(drawn: Sketch, end: int, place: Place, near: Place) -> bool:
-    """Whether another airport can win enough at most: where all is in order as typed this costs less than trying it."""
+def _least_worth(drawn: Sketch, end: int) -> float:
+    """What another airport must be worth to win enough: where all is in order, asking costs less than trying."""
     link = drawn.resolved.links[min(end, len(drawn.ways) - 1)]
     if drawn.nodes[end] is None or link.trouble is not None:
-        return True
+        return -math.inf
     joined = _MOST_OF_JOINT if link.via is Via.AIRWAY else 0.0
-    won = fields.at_best(drawn.library, place, near) - fields.worth(drawn, end) + joined
-    return won > COST[Slip.AIRPORT_LETTER] + LEAST_GAIN
+    return fields.worth(drawn, end) + COST[Slip.AIRPORT_LETTER] + LEAST_GAIN - joined
 
 
 def _tried(drawn: Sketch, before: Looks, end: int, name: str, cost: float) -> Edit:

@@ -15,6 +15,7 @@ from routecheck.intended.plausibility import (
     WEIGHTS,
     length_log,
     length_won,
+    share_won,
     turning_cost,
 )
 from routecheck.model import PlaceKind, Via
@@ -69,6 +70,7 @@ class Estimate:
         if between:
             self._turns = self._turns[1:] if step < 0 else self._turns[:-1]
         self._straightened = turning_cost(self._turns)
+        self._shared = bounds.shared_nm(index, step)
         self._as_typed: float | None = None
 
     def may_win(self, at: int, cost: float) -> bool:
@@ -81,7 +83,7 @@ class Estimate:
             return False
         index = self._moved.stop
         links = self._bounds.link_won(index - 1) + self._bounds.link_won(index)
-        return length_won(shorter) + self._straightened + links > cost + LEAST_GAIN
+        return length_won(shorter) + self._straightened + links + self._share(at, shorter) > cost + LEAST_GAIN
 
     def most(self, at: int) -> float:
         """What a move to the point at index `at` can win at most before its cost; -inf where it shortens too little."""
@@ -90,6 +92,7 @@ class Estimate:
         if self.sound and shorter < LEAST_SAVED_NM:
             return -math.inf
         won = WEIGHTS.length_log * length_log(-shorter) - WEIGHTS.length * shorter / 100.0 + self._straightened
+        won += self._share(at, shorter)
         most_beyond = MOST_OF_AIRWAY if self._way.via is Via.AIRWAY else 0.0
         place = self._moved.piece.places[at]
         if self._as_typed is None:
@@ -118,6 +121,9 @@ class Estimate:
         drawn, other = self._bounds.drawn, self._moved.stop - self._moved.step
         place = drawn.after(other) if self._moved.step < 0 else drawn.before(other)
         return [] if place is None else [sphere.unit(place.lat, place.lon)]
+
+    def _share(self, at: int, shorter: float) -> float:
+        return share_won(shorter, self._shared) if self._moved.between(at) else 0.0
 
     def _shorter(self, at: int, direct: float) -> float:
         return self._flown - abs(self._piece.along[at] - self._start) - direct

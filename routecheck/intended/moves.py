@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from routecheck.intended.bounds import LEAST_GAIN
 from routecheck.intended.estimate import Estimate, Moved
 from routecheck.intended.pieces import coded
+from routecheck.intended.plausibility import MOST_SHARE, SHARE
 from routecheck.model import Via
 from routecheck.reckon import airways
 from routecheck.reckon.links import COMPUTER_ONLY
@@ -40,6 +41,10 @@ _EXIT = _Side(-1, Slip.EXIT_TOO_FAR, Slip.EXIT_TOO_EARLY)
 _ENTRY = _Side(1, Slip.ENTRY_BETWEEN, Slip.ENTRY_BEYOND)
 
 
+STEPS = {Slip.EXIT_TOO_FAR: -1, Slip.ENTRY_BETWEEN: 1}
+"""For the slips behind moves between: on which side of the stop the end of the airway is that stays."""
+
+
 def moves(drawn: Sketch, bounds: Bounds, index: int) -> Iterator[tuple[Slip, Place]]:
     """The other exits of the airway that leads to a stop and entries of the one that leaves it, most likely first.
 
@@ -54,7 +59,7 @@ def _along(drawn: Sketch, bounds: Bounds, index: int, side: _Side) -> Iterator[t
     """Where nothing is broken points that are not between are only tried if such a move can win enough."""
     fixed, typed, other = drawn.nodes[index + side.step], drawn.nodes[index], drawn.nodes[index - side.step]
     most = math.inf if other is None else bounds.most_at(index)
-    if fixed is None or typed is None or most <= COST[side.between] + LEAST_GAIN:
+    if fixed is None or typed is None or most + SHARE * MOST_SHARE <= COST[side.between] + LEAST_GAIN:
         return
     way, beyond = (index - 1, index) if side.step < 0 else (index, index - 1)
     farther = most > COST[side.beyond] + LEAST_GAIN
