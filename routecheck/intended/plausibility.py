@@ -87,7 +87,7 @@ SHARE = 3.6
 """What another exit or entry of an airway wins by the share of the way it saves: for each ln(1 + saved / straight), up
 to MOST_SHARE. Next to an airport nothing: there published routes overshoot the field and come back."""
 MOST_SHARE = 0.5
-LEAST_SHARED_NM, LEAST_STRAIGHT_NM = 8.0, 5.0
+LEAST_STRAIGHT_NM = 5.0
 TURN_FROM, TURN_UNIT = 30.0, 90.0
 SHARP_FROM, SHARP_UNIT = 100.0, 80.0
 LOG_SCALE_NM = 10.0
@@ -200,9 +200,8 @@ def length_needed(needed: float) -> float:
 
 def share_won(shorter_nm: float, straight_nm: float) -> float:
     """What a move between wins by the share of the way that it saves; `straight_nm` inf = nothing."""
-    if shorter_nm < LEAST_SHARED_NM:
-        return 0.0
-    return SHARE * min(MOST_SHARE, math.log1p(shorter_nm / max(straight_nm, LEAST_STRAIGHT_NM)))
+    share = math.log1p(max(0.0, shorter_nm) / max(straight_nm, LEAST_STRAIGHT_NM))
+    return SHARE * min(MOST_SHARE, share)
 
 
 def turning_cost(turns: Sequence[float]) -> float:

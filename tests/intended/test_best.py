@@ -9,6 +9,7 @@ import pytest
 
 from routecheck.intended.best import CLEAR_GAP, FAR_BEHIND, KEPT, OTHER_WORD_GAP, best_edits, explains_as_well
 from routecheck.intended.ends import EXIT_BY_THE_FIELD
+from routecheck.intended.plausibility import MOST_SHARE, SHARE
 from routecheck.library import gazetteer
 from routecheck.model import Entry
 from routecheck.reading.route_text import read_route
@@ -157,6 +158,14 @@ def test_what_is_true_of_all(route):
         texts = {(c.span, c.new) for c in found.corrections}
         assert len(texts) == len(won)
         assert all(c.span is None or c.new != c.old for c in found.corrections)
+
+
+def test_a_small_overshoot_is_worth_saying_by_the_share_of_the_way_that_it_adds():
+    """M12 to SEBRO and back to OSDEK: 28 NM more than by TOVIK, where UVAGI and OSDEK are 336 apart."""
+    first = best("UVAGI M12 SEBRO DCT OSDEK UM12 DUL")[0].corrections[0]
+    assert (first.old, first.new, first.slip) == ("SEBRO", "TOVIK", Slip.EXIT_TOO_FAR.value)
+    assert first.shorter_nm == pytest.approx(27.8, abs=0.1)
+    assert WORTH_SAYING < first.gain < WORTH_SAYING + SHARE * MOST_SHARE
 
 
 def test_two_that_are_about_equal_are_not_clear():

@@ -15,7 +15,15 @@ from routecheck.intended import pieces, sphere
 from routecheck.intended.bounds import LEAST_GAIN, LEAST_SAVED_NM
 from routecheck.intended.edits import Scorer
 from routecheck.intended.estimate import Estimate, Moved
-from routecheck.intended.plausibility import WEIGHTS, length_needed, length_won, turning_cost
+from routecheck.intended.plausibility import (
+    MOST_SHARE,
+    SHARE,
+    WEIGHTS,
+    length_needed,
+    length_won,
+    share_won,
+    turning_cost,
+)
 from routecheck.intended.sketch import sketch
 from routecheck.intended.suspects import suspects
 from routecheck.library import gazetteer
@@ -99,15 +107,43 @@ def test_no_move_along_an_airway_wins_more_than_the_estimate(route, step, data):
     assume(at != fixed and not any(airways.same(place, node) for node in nodes[index - 1 : index + 2]))
     moved = Moved(index, step, piece, fixed, nodes[index], on, nodes[index - step])
     estimate = Estimate(bounds, moved, between=moved.between(at))
-    most, (won, _, after) = estimate.most(at), scorer.node(index, place, 0.0)
+    most, (won, before, after) = estimate.most(at), scorer.node(index, place, 0.0)
+    if moved.between(at):
+        won += share_won(before.length_nm - after.length_nm, bounds.shared_nm(index, step))
     if most == -math.inf:
         assert scorer.as_typed(index - 1, index + 1).length_nm - after.length_nm < LEAST_SAVED_NM + 0.5
         return
     steps = segments(route, index, place, [-step]) - segments(route, index, nodes[index], [-step])
     steps = max(0.0, steps)
-    assert won - steps <= most - (estimate.turned(at) if moved.between(at) else 0.0) + 1e-6
+    assert won - steps <= most - (estimate.turned(at) if moved.between(at) else 0.0) + 0.01
     if moved.between(at) and won - steps > LEAST_GAIN:
         assert estimate.may_win(at, 0.0)
+
+
+@given(st.floats(-50, 500), st.floats(0, 500))
+def test_the_share_of_the_way_saved_wins_nothing_where_none_is_and_never_more_than_its_most(shorter, straight):
+    won = share_won(shorter, straight)
+    assert 0.0 <= won <= SHARE * MOST_SHARE
+    assert won > 0.0 if shorter > 1e-9 else won < 1e-9
+    assert share_won(shorter, math.inf) == 0.0
+    assert share_won(shorter + 1.0, straight) >= won >= share_won(shorter, straight + 1.0)
+
+
+def test_what_is_saved_is_a_share_of_the_way_between_the_stops_beside_but_of_nothing_next_to_an_airport():
+    route = drawn(Entry("LENDU UM12 TOVIK DCT SARNO", "XVAL", "XVOR"))
+    bounds = Scorer(route).bounds
+    lendu, sarno = (sphere.unit(route.nodes[i].lat, route.nodes[i].lon) for i in (1, 3))
+    assert bounds.shared_nm(2, -1) == pytest.approx(sphere.apart_nm(lendu, sarno))
+    assert bounds.shared_nm(1, 1) == math.inf, "XVAL is before LENDU: there routes overshoot and come back"
+
+
+def test_nothing_is_a_share_where_the_stop_beyond_is_in_doubt_itself():
+    joined, not_joined = (
+        Scorer(drawn(Entry(f"LENDU UM12 TOVIK DCT {point} SARNO2", "XVAL", "XVOR"))).bounds.shared_nm(2, -1)
+        for point in ("TEMGU", "HADRU")
+    )
+    assert math.isfinite(joined)
+    assert not_joined == math.inf
 
 
 @given(st.floats(-20, 20))
