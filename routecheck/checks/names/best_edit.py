@@ -20,8 +20,8 @@ GAIN = Limit(
 )
 MOST_NAMED = 3
 """A finding names no more words than a reader can look at."""
-# Of the published U.S. routes in order that the scoring was not fitted on, 1.8 % have a correction that wins more, with
-# a point written as coordinates 1.8 % too; of planted entry errors that break no rule 90 to 100 % a kind do.
+# Of the published U.S. routes in order that the scoring was not fitted on, 2.4 % have a correction that wins more, with
+# a point written as coordinates 1.7 %; of planted entry errors 96 to 100 % a kind are flagged.
 
 
 def _has_edits(route: Route) -> bool:
