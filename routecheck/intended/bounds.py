@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from routecheck.earth.geo import EARTH_RADIUS_NM
 from routecheck.intended import sphere
 from routecheck.intended.pieces import coded
-from routecheck.intended.plausibility import length_needed, length_won, most_of_link, turning_cost
+from routecheck.intended.plausibility import length_won, most_of_link, turning_cost
 from routecheck.model import PlaceKind, Via
 from routecheck.reckon import airways
 from routecheck.slips.costs import WORTH_SAYING
@@ -148,24 +148,30 @@ class Bounds:
             return Reach(ends, typed + FAR_NM)
         most_of_links = self.link_won(index - 1) + self.link_won(index)
         needed = cost + LEAST_GAIN - self.straightened(index - 1, index + 1) - most_of_links
-        return Reach(ends, min(typed - LEAST_SAVED_NM, flown - length_needed(needed)))
+        return Reach(ends, typed - LEAST_SAVED_NM, flown, needed)
 
 
 class Reach:
-    """The places that lie within so many NM of the ones beside a stop, the distances added up."""
+    """The places that lie within so many NM of the ones beside a stop, the distances added up.
 
-    def __init__(self, ends: tuple[Vector, ...], most_nm: float) -> None:
-        self._ends, self._most = ends, most_nm
+    And of those the ones that shorten a stretch flown so far by enough to win what is needed.
+    """
+
+    def __init__(
+        self, ends: tuple[Vector, ...], most_nm: float, flown_nm: float = 0.0, needed: float = -math.inf
+    ) -> None:
+        self._ends, self._most, self._flown, self._needed = ends, most_nm, flown_nm, needed
         self._least = math.cos(min(math.pi, max(0.0, most_nm) / EARTH_RADIUS_NM)) - 1e-9
         self.empty = most_nm < 0.0 or (len(ends) == 2 and sphere.apart_nm(*ends) > most_nm)
 
     def holds(self, place: Vector) -> bool:
-        """Whether a place is near enough; most are too far from the first end already."""
+        """Whether a place is near enough; most are too far from one end already."""
         x, y, z = place
         for a, b, c in self._ends:
             if x * a + y * b + z * c < self._least:
                 return False
-        return sum([sphere.apart_nm(end, place) for end in self._ends]) <= self._most
+        added = sum([sphere.apart_nm(end, place) for end in self._ends])
+        return added <= self._most and length_won(self._flown - added) >= self._needed
 
 
 def read_on(way: Way, place: Place | None, library: Library) -> Place | None:

@@ -131,20 +131,24 @@ def _worth_exchanging(scorer: Scorer, first: int, one: Place, two: Place) -> boo
     sides; the one between them stays.
     """
     drawn, bounds, last = scorer.drawn, scorer.bounds, first + 3
+    points, (start, here, there, end) = drawn.line.points, drawn.line.at[first : last + 1]
+    if here is None or there is None:
+        return False
+    b, c = points[here], points[there]
+    between = sphere.apart_nm(b, c)
+    if between < LEAST_APART_NM:
+        return False
     before, after = drawn.nodes[first], drawn.nodes[last]
-    if (before is not None and airways.same(before, two)) or (after is not None and airways.same(one, after)):
-        return False
-    a, b, c, d = (None if at is None else drawn.line.points[at] for at in drawn.line.at[first : last + 1])
-    if b is None or c is None or sphere.apart_nm(b, c) < LEAST_APART_NM:
-        return False
-    flown = bounds.flown(first, last)
-    if flown is None or a is None or d is None or bounds.may_cure(first, two) or bounds.may_cure(last - 1, one):
-        return True
-    shorter = flown - sphere.apart_nm(a, c) - sphere.apart_nm(b, c) - sphere.apart_nm(b, d)
-    most = length_won(shorter) + bounds.straightened(first, last)
-    if most + bounds.link_won(first) + bounds.link_won(last - 1) <= COST[Slip.POINTS_EXCHANGED] + LEAST_GAIN:
-        return False
-    return bounds.fits(first, two) and bounds.fits(last - 1, one)
+    cured = start is None or end is None or bounds.may_cure(first, two) or bounds.may_cure(last - 1, one)
+    if not cured:
+        a, d = points[start or 0], points[end or 0]
+        shorter = drawn.line.along[end or 0] - drawn.line.along[start or 0]
+        shorter -= sphere.apart_nm(a, c) + between + sphere.apart_nm(b, d)
+        most = length_won(shorter) + bounds.straightened(first, last)
+        if most + bounds.link_won(first) + bounds.link_won(last - 1) <= COST[Slip.POINTS_EXCHANGED] + LEAST_GAIN:
+            return False
+    twice = (before is not None and airways.same(before, two)) or (after is not None and airways.same(one, after))
+    return not twice and (cured or (bounds.fits(first, two) and bounds.fits(last - 1, one)))
 
 
 def _moves(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:

@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING, NamedTuple
 
 from routecheck.intended import sphere
-from routecheck.intended.bounds import LEAST_GAIN, LEAST_SAVED_NM
+from routecheck.intended.bounds import LEAST_SAVED_NM
 from routecheck.intended.pieces import end_of_airway, measured
 from routecheck.intended.plausibility import (
     MOST_OF_AIRWAY,
@@ -14,7 +14,6 @@ from routecheck.intended.plausibility import (
     TURN_UNIT,
     WEIGHTS,
     length_log,
-    length_won,
     share_won,
     turning_cost,
 )
@@ -41,9 +40,12 @@ class Moved(NamedTuple):
     on: float | None
     other: Place
 
-    def between(self, at: int) -> bool:
-        """Whether a point of the piece is between its other end and the stop as typed."""
-        return self.on is not None and min(self.fixed, self.on) < at < max(self.fixed, self.on)
+    def between(self) -> tuple[float, float]:
+        """What of the piece lies between its other end and the stop as typed: lowest and highest index, both left out.
+
+        A stop that is not on it has nothing between.
+        """
+        return (self.fixed, self.fixed) if self.on is None else (min(self.fixed, self.on), max(self.fixed, self.on))
 
 
 class Estimate:
@@ -57,6 +59,7 @@ class Estimate:
         self._bounds, self._moved, self._library = bounds, moved, bounds.drawn.library
         self._piece = measured(moved.piece, self._library)
         self._way = bounds.drawn.ways[index if step < 0 else index - 1]
+        self._low, self._high = moved.between()
         self._end = sphere.unit(moved.other.lat, moved.other.lon)
         along, low = self._piece.along, int(moved.fixed)
         self._start = along[low]
@@ -65,39 +68,38 @@ class Estimate:
         flown = bounds.sound(index - 1, index + 1)
         self.sound = flown is not None
         self._flown = flown if flown is not None else bounds.beside_nm(index)
-        start, end = line.at[index - 1] or 0, line.at[index + 1] or 0
-        self._turns = line.turns[start : end + 1]
-        if between:
-            self._turns = self._turns[1:] if step < 0 else self._turns[:-1]
-        self._straightened = turning_cost(self._turns)
+        start, here, end = line.at[index - 1] or 0, line.at[index] or 0, line.at[index + 1] or 0
+        turns = line.turns[start : end + 1]
         self._shared = bounds.shared_nm(index, step)
-        self._as_typed: float | None = None
+        self._straightened = turning_cost(turns if not between else turns[1:] if step < 0 else turns[:-1])
+        self._direct = WEIGHTS.direct / 100.0 if self._way.via in (Via.DIRECT, Via.IMPLIED) else 0.0
+        self._ends = 2.0 if self._way.via is Via.AIRWAY else 1.0
+        self._most_beyond = self._most_of_way()
+        typed = (
+            sphere.apart_nm(line.points[here], self._end),
+            end_of_airway(moved.typed, self._library),
+            moved.on or 0.0,
+        )
+        self._typed = self._links(*typed) + self._beyond(moved.typed)
 
-    def may_win(self, at: int, cost: float) -> bool:
-        """Whether a move between to that point can win enough, by its length and the best of links.
+    def most(self, at: int, needed: float = -math.inf) -> float:
+        """What a move to the point at index `at` can win at most before its cost.
 
-        The nearer to the end that stays, the shorter the stretch: where one may not, none farther from it may.
+        Of a sound stretch -inf where it shortens that too little, or cannot win more than is needed.
         """
-        shorter = self._shorter(at, sphere.apart_nm(self._piece.points[at], self._end))
-        if shorter < LEAST_SAVED_NM:
-            return False
-        index = self._moved.stop
-        links = self._bounds.link_won(index - 1) + self._bounds.link_won(index)
-        return length_won(shorter) + self._straightened + links + self._share(at, shorter) > cost + LEAST_GAIN
-
-    def most(self, at: int) -> float:
-        """What a move to the point at index `at` can win at most before its cost; -inf where it shortens too little."""
-        direct = sphere.apart_nm(self._piece.points[at], self._end)
-        shorter = self._shorter(at, direct)
+        piece = self._piece
+        direct = sphere.apart_nm(piece.points[at], self._end)
+        shorter = self._flown - abs(piece.along[at] - self._start) - direct
         if self.sound and shorter < LEAST_SAVED_NM:
             return -math.inf
         won = WEIGHTS.length_log * length_log(-shorter) - WEIGHTS.length * shorter / 100.0 + self._straightened
-        won += self._share(at, shorter)
+        won += self._links(direct, piece.ends[at], at) - self._typed
+        if self._low < at < self._high:
+            won += share_won(shorter, self._shared)
+        if self.sound and won + self._most_beyond <= needed:
+            return -math.inf
         most_beyond = MOST_OF_AIRWAY if self._way.via is Via.AIRWAY else 0.0
-        place = self._moved.piece.places[at]
-        if self._as_typed is None:
-            self._as_typed = self._typed()
-        return won + most_beyond + self._links(place, self._piece.ends[at], direct, float(at)) - self._as_typed
+        return won + most_beyond + self._beyond(self._moved.piece.places[at])
 
     def turned(self, at: int) -> float:
         """What the turns at a point between and at the stop beyond it cost at least, where it is flown direct to."""
@@ -122,34 +124,27 @@ class Estimate:
         place = drawn.after(other) if self._moved.step < 0 else drawn.before(other)
         return [] if place is None else [sphere.unit(place.lat, place.lon)]
 
-    def _share(self, at: int, shorter: float) -> float:
-        return share_won(shorter, self._shared) if self._moved.between(at) else 0.0
-
-    def _shorter(self, at: int, direct: float) -> float:
-        return self._flown - abs(self._piece.along[at] - self._start) - direct
-
-    def _typed(self) -> float:
-        """What the links are worth with the place as typed."""
-        place, on = self._moved.typed, self._moved.on
-        direct = sphere.apart_nm(sphere.unit(place.lat, place.lon), self._end)
-        return self._links(place, end_of_airway(place, self._library), direct, on or 0.0)
-
-    def _links(self, place: Place, end: float, direct: float, at: float) -> float:
+    def _links(self, direct: float, end: float, at: float) -> float:
+        """What the links beside a point at index `at` are worth by what any of them has: `end` as one of an airway."""
         steps = WEIGHTS.steps * math.log(max(1.0, abs(at - self._moved.fixed)))
-        way = self._way
-        if way.branches is not None:
-            return end + steps + WEIGHTS.transitions * (place.ident in way.branches.named)
-        if way.via is Via.AIRWAY:
-            return 2.0 * end + steps
-        if way.via not in (Via.DIRECT, Via.IMPLIED):
-            return end + steps
-        return end + steps + WEIGHTS.direct * direct / 100.0 + self._at_airport(place)
+        return self._direct * direct + self._ends * end + steps
 
-    def _at_airport(self, place: Place) -> float:
-        """What an airport next to the stop says: whether one of its procedures has the place."""
-        if self._moved.other.kind is not PlaceKind.AIRPORT:
+    def _beyond(self, place: Place) -> float:
+        """What the link beyond is worth by the place itself: a transition, or one that a procedure of the field has."""
+        branches, other = self._way.branches, self._moved.other
+        if branches is not None:
+            return WEIGHTS.transitions * (place.ident in branches.named)
+        if not self._direct or other.kind is not PlaceKind.AIRPORT:
             return 0.0
-        feeders, fixes = self._library.terminal_fixes(self._moved.other.ident)
+        feeders, fixes = self._library.terminal_fixes(other.ident)
         if self._moved.step > 0:
             return WEIGHTS.departures * (place.ident in fixes)
         return WEIGHTS.feeders * (place.ident in feeders) + WEIGHTS.arrivals * (place.ident in fixes)
+
+    def _most_of_way(self) -> float:
+        """What the link beyond can win at most by another place."""
+        if self._way.branches is not None:
+            return WEIGHTS.transitions
+        if self._way.via is Via.AIRWAY:
+            return MOST_OF_AIRWAY
+        return WEIGHTS.feeders + WEIGHTS.arrivals if self._moved.other.kind is PlaceKind.AIRPORT else 0.0

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import heapq
-import itertools
 import math
 import operator
 from typing import TYPE_CHECKING, NamedTuple
@@ -12,7 +11,7 @@ from routecheck.intended.bounds import LEAST_GAIN
 from routecheck.intended.estimate import Estimate, Moved
 from routecheck.intended.pieces import coded
 from routecheck.intended.plausibility import MOST_SHARE, SHARE
-from routecheck.model import Via
+from routecheck.model import PlaceKind, Via
 from routecheck.reckon import airways
 from routecheck.reckon.links import COMPUTER_ONLY
 from routecheck.slips.costs import COST, Slip
@@ -35,6 +34,11 @@ class _Side(NamedTuple):
     step: int
     between: Slip
     beyond: Slip
+
+    def slip(self, moved: Moved, at: int) -> Slip:
+        """The slip behind a move to that point of the piece."""
+        low, high = moved.between()
+        return self.between if low < at < high else self.beyond
 
 
 _EXIT = _Side(-1, Slip.EXIT_TOO_FAR, Slip.EXIT_TOO_EARLY)
@@ -59,7 +63,8 @@ def _along(drawn: Sketch, bounds: Bounds, index: int, side: _Side) -> Iterator[t
     """Where nothing is broken points that are not between are only tried if such a move can win enough."""
     fixed, typed, other = drawn.nodes[index + side.step], drawn.nodes[index], drawn.nodes[index - side.step]
     most = math.inf if other is None else bounds.most_at(index)
-    if fixed is None or typed is None or most + SHARE * MOST_SHARE <= COST[side.between] + LEAST_GAIN:
+    share = 0.0 if other is None or other.kind is PlaceKind.AIRPORT else SHARE * MOST_SHARE
+    if fixed is None or typed is None or most + share <= COST[side.between] + LEAST_GAIN:
         return
     way, beyond = (index - 1, index) if side.step < 0 else (index, index - 1)
     farther = most > COST[side.beyond] + LEAST_GAIN
@@ -70,7 +75,7 @@ def _along(drawn: Sketch, bounds: Bounds, index: int, side: _Side) -> Iterator[t
         moved = Moved(index, side.step, piece, start, typed, airways.position_on(piece, typed), other or typed)
         points = _that_join(drawn, drawn.ways[beyond], moved, _points(moved, farther=farther))
         if other is None:
-            yield from ((_slip(side, moved, at), piece.places[at]) for at in points[:EXITS_TRIED])
+            yield from ((side.slip(moved, at), piece.places[at]) for at in points[:EXITS_TRIED])
         elif points:
             yield from _likely(bounds, side, moved, points, farther=farther)
 
@@ -85,11 +90,6 @@ def _points(moved: Moved, *, farther: bool) -> list[int]:
     else:
         near = range(int(min(fixed, on)), math.ceil(max(fixed, on)))
     return [i for i in near if i != fixed and places[i].ident != typed and COMPUTER_ONLY not in places[i].name]
-
-
-def _slip(side: _Side, moved: Moved, at: int) -> Slip:
-    """The slip behind a move to that point."""
-    return side.between if moved.between(at) else side.beyond
 
 
 def _that_join(drawn: Sketch, beyond: Way, moved: Moved, points: list[int]) -> list[int]:
@@ -112,15 +112,14 @@ def _likely(bounds: Bounds, side: _Side, moved: Moved, points: list[int], *, far
     The stop beyond is none of them: it would stand there twice.
     """
     estimate = Estimate(bounds, moved, between=not farther)
-    if not farther:
-        outwards = points if moved.fixed < points[0] else points[::-1]
-        points = list(itertools.takewhile(lambda at: estimate.may_win(at, COST[side.between]), outwards))
+    low, high = moved.between()
     ranked = []
     for at in points:
-        slip, place = _slip(side, moved, at), moved.piece.places[at]
-        won = estimate.most(at) - COST[slip]
-        if not farther and won > LEAST_GAIN:
-            won -= estimate.turned(at)
-        if (won > LEAST_GAIN or not estimate.sound) and not airways.same(place, moved.other):
-            ranked.append((-won, at, slip, place))
+        slip, place = side.between if low < at < high else side.beyond, moved.piece.places[at]
+        needed = COST[slip] + LEAST_GAIN
+        most = estimate.most(at, needed)
+        if not farther and most > needed:
+            most -= estimate.turned(at)
+        if (most > needed or not estimate.sound) and not airways.same(place, moved.other):
+            ranked.append((COST[slip] - most, at, slip, place))
     return [(slip, place) for _, _, slip, place in heapq.nsmallest(EXITS_TRIED, ranked, key=operator.itemgetter(0, 1))]

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import itertools
 import math
+import operator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -167,8 +168,9 @@ def difference(before: Looks, after: Looks) -> Features:
 
 def gain(before: Looks, after: Looks, cost: float) -> float:
     """What a correction of that cost wins: positive = the route with it is more likely what was meant."""
-    changed = difference(before, after)
-    return sum(w * c for w, c in zip(WEIGHTS, changed, strict=True)) - cost
+    changed = map(operator.sub, after.features, before.features)
+    won: float = sum(map(operator.mul, WEIGHTS, changed))
+    return won + WEIGHTS.length_log * length_log(after.length_nm - before.length_nm) - cost
 
 
 def length_log(added_nm: float) -> float:
@@ -185,17 +187,6 @@ def length_won(shorter_nm: float) -> float:
         return WEIGHTS.length_log * math.log1p(-shorter_nm / LOG_SCALE_NM)
     per_nm = (WEIGHTS.length + WEIGHTS.direct) / 100.0
     return -WEIGHTS.length_log * math.log1p(shorter_nm / LOG_SCALE_NM) - per_nm * shorter_nm
-
-
-def length_needed(needed: float) -> float:
-    """The NM by which a stretch must at least be shortened for `length_won` to be that; negative = may be longer."""
-    if needed <= 0.0:
-        return -LOG_SCALE_NM * math.expm1(needed / WEIGHTS.length_log)
-    low, high = 0.0, LOG_SCALE_NM * math.expm1(needed / -WEIGHTS.length_log)
-    for _ in range(12):
-        middle = (low + high) / 2.0
-        low, high = (low, middle) if length_won(middle) >= needed else (middle, high)
-    return low
 
 
 def share_won(shorter_nm: float, straight_nm: float) -> float:

@@ -20,6 +20,9 @@ if TYPE_CHECKING:
     from routecheck.library.gazetteer import Library
     from routecheck.model import ResolvedRoute, Stop
 
+_DIRECT, _IMPLIED = Way(Via.DIRECT), Way(Via.IMPLIED)
+"""Ways flown direct: all alike, and nothing there contradicts the data."""
+
 
 @value
 class Line:
@@ -93,19 +96,24 @@ def sketch(resolved: ResolvedRoute, library: Library) -> Sketch:
     """Draw a resolved route as nodes and ways."""
     nodes = tuple([stop.place for stop in resolved.stops])
     ways = tuple([_way(index, resolved, library) for index in range(len(resolved.links))])
-    flawed = frozenset([i for i, way in enumerate(ways) if _is_flawed(way, i, resolved)])
+    flawed = frozenset([i for i, way in enumerate(ways) if way.name and _is_flawed(way, i, resolved)])
     return Sketch(resolved, library, nodes, ways, _line(resolved, nodes, ways), flawed)
 
 
 def _line(resolved: ResolvedRoute, nodes: Sequence[Place | None], ways: Sequence[Way]) -> Line:
     points: list[Vector] = []
     at: list[int | None] = []
+    unit, links = sphere.unit, resolved.links
     for index, node in enumerate(nodes):
-        at.append(None if node is None else len(points))
-        if node is not None:
-            points.append(sphere.unit(node.lat, node.lon))
+        if node is None:
+            at.append(None)
+        else:
+            at.append(len(points))
+            points.append(unit(node.lat, node.lon))
         if index < len(ways):
-            points += [sphere.unit(p.lat, p.lon) for p in _inner(index, resolved, nodes, ways)]
+            inner = links[index].inner if ways[index].branches is None else _inner(index, resolved, nodes, ways)
+            if inner:
+                points += [unit(place.lat, place.lon) for place in inner]
     along, turns = sphere.profile(points)
     return Line(points, at, along, turns)
 
@@ -134,6 +142,8 @@ def _is_flawed(way: Way, index: int, resolved: ResolvedRoute) -> bool:
 
 def _way(index: int, resolved: ResolvedRoute, library: Library) -> Way:
     link = resolved.links[index]
+    if link.via is Via.IMPLIED or link.via is Via.DIRECT:
+        return _IMPLIED if link.via is Via.IMPLIED else _DIRECT
     if link.detail.get("edge"):
         return Way(Via.UNKNOWN, link.airway)  # beyond the loaded data nothing can be called a defect
     if link.via is Via.AIRWAY:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import itertools
 import math
 from functools import lru_cache
+from math import atan2, sqrt
 from typing import TYPE_CHECKING
 
 from routecheck.earth.geo import EARTH_RADIUS_NM
@@ -15,6 +15,9 @@ if TYPE_CHECKING:
 Vector = tuple[float, float, float]
 _SLIGHT = math.cos(math.radians(20.0))
 """A turn of less is not told by `profile`: nothing is asked of such."""
+
+_NO_LENGTH = 1e-7
+"""Sines of less are legs of no length, which have no course."""
 
 
 @lru_cache(maxsize=1 << 18)
@@ -44,15 +47,19 @@ def profile(line: Sequence[Vector]) -> tuple[list[float], list[float]]:
 
     The turn is 0 at both ends and where it is slight; between legs of no length it stands where the next leg begins.
     """
+    if not line:
+        return [0.0], []
     along, turns = [0.0], [0.0] * len(line)
     total = px = py = pz = size_before = 0.0
+    ax, ay, az = line[0]
     for index in range(1, len(line)):
-        (ax, ay, az), (bx, by, bz) = line[index - 1], line[index]
+        bx, by, bz = line[index]
         x, y, z = ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx
-        size = math.sqrt(x * x + y * y + z * z)
-        total += EARTH_RADIUS_NM * math.atan2(size, ax * bx + ay * by + az * bz)
+        size = sqrt(x * x + y * y + z * z)
+        total += EARTH_RADIUS_NM * atan2(size, ax * bx + ay * by + az * bz)
         along.append(total)
-        if size < 1e-7:
+        ax, ay, az = bx, by, bz
+        if size < _NO_LENGTH:
             continue
         if size_before:
             cosine = (px * x + py * y + pz * z) / (size_before * size)
@@ -66,15 +73,17 @@ def measured(line: Sequence[Vector]) -> tuple[list[float], list[float]]:
     """The legs of a line, NM, and the turns between them, degrees without side. Legs of no length have no turn."""
     legs: list[float] = []
     turns: list[float] = []
-    before: tuple[float, float, float, float] | None = None
-    for (ax, ay, az), (bx, by, bz) in itertools.pairwise(line):
+    px = py = pz = size_before = 0.0
+    ax, ay, az = line[0] if line else (0.0, 0.0, 0.0)
+    for bx, by, bz in line[1:]:
         x, y, z = ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx
-        size = math.sqrt(x * x + y * y + z * z)
-        legs.append(EARTH_RADIUS_NM * math.atan2(size, ax * bx + ay * by + az * bz))
-        if size < 1e-7:
+        size = sqrt(x * x + y * y + z * z)
+        legs.append(EARTH_RADIUS_NM * atan2(size, ax * bx + ay * by + az * bz))
+        ax, ay, az = bx, by, bz
+        if size < _NO_LENGTH:
             continue
-        if before is not None:
-            along = (before[0] * x + before[1] * y + before[2] * z) / (before[3] * size)
-            turns.append(math.degrees(math.acos(max(-1.0, min(1.0, along)))))
-        before = (x, y, z, size)
+        if size_before:
+            cosine = (px * x + py * y + pz * z) / (size_before * size)
+            turns.append(math.degrees(math.acos(max(-1.0, min(1.0, cosine)))))
+        px, py, pz, size_before = x, y, z, size
     return legs, turns
