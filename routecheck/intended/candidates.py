@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from routecheck.intended import sphere
@@ -34,7 +32,7 @@ LEAST_APART_NM = 3.0
 
 
 def candidates(drawn: Sketch, suspects: Iterable[int]) -> list[Edit]:
-    """All corrections tried at the suspect stops, in no order."""
+    """All corrections at the suspect stops that win enough, in no order."""
     scorer = Scorer(drawn)
     found: list[Edit] = []
     for index in suspects:
@@ -78,7 +76,7 @@ def _letters(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     reach = scorer.bounds.reach(index, _LEAST_LETTER)
     for one in near if not reach.empty else ():
         if reach.holds(one.vector) and not _stands(scorer.drawn, index, one.place):
-            yield _node_edit(scorer, index, one.place, one.slip, word, one.name)
+            yield from _node_edits(scorer, index, one.place, one.slip, word, one.name)
 
 
 def _digits(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
@@ -91,7 +89,7 @@ def _digits(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
         if value is not None and reach.holds(sphere.unit(*value)):
             place = Place(text, value[0], value[1], PlaceKind.TYPED)
             if not _stands(scorer.drawn, index, place):
-                yield _node_edit(scorer, index, place, slip, word, text)
+                yield from _node_edits(scorer, index, place, slip, word, text)
 
 
 def _stands(drawn: Sketch, index: int, place: Place) -> bool:
@@ -120,6 +118,8 @@ def _exchanged(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     else:
         nodes = [drawn.nodes[first], there, here, drawn.nodes[last]]
         scored = scorer.stretch(first, last, nodes, drawn.ways[first:last], COST[Slip.POINTS_EXCHANGED])
+        if scored[0] <= LEAST_GAIN:
+            return
         new = following.text + text[word.span.end : following.span.start] + word.text
         yield edit(scored, Slip.POINTS_EXCHANGED, span, old, new, first, last)
 
@@ -154,9 +154,12 @@ def _worth_exchanging(scorer: Scorer, first: int, one: Place, two: Place) -> boo
 def _moves(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     """Another exit of the airway that leads here, or another entry of the one that leaves here."""
     for slip, place in moves(scorer.drawn, scorer.bounds, index):
-        one = _node_edit(scorer, index, place, slip, word, place.ident)
-        straight = scorer.bounds.shared_nm(index, STEPS[slip]) if slip in STEPS else math.inf
-        yield replace(one, gain=one.gain + share_won(one.shorter_nm, straight))
+        won, before, after = scorer.node(index, place, COST[slip])
+        if slip in STEPS:
+            straight = scorer.bounds.shared_nm(index, STEPS[slip])
+            won += share_won(before.length_nm - after.length_nm, straight)
+        if won > LEAST_GAIN:
+            yield edit((won, before, after), slip, word.span, word.text, place.ident, index - 1, index + 1)
 
 
 def _airway_number(scorer: Scorer, index: int) -> Iterator[Edit]:
@@ -197,6 +200,8 @@ def _procedure_number(scorer: Scorer, index: int) -> Iterator[Edit]:
                 yield edit(scored, slip, word.span, word.text, name, index, index + 1)
 
 
-def _node_edit(scorer: Scorer, index: int, place: Place, slip: Slip, word: Word, new: str) -> Edit:
+def _node_edits(scorer: Scorer, index: int, place: Place, slip: Slip, word: Word, new: str) -> Iterator[Edit]:
+    """The correction of a word at a stop, where it wins enough."""
     scored = scorer.node(index, place, COST[slip])
-    return edit(scored, slip, word.span, word.text, new, index - 1, index + 1)
+    if scored[0] > LEAST_GAIN:
+        yield edit(scored, slip, word.span, word.text, new, index - 1, index + 1)

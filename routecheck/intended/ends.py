@@ -13,7 +13,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from routecheck.intended import fields
-from routecheck.intended.airports import apart, beside, may_be_exchanged, may_be_mistaken
+from routecheck.intended.airports import apart, beside, may_be_cured, may_be_exchanged, may_be_mistaken
 from routecheck.intended.bounds import LEAST_GAIN
 from routecheck.intended.edits import Edit, Scorer, edit
 from routecheck.intended.names import airports_off, names_off
@@ -66,7 +66,7 @@ def _letters(drawn: Sketch, end: int) -> Iterator[Edit]:
         if name == back or (abs(place.lat - near_by.lat) * NM_PER_DEGREE > now and name not in owners):
             continue  # a round trip, which few fly, or farther off by its latitude alone
         distance = apart(place, near_by)
-        if name in owners or (distance < now and fields.at_best(drawn.library, place, near_by) > least):
+        if name in owners or (distance < now and fields.at_most(drawn, end, place, near_by) > least):
             near.append((name not in owners, distance, name))
     more = _explained(drawn, end, near_by, typed) if near and typed is not None else 0.0
     before = _whole(drawn) if near else None
@@ -91,7 +91,7 @@ def _explained(drawn: Sketch, end: int, near: Place, typed: Place) -> float:
 def _least_worth(drawn: Sketch, end: int) -> float:
     """What another airport must be worth to win enough: where all is in order, asking costs less than trying."""
     link = drawn.resolved.links[min(end, len(drawn.ways) - 1)]
-    if drawn.nodes[end] is None or link.trouble is not None:
+    if drawn.nodes[end] is None or may_be_cured(link, ""):
         return -math.inf
     joined = _MOST_OF_JOINT if link.via is Via.AIRWAY else 0.0
     return fields.worth(drawn, end) + COST[Slip.AIRPORT_LETTER] + LEAST_GAIN - joined

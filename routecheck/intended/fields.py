@@ -11,9 +11,11 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, NamedTuple
 
+from routecheck.intended import sphere
 from routecheck.intended.airports import apart, beside
 from routecheck.intended.plausibility import WEIGHTS, difference
 from routecheck.library.kept import Kept
+from routecheck.model import Via
 
 if TYPE_CHECKING:
     from routecheck.intended.plausibility import Looks
@@ -83,11 +85,31 @@ def at_best(library: Library, airport: Place, near: Place) -> float:
     )
 
 
+def at_most(drawn: Sketch, end: int, airport: Place, near: Place) -> float:
+    """What another airport would be worth there at most: the turn at `near` is known where that is flown direct."""
+    best = at_best(drawn.library, airport, near)
+    at = _stands_at(drawn, end, near)
+    beyond = None if at is None else at + 1 if end == 0 else at - 1
+    free = drawn.ways[0 if end == 0 else -1].via in (Via.DIRECT, Via.IMPLIED)
+    if at is None or beyond is None or not free or not 0 <= beyond < len(drawn.line.points):
+        return best
+    line = sphere.unit(airport.lat, airport.lon), drawn.line.points[at], drawn.line.points[beyond]
+    return best + FIELD_WEIGHTS.turn * sum(map(_share_of_turn, sphere.measured(line)[1]))
+
+
 def _turn(drawn: Sketch, end: int, near: Place) -> float:
-    there = [i for i, place in enumerate(drawn.nodes) if place is near]
-    at = drawn.line.at[there[0] if end == 0 else there[-1]]
-    turned = 0.0 if at is None else drawn.line.turns[at]
+    at = _stands_at(drawn, end, near)
+    return 0.0 if at is None else _share_of_turn(drawn.line.turns[at])
+
+
+def _share_of_turn(turned: float) -> float:
     return (min(max(turned, TURN_FROM_DEG), TURN_TO_DEG) - TURN_FROM_DEG) / (TURN_TO_DEG - TURN_FROM_DEG)
+
+
+def _stands_at(drawn: Sketch, end: int, near: Place) -> int | None:
+    """Where the point beside an airport stands in the line."""
+    there = [i for i, place in enumerate(drawn.nodes) if place is near]
+    return drawn.line.at[there[0] if end == 0 else there[-1]]
 
 
 def _number_of_approaches(library: Library, airport: str) -> float:
