@@ -39,6 +39,8 @@ class LegModel(QAbstractTableModel):
         self.lines: tuple[LegRow, ...] = ()
         self.accepted: frozenset[int] = frozenset()
         self._findings: tuple[Finding, ...] = ()
+        self._looks: list[tuple[object, ...]] = []
+        """All that is seen of each row."""
 
     def show(self, screen: Screen | None) -> None:
         """Take another table; None = an empty one. Of the same columns only the rows that differ are shown anew."""
@@ -48,7 +50,7 @@ class LegModel(QAbstractTableModel):
             self._take(table, screen)
             self.endResetModel()
             return
-        before, was = len(self.lines), self._looks()
+        before, was = len(self.lines), self._looks
         after = len(table.rows) + bool(table.total)
         if after > before:
             self.beginInsertRows(QModelIndex(), before, after - 1)
@@ -60,7 +62,7 @@ class LegModel(QAbstractTableModel):
             self.endRemoveRows()
         else:
             self._take(table, screen)
-        changed = [row for row, (old, new) in enumerate(zip(was, self._looks(), strict=False)) if old != new]
+        changed = [row for row, (old, new) in enumerate(zip(was, self._looks, strict=False)) if old != new]
         if changed:
             last = self.index(changed[-1], self.columnCount() - 1)
             self.dataChanged.emit(self.index(changed[0], 0), last)
@@ -71,10 +73,7 @@ class LegModel(QAbstractTableModel):
         self.lines = (*table.rows, total) if table.total else table.rows
         self.accepted = screen.accepted if screen else frozenset()
         self._findings = screen.assessment.findings if screen else ()
-
-    def _looks(self) -> list[tuple[object, ...]]:
-        """All that is seen of each row."""
-        return [
+        self._looks = [
             (row, self.is_leg(i), [(self.weight_of(one), one in self.accepted) for one in row.findings])
             for i, row in enumerate(self.lines)
         ]

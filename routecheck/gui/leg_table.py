@@ -95,6 +95,7 @@ class LegTablePane(QFrame):
         fold.toggled.connect(self._folded)
         self._set_up_view()
         self._lay_out(fold, copy)
+        session.replaced.connect(self._begin_above)
         session.assessed.connect(self.show_screen)
         session.picked.connect(self.show_pick)
         self._folded(fold.isChecked())
@@ -239,6 +240,11 @@ class LegTablePane(QFrame):
             wide += [bold.horizontalAdvance(self.model.table.total[i])] if self.model.table.total else []
             needed.append(max(wide) + _PAD + 2)
         return needed
+
+    def _begin_above(self) -> None:
+        """Another route is looked at from its departure on."""
+        self.view.selectionModel().clearCurrentIndex()
+        self.view.scrollToTop()
 
     def _resized(self) -> None:
         self._fit_columns()

@@ -69,8 +69,9 @@ def columns_for(legs: Sequence[OneLeg]) -> Group:
     Where no wind is given the ground speed is the true airspeed, and called so.
     """
     speed = GROUND_SPEED if any(one.wind_given for one in legs) else AIRSPEED
+    claimed = CLAIMED if any(one.claim for one in legs) else ()
     found = [*ALWAYS]
-    for group in (LEVEL, WINDOW, LIMIT, LEAST_SPEED, speed, TIME, FUEL, *CLAIMED):
+    for group in (LEVEL, WINDOW, LIMIT, LEAST_SPEED, speed, TIME, FUEL, *claimed):
         shown = group[0][1][0]
         found += group if any(shown(one) for one in legs) else []
     return found

@@ -18,7 +18,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from PySide6.QtCore import QPointF, QTimer
+from PySide6.QtCore import QObject, QPointF, QTimer, Slot
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
@@ -89,23 +89,7 @@ def stored(shared_data: Path, tmp_path_factory: pytest.TempPathFactory) -> Itera
 
 
 @pytest.fixture
-def held() -> Iterator[list[float]]:
-    """How long each answer held the GUI thread, ms: taking it and showing it, without painting."""
-    times: list[float] = []
-    real = Session._take
-
-    def timed(self: Session, number: int, answer: object) -> None:
-        start = time.perf_counter()
-        real(self, number, answer)  # type: ignore[arg-type]
-        times.append((time.perf_counter() - start) * 1000)
-
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(Session, "_take", timed)
-        yield times
-
-
-@pytest.fixture
-def window(qtbot: QtBot, stored: Path, held: list[float]) -> Iterator[Window]:
+def window(qtbot: QtBot, stored: Path) -> Iterator[Window]:
     keeping.write_entry(SHORT)
     made = app.open_window(None, [], demo=False)
     made.resize(1400, 900)
@@ -116,6 +100,27 @@ def window(qtbot: QtBot, stored: Path, held: list[float]) -> Iterator[Window]:
     made.close()
     made.deleteLater()
     qtbot.wait(1)
+
+
+class Watch(QObject):
+    """How long each answer held the GUI thread, ms: taking it and showing it, without painting."""
+
+    def __init__(self, session: Session) -> None:
+        super().__init__()
+        self.times: list[float] = []
+        self._began = 0.0
+        answered = session._worker.answered
+        answered.disconnect(session._take)
+        for heard in (self.begin, session._take, self.end):
+            answered.connect(heard)
+
+    @Slot(int, object)
+    def begin(self, *_: object) -> None:
+        self._began = time.perf_counter()
+
+    @Slot(int, object)
+    def end(self, *_: object) -> None:
+        self.times.append((time.perf_counter() - self._began) * 1000)
 
 
 def told(what: str, got: str, goal: str) -> None:
@@ -208,7 +213,9 @@ def type_on(window: Window, qtbot: QtBot, text: str) -> list[float]:
 
 
 @pytest.mark.parametrize(("count", "goal"), [(60, 50.0), (500, 500.0)])
-def test_typing(window: Window, qtbot: QtBot, held: list[float], count: int, goal: float) -> None:
+def test_typing(window: Window, qtbot: QtBot, count: int, goal: float) -> None:
+    watch = Watch(window.session)
+    held = watch.times
     library = store.open_store()
     assert library is not None
     text = route_of(library, count)

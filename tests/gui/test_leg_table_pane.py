@@ -204,3 +204,11 @@ def test_typing_shows_only_the_rows_anew_that_differ(qtbot: QtBot, window: Windo
     answered(qtbot, window, "LENDU")
     assert [model.index(row, 2).data() for row in range(model.rowCount())] == ["LENDU", "XVOR", ""]
     assert resets.count() == 0
+
+
+def test_another_route_is_looked_at_from_its_top(qtbot: QtBot, window: Window) -> None:
+    answered(qtbot, window, " DCT ".join(f"31{m:02d}S00{m % 10}00E" for m in range(1, 50)))
+    window.session.pick_leg(45)
+    assert window.legs.view.verticalScrollBar().value() > 0
+    answered(qtbot, window, " DCT ".join(f"32{m:02d}S00{m % 10}00E" for m in range(1, 50)))
+    assert window.legs.view.verticalScrollBar().value() == 0
