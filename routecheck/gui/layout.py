@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from enum import Enum
+from enum import StrEnum
 from functools import lru_cache
 from typing import TYPE_CHECKING, Protocol
 
@@ -42,7 +42,7 @@ _CLOSE_PX_NM = 2.0
 """From so many pixels a NM on heights and speeds are written."""
 
 
-class Kind(Enum):
+class Kind(StrEnum):
     """What a text is, and by that its font."""
 
     NAME = "name"
@@ -160,7 +160,8 @@ def _names(shown: Shown, spots: Floats, room: Room) -> Iterator[Text]:
     # Of a long route every second, fourth … name before those between: where not all have room they stay spread.
     rank = sorted((p.index not in picked, p.index not in ends, p.minor, -(i & -i), i) for p, i in seen)
     # One name for a point that the route goes by twice.
-    first = {(picture.points[i].name, *spots[i].round()): i for *_, i in reversed(rank)}
+    rounded = spots.round().tolist()
+    first = {(picture.points[i].name, *rounded[i]): i for *_, i in reversed(rank)}
     order = list(reversed(first.values()))
     points = [picture.points[i] for i in order]
     kinds = [Kind.PICKED if p.index in picked else Kind.MINOR if p.minor else Kind.NAME for p in points]
@@ -196,17 +197,17 @@ def _gaps(legs: Sequence[DrawnLeg], frame: Frame, room: Room) -> Iterator[Text]:
 
 
 def _figures(legs: Sequence[DrawnLeg], frame: Frame, room: Room) -> Iterator[Text]:
+    """Along the legs that are long enough for them and have their middle in view."""
     told = [leg for leg in legs if leg.figures]
-    if not told:
-        return
-    ends = frame.pixels(np.array([(leg.curve[0], leg.curve[-1]) for leg in told]).reshape(-1, 2)).reshape(-1, 2, 2)
-    reach = ends[:, 1] - ends[:, 0]
+    ends = np.array([(leg.curve[0], leg.curve[-1]) for leg in told]).reshape(-1, 2, 2)
+    reach = (ends[:, 1] - ends[:, 0]) * (frame.scale, -frame.scale)
     length = np.maximum(np.hypot(*reach.T), 1e-9)
-    spots = frame.pixels(np.array([_middle(leg.curve) for leg in told]))
-    sizes = np.array([_size(leg.figures, Kind.FIGURES) for leg in told])
-    fits = (length > sizes[:, 0] * _LEG_FIGURES_SHARE) & np.isin(np.arange(len(told)), _in_view(spots, room))
-    wanted = np.flatnonzero(fits)
-    candidates = along(spots[wanted], (reach / length[:, None])[wanted], sizes[wanted])
+    sizes = np.array([_size(leg.figures, Kind.FIGURES) for leg in told]).reshape(-1, 2)
+    long = np.flatnonzero(length > sizes[:, 0] * _LEG_FIGURES_SHARE)
+    spots = frame.pixels(np.array([_middle(told[i].curve) for i in long]).reshape(-1, 2))
+    seen = _in_view(spots, room)
+    wanted = long[seen]
+    candidates = along(spots[seen], reach[wanted] / length[wanted, None], sizes[wanted])
     yield from _texts([told[i].figures for i in wanted], [Kind.FIGURES] * len(wanted), candidates, room, must=False)
 
 
