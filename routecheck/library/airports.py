@@ -22,8 +22,7 @@ _COLUMNS = ("icao", "iata", "name", "city", "subd", "country", "elevation", "lat
 @lru_cache(maxsize=4096)
 def world_airport(ident: str) -> Place | None:
     """The airport of that ICAO code (four letters) or FAA location identifier with a digit (L18, 00AK); else None."""
-    by_icao, by_lid = _lines()
-    line = by_icao.get(ident) if _ICAO.fullmatch(ident) else by_lid.get(ident) if _LID.fullmatch(ident) else None
+    line = _by_icao().get(ident) if _ICAO.fullmatch(ident) else _by_lid().get(ident) if _LID.fullmatch(ident) else None
     if line is None:
         return None
     entry = next(csv.DictReader([line], _COLUMNS))
@@ -31,11 +30,17 @@ def world_airport(ident: str) -> Place | None:
 
 
 @cache
-def _lines() -> tuple[dict[str, str], dict[str, str]]:
-    """The lines of the package's table by ICAO code and by location identifier, its first and its last column.
+def _lines() -> list[str]:
+    """The lines of the package's table. Each is read when its airport is asked for: the package's own loader reads them
+    all, and the first answer would wait for it."""
+    return files("airportsdata").joinpath("airports.csv").read_text("utf-8").strip().split("\n")[1:]
 
-    Each is read when it is asked for: the package's own loader reads them all, and the first answer waits for it.
-    """
-    lines = files("airportsdata").joinpath("airports.csv").read_text("utf-8").strip().split("\n")[1:]
-    by_icao = {line[1 : line.index('"', 1)]: line for line in lines}
-    return by_icao, {line[line.rindex(",") + 2 : -1]: line for line in lines}
+
+@cache
+def _by_icao() -> dict[str, str]:
+    return {line[1 : line.index('"', 1)]: line for line in _lines()}
+
+
+@cache
+def _by_lid() -> dict[str, str]:
+    return {line[line.rindex(",") + 2 : -1]: line for line in _lines()}

@@ -33,7 +33,7 @@ def test_nothing_by_passenger_code_nor_by_made_up_codes(ident: str) -> None:
 
 
 def test_every_entry_is_on_earth() -> None:
-    found = [place for idents in airports._lines() for ident in idents if (place := WORLD.airport(ident))]
+    found = [place for ident in [*airports._by_icao(), *airports._by_lid()] if (place := WORLD.airport(ident))]
     assert len(found) >= 27_000
     assert all(-90 <= place.lat <= 90 and -180 <= place.lon <= 180 for place in found)
 
