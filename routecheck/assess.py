@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import collect
 from routecheck.checks.run import run
+from routecheck.intended.asking import together
 from routecheck.intended.beside import with_beside
 from routecheck.intended.best import best_edits
 from routecheck.intended.proposals import BEST_EDIT, proven, with_proposals
@@ -25,7 +26,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
     from routecheck.checks.catalogue import Check
-    from routecheck.intended.proposals import Again
+    from routecheck.intended.asking import Asking
     from routecheck.library.gazetteer import Library
     from routecheck.model import Assessment, Entry, Route
     from routecheck.settings import Settings
@@ -46,17 +47,18 @@ def assess_many(
 
     waiting = (_with_sheet(entry, settings) for entry in entries)
     while group := list(islice(waiting, chunk)):
-        for route in _routes(group, library, today):
-            try:
-                corrected = _with_corrections(_with_edits(route, library), checks, again, settings)
-                yield with_beside(corrected, library, again)
-            except Exception as error:
-                _LOG.exception("corrections could not be looked for")
-                yield _without_corrections(run(route, checks, settings.limits), error)
+        routes = _routes(group, library, today)
+        answers = together([_corrected(route, library, checks, settings) for route in routes], again)
+        for route, answer in zip(routes, answers, strict=True):
+            if isinstance(answer, Exception):
+                yield _without_corrections(run(route, checks, settings.limits), answer)
+            else:
+                yield answer
 
 
 def _without_corrections(assessment: Assessment, error: Exception) -> Assessment:
     """What the checks alone say, and that our search for corrections failed."""
+    _LOG.error("corrections could not be looked for", exc_info=error)
     could_not_run = (*assessment.could_not_run, (BEST_EDIT, f"{type(error).__name__}: {error}"))
     outcomes = tuple((n, Outcome.COULD_NOT_RUN if n == BEST_EDIT else outcome) for n, outcome in assessment.outcomes)
     return replace(assessment, could_not_run=could_not_run, outcomes=outcomes)
@@ -92,10 +94,11 @@ def _with_edits(route: Route, library: Library) -> Route:
     return replace(route, best_edits=found[:most], edits_not_tried=len(found[most:])) if found else route
 
 
-def _with_corrections(route: Route, checks: Sequence[Check], again: Again, settings: Settings) -> Assessment:
+def _corrected(route: Route, library: Library, checks: Sequence[Check], settings: Settings) -> Asking[Assessment]:
     """Run the checks and try the corrections; what does not hold when tried is taken back, and the checks run again."""
-    assessment = with_proposals(run(route, checks, settings.limits), again)
+    edited = _with_edits(route, library)
+    assessment = yield from with_proposals(run(edited, checks, settings.limits))
     held = proven(assessment)
-    if len(held) == len(route.best_edits):
-        return assessment
-    return with_proposals(run(replace(route, best_edits=held), checks, settings.limits), again)
+    if len(held) < len(edited.best_edits):
+        assessment = yield from with_proposals(run(replace(edited, best_edits=held), checks, settings.limits))
+    return (yield from with_beside(assessment, library))

@@ -18,9 +18,9 @@ from routecheck.model import Fact, Proposal
 from routecheck.wording import listing
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator
+    from collections.abc import Callable, Iterable, Iterator, Sequence
 
-    from routecheck.intended.proposals import Again
+    from routecheck.intended.asking import Asking
     from routecheck.library.gazetteer import Library
     from routecheck.model import Assessment, Finding
 
@@ -67,8 +67,8 @@ class _Held:
     longer_nm: float
 
 
-def with_beside(assessment: Assessment, library: Library, again: Again) -> Assessment:
-    """The same assessment with such proposals under the findings that have none. `again` assesses entries."""
+def with_beside(assessment: Assessment, library: Library) -> Asking[Assessment]:
+    """The same assessment with such proposals under the findings that have none; asks for each one."""
     asked = [f for f in assessment.findings if f.check in OPTIONS and _may_have_more(f) and is_heavy(f)]
     if not asked or len(assessment.route.resolved.stops) > MOST_STOPS:
         return assessment
@@ -76,7 +76,7 @@ def with_beside(assessment: Assessment, library: Library, again: Again) -> Asses
     silent: dict[Key, str] = {}
     for finding in asked[:MOST_ASKED]:
         if _key(assessment, finding) not in found:
-            proposals, why_none = _proposals(Asked(assessment, finding, library), again)
+            proposals, why_none = yield from _proposals(Asked(assessment, finding, library))
             found = proposals | found
             silent |= {_key(assessment, finding): why_none} if why_none else {}
     findings = (_carrying(f, found.get(key, ()), silent.get(key, "")) for key, f in _keyed(assessment))
@@ -107,10 +107,12 @@ def _may_have_more(finding: Finding) -> bool:
     return not finding.likely_intended or (finding.check == JOINT and len(finding.likely_intended) < MOST)
 
 
-def _proposals(asked: Asked, again: Again) -> tuple[dict[Key, tuple[Proposal, ...]], str]:
+def _proposals(asked: Asked) -> Asking[tuple[dict[Key, tuple[Proposal, ...]], str]]:
     """For the finding asked about, and for each other that they clear too, what is proposed; why nothing is, if so."""
     own = _key(asked.assessment, asked.finding)
-    clearing = [held for held in _tried(asked, again) if own in held.cleared]
+    options = _distinct(asked, OPTIONS[asked.finding.check](asked))
+    answers = yield [option.made_in(asked.entry) for option in options]
+    clearing = [held for held in _held(asked, options, answers) if own in held.cleared]
     kept = _kept(clearing, own[0])
     if clearing and not kept:
         return {}, f"none named: {_listed(clearing)} are about equally likely"
@@ -124,11 +126,10 @@ def _listed(clearing: list[_Held]) -> str:
     return listing(values) if len(values) <= MOST_TOLD else f"{len(values)} others"
 
 
-def _tried(asked: Asked, again: Again) -> Iterator[_Held]:
+def _held(asked: Asked, options: Sequence[Option], answers: Sequence[Assessment]) -> Iterator[_Held]:
     before, unsure = _told(asked.assessment), _unsure(asked.assessment)
     explained = _unsure(asked.assessment, "explained by ")
-    options = _distinct(asked, OPTIONS[asked.finding.check](asked))
-    for option, after in zip(options, again([option.made_in(asked.entry) for option in options]), strict=True):
+    for option, after in zip(options, answers, strict=True):
         now = _told(after)
         lost = _unsure(after) - unsure
         gone = (key for key, finding in before.items() if is_heavy(finding) and key not in now)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -15,6 +14,7 @@ from routecheck.wording import listing, nm
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from routecheck.intended.asking import Asking
     from routecheck.model import Assessment, Beside, BestEdit, Correction, Entry
 
 BEST_EDIT = "best-edit"
@@ -28,7 +28,6 @@ MOST_WORDS = 3
 _RANK = {Weight.WRONG: 3, Weight.DOUBTFUL: 2, Weight.NOTE: 1}
 Key = tuple[str, tuple[str, ...]]
 _Cure = tuple[str, tuple["Beside", ...]]
-Again = Callable[[Sequence["Entry"]], Iterable["Assessment"]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,12 +61,12 @@ class _Trial:
         return corrected if self.whole else [self.part, *corrected]
 
 
-def with_proposals(assessment: Assessment, again: Again) -> Assessment:
-    """The same assessment with the corrections that hold, under the findings they clear. `again` assesses entries."""
+def with_proposals(assessment: Assessment) -> Asking[Assessment]:
+    """The same assessment with the corrections that hold, under the findings they clear; asks for each one."""
     heavy = [f for f in assessment.findings if is_heavy(f)]
     if not heavy or not assessment.route.best_edits:
         return assessment
-    tried = list(_tried(assessment, again))
+    tried = yield from _tried(assessment)
     findings = tuple(_carrying(assessment, finding, tried) for finding in assessment.findings)
     return _one_cause(replace(assessment, findings=findings))
 
@@ -87,11 +86,18 @@ def _at(correction: Correction, spans: set[Span], *, at_no_word: bool) -> bool:
     return any(span.overlaps(correction.span) for span in spans)
 
 
-def _tried(assessment: Assessment, again: Again) -> Iterator[_Tried]:
-    """Every correction of the stretches that have something to clear that holds; all are assessed in one call."""
+def _tried(assessment: Assessment) -> Asking[list[_Tried]]:
+    """Every correction of the stretches that have something to clear that holds; all are asked for at once."""
     heavy = _heavy(assessment)
     trials = list(_trials(assessment, heavy))
-    answers = iter(again([entry for trial in trials for entry in trial.entries]))
+    answers = yield [entry for trial in trials for entry in trial.entries]
+    return list(_held(assessment, heavy, trials, iter(answers)))
+
+
+def _held(
+    assessment: Assessment, heavy: dict[Key, Finding], trials: list[_Trial], answers: Iterator[Assessment]
+) -> Iterator[_Tried]:
+    """The corrections that clear something and raise nothing too heavy, by what came out with them."""
     for trial in trials:
         as_typed = assessment if trial.whole else next(answers)
         before = trial.here if trial.whole else _heavy(as_typed)
