@@ -46,7 +46,7 @@ def choose(chain: Chain) -> Choice:
     Slots with one candidate cut the route into stretches that are chosen each on its own: what all ways through a
     stretch have in common decides nothing.
     """
-    counts = [len(slot.candidates) for slot in chain.slots]
+    counts = [len(slot.candidates) for slot in chain.slots]  # nearly always all 1: nothing to choose
     chosen: list[int | None] = [0 if count else None for count in counts]
     longer: list[tuple[float, ...]] = [(0.0,) * count for count in counts]
     active = [i for i, count in enumerate(counts) if count] if max(counts) > 1 else []

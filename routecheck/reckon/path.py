@@ -38,11 +38,13 @@ class Path:
 
     def lead(self, link: int, via: str, inner: Sequence[Point], end: Point) -> None:
         """Go on by one link to its end."""
-        count = len(inner) + 1
-        self.points += inner
+        if inner:
+            self.points += inner
+            self.links += [link] * len(inner)
+            self.vias += [via] * len(inner)
         self.points.append(end)
-        self.links += [link] * count
-        self.vias += [via] * count
+        self.links.append(link)
+        self.vias.append(via)
 
 
 def unroll(resolved: ResolvedRoute) -> Path:
