@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 from itertools import chain
-from typing import TYPE_CHECKING, NamedTuple, TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 import numpy as np
 
@@ -31,38 +31,35 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 
 
-class _Standing(NamedTuple):
-    """A position, degrees, and its magnetic variation with what that rests on; NaN and None = there is none."""
-
-    lat: float
-    lon: float
-    variation_deg: float
-    source: VariationFrom | None
+_Standing = tuple[float, float, float, "VariationFrom | None"]
+"""A position, degrees, and its magnetic variation with what that rests on; NaN and None = there is none."""
 
 
 @dataclass(slots=True)
 class _Standings:
-    """What a batch asks of each place once a day.
+    """The places of a batch, each put down once a day.
 
     A place is told by identity, which is safe while the paths of the batch hold it.
     """
 
-    known: dict[dt.date, dict[int, _Standing]] = field(default_factory=dict)
+    table: list[_Standing] = field(default_factory=list)
+    rows: dict[dt.date, dict[int, int]] = field(default_factory=dict)
 
-    def of(self, places: Sequence[Place | None], date: dt.date) -> Iterator[_Standing]:
-        """Where every point stands."""
-        known, which = self.known.setdefault(date, {}), list(map(id, places))
+    def of(self, places: Sequence[Place | None], date: dt.date) -> Iterator[int]:
+        """The row of the table in which each place stands."""
+        rows, which = self.rows.setdefault(date, {}), list(map(id, places))
         for key, place in zip(which, places, strict=True):
-            if key not in known:
-                known[key] = _standing(place, date)
-        return map(known.__getitem__, which)
+            if key not in rows:
+                rows[key] = len(self.table)
+                self.table.append(_standing(place, date))
+        return map(rows.__getitem__, which)
 
 
 def _standing(place: Place | None, date: dt.date) -> _Standing:
     if place is None:
-        return _Standing(math.nan, math.nan, math.nan, None)
-    variation = shown_by_compass(place, date) or (math.nan, None)
-    return _Standing(place.lat, place.lon, *variation)
+        return math.nan, math.nan, math.nan, None
+    degrees, source = shown_by_compass(place, date) or (math.nan, None)
+    return place.lat, place.lon, degrees, source
 
 
 class Columns:
@@ -76,9 +73,11 @@ class Columns:
     def __init__(self, paths: Sequence[Path], dates: Sequence[dt.date]) -> None:
         self.points = list(chain.from_iterable(path.points for path in paths))
         standings = _Standings()
-        stands = (standings.of(path.places, date) for path, date in zip(paths, dates, strict=True))
-        lat, lon, variation, self.sources = zip(*chain.from_iterable(stands), strict=True)
-        self.lat, self.lon, self.variation = (np.array(column) for column in (lat, lon, variation))
+        rows = chain.from_iterable(standings.of(path.places, date) for path, date in zip(paths, dates, strict=True))
+        self._rows: Numbers = np.fromiter(rows, dtype=np.intp, count=len(self.points))
+        *figures, sources = zip(*standings.table, strict=True)
+        self.lat, self.lon, self.variation = (np.array(column)[self._rows] for column in figures)
+        self.sources = np.array(sources, dtype=object)[self._rows]
         self._number(paths)
         begins = self.first_leg.tolist()
         self.fixed_legs = _by_number((path.fixed for path in paths), begins)
@@ -108,16 +107,24 @@ class Columns:
         """The leg that comes into each of these points, by number; no first point may be among them."""
         return points - self.route[points] - 1
 
+    def once(self, starts: Numbers, ends: Numbers) -> tuple[Numbers, Numbers]:
+        """The indices of pairs of places that are each named once, and for every pair which of these it is."""
+        asked = self._rows[starts] * len(self._rows) + self._rows[ends]
+        _, once, answers = np.unique(asked, return_index=True, return_inverse=True)
+        return once, answers
+
     def geodesics(self, *pairs: tuple[Numbers, Numbers]) -> list[Floats]:
         """For arrays of points from and to, each of shape (n,), in one call the (course, end course, distance).
 
-        Each of shape (3, n), degrees and NM; NaN where an end is not placed.
+        Each of shape (3, n), degrees and NM; NaN where an end is not placed. What several routes ask is computed once.
         """
         starts, ends = (np.concatenate(side) for side in zip(*pairs, strict=True))
-        there = self.here[starts] & self.here[ends]
-        figures = np.full((3, len(starts)), np.nan)
-        starts, ends = starts[there], ends[there]
-        figures[:, there] = geo.inverse_many(self.lat[starts], self.lon[starts], self.lat[ends], self.lon[ends])
+        once, answers = self.once(starts, ends)
+        there = self.here[starts[once]] & self.here[ends[once]]
+        computed = np.full((3, len(once)), np.nan)
+        a, b = starts[once[there]], ends[once[there]]
+        computed[:, there] = geo.inverse_many(self.lat[a], self.lon[a], self.lat[b], self.lon[b])
+        figures = computed[:, answers]
         return np.split(figures, np.cumsum([len(start) for start, _ in pairs])[:-1], axis=1)
 
 

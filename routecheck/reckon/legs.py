@@ -90,7 +90,7 @@ def _legs(columns: Columns, figures: Floats, paths: Sequence[Path]) -> tuple[lis
     still = known & columns.same & ~shaped
     distance[still] = 0.0
     flown = known & ~still
-    sources = np.array(columns.sources, dtype=object)[columns.start]
+    sources = columns.sources[columns.start]
     sources[~flown] = None
     variation, end_variation = columns.variation[columns.start], columns.variation[columns.end]
     legs = map(
@@ -157,9 +157,10 @@ def _second_reading(columns: Columns, legs: Sequence[Leg], lengths: Floats) -> l
     again = np.zeros(len(legs))
     arcs = [i for i, coded in columns.fixed_legs.items() if coded.shape]
     plain = np.flatnonzero(columns.placed & ~np.isnan(lengths) & ~columns.marked(arcs))
-    sides = (end[plain] for end in (columns.start, columns.end))
-    four = (column[side].tolist() for side in sides for column in (columns.lat, columns.lon))
-    again[plain] = list(map(geo.second_distance_nm, *four))
+    starts, ends = columns.start[plain], columns.end[plain]
+    once, answers = columns.once(starts, ends)
+    four = (column[side[once]].tolist() for side in (starts, ends) for column in (columns.lat, columns.lon))
+    again[plain] = np.array(list(map(geo.second_distance_nm, *four)))[answers]
     for i in arcs:
         again[i] = _arc_again(legs[i])
     return again.tolist()

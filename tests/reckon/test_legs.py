@@ -141,6 +141,17 @@ def test_each_route_of_a_batch_is_reckoned_as_if_alone():
     assert reckon([], []) == []
 
 
+def test_routes_that_share_their_legs_keep_their_own_days_and_figures():
+    """What several routes of a batch ask is computed once: there and back, and on two days with two variations."""
+    asked = [("LENDU UM12 TOVIK", DAY), ("TOVIK UM12 LENDU", DAY), ("LENDU UM12 TOVIK", dt.date(2031, 1, 1))] * 2
+    resolved = [resolve(read_route(Entry(text, "XVAL", "XVOR")), DEMO, day) for text, day in asked]
+    together = reckon(resolved, [day for _, day in asked])
+    assert together == [reckon([one], [day])[0] for one, (_, day) in zip(resolved, asked, strict=True)]
+    assert together[0].legs[1].variation_from is VariationFrom.WMM
+    assert together[2].legs[1].variation_from is VariationFrom.RECORD
+    assert together[0].legs[1].course_true_deg != pytest.approx(together[1].legs[1].course_true_deg, abs=1)
+
+
 # ---- what was not checked
 
 
