@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from routecheck.earth.geo import EARTH_RADIUS_NM
 from routecheck.intended import sphere
 from routecheck.intended.pieces import coded
-from routecheck.intended.plausibility import length_won, most_of_link, turning_cost
+from routecheck.intended.plausibility import TURN_FROM, length_won, most_of_link, share_won, turning_cost
 from routecheck.model import PlaceKind, Via
 from routecheck.reckon import airways
 from routecheck.slips.costs import WORTH_SAYING
@@ -96,6 +96,17 @@ class Bounds:
         if start is None or here is None or end is None or index - 1 in self._curable or index in self._curable:
             return math.inf
         return sphere.apart_nm(self._points[start], self._points[end])
+
+    def more_between(self, index: int, step: int) -> float:
+        """What a move of a stop towards the one at `step` of it can win more at most than any other place for it.
+
+        The share of the way that it saves, less what the turn at that other stop costs: it stays.
+        """
+        straight, fixed = self.shared_nm(index, step), self._at[index + step]
+        turn = 0.0 if fixed is None else self.drawn.line.turns[fixed]
+        stays = turning_cost((turn,)) if turn > TURN_FROM else 0.0
+        flown = self.flown(index - 1, index + 1) if straight < math.inf else None
+        return (0.0 if flown is None else share_won(flown - straight, straight)) - stays
 
     def straightened(self, first: int, last: int) -> float:
         """What a stretch can win at most by losing its turns, those at both its ends counted."""

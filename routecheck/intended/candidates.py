@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from routecheck.intended import sphere
@@ -41,8 +42,8 @@ def candidates(drawn: Sketch, suspects: Iterable[int]) -> list[Edit]:
             found += _exchanged(scorer, index, word)
             if word.kind is WordKind.POSITION:
                 found += _digits(scorer, index, word)
-            else:
-                if scorer.bounds.most_at(index) > _LEAST_LETTER + LEAST_GAIN:
+            elif (most := scorer.bounds.most_at(index)) > -math.inf:
+                if most > _LEAST_LETTER + LEAST_GAIN:
                     found += _letters(scorer, index, word)
                 found += _moves(scorer, index, word)
         if index < len(drawn.ways) and drawn.resolved.links[index].trouble is not None:

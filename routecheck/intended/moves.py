@@ -10,8 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from routecheck.intended.bounds import LEAST_GAIN
 from routecheck.intended.estimate import Estimate, Moved
 from routecheck.intended.pieces import coded
-from routecheck.intended.plausibility import MOST_SHARE, SHARE
-from routecheck.model import PlaceKind, Via
+from routecheck.model import Via
 from routecheck.reckon import airways
 from routecheck.reckon.links import COMPUTER_ONLY
 from routecheck.slips.costs import COST, Slip
@@ -63,8 +62,9 @@ def _along(drawn: Sketch, bounds: Bounds, index: int, side: _Side) -> Iterator[t
     """Where nothing is broken points that are not between are only tried if such a move can win enough."""
     fixed, typed, other = drawn.nodes[index + side.step], drawn.nodes[index], drawn.nodes[index - side.step]
     most = math.inf if other is None else bounds.most_at(index)
-    share = 0.0 if other is None or other.kind is PlaceKind.AIRPORT else SHARE * MOST_SHARE
-    if fixed is None or typed is None or most + share <= COST[side.between] + LEAST_GAIN:
+    if fixed is None or typed is None:
+        return
+    if most < math.inf and most + bounds.more_between(index, side.step) <= COST[side.between] + LEAST_GAIN:
         return
     way, beyond = (index - 1, index) if side.step < 0 else (index, index - 1)
     farther = most > COST[side.beyond] + LEAST_GAIN
