@@ -11,7 +11,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from routecheck.drill.planters import PLANTERS, plant
-from routecheck.intended import pieces, sphere
+from routecheck.intended import airports, fields, pieces, sphere
 from routecheck.intended.bounds import LEAST_SAVED_NM
 from routecheck.intended.edits import Scorer
 from routecheck.intended.estimate import Estimate, Moved
@@ -199,3 +199,26 @@ def test_only_coded_points_count_as_on_an_airway():
     assert north.key in pieces.coded(um12, DEMO)
     assert south.key not in pieces.coded(um12, DEMO)
     assert all(p.key in pieces.coded(DEMO.airways("V27"), DEMO) for piece in DEMO.airways("V27") for p in piece.places)
+
+
+# ---- other aerodromes
+
+FIELDS = ["XVAL", "XVOR", "XVMA", "XVDU", "XVSU"]
+
+
+@pytest.mark.parametrize("end", [0, -1])
+@pytest.mark.parametrize("text", ["PIKAR DCT TEMGU DCT SARNO", "LENDU UM12 TOVIK DCT RIPAS", "SARNO DCT LENDU"])
+def test_no_other_airport_is_worth_more_than_it_can_be_at_most(text, end):
+    def with_ends(field):
+        return drawn(Entry(text, field, "XVOR") if end == 0 else Entry(text, "XVAL", field))
+
+    typed = with_ends("XVSU")
+    last = 0 if end == 0 else len(typed.nodes) - 1
+    near = airports.beside(typed, last)
+    straight_on = []
+    for field in FIELDS:
+        most = fields.at_most(typed, last, DEMO.airport(field), near)
+        assert fields.worth(with_ends(field), last) <= most + 0.01
+        straight_on.append(fields.at_best(DEMO, DEMO.airport(field), near) - most)
+    assert min(straight_on) >= -1e-9
+    assert max(straight_on) > 1.0, "of one of them the turn is known to count"
