@@ -19,9 +19,14 @@ _LID = re.compile(r"(?=.*\d)[A-Z0-9]{3,4}")
 _COLUMNS = ("icao", "iata", "name", "city", "subd", "country", "elevation", "lat", "lon", "tz", "lid")
 
 
-@lru_cache(maxsize=4096)
 def world_airport(ident: str) -> Place | None:
     """The airport of that ICAO code (four letters) or FAA location identifier with a digit (L18, 00AK); else None."""
+    # Asked of hundreds of names that are no airport: most are in neither list.
+    return _read(ident) if ident in _by_icao() or ident in _by_lid() else None
+
+
+@lru_cache(maxsize=4096)
+def _read(ident: str) -> Place | None:
     line = _by_icao().get(ident) if _ICAO.fullmatch(ident) else _by_lid().get(ident) if _LID.fullmatch(ident) else None
     if line is None:
         return None
