@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from functools import cached_property, lru_cache
+from functools import lru_cache
 from importlib import resources
 from typing import TYPE_CHECKING
 
@@ -42,6 +42,7 @@ class Library:
         self._places: dict[str, tuple[Place, ...]] = {}
         self._airways: dict[str, tuple[Airway, ...]] = {}
         self._terminal: dict[str, tuple[frozenset[str], frozenset[str]]] = {}
+        self._covered: dict[tuple[int, int], bool] = {}
         self._decoded = lru_cache(maxsize=_DECODED)(self._decode)
 
     @classmethod
@@ -160,11 +161,11 @@ class Library:
         of the world list do not count. Raises ImpossiblePositionError.
         """
         geo.refuse_impossible(lat, lon)
-        return cell_of(lat, lon) in self._covered
-
-    @cached_property
-    def _covered(self) -> frozenset[tuple[int, int]]:
-        return neighbourhood(self._records.counted_cells)
+        cell = cell_of(lat, lon)
+        known = self._covered.get(cell)
+        if known is None:
+            known = self._covered[cell] = not neighbourhood([cell]).isdisjoint(self._records.counted_cells)
+        return known
 
     def mora_ft(self, lat: float, lon: float) -> float | None:
         """The grid minimum off-route altitude there, feet; None where the data has none or says unknown.
