@@ -7,7 +7,6 @@ Source of the method: C. F. F. Karney, Algorithms for geodesics, J. Geodesy 87 (
 from __future__ import annotations
 
 import math
-from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -48,8 +47,8 @@ def inverse_many(lat1: Floats, lon1: Floats, lat2: Floats, lon2: Floats) -> tupl
     ImpossiblePositionError. Coincident points give distance 0 and a course without meaning.
     """
     lat1, lon1, lat2, lon2 = (np.ascontiguousarray(a, dtype=np.float64) for a in (lat1, lon1, lat2, lon2))
-    _refuse_any_impossible(lat1, lon1)
-    _refuse_any_impossible(lat2, lon2)
+    refuse_any_impossible(lat1, lon1)
+    refuse_any_impossible(lat2, lon2)
     if lat1.size == 0:
         return lat1.copy(), lat1.copy(), lat1.copy()
     azimuth, back_azimuth, metres = _WGS84.inv(lon1, lat1, lon2, lat2)
@@ -83,9 +82,8 @@ def along(lat1: float, lon1: float, lat2: float, lon2: float, step_nm: float) ->
     return [(lat1, lon1), *((lat, lon) for lon, lat in between), (lat2, lon2)]
 
 
-@lru_cache(maxsize=65536)
 def second_distance_nm(lat1: float, lon1: float, lat2: float, lon2: float) -> float:
-    """The same distance by the other library, geographiclib: the second reader of every total that is shown."""
+    """The same distance by the other library, geographiclib."""
     refuse_impossible(lat1, lon1)
     refuse_impossible(lat2, lon2)
     metres: float = Geodesic.WGS84.Inverse(lat1, lon1, lat2, lon2, Geodesic.DISTANCE)["s12"]
@@ -168,7 +166,8 @@ def side_of(normal: _Vector, lat: float, lon: float) -> float:
     return normal[0] * across * math.cos(lam) + normal[1] * across * math.sin(lam) + normal[2] * math.sin(phi)
 
 
-def _refuse_any_impossible(lat: Floats, lon: Floats) -> None:
+def refuse_any_impossible(lat: Floats, lon: Floats) -> None:
+    """Raise ImpossiblePositionError unless all latitudes and longitudes (degrees) are of this earth."""
     if not np.all((np.abs(lat) <= 90.0) & (np.abs(lon) <= 180.0)):
         raise ImpossiblePositionError(_IMPOSSIBLE)
 

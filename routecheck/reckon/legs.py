@@ -1,6 +1,6 @@
 """The only place where distance, course and turn are computed: for a whole batch of routes in one array call.
 
-Every total is added up a second time with another library; a difference over a metre is our fault and is shown.
+Every total is added up a second time by another method; a difference over a metre is our fault and is shown.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from routecheck.earth import geo
+from routecheck.earth import geo, second
 from routecheck.model import Leg, Route, Stretch, Totals
 from routecheck.reckon.columns import Columns, listed
 from routecheck.reckon.path import Run, said, unroll
@@ -153,24 +153,25 @@ def _stretches(points: Sequence[Point], legs: Sequence[Leg], around: _Around) ->
 
 
 def _second_reading(columns: Columns, legs: Sequence[Leg], lengths: Floats) -> list[float]:
-    """The length of every leg by the other library; 0 where it has none."""
+    """The length of every leg by the second reader; 0 where it has none."""
     again = np.zeros(len(legs))
     arcs = [i for i, coded in columns.fixed_legs.items() if coded.shape]
     plain = np.flatnonzero(columns.placed & ~np.isnan(lengths) & ~columns.marked(arcs))
     starts, ends = columns.start[plain], columns.end[plain]
     once, answers = columns.once(starts, ends)
-    four = (column[side[once]].tolist() for side in (starts, ends) for column in (columns.lat, columns.lon))
-    again[plain] = np.array(list(map(geo.second_distance_nm, *four)))[answers]
+    four = (column[side[once]] for side in (starts, ends) for column in (columns.lat, columns.lon))
+    again[plain] = second.distances_nm(*four)[answers]
     for i in arcs:
         again[i] = _arc_again(legs[i])
     return again.tolist()
 
 
 def _arc_again(leg: Leg) -> float:
-    """The length of an arc, if the other library agrees on its chords, else these."""
+    """The length of an arc, if the second reader agrees on its chords, else these."""
     if leg.distance_nm is None:
         return 0.0
-    chords = sum(geo.second_distance_nm(*a, *b) for a, b in pairwise(leg.shape))
+    lat, lon = np.array(leg.shape).T
+    chords = float(second.distances_nm(lat[:-1], lon[:-1], lat[1:], lon[1:]).sum())
     # An arc in steps of at most 5 degrees is longer than its chords by at most 0.04 %.
     return leg.distance_nm if abs(chords / leg.distance_nm - 1.0) < _ARC_SHARE else chords
 

@@ -6,7 +6,7 @@ import math
 import numpy as np
 import pytest
 
-from routecheck.earth import geo
+from routecheck.earth import geo, second
 
 KARNEY = "C. F. F. Karney, Algorithms for geodesics, J. Geodesy 87 (2013)"
 LIBRARY = "documentation of the geographiclib library"
@@ -52,11 +52,21 @@ def test_committed_rows_by_the_second_library_and_forward(test_data):
         assert metres(geo.inverse(*arrived, lat2, lon2)[2]) < 20 * MICROMETRE  # azi1 is printed to 1e-12 degrees
 
 
+def check_second_reader(rows):
+    lat1, lon1, _, lat2, lon2, _, s12, *_ = rows.T
+    assert np.abs(metres(second.distances_nm(lat1, lon1, lat2, lon2)) - s12).max() < 0.001
+
+
+def test_committed_rows_by_the_second_reader_of_lengths(test_data):
+    check_second_reader(np.loadtxt(test_data / "geodesics_every_50th.dat"))
+
+
 def test_the_whole_test_set(shared_data):
     with gzip.open(shared_data / "GeodTest-short.dat.gz", "rt") as lines:
         rows = np.loadtxt(lines)
     assert rows.shape == (10_000, 10)
     check_set(rows)
+    check_second_reader(rows)
 
 
 # --- Single cases ---------------------------------------------------------------------------------------------------

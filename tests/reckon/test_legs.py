@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from routecheck.assess import assess
-from routecheck.earth import geo, magnetic
+from routecheck.earth import geo, magnetic, second
 from routecheck.library import gazetteer
 from routecheck.model import Entry, VariationFrom
 from routecheck.present.headline import headline
@@ -126,8 +126,8 @@ def test_totals_equal_a_second_computation(typed):
 
 @pytest.mark.parametrize(("metres", "fault"), [(0.9, False), (1.1, True)])
 def test_a_second_computation_that_differs_by_over_a_metre_is_our_fault_and_shown(monkeypatch, metres, fault):
-    second = geo.second_distance_nm
-    monkeypatch.setattr(geo, "second_distance_nm", lambda *four: second(*four) + metres / 1852)
+    right = second.distances_nm
+    monkeypatch.setattr(second, "distances_nm", lambda *four: right(*four) + metres / 1852)
     faults = reckoned("31S000E 31S002E").faults
     assert bool(faults) is fault
     assert all("two computations of the total differ" in said for said in faults)
