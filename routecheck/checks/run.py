@@ -13,7 +13,7 @@ from routecheck.checks.plan import plan_for
 from routecheck.model import Assessment, Finding, NotChecked, Outcome, Weight
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Iterator, Mapping, Sequence
 
     from routecheck.checks.plan import Asked
     from routecheck.model import Route, Span
@@ -37,7 +37,7 @@ class _Ran:
 def run(route: Route, checks: Sequence[Check], changed: Mapping[str, Mapping[str, float]]) -> Assessment:
     """All checks on one route, with what yields to a stronger finding taken out and said."""
     plan = plan_for(route, tuple(checks))
-    ran = _yielded([r for asked in plan.asked if (r := _run_one(asked, route, changed))])
+    ran = _yielded(list(_said(plan.asked, route, changed)))
     outcomes = list(plan.outcomes)
     for r in ran:
         outcomes[r.place] = r.check.name, _outcome(r)
@@ -51,16 +51,18 @@ def run(route: Route, checks: Sequence[Check], changed: Mapping[str, Mapping[str
     )
 
 
-def _run_one(asked: Asked, route: Route, changed: Mapping[str, Mapping[str, float]]) -> _Ran | None:
-    """What the check says of the route; None where it looked and found nothing, as most checks of most routes."""
-    place, check, function = asked
-    limits = Limits(check.limits, changed[check.name]) if check.name in changed else check.defaults
-    try:
-        said = list(function(route, limits))
-        return _sorted(place, check, said) if said else None
-    except Exception as error:
-        _LOG.exception("check %s could not run", check.name)
-        return _Ran(place, check, [], [], f"{type(error).__name__}: {error}")
+def _said(asked: Sequence[Asked], route: Route, changed: Mapping[str, Mapping[str, float]]) -> Iterator[_Ran]:
+    """What the checks say of the route, each within its fence; most look and find nothing."""
+    for place, check, function in asked:
+        limits = Limits(check.limits, changed[check.name]) if check.name in changed else check.defaults
+        try:
+            said = list(function(route, limits))
+        except Exception as error:
+            _LOG.exception("check %s could not run", check.name)
+            yield _Ran(place, check, [], [], f"{type(error).__name__}: {error}")
+        else:
+            if said:
+                yield _sorted(place, check, said)
 
 
 def _sorted(place: int, check: Check, said: Sequence[Finding | NotChecked]) -> _Ran:

@@ -57,7 +57,7 @@ def beside(drawn: Sketch, end: int) -> Place | None:
     last = len(drawn.nodes) - 1
     for index in range(1, last) if end == 0 else range(last - 1, 0, -1):
         place = drawn.nodes[index]
-        if place is not None and (place.kind is PlaceKind.COMPUTED or not drawn.stops[index].implied):
+        if place is not None and (not drawn.stops[index].implied or place.kind is PlaceKind.COMPUTED):
             return place
     return None
 

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from routecheck.library.gazetteer import Library
     from routecheck.model import ResolvedRoute, Stop
 
-_DIRECT, _IMPLIED = Way(Via.DIRECT), Way(Via.IMPLIED)
+_BARE = {via: Way(via) for via in (Via.DIRECT, Via.IMPLIED)}
 """Ways flown direct: all alike, and nothing there contradicts the data."""
 
 
@@ -142,8 +142,9 @@ def _is_flawed(way: Way, index: int, resolved: ResolvedRoute) -> bool:
 
 def _way(index: int, resolved: ResolvedRoute, library: Library) -> Way:
     link = resolved.links[index]
-    if link.via is Via.IMPLIED or link.via is Via.DIRECT:
-        return _IMPLIED if link.via is Via.IMPLIED else _DIRECT
+    bare = _BARE.get(link.via)
+    if bare is not None:
+        return bare
     if link.detail.get("edge"):
         return Way(Via.UNKNOWN, link.airway)  # beyond the loaded data nothing can be called a defect
     if link.via is Via.AIRWAY:

@@ -49,7 +49,8 @@ def has_level(route: Route) -> bool:
     if level_ft(route.entry.level.strip().upper()) is not None:
         return True
     words = route.parsed.words
-    return any(word.kind is WordKind.CHANGE and not word.bad and level_ft(word.level) is not None for word in words)
+    changes = (word for word in words if word.level and word.kind is WordKind.CHANGE and not word.bad)
+    return any(level_ft(word.level) is not None for word in changes)
 
 
 def minima_of(route: Route, library: Library) -> tuple[LegMinima, ...]:
