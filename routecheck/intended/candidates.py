@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from routecheck.intended import sphere
-from routecheck.intended.bounds import LEAST_GAIN
+from routecheck.intended.bounds import LEAST_GAIN, LEAST_SAVED_NM
 from routecheck.intended.branches import branches
 from routecheck.intended.edits import Edit, Scorer, edit
 from routecheck.intended.moves import STEPS, moves
@@ -153,13 +153,16 @@ def _worth_exchanging(scorer: Scorer, first: int, one: Place, two: Place) -> boo
 
 
 def _moves(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
-    """Another exit of the airway that leads here, or another entry of the one that leaves here."""
+    """Another exit of the airway that leads here, or another entry of the one that leaves here.
+
+    One that saves next to no way where nothing contradicts the data is none: two airways by the same points.
+    """
     for slip, place in moves(scorer.drawn, scorer.bounds, index):
         won, before, after = scorer.node(index, place, COST[slip])
+        saved = before.length_nm - after.length_nm
         if slip in STEPS:
-            straight = scorer.bounds.shared_nm(index, STEPS[slip])
-            won += share_won(before.length_nm - after.length_nm, straight)
-        if won > LEAST_GAIN:
+            won += share_won(saved, scorer.bounds.shared_nm(index, STEPS[slip]))
+        if won > LEAST_GAIN and (saved >= LEAST_SAVED_NM or before.features.defects):
             yield edit((won, before, after), slip, word.span, word.text, place.ident, index - 1, index + 1)
 
 

@@ -201,3 +201,10 @@ def test_no_correction_makes_a_point_stand_twice_in_a_row(route):
     for text in found:
         words = [word for word in text.split() if word != "DCT"]
         assert all(a != b for a, b in pairwise(words)), text
+
+
+def test_an_exit_that_leads_along_the_same_line_is_no_correction(country):
+    """V16 and V229 go on by the same points from JFK to DIXIE: real data, since no two demo airways part so."""
+    entry = Entry("CCC V16 DIXIE V229 ACY", "KBDR", "KACY", date=dt.date(2023, 2, 1))
+    found = best_edits(resolve(read_route(entry), country, dt.date(2023, 2, 1)), country)
+    assert "DIXIE" not in {correction.old for best in found for correction in best.corrections}
