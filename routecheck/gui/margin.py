@@ -134,6 +134,7 @@ class Margin(QFrame):
         self.reasons.hide()
         self._why: tuple[tuple[str, str], ...] = ()
         self._lay_out(previous, following)
+        self.refresh_font()
         session.assessed.connect(self.show_screen)
         session.picked.connect(self.findings.show_pick)
 

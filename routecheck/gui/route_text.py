@@ -77,6 +77,7 @@ class RouteText(QTextEdit):
         self._picked: tuple[Span, ...] = ()
         self._changed: tuple[Span, ...] = ()
         self._ours = False
+        self.refresh_font()
         self.textChanged.connect(self._tell)
         self.document().documentLayout().documentSizeChanged.connect(self._fit_height)
 

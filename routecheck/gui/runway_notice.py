@@ -42,6 +42,7 @@ class RunwayNotice(QFrame):
         column.setContentsMargins(10, 8, 10, 8)
         column.addWidget(self.text)
         column.addWidget(self.seen, 0, Qt.AlignmentFlag.AlignLeft)
+        self.refresh_font()
         self.hide()
         session.assessed.connect(self._compare)
         session.replaced.connect(self._forget)

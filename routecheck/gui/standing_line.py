@@ -28,6 +28,7 @@ class StandingLine(QWidget):
         self._column.setSpacing(2)
         self._column.addWidget(self.line)
         corrections.changed.connect(self.refresh)
+        self.refresh_font()
 
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""

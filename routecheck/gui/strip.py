@@ -72,6 +72,7 @@ class Strip(QWidget):
         self._rest.timeout.connect(self._settle)
         self.show_sheets(())
         self._lay_out()
+        self.refresh_font()
         self.role.currentIndexChanged.connect(self.edited)
         self.sheet.currentIndexChanged.connect(self.edited)
         for name, field in self.fields.items():

@@ -317,7 +317,6 @@ class Window(QMainWindow):
         return frame
 
     def _refresh_fonts(self) -> None:
-        """Give every pane the system's text size, at the start and whenever it changes."""
         forget_fonts()
         for label in (self.foot, self.caution):
             label.setFont(words(bold=True))
