@@ -12,9 +12,10 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import QMimeData, QUrl
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from routecheck.gui import app, keeping
+from routecheck.gui import app, keeping, theme
 from routecheck.gui.window import Window
 from routecheck.model import Claim, Entry, Role
 from routecheck.settings import DataError, UsageError
@@ -175,3 +176,18 @@ def test_a_folder_that_cannot_be_written_does_not_stop_the_window(
     with qtbot.waitSignal(window.session.assessed):
         qtbot.keyClicks(window.text, "A")
     window.close()
+
+
+def test_the_text_is_of_one_width_and_the_headline_stands_out(opened: Open) -> None:
+    """In an application dressed before the window is made, as at a start: fonts given once, in there, were lost."""
+    application = QApplication.instance()
+    assert isinstance(application, QApplication)
+    theme.dress(application, theme.LIGHT)
+    window = opened()
+    fixed = theme.typewriter().family()
+    assert (window.text.font().family(), window.strip.fields["departure"].font().family()) == (fixed, fixed)
+    assert window.text.font().pointSizeF() > window.legs.font().pointSizeF()
+    headline, plain = window.margin.headline.font(), window.margin.weights.font()
+    assert headline.bold()
+    assert headline.pointSizeF() > plain.pointSizeF() > window.margin.counts.font().pointSizeF()
+    assert window.foot.font().bold()

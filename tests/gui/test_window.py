@@ -394,18 +394,3 @@ def test_the_chosen_theme_comes_back(qtbot: QtBot, opened: Open) -> None:
     second = opened()
     assert second._theme is theme.DARK
     second.choose_theme(Qt.ColorScheme.Unknown)
-
-
-def test_the_text_is_of_one_width_and_the_headline_stands_out(opened: Open) -> None:
-    """In an application dressed before the window is made, as at a start: fonts given once, in there, were lost."""
-    application = QApplication.instance()
-    assert isinstance(application, QApplication)
-    theme.dress(application, theme.LIGHT)
-    window = opened()
-    fixed = theme.typewriter().family()
-    assert (window.text.font().family(), window.strip.fields["departure"].font().family()) == (fixed, fixed)
-    assert window.text.font().pointSizeF() > window.legs.font().pointSizeF()
-    headline, plain = window.margin.headline.font(), window.margin.weights.font()
-    assert headline.bold()
-    assert headline.pointSizeF() > plain.pointSizeF() > window.margin.counts.font().pointSizeF()
-    assert window.foot.font().bold()
