@@ -116,6 +116,11 @@ def rough_nm(lat1: float, lon1: float, lat2: float, lon2: float) -> float:
     return 2 * EARTH_RADIUS_NM * math.asin(min(1.0, math.sqrt(square)))
 
 
+def roughly_within(lat1: float, lon1: float, lat2: float, lon2: float, limit_nm: float) -> bool:
+    """Whether `rough_nm` is at most the limit; a degree of latitude is 60.04 NM there, which rules most out at once."""
+    return abs(lat1 - lat2) * 60.0 <= limit_nm and rough_nm(lat1, lon1, lat2, lon2) <= limit_nm
+
+
 def cross_track(lat1: float, lon1: float, lat2: float, lon2: float, lat: float, lon: float) -> tuple[float, float]:
     """How far a point lies off the geodesic 1-2: (cross_nm, right positive; along_nm from point 1).
 

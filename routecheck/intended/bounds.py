@@ -74,14 +74,22 @@ class Bounds:
         return known
 
     def _bound_at(self, index: int) -> float:
-        start, here, end = self._at[index - 1 : index + 2]
-        if start is None or here is None or end is None or index - 1 in self._curable or index in self._curable:
+        ends = self._ends_of_sound(index)
+        if ends is None:
             return math.inf
+        start, end = ends
         shorter = self._along[end] - self._along[start] - sphere.apart_nm(self._points[start], self._points[end])
         if shorter < LEAST_SAVED_NM:
             return -math.inf
         straighter = turning_cost(self.drawn.line.turns[start : end + 1])
         return length_won(shorter) + straighter + self.link_won(index - 1) + self.link_won(index)
+
+    def _ends_of_sound(self, index: int) -> tuple[int, int] | None:
+        """Where the stops beside one stand in the line; None where one has no place or another may cure a link."""
+        start, here, end = self._at[index - 1 : index + 2]
+        if start is None or here is None or end is None or index - 1 in self._curable or index in self._curable:
+            return None
+        return start, end
 
     def shared_nm(self, index: int, step: int) -> float:
         """What the way saved by a move of a stop towards the stop at `step` of it is a share of, NM; inf = of nothing.
@@ -92,10 +100,8 @@ class Bounds:
         behind = index + 1 if step < 0 else index - 2
         if beyond is None or beyond.kind is PlaceKind.AIRPORT or behind in flawed:
             return math.inf
-        start, here, end = self._at[index - 1 : index + 2]
-        if start is None or here is None or end is None or index - 1 in self._curable or index in self._curable:
-            return math.inf
-        return sphere.apart_nm(self._points[start], self._points[end])
+        ends = self._ends_of_sound(index)
+        return math.inf if ends is None else sphere.apart_nm(*(self._points[end] for end in ends))
 
     def more_between(self, index: int, step: int) -> float:
         """What a move of a stop towards the one at `step` of it can win more at most than any other place for it.

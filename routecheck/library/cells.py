@@ -36,16 +36,13 @@ def touching(lat: float, lon: float) -> set[Cell]:
     return {(r, c) for r in rows for c in columns}
 
 
-def neighbourhood(cells: Iterable[Cell]) -> frozenset[Cell]:
-    """All cells whose middle is within NEIGHBOURHOOD_NM of the middle of one of these."""
-    by_row: dict[int, list[int]] = {}
-    for lat, lon in cells:
-        by_row.setdefault(lat, []).append(lon)
+def neighbourhood(cell: Cell) -> frozenset[Cell]:
+    """All cells whose middle is within NEIGHBOURHOOD_NM of the middle of this one."""
+    lat, lon = cell
     near: set[Cell] = set()
-    for lat, lons in by_row.items():
-        for other, reach in _reaches(lat):
-            steps = range(-reach, reach + 1) if reach < 180 else range(360)
-            near.update((other, (lon + step + 180) % 360 - 180) for lon in lons for step in steps)
+    for other, reach in _reaches(lat):
+        steps = range(-reach, reach + 1) if reach < 180 else range(360)
+        near.update((other, (lon + step + 180) % 360 - 180) for step in steps)
     return frozenset(near)
 
 

@@ -164,7 +164,7 @@ class Library:
         cell = cell_of(lat, lon)
         known = self._covered.get(cell)
         if known is None:
-            known = self._covered[cell] = not neighbourhood([cell]).isdisjoint(self._records.counted_cells)
+            known = self._covered[cell] = not neighbourhood(cell).isdisjoint(self._records.counted_cells)
         return known
 
     def mora_ft(self, lat: float, lon: float) -> float | None:

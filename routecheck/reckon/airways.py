@@ -136,8 +136,7 @@ def near_aerodrome(pieces: Sequence[Airway], place: Place) -> tuple[Place, ...]:
 
 
 def _within(a: Place, b: Place, limit_nm: float) -> bool:
-    # A degree of latitude is a little more than 60 NM, so that most are ruled out without the sphere.
-    return abs(a.lat - b.lat) * 60.0 <= limit_nm and geo.rough_nm(a.lat, a.lon, b.lat, b.lon) <= limit_nm
+    return geo.roughly_within(a.lat, a.lon, b.lat, b.lon, limit_nm)
 
 
 def _share_of_segment(start: Place, end: Place, place: Place) -> float | None:

@@ -22,8 +22,6 @@ if TYPE_CHECKING:
     from routecheck.model import CodedLeg, CodedProcedure
 
 SAME_PLACE_NM = 0.1
-_LEAST_NM_A_DEGREE = 60.0
-"""Of latitude, on the sphere of `geo.rough_nm`, where it is 60.04."""
 OFF_COURSE_DEG, OFF_COURSE_NM = 3.0, 0.5
 """A coded course to a fix comes from elsewhere where the point before lies off its line by more than both of these.
 
@@ -326,8 +324,4 @@ def same_place(a: Place | None, b: Place | None, within_nm: float = SAME_PLACE_N
     """Whether two places are one."""
     if a is None or b is None:
         return False
-    if a is b:
-        return True
-    if abs(a.lat - b.lat) * _LEAST_NM_A_DEGREE > within_nm:
-        return False  # most are asked of places far apart
-    return geo.rough_nm(a.lat, a.lon, b.lat, b.lon) <= within_nm
+    return a is b or geo.roughly_within(a.lat, a.lon, b.lat, b.lon, within_nm)

@@ -119,7 +119,7 @@ def test_no_move_along_an_airway_wins_more_than_the_estimate(route, data):
         return
     steps = segments(route, index, place, [-step]) - segments(route, index, nodes[index], [-step])
     steps = max(0.0, steps)
-    assert won - steps <= most - (estimate.turned(at) if between else 0.0) + 0.01
+    assert won - steps <= most - (estimate.turned(at) if between else 0.0) + 1e-6
     assert estimate.most(at, won - steps - 0.01) == most, "what wins that much is not left out"
 
 

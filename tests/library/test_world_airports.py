@@ -1,5 +1,7 @@
 """The world list of airports, as the airportsdata package has it."""
 
+import re
+
 import airportsdata
 import pytest
 
@@ -33,13 +35,19 @@ def test_nothing_by_passenger_code_nor_by_made_up_codes(ident: str) -> None:
 
 
 def test_every_entry_is_on_earth() -> None:
-    found = [place for ident in [*airports._by_icao(), *airports._by_lid()] if (place := WORLD.airport(ident))]
+    found = {ident: place for ident in {*airports._by_icao(), *airports._by_lid()} if (place := WORLD.airport(ident))}
     assert len(found) >= 27_000
-    assert all(-90 <= place.lat <= 90 and -180 <= place.lon <= 180 for place in found)
+    assert sum(len(ident) == 4 and ident.isalpha() for ident in found) >= 17_000
+    assert all(-90 <= place.lat <= 90 and -180 <= place.lon <= 180 for place in found.values())
+    assert not any(len(ident) == 3 and ident.isalpha() for ident in found)
 
 
 def test_each_is_what_the_package_says() -> None:
-    for entry in [*airportsdata.load("LID").values(), *airportsdata.load("ICAO").values()]:
-        for ident in (entry["icao"], entry["lid"]):
-            place = WORLD.airport(ident)
-            assert place is None or (place.lat, place.lon, place.name) == (entry["lat"], entry["lon"], entry["name"])
+    codes, identifiers = airportsdata.load("ICAO"), airportsdata.load("LID")
+    by_code = {code: entry for code, entry in codes.items() if re.fullmatch("[A-Z]{4}", code)}
+    by_identifier = {lid: entry for lid, entry in identifiers.items() if re.fullmatch("(?=.*[0-9])[A-Z0-9]{3,4}", lid)}
+    assert len(by_code) + len(by_identifier) >= 27_000
+    for ident, entry in {**by_identifier, **by_code}.items():
+        place = WORLD.airport(ident)
+        assert place is not None
+        assert (place.lat, place.lon, place.name) == (entry["lat"], entry["lon"], entry["name"])
