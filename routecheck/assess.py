@@ -27,8 +27,8 @@ if TYPE_CHECKING:
 
     from routecheck.checks.catalogue import Check
     from routecheck.intended.asking import Asking
-    from routecheck.library.gazetteer import Library
     from routecheck.model import Assessment, Entry, Route
+    from routecheck.navdata.database import NavDatabase
     from routecheck.settings import Settings
 
 CHUNK = 256
@@ -38,19 +38,19 @@ _LOG = logging.getLogger(__name__)
 
 
 def assess_many(
-    entries: Iterable[Entry], library: Library, settings: Settings, today: dt.date, *, chunk: int = CHUNK
+    entries: Iterable[Entry], database: NavDatabase, settings: Settings, today: dt.date, *, chunk: int = CHUNK
 ) -> Iterator[Assessment]:
     """Assess routes in input order, `chunk` at a time. What is said of a route does not depend on the chunk."""
     checks = collect()
 
     def again(corrected: Sequence[Entry]) -> list[Assessment]:
         """Corrected routes assessed by the checks alone, without asking for corrections again."""
-        return [run(route, checks, settings.limits) for route in _routes(corrected, library, today)]
+        return [run(route, checks, settings.limits) for route in _routes(corrected, database, today)]
 
     waiting = (_with_sheet(entry, settings) for entry in entries)
     while group := list(islice(waiting, chunk)):
-        routes = _routes(group, library, today)
-        answers = together([_corrected(route, library, checks, settings) for route in routes], again)
+        routes = _routes(group, database, today)
+        answers = together([_corrected(route, database, checks, settings) for route in routes], again)
         for route, answer in zip(routes, answers, strict=True):
             if isinstance(answer, Exception):
                 yield _without_corrections(run(route, checks, settings.limits), answer)
@@ -66,16 +66,16 @@ def _without_corrections(assessment: Assessment, error: Exception) -> Assessment
     return replace(assessment, could_not_run=could_not_run, outcomes=outcomes)
 
 
-def assess(entry: Entry, library: Library, settings: Settings, today: dt.date) -> Assessment:
+def assess(entry: Entry, database: NavDatabase, settings: Settings, today: dt.date) -> Assessment:
     """Assess one route."""
-    return next(assess_many([entry], library, settings, today))
+    return next(assess_many([entry], database, settings, today))
 
 
-def _routes(group: Sequence[Entry], library: Library, today: dt.date) -> list[Route]:
+def _routes(group: Sequence[Entry], database: NavDatabase, today: dt.date) -> list[Route]:
     dates = [entry_date(entry, today) for entry in group]
     read = [read_route(entry) for entry in group]
-    resolved = [resolve(words, library, date) for words, date in zip(read, dates, strict=True)]
-    return [with_minima(route, library) for route in reckon(resolved, dates)]
+    resolved = [resolve(words, database, date) for words, date in zip(read, dates, strict=True)]
+    return [with_minima(route, database) for route in reckon(resolved, dates)]
 
 
 def _with_sheet(entry: Entry, settings: Settings) -> Entry:
@@ -90,16 +90,16 @@ def _with_sheet(entry: Entry, settings: Settings) -> Entry:
     return replace(entry, remarks=(*entry.remarks, remark))
 
 
-def _with_edits(route: Route, library: Library) -> Route:
+def _with_edits(route: Route, database: NavDatabase) -> Route:
     """The route with the best correction of each stretch, of a very long one only the clearest or none."""
     most = most_tried(len(route.parsed.words))
-    found = best_edits(route.resolved, library) if most else ()
+    found = best_edits(route.resolved, database) if most else ()
     return replace(route, best_edits=found[:most], edits_not_tried=len(found[most:])) if found else route
 
 
-def _corrected(route: Route, library: Library, checks: Sequence[Check], settings: Settings) -> Asking[Assessment]:
+def _corrected(route: Route, database: NavDatabase, checks: Sequence[Check], settings: Settings) -> Asking[Assessment]:
     """Run the checks and try the corrections; what does not hold when tried is taken back, and the checks run again."""
-    edited = _with_edits(route, library)
+    edited = _with_edits(route, database)
     yield _NEXT
     checked = run(edited, checks, settings.limits)
     yield _NEXT
@@ -107,4 +107,4 @@ def _corrected(route: Route, library: Library, checks: Sequence[Check], settings
     held = proven(assessment)
     if len(held) < len(edited.best_edits):
         assessment = yield from with_proposals(run(replace(edited, best_edits=held), checks, settings.limits))
-    return (yield from with_beside(assessment, library))
+    return (yield from with_beside(assessment, database))

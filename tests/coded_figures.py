@@ -12,9 +12,8 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from routecheck.earth import geo
-from routecheck.library import gazetteer
-from routecheck.library.gazetteer import Library
 from routecheck.model import CodedLeg, CodedProcedure, LegType, PathPoint, Place, PlaceKind
+from routecheck.navdata.database import NavDatabase, load_navdata
 from routecheck.reckon.procedures_path import walked
 
 KINDS = ("SID", "STAR", "APPROACH")
@@ -49,20 +48,20 @@ class Figure(NamedTuple):
         return f"{self.airport} {self.name}"
 
 
-def procedures(library: Library) -> Iterator[CodedProcedure]:
+def procedures(database: NavDatabase) -> Iterator[CodedProcedure]:
     """Every coded procedure."""
-    for airport in sorted({airport for airport, _ in library._records.coded}):
+    for airport in sorted({airport for airport, _ in database._records.coded}):
         for kind in KINDS:
-            for name in library.procedure_names(airport, kind):
-                found = library.procedure(airport, kind, name)
+            for name in database.procedure_names(airport, kind):
+                found = database.procedure(airport, kind, name)
                 assert found is not None
                 yield found
 
 
-def figures(library: Library) -> list[Figure]:
+def figures(database: NavDatabase) -> list[Figure]:
     """Every coded figure between two coded fixes that can be computed again, missed approaches included."""
     found = []
-    for procedure in procedures(library):
+    for procedure in procedures(database):
         for branch in procedure.branches:
             walk = walked(procedure, branch.legs)
             for (start, end), way in zip(pairwise(walk.points), walk.legs, strict=True):
@@ -122,7 +121,7 @@ def beyond(found: list[Figure], what: str, limit: float) -> dict[str, float]:
 
 
 if __name__ == "__main__":
-    everything = figures(gazetteer.load(sys.argv[1:]))
+    everything = figures(load_navdata(sys.argv[1:]))
     for kind_of_figure, allowed in LIMITS.items():
         number, within = share(everything, kind_of_figure)
         sys.stdout.write(f"{kind_of_figure}: {number:,}, {within:.2%} within {allowed}\n")

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 import pytest
 from hypothesis import settings
 
-from routecheck.library import gazetteer
+from routecheck.navdata.database import NavDatabase, load_navdata
 
 ROOT = pathlib.Path(__file__).resolve().parents[1]
 
@@ -46,12 +46,12 @@ def shared_data(root: pathlib.Path) -> pathlib.Path:
 
 
 @pytest.fixture(scope="session")
-def country(shared_data: pathlib.Path) -> gazetteer.Library:
+def country(shared_data: pathlib.Path) -> NavDatabase:
     """The whole-country file, cycle 2301, read once."""
-    return gazetteer.load([shared_data / "faa_cifp_2301.txt.xz"])
+    return load_navdata([shared_data / "faa_cifp_2301.txt.xz"])
 
 
 @pytest.fixture(scope="session")
-def northeast(test_data: pathlib.Path) -> gazetteer.Library:
+def northeast(test_data: pathlib.Path) -> NavDatabase:
     """The committed excerpt of it: 36–44.5N 69–79W."""
-    return gazetteer.load([test_data / "faa_cifp_2301_northeast.txt.xz"])
+    return load_navdata([test_data / "faa_cifp_2301_northeast.txt.xz"])

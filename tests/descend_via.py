@@ -11,9 +11,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
-from routecheck.library import gazetteer
-from routecheck.library.gazetteer import Library
 from routecheck.model import FIELDS, AircraftSheet, CodedLeg, CodedProcedure, ProcedurePath
+from routecheck.navdata.database import NavDatabase, load_navdata
 from routecheck.reckon.heights import OPEN, Bounds, Gradients, Pair, is_upside_down, pairs, room
 from routecheck.reckon.procedures import expand
 from routecheck.settings.sheets import sheets
@@ -65,15 +64,15 @@ class Combination:
         return max((pair.needed_ft_nm for pair in found if pair.climbs is climbs), default=0.0)
 
 
-def combinations(library: Library, kind: str) -> Iterator[Combination]:
+def combinations(database: NavDatabase, kind: str) -> Iterator[Combination]:
     """Every combination that has two windows or more; a room takes two to be empty.
 
     Legs without a fixed end are gaps of the path, where any height is possible again; so it is where a SID begins at a
     fix, for nothing leads there. An elevation counts only where the path itself reaches its runway or its airport.
     """
-    for airport in sorted({airport for airport, _ in library._records.coded}):
-        for name in library.procedure_names(airport, kind):
-            procedure = library.procedure(airport, kind, name)
+    for airport in sorted({airport for airport, _ in database._records.coded}):
+        for name in database.procedure_names(airport, kind):
+            procedure = database.procedure(airport, kind, name)
             assert procedure is not None
             yield from (one for one in of_procedure(procedure) if sum(w != OPEN for w in one.windows) > 1)
 
@@ -185,9 +184,9 @@ def as_coded(leg: CodedLeg) -> str:
     return f"{leg.type} {leg.fix_ident}{window} (course, NM, kt: {figures})"
 
 
-def _listed(library: Library) -> Iterator[str]:
+def _listed(database: NavDatabase) -> Iterator[str]:
     for kind in KINDS:
-        cases = list(combinations(library, kind))
+        cases = list(combinations(database, kind))
         yield f"{kind}: {len(cases):,} combinations with two windows, {len({c.name for c in cases})} names"
         yield f"  upside down: {[c.procedure for c in cases if any(map(is_upside_down, c.windows))]}"
         for sheet in sheets():
@@ -201,5 +200,5 @@ def _listed(library: Library) -> Iterator[str]:
 
 
 if __name__ == "__main__":
-    for line in _listed(gazetteer.load(sys.argv[1:])):
+    for line in _listed(load_navdata(sys.argv[1:])):
         sys.stdout.write(line + "\n")

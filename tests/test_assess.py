@@ -15,8 +15,8 @@ from routecheck import assess as assess_module
 from routecheck.assess import assess, assess_many
 from routecheck.checks.catalogue import collect
 from routecheck.checks.run import run
-from routecheck.library import gazetteer
 from routecheck.model import Entry, Finding, Outcome, Weight
+from routecheck.navdata.database import demo_database
 from routecheck.present.headline import fully_checked, headline
 from routecheck.reading.samples import samples
 from routecheck.report import jsonl, text
@@ -24,15 +24,15 @@ from routecheck.settings import Settings
 from routecheck.slips.costs import MOST_WORDS
 
 DAY = dt.date(2026, 12, 3)
-DEMO = gazetteer.demo()
+DEMO = demo_database()
 _KNOWN = """LENDU PIKAR UVAGI TOVIK RULPO KIVAN SEBRO NILAK ORO SARNO KEBUL RIPAS MOKSI UM12 M12 UN21 UN34 UN46 UL7 V27
     J61 DCT XVAL XVOR LENDU1 SARNO2 VELOR1 KEL106 KEL106063 VAL040 31S002E 3130S00230E 90S180E 00N000W NATB N0430F350
     VFR T TOVIK/N0430F350 XVAL/27 PIKER UM13 LENDU7 91S002E S31E002 .. EGLL ZE KO 50N170E"""
 KNOWN = _KNOWN.split()
 
 
-def said(entry, library=DEMO):
-    return assess(entry, library, Settings(), DAY)
+def said(entry, database=DEMO):
+    return assess(entry, database, Settings(), DAY)
 
 
 def must_hold(answer, entry):

@@ -63,11 +63,11 @@ def name_of(procedure):
 _NAMES = set()
 
 
-def procedure_names(library):
+def procedure_names(database):
     if not _NAMES:
-        airports = {place.ident for place in library.near(39.0, -98.0, 5000.0) if place.kind == "airport"}
+        airports = {place.ident for place in database.near(39.0, -98.0, 5000.0) if place.kind == "airport"}
         kinds = ("SID", "STAR")
-        _NAMES.update(name_of(n) for ident in airports for kind in kinds for n in library.procedure_names(ident, kind))
+        _NAMES.update(name_of(n) for ident in airports for kind in kinds for n in database.procedure_names(ident, kind))
     return _NAMES
 
 

@@ -27,16 +27,16 @@ def assessed(country, shared_data):
     return list(assess_many([*entries, apart], country, Settings(sheets=sheets()), FLOWN))
 
 
-def _somehow(library, row, rng):
+def _somehow(database, row, rng):
     """The route with runways that its airports have, for two in three with an approach instead of a runway."""
-    approaches = library.procedure_names(row["destination"], "APPROACH")
+    approaches = database.procedure_names(row["destination"], "APPROACH")
     approach = rng.choice(approaches) if approaches and rng.random() < 0.67 else ""
     return Entry(
         row["route"],
         row["departure"],
         row["destination"],
-        departure_runway=_runway(library, row["departure"], rng),
-        destination_runway="" if approach else _runway(library, row["destination"], rng),
+        departure_runway=_runway(database, row["departure"], rng),
+        destination_runway="" if approach else _runway(database, row["destination"], rng),
         approach=approach,
         speed="N0300",
         level="F240",
@@ -45,8 +45,8 @@ def _somehow(library, row, rng):
     )
 
 
-def _runway(library, airport, rng):
-    known = [runway.ident for runway in library.runways(airport)]
+def _runway(database, airport, rng):
+    known = [runway.ident for runway in database.runways(airport)]
     return rng.choice(known) if known else ""
 
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.cli.parsing import Parser, today_utc
 from routecheck.cli.progress import progress_line
-from routecheck.library import store
+from routecheck.navdata import store
 from routecheck.present.data_sources import TOGETHER, source_row
 
 if TYPE_CHECKING:
@@ -77,14 +77,14 @@ def _added(given: argparse.Namespace) -> Iterator[str]:
 
 def _listed(given: argparse.Namespace) -> Iterator[str]:
     with progress_line("Preparing the navigation data") as progress:
-        library = store.open_store(progress=progress)
-    if library is None:
+        database = store.open_store(progress=progress)
+    if database is None:
         yield "No navigation data was added: the invented demo region is used. Add some: routecheck navdata add FILE"
         return
-    for source in library.sources:
+    for source in database.sources:
         yield source.name
         yield from _told(source, None if given.rejected else _FIRST)
-    if len(library.sources) > 1:
+    if len(database.sources) > 1:
         yield TOGETHER
     yield f"A copy of each file is kept, so the files themselves are no longer needed: {store.folder()}"
 

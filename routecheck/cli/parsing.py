@@ -10,13 +10,14 @@ from typing import TYPE_CHECKING, NoReturn
 
 from routecheck.checks.catalogue import bounds, collect
 from routecheck.cli.progress import progress_line
-from routecheck.library import gazetteer, store
+from routecheck.navdata import store
+from routecheck.navdata.database import demo_database, load_navdata
 from routecheck.settings import UsageError, load_settings
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from routecheck.library.gazetteer import Library
+    from routecheck.navdata.database import NavDatabase
     from routecheck.settings import Settings
 
 
@@ -58,7 +59,7 @@ def users_settings() -> Settings:
     return settings
 
 
-def library_from(files: Sequence[str], *, demo: bool) -> Library:
+def library_from(files: Sequence[str], *, demo: bool) -> NavDatabase:
     """The files given for this run; without any what was added for good; the demo region where that is nothing.
 
     Asked for, the demo region comes beside the files given, or alone.
@@ -67,8 +68,8 @@ def library_from(files: Sequence[str], *, demo: bool) -> Library:
         if not Path(file).exists():
             raise UsageError(f"there is no file {file}")
     if files:
-        return gazetteer.load([Path(file) for file in files], with_demo=demo)
+        return load_navdata([Path(file) for file in files], with_demo=demo)
     if demo:
-        return gazetteer.demo()
+        return demo_database()
     with progress_line("Preparing the navigation data") as progress:
-        return store.open_store(progress=progress) or gazetteer.demo()
+        return store.open_store(progress=progress) or demo_database()

@@ -69,12 +69,12 @@ def main(arguments: Sequence[str]) -> int:
     for name in given.files:
         if name != "-" and not Path(name).exists():  # said before anything is printed
             raise UsageError(f"there is no file {name}")
-    library = library_from(given.navdata, demo=given.demo)
+    database = library_from(given.navdata, demo=given.demo)
     entries = (_filled(entry, given) for entry in _entries(given))
     tally = Tally()
     settings = users_settings()
     with seldom_collected():
-        for piece in _printed(assess_many(entries, library, settings, given.date or today_utc()), given.format, tally):
+        for piece in _printed(assess_many(entries, database, settings, given.date or today_utc()), given.format, tally):
             sys.stdout.write(piece)
     return tally.exit_code()
 

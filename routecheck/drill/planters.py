@@ -27,8 +27,8 @@ if TYPE_CHECKING:
     import random
     from collections.abc import Iterator
 
-    from routecheck.library.gazetteer import Library
     from routecheck.model import Word
+    from routecheck.navdata.database import NavDatabase
 
 DETECTABLE_NM = 10.0
 _WITH_A_POINT = 3
@@ -66,11 +66,11 @@ _T = TypeVar("_T")
 _Planter = Callable[[Sketch, "random.Random"], "Iterator[_Try]"]
 
 
-def plant(kind: str, entry: Entry, library: Library, date: dt.date, rng: random.Random) -> Planted | None:
+def plant(kind: str, entry: Entry, database: NavDatabase, date: dt.date, rng: random.Random) -> Planted | None:
     """Plant one error of that kind, or None where the route offers no place for it."""
-    drawn = sketch(resolve(read_route(entry), library, date), library)
+    drawn = sketch(resolve(read_route(entry), database, date), database)
     if kind in ENDS:
-        tried = (_at_ends(kind, drawn, wrong, date) for wrong in ENDS[kind](entry, rng, library))
+        tried = (_at_ends(kind, drawn, wrong, date) for wrong in ENDS[kind](entry, rng, database))
         return next((planted for planted in tried if planted), None)
     for attempt in PLANTERS[kind](drawn, rng):
         planted = _judged(kind, drawn, attempt, date)
@@ -79,9 +79,9 @@ def plant(kind: str, entry: Entry, library: Library, date: dt.date, rng: random.
     return None
 
 
-def with_position(entry: Entry, library: Library, date: dt.date, rng: random.Random) -> Entry | None:
+def with_position(entry: Entry, database: NavDatabase, date: dt.date, rng: random.Random) -> Entry | None:
     """The same route with one of its named points written as its coordinates in whole minutes; None if it has none."""
-    drawn = sketch(resolve(read_route(entry), library, date), library)
+    drawn = sketch(resolve(read_route(entry), database, date), database)
     named = [(word, drawn.nodes[i]) for i, word in _named(drawn)]
     word, place = rng.choice(named) if named else (None, None)
     if word is None or place is None:
@@ -107,7 +107,7 @@ def _judged(kind: str, drawn: Sketch, attempt: _Try, date: dt.date) -> Planted |
         return None
     clean = drawn.resolved.parsed.entry
     entry = replace(clean, route=_put(clean.route, attempt.span, attempt.text))
-    read = sketch(resolve(read_route(entry), drawn.library, date), drawn.library)
+    read = sketch(resolve(read_route(entry), drawn.database, date), drawn.database)
     added, breaks = _length(read) - _length(drawn), _broken(read) > _broken(drawn)
     span = Span(attempt.span.start, attempt.span.start + len(attempt.text))
     return Planted(kind, entry, clean, (span,), added, breaks) if _seen(added, breaks=breaks) else None
@@ -115,7 +115,7 @@ def _judged(kind: str, drawn: Sketch, attempt: _Try, date: dt.date) -> Planted |
 
 def _at_ends(kind: str, drawn: Sketch, wrong: Entry, date: dt.date) -> Planted | None:
     """An error of the aerodromes, if both exist and it can be seen in the route as it is really read with it."""
-    read = sketch(resolve(read_route(wrong), drawn.library, date), drawn.library)
+    read = sketch(resolve(read_route(wrong), drawn.database, date), drawn.database)
     if any(one.nodes[0] is None or one.nodes[-1] is None for one in (drawn, read)) or len(read.nodes) < _WITH_A_POINT:
         return None
     added, breaks = _length(read) - _length(drawn), _broken(read) > _broken(drawn)
@@ -167,24 +167,24 @@ def _shuffled(items: list[_T], rng: random.Random) -> list[_T]:
 
 def _letter_to_known(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
     for index, word in _shuffled(_named(drawn), rng):
-        for name, _ in _shuffled(words.one_error_off(word.text, drawn.library.names()), rng):
-            for place in drawn.library.places(name)[:1]:
+        for name, _ in _shuffled(words.one_error_off(word.text, drawn.database.names()), rng):
+            for place in drawn.database.places(name)[:1]:
                 yield _node(drawn, index, word.span, name, place)
 
 
 class _Unknown:
     """Every string that is no name of the library."""
 
-    def __init__(self, library: Library) -> None:
-        self._library = library
+    def __init__(self, database: NavDatabase) -> None:
+        self._database = database
 
     def __contains__(self, name: object) -> bool:
-        known = isinstance(name, str) and (self._library.places(name) or self._library.airways(name))
+        known = isinstance(name, str) and (self._database.places(name) or self._database.airways(name))
         return not known and isinstance(name, str) and len(name) >= 3
 
 
 def _letter_to_unknown(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
-    unknown = _Unknown(drawn.library)
+    unknown = _Unknown(drawn.database)
     for index, word in _shuffled(_named(drawn), rng):
         if len(word.text) >= 4:
             name, _ = rng.choice(words.one_error_off(word.text, unknown))
@@ -217,8 +217,8 @@ def _airway_number(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
         if len(link.words) != 1 or drawn.stops[index].implied or drawn.stops[index + 1].implied:
             continue
         word = drawn.resolved.parsed.words[link.words[0]]
-        for name, _ in _shuffled(words.designators_off(word.text, drawn.library.airway_names()), rng):
-            ways = (Way(Via.AIRWAY, name, drawn.library.airways(name)),)
+        for name, _ in _shuffled(words.designators_off(word.text, drawn.database.airway_names()), rng):
+            ways = (Way(Via.AIRWAY, name, drawn.database.airways(name)),)
             yield _Try(word.span, name, index, index + 1, drawn.nodes[index : index + 2], ways)
 
 
@@ -271,29 +271,29 @@ def _procedure_number(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
         number = word.text[len(words.stem(word.text))]
         name = words.stem(word.text) + rng.choice([d for d in "123456789" if d != number])
         name += word.text[len(name) :]
-        if not drawn.library.procedure_airports(name):
+        if not drawn.database.procedure_airports(name):
             ways = (Way(Via.PROCEDURE, name, known=False),)
             yield _Try(word.span, name, index, index + 1, drawn.nodes[index : index + 2], ways)
 
 
-def _ends_exchanged(entry: Entry, _: random.Random, __: Library) -> Iterator[Entry]:
+def _ends_exchanged(entry: Entry, _: random.Random, __: NavDatabase) -> Iterator[Entry]:
     if entry.departure != entry.destination and entry.route.strip():
         yield replace(entry, departure=entry.destination, destination=entry.departure)
 
 
-def _airport_letter(entry: Entry, rng: random.Random, library: Library) -> Iterator[Entry]:
+def _airport_letter(entry: Entry, rng: random.Random, database: NavDatabase) -> Iterator[Entry]:
     for which in _shuffled(["departure", "destination"], rng):
         true = entry.departure if which == "departure" else entry.destination
-        for name in _shuffled([n for n, _ in words.one_error_off(true, _Airports(library)) if len(n) == 4], rng):
+        for name in _shuffled([n for n, _ in words.one_error_off(true, _Airports(database)) if len(n) == 4], rng):
             yield replace(entry, departure=name) if which == "departure" else replace(entry, destination=name)
 
 
 class _Airports:
-    def __init__(self, library: Library) -> None:
-        self._library = library
+    def __init__(self, database: NavDatabase) -> None:
+        self._database = database
 
     def __contains__(self, name: object) -> bool:
-        return isinstance(name, str) and len(name) == 4 and self._library.airport(name) is not None
+        return isinstance(name, str) and len(name) == 4 and self._database.airport(name) is not None
 
 
 PLANTERS: dict[str, _Planter] = {
@@ -312,7 +312,7 @@ PLANTERS: dict[str, _Planter] = {
     "half degree": _position(Slip.HALF_DEGREE),
 }
 """Every kind that is an error in the text, with its planter."""
-ENDS: dict[str, Callable[[Entry, random.Random, Library], Iterator[Entry]]] = {
+ENDS: dict[str, Callable[[Entry, random.Random, NavDatabase], Iterator[Entry]]] = {
     "ends exchanged": _ends_exchanged,
     "airport letter": _airport_letter,
 }

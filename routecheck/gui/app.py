@@ -20,8 +20,8 @@ if TYPE_CHECKING:
     from types import TracebackType
 
     from routecheck.gui.window import Window
-    from routecheck.library.gazetteer import Library
     from routecheck.model import Entry
+    from routecheck.navdata.database import NavDatabase
 
 LOG = logging.getLogger(__name__)
 NO_DISPLAY = "No display to open a window on. To check without a window: routecheck proof FILE"
@@ -118,7 +118,7 @@ def _left_on_demo(last: Entry | None) -> bool:
     return bool(kept.get("demo")) if kept else last is None
 
 
-def _data(library_paths: list[str], *, demo: bool) -> Callable[[Callable[[float], None]], Library]:
+def _data(library_paths: list[str], *, demo: bool) -> Callable[[Callable[[float], None]], NavDatabase]:
     """The navigation data to begin with: files of this run, the region of the demo route, or what was added."""
     from routecheck.gui import opening
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QListWidget, QSplitter, QTextBrowser, QVBoxLayout
 
-from routecheck.library import store
+from routecheck.navdata import store
 from routecheck.present.data_sources import TOGETHER, source_row
 from routecheck.settings import DataError
 

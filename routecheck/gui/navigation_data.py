@@ -58,7 +58,7 @@ class NavigationData(QObject):
 
     def offer(self) -> None:
         """Use what was added, or where nothing was, ask for files to add."""
-        from routecheck.library import store
+        from routecheck.navdata import store
 
         try:
             added = store.kept()

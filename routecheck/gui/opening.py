@@ -11,7 +11,7 @@ from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from routecheck.library import gazetteer
+from routecheck.navdata.database import demo_database, load_navdata
 from routecheck.reading.inputs import read_input
 from routecheck.reading.route_file import write_route_file
 from routecheck.reading.samples import demo_route
@@ -20,8 +20,8 @@ from routecheck.settings import DataError
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from routecheck.library.gazetteer import Library
     from routecheck.model import Entry
+    from routecheck.navdata.database import NavDatabase
 
     Progress = Callable[[float], None]
 
@@ -78,20 +78,20 @@ def _text_of(opened: Path | None) -> str | None:
 class StoredData:
     """The navigation data that was added for good; where there is none, the demo region."""
 
-    def __call__(self, progress: Progress) -> Library:
+    def __call__(self, progress: Progress) -> NavDatabase:
         """Open it, telling the share done; `progress` may raise to stop. Raises DataError."""
-        from routecheck.library import store
+        from routecheck.navdata import store
 
-        return store.open_store(progress=progress) or gazetteer.demo()
+        return store.open_store(progress=progress) or demo_database()
 
 
 @dataclass(frozen=True, slots=True)
 class DemoRegion:
     """The invented region alone, whatever else was added."""
 
-    def __call__(self, _progress: Progress) -> Library:
+    def __call__(self, _progress: Progress) -> NavDatabase:
         """Load it."""
-        return gazetteer.demo()
+        return demo_database()
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,9 +100,9 @@ class DataFiles:
 
     paths: tuple[str, ...]
 
-    def __call__(self, progress: Progress) -> Library:
+    def __call__(self, progress: Progress) -> NavDatabase:
         """Load them, telling the share done; `progress` may raise to stop. Raises DataError, UsageError, OSError."""
-        return gazetteer.load(self.paths, progress=progress)
+        return load_navdata(self.paths, progress=progress)
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,9 +111,9 @@ class AddFiles:
 
     paths: tuple[str, ...]
 
-    def __call__(self, progress: Progress) -> Library:
+    def __call__(self, progress: Progress) -> NavDatabase:
         """Add them and open all that was added. Raises like `store.add`; what was added before it stays."""
-        from routecheck.library import store
+        from routecheck.navdata import store
 
         for done, path in enumerate(self.paths):
             store.add(path, progress=lambda share, done=done: progress((done + share) / len(self.paths)))  # type: ignore[misc]
@@ -126,9 +126,9 @@ class RemoveFile:
 
     name: str
 
-    def __call__(self, progress: Progress) -> Library:
+    def __call__(self, progress: Progress) -> NavDatabase:
         """Take it out and open what is left. Raises UsageError, DataError."""
-        from routecheck.library import store
+        from routecheck.navdata import store
 
         store.remove(self.name)
         return StoredData()(progress)

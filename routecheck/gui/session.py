@@ -22,14 +22,14 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Callable
 
-    from routecheck.library.gazetteer import Library
     from routecheck.model import Assessment, Entry, Route, Span
+    from routecheck.navdata.database import NavDatabase
     from routecheck.present.graticule import Box
     from routecheck.present.picks import Pick
     from routecheck.present.projection import Projection
     from routecheck.present.screen import Screen
 
-    Loader = Callable[[Callable[[float], None]], Library]
+    Loader = Callable[[Callable[[float], None]], NavDatabase]
 
 LOG = logging.getLogger(__name__)
 WAIT_MS = 0
@@ -61,7 +61,7 @@ class _Worker(QObject):
         self._answered = 0
         self.settings = settings
         self._today = today
-        self._library: Library | None = None
+        self._database: NavDatabase | None = None
 
     @Slot(object)
     def load(self, loader: Loader) -> None:
@@ -69,7 +69,7 @@ class _Worker(QObject):
         self.progressed.emit(0.0)
         gc.unfreeze()
         try:
-            self._library = loader(self._progress)
+            self._database = loader(self._progress)
         except StoppedError:
             self.failed.emit("Loading was stopped. The data in use is as before.")
         except (DataError, UsageError, OSError) as trouble:
@@ -85,7 +85,7 @@ class _Worker(QObject):
 
     def _could_not_load(self, why: str) -> None:
         self.failed.emit(why)
-        if self._library is None:
+        if self._database is None:
             self.lost.emit(self.newest, why)
 
     def _progress(self, share: float) -> None:
@@ -95,11 +95,11 @@ class _Worker(QObject):
 
     @Slot(int, object)
     def assess(self, number: int, entry: Entry) -> None:
-        if number < self.newest or self._library is None:
+        if number < self.newest or self._database is None:
             return
         self._answered = number
         try:
-            assessment = assess(entry, self._library, self.settings, self._today())
+            assessment = assess(entry, self._database, self.settings, self._today())
             answer = screen(assessment, with_side=self.with_side)
         except Exception:
             LOG.exception("assessing failed")
@@ -110,20 +110,20 @@ class _Worker(QObject):
     @Slot(int, object)
     def try_out(self, number: int, entry: Entry) -> None:
         """Assess a route that is not the one in hand. What fails is logged: nothing is shown of it."""
-        if number < self.newest_trial or self._library is None:
+        if number < self.newest_trial or self._database is None:
             return
         try:
-            self.tried.emit(number, assess(entry, self._library, self.settings, self._today()))
+            self.tried.emit(number, assess(entry, self._database, self.settings, self._today()))
         except Exception:
             LOG.exception("trying a correction failed")
 
     @Slot(int, object, object, object)
     def survey(self, number: int, route: Route, projection: Projection, view: Box) -> None:
         """Gather what lies about a view. Answers about the route come first; after each the Picture asks again."""
-        if number < self.newest_survey or self._library is None or self._answered < self.newest:
+        if number < self.newest_survey or self._database is None or self._answered < self.newest:
             return
         try:
-            self.surveyed.emit(number, surroundings(self._library, route, projection, view))
+            self.surveyed.emit(number, surroundings(self._database, route, projection, view))
         except Exception:
             LOG.exception("gathering what lies about a view failed")
 

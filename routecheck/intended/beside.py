@@ -21,8 +21,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator, Sequence
 
     from routecheck.intended.asking import Asking
-    from routecheck.library.gazetteer import Library
     from routecheck.model import Assessment, Finding
+    from routecheck.navdata.database import NavDatabase
 
 ABOUT_EQUAL = 0.5
 """Options nearer to each other than this are about equal: all of them are named, or none."""
@@ -67,7 +67,7 @@ class _Held:
     longer_nm: float
 
 
-def with_beside(assessment: Assessment, library: Library) -> Asking[Assessment]:
+def with_beside(assessment: Assessment, database: NavDatabase) -> Asking[Assessment]:
     """The same assessment with such proposals under the findings that have none; asks for each one."""
     asked = [f for f in assessment.findings if f.check in OPTIONS and _may_have_more(f) and is_heavy(f)]
     if not asked or len(assessment.route.resolved.stops) > MOST_STOPS:
@@ -76,7 +76,7 @@ def with_beside(assessment: Assessment, library: Library) -> Asking[Assessment]:
     silent: dict[Key, str] = {}
     for finding in asked[:MOST_ASKED]:
         if _key(assessment, finding) not in found:
-            proposals, why_none = yield from _proposals(Asked(assessment, finding, library))
+            proposals, why_none = yield from _proposals(Asked(assessment, finding, database))
             found = proposals | found
             silent |= {_key(assessment, finding): why_none} if why_none else {}
     findings = (_carrying(f, found.get(key, ()), silent.get(key, "")) for key, f in _keyed(assessment))

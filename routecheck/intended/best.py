@@ -13,8 +13,8 @@ from routecheck.slips.costs import WORTH_SAYING
 
 if TYPE_CHECKING:
     from routecheck.intended.edits import Edit
-    from routecheck.library.gazetteer import Library
     from routecheck.model import ResolvedRoute
+    from routecheck.navdata.database import NavDatabase
 
 CLEAR_GAP = 0.5
 """A best correction this far ahead of the next at its words may be named alone; nearer ones are both named."""
@@ -28,9 +28,9 @@ FAR_BEHIND = 5.0
 KEPT = 3
 
 
-def best_edits(resolved: ResolvedRoute, library: Library) -> tuple[BestEdit, ...]:
+def best_edits(resolved: ResolvedRoute, database: NavDatabase) -> tuple[BestEdit, ...]:
     """The best corrections of each stretch, best stretch first; stretches share no leg."""
-    drawn = sketch(resolved, library)
+    drawn = sketch(resolved, database)
     tried = candidates(drawn, suspects(drawn)) + end_candidates(drawn)
     waiting = sorted((e for e in tried if e.gain > WORTH_SAYING - CLEAR_GAP), key=lambda e: -e.gain)
     stretches: list[list[Edit]] = []

@@ -19,9 +19,9 @@ if TYPE_CHECKING:
     from routecheck.intended.plausibility import Way
     from routecheck.intended.sketch import Sketch
     from routecheck.intended.sphere import Vector
-    from routecheck.library.gazetteer import Library
     from routecheck.model import Place
     from routecheck.model.data import PlaceKey
+    from routecheck.navdata.database import NavDatabase
 
 LEAST_GAIN = WORTH_SAYING - 0.5
 """Nothing is kept of a correction that wins less (best.py keeps what comes within its clear gap)."""
@@ -61,7 +61,7 @@ class Bounds:
         found = self.drawn.ways[way]
         if found.branches is not None:
             return found.branches.joined_at(place)
-        return airways.on_any(found.pieces, read_on(found, place, self.drawn.library) or place)
+        return airways.on_any(found.pieces, read_on(found, place, self.drawn.database) or place)
 
     def most_at(self, index: int) -> float:
         """What any other place for a stop can win at most before its cost.
@@ -126,7 +126,7 @@ class Bounds:
             start, end = self.drawn.nodes[way : way + 2]
             if start is None or end is None:
                 return math.inf
-            known = self._links[way] = most_of_link(self.drawn.ways[way], start, end, self.drawn.library)
+            known = self._links[way] = most_of_link(self.drawn.ways[way], start, end, self.drawn.database)
         return known
 
     def beside_nm(self, index: int) -> float:
@@ -152,7 +152,7 @@ class Bounds:
             return None
         if found.branches is not None:
             return found.branches.points
-        return coded(found.pieces, self.drawn.library) if found.via is Via.AIRWAY else None
+        return coded(found.pieces, self.drawn.database) if found.via is Via.AIRWAY else None
 
     def reach(self, index: int, cost: float) -> Reach:
         """Where what was meant at a stop may lie. `cost` is the least that a correction costs there."""
@@ -191,9 +191,9 @@ class Reach:
         return added <= self._most and length_won(self._flown - added) >= self._needed
 
 
-def read_on(way: Way, place: Place | None, library: Library) -> Place | None:
+def read_on(way: Way, place: Place | None, database: NavDatabase) -> Place | None:
     """The place of that name that is on an airway, where the place itself is not; itself where none is."""
     if place is None or place.kind is PlaceKind.TYPED or airways.on_any(way.pieces, place):
         return place
-    others = library.places(place.ident)
+    others = database.places(place.ident)
     return next((other for other in others if airways.on_any(way.pieces, other)), place)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.library.kept import Kept
 from routecheck.model import FIELDS, Place
+from routecheck.navdata.memo import Memo
 from routecheck.reckon.airways import same
 from routecheck.reckon.flown import places_of
 from routecheck.reckon.procedures import expand
@@ -14,13 +14,13 @@ from routecheck.reckon.procedures_choice import NEAR_ENOUGH_NM, NO_IDENT, is_joi
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
-    from routecheck.library.gazetteer import Library
     from routecheck.model import CodedProcedure, PathPoint
     from routecheck.model.data import PlaceKey
+    from routecheck.navdata.database import NavDatabase
 
 _NEAR_DEG = NEAR_ENOUGH_NM / 50.0
 _Asked = tuple[str, str, str, str]
-_kept: Kept[_Asked, Branches | None] = Kept(8_192)
+_kept: Memo[_Asked, Branches | None] = Memo(8_192)
 
 
 class Branches:
@@ -76,11 +76,11 @@ def _inner(points: Iterable[PathPoint], join: Place | None) -> tuple[Place, ...]
     return tuple(p for p in places if join is None or not same(p, join))
 
 
-def branches(library: Library, airport: str, runway: str, kind: str, name: str) -> Branches | None:
+def branches(database: NavDatabase, airport: str, runway: str, kind: str, name: str) -> Branches | None:
     """A procedure of an airport, made once for a library, which never changes; None where the data has none."""
-    known = _kept.of(library)
+    known = _kept.of(database)
     asked = (airport, runway, kind, name)
     if asked not in known:
-        procedure = library.procedure(airport, kind, name)
+        procedure = database.procedure(airport, kind, name)
         known[asked] = Branches(procedure, runway) if procedure else None
     return known[asked]

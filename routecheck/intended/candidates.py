@@ -69,7 +69,7 @@ def _letters(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     """Another existing name one letter away, on the airways beside the stop and near enough the line."""
     if word.kind is not WordKind.NAME and not (word.kind is WordKind.UNREAD and word.text.isalnum()):
         return
-    near: Sequence[Near] = names_off(scorer.drawn.library, word.text)
+    near: Sequence[Near] = names_off(scorer.drawn.database, word.text)
     for points in scorer.bounds.holding(index):
         near = [one for one in near if one.key in points]
     if not near:
@@ -177,8 +177,8 @@ def _airway_number(scorer: Scorer, index: int) -> Iterator[Edit]:
     if way.via is not Via.AIRWAY or start is None or end is None or not link.words:
         return
     word = drawn.resolved.parsed.words[link.words[-1]]
-    for name, slip in airways_off(drawn.library, way.name):
-        pieces = drawn.library.airways(name)
+    for name, slip in airways_off(drawn.database, way.name):
+        pieces = drawn.database.airways(name)
         if airways.run_between(pieces, start, end):
             ways = [Way(Via.AIRWAY, name, pieces)]
             scored = scorer.stretch(index, index + 1, [start, end], ways, COST[slip])
@@ -196,10 +196,10 @@ def _procedure_number(scorer: Scorer, index: int) -> Iterator[Edit]:
     for at, kind in ((0, "SID"), (last, "STAR")):
         end = 0 if kind == "SID" else -1
         airport, runway = drawn.stops[end].text, drawn.resolved.runways[end]
-        for name in drawn.library.procedure_names(airport, kind) if index == at else ():
+        for name in drawn.database.procedure_names(airport, kind) if index == at else ():
             slip = Slip.PROCEDURE_NUMBER if words.stem(name) == stem else None
             if slip:
-                ways = [Way(Via.PROCEDURE, name, branches=branches(drawn.library, airport, runway, kind, name))]
+                ways = [Way(Via.PROCEDURE, name, branches=branches(drawn.database, airport, runway, kind, name))]
                 scored = scorer.stretch(index, index + 1, drawn.nodes[index : index + 2], ways, COST[slip])
                 yield edit(scored, slip, word.span, word.text, name, index, index + 1)
 

@@ -81,7 +81,7 @@ class Scorer:
         found = list(nodes)
         for at, way in enumerate(ways):
             for end in (at, at + 1) if way.via is Via.AIRWAY else ():
-                found[end] = read_on(way, found[end], self.drawn.library)
+                found[end] = read_on(way, found[end], self.drawn.database)
         return found
 
 

@@ -62,7 +62,7 @@ def _letters(drawn: Sketch, end: int) -> Iterator[Edit]:
     now = apart(typed, near_by) if typed is not None else math.inf
     least, back = _least_worth(drawn, end), drawn.stops[-1 if end == 0 else 0].text
     near = []
-    for name, place in airports_off(drawn.library, ident):
+    for name, place in airports_off(drawn.database, ident):
         if name == back or (abs(place.lat - near_by.lat) * NM_PER_DEGREE > now and name not in owners):
             continue  # a round trip, which few fly, or farther off by its latitude alone
         distance = apart(place, near_by)
@@ -81,7 +81,7 @@ def _explained(drawn: Sketch, end: int, near: Place, typed: Place) -> float:
     The word may have been a name by the field that is one letter off, or the airway beyond it has a point by the field.
     """
     far = apart(typed, near) >= 4.0 * BY_THE_FIELD_NM
-    names = names_off(drawn.library, near.ident) if far and near.kind not in NO_IDENT else ()
+    names = names_off(drawn.database, near.ident) if far and near.kind not in NO_IDENT else ()
     if any(apart(one.place, typed) < BY_THE_FIELD_NM for one in names):
         return NAME_BY_THE_FIELD
     points = (place for piece in drawn.ways[1 if end == 0 else -2].pieces for place in piece.places)
@@ -117,7 +117,7 @@ def _read_with(drawn: Sketch, entry: Entry) -> Sketch:
     named = parsed.words and parsed.words[0].text in (entry.departure, parsed.entry.departure)
     again = entry.route != parsed.entry.route or named
     parsed = read_route(entry) if again else ParsedRoute(entry, parsed.words)
-    return sketch(resolve(parsed, drawn.library, entry.date or _NO_DATE), drawn.library)
+    return sketch(resolve(parsed, drawn.database, entry.date or _NO_DATE), drawn.database)
 
 
 def _whole(drawn: Sketch) -> Looks:

@@ -56,8 +56,8 @@ class Estimate:
 
     def __init__(self, bounds: Bounds, moved: Moved, *, between: bool) -> None:
         index, step, line = moved.stop, moved.step, bounds.drawn.line
-        self._bounds, self._moved, self._library = bounds, moved, bounds.drawn.library
-        self._piece = measured(moved.piece, self._library)
+        self._bounds, self._moved, self._database = bounds, moved, bounds.drawn.database
+        self._piece = measured(moved.piece, self._database)
         self._way = bounds.drawn.ways[index if step < 0 else index - 1]
         self._low, self._high = moved.between()
         self._end = sphere.unit(moved.other.lat, moved.other.lon)
@@ -77,7 +77,7 @@ class Estimate:
         self._most_beyond = self._most_of_way()
         typed = (
             sphere.apart_nm(line.points[here], self._end),
-            end_of_airway(moved.typed, self._library),
+            end_of_airway(moved.typed, self._database),
             moved.on or 0.0,
         )
         self._typed = self._links(*typed) + self._beyond(moved.typed)
@@ -136,7 +136,7 @@ class Estimate:
             return WEIGHTS.transitions * (place.ident in branches.named)
         if not self._direct or other.kind is not PlaceKind.AIRPORT:
             return 0.0
-        feeders, fixes = self._library.terminal_fixes(other.ident)
+        feeders, fixes = self._database.terminal_fixes(other.ident)
         if self._moved.step > 0:
             return WEIGHTS.departures * (place.ident in fixes)
         return WEIGHTS.feeders * (place.ident in feeders) + WEIGHTS.arrivals * (place.ident in fixes)

@@ -14,18 +14,18 @@ from typing import TYPE_CHECKING, NamedTuple
 from routecheck.intended import sphere
 from routecheck.intended.airports import apart, beside
 from routecheck.intended.plausibility import WEIGHTS, difference
-from routecheck.library.kept import Kept
 from routecheck.model import Via
+from routecheck.navdata.memo import Memo
 
 if TYPE_CHECKING:
     from routecheck.intended.plausibility import Looks
     from routecheck.intended.sketch import Sketch
-    from routecheck.library.gazetteer import Library
     from routecheck.model import Place
+    from routecheck.navdata.database import NavDatabase
 
 FAR_NM, VERY_FAR_NM = 30.0, 300.0
 TURN_FROM_DEG, TURN_TO_DEG = 30.0, 100.0
-_approaches: Kept[str, float] = Kept(50_000)
+_approaches: Memo[str, float] = Memo(50_000)
 
 
 class Field(NamedTuple):
@@ -71,23 +71,23 @@ def worth(drawn: Sketch, end: int) -> float:
     near, airport = beside(drawn, end), drawn.nodes[end]
     if near is None or airport is None:
         return 0.0
-    return at_best(drawn.library, airport, near) + FIELD_WEIGHTS.turn * _turn(drawn, end, near)
+    return at_best(drawn.database, airport, near) + FIELD_WEIGHTS.turn * _turn(drawn, end, near)
 
 
-def at_best(library: Library, airport: Place, near: Place) -> float:
+def at_best(database: NavDatabase, airport: Place, near: Place) -> float:
     """What an airport would be worth if the route went straight on at `near`, the point beside it."""
     distance = apart(airport, near)
     return (
         FIELD_WEIGHTS.far * math.log1p(distance / FAR_NM)
         + FIELD_WEIGHTS.very_far * math.log1p(distance / VERY_FAR_NM)
-        + FIELD_WEIGHTS.published * (near.ident in library.terminal_fixes(airport.ident)[1])
-        + FIELD_WEIGHTS.approaches * _number_of_approaches(library, airport.ident)
+        + FIELD_WEIGHTS.published * (near.ident in database.terminal_fixes(airport.ident)[1])
+        + FIELD_WEIGHTS.approaches * _number_of_approaches(database, airport.ident)
     )
 
 
 def at_most(drawn: Sketch, end: int, airport: Place, near: Place) -> float:
     """What another airport would be worth there at most: the turn at `near` is known where that is flown direct."""
-    best = at_best(drawn.library, airport, near)
+    best = at_best(drawn.database, airport, near)
     at = _stands_at(drawn, end, near)
     beyond = None if at is None else at + 1 if end == 0 else at - 1
     free = drawn.ways[0 if end == 0 else -1].via in (Via.DIRECT, Via.IMPLIED)
@@ -112,9 +112,9 @@ def _stands_at(drawn: Sketch, end: int, near: Place) -> int | None:
     return drawn.line.at[there[0] if end == 0 else there[-1]]
 
 
-def _number_of_approaches(library: Library, airport: str) -> float:
-    known = _approaches.of(library)
+def _number_of_approaches(database: NavDatabase, airport: str) -> float:
+    known = _approaches.of(database)
     number = known.get(airport)
     if number is None:
-        number = known[airport] = math.log1p(len(library.procedure_names(airport, "APPROACH")))
+        number = known[airport] = math.log1p(len(database.procedure_names(airport, "APPROACH")))
     return number

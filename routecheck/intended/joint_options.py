@@ -52,8 +52,8 @@ def _at(asked: Asked, index: int, link: Link) -> Iterator[Option]:
         return
     outside, end = resolved.stops[beyond].place, 0 if departing else -1
     airport, runway = resolved.stops[end].text, resolved.runways[end]
-    procedure = asked.library.procedure(airport, link.kind, link.airway)
-    shape = branches(asked.library, airport, runway, link.kind, link.airway)
+    procedure = asked.database.procedure(airport, link.kind, link.airway)
+    shape = branches(asked.database, airport, runway, link.kind, link.airway)
     field = resolved.stops[end].place
     if outside is None or field is None or procedure is None or shape is None:
         return
@@ -84,7 +84,7 @@ def _is_on(asked: Asked, along: Link, place: Place) -> bool:
     """Whether a point is on the airway that the route comes or goes by; any is, off airways."""
     if along.via is not Via.AIRWAY:
         return True
-    pieces = asked.library.airways(along.airway)
+    pieces = asked.database.airways(along.airway)
     return not pieces or airways.on_any(pieces, place)
 
 

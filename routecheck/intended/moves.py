@@ -98,7 +98,7 @@ def _that_join(drawn: Sketch, beyond: Way, moved: Moved, points: list[int]) -> l
     if beyond.branches is not None:
         there = beyond.branches.points
     elif beyond.pieces:
-        there = coded(beyond.pieces, drawn.library)
+        there = coded(beyond.pieces, drawn.database)
     else:
         return points
     places, typed = moved.piece.places, moved.typed.key

@@ -5,14 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from routecheck.intended import sphere
-from routecheck.library.kept import Kept
+from routecheck.navdata.memo import Memo
 from routecheck.slips import words
 
 if TYPE_CHECKING:
     from routecheck.intended.sphere import Vector
-    from routecheck.library.gazetteer import Library
     from routecheck.model import Place
     from routecheck.model.data import PlaceKey
+    from routecheck.navdata.database import NavDatabase
     from routecheck.slips.costs import Slip
 
 
@@ -26,49 +26,49 @@ class Near(NamedTuple):
     vector: Vector
 
 
-_airports: Kept[str, tuple[tuple[str, Place], ...]] = Kept(50_000)
-_designators: Kept[str, tuple[tuple[str, Slip], ...]] = Kept(50_000)
-_known: Kept[str, tuple[Near, ...]] = Kept(50_000)
+_airports: Memo[str, tuple[tuple[str, Place], ...]] = Memo(50_000)
+_designators: Memo[str, tuple[tuple[str, Slip], ...]] = Memo(50_000)
+_known: Memo[str, tuple[Near, ...]] = Memo(50_000)
 
 
-def names_off(library: Library, word: str) -> tuple[Near, ...]:
+def names_off(database: NavDatabase, word: str) -> tuple[Near, ...]:
     """Every place whose name is one entry error away from a word."""
-    known = _known.of(library)
+    known = _known.of(database)
     near = known.get(word)
     if near is None:
-        found = words.one_error_off(word, library.names())
+        found = words.one_error_off(word, database.names())
         near = known[word] = tuple(
             Near(name, slip, place, place.key, sphere.unit(place.lat, place.lon))
             for name, slip in found
-            for place in library.places(name)
+            for place in database.places(name)
         )
     return near
 
 
-def airways_off(library: Library, designator: str) -> tuple[tuple[str, Slip], ...]:
+def airways_off(database: NavDatabase, designator: str) -> tuple[tuple[str, Slip], ...]:
     """Every airway whose designator is one entry error away from a given one, and that error."""
-    known = _designators.of(library)
+    known = _designators.of(database)
     near = known.get(designator)
     if near is None:
-        near = known[designator] = tuple(words.designators_off(designator, library.airway_names()))
+        near = known[designator] = tuple(words.designators_off(designator, database.airway_names()))
     return near
 
 
 class _Airports:
     """The airports there are, as a set that is asked and never listed."""
 
-    def __init__(self, library: Library) -> None:
-        self._library = library
+    def __init__(self, database: NavDatabase) -> None:
+        self._database = database
 
     def __contains__(self, name: object) -> bool:
-        return isinstance(name, str) and self._library.airport(name) is not None
+        return isinstance(name, str) and self._database.airport(name) is not None
 
 
-def airports_off(library: Library, ident: str) -> tuple[tuple[str, Place], ...]:
+def airports_off(database: NavDatabase, ident: str) -> tuple[tuple[str, Place], ...]:
     """(ident, place) of every airport whose ident is one entry error away from a given one."""
-    known = _airports.of(library)
+    known = _airports.of(database)
     near = known.get(ident)
     if near is None:
-        names = [name for name, _ in words.one_error_off(ident, _Airports(library))]
-        near = known[ident] = tuple((name, place) for name in names if (place := library.airport(name)))
+        names = [name for name, _ in words.one_error_off(ident, _Airports(database))]
+        near = known[ident] = tuple((name, place) for name in names if (place := database.airport(name)))
     return near

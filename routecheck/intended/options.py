@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from routecheck.intended.entries import with_values
 
 if TYPE_CHECKING:
-    from routecheck.library.gazetteer import Library
     from routecheck.model import Assessment, Beside, Entry, Finding, Route, Span
+    from routecheck.navdata.database import NavDatabase
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,7 +18,7 @@ class Asked:
 
     assessment: Assessment
     finding: Finding
-    library: Library
+    database: NavDatabase
 
     @property
     def route(self) -> Route:

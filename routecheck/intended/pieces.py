@@ -8,20 +8,20 @@ from typing import TYPE_CHECKING
 
 from routecheck.intended import sphere
 from routecheck.intended.plausibility import WEIGHTS
-from routecheck.library.kept import Kept
 from routecheck.model import NAVAIDS
+from routecheck.navdata.memo import Memo
 
 if TYPE_CHECKING:
     from collections.abc import Container, Sequence
 
     from routecheck.intended.sphere import Vector
-    from routecheck.library.gazetteer import Library
     from routecheck.model import Airway, Place
     from routecheck.model.data import PlaceKey
+    from routecheck.navdata.database import NavDatabase
 
 _Key = tuple[str, str, str, str, int]
-_coded: Kept[str, frozenset[PlaceKey]] = Kept(4_096)
-_kept: Kept[_Key, Piece] = Kept(4_096)
+_coded: Memo[str, frozenset[PlaceKey]] = Memo(4_096)
+_kept: Memo[_Key, Piece] = Memo(4_096)
 
 
 class Piece:
@@ -29,36 +29,36 @@ class Piece:
 
     __slots__ = ("along", "ends", "points")
 
-    def __init__(self, airway: Airway, library: Library) -> None:
+    def __init__(self, airway: Airway, database: NavDatabase) -> None:
         self.points: list[Vector] = [sphere.unit(p.lat, p.lon) for p in airway.places]
         self.along = [0.0]
         for a, b in pairwise(self.points):
             self.along.append(self.along[-1] + sphere.distance_nm(a, b))
-        self.ends = [end_of_airway(place, library) for place in airway.places]
+        self.ends = [end_of_airway(place, database) for place in airway.places]
 
 
-def end_of_airway(place: Place, library: Library) -> float:
+def end_of_airway(place: Place, database: NavDatabase) -> float:
     """What a place is worth as an end of an airway: a navaid, other airways by it."""
-    passing = len(library.airways_through(place.ident))
+    passing = len(database.airways_through(place.ident))
     return WEIGHTS.navaids * (place.kind in NAVAIDS) + WEIGHTS.junctions * math.log(max(1, passing))
 
 
-def measured(airway: Airway, library: Library) -> Piece:
+def measured(airway: Airway, database: NavDatabase) -> Piece:
     """A piece of an airway, measured when it is first asked for."""
-    known = _kept.of(library)
+    known = _kept.of(database)
     places = airway.places
     key = (airway.designator, airway.area, places[0].ident, places[-1].ident, len(places))
     found = known.get(key)
     if found is None:
-        found = known[key] = Piece(airway, library)
+        found = known[key] = Piece(airway, database)
     return found
 
 
-def coded(airway: Sequence[Airway], library: Library) -> Container[PlaceKey]:
+def coded(airway: Sequence[Airway], database: NavDatabase) -> Container[PlaceKey]:
     """The coded points of an airway, by key: a place that only lies near its line is none of them."""
     if len(airway) == 1:
         return airway[0].order
-    known = _coded.of(library)
+    known = _coded.of(database)
     name = airway[0].designator if airway else ""
     found = known.get(name)
     if found is None:

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
     from routecheck.intended.branches import Branches
     from routecheck.intended.sphere import Vector
-    from routecheck.library.gazetteer import Library
+    from routecheck.navdata.database import NavDatabase
 
 
 class Features(NamedTuple):
@@ -140,7 +140,7 @@ def looks(
     ways: Sequence[Way],
     lead: Place | None,
     trail: Place | None,
-    library: Library,
+    database: NavDatabase,
 ) -> Looks:
     """Measure a stretch of nodes joined by ways. `lead` and `trail` are the points of the line just outside it."""
     line = [_vector(place) for place in (lead, nodes[0]) if place is not None]
@@ -148,7 +148,7 @@ def looks(
     for way, start, end in zip(ways, nodes, nodes[1:], strict=False):
         if end is not None:
             if start is not None:
-                line += _link(way, start, end, links, library)
+                line += _link(way, start, end, links, database)
             line.append(_vector(end))
     if trail is not None:
         line.append(_vector(trail))
@@ -205,7 +205,7 @@ def turning_cost(turns: Sequence[float]) -> float:
     return -WEIGHTS.turns * over / TURN_UNIT - WEIGHTS.sharp_turns * sharp / SHARP_UNIT
 
 
-def most_of_link(way: Way, start: Place, end: Place, library: Library) -> float:
+def most_of_link(way: Way, start: Place, end: Place, database: NavDatabase) -> float:
     """What a link in order as typed can win at most by another place at the end that is no airport."""
     if way.branches is not None:
         join = end if way.branches.departing else start
@@ -215,11 +215,11 @@ def most_of_link(way: Way, start: Place, end: Place, library: Library) -> float:
         navaids = start.kind in NAVAIDS and end.kind in NAVAIDS
         return MOST_OF_AIRWAY - 2.0 * WEIGHTS.off_points * free + WEIGHTS.navaids * (not navaids)
     if end.kind is PlaceKind.AIRPORT:
-        feeders, fixes = library.terminal_fixes(end.ident)
+        feeders, fixes = database.terminal_fixes(end.ident)
         most = WEIGHTS.feeders * (start.ident not in feeders) + WEIGHTS.arrivals * (start.ident not in fixes)
         return most if fixes else 0.0
     if start.kind is PlaceKind.AIRPORT:
-        fixes = library.terminal_fixes(start.ident)[1]
+        fixes = database.terminal_fixes(start.ident)[1]
         return WEIGHTS.departures * (end.ident not in fixes) if fixes else 0.0
     return 0.0
 
@@ -253,10 +253,10 @@ def _features(length: float, turns: Sequence[float], links: _Links, nodes: Seque
     )
 
 
-def _link(way: Way, start: Place, end: Place, links: _Links, library: Library) -> list[Vector]:
+def _link(way: Way, start: Place, end: Place, links: _Links, database: NavDatabase) -> list[Vector]:
     """Add one way between two placed nodes to the sums; the places between them as vectors."""
     if way.via is Via.AIRWAY:
-        return _along_airway(way, start, end, links, library)
+        return _along_airway(way, start, end, links, database)
     if way.branches is not None:
         return _along_procedure(way.branches, start, end, links)
     if way.via is Via.PROCEDURE:
@@ -264,30 +264,30 @@ def _link(way: Way, start: Place, end: Place, links: _Links, library: Library) -
     elif way.via in (Via.DIRECT, Via.IMPLIED):
         links.direct += sphere.distance_nm(_vector(start), _vector(end))
         if PlaceKind.AIRPORT in (start.kind, end.kind):
-            _at_airport(start, end, links, library)
+            _at_airport(start, end, links, database)
         else:
             links.unlinked += 1
     return []
 
 
-def _at_airport(start: Place, end: Place, links: _Links, library: Library) -> None:
+def _at_airport(start: Place, end: Place, links: _Links, database: NavDatabase) -> None:
     """Whether the point next to an airport is one of its procedures', which are the ways in and out that there are."""
     if end.kind is PlaceKind.AIRPORT:
-        feeders, fixes = library.terminal_fixes(end.ident)
+        feeders, fixes = database.terminal_fixes(end.ident)
         links.feeders += start.ident in feeders
         links.arrivals += start.ident in fixes
     else:
-        links.departures += end.ident in library.terminal_fixes(start.ident)[1]
+        links.departures += end.ident in database.terminal_fixes(start.ident)[1]
 
 
-def _along_airway(way: Way, start: Place, end: Place, links: _Links, library: Library) -> list[Vector]:
+def _along_airway(way: Way, start: Place, end: Place, links: _Links, database: NavDatabase) -> list[Vector]:
     run = airways.run_between(way.pieces, start, end) if way.pieces else None
     if run is None or airways.same(start, end):
         links.defects += 1
         return []
     for place in (start, end):
         links.navaids += place.kind in NAVAIDS
-        links.junctions += math.log(max(1, len(library.airways_through(place.ident))))
+        links.junctions += math.log(max(1, len(database.airways_through(place.ident))))
         if place.kind is PlaceKind.TYPED:
             links.off_points += min(2.0, (airways.nearest_to(way.pieces, place) or (2.0,))[0])
     links.steps += math.log(len(run.inner) + 1)

@@ -100,7 +100,7 @@ def _other_approaches(asked: Asked) -> Iterator[Option]:
 
 def _approaches_for(asked: Asked, runway: str) -> Iterator[Option]:
     approach = approach_of(asked.route)
-    there = asked.library.procedure_names(aerodrome(asked.route, ARRIVAL), "APPROACH")
+    there = asked.database.procedure_names(aerodrome(asked.route, ARRIVAL), "APPROACH")
     for other in there:
         if same_runway(runway_of_approach(other), runway) and other != approach:
             sort = OTHER_SORT * (other[:1] != approach[:1] or other[3:] != approach[3:])
@@ -114,10 +114,10 @@ def _approach(asked: Asked, name: str, cost: float, why: str) -> Option:
 def _served(asked: Asked, side: int) -> tuple[str, list[str]]:
     """The SID or STAR that has branches for some runways and the runways it is for; "" and all where none has."""
     airport = aerodrome(asked.route, side)
-    there = [one.ident for one in asked.library.runways(airport)]
+    there = [one.ident for one in asked.database.runways(airport)]
     for link in asked.route.resolved.links:
         if link.followed is not None and link.kind == ("SID" if side == DEPARTURE else "STAR"):
-            procedure = asked.library.procedure(airport, link.kind, link.airway)
+            procedure = asked.database.procedure(airport, link.kind, link.airway)
             branches = (*procedure.runways, *procedure.common) if procedure else ()
             special = [branch for branch in branches if branch.ident.startswith("RW")]
             if special:

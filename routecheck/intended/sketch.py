@@ -17,8 +17,8 @@ if TYPE_CHECKING:
 
     from routecheck.intended.branches import Branches
     from routecheck.intended.sphere import Vector
-    from routecheck.library.gazetteer import Library
     from routecheck.model import ResolvedRoute, Stop
+    from routecheck.navdata.database import NavDatabase
 
 _BARE = {via: Way(via) for via in (Via.DIRECT, Via.IMPLIED)}
 """Ways flown direct: all alike, and nothing there contradicts the data."""
@@ -45,7 +45,7 @@ class Sketch:
     """
 
     resolved: ResolvedRoute
-    library: Library
+    database: NavDatabase
     nodes: tuple[Place | None, ...]
     ways: tuple[Way, ...]
     line: Line
@@ -62,7 +62,7 @@ class Sketch:
 
     def looks_with(self, first: int, last: int, nodes: Sequence[Place | None], ways: Sequence[Way]) -> Looks:
         """How the stretch would look with other nodes and ways in it."""
-        return looks(nodes, ways, self.before(first), self.after(last), self.library)
+        return looks(nodes, ways, self.before(first), self.after(last), self.database)
 
     def ends_short(self, index: int) -> bool:
         """Whether a link's airway ends in the data short of a point ahead of it: the airway may have changed.
@@ -92,12 +92,12 @@ class Sketch:
         return inner[0] if inner else self.nodes[node + 1]
 
 
-def sketch(resolved: ResolvedRoute, library: Library) -> Sketch:
+def sketch(resolved: ResolvedRoute, database: NavDatabase) -> Sketch:
     """Draw a resolved route as nodes and ways."""
     nodes = tuple([stop.place for stop in resolved.stops])
-    ways = tuple([_way(index, resolved, library) for index in range(len(resolved.links))])
+    ways = tuple([_way(index, resolved, database) for index in range(len(resolved.links))])
     flawed = frozenset([i for i, way in enumerate(ways) if way.name and _is_flawed(way, i, resolved)])
-    return Sketch(resolved, library, nodes, ways, _line(resolved, nodes, ways), flawed)
+    return Sketch(resolved, database, nodes, ways, _line(resolved, nodes, ways), flawed)
 
 
 def _line(resolved: ResolvedRoute, nodes: Sequence[Place | None], ways: Sequence[Way]) -> Line:
@@ -140,7 +140,7 @@ def _is_flawed(way: Way, index: int, resolved: ResolvedRoute) -> bool:
     return way.via is Via.AIRWAY and (link.trouble not in (None, Trouble.SEVERAL) or not link.segments)
 
 
-def _way(index: int, resolved: ResolvedRoute, library: Library) -> Way:
+def _way(index: int, resolved: ResolvedRoute, database: NavDatabase) -> Way:
     link = resolved.links[index]
     bare = _BARE.get(link.via)
     if bare is not None:
@@ -148,19 +148,19 @@ def _way(index: int, resolved: ResolvedRoute, library: Library) -> Way:
     if link.detail.get("edge"):
         return Way(Via.UNKNOWN, link.airway)  # beyond the loaded data nothing can be called a defect
     if link.via is Via.AIRWAY:
-        return Way(link.via, link.airway, library.airways(link.airway))
+        return Way(link.via, link.airway, database.airways(link.airway))
     if link.via is Via.PROCEDURE:
         known = link.followed is not None or link.trouble is Trouble.OUT_OF_PLACE
-        return Way(link.via, link.airway, known=known, branches=_branches(index, resolved, library))
+        return Way(link.via, link.airway, known=known, branches=_branches(index, resolved, database))
     return Way(link.via, link.airway)
 
 
-def _branches(index: int, resolved: ResolvedRoute, library: Library) -> Branches | None:
+def _branches(index: int, resolved: ResolvedRoute, database: NavDatabase) -> Branches | None:
     link = resolved.links[index]
     if link.followed is None:
         return None
     end = 0 if link.kind == "SID" else -1
-    found = branches(library, resolved.stops[end].text, resolved.runways[end], link.kind, link.airway)
+    found = branches(database, resolved.stops[end].text, resolved.runways[end], link.kind, link.airway)
     join = resolved.stops[1 if link.kind == "SID" else index].place
     if found and join and index in (0, len(resolved.links) - 1):
         found.remember(join, link.followed.points)

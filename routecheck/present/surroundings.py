@@ -20,9 +20,9 @@ from routecheck.present.symbols import Symbol, symbol_of
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from routecheck.library.gazetteer import Library
     from routecheck.model import Place, Route
     from routecheck.model.data import PlaceKey
+    from routecheck.navdata.database import NavDatabase
     from routecheck.present.graticule import Box
     from routecheck.present.projection import Floats, Projection
 
@@ -60,18 +60,18 @@ class Surroundings:
         return inside and self.projection == projection and (east - west) < 2.2 * _MARGIN * (box[2] - box[0])
 
 
-def surroundings(library: Library, route: Route, projection: Projection, view: Box) -> Surroundings | None:
+def surroundings(database: NavDatabase, route: Route, projection: Projection, view: Box) -> Surroundings | None:
     """Gather what lies about a view (NM of the plane); None where it is too wide or nowhere."""
     middle = (view[0] + view[2]) / 2, (view[1] + view[3]) / 2
     half = math.hypot(view[2] - view[0], view[3] - view[1]) / 2
     centre = projection.back(*middle)
     if half > WIDEST_NM or centre is None:
         return None
-    near = list(islice(library.near(*centre, half * _MARGIN), _MOST_LOOKED_AT))
-    on_airways = {p.ident: names for p in near if _is_enroute(p) and (names := library.airways_through(p.ident))}
+    near = list(islice(database.near(*centre, half * _MARGIN), _MOST_LOOKED_AT))
+    on_airways = {p.ident: names for p in near if _is_enroute(p) and (names := database.airways_through(p.ident))}
     shown = _shown(_distinct(near, route), on_airways.keys(), half)
     chosen = sorted(set().union(*on_airways.values()))
-    lines, spots = _airways(library, chosen, {p.key for p in near}, projection, middle)
+    lines, spots = _airways(database, chosen, {p.key for p in near}, projection, middle)
     reach = [_MARGIN * (view[i + 2] - view[i]) / 2 for i in (0, 1)]
     return Surroundings(
         projection=projection,
@@ -128,7 +128,7 @@ def _shown(near: Sequence[Place], on_airways: Iterable[str], half_nm: float) -> 
 
 
 def _airways(
-    library: Library,
+    database: NavDatabase,
     designators: Iterable[str],
     near: set[PlaceKey],
     projection: Projection,
@@ -138,7 +138,7 @@ def _airways(
     ends: list[tuple[float, float]] = []
     owners: list[str] = []
     for designator in designators:
-        for piece in library.airways(designator):
+        for piece in database.airways(designator):
             flags = [p.key in near for p in piece.places]
             for (a, b), (near_a, near_b) in zip(pairwise(piece.places), pairwise(flags), strict=True):
                 if near_a or near_b:

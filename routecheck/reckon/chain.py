@@ -6,9 +6,9 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from routecheck.library.kept import Kept
 from routecheck.model import Airway, Place, PlaceKind, Via
 from routecheck.model.value import value
+from routecheck.navdata.memo import Memo
 from routecheck.reckon import airways, radials
 from routecheck.reckon.flown import places_of
 from routecheck.reckon.items import Item, ItemKind
@@ -16,14 +16,14 @@ from routecheck.reckon.items import Item, ItemKind
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from routecheck.library.gazetteer import Library
     from routecheck.model import CodedProcedure
+    from routecheck.navdata.database import NavDatabase
     from routecheck.reckon.radials import RadialLine
 
 _LINES = frozenset({ItemKind.AIRWAY, ItemKind.RADIAL, ItemKind.PROCEDURE})
 _BLOCKING = frozenset({ItemKind.PROCEDURE, ItemKind.TRACK})
 _Asked = tuple["tuple[RadialLine, ...]", str, str]
-_kept: Kept[_Asked, tuple[Place, ...]] = Kept(1_024)
+_kept: Memo[_Asked, tuple[Place, ...]] = Memo(1_024)
 """A batch asks again and again where the same radial meets the same airway."""
 
 
@@ -63,7 +63,7 @@ _NOTHING_BETWEEN = Tie(Via.IMPLIED)
 class Chain:
     """Slots and the ties between them, `ties[i]` from `slots[i]` to `slots[i + 1]`."""
 
-    library: Library
+    database: NavDatabase
     slots: list[Slot]
     ties: list[Tie] = field(default_factory=list)
 
@@ -73,9 +73,9 @@ class Chain:
         self.slots.append(slot)
 
 
-def build(items: Iterable[Item], departure: Slot, destination: Slot, library: Library) -> Chain:
+def build(items: Iterable[Item], departure: Slot, destination: Slot, database: NavDatabase) -> Chain:
     """Join all items from aerodrome to aerodrome."""
-    chain = Chain(library, [departure])
+    chain = Chain(database, [departure])
     pending: list[Item] = []
     for item in items:
         if item.kind is ItemKind.STOP:
@@ -137,13 +137,13 @@ def _tie(chain: Chain, item: Item, open_ends: tuple[Place, ...]) -> Tie:
         return Tie(Via.RADIAL, words, item.text, lines=item.lines)
     if item.kind is ItemKind.PROCEDURE:
         return Tie(Via.PROCEDURE, words, item.text, role=item.role, procedure=item.procedure)
-    pieces = chain.library.airways(item.text)
+    pieces = chain.database.airways(item.text)
     return Tie(Via.AIRWAY, words, item.text, pieces, role=item.role, open_ends=open_ends)
 
 
 def _near(chain: Chain, item: Item, aerodrome: Slot) -> Slot | None:
     """The joint of an open-ended airway with the aerodrome, if the airway comes near enough."""
-    pieces = chain.library.airways(item.text)
+    pieces = chain.database.airways(item.text)
     near = tuple(p for place in aerodrome.candidates for p in airways.near_aerodrome(pieces, place))
     if not near:
         return None
@@ -156,45 +156,45 @@ def _joint(chain: Chain, before: Item, after: Item) -> Slot:
     text = f"{before.text}/{after.text}"
     joins = (before.text, after.text)
     if before.procedure or after.procedure:
-        found = _shared(chain.library, before, after)
+        found = _shared(chain.database, before, after)
         return Slot(after.word, text, found, _why(found, text), implied=True, joins=joins)
     if before.kind is ItemKind.AIRWAY and after.kind is ItemKind.AIRWAY:
-        groups = airways.common_places(chain.library.airways(before.text), chain.library.airways(after.text))
+        groups = airways.common_places(chain.database.airways(before.text), chain.database.airways(after.text))
         found = tuple(dict.fromkeys(p for group in groups for p in group))
         return Slot(after.word, text, found, _why(found, text), implied=True, joins=joins, groups=groups)
     if before.kind is ItemKind.RADIAL and after.kind is ItemKind.RADIAL:
         found = radials.crossings(before.lines, after.lines, text)
     else:
         line, airway = (before, after) if before.kind is ItemKind.RADIAL else (after, before)
-        found = _crossings(chain.library, line, airway, text)
+        found = _crossings(chain.database, line, airway, text)
     return Slot(after.word, text, found, _why(found, text), implied=True, joins=joins)
 
 
-def _crossings(library: Library, line: Item, airway: Item, text: str) -> tuple[Place, ...]:
+def _crossings(database: NavDatabase, line: Item, airway: Item, text: str) -> tuple[Place, ...]:
     """Computed once for a library, which never changes once made."""
-    known, asked = _kept.of(library), (line.lines, airway.text, text)
+    known, asked = _kept.of(database), (line.lines, airway.text, text)
     if asked not in known:
-        known[asked] = radials.airway_crossings(line.lines, library.airways(airway.text), text)
+        known[asked] = radials.airway_crossings(line.lines, database.airways(airway.text), text)
     return known[asked]
 
 
-def _shared(library: Library, before: Item, after: Item) -> tuple[Place, ...]:
+def _shared(database: NavDatabase, before: Item, after: Item) -> tuple[Place, ...]:
     """The points that a procedure has in common with the airway or procedure next to it.
 
     Those of a transition, which would have been named, only where the other parts have none.
     """
     for without_transitions in (True, False):
-        first, second = (_places(library, item, without_transitions) for item in (before, after))
+        first, second = (_places(database, item, without_transitions) for item in (before, after))
         there = {p.key for p in second}
         if found := tuple(p for p in first if p.key in there):
             return found
     return ()
 
 
-def _places(library: Library, item: Item, without_transitions: bool) -> tuple[Place, ...]:
+def _places(database: NavDatabase, item: Item, without_transitions: bool) -> tuple[Place, ...]:
     if item.procedure:
         return places_of(item.procedure, without_transitions=without_transitions)
-    return tuple(p for piece in library.airways(item.text) for p in piece.places)
+    return tuple(p for piece in database.airways(item.text) for p in piece.places)
 
 
 def _why(found: tuple[Place, ...], text: str) -> str:

@@ -100,7 +100,7 @@ def without_empty_joints(chain: Chain, choice: Choice) -> tuple[Chain, Choice]:
                 ties[kept] = replace(ties[kept], words=words)
                 del ties[empty], slots[index], chosen[index], longer[index]
                 break
-    return Chain(chain.library, slots, ties), Choice(tuple(chosen), tuple(longer))
+    return Chain(chain.database, slots, ties), Choice(tuple(chosen), tuple(longer))
 
 
 def _place(slots: Sequence[Slot], chosen: Sequence[int | None], index: int) -> Place | None:

@@ -5,8 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from routecheck.library.kept import Kept
-from routecheck.library.procedures import threshold
 from routecheck.model import (
     FIELDS,
     Followed,
@@ -20,6 +18,8 @@ from routecheck.model import (
     Via,
     WordKind,
 )
+from routecheck.navdata.arinc424_procedures import threshold
+from routecheck.navdata.memo import Memo
 from routecheck.reckon.procedures import follow
 from routecheck.reckon.procedures_path import same_place
 from routecheck.reckon.procedures_words import runway_ident, runway_of_approach
@@ -27,12 +27,12 @@ from routecheck.reckon.procedures_words import runway_ident, runway_of_approach
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from routecheck.library.gazetteer import Library
     from routecheck.model import CodedProcedure, ParsedRoute, Place
+    from routecheck.navdata.database import NavDatabase
 
 _OTHER_SIDE = {"L": "R", "R": "L"}
 _Asked = tuple[str, str, str, str, "Place | None"]
-_kept: Kept[_Asked, Followed] = Kept(8_192)
+_kept: Memo[_Asked, Followed] = Memo(8_192)
 """A batch asks for the same procedures again and again."""
 
 
@@ -49,36 +49,36 @@ def runway_typed(parsed: ParsedRoute, aerodrome: int | None) -> str:
     return "" if word is None else parsed.words[word].text
 
 
-def field_of(library: Library, airport: str, runway: str) -> Place | None:
+def field_of(database: NavDatabase, airport: str, runway: str) -> Place | None:
     """The threshold of a stated runway, with the airport's variation; None where the data has no such runway."""
     ident = runway_ident(runway)
     if not ident:
         return None
-    place = library.airport(airport)
-    found = next((threshold(airport, one) for one in library.runways(airport) if one.ident == ident), None)
+    place = database.airport(airport)
+    found = next((threshold(airport, one) for one in database.runways(airport) if one.ident == ident), None)
     return replace(found, variation_deg=place.variation_deg) if found and place else found
 
 
-def runways_there(library: Library, airport: str, stated: str) -> tuple[str, ...]:
+def runways_there(database: NavDatabase, airport: str, stated: str) -> tuple[str, ...]:
     """The runways that an airport has in the data, asked only where one is stated."""
-    return tuple(one.ident for one in library.runways(airport)) if stated else ()
+    return tuple(one.ident for one in database.runways(airport)) if stated else ()
 
 
-def far_end(library: Library, airport: str, runway: str) -> Place | None:
+def far_end(database: NavDatabase, airport: str, runway: str) -> Place | None:
     """The departure end of a runway: the threshold of the other direction; None where the data has none."""
     if not runway[:2].isdecimal():
         return None
     other = f"{(int(runway[:2]) + 17) % 36 + 1:02d}{_OTHER_SIDE.get(runway[2:], runway[2:])}"
-    return field_of(library, airport, other)
+    return field_of(database, airport, other)
 
 
-def runway_of(approach: CodedProcedure, library: Library) -> str:
+def runway_of(approach: CodedProcedure, database: NavDatabase) -> str:
     """The runway that an approach leads to: in its name, else that of a threshold among its legs; "" = none (circling).
 
     Of 10,330 approaches in cycle 2301 7.4 % are named after a runway whose threshold none of their legs has.
     """
     named = runway_of_approach(approach.name)
-    if named in runways_there(library, approach.airport, named):
+    if named in runways_there(database, approach.airport, named):
         return named
     legs = (leg.fix for branch in approach.common for leg in branch.legs)
     return next((p.ident.removeprefix("RW") for p in legs if p and p.kind is PlaceKind.RUNWAY), "")
@@ -99,13 +99,13 @@ class Side:
     runway: str
 
 
-def flown(library: Library, side: Side, kind: str, name: str, stop: Stop, *, aerodrome: bool = False) -> Followed:
+def flown(database: NavDatabase, side: Side, kind: str, name: str, stop: Stop, *, aerodrome: bool = False) -> Followed:
     """A known procedure from the runway to a stop of the route (SID), or the other way round, both ends always there.
 
     Where the stop has no place, or is itself an aerodrome, nothing says where the procedure is joined: a gap.
     """
     neighbour = None if aerodrome else stop.place
-    found = _from_field(_remembered(library, side, kind, name, neighbour), library, side, kind, name)
+    found = _from_field(_remembered(database, side, kind, name, neighbour), database, side, kind, name)
     if neighbour is not None:
         return found
     why = f"nothing says where {name} is {'left' if kind == 'SID' else 'joined'}"
@@ -115,11 +115,11 @@ def flown(library: Library, side: Side, kind: str, name: str, stop: Stop, *, aer
     return replace(found, points=(end, *found.points), legs=(gap, *found.legs))
 
 
-def _from_field(found: Followed, library: Library, side: Side, kind: str, name: str) -> Followed:
+def _from_field(found: Followed, database: NavDatabase, side: Side, kind: str, name: str) -> Followed:
     """With the aerodrome at its inner end, where the procedure itself knows of no field."""
     if found.points and _is_field(found.points[0 if kind == "SID" else -1]):
         return found
-    field = PathPoint(side.airport, library.airport(side.airport))
+    field = PathPoint(side.airport, database.airport(side.airport))
     gap = PathLeg(None, None, None, f"{name} does not say how it {'leaves' if kind == 'SID' else 'reaches'} the field")
     legs = (gap,) if found.points else ()
     if kind == "SID":
@@ -127,12 +127,12 @@ def _from_field(found: Followed, library: Library, side: Side, kind: str, name: 
     return replace(found, points=(*found.points, field), legs=(*found.legs, *legs))
 
 
-def _remembered(library: Library, side: Side, kind: str, name: str, neighbour: Place | None) -> Followed:
+def _remembered(database: NavDatabase, side: Side, kind: str, name: str, neighbour: Place | None) -> Followed:
     """Followed once for a library, which never changes once made."""
-    known = _kept.of(library)
+    known = _kept.of(database)
     asked = (side.airport, side.runway, kind, name, neighbour)
     if asked not in known:
-        known[asked] = follow(library, side.airport, kind, name, side.runway, neighbour)
+        known[asked] = follow(database, side.airport, kind, name, side.runway, neighbour)
     return known[asked]
 
 
@@ -140,17 +140,17 @@ def _remembered(library: Library, side: Side, kind: str, name: str, neighbour: P
 
 
 def with_approach(
-    stops: tuple[Stop, ...], links: tuple[Link, ...], side: Side, approach: CodedProcedure | None, library: Library
+    stops: tuple[Stop, ...], links: tuple[Link, ...], side: Side, approach: CodedProcedure | None, database: NavDatabase
 ) -> tuple[tuple[Stop, ...], tuple[Link, ...]]:
     """The stops and links with an approach at their end: behind the STAR, else behind the last point."""
     last = links[-1]
     if approach is None:
         return stops, links
     if last.kind == "STAR" and last.followed:
-        return _behind_star(stops, links, last.followed, side, approach, library)
+        return _behind_star(stops, links, last.followed, side, approach, database)
     if last.via in (Via.IMPLIED, Via.DIRECT):
         alone = len(stops) < 3
-        found = _led_to(flown(library, side, "APPROACH", approach.name, stops[-2], aerodrome=alone), approach.name)
+        found = _led_to(flown(database, side, "APPROACH", approach.name, stops[-2], aerodrome=alone), approach.name)
         link = Link(Via.PROCEDURE, last.words, approach.name, followed=found, kind="APPROACH")
         return stops, (*links[:-1], link)
     return stops, links
@@ -162,7 +162,7 @@ def _behind_star(
     star: Followed,
     side: Side,
     approach: CodedProcedure,
-    library: Library,
+    database: NavDatabase,
 ) -> tuple[tuple[Stop, ...], tuple[Link, ...]]:
     """The STAR as far as a point that the approach has too, else as far as it is coded."""
     at = _last_common(star.points, approach)
@@ -170,7 +170,7 @@ def _behind_star(
     leaving = star.points[at if at is not None else max(coded - 1, 0)]
     end = star.points.index(leaving)
     stop = Stop(None, leaving.name, leaving.place, f"where {links[-1].airway} ends", implied=True)
-    followed = flown(library, side, "APPROACH", approach.name, stop)
+    followed = flown(database, side, "APPROACH", approach.name, stop)
     after = star.legs[end] if end < len(star.legs) else None
     if not followed.joined and after:
         followed = _led_to(followed, approach.name, after)

@@ -13,8 +13,8 @@ from routecheck.reckon.radials import radial_distance_places, radial_lines
 if TYPE_CHECKING:
     import datetime as dt
 
-    from routecheck.library.gazetteer import Library
     from routecheck.model import CodedProcedure, Word
+    from routecheck.navdata.database import NavDatabase
     from routecheck.reckon.radials import RadialLine
 
 _AIRWAY_FORM = re.compile(r"[A-Z]{1,2}\d{1,3}[A-Z]?")
@@ -61,15 +61,15 @@ class Ends:
     """As stated, typed, or of the approach; "" = not known."""
 
 
-def item_of(word: Word, index: int, library: Library, ends: Ends, date: dt.date) -> Item | None:
+def item_of(word: Word, index: int, database: NavDatabase, ends: Ends, date: dt.date) -> Item | None:
     """The item a word makes, or None for words that stand beside the path (speed and level, rules, runway …)."""
     match word.kind:
         case WordKind.NAME:
-            return _named(word, index, library, ends)
+            return _named(word, index, database, ends)
         case WordKind.RADIAL:
-            return _radial(word, index, library, ends, date)
+            return _radial(word, index, database, ends, date)
         case WordKind.RADIAL_DISTANCE:
-            return _radial_distance(word, index, library, date)
+            return _radial_distance(word, index, database, date)
         case WordKind.POSITION:
             return _typed(word, index)
         case WordKind.DIRECT:
@@ -96,36 +96,36 @@ def _typed(word: Word, index: int) -> Item:
     return Item(ItemKind.STOP, index, word.text, "position", (place,))
 
 
-def _named(word: Word, index: int, library: Library, ends: Ends) -> Item:
+def _named(word: Word, index: int, database: NavDatabase, ends: Ends) -> Item:
     name = word.text
-    places = library.places(name)
-    if library.airways(name) and (not places or _AIRWAY_FORM.fullmatch(name)):
+    places = database.places(name)
+    if database.airways(name) and (not places or _AIRWAY_FORM.fullmatch(name)):
         return Item(ItemKind.AIRWAY, index, name, "airway")
     if places:
         return Item(ItemKind.STOP, index, name, "point", places)
-    procedure = _procedure(name, index, library, ends)
+    procedure = _procedure(name, index, database, ends)
     if procedure:
         return procedure
-    airport = _airport_inside(name, library)
+    airport = _airport_inside(name, database)
     if airport:
         return Item(ItemKind.STOP, index, name, "airport", (airport,))
     return _unknown(name, index)
 
 
-def _procedure(name: str, index: int, library: Library, ends: Ends) -> Item | None:
+def _procedure(name: str, index: int, database: NavDatabase, ends: Ends) -> Item | None:
     for airport, kind in ((ends.departure, "SID"), (ends.destination, "STAR")):
-        if kind in library.procedure_kinds(airport, name):
-            return Item(ItemKind.PROCEDURE, index, name, kind, procedure=library.procedure(airport, kind, name))
-    if library.procedure_airports(name):
+        if kind in database.procedure_kinds(airport, name):
+            return Item(ItemKind.PROCEDURE, index, name, kind, procedure=database.procedure(airport, kind, name))
+    if database.procedure_airports(name):
         return Item(ItemKind.PROCEDURE, index, name, "procedure of another airport")
     return None
 
 
-def _airport_inside(name: str, library: Library) -> Place | None:
+def _airport_inside(name: str, database: NavDatabase) -> Place | None:
     """An airport used as a point: four letters or an identifier with a digit, never a three-letter code."""
     if len(name) == 4 and name.isalpha():
-        return library.airport(name)
-    return library.airport(name) if len(name) in (3, 4) and not name.isalpha() else None
+        return database.airport(name)
+    return database.airport(name) if len(name) in (3, 4) and not name.isalpha() else None
 
 
 def _unknown(name: str, index: int) -> Item:
@@ -145,13 +145,13 @@ def _looks_like_procedure(name: str) -> bool:
     return len(name) - len(name.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")) >= 3
 
 
-def _radial(word: Word, index: int, library: Library, ends: Ends, date: dt.date) -> Item:
+def _radial(word: Word, index: int, database: NavDatabase, ends: Ends, date: dt.date) -> Item:
     """A radial, unless the data knows an airway or a point of just that name."""
-    if library.airways(word.text) or library.places(word.text):
-        return _named(word, index, library, ends)
+    if database.airways(word.text) or database.places(word.text):
+        return _named(word, index, database, ends)
     if word.bad:
         return Item(ItemKind.STOP, index, word.text, "impossible position", why=word.bad)
-    stations = _stations(word.ident, library)
+    stations = _stations(word.ident, database)
     if not stations:
         return Item(ItemKind.STOP, index, word.text, "unknown name", unknown=True, why="its station is not in the data")
     lines, why = radial_lines(word, stations, date)
@@ -160,15 +160,15 @@ def _radial(word: Word, index: int, library: Library, ends: Ends, date: dt.date)
     return Item(ItemKind.RADIAL, index, word.text, "radial", lines=lines)
 
 
-def _radial_distance(word: Word, index: int, library: Library, date: dt.date) -> Item:
+def _radial_distance(word: Word, index: int, database: NavDatabase, date: dt.date) -> Item:
     if word.bad:
         return Item(ItemKind.STOP, index, word.text, "impossible position", why=word.bad)
-    stations = library.places(word.ident)
+    stations = database.places(word.ident)
     if not stations:
         return Item(ItemKind.STOP, index, word.text, "unknown name", unknown=True, why="its station is not in the data")
     places, why = radial_distance_places(word, stations, date)
     return Item(ItemKind.STOP, index, word.text, "radial and distance", places, why=why)
 
 
-def _stations(ident: str, library: Library) -> tuple[Place, ...]:
-    return tuple(p for p in library.places(ident) if p.kind in NAVAIDS)
+def _stations(ident: str, database: NavDatabase) -> tuple[Place, ...]:
+    return tuple(p for p in database.places(ident) if p.kind in NAVAIDS)

@@ -14,8 +14,8 @@ from routecheck.reckon.radials import off_lines_nm
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from routecheck.library.gazetteer import Library
     from routecheck.model import Stop
+    from routecheck.navdata.database import NavDatabase
     from routecheck.reckon.chain import Chain, Tie
     from routecheck.reckon.items import Ends
 
@@ -23,15 +23,15 @@ COMPUTER_ONLY = "(CNF)"
 """In the name of a fix that exists only for computing, as where an airway leaves the country that publishes it."""
 
 
-def link_of(chain: Chain, stops: Sequence[Stop], index: int, ends: Ends, library: Library) -> Link:
+def link_of(chain: Chain, stops: Sequence[Stop], index: int, ends: Ends, database: NavDatabase) -> Link:
     """The link from stop `index` to the next one."""
     tie = chain.ties[index]
     if tie.via is Via.AIRWAY:
         return _airway(tie, stops[index], stops[index + 1])
     if tie.via is Via.PROCEDURE:
         if tie.role in ("SID", "STAR"):
-            return _followed(tie, stops, index, ends, library)
-        return _procedure(tie, _ends_asked(index, len(chain.ties), ends), library)
+            return _followed(tie, stops, index, ends, database)
+        return _procedure(tie, _ends_asked(index, len(chain.ties), ends), database)
     if _meets_nothing(stops[index]) or _meets_nothing(stops[index + 1]):
         return _troubled(tie, Trouble.APART)
     if tie.lines:
@@ -129,7 +129,7 @@ def _ends_asked(index: int, ties: int, ends: Ends) -> list[tuple[str, str]]:
     return [destination] if index == ties - 1 and ties > 1 else [departure, destination]
 
 
-def _followed(tie: Tie, stops: Sequence[Stop], index: int, ends: Ends, library: Library) -> Link:
+def _followed(tie: Tie, stops: Sequence[Stop], index: int, ends: Ends, database: NavDatabase) -> Link:
     """A SID that leaves the departure or a STAR that comes to the destination; elsewhere neither leads anywhere."""
     last = len(stops) - 2
     departing = tie.role == "SID"
@@ -139,14 +139,14 @@ def _followed(tie: Tie, stops: Sequence[Stop], index: int, ends: Ends, library: 
     if _meets_nothing(stop):
         return _troubled(tie, Trouble.APART, {"kind": tie.role})
     side = Side(ends.departure, ends.runways[0]) if departing else Side(ends.destination, ends.runways[1])
-    found = flown(library, side, tie.role, tie.name, stop, aerodrome=last == 0)
+    found = flown(database, side, tie.role, tie.name, stop, aerodrome=last == 0)
     return Link(tie.via, tie.words, tie.name, followed=found, kind=tie.role)
 
 
-def _procedure(tie: Tie, asked: Sequence[tuple[str, str]], library: Library) -> Link:
-    names = {ident: library.procedure_names(ident, kind) for ident, kind in asked if ident}
+def _procedure(tie: Tie, asked: Sequence[tuple[str, str]], database: NavDatabase) -> Link:
+    names = {ident: database.procedure_names(ident, kind) for ident, kind in asked if ident}
     detail: dict[str, str | float] = {"airports": " or ".join(names), "loaded": float(any(names.values()))}
-    owners = sorted(library.procedure_airports(tie.name))
+    owners = sorted(database.procedure_airports(tie.name))
     if owners:
         return _troubled(tie, Trouble.PROCEDURE_ELSEWHERE, {**detail, "others": " ".join(owners)})
     stem = _stem(tie.name)

@@ -11,15 +11,15 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.earth import geo
-from routecheck.library.kept import Kept
 from routecheck.model import GridCell, LegMinima, Via, WordKind
+from routecheck.navdata.memo import Memo
 from routecheck.reckon.speeds import level_ft
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from routecheck.library.gazetteer import Library
     from routecheck.model import Leg, Place, Route
+    from routecheck.navdata.database import NavDatabase
 
 _STEP_NM = 30.0
 """Between two points so near a meridian or parallel is met in proportion: within 0.1 NM of the geodesic."""
@@ -36,12 +36,12 @@ _Published = tuple[bool, float | None, float | None]
 """Whether on an airway, its minimum and its maximum."""
 _NOTHING: _Published = (False, None, None)
 _Known = dict[tuple[_Ends, _Published], LegMinima]
-_known: Kept[tuple[_Ends, _Published], LegMinima] = Kept(50_000)
+_known: Memo[tuple[_Ends, _Published], LegMinima] = Memo(50_000)
 
 
-def with_minima(route: Route, library: Library) -> Route:
+def with_minima(route: Route, database: NavDatabase) -> Route:
     """The route with its minima where a level is filed for it; else as it is, with nothing to hold against them."""
-    return replace(route, minima=minima_of(route, library)) if has_level(route) else route
+    return replace(route, minima=minima_of(route, database)) if has_level(route) else route
 
 
 def has_level(route: Route) -> bool:
@@ -53,16 +53,16 @@ def has_level(route: Route) -> bool:
     return any(level_ft(word.level) is not None for word in changes)
 
 
-def minima_of(route: Route, library: Library) -> tuple[LegMinima, ...]:
+def minima_of(route: Route, database: NavDatabase) -> tuple[LegMinima, ...]:
     """For every leg what is published of heights along it: one value a leg, in order, for checks and the Side view.
 
     On airways that could be followed the segment's minimum in the direction flown (`minimum_back_ft` against the coded
     order) and its maximum; on every leg whose path is fixed the grid MORA of each cell it crosses, an arc taken point
     by point. A gap has no cells. What is unknown is None. Looked up once for each pair of ends and kept.
     """
-    known = _known.of(library)
+    known = _known.of(database)
     pairs = zip(route.points, route.points[1:], route.legs, _published(route), strict=False)
-    return tuple(_of_leg(leg, a.place, b.place, published, known, library) for a, b, leg, published in pairs)
+    return tuple(_of_leg(leg, a.place, b.place, published, known, database) for a, b, leg, published in pairs)
 
 
 def _published(route: Route) -> Iterator[_Published]:
@@ -80,14 +80,14 @@ def _published(route: Route) -> Iterator[_Published]:
 
 
 def _of_leg(
-    leg: Leg, start: Place | None, end: Place | None, published: _Published, known: _Known, library: Library
+    leg: Leg, start: Place | None, end: Place | None, published: _Published, known: _Known, database: NavDatabase
 ) -> LegMinima:
     if leg.distance_nm is None or start is None or end is None:
         return LegMinima(*published)
     if leg.shape:
-        pieces = [_straight((*a, *b), _NOTHING, known, library).cells for a, b in pairwise(leg.shape)]
+        pieces = [_straight((*a, *b), _NOTHING, known, database).cells for a, b in pairwise(leg.shape)]
         return LegMinima(*published, tuple(_put_together(pieces)))
-    return _straight((start.lat, start.lon, end.lat, end.lon), published, known, library)
+    return _straight((start.lat, start.lon, end.lat, end.lon), published, known, database)
 
 
 def _put_together(pieces: Sequence[Sequence[GridCell]]) -> Iterator[GridCell]:
@@ -98,11 +98,11 @@ def _put_together(pieces: Sequence[Sequence[GridCell]]) -> Iterator[GridCell]:
             yield replace(cell, begins=(nth + cell.begins) * share, ends=(nth + cell.ends) * share)
 
 
-def _straight(ends: _Ends, published: _Published, known: _Known, library: Library) -> LegMinima:
+def _straight(ends: _Ends, published: _Published, known: _Known, database: NavDatabase) -> LegMinima:
     found = known.get((ends, published))
     if found is None:
         crossed = cells_crossed(*ends)
-        cells = tuple(GridCell(*cell, library.mora_ft(cell[0] + 0.5, cell[1] + 0.5)) for cell in crossed)
+        cells = tuple(GridCell(*cell, database.mora_ft(cell[0] + 0.5, cell[1] + 0.5)) for cell in crossed)
         found = known[ends, published] = LegMinima(*published, cells)
     return found
 

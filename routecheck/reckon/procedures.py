@@ -9,8 +9,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from routecheck.earth import geo
-from routecheck.library.procedures import threshold
 from routecheck.model import FIELDS, Followed, PathLeg, PathPoint, PathTrouble, Place, ProcedurePath
+from routecheck.navdata.arinc424_procedures import threshold
 from routecheck.reckon import procedures_arcs as arcs
 from routecheck.reckon.procedures_choice import Choice, choose, is_join, name_of, transitions_told
 from routecheck.reckon.procedures_path import Walk, same_place, walked
@@ -19,8 +19,8 @@ from routecheck.reckon.procedures_words import runway_ident
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from routecheck.library.gazetteer import Library
     from routecheck.model import CodedProcedure
+    from routecheck.navdata.database import NavDatabase
     from routecheck.reckon.procedures_choice import Join
 
 _NOT_SERVED = PathTrouble.RUNWAY_NOT_SERVED
@@ -55,18 +55,18 @@ def expand(procedure: CodedProcedure, runway: str | None = None, join: Join | No
 
 
 def follow(
-    library: Library, airport: str, kind: str, name: str, runway: str | None = None, neighbour: Place | None = None
+    database: NavDatabase, airport: str, kind: str, name: str, runway: str | None = None, neighbour: Place | None = None
 ) -> Followed:
     """A procedure of an airport between its runway (or its reference point) and the neighbouring stop of the route.
 
     `kind` "SID" leads from the airport to the neighbour, "STAR" and "APPROACH" from the neighbour to the airport.
     """
-    procedure = library.procedure(airport, kind, name)
+    procedure = database.procedure(airport, kind, name)
     if procedure is None:
         why = f"the loaded data has no {kind if kind != 'APPROACH' else 'approach'} {name} at {airport}"
         return Followed(unused=(why,), troubles=(PathTrouble.UNKNOWN_PROCEDURE,))
     asked = runway_ident(runway)
-    known = {one.ident: one for one in library.runways(airport)}
+    known = {one.ident: one for one in database.runways(airport)}
     unknown = bool(asked and known and not any(ident.startswith(asked) for ident in known))
     path = expand(procedure, asked, neighbour)
     if unknown:

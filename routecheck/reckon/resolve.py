@@ -26,8 +26,8 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Sequence
 
-    from routecheck.library.gazetteer import Library
     from routecheck.model import Entry, ParsedRoute
+    from routecheck.navdata.database import NavDatabase
 
 _BESIDE_THE_PATH = {
     WordKind.CHANGE: "speed and level",
@@ -40,43 +40,43 @@ _BESIDE_THE_PATH = {
 _STATED = frozenset({WordKind.RUNWAY, WordKind.CHANGE})
 
 
-def resolve(parsed: ParsedRoute, library: Library, date: dt.date) -> ResolvedRoute:
+def resolve(parsed: ParsedRoute, database: NavDatabase, date: dt.date) -> ResolvedRoute:
     """Find out where every word is. Never raises on what a user typed; what has no place says why."""
-    first, last = _aerodrome_words(parsed, library)
-    departure = _end(parsed.entry.departure, first, parsed, library, "departure")
-    destination = _end(parsed.entry.destination, last, parsed, library, "destination")
+    first, last = _aerodrome_words(parsed, database)
+    departure = _end(parsed.entry.departure, first, parsed, database, "departure")
+    destination = _end(parsed.entry.destination, last, parsed, database, "destination")
     stated = parsed.entry.approach.strip().upper()
-    approach = library.procedure(destination.text, "APPROACH", stated) if stated else None
-    of_approach = runway_of(approach, library) if approach else ""
+    approach = database.procedure(destination.text, "APPROACH", stated) if stated else None
+    of_approach = runway_of(approach, database) if approach else ""
     runways = _runways(parsed, first, last, of_approach)
     ends = Ends(departure.text, destination.text, _only(departure), _only(destination), runways)
     items = [
         item
         for index, word in enumerate(parsed.words)
-        if index not in (first, last) and (item := item_of(word, index, library, ends, date))
+        if index not in (first, last) and (item := item_of(word, index, database, ends, date))
     ]
-    chain = chains.build(items, departure, destination, library)
+    chain = chains.build(items, departure, destination, database)
     chain, choice = without_empty_joints(chain, choose(chain))
     places = _chosen(chain, choice)
-    covered = _covered(chain, places, library)
+    covered = _covered(chain, places, database)
     stops = tuple([_stop(chain, choice, index, covered[index]) for index in range(len(chain.slots))])
-    links = tuple([link_of(chain, stops, index, ends, library) for index in range(len(chain.ties))])
+    links = tuple([link_of(chain, stops, index, ends, database) for index in range(len(chain.ties))])
     if approach:
-        stops, links = with_approach(stops, links, Side(ends.destination, runways[1]), approach, library)
+        stops, links = with_approach(stops, links, Side(ends.destination, runways[1]), approach, database)
     return ResolvedRoute(
         parsed,
         stops,
         links,
         _roles(parsed, items, first, last),
-        library.sources,
+        database.sources,
         runways,
-        (field_of(library, ends.departure, runways[0]), field_of(library, ends.destination, runways[1])),
-        library.procedure_names(ends.destination, "APPROACH") if stated and approach is None else None,
+        (field_of(database, ends.departure, runways[0]), field_of(database, ends.destination, runways[1])),
+        database.procedure_names(ends.destination, "APPROACH") if stated and approach is None else None,
         (
-            runways_there(library, ends.departure, runways[0]),
-            runways_there(library, ends.destination, runways[1]),
+            runways_there(database, ends.departure, runways[0]),
+            runways_there(database, ends.destination, runways[1]),
         ),
-        far_end(library, ends.departure, runways[0]),
+        far_end(database, ends.departure, runways[0]),
     )
 
 
@@ -87,15 +87,15 @@ def _runways(parsed: ParsedRoute, first: int | None, last: int | None, of_approa
     return runway_ident(entry.departure_runway or runway_typed(parsed, first)), runway_ident(arriving)
 
 
-def _aerodrome_words(parsed: ParsedRoute, library: Library) -> tuple[int | None, int | None]:
+def _aerodrome_words(parsed: ParsedRoute, database: NavDatabase) -> tuple[int | None, int | None]:
     """Indices of the words at the ends of the text that are the aerodromes, where they are typed there."""
     words = parsed.words
     at_start = next((i for i, word in enumerate(words) if not _is_beside(word)), None)
     if at_start is None:
         return None, None
     at_end = next(i for i in range(len(words) - 1, -1, -1) if not _is_beside(words[i]))
-    first = at_start if _is_aerodrome(words[at_start], parsed.entry.departure, library) else None
-    last = at_end if at_end != first and _is_aerodrome(words[at_end], parsed.entry.destination, library) else None
+    first = at_start if _is_aerodrome(words[at_start], parsed.entry.departure, database) else None
+    last = at_end if at_end != first and _is_aerodrome(words[at_end], parsed.entry.destination, database) else None
     return first, last
 
 
@@ -104,18 +104,18 @@ def _is_beside(word: Word) -> bool:
     return word.kind in _STATED and (word.kind is WordKind.RUNWAY or not word.attached)
 
 
-def _is_aerodrome(word: Word, given: str, library: Library) -> bool:
+def _is_aerodrome(word: Word, given: str, database: NavDatabase) -> bool:
     """Whether the word is the aerodrome given beside the text, or one where none is given there."""
     if word.kind is not WordKind.NAME:
         return False
     if given.strip():
         return word.text == given.strip().upper()
-    return len(word.text) == 4 and word.text.isalpha() and library.airport(word.text) is not None
+    return len(word.text) == 4 and word.text.isalpha() and database.airport(word.text) is not None
 
 
-def _end(given: str, word: int | None, parsed: ParsedRoute, library: Library, what: str) -> Slot:
+def _end(given: str, word: int | None, parsed: ParsedRoute, database: NavDatabase, what: str) -> Slot:
     ident = parsed.words[word].text if word is not None else given.strip().upper()
-    place = library.airport(ident) if ident else None
+    place = database.airport(ident) if ident else None
     if place:
         return Slot(word, ident, (place,))
     why = f"{ident} is in neither the loaded data nor the list of the world's airports" if ident else f"no {what} given"
@@ -131,7 +131,7 @@ def _chosen(chain: Chain, choice: Choice) -> list[Place | None]:
     return [slot.candidates[pick] if pick is not None else None for slot, pick in picks]
 
 
-def _covered(chain: Chain, places: Sequence[Place | None], library: Library) -> list[bool]:
+def _covered(chain: Chain, places: Sequence[Place | None], database: NavDatabase) -> list[bool]:
     """For every stop whether its name would surely be in the data.
 
     An unknown name is only surely missing where the data knows the neighbourhood of the stops around it.
@@ -139,7 +139,7 @@ def _covered(chain: Chain, places: Sequence[Place | None], library: Library) -> 
     if not any(slot.unknown for slot in chain.slots):
         return [True] * len(places)
     return [
-        not slot.unknown or (bool(beside) and all(library.covers(p.lat, p.lon) for p in beside))
+        not slot.unknown or (bool(beside) and all(database.covers(p.lat, p.lon) for p in beside))
         for slot, beside in zip(chain.slots, _placed_beside(places), strict=True)
     ]
 

@@ -13,8 +13,8 @@ from descend_via import Combination
 from routecheck.checks.catalogue import Check, collect
 from routecheck.checks.run import run
 from routecheck.earth import geo
-from routecheck.library.gazetteer import Library
 from routecheck.model import AircraftSheet, CodedProcedure, Entry, Finding, Route, Window
+from routecheck.navdata.database import NavDatabase
 from routecheck.reading.route_text import read_route
 from routecheck.reckon.heights import OPEN, Bounds, is_upside_down
 from routecheck.reckon.legs import reckon
@@ -47,34 +47,34 @@ def one_of_each(cases: Iterable[Combination], seed: int) -> list[Combination]:
     return [draw.choice(several) for several in of.values()]
 
 
-def route_of(library: Library, combination: Combination, sheet: AircraftSheet) -> Route | None:
+def route_of(database: NavDatabase, combination: Combination, sheet: AircraftSheet) -> Route | None:
     """A flight by the procedure at FL350, resolved and reckoned; None where it does not come to the same windows."""
     runway = combination.runway.replace("B", "L")
-    far = _far_from(library, combination.airport)
+    far = _far_from(database, combination.airport)
     if combination.kind == "STAR":
         entry = Entry(_arriving(combination), far, combination.airport, destination_runway=runway, sheet=sheet)
     else:
         text = f"N0450F350 {combination.name} {combination.points[-1]}"
         entry = Entry(text, combination.airport, far, departure_runway=runway, sheet=sheet)
-    route = _reckoned(library, entry)
+    route = _reckoned(database, entry)
     coded = [(point.text, in_force(found)) for point, found in zip(route.points, route.windows, strict=False) if found]
     points = combination.path.points
     return route if coded == [(p.name, (p.window.low_ft, p.window.high_ft)) for p in points if p.window] else None
 
 
-def into_approaches(library: Library, cases: Iterable[Combination], sheet: AircraftSheet) -> Iterator[Route]:
+def into_approaches(database: NavDatabase, cases: Iterable[Combination], sheet: AircraftSheet) -> Iterator[Route]:
     """Every STAR, one combination for each of its runway branches, with every approach that has a point of it."""
     first = {(one.procedure, one.runway): one for one in cases}
     for one in first.values():
-        far, marks = _far_from(library, one.airport), {runway.ident for runway in library.runways(one.airport)}
+        far, marks = _far_from(database, one.airport), {runway.ident for runway in database.runways(one.airport)}
         served = {mark for mark in marks if not one.runway or mark.startswith(one.runway.removesuffix("B"))}
-        for name in library.procedure_names(one.airport, "APPROACH"):
+        for name in database.procedure_names(one.airport, "APPROACH"):
             runway = name[1:].partition("-")[0]
             runway = runway if runway in marks else runway[:-1]
-            approach = library.procedure(one.airport, "APPROACH", name)
+            approach = database.procedure(one.airport, "APPROACH", name)
             if runway in served and approach and not _fixes(approach).isdisjoint(one.points):
                 ends = {"departure": far, "destination": one.airport, "destination_runway": runway}
-                yield _reckoned(library, Entry(_arriving(one), **ends, approach=name, sheet=sheet))
+                yield _reckoned(database, Entry(_arriving(one), **ends, approach=name, sheet=sheet))
 
 
 def _fixes(approach: CodedProcedure) -> set[str]:
@@ -85,13 +85,13 @@ def _arriving(combination: Combination) -> str:
     return f"N0450F350 {combination.points[0]} {combination.name}"
 
 
-def _reckoned(library: Library, entry: Entry) -> Route:
-    return reckon([resolve(read_route(entry), library, DAY)], [DAY])[0]
+def _reckoned(database: NavDatabase, entry: Entry) -> Route:
+    return reckon([resolve(read_route(entry), database, DAY)], [DAY])[0]
 
 
-def _far_from(library: Library, airport: str) -> str:
-    here = library.airport(airport)
-    ends = [(ident, library.airport(ident)) for ident in FAR_OFF]
+def _far_from(database: NavDatabase, airport: str) -> str:
+    here = database.airport(airport)
+    ends = [(ident, database.airport(ident)) for ident in FAR_OFF]
     return next(
         ident
         for ident, there in ends

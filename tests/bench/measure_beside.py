@@ -11,8 +11,8 @@ from scores import Score
 from routecheck.assess import assess
 from routecheck.intended.digits import swapped
 from routecheck.intended.entries import with_proposal
-from routecheck.library.gazetteer import Library
 from routecheck.model import Assessment, Entry, Finding, Link, PathTrouble, Via, Weight, Window, WordKind
+from routecheck.navdata.database import NavDatabase
 from routecheck.reckon.heights import OPEN
 from routecheck.reckon.procedures_words import runway_of_approach, serves
 from routecheck.reckon.windows import in_force
@@ -36,33 +36,33 @@ class Planted:
 # ---- routes in order
 
 
-def prepared(entry: Entry, library: Library, rng: random.Random) -> Assessment | None:
+def prepared(entry: Entry, database: NavDatabase, rng: random.Random) -> Assessment | None:
     """The route as it would be filed: level, sheet, runways that its procedures are for; None if it is not quiet."""
     filed = replace(entry, speed=SPEED, level=LEVEL, aircraft_sheet=SHEET, date=DAY)
-    bare = said(filed, library)
+    bare = said(filed, database)
     links = [link for link in bare.route.resolved.links if link.followed]
     if not links or any(PathTrouble.NOT_JOINED in link.followed.troubles for link in links if link.followed):
         return None
     for link in links:
-        served = served_by(link, bare, library)
+        served = served_by(link, bare, database)
         if served and link.kind in ("SID", "STAR"):
             filed = replace(filed, **{RUNWAY[link.kind == "STAR"]: rng.choice(served)})
-    answer = said(filed, library)
+    answer = said(filed, database)
     return None if heavy(answer) else answer
 
 
-def served_by(link: Link, answer: Assessment, library: Library) -> list[str]:
+def served_by(link: Link, answer: Assessment, database: NavDatabase) -> list[str]:
     """The runways that a procedure is for; [] where it has no runway branches, or they are not loaded."""
     airport = answer.route.resolved.stops[0 if link.kind == "SID" else -1].text
-    procedure = library.procedure(airport, link.kind, link.airway)
+    procedure = database.procedure(airport, link.kind, link.airway)
     branches = [] if procedure is None else [*procedure.runways, *procedure.common]
     special = [branch for branch in branches if branch.ident.startswith("RW")]
-    return [r.ident for r in library.runways(airport) if any(serves(branch, r.ident) for branch in special)]
+    return [r.ident for r in database.runways(airport) if any(serves(branch, r.ident) for branch in special)]
 
 
-def said(entry: Entry, library: Library) -> Assessment:
+def said(entry: Entry, database: NavDatabase) -> Assessment:
     """What the whole pipeline says."""
-    return assess(entry, library, Settings(), DAY)
+    return assess(entry, database, Settings(), DAY)
 
 
 def heavy(answer: Assessment) -> list[Finding]:
@@ -86,11 +86,11 @@ def _other_direction(ident: str) -> str:
     return f"{(int(ident[:2]) + 17) % 36 + 1:02d}{ {'L': 'R', 'R': 'L'}.get(ident[2:], ident[2:]) }"
 
 
-def runway_not_served(answer: Assessment, library: Library, rng: random.Random, kind: str) -> Planted | None:
+def runway_not_served(answer: Assessment, database: NavDatabase, rng: random.Random, kind: str) -> Planted | None:
     """Another runway of the airport that the procedure is not for."""
     for link, name, airport in _sides(answer):
         meant = getattr(answer.route.entry, name)
-        others = [r.ident for r in library.runways(airport) if r.ident not in served_by(link, answer, library)]
+        others = [r.ident for r in database.runways(airport) if r.ident not in served_by(link, answer, database)]
         if kind == "other direction":
             others = [ident for ident in others if ident == _other_direction(meant)]
         if kind == "other letter":
@@ -101,11 +101,11 @@ def runway_not_served(answer: Assessment, library: Library, rng: random.Random, 
     return None
 
 
-def runway_unknown(answer: Assessment, library: Library, rng: random.Random, kind: str) -> Planted | None:
+def runway_unknown(answer: Assessment, database: NavDatabase, rng: random.Random, kind: str) -> Planted | None:
     """A runway that the airport has not, one entry error off."""
     for _, name, airport in _sides(answer):
         meant = getattr(answer.route.entry, name)
-        there = {r.ident for r in library.runways(airport)}
+        there = {r.ident for r in database.runways(airport)}
         if kind == "digits swapped":
             others = [meant[1] + meant[0] + meant[2:]]
         elif kind == "one digit":
@@ -120,10 +120,10 @@ def runway_unknown(answer: Assessment, library: Library, rng: random.Random, kin
     return None
 
 
-def approach(answer: Assessment, library: Library, rng: random.Random, kind: str) -> Planted | None:
+def approach(answer: Assessment, database: NavDatabase, rng: random.Random, kind: str) -> Planted | None:
     """An approach that the destination has not: another letter, or two digits swapped."""
     entry, airport = answer.route.entry, answer.route.resolved.stops[-1].text
-    there = library.procedure_names(airport, "APPROACH")
+    there = database.procedure_names(airport, "APPROACH")
     meant = [
         name for name in there if entry.destination_runway and runway_of_approach(name) == entry.destination_runway
     ]
@@ -136,12 +136,12 @@ def approach(answer: Assessment, library: Library, rng: random.Random, kind: str
     with_it = replace(entry, approach=name)
     return (
         None
-        if heavy(said(with_it, library))
+        if heavy(said(with_it, database))
         else Planted(with_it, replace(entry, approach=typed), ("unknown-procedure",))
     )
 
 
-def transition(answer: Assessment, library: Library, rng: random.Random, kind: str) -> Planted | None:
+def transition(answer: Assessment, database: NavDatabase, rng: random.Random, kind: str) -> Planted | None:
     """The point beside a SID or STAR replaced by a transition of another procedure there."""
     resolved, entry = answer.route.resolved, answer.route.entry
     for index, link in enumerate(resolved.links):
@@ -153,14 +153,14 @@ def transition(answer: Assessment, library: Library, rng: random.Random, kind: s
         if beyond is None or word is None or (kind == "by airway") != (beyond.via is Via.AIRWAY):
             continue
         airport = resolved.stops[0 if link.kind == "SID" else -1].text
-        own, name = library.transitions(airport, link.airway), resolved.parsed.words[word]
+        own, name = database.transitions(airport, link.airway), resolved.parsed.words[word]
         if name.text not in own or len(own) < 2 or name.kind is not WordKind.NAME:
             continue
         others = {
             ident
-            for other in library.procedure_names(airport, link.kind)
+            for other in database.procedure_names(airport, link.kind)
             if other != link.airway
-            for ident in library.transitions(airport, other)
+            for ident in database.transitions(airport, other)
         } - own
         if others:
             text = entry.route[: name.span.start] + rng.choice(sorted(others)) + entry.route[name.span.end :]
@@ -173,7 +173,7 @@ WINDOW_CHECKS = (
 )  # fmt: skip
 
 
-def window(answer: Assessment, library: Library, rng: random.Random, kind: str) -> Planted | None:
+def window(answer: Assessment, database: NavDatabase, rng: random.Random, kind: str) -> Planted | None:
     """One window as coded, typed a tenth, ten times, with two digits swapped, or with its bounds exchanged.
 
     "over the coded" types just that one beside the data's; "nothing coded" has all of them typed and the procedure's
@@ -197,7 +197,7 @@ def window(answer: Assessment, library: Library, rng: random.Random, kind: str) 
         return None
     windows = {**meant, name: rng.choice(others)}
     typed, right = (replace(entry, windows=tuple(w.values())) for w in (windows, meant))
-    return None if heavy(said(right, library)) else Planted(right, typed, WINDOW_CHECKS)
+    return None if heavy(said(right, database)) else Planted(right, typed, WINDOW_CHECKS)
 
 
 def _mistyped(window: Window, how: str) -> list[Window]:
@@ -229,7 +229,7 @@ def _spelled_out(answer: Assessment) -> Entry:
     return replace(entry, route=" DCT ".join(names), departure_runway="", destination_runway="", approach="")
 
 
-def level(answer: Assessment, library: Library, rng: random.Random, kind: str) -> Planted | None:
+def level(answer: Assessment, database: NavDatabase, rng: random.Random, kind: str) -> Planted | None:
     """The level with two digits swapped, a tenth or ten times; typed in the text or beside it."""
     how, _, where = kind.partition(", ")
     meant = rng.choice(["F310", "F320", "F330", "F340", "F350", "F360", "F370", "F380"])
@@ -242,10 +242,10 @@ def level(answer: Assessment, library: Library, rng: random.Random, kind: str) -
     else:
         right, wrong = (replace(bare, speed=SPEED, level=filed) for filed in (meant, typed))
     checks = ("above-ceiling", "level-unknown", "level-never-reached")
-    return None if heavy(said(right, library)) else Planted(right, wrong, checks)
+    return None if heavy(said(right, database)) else Planted(right, wrong, checks)
 
 
-Planter = Callable[[Assessment, Library, random.Random, str], Planted | None]
+Planter = Callable[[Assessment, NavDatabase, random.Random, str], Planted | None]
 KINDS: list[tuple[str, Planter, str]] = [
     ("runway not served", runway_not_served, "other direction"),
     ("runway not served", runway_not_served, "other letter"),
@@ -270,9 +270,9 @@ KINDS: list[tuple[str, Planter, str]] = [
 # ---- judging
 
 
-def judged(score: Score, planted: Planted, library: Library) -> None:
+def judged(score: Score, planted: Planted, database: NavDatabase) -> None:
     """Assess what was typed and count what is offered under the findings that are about the error."""
-    found = [finding for finding in heavy(said(planted.typed, library)) if finding.check in planted.checks]
+    found = [finding for finding in heavy(said(planted.typed, database)) if finding.check in planted.checks]
     found.sort(key=lambda finding: not finding.likely_intended)
     offers = found[0].likely_intended if found else ()
     right = [_same(with_proposal(planted.typed, proposal), planted.meant) for proposal in offers]
@@ -290,10 +290,10 @@ def _same(one: Entry, other: Entry) -> bool:
     return replace(one, windows=()) == replace(other, windows=()) and set(one.windows) == set(other.windows)
 
 
-def measured(routes: list[Entry], library: Library, cases: int, seed: int = 1) -> dict[str, Score]:
+def measured(routes: list[Entry], database: NavDatabase, cases: int, seed: int = 1) -> dict[str, Score]:
     """Errors of each kind in so many routes of those in order."""
     rng = random.Random(seed)
-    answers = [a for e in rng.sample(routes, len(routes)) if (a := prepared(e, library, rng))][: cases * 4]
+    answers = [a for e in rng.sample(routes, len(routes)) if (a := prepared(e, database, rng))][: cases * 4]
     table = {}
     for name, plant, kind in KINDS:
         score = table[f"{name}: {kind}"] = Score()
@@ -301,7 +301,7 @@ def measured(routes: list[Entry], library: Library, cases: int, seed: int = 1) -
         for answer in answers:
             if score.planted >= cases:
                 break
-            if planted := plant(answer, library, rng, kind):
+            if planted := plant(answer, database, rng, kind):
                 tried[planted.typed.route] += 1
-                judged(score, planted, library)
+                judged(score, planted, database)
     return table

@@ -33,15 +33,15 @@ def in_order(assessment):
     return joined and all(stop.place for stop in resolved.stops)
 
 
-def clean_routes(entries, library, which):
+def clean_routes(entries, database, which):
     """The entries of one half that resolve fully."""
     chosen = [e for e in entries if half(e) == which and e.route.strip()]
-    return [a.route.entry for a in assess_many(chosen, library, Settings(), DAY) if in_order(a)]
+    return [a.route.entry for a in assess_many(chosen, database, Settings(), DAY) if in_order(a)]
 
 
-def judge(planted, library):
+def judge(planted, database):
     """(flagged at the right word, first right, among three, silent); the first proposal is the first finding's."""
-    answer = assess(planted.entry, library, Settings(), DAY)
+    answer = assess(planted.entry, database, Settings(), DAY)
     heavy = [f for f in answer.findings if f.weight is not Weight.NOTE]
     wrong = _mistaken_airport(planted)
     if planted.spans:
@@ -64,10 +64,10 @@ def _mistaken_airport(planted):
     return next((ident for ident in (planted.entry.departure, planted.entry.destination) if ident not in clean), "")
 
 
-def mirrored(planted, library):
+def mirrored(planted, database):
     """Whether the two points of the route exchanged would give the same line as its ends: nothing tells them apart."""
     exchanged = planted.entry.departure == planted.clean.destination != planted.clean.departure
-    stops = resolve(read_route(planted.clean), library, DAY).stops if exchanged else ()
+    stops = resolve(read_route(planted.clean), database, DAY).stops if exchanged else ()
     return len(stops) == 4 and not any(stop.implied for stop in stops)
 
 
@@ -78,7 +78,7 @@ def _is_truth(proposal, planted):
     return all(end in (planted.clean.departure, planted.clean.destination) for end in given)
 
 
-def entry_errors(routes, library, cases, seed=1):
+def entry_errors(routes, database, cases, seed=1):
     """Planted errors by kind and by size: {kind: Score}, {(kind, bin): Score}.
 
     Where exchanging the two points of a route gives the same line as exchanging its ends, the case stands among the
@@ -91,13 +91,13 @@ def entry_errors(routes, library, cases, seed=1):
         for entry in rng.sample(routes, len(routes)):
             if score.planted >= cases:
                 break
-            base = with_position(entry, library, DAY, rng) if kind in POSITION_KINDS else entry
-            planted = plant(kind, base, library, DAY, rng) if base else None
+            base = with_position(entry, database, DAY, rng) if kind in POSITION_KINDS else entry
+            planted = plant(kind, base, database, DAY, rng) if base else None
             if planted is None:
                 continue
             size = "breaks a rule" if planted.breaks else next(n for top, n in BINS if abs(planted.added_nm) < top)
-            verdict = judge(planted, library)
-            told_apart = not mirrored(planted, library)
+            verdict = judge(planted, database)
+            told_apart = not mirrored(planted, database)
             size = size if told_apart else "mirrored"
             _add(by_size.setdefault((kind, size), Score()), verdict)
             if told_apart:
@@ -117,13 +117,13 @@ def _add(score, verdict):
     score.wrong += flagged and not first and not silent
 
 
-def false_alarms(routes, library, seed=1):
+def false_alarms(routes, database, seed=1):
     """Shares of clean routes with something Wrong, and with something Wrong or Doubtful; and per check."""
     rng = random.Random(seed)
-    with_points = [p for p in (with_position(e, library, DAY, rng) for e in routes) if p]
+    with_points = [p for p in (with_position(e, database, DAY, rng) for e in routes) if p]
     told = {}
     for name, entries in (("as published", routes), ("one point as coordinates", with_points)):
-        answers = [a for a in assess_many(entries, library, Settings(), DAY) if in_order(a)]
+        answers = [a for a in assess_many(entries, database, Settings(), DAY) if in_order(a)]
         heaviest = Counter(a.heaviest() for a in answers)
         checks = Counter(c for a in answers for c in {f.check for f in a.findings if f.weight is not Weight.NOTE})
         wrong, doubtful = heaviest[Weight.WRONG] / len(answers), heaviest[Weight.DOUBTFUL] / len(answers)

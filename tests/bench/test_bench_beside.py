@@ -14,8 +14,8 @@ import pytest
 from measure_beside import measured
 from scores import Score
 
-from routecheck.library.gazetteer import Library
 from routecheck.model import Entry
+from routecheck.navdata.database import NavDatabase
 
 pytestmark = pytest.mark.bench
 CASES = 300
@@ -24,7 +24,7 @@ BY_CHANCE = "runway not served: any other"
 
 
 @pytest.fixture(scope="module")
-def scores(shared_data: pathlib.Path, country: Library) -> dict[str, Score]:
+def scores(shared_data: pathlib.Path, country: NavDatabase) -> dict[str, Score]:
     with (shared_data / "faa_preferred_routes_2023_part.csv").open() as file:
         rows = list(csv.DictReader(file))
     entries = [Entry(row["route"], row["departure"], row["destination"]) for row in rows]

@@ -27,8 +27,8 @@ from changed_windows import (
 )
 from descend_via import KINDS, Combination, barred, combinations, flown, gradients_of
 
-from routecheck.library.gazetteer import Library
 from routecheck.model import AircraftSheet, Route, Weight
+from routecheck.navdata.database import NavDatabase
 from routecheck.reckon.heights import Gradients
 from routecheck.settings.sheets import sheets
 
@@ -51,7 +51,7 @@ def say(request: pytest.FixtureRequest) -> Iterator[list[str]]:
 
 
 @pytest.fixture(scope="module")
-def cases(country: Library) -> dict[str, list[Combination]]:
+def cases(country: NavDatabase) -> dict[str, list[Combination]]:
     return {kind: list(combinations(country, kind)) for kind in KINDS}
 
 
@@ -62,7 +62,7 @@ def own_sheet() -> AircraftSheet:
 
 
 @pytest.fixture(scope="module")
-def routes(country: Library, cases: dict[str, list[Combination]], own_sheet: AircraftSheet) -> Routes:
+def routes(country: NavDatabase, cases: dict[str, list[Combination]], own_sheet: AircraftSheet) -> Routes:
     """One route by each procedure, as the pipeline makes it."""
     made = [(kind, route_of(country, one, own_sheet)) for kind in KINDS for one in one_of_each(cases[kind], SEED)]
     assert all(route for _, route in made)
@@ -114,7 +114,7 @@ def test_as_published_the_checks_are_quiet(routes: Routes, say: list[str]) -> No
 
 
 def test_arrivals_into_approaches(
-    country: Library, cases: dict[str, list[Combination]], own_sheet: AircraftSheet, say: list[str]
+    country: NavDatabase, cases: dict[str, list[Combination]], own_sheet: AircraftSheet, say: list[str]
 ) -> None:
     """Two published procedures put together may be questioned, but seldom: mostly where a STAR ends in vectors."""
     checks = height_checks()

@@ -14,8 +14,8 @@ from collections.abc import Callable, Iterator
 
 import pytest
 
-from routecheck.library import gazetteer, store
-from routecheck.library.gazetteer import Library
+from routecheck.navdata import store
+from routecheck.navdata.database import NavDatabase, load_navdata
 
 pytestmark = pytest.mark.bench
 
@@ -75,14 +75,14 @@ def best_of_three(work: Callable[[], object]) -> float:
     return min(seconds_of(work) for _ in range(3))
 
 
-def reopened() -> Library:
-    library = store.open_store()
-    assert library is not None
-    return library
+def reopened() -> NavDatabase:
+    database = store.open_store()
+    assert database is not None
+    return database
 
 
 def test_loading_takes_at_most_five_times_the_slicing(plain: pathlib.Path, bare: float, say: Say) -> None:
-    loading = best_of_three(lambda: gazetteer.load([plain]))
+    loading = best_of_three(lambda: load_navdata([plain]))
     say("loaded into memory, times the slicing", f"{loading / bare:.1f} x")
     assert loading <= 5 * bare, f"slicing {bare:.2f} s, loading {loading:.2f} s"
 
@@ -107,7 +107,7 @@ def test_reopening_takes_at_most_a_third_of_a_second(added: None, say: Say) -> N
 
 _PEAK = """
 import pathlib, re
-from routecheck.library import store
+from routecheck.navdata import store
 def peak():
     return re.search(r"VmHWM:\\s+(\\d+) kB", pathlib.Path("/proc/self/status").read_text())[1]
 before = peak()
@@ -135,7 +135,7 @@ def test_the_peak_of_memory(added: None, say: Say) -> None:
     assert all_asked <= 300
 
 
-def test_names_and_neighbourhoods_are_quick(added: None, country: Library, say: Say) -> None:
+def test_names_and_neighbourhoods_are_quick(added: None, country: NavDatabase, say: Say) -> None:
     stored = reopened()
     names = stored.names()
     candidates = [*random.Random(1).sample(sorted(names), 15), *(f"QQ{n:03d}" for n in range(100))]
@@ -154,8 +154,8 @@ def test_names_and_neighbourhoods_are_quick(added: None, country: Library, say: 
 _BATCH = """
 import csv, datetime as dt, pathlib, sys, time
 from routecheck.assess import assess_many
-from routecheck.library import gazetteer, store
-from routecheck.library.gazetteer import Library
+from routecheck.navdata import gazetteer, store
+from routecheck.navdata.database import NavDatabase
 from routecheck.model import Entry
 from routecheck.settings import Settings
 day = dt.date(2023, 2, 1)
@@ -163,7 +163,7 @@ with open(sys.argv[1], encoding="utf-8") as rows:
     entries = [Entry(row["route"], row["departure"], row["destination"], date=day) for row in csv.DictReader(rows)]
 if sys.argv[2:]:
     loaded = gazetteer.load([pathlib.Path(sys.argv[2])])
-    opened = lambda: Library(loaded._records, loaded.sources)
+    opened = lambda: NavDatabase(loaded._records, loaded.sources)
 else:
     opened = store.open_store
 def seconds():

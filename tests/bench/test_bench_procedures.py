@@ -13,8 +13,8 @@ from collections.abc import Iterator
 import pytest
 from coded_figures import LIMITS, Figure, beyond, figures, procedures, share
 
-from routecheck.library.gazetteer import Library
 from routecheck.model import CodedProcedure, Part, ProcedurePath
+from routecheck.navdata.database import NavDatabase
 from routecheck.reckon.procedures import expand
 
 pytestmark = pytest.mark.bench
@@ -45,12 +45,12 @@ def say(request: pytest.FixtureRequest) -> Iterator[list[str]]:
 
 
 @pytest.fixture(scope="module")
-def compared(country: Library) -> list[Figure]:
+def compared(country: NavDatabase) -> list[Figure]:
     return figures(country)
 
 
 @pytest.fixture(scope="module")
-def everything(country: Library) -> list[CodedProcedure]:
+def everything(country: NavDatabase) -> list[CodedProcedure]:
     return list(procedures(country))
 
 

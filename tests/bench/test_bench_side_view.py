@@ -22,8 +22,8 @@ from routecheck.assess import assess
 from routecheck.gui.session import Session
 from routecheck.gui.side_chart import SideChart
 from routecheck.gui.theme import LIGHT
-from routecheck.library import gazetteer
 from routecheck.model import Entry, Window
+from routecheck.navdata.database import demo_database
 from routecheck.present.screen import Screen, screen
 from routecheck.present.side_view import side_view
 from routecheck.settings import Settings
@@ -38,7 +38,7 @@ def of(count: int) -> Screen:
     names = [f"{29 + 3 * (i % 2)}{i * 7 % 60:02d}S{i // 60:03d}{i % 60:02d}E" for i in range(count)]
     windows = tuple(Window(name, 5_000.0 + 100 * (i % 90), 30_000.0) for i, name in enumerate(names) if i % 3 == 0)
     entry = Entry(" DCT ".join(names), "XVAL", "XVOR", level="F350", aircraft_sheet="Medium jet", windows=windows)
-    return screen(assess(entry, gazetteer.demo(), Settings(), DAY))
+    return screen(assess(entry, demo_database(), Settings(), DAY))
 
 
 def best(work: Callable[[], object], times: int = 5) -> float:

@@ -26,8 +26,9 @@ from pytestqt.qtbot import QtBot
 from routecheck.gui import app, keeping
 from routecheck.gui.session import Session
 from routecheck.gui.window import Window
-from routecheck.library import gazetteer, store
 from routecheck.model import Entry
+from routecheck.navdata import store
+from routecheck.navdata.database import NavDatabase
 from routecheck.present.screen import Screen
 
 pytestmark = [pytest.mark.bench, pytest.mark.qt_log_ignore("This plugin does not support propagateSizeHints")]
@@ -178,9 +179,9 @@ def test_frames(window: Window, qtbot: QtBot, nm: int) -> None:
     assert not bad, f"{view}: {bad}"
 
 
-def route_of(library: gazetteer.Library, count: int) -> str:
+def route_of(database: NavDatabase, count: int) -> str:
     """A route by names along long airways, each going on near the end of the one before."""
-    pieces = [p for name in sorted(library.airway_names()) for p in library.airways(name) if len(p.places) > 12]
+    pieces = [p for name in sorted(database.airway_names()) for p in database.airways(name) if len(p.places) > 12]
     here = max(pieces, key=lambda p: len(p.places))
     idents: list[str] = []
     while len(idents) < count and pieces:
@@ -214,9 +215,9 @@ def type_on(window: Window, qtbot: QtBot, text: str) -> list[float]:
 def test_typing(window: Window, qtbot: QtBot, count: int, goal: float) -> None:
     watch = Watch(window.session)
     held = watch.times
-    library = store.open_store()
-    assert library is not None
-    text = route_of(library, count)
+    database = store.open_store()
+    assert database is not None
+    text = route_of(database, count)
     gaps: list[float] = []
     last = [time.perf_counter()]
     beat = QTimer(window, interval=0)

@@ -11,8 +11,8 @@ from routecheck.checks.catalogue import FAMILIES, Case, Check, collect
 from routecheck.checks.run import run
 from routecheck.citations import REGISTER
 from routecheck.intended.best import best_edits
-from routecheck.library import gazetteer
 from routecheck.model import Entry, Outcome, Weight
+from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
 from routecheck.reckon.legs import reckon
 from routecheck.reckon.minima import with_minima
@@ -27,7 +27,7 @@ CLEAN = [pytest.param(check, case, id=f"{check.name}-{i}") for check in ALL for 
 
 @pytest.fixture(scope="session")
 def demo():
-    return gazetteer.demo()
+    return demo_database()
 
 
 def entry(case: Case) -> Entry:

@@ -11,12 +11,12 @@ from routecheck.checks.altitudes import departure_and_arrival
 from routecheck.checks.catalogue import collect
 from routecheck.checks.grounds import NO_WINDOWS
 from routecheck.checks.run import run
-from routecheck.library import gazetteer
 from routecheck.model import AircraftSheet, Entry, Outcome, Weight, Window
+from routecheck.navdata.database import demo_database
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)
-DEMO = gazetteer.demo()
+DEMO = demo_database()
 OWN = AircraftSheet("Ours", greatest_climb_ft_nm=500, greatest_descent_ft_nm=450, ceiling_ft=39_000)
 SETTINGS = replace(Settings(), sheets=(OWN, *Settings().sheets))
 ROUTE = "N0450F350 LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS"

@@ -7,16 +7,16 @@ import pytest
 
 from routecheck.assess import assess
 from routecheck.checks.level_flight import level_parts
-from routecheck.library import gazetteer
 from routecheck.model import AircraftSheet, Entry, Outcome, Weight
+from routecheck.navdata.database import demo_database
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)
-DEMO = gazetteer.demo()
+DEMO = demo_database()
 
 
-def assessed(route, library=DEMO, departure="XVAL", destination="XVOR", **given):
-    return assess(Entry(route, departure, destination, **given), library, Settings(), DAY)
+def assessed(route, database=DEMO, departure="XVAL", destination="XVOR", **given):
+    return assess(Entry(route, departure, destination, **given), database, Settings(), DAY)
 
 
 def found(assessment, name):

@@ -7,17 +7,17 @@ import pytest
 from routecheck.assess import assess
 from routecheck.checks.catalogue import collect
 from routecheck.checks.runways import same_runway
-from routecheck.library import gazetteer
 from routecheck.model import Entry, Outcome, Weight
+from routecheck.navdata.database import demo_database
 from routecheck.reckon.procedures_words import runway_of_approach
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)
-DEMO = gazetteer.demo()
+DEMO = demo_database()
 
 
-def assessed(route, library=DEMO, departure="XVAL", destination="XVOR", **given):
-    return assess(Entry(route, departure, destination, **given), library, Settings(), DAY)
+def assessed(route, database=DEMO, departure="XVAL", destination="XVOR", **given):
+    return assess(Entry(route, departure, destination, **given), database, Settings(), DAY)
 
 
 def told(assessment, name):

@@ -8,8 +8,8 @@ import pytest
 from routecheck.assess import assess
 from routecheck.checks.catalogue import collect
 from routecheck.checks.run import run
-from routecheck.library import gazetteer
 from routecheck.model import Entry, Outcome, Window
+from routecheck.navdata.database import demo_database
 from routecheck.settings import Settings
 
 ALL = collect()
@@ -23,7 +23,7 @@ ENTRIES = [
 
 
 def route_of(entry):
-    return assess(entry, gazetteer.demo(), Settings(), dt.date(2026, 12, 3)).route
+    return assess(entry, demo_database(), Settings(), dt.date(2026, 12, 3)).route
 
 
 @pytest.mark.parametrize("entry", ENTRIES)

@@ -10,7 +10,7 @@ import pytest
 from routecheck.cli import navdata
 from routecheck.cli.main import main
 from routecheck.cli.parsing import library_from
-from routecheck.library import store
+from routecheck.navdata import store
 from routecheck.present.data_sources import TOGETHER
 
 

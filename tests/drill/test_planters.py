@@ -20,8 +20,8 @@ from routecheck.drill.planters import (
     with_position,
 )
 from routecheck.earth import geo
-from routecheck.library import gazetteer
 from routecheck.model import Entry, Place, ResolvedRoute, Trouble, Via, WordKind
+from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
 from routecheck.reading.samples import samples
 from routecheck.reckon.legs import reckon
@@ -29,7 +29,7 @@ from routecheck.reckon.resolve import resolve
 from routecheck.slips.positions import value_of
 
 DAY = dt.date(2026, 12, 3)
-DEMO = gazetteer.demo()
+DEMO = demo_database()
 CLEAN = [entry for _, entry in samples("clean") if entry.departure]
 MORE = [
     Entry("LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", "XVAL", "XVOR"),

@@ -10,7 +10,7 @@ from pytestqt.qtbot import QtBot
 
 from routecheck.gui import opening
 from routecheck.gui.window import Window
-from routecheck.library import store
+from routecheck.navdata import store
 
 Open = Callable[..., Window]
 NORTHEAST = "faa_cifp_2301_northeast.txt.xz"

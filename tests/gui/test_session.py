@@ -12,8 +12,8 @@ from pytestqt.qtbot import QtBot
 
 from routecheck.gui import keeping, opening, session
 from routecheck.gui.window import Window
-from routecheck.library import gazetteer
 from routecheck.model import Assessment
+from routecheck.navdata.database import NavDatabase
 
 Open = Callable[..., Window]
 
@@ -111,7 +111,7 @@ def test_loading_real_data_takes_the_demo_region_away(qtbot: QtBot, window: Wind
 def test_loading_can_be_stopped(qtbot: QtBot, window: Window) -> None:
     going = threading.Event()
 
-    def endless(progress: Callable[[float], None]) -> gazetteer.Library:
+    def endless(progress: Callable[[float], None]) -> NavDatabase:
         for step in range(2000):
             progress(step / 2000)
             going.set()

@@ -7,8 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from routecheck.assess import assess
-from routecheck.library.gazetteer import Library, demo
 from routecheck.model import Entry, Window
+from routecheck.navdata.database import NavDatabase, demo_database
 from routecheck.settings import Settings
 from routecheck.settings.sheets import sheets
 
@@ -19,8 +19,8 @@ RUNWAYS = st.sampled_from(["", "09", "27", "9", "36", "09L", "RW27", "??", "99X"
 
 
 @cache
-def region() -> Library:
-    return demo()
+def region() -> NavDatabase:
+    return demo_database()
 
 
 @given(

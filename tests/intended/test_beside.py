@@ -14,12 +14,12 @@ from hypothesis import strategies as st
 from routecheck.assess import assess
 from routecheck.intended import beside
 from routecheck.intended.entries import told, with_proposal
-from routecheck.library import gazetteer
 from routecheck.model import Assessment, Beside, Entry, Finding, Proposal, Weight, Window
+from routecheck.navdata.database import demo_database
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)
-DEMO = gazetteer.demo()
+DEMO = demo_database()
 JET = "Medium jet"
 WHOLE = "LENDU1 LENDU UM12 TOVIK DCT SARNO SARNO2"
 BARE = "LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS"

@@ -10,14 +10,14 @@ import pytest
 from routecheck.intended.best import CLEAR_GAP, FAR_BEHIND, KEPT, OTHER_WORD_GAP, best_edits, explains_as_well
 from routecheck.intended.ends import EXIT_BY_THE_FIELD
 from routecheck.intended.plausibility import MOST_SHARE, SHARE
-from routecheck.library import gazetteer
 from routecheck.model import Entry
+from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
 from routecheck.reading.samples import samples
 from routecheck.reckon.resolve import resolve
 from routecheck.slips.costs import WORTH_SAYING, Slip
 
-DEMO = gazetteer.demo()
+DEMO = demo_database()
 DAY = dt.date(2026, 12, 3)
 
 

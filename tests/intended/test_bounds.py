@@ -24,13 +24,13 @@ from routecheck.intended.plausibility import (
 )
 from routecheck.intended.sketch import sketch
 from routecheck.intended.suspects import suspects
-from routecheck.library import gazetteer
 from routecheck.model import Entry, Via
+from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
 from routecheck.reckon import airways
 from routecheck.reckon.resolve import resolve
 
-DEMO = gazetteer.demo()
+DEMO = demo_database()
 DAY = dt.date(2026, 12, 3)
 ROUTES = [
     Entry("LENDU1 LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", "XVAL", "XVOR"),

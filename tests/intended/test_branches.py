@@ -7,12 +7,12 @@ import datetime as dt
 import pytest
 
 from routecheck.intended.branches import branches
-from routecheck.library import gazetteer
 from routecheck.model import Entry, Place, PlaceKind
+from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
 from routecheck.reckon.resolve import resolve
 
-DEMO = gazetteer.demo()
+DEMO = demo_database()
 DAY = dt.date(2026, 12, 3)
 
 
@@ -66,6 +66,6 @@ def test_a_typed_position_joins_within_a_mile():
 def test_what_the_pipeline_followed_is_taken_over():
     resolved = resolve(read_route(Entry("LENDU UM12 TOVIK DCT SARNO SARNO2", "XVAL", "XVOR")), DEMO, DAY)
     followed = resolved.links[-1].followed
-    star = branches(gazetteer.demo(), "XVOR", "", "STAR", "SARNO2")
+    star = branches(demo_database(), "XVOR", "", "STAR", "SARNO2")
     star.remember(named("SARNO"), followed.points)
     assert star.between(named("SARNO")) == branches(DEMO, "XVOR", "", "STAR", "SARNO2").between(named("SARNO"))

@@ -10,12 +10,12 @@ import pytest
 from routecheck.intended import fields, sphere
 from routecheck.intended.fields import FIELD_WEIGHTS
 from routecheck.intended.sketch import sketch
-from routecheck.library import gazetteer
 from routecheck.model import Entry, Place, PlaceKind
+from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
 from routecheck.reckon.resolve import resolve
 
-DEMO = gazetteer.demo()
+DEMO = demo_database()
 DAY = dt.date(2026, 12, 3)
 
 

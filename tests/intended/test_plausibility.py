@@ -10,10 +10,10 @@ from hypothesis import strategies as st
 
 from routecheck.intended.branches import branches
 from routecheck.intended.plausibility import WEIGHTS, Way, difference, gain, looks
-from routecheck.library import gazetteer
 from routecheck.model import Place, PlaceKind, Via
+from routecheck.navdata.database import demo_database
 
-DEMO = gazetteer.demo()
+DEMO = demo_database()
 DIRECT = Way(Via.DIRECT)
 UM12 = Way(Via.AIRWAY, "UM12", DEMO.airways("UM12"))
 

@@ -15,8 +15,8 @@ from routecheck.assess import assess
 from routecheck.drill.planters import ENDS, PLANTERS, plant, with_position
 from routecheck.intended import proposals
 from routecheck.intended.best import CLEAR_GAP, best_edits
-from routecheck.library import gazetteer
 from routecheck.model import Assessment, Entry, Finding, Weight
+from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
 from routecheck.reading.samples import samples
 from routecheck.reckon.resolve import resolve
@@ -24,7 +24,7 @@ from routecheck.settings import Settings
 from routecheck.slips.costs import WORTH_SAYING
 
 DAY = dt.date(2026, 12, 3)
-DEMO = gazetteer.demo()
+DEMO = demo_database()
 RANK = {Weight.NOTE: 1, Weight.DOUBTFUL: 2, Weight.WRONG: 3}
 CLEAN = [entry for _, entry in samples("clean") if entry.departure]
 CLEAN += [

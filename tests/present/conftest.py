@@ -6,20 +6,20 @@ from collections.abc import Callable
 import pytest
 
 from routecheck.assess import assess
-from routecheck.library import gazetteer
 from routecheck.model import Assessment, Entry
+from routecheck.navdata.database import NavDatabase, demo_database
 from routecheck.settings import Settings
 
 Assess = Callable[..., Assessment]
 
 
 @pytest.fixture(scope="session")
-def demo_library() -> gazetteer.Library:
-    return gazetteer.demo()
+def demo_library() -> NavDatabase:
+    return demo_database()
 
 
 @pytest.fixture
-def assessed(demo_library: gazetteer.Library) -> Assess:
+def assessed(demo_library: NavDatabase) -> Assess:
     def made(route: str, departure: str = "XVAL", destination: str = "XVOR") -> Assessment:
         entry = Entry(route, departure=departure, destination=destination)
         return assess(entry, demo_library, Settings(), dt.date(2026, 12, 3))

@@ -7,8 +7,8 @@ from dataclasses import replace
 import pytest
 
 from routecheck.assess import assess
-from routecheck.library import gazetteer
 from routecheck.model import Accepted, Assessment, Entry
+from routecheck.navdata.database import NavDatabase
 from routecheck.present import acceptance
 from routecheck.present.headline import counts_line
 from routecheck.present.screen import screen
@@ -21,7 +21,7 @@ AT = dt.datetime(2026, 12, 3, 15, 30, tzinfo=dt.timezone(dt.timedelta(hours=1)))
 
 
 @pytest.fixture
-def again(demo_library: gazetteer.Library) -> Callable[[Entry], Assessment]:
+def again(demo_library: NavDatabase) -> Callable[[Entry], Assessment]:
     return lambda entry: assess(entry, demo_library, Settings(), dt.date(2026, 12, 3))
 
 

@@ -4,8 +4,8 @@ import datetime as dt
 
 import pytest
 
-from routecheck.library import gazetteer
 from routecheck.model import DataSource
+from routecheck.navdata.database import demo_database
 from routecheck.present.data_sources import source_row
 
 CYCLE = DataSource(
@@ -42,6 +42,6 @@ def test_counts_and_rejected_records_are_told() -> None:
 
 
 def test_the_demo_region_says_that_it_is_invented() -> None:
-    row = source_row(gazetteer.demo().sources[0], dt.date(2026, 12, 3), [])
+    row = source_row(demo_database().sources[0], dt.date(2026, 12, 3), [])
     assert "invented" in row.dates
     assert row.rejected_line == "No record was rejected"

@@ -8,8 +8,8 @@ import pytest
 
 from routecheck.assess import assess
 from routecheck.earth import geo, magnetic
-from routecheck.library.gazetteer import Library
 from routecheck.model import Assessment, Entry
+from routecheck.navdata.database import NavDatabase
 from routecheck.present import hints
 from routecheck.settings import Settings
 from routecheck.wording import nm, variation
@@ -122,7 +122,7 @@ def test_what_is_to_be_kept_at_a_point_is_read_out(assessed: Assess) -> None:
     assert "Window" not in hints.point_hint(route, lendu)
 
 
-def test_an_arc_and_its_speed_are_read_out(demo_library: Library) -> None:
+def test_an_arc_and_its_speed_are_read_out(demo_library: NavDatabase) -> None:
     entry = Entry("SARNO SARNO2", "XVAL", "XVOR", destination_runway="09", approach="R09")
     route = assess(entry, demo_library, Settings(), dt.date(2026, 12, 3)).route
     quden = next(i for i, leg in enumerate(route.legs) if leg.shape)

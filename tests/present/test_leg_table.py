@@ -10,8 +10,8 @@ from itertools import accumulate
 import pytest
 
 from routecheck.assess import assess
-from routecheck.library import gazetteer
 from routecheck.model import Assessment, Claim, Entry, Leg, Weight, Wind, Window
+from routecheck.navdata.database import NavDatabase
 from routecheck.present.leg_table import claims_by_leg, leg_csv, leg_table
 from routecheck.reckon.times import of_route
 from routecheck.report import text
@@ -23,7 +23,7 @@ PLANTED = "LENDU DCT PIKOR UM12 TOVIK DCT SARNO"
 
 
 @pytest.fixture
-def with_entry(demo_library: gazetteer.Library) -> Callable[..., Assessment]:
+def with_entry(demo_library: NavDatabase) -> Callable[..., Assessment]:
     def made(**what: object) -> Assessment:
         entry = Entry("LENDU DCT PIKAR UM12 TOVIK DCT SARNO", departure="XVAL", destination="XVOR")
         return assess(replace(entry, **what), demo_library, Settings(), dt.date(2026, 12, 3))

@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 
 from routecheck.earth import geo
-from routecheck.library import gazetteer
 from routecheck.model import Assessment, Finding, Place, PlaceKind, Weight
+from routecheck.navdata.database import NavDatabase
 from routecheck.present.picture import empty_picture, leg_weights, picture
 from routecheck.present.symbols import Symbol, symbol_of
 
@@ -40,7 +40,7 @@ def test_every_kind_of_place_has_a_symbol_and_a_waypoint_of_the_data_its_star() 
     assert symbol_of(Place("ABCDE", 0.0, 0.0, PlaceKind.FIX, rnav=True)) is Symbol.STAR
 
 
-def test_the_data_says_which_fix_is_an_rnav_waypoint(northeast: gazetteer.Library) -> None:
+def test_the_data_says_which_fix_is_an_rnav_waypoint(northeast: NavDatabase) -> None:
     # Column 27 of EA records, cycle 2301: W = RNAV waypoint alone, C = also a named intersection.
     assert [northeast.places(name)[0].rnav for name in ("MERIT", "SSOXS", "IKNAV")] == [False, False, True]
 

@@ -9,8 +9,8 @@ import pytest
 
 from routecheck.assess import assess
 from routecheck.earth import geo
-from routecheck.library.gazetteer import Library
 from routecheck.model import Assessment
+from routecheck.navdata.database import NavDatabase
 from routecheck.present.picture import Picture, picture
 from routecheck.present.symbols import Symbol
 from routecheck.reading.inputs import read_input
@@ -20,7 +20,7 @@ SAMPLES = Path(__file__).resolve().parents[2] / "sample_routes"
 
 
 @pytest.fixture
-def drawn(demo_library: Library) -> tuple[Picture, Assessment]:
+def drawn(demo_library: NavDatabase) -> tuple[Picture, Assessment]:
     path = SAMPLES / "clean" / "runway-to-runway.route.toml"
     entry = next(iter(read_input(path.read_bytes(), path.name)))
     assessment = assess(entry, demo_library, Settings(), dt.date(2026, 12, 3))

@@ -7,8 +7,8 @@ from dataclasses import replace
 import pytest
 
 from routecheck.assess import assess
-from routecheck.library import gazetteer
 from routecheck.model import Assessment, Claim, Entry, Window
+from routecheck.navdata.database import NavDatabase
 from routecheck.present.runway_change import runway_change
 from routecheck.settings import Settings
 
@@ -16,7 +16,7 @@ Made = Callable[..., Assessment]
 
 
 @pytest.fixture
-def made(demo_library: gazetteer.Library) -> Made:
+def made(demo_library: NavDatabase) -> Made:
     """The demo's own procedures, from runway 09 to runway 27."""
 
     def one(**what: object) -> Assessment:

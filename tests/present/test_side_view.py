@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from routecheck.assess import assess
-from routecheck.library.gazetteer import Library
 from routecheck.model import Assessment, Entry, Weight, Window
+from routecheck.navdata.database import NavDatabase
 from routecheck.present.side_lines import AIRWAY, GRID, height_on, window_label
 from routecheck.present.side_view import SideView, side_view, with_trial
 from routecheck.present.side_words import reading, spoken
@@ -25,7 +25,7 @@ TYPED = (Window("KEBUL", 24_000.0), Window("RIPAS", None, 6_000.0))
 
 
 @pytest.fixture
-def seen(demo_library: Library):
+def seen(demo_library: NavDatabase):
     def made(entry: Entry) -> tuple[SideView, Assessment]:
         assessment = assess(entry, demo_library, Settings(), DAY)
         return side_view(assessment), assessment

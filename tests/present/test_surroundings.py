@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 
 from routecheck.assess import assess
-from routecheck.library import gazetteer
 from routecheck.model import NAVAIDS, Assessment, Entry, PlaceKind
+from routecheck.navdata.database import NavDatabase
 from routecheck.present.picture import picture
 from routecheck.present.projection import Projection
 from routecheck.present.surroundings import MOST_PLACES, WIDEST_NM, surroundings
@@ -23,7 +23,7 @@ def around(x: float, y: float, half: float) -> tuple[float, float, float, float]
 
 
 @pytest.fixture
-def york(northeast: gazetteer.Library) -> Callable[[float], object]:
+def york(northeast: NavDatabase) -> Callable[[float], object]:
     route = assess(
         Entry("MERIT DCT PUT", departure="KJFK", destination="KBOS"),
         northeast,
@@ -35,7 +35,7 @@ def york(northeast: gazetteer.Library) -> Callable[[float], object]:
     return lambda half: surroundings(northeast, route, projection, around(x, y, half))
 
 
-def test_places_stand_where_they_are_without_the_route(assessed: Assess, demo_library: gazetteer.Library) -> None:
+def test_places_stand_where_they_are_without_the_route(assessed: Assess, demo_library: NavDatabase) -> None:
     assessment = assessed("LENDU DCT PIKAR")
     projection = picture(assessment).projection
     x, y = projection.place(-31.0, 0.0)
@@ -48,13 +48,13 @@ def test_places_stand_where_they_are_without_the_route(assessed: Assess, demo_li
     assert len(found.of) == len(found.names) == len(found.symbols) == len(found.places)
 
 
-def test_nothing_is_shown_from_far_away(assessed: Assess, demo_library: gazetteer.Library) -> None:
+def test_nothing_is_shown_from_far_away(assessed: Assess, demo_library: NavDatabase) -> None:
     route, projection = assessed("LENDU").route, Projection(-31.0, 2.0)
     assert surroundings(demo_library, route, projection, around(0, 0, WIDEST_NM)) is None
     assert surroundings(demo_library, route, projection, around(0, 0, WIDEST_NM / 2)) is not None
 
 
-def test_beyond_the_rim_of_the_globe_there_is_nothing(assessed: Assess, demo_library: gazetteer.Library) -> None:
+def test_beyond_the_rim_of_the_globe_there_is_nothing(assessed: Assess, demo_library: NavDatabase) -> None:
     assert surroundings(demo_library, assessed("LENDU").route, Projection(0.0, 0.0), around(20000.0, 0, 20)) is None
 
 

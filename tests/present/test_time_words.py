@@ -7,8 +7,8 @@ import pytest
 
 from routecheck import wording
 from routecheck.assess import assess
-from routecheck.library import gazetteer
 from routecheck.model import Entry
+from routecheck.navdata.database import demo_database
 from routecheck.present.time_words import time_line, times_of
 from routecheck.reading.route_file import read_route_file
 from routecheck.report import jsonl, text
@@ -32,7 +32,7 @@ high_ft = 24000
 
 def assessed(last="RIPAS", sheet="Medium jet", wind=""):
     entry = read_route_file(FILE.format(last, sheet, wind), "a")
-    return assess(entry, gazetteer.demo(), Settings(), dt.date(2026, 12, 3))
+    return assess(entry, demo_database(), Settings(), dt.date(2026, 12, 3))
 
 
 def line(**given):
@@ -58,7 +58,7 @@ def test_over_a_gap_it_is_at_least():
 
 def test_nothing_known_is_nothing_said():
     for entry in (Entry("LENDU DCT PIKAR", "XVAL", "XVOR"), Entry("", unread="the row is broken")):
-        answer = assess(entry, gazetteer.demo(), Settings(), dt.date(2026, 12, 3))
+        answer = assess(entry, demo_database(), Settings(), dt.date(2026, 12, 3))
         assert times_of(answer.route) is None
         assert "Time " not in text.one(answer)
         assert json.loads(jsonl.line(answer))["totals"]["time_min"] is None
@@ -122,7 +122,7 @@ def test_windows(low, high, said):
 
 def test_a_leg_of_no_length_gives_a_route_without_a_speed_no_time():
     entry = Entry("LENDU DCT 3100S00200E DCT 31S002E DCT TOVIK", "XVAL", "XVOR")
-    answer = assess(entry, gazetteer.demo(), Settings(), dt.date(2026, 12, 3))
+    answer = assess(entry, demo_database(), Settings(), dt.date(2026, 12, 3))
     assert any(leg.distance_nm == 0.0 for leg in answer.route.legs)
     assert times_of(answer.route) is None
     assert json.loads(jsonl.line(answer))["totals"]["time_min"] is None

@@ -4,8 +4,8 @@ import datetime as dt
 
 import pytest
 
-from routecheck.library import gazetteer
 from routecheck.model import Entry, Place, PlaceKind
+from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
 from routecheck.reckon.legs import reckon
 from routecheck.reckon.resolve import resolve
@@ -15,15 +15,15 @@ DAY = dt.date(2026, 12, 3)
 
 @pytest.fixture(scope="session")
 def demo():
-    return gazetteer.demo()
+    return demo_database()
 
 
 @pytest.fixture(scope="session")
 def resolved(demo):
     """A route text to stops and links, by default from XVAL to XVOR on the demo region."""
 
-    def made(route, departure="XVAL", destination="XVOR", *, library=demo, date=DAY):
-        return resolve(read_route(Entry(route, departure, destination)), library, date)
+    def made(route, departure="XVAL", destination="XVOR", *, database=demo, date=DAY):
+        return resolve(read_route(Entry(route, departure, destination)), database, date)
 
     return made
 

@@ -2,15 +2,15 @@
 
 from collections.abc import Iterator
 
-from routecheck.library import gazetteer
 from routecheck.model import (
     CodedProcedure,
     Followed,
     Place,
     ProcedurePath,
 )
+from routecheck.navdata.database import demo_database
 
-DEMO = gazetteer.demo()
+DEMO = demo_database()
 DEMO_AIRPORTS = ("XVAL", "XVOR", "XVMA", "XVKE", "XVDU", "XVSU")
 KINDS = ("SID", "STAR", "APPROACH")
 

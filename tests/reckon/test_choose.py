@@ -7,8 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from routecheck.earth import geo
-from routecheck.library import gazetteer
 from routecheck.model import Place, PlaceKind, Via
+from routecheck.navdata.database import empty_database
 from routecheck.reckon.chain import Chain, Slot, Tie
 from routecheck.reckon.choose import choose
 
@@ -20,7 +20,7 @@ def place(lat, lon, ident="X"):
 def chain_of(*columns):
     """Slots with these candidates, joined directly."""
     slots = [Slot(i, f"S{i}", tuple(column)) for i, column in enumerate(columns)]
-    return Chain(gazetteer.empty(), slots, [Tie(Via.DIRECT)] * (len(slots) - 1))
+    return Chain(empty_database(), slots, [Tie(Via.DIRECT)] * (len(slots) - 1))
 
 
 def length_nm(places):

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 import pytest
 
 from routecheck.assess import assess
-from routecheck.library.gazetteer import Library, demo, load
 from routecheck.model import Assessment, Entry, PlaceKind, Route, Trouble, Via
+from routecheck.navdata.database import NavDatabase, demo_database, load_navdata
 from routecheck.reckon.windows import lengths
 from routecheck.settings import Settings
 
@@ -21,8 +21,8 @@ DAY = dt.date(2026, 12, 3)
 
 
 @cache
-def region() -> Library:
-    return demo()
+def region() -> NavDatabase:
+    return demo_database()
 
 
 def assessed(route: str, runways: tuple[str, str] = ("", ""), **more: str) -> Assessment:
@@ -169,7 +169,7 @@ def test_vectors_between_star_and_approach_are_told_where_both_have_the_point() 
 
 def test_an_approach_is_for_the_runway_in_its_name_where_no_leg_of_it_comes_to_a_threshold(test_data: Path) -> None:
     """FAA CIFP cycle 2301: L33 of KBDL ends at its missed-approach point, a fix before runway 33."""
-    excerpt = load([test_data / "faa_cifp_2301_northeast.txt.xz"])
+    excerpt = load_navdata([test_data / "faa_cifp_2301_northeast.txt.xz"])
     entry = Entry("DCT", "KJFK", "KBDL", approach="L33")
     route = assess(entry, excerpt, Settings(), dt.date(2023, 2, 1)).route
     assert route.resolved.runways == ("", "33")

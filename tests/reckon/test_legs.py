@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from routecheck.assess import assess
 from routecheck.earth import geo, magnetic, second
-from routecheck.library import gazetteer
 from routecheck.model import Entry, VariationFrom
+from routecheck.navdata.database import demo_database
 from routecheck.present.headline import headline
 from routecheck.reading.route_text import read_route
 from routecheck.reckon.legs import reckon
@@ -19,11 +19,11 @@ from routecheck.reckon.resolve import resolve
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)
-DEMO = gazetteer.demo()
+DEMO = demo_database()
 
 
-def reckoned(route, departure="", destination="", date=DAY, library=DEMO):
-    return reckon([resolve(read_route(Entry(route, departure, destination)), library, date)], [date])[0]
+def reckoned(route, departure="", destination="", date=DAY, database=DEMO):
+    return reckon([resolve(read_route(Entry(route, departure, destination)), database, date)], [date])[0]
 
 
 def inside(route):

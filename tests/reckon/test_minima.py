@@ -10,8 +10,8 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from routecheck.earth import geo
-from routecheck.library import gazetteer
 from routecheck.model import Entry
+from routecheck.navdata.database import empty_database
 from routecheck.reading.route_text import read_route
 from routecheck.reckon.legs import reckon
 from routecheck.reckon.minima import cells_crossed, has_level, minima_of, with_minima
@@ -186,7 +186,7 @@ def test_they_are_looked_up_where_a_level_is_filed(text, known, flown, demo):
 def test_another_library_has_its_own(flown, demo):
     route = flown("LENDU DCT IMPEK", "", "")
     minima_of(route, demo)
-    assert all(m.mora_ft is None for m in minima_of(route, gazetteer.empty()))
+    assert all(m.mora_ft is None for m in minima_of(route, empty_database()))
 
 
 # ---- the figures of the country file

@@ -8,17 +8,17 @@ import functools
 import pytest
 from coded_figures import Figure, beyond, figures, procedures, share
 
-from routecheck.library.gazetteer import Library
 from routecheck.model import PathTrouble
+from routecheck.navdata.database import NavDatabase
 from routecheck.reckon.procedures import expand, follow
 
 
 @functools.cache
-def compared(library: Library) -> list[Figure]:
-    return figures(library)
+def compared(database: NavDatabase) -> list[Figure]:
+    return figures(database)
 
 
-def test_every_combination_comes_to_a_path(northeast: Library) -> None:
+def test_every_combination_comes_to_a_path(northeast: NavDatabase) -> None:
     """Every runway branch with every transition; the excerpt lacks some fixes beyond its edge, so joins by ident."""
     combinations = 0
     for procedure in procedures(northeast):
@@ -47,17 +47,17 @@ def test_every_combination_comes_to_a_path(northeast: Library) -> None:
         ("AF radial", 2, 1.0),
     ],
 )
-def test_coded_figures_are_the_computed_ones(northeast: Library, what: str, number: int, least: float) -> None:
+def test_coded_figures_are_the_computed_ones(northeast: NavDatabase, what: str, number: int, least: float) -> None:
     assert share(compared(northeast), what) == (number, pytest.approx(least, abs=0.005))
 
 
-def test_whose_figures_are_off(northeast: Library) -> None:
+def test_whose_figures_are_off(northeast: NavDatabase) -> None:
     assert beyond(compared(northeast), "TF course", 0.5) == {"KBWI PALEO3": 2.1, "KBWI SWANN3": 1.5}
     assert set(beyond(compared(northeast), "TF distance", 0.1)) == {"KBWI PALEO3", "KBWI SWANN3", "KLGA JUTES3"}
     assert beyond(compared(northeast), "CF course", 0.5) == {"KBDL I24": 0.5, "KBDL L24": 0.5}
 
 
-def test_a_departure_of_new_york(northeast: Library) -> None:
+def test_a_departure_of_new_york(northeast: NavDatabase) -> None:
     """Source: U.S. FAA CIFP cycle 2301, KJFK, SID DEEZZ5, runway 31L, transition CANDR."""
     join = northeast.places("CANDR")[0]
     found = follow(northeast, "KJFK", "SID", "DEEZZ5", "31L", join)
@@ -72,7 +72,7 @@ def test_a_departure_of_new_york(northeast: Library) -> None:
     assert (found.runway, found.joined, found.troubles) == ("31L", True, ())
 
 
-def test_both_parallels_of_new_york_share_a_branch(northeast: Library) -> None:
+def test_both_parallels_of_new_york_share_a_branch(northeast: NavDatabase) -> None:
     left, right = (follow(northeast, "KJFK", "SID", "DEEZZ5", mark) for mark in ("22L", "22R"))
     assert left.legs == right.legs
     assert (left.runway, right.runway) == ("22L", "22R")

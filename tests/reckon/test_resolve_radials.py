@@ -6,9 +6,9 @@ import pytest
 from resolved_words import idents, stop_named
 
 from routecheck.earth import geo
-from routecheck.library import gazetteer
-from routecheck.library.tables import Tables
 from routecheck.model import DataSource, Place, PlaceKind, Trouble, Via
+from routecheck.navdata.database import NavDatabase
+from routecheck.navdata.tables import Tables
 from routecheck.reckon import airways, radials
 
 # ---- positions and radials
@@ -83,12 +83,12 @@ def bare():
     tables = Tables(source=DataSource("bare", "2612", None, None, {}))
     place = Place("QQ", 10.0, 10.0, PlaceKind.NDB, source="bare")
     tables.places["DB", "", "QQ", "XX"] = place
-    return gazetteer.Library.of(tables)
+    return NavDatabase.of(tables)
 
 
 @pytest.mark.parametrize("word", ["QQ090010", "QQ090"])
 def test_where_nobody_says_a_variation_the_point_is_not_placed_and_says_why(resolved, bare, word):
-    answer = resolved(word, library=bare, date=dt.date(2031, 1, 1))
+    answer = resolved(word, database=bare, date=dt.date(2031, 1, 1))
     stop = stop_named(answer, word)
     assert stop.place is None
     assert stop.why == "no variation is known at QQ for this date"
@@ -154,8 +154,8 @@ def test_of_two_stations_of_one_name_the_one_taken_tells_its_own_alignment(resol
     for region, lon, declination in (("X1", 0.0, -10.0), ("X2", 60.0, 5.0)):
         place = Place("QQQ", -31.0, lon, PlaceKind.VOR, region=region, declination_deg=declination, source="two")
         tables.places["D", "", "QQQ", region] = place
-    library = gazetteer.Library.of(tables)
+    database = NavDatabase.of(tables)
     for near, told in (("31S001E", "10.0° W"), ("31S061E", "5.0° E")):
-        stop = stop_named(resolved(f"{near} QQQ090040", "", "", library=library), "QQQ090040")
+        stop = stop_named(resolved(f"{near} QQQ090040", "", "", database=database), "QQQ090040")
         assert stop.why.endswith(told)
         assert len(stop.others) == 1

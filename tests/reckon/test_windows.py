@@ -8,8 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from routecheck.assess import assess
-from routecheck.library import gazetteer
 from routecheck.model import Entry, Point, Window
+from routecheck.navdata.database import demo_database
 from routecheck.reckon.heights import OPEN
 from routecheck.reckon.windows import bounds, in_force, lengths, placed, room_of, unplaced
 from routecheck.settings import Settings
@@ -68,7 +68,7 @@ def test_what_is_stated_is_never_upside_down(windows):
 
 def reckoned(route, *windows, sheet="Medium jet", **ends):
     entry = Entry(route, **({"departure": "XVAL", "destination": "XVOR"} | ends), windows=windows, aircraft_sheet=sheet)
-    return assess(entry, gazetteer.demo(), Settings(), DAY).route
+    return assess(entry, demo_database(), Settings(), DAY).route
 
 
 def test_the_room_of_a_route_begins_and_ends_at_the_fields():

@@ -6,8 +6,8 @@ import json
 import pytest
 
 from routecheck.assess import assess
-from routecheck.library import gazetteer
 from routecheck.model import Entry, Window
+from routecheck.navdata.database import demo_database
 from routecheck.report import jsonl
 from routecheck.settings import Settings
 
@@ -15,7 +15,7 @@ WHOLE = "LENDU1 LENDU UM12 TOVIK DCT SARNO SARNO2"
 
 
 def offered(entry: Entry) -> list[dict]:
-    answer = assess(entry, gazetteer.demo(), Settings(), dt.date(2026, 12, 3))
+    answer = assess(entry, demo_database(), Settings(), dt.date(2026, 12, 3))
     result = json.loads(jsonl.line(answer))
     return [offer for finding in result["findings"] for offer in finding["likely_intended"]]
 

@@ -10,8 +10,8 @@ import jsonschema
 import pytest
 
 from routecheck.assess import assess, assess_many
-from routecheck.library import gazetteer
 from routecheck.model import Entry, Place, PlaceKind, Role
+from routecheck.navdata.database import demo_database, empty_database
 from routecheck.reading.samples import demo_route, samples
 from routecheck.report import jsonl
 from routecheck.settings import Settings
@@ -21,7 +21,7 @@ DAY = dt.date(2026, 12, 3)
 
 @pytest.fixture(scope="module")
 def demo():
-    return gazetteer.demo()
+    return demo_database()
 
 
 @pytest.fixture(scope="module")
@@ -79,8 +79,8 @@ def edits_fit(result):
                 assert intended["route"] == text[:start] + new + text[end:]
 
 
-def line_of(entry, library):
-    return jsonl.line(assess(entry, library, Settings(), DAY))
+def line_of(entry, database):
+    return jsonl.line(assess(entry, database, Settings(), DAY))
 
 
 # ---- the schema itself
@@ -201,7 +201,7 @@ def test_odd_inputs(entry, hold, demo):
 
 
 def test_no_data_at_all(hold):
-    result = hold(line_of(Entry("LENDU 52N020W", "EGLL", "EIDW"), gazetteer.empty()))
+    result = hold(line_of(Entry("LENDU 52N020W", "EGLL", "EIDW"), empty_database()))
     assert result["data"] == {"data_sources": [], "cycle": None}
     assert result["points"][0]["from"] == "airportsdata"
 

@@ -9,8 +9,8 @@ from pathlib import Path
 from typing import Any
 
 from routecheck.assess import assess
-from routecheck.library import gazetteer
 from routecheck.model import Assessment, Entry
+from routecheck.navdata.database import demo_database
 from routecheck.reading.stated import read_windows
 from routecheck.settings import Settings
 
@@ -49,4 +49,4 @@ def entry(sample: dict[str, Any]) -> Entry:
 
 def assessed(sample: dict[str, Any]) -> Assessment:
     """The fields assessed on the demo region."""
-    return assess(entry(sample), gazetteer.demo(), Settings(), dt.date(2026, 11, 25))
+    return assess(entry(sample), demo_database(), Settings(), dt.date(2026, 11, 25))

@@ -13,13 +13,13 @@ from typing import NamedTuple
 import pytest
 from geographiclib.geodesic import Geodesic
 
-from routecheck.library import gazetteer
 from routecheck.model import PlaceKind
+from routecheck.navdata.database import demo_database
 
 DEMO = Path(__file__).resolve().parents[2] / "resources" / "demo"
 LINES = (DEMO / "demo_region.txt").read_text("ascii").splitlines()
 RECORDS = [line for line in LINES if not line.startswith("HDR")]
-LIBRARY = gazetteer.demo()
+LIBRARY = demo_database()
 BOX_LAT, BOX_LON = (-37.0, -26.0), (-6.0, 10.0)
 
 # The columns are read here a second time, by themselves, so that the reader of the program is no witness for the file.

@@ -10,8 +10,8 @@ from sample_files import FOLDER, entry, fields, meant
 from routecheck.assess import assess
 from routecheck.drill.planters import ENDS, PLANTERS
 from routecheck.intended.entries import with_proposal
-from routecheck.library import gazetteer
 from routecheck.model import Entry, Finding, Weight, Window
+from routecheck.navdata.database import demo_database
 from routecheck.settings import Settings
 
 FIRST = {
@@ -52,7 +52,7 @@ def sample(name: str) -> tuple[Entry, Entry]:
 
 
 def the_finding(entry: Entry) -> Finding:
-    answer = assess(entry, gazetteer.demo(), Settings(), dt.date(2026, 11, 25))
+    answer = assess(entry, demo_database(), Settings(), dt.date(2026, 11, 25))
     (finding,) = (f for f in answer.findings if f.weight is not Weight.NOTE)
     return finding
 

@@ -5,8 +5,8 @@ import pathlib
 import pytest
 from arinc_records import HEADERS
 
-from routecheck.library import store
-from routecheck.library.gazetteer import Library
+from routecheck.navdata import store
+from routecheck.navdata.database import NavDatabase
 
 OLD, NEW = "HDR04 VOLUME 2601", "HDR04 VOLUME 2602"
 
@@ -18,10 +18,10 @@ def written(folder: pathlib.Path, name: str, *lines: str, header: str = HEADERS[
     return path
 
 
-def opened() -> Library:
-    library = store.open_store()
-    assert library is not None
-    return library
+def opened() -> NavDatabase:
+    database = store.open_store()
+    assert database is not None
+    return database
 
 
 def names() -> list[str]:
@@ -41,7 +41,7 @@ def the_one(suffix: str) -> pathlib.Path:
     return path
 
 
-def opened_without_compiling() -> Library:
+def opened_without_compiling() -> NavDatabase:
     def never(*_args: object) -> bytes:
         pytest.fail("compiled anew")
 

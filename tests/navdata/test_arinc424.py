@@ -18,9 +18,9 @@ from arinc_records import (
     vhf,
 )
 
-from routecheck.library import arinc424
-from routecheck.library.tables import Tables
 from routecheck.model import Place, PlaceKind, Runway
+from routecheck.navdata import arinc424
+from routecheck.navdata.tables import Tables
 from routecheck.settings import DataError
 
 LAT, LON = -31.5, 12.25

@@ -6,14 +6,14 @@ Columns: 8-arinc424.md, as measured on the U.S. FAA CIFP, cycle 2301 (public dom
 import pytest
 from coded_ground import only_leg
 
-from routecheck.library.gazetteer import Library
-from routecheck.library.procedures import window
 from routecheck.model import AltitudeWindow, CodedLeg, LegType, SpeedLimit
+from routecheck.navdata.arinc424_procedures import window
+from routecheck.navdata.database import NavDatabase
 
 # Fields
 
 
-def test_every_field_of_a_real_record(northeast: Library) -> None:
+def test_every_field_of_a_real_record(northeast: NavDatabase) -> None:
     """Source: U.S. FAA CIFP cycle 2301, KPVD, RNAV (RNP) approach H23-Z, RF legs of its final."""
     found = northeast.procedure("KPVD", "APPROACH", "H23-Z")
     assert found is not None
@@ -168,7 +168,7 @@ def test_a_speed_of_nothing_is_no_limit() -> None:
     assert only_leg(speed="2 0").speed is None
 
 
-def test_the_fixes_of_an_airports_procedures_without_decoding_them(northeast: Library) -> None:
+def test_the_fixes_of_an_airports_procedures_without_decoding_them(northeast: NavDatabase) -> None:
     """KPVD as in the U.S. FAA CIFP cycle 2301: what the decoded procedures come to, the missed approaches left out."""
     feeders, fixes = northeast.terminal_fixes("KPVD")
     named, flown = set(), set()

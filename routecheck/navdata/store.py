@@ -24,18 +24,18 @@ from typing import IO, TYPE_CHECKING
 import platformdirs
 
 from routecheck import __version__
-from routecheck.library import arinc424, opening
-from routecheck.library.compiled import SCHEMA, Image, ImageError, image
-from routecheck.library.gazetteer import Library, part_of, together
-from routecheck.library.sealed import UNFINISHED, DamagedError, seal, unfinished, unseal, writing
+from routecheck.navdata import archives, arinc424
+from routecheck.navdata.checksummed_file import UNFINISHED, DamagedError, seal, unfinished, unseal, writing
+from routecheck.navdata.database import NavDatabase, merge_sources, partial_progress
+from routecheck.navdata.sqlite_image import SCHEMA, Image, ImageError, image
 from routecheck.settings import DataError, UsageError
 
 if TYPE_CHECKING:
     import os
     from collections.abc import Callable, Iterator, Sequence
 
-    from routecheck.library.tables import Tables
     from routecheck.model import DataSource
+    from routecheck.navdata.tables import Tables
 
     Progress = Callable[[float], None]
 
@@ -95,11 +95,11 @@ def kept() -> tuple[KeptFile, ...]:
 
 def listed() -> tuple[DataSource, ...]:
     """The data sources in use, newest first; () where nothing was added. Raises DataError like `open_store`."""
-    library = open_store()
-    return library.sources if library else ()
+    database = open_store()
+    return database.sources if database else ()
 
 
-def open_store(*, progress: Progress | None = None) -> Library | None:
+def open_store(*, progress: Progress | None = None) -> NavDatabase | None:
     """The library of all files added; None where there are none.
 
     Compiles anew where the compiled image is damaged, missing or of another version; only then is `progress` told the
@@ -108,7 +108,7 @@ def open_store(*, progress: Progress | None = None) -> Library | None:
     files = kept()
     while files:
         try:
-            return _library(unseal(_view(files), _VIEW_MARK))
+            return _database(unseal(_view(files), _VIEW_MARK))
         except (OSError, DamagedError, ImageError) as reason:
             LOG.info("compiling the navigation data anew: %s", reason)
         try:
@@ -134,17 +134,17 @@ def add(
     others = [file for file in kept() if file.name != path.name]
     parts = len(others) + 3
     before = _stamp(path)
-    tables = arinc424.read(path, progress=part_of(step, 0, parts))
+    tables = arinc424.read(path, progress=partial_progress(step, 0, parts))
     copy = unfinished(folder() / _COPY)
     try:
         with _told("nothing was changed"):
-            digest = _copied(path, copy, part_of(step, 1, parts))
+            digest = _copied(path, copy, partial_progress(step, 1, parts))
             if _stamp(path) != before:
                 raise DataError(str(path), None, "the file was changed while it was being read; nothing was added")
             file = KeptFile(path.name, digest, 1 + max((other.order for other in others), default=0))
             others = [other for other in others if other.digest != digest]
-            all_tables = [*_all_tables(others, part_of(step, 2, parts)), *tables]
-            content = image(*together(all_tables), part_of(step, parts - 1, parts))
+            all_tables = [*_all_tables(others, partial_progress(step, 2, parts)), *tables]
+            content = image(*merge_sources(all_tables), partial_progress(step, parts - 1, parts))
             seal(_view([*others, file]), _VIEW_MARK, content)
             _commit(file, copy)
     finally:
@@ -186,7 +186,7 @@ def _copied(path: Path, copy: Path, step: Progress) -> str:
     copy.parent.mkdir(parents=True, exist_ok=True)
     digest = hashlib.sha256()
     with writing(copy) as stream:
-        blocks = opening.raw_blocks(path)
+        blocks = archives.raw_blocks(path)
         first, share = next(blocks, (b"", 1.0))
         with _packing(stream, first) as packed:
             while first:
@@ -199,7 +199,7 @@ def _copied(path: Path, copy: Path, step: Progress) -> str:
 
 @contextmanager
 def _packing(stream: IO[bytes], first: bytes) -> Iterator[IO[bytes]]:
-    if opening.packed(first):
+    if archives.packed(first):
         yield stream
     else:
         with gzip.GzipFile(filename="", mode="wb", compresslevel=1, fileobj=stream, mtime=0) as packed:
@@ -241,28 +241,28 @@ def _view(files: Sequence[KeptFile]) -> Path:
     return folder() / f"{hashlib.sha256(told.encode()).hexdigest()[:32]}{_VIEW}"
 
 
-def _compiled(files: Sequence[KeptFile], step: Progress) -> Library:
+def _compiled(files: Sequence[KeptFile], step: Progress) -> NavDatabase:
     """Compile from the copies. Where the image cannot be kept it serves this once."""
     tables = _all_tables(files, lambda share: step(share * 0.8))
-    content = image(*together(tables), lambda share: step(0.8 + share * 0.2))
+    content = image(*merge_sources(tables), lambda share: step(0.8 + share * 0.2))
     try:
         seal(_view(files), _VIEW_MARK, content)
     except OSError as error:
         LOG.warning("the compiled navigation data cannot be kept: %s", error)
     else:
         _tidy()
-    return _library(content)
+    return _database(content)
 
 
-def _library(content: bytes | memoryview) -> Library:
+def _database(content: bytes | memoryview) -> NavDatabase:
     records = Image(content)
-    return Library(records, records.sources)
+    return NavDatabase(records, records.sources)
 
 
 def _all_tables(files: Sequence[KeptFile], step: Progress) -> list[Tables]:
     tables = []
     for n, file in enumerate(files):
-        tables += _tables(file, part_of(step, n, len(files)))
+        tables += _tables(file, partial_progress(step, n, len(files)))
     return tables
 
 

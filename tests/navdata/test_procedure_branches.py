@@ -7,14 +7,14 @@ from collections import Counter
 
 import pytest
 from arinc_records import coded
-from coded_ground import GROUND, decoded, library, only_leg
+from coded_ground import GROUND, database, decoded, only_leg
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from test_any_bytes import real_records
 
-from routecheck.library import arinc424
-from routecheck.library.gazetteer import Library
 from routecheck.model import LegType, Part, PlaceKind
+from routecheck.navdata import arinc424
+from routecheck.navdata.database import NavDatabase
 from routecheck.settings import DataError
 
 # Places
@@ -51,7 +51,7 @@ def test_a_localizer_with_its_alignment_and_the_dme_beside_it() -> None:
     dme = only_leg(navaid="IZZ XX D ").navaid
     assert dme is not None
     assert (dme.kind, dme.lon) == (PlaceKind.DME, pytest.approx(12.05))
-    assert not library().places("IZZ")  # neither is a point of a route
+    assert not database().places("IZZ")  # neither is a point of a route
 
 
 def test_a_record_without_blanks_at_its_end_says_the_same() -> None:
@@ -132,7 +132,7 @@ def test_continuations_are_no_legs() -> None:
 
 
 def test_names_that_begin_alike_are_kept_apart() -> None:
-    data = library(coded("XVZZ", "D", "ZAQIP1", "5", "", 10, "IF"), coded("XVZZ", "D", "ZAQIP", "5", "", 10, "TF"))
+    data = database(coded("XVZZ", "D", "ZAQIP1", "5", "", 10, "IF"), coded("XVZZ", "D", "ZAQIP", "5", "", 10, "TF"))
     for name, leg_type in (("ZAQIP1", "IF"), ("ZAQIP", "TF")):
         found = data.procedure("XVZZ", "SID", name)
         assert found is not None
@@ -150,11 +150,11 @@ def test_names_that_begin_alike_are_kept_apart() -> None:
     ],
 )
 def test_none_where_there_is_none(of: str, kind: str, name: str) -> None:
-    assert library(coded("XVZZ", "D", "ZAQIP1", "5", "ALL", 10, "IF")).procedure(of, kind, name) is None
+    assert database(coded("XVZZ", "D", "ZAQIP1", "5", "ALL", 10, "IF")).procedure(of, kind, name) is None
 
 
 def test_approaches_have_names_of_their_own_and_are_no_words_of_a_route() -> None:
-    data = library(coded("XVZZ", "F", "VDM-A", "D", "", 10, "IF"), coded("XVZZ", "F", "I09", "I", "", 10, "IF"))
+    data = database(coded("XVZZ", "F", "VDM-A", "D", "", 10, "IF"), coded("XVZZ", "F", "I09", "I", "", 10, "IF"))
     assert data.procedure_names("XVZZ", "APPROACH") == ("I09", "VDM-A")
     assert data.procedure_names("XVYY", "APPROACH") == ()
     assert data.procedure_kinds("XVZZ", "I09") == frozenset()
@@ -173,7 +173,7 @@ def test_superseded_legs_do_not_come_back_out_of_an_older_file() -> None:
         "old",
     )  # fmt: skip
     new = arinc424.read_lines(["HDR04 VOLUME 2602", coded("XVZZ", "D", "ZAQIP1", "5", "", 10, "TF")], "new")
-    data = Library.of(new, old)
+    data = NavDatabase.of(new, old)
     found = data.procedure("XVZZ", "SID", "ZAQIP1")
     assert found is not None
     assert [leg.type for leg in found.branches[0].legs] == ["TF"]
@@ -185,7 +185,7 @@ def test_superseded_legs_do_not_come_back_out_of_an_older_file() -> None:
 
 
 def test_every_procedure_of_the_excerpt_is_decoded_and_its_fixes_are_found_if_they_lie_in_it(
-    northeast: Library,
+    northeast: NavDatabase,
 ) -> None:
     """Source of the leg counts: the records of the committed excerpt of the U.S. FAA CIFP, cycle 2301, counted."""
     missing: list[str] = []
@@ -234,7 +234,7 @@ def test_real_records_with_a_few_characters_changed_are_decoded_all_the_same(dat
         tables = arinc424.read_lines(mutated, "any")
     except DataError:
         return
-    library_of_them = Library.of(tables)
+    library_of_them = NavDatabase.of(tables)
     for ident, _ in tables.coded:
         for kind in ("SID", "STAR", "APPROACH"):
             for name in library_of_them.procedure_names(ident, kind):

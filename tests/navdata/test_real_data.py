@@ -12,35 +12,35 @@ import pytest
 from numpy.typing import NDArray
 
 from routecheck.earth import geo
-from routecheck.library.gazetteer import Library
 from routecheck.model import Airway, AirwaySegment, Place, PlaceKind
+from routecheck.navdata.database import NavDatabase
 
 OFF_BY_MORE = {("CAHYO", "TNUGE"): 0.41}
 """Segments whose coded distance departs more than 0.2 NM from the geodesic, and by how much."""
 
 
 @pytest.fixture(scope="session", params=["northeast", "country"])
-def data(request: pytest.FixtureRequest) -> Library:
+def data(request: pytest.FixtureRequest) -> NavDatabase:
     """The excerpt always, the whole country where it is there."""
-    library: Library = request.getfixturevalue(request.param)
-    return library
+    database: NavDatabase = request.getfixturevalue(request.param)
+    return database
 
 
-def all_airways(library: Library) -> Iterator[Airway]:
-    for designator in sorted({designator for designator, _ in library._records.airways}):
-        yield from library.airways(designator)
+def all_airways(database: NavDatabase) -> Iterator[Airway]:
+    for designator in sorted({designator for designator, _ in database._records.airways}):
+        yield from database.airways(designator)
 
 
-def all_segments(library: Library) -> list[tuple[Place, Place, AirwaySegment]]:
+def all_segments(database: NavDatabase) -> list[tuple[Place, Place, AirwaySegment]]:
     return [
         (airway.places[i], airway.places[i + 1], segment)
-        for airway in all_airways(library)
+        for airway in all_airways(database)
         for i, segment in enumerate(airway.segments)
     ]
 
 
-def geodesics(library: Library) -> tuple[NDArray[np.float64], ...]:
-    ends = np.array([(a.lat, a.lon, b.lat, b.lon) for a, b, _ in all_segments(library)])
+def geodesics(database: NavDatabase) -> tuple[NDArray[np.float64], ...]:
+    ends = np.array([(a.lat, a.lon, b.lat, b.lon) for a, b, _ in all_segments(database)])
     return geo.inverse_many(*ends.T)
 
 
@@ -53,7 +53,7 @@ def alignment(place: Place) -> float:
 # Counts
 
 
-def test_counts_of_the_country(country: Library) -> None:
+def test_counts_of_the_country(country: NavDatabase) -> None:
     (source,) = country.sources
     assert dict(source.counts) == {
         "enroute fixes": 30_339,
@@ -74,7 +74,7 @@ def test_counts_of_the_country(country: Library) -> None:
     assert sum(source.counts.values()) + 5 == 383_515  # five header lines
 
 
-def test_kinds_of_the_vhf_navaids(country: Library) -> None:
+def test_kinds_of_the_vhf_navaids(country: NavDatabase) -> None:
     kinds = [place.kind for key, place in country._records.places.items() if key[0] == "D "]
     assert {kind: kinds.count(kind) for kind in set(kinds)} == {
         PlaceKind.VOR_DME: 1_169 - 255 - 34,
@@ -83,14 +83,14 @@ def test_kinds_of_the_vhf_navaids(country: Library) -> None:
     }
 
 
-def test_cycle_and_dates(data: Library) -> None:
+def test_cycle_and_dates(data: NavDatabase) -> None:
     (source,) = data.sources
     assert (source.cycle, source.effective, source.until) == ("2301", dt.date(2023, 1, 26), dt.date(2023, 2, 23))
     assert not source.invented
     assert source.rejected == ()
 
 
-def test_the_excerpt_says_what_the_country_says(northeast: Library, country: Library) -> None:
+def test_the_excerpt_says_what_the_country_says(northeast: NavDatabase, country: NavDatabase) -> None:
     for ident in ("ABE", "DNY", "LVZ"):
         assert {(p.lat, p.lon, p.kind) for p in northeast.places(ident)} <= {
             (p.lat, p.lon, p.kind) for p in country.places(ident)
@@ -102,13 +102,13 @@ def test_the_excerpt_says_what_the_country_says(northeast: Library, country: Lib
 # Airways
 
 
-def test_every_fix_of_every_airway_is_found(data: Library) -> None:
+def test_every_fix_of_every_airway_is_found(data: NavDatabase) -> None:
     for (designator, _), rows in data._records.airways.items():
         for row in rows:
             assert row.fix in data._records.places, designator
 
 
-def test_airways_of_several_areas_and_pieces(country: Library) -> None:
+def test_airways_of_several_areas_and_pieces(country: NavDatabase) -> None:
     areas: dict[str, int] = {}
     for designator, _ in country._records.airways:
         areas[designator] = areas.get(designator, 0) + 1
@@ -117,7 +117,7 @@ def test_airways_of_several_areas_and_pieces(country: Library) -> None:
     assert len(all_segments(country)) == 17_975
 
 
-def test_coded_distances_are_those_of_the_geodesic(data: Library) -> None:
+def test_coded_distances_are_those_of_the_geodesic(data: NavDatabase) -> None:
     _, _, distances_nm = geodesics(data)
     far = {}
     for (a, b, segment), distance_nm in zip(all_segments(data), distances_nm, strict=True):
@@ -129,7 +129,7 @@ def test_coded_distances_are_those_of_the_geodesic(data: Library) -> None:
         assert far == OFF_BY_MORE
 
 
-def test_coded_courses_belong_to_their_ends(data: Library) -> None:
+def test_coded_courses_belong_to_their_ends(data: NavDatabase) -> None:
     """Outbound at the first fix, inbound at the second: 99 % within 9° by the alignment there, all within 18°."""
     courses, end_courses, _ = geodesics(data)
     off = []
@@ -142,7 +142,7 @@ def test_coded_courses_belong_to_their_ends(data: Library) -> None:
     assert max(off) < 18
 
 
-def test_minima_are_mostly_known(country: Library) -> None:
+def test_minima_are_mostly_known(country: NavDatabase) -> None:
     known = [segment.minimum_ft is not None for _, _, segment in all_segments(country)]
     assert sum(known) / len(known) == pytest.approx(0.948, abs=0.0005)
     assert all(not segment.one_way for _, _, segment in all_segments(country))
@@ -151,13 +151,13 @@ def test_minima_are_mostly_known(country: Library) -> None:
 # Stations, runways, airports, grid
 
 
-def test_every_vhf_station_has_its_declination(data: Library) -> None:
+def test_every_vhf_station_has_its_declination(data: NavDatabase) -> None:
     stations = [place for key, place in data._records.places.items() if key[0] == "D "]
     assert all(place.declination_deg is not None and abs(place.declination_deg) <= 24 for place in stations)
     assert all(place.variation_deg is None for place in stations)
 
 
-def test_runways_stand_at_the_height_of_their_airport(data: Library) -> None:
+def test_runways_stand_at_the_height_of_their_airport(data: NavDatabase) -> None:
     """The ellipsoid height beside the elevation, read by mistake, would be some 30 m off and in tenths of a metre."""
     apart = []
     for code, runways in data._records.runways.items():
@@ -171,7 +171,7 @@ def test_runways_stand_at_the_height_of_their_airport(data: Library) -> None:
     assert np.percentile(apart, 95) < 60
 
 
-def test_runways_of_new_york(data: Library) -> None:
+def test_runways_of_new_york(data: NavDatabase) -> None:
     # Source: U.S. FAA CIFP cycle 2301, records RW04L and RW31L of KJFK: length, bearing, threshold elevation.
     runways = {runway.ident: runway for runway in data.runways("KJFK")}
     assert list(runways) == ["04L", "04R", "13L", "13R", "22L", "22R", "31L", "31R"]
@@ -179,7 +179,7 @@ def test_runways_of_new_york(data: Library) -> None:
     assert given == [(12079.0, 44.0, 12.0), (14511.0, 314.0, 13.0)]
 
 
-def test_grid_mora_lies_above_every_airport(data: Library) -> None:
+def test_grid_mora_lies_above_every_airport(data: NavDatabase) -> None:
     above = []
     for airport in data._records.airports.values():
         mora_ft = data.mora_ft(airport.lat, airport.lon)
@@ -189,14 +189,14 @@ def test_grid_mora_lies_above_every_airport(data: Library) -> None:
     assert np.percentile(above, 0.05) > 1_000
 
 
-def test_one_name_far_apart(country: Library) -> None:
+def test_one_name_far_apart(country: NavDatabase) -> None:
     # Source: 8-arinc424.md, Traps: PERSN is both terminal and enroute, 886 NM apart.
     enroute, terminal = country.places("PERSN")
     assert (enroute.kind, terminal.kind) == (PlaceKind.FIX, PlaceKind.TERMINAL_FIX)
     assert geo.inverse(enroute.lat, enroute.lon, terminal.lat, terminal.lon)[2] == pytest.approx(886, abs=0.5)
 
 
-def test_star_names_are_shared(country: Library) -> None:
+def test_star_names_are_shared(country: NavDatabase) -> None:
     # Source: 8-arinc424.md, Traps: 282 of 683 STAR names are shared by airports.
     stars: dict[str, int] = {}
     for procedures in country._records.procedures.values():
@@ -207,13 +207,13 @@ def test_star_names_are_shared(country: Library) -> None:
     assert len(country.procedure_airports(shared[0])) == stars[shared[0]]
 
 
-def test_covered_at_home_and_not_over_europe(data: Library) -> None:
+def test_covered_at_home_and_not_over_europe(data: NavDatabase) -> None:
     assert data.covers(40.6, -75.4)
     assert not data.covers(48.0, 11.0)
     assert not data.covers(-40.0, -75.4)
 
 
-def test_the_whole_file_is_near_somewhere(country: Library) -> None:
+def test_the_whole_file_is_near_somewhere(country: NavDatabase) -> None:
     records = country._records
     assert sum(1 for _ in country.near(0.0, 0.0, 11_000)) == len(records.places) + len(records.airports)
 
@@ -230,7 +230,7 @@ def _explained_by(piece: Airway, index: int, limit_deg: float) -> bool:
     return min(off, default=180.0) <= limit_deg
 
 
-def test_coded_courses_fit_an_end_or_a_neighbouring_navaid(country: Library, test_data: pathlib.Path) -> None:
+def test_coded_courses_fit_an_end_or_a_neighbouring_navaid(country: NavDatabase, test_data: pathlib.Path) -> None:
     """Within 3° of any of {variation of either end, declination of the navaid before or after}: 99.2 %, rest listed."""
     pieces = [piece for name in country.airway_names() for piece in country.airways(name)]
     spots = [(piece, i) for piece in pieces for i, s in enumerate(piece.segments) if s.course_deg is not None]

@@ -6,22 +6,22 @@ from typing import TYPE_CHECKING, Generic, TypeVar
 from weakref import WeakKeyDictionary
 
 if TYPE_CHECKING:
-    from routecheck.library.gazetteer import Library
+    from routecheck.navdata.database import NavDatabase
 
 Asked = TypeVar("Asked")
 Answer = TypeVar("Answer")
 
 
-class Kept(Generic[Asked, Answer]):
+class Memo(Generic[Asked, Answer]):
     """Answers by what was asked, for each library that is still in use; all are let go where they become too many."""
 
     def __init__(self, most: int) -> None:
         self._most = most
-        self._known: WeakKeyDictionary[Library, dict[Asked, Answer]] = WeakKeyDictionary()
+        self._known: WeakKeyDictionary[NavDatabase, dict[Asked, Answer]] = WeakKeyDictionary()
 
-    def of(self, library: Library) -> dict[Asked, Answer]:
+    def of(self, database: NavDatabase) -> dict[Asked, Answer]:
         """The answers kept for a library, to be looked in and added to."""
-        known = self._known.setdefault(library, {})
+        known = self._known.setdefault(database, {})
         if len(known) >= self._most:
             known.clear()
         return known

@@ -11,12 +11,12 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from routecheck.library import airac
-from routecheck.library.arinc424_fields import BadFieldError
-from routecheck.library.arinc424_records import AIRPORT_SECTIONS, PRIMARY, READERS, UnusedRecord
-from routecheck.library.opening import Member, members
-from routecheck.library.tables import Tables
 from routecheck.model import DataSource
+from routecheck.navdata import airac
+from routecheck.navdata.archives import Member, members
+from routecheck.navdata.arinc424_fields import BadFieldError
+from routecheck.navdata.arinc424_records import AIRPORT_SECTIONS, PRIMARY, READERS, UnusedRecord
+from routecheck.navdata.tables import Tables
 from routecheck.settings import DataError
 
 if TYPE_CHECKING:

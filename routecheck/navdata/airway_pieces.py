@@ -10,8 +10,8 @@ from routecheck.model import Airway, AirwaySegment
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-    from routecheck.library.tables import AirwayRow, Key
     from routecheck.model import Place
+    from routecheck.navdata.tables import AirwayRow, Key
 
 
 def pieces(

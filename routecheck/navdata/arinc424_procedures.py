@@ -9,7 +9,6 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from routecheck.library.arinc424_fields import BadFieldError, altitude, position, tenths, variation, whole
 from routecheck.model import (
     AltitudeWindow,
     CodedBranch,
@@ -22,6 +21,7 @@ from routecheck.model import (
     Runway,
     SpeedLimit,
 )
+from routecheck.navdata.arinc424_fields import BadFieldError, altitude, position, tenths, variation, whole
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence

@@ -14,10 +14,10 @@ from collections.abc import Callable
 import pytest
 from arinc_records import fix
 from store_files import files, idents, names, opened, opened_without_compiling, the_one, written
-from test_compiled import at_once
+from test_sqlite_image import at_once
 
-from routecheck.library import sealed, store
-from routecheck.library.gazetteer import Library
+from routecheck.navdata import checksummed_file, store
+from routecheck.navdata.database import NavDatabase
 from routecheck.settings import DataError
 
 HERE = pathlib.Path(__file__).parent
@@ -90,7 +90,7 @@ _LIMITED = """
 import resource, signal, sys
 signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
 resource.setrlimit(resource.RLIMIT_FSIZE, (100_000, 100_000))
-from routecheck.library import store
+from routecheck.navdata import store
 from routecheck.settings import DataError
 try:
     store.add(sys.argv[1])
@@ -170,7 +170,7 @@ def test_a_damaged_image_is_made_again(before: dict[str, bytes], damage: Callabl
 
 
 def test_whole_bytes_that_are_no_image_are_made_again(before: dict[str, bytes]) -> None:
-    sealed.seal(the_one(".library"), store._VIEW_MARK, b"SQLite format 3\0" + b"\1" * 5_000)
+    checksummed_file.seal(the_one(".library"), store._VIEW_MARK, b"SQLite format 3\0" + b"\1" * 5_000)
     assert idents() == ["ZAQIP"]
     assert files() == before
 
@@ -242,7 +242,7 @@ def killed_when_it_says_so(code: str, *arguments: object) -> None:
 
 _AT_A_SHARE = """
 import sys, time
-from routecheck.library import store
+from routecheck.navdata import store
 def progress(share):
     if share >= float(sys.argv[2]):
         print("now", flush=True)
@@ -251,7 +251,7 @@ store.add(sys.argv[1], progress=progress)
 """
 _AT_A_RENAME = """
 import pathlib, sys, time
-from routecheck.library import store
+from routecheck.navdata import store
 left = int(sys.argv[2])
 really = pathlib.Path.replace
 def replace(path, target):
@@ -285,7 +285,7 @@ def test_killed_while_adding(excerpt: pathlib.Path, before: dict[str, bytes], co
 
 
 def test_what_others_are_still_writing_is_left_alone(tmp_path: pathlib.Path, before: dict[str, bytes]) -> None:
-    theirs = sealed.unfinished(store.folder() / ".copy")
+    theirs = checksummed_file.unfinished(store.folder() / ".copy")
     theirs.write_bytes(b"half")
     store.add(written(tmp_path, "new.txt", fix("TOVIZ", 1, 1)))
     assert theirs.exists()
@@ -293,7 +293,7 @@ def test_what_others_are_still_writing_is_left_alone(tmp_path: pathlib.Path, bef
 
 _WHEN_TOLD = """
 import pathlib, sys, time
-from routecheck.library import store
+from routecheck.navdata import store
 print("ready", flush=True)
 sys.stdin.readline()
 store.add(sys.argv[1])
@@ -344,7 +344,7 @@ def test_a_file_removed_while_it_is_compiled(
     compiled = store._compiled
     removed: list[str] = []
 
-    def remove_and_compile(kept: tuple[store.KeptFile, ...], step: Callable[[float], None]) -> Library:
+    def remove_and_compile(kept: tuple[store.KeptFile, ...], step: Callable[[float], None]) -> NavDatabase:
         if not removed:
             removed.append("old.txt")
             store.remove("old.txt")
@@ -355,7 +355,7 @@ def test_a_file_removed_while_it_is_compiled(
 
 
 def test_an_open_library_outlives_its_files(before: dict[str, bytes]) -> None:
-    library = opened()
+    database = opened()
     store.remove("old.txt")
     assert files() == {}
-    assert [place.lat for place in library.places("ZAQIP")] == [1.0]
+    assert [place.lat for place in database.places("ZAQIP")] == [1.0]

@@ -12,11 +12,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from test_any_bytes import real_records
 
-from routecheck.library import arinc424, compiled, gazetteer
-from routecheck.library.compiled import Image, ImageError, image
-from routecheck.library.gazetteer import Library, together
-from routecheck.library.tables import Records, Tables
 from routecheck.model import Place, PlaceKind
+from routecheck.navdata import arinc424, sqlite_image
+from routecheck.navdata.database import NavDatabase, demo_database, empty_database, merge_sources
+from routecheck.navdata.sqlite_image import Image, ImageError, image
+from routecheck.navdata.tables import Records, Tables
 from routecheck.settings import DataError
 
 POSITIONS = [
@@ -34,22 +34,22 @@ def silent(_share: float) -> None:
     pass
 
 
-def reopened(*tables: Tables) -> Library:
-    stored = Image(image(*together(tables), silent))
-    return Library(stored, stored.sources)
+def reopened(*tables: Tables) -> NavDatabase:
+    stored = Image(image(*merge_sources(tables), silent))
+    return NavDatabase(stored, stored.sources)
 
 
 @pytest.fixture(scope="module")
-def stored_northeast(northeast: Library) -> Library:
+def stored_northeast(northeast: NavDatabase) -> NavDatabase:
     return through_an_image(northeast)
 
 
-def through_an_image(library: Library) -> Library:
-    stored = Image(image(library._records, library.sources, silent))
-    return Library(stored, stored.sources)
+def through_an_image(database: NavDatabase) -> NavDatabase:
+    stored = Image(image(database._records, database.sources, silent))
+    return NavDatabase(stored, stored.sources)
 
 
-def assert_same_answers(one: Library, other: Library, *, every: int = 1) -> None:
+def assert_same_answers(one: NavDatabase, other: NavDatabase, *, every: int = 1) -> None:
     """Airways, airports and procedures exhaustively, idents and neighbourhoods each `every`-th."""
     assert one.sources == other.sources
     assert set(one.names()) == set(other.names())
@@ -73,7 +73,7 @@ def assert_same_answers(one: Library, other: Library, *, every: int = 1) -> None
             assert list(one.near(lat, lon, radius_nm)) == list(other.near(lat, lon, radius_nm))
 
 
-def assert_same_procedures(one: Library, other: Library) -> None:
+def assert_same_procedures(one: NavDatabase, other: NavDatabase) -> None:
     assert {key: one._records.coded[key] for key in one._records.coded} == dict(other._records.coded)
     for airport, what in [*one._records.coded][::40]:
         for kind in ("SID", "STAR", "APPROACH"):
@@ -91,25 +91,25 @@ def assert_same_procedures(one: Library, other: Library) -> None:
                 assert one.procedure_airports(name) == other.procedure_airports(name)
 
 
-def test_the_excerpt(northeast: Library, stored_northeast: Library) -> None:
+def test_the_excerpt(northeast: NavDatabase, stored_northeast: NavDatabase) -> None:
     assert_same_answers(northeast, stored_northeast)
 
 
-def test_the_whole_country(country: Library) -> None:
+def test_the_whole_country(country: NavDatabase) -> None:
     stored = through_an_image(country)
     assert_same_answers(country, stored, every=17)
     assert list(country.near(0.0, 0.0, 11_000)) == list(stored.near(0.0, 0.0, 11_000))
 
 
 def test_the_demo_region() -> None:
-    assert_same_answers(gazetteer.demo(), through_an_image(gazetteer.demo()))
+    assert_same_answers(demo_database(), through_an_image(demo_database()))
 
 
 def test_nothing_at_all() -> None:
-    assert_same_answers(gazetteer.empty(), through_an_image(gazetteer.empty()))
+    assert_same_answers(empty_database(), through_an_image(empty_database()))
 
 
-def test_which_airways_go_by_a_point_is_what_their_pieces_say(northeast: Library) -> None:
+def test_which_airways_go_by_a_point_is_what_their_pieces_say(northeast: NavDatabase) -> None:
     by_pieces: dict[str, set[str]] = {}
     for designator in northeast.airway_names():
         for piece in northeast.airways(designator):
@@ -145,7 +145,7 @@ def test_real_records_with_a_few_characters_changed(data: st.DataObject) -> None
         tables = arinc424.read_lines(mutated, "any \udcff")
     except DataError:
         return
-    stored = Image(image(*together([tables]), silent))
+    stored = Image(image(*merge_sources([tables]), silent))
     assert contents(stored) == contents(tables)
     assert stored.sources == (tables.source,)
 
@@ -153,15 +153,15 @@ def test_real_records_with_a_few_characters_changed(data: st.DataObject) -> None
 def test_several_sources_keep_their_names_and_order() -> None:
     old = arinc424.read_lines(["HDR04 VOLUME 2601", fix("ZAQIP", 1, 1), fix("TOVIZ", 2, 2), "junk"], "old")
     new = arinc424.read_lines(["HDR04 VOLUME 2602", fix("ZAQIP", 3, 3)], "new")
-    library = reopened(new, old)
-    assert_same_answers(Library.of(new, old), library)
-    assert [(p.lat, p.source) for name in ("ZAQIP", "TOVIZ") for p in library.places(name)] == [(3, "new"), (2, "old")]
-    assert [source.name for source in library.sources] == ["new", "old"]
-    assert library.sources[1].rejected == ((4, "not an ARINC 424 record"),)
+    database = reopened(new, old)
+    assert_same_answers(NavDatabase.of(new, old), database)
+    assert [(p.lat, p.source) for name in ("ZAQIP", "TOVIZ") for p in database.places(name)] == [(3, "new"), (2, "old")]
+    assert [source.name for source in database.sources] == ["new", "old"]
+    assert database.sources[1].rejected == ((4, "not an ARINC 424 record"),)
 
 
 def test_no_field_of_a_place_is_forgotten() -> None:
-    assert ["ident", *compiled._PLACE.split(", ")] == [field.name for field in fields(Place)]
+    assert ["ident", *sqlite_image._PLACE.split(", ")] == [field.name for field in fields(Place)]
 
 
 def test_kinds_and_numbers_come_back_as_what_they_were() -> None:
@@ -177,7 +177,7 @@ def test_kinds_and_numbers_come_back_as_what_they_were() -> None:
     assert records.procedures["XVZZ"] == {("SID", "ZAQIP1"): frozenset()}
 
 
-def test_progress_grows_and_may_stop(northeast: Library) -> None:
+def test_progress_grows_and_may_stop(northeast: NavDatabase) -> None:
     told: list[float] = []
     image(northeast._records, northeast.sources, told.append)
     assert told == sorted(told)
@@ -221,7 +221,7 @@ def at_once(work: Callable[[], Iterable[object]], threads: int) -> list[list[obj
     return answers
 
 
-def test_several_threads_ask_at_once(northeast: Library) -> None:
+def test_several_threads_ask_at_once(northeast: NavDatabase) -> None:
     stored = through_an_image(northeast)
     idents, designators = sorted(northeast.names())[:300], sorted(northeast.airway_names())[:100]
 

@@ -6,7 +6,7 @@ import pytest
 from arinc_records import fix
 from store_files import OLD, files, written
 
-from routecheck.library import store
+from routecheck.navdata import store
 
 
 @pytest.fixture

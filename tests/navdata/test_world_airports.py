@@ -5,9 +5,10 @@ import re
 import airportsdata
 import pytest
 
-from routecheck.library import airports, gazetteer
+from routecheck.navdata import world_airports
+from routecheck.navdata.database import empty_database
 
-WORLD = gazetteer.empty()
+WORLD = empty_database()
 
 
 @pytest.mark.parametrize(
@@ -35,7 +36,11 @@ def test_nothing_by_passenger_code_nor_by_made_up_codes(ident: str) -> None:
 
 
 def test_every_entry_is_on_earth() -> None:
-    found = {ident: place for ident in {*airports._by_icao(), *airports._by_lid()} if (place := WORLD.airport(ident))}
+    found = {
+        ident: place
+        for ident in {*world_airports._by_icao(), *world_airports._by_lid()}
+        if (place := WORLD.airport(ident))
+    }
     assert len(found) >= 27_000
     assert sum(len(ident) == 4 and ident.isalpha() for ident in found) >= 17_000
     assert all(-90 <= place.lat <= 90 and -180 <= place.lon <= 180 for place in found.values())

@@ -1,4 +1,4 @@
-"""The records of one file sorted into dicts, in memory, and what a Library asks of records however they are kept.
+"""The records of one file sorted into dicts, in memory, and what a NavDatabase asks of records however they are kept.
 
 No reading of files and no answering of questions here.
 """
@@ -9,8 +9,8 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple, Protocol
 
-from routecheck.library.cells import Cell, by_cell, cell_of
 from routecheck.model import NAVAIDS, DataSource, PlaceKind
+from routecheck.navdata.grid_index import Cell, by_cell, cell_of
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator, Mapping, Sequence
@@ -43,7 +43,7 @@ class AirwayRow(NamedTuple):
 
 
 class Records(Protocol):
-    """What a Library asks of records: those of `Tables` in memory, or of a compiled image, read as they are wanted."""
+    """What a NavDatabase asks of records: `Tables` in memory, or a compiled image read as records are wanted."""
 
     @property
     def places(self) -> Mapping[Key, Place]:

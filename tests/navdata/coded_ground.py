@@ -2,9 +2,9 @@
 
 from arinc_records import HEADERS, airport, coded, fix, localizer, ndb, runway, terminal_fix, vhf
 
-from routecheck.library import arinc424
-from routecheck.library.gazetteer import Library
 from routecheck.model import CodedLeg, CodedProcedure
+from routecheck.navdata import arinc424
+from routecheck.navdata.database import NavDatabase
 
 GROUND = [
     *HEADERS,
@@ -20,12 +20,12 @@ GROUND = [
 ]
 
 
-def library(*records: str) -> Library:
-    return Library.of(arinc424.read_lines([*GROUND, *records], "test"))
+def database(*records: str) -> NavDatabase:
+    return NavDatabase.of(arinc424.read_lines([*GROUND, *records], "test"))
 
 
 def only_leg(**more: str) -> CodedLeg:
-    data = library(coded("XVZZ", "F", "I09", "I", "", 10, more.pop("leg_type", "TF"), **more))
+    data = database(coded("XVZZ", "F", "I09", "I", "", 10, more.pop("leg_type", "TF"), **more))
     found = data.procedure("XVZZ", "APPROACH", "I09")
     assert found is not None
     ((leg,),) = (branch.legs for branch in found.branches)
@@ -33,6 +33,6 @@ def only_leg(**more: str) -> CodedLeg:
 
 
 def decoded(*records: str, kind: str = "SID", name: str = "ZAQIP1") -> CodedProcedure:
-    found = library(*records).procedure("XVZZ", kind, name)
+    found = database(*records).procedure("XVZZ", kind, name)
     assert found is not None
     return found

@@ -10,7 +10,8 @@ from collections.abc import Callable
 import pytest
 from arinc_records import HEADERS, fix
 
-from routecheck.library import gazetteer, opening
+from routecheck.navdata import archives
+from routecheck.navdata.database import load_navdata
 from routecheck.settings import DataError, UsageError
 
 RECORDS = [*HEADERS, fix("ZAQIP", -31.5, 12.25), fix("TOVIZ", -32.0, 12.5)]
@@ -34,7 +35,7 @@ def written(folder: pathlib.Path, content: bytes, name: str = "data.txt") -> pat
 
 def refusal(path: pathlib.Path) -> DataError:
     with pytest.raises(DataError) as error:
-        gazetteer.load([path])
+        load_navdata([path])
     assert error.value.file == str(path)
     assert "\n" not in str(error.value)
     return error.value
@@ -43,33 +44,33 @@ def refusal(path: pathlib.Path) -> DataError:
 @pytest.mark.parametrize("pack", [bytes, gzip.compress, lzma.compress, lambda text: zipped(data=text)])
 @pytest.mark.parametrize("ending", [b"\n", b"\r\n", b"\r"])
 def test_packings_and_line_ends(tmp_path: pathlib.Path, pack: Callable[[bytes], bytes], ending: bytes) -> None:
-    library = gazetteer.load([written(tmp_path, pack(TEXT.replace(b"\n", ending)))])
-    assert sorted(library.names()) == ["TOVIZ", "ZAQIP"]
-    (source,) = library.sources
+    database = load_navdata([written(tmp_path, pack(TEXT.replace(b"\n", ending)))])
+    assert sorted(database.names()) == ["TOVIZ", "ZAQIP"]
+    (source,) = database.sources
     assert (source.name, source.cycle, source.rejected) == ("data.txt", "2612", ())
 
 
 def test_no_line_end_at_the_end_and_blanks_cut_off(tmp_path: pathlib.Path) -> None:
     lines = b"\n".join(line.rstrip() for line in TEXT.splitlines())
-    assert len(gazetteer.load([written(tmp_path, lines)]).names()) == 2
+    assert len(load_navdata([written(tmp_path, lines)]).names()) == 2
 
 
 def test_line_numbers_run_on_over_blocks(tmp_path: pathlib.Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(opening, "BLOCK", 100)
+    monkeypatch.setattr(archives, "BLOCK", 100)
     path = written(tmp_path, "\n".join([*RECORDS, "junk", fix("PIKOZ", 0, 0), "more junk"]).encode())
-    library = gazetteer.load([path])
-    assert sorted(library.names()) == ["PIKOZ", "TOVIZ", "ZAQIP"]
-    assert [line for line, _ in library.sources[0].rejected] == [5, 7]
+    database = load_navdata([path])
+    assert sorted(database.names()) == ["PIKOZ", "TOVIZ", "ZAQIP"]
+    assert [line for line, _ in database.sources[0].rejected] == [5, 7]
 
 
 def test_zip_of_several_says_which_member_and_what_was_left_out(tmp_path: pathlib.Path) -> None:
     other = "\n".join([*HEADERS, fix("PIKOZ", 1.0, 1.0)]).encode()
     picture = b"\x89PNG" + b"\0" * (3 << 20)
     path = written(tmp_path, zipped(east=TEXT, readme=b"Read me first.", west=other, chart=picture), "both.zip")
-    library = gazetteer.load([path])
-    assert sorted(source.name for source in library.sources) == ["both.zip: east", "both.zip: west"]
-    assert sorted(library.names()) == ["PIKOZ", "TOVIZ", "ZAQIP"]
-    told = [reason for source in library.sources for _, reason in source.rejected]
+    database = load_navdata([path])
+    assert sorted(source.name for source in database.sources) == ["both.zip: east", "both.zip: west"]
+    assert sorted(database.names()) == ["PIKOZ", "TOVIZ", "ZAQIP"]
+    told = [reason for source in database.sources for _, reason in source.rejected]
     assert told == [
         "chart in the same file was left out: not navigation data: there are no ARINC 424 records in it",
         "readme in the same file was left out: not navigation data: there are no ARINC 424 records in it",
@@ -79,7 +80,7 @@ def test_zip_of_several_says_which_member_and_what_was_left_out(tmp_path: pathli
 def test_progress_grows_to_one_and_may_stop_the_reading(tmp_path: pathlib.Path) -> None:
     paths = [written(tmp_path, TEXT, name) for name in ("a", "b")]
     told: list[float] = []
-    gazetteer.load(paths, progress=told.append)
+    load_navdata(paths, progress=told.append)
     assert told == sorted(told)
     assert told[-1] == 1.0
     assert 0.5 in told
@@ -91,7 +92,7 @@ def test_progress_grows_to_one_and_may_stop_the_reading(tmp_path: pathlib.Path) 
         raise StopError
 
     with pytest.raises(StopError):
-        gazetteer.load(paths, progress=stop)
+        load_navdata(paths, progress=stop)
 
 
 @pytest.mark.parametrize(
@@ -135,7 +136,7 @@ def test_folder_and_missing_file(tmp_path: pathlib.Path) -> None:
     assert refusal(tmp_path).why == "this is a folder, not a file of navigation data"
     for path in (tmp_path / "nowhere.txt", written(tmp_path, b"x") / "below.txt"):
         with pytest.raises(UsageError, match="there is no such file"):
-            gazetteer.load([path])
+            load_navdata([path])
 
 
 def test_a_file_that_may_not_be_read(tmp_path: pathlib.Path, monkeypatch: pytest.MonkeyPatch) -> None:

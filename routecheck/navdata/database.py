@@ -8,19 +8,19 @@ from importlib import resources
 from typing import TYPE_CHECKING
 
 from routecheck.earth import geo
-from routecheck.library import arinc424, procedures
-from routecheck.library.airports import world_airport
-from routecheck.library.airways import pieces
-from routecheck.library.cells import cell_of, neighbourhood, touching, within
-from routecheck.library.tables import APPROACHES, LANDING_AIDS, SIDS_AND_STARS, Tables, merged
 from routecheck.model import PlaceKind
+from routecheck.navdata import arinc424, arinc424_procedures
+from routecheck.navdata.airway_pieces import pieces
+from routecheck.navdata.grid_index import cell_of, neighbourhood, touching, within
+from routecheck.navdata.tables import APPROACHES, LANDING_AIDS, SIDS_AND_STARS, Tables, merged
+from routecheck.navdata.world_airports import world_airport
 
 if TYPE_CHECKING:
     import os
     from collections.abc import Callable, Collection, Iterable, Iterator
 
-    from routecheck.library.tables import Records
     from routecheck.model import Airway, CodedProcedure, DataSource, Place, Runway
+    from routecheck.navdata.tables import Records
 
 SAME_SPOT_NM = 0.1
 _DECODED = 1_024
@@ -29,7 +29,7 @@ _OF_AN_AIRPORT = frozenset({"PC", "PN"})
 _ORDER = {kind: rank for rank, kind in enumerate(PlaceKind)}
 
 
-class Library:
+class NavDatabase:
     """Loaded navigation data, asked by name or by position. Positions in degrees, north and east positive.
 
     Made by `load`, `demo` or `empty`, or out of the store. Never changes once made; may be asked from any thread.
@@ -46,14 +46,14 @@ class Library:
         self._decoded = lru_cache(maxsize=_DECODED)(self._decode)
 
     @classmethod
-    def of(cls, *tables: Tables) -> Library:
+    def of(cls, *tables: Tables) -> NavDatabase:
         """Several data sources together. Of records with the same key that of the newer cycle holds.
 
         The key of a fix or navaid is its section, airport, ident and region, that of an airway its designator and
         area. An airport's runways and an airport's procedures are taken whole from the newest source that has any: a
         superseded procedure must not come back out of an older file. Of two equally new sources the later given wins.
         """
-        return cls(*together(tables))
+        return cls(*merge_sources(tables))
 
     def places(self, ident: str) -> tuple[Place, ...]:
         """Every fix, terminal fix and navaid of that ident (no airports), always in the same order; () if none.
@@ -113,7 +113,7 @@ class Library:
     def procedure_names(self, airport: str, kind: str) -> tuple[str, ...]:
         """The names of an airport's procedures of one kind ("SID", "STAR" or "APPROACH"), sorted."""
         if kind == "APPROACH":
-            return procedures.names(self._records.coded.get((airport, APPROACHES), ()), kind)
+            return arinc424_procedures.names(self._records.coded.get((airport, APPROACHES), ()), kind)
         return tuple(sorted(name for known, name in self._records.procedures.get(airport, ()) if known == kind))
 
     def transitions(self, airport: str, name: str) -> frozenset[str]:
@@ -127,7 +127,7 @@ class Library:
         if known is None:
             lines = [*self._records.coded.get((airport, APPROACHES), ())]
             lines += self._records.coded.get((airport, SIDS_AND_STARS), ())
-            known = self._terminal[airport] = procedures.fixes(lines)
+            known = self._terminal[airport] = arinc424_procedures.fixes(lines)
         return known
 
     def procedure(self, airport: str, kind: str, name: str) -> CodedProcedure | None:
@@ -139,7 +139,7 @@ class Library:
 
     def _decode(self, airport: str, kind: str, name: str) -> CodedProcedure | None:
         lines = self._records.coded.get((airport, APPROACHES if kind == "APPROACH" else SIDS_AND_STARS), ())
-        return procedures.decoded(lines, airport, self.airport(airport), kind, name, self._find)
+        return arinc424_procedures.decoded(lines, airport, self.airport(airport), kind, name, self._find)
 
     def _find(self, section: str, airport: str, ident: str, region: str) -> Place | None:
         """What a coded leg of a procedure of that airport refers to."""
@@ -148,10 +148,10 @@ class Library:
             return records.airports.get(ident)
         if section == "PG":
             runway = records.runways.get(airport, {}).get(ident.removeprefix("RW"))
-            return procedures.threshold(airport, runway) if runway else None
+            return arinc424_procedures.threshold(airport, runway) if runway else None
         place = records.places.get((section, airport if section in _OF_AN_AIRPORT else "", ident, region))
         aids = records.coded.get((airport, LANDING_AIDS), ()) if section in ("PI", "D ") and not place else ()
-        return place or procedures.landing_aid(aids, airport, section, ident)
+        return place or arinc424_procedures.landing_aid(aids, airport, section, ident)
 
     def covers(self, lat: float, lon: float) -> bool:
         """Whether the loaded data has an enroute fix, navaid or airport in the neighbourhood.
@@ -184,18 +184,18 @@ class Library:
         return within(self._records.by_cell, lat, lon, radius_nm)
 
 
-def together(tables: Iterable[Tables]) -> tuple[Tables, tuple[DataSource, ...]]:
-    """Several data sources as one, as told at `Library.of`, and the sources, newest first."""
+def merge_sources(tables: Iterable[Tables]) -> tuple[Tables, tuple[DataSource, ...]]:
+    """Several data sources as one, as told at `NavDatabase.of`, and the sources, newest first."""
     oldest_first = sorted(tables, key=lambda t: t.source.effective or dt.date.min)
     return merged(oldest_first), tuple(t.source for t in reversed(oldest_first))
 
 
-def load(
+def load_navdata(
     paths: Iterable[str | os.PathLike[str]],
     *,
     progress: Callable[[float], None] | None = None,
     with_demo: bool = False,
-) -> Library:
+) -> NavDatabase:
     """Read files of navigation data (plain, .gz, .xz, .zip). Raises DataError, and UsageError for a missing file.
 
     `progress` is told the share done, 0 to 1; it may raise to stop the reading. `with_demo` adds the demo region.
@@ -203,24 +203,24 @@ def load(
     files = list(paths)
     tables: list[Tables] = [_demo_tables()] if with_demo else []
     for done, path in enumerate(files):
-        share = part_of(progress, done, len(files)) if progress else None
+        share = partial_progress(progress, done, len(files)) if progress else None
         tables += arinc424.read(path, progress=share)
-    return Library.of(*tables)
+    return NavDatabase.of(*tables)
 
 
-def part_of(progress: Callable[[float], None], done: int, parts: int) -> Callable[[float], None]:
+def partial_progress(progress: Callable[[float], None], done: int, parts: int) -> Callable[[float], None]:
     """Progress through one of several parts, told on as progress through all."""
     return lambda share: progress((done + share) / parts)
 
 
-def empty() -> Library:
+def empty_database() -> NavDatabase:
     """No navigation data: airports of the world list only."""
-    return Library.of()
+    return NavDatabase.of()
 
 
-def demo() -> Library:
+def demo_database() -> NavDatabase:
     """The invented demo region that comes with the program."""
-    return Library.of(_demo_tables())
+    return NavDatabase.of(_demo_tables())
 
 
 def _demo_tables() -> Tables:

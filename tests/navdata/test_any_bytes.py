@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from routecheck.library import arinc424
-from routecheck.library.gazetteer import Library
+from routecheck.navdata import arinc424
+from routecheck.navdata.database import NavDatabase
 from routecheck.settings import DataError
 
 EXCERPT = pathlib.Path(__file__).resolve().parents[1] / "data" / "faa_cifp_2301_northeast.txt.xz"
@@ -30,18 +30,18 @@ def check(lines: list[str]) -> None:
         tables = arinc424.read_lines(lines, "any")
     except DataError:
         return
-    library = Library.of(tables)
-    places = [place for name in library.names() for place in library.places(name)]
+    database = NavDatabase.of(tables)
+    places = [place for name in database.names() for place in database.places(name)]
     for place in (*places, *tables.airports.values()):
         assert -90 <= place.lat <= 90
         assert -180 <= place.lon <= 180
         assert place.ident.isalnum()
         for degrees in (place.variation_deg, place.declination_deg):
             assert degrees is None or -180 <= degrees <= 180
-        assert library.covers(place.lat, place.lon) or place.kind == "terminal fix"
-        library.mora_ft(place.lat, place.lon)
+        assert database.covers(place.lat, place.lon) or place.kind == "terminal fix"
+        database.mora_ft(place.lat, place.lon)
     for designator, _ in tables.airways:
-        for airway in library.airways(designator):
+        for airway in database.airways(designator):
             assert len(airway.segments) == len(airway.places) - 1
     used = sum(n for what, n in tables.source.counts.items() if what not in ("other records", "rejected"))
     assert used > 0

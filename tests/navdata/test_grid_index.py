@@ -6,9 +6,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from routecheck.earth import geo
-from routecheck.library import arinc424, cells
-from routecheck.library.gazetteer import Library
 from routecheck.model import Place, PlaceKind
+from routecheck.navdata import arinc424, grid_index
+from routecheck.navdata.database import NavDatabase
 
 lats = st.one_of(st.floats(-90, 90), st.sampled_from([-90.0, -89.5, 0.0, 89.99, 90.0, 60.0]))
 lons = st.one_of(st.floats(-180, 180), st.sampled_from([-180.0, 180.0, 179.99, -179.99, 0.0]))
@@ -19,8 +19,8 @@ def place(at: tuple[float, float]) -> Place:
     return Place("ZAQIP", *at, PlaceKind.FIX)
 
 
-def covered(*lines: str) -> Library:
-    return Library.of(arinc424.read_lines([*HEADERS, *lines], "test"))
+def covered(*lines: str) -> NavDatabase:
+    return NavDatabase.of(arinc424.read_lines([*HEADERS, *lines], "test"))
 
 
 @given(st.lists(positions, max_size=20), positions, st.floats(0, 11_000))
@@ -29,14 +29,14 @@ def test_within_is_what_plain_distances_say(
 ) -> None:
     places = [place(spot) for spot in spots]
     expected = [one for one in places if geo.rough_nm(*at, one.lat, one.lon) <= radius_nm]
-    found = list(cells.within(cells.by_cell(places), *at, radius_nm))
+    found = list(grid_index.within(grid_index.by_cell(places), *at, radius_nm))
     assert sorted(map(id, found)) == sorted(map(id, expected))
 
 
 @given(positions, positions)
 def test_covered_surely_within_35_and_surely_not_beyond_206(spot: tuple[float, float], at: tuple[float, float]) -> None:
     distance_nm = geo.rough_nm(*spot, *at)
-    answer = cells.cell_of(*at) in cells.neighbourhood(cells.cell_of(*spot))
+    answer = grid_index.cell_of(*at) in grid_index.neighbourhood(grid_index.cell_of(*spot))
     assert answer or distance_nm > 35
     assert not answer or distance_nm < 206
 

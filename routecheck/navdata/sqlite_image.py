@@ -20,14 +20,14 @@ from functools import cached_property
 from operator import attrgetter, itemgetter
 from typing import TYPE_CHECKING, Any, TypeVar
 
-from routecheck.library.cells import Cell, cell_of
-from routecheck.library.tables import AirwayRow, Key, areas_of
 from routecheck.model import DataSource, Place, PlaceKind, Runway
+from routecheck.navdata.grid_index import Cell, cell_of
+from routecheck.navdata.tables import AirwayRow, Key, areas_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Iterable, KeysView, Sequence
 
-    from routecheck.library.tables import Records
+    from routecheck.navdata.tables import Records
 
 K = TypeVar("K")
 V = TypeVar("V")
@@ -70,7 +70,7 @@ _STEP = 4_096
 
 
 def image(records: Records, sources: Sequence[DataSource], progress: Callable[[float], None]) -> bytes:
-    """Everything a Library needs, as one SQLite database. `progress` is told the share done and may raise to stop."""
+    """Everything a NavDatabase needs, as one SQLite image. `progress` is told the share done and may raise to stop."""
     rows = _rows(records, sources)
     told = _Told(progress, 2 * (len(records.places) + len(records.airports)))
     with closing(sqlite3.connect(":memory:", isolation_level=None)) as database:

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.library.arinc424_fields import (
+from routecheck.model import Place, PlaceKind, Runway
+from routecheck.navdata.arinc424_fields import (
     BadFieldError,
     altitude,
     ident,
@@ -18,8 +19,7 @@ from routecheck.library.arinc424_fields import (
     variation,
     whole,
 )
-from routecheck.library.tables import APPROACHES, LANDING_AIDS, SIDS_AND_STARS, AirwayRow, Key, Tables
-from routecheck.model import Place, PlaceKind, Runway
+from routecheck.navdata.tables import APPROACHES, LANDING_AIDS, SIDS_AND_STARS, AirwayRow, Key, Tables
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -11,10 +11,10 @@ from collections.abc import Callable
 import pytest
 from arinc_records import HEADERS, fix
 from store_files import NEW, OLD, files, idents, names, opened, opened_without_compiling, the_one, written
-from test_compiled import assert_same_answers
+from test_sqlite_image import assert_same_answers
 
-from routecheck.library import arinc424, gazetteer, store
-from routecheck.library.gazetteer import Library
+from routecheck.navdata import arinc424, store
+from routecheck.navdata.database import NavDatabase, load_navdata
 from routecheck.settings import DataError, UsageError
 
 pytestmark = pytest.mark.usefixtures("own_store")
@@ -32,7 +32,7 @@ def test_nothing_was_ever_added() -> None:
         store.remove("x")
 
 
-def test_the_answers_are_those_of_the_file(excerpt: pathlib.Path, northeast: Library) -> None:
+def test_the_answers_are_those_of_the_file(excerpt: pathlib.Path, northeast: NavDatabase) -> None:
     assert store.add(excerpt) == northeast.sources
     assert_same_answers(northeast, opened())
     assert store.listed() == northeast.sources
@@ -80,7 +80,7 @@ def test_the_newer_cycle_holds_whatever_was_added_first(tmp_path: pathlib.Path, 
     ]
     for path in reversed(paths) if swap else paths:
         store.add(path)
-    assert_same_answers(gazetteer.load(paths), opened())
+    assert_same_answers(load_navdata(paths), opened())
     assert [place.source for place in opened().places("ZAQIP")] == ["new"]
     assert idents() == ["TOVIZ", "ZAQIP"]
     assert [source.name for source in store.listed()] == ["new", "old"]
