@@ -9,16 +9,16 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import collect
 from routecheck.checks.run import run
+from routecheck.geometry.legs import compute_routes
 from routecheck.intended.asking import together
 from routecheck.intended.beside import with_beside
 from routecheck.intended.best import best_edits
 from routecheck.intended.proposals import BEST_EDIT, proven, with_proposals
 from routecheck.model import Outcome
 from routecheck.reading.route_text import read_route
-from routecheck.reckon.legs import reckon
-from routecheck.reckon.minima import with_minima
-from routecheck.reckon.resolve import entry_date, resolve
+from routecheck.resolution.resolve import entry_date, resolve
 from routecheck.slips.costs import most_tried
+from routecheck.vertical.minima import with_minima
 from routecheck.wording import listing, short
 
 if TYPE_CHECKING:
@@ -75,7 +75,7 @@ def _routes(group: Sequence[Entry], database: NavDatabase, today: dt.date) -> li
     dates = [entry_date(entry, today) for entry in group]
     read = [read_route(entry) for entry in group]
     resolved = [resolve(words, database, date) for words, date in zip(read, dates, strict=True)]
-    return [with_minima(route, database) for route in reckon(resolved, dates)]
+    return [with_minima(route, database) for route in compute_routes(resolved, dates)]
 
 
 def _with_sheet(entry: Entry, settings: Settings) -> Entry:

@@ -14,7 +14,7 @@ from typing import NamedTuple
 from routecheck.earth import geo
 from routecheck.model import CodedLeg, CodedProcedure, LegType, PathPoint, Place, PlaceKind
 from routecheck.navdata.database import NavDatabase, load_navdata
-from routecheck.reckon.procedures_path import walked
+from routecheck.procedures.coded_path import walked
 
 KINDS = ("SID", "STAR", "APPROACH")
 LIMITS = {

@@ -1,14 +1,20 @@
-"""What every test may ask for: the data beside the repository, and one fixed hypothesis profile. No tests here."""
+"""What every test may ask for: data, routes of the demo region, and one fixed hypothesis profile. No tests here."""
 
+import datetime as dt
 import pathlib
 from collections.abc import Iterator
 
 import pytest
 from hypothesis import settings
 
-from routecheck.navdata.database import NavDatabase, load_navdata
+from routecheck.geometry.legs import compute_routes
+from routecheck.model import Entry, Place, PlaceKind
+from routecheck.navdata.database import NavDatabase, demo_database, load_navdata
+from routecheck.reading.route_text import read_route
+from routecheck.resolution.resolve import resolve
 
 ROOT = pathlib.Path(__file__).resolve().parents[1]
+DAY = dt.date(2026, 12, 3)
 
 settings.register_profile("house", deadline=None, max_examples=60, derandomize=True)
 settings.load_profile("house")
@@ -55,3 +61,38 @@ def country(shared_data: pathlib.Path) -> NavDatabase:
 def northeast(test_data: pathlib.Path) -> NavDatabase:
     """The committed excerpt of it: 36–44.5N 69–79W."""
     return load_navdata([test_data / "faa_cifp_2301_northeast.txt.xz"])
+
+
+@pytest.fixture(scope="session")
+def demo():
+    return demo_database()
+
+
+@pytest.fixture(scope="session")
+def resolved(demo):
+    """A route text to stops and links, by default from XVAL to XVOR on the demo region."""
+
+    def made(route, departure="XVAL", destination="XVOR", *, database=demo, date=DAY):
+        return resolve(read_route(Entry(route, departure, destination)), database, date)
+
+    return made
+
+
+@pytest.fixture(scope="session")
+def flown(resolved):
+    """The same to points, legs and totals."""
+
+    def made(route, departure="XVAL", destination="XVOR", *, date=DAY, **more):
+        return compute_routes([resolved(route, departure, destination, date=date, **more)], [date])[0]
+
+    return made
+
+
+@pytest.fixture(scope="session")
+def spot():
+    """A typed position as a place."""
+
+    def made(lat, lon, ident=""):
+        return Place(ident or f"{lat}/{lon}", lat, lon, PlaceKind.TYPED)
+
+    return made

@@ -13,9 +13,9 @@ from typing import NamedTuple
 
 from routecheck.model import FIELDS, AircraftSheet, CodedLeg, CodedProcedure, ProcedurePath
 from routecheck.navdata.database import NavDatabase, load_navdata
-from routecheck.reckon.heights import OPEN, Bounds, Gradients, Pair, is_upside_down, pairs, room
-from routecheck.reckon.procedures import expand
+from routecheck.procedures.follow import expand
 from routecheck.settings.sheets import sheets
+from routecheck.vertical.room import OPEN, Bounds, Gradients, Pair, is_upside_down, pairs, room
 
 KINDS = ("STAR", "SID")
 

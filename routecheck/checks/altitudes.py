@@ -12,15 +12,16 @@ from routecheck.checks.once import once_a_route
 from routecheck.checks.sight import kinds_of_words, spans_of_point, spans_of_words
 from routecheck.model import Fact, NotChecked, Via, Weight, WordKind
 from routecheck.model.value import value
-from routecheck.reckon.speeds import changes_in_force, level_ft
-from routecheck.reckon.windows import bounds, together, unplaced
+from routecheck.performance.speeds import changes_in_force
+from routecheck.vertical.levels import level_ft
+from routecheck.vertical.windows import bounds, together, unplaced
 from routecheck.wording import short
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from routecheck.model import Route, Span, Window
-    from routecheck.reckon.heights import Bounds, Pair
+    from routecheck.vertical.room import Bounds, Pair
 
 _ARRIVAL_NM_PER_FT = 3.0 / 1000.0
 """3 NM for every 1,000 ft: FAA-H-8083-16, rule of thumb."""

@@ -10,7 +10,7 @@ from routecheck.checks.altitudes import stretches
 from routecheck.checks.once import once_a_route
 from routecheck.model import AircraftSheet
 from routecheck.model.value import value
-from routecheck.reckon.profile import planned
+from routecheck.vertical.profile import planned
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

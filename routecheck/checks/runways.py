@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.sight import spans_of_words
-from routecheck.reckon.flown import runway_word
-from routecheck.reckon.procedures_words import runway_ident
+from routecheck.procedures.route_procedures import runway_word
+from routecheck.procedures.wording import runway_ident
 
 if TYPE_CHECKING:
     from routecheck.model import Route, Span

@@ -17,8 +17,8 @@ from routecheck.intended.plausibility import Way
 from routecheck.intended.sketch import Sketch, sketch
 from routecheck.model import Entry, Place, PlaceKind, Span, Via, WordKind
 from routecheck.reading.route_text import read_route
-from routecheck.reckon import airways
-from routecheck.reckon.resolve import resolve
+from routecheck.resolution import airways
+from routecheck.resolution.resolve import resolve
 from routecheck.slips import positions, words
 from routecheck.slips.costs import Slip
 

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from routecheck.present.picks import Pick
     from routecheck.present.side_lines import Line, Step
     from routecheck.present.side_view import Bracket, SideView
-    from routecheck.reckon.heights import Corner
+    from routecheck.vertical.room import Corner
 
     Floats = NDArray[np.float64]
 

@@ -10,7 +10,7 @@ from routecheck.intended import sphere
 from routecheck.intended.pieces import coded
 from routecheck.intended.plausibility import TURN_FROM, length_won, most_of_link, share_won, turning_cost
 from routecheck.model import PlaceKind, Via
-from routecheck.reckon import airways
+from routecheck.resolution import airways
 from routecheck.slips.costs import WORTH_SAYING
 
 if TYPE_CHECKING:

@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING
 
 from routecheck.model import FIELDS, Place
 from routecheck.navdata.memo import Memo
-from routecheck.reckon.airways import same
-from routecheck.reckon.flown import places_of
-from routecheck.reckon.procedures import expand
-from routecheck.reckon.procedures_choice import NEAR_ENOUGH_NM, NO_IDENT, is_join
+from routecheck.procedures.branch_choice import NEAR_ENOUGH_NM, NO_IDENT, is_join
+from routecheck.procedures.follow import expand
+from routecheck.procedures.route_procedures import places_of
+from routecheck.resolution.airways import same
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping

@@ -13,7 +13,7 @@ from routecheck.intended.moves import STEPS, moves
 from routecheck.intended.names import airways_off, names_off
 from routecheck.intended.plausibility import Way, length_won, share_won
 from routecheck.model import Place, PlaceKind, Span, Trouble, Via, WordKind
-from routecheck.reckon import airways
+from routecheck.resolution import airways
 from routecheck.slips import positions, words
 from routecheck.slips.costs import COST, Slip
 

@@ -20,9 +20,9 @@ from routecheck.intended.names import airports_off, names_off
 from routecheck.intended.plausibility import gain
 from routecheck.intended.sketch import Sketch, sketch
 from routecheck.model import ParsedRoute, Via
+from routecheck.procedures.branch_choice import NO_IDENT
 from routecheck.reading.route_text import read_route
-from routecheck.reckon.procedures_choice import NO_IDENT
-from routecheck.reckon.resolve import resolve
+from routecheck.resolution.resolve import resolve
 from routecheck.slips.costs import COST, Slip
 
 if TYPE_CHECKING:

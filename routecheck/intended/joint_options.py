@@ -10,7 +10,7 @@ from routecheck.intended import sphere
 from routecheck.intended.branches import branches
 from routecheck.intended.options import Asked, Option
 from routecheck.model import PathTrouble, Via
-from routecheck.reckon import airways
+from routecheck.resolution import airways
 from routecheck.wording import nm
 
 if TYPE_CHECKING:

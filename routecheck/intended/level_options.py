@@ -9,7 +9,8 @@ from routecheck.earth import air
 from routecheck.intended.digits import swapped
 from routecheck.intended.options import Asked, Option
 from routecheck.model import Beside, WordKind
-from routecheck.reckon.speeds import level_ft, tas_kt
+from routecheck.performance.speeds import tas_kt
+from routecheck.vertical.levels import level_ft
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -11,8 +11,8 @@ from routecheck.intended.bounds import LEAST_GAIN
 from routecheck.intended.estimate import Estimate, Moved
 from routecheck.intended.pieces import coded
 from routecheck.model import Via
-from routecheck.reckon import airways
-from routecheck.reckon.links import COMPUTER_ONLY
+from routecheck.resolution import airways
+from routecheck.resolution.connections import COMPUTER_ONLY
 from routecheck.slips.costs import COST, Slip
 
 if TYPE_CHECKING:

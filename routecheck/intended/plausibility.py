@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from routecheck.intended import sphere
 from routecheck.model import NAVAIDS, Airway, Place, PlaceKind, Via
 from routecheck.model.value import value
-from routecheck.reckon import airways
+from routecheck.resolution import airways
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -17,7 +17,7 @@ from routecheck.checks.runways import (
 )
 from routecheck.intended.options import Asked, Option
 from routecheck.model import Beside
-from routecheck.reckon.procedures_words import runway_of_approach, serves
+from routecheck.procedures.wording import runway_of_approach, serves
 from routecheck.slips import words
 
 if TYPE_CHECKING:

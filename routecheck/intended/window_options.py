@@ -11,7 +11,7 @@ from routecheck.checks.altitudes import highest_filed
 from routecheck.intended.digits import swapped
 from routecheck.intended.options import Asked, Option
 from routecheck.model import Beside, Window
-from routecheck.reckon.windows import bounds, field_ft, together
+from routecheck.vertical.windows import bounds, field_ft, together
 from routecheck.wording import heights_allowed
 
 if TYPE_CHECKING:

@@ -6,7 +6,7 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from routecheck.model import Outcome, Weight
-from routecheck.reckon.procedures import WITHOUT_MISSED
+from routecheck.procedures.follow import WITHOUT_MISSED
 from routecheck.wording import bare_nm, count, listing, nm, percent, short
 
 if TYPE_CHECKING:

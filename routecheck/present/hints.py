@@ -8,8 +8,8 @@ from routecheck import wording
 from routecheck.earth import geo, magnetic
 from routecheck.model import VariationFrom
 from routecheck.present.side_lines import speed_label
-from routecheck.reckon.heights import is_upside_down
-from routecheck.reckon.radials import variation_at
+from routecheck.resolution.radials import variation_at
+from routecheck.vertical.room import is_upside_down
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence

@@ -12,8 +12,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
     from routecheck.model import Claim, Leg
-    from routecheck.reckon.heights import Bounds
-    from routecheck.reckon.times import LegTime
+    from routecheck.performance.times import LegTime
+    from routecheck.vertical.room import Bounds
 
 _LEADS = ("=", "+", "-", "@", "\t", "\r")
 """What makes a spreadsheet take a text for a formula."""

@@ -12,18 +12,18 @@ from typing import TYPE_CHECKING
 
 from routecheck import wording
 from routecheck.model import Weight
+from routecheck.performance.speeds import in_force
 from routecheck.present.leg_columns import ONLY_CSV, Column, OneLeg, columns_for, harmless
 from routecheck.present.picks import legs_about
 from routecheck.present.time_words import brief_time, rests_on, time_line, times_of
-from routecheck.reckon.heights import OPEN
-from routecheck.reckon.speeds import in_force
-from routecheck.reckon.windows import bounds
+from routecheck.vertical.room import OPEN
+from routecheck.vertical.windows import bounds
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from routecheck.model import Assessment, Claim, Point, Route, Window
-    from routecheck.reckon.times import Times
+    from routecheck.performance.times import Times
 
 __all__ = ["Column", "LegRow", "LegTable", "claims_by_leg", "leg_csv", "leg_table"]
 

@@ -19,9 +19,9 @@ from routecheck.present.picks import legs_about, marked_points
 from routecheck.present.projection import Projection, centred_on
 from routecheck.present.side_lines import speed_label, window_label
 from routecheck.present.symbols import Symbol, symbol_of
-from routecheck.reckon.heights import OPEN
-from routecheck.reckon.radials import variation_at
-from routecheck.reckon.windows import in_force
+from routecheck.resolution.radials import variation_at
+from routecheck.vertical.room import OPEN
+from routecheck.vertical.windows import in_force
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence

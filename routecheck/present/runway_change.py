@@ -12,8 +12,8 @@ from routecheck import wording
 from routecheck.earth.geo import wrap180
 from routecheck.present.headline import WEIGHT_NAMES
 from routecheck.present.time_words import times_of
-from routecheck.reckon.heights import OPEN
-from routecheck.reckon.windows import bounds, unplaced
+from routecheck.vertical.room import OPEN
+from routecheck.vertical.windows import bounds, unplaced
 
 if TYPE_CHECKING:
     from routecheck.model import Assessment, Finding, Leg, Route

@@ -10,16 +10,17 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck import wording
-from routecheck.reckon.minima import has_level
-from routecheck.reckon.profile import believed, planned
-from routecheck.reckon.speeds import in_force, level_ft
-from routecheck.reckon.windows import gradients
+from routecheck.performance.speeds import in_force
+from routecheck.vertical.levels import level_ft
+from routecheck.vertical.minima import has_level
+from routecheck.vertical.profile import believed, planned
+from routecheck.vertical.windows import gradients
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from routecheck.model import GridCell, Route, SpeedLimit
-    from routecheck.reckon.profile import Profile
+    from routecheck.vertical.profile import Profile
 
     Line = tuple[tuple[float, float], ...]
 

@@ -16,15 +16,15 @@ from routecheck.earth import geo
 from routecheck.model import Weight
 from routecheck.present import side_lines
 from routecheck.present.picks import legs_about, marked_points
-from routecheck.reckon.heights import corners
-from routecheck.reckon.windows import bounds, field_ft, gradients, lengths
+from routecheck.vertical.room import corners
+from routecheck.vertical.windows import bounds, field_ft, gradients, lengths
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from routecheck.model import Assessment, Route, Window
     from routecheck.present.side_lines import Line, Step
-    from routecheck.reckon.heights import Corner
+    from routecheck.vertical.room import Corner
 
     Stretch = tuple[float, float]
 

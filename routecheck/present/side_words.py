@@ -9,15 +9,15 @@ from typing import TYPE_CHECKING
 from routecheck import wording
 from routecheck.present.hints import held_lines
 from routecheck.present.side_lines import AIRWAY, GRID, height_on, window_label
-from routecheck.reckon.heights import OPEN, Pair
-from routecheck.reckon.windows import bounds, gradients, lengths
+from routecheck.vertical.room import OPEN, Pair
+from routecheck.vertical.windows import bounds, gradients, lengths
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from routecheck.model import Assessment, Route
     from routecheck.present.side_view import SideGap, SideView
-    from routecheck.reckon.heights import Bounds
+    from routecheck.vertical.room import Bounds
 
 _FEET_A_NM = 1852.0 / 0.3048
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck import wording
-from routecheck.reckon import times
-from routecheck.reckon.speeds import in_force
+from routecheck.performance import times
+from routecheck.performance.speeds import in_force
 
 if TYPE_CHECKING:
     from routecheck.model import Route
-    from routecheck.reckon.times import Times
+    from routecheck.performance.times import Times
 
 
 def times_of(route: Route) -> Times | None:

@@ -13,14 +13,14 @@ from routecheck import __version__
 from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, Outcome, PlaceKind, Window
 from routecheck.present.headline import headline, outcomes, remarks
 from routecheck.present.time_words import time_line, times_of
-from routecheck.reckon.heights import OPEN
-from routecheck.reckon.windows import bounds
 from routecheck.report.json_text import decimal, encoded, keyed, listed, quoted, span, spans, strings
+from routecheck.vertical.room import OPEN
+from routecheck.vertical.windows import bounds
 
 if TYPE_CHECKING:
     from routecheck.model import Assessment, Beside, Finding, Leg, NotChecked, Point, Proposal, Route
-    from routecheck.reckon.heights import Bounds
-    from routecheck.reckon.times import LegTime, Times
+    from routecheck.performance.times import LegTime, Times
+    from routecheck.vertical.room import Bounds
 
 SCHEMA = "routecheck.result/1"
 _KEPT = 8192

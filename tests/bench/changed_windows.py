@@ -13,13 +13,13 @@ from descend_via import Combination
 from routecheck.checks.catalogue import Check, collect
 from routecheck.checks.run import run
 from routecheck.earth import geo
+from routecheck.geometry.legs import compute_routes
 from routecheck.model import AircraftSheet, CodedProcedure, Entry, Finding, Route, Window
 from routecheck.navdata.database import NavDatabase
 from routecheck.reading.route_text import read_route
-from routecheck.reckon.heights import OPEN, Bounds, is_upside_down
-from routecheck.reckon.legs import reckon
-from routecheck.reckon.resolve import resolve
-from routecheck.reckon.windows import field_ft, gradients, in_force
+from routecheck.resolution.resolve import resolve
+from routecheck.vertical.room import OPEN, Bounds, is_upside_down
+from routecheck.vertical.windows import field_ft, gradients, in_force
 
 CHECKS = (
     "windows-conflict", "climb-in-arrival", "descent-in-departure", "steep", "window-error", "window-upside-down",
@@ -86,7 +86,7 @@ def _arriving(combination: Combination) -> str:
 
 
 def _reckoned(database: NavDatabase, entry: Entry) -> Route:
-    return reckon([resolve(read_route(entry), database, DAY)], [DAY])[0]
+    return compute_routes([resolve(read_route(entry), database, DAY)], [DAY])[0]
 
 
 def _far_from(database: NavDatabase, airport: str) -> str:

@@ -13,10 +13,10 @@ from routecheck.intended.digits import swapped
 from routecheck.intended.entries import with_proposal
 from routecheck.model import Assessment, Entry, Finding, Link, PathTrouble, Via, Weight, Window, WordKind
 from routecheck.navdata.database import NavDatabase
-from routecheck.reckon.heights import OPEN
-from routecheck.reckon.procedures_words import runway_of_approach, serves
-from routecheck.reckon.windows import in_force
+from routecheck.procedures.wording import runway_of_approach, serves
 from routecheck.settings import Settings
+from routecheck.vertical.room import OPEN
+from routecheck.vertical.windows import in_force
 
 DAY = dt.date(2023, 2, 1)
 """Within the cycle of the country file."""

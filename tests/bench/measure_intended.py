@@ -14,7 +14,7 @@ from routecheck.assess import assess, assess_many
 from routecheck.drill.planters import ENDS, PLANTERS, POSITION_KINDS, plant, with_position
 from routecheck.model import Trouble, Weight
 from routecheck.reading.route_text import read_route
-from routecheck.reckon.resolve import resolve
+from routecheck.resolution.resolve import resolve
 from routecheck.settings import Settings
 
 DAY = dt.date(2023, 2, 1)

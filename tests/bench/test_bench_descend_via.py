@@ -29,8 +29,8 @@ from descend_via import KINDS, Combination, barred, combinations, flown, gradien
 
 from routecheck.model import AircraftSheet, Route, Weight
 from routecheck.navdata.database import NavDatabase
-from routecheck.reckon.heights import Gradients
 from routecheck.settings.sheets import sheets
+from routecheck.vertical.room import Gradients
 
 pytestmark = pytest.mark.bench
 SEED = 2301

@@ -15,7 +15,7 @@ from coded_figures import LIMITS, Figure, beyond, figures, procedures, share
 
 from routecheck.model import CodedProcedure, Part, ProcedurePath
 from routecheck.navdata.database import NavDatabase
-from routecheck.reckon.procedures import expand
+from routecheck.procedures.follow import expand
 
 pytestmark = pytest.mark.bench
 

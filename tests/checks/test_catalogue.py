@@ -10,14 +10,14 @@ from routecheck.assess import assess
 from routecheck.checks.catalogue import FAMILIES, Case, Check, collect
 from routecheck.checks.run import run
 from routecheck.citations import REGISTER
+from routecheck.geometry.legs import compute_routes
 from routecheck.intended.best import best_edits
 from routecheck.model import Entry, Outcome, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
-from routecheck.reckon.legs import reckon
-from routecheck.reckon.minima import with_minima
-from routecheck.reckon.resolve import resolve
+from routecheck.resolution.resolve import resolve
 from routecheck.settings import Settings
+from routecheck.vertical.minima import with_minima
 
 DAY = dt.date(2026, 12, 3)
 ALL = collect()
@@ -64,7 +64,7 @@ def alone(check: Check, case: Case, demo):
     route = entry(case)
     day = case.date or DAY
     resolved = resolve(read_route(route), demo, day)
-    drawn = with_minima(reckon([resolved], [day])[0], demo)
+    drawn = with_minima(compute_routes([resolved], [day])[0], demo)
     return run(replace(drawn, best_edits=best_edits(resolved, demo)), [check], {})
 
 

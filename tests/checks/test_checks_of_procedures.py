@@ -9,7 +9,7 @@ from routecheck.checks.catalogue import collect
 from routecheck.checks.runways import same_runway
 from routecheck.model import Entry, Outcome, Weight
 from routecheck.navdata.database import demo_database
-from routecheck.reckon.procedures_words import runway_of_approach
+from routecheck.procedures.wording import runway_of_approach
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)

@@ -20,12 +20,12 @@ from routecheck.drill.planters import (
     with_position,
 )
 from routecheck.earth import geo
+from routecheck.geometry.legs import compute_routes
 from routecheck.model import Entry, Place, ResolvedRoute, Trouble, Via, WordKind
 from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
 from routecheck.reading.samples import samples
-from routecheck.reckon.legs import reckon
-from routecheck.reckon.resolve import resolve
+from routecheck.resolution.resolve import resolve
 from routecheck.slips.positions import value_of
 
 DAY = dt.date(2026, 12, 3)
@@ -184,7 +184,7 @@ def test_a_point_written_as_coordinates_keeps_the_route_in_order(entry, seed):
     assert len(moved) == 1
     ((named, typed),) = moved
     assert geo.inverse(named.lat, named.lon, typed.lat, typed.lon)[2] <= 0.72, "half a minute each way"
-    whole = [reckon([r], [DAY])[0].totals.distance_nm for r in (before, after)]
+    whole = [compute_routes([r], [DAY])[0].totals.distance_nm for r in (before, after)]
     assert whole[1] == pytest.approx(whole[0], abs=1.5)
 
 

@@ -27,8 +27,8 @@ from routecheck.intended.suspects import suspects
 from routecheck.model import Entry, Via
 from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
-from routecheck.reckon import airways
-from routecheck.reckon.resolve import resolve
+from routecheck.resolution import airways
+from routecheck.resolution.resolve import resolve
 
 DEMO = demo_database()
 DAY = dt.date(2026, 12, 3)

@@ -10,7 +10,7 @@ from routecheck.intended.branches import branches
 from routecheck.model import Entry, Place, PlaceKind
 from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
-from routecheck.reckon.resolve import resolve
+from routecheck.resolution.resolve import resolve
 
 DEMO = demo_database()
 DAY = dt.date(2026, 12, 3)

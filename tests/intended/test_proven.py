@@ -19,7 +19,7 @@ from routecheck.model import Assessment, Entry, Finding, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
 from routecheck.reading.samples import samples
-from routecheck.reckon.resolve import resolve
+from routecheck.resolution.resolve import resolve
 from routecheck.settings import Settings
 from routecheck.slips.costs import WORTH_SAYING
 

@@ -12,8 +12,8 @@ import pytest
 from routecheck.assess import assess
 from routecheck.model import Assessment, Claim, Entry, Leg, Weight, Wind, Window
 from routecheck.navdata.database import NavDatabase
+from routecheck.performance.times import of_route
 from routecheck.present.leg_table import claims_by_leg, leg_csv, leg_table
-from routecheck.reckon.times import of_route
 from routecheck.report import text
 from routecheck.settings import Settings, sheets
 from routecheck.wording import column_nm, course, duration

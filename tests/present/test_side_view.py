@@ -14,8 +14,8 @@ from routecheck.present.side_lines import AIRWAY, GRID, height_on, window_label
 from routecheck.present.side_view import SideView, side_view, with_trial
 from routecheck.present.side_words import reading, spoken
 from routecheck.reading.inputs import read_input
-from routecheck.reckon.windows import room_of
 from routecheck.settings import Settings
+from routecheck.vertical.windows import room_of
 
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_routes"
 DAY = dt.date(2026, 12, 3)

@@ -8,7 +8,7 @@ from routecheck.checks import grounds
 from routecheck.checks.catalogue import UNKNOWN, Limits, check
 from routecheck.checks.sight import points_of_stops, spans_of_words
 from routecheck.model import Finding, NotChecked, Via, Weight
-from routecheck.reckon.airways import same
+from routecheck.resolution.airways import same
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -17,8 +17,8 @@ from routecheck.checks.altitudes import (
 from routecheck.checks.catalogue import UNKNOWN, Limits, case, check, exceeds
 from routecheck.checks.sight import spans_of_point
 from routecheck.model import Fact, Finding, NotChecked, Weight, Window
-from routecheck.reckon.heights import OPEN, Bounds, Gradients, highest_ft
-from routecheck.reckon.windows import field_ft, gradients, lengths
+from routecheck.vertical.room import OPEN, Bounds, Gradients, highest_ft
+from routecheck.vertical.windows import field_ft, gradients, lengths
 from routecheck.wording import height, level, nm
 
 if TYPE_CHECKING:

@@ -10,8 +10,8 @@ from routecheck.checks.catalogue import UNREAD, Limit, Limits, case, check, exce
 from routecheck.checks.sight import spans_of_link
 from routecheck.earth import air
 from routecheck.model import FIELDS, Fact, Finding, NotChecked, Place, PlaceKind, Weight
-from routecheck.reckon.profile import believed
-from routecheck.reckon.speeds import tas_kt
+from routecheck.performance.speeds import tas_kt
+from routecheck.vertical.profile import believed
 from routecheck.wording import level
 
 if TYPE_CHECKING:

@@ -17,15 +17,15 @@ from routecheck.checks.altitudes import (
 )
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
 from routecheck.model import Finding, NotChecked, Weight, Window
-from routecheck.reckon.heights import Pair, pairs, worst_apart
-from routecheck.reckon.windows import gradients, lengths
+from routecheck.vertical.room import Pair, pairs, worst_apart
+from routecheck.vertical.windows import gradients, lengths
 from routecheck.wording import heights_allowed, nm
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from routecheck.model import Route
-    from routecheck.reckon.heights import Bounds
+    from routecheck.vertical.room import Bounds
 
 NOTE = Limit(
     "note_ft_nm", 330.0, "ft/NM", "descent-gradients", lowest=100, highest=1000, why="0.8 % of published arrivals"

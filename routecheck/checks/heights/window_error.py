@@ -10,14 +10,14 @@ from routecheck.checks.altitudes import held, not_placed
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
 from routecheck.checks.sight import spans_of_point
 from routecheck.model import Fact, Finding, NotChecked, Weight, Window
-from routecheck.reckon.windows import field_ft
+from routecheck.vertical.windows import field_ft
 from routecheck.wording import height, heights_allowed
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from routecheck.model import Route
-    from routecheck.reckon.heights import Bounds
+    from routecheck.vertical.room import Bounds
 
 NEAR = Limit("near_nm", 30.0, "NM", highest=100.0, why="as near to a field a window below it is below that field")
 ABOUT = Limit("about", 1.6, "times", lowest=1.05, highest=3.0, why="how far off ten times still counts as ten times")

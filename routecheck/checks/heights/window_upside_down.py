@@ -9,14 +9,14 @@ from routecheck.checks.altitudes import not_placed
 from routecheck.checks.catalogue import UNREAD, Limits, case, check, exceeds
 from routecheck.checks.sight import spans_of_point
 from routecheck.model import Fact, Finding, NotChecked, Weight, Window
-from routecheck.reckon.windows import together
+from routecheck.vertical.windows import together
 from routecheck.wording import height
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from routecheck.model import Route
-    from routecheck.reckon.heights import Bounds
+    from routecheck.vertical.room import Bounds
 
 
 @check(

@@ -8,8 +8,8 @@ from routecheck.checks import grounds
 from routecheck.checks.altitudes import at_most, believed, doubt_nm, facts_of_pair, no_sheet, not_placed, spans_of_pair
 from routecheck.checks.catalogue import UNKNOWN, Limits, case, check, exceeds
 from routecheck.model import Finding, NotChecked, Weight, Window
-from routecheck.reckon.heights import Bounds, Gradients, Pair, room
-from routecheck.reckon.windows import bounds, gradients, lengths
+from routecheck.vertical.room import Bounds, Gradients, Pair, room
+from routecheck.vertical.windows import bounds, gradients, lengths
 from routecheck.wording import heights_allowed, nm
 
 if TYPE_CHECKING:

@@ -10,8 +10,8 @@ from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exc
 from routecheck.checks.sight import spans_of_point
 from routecheck.earth import air
 from routecheck.model import Fact, Finding, Joint, NotChecked, Weight
-from routecheck.reckon.profile import believed
-from routecheck.reckon.speeds import tas_kt
+from routecheck.performance.speeds import tas_kt
+from routecheck.vertical.profile import believed
 from routecheck.wording import nm
 
 if TYPE_CHECKING:

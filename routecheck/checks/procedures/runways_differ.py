@@ -17,7 +17,7 @@ from routecheck.checks.runways import (
     typed,
 )
 from routecheck.model import Finding, NotChecked, Weight
-from routecheck.reckon.procedures_words import runway_of_approach
+from routecheck.procedures.wording import runway_of_approach
 from routecheck.wording import short
 
 if TYPE_CHECKING:

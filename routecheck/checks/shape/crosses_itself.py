@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
 from routecheck.checks.sight import spans_of_point
+from routecheck.geometry.crossings import Crossing, crossings
 from routecheck.model import Fact, Finding, NotChecked, Weight
-from routecheck.reckon.crossings import Crossing, crossings
 from routecheck.wording import nm
 
 if TYPE_CHECKING:

@@ -1,0 +1,1 @@
+"""Distances, courses and turns of whole routes; nothing else computes them."""

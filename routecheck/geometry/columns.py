@@ -1,0 +1,138 @@
+"""The points and legs of a batch of paths in columns, so that all geodesics are computed in one array call.
+
+Points stand one behind the other, path by path, and so do legs: a path has one leg less than points.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+from itertools import chain
+from typing import TYPE_CHECKING, TypeVar
+
+import numpy as np
+
+from routecheck.earth import geo
+from routecheck.resolution.radials import shown_by_compass
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Iterable, Iterator, Sequence
+
+    from numpy.typing import NDArray
+
+    from routecheck.geometry.path import Path
+    from routecheck.model import Place, VariationFrom
+
+    Floats = NDArray[np.float64]
+    Numbers = NDArray[np.intp]
+    Marks = NDArray[np.bool_]
+
+T = TypeVar("T")
+
+
+_Standing = tuple[float, float, float, "VariationFrom | None"]
+"""A position, degrees, and its magnetic variation with what that rests on; NaN and None = there is none."""
+
+
+@dataclass(slots=True)
+class _Standings:
+    """The places of a batch, each put down once a day.
+
+    A place is told by identity, which is safe while the paths of the batch hold it.
+    """
+
+    table: list[_Standing] = field(default_factory=list)
+    rows: dict[dt.date, dict[int, int]] = field(default_factory=dict)
+
+    def of(self, places: Sequence[Place | None], date: dt.date) -> Iterator[int]:
+        """The row of the table in which each place stands."""
+        rows, which = self.rows.setdefault(date, {}), list(map(id, places))
+        for key, place in zip(which, places, strict=True):
+            if key not in rows:
+                rows[key] = len(self.table)
+                self.table.append(_standing(place, date))
+        return map(rows.__getitem__, which)
+
+
+def _standing(place: Place | None, date: dt.date) -> _Standing:
+    if place is None:
+        return math.nan, math.nan, math.nan, None
+    degrees, source = shown_by_compass(place, date) or (math.nan, None)
+    return place.lat, place.lon, degrees, source
+
+
+class Columns:
+    """A batch of paths: by point `points`, `lat`, `lon` and `variation` (degrees, NaN = none), `sources` and `route`.
+
+    By leg `start` and `end`, the numbers of its points; whether both are `placed`, and on the `same` spot; whether it
+    is `coded` by a procedure, has figures of its `own`, and is `fixed`. `fixed_legs` and `gaps` hold what few legs
+    have, by number. Path r begins at `first_point[r]` and `first_leg[r]`; behind the last comes where all end.
+    """
+
+    def __init__(self, paths: Sequence[Path], dates: Sequence[dt.date]) -> None:
+        self.points = list(chain.from_iterable(path.points for path in paths))
+        standings = _Standings()
+        rows = chain.from_iterable(standings.of(path.places, date) for path, date in zip(paths, dates, strict=True))
+        self._rows: Numbers = np.fromiter(rows, dtype=np.intp, count=len(self.points))
+        *figures, sources = zip(*standings.table, strict=True)
+        self.lat, self.lon, self.variation = (np.array(column)[self._rows] for column in figures)
+        self.sources = np.array(sources, dtype=object)[self._rows]
+        self._number(paths)
+        begins = self.first_leg.tolist()
+        self.fixed_legs = _by_number((path.fixed for path in paths), begins)
+        self.gaps = _by_number((path.gaps for path in paths), begins)
+        self.here = ~np.isnan(self.lat)
+        self.placed = self.here[self.start] & self.here[self.end]
+        self.same = (self.lat[self.start] == self.lat[self.end]) & (self.lon[self.start] == self.lon[self.end])
+        self.coded = self.marked(self.fixed_legs)
+        self.own = self.marked(i for i, leg in self.fixed_legs.items() if leg.distance_nm is not None)
+        self.fixed = self.own | (self.placed & ~self.marked(self.gaps))
+
+    def _number(self, paths: Sequence[Path]) -> None:
+        routes = np.arange(len(paths) + 1)
+        self.first_point: Numbers = np.cumsum([0, *(len(path.points) for path in paths)])
+        self.first_leg: Numbers = self.first_point - routes
+        self.route: Numbers = np.repeat(routes[:-1], np.diff(self.first_point))
+        self.start: Numbers = np.arange(self.first_leg[-1]) + np.repeat(routes[:-1], np.diff(self.first_leg))
+        self.end: Numbers = self.start + 1
+
+    def marked(self, legs: Iterable[int]) -> Marks:
+        """For every leg whether its number is among these."""
+        marks = np.zeros(len(self.start), dtype=np.bool_)
+        marks[list(legs)] = True
+        return marks
+
+    def into(self, points: Numbers) -> Numbers:
+        """The leg that comes into each of these points, by number; no first point may be among them."""
+        return points - self.route[points] - 1
+
+    def once(self, starts: Numbers, ends: Numbers) -> tuple[Numbers, Numbers]:
+        """The indices of pairs of places that are each named once, and for every pair which of these it is."""
+        asked = self._rows[starts] * len(self._rows) + self._rows[ends]
+        _, once, answers = np.unique(asked, return_index=True, return_inverse=True)
+        return once, answers
+
+    def geodesics(self, *pairs: tuple[Numbers, Numbers]) -> list[Floats]:
+        """For arrays of points from and to, each of shape (n,), in one call the (course, end course, distance).
+
+        Each of shape (3, n), degrees and NM; NaN where an end is not placed. What several routes ask is computed once.
+        """
+        starts, ends = (np.concatenate(side) for side in zip(*pairs, strict=True))
+        once, answers = self.once(starts, ends)
+        there = self.here[starts[once]] & self.here[ends[once]]
+        computed = np.full((3, len(once)), np.nan)
+        a, b = starts[once[there]], ends[once[there]]
+        computed[:, there] = geo.inverse_many(self.lat[a], self.lon[a], self.lat[b], self.lon[b])
+        figures = computed[:, answers]
+        return np.split(figures, np.cumsum([len(start) for start, _ in pairs])[:-1], axis=1)
+
+
+def _by_number(parts: Iterable[dict[int, T]], begins: Sequence[int]) -> dict[int, T]:
+    """What few legs have, by the number in its path, put together by the number in the batch."""
+    return {begin + i: found for begin, part in zip(begins, parts, strict=False) for i, found in part.items()}
+
+
+def listed(column: Floats, there: Marks) -> list[float | None]:
+    """A column as a list, None where there is nothing."""
+    return np.where(there, column, None).tolist()  # type: ignore[call-overload, no-any-return]

@@ -1,0 +1,183 @@
+"""The only place where distance, course and turn are computed: for a whole batch of routes in one array call.
+
+Every total is added up a second time by another method; a difference over a metre is our fault and is shown.
+"""
+
+from __future__ import annotations
+
+from itertools import chain, pairwise
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from routecheck.earth import geo, second
+from routecheck.geometry.columns import Columns, listed
+from routecheck.geometry.path import Run, said, unroll
+from routecheck.geometry.turns import Courses, joints, turning
+from routecheck.model import Leg, Route, Stretch, Totals
+from routecheck.vertical.windows import placed, with_coded
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Sequence
+
+    from routecheck.geometry.columns import Floats, Numbers
+    from routecheck.geometry.path import Path
+    from routecheck.model import Point, ResolvedRoute, Window
+    from routecheck.model.procedure import Shape
+
+_ONE_METRE_NM = 1.0 / geo.METRES_PER_NM
+_ARC_SHARE = 0.001
+_Around = list[tuple[Run, float | None]]
+"""Runs of unplaced points, each with the geodesic between the placed ones around it, NM."""
+
+
+def compute_routes(resolved: Sequence[ResolvedRoute], dates: Sequence[dt.date]) -> list[Route]:
+    """Points, legs, turns and totals of a batch of routes. The result of each does not depend on the others."""
+    if not resolved:
+        return []
+    paths = [unroll(route) for route in resolved]
+    columns = Columns(paths, dates)
+    turns = turning(columns)
+    asked = np.flatnonzero(columns.placed & ~columns.own)
+    ends = (columns.first_point[:-1], columns.first_point[1:] - 1)
+    of_legs, past, of_ends, around = columns.geodesics(
+        (columns.start[asked], columns.end[asked]), turns.past, ends, _around(paths, columns)
+    )
+    legs, courses = _legs(columns, _with_own(columns, asked, of_legs), paths)
+    turned = joints(columns, turns, past, courses)
+    again = _second_reading(columns, legs, courses.distance)
+    direct_nm, least_nm = _known(of_ends[2]), iter(_known(around[2]))
+    routes = []
+    for r, (begin, end) in enumerate(pairwise(columns.first_leg.tolist())):
+        points, flown = tuple(paths[r].points), tuple(legs[begin:end])
+        totals = _totals(points, flown, direct_nm[r], [(run, next(least_nm)) for run in paths[r].unplaced])
+        windows, faults = _windows(resolved[r], paths[r]), _faults(totals, sum(again[begin:end]))
+        turns_here = tuple(turned[begin + r : end + r + 1])
+        routes.append(Route(resolved[r], points, flown, turns_here, totals, dates[r], windows=windows, faults=faults))
+    return routes
+
+
+def _around(paths: Sequence[Path], columns: Columns) -> tuple[Numbers, Numbers]:
+    """The ends of all runs of unplaced points by their numbers in the batch."""
+    begins = columns.first_point.tolist()
+    pairs = [(begin + i, begin + j) for begin, path in zip(begins, paths, strict=False) for i, j in path.unplaced]
+    table = np.array(pairs, dtype=np.intp).reshape(-1, 2)
+    return table[:, 0], table[:, 1]
+
+
+def _known(column: Floats) -> list[float | None]:
+    return listed(column, ~np.isnan(column))
+
+
+def _with_own(columns: Columns, asked: Numbers, of_legs: Floats) -> Floats:
+    """The figures of all legs, shape (3, n): geodesics, and what the legs of procedures bring with them."""
+    figures = np.full((3, len(columns.start)), np.nan)
+    figures[:, asked] = of_legs
+    own = np.flatnonzero(columns.own)
+    brought = [columns.fixed_legs[number] for number in own.tolist()]
+    figures[0, own] = [coded.course_deg or 0.0 for coded in brought]
+    figures[1, own] = [coded.end_course_deg or 0.0 for coded in brought]
+    figures[2, own] = [coded.distance_nm for coded in brought]
+    return figures
+
+
+def _legs(columns: Columns, figures: Floats, paths: Sequence[Path]) -> tuple[list[Leg], Courses]:
+    """All legs of a batch, and the courses and lengths of those that are fixed. On one spot there is no course."""
+    course, end_course, distance = figures
+    known = ~np.isnan(distance) & ~columns.marked(columns.gaps)
+    shaped = columns.marked(i for i, coded in columns.fixed_legs.items() if coded.shape)
+    still = known & columns.same & ~shaped
+    distance[still] = 0.0
+    flown = known & ~still
+    sources = columns.sources[columns.start]
+    sources[~flown] = None
+    variation, end_variation = columns.variation[columns.start], columns.variation[columns.end]
+    legs = map(
+        Leg,
+        chain.from_iterable(path.vias for path in paths),
+        chain.from_iterable(path.links for path in paths),
+        listed(distance, known),
+        listed(course, flown),
+        listed(end_course, flown),
+        listed((course - variation) % 360.0, flown & ~np.isnan(variation)),
+        listed((end_course - end_variation) % 360.0, flown & ~np.isnan(end_variation)),
+        sources.tolist(),
+        _known(distance),
+        [columns.gaps.get(leg, "") for leg in range(len(known))],
+        *_coded(columns),
+    )
+    course[~flown] = end_course[~flown] = distance[~known] = np.nan
+    return list(legs), Courses(course, end_course, distance)
+
+
+def _coded(columns: Columns) -> tuple[list[Shape], list[float | None], list[float | None]]:
+    """The arc and the speed limits of every leg, which only those of procedures have."""
+    count = len(columns.start)
+    shapes: list[Shape] = [()] * count
+    most_kt: list[float | None] = [None] * count
+    least_kt: list[float | None] = [None] * count
+    for number, coded in columns.fixed_legs.items():
+        shapes[number], most_kt[number], least_kt[number] = coded.shape, coded.most_kt, coded.least_kt
+    return shapes, most_kt, least_kt
+
+
+def _windows(resolved: ResolvedRoute, path: Path) -> tuple[tuple[Window, ...], ...]:
+    typed = placed(resolved.parsed.entry.windows, path.points)
+    if not path.windows:
+        return typed
+    return with_coded(typed, [path.windows.get(index, ()) for index in range(len(path.points))])
+
+
+def _totals(points: Sequence[Point], legs: Sequence[Leg], direct_nm: float | None, around: _Around) -> Totals:
+    lengths = [leg.distance_nm for leg in legs if leg.distance_nm is not None]
+    known, gaps = sum(lengths), len(legs) - len(lengths)
+    stretches = _stretches(points, legs, around) if gaps or around else ()
+    least = [s.least_nm for s in stretches]
+    whole = None if None in least else known + sum(nm for nm in least if nm is not None)
+    return Totals(known, direct_nm, gaps, known, whole, stretches)
+
+
+def _stretches(points: Sequence[Point], legs: Sequence[Leg], around: _Around) -> tuple[Stretch, ...]:
+    """The parts of the route that have no known path, from placed point to placed point."""
+    found = []
+    covered: set[int] = set()
+    for (first, last), least_nm in around:
+        because = "; ".join(dict.fromkeys(said(p) for p in points[first : last + 1] if p.place is None))
+        found.append(Stretch(first, last, least_nm, because))
+        covered.update(range(first, last))
+    for i, leg in enumerate(legs):
+        if leg.distance_nm is None and i not in covered:
+            found.append(Stretch(i, i + 1, leg.least_nm, leg.gap))
+    return tuple(sorted(found, key=lambda stretch: stretch.first))
+
+
+def _second_reading(columns: Columns, legs: Sequence[Leg], lengths: Floats) -> list[float]:
+    """The length of every leg by the second reader; 0 where it has none."""
+    again = np.zeros(len(legs))
+    arcs = [i for i, coded in columns.fixed_legs.items() if coded.shape]
+    plain = np.flatnonzero(columns.placed & ~np.isnan(lengths) & ~columns.marked(arcs))
+    starts, ends = columns.start[plain], columns.end[plain]
+    once, answers = columns.once(starts, ends)
+    four = (column[side[once]] for side in (starts, ends) for column in (columns.lat, columns.lon))
+    again[plain] = second.distances_nm(*four)[answers]
+    for i in arcs:
+        again[i] = _arc_again(legs[i])
+    return again.tolist()
+
+
+def _arc_again(leg: Leg) -> float:
+    """The length of an arc, if the second reader agrees on its chords, else these."""
+    if leg.distance_nm is None:
+        return 0.0
+    lat, lon = np.array(leg.shape).T
+    chords = float(second.distances_nm(lat[:-1], lon[:-1], lat[1:], lon[1:]).sum())
+    # An arc in steps of at most 5 degrees is longer than its chords by at most 0.04 %.
+    return leg.distance_nm if abs(chords / leg.distance_nm - 1.0) < _ARC_SHARE else chords
+
+
+def _faults(totals: Totals, again: float) -> tuple[str, ...]:
+    """What the two computations of the total say where they differ by more than a metre."""
+    if abs(again - totals.distance_nm) <= _ONE_METRE_NM:
+        return ()
+    return (f"two computations of the total differ: {totals.distance_nm:.6f} and {again:.6f} NM",)

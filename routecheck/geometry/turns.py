@@ -1,0 +1,99 @@
+"""The turns of a batch of paths: where the course changes, by how much, and what the point adds to the way."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from routecheck.model import Joint
+
+if TYPE_CHECKING:
+    from routecheck.geometry.columns import Columns, Floats, Marks, Numbers
+
+_NOWHERE = -1
+
+
+@dataclass(frozen=True, slots=True)
+class Turning:
+    """The points `at` which the route leads from a fixed leg on to the point `onward`: the next that lies elsewhere."""
+
+    at: Numbers
+    onward: Numbers
+
+    @property
+    def past(self) -> tuple[Numbers, Numbers]:
+        """The geodesics past them."""
+        return self.at - 1, self.onward
+
+
+@dataclass(frozen=True, slots=True)
+class Courses:
+    """By leg: courses at both ends (degrees, NaN = none) and length (NM, NaN = not known)."""
+
+    course: Floats
+    end_course: Floats
+    distance: Floats
+
+
+def turning(columns: Columns) -> Turning:
+    """Where there may be something to judge. Inside a procedure there is not: the data is believed."""
+    onward = _onward(columns)
+    inner = np.ones(len(columns.points), dtype=np.bool_)
+    inner[columns.first_point[:-1]] = inner[columns.first_point[1:] - 1] = False
+    at = np.flatnonzero(inner)
+    before = columns.into(at)
+    inside = columns.coded[before] & columns.coded[before + 1]
+    at = at[columns.fixed[before] & (onward[at] != _NOWHERE) & ~inside]
+    return Turning(at, onward[at])
+
+
+def _onward(columns: Columns) -> Numbers:
+    """For every point the next one that lies elsewhere (else the last); none where no fixed path leads there."""
+    onward = np.full(len(columns.points), _NOWHERE)
+    last = columns.first_point[1:] - 1
+    onward[last] = last
+    onward[columns.start] = np.where(columns.fixed, columns.end, _NOWHERE)
+    for leg in np.flatnonzero(columns.fixed & columns.same)[::-1].tolist():
+        onward[columns.start[leg]] = onward[columns.end[leg]]
+    return onward
+
+
+def joints(columns: Columns, where: Turning, past: Floats, legs: Courses) -> list[Joint | None]:
+    """For every point its turn or None; `past` are the geodesics past the turning points, shape (3, n).
+
+    Of points on one spot the first has the turn and the others have none: no leg, no course.
+    """
+    before, after = columns.into(where.at), columns.into(where.onward)
+    around, direct = legs.distance[before] + legs.distance[after], past[2]
+    judged = ~np.isnan(around + direct)
+    at, before, after, around, direct = (column[judged] for column in (where.at, before, after, around, direct))
+    beside = _beside_an_airport(columns, at)
+    turn = _wrapped(legs.course[after] - legs.end_course[before])
+    detour = np.maximum(0.0, around - direct)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        share = np.where(direct > 0, detour / direct, np.inf)
+    d_value = detour * np.abs(turn) / 90.0 / np.where(beside, 3.0, 1.0)
+    still = np.isnan(turn)  # a leg of no length has no course
+    for column in (turn, detour, share, d_value):
+        column[still] = 0.0
+    found: list[Joint | None] = [None] * len(columns.points)
+    figures = (column.tolist() for column in (turn, detour, share, d_value, beside))
+    for point, joint in zip(at.tolist(), map(Joint, *figures), strict=True):
+        found[point] = joint
+    return found
+
+
+def _beside_an_airport(columns: Columns, at: Numbers) -> Marks:
+    """Which points are the first or last of their path, or of its stops, between the aerodromes."""
+    stops = np.array([_NOWHERE if point.stop is None else point.stop for point in columns.points])
+    first, last = columns.first_point[columns.route[at]], columns.first_point[columns.route[at] + 1] - 1
+    beside: Marks = (at == first + 1) | (at == last - 1) | (stops[at] == 1) | (stops[at] == stops[last] - 1)
+    return beside
+
+
+def _wrapped(degrees: Floats) -> Floats:
+    """Differences of courses brought into (-180, 180]; NaN stays what it is."""
+    degrees = np.fmod(degrees, 360.0)
+    return np.where(degrees > 180.0, degrees - 360.0, np.where(degrees <= -180.0, degrees + 360.0, degrees))

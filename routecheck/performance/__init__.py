@@ -1,0 +1,1 @@
+"""Speeds, times and fuel along a route."""

@@ -1,0 +1,270 @@
+"""Time and fuel along a list of legs: speeds as filed, climb and descent by the Aircraft sheet, wind as given.
+
+Nothing is compared here. Where no wind is given, ground speed is true airspeed and `Times.wind_given` says so.
+"""
+
+from __future__ import annotations
+
+import math
+from bisect import bisect_left
+from typing import TYPE_CHECKING
+
+from routecheck.earth import air
+from routecheck.earth.geo import wrap180
+from routecheck.model import Wind
+from routecheck.model.value import value
+from routecheck.performance.speeds import in_force, tas_kt
+from routecheck.vertical.levels import level_ft
+from routecheck.vertical.profile import Profile, Slice, believed, level_slices, planned
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from routecheck.model import AircraftSheet, Leg, Point, Route
+
+NO_WIND = "no wind given: ground speed is true airspeed"
+
+
+@value
+class FlownLeg:
+    """A leg as it is to be flown. `distance_nm` None = a gap, `least_nm` then what it measures at least, if known.
+
+    True courses at both ends in degrees, None where there is none; `speed` and `level` as filed, "" = not known.
+    """
+
+    distance_nm: float | None
+    course_deg: float | None
+    end_course_deg: float | None
+    speed: str = ""
+    level: str = ""
+    least_nm: float | None = None
+
+
+@value
+class Winds:
+    """Winds to ask for by leg and height: one value, by level (feet, ascending), or by leg, which goes first."""
+
+    by_level: tuple[tuple[float, Wind], ...] = ()
+    by_leg: tuple[Wind | None, ...] = ()
+    unused: tuple[str, ...] = ()
+    """What of the winds as stated belongs to no leg, in words."""
+
+    @classmethod
+    def of(cls, winds: Sequence[Wind], ends: Sequence[str] = ()) -> Winds:
+        """Winds as stated: one for all levels, one a level, or one a leg; what has a level that is none is left out.
+
+        `ends` names the point at the end of each leg.
+        """
+        heights = [(level_ft(w.level) if w.level else 0.0, w) for w in winds if not w.to]
+        of_legs = {w.to: w for w in winds if w.to}
+        by_leg = tuple(of_legs.get(end.upper()) for end in ends) if of_legs else ()
+        astray = [f"the wind to {to} is not used: no leg ends there" for to, w in of_legs.items() if w not in by_leg]
+        by_level = sorted(((ft, w) for ft, w in heights if ft is not None), key=lambda pair: pair[0])
+        return cls(tuple(by_level), by_leg, tuple(astray))
+
+    def cover(self, legs: int) -> bool:
+        """Whether there is a wind for every one of so many legs."""
+        return bool(self.by_level) or (legs <= len(self.by_leg) and None not in self.by_leg[:legs] and legs > 0)
+
+    def said(self, legs: int) -> tuple[str, ...]:
+        """What has to be said where not every one of so many legs has a wind."""
+        if self.cover(legs):
+            return ()
+        given = sum(wind is not None for wind in self.by_leg)
+        return (f"wind given on {given} of {legs} legs: elsewhere ground speed is true airspeed" if given else NO_WIND,)
+
+    def at(self, leg: int, height_ft: float | None) -> Wind | None:
+        """The wind on a leg at a height: between two levels in proportion, beyond them that of the nearest."""
+        if leg < len(self.by_leg) and self.by_leg[leg] is not None:
+            return self.by_leg[leg]
+        if not self.by_level:
+            return None
+        if height_ft is None or len(self.by_level) == 1:
+            return self.by_level[-1][1]
+        upper = bisect_left(self.by_level, height_ft, key=lambda pair: pair[0])
+        if upper in (0, len(self.by_level)):
+            return self.by_level[min(upper, len(self.by_level) - 1)][1]
+        (low_ft, low), (high_ft, high) = self.by_level[upper - 1 : upper + 1]
+        return _between(low, high, (height_ft - low_ft) / (high_ft - low_ft))
+
+
+def _between(one: Wind, other: Wind, share: float) -> Wind:
+    """A wind part of the way from one to the other, by components."""
+    parts = [(w.speed_kt * math.sin(a), w.speed_kt * math.cos(a)) for w in (one, other) for a in [_from(w)]]
+    east, north = (a + (b - a) * share for a, b in zip(*parts, strict=True))
+    return Wind(math.degrees(math.atan2(east, north)) % 360.0, math.hypot(east, north))
+
+
+def _from(wind: Wind) -> float:
+    return math.radians(wind.from_deg_true)
+
+
+@value
+class LegTime:
+    """One leg flown: time, mean airspeed (true) and ground speed (None = no length), fuel (None = not said)."""
+
+    minutes: float
+    tas_kt: float | None
+    ground_speed_kt: float | None
+    fuel_kg: float | None
+
+
+@value
+class Times:
+    """Time and fuel of a route. `legs[i]` None = not known; sums are over the others and `gaps` counts these.
+
+    `begins` and `ends` say between what the total runs; `notes` what it rests on, in words. All fuel is "about".
+    """
+
+    legs: tuple[LegTime | None, ...]
+    minutes: float | None
+    fuel_kg: float | None
+    gaps: int
+    begins: str
+    ends: str
+    wind_given: bool
+    notes: tuple[str, ...]
+    profile: Profile | None = None
+
+    @property
+    def may_be_compared(self) -> bool:
+        """Whether the total may be held against a stated one: a wind is given and every leg has its time."""
+        return self.wind_given and self.gaps == 0 and self.minutes is not None
+
+
+def of_route(route: Route) -> Times:
+    """Times of a whole route with its Aircraft sheet, and the winds and temperature stated with it."""
+    filed = in_force(route)
+    legs = [_flown(leg, *said) for leg, said in zip(route.legs, filed, strict=True)]
+    entry, points = route.entry, route.points
+    winds = Winds.of(entry.wind, [point.text for point in points[1:]])
+    return reckon_times(legs, entry.sheet, winds, entry.isa_deviation_c or 0.0, points[0], points[-1])
+
+
+def _flown(leg: Leg, speed: str, level: str) -> FlownLeg:
+    return FlownLeg(leg.distance_nm, leg.course_true_deg, leg.end_course_true_deg, speed, level, leg.least_nm)
+
+
+def reckon_times(
+    legs: Sequence[FlownLeg],
+    sheet: AircraftSheet | None,
+    winds: Winds,
+    deviation_k: float,
+    start: Point,
+    end: Point,
+) -> Times:
+    """Time and fuel, leg by leg. Temperature `deviation_k` off the standard; `start` and `end` give the elevations.
+
+    With a sheet's usual gradients the climb begins at the start's elevation and the descent ends at the end's; without,
+    every leg is flown at its filed level and `notes` says so.
+    """
+    lengths = [leg.least_nm or 0.0 if leg.distance_nm is None else leg.distance_nm for leg in legs]
+    levels = [believed(level_ft(leg.level)) for leg in legs]
+    profile, notes = planned(lengths, levels, sheet, start, end)
+    reckoner = _Reckoner(sheet, winds, deviation_k)
+    slices = profile.slices(lengths) if profile else level_slices(lengths, levels)
+    flown = tuple(
+        None if leg.distance_nm is None else reckoner.leg(number, leg, parts)
+        for number, (leg, parts) in enumerate(zip(legs, slices, strict=True))
+    )
+    known = [leg for leg in flown if leg is not None]
+    fuels = [leg.fuel_kg for leg in known]
+    fuel = sum(f for f in fuels if f is not None) if known and None not in fuels else None
+    wind_given = winds.cover(len(legs))
+    return Times(
+        flown,
+        sum(leg.minutes for leg in known) if known else None,
+        fuel,
+        len(flown) - len(known),
+        f"take-off at {start.text}" if profile else f"overhead {start.text} at level",
+        f"landing at {end.text}" if profile else f"overhead {end.text} at level",
+        wind_given,
+        (*notes, *_of_the_air(deviation_k), *winds.unused, *winds.said(len(legs)), *reckoner.notes),
+        profile,
+    )
+
+
+def _of_the_air(deviation_k: float) -> tuple[str, ...]:
+    return (
+        (f"air {abs(deviation_k):g} °C {'colder' if deviation_k < 0 else 'warmer'} than standard",)
+        if deviation_k
+        else ()
+    )
+
+
+class _Reckoner:
+    """Speeds, winds and flows put together. `notes` gathers what has to be said of it."""
+
+    def __init__(self, sheet: AircraftSheet | None, winds: Winds, deviation_k: float) -> None:
+        self._sheet, self._winds, self._deviation_k = sheet, winds, deviation_k
+        self._notes: dict[str, None] = {}
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        return tuple(self._notes)
+
+    def leg(self, number: int, leg: FlownLeg, parts: Sequence[Slice]) -> LegTime | None:
+        """One leg, slice by slice; None where a speed is not known or no way is made."""
+        hours = airspeed_hours = fuel = 0.0
+        for part in parts:
+            tas = self._tas(leg, part)
+            ground = None if tas is None else self._ground_speed(number, leg, part, tas)
+            if tas is None or ground is None:
+                return None
+            took = part.distance_nm / ground
+            flow = self._flow(part.way)
+            hours, airspeed_hours = hours + took, airspeed_hours + tas * took
+            fuel = math.nan if flow is None else fuel + flow * took
+        if hours == 0.0:
+            return LegTime(0.0, None, None, 0.0)
+        length = sum(part.distance_nm for part in parts)
+        return LegTime(hours * 60.0, airspeed_hours / hours, length / hours, None if math.isnan(fuel) else fuel)
+
+    def _tas(self, leg: FlownLeg, part: Slice) -> float | None:
+        cruise = self._cruise_tas(leg, part.height_ft)
+        if part.way == 0 or part.height_ft is None or self._sheet is None:
+            return cruise
+        sheet = self._sheet
+        cas, mach = (
+            (sheet.climb_cas_kt, sheet.climb_mach) if part.way > 0 else (sheet.descent_cas_kt, sheet.descent_mach)
+        )
+        return _least(cruise, self._of_cas(cas, part.height_ft), self._of_mach(mach, part.height_ft))
+
+    def _cruise_tas(self, leg: FlownLeg, height_ft: float | None) -> float | None:
+        filed = tas_kt(leg.speed, leg.level, self._deviation_k)
+        if filed is not None:
+            return filed or None
+        if self._sheet is None:
+            self._notes["no speed is filed"] = None
+            return None
+        self._notes[f"no speed is filed: that of the sheet “{self._sheet.name}” is taken"] = None
+        return _least(self._sheet.cruise_tas_kt, self._of_mach(self._sheet.cruise_mach, height_ft))
+
+    def _of_cas(self, cas_kt: float | None, height_ft: float) -> float | None:
+        return None if cas_kt is None else air.cas_to_tas_kt(cas_kt, height_ft, self._deviation_k)
+
+    def _of_mach(self, mach: float | None, height_ft: float | None) -> float | None:
+        if mach is None or height_ft is None:
+            return None
+        return air.mach_to_tas_kt(mach, height_ft, self._deviation_k)
+
+    def _ground_speed(self, number: int, leg: FlownLeg, part: Slice, tas: float) -> float | None:
+        wind = self._winds.at(number, part.height_ft)
+        if wind is None or leg.course_deg is None or leg.end_course_deg is None:
+            return tas
+        middle = (part.begins + part.ends) / 2.0
+        course = leg.course_deg + wrap180(leg.end_course_deg - leg.course_deg) * middle
+        triangle = air.wind_triangle(course, tas, wind)
+        if triangle is None:
+            self._notes["the wind given lets no way be made on some leg"] = None
+            return None
+        return triangle.ground_speed_kt
+
+    def _flow(self, way: int) -> float | None:
+        if self._sheet is None:
+            return None
+        return (self._sheet.cruise_fuel_kg_h, self._sheet.climb_fuel_kg_h, self._sheet.descent_fuel_kg_h)[way]
+
+
+def _least(*speeds: float | None) -> float | None:
+    return min((speed for speed in speeds if speed is not None), default=None)

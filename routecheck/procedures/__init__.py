@@ -1,0 +1,1 @@
+"""Coded SIDs, STARs and approaches become paths of points and legs."""

@@ -1,0 +1,327 @@
+"""Coded legs walked one after the other into points and legs of a path. Which branches are walked is chosen elsewhere.
+
+A leg that ends at a height, a heading, an intercept or a word of the controller has no place: it and all that follows
+up to the next fix become one gap with its cause. Nothing is joined that the data does not join.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
+
+from routecheck import wording
+from routecheck.earth import geo
+from routecheck.model import AltitudeWindow, LegType, PathLeg, PathPoint, Place, PlaceKind
+from routecheck.procedures import arcs as arcs
+from routecheck.procedures.wording import HOLDS, held, not_fixed
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Sequence
+
+    from routecheck.model import CodedLeg, CodedProcedure
+
+SAME_PLACE_NM = 0.1
+OFF_COURSE_DEG, OFF_COURSE_NM = 3.0, 0.5
+"""A coded course to a fix comes from elsewhere where the point before lies off its line by more than both of these.
+
+Of 9,739 coded ones in cycle 2301 that follow a fixed point 99.9 % do not, of those after an FC leg 99.4 %.
+"""
+_TO_FIX = frozenset(
+    {
+        LegType.INITIAL_FIX,
+        LegType.TRACK_TO_FIX,
+        LegType.COURSE_TO_FIX,
+        LegType.DIRECT_TO_FIX,
+        LegType.RADIUS_TO_FIX,
+        LegType.ARC_TO_FIX,
+    }
+)
+_FROM_FIX = frozenset({LegType.FIX_TO_ALTITUDE, LegType.FIX_TO_MANUAL, LegType.FIX_FOR_DISTANCE, LegType.FIX_TO_DME})
+
+
+@dataclass(slots=True)
+class Walk:
+    """A path on its way. `before` and `after` are the gaps at its ends: legs that lead from no place, and to none."""
+
+    points: list[PathPoint] = field(default_factory=list)
+    legs: list[PathLeg] = field(default_factory=list)
+    before: PathLeg | None = None
+    after: PathLeg | None = None
+    joined: bool = False
+    """Whether it was cut at the point of the route."""
+    variation_deg: float | None = None
+    _open: list[CodedLeg] = field(default_factory=list)
+    """Legs walked since the last place."""
+    _turn: CodedLeg | None = None
+    """The procedure turn just flown: how far it leads out is not coded."""
+
+    def take(self, leg: CodedLeg, speeds: Speeds) -> None:
+        """Walk one leg on."""
+        self._take(leg, speeds)
+        self._turn = leg if leg.type is LegType.PROCEDURE_TURN else None
+
+    def _take(self, leg: CodedLeg, speeds: Speeds) -> None:
+        if _is_vectored(leg):
+            return
+        if leg.type in _TO_FIX:
+            self._to_fix(leg, speeds)
+        elif leg.type in HOLDS:
+            self._hold(leg, speeds)
+        else:
+            if leg.type in _FROM_FIX:
+                self._start_at(leg, speeds)
+            self._onward(leg, speeds)
+
+    @property
+    def _last(self) -> PathPoint | None:
+        """The point the path has come to, None where it has come to no fixed place."""
+        return self.points[-1] if self.points and not self._open else None
+
+    def _to_fix(self, leg: CodedLeg, speeds: Speeds) -> None:
+        point = PathPoint(leg.fix_ident, leg.fix, leg.window, leg.speed, leg.fly_over, leg.role)
+        last = self._last
+        if last is None:
+            self._out_of_nowhere(leg, point, speeds)
+        elif same_place(last.place, leg.fix):
+            self._merge(leg, "")
+        elif self._turn:
+            run = [self._turn, leg]
+            self._append(point, _gap(not_fixed(run), run, speeds))
+        else:
+            self._append(point, _joined(last, leg, self.alignment(leg), speeds))
+
+    def _out_of_nowhere(self, leg: CodedLeg, point: PathPoint, speeds: Speeds) -> None:
+        """The first point, or the first after legs without a place."""
+        run = [*self._open, leg]
+        gap = _gap(not_fixed(run), run, speeds)
+        if self.points:
+            self._append(point, gap)
+        else:
+            self.before = gap if self._open or leg.type is not LegType.INITIAL_FIX else None
+            self.points.append(point)
+        self._open, self.after = [], None
+
+    def _hold(self, leg: CodedLeg, speeds: Speeds) -> None:
+        last = self._last
+        if last is not None and same_place(last.place, leg.fix):
+            self._merge(leg, held(leg))
+            return
+        self._start_at(leg, speeds)
+        self._merge(leg, held(leg))
+
+    def _start_at(self, leg: CodedLeg, speeds: Speeds) -> None:
+        """Come to the fix at which a leg begins, where the path is not there yet."""
+        last = self._last
+        if last is not None and same_place(last.place, leg.fix):
+            return
+        point = PathPoint(leg.fix_ident, leg.fix, role=leg.role)
+        if not self.points and not self._open:
+            self.points.append(point)
+        elif last is None:
+            self._out_of_nowhere(leg, point, speeds)
+        else:
+            why = f"how {leg.fix_ident} is reached from {last.name} is not coded"
+            self._append(point, _gap(_missing(last, leg) or why, [leg], speeds))
+
+    def _onward(self, leg: CodedLeg, speeds: Speeds) -> None:
+        """A leg that ends at no fix: at a place that can be computed, or at none."""
+        last = self._last
+        end = _computed_end(leg, last.place, self.alignment(leg)) if last and last.place else None
+        if last is None or last.place is None or end is None:
+            self._open.append(leg)
+            self.after = _gap(not_fixed(self._open), self._open, speeds)
+            return
+        line = arcs.straight(last.place, end)
+        point = PathPoint(
+            end.ident, end, leg.window, leg.speed, leg.fly_over, "" if leg.type in _FROM_FIX else leg.role
+        )
+        self._append(point, _leg(line, leg, speeds))
+
+    def _append(self, point: PathPoint, leg: PathLeg) -> None:
+        self.points.append(point)
+        self.legs.append(leg)
+
+    def _merge(self, leg: CodedLeg, note: str) -> None:
+        """Another leg that ends where the path is: its limits hold there too."""
+        point = self.points[-1]
+        self.points[-1] = replace(
+            point,
+            window=_both(point.window, leg.window),
+            speed=leg.speed or point.speed,
+            fly_over=leg.fly_over or point.fly_over,
+            role=leg.role or point.role,
+            note="; ".join(filter(None, (point.note, note))),
+        )
+
+    def alignment(self, leg: CodedLeg) -> float | None:
+        """What to add to the course of a leg: nothing, its navaid's alignment, else the airport's variation, degrees.
+
+        Tracks between fixes and headings go by the airport. Measured on cycle 2301: 98.9 % of TF courses agree so
+        within 0.5 degrees, 95.8 % of CF courses by the navaid (80.6 % by the airport).
+        """
+        if leg.course_is_true:
+            return 0.0
+        navaid = leg.navaid if leg.type is not LegType.TRACK_TO_FIX else None
+        if navaid is None:
+            return self.variation_deg
+        return navaid.declination_deg if navaid.declination_deg is not None else navaid.variation_deg
+
+
+Speeds = tuple[float | None, float | None]
+"""The greatest and the least indicated speed that coded limits leave, knots."""
+
+
+def walked(procedure: CodedProcedure, legs: Sequence[CodedLeg]) -> Walk:
+    """Walk the legs of branches that follow each other, in the order of flight."""
+    walk = Walk(variation_deg=procedure.field.variation_deg if procedure.field else None)
+    for leg, speeds in zip(legs, limits(legs, departing=procedure.kind == "SID"), strict=True):
+        walk.take(leg, speeds)
+    return walk
+
+
+def limits(legs: Sequence[CodedLeg], *, departing: bool) -> list[Speeds]:
+    """The coded speed limits in force on each leg.
+
+    Source (5-values E.3): a greatest speed holds in a SID backwards to its start or to the limit before, the coded leg
+    included; in a STAR or approach forward until another follows. A least speed the other way round. "@" holds at its
+    fix only. In an arrival the fix stands at the end of its leg, so its limit holds from the next leg on.
+    """
+    most = [leg.speed.kt if leg.speed and leg.speed.code in ("", "-") else None for leg in legs]
+    least = [leg.speed.kt if leg.speed and leg.speed.code == "+" else None for leg in legs]
+    greatest = _backward(most) if departing else _forward(most)
+    return list(zip(greatest, _forward(least) if departing else _backward(least), strict=True))
+
+
+def _backward(values: Sequence[float | None]) -> list[float | None]:
+    return list(reversed(_carried(reversed(values))))
+
+
+def _forward(values: Sequence[float | None]) -> list[float | None]:
+    return [None, *_carried(values)][: len(values)]
+
+
+def _carried(values: Iterable[float | None]) -> list[float | None]:
+    carried = []
+    last = None
+    for value in values:
+        last = last if value is None else value
+        carried.append(last)
+    return carried
+
+
+def _is_vectored(leg: CodedLeg) -> bool:
+    """Whether a leg only stands for vectors: those transitions of SIDs begin "at the airport", long behind by then.
+
+    Route type V, 12 procedures of cycle 2301: an IF at the airport, then a DF to the fix to which one is led.
+    """
+    return leg.type is LegType.INITIAL_FIX and leg.fix is not None and leg.fix.kind is PlaceKind.AIRPORT
+
+
+def _joined(last: PathPoint, leg: CodedLeg, alignment_deg: float | None, speeds: Speeds) -> PathLeg:
+    """From a point to the fix of a leg."""
+    missing = _missing(last, leg)
+    if missing or last.place is None or leg.fix is None:
+        return _gap(missing, [leg], speeds)
+    line, why = _LINES.get(leg.type, _straight)(last.place, leg, alignment_deg)
+    return _leg(line, leg, speeds) if line else _gap(why, [leg], speeds)
+
+
+def _missing(last: PathPoint, leg: CodedLeg) -> str:
+    missing = [name for name, place in ((last.name, last.place), (leg.fix_ident, leg.fix)) if place is None]
+    return (
+        f"{wording.listing(missing)} {'is' if len(missing) == 1 else 'are'} not in the loaded data" if missing else ""
+    )
+
+
+def _straight(start: Place, leg: CodedLeg, _alignment_deg: float | None) -> tuple[arcs.Line | None, str]:
+    assert leg.fix is not None
+    return arcs.straight(start, leg.fix), ""
+
+
+def _initial(start: Place, leg: CodedLeg, _alignment_deg: float | None) -> tuple[arcs.Line | None, str]:
+    return None, f"{leg.fix_ident} begins another branch: no coded leg leads there from {start.ident}"
+
+
+def _course(start: Place, leg: CodedLeg, alignment_deg: float | None) -> tuple[arcs.Line | None, str]:
+    assert leg.fix is not None
+    line = arcs.straight(start, leg.fix)
+    if leg.course_deg is None or alignment_deg is None:
+        return line, ""
+    off = geo.wrap180(leg.course_deg + alignment_deg - line.end_course_deg)
+    aside = line.distance_nm * math.sin(math.radians(min(abs(off), 90.0)))
+    if abs(off) <= OFF_COURSE_DEG or aside <= OFF_COURSE_NM:
+        return line, ""
+    coded = wording.course(leg.course_deg, "T" if leg.course_is_true else "M")
+    return None, f"the coded course {coded} to {leg.fix_ident} does not come from {start.ident} ({abs(off):.0f}° off)"
+
+
+def _radius(start: Place, leg: CodedLeg, _alignment_deg: float | None) -> tuple[arcs.Line | None, str]:
+    return _about(leg.centre, "its centre", start, leg)
+
+
+def _arc(start: Place, leg: CodedLeg, _alignment_deg: float | None) -> tuple[arcs.Line | None, str]:
+    return _about(leg.navaid, leg.navaid_ident or "its navaid", start, leg)
+
+
+def _about(centre: Place | None, named: str, start: Place, leg: CodedLeg) -> tuple[arcs.Line | None, str]:
+    assert leg.fix is not None
+    if centre is None:
+        return None, f"the arc to {leg.fix_ident} has no centre: {named} is not in the loaded data"
+    line = arcs.arc(start, leg.fix, centre, leg.turn)
+    return line, "" if line else f"the coded arc to {leg.fix_ident} does not go by {start.ident}"
+
+
+_LINES: dict[LegType | None, Callable[[Place, CodedLeg, float | None], tuple[arcs.Line | None, str]]] = {
+    LegType.INITIAL_FIX: _initial,
+    LegType.COURSE_TO_FIX: _course,
+    LegType.RADIUS_TO_FIX: _radius,
+    LegType.ARC_TO_FIX: _arc,
+}
+
+
+def _computed_end(leg: CodedLeg, start: Place, alignment_deg: float | None) -> Place | None:
+    """Where a course from a known place ends that leads for a distance (FC) or to a distance from a DME (CD, FD)."""
+    if leg.course_deg is None or leg.distance_nm is None or alignment_deg is None:
+        return None
+    course = (leg.course_deg + alignment_deg) % 360.0
+    if leg.type is LegType.FIX_FOR_DISTANCE:
+        at = geo.direct(start.lat, start.lon, course, leg.distance_nm)
+        return Place(f"{start.ident}+{leg.distance_nm:.1f}", *at, PlaceKind.COMPUTED)
+    if leg.type in (LegType.COURSE_TO_DME, LegType.FIX_TO_DME) and leg.navaid:
+        met = arcs.meets_distance(start, course, leg.navaid, leg.distance_nm)
+        return Place(f"{leg.navaid_ident} D{leg.distance_nm:.1f}", *met, PlaceKind.COMPUTED) if met else None
+    return None
+
+
+def _leg(line: arcs.Line, leg: CodedLeg, speeds: Speeds) -> PathLeg:
+    return PathLeg(
+        line.distance_nm,
+        line.course_deg,
+        line.end_course_deg,
+        "",
+        line.shape,
+        (leg,),
+        most_kt=speeds[0],
+        least_kt=speeds[1],
+    )
+
+
+def _gap(why: str, legs: Sequence[CodedLeg], speeds: Speeds) -> PathLeg:
+    return PathLeg(None, None, None, why, (), tuple(legs), most_kt=speeds[0], least_kt=speeds[1])
+
+
+def _both(one: AltitudeWindow | None, other: AltitudeWindow | None) -> AltitudeWindow | None:
+    """Two windows at one point: both hold. Where they leave nothing the later one stands, which replaced the other."""
+    if one is None or other is None:
+        return other or one
+    low = max((ft for ft in (one.low_ft, other.low_ft) if ft is not None), default=None)
+    high = min((ft for ft in (one.high_ft, other.high_ft) if ft is not None), default=None)
+    return other if low is not None and high is not None and low > high else AltitudeWindow(low, high)
+
+
+def same_place(a: Place | None, b: Place | None, within_nm: float = SAME_PLACE_NM) -> bool:
+    """Whether two places are one."""
+    if a is None or b is None:
+        return False
+    return a is b or geo.roughly_within(a.lat, a.lon, b.lat, b.lon, within_nm)

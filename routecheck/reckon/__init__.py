@@ -1,1 +1,0 @@
-"""What follows from words and library: points, legs, totals."""

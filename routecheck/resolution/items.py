@@ -1,0 +1,174 @@
+"""What each word is, now that the library can be asked: a stop, an airway, a radial, a procedure. No choosing yet."""
+
+from __future__ import annotations
+
+import re
+from enum import StrEnum, auto
+from typing import TYPE_CHECKING
+
+from routecheck.model import NAVAIDS, Place, PlaceKind, WordKind
+from routecheck.model.value import value
+from routecheck.resolution.radials import radial_distance_places, radial_lines
+
+if TYPE_CHECKING:
+    import datetime as dt
+
+    from routecheck.model import CodedProcedure, Word
+    from routecheck.navdata.database import NavDatabase
+    from routecheck.resolution.radials import RadialLine
+
+_AIRWAY_FORM = re.compile(r"[A-Z]{1,2}\d{1,3}[A-Z]?")
+_PROCEDURE_FORM = re.compile(r"[A-Z]{2,6}\d[A-Z]?")
+
+
+class ItemKind(StrEnum):
+    """What a word does in the route."""
+
+    STOP = auto()
+    AIRWAY = auto()
+    RADIAL = auto()
+    PROCEDURE = auto()
+    DIRECT = auto()
+    TRACK = auto()
+
+
+@value
+class Item:
+    """One word with its job. `candidates` for a stop; `lines` for a radial; `role` is what a reader sees."""
+
+    kind: ItemKind
+    word: int | None
+    text: str
+    role: str
+    candidates: tuple[Place, ...] = ()
+    lines: tuple[RadialLine, ...] = ()
+    why: str = ""
+    unknown: bool = False
+    """Whether the word could be read but the library knows nothing of that name."""
+    procedure: CodedProcedure | None = None
+    """The SID of the departure or STAR of the destination that it names."""
+
+
+@value
+class Ends:
+    """The aerodromes of the route as far as they are known: idents and places."""
+
+    departure: str
+    destination: str
+    departure_place: Place | None
+    destination_place: Place | None
+    runways: tuple[str, str] = ("", "")
+    """As stated, typed, or of the approach; "" = not known."""
+
+
+def item_of(word: Word, index: int, database: NavDatabase, ends: Ends, date: dt.date) -> Item | None:
+    """The item a word makes, or None for words that stand beside the path (speed and level, rules, runway …)."""
+    match word.kind:
+        case WordKind.NAME:
+            return _named(word, index, database, ends)
+        case WordKind.RADIAL:
+            return _radial(word, index, database, ends, date)
+        case WordKind.RADIAL_DISTANCE:
+            return _radial_distance(word, index, database, date)
+        case WordKind.POSITION:
+            return _typed(word, index)
+        case WordKind.DIRECT:
+            return Item(ItemKind.DIRECT, index, word.text, "direct")
+        case WordKind.TRACK:
+            return Item(ItemKind.TRACK, index, word.text, "organised track")
+        case WordKind.UNREAD:
+            return _unread(word, index)
+        case _:
+            return None
+
+
+def _unread(word: Word, index: int) -> Item | None:
+    """A point without a place; but a botched speed and level stands beside the path and opens no gap in it."""
+    if word.attached or word.speed:
+        return None
+    return Item(ItemKind.STOP, index, word.text, "unread", why=word.why or "could not be read")
+
+
+def _typed(word: Word, index: int) -> Item:
+    if word.position is None:
+        return Item(ItemKind.STOP, index, word.text, "impossible position", why=word.bad)
+    place = Place(word.text, word.position.lat, word.position.lon, PlaceKind.TYPED)
+    return Item(ItemKind.STOP, index, word.text, "position", (place,))
+
+
+def _named(word: Word, index: int, database: NavDatabase, ends: Ends) -> Item:
+    name = word.text
+    places = database.places(name)
+    if database.airways(name) and (not places or _AIRWAY_FORM.fullmatch(name)):
+        return Item(ItemKind.AIRWAY, index, name, "airway")
+    if places:
+        return Item(ItemKind.STOP, index, name, "point", places)
+    procedure = _procedure(name, index, database, ends)
+    if procedure:
+        return procedure
+    airport = _airport_inside(name, database)
+    if airport:
+        return Item(ItemKind.STOP, index, name, "airport", (airport,))
+    return _unknown(name, index)
+
+
+def _procedure(name: str, index: int, database: NavDatabase, ends: Ends) -> Item | None:
+    for airport, kind in ((ends.departure, "SID"), (ends.destination, "STAR")):
+        if kind in database.procedure_kinds(airport, name):
+            return Item(ItemKind.PROCEDURE, index, name, kind, procedure=database.procedure(airport, kind, name))
+    if database.procedure_airports(name):
+        return Item(ItemKind.PROCEDURE, index, name, "procedure of another airport")
+    return None
+
+
+def _airport_inside(name: str, database: NavDatabase) -> Place | None:
+    """An airport used as a point: four letters or an identifier with a digit, never a three-letter code."""
+    if len(name) == 4 and name.isalpha():
+        return database.airport(name)
+    return database.airport(name) if len(name) in (3, 4) and not name.isalpha() else None
+
+
+def _unknown(name: str, index: int) -> Item:
+    if (
+        _AIRWAY_FORM.fullmatch(name)
+        and len(name.rstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")) > 1
+        and not _looks_like_procedure(name)
+    ):
+        return Item(ItemKind.AIRWAY, index, name, "unknown airway", unknown=True)
+    if _PROCEDURE_FORM.fullmatch(name):
+        return Item(ItemKind.PROCEDURE, index, name, "unknown procedure", unknown=True)
+    return Item(ItemKind.STOP, index, name, "unknown name", unknown=True, why="not in the loaded data")
+
+
+def _looks_like_procedure(name: str) -> bool:
+    """Three letters and more before the digit: no airway designator has them."""
+    return len(name) - len(name.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")) >= 3
+
+
+def _radial(word: Word, index: int, database: NavDatabase, ends: Ends, date: dt.date) -> Item:
+    """A radial, unless the data knows an airway or a point of just that name."""
+    if database.airways(word.text) or database.places(word.text):
+        return _named(word, index, database, ends)
+    if word.bad:
+        return Item(ItemKind.STOP, index, word.text, "impossible position", why=word.bad)
+    stations = _stations(word.ident, database)
+    if not stations:
+        return Item(ItemKind.STOP, index, word.text, "unknown name", unknown=True, why="its station is not in the data")
+    lines, why = radial_lines(word, stations, date)
+    if not lines:
+        return Item(ItemKind.STOP, index, word.text, "radial", why=why)
+    return Item(ItemKind.RADIAL, index, word.text, "radial", lines=lines)
+
+
+def _radial_distance(word: Word, index: int, database: NavDatabase, date: dt.date) -> Item:
+    if word.bad:
+        return Item(ItemKind.STOP, index, word.text, "impossible position", why=word.bad)
+    stations = database.places(word.ident)
+    if not stations:
+        return Item(ItemKind.STOP, index, word.text, "unknown name", unknown=True, why="its station is not in the data")
+    places, why = radial_distance_places(word, stations, date)
+    return Item(ItemKind.STOP, index, word.text, "radial and distance", places, why=why)
+
+
+def _stations(ident: str, database: NavDatabase) -> tuple[Place, ...]:
+    return tuple(p for p in database.places(ident) if p.kind in NAVAIDS)

@@ -1,0 +1,212 @@
+"""Words to stops and links: the places chosen, the losers kept with the reason, airways followed on one piece."""
+
+from __future__ import annotations
+
+from itertools import accumulate
+from typing import TYPE_CHECKING
+
+from routecheck.model import (
+    LostChoice,
+    Place,
+    PlaceKind,
+    ResolvedRoute,
+    Stop,
+    Word,
+    WordKind,
+)
+from routecheck.procedures.route_procedures import (
+    Side,
+    far_end,
+    field_of,
+    runway_of,
+    runway_typed,
+    runways_there,
+    with_approach,
+)
+from routecheck.procedures.wording import runway_ident
+from routecheck.resolution import chain as chains
+from routecheck.resolution.chain import Chain, Slot
+from routecheck.resolution.choose import OTHER_PIECE_NM, Choice, choose, without_empty_joints
+from routecheck.resolution.connections import link_of
+from routecheck.resolution.items import Ends, Item, item_of
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Sequence
+
+    from routecheck.model import Entry, ParsedRoute
+    from routecheck.navdata.database import NavDatabase
+
+_BESIDE_THE_PATH = {
+    WordKind.CHANGE: "speed and level",
+    WordKind.RUNWAY: "runway",
+    WordKind.RULES: "flight rules",
+    WordKind.CRUISE_CLIMB: "cruise climb",
+    WordKind.TRUNCATION: "truncation",
+    WordKind.UNREAD: "unread",
+}
+_STATED = frozenset({WordKind.RUNWAY, WordKind.CHANGE})
+
+
+def resolve(parsed: ParsedRoute, database: NavDatabase, date: dt.date) -> ResolvedRoute:
+    """Find out where every word is. Never raises on what a user typed; what has no place says why."""
+    first, last = _aerodrome_words(parsed, database)
+    departure = _end(parsed.entry.departure, first, parsed, database, "departure")
+    destination = _end(parsed.entry.destination, last, parsed, database, "destination")
+    stated = parsed.entry.approach.strip().upper()
+    approach = database.procedure(destination.text, "APPROACH", stated) if stated else None
+    of_approach = runway_of(approach, database) if approach else ""
+    runways = _runways(parsed, first, last, of_approach)
+    ends = Ends(departure.text, destination.text, _only(departure), _only(destination), runways)
+    items = [
+        item
+        for index, word in enumerate(parsed.words)
+        if index not in (first, last) and (item := item_of(word, index, database, ends, date))
+    ]
+    chain = chains.build(items, departure, destination, database)
+    chain, choice = without_empty_joints(chain, choose(chain))
+    places = _chosen(chain, choice)
+    covered = _covered(chain, places, database)
+    stops = tuple([_stop(chain, choice, index, covered[index]) for index in range(len(chain.slots))])
+    links = tuple([link_of(chain, stops, index, ends, database) for index in range(len(chain.ties))])
+    if approach:
+        stops, links = with_approach(stops, links, Side(ends.destination, runways[1]), approach, database)
+    return ResolvedRoute(
+        parsed,
+        stops,
+        links,
+        _roles(parsed, items, first, last),
+        database.sources,
+        runways,
+        (field_of(database, ends.departure, runways[0]), field_of(database, ends.destination, runways[1])),
+        database.procedure_names(ends.destination, "APPROACH") if stated and approach is None else None,
+        (
+            runways_there(database, ends.departure, runways[0]),
+            runways_there(database, ends.destination, runways[1]),
+        ),
+        far_end(database, ends.departure, runways[0]),
+    )
+
+
+def _runways(parsed: ParsedRoute, first: int | None, last: int | None, of_approach: str) -> tuple[str, str]:
+    """The runway of the approach, else those stated beside the text, else typed in it."""
+    entry = parsed.entry
+    arriving = of_approach or entry.destination_runway or runway_typed(parsed, last)
+    return runway_ident(entry.departure_runway or runway_typed(parsed, first)), runway_ident(arriving)
+
+
+def _aerodrome_words(parsed: ParsedRoute, database: NavDatabase) -> tuple[int | None, int | None]:
+    """Indices of the words at the ends of the text that are the aerodromes, where they are typed there."""
+    words = parsed.words
+    at_start = next((i for i, word in enumerate(words) if not _is_beside(word)), None)
+    if at_start is None:
+        return None, None
+    at_end = next(i for i in range(len(words) - 1, -1, -1) if not _is_beside(words[i]))
+    first = at_start if _is_aerodrome(words[at_start], parsed.entry.departure, database) else None
+    last = at_end if at_end != first and _is_aerodrome(words[at_end], parsed.entry.destination, database) else None
+    return first, last
+
+
+def _is_beside(word: Word) -> bool:
+    """Whether an aerodrome may stand before or behind it at an end of the text."""
+    return word.kind in _STATED and (word.kind is WordKind.RUNWAY or not word.attached)
+
+
+def _is_aerodrome(word: Word, given: str, database: NavDatabase) -> bool:
+    """Whether the word is the aerodrome given beside the text, or one where none is given there."""
+    if word.kind is not WordKind.NAME:
+        return False
+    if given.strip():
+        return word.text == given.strip().upper()
+    return len(word.text) == 4 and word.text.isalpha() and database.airport(word.text) is not None
+
+
+def _end(given: str, word: int | None, parsed: ParsedRoute, database: NavDatabase, what: str) -> Slot:
+    ident = parsed.words[word].text if word is not None else given.strip().upper()
+    place = database.airport(ident) if ident else None
+    if place:
+        return Slot(word, ident, (place,))
+    why = f"{ident} is in neither the loaded data nor the list of the world's airports" if ident else f"no {what} given"
+    return Slot(word, ident, (), why, unknown=bool(ident))
+
+
+def _only(slot: Slot) -> Place | None:
+    return slot.candidates[0] if slot.candidates else None
+
+
+def _chosen(chain: Chain, choice: Choice) -> list[Place | None]:
+    picks = zip(chain.slots, choice.chosen, strict=True)
+    return [slot.candidates[pick] if pick is not None else None for slot, pick in picks]
+
+
+def _covered(chain: Chain, places: Sequence[Place | None], database: NavDatabase) -> list[bool]:
+    """For every stop whether its name would surely be in the data.
+
+    An unknown name is only surely missing where the data knows the neighbourhood of the stops around it.
+    """
+    if not any(slot.unknown for slot in chain.slots):
+        return [True] * len(places)
+    return [
+        not slot.unknown or (bool(beside) and all(database.covers(p.lat, p.lon) for p in beside))
+        for slot, beside in zip(chain.slots, _placed_beside(places), strict=True)
+    ]
+
+
+def _stop(chain: Chain, choice: Choice, index: int, covered: bool) -> Stop:
+    slot, pick = chain.slots[index], choice.chosen[index]
+    place = slot.candidates[pick] if pick is not None else None
+    text, why = slot.text, slot.why
+    if place and place.kind is PlaceKind.COMPUTED:
+        why = place.name or why
+    elif place and slot.implied:
+        text = place.ident
+    others = _losers(chain, choice, index) if pick is not None and not slot.implied else ()
+    groups = tuple([tuple([p.ident for p in group]) for group in slot.groups]) if slot.groups else ()
+    sure = place is not None or covered
+    return Stop(slot.word, text, place, why, slot.implied, others, sure, slot.unknown, slot.joins, groups)
+
+
+def _losers(chain: Chain, choice: Choice, index: int) -> tuple[LostChoice, ...]:
+    slot, pick = chain.slots[index], choice.chosen[index]
+    if len(slot.candidates) < 2:
+        return ()
+    lost = [
+        _lost(chain, index, candidate, longer)
+        for i, (candidate, longer) in enumerate(zip(slot.candidates, choice.longer_nm[index], strict=True))
+        if i != pick
+    ]
+    return tuple(sorted(lost, key=lambda choice: choice.longer_nm if choice.longer_nm is not None else float("inf")))
+
+
+def _lost(chain: Chain, index: int, candidate: Place, longer_nm: float) -> LostChoice:
+    beside = [tie.name for tie in chain.ties[max(index - 1, 0) : index + 1] if tie.pieces]
+    if longer_nm < OTHER_PIECE_NM or not beside:
+        return LostChoice(candidate, longer_nm, "makes the route longer")
+    return LostChoice(candidate, None, f"not on {' or '.join(beside)}")
+
+
+def _placed_beside(places: Sequence[Place | None]) -> list[list[Place]]:
+    """For every stop the nearest placed ones before and after it, itself counted."""
+    before = accumulate(places, _later_if_placed)
+    after = reversed(list(accumulate(reversed(places), _later_if_placed)))
+    return [[p for p in pair if p] for pair in zip(before, after, strict=True)]
+
+
+def _later_if_placed(last: Place | None, place: Place | None) -> Place | None:
+    return place or last
+
+
+def _roles(parsed: ParsedRoute, items: list[Item], first: int | None, last: int | None) -> tuple[str, ...]:
+    roles = [_BESIDE_THE_PATH.get(word.kind, "") for word in parsed.words]
+    for index, role in ((first, "departure"), (last, "destination")):
+        if index is not None:
+            roles[index] = role
+    for item in items:
+        if item.word is not None:
+            roles[item.word] = item.role
+    return tuple(roles)
+
+
+def entry_date(entry: Entry, today: dt.date) -> dt.date:
+    """The day the route is judged for: its own where it has one."""
+    return entry.date or today

@@ -1,0 +1,1 @@
+"""Altitudes along a route: windows, room, planned profile, published minima."""

@@ -1,0 +1,178 @@
+"""Routes from runway to runway: what lies between the words once SID, STAR and approach are followed."""
+
+from __future__ import annotations
+
+import datetime as dt
+from functools import cache
+from typing import TYPE_CHECKING
+
+import pytest
+
+from routecheck.assess import assess
+from routecheck.model import Assessment, Entry, PlaceKind, Route, Trouble, Via
+from routecheck.navdata.database import NavDatabase, demo_database, load_navdata
+from routecheck.settings import Settings
+from routecheck.vertical.windows import lengths
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+DAY = dt.date(2026, 12, 3)
+
+
+@cache
+def region() -> NavDatabase:
+    return demo_database()
+
+
+def assessed(route: str, runways: tuple[str, str] = ("", ""), **more: str) -> Assessment:
+    entry = Entry(
+        route,
+        more.pop("departure", "XVAL"),
+        more.pop("destination", "XVOR"),
+        departure_runway=runways[0],
+        destination_runway=runways[1],
+        approach=more.pop("approach", ""),
+    )
+    return assess(entry, region(), Settings(), DAY)
+
+
+def flown(route: str, runways: tuple[str, str] = ("", ""), **more: str) -> Route:
+    return assessed(route, runways, **more).route
+
+
+def texts(route: Route) -> list[str]:
+    return [point.text for point in route.points]
+
+
+def test_from_runway_to_runway() -> None:
+    route = flown("LENDU1 LENDU UM12 PIKAR DCT SARNO SARNO2", ("09", "09"), approach="R09")
+    assert texts(route)[0] == "XVAL"
+    assert route.points[0].place is not None
+    assert route.points[0].place.kind is PlaceKind.RUNWAY
+    assert route.points[-1].place is not None
+    assert route.points[-1].place.ident == "RW09"
+    assert {leg.via for leg in route.legs} == {"LENDU1", "UM12", "DCT", "SARNO2", "R09"}
+    assert not route.faults
+
+
+def test_the_stated_runway_chooses_the_branch_and_the_gap_says_what_is_not_fixed() -> None:
+    by_09 = flown("SARNO SARNO2", ("", "09"))
+    by_27 = flown("SARNO SARNO2", ("", "27"))
+    assert "TAMPU" in texts(by_09)
+    assert "TAMPU" not in texts(by_27)
+    assert "GRELA" in texts(by_27)
+    assert "until told otherwise" in by_09.legs[-1].gap
+
+
+def test_without_a_runway_only_what_all_branches_share_is_used_and_that_is_said() -> None:
+    route = flown("SARNO SARNO2")
+    assert texts(route)[-2:] == ["HUNSA", "XVOR"]
+    assert "no runway says which" in route.legs[-1].gap
+    assert route.legs[-1].distance_nm is None
+    assert route.totals.gaps == 1
+
+
+def test_a_runway_typed_in_the_text_counts_like_one_beside_it() -> None:
+    typed = flown("XVAL/27 LENDU1 LENDU DCT SARNO SARNO2 XVOR/22")
+    beside = flown("LENDU1 LENDU DCT SARNO SARNO2", ("27", "22"))
+    assert texts(typed) == texts(beside)
+    assert typed.resolved.runways == ("27", "22")
+
+
+def test_coded_windows_stand_at_their_points_and_are_told_from_typed_ones() -> None:
+    route = flown("SARNO SARNO2", ("", "09"))
+    at = {point.text: route.windows[i] for i, point in enumerate(route.points)}
+    (window,) = at["SARNO"]
+    assert (window.low_ft, window.high_ft, window.procedure) == (20_000.0, 24_000.0, "SARNO2")
+    assert not window.typed
+
+
+def test_points_inside_are_not_the_users_and_are_not_judged_by_shape() -> None:
+    route = flown("LENDU1 LENDU DCT SARNO SARNO2", ("09", "09"))
+    inside = [i for i, point in enumerate(route.points) if point.stop is None]
+    assert inside
+    assert all(route.points[i].procedure in ("LENDU1", "SARNO2") for i in inside)
+    assert all(route.joints[i] is None for i in inside)
+
+
+def test_where_a_procedure_meets_the_route_the_turn_is_judged_as_next_to_an_airport() -> None:
+    route = flown("LENDU1 LENDU DCT SARNO SARNO2", ("09", "09"))
+    joint = route.joints[texts(route).index("LENDU")]
+    assert joint is not None
+    assert joint.next_to_airport
+
+
+def test_an_arc_is_longer_than_its_chord_and_drawn_as_one() -> None:
+    route = flown("LENDU DCT BRUHE", ("", "27"), departure="XVOR", destination="XVAL", approach="I27")
+    arc = next(leg for leg in route.legs if leg.shape)
+    assert arc.distance_nm is not None
+    assert len(arc.shape) > 5
+    assert not route.faults
+
+
+def test_an_approach_brings_its_runway_and_joins_where_the_star_ends() -> None:
+    route = flown("SARNO SARNO2", approach="R09")
+    assert route.resolved.runways[1] == "09"
+    kinds = [link.kind for link in route.resolved.links]
+    assert kinds[-2:] == ["STAR", "APPROACH"]
+    joint = route.resolved.stops[-2]
+    assert joint.implied
+    assert joint.word is None
+
+
+def test_an_approach_that_the_data_does_not_have_is_said() -> None:
+    route = flown("SARNO SARNO2", approach="I99")
+    assert route.resolved.other_approaches == ("R09",)
+    assert not any(link.kind == "APPROACH" for link in route.resolved.links)
+
+
+def test_a_sid_and_an_airway_in_a_row_meet_at_the_point_they_share() -> None:
+    route = flown("LENDU1 UM12 PIKAR")
+    assert [stop.text for stop in route.resolved.stops] == ["XVAL", "LENDU", "PIKAR", "XVOR"]
+    assert route.resolved.links[0].via is Via.PROCEDURE
+    assert route.resolved.links[1].via is Via.AIRWAY
+
+
+def test_a_sid_and_a_star_in_a_row_without_a_common_point_are_a_gap() -> None:
+    route = flown("LENDU1 SARNO2")
+    assert route.totals.gaps >= 1
+    assert any("no point in common" in leg.gap for leg in route.legs)
+
+
+def test_a_star_in_the_midst_of_a_route_leads_nowhere() -> None:
+    route = flown("LENDU SARNO2 PIKAR")
+    assert route.resolved.links[1].trouble is Trouble.OUT_OF_PLACE
+    assert "leads nowhere" in next(leg.gap for leg in route.legs if leg.gap)
+
+
+@pytest.mark.parametrize("words", ["LENDU1", "SARNO2", "LENDU1 DCT"])
+def test_a_procedure_alone_says_that_nothing_tells_where_it_is_left(words: str) -> None:
+    route = flown(words, ("09", "09"))
+    assert any("nothing says where" in leg.gap for leg in route.legs)
+    assert route.totals.gaps
+
+
+def test_of_places_with_the_same_name_the_one_on_the_procedure_is_taken() -> None:
+    route = flown("NILAK1 SEBRO DCT TOVIK", departure="XVOR", destination="XVAL")
+    assert route.resolved.links[0].followed is not None
+    assert route.resolved.links[0].followed.joined
+
+
+def test_vectors_between_star_and_approach_are_told_where_both_have_the_point() -> None:
+    route = flown("SARNO SARNO2", ("", "09"), approach="R09")
+    at = texts(route).index("TAMPU")
+    assert "until told otherwise" in route.points[at].note
+    assert lengths(route)[at] is None
+    assert route.legs[at].distance_nm is not None
+
+
+def test_an_approach_is_for_the_runway_in_its_name_where_no_leg_of_it_comes_to_a_threshold(test_data: Path) -> None:
+    """FAA CIFP cycle 2301: L33 of KBDL ends at its missed-approach point, a fix before runway 33."""
+    excerpt = load_navdata([test_data / "faa_cifp_2301_northeast.txt.xz"])
+    entry = Entry("DCT", "KJFK", "KBDL", approach="L33")
+    route = assess(entry, excerpt, Settings(), dt.date(2023, 2, 1)).route
+    assert route.resolved.runways == ("", "33")
+    assert route.points[-1].place is not None
+    assert route.points[-1].place.ident == "RW33"
+    assert route.legs[-1].gap.endswith("the missed-approach point")

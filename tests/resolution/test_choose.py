@@ -1,0 +1,93 @@
+"""The choice among places of one name: the whole route decides, over all words at once."""
+
+import itertools
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from routecheck.earth import geo
+from routecheck.model import Place, PlaceKind, Via
+from routecheck.navdata.database import empty_database
+from routecheck.resolution.chain import Chain, Slot, Tie
+from routecheck.resolution.choose import choose
+
+
+def place(lat, lon, ident="X"):
+    return Place(ident, lat, lon, PlaceKind.FIX)
+
+
+def chain_of(*columns):
+    """Slots with these candidates, joined directly."""
+    slots = [Slot(i, f"S{i}", tuple(column)) for i, column in enumerate(columns)]
+    return Chain(empty_database(), slots, [Tie(Via.DIRECT)] * (len(slots) - 1))
+
+
+def length_nm(places):
+    return sum(geo.rough_nm(a.lat, a.lon, b.lat, b.lon) for a, b in itertools.pairwise(places))
+
+
+def placed(columns, chosen):
+    return [column[pick] for column, pick in zip(columns, chosen, strict=True) if pick is not None]
+
+
+def test_the_nearest_to_the_point_before_is_the_wrong_one():
+    """From 0E to 10E: one place of the name lies 60 NM behind the start, the other 300 NM ahead on the line."""
+    start, end = place(0, 0), place(0, 10)
+    near_behind, far_ahead = place(0, -1), place(0, 5)
+    columns = [[start], [near_behind, far_ahead], [end]]
+    choice = choose(chain_of(*columns))
+    assert geo.rough_nm(0, 0, 0, -1) < geo.rough_nm(0, 0, 0, 5)
+    assert placed(columns, choice.chosen) == [start, far_ahead, end]
+    assert choice.longer_nm[1][0] == pytest.approx(2 * geo.rough_nm(0, 0, 0, -1))
+
+
+def test_two_names_decide_together():
+    """Each alone would choose the northern place; both northern ones together lie on the way, both southern not."""
+    columns = [[place(0, 0)], [place(3, 3), place(-1, 3)], [place(3, 6), place(-4, 6)], [place(3, 9)]]
+    greedy_first = min(columns[1], key=lambda p: geo.rough_nm(0, 0, p.lat, p.lon))
+    choice = choose(chain_of(*columns))
+    assert greedy_first is columns[1][1]
+    assert choice.chosen == (0, 0, 0, 0)
+
+
+places = st.builds(place, st.integers(-89, 89), st.integers(-180, 180))
+columns_of_places = st.lists(st.lists(places, min_size=0, max_size=4), min_size=2, max_size=5)
+
+
+@given(columns_of_places)
+def test_no_combination_is_shorter(columns):
+    choice = choose(chain_of(*columns))
+    active = [column for column in columns if column]
+    best = min((length_nm(way) for way in itertools.product(*active)), default=0.0)
+    assert [pick is None for pick in choice.chosen] == [not column for column in columns]
+    assert length_nm(placed(columns, choice.chosen)) == pytest.approx(best, abs=1e-5)
+
+
+@given(columns_of_places)
+def test_every_loser_says_what_the_best_route_with_it_adds(columns):
+    choice = choose(chain_of(*columns))
+    active = [(i, column) for i, column in enumerate(columns) if column]
+    if all(len(column) == 1 for _, column in active):
+        assert all(set(longer) <= {0.0} for longer in choice.longer_nm)
+        return
+    ways = list(itertools.product(*(column for _, column in active)))
+    best = min(map(length_nm, ways))
+    for position, (i, column) in enumerate(active):
+        for pick, candidate in enumerate(column):
+            through = min(length_nm(way) for way in ways if way[position] is candidate)
+            assert choice.longer_nm[i][pick] == pytest.approx(through - best, abs=1e-5)
+
+
+def test_no_place_at_all():
+    assert choose(chain_of([], [], [])).chosen == (None, None, None)
+
+
+def test_being_on_the_airway_decides_before_length(demo):
+    """The northern TOVIK is on UM12 only, the southern on M12 only: the longer way is taken if the airway says so."""
+    (north, south), (lendu,) = demo.places("TOVIK"), demo.places("LENDU")
+    beyond_south, beyond_north = place(-33, 4), place(-28, 4)
+    for airway, beyond, taken in (("UM12", beyond_south, north), ("M12", beyond_north, south)):
+        slots = [Slot(0, "LENDU", (lendu,)), Slot(1, "TOVIK", (north, south)), Slot(2, "X", (beyond,))]
+        chain = Chain(demo, slots, [Tie(Via.AIRWAY, (), airway, demo.airways(airway)), Tie(Via.DIRECT)])
+        assert slots[1].candidates[choose(chain).chosen[1]] is taken
