@@ -9,24 +9,24 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import collect
 from routecheck.checks.run import run
+from routecheck.corrections.asking import together
+from routecheck.corrections.beside import with_beside
+from routecheck.corrections.best import best_edits
+from routecheck.corrections.proposals import BEST_EDIT, proven, with_proposals
+from routecheck.entry_errors.costs import most_tried
+from routecheck.formatting import listing, short
 from routecheck.geometry.legs import compute_routes
-from routecheck.intended.asking import together
-from routecheck.intended.beside import with_beside
-from routecheck.intended.best import best_edits
-from routecheck.intended.proposals import BEST_EDIT, proven, with_proposals
 from routecheck.model import Outcome
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import entry_date, resolve
-from routecheck.slips.costs import most_tried
 from routecheck.vertical.minima import with_minima
-from routecheck.wording import listing, short
 
 if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Iterable, Iterator, Sequence
 
     from routecheck.checks.catalogue import Check
-    from routecheck.intended.asking import Asking
+    from routecheck.corrections.asking import Asking
     from routecheck.model import Assessment, Entry, Route
     from routecheck.navdata.database import NavDatabase
     from routecheck.settings import Settings

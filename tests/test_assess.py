@@ -15,13 +15,13 @@ from routecheck import assess as assess_module
 from routecheck.assess import assess, assess_many
 from routecheck.checks.catalogue import collect
 from routecheck.checks.run import run
+from routecheck.entry_errors.costs import MOST_WORDS
 from routecheck.model import Entry, Finding, Outcome, Weight
 from routecheck.navdata.database import demo_database
-from routecheck.present.headline import fully_checked, headline
+from routecheck.presentation.headline import fully_checked, headline
 from routecheck.reading.samples import samples
 from routecheck.report import jsonl, text
 from routecheck.settings import Settings
-from routecheck.slips.costs import MOST_WORDS
 
 DAY = dt.date(2026, 12, 3)
 DEMO = demo_database()

@@ -165,7 +165,7 @@ def exceeds(value: float, limit: float, uncertainty: float = 0.0) -> bool:
     return value - uncertainty > limit
 
 
-FAMILIES = ("reading", "names", "airways", "procedures", "shape", "length", "heights", "data")
+FAMILIES = ("reading", "names", "airways", "procedures", "shape", "length", "altitudes", "data")
 """The folders in the order of the catalogue."""
 
 

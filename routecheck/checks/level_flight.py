@@ -6,8 +6,8 @@ from bisect import bisect_right
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
-from routecheck.checks.altitudes import stretches
-from routecheck.checks.once import once_a_route
+from routecheck.checks.altitude_queries import stretches
+from routecheck.checks.per_route_cache import once_a_route
 from routecheck.model import AircraftSheet
 from routecheck.model.value import value
 from routecheck.vertical.profile import planned
@@ -15,7 +15,7 @@ from routecheck.vertical.profile import planned
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from routecheck.checks.altitudes import Filed
+    from routecheck.checks.altitude_queries import Filed
     from routecheck.model import Route
 
 _USUAL_FT_NM = 1000.0 / 3.0

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks.sight import spans_of_words
+from routecheck.checks.route_queries import spans_of_words
 from routecheck.procedures.route_procedures import runway_word
 from routecheck.procedures.wording import runway_ident
 

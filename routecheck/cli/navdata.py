@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from routecheck.cli.parsing import Parser, today_utc
 from routecheck.cli.progress import progress_line
 from routecheck.navdata import store
-from routecheck.present.data_sources import TOGETHER, source_row
+from routecheck.presentation.data_sources import TOGETHER, source_row
 
 if TYPE_CHECKING:
     import argparse

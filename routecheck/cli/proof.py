@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from routecheck.assess import assess_many
 from routecheck.cli.parsing import Parser, day, library_from, today_utc, users_settings
 from routecheck.model import Entry, Role, Weight
-from routecheck.present.headline import data_line, fully_checked
+from routecheck.presentation.headline import data_line, fully_checked
 from routecheck.reading.inputs import KINDS, read_input
 from routecheck.reading.samples import demo_route
 from routecheck.report import jsonl, text

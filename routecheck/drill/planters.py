@@ -13,14 +13,14 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING, TypeVar
 
-from routecheck.intended.plausibility import Way
-from routecheck.intended.sketch import Sketch, sketch
+from routecheck.corrections.plausibility import Way
+from routecheck.corrections.sketch import Sketch, sketch
+from routecheck.entry_errors import positions, words
+from routecheck.entry_errors.costs import Slip
 from routecheck.model import Entry, Place, PlaceKind, Span, Via, WordKind
 from routecheck.reading.route_text import read_route
 from routecheck.resolution import airways
 from routecheck.resolution.resolve import resolve
-from routecheck.slips import positions, words
-from routecheck.slips.costs import Slip
 
 if TYPE_CHECKING:
     import datetime as dt

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from routecheck.earth import geo, second
+from routecheck.earth import geo, vincenty
 from routecheck.geometry.columns import Columns, listed
 from routecheck.geometry.path import Run, said, unroll
 from routecheck.geometry.turns import Courses, joints, turning
@@ -160,7 +160,7 @@ def _second_reading(columns: Columns, legs: Sequence[Leg], lengths: Floats) -> l
     starts, ends = columns.start[plain], columns.end[plain]
     once, answers = columns.once(starts, ends)
     four = (column[side[once]] for side in (starts, ends) for column in (columns.lat, columns.lon))
-    again[plain] = second.distances_nm(*four)[answers]
+    again[plain] = vincenty.distances_nm(*four)[answers]
     for i in arcs:
         again[i] = _arc_again(legs[i])
     return again.tolist()
@@ -171,7 +171,7 @@ def _arc_again(leg: Leg) -> float:
     if leg.distance_nm is None:
         return 0.0
     lat, lon = np.array(leg.shape).T
-    chords = float(second.distances_nm(lat[:-1], lon[:-1], lat[1:], lon[1:]).sum())
+    chords = float(vincenty.distances_nm(lat[:-1], lon[:-1], lat[1:], lon[1:]).sum())
     # An arc in steps of at most 5 degrees is longer than its chords by at most 0.04 %.
     return leg.distance_nm if abs(chords / leg.distance_nm - 1.0) < _ARC_SHARE else chords
 

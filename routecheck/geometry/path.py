@@ -6,8 +6,8 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from routecheck.formatting import short
 from routecheck.model import Link, Point, ResolvedRoute, Stop, Trouble, Via, Window
-from routecheck.wording import short
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

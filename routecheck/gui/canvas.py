@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
     from PySide6.QtGui import QKeyEvent, QMouseEvent, QResizeEvent, QWheelEvent
 
-    from routecheck.present.graticule import Box
+    from routecheck.presentation.graticule import Box
 
     Floats = NDArray[np.float64]
 

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, Signal
 
-from routecheck.intended import entries
-from routecheck.present import changes, trying
+from routecheck.corrections import entries
+from routecheck.presentation import changes, trial
 
 if TYPE_CHECKING:
     from routecheck.gui.session import Session
@@ -158,7 +158,7 @@ class Corrections(QObject):
 
     def _show(self, then: Assessment) -> None:
         if self.trying is not None:
-            self.outcome = trying.outcome(then, self.trying)
+            self.outcome = trial.outcome(then, self.trying)
             self.tried.emit(then)
 
     def _follow(self, _entry: Entry) -> None:

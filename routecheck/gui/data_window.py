@@ -9,7 +9,7 @@ from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QListWidget, QSplitter, QTextBrowser, QVBoxLayout
 
 from routecheck.navdata import store
-from routecheck.present.data_sources import TOGETHER, source_row
+from routecheck.presentation.data_sources import TOGETHER, source_row
 from routecheck.settings import DataError
 
 if TYPE_CHECKING:
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
 
     from routecheck.model import DataSource
-    from routecheck.present.data_sources import SourceRow
+    from routecheck.presentation.data_sources import SourceRow
 
 _NONE = "No navigation data is loaded: only the airports of the world list are known."
 _INTRODUCTION = (

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
-from routecheck.present import acceptance
+from routecheck.presentation import acceptance
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -9,7 +9,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from routecheck.gui.theme import words
-from routecheck.present.trying import draws
+from routecheck.presentation.trial import draws
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence

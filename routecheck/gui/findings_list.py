@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from routecheck.gui.marks import mark_size, paint_mark
 from routecheck.gui.theme import words
-from routecheck.present.evidence import evidence
+from routecheck.presentation.evidence import evidence
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
     from routecheck.gui.theme import Theme
     from routecheck.model import Finding
-    from routecheck.present.screen import Screen
+    from routecheck.presentation.assessment_view import Screen
 
     AnyIndex = QModelIndex | QPersistentModelIndex
 

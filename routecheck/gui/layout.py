@@ -14,7 +14,7 @@ from routecheck.gui.labels import Room, along, around, beside
 from routecheck.gui.marks import mark_size
 from routecheck.gui.theme import scale, words
 from routecheck.model import Weight
-from routecheck.present.graticule import joined
+from routecheck.presentation.graticule import joined
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -22,10 +22,10 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from routecheck.gui.canvas import Frame
-    from routecheck.present.graticule import Graticule
-    from routecheck.present.picks import Pick
-    from routecheck.present.picture import DrawnLeg, Picture
-    from routecheck.present.surroundings import Surroundings
+    from routecheck.presentation.graticule import Graticule
+    from routecheck.presentation.map_scene import DrawnLeg, Picture
+    from routecheck.presentation.nearby_fixes import Surroundings
+    from routecheck.presentation.selection import Pick
 
     Floats = NDArray[np.float64]
     Rect = tuple[float, float, float, float]

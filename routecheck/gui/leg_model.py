@@ -11,14 +11,14 @@ from PySide6.QtWidgets import QFrame, QStyledItemDelegate, QStyleOptionViewItem
 from routecheck.gui.marks import mark_size, paint_mark
 from routecheck.gui.theme import blend, words
 from routecheck.model import Weight
-from routecheck.present.leg_table import LegRow, LegTable
+from routecheck.presentation.leg_table import LegRow, LegTable
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QPainter
 
     from routecheck.gui.theme import Theme
     from routecheck.model import Finding
-    from routecheck.present.screen import Screen
+    from routecheck.presentation.assessment_view import Screen
 
     AnyIndex = QModelIndex | QPersistentModelIndex
 

@@ -27,15 +27,15 @@ from routecheck.gui.leg_model import EDGE, MARK_SHARE, MOST_MARKS, LegModel, Row
 from routecheck.gui.marks import mark_size
 from routecheck.gui.status_row import Wrapping
 from routecheck.gui.theme import words
-from routecheck.present.leg_table import leg_csv
+from routecheck.presentation.leg_table import leg_csv
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QAction, QKeyEvent, QResizeEvent
 
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
-    from routecheck.present.picks import Pick
-    from routecheck.present.screen import Screen
+    from routecheck.presentation.assessment_view import Screen
+    from routecheck.presentation.selection import Pick
 
 _PAD = 18
 _MOST_SPREAD = 30

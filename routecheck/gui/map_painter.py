@@ -17,7 +17,7 @@ from PySide6.QtGui import QBrush, QColor, QImage, QPainter, QPainterPath, QPen
 from routecheck.gui.shapes import SHAPES, SIZES
 from routecheck.gui.theme import blend, scale
 from routecheck.model import Weight
-from routecheck.present.picture import DrawnPoint
+from routecheck.presentation.map_scene import DrawnPoint
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -26,11 +26,11 @@ if TYPE_CHECKING:
 
     from routecheck.gui.canvas import Frame
     from routecheck.gui.theme import Theme
-    from routecheck.present.picks import Pick
-    from routecheck.present.picture import DrawnLeg, Picture
-    from routecheck.present.surroundings import Surroundings
-    from routecheck.present.symbols import Symbol
-    from routecheck.present.trying import TriedLine
+    from routecheck.presentation.map_scene import DrawnLeg, Picture
+    from routecheck.presentation.nearby_fixes import Surroundings
+    from routecheck.presentation.selection import Pick
+    from routecheck.presentation.symbols import Symbol
+    from routecheck.presentation.trial import TriedLine
 
     Floats = NDArray[np.float64]
 

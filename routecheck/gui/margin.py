@@ -34,8 +34,8 @@ if TYPE_CHECKING:
     from routecheck.gui.finding_actions import Doing
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
-    from routecheck.present.picks import Pick
-    from routecheck.present.screen import Screen
+    from routecheck.presentation.assessment_view import Screen
+    from routecheck.presentation.selection import Pick
 
 
 class FindingsView(QListView):

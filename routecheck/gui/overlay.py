@@ -13,16 +13,16 @@ from routecheck.gui.canvas import Frame
 from routecheck.gui.layout import Kind, Layout, Shown, lay_out
 from routecheck.gui.marks import paint_mark
 from routecheck.gui.theme import blend, scale, words
-from routecheck.present.graticule import scale_bar_nm
+from routecheck.presentation.graticule import scale_bar_nm
 
 if TYPE_CHECKING:
     from routecheck.gui.layout import Text
     from routecheck.gui.theme import Theme
-    from routecheck.present.graticule import Graticule
-    from routecheck.present.picks import Pick
-    from routecheck.present.picture import DrawnLeg, Picture
-    from routecheck.present.surroundings import Surroundings
-    from routecheck.present.trying import TriedLine
+    from routecheck.presentation.graticule import Graticule
+    from routecheck.presentation.map_scene import DrawnLeg, Picture
+    from routecheck.presentation.nearby_fixes import Surroundings
+    from routecheck.presentation.selection import Pick
+    from routecheck.presentation.trial import TriedLine
 
 _BAR_HALF = 5.0
 _WRITTEN = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextDontClip

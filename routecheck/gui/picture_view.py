@@ -15,11 +15,11 @@ from routecheck.gui.map_painter import MapPainter
 from routecheck.gui.overlay import Overlay
 from routecheck.gui.reach import Reach, nearest_of
 from routecheck.gui.theme import words
-from routecheck.present import hints
-from routecheck.present.graticule import graticule
-from routecheck.present.picture import empty_picture
-from routecheck.present.surroundings import WIDEST_NM
-from routecheck.present.trying import tried_line
+from routecheck.presentation import tooltips
+from routecheck.presentation.graticule import graticule
+from routecheck.presentation.map_scene import empty_picture
+from routecheck.presentation.nearby_fixes import WIDEST_NM
+from routecheck.presentation.trial import tried_line
 
 if TYPE_CHECKING:
     from PySide6.QtCore import QEvent
@@ -28,12 +28,12 @@ if TYPE_CHECKING:
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
     from routecheck.model import Assessment
-    from routecheck.present.graticule import Box
-    from routecheck.present.picks import Pick
-    from routecheck.present.picture import DrawnLeg, Picture
-    from routecheck.present.projection import Projection
-    from routecheck.present.screen import Screen
-    from routecheck.present.surroundings import Surroundings
+    from routecheck.presentation.assessment_view import Screen
+    from routecheck.presentation.graticule import Box
+    from routecheck.presentation.map_scene import DrawnLeg, Picture
+    from routecheck.presentation.nearby_fixes import Surroundings
+    from routecheck.presentation.projection import Projection
+    from routecheck.presentation.selection import Pick
 
 _ROOM_AROUND = 0.14
 _REST_MS = 25
@@ -232,14 +232,14 @@ class PictureView(Canvas):
             return self._assessment.findings[mark].message
         point = self._reached().point_at(place, _REACH_POINT * nm)
         if point is not None:
-            return hints.point_hint(route, point)
+            return tooltips.point_hint(route, point)
         if said := self._beside_route(place, _REACH_POINT * nm):
             return said
         leg = self._reached().leg_at(place, _REACH_LEG * nm)
         if leg is not None:
-            return hints.leg_hint(route, leg, self._leg(leg).last)
+            return tooltips.leg_hint(route, leg, self._leg(leg).last)
         position = self._picture.projection.back(*place)
-        return hints.position_hint(route, *position) if position else ""
+        return tooltips.position_hint(route, *position) if position else ""
 
     def _reached(self) -> Reach:
         """What the mouse can meet, made when it is first asked for: typing must not wait for it."""
@@ -253,11 +253,11 @@ class PictureView(Canvas):
         shown = [other for other in self._picture.others if other.point in picked]
         nearest = nearest_of([(o.x, o.y) for o in shown], place, within)
         if nearest is not None:
-            return hints.other_hint(shown[nearest].lost)
+            return tooltips.other_hint(shown[nearest].lost)
         if self._surroundings is None:
             return ""
         nearest = nearest_of(self._surroundings.places, place, within)
-        return "" if nearest is None else hints.place_hint(self._surroundings.of[nearest])
+        return "" if nearest is None else tooltips.place_hint(self._surroundings.of[nearest])
 
     def _leg(self, index: int) -> DrawnLeg:
         return next(leg for leg in self._picture.legs if leg.index == index)

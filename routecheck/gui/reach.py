@@ -11,7 +11,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
-    from routecheck.present.picture import Picture
+    from routecheck.presentation.map_scene import Picture
 
     Floats = NDArray[np.float64]
 

@@ -10,12 +10,12 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QSizePolicy, QVBoxLayout
 
 from routecheck.gui.theme import words
-from routecheck.present.runway_change import runway_change
+from routecheck.presentation.runway_change import runway_change
 
 if TYPE_CHECKING:
     from routecheck.gui.session import Session
     from routecheck.model import Assessment, Entry
-    from routecheck.present.screen import Screen
+    from routecheck.presentation.assessment_view import Screen
 
 _WHOLE = re.compile(r"(?:RW)?\d\d[A-Z]?")
 

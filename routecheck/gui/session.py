@@ -13,9 +13,9 @@ from PySide6.QtCore import QObject, QThread, QTimer, Signal, Slot
 
 from routecheck.assess import assess
 from routecheck.gui import keeping
-from routecheck.present import picks
-from routecheck.present.screen import screen
-from routecheck.present.surroundings import surroundings
+from routecheck.presentation import selection
+from routecheck.presentation.assessment_view import screen
+from routecheck.presentation.nearby_fixes import surroundings
 from routecheck.settings import DataError, Settings, UsageError
 
 if TYPE_CHECKING:
@@ -24,10 +24,10 @@ if TYPE_CHECKING:
 
     from routecheck.model import Assessment, Entry, Route, Span
     from routecheck.navdata.database import NavDatabase
-    from routecheck.present.graticule import Box
-    from routecheck.present.picks import Pick
-    from routecheck.present.projection import Projection
-    from routecheck.present.screen import Screen
+    from routecheck.presentation.assessment_view import Screen
+    from routecheck.presentation.graticule import Box
+    from routecheck.presentation.projection import Projection
+    from routecheck.presentation.selection import Pick
 
     Loader = Callable[[Callable[[float], None]], NavDatabase]
 
@@ -241,20 +241,20 @@ class Session(QObject):
 
     def pick_span(self, span: Span) -> None:
         """Pick the words that a span touches."""
-        self._pick_by(picks.pick_span, span)
+        self._pick_by(selection.pick_span, span)
 
     def pick_finding(self, index: int) -> None:
         """Pick a finding by its index; nothing where there is none of that index."""
         if self.answer and index < len(self.answer.assessment.findings):
-            self._pick_by(picks.pick_finding, index)
+            self._pick_by(selection.pick_finding, index)
 
     def pick_point(self, index: int) -> None:
         """Pick a point of the path."""
-        self._pick_by(picks.pick_point, index)
+        self._pick_by(selection.pick_point, index)
 
     def pick_leg(self, index: int) -> None:
         """Pick a leg."""
-        self._pick_by(picks.pick_leg, index)
+        self._pick_by(selection.pick_leg, index)
 
     def step(self, by: int) -> None:
         """Pick the next (+1) or previous (-1) finding, round the end."""

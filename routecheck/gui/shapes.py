@@ -7,7 +7,7 @@ import math
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QPainterPath, QPolygonF
 
-from routecheck.present.symbols import Symbol
+from routecheck.presentation.symbols import Symbol
 
 
 def _regular(corners: int, radius: float, first_deg: float) -> QPainterPath:

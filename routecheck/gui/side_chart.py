@@ -15,8 +15,8 @@ from routecheck.gui.side_layout import SideLayout, lay_out, name_rows, widest_la
 from routecheck.gui.side_painter import LEAST_LEVEL_PX, SidePainter
 from routecheck.gui.side_text import forget_side_sizes, line_height
 from routecheck.gui.theme import scale, words
-from routecheck.present.side_view import empty_side_view, side_view, with_trial
-from routecheck.present.side_words import reading, spoken
+from routecheck.presentation.side_view import empty_side_view, side_view, with_trial
+from routecheck.presentation.side_words import reading, spoken
 
 if TYPE_CHECKING:
     from PySide6.QtCore import QEvent
@@ -25,8 +25,8 @@ if TYPE_CHECKING:
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
     from routecheck.model import Assessment
-    from routecheck.present.picks import Pick
-    from routecheck.present.screen import Screen
+    from routecheck.presentation.assessment_view import Screen
+    from routecheck.presentation.selection import Pick
 
 _CLOSEST_NM = 2.0
 _REACH_PX = 8.0

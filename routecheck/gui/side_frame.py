@@ -7,13 +7,13 @@ from dataclasses import dataclass
 from itertools import chain
 from typing import TYPE_CHECKING
 
-from routecheck.present.side_lines import height_on
-from routecheck.present.side_view import HIGHEST_FT
+from routecheck.presentation.side_lines import height_on
+from routecheck.presentation.side_view import HIGHEST_FT
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from routecheck.present.side_view import SideView
+    from routecheck.presentation.side_view import SideView
 
 _LEAST_TOP_FT = 3_000.0
 _HEAD_SHARE = 0.10

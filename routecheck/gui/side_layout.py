@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from routecheck import wording
+from routecheck import formatting
 from routecheck.gui.labels import Room
 from routecheck.gui.marks import mark_size
 from routecheck.gui.side_text import HALF_BRACKET, SERIF, SideKind, SideText, line_height, text_width
 from routecheck.gui.side_values import values, wanted
 from routecheck.gui.theme import scale
 from routecheck.model import Weight
-from routecheck.present.graticule import scale_bar_nm
+from routecheck.presentation.graticule import scale_bar_nm
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -22,8 +22,8 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from routecheck.gui.side_frame import SideFrame
-    from routecheck.present.picks import Pick
-    from routecheck.present.side_view import SideMark, SidePoint, SideView
+    from routecheck.presentation.selection import Pick
+    from routecheck.presentation.side_view import SideMark, SidePoint, SideView
 
     Floats = NDArray[np.float64]
     Rect = tuple[float, float, float, float]
@@ -198,7 +198,7 @@ def _rect(row: Floats) -> Rect:
 
 def heights_label(feet: float) -> str:
     """A height at the left rim."""
-    return wording.height(feet)
+    return formatting.height(feet)
 
 
 def widest_label(levels: Sequence[float]) -> float:

@@ -13,7 +13,7 @@ from routecheck.gui.marks import paint_mark
 from routecheck.gui.side_layout import bar_of, heights_label
 from routecheck.gui.side_text import HALF_BRACKET, SERIF, SideKind, SideText, line_height
 from routecheck.gui.theme import blend, scale, words
-from routecheck.present.side_lines import AIRWAY, height_on
+from routecheck.presentation.side_lines import AIRWAY, height_on
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -23,9 +23,9 @@ if TYPE_CHECKING:
     from routecheck.gui.side_frame import SideFrame
     from routecheck.gui.side_layout import SideLayout
     from routecheck.gui.theme import Theme
-    from routecheck.present.picks import Pick
-    from routecheck.present.side_lines import Line, Step
-    from routecheck.present.side_view import Bracket, SideView
+    from routecheck.presentation.selection import Pick
+    from routecheck.presentation.side_lines import Line, Step
+    from routecheck.presentation.side_view import Bracket, SideView
     from routecheck.vertical.room import Corner
 
     Floats = NDArray[np.float64]

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QSize, Qt, QTimer
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QSizePolicy, QSplitter, QToolButton, QVBoxLayout, QWidget
 
-from routecheck import wording
+from routecheck import formatting
 from routecheck.gui.theme import words
 
 if TYPE_CHECKING:
@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     from routecheck.gui.side_chart import SideChart
     from routecheck.gui.theme import Theme
     from routecheck.model import Assessment
-    from routecheck.present.picks import Pick
-    from routecheck.present.screen import Screen
+    from routecheck.presentation.assessment_view import Screen
+    from routecheck.presentation.selection import Pick
 
 _OPEN_HEIGHT, _ABOVE_HEIGHT = 190, 200
 """So high it is when it is first unfolded, and so much is left to the Picture where the Leg table can give it."""
@@ -182,9 +182,9 @@ class SidePane(QFrame):
             return []
         if self.chart is None or not self._action.isChecked():
             windows = sum(map(len, self._screen.assessment.route.windows))
-            return [wording.count(windows, "altitude window") if windows else "no altitude windows"]
+            return [formatting.count(windows, "altitude window") if windows else "no altitude windows"]
         left = self.chart.layout_now.left_out
-        crowded = [f"{wording.count(left, 'value')} without room: zoom in, or point at it."] if left else []
+        crowded = [f"{formatting.count(left, 'value')} without room: zoom in, or point at it."] if left else []
         return [*crowded, *self.chart.view.notes]
 
 

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from routecheck.gui.labels import Room
     from routecheck.gui.side_frame import SideFrame
     from routecheck.gui.side_text import Rect
-    from routecheck.present.side_view import Bracket, SideView
+    from routecheck.presentation.side_view import Bracket, SideView
 
     Floats = NDArray[np.float64]
 

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QPushButton, QVBoxLayout, 
 
 from routecheck.gui.status_row import Wrapping
 from routecheck.gui.theme import words
-from routecheck.present.changes import standing_line, told
+from routecheck.presentation.changes import standing_line, told
 
 if TYPE_CHECKING:
     from routecheck.gui.corrections import Corrections

@@ -14,7 +14,7 @@ from routecheck.gui.chooser import Chooser
 from routecheck.gui.flow import Flow
 from routecheck.gui.theme import typewriter, words
 from routecheck.model import Role
-from routecheck.reading.stated import HOW_WIND_IS_WRITTEN, wind_of, wind_text
+from routecheck.reading.typed_fields import HOW_WIND_IS_WRITTEN, wind_of, wind_text
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable

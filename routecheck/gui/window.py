@@ -36,7 +36,7 @@ from routecheck.gui.status_row import StatusRow, Wrapping
 from routecheck.gui.strip import Strip
 from routecheck.gui.theme import dress, forget_fonts, state_bytes, theme_now, words
 from routecheck.model import CAUTION
-from routecheck.present.trying import changed_spans
+from routecheck.presentation.trial import changed_spans
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -46,8 +46,8 @@ if TYPE_CHECKING:
 
     from routecheck.gui.session import Session
     from routecheck.model import Assessment, Entry, Proposal
-    from routecheck.present.picks import Pick
-    from routecheck.present.screen import Screen
+    from routecheck.presentation.assessment_view import Screen
+    from routecheck.presentation.selection import Pick
 
 _GAP = 12
 _ROUTES = "Routes (*.toml *.txt *.csv);;All files (*)"

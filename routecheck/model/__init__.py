@@ -4,11 +4,11 @@ Positions are degrees, north and east positive. A figure that is not known is No
 """
 
 from routecheck.model.aircraft import AircraftSheet
+from routecheck.model.altitudes import GridCell, LegMinima, Window
 from routecheck.model.cautions import CAUTION, CAUTION_IN_FULL, NOT_LOOKED_AT
+from routecheck.model.corrections import Beside, BestEdit, Correction, Proposal
 from routecheck.model.data import FIELDS, NAVAIDS, Airway, AirwaySegment, DataSource, Place, PlaceKind, Runway
 from routecheck.model.finding import Assessment, Fact, Finding, NotChecked, Outcome, Weight
-from routecheck.model.heights import GridCell, LegMinima, Window
-from routecheck.model.intended import Beside, BestEdit, Correction, Proposal
 from routecheck.model.procedure import (
     AltitudeWindow,
     CodedBranch,

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from routecheck.model.value import value
 
 if TYPE_CHECKING:
-    from routecheck.model.intended import Proposal
+    from routecheck.model.corrections import Proposal
     from routecheck.model.route import Route
     from routecheck.model.text import Span
 

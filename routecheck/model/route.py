@@ -12,9 +12,9 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Mapping
 
+    from routecheck.model.altitudes import LegMinima, Window
+    from routecheck.model.corrections import BestEdit
     from routecheck.model.data import AirwaySegment, DataSource, Place
-    from routecheck.model.heights import LegMinima, Window
-    from routecheck.model.intended import BestEdit
     from routecheck.model.procedure import Followed, Shape, SpeedLimit
     from routecheck.model.text import Entry, ParsedRoute, Span
 

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     import datetime as dt
 
     from routecheck.model.aircraft import AircraftSheet
-    from routecheck.model.heights import Window
+    from routecheck.model.altitudes import Window
     from routecheck.model.wind import Wind
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from itertools import product
 from typing import TYPE_CHECKING
 
-from routecheck import wording
+from routecheck import formatting
 from routecheck.model import CodedLeg, PathTrouble, Place, PlaceKind
 from routecheck.procedures.coded_path import SAME_PLACE_NM, same_place
 from routecheck.procedures.wording import runways_of, serves
@@ -131,4 +131,4 @@ def transitions_told(procedure: CodedProcedure) -> str:
     idents = [branch.ident for branch in procedure.transitions]
     if not idents:
         return ""
-    return f"; its {'transition is' if len(idents) == 1 else 'transitions are'} {wording.listing(idents)}"
+    return f"; its {'transition is' if len(idents) == 1 else 'transitions are'} {formatting.listing(idents)}"

@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
-from routecheck import wording
+from routecheck import formatting
 from routecheck.earth import geo
 from routecheck.model import AltitudeWindow, LegType, PathLeg, PathPoint, Place, PlaceKind
 from routecheck.procedures import arcs as arcs
@@ -229,9 +229,9 @@ def _joined(last: PathPoint, leg: CodedLeg, alignment_deg: float | None, speeds:
 
 def _missing(last: PathPoint, leg: CodedLeg) -> str:
     missing = [name for name, place in ((last.name, last.place), (leg.fix_ident, leg.fix)) if place is None]
-    return (
-        f"{wording.listing(missing)} {'is' if len(missing) == 1 else 'are'} not in the loaded data" if missing else ""
-    )
+    if not missing:
+        return ""
+    return f"{formatting.listing(missing)} {'is' if len(missing) == 1 else 'are'} not in the loaded data"
 
 
 def _straight(start: Place, leg: CodedLeg, _alignment_deg: float | None) -> tuple[arcs.Line | None, str]:
@@ -252,7 +252,7 @@ def _course(start: Place, leg: CodedLeg, alignment_deg: float | None) -> tuple[a
     aside = line.distance_nm * math.sin(math.radians(min(abs(off), 90.0)))
     if abs(off) <= OFF_COURSE_DEG or aside <= OFF_COURSE_NM:
         return line, ""
-    coded = wording.course(leg.course_deg, "T" if leg.course_is_true else "M")
+    coded = formatting.course(leg.course_deg, "T" if leg.course_is_true else "M")
     return None, f"the coded course {coded} to {leg.fix_ident} does not come from {start.ident} ({abs(off):.0f}° off)"
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from routecheck import wording
+from routecheck import formatting
 from routecheck.model import LegType
 
 if TYPE_CHECKING:
@@ -66,7 +66,7 @@ def held(leg: CodedLeg) -> str:
 
 def _way(leg: CodedLeg) -> str:
     what = "heading" if leg.type in _HEADINGS else "course"
-    course = wording.course(leg.course_deg, "T" if leg.course_is_true else "M") or "that is not given"
+    course = formatting.course(leg.course_deg, "T" if leg.course_is_true else "M") or "that is not given"
     start = f"from {leg.fix_ident} " if leg.type in _FROM_FIX else ""
     return f"{start}{what} {course}"
 
@@ -81,7 +81,9 @@ def _until(leg: CodedLeg) -> str:
     if leg.type in _TO_DME:
         return f"to {_distance(leg)} from {leg.navaid_ident or 'a station that is not given'}"
     if leg.type in _TO_RADIAL:
-        return f"to radial {wording.course(leg.theta_deg) or 'unknown'} of {leg.navaid_ident or 'a station not given'}"
+        return (
+            f"to radial {formatting.course(leg.theta_deg) or 'unknown'} of {leg.navaid_ident or 'a station not given'}"
+        )
     return f"for {_distance(leg)}" if leg.type is LegType.FIX_FOR_DISTANCE else f"to {leg.fix_ident}"
 
 
@@ -134,4 +136,4 @@ def serves(branch: CodedBranch, runway: str) -> bool:
 def runways_of(branches: Iterable[CodedBranch]) -> str:
     """The runways of branches, to be told: "08 (all parallels) and 26L"."""
     told = sorted({branch.ident.removeprefix("RW") for branch in branches})
-    return wording.listing([f"{ident[:2]} (all parallels)" if ident.endswith("B") else ident for ident in told])
+    return formatting.listing([f"{ident[:2]} (all parallels)" if ident.endswith("B") else ident for ident in told])

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from routecheck.formatting import listing
 from routecheck.model import Change
-from routecheck.wording import listing
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from routecheck.model import Position, PositionForm, Span, Word, WordKind
-from routecheck.reading.near_misses import near_miss, no_form
+from routecheck.reading.malformed_words import near_miss, no_form
 
 if TYPE_CHECKING:
     from collections.abc import Callable

@@ -8,9 +8,9 @@ from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 from routecheck.model import Entry, Role
-from routecheck.reading import accepted, changed, claims, stated
-from routecheck.reading.kept_tables import Kind, merged
+from routecheck.reading import accepted, changed, claims, typed_fields
 from routecheck.reading.rows import utc_day
+from routecheck.reading.toml_merge import Kind, merged
 from routecheck.settings.documents import dumped
 
 if TYPE_CHECKING:
@@ -172,9 +172,9 @@ _OTHERS: tuple[tuple[str, str, Callable[[object, list[str]], Any]], ...] = (
     ("claims", "claim", claims.read_claims),
     ("accepted", "accepted", accepted.read_accepted),
     ("changed", "changed", changed.read_changed),
-    ("windows", "window", stated.read_windows),
-    ("wind", "wind", stated.read_wind),
-    ("isa_deviation_c", "isa_deviation_c", stated.read_deviation),
+    ("windows", "window", typed_fields.read_windows),
+    ("wind", "wind", typed_fields.read_wind),
+    ("isa_deviation_c", "isa_deviation_c", typed_fields.read_deviation),
 )
 _KNOWN = frozenset({"schema", *_TEXTS, *_LATER, *(key for _, key, _ in _OTHERS)})
 
@@ -216,9 +216,9 @@ def _document(entry: Entry) -> dict[str, Any]:
     values["claim"] = [claims.written(one) for one in entry.claims] or None
     values["accepted"] = [accepted.written_accepted(one) for one in entry.accepted] or None
     values["changed"] = [changed.written_change(one) for one in entry.changed] or None
-    values["window"] = [stated.written_window(one) for one in entry.windows] or None
-    values["isa_deviation_c"] = None if entry.isa_deviation_c is None else stated.plain(entry.isa_deviation_c)
-    values["wind"] = stated.written_wind(entry.wind) or typed.get("wind")
+    values["window"] = [typed_fields.written_window(one) for one in entry.windows] or None
+    values["isa_deviation_c"] = None if entry.isa_deviation_c is None else typed_fields.plain(entry.isa_deviation_c)
+    values["wind"] = typed_fields.written_wind(entry.wind) or typed.get("wind")
     filed = ("off_block", "speed", "level", "route", "aircraft_sheet", "expect")
     order = ("title", "role", *ends, *filed, "wind", "isa_deviation_c", "claim", "window", "accepted", "changed")
     return {key: values[key] for key in order}
@@ -228,6 +228,6 @@ _KINDS = {
     "claim": Kind(("to",), claims.KNOWN, claims.read_claims),
     "accepted": Kind(("check", "words"), accepted.KNOWN, accepted.read_accepted),
     "changed": Kind(("old", "new"), changed.KNOWN, changed.read_changed),
-    "window": Kind(("point",), stated.OF_WINDOW, stated.read_windows),
-    "wind": Kind(("to", "level"), stated.OF_WIND, stated.read_wind),
+    "window": Kind(("point",), typed_fields.OF_WINDOW, typed_fields.read_windows),
+    "wind": Kind(("to", "level"), typed_fields.OF_WIND, typed_fields.read_wind),
 }

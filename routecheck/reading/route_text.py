@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.model import Entry, ParsedRoute, Span, Word, WordKind
 from routecheck.reading import forms
-from routecheck.reading.near_misses import position_with_signs
+from routecheck.reading.malformed_words import position_with_signs
 from routecheck.reading.tokens import tokens, upper
 
 if TYPE_CHECKING:

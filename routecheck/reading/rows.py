@@ -6,10 +6,10 @@ import datetime as dt
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
+from routecheck.formatting import count, listing
 from routecheck.model import Entry
 from routecheck.reading.decoding import NO_TEXT, encoding_of, lines
 from routecheck.reading.records import Record, records
-from routecheck.wording import count, listing
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.citations import cite
-from routecheck.present.headline import WEIGHT_NAMES
+from routecheck.presentation.headline import WEIGHT_NAMES
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING, Any
 
 from routecheck import __version__
 from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, Outcome, PlaceKind, Window
-from routecheck.present.headline import headline, outcomes, remarks
-from routecheck.present.time_words import time_line, times_of
+from routecheck.presentation.headline import headline, outcomes, remarks
+from routecheck.presentation.time_words import time_line, times_of
 from routecheck.report.json_text import decimal, encoded, keyed, listed, quoted, span, spans, strings
 from routecheck.vertical.room import OPEN
 from routecheck.vertical.windows import bounds

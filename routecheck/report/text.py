@@ -5,18 +5,18 @@ from __future__ import annotations
 import textwrap
 from typing import TYPE_CHECKING
 
+from routecheck.formatting import listing, short
 from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, Role
-from routecheck.present import headline as head
-from routecheck.present.changes import standing_line
-from routecheck.present.leg_table import leg_table
-from routecheck.present.rows import finding_rows, not_checked_rows
-from routecheck.wording import listing, short
+from routecheck.presentation import headline as head
+from routecheck.presentation.changes import standing_line
+from routecheck.presentation.leg_table import leg_table
+from routecheck.presentation.rows import finding_rows, not_checked_rows
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from routecheck.model import Assessment
-    from routecheck.present.leg_table import Column
+    from routecheck.presentation.leg_table import Column
 
 _WIDTH = 118
 _MOST_TEXT = 4_000

@@ -9,8 +9,8 @@ from dataclasses import dataclass, replace
 from scores import Score
 
 from routecheck.assess import assess
-from routecheck.intended.digits import swapped
-from routecheck.intended.entries import with_proposal
+from routecheck.corrections.digits import swapped
+from routecheck.corrections.entries import with_proposal
 from routecheck.model import Assessment, Entry, Finding, Link, PathTrouble, Via, Weight, Window, WordKind
 from routecheck.navdata.database import NavDatabase
 from routecheck.procedures.wording import runway_of_approach, serves

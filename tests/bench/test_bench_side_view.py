@@ -24,8 +24,8 @@ from routecheck.gui.side_chart import SideChart
 from routecheck.gui.theme import LIGHT
 from routecheck.model import Entry, Window
 from routecheck.navdata.database import demo_database
-from routecheck.present.screen import Screen, screen
-from routecheck.present.side_view import side_view
+from routecheck.presentation.assessment_view import Screen, screen
+from routecheck.presentation.side_view import side_view
 from routecheck.settings import Settings
 
 pytestmark = pytest.mark.bench

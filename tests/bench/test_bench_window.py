@@ -29,7 +29,7 @@ from routecheck.gui.window import Window
 from routecheck.model import Entry
 from routecheck.navdata import store
 from routecheck.navdata.database import NavDatabase
-from routecheck.present.screen import Screen
+from routecheck.presentation.assessment_view import Screen
 
 pytestmark = [pytest.mark.bench, pytest.mark.qt_log_ignore("This plugin does not support propagateSizeHints")]
 DAY = dt.date(2023, 2, 1)

@@ -10,8 +10,8 @@ from routecheck.assess import assess
 from routecheck.checks.catalogue import FAMILIES, Case, Check, collect
 from routecheck.checks.run import run
 from routecheck.citations import REGISTER
+from routecheck.corrections.best import best_edits
 from routecheck.geometry.legs import compute_routes
-from routecheck.intended.best import best_edits
 from routecheck.model import Entry, Outcome, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route

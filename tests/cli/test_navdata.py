@@ -11,7 +11,7 @@ from routecheck.cli import navdata
 from routecheck.cli.main import main
 from routecheck.cli.parsing import library_from
 from routecheck.navdata import store
-from routecheck.present.data_sources import TOGETHER
+from routecheck.presentation.data_sources import TOGETHER
 
 
 @pytest.fixture(autouse=True)

@@ -14,7 +14,7 @@ import pytest
 from routecheck import assess
 from routecheck.checks.catalogue import collect
 from routecheck.cli import proof
-from routecheck.earth import second
+from routecheck.earth import vincenty
 from routecheck.model import CAUTION_IN_FULL, Entry, Outcome
 from routecheck.reading.samples import samples
 
@@ -309,7 +309,7 @@ def test_a_check_that_cannot_run_is_exit_code_4_also_beside_something_wrong(comm
 
 
 def test_two_computations_that_differ_are_exit_code_4(command, monkeypatch):
-    monkeypatch.setattr(second, "distances_nm", lambda lat, *_: 0.0 * lat)
+    monkeypatch.setattr(vincenty, "distances_nm", lambda lat, *_: 0.0 * lat)
     code, out, _ = command("proof", *CLEAN_TOO)
     assert code == 4
     assert "two computations of the total differ" in one_line(out)

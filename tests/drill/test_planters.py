@@ -20,13 +20,13 @@ from routecheck.drill.planters import (
     with_position,
 )
 from routecheck.earth import geo
+from routecheck.entry_errors.positions import value_of
 from routecheck.geometry.legs import compute_routes
 from routecheck.model import Entry, Place, ResolvedRoute, Trouble, Via, WordKind
 from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
 from routecheck.reading.samples import samples
 from routecheck.resolution.resolve import resolve
-from routecheck.slips.positions import value_of
 
 DAY = dt.date(2026, 12, 3)
 DEMO = demo_database()

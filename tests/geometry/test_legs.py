@@ -9,11 +9,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from routecheck.assess import assess
-from routecheck.earth import geo, magnetic, second
+from routecheck.earth import geo, magnetic, vincenty
 from routecheck.geometry.legs import compute_routes
 from routecheck.model import Entry, VariationFrom
 from routecheck.navdata.database import demo_database
-from routecheck.present.headline import headline
+from routecheck.presentation.headline import headline
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
 from routecheck.settings import Settings
@@ -126,8 +126,8 @@ def test_totals_equal_a_second_computation(typed):
 
 @pytest.mark.parametrize(("metres", "fault"), [(0.9, False), (1.1, True)])
 def test_a_second_computation_that_differs_by_over_a_metre_is_our_fault_and_shown(monkeypatch, metres, fault):
-    right = second.distances_nm
-    monkeypatch.setattr(second, "distances_nm", lambda *four: right(*four) + metres / 1852)
+    right = vincenty.distances_nm
+    monkeypatch.setattr(vincenty, "distances_nm", lambda *four: right(*four) + metres / 1852)
     faults = reckoned("31S000E 31S002E").faults
     assert bool(faults) is fault
     assert all("two computations of the total differ" in said for said in faults)

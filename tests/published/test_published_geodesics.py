@@ -6,7 +6,7 @@ import math
 import numpy as np
 import pytest
 
-from routecheck.earth import geo, second
+from routecheck.earth import geo, vincenty
 
 KARNEY = "C. F. F. Karney, Algorithms for geodesics, J. Geodesy 87 (2013)"
 LIBRARY = "documentation of the geographiclib library"
@@ -54,7 +54,7 @@ def test_committed_rows_by_the_second_library_and_forward(test_data):
 
 def check_second_reader(rows):
     lat1, lon1, _, lat2, lon2, _, s12, *_ = rows.T
-    assert np.abs(metres(second.distances_nm(lat1, lon1, lat2, lon2)) - s12).max() < 0.001
+    assert np.abs(metres(vincenty.distances_nm(lat1, lon1, lat2, lon2)) - s12).max() < 0.001
 
 
 def test_committed_rows_by_the_second_reader_of_lengths(test_data):

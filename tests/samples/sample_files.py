@@ -11,7 +11,7 @@ from typing import Any
 from routecheck.assess import assess
 from routecheck.model import Assessment, Entry
 from routecheck.navdata.database import demo_database
-from routecheck.reading.stated import read_windows
+from routecheck.reading.typed_fields import read_windows
 from routecheck.settings import Settings
 
 FOLDER = Path(__file__).resolve().parents[2] / "sample_routes"

@@ -8,8 +8,8 @@ import pytest
 from sample_files import FOLDER, entry, fields, meant
 
 from routecheck.assess import assess
+from routecheck.corrections.entries import with_proposal
 from routecheck.drill.planters import ENDS, PLANTERS
-from routecheck.intended.entries import with_proposal
 from routecheck.model import Entry, Finding, Weight, Window
 from routecheck.navdata.database import demo_database
 from routecheck.settings import Settings

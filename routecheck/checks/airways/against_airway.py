@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks import grounds
+from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNKNOWN, Limits, check
-from routecheck.checks.sight import links_with_ends, spans_of_link
+from routecheck.checks.route_queries import links_with_ends, spans_of_link
 from routecheck.model import Finding, Link, NotChecked, Via, Weight
 
 if TYPE_CHECKING:
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     Weight.WRONG,
     citations=["arinc-424"],
     yields_to=UNKNOWN,
-    where=grounds.airways,
+    where=preconditions.airways,
     fires=["KAMBE «T16» SOR", "DISEM «T16» BOLKI"],
     clean=["SOR T16 KAMBE", "TOVIK UM12 LENDU", "LENDU UM12 TOVIK"],
 )

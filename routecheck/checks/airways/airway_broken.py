@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks import grounds
+from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limits, check
-from routecheck.checks.sight import links_in_trouble, spans_of_link
+from routecheck.checks.route_queries import links_in_trouble, spans_of_link
 from routecheck.model import Finding, NotChecked, Trouble, Weight
 
 if TYPE_CHECKING:
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     Weight.WRONG,
     citations=["arinc-424"],
     yields_to=(*UNREAD, "off-airway"),
-    where=grounds.links_noted,
+    where=preconditions.links_noted,
     fires=["DERUS «V27» KORAM", "BURLO «V27» NIR"],
     clean=["DERUS V27 HOSTU", "KORAM V27 KAMBE"],
 )

@@ -6,13 +6,13 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from routecheck.checks import grounds
-from routecheck.checks.altitudes import spans_of
+from routecheck.checks import preconditions
+from routecheck.checks.altitude_queries import spans_of
 from routecheck.checks.catalogue import UNKNOWN, Limits, case, check, exceeds
 from routecheck.checks.level_flight import LevelPart, level_parts
-from routecheck.checks.sight import spans_of_link
+from routecheck.checks.route_queries import spans_of_link
+from routecheck.formatting import count, height, level
 from routecheck.model import Fact, Finding, NotChecked, Weight
-from routecheck.wording import count, height, level
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -30,7 +30,7 @@ _HIGH_FROM_FT, _HIGH_TO_FT = 18_000.0, 45_000.0
     Weight.DOUBTFUL,
     citations=["airway-classes", "altitude-rules", "arinc-424"],
     yields_to=(*UNKNOWN, "best-edit", "speed-or-level-form", "level-unknown", "above-ceiling"),
-    needs=(grounds.minima,),
+    needs=(preconditions.minima,),
     fires=[
         "«N0450F190» LENDU «UM12» UVAGI DCT SARNO",
         "«N0450F240» LENDU DCT PIKAR «V40» DAKRO DCT SARNO",

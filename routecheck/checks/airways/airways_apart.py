@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks import grounds
+from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limits, check
-from routecheck.checks.sight import links_in_trouble, points_of_stops, spans_of_link, spans_of_words
+from routecheck.checks.route_queries import links_in_trouble, points_of_stops, spans_of_link, spans_of_words
+from routecheck.formatting import listing, nm
 from routecheck.model import Fact, Finding, NotChecked, Trouble, Via, Weight
-from routecheck.wording import listing, nm
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     Weight.WRONG,
     citations=["field-15", "nat-errors"],
     yields_to=(*UNREAD, "unknown-airway", "off-airway", "airway-broken"),
-    where=grounds.links_noted,
+    where=preconditions.links_noted,
     fires=["LENDU «UM12» «UN21» MUVEK", "KORAM UN21 «UN46» CIVUK", "«UN21» MUVEK DCT SARNO"],
     clean=["LENDU UM12 J61 SARNO", "UVAGI UN34 UN21 MUVEK", "UM12 PIKAR DCT SARNO", "LENDU UM12 M12 SEBRO"],
 )

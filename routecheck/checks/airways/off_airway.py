@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks import grounds
+from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limit, Limits, check, exceeds
-from routecheck.checks.sight import points_of_stops, spans_of_words
+from routecheck.checks.route_queries import points_of_stops, spans_of_words
+from routecheck.formatting import nm
 from routecheck.model import Fact, Finding, NotChecked, Trouble, Weight
-from routecheck.wording import nm
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -26,7 +26,7 @@ FURTHER = Limit("further_nm", 300.0, "NM", why="how far beyond the end the point
     limits=[AHEAD, FURTHER, RADIAL],
     citations=["arinc-424"],
     yields_to=UNREAD,
-    where=grounds.links_noted,
+    where=preconditions.links_noted,
     fires=["LENDU DCT «PIKOR» UM12 TOVIK", "LENDU UM12 «PIKOR» DCT SARNO", "«LENDU» «KEL180» «UVAGI»"],
     clean=["LENDU UM12 TOVIK", "LENDU DCT PIKAR UM12 TOVIK DCT SARNO", "LENDU KEL180 KEL"],
 )

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks import grounds
+from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNKNOWN, Limits, check
-from routecheck.checks.sight import points_of_stops, spans_of_words
+from routecheck.checks.route_queries import points_of_stops, spans_of_words
 from routecheck.model import Finding, NotChecked, Via, Weight
 from routecheck.resolution.airways import same
 
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     Weight.DOUBTFUL,
     citations=["field-15"],
     yields_to=UNKNOWN,
-    where=grounds.airways,
+    where=preconditions.airways,
     fires=["LENDU «UM12» «LENDU» DCT PIKAR", "LENDU UM12 UVAGI «UN34» «UVAGI» DCT TOVIK"],
     clean=["LENDU UM12 PIKAR", "LENDU UM12 UVAGI UN34 BINOT"],
 )

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks import grounds
+from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limits, case, check
-from routecheck.checks.sight import links_in_trouble, spans_of_link
+from routecheck.checks.route_queries import links_in_trouble, spans_of_link
+from routecheck.formatting import listing
 from routecheck.model import Finding, NotChecked, Trouble, Weight
-from routecheck.wording import listing
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     Weight.WRONG,
     citations=["designators", "arinc-424"],
     yields_to=UNREAD,
-    where=grounds.links_noted,
+    where=preconditions.links_noted,
     fires=["LENDU «UM13» TOVIK"],
     clean=["LENDU UM12 TOVIK", case("52N020W UL9 52N030W", departure="EGLL", destination="EIDW")],
 )

@@ -6,8 +6,8 @@ import datetime as dt
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Limits, case, check
+from routecheck.formatting import date, listing
 from routecheck.model import DataSource, Fact, Finding, NotChecked, Weight
-from routecheck.wording import date, listing
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence

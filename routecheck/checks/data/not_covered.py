@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks import grounds
+from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Limits, case, check
-from routecheck.checks.sight import spans_of_words
+from routecheck.checks.route_queries import spans_of_words
+from routecheck.formatting import listing
 from routecheck.model import Finding, NotChecked, Weight
-from routecheck.wording import listing
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 @check(
     "not-covered",
     Weight.DOUBTFUL,
-    where=grounds.stops_not_placed,
+    where=preconditions.stops_not_placed,
     fires=[case("52N020W «LIMRI» «MALOT» 52N030W", departure="EGLL", destination="EIDW")],
     clean=["LENDU DCT PIKAR DCT TOVIK", "LENDU DCT PIKUR DCT TOVIK", "52N020W 52N030W 50N040W"],
 )

@@ -7,10 +7,10 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
-from routecheck.checks.sight import spans_of_point
+from routecheck.checks.route_queries import spans_of_point
 from routecheck.earth import magnetic
+from routecheck.formatting import date, listing
 from routecheck.model import Fact, Finding, NotChecked, Point, Weight
-from routecheck.wording import date, listing
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -6,9 +6,9 @@ from statistics import median
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
-from routecheck.checks.sight import lengths_between, spans_of_point
+from routecheck.checks.route_queries import lengths_between, spans_of_point
+from routecheck.formatting import nm
 from routecheck.model import Fact, Finding, NotChecked, Weight
-from routecheck.wording import nm
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -5,14 +5,14 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, NamedTuple
 
-from routecheck.checks.altitudes import as_filed, stretches
+from routecheck.checks.altitude_queries import as_filed, stretches
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
-from routecheck.checks.sight import spans_of_point
+from routecheck.checks.route_queries import spans_of_point
 from routecheck.earth import air
+from routecheck.formatting import nm
 from routecheck.model import Fact, Finding, Joint, NotChecked, Weight
 from routecheck.performance.speeds import tas_kt
 from routecheck.vertical.profile import believed
-from routecheck.wording import nm
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check
-from routecheck.checks.sight import lengths_between, spans_of_point
+from routecheck.checks.route_queries import lengths_between, spans_of_point
 from routecheck.model import Fact, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from routecheck.checks import grounds
+from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Limits, case, check
-from routecheck.checks.sight import spans_of_point
+from routecheck.checks.route_queries import spans_of_point
+from routecheck.formatting import position
 from routecheck.model import Fact, Finding, NotChecked, PlaceKind, Weight, WordKind
-from routecheck.wording import position
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -34,7 +34,7 @@ _LEAST = 4
         "dogleg",
         "doubling-back",
     ),
-    where=grounds.words_of(WordKind.POSITION),
+    where=preconditions.words_of(WordKind.POSITION),
     fires=[
         case("52N020W «5230N03000W» 52N040W 51N050W", **_OCEAN),
         case("52N020W 52N030W «51N045W» 51N050W 50N060W", **_OCEAN),

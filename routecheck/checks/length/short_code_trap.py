@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Limits, check
-from routecheck.checks.sight import spans_of_words
+from routecheck.checks.route_queries import spans_of_words
 from routecheck.model import Finding, NotChecked, Weight, WordKind
 
 if TYPE_CHECKING:

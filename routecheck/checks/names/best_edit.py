@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
-from routecheck.checks.sight import points_of_stops, spans_of_words
+from routecheck.checks.route_queries import points_of_stops, spans_of_words
+from routecheck.entry_errors.costs import MOST_WORDS, WORTH_SAYING
+from routecheck.formatting import count, listing, nm
 from routecheck.model import BestEdit, Correction, Fact, Finding, NotChecked, Weight
-from routecheck.slips.costs import MOST_WORDS, WORTH_SAYING
-from routecheck.wording import count, listing, nm
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

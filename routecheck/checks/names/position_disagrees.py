@@ -6,10 +6,10 @@ import math
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
-from routecheck.checks.sight import points_of_stops, spans_of_stop
+from routecheck.checks.route_queries import points_of_stops, spans_of_stop
 from routecheck.earth import geo
+from routecheck.formatting import nm, position
 from routecheck.model import Claim, Fact, Finding, NotChecked, Place, Weight
-from routecheck.wording import nm, position
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
-from routecheck.checks.sight import points_of_stops, spans_of_stop
+from routecheck.checks.route_queries import points_of_stops, spans_of_stop
 from routecheck.earth import geo
+from routecheck.formatting import course, listing, nm, position
 from routecheck.model import Fact, Finding, NotChecked, Weight
-from routecheck.wording import course, listing, nm, position
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence

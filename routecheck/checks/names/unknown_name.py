@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks import grounds
+from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limits, case, check
-from routecheck.checks.sight import points_of_stops, spans_of_stop
+from routecheck.checks.route_queries import points_of_stops, spans_of_stop
 from routecheck.model import Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     Weight.WRONG,
     citations=["arinc-424"],
     yields_to=UNREAD,
-    where=grounds.stops_not_placed,
+    where=preconditions.stops_not_placed,
     fires=["LENDU DCT «PIKUR» DCT TOVIK", case("LENDU DCT PIKAR", departure="XVQZ", whole=True)],
     clean=["LENDU DCT PIKAR DCT TOVIK", "52N020W 52N030W", case("LIMRI 52N030W", departure="EGLL", destination="EIDW")],
 )

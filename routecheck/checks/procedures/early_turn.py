@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
+from routecheck.checks.route_queries import spans_of_point
 from routecheck.checks.runways import DEPARTURE
-from routecheck.checks.sight import spans_of_point
 from routecheck.earth import geo
+from routecheck.formatting import height, nm, turn
 from routecheck.model import Fact, Finding, NotChecked, Via, Weight, Window
-from routecheck.wording import height, nm, turn
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNREAD, Limit, Limits, case, check, exceeds
-from routecheck.checks.sight import chosen, links_in_trouble
+from routecheck.checks.route_queries import chosen, links_in_trouble
 from routecheck.earth import geo
+from routecheck.formatting import nm
 from routecheck.model import Fact, Finding, NotChecked, Trouble, Weight
-from routecheck.wording import nm
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
-from routecheck.checks.sight import lengths_between, spans_of_point
+from routecheck.checks.route_queries import lengths_between, spans_of_point
+from routecheck.formatting import nm
 from routecheck.model import Fact, Finding, NotChecked, Via, Weight
-from routecheck.wording import nm
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

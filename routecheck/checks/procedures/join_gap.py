@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks import grounds
+from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limits, check
-from routecheck.checks.sight import links_with_ends, points_of_stops, spans_of_link, spans_of_stop
+from routecheck.checks.route_queries import links_with_ends, points_of_stops, spans_of_link, spans_of_stop
 from routecheck.model import Finding, NotChecked, PathTrouble, Weight, WordKind
 
 if TYPE_CHECKING:
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     Weight.WRONG,
     citations=["arinc-424"],
     yields_to=(*UNREAD, "unknown-name", "runway-unknown", "runway-not-served"),
-    where=grounds.procedures,
+    where=preconditions.procedures,
     fires=[
         "«LENDU1» «OPSIN» DCT SARNO SARNO2",
         "LENDU DCT «SARNO» «TIBOK1»",

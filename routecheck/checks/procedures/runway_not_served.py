@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks import grounds
+from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limits, case, check
+from routecheck.checks.route_queries import spans_of_link
 from routecheck.checks.runways import ARRIVAL, DEPARTURE, spans_of_runway
-from routecheck.checks.sight import spans_of_link
 from routecheck.model import Finding, NotChecked, PathTrouble, Weight
 
 if TYPE_CHECKING:
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     Weight.WRONG,
     citations=["arinc-424"],
     yields_to=(*UNREAD, "runway-unknown"),
-    where=grounds.procedures,
+    where=preconditions.procedures,
     fires=[
         case("«ULDET1» ULDET DCT SARNO", departure_runway="09"),
         "XVAL/«27» «FINAR2» FINAR DCT SARNO",

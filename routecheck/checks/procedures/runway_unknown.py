@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks import grounds
+from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limits, case, check
 from routecheck.checks.runways import ARRIVAL, DEPARTURE, aerodrome, spans_of_runway
+from routecheck.formatting import count, listing, short
 from routecheck.model import Finding, NotChecked, Weight
-from routecheck.wording import count, listing, short
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -23,7 +23,7 @@ _MOST_TOLD = 8
     Weight.WRONG,
     citations=["arinc-424"],
     yields_to=UNREAD,
-    where=grounds.runways,
+    where=preconditions.runways,
     fires=[
         "XVAL/«33» LENDU DCT PIKAR",
         "XVAL LENDU1 LENDU DCT SARNO SARNO2 XVOR/«31»",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks import grounds
+from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limits, case, check
 from routecheck.checks.runways import (
     ARRIVAL,
@@ -16,9 +16,9 @@ from routecheck.checks.runways import (
     spans_of_runway,
     typed,
 )
+from routecheck.formatting import short
 from routecheck.model import Finding, NotChecked, Weight
 from routecheck.procedures.wording import runway_of_approach
-from routecheck.wording import short
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     Weight.WRONG,
     citations=["arinc-424"],
     yields_to=(*UNREAD, "runway-unknown", "unknown-procedure"),
-    where=grounds.runways,
+    where=preconditions.runways,
     fires=[
         case("LENDU DCT SARNO SARNO2", destination_runway="27", approach="R09", whole=True),
         case("SARNO DCT PIKAR PIKAR2 XVAL/«09»", departure="XVOR", destination="XVAL", approach="I27"),

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks import grounds
+from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limits, case, check
-from routecheck.checks.sight import links_in_trouble, spans_of_link
+from routecheck.checks.route_queries import links_in_trouble, spans_of_link
+from routecheck.formatting import listing, short
 from routecheck.model import Finding, NotChecked, Trouble, Weight
-from routecheck.wording import listing, short
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -24,7 +24,7 @@ MOST_TOLD = 6
     Weight.WRONG,
     citations=["designators", "arinc-424"],
     yields_to=UNREAD,
-    where=lambda route: grounds.links_noted(route) or route.resolved.other_approaches is not None,
+    where=lambda route: preconditions.links_noted(route) or route.resolved.other_approaches is not None,
     fires=[
         "«LENDU7» LENDU DCT PIKAR",
         "LENDU DCT SARNO «MEKOT2»",

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks import grounds
+from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Limits, check
-from routecheck.checks.sight import spans_of_words
+from routecheck.checks.route_queries import spans_of_words
 from routecheck.model import Finding, NotChecked, Weight, WordKind
 
 if TYPE_CHECKING:
@@ -21,7 +21,7 @@ _KINDS = frozenset({WordKind.POSITION, WordKind.RADIAL, WordKind.RADIAL_DISTANCE
     "impossible-position",
     Weight.WRONG,
     citations=["field-15"],
-    where=grounds.bad_words,
+    where=preconditions.bad_words,
     fires=[
         "LENDU DCT «3175S00200E» DCT TOVIK",
         "LENDU DCT «91S002E» DCT TOVIK",

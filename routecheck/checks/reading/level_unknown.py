@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Limits, case, check
-from routecheck.checks.sight import kinds_of_words, spans_of_words
+from routecheck.checks.route_queries import kinds_of_words, spans_of_words
 from routecheck.model import Finding, NotChecked, Weight, WordKind
 
 if TYPE_CHECKING:

@@ -6,7 +6,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNREAD, Limits, check
-from routecheck.checks.sight import kinds_of_words, links_with_ends, spans_of_words
+from routecheck.checks.route_queries import kinds_of_words, links_with_ends, spans_of_words
 from routecheck.model import NAVAIDS, Finding, NotChecked, PlaceKind, Via, Weight, WordKind
 
 if TYPE_CHECKING:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks import grounds
+from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Limits, check
-from routecheck.checks.sight import spans_of_words
+from routecheck.checks.route_queries import spans_of_words
 from routecheck.model import Finding, NotChecked, Weight, WordKind
 
 if TYPE_CHECKING:
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     "speed-or-level-form",
     Weight.WRONG,
     citations=["field-15"],
-    where=grounds.bad_words,
+    where=preconditions.bad_words,
     fires=["LENDU/«N0430» DCT PIKAR", "LENDU/«F350» DCT PIKAR"],
     clean=["N0430F350 LENDU/M082F370 DCT PIKAR/K0830S1130", "LENDU/N0284A045 DCT PIKAR"],
 )

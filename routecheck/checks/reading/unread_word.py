@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks import grounds
+from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Limits, check
-from routecheck.checks.sight import spans_of_words
+from routecheck.checks.route_queries import spans_of_words
+from routecheck.formatting import short
 from routecheck.model import Finding, NotChecked, Weight, WordKind
-from routecheck.wording import short
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     "unread-word",
     Weight.WRONG,
     citations=["field-15", "nat-errors"],
-    where=grounds.words_of(WordKind.TRACK, WordKind.UNREAD),
+    where=preconditions.words_of(WordKind.TRACK, WordKind.UNREAD),
     fires=[
         "LENDU DCT «N31E002» DCT TOVIK",
         "«N430F350» LENDU DCT PIKAR",

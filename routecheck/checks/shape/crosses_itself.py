@@ -6,10 +6,10 @@ from itertools import islice
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
-from routecheck.checks.sight import spans_of_point
+from routecheck.checks.route_queries import spans_of_point
+from routecheck.formatting import nm
 from routecheck.geometry.crossings import Crossing, crossings
 from routecheck.model import Fact, Finding, NotChecked, Weight
-from routecheck.wording import nm
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
-from routecheck.checks.sight import chosen, spans_of_point
+from routecheck.checks.route_queries import chosen, spans_of_point
+from routecheck.formatting import bare_nm, listing, longer, turn
 from routecheck.model import Fact, Finding, NotChecked, Weight
-from routecheck.wording import bare_nm, listing, longer, turn
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

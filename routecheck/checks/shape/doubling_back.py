@@ -6,9 +6,9 @@ import math
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
-from routecheck.checks.sight import chosen, sharpest_deg, spans_of_point
+from routecheck.checks.route_queries import chosen, sharpest_deg, spans_of_point
+from routecheck.formatting import nm, turn
 from routecheck.model import Fact, Finding, NotChecked, Weight
-from routecheck.wording import nm, turn
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
+from routecheck.formatting import listing, nm
 from routecheck.model import Fact, Finding, NotChecked, Weight
-from routecheck.wording import listing, nm
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -6,7 +6,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNKNOWN, Limits, check
-from routecheck.checks.sight import points_of_stops, spans_of_words
+from routecheck.checks.route_queries import points_of_stops, spans_of_words
 from routecheck.model import Finding, NotChecked, Place, Via, Weight
 
 if TYPE_CHECKING:

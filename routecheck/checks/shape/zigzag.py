@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
-from routecheck.checks.sight import chosen, sharpest_deg, spans_of_point
+from routecheck.checks.route_queries import chosen, sharpest_deg, spans_of_point
 from routecheck.earth import geo
+from routecheck.formatting import nm
 from routecheck.model import Fact, Finding, NotChecked, Weight
-from routecheck.wording import nm
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -1,0 +1,197 @@
+"""What the checks of heights share: the sheet to judge by, levels as filed, where arrivals begin. No judging.
+
+A window of the data is believed: only pairs in which a window was stated, or that join two procedures, are questioned.
+"""
+
+from __future__ import annotations
+
+from itertools import accumulate, pairwise
+from typing import TYPE_CHECKING
+
+from routecheck.checks.per_route_cache import once_a_route
+from routecheck.checks.route_queries import kinds_of_words, spans_of_point, spans_of_words
+from routecheck.formatting import short
+from routecheck.model import Fact, NotChecked, Via, Weight, WordKind
+from routecheck.model.value import value
+from routecheck.performance.speeds import changes_in_force
+from routecheck.vertical.levels import level_ft
+from routecheck.vertical.windows import bounds, together, unplaced
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from routecheck.model import Route, Span, Window
+    from routecheck.vertical.room import Bounds, Pair
+
+_ARRIVAL_NM_PER_FT = 3.0 / 1000.0
+"""3 NM for every 1,000 ft: FAA-H-8083-16, rule of thumb."""
+
+
+@once_a_route
+def not_placed(route: Route) -> tuple[NotChecked, ...]:
+    """What has to be said of stated windows that belong to no point."""
+    astray = unplaced(route.entry.windows, route.points)
+    return tuple(NotChecked((), f"the altitude window stated for {short(one.point)}: {why}") for one, why in astray)
+
+
+@once_a_route
+def held(route: Route) -> tuple[Bounds, ...]:
+    """What holds at every point by the windows there, the elevations of the aerodromes left out."""
+    return tuple(bounds(route, fields=False))
+
+
+def no_sheet(route: Route) -> str:
+    """Why there is no Aircraft sheet to judge by; "" where there is one."""
+    if route.entry.sheet:
+        return ""
+    name = route.entry.aircraft_sheet
+    return f"there is no Aircraft sheet “{short(name)}”" if name else "no Aircraft sheet is chosen"
+
+
+def at_most(route: Route, weight: Weight) -> Weight:
+    """The weight, but never heavier than Doubtful unless the user's own sheet stands behind it."""
+    sheet = route.entry.sheet
+    own = sheet is not None and not sheet.typical
+    return Weight.DOUBTFUL if weight is Weight.WRONG and not own else weight
+
+
+@value
+class Filed:
+    """A stretch flown at one speed and level as filed: the legs, and the word that says so (None = beside the text)."""
+
+    legs: tuple[int, ...]
+    word: int | None
+    speed: str
+    level: str
+
+    @property
+    def level_ft(self) -> float | None:
+        """The level in feet; None where none is filed or it is no level."""
+        return level_ft(self.level)
+
+
+@once_a_route
+def stretches(route: Route) -> tuple[Filed, ...]:
+    """The route cut where speed and level change."""
+    if WordKind.CHANGE not in kinds_of_words(route):
+        return (_stretch(route, None, tuple(range(len(route.legs)))),) if route.legs else ()
+    words = changes_in_force(route)
+    cuts = [0, *(i for i in range(1, len(words)) if words[i] != words[i - 1]), len(words)]
+    return tuple(_stretch(route, words[a], tuple(range(a, b))) for a, b in pairwise(cuts) if a < b)
+
+
+def _stretch(route: Route, word: int | None, legs: tuple[int, ...]) -> Filed:
+    if word is None:
+        return Filed(legs, None, route.entry.speed.strip().upper(), route.entry.level.strip().upper())
+    said = route.parsed.words[word]
+    return Filed(legs, word, said.speed, said.level)
+
+
+def spans_of(route: Route, filed: Filed) -> tuple[Span, ...]:
+    """The word that files a stretch; none where it stands beside the text."""
+    return spans_of_words(route, filed.word)
+
+
+@once_a_route
+def as_filed(route: Route) -> tuple[Filed, ...]:
+    """The stretches of which a speed or a level is filed."""
+    entry = route.entry
+    if not entry.speed and not entry.level and WordKind.CHANGE not in kinds_of_words(route):
+        return ()
+    return tuple(filed for filed in stretches(route) if filed.speed or filed.level)
+
+
+@once_a_route
+def highest_filed(route: Route) -> Filed | None:
+    """The stretch with the highest level; None where no level is filed."""
+    known = [(filed.level_ft, filed) for filed in as_filed(route)]
+    levels = [(feet, filed) for feet, filed in known if feet is not None]
+    return max(levels, key=lambda pair: pair[0])[1] if levels else None
+
+
+def spans_of_pair(route: Route, *points: int) -> tuple[Span, ...]:
+    """The words of several points, each once, in route order."""
+    return tuple(sorted({span for index in points for span in spans_of_point(route.points[index])}))
+
+
+def believed(route: Route, first: int, last: int) -> bool:
+    """Whether what holds at both points is what one procedure codes there, so that they are not questioned.
+
+    Another procedure may code the same points too, as an approach does where the STAR ends, if it asks for no more. A
+    field has no window.
+    """
+    pair = [route.windows[index] for index in (first, last) if route.windows and route.windows[index]]
+    coded = {window.procedure for windows in pair for window in windows} - {""}
+    return any(all(_alone(windows, procedure) == together(windows) for windows in pair) for procedure in coded)
+
+
+def _alone(windows: Sequence[Window], procedure: str) -> Bounds:
+    return together([window for window in windows if window.procedure == procedure])
+
+
+@once_a_route
+def questioned(route: Route) -> bool:
+    """Whether there is any pair of windows to question: one was stated, or they are of several procedures."""
+    procedures = {window.procedure for windows in route.windows for window in windows}
+    return len(procedures) > 1 or "" in procedures
+
+
+def doubt_nm(route: Route, pair: Pair) -> float:
+    """By how much the distance between two points may be off: half the last digit of positions typed in minutes."""
+    stops = [route.points[index].stop for index in (pair.first, pair.last)]
+    words = [route.resolved.stops[stop].word for stop in stops if stop is not None]
+    positions = [route.parsed.words[word].position for word in words if word is not None]
+    return sum(position.precision_deg * 60.0 for position in positions if position)
+
+
+def facts_of_pair(pair: Pair) -> tuple[Fact, ...]:
+    """The figures behind a pair of windows."""
+    needed = () if pair.distance_nm <= 0 else (Fact("needed", round(pair.needed_ft_nm), "ft/NM"),)
+    heights = Fact("first", round(pair.first_ft), "ft"), Fact("then", round(pair.last_ft), "ft")
+    return (*heights, Fact("distance", round(pair.distance_nm, 1), "NM"), *needed)
+
+
+# ---- where the departure ends and the arrival begins
+
+
+@once_a_route
+def says_where(route: Route) -> bool:
+    """Whether a SID, a STAR or a level says where the departure ends and the arrival begins."""
+    links = route.resolved.links
+    return highest_filed(route) is not None or any(links[leg.link].via is Via.PROCEDURE for leg in route.legs)
+
+
+@once_a_route
+def departure_and_arrival(route: Route) -> tuple[int, int] | None:
+    """The last point of the departure and the first of the arrival; None where nothing says where they lie.
+
+    A SID or STAR says so; else as far from the aerodrome as the filed level takes at 3 NM for every 1,000 ft, but
+    never beyond the middle of the route. Gaps count with their least length.
+    """
+    if not says_where(route):
+        return None
+    procedures = [i for i, leg in enumerate(route.legs) if route.resolved.links[leg.link].via is Via.PROCEDURE]
+    filed = highest_filed(route)
+    along = list(accumulate((leg.least_nm or 0.0 for leg in route.legs), initial=0.0))
+    whole = along[-1]
+    zone = min((filed.level_ft or 0.0) * _ARRIVAL_NM_PER_FT, whole / 2.0) if filed else 0.0
+    departing = [i + 1 for i in procedures if route.legs[i].link == 0]
+    arriving = [i for i in procedures if route.legs[i].link == len(route.resolved.links) - 1]
+    last = max((*departing, *(i for i, x in enumerate(along) if x <= zone)))
+    return last, min((*arriving, *(i for i, x in enumerate(along) if whole - x <= zone)))
+
+
+def upturned(bounds: Sequence[Bounds], points: range) -> Iterator[tuple[int, int]]:
+    """Pairs of points where a lower bound lies above an upper bound of a point before it, in the order of `points`.
+
+    Given backward (a range that counts down) it finds the mirror: what would be a descent in a departure.
+    """
+    lowest: int | None = None
+    for index in points:
+        low, high = bounds[index]
+        cap = None if lowest is None else bounds[lowest][1]
+        if lowest is not None and low is not None and cap is not None and low > cap:
+            yield lowest, index
+            lowest, cap = None, None
+        if high is not None and (cap is None or high <= cap):
+            lowest = index

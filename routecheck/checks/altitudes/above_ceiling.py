@@ -1,0 +1,86 @@
+"""Check above-ceiling."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from routecheck.checks.altitude_queries import Filed, at_most, held, no_sheet, spans_of, stretches
+from routecheck.checks.catalogue import UNREAD, Limits, case, check, exceeds
+from routecheck.checks.route_queries import spans_of_point
+from routecheck.formatting import height, heights_allowed, level, short
+from routecheck.model import Fact, Finding, NotChecked, Weight, Window
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+
+def _ceiling_ft(route: Route) -> float:
+    """The ceiling to judge by; inf where none is given."""
+    sheet = route.entry.sheet
+    return math.inf if sheet is None or sheet.ceiling_ft is None else sheet.ceiling_ft
+
+
+def _no_ceiling(route: Route) -> str:
+    if _ceiling_ft(route) < math.inf:
+        return ""
+    return no_sheet(route) or "the Aircraft sheet gives no ceiling"
+
+
+@check(
+    "above-ceiling",
+    Weight.WRONG,
+    yields_to=(*UNREAD, "speed-or-level-form", "level-unknown", "window-error", "window-upside-down"),
+    needs=(_no_ceiling,),
+    fires=[
+        case("«N0160F250» LENDU DCT PIKAR", aircraft_sheet="Piston single"),
+        case("N0115F090 LENDU/«N0115F150» DCT PIKAR/N0115F090", aircraft_sheet="Piston single"),
+        case("LENDU DCT PIKAR", level="F430", aircraft_sheet="medium jet", whole=True),
+        case("LENDU DCT «PIKAR»", windows=(Window("PIKAR", 50_000.0),), aircraft_sheet="Medium jet"),
+    ],
+    clean=[
+        case("N0115A140 LENDU DCT PIKAR", aircraft_sheet="Piston single"),
+        case("N0450F410 LENDU DCT PIKAR", aircraft_sheet="Medium jet"),
+        case("N0450F410 LENDU DCT PIKAR"),
+        case("LENDU DCT PIKAR", aircraft_sheet="Medium jet"),
+        case("LENDU DCT PIKAR", windows=(Window("PIKAR", 41_000.0),), aircraft_sheet="Medium jet"),
+    ],
+)
+def above_ceiling(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """A level as filed, or the lowest height allowed at a point, is above the ceiling of the Aircraft sheet.
+
+    Often digits are swapped or one is too many, or the sheet is that of another aircraft. Wrong beside the user's own
+    sheet, Doubtful with a typical one.
+    Known false alarms: with a typical sheet, an aircraft that goes higher than others of its class.
+    Source: the Aircraft sheet.
+    """
+    ceiling_ft = _ceiling_ft(route)
+    yield from _windows_above(route, ceiling_ft)
+    filed = [stretch for stretch in stretches(route) if stretch.level_ft is not None]
+    if not filed and not route.windows:
+        yield NotChecked((), "no level is filed")
+    for stretch in filed:
+        if exceeds(stretch.level_ft or 0.0, ceiling_ft):
+            yield _finding(route, stretch, ceiling_ft)
+
+
+def _finding(route: Route, filed: Filed, ceiling_ft: float) -> Finding:
+    name = route.entry.sheet.name if route.entry.sheet else ""
+    message = f"{level(filed.level)} is above the ceiling of the sheet “{name}”, {height(ceiling_ft)}."
+    facts = Fact("level", round(filed.level_ft or 0.0), "ft"), Fact("ceiling", round(ceiling_ft), "ft")
+    points = (filed.legs[0],)
+    return Finding(spans_of(route, filed), message, at_most(route, Weight.WRONG), facts, points=points)
+
+
+def _windows_above(route: Route, ceiling_ft: float) -> Iterator[Finding]:
+    name = route.entry.sheet.name if route.entry.sheet else ""
+    for index, (low_ft, high_ft) in enumerate(held(route)):
+        if low_ft is None or not exceeds(low_ft, ceiling_ft):
+            continue
+        point = route.points[index]
+        allowed = f"{short(point.text)} {heights_allowed(low_ft, high_ft)}"
+        message = f"{allowed} is above the ceiling of the sheet “{name}”, {height(ceiling_ft)}."
+        facts = Fact("lowest", round(low_ft), "ft"), Fact("ceiling", round(ceiling_ft), "ft")
+        yield Finding(spans_of_point(point), message, at_most(route, Weight.WRONG), facts, points=(index,))

@@ -1,0 +1,79 @@
+"""Check climb-in-arrival."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks import preconditions
+from routecheck.checks.altitude_queries import (
+    at_most,
+    believed,
+    departure_and_arrival,
+    held,
+    not_placed,
+    questioned,
+    says_where,
+    spans_of_pair,
+    upturned,
+)
+from routecheck.checks.catalogue import UNKNOWN, Limits, case, check
+from routecheck.formatting import heights_allowed
+from routecheck.model import Finding, NotChecked, Weight, Window
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+_ROUTE = "N0450F350 LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT {} DCT {}"
+
+
+@check(
+    "climb-in-arrival",
+    Weight.WRONG,
+    citations=["altitude-rules"],
+    yields_to=(*UNKNOWN, "position-disagrees", "best-edit", "window-upside-down", "window-error", "windows-conflict"),
+    needs=(preconditions.windows,),
+    fires=[
+        case(
+            _ROUTE.format("«KEBUL»", "«RIPAS»"),
+            windows=(Window("KEBUL", None, 9_000), Window("RIPAS", 10_000, 12_000)),
+        )
+    ],
+    clean=[
+        case(
+            _ROUTE.format("KEBUL", "RIPAS"),
+            windows=(Window("KEBUL", 9_000, None), Window("RIPAS", 9_000, 12_000)),
+        ),
+        case(
+            _ROUTE.format("KEBUL", "RIPAS"),
+            windows=(Window("LENDU", None, 9_000), Window("RIPAS", 10_000, 12_000)),
+        ),
+        case("LENDU DCT PIKAR", windows=(Window("LENDU", None, 9_000), Window("PIKAR", 10_000, None))),
+        "N0450F350 LENDU DCT PIKAR",
+    ],
+)
+def climb_in_arrival(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """In the arrival a point must be passed higher than one before it, so that the aircraft would have to climb.
+
+    No published arrival does. The arrival is the STAR, or the last 3 NM for every 1,000 ft of the filed level. Wrong
+    beside the user's own Aircraft sheet, else Doubtful.
+    Known false alarms: a low pass or a diversion that was planned so.
+    Source: FAA AIM 5-4-1; none among 4,991 published arrivals.
+    """
+    yield from not_placed(route)
+    if not route.windows or (says_where(route) and not questioned(route)):
+        return
+    ends = departure_and_arrival(route)
+    if ends is None:
+        yield NotChecked((), "neither a STAR nor a level is filed: where the arrival begins is not known")
+        return
+    windows = held(route)
+    for first, last in upturned(windows, range(ends[1], len(windows))):
+        if not believed(route, first, last):
+            message = (
+                f"{route.points[first].text} {heights_allowed(*windows[first])}, then {route.points[last].text} "
+                f"{heights_allowed(*windows[last])}: the arrival would have to climb."
+            )
+            spans = spans_of_pair(route, first, last)
+            yield Finding(spans, message, at_most(route, Weight.WRONG), points=(first, last))

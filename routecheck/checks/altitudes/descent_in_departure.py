@@ -1,0 +1,74 @@
+"""Check descent-in-departure."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks import preconditions
+from routecheck.checks.altitude_queries import (
+    at_most,
+    believed,
+    departure_and_arrival,
+    held,
+    not_placed,
+    questioned,
+    says_where,
+    spans_of_pair,
+    upturned,
+)
+from routecheck.checks.catalogue import UNKNOWN, Limits, case, check
+from routecheck.formatting import heights_allowed
+from routecheck.model import Finding, NotChecked, Weight, Window
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+_ROUTE = "N0450F350 {} {} 31S002E 31S006E"
+_FIRST, _SECOND = "3140S00300W", "3138S00200W"
+
+
+@check(
+    "descent-in-departure",
+    Weight.WRONG,
+    citations=["altitude-rules"],
+    yields_to=(*UNKNOWN, "position-disagrees", "best-edit", "window-upside-down", "window-error", "windows-conflict"),
+    needs=(preconditions.windows,),
+    fires=[
+        case(
+            _ROUTE.format(f"«{_FIRST}»", f"«{_SECOND}»"),
+            windows=(Window(_FIRST, 9_000, None), Window(_SECOND, None, 8_000)),
+        )
+    ],
+    clean=[
+        case(_ROUTE.format(_FIRST, _SECOND), windows=(Window(_FIRST, 9_000, None), Window(_SECOND, None, 9_000))),
+        case(_ROUTE.format(_FIRST, _SECOND), windows=(Window(_FIRST, 9_000, None), Window("31S006E", None, 8_000))),
+        case("LENDU DCT PIKAR", windows=(Window("LENDU", 9_000, None), Window("PIKAR", None, 8_000))),
+        "N0450F350 LENDU DCT PIKAR",
+    ],
+)
+def descent_in_departure(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """In the departure a point must be passed lower than one before it, so that the aircraft would have to descend.
+
+    No published departure does. The departure is the SID, or the first 3 NM for every 1,000 ft of the filed level.
+    Wrong beside the user's own Aircraft sheet, else Doubtful.
+    Known false alarms: a flight between two fields so near that it is arrival already.
+    Source: FAA AIM 5-4-1; none among 9,438 published departures.
+    """
+    yield from not_placed(route)
+    if not route.windows or (says_where(route) and not questioned(route)):
+        return
+    ends = departure_and_arrival(route)
+    if ends is None:
+        yield NotChecked((), "neither a SID nor a level is filed: where the departure ends is not known")
+        return
+    windows = held(route)
+    for last, first in upturned(windows, range(ends[0], -1, -1)):
+        if not believed(route, first, last):
+            message = (
+                f"{route.points[first].text} {heights_allowed(*windows[first])}, then {route.points[last].text} "
+                f"{heights_allowed(*windows[last])}: the departure would have to descend."
+            )
+            spans = spans_of_pair(route, first, last)
+            yield Finding(spans, message, at_most(route, Weight.WRONG), points=(first, last))

@@ -1,0 +1,129 @@
+"""Check level-for-direction."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from routecheck.checks.altitude_queries import Filed, as_filed, spans_of
+from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
+from routecheck.earth.geo import wrap180
+from routecheck.formatting import level, nm
+from routecheck.model import Fact, Finding, NotChecked, Weight
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Leg, Route
+
+FIRST_HALF = Limit(
+    "first_half_from_deg",
+    0.0,
+    "°M",
+    "cruising-levels",
+    highest=359.0,
+    why="where the half with FL310, FL330 … begins; some states put it at 090 or 270",
+)
+SHARE = Limit("share", 0.5, "of the way at that level", lowest=0.1, highest=1.0)
+MARGIN = Limit("margin_deg", 2.0, "°", highest=20.0, why="tracks so near the border count for neither half")
+_POLAR_DEG = 70.0
+"""Beyond it grid tracks are flown."""
+_LEVEL = re.compile(r"[FA](\d{3})")
+_RVSM_TOP, _VFR_LOWEST, _VFR_TOP = 410, 35, 285
+
+
+def _divided(route: Route) -> list[tuple[Filed, int]]:
+    """The stretches at a level of one of the halves, each with its half."""
+    rules = route.entry.rules
+    return [(filed, half) for filed in as_filed(route) if (half := _half_of_level(filed.level, rules))]
+
+
+def _none_divided(route: Route) -> str:
+    return "" if _divided(route) else "no level is filed that the tables of cruising levels divide by direction"
+
+
+@check(
+    "level-for-direction",
+    Weight.NOTE,
+    limits=[FIRST_HALF, SHARE, MARGIN],
+    citations=["cruising-levels"],
+    yields_to=(*UNKNOWN, "speed-or-level-form", "level-unknown"),
+    needs=(_none_divided,),
+    fires=[
+        case("«N0450F360» 31S001E 31S004E 31S006E"),
+        case("31S006E 31S004E 31S001E", departure="XVOR", destination="XVAL", level="F350", whole=True),
+        case("N0120F075 31S001E/«N0120F085» 31S004E 31S006E"),
+        case("«N0450F430» 31S001E 31S004E 31S006E"),
+    ],
+    clean=[
+        "N0450F350 31S001E 31S004E 31S006E",
+        case("N0450F360 31S006E 31S004E 31S001E", departure="XVOR", destination="XVAL"),
+        "N0450F450 31S001E 31S004E 31S006E",
+        "N0120F055 31S001E 31S004E 31S006E",
+        "N0450F350 31S001E/N0450F370 31S004E 31S006E",
+        "31S001E 31S004E 31S006E",
+        "K0830S1130 31S001E 31S004E 31S006E",
+        "N0120VFR 31S001E 31S004E 31S006E",
+    ],
+)
+def level_for_direction(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """A level of the half that is meant for the other direction, for most of the way flown at it.
+
+    Magnetic tracks 000°–179° have FL310, FL330 …, 180°–359° FL300, FL320 …; halfway levels are those of VFR. Judged
+    over all legs at the level; tracks near the border count for neither half. Where a state divides otherwise, set
+    where its first half begins.
+    Known false alarms: in controlled airspace the level is as assigned; national tables; one-way airways; polar tracks.
+    Source: ICAO Annex 2 Appendix 3.
+    """
+    for filed, half in _divided(route):
+        way = [0.0, 0.0, 0.0]  # in neither half for sure, in the first, in the second
+        for leg in filed.legs:
+            if not _is_polar(route, leg):
+                way[_half_of_track(route.legs[leg], limit)] += route.legs[leg].distance_nm or 0.0
+        whole = way[1] + way[2] + way[0]
+        if whole <= 0.0:
+            yield NotChecked(spans_of(route, filed), f"no magnetic track is known for the way at {level(filed.level)}")
+        elif exceeds(way[3 - half] / whole, limit[SHARE]):
+            yield _finding(route, filed, half, way[3 - half], whole, limit)
+
+
+def _half_of_level(filed: str, rules: str) -> int:
+    """1 or 2, the half whose level it is; 0 where the tables do not say."""
+    match = _LEVEL.fullmatch(filed)
+    number = int(match[1]) if match else 0
+    if number % 10 == 5:
+        return (2, 1)[number // 10 % 2] if _VFR_LOWEST <= number <= _VFR_TOP else 0
+    if not number or number % 10 or rules == "V":
+        return 0
+    if number <= _RVSM_TOP:
+        return (2, 1)[number // 10 % 2]
+    return {30: 2, 10: 1}.get((number - 400) % 40, 0)
+
+
+def _half_of_track(leg: Leg, limit: Limits) -> int:
+    """1 or 2, the half in which a leg runs; 0 where that is not sure."""
+    start, end = leg.course_magnetic_deg, leg.end_course_magnetic_deg
+    if start is None or end is None:
+        return 0
+    past = (start + wrap180(end - start) / 2.0 - limit[FIRST_HALF]) % 360.0
+    if min(past % 180.0, 180.0 - past % 180.0) <= limit[MARGIN]:
+        return 0
+    return 1 if past < 180.0 else 2
+
+
+def _is_polar(route: Route, leg: int) -> bool:
+    if route.legs[leg].course_magnetic_deg is None:
+        return True
+    start, end = route.points[leg].place, route.points[leg + 1].place
+    return bool(start and abs(start.lat) > _POLAR_DEG) or bool(end and abs(end.lat) > _POLAR_DEG)
+
+
+def _finding(route: Route, filed: Filed, half: int, other_nm: float, whole_nm: float, limit: Limits) -> Finding:
+    begins = round(limit[FIRST_HALF])
+    halves = [f"{a % 360:03d}°–{(a + 179) % 360:03d}°M" for a in (begins, begins + 180)]
+    message = (
+        f"{level(filed.level)} is a level for tracks {halves[half - 1]}; {nm(other_nm)} of {nm(whole_nm)} at it run "
+        f"{halves[2 - half]}. In controlled airspace the level is as assigned."
+    )
+    facts = Fact("in the other half", round(other_nm, 1), "NM"), Fact("at this level", round(whole_nm, 1), "NM")
+    return Finding(spans_of(route, filed), message, Weight.NOTE, facts, points=(filed.legs[0],))

@@ -1,0 +1,107 @@
+"""Check level-never-reached."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks import preconditions
+from routecheck.checks.altitude_queries import (
+    Filed,
+    departure_and_arrival,
+    held,
+    highest_filed,
+    no_sheet,
+    spans_of,
+    stretches,
+)
+from routecheck.checks.catalogue import UNKNOWN, Limits, case, check, exceeds
+from routecheck.checks.route_queries import spans_of_point
+from routecheck.formatting import height, level, nm
+from routecheck.model import Fact, Finding, NotChecked, Weight, Window
+from routecheck.vertical.room import OPEN, Bounds, Gradients, highest_ft
+from routecheck.vertical.windows import field_ft, gradients, lengths
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Route
+
+
+@check(
+    "level-never-reached",
+    Weight.DOUBTFUL,
+    citations=["altitude-rules"],
+    yields_to=(*UNKNOWN, "position-disagrees", "best-edit", "above-ceiling", "window-upside-down", "window-error"),
+    needs=(preconditions.level,),
+    fires=[
+        case("«N0450F390» DCT", departure="XVAL", destination="XVAL", aircraft_sheet="Medium jet"),
+        case(
+            "N0450F190 LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT «RIPAS»",
+            windows=(Window("RIPAS", 20_000, None),),
+        ),
+    ],
+    clean=[
+        case("N0450F390 LENDU DCT PIKAR UM12 TOVIK DCT SARNO", aircraft_sheet="Medium jet"),
+        case(
+            "N0450F200 LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS",
+            windows=(Window("RIPAS", 20_000, None),),
+        ),
+        case("N0450F390 LENDU DCT PIKAR"),
+        case("LENDU DCT PIKAR", aircraft_sheet="Medium jet"),
+    ],
+)
+def level_never_reached(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """The route is too short to climb to the filed level and come down again, or an arrival window lies above it.
+
+    Judged from field to field at the greatest gradients of the Aircraft sheet: Doubtful. An arrival that must be begun
+    above the level filed is a Note. Over a gap, whose length is not known, the first is not checked.
+    Known false alarms: a climb begun in a long turn over the field.
+    Source: geometry.
+    """
+    filed, greatest = highest_filed(route), gradients(route)
+    why = _not_judged(route, greatest)
+    if filed and greatest and not why:
+        yield from _too_short(route, filed, greatest)
+    else:
+        yield NotChecked((), why)
+    yield from _arrival_above(route)
+
+
+def _not_judged(route: Route, greatest: Gradients | None) -> str:
+    if greatest is None:
+        return no_sheet(route) or "the Aircraft sheet gives no greatest gradients"
+    if route.totals.gaps:
+        return "part of the route has no known length"
+    unknown = [point.text for point in (route.points[0], route.points[-1]) if field_ft(point) is None]
+    return f"no elevation is known for {unknown[0] or 'an end of the route'}" if unknown else ""
+
+
+def _too_short(route: Route, filed: Filed, greatest: Gradients) -> Iterator[Finding]:
+    open_way: list[Bounds] = [OPEN] * len(route.points)
+    for end in (0, -1):
+        feet = field_ft(route.points[end])
+        open_way[end] = (feet, feet)
+    top, wanted = highest_ft(lengths(route), open_way, greatest), filed.level_ft or 0.0
+    if exceeds(wanted, top):
+        message = (
+            f"{level(filed.level)} is never reached: up at {greatest.climb_ft_nm:.0f} and down at "
+            f"{greatest.descent_ft_nm:.0f} ft/NM, {nm(route.totals.distance_nm)} are enough for {height(top)}."
+        )
+        facts = Fact("level", round(wanted), "ft"), Fact("highest possible", round(top), "ft")
+        yield Finding(spans_of(route, filed), message, Weight.DOUBTFUL, facts)
+
+
+def _arrival_above(route: Route) -> Iterator[Finding]:
+    ends = departure_and_arrival(route)
+    last = stretches(route)[-1]
+    if ends is None or last.level_ft is None:
+        return
+    windows = held(route)
+    for index in range(ends[1], len(route.points) - 1):
+        low = windows[index][0]
+        if low is not None and index > last.legs[0] and exceeds(low, last.level_ft):
+            point = route.points[index]
+            message = f"{point.text} at or above {height(low)}, but {level(last.level)} is filed."
+            facts = Fact("lowest", round(low), "ft"), Fact("level", round(last.level_ft), "ft")
+            yield Finding(spans_of_point(point), message, Weight.NOTE, facts, points=(index,))
+            return

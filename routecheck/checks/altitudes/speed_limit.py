@@ -1,0 +1,131 @@
+"""Check speed-limit."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from routecheck.checks.altitude_queries import Filed, as_filed, spans_of
+from routecheck.checks.catalogue import UNREAD, Limit, Limits, case, check, exceeds
+from routecheck.checks.route_queries import spans_of_link
+from routecheck.earth import air
+from routecheck.formatting import level
+from routecheck.model import FIELDS, Fact, Finding, NotChecked, Place, PlaceKind, Weight
+from routecheck.performance.speeds import tas_kt
+from routecheck.vertical.profile import believed
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from routecheck.model import Route
+
+MOST = Limit("most_kt", 250.0, "kt indicated", "speed-below-10000", lowest=100.0, highest=500.0)
+BELOW = Limit("below_ft", 10_000.0, "ft", "speed-below-10000", highest=20_000.0)
+WARM = Limit("doubt_share", 0.03, "of the speed", highest=0.2, why="what 15° off the standard temperature makes of it")
+_US_REGION, _US_AIRPORT = re.compile(r"K\d|PA|PH|PO"), re.compile(r"K[A-Z]{3}|P[AHO][A-Z]{2}|(?=.*\d)[A-Z0-9]{3,4}")
+
+_US = {"departure": "KPHL", "destination": "KBOS"}
+
+
+def _flown(route: Route) -> list[Filed]:
+    """The stretches with both a speed and a level."""
+    return [filed for filed in as_filed(route) if filed.speed and filed.level]
+
+
+def _no_speed_and_level(route: Route) -> str:
+    return "" if _flown(route) else "no speed and level are filed"
+
+
+@check(
+    "speed-limit",
+    Weight.NOTE,
+    limits=[MOST, BELOW, WARM],
+    citations=["speed-below-10000"],
+    yields_to=(*UNREAD, "speed-or-level-form"),
+    needs=(_no_speed_and_level,),
+    fires=[
+        case("«N0330A080» DCT", **_US),
+        case("N0430F240 4100N07300W/«N0320F090» DCT", **_US),
+        case("DCT", speed="M055", level="A080", whole=True, **_US),
+        case("HUNSA DCT TAMPU/«N0300A060» «SARNO2»", destination_runway="09"),
+    ],
+    clean=[
+        case("N0280A080 DCT", **_US),
+        case("N0285A080 DCT", **_US),
+        case("N0450F100 DCT", **_US),
+        "N0330A080 LENDU DCT PIKAR",
+        case("HUNSA DCT TAMPU/N0220A040 SARNO2", destination_runway="09"),
+        case("N0450F350 LENDU DCT SARNO/N0330F120 SARNO2", destination_runway="09"),
+        "LENDU DCT PIKAR",
+    ],
+)
+def speed_limit(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """The speed as filed is more than 250 kt indicated below 10,000 ft, or more than a procedure allows right there.
+
+    The true airspeed is turned into an indicated one in the standard atmosphere, give or take 3 % for the temperature.
+    In the United States the rule holds everywhere; elsewhere it goes by the class of airspace, which is not known here.
+    A coded limit is held against a speed that is filed at a point where it is in force; what is filed before is that
+    of the cruise, and slowing down is left to the crew.
+    Known false alarms: a minimum safe speed above 250 kt; waivers.
+    Source: 14 CFR 91.117; ICAO Annex 11 Appendix 4; the procedure's record.
+    """
+    flown = _flown(route)
+    low = [(filed, speed) for filed in flown if (speed := _indicated(filed, limit)) is not None]
+    fast = [(filed, kt) for filed, kt in low if exceeds(kt, limit[MOST], limit[WARM] * kt)]
+    for filed, kt in fast:
+        if _in_the_united_states(route):
+            yield _finding(route, filed, kt, limit)
+        else:
+            because = "the limit below 10,000 ft goes by the class of airspace, which is not known"
+            yield NotChecked(spans_of(route, filed), because)
+    yield from _beyond_coded(route, flown, limit)
+
+
+def _beyond_coded(route: Route, flown: Sequence[Filed], limit: Limits) -> Iterator[Finding]:
+    """Speeds filed on the way, at a point where a coded limit is in force."""
+    for filed in flown:
+        leg = route.legs[filed.legs[0]]
+        feet, tas = believed(filed.level_ft), tas_kt(filed.speed, filed.level)
+        if leg.most_kt is None or filed.word is None or filed.legs[0] == 0 or feet is None or tas is None:
+            continue
+        kt = air.tas_to_cas_kt(tas, feet)
+        if exceeds(kt, leg.most_kt, limit[WARM] * kt):
+            message = (
+                f"{filed.speed} at {level(filed.level)} is about {kt:.0f} kt indicated; {leg.via} allows "
+                f"{leg.most_kt:.0f} kt from {route.points[filed.legs[0]].text} on."
+            )
+            facts = Fact("indicated", round(kt), "kt"), Fact("coded limit", round(leg.most_kt), "kt")
+            link = route.resolved.links[leg.link]
+            spans = tuple(sorted({*spans_of(route, filed), *spans_of_link(route, link)}))
+            yield Finding(spans, message, Weight.NOTE, facts, points=(filed.legs[0],))
+
+
+def _indicated(filed: Filed, limit: Limits) -> float | None:
+    """The indicated airspeed of a stretch below the height of the rule; None above it or where it is not known."""
+    feet, tas = filed.level_ft, tas_kt(filed.speed, filed.level)
+    if feet is None or tas is None or not exceeds(limit[BELOW], feet):
+        return None
+    return air.tas_to_cas_kt(tas, feet)
+
+
+def _in_the_united_states(route: Route) -> bool:
+    """Whether every place that says where it lies is there; and at least one does."""
+    told = [_is_american(point.place) for point in route.points if point.place]
+    known = [answer for answer in told if answer is not None]
+    return bool(known) and all(known)
+
+
+def _is_american(place: Place) -> bool | None:
+    if place.region:
+        return bool(_US_REGION.fullmatch(place.region))
+    ident = place.ident if place.kind is PlaceKind.AIRPORT else place.airport
+    return bool(_US_AIRPORT.fullmatch(ident)) if place.kind in FIELDS else None
+
+
+def _finding(route: Route, filed: Filed, kt: float, limit: Limits) -> Finding:
+    message = (
+        f"{filed.speed} at {level(filed.level)} is about {kt:.0f} kt indicated; below {limit[BELOW]:,.0f} ft "
+        f"{limit[MOST]:.0f} kt is the limit in the United States."
+    )
+    facts = (Fact("indicated", round(kt), "kt"),)
+    return Finding(spans_of(route, filed), message, Weight.NOTE, facts, points=(filed.legs[0],))

@@ -1,0 +1,115 @@
+"""Check steep."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks import preconditions
+from routecheck.checks.altitude_queries import (
+    believed,
+    doubt_nm,
+    facts_of_pair,
+    held,
+    no_sheet,
+    not_placed,
+    questioned,
+    spans_of_pair,
+)
+from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
+from routecheck.formatting import heights_allowed, nm
+from routecheck.model import Finding, NotChecked, Weight, Window
+from routecheck.vertical.room import Pair, pairs, worst_apart
+from routecheck.vertical.windows import gradients, lengths
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from routecheck.model import Route
+    from routecheck.vertical.room import Bounds
+
+NOTE = Limit(
+    "note_ft_nm", 330.0, "ft/NM", "descent-gradients", lowest=100, highest=1000, why="0.8 % of published arrivals"
+)
+DOUBTFUL = Limit("doubtful_ft_nm", 400.0, "ft/NM", "descent-gradients", lowest=100, highest=1000, why="0.1 % of them")
+CLIMB_SHARE = Limit("climb_share", 0.8, "of the sheet's greatest climb", lowest=0.1, highest=1.0)
+
+_ROUTE = "LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT {} DCT {}"
+
+
+@check(
+    "steep",
+    Weight.DOUBTFUL,
+    limits=[NOTE, DOUBTFUL, CLIMB_SHARE],
+    citations=["descent-gradients"],
+    yields_to=(*UNKNOWN, "position-disagrees", "best-edit", "window-upside-down", "window-error", "windows-conflict"),
+    needs=(preconditions.windows,),
+    fires=[
+        case(
+            _ROUTE.format("«KEBUL»", "«RIPAS»"),
+            windows=(Window("KEBUL", 16_000, None), Window("RIPAS", None, 6_000)),
+        ),
+        case(
+            "«3100S00100E» «3110S00100E» 31S004E",
+            windows=(Window("3100S00100E", None, 3_000), Window("3110S00100E", 8_200, None)),
+            aircraft_sheet="Medium jet",
+        ),
+    ],
+    clean=[
+        case(
+            _ROUTE.format("KEBUL", "RIPAS"),
+            windows=(Window("KEBUL", 11_000, None), Window("RIPAS", None, 6_000)),
+        ),
+        case(
+            "3100S00100E 3110S00100E 31S004E",
+            windows=(Window("3100S00100E", None, 3_000), Window("3110S00100E", 7_200, None)),
+            aircraft_sheet="Medium jet",
+        ),
+        case(
+            "3100S00100E 3110S00100E", windows=(Window("3100S00100E", None, 3_000), Window("3110S00100E", 9_000, None))
+        ),
+        "LENDU DCT PIKAR",
+    ],
+)
+def steep(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """Two altitude windows ask for a descent that no published arrival asks for, or for most of what the sheet climbs.
+
+    A descent of more than 330 ft/NM is a Note, of more than 400 Doubtful; a climb of more than 80 % of the Aircraft
+    sheet's greatest is Doubtful. The aerodromes' own elevations are left out: the way flown there may be longer.
+    Known false alarms: short legs where a few hundred feet are soon made; approaches to fields among mountains.
+    Source: FAA-H-8083-16; calibrated on 4,991 published arrivals.
+    """
+    yield from not_placed(route)
+    if not route.windows:
+        return
+    greatest = gradients(route)
+    if greatest is None:
+        yield NotChecked((), f"climbs: {no_sheet(route) or 'the Aircraft sheet gives no greatest gradients'}")
+    if not questioned(route):
+        return
+    climb = limit[CLIMB_SHARE] * greatest.climb_ft_nm if greatest else float("inf")
+    windows = held(route)
+    found = pairs(lengths(route), windows, min(limit[NOTE], climb))
+    beyond = [p for p in found if _is_beyond(route, p, climb if p.climbs else limit[NOTE])]
+    for pair in worst_apart(beyond):
+        doubtful = pair.climbs or _is_beyond(route, pair, limit[DOUBTFUL])
+        yield _finding(route, pair, windows, Weight.DOUBTFUL if doubtful else Weight.NOTE)
+
+
+def _is_beyond(route: Route, pair: Pair, most_ft_nm: float) -> bool:
+    """Whether a pair that is questioned at all needs more than this, however the positions typed were rounded."""
+    if believed(route, pair.first, pair.last) or most_ft_nm == float("inf"):
+        return False
+    change = abs(pair.last_ft - pair.first_ft)
+    return exceeds(change, most_ft_nm * pair.distance_nm, most_ft_nm * doubt_nm(route, pair))
+
+
+def _finding(route: Route, pair: Pair, windows: Sequence[Bounds], weight: Weight) -> Finding:
+    first, last = route.points[pair.first].text, route.points[pair.last].text
+    if pair.distance_nm > 0:
+        needs = f"{nm(pair.distance_nm)} later: needs {pair.needed_ft_nm:.0f} ft/NM {'up' if pair.climbs else 'down'}"
+    else:
+        needs = "on the same spot"
+    allowed = [heights_allowed(*windows[index]) for index in (pair.first, pair.last)]
+    message = f"{first} {allowed[0]}, then {last} {allowed[1]} {needs}."
+    spans = spans_of_pair(route, pair.first, pair.last)
+    return Finding(spans, message, weight, facts_of_pair(pair), points=(pair.first, pair.last))

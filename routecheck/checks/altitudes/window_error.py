@@ -1,0 +1,158 @@
+"""Check window-error."""
+
+from __future__ import annotations
+
+from itertools import accumulate, pairwise
+from typing import TYPE_CHECKING
+
+from routecheck.checks import preconditions
+from routecheck.checks.altitude_queries import held, not_placed
+from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
+from routecheck.checks.route_queries import spans_of_point
+from routecheck.formatting import height, heights_allowed
+from routecheck.model import Fact, Finding, NotChecked, Weight, Window
+from routecheck.vertical.windows import field_ft
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from routecheck.model import Route
+    from routecheck.vertical.room import Bounds
+
+NEAR = Limit("near_nm", 30.0, "NM", highest=100.0, why="as near to a field a window below it is below that field")
+ABOUT = Limit("about", 1.6, "times", lowest=1.05, highest=3.0, why="how far off ten times still counts as ten times")
+_SLIPS = ((10.0, "ten times"), (0.1, "a tenth of"), (0.01, "a hundredth of"))
+
+_ROUTE = "LENDU DCT {} UM12 TOVIK DCT SARNO DCT KEBUL DCT {}"
+
+
+def _three(middle: float) -> tuple[Window, ...]:
+    return Window("LENDU", 9_000, None), Window("PIKAR", middle, middle), Window("SARNO", 20_000, 24_000)
+
+
+@check(
+    "window-error",
+    Weight.WRONG,
+    limits=[NEAR, ABOUT],
+    citations=["altitude-rules"],
+    yields_to=(*UNKNOWN, "window-upside-down"),
+    needs=(preconditions.windows,),
+    fires=[
+        case(_ROUTE.format("«PIKAR»", "RIPAS"), windows=_three(140_000)),
+        case(_ROUTE.format("«PIKAR»", "RIPAS"), windows=_three(1_400)),
+        case(_ROUTE.format("«PIKAR»", "RIPAS"), windows=_three(140)),
+        case("31S002E «3110S00800E»", windows=(Window("3110S00800E", None, 300),)),
+    ],
+    clean=[
+        case(_ROUTE.format("PIKAR", "RIPAS"), windows=_three(14_000)),
+        case(_ROUTE.format("PIKAR", "RIPAS"), windows=_three(30_000)),
+        case(_ROUTE.format("PIKAR", "RIPAS"), windows=(Window("PIKAR", 140_000, None), Window("SARNO", 20_000, None))),
+        "LENDU DCT PIKAR",
+    ],
+)
+def window_error(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """An altitude window as stated lies below the field, or is off by a digit from those around it or the coded one.
+
+    Below the elevation of the aerodrome near it (of both, away from them): Wrong. About ten times or a tenth of the
+    windows before and after, a level typed as feet, or two digits exchanged against the coded window: Doubtful.
+    Known false alarms: a step down from cruise to circuit height with one window between.
+    Source: common entry errors; geometry.
+    """
+    yield from not_placed(route)
+    if not any(window.typed for windows in route.windows for window in windows):
+        return
+    sight = _Sight(route)
+    for index, windows in enumerate(route.windows):
+        coded = [window for window in windows if not window.typed]
+        for window in windows:
+            said = window.typed and (
+                _below_field(sight, index, window, limit[NEAR])
+                or _against_coded(sight, index, window, coded)
+                or _against_neighbours(sight, index, window, limit[ABOUT])
+            )
+            if said:
+                yield said
+                break
+
+
+class _Sight:
+    """What the windows of a route are held against: what holds at every point, and how far along it lies."""
+
+    def __init__(self, route: Route) -> None:
+        self.points = route.points
+        self.held = held(route)
+        self.along = list(accumulate((leg.least_nm or 0.0 for leg in route.legs), initial=0.0))
+        known = [index for index, window in enumerate(self.held) if _middle(window) > 0]
+        self.before = dict(zip(known[1:], known, strict=False))
+        self.after = dict(pairwise(known))
+
+
+def _finding(sight: _Sight, index: int, window: Window, rest: str, weight: Weight) -> Finding:
+    point = sight.points[index]
+    message = f"{point.text} {heights_allowed(window.low_ft, window.high_ft)} {rest}"
+    heights = (("lowest", window.low_ft), ("highest", window.high_ft))
+    facts = tuple(Fact(name, round(feet), "ft") for name, feet in heights if feet is not None)
+    return Finding(spans_of_point(point), message, weight, facts, points=(index,))
+
+
+def _below_field(sight: _Sight, index: int, window: Window, near_nm: float) -> Finding | None:
+    field = _field_there(sight, index, near_nm)
+    if field is None or window.high_ft is None or not exceeds(field, window.high_ft):
+        return None
+    return _finding(sight, index, window, f"is below the field, {field:,.0f} ft.", Weight.WRONG)
+
+
+def _field_there(sight: _Sight, index: int, near_nm: float) -> float | None:
+    """The elevation that a window at a point cannot be below: of the field near it, else of the lower one."""
+    along = sight.along
+    fields = [(along[index], field_ft(sight.points[0])), (along[-1] - along[index], field_ft(sight.points[-1]))]
+    distance, nearer = min(fields, key=lambda field: field[0])
+    if distance <= near_nm:
+        return nearer
+    known = [feet for _, feet in fields if feet is not None]
+    return min(known) if len(known) == 2 else None
+
+
+def _against_coded(sight: _Sight, index: int, window: Window, coded: Sequence[Window]) -> Finding | None:
+    for other in coded:
+        for mine, theirs in ((window.low_ft, other.low_ft), (window.high_ft, other.high_ft)):
+            if slip := _slip_of(mine, theirs):
+                return _finding(sight, index, window, f"is {slip}.", Weight.DOUBTFUL)
+    return None
+
+
+def _slip_of(mine: float | None, theirs: float | None) -> str:
+    """What the one is of the other, in words; "" where no slip makes one from the other."""
+    if mine is None or theirs is None or mine == theirs:
+        return ""
+    coded = f"the coded {height(theirs)}"
+    if _exchanged(f"{mine:.0f}", f"{theirs:.0f}"):
+        return f"{coded} with two digits exchanged"
+    return next((f"{words} {coded}" for factor, words in _SLIPS if mine == theirs * factor), "")
+
+
+def _exchanged(one: str, other: str) -> bool:
+    """Whether two neighbouring digits exchanged make the one text of the other."""
+    off = [i for i, (a, b) in enumerate(zip(one, other, strict=False)) if a != b]
+    if len(one) != len(other) or len(off) != 2 or off[1] != off[0] + 1:
+        return False
+    return one[off[0]] == other[off[1]] and one[off[1]] == other[off[0]]
+
+
+def _against_neighbours(sight: _Sight, index: int, window: Window, about: float) -> Finding | None:
+    before, after = sight.before.get(index), sight.after.get(index)
+    mine = _middle((window.low_ft, window.high_ft))
+    if before is None or after is None or mine <= 0:
+        return None
+    ratios = [mine / _middle(sight.held[i]) for i in (before, after)]
+    slip = next((words for factor, words in _SLIPS if all(factor / about <= r <= factor * about for r in ratios)), "")
+    if not slip:
+        return None
+    told = " and ".join(f"{sight.points[i].text} {heights_allowed(*sight.held[i])}" for i in (before, after))
+    return _finding(sight, index, window, f"is about {slip} what is allowed around it: {told}.", Weight.DOUBTFUL)
+
+
+def _middle(window: Bounds) -> float:
+    """One height for a window; 0 where it is open."""
+    known = [bound for bound in window if bound is not None]
+    return sum(known) / len(known) if known else 0.0

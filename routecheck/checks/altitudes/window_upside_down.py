@@ -1,0 +1,65 @@
+"""Check window-upside-down."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks import preconditions
+from routecheck.checks.altitude_queries import not_placed
+from routecheck.checks.catalogue import UNREAD, Limits, case, check, exceeds
+from routecheck.checks.route_queries import spans_of_point
+from routecheck.formatting import height
+from routecheck.model import Fact, Finding, NotChecked, Weight, Window
+from routecheck.vertical.windows import together
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from routecheck.model import Route
+    from routecheck.vertical.room import Bounds
+
+
+@check(
+    "window-upside-down",
+    Weight.WRONG,
+    citations=["altitude-rules"],
+    yields_to=UNREAD,
+    needs=(preconditions.windows,),
+    fires=[
+        case("LENDU DCT «PIKAR» UM12 TOVIK", windows=(Window("PIKAR", 12_000, 9_000),)),
+        case("LENDU DCT «PIKAR»", windows=(Window("PIKAR", 9_000, None), Window("PIKAR", None, 8_000))),
+        case("LENDU DCT PIKAR", windows=(Window("XVOR", 3_000, 2_000),), whole=True),
+    ],
+    clean=[
+        case("LENDU DCT PIKAR UM12 TOVIK", windows=(Window("PIKAR", 9_000, 12_000), Window("LENDU", 9_000, 9_000))),
+        case("LENDU DCT PIKAR UM12 TOVIK", windows=(Window("PIKAR", None, 12_000), Window("TOVIK", 31_000, None))),
+        "LENDU DCT PIKAR UM12 TOVIK",
+    ],
+)
+def window_upside_down(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """The lowest height allowed at a point is above the highest, so that no height is left.
+
+    Usually the two were exchanged, or a digit of one of them is wrong.
+    Known false alarms: none known.
+    Source: the meaning of an at-or-above and an at-or-below (FAA AIM 5-4-5).
+    """
+    yield from not_placed(route)
+    for index, windows in enumerate(route.windows):
+        for low, high in _bounds(windows):
+            if low is not None and high is not None and exceeds(low, high):
+                yield _finding(route, index, low, high)
+                break
+
+
+def _bounds(windows: Sequence[Window]) -> list[Bounds]:
+    """Each window by itself, then those that were stated all together."""
+    each = [(window.low_ft, window.high_ft) for window in windows]
+    typed = [window for window in windows if window.typed]
+    return [*each, together(typed)] if len(typed) > 1 else each
+
+
+def _finding(route: Route, index: int, low: float, high: float) -> Finding:
+    point = route.points[index]
+    message = f"{point.text} at or above {height(low)} and at or below {height(high)}: no height is both."
+    facts = Fact("lowest", round(low), "ft"), Fact("highest", round(high), "ft")
+    return Finding(spans_of_point(point), message, Weight.WRONG, facts, points=(index,))

@@ -1,0 +1,108 @@
+"""Check windows-conflict."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks import preconditions
+from routecheck.checks.altitude_queries import (
+    at_most,
+    believed,
+    doubt_nm,
+    facts_of_pair,
+    no_sheet,
+    not_placed,
+    spans_of_pair,
+)
+from routecheck.checks.catalogue import UNKNOWN, Limits, case, check, exceeds
+from routecheck.formatting import heights_allowed, nm
+from routecheck.model import Finding, NotChecked, Weight, Window
+from routecheck.vertical.room import Bounds, Gradients, Pair, room
+from routecheck.vertical.windows import bounds, gradients, lengths
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from routecheck.model import Route
+
+_ROUTE = "LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT {} DCT {}"
+_JET = "Medium jet"
+
+
+@check(
+    "windows-conflict",
+    Weight.WRONG,
+    citations=["altitude-rules", "descent-gradients"],
+    yields_to=(*UNKNOWN, "position-disagrees", "best-edit", "window-upside-down", "window-error", "above-ceiling"),
+    needs=(preconditions.windows,),
+    fires=[
+        case(
+            _ROUTE.format("«KEBUL»", "«RIPAS»"),
+            windows=(Window("KEBUL", 24_000, None), Window("RIPAS", None, 6_000)),
+            aircraft_sheet=_JET,
+        ),
+        case(
+            "«3100S00100E» «3106S00100E» 31S004E",
+            windows=(Window("3100S00100E", None, 3_000), Window("3106S00100E", 9_000, 9_000)),
+            aircraft_sheet=_JET,
+        ),
+        case("31S002E «3110S00800E»", windows=(Window("3110S00800E", 41_000, None),), aircraft_sheet=_JET),
+    ],
+    clean=[
+        case(
+            _ROUTE.format("KEBUL", "RIPAS"),
+            windows=(Window("KEBUL", 11_000, None), Window("RIPAS", None, 6_000)),
+            aircraft_sheet=_JET,
+        ),
+        case(
+            "3100S00100E 3106S00100E 31S004E",
+            windows=(Window("3100S00100E", None, 3_000), Window("3106S00100E", 6_200, None)),
+            aircraft_sheet=_JET,
+        ),
+        case("LENDU DCT PIKAR", windows=(Window("LENDU", 11_000, None), Window("PIKAR", None, 6_000))),
+        case("LENDU DCT PIKAR", aircraft_sheet=_JET),
+    ],
+)
+def windows_conflict(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    """Two altitude windows on the way cannot both be kept: no aircraft of this sheet climbs or descends so steeply.
+
+    The room of heights is carried forward and backward at the greatest gradients of the Aircraft sheet and cut by every
+    window; where it is empty, the two windows that bind are named. After a gap or a leg without a fixed end any height
+    is possible. Beside the user's own sheet it is Wrong; with typical figures, or against the elevation of an
+    aerodrome (the way flown there may be longer), Doubtful.
+    Known false alarms: a hold or a turn in between that the route does not show.
+    Source: geometry; FAA AIM 5-4-1.
+    """
+    yield from not_placed(route)
+    greatest = gradients(route)
+    if not route.windows:
+        return
+    if greatest is None:
+        yield NotChecked((), no_sheet(route) or "the Aircraft sheet gives no greatest gradients")
+        return
+    held = bounds(route)
+    for pair in room(lengths(route), held, greatest).conflicts:
+        if not believed(route, pair.first, pair.last) and _is_sure(route, pair, greatest):
+            yield _finding(route, pair, held, greatest)
+
+
+def _is_sure(route: Route, pair: Pair, greatest: Gradients) -> bool:
+    """Whether it stays so however the positions typed were rounded."""
+    allowed = greatest.climb_ft_nm if pair.climbs else greatest.descent_ft_nm
+    change = abs(pair.last_ft - pair.first_ft)
+    return exceeds(change, allowed * pair.distance_nm, allowed * doubt_nm(route, pair))
+
+
+def _finding(route: Route, pair: Pair, held: Sequence[Bounds], greatest: Gradients) -> Finding:
+    first, last = route.points[pair.first].text, route.points[pair.last].text
+    apart = f" {nm(pair.distance_nm)} later" if pair.distance_nm > 0 else " on the same spot"
+    way, allowed = ("up", greatest.climb_ft_nm) if pair.climbs else ("down", greatest.descent_ft_nm)
+    needs = f"needs {pair.needed_ft_nm:.0f} ft/NM {way}; " if pair.distance_nm > 0 else ""
+    message = (
+        f"{first} {heights_allowed(*held[pair.first])}, then {last} {heights_allowed(*held[pair.last])}{apart}: "
+        f"{needs}this sheet's steepest is {allowed:.0f}."
+    )
+    fields = {0, len(route.points) - 1} & {pair.first, pair.last}
+    weight = Weight.DOUBTFUL if fields else at_most(route, Weight.WRONG)
+    spans = spans_of_pair(route, pair.first, pair.last)
+    return Finding(spans, message, weight, facts_of_pair(pair), points=(pair.first, pair.last))

@@ -1,1 +1,0 @@
-"""Heights: altitude windows against each other, the field and what the Aircraft sheet can do; levels as filed."""

@@ -1,0 +1,101 @@
+"""Where things are in a route: the spans and points that findings are pinned to. No judging lives here."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.checks.per_route_cache import once_a_route
+from routecheck.model import Role
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from routecheck.model import Link, Point, Route, Span, Stop, Trouble, WordKind
+
+_TEXT_IS = {Role.FILED: "as filed", Role.CLEARED: "as cleared", Role.ENTERED: "as entered"}
+
+
+def spans_of_words(route: Route, *words: int | None) -> tuple[Span, ...]:
+    """The spans of the words with these indices, in order, the missing ones left out."""
+    if len(words) == 1:
+        return () if words[0] is None else (route.parsed.words[words[0]].span,)
+    return tuple(sorted({route.parsed.words[w].span for w in words if w is not None}))
+
+
+@once_a_route
+def kinds_of_words(route: Route) -> frozenset[WordKind]:
+    """The kinds of words that the text has."""
+    return frozenset([word.kind for word in route.parsed.words])
+
+
+def spans_of_stop(route: Route, stop: Stop) -> tuple[Span, ...]:
+    """The span of the word a stop comes from; none for an airport given beside the text."""
+    return spans_of_words(route, stop.word)
+
+
+def spans_of_link(route: Route, link: Link) -> tuple[Span, ...]:
+    """The spans of the words that join two stops."""
+    return spans_of_words(route, *link.words)
+
+
+def points_of_stops(route: Route, *stops: int) -> tuple[int, ...]:
+    """The indices among Route.points of the stops with these indices."""
+    return tuple(sorted({_point_of_stop(route.points, stop) for stop in stops}))
+
+
+def _point_of_stop(points: Sequence[Point], stop: int) -> int:
+    """Found by halving: stops stand among the points in order, and the first point is a stop."""
+    low, high = 0, len(points)
+    while low < high:
+        here = (low + high) // 2
+        while (found := points[here].stop) is None:
+            here -= 1
+        if found == stop:
+            return here
+        low, high = ((low + high) // 2 + 1, high) if found < stop else (low, here)
+    raise IndexError(f"no stop {stop}")
+
+
+def links_in_trouble(route: Route, *troubles: Trouble) -> Sequence[tuple[int, Link, Stop, Stop]]:
+    """Every link with one of these troubles: (its index, the link, the stop before, the stop after), in order."""
+    there = _troubled(route)
+    return [one for one in there if one[1].trouble in troubles] if there else ()
+
+
+@once_a_route
+def _troubled(route: Route) -> tuple[tuple[int, Link, Stop, Stop], ...]:
+    """Most routes have no link in trouble at all, and a dozen checks ask."""
+    stops = route.resolved.stops
+    links = enumerate(route.resolved.links)
+    return tuple((index, link, stops[index], stops[index + 1]) for index, link in links if link.trouble is not None)
+
+
+def links_with_ends(route: Route) -> Iterator[tuple[Link, Stop, Stop]]:
+    """Every link with the stop before and the stop after it."""
+    stops = route.resolved.stops
+    yield from zip(route.resolved.links, stops, stops[1:], strict=False)
+
+
+@once_a_route
+def chosen(route: Route) -> tuple[tuple[int, Point], ...]:
+    """The points (index, point) that the user chose, aerodromes and the inside of airways left out."""
+    inside = enumerate(route.points[1:-1], start=1)
+    return tuple((index, point) for index, point in inside if point.stop is not None)
+
+
+@once_a_route
+def sharpest_deg(route: Route) -> float:
+    """The greatest turn at any point, either way; 0 where there is none."""
+    return max([abs(joint.turn_deg) for joint in route.joints if joint], default=0.0)
+
+
+@once_a_route
+def lengths_between(route: Route) -> tuple[float, float]:
+    """The least and the greatest length of a leg, NM; (inf, 0) where none is known."""
+    known = [length for leg in route.legs if (length := leg.distance_nm) is not None]
+    return (min(known), max(known)) if known else (float("inf"), 0.0)
+
+
+def spans_of_point(point: Point) -> tuple[Span, ...]:
+    """The span of a point as a tuple, empty for an airport beside the text."""
+    return (point.span,) if point.span else ()

@@ -1,0 +1,71 @@
+"""An entry with a proposal made in it, in the text or beside it, and what tells findings apart. No choosing here."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from routecheck.formatting import heights_allowed
+from routecheck.model import Beside, Weight, Window
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from routecheck.model import Entry, Finding, Proposal, Span
+
+NAMES = {
+    "departure": "departure",
+    "destination": "destination",
+    "departure_runway": "departure runway",
+    "destination_runway": "destination runway",
+    "approach": "approach",
+    "level": "level",
+    "windows": "altitude window",
+}
+"""What the values beside the text are called."""
+
+
+def is_heavy(finding: Finding) -> bool:
+    """Whether a finding asks for a correction: Notes do not."""
+    return finding.weight is not Weight.NOTE
+
+
+def words_at(text: str, spans: tuple[Span, ...]) -> tuple[str, ...]:
+    """The words of a text at these places, upper case."""
+    return tuple(text[s.start : s.end].upper() for s in spans)
+
+
+def told(value: str | Window) -> str:
+    """A value beside the text as a reader sees it: "27", "KEBUL at or above 11,000 ft"."""
+    if isinstance(value, Window):
+        return f"{value.point} {heights_allowed(value.low_ft, value.high_ft)}"
+    return value
+
+
+def named(changes: Iterable[Beside]) -> str:
+    """What would stand beside the text, with the name of each value: "departure runway 27"."""
+    return ", ".join(f"{NAMES[one.field]} {told(one.new)}" for one in changes)
+
+
+def with_values(entry: Entry, changes: Iterable[Beside]) -> Entry:
+    """The entry with the values beside its text changed; a window that is not there (any more) stays away."""
+    for one in changes:
+        if isinstance(one.new, Window):
+            windows = tuple(one.new if window == one.old else window for window in entry.windows)
+            entry = replace(entry, windows=windows)
+        else:
+            changed: dict[str, Any] = {one.field: one.new}
+            entry = replace(entry, **changed)
+    return entry
+
+
+def with_proposal(entry: Entry, proposal: Proposal) -> Entry:
+    """The entry with the proposal made in it."""
+    made = with_values(entry, proposal.beside)
+    return made if proposal.span is None else replace(made, route=proposal.route)
+
+
+def ends_beside(entry: Entry, departure: str, destination: str) -> tuple[Beside, ...]:
+    """Which of the two aerodromes beside the text become others; "" = that one stays."""
+    pairs = (("departure", entry.departure, departure), ("destination", entry.destination, destination))
+    return tuple(Beside(field, old, new) for field, old, new in pairs if new and new != old)

@@ -1,0 +1,180 @@
+"""Another runway or approach that fits: the procedure's, the approach's, one entry error off. No trying here."""
+
+from __future__ import annotations
+
+from string import ascii_uppercase, digits
+from typing import TYPE_CHECKING
+
+from routecheck.checks.runways import (
+    ARRIVAL,
+    DEPARTURE,
+    aerodrome,
+    approach_of,
+    beside,
+    same_runway,
+    typed,
+    typed_word,
+)
+from routecheck.corrections.options import Asked, Option
+from routecheck.entry_errors import words
+from routecheck.model import Beside
+from routecheck.procedures.wording import runway_of_approach, serves
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Span
+
+FIELDS = ("departure_runway", "destination_runway")
+SAME_DIRECTION, SWAPPED, ONE_DIGIT, RECIPROCAL, NEARLY, UNLIKE = 1.0, 1.2, 2.0, 2.0, 2.7, 4.0
+"""How unlikely it is that one runway is typed for the other. One that is unlike it is not said without a backing."""
+HALF_ROUND, SAME_WIND = 18, 6
+"""Tens of degrees."""
+BACKED = 3.0
+"""What it is worth that only this one is served, or that the approach is for it."""
+OTHER_SORT = 1.5
+"""What another sort of approach costs (I for R)."""
+_ALPHANUMERIC = ascii_uppercase + digits
+
+
+def runway_options(asked: Asked) -> Iterator[Option]:
+    """Another runway of the aerodrome, one that its procedure is for where it has branches."""
+    side = DEPARTURE if asked.finding.points[:1] == (0,) else ARRIVAL
+    stated = typed(asked.route, side) or beside(asked.route, side)
+    if not stated:
+        yield from _other_approaches(asked)
+        return
+    name, served = _served(asked, side)
+    alone = len({ident[:2] for ident in served}) == 1
+    for ident in served:
+        cost, why = _likeness(stated, ident, known=asked.finding.check != "runway-unknown")
+        if side == ARRIVAL and same_runway(runway_of_approach(approach_of(asked.route)), ident):
+            cost, why = cost - BACKED, f"the runway of approach {approach_of(asked.route)}"
+        elif name and alone:
+            cost, why = cost - BACKED, f"{name} is for {'no other' if len(served) == 1 else f'{ident[:2]} only'}"
+        if cost < UNLIKE:
+            yield _stating(asked, side, ident, cost, why)
+    yield from _exchanged(asked)
+
+
+def differing_options(asked: Asked) -> Iterator[Option]:
+    """Where text, plan and approach say different runways: each changed to what another says."""
+    side = DEPARTURE if asked.finding.points[:1] == (0,) else ARRIVAL
+    route = asked.route
+    text, plan = typed(route, side), beside(route, side)
+    if text and plan and not same_runway(text, plan):
+        yield Option("as the plan says", 1.0, *_in_text(asked, side, plan))
+        yield Option("as the text says", 1.0, beside=(_in_plan(asked, side, text),))
+    approach, stated = approach_of(route), plan or text
+    its = runway_of_approach(approach) if side == ARRIVAL and approach else ""
+    if its and stated and not same_runway(its, stated):
+        yield _stating(asked, side, its, 1.0, f"the runway of approach {approach}")
+        yield from _approaches_for(asked, stated)
+
+
+def approach_options(asked: Asked) -> Iterator[Option]:
+    """Another approach for one that the destination does not have: one letter off, or for the stated runway."""
+    there = asked.route.resolved.other_approaches
+    if there is None or asked.finding.spans:
+        return
+    name = asked.entry.approach.strip().upper()
+    runway = beside(asked.route, ARRIVAL) or typed(asked.route, ARRIVAL)
+    fitting = [one for one in there if runway and same_runway(runway_of_approach(one), runway)]
+    near = dict(words.one_error_off(name, set(there), _ALPHANUMERIC))
+    for other in there:
+        if other in near:
+            backed = f", for runway {runway}" if other in fitting else ""
+            yield _approach(asked, other, 1.0 - BACKED * bool(backed), near[other].value + backed)
+        elif other in fitting:
+            which = "the only" if len(fitting) == 1 else "an"
+            sort = OTHER_SORT * (other[:1] != name[:1])
+            yield _approach(asked, other, sort, f"{which} approach for runway {runway}")
+
+
+def _other_approaches(asked: Asked) -> Iterator[Option]:
+    """Where only the approach says the runway: those for the runways that the procedure is for."""
+    if approach_of(asked.route):
+        for ident in _served(asked, ARRIVAL)[1]:
+            yield from _approaches_for(asked, ident)
+
+
+def _approaches_for(asked: Asked, runway: str) -> Iterator[Option]:
+    approach = approach_of(asked.route)
+    there = asked.database.procedure_names(aerodrome(asked.route, ARRIVAL), "APPROACH")
+    for other in there:
+        if same_runway(runway_of_approach(other), runway) and other != approach:
+            sort = OTHER_SORT * (other[:1] != approach[:1] or other[3:] != approach[3:])
+            yield _approach(asked, other, 1.0 + sort, f"for runway {runway}")
+
+
+def _approach(asked: Asked, name: str, cost: float, why: str) -> Option:
+    return Option(why, cost, beside=(Beside("approach", asked.entry.approach, name),))
+
+
+def _served(asked: Asked, side: int) -> tuple[str, list[str]]:
+    """The SID or STAR that has branches for some runways and the runways it is for; "" and all where none has."""
+    airport = aerodrome(asked.route, side)
+    there = [one.ident for one in asked.database.runways(airport)]
+    for link in asked.route.resolved.links:
+        if link.followed is not None and link.kind == ("SID" if side == DEPARTURE else "STAR"):
+            procedure = asked.database.procedure(airport, link.kind, link.airway)
+            branches = (*procedure.runways, *procedure.common) if procedure else ()
+            special = [branch for branch in branches if branch.ident.startswith("RW")]
+            if special:
+                return link.airway, [ident for ident in there if any(serves(one, ident) for one in special)]
+    return "", there
+
+
+def _likeness(stated: str, ident: str, *, known: bool) -> tuple[float, str]:
+    """How unlikely it is that the one was stated for the other, and in words what tells them apart.
+
+    `known` = the stated one is a runway: only then it has another direction, and that a digit is one off says nothing.
+    """
+    number, other = stated[:2], ident[:2]
+    if number == other:
+        return SAME_DIRECTION, "the same direction, another letter"
+    if number == other[::-1]:
+        return SWAPPED + 0.3 * (stated[2:] != ident[2:]), "two digits swapped"
+    if known:
+        return _by_direction(stated, ident)
+    if sum(a != b for a, b in zip(number, other, strict=False)) == 1:
+        return ONE_DIGIT + 0.3 * (stated[2:] != ident[2:]), "one digit away"
+    return UNLIKE, "another runway"
+
+
+def _by_direction(stated: str, ident: str) -> tuple[float, str]:
+    """The same of two runways that are both there: the other direction, or one that the same wind would do for."""
+    if not stated[:2].isdecimal():
+        return UNLIKE, "another runway"
+    apart = abs(int(stated[:2]) - int(ident[:2]))
+    if apart == HALF_ROUND:
+        parallel = stated[2:] and {stated[2:], ident[2:]} not in ({"L", "R"}, {"C"})
+        return RECIPROCAL + 0.6 * bool(parallel), "the other direction"
+    if min(apart, 2 * HALF_ROUND - apart) <= SAME_WIND:
+        return NEARLY, "nearly the same direction"
+    return UNLIKE, "another runway"
+
+
+def _stating(asked: Asked, side: int, ident: str, cost: float, why: str) -> Option:
+    """The runway changed wherever it is stated: in the text, beside it, or in both."""
+    changes = (_in_plan(asked, side, ident),) if beside(asked.route, side) else ()
+    if typed_word(asked.route, side) is None:
+        return Option(why, cost, beside=changes)
+    return Option(why, cost, *_in_text(asked, side, ident), changes)
+
+
+def _in_plan(asked: Asked, side: int, ident: str) -> Beside:
+    return Beside(FIELDS[side], (asked.entry.departure_runway, asked.entry.destination_runway)[side], ident)
+
+
+def _in_text(asked: Asked, side: int, ident: str) -> tuple[Span | None, str]:
+    word = typed_word(asked.route, side)
+    return (None, "") if word is None else (asked.route.parsed.words[word].span, ident)
+
+
+def _exchanged(asked: Asked) -> Iterator[Option]:
+    """The runways of departure and destination, each stated for the other."""
+    first, last = asked.entry.departure_runway, asked.entry.destination_runway
+    if first and last and first != last and asked.finding.check == "runway-unknown":
+        changes = Beside(FIELDS[DEPARTURE], first, last), Beside(FIELDS[ARRIVAL], last, first)
+        yield Option("the two exchanged", SWAPPED, beside=changes)

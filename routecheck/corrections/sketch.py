@@ -1,0 +1,167 @@
+"""A resolved route as scoring needs it: nodes and ways, and what lies just outside a stretch."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from routecheck.checks.airways.off_airway import AHEAD, FURTHER
+from routecheck.corrections import sphere
+from routecheck.corrections.branches import branches
+from routecheck.corrections.plausibility import Looks, Way, looks
+from routecheck.model import Place, Trouble, Via
+from routecheck.model.value import value
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from routecheck.corrections.branches import Branches
+    from routecheck.corrections.sphere import Vector
+    from routecheck.model import ResolvedRoute, Stop
+    from routecheck.navdata.database import NavDatabase
+
+_BARE = {via: Way(via) for via in (Via.DIRECT, Via.IMPLIED)}
+"""Ways flown direct: all alike, and nothing there contradicts the data."""
+
+
+@value
+class Line:
+    """The points of all stops and of what lies between them, in one line that steps over stops without a place.
+
+    `at[i]` is where stop i stands in it, None where it has no place; `along` NM flown, `turns` degrees, for each point.
+    """
+
+    points: Sequence[Vector]
+    at: Sequence[int | None]
+    along: Sequence[float]
+    turns: Sequence[float]
+
+
+@value
+class Sketch:
+    """`nodes[i]` is the place of `stops[i]`, `ways[i]` joins it to the next.
+
+    `flawed` are the links that contradict the data, or a procedure that the route does not join.
+    """
+
+    resolved: ResolvedRoute
+    database: NavDatabase
+    nodes: tuple[Place | None, ...]
+    ways: tuple[Way, ...]
+    line: Line
+    flawed: frozenset[int]
+
+    @property
+    def stops(self) -> tuple[Stop, ...]:
+        """The stops the nodes come from."""
+        return self.resolved.stops
+
+    def looks(self, first: int, last: int) -> Looks:
+        """How the stretch from stop `first` to stop `last` looks as typed."""
+        return self.looks_with(first, last, self.nodes[first : last + 1], self.ways[first:last])
+
+    def looks_with(self, first: int, last: int, nodes: Sequence[Place | None], ways: Sequence[Way]) -> Looks:
+        """How the stretch would look with other nodes and ways in it."""
+        return looks(nodes, ways, self.before(first), self.after(last), self.database)
+
+    def ends_short(self, index: int) -> bool:
+        """Whether a link's airway ends in the data short of a point ahead of it: the airway may have changed.
+
+        By the limits of the check off-airway, as they are where nobody sets them otherwise.
+        """
+        detail = self.resolved.links[index].detail
+        further, turn = detail.get("beyond_nm", math.inf), detail.get("beyond_turn_deg", math.inf)
+        return float(further) <= FURTHER.default and float(turn) <= AHEAD.default
+
+    def inner(self, index: int) -> tuple[Place, ...]:
+        """The places between the two stops of a link, inside its airway or procedure."""
+        return _inner(index, self.resolved, self.nodes, self.ways)
+
+    def before(self, node: int) -> Place | None:
+        """The point of the line just before a node, inside an airway where it is one."""
+        if node == 0:
+            return None
+        inner = self.inner(node - 1)
+        return inner[-1] if inner else self.nodes[node - 1]
+
+    def after(self, node: int) -> Place | None:
+        """The point of the line just after a node."""
+        if node == len(self.nodes) - 1:
+            return None
+        inner = self.inner(node)
+        return inner[0] if inner else self.nodes[node + 1]
+
+
+def sketch(resolved: ResolvedRoute, database: NavDatabase) -> Sketch:
+    """Draw a resolved route as nodes and ways."""
+    nodes = tuple([stop.place for stop in resolved.stops])
+    ways = tuple([_way(index, resolved, database) for index in range(len(resolved.links))])
+    flawed = frozenset([i for i, way in enumerate(ways) if way.name and _is_flawed(way, i, resolved)])
+    return Sketch(resolved, database, nodes, ways, _line(resolved, nodes, ways), flawed)
+
+
+def _line(resolved: ResolvedRoute, nodes: Sequence[Place | None], ways: Sequence[Way]) -> Line:
+    points: list[Vector] = []
+    at: list[int | None] = []
+    unit, links = sphere.unit, resolved.links
+    for index, node in enumerate(nodes):
+        if node is None:
+            at.append(None)
+        else:
+            at.append(len(points))
+            points.append(unit(node.lat, node.lon))
+        if index < len(ways):
+            inner = links[index].inner if ways[index].branches is None else _inner(index, resolved, nodes, ways)
+            if inner:
+                points += [unit(place.lat, place.lon) for place in inner]
+    along, turns = sphere.profile(points)
+    return Line(points, at, along, turns)
+
+
+def _inner(
+    index: int, resolved: ResolvedRoute, nodes: Sequence[Place | None], ways: Sequence[Way]
+) -> tuple[Place, ...]:
+    """The places between the two stops of a link, inside its airway or procedure."""
+    branches = ways[index].branches
+    join = None if branches is None else nodes[index + branches.departing]
+    if branches is None or join is None:
+        return resolved.links[index].inner
+    return branches.between(join)
+
+
+def _is_flawed(way: Way, index: int, resolved: ResolvedRoute) -> bool:
+    """Whether a link contradicts the data: what looks() counts as a defect, or as a procedure not joined."""
+    link, start, end = resolved.links[index], resolved.stops[index].place, resolved.stops[index + 1].place
+    if way.branches is not None:
+        join = end if way.branches.departing else start
+        return join is not None and not way.branches.joined_at(join)
+    if way.via is Via.PROCEDURE:
+        return not way.known
+    return way.via is Via.AIRWAY and (link.trouble not in (None, Trouble.SEVERAL) or not link.segments)
+
+
+def _way(index: int, resolved: ResolvedRoute, database: NavDatabase) -> Way:
+    link = resolved.links[index]
+    bare = _BARE.get(link.via)
+    if bare is not None:
+        return bare
+    if link.detail.get("edge"):
+        return Way(Via.UNKNOWN, link.airway)  # beyond the loaded data nothing can be called a defect
+    if link.via is Via.AIRWAY:
+        return Way(link.via, link.airway, database.airways(link.airway))
+    if link.via is Via.PROCEDURE:
+        known = link.followed is not None or link.trouble is Trouble.OUT_OF_PLACE
+        return Way(link.via, link.airway, known=known, branches=_branches(index, resolved, database))
+    return Way(link.via, link.airway)
+
+
+def _branches(index: int, resolved: ResolvedRoute, database: NavDatabase) -> Branches | None:
+    link = resolved.links[index]
+    if link.followed is None:
+        return None
+    end = 0 if link.kind == "SID" else -1
+    found = branches(database, resolved.stops[end].text, resolved.runways[end], link.kind, link.airway)
+    join = resolved.stops[1 if link.kind == "SID" else index].place
+    if found and join and index in (0, len(resolved.links) - 1):
+        found.remember(join, link.followed.points)
+    return found

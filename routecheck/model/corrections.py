@@ -1,0 +1,76 @@
+"""Likely-intended corrections: what was probably meant, with its evidence. Values only."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.model.value import value
+
+if TYPE_CHECKING:
+    from routecheck.model.altitudes import Window
+    from routecheck.model.text import Span
+
+
+@value
+class Correction:
+    """One correction of a stretch: `new` typed instead of `old`; `slip` names the entry error behind it.
+
+    `span` is what is replaced in the route text, None = an airport given beside it. `gain` is what the correction wins
+    in plausibility (log-odds, our own scale); `shorter_nm` and `straighter_deg` what the stretch loses in length and
+    turning (sphere, to choose by); `defects` how many contradictions to the data it clears.
+    """
+
+    span: Span | None
+    old: str
+    new: str
+    slip: str
+    gain: float
+    shorter_nm: float
+    straighter_deg: float
+    defects: int
+    departure: str = ""
+    destination: str = ""
+    """The aerodromes beside the text as they would be, where the correction is of them."""
+
+
+@value
+class BestEdit:
+    """The corrections of one stretch, best first; `first` and `last` are the stops around it.
+
+    `alike` are those of them that cannot be told from the best and are named with it: () = it may be named alone.
+    """
+
+    corrections: tuple[Correction, ...]
+    first: int
+    last: int
+    alike: tuple[Correction, ...] = ()
+
+
+@value
+class Beside:
+    """One value beside the text as it would be: `field` is its name in Entry, "windows" for one of the windows.
+
+    Of a window `old` is the one that stands there now, and `new` what would stand in its place.
+    """
+
+    field: str
+    old: str | Window
+    new: str | Window
+
+
+@value
+class Proposal:
+    """A correction that was tried and clears the finding it stands under, raising nothing heavier.
+
+    `route` is the whole corrected text; `why` the evidence in words; `clears` the checks whose findings go away;
+    `distance_nm` what the route measures then. `span` None = the text stays; `beside` tells which values beside it
+    change, () = none.
+    """
+
+    span: Span | None
+    new: str
+    route: str
+    why: str
+    clears: tuple[str, ...]
+    distance_nm: float
+    beside: tuple[Beside, ...] = ()

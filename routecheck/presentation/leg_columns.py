@@ -1,0 +1,316 @@
+"""The columns of the Leg table: what each shows of a leg and how it stands in CSV. No layout."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from routecheck import formatting
+from routecheck.earth import geo
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from routecheck.model import Claim, Leg
+    from routecheck.performance.times import LegTime
+    from routecheck.vertical.room import Bounds
+
+_LEADS = ("=", "+", "-", "@", "\t", "\r")
+"""What makes a spreadsheet take a text for a formula."""
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column: its head, its name in CSV, whether it holds figures (right-aligned then), its head in words."""
+
+    head: str
+    key: str
+    figures: bool = True
+    tip: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class OneLeg:
+    """A leg with what stands beside it. `bounds` are the heights allowed where it ends."""
+
+    ends: tuple[str, str]
+    in_text: tuple[bool, bool]
+    """Whether the text, or a field beside it, names its ends."""
+    leg: Leg
+    sum_nm: float
+    open_before: bool
+    level: str
+    bounds: Bounds
+    claim: Claim | None
+    time: LegTime | None
+    wind_given: bool
+    basis: str
+    """What the times rest on; "" where there are none."""
+
+    @property
+    def minutes(self) -> float | None:
+        """Its time; None = not known."""
+        return self.time.minutes if self.time else None
+
+    @property
+    def fuel_kg(self) -> float | None:
+        """Its fuel, about; None = not known."""
+        return self.time.fuel_kg if self.time else None
+
+
+Cell = tuple["Callable[[OneLeg], str]", "Callable[[OneLeg], str]"]
+"""How a column is shown, and how it stands in CSV."""
+Group = list[tuple[Column, Cell]]
+
+
+def columns_for(legs: Sequence[OneLeg]) -> Group:
+    """The columns that are always there, and those that have something to show on some leg.
+
+    Where no wind is given the ground speed is the true airspeed, and called so.
+    """
+    speed = GROUND_SPEED if any(one.wind_given for one in legs) else AIRSPEED
+    claimed = CLAIMED if any(one.claim for one in legs) else ()
+    found = [*ALWAYS]
+    for group in (LEVEL, WINDOW, LIMIT, LEAST_SPEED, speed, TIME, FUEL, *claimed):
+        shown = group[0][1][0]
+        found += group if any(shown(one) for one in legs) else []
+    return found
+
+
+def harmless(text: str) -> str:
+    """A text cell that no spreadsheet takes for a formula."""
+    return f"'{text}" if text.startswith(_LEADS) else text
+
+
+def compact(bounds: Bounds) -> str:
+    """An altitude window in the width of a column: "≥ 11,000 ft", "≤ FL240", "5,000 ft", "9,000–12,000 ft"."""
+    low, high = bounds
+    if low is None:
+        return "" if high is None else f"≤ {formatting.height(high)}"
+    if high is None:
+        return f"≥ {formatting.height(low)}"
+    least, most = formatting.height(low), formatting.height(high)
+    both_in_feet = least.endswith(" ft") and most.endswith(" ft")
+    return least if low == high else f"{least.removesuffix(' ft') if both_in_feet else least}–{most}"
+
+
+def _name(index: int) -> Callable[[OneLeg], str]:
+    return lambda one: formatting.short(one.ends[index]) or "–"
+
+
+def _full_name(index: int) -> Callable[[OneLeg], str]:
+    return lambda one: one.ends[index]
+
+
+def _degrees(value: float | None) -> str:
+    return "" if value is None else f"{value % 360.0:.1f}"
+
+
+def _nm(value: float | None) -> str:
+    return "" if value is None else f"{value:.2f}"
+
+
+def _via(one: OneLeg) -> str:
+    return one.leg.via
+
+
+def _gap(one: OneLeg) -> str:
+    return one.leg.gap if one.leg.distance_nm is None else ""
+
+
+def _distance(one: OneLeg) -> str:
+    return "gap" if one.leg.distance_nm is None else formatting.column_nm(one.leg.distance_nm)
+
+
+def _sum(one: OneLeg) -> str:
+    if one.open_before and not one.sum_nm:
+        return ""
+    return f"{'≥ ' if one.open_before else ''}{formatting.column_nm(one.sum_nm)}"
+
+
+def _turned(claimed: float | None, computed: float | None) -> str:
+    """A difference of courses with its sign, in whole degrees; "" where one of the two is missing."""
+    if claimed is None or computed is None:
+        return ""
+    return _signed(geo.wrap180(claimed - computed), 0)
+
+
+def _longer(one: OneLeg) -> str:
+    if one.claim is None or one.claim.distance_nm is None or one.leg.distance_nm is None:
+        return ""
+    return _signed(one.claim.distance_nm - one.leg.distance_nm, 1)
+
+
+def _signed(value: float, digits: int) -> str:
+    rounded = round(value, digits)
+    return f"{abs(rounded):,.{digits}f}" if rounded == 0 else f"{'−' if rounded < 0 else '+'}{abs(rounded):,.{digits}f}"
+
+
+def _claimed(field: str, shown: Callable[[float | None], str]) -> Callable[[OneLeg], str]:
+    return lambda one: shown(getattr(one.claim, field)) if one.claim else ""
+
+
+def _nothing(_one: OneLeg) -> str:
+    return ""
+
+
+def _duration(minutes: float | None) -> str:
+    return "" if minutes is None else formatting.duration(minutes)
+
+
+def _tenths(value: float | None) -> str:
+    return "" if value is None else f"{value:.1f}"
+
+
+def _kg(value: float | None) -> str:
+    return "" if value is None else formatting.three_figures(value)
+
+
+def _bound(side: int) -> Callable[[OneLeg], str]:
+    def cell(one: OneLeg) -> str:
+        bound = one.bounds[side]
+        return "" if bound is None else f"{bound:.0f}"
+
+    return cell
+
+
+def _limit(side: str) -> Callable[[OneLeg], str]:
+    def cell(one: OneLeg) -> str:
+        kt = getattr(one.leg, side)
+        return "" if kt is None else f"{kt:.0f}"
+
+    return cell
+
+
+def _speed(one: OneLeg) -> str:
+    kt = one.time.ground_speed_kt if one.time else None
+    return "" if kt is None else f"{kt:.0f}"
+
+
+def _later(one: OneLeg) -> str:
+    """By how much the claimed time is longer, minutes: told only where the wind is given."""
+    if one.claim is None or one.claim.time_min is None or one.minutes is None or not one.wind_given:
+        return ""
+    return _signed(one.claim.time_min - one.minutes, 0)
+
+
+def _more_fuel(one: OneLeg) -> str:
+    if one.claim is None or one.claim.fuel_kg is None or one.fuel_kg is None or not one.wind_given:
+        return ""
+    return _signed(one.claim.fuel_kg - one.fuel_kg, 0)
+
+
+def _plain(cell: Callable[[OneLeg], str]) -> Cell:
+    return cell, cell
+
+
+def _ascii(cell: Callable[[OneLeg], str]) -> Cell:
+    return cell, lambda one: cell(one).replace("−", "-").replace(",", "")
+
+
+ALWAYS: Group = [
+    (Column("from", "from", figures=False), (_name(0), _full_name(0))),
+    (Column("to", "to", figures=False), (_name(1), _full_name(1))),
+    (Column("via", "via", figures=False), _plain(_via)),
+    (
+        Column("°T", "course_true_deg"),
+        (lambda one: formatting.course(one.leg.course_true_deg), lambda one: _degrees(one.leg.course_true_deg)),
+    ),
+    (
+        Column("°M", "course_magnetic_deg"),
+        (lambda one: formatting.course(one.leg.course_magnetic_deg), lambda one: _degrees(one.leg.course_magnetic_deg)),
+    ),
+    (Column("NM", "distance_nm"), (_distance, lambda one: _nm(one.leg.distance_nm))),
+    (Column("sum NM", "sum_of_known_nm"), (_sum, lambda one: _nm(one.sum_nm))),
+]
+LEVEL: Group = [
+    (
+        Column("level", "level", figures=False, tip="the level as filed"),
+        (lambda one: formatting.level(one.level), lambda one: one.level),
+    )
+]
+_CLAIMED_TRUE: Group = [
+    (
+        Column("claimed °T", "claimed_course_true_deg"),
+        (_claimed("course_true_deg", formatting.course), _claimed("course_true_deg", _degrees)),
+    ),
+    (
+        Column("differs °", "claimed_less_computed_true_deg"),
+        _ascii(lambda one: _turned(one.claim.course_true_deg, one.leg.course_true_deg) if one.claim else ""),
+    ),
+]
+_CLAIMED_MAGNETIC: Group = [
+    (
+        Column("claimed °M", "claimed_course_magnetic_deg"),
+        (_claimed("course_magnetic_deg", formatting.course), _claimed("course_magnetic_deg", _degrees)),
+    ),
+    (
+        Column("differs °", "claimed_less_computed_magnetic_deg"),
+        _ascii(lambda one: _turned(one.claim.course_magnetic_deg, one.leg.course_magnetic_deg) if one.claim else ""),
+    ),
+]
+_CLAIMED_NM: Group = [
+    (
+        Column("claimed NM", "claimed_distance_nm"),
+        (
+            _claimed("distance_nm", lambda nm: "" if nm is None else formatting.column_nm(nm)),
+            _claimed("distance_nm", lambda nm: "" if nm is None else f"{nm:g}"),
+        ),
+    ),
+    (Column("differs NM", "claimed_less_computed_nm"), _ascii(_longer)),
+]
+_CLAIMED_LEVEL: Group = [
+    (
+        Column("claimed level", "claimed_level", figures=False),
+        (
+            lambda one: formatting.level(one.claim.level) if one.claim else "",
+            lambda one: one.claim.level if one.claim else "",
+        ),
+    )
+]
+_CLAIMED_TIME: Group = [
+    (
+        Column("claimed time", "claimed_time_min"),
+        (_claimed("time_min", _duration), _claimed("time_min", _tenths)),
+    )
+]
+_TIME_DIFFERS: Group = [(Column("differs min", "claimed_less_computed_min"), _ascii(_later))]
+_CLAIMED_FUEL: Group = [
+    (Column("claimed kg", "claimed_fuel_kg"), (_claimed("fuel_kg", _kg), _claimed("fuel_kg", _tenths))),
+    (Column("differs kg", "claimed_less_computed_kg"), _ascii(_more_fuel)),
+]
+CLAIMED = (_CLAIMED_TRUE, _CLAIMED_MAGNETIC, _CLAIMED_NM, _CLAIMED_TIME, _TIME_DIFFERS, _CLAIMED_FUEL, _CLAIMED_LEVEL)
+WINDOW: Group = [
+    (
+        Column("height window", "window_low_ft", figures=False, tip="heights allowed where the leg ends"),
+        (lambda one: compact(one.bounds), _bound(0)),
+    ),
+    (Column("", "window_high_ft"), (_nothing, _bound(1))),
+]
+LIMIT: Group = [
+    (Column("limit kt", "speed_at_most_kt", tip="at most this indicated speed, as coded"), _plain(_limit("most_kt")))
+]
+LEAST_SPEED: Group = [
+    (Column("least kt", "speed_at_least_kt", tip="at least this indicated speed, as coded"), _plain(_limit("least_kt")))
+]
+GROUND_SPEED: Group = [
+    (Column("GS kt", "ground_speed_kt", tip="mean ground speed, with the wind as given"), _plain(_speed))
+]
+AIRSPEED: Group = [(Column("TAS kt", "true_airspeed_kt", tip="mean true airspeed; no wind is given"), _plain(_speed))]
+TIME: Group = [
+    (
+        Column("time", "time_min"),
+        (lambda one: _duration(one.minutes), lambda one: _tenths(one.minutes)),
+    )
+]
+FUEL: Group = [
+    (
+        Column("fuel, about kg", "fuel_about_kg"),
+        (lambda one: _kg(one.fuel_kg), lambda one: _tenths(one.fuel_kg)),
+    )
+]
+ONLY_CSV: Group = [
+    (Column("", "end_named_in_text", figures=False), (_nothing, lambda one: "yes" if one.in_text[1] else "no")),
+    (Column("", "time_rests_on", figures=False), (_nothing, lambda one: one.basis if one.time else "")),
+    (Column("", "gap", figures=False), (_gap, _gap)),
+]

@@ -1,0 +1,189 @@
+"""The Leg table: one row a leg in route order, computed figures, planned level, claimed figures and the difference.
+
+Columns that nothing is known for are left out. How it looks is not decided here.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from routecheck import formatting
+from routecheck.model import Weight
+from routecheck.performance.speeds import in_force
+from routecheck.presentation.leg_columns import ONLY_CSV, Column, OneLeg, columns_for, harmless
+from routecheck.presentation.selection import legs_about
+from routecheck.presentation.time_words import brief_time, rests_on, time_line, times_of
+from routecheck.vertical.room import OPEN
+from routecheck.vertical.windows import bounds
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from routecheck.model import Assessment, Claim, Point, Route, Window
+    from routecheck.performance.times import Times
+
+__all__ = ["Column", "LegRow", "LegTable", "claims_by_leg", "leg_csv", "leg_table"]
+
+
+@dataclass(frozen=True, slots=True)
+class LegRow:
+    """One leg. `findings` are the indices of the findings about it, heaviest first; `weight` the heaviest, if any.
+
+    `cells` are under the columns; `tip` says in words what they have no room for; `in_text` whether the text names the
+    two ends, which else stand inside an airway or a procedure.
+    """
+
+    cells: tuple[str, ...]
+    findings: tuple[int, ...]
+    weight: Weight | None
+    tip: str
+    is_gap: bool
+    in_text: tuple[bool, bool] = (True, True)
+
+
+@dataclass(frozen=True, slots=True)
+class LegTable:
+    """What the Leg table shows; `rows[i]` is leg i. `total` are cells under the columns, () where there is none.
+
+    `basis` says between which ends the time runs and what it rests on, `brief` the same in a few words; "" where there
+    is no time.
+    """
+
+    columns: tuple[Column, ...]
+    rows: tuple[LegRow, ...]
+    total: tuple[str, ...] = ()
+    basis: str = ""
+    brief: str = ""
+
+
+def leg_table(assessment: Assessment) -> LegTable:
+    """The table of an assessment; empty where nothing was typed or nothing could be read."""
+    route = assessment.route
+    if route.entry.unread or not any(point.text for point in route.points):
+        return LegTable((), ())
+    times = times_of(route)
+    legs = _legs(route, times)
+    columns = [(column, cell) for column, cell in columns_for(legs) if column.head]
+    about = _findings_by_leg(assessment)
+    rows = (
+        LegRow(
+            cells=tuple(shown(one) for _, (shown, _) in columns),
+            findings=about[i],
+            weight=assessment.findings[about[i][0]].weight if about[i] else None,
+            tip=_tip(route, i),
+            is_gap=one.leg.distance_nm is None,
+            in_text=one.in_text,
+        )
+        for i, one in enumerate(legs)
+    )
+    heads = tuple(column for column, _ in columns)
+    said = (time_line(times), brief_time(times)) if times else ("", "")
+    return LegTable(heads, tuple(rows), _total(heads, legs, times), *said)
+
+
+def leg_csv(assessment: Assessment) -> str:
+    """The same as CSV with a header: plain numbers, units in the names of the columns."""
+    route = assessment.route
+    legs = [] if route.entry.unread else _legs(route, times_of(route))
+    columns = [*columns_for(legs), *ONLY_CSV]
+    stream = io.StringIO()
+    writer = csv.writer(stream, lineterminator="\n")
+    writer.writerow(column.key for column, _ in columns)
+    for one in legs:
+        writer.writerow(written(one) if column.figures else harmless(written(one)) for column, (_, written) in columns)
+    return stream.getvalue()
+
+
+def claims_by_leg(route: Route) -> list[Claim | None]:
+    """For every leg the claim about its end, in route order; None where there is none.
+
+    A claim is about the leg that ends at the point it names, after the leg of the claim before it.
+    """
+    found: list[Claim | None] = [None] * len(route.legs)
+    following = 0
+    for claim in route.entry.claims:
+        at = next((i for i in range(following, len(found)) if route.points[i + 1].text == claim.to), None)
+        if at is not None:
+            found[at], following = claim, at + 1
+    return found
+
+
+def _legs(route: Route, times: Times | None) -> list[OneLeg]:
+    legs, total, is_open = [], 0.0, False
+    claims, levels = claims_by_leg(route), [level for _, level in in_force(route)]
+    held, named = bounds(route, fields=False), [_in_text(route, point) for point in route.points]
+    basis = rests_on(times) if times else ""
+    for i, leg in enumerate(route.legs):
+        total += leg.distance_nm or 0.0
+        is_open = is_open or leg.distance_nm is None
+        one = OneLeg(
+            ends=(route.points[i].text, route.points[i + 1].text),
+            in_text=(named[i], named[i + 1]),
+            leg=leg,
+            sum_nm=total,
+            open_before=is_open,
+            level="" if route.resolved.links[leg.link].followed else levels[i],
+            bounds=held[i + 1],
+            claim=claims[i],
+            time=times.legs[i] if times else None,
+            wind_given=times is not None and times.wind_given,
+            basis=basis,
+        )
+        legs.append(one)
+    return legs
+
+
+def _in_text(route: Route, point: Point) -> bool:
+    """Whether the text or a field beside it names the point."""
+    return point.stop is not None and not route.resolved.stops[point.stop].implied
+
+
+def _total(columns: Sequence[Column], legs: Sequence[OneLeg], times: Times | None) -> tuple[str, ...]:
+    if len(legs) < 2 or not legs[-1].sum_nm:
+        return ()
+    least = "≥ " if legs[-1].open_before else ""
+    cells = {"from": "total", "distance_nm": f"{least}{formatting.column_nm(legs[-1].sum_nm)}"}
+    if times and times.minutes is not None:
+        least = "≥ " if times.gaps else ""
+        cells["time_min"] = f"{least}{formatting.duration(times.minutes)}"
+        cells["fuel_about_kg"] = "" if times.fuel_kg is None else f"{least}{formatting.three_figures(times.fuel_kg)}"
+    return tuple(cells.get(column.key, "") for column in columns)
+
+
+def _findings_by_leg(assessment: Assessment) -> list[tuple[int, ...]]:
+    about: list[list[int]] = [[] for _ in assessment.route.legs]
+    heavy_first = sorted(enumerate(assessment.findings), key=lambda numbered: list(Weight).index(numbered[1].weight))
+    for i, finding in heavy_first:
+        for leg in legs_about(assessment.route, finding):
+            about[leg].append(i)
+    return [tuple(findings) for findings in about]
+
+
+def _tip(route: Route, index: int) -> str:
+    """What the cells of a leg have no room for: why it is a gap, what is coded at its end, who names that."""
+    leg, end = route.legs[index], route.points[index + 1]
+    said = []
+    if leg.distance_nm is None:
+        least = f" At least {formatting.nm(leg.least_nm)}." if leg.least_nm is not None else ""
+        said.append(f"Gap: {leg.gap or 'the path is not fixed here'}.{least}")
+    if end.procedure and not _in_text(route, end):
+        said.append(f"{end.text} is on {end.procedure}; the text does not name it.")
+    said += (
+        [f"{end.text}: {_window(window)}." for window in route.windows[index + 1] if _says(window)]
+        if route.windows
+        else []
+    )
+    said += [f"At {end.text}: {end.note}."] if end.note else []
+    return "\n".join(said)
+
+
+def _says(window: Window) -> bool:
+    return (window.low_ft, window.high_ft) != OPEN
+
+
+def _window(window: Window) -> str:
+    by = f"coded by {window.procedure}" if window.procedure else "stated"
+    return f"{formatting.heights_allowed(window.low_ft, window.high_ft)}, {by}"

@@ -1,0 +1,375 @@
+"""The Picture as plain values: projected legs, points, names and marks in NM of the plane. No Qt and no colours."""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from routecheck import formatting
+from routecheck.earth import geo
+from routecheck.model import FIELDS, PlaceKind, Weight
+from routecheck.presentation.graticule import joined
+from routecheck.presentation.outline import COARSE, FINE, islands, outline
+from routecheck.presentation.projection import Projection, centred_on
+from routecheck.presentation.selection import legs_about, marked_points
+from routecheck.presentation.side_lines import speed_label, window_label
+from routecheck.presentation.symbols import Symbol, symbol_of
+from routecheck.resolution.radials import variation_at
+from routecheck.vertical.room import OPEN
+from routecheck.vertical.windows import in_force
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+    from routecheck.model import Assessment, Leg, LostChoice, Place, Route
+    from routecheck.presentation.graticule import Box
+    from routecheck.presentation.projection import Floats
+
+_STEP_NM = 100.0
+_LEAP_NM = 20 * _STEP_NM
+_LEAST_BOX_NM = 40.0
+_FINE_REACH_NM = 3000.0
+"""How far from the centre the fine coast goes; a view beyond takes the coarse one."""
+_COARSE_REACH_NM = 9000.0
+_STUB = 0.2
+"""Share of a gap that is drawn at each of its ends."""
+_MOST_OTHERS = 12
+_NUMBER = re.compile(r"\d{1,2}")
+"""Of a runway, in its ident."""
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnPoint:
+    """A placed point of the path: `index` into Route.points; `minor` = inside an airway, not named by the text.
+
+    `turned` is which way its symbol lies, degrees clockwise from right, whole; `held` the heights and speeds allowed
+    there, to be written where there is room.
+    """
+
+    index: int
+    x: float
+    y: float
+    symbol: Symbol
+    name: str
+    minor: bool
+    turned: int = 0
+    held: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnOther:
+    """A place of the same name as the point `point` that was not chosen."""
+
+    point: int
+    x: float
+    y: float
+    symbol: Symbol
+    name: str
+    lost: LostChoice
+
+
+@dataclass(frozen=True, slots=True)
+class OpenEnd:
+    """Where the drawing of a gap stops: `towards` is the unit vector on into the gap, `text` says whose gap it is."""
+
+    x: float
+    y: float
+    towards: tuple[float, float]
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnLeg:
+    """From point `index` to the next placed one, `last`. `curve`: shape (n, 2), NM, broken by NaN.
+
+    A gap is drawn as a stub at each end and is no path; `ends` are where the stubs stop.
+    """
+
+    index: int
+    last: int
+    curve: Floats
+    weight: Weight | None
+    is_gap: bool
+    figures: str
+    ends: tuple[OpenEnd, ...] = ()
+
+    def is_about(self, legs: Iterable[int]) -> bool:
+        """Whether one of these legs of the route is drawn here."""
+        return any(self.index <= leg < self.last for leg in legs)
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """The mark of a finding on the spot; `index` into Assessment.findings, its number is one more."""
+
+    index: int
+    weight: Weight
+    x: float
+    y: float
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """Everything to draw. `box` holds the route (west, south, east, north, NM); None where no point could be placed."""
+
+    projection: Projection
+    box: Box | None
+    legs: tuple[DrawnLeg, ...]
+    points: tuple[DrawnPoint, ...]
+    others: tuple[DrawnOther, ...]
+    marks: tuple[Mark, ...]
+    direct: Floats
+    islands: tuple[Floats, ...]
+
+    def coast(self, far_nm: float) -> Floats:
+        """The coast for a view that reaches so far from the centre, projected when first looked at: no answer waits."""
+        if far_nm <= _FINE_REACH_NM:
+            return outline(self.projection, FINE, _FINE_REACH_NM)
+        return outline(self.projection, COARSE, _COARSE_REACH_NM)
+
+    def looks_like(self, other: Picture) -> bool:
+        """Whether the same is drawn, so that nothing of it needs painting again."""
+        return self._drawn() == other._drawn()
+
+    def _drawn(self) -> tuple[object, ...]:
+        """Values that compare; curves by their bytes, because NaN is equal to nothing. Coasts go by projection."""
+        legs = [(g.index, g.last, g.weight, g.is_gap, g.figures, g.ends, g.curve.tobytes()) for g in self.legs]
+        plane = self.projection, len(self.islands), self.direct.tobytes()
+        return *plane, self.points, self.others, self.marks, legs
+
+
+def picture(assessment: Assessment) -> Picture:
+    """Draw an assessment: only what could be placed is drawn, and nothing is made up in between."""
+    route = assessment.route
+    placed = _placed(route)
+    projection = centred_on(*geo.columns([(p.lat, p.lon) for p in placed.values()]))
+    at = dict(zip(placed, _projected(placed.values(), projection), strict=True))
+    legs = _legs(assessment, placed, projection)
+    invented = any(source.invented for source in route.resolved.sources)
+    return Picture(
+        projection=projection,
+        box=_box([np.array(list(at.values())).reshape(-1, 2), *(leg.curve for leg in legs)]),
+        legs=legs,
+        points=_points(route, placed, at, projection),
+        others=_others(route, projection),
+        marks=_marks(assessment, at, legs),
+        direct=_direct(placed, len(route.points), projection),
+        islands=islands(projection) if invented else (),
+    )
+
+
+def drawn_with(assessment: Assessment, projection: Projection) -> tuple[tuple[DrawnLeg, ...], tuple[DrawnPoint, ...]]:
+    """The legs and points of an assessment on the map of another one."""
+    placed = _placed(assessment.route)
+    at = dict(zip(placed, _projected(placed.values(), projection), strict=True))
+    return _legs(assessment, placed, projection), _points(assessment.route, placed, at, projection)
+
+
+def empty_picture() -> Picture:
+    """A picture of nothing, for when there is no assessment."""
+    nothing = np.empty((0, 2))
+    return Picture(Projection(0.0, 0.0), None, (), (), (), (), nothing, ())
+
+
+def leg_weights(assessment: Assessment) -> dict[int, Weight]:
+    """The heaviest weight that asks for attention on each leg; legs not in it are as calm as the rest."""
+    heaviest: dict[int, Weight] = {}
+    order = list(Weight)
+    for finding in assessment.findings:
+        if finding.weight is Weight.NOTE:
+            continue
+        for leg in legs_about(assessment.route, finding):
+            heaviest[leg] = min(heaviest.get(leg, finding.weight), finding.weight, key=order.index)
+    return heaviest
+
+
+def figures(leg: Leg) -> str:
+    """Course and distance of a leg as printed along it: "099°M  113.1 NM"; "" where it has none."""
+    if leg.distance_nm is None or leg.course_true_deg is None:
+        return ""
+    if leg.course_magnetic_deg is not None:
+        return f"{formatting.course(leg.course_magnetic_deg, 'M')}  {leg.distance_nm:,.1f} NM"
+    return f"{formatting.course(leg.course_true_deg, 'T')}  {leg.distance_nm:,.1f} NM"
+
+
+def _placed(route: Route) -> dict[int, Place]:
+    return {i: p.place for i, p in enumerate(route.points) if p.place is not None}
+
+
+def _projected(places: Iterable[Place], projection: Projection) -> list[tuple[float, float]]:
+    spots = projection.forward(*geo.columns([(p.lat, p.lon) for p in places]))
+    return [(float(x), float(y)) for x, y in spots]
+
+
+def _legs(assessment: Assessment, placed: dict[int, Place], projection: Projection) -> tuple[DrawnLeg, ...]:
+    weights = leg_weights(assessment)
+    ends = list(pairwise(sorted(placed)))
+    lines = [_line(assessment.route, start, end, placed) for start, end in ends]
+    curves = _curves(lines, projection)
+    return tuple(
+        _leg(assessment.route, *pair, curve, weights.get(pair[0])) for pair, curve in zip(ends, curves, strict=True)
+    )
+
+
+def _leg(route: Route, start: int, end: int, curve: Floats, weight: Weight | None) -> DrawnLeg:
+    """From one placed point to the next; open where no path is known or points between could not be placed."""
+    leg = route.legs[start]
+    if end == start + 1 and leg.distance_nm is not None:
+        return DrawnLeg(start, end, curve, weight, is_gap=False, figures=figures(leg))
+    names = [formatting.short(route.points[i].text) for i in (start, end)]
+    return DrawnLeg(start, end, _stubs(curve), weight, is_gap=True, figures="", ends=_open_ends(curve, *names))
+
+
+def _line(route: Route, start: int, end: int, placed: dict[int, Place]) -> Sequence[tuple[float, float]]:
+    """The positions along a leg: of an arc those it goes by, else the geodesic."""
+    if end == start + 1 and route.legs[start].shape:
+        return route.legs[start].shape
+    return _geodesic(placed[start], placed[end])
+
+
+def _geodesic(a: Place, b: Place) -> Sequence[tuple[float, float]]:
+    return geo.along(a.lat, a.lon, b.lat, b.lon, _STEP_NM)
+
+
+def _curves(along: Sequence[Sequence[tuple[float, float]]], projection: Projection) -> list[Floats]:
+    """Lines of positions, projected in one call; broken where they leap.
+
+    A leap is a step past the point opposite the centre, which is a whole circle on the map.
+    """
+    if not along:
+        return []
+    everything = projection.forward(*geo.columns([place for curve in along for place in curve]))
+    starts = np.cumsum([len(curve) for curve in along])[:-1]
+    if not (np.hypot(*np.diff(everything, axis=0).T) > _LEAP_NM).any():
+        return np.split(everything, starts)
+    return [_broken(curve) for curve in np.split(everything, starts)]
+
+
+def _broken(curve: Floats) -> Floats:
+    leaps = np.flatnonzero(np.hypot(*np.diff(curve, axis=0).T) > _LEAP_NM) + 1
+    return np.insert(curve, leaps, np.nan, axis=0)
+
+
+def _stubs(curve: Floats) -> Floats:
+    """Only a stub at each end, with nothing between: the path is not fixed there."""
+    first, last = curve[0], curve[-1]
+    return joined([np.array([first, first + _STUB * (last - first)]), np.array([last - _STUB * (last - first), last])])
+
+
+def _open_ends(curve: Floats, start: str, end: str) -> tuple[OpenEnd, ...]:
+    reach = curve[-1] - curve[0]
+    length = float(np.hypot(*reach))
+    if length == 0.0:
+        return ()
+    dx, dy = (float(v) for v in reach / length)
+    (x1, y1), (x2, y2) = (curve[0] + share * reach for share in (_STUB, 1.0 - _STUB))
+    return (
+        OpenEnd(float(x1), float(y1), (dx, dy), f"gap to {end or 'destination'}"),
+        OpenEnd(float(x2), float(y2), (-dx, -dy), f"gap from {start or 'departure'}"),
+    )
+
+
+def _direct(placed: dict[int, Place], count: int, projection: Projection) -> Floats:
+    if 0 not in placed or count - 1 not in placed:
+        return np.empty((0, 2))
+    return _curves([_geodesic(placed[0], placed[count - 1])], projection)[0]
+
+
+def _points(
+    route: Route, placed: dict[int, Place], at: dict[int, tuple[float, float]], projection: Projection
+) -> tuple[DrawnPoint, ...]:
+    return tuple(
+        DrawnPoint(
+            i,
+            *at[i],
+            symbol_of(place),
+            formatting.short(route.points[i].text),
+            route.points[i].stop is None,
+            _turned(route, place, at[i], projection) if place.kind is PlaceKind.RUNWAY else 0,
+            _held(route, i),
+        )
+        for i, place in placed.items()
+    )
+
+
+def _turned(route: Route, threshold: Place, at: tuple[float, float], projection: Projection) -> int:
+    """Which way a runway lies on the map: by its number, which is its magnetic bearing in tens of degrees."""
+    number, variation = _NUMBER.search(threshold.ident), variation_at(threshold, route.date)
+    if number is None or variation is None:
+        return 0
+    ahead = geo.direct(threshold.lat, threshold.lon, 10.0 * int(number[0]) + variation[0], 1.0)
+    x, y = projection.place(*ahead)
+    return round(math.degrees(math.atan2(at[1] - y, x - at[0])))
+
+
+def _held(route: Route, index: int) -> str:
+    """The heights and the speed allowed at a point: "≥ 11,000 ft, ≤ 210 kt"."""
+    low, high = in_force(route.windows[index]) if route.windows else OPEN
+    point = route.points[index]
+    is_field = point.place is not None and point.place.kind in FIELDS
+    window = "" if is_field else window_label(low, high)
+    return ", ".join(filter(None, (window, speed_label(point.speed) if point.speed else "")))
+
+
+def _others(route: Route, projection: Projection) -> tuple[DrawnOther, ...]:
+    lost = [
+        (index, point.text, choice)
+        for index, point in enumerate(route.points)
+        if point.stop is not None
+        for choice in route.resolved.stops[point.stop].others[:_MOST_OTHERS]
+    ]
+    spots = _projected([choice.place for _, _, choice in lost], projection)
+    return tuple(
+        DrawnOther(index, *spot, symbol_of(choice.place), _other_name(text, choice), choice)
+        for (index, text, choice), spot in zip(lost, spots, strict=True)
+    )
+
+
+def _other_name(text: str, lost: LostChoice) -> str:
+    if lost.longer_nm is None:
+        return f"{text}, {lost.reason}"
+    return f"{text}, {formatting.nm(lost.longer_nm)} longer"
+
+
+def _marks(assessment: Assessment, at: dict[int, tuple[float, float]], legs: Sequence[DrawnLeg]) -> tuple[Mark, ...]:
+    marks = []
+    for i, finding in enumerate(assessment.findings):
+        spots = [spot for p in marked_points(assessment.route, finding) if (spot := _spot(p, at, legs))]
+        about = () if spots else legs_about(assessment.route, finding)
+        spots += [_middle(leg) for leg in legs if about and leg.is_about(about)]
+        marks += [Mark(i, finding.weight, *spot) for spot in spots[:1]]
+    return tuple(marks)
+
+
+def _middle(leg: DrawnLeg) -> tuple[float, float]:
+    """Where the mark of a leg stands: in its middle, or where its drawing stops."""
+    if leg.ends:
+        return leg.ends[0].x, leg.ends[0].y
+    if len(leg.curve) > 2:
+        x, y = leg.curve[len(leg.curve) // 2].tolist()
+        return x, y
+    (x1, y1), (x2, y2) = leg.curve[0], leg.curve[-1]
+    return float(x1 + x2) / 2, float(y1 + y2) / 2
+
+
+def _spot(point: int, at: dict[int, tuple[float, float]], legs: Sequence[DrawnLeg]) -> tuple[float, float] | None:
+    """Where the mark of a point stands: at the point, or at the open end of the gap that it left."""
+    if point in at:
+        return at[point]
+    return next((_middle(leg) for leg in legs if leg.index < point < leg.last), None)
+
+
+def _box(curves: Iterable[Floats]) -> Box | None:
+    everything = np.concatenate(list(curves))
+    everything = everything[~np.isnan(everything[:, 0])]
+    if everything.size == 0:
+        return None
+    low, high = everything.min(axis=0), everything.max(axis=0)
+    lack = np.maximum(0.0, _LEAST_BOX_NM - (high - low)) / 2
+    west, south, east, north = (float(v) for v in (*(low - lack), *(high + lack)))
+    return west, south, east, north

@@ -1,0 +1,71 @@
+"""Assessments as rows of text cells: the findings and what was not checked. Plain Python, no layout."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from routecheck.citations import cite
+from routecheck.formatting import position
+from routecheck.presentation.acceptance import said_of
+from routecheck.presentation.headline import WEIGHT_MARKS, WEIGHT_NAMES
+
+if TYPE_CHECKING:
+    from routecheck.model import Assessment, Fact, Place
+
+
+@dataclass(frozen=True, slots=True)
+class FindingRow:
+    """One finding as a reader sees it; `number` counts in route order and marks it everywhere."""
+
+    number: int
+    mark: str
+    weight: str
+    check: str
+    message: str
+    facts: tuple[tuple[str, str], ...]
+    rests_on: tuple[str, ...]
+    intended: tuple[str, ...] = ()
+    """The likely intended corrections, best first, each as one line of evidence."""
+    accepted: str = ""
+    """Who accepted it, when and why, or that an acceptance no longer holds; "" where nobody did."""
+
+
+def finding_rows(assessment: Assessment) -> list[FindingRow]:
+    """The findings in route order."""
+    accepted = said_of(assessment)
+    return [
+        FindingRow(
+            number=number,
+            mark=WEIGHT_MARKS[finding.weight],
+            weight=WEIGHT_NAMES[finding.weight],
+            check=finding.check,
+            message=finding.message,
+            facts=tuple((fact.name, fact_value(fact)) for fact in finding.facts),
+            rests_on=tuple(str(cite(key)) for key in finding.citations),
+            intended=tuple(proposal.why for proposal in finding.likely_intended),
+            accepted=accepted.get(number - 1, ""),
+        )
+        for number, finding in enumerate(assessment.findings, start=1)
+    ]
+
+
+def not_checked_rows(assessment: Assessment) -> list[tuple[str, str]]:
+    """(check, why) for everything that had no ground to be judged on, the same reason once."""
+    rows = [(n.check, n.because) for n in assessment.not_checked]
+    rows += [(check, f"could not run: {what}") for check, what in assessment.could_not_run]
+    return list(dict.fromkeys(rows))
+
+
+def place_line(place: Place) -> str:
+    """A place for a hover: "PIKAR, fix, 31°30.0′S 012°15.0′E"."""
+    return f"{place.ident}, {place.kind.value}, {position(place.lat, place.lon)}"
+
+
+def fact_value(fact: Fact) -> str:
+    """A fact with its unit; degrees cling to their number, and a turn says its side."""
+    if fact.name == "turn" and not isinstance(fact.value, str):
+        return f"{abs(fact.value):g}° {'left' if fact.value < 0 else 'right'}"
+    is_plain = isinstance(fact.value, float | int) and abs(fact.value) < 1e6
+    value = f"{fact.value:,g}" if is_plain else str(fact.value)
+    return f"{value}{'' if fact.unit in ('', '°') else ' '}{fact.unit}"

@@ -1,0 +1,237 @@
+"""What another runway or approach changes, in sentences: branch, first leg, turn and height, distance, what to look at.
+
+A pure function of the assessments before and after. Nothing is reckoned here, and nothing is guessed across a gap.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from routecheck import formatting
+from routecheck.earth.geo import wrap180
+from routecheck.presentation.headline import WEIGHT_NAMES
+from routecheck.presentation.time_words import times_of
+from routecheck.vertical.room import OPEN
+from routecheck.vertical.windows import bounds, unplaced
+
+if TYPE_CHECKING:
+    from routecheck.model import Assessment, Finding, Leg, Route
+
+_LEAST_TURN_DEG = 3.0
+"""What is less is no turn to speak of."""
+_LEAST_OFF_RUNWAY_DEG = 15.0
+"""A runway's number is its direction to ten degrees, of the year it was painted."""
+_MOST_NEW = 3
+_NOT_KNOWN = "not known"
+_KINDS = (("SID",), ("STAR", "APPROACH"))
+
+
+@dataclass(frozen=True, slots=True)
+class _End:
+    """One end of a route: points `first` to `last` belong to it; what differs begins at point `parts`."""
+
+    route: Route
+    which: int
+    first: int
+    last: int
+    parts: int = 0
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        return tuple(point.text for point in self.route.points[self.first : self.last + 1])
+
+    @property
+    def runway(self) -> str:
+        return self.route.resolved.runways[self.which]
+
+    @property
+    def procedures(self) -> tuple[str, ...]:
+        return tuple(link.airway for link in self.route.resolved.links if link.kind in _KINDS[self.which])
+
+
+def runway_change(before: Assessment, after: Assessment) -> tuple[str, ...]:
+    """The sentences about what changed between two assessments of one route; () where no runway or approach did."""
+    sentences: list[str] = []
+    for which in (0, 1):
+        if _stated(before.route, which) != _stated(after.route, which):
+            was, now = _parted(_end_of(before.route, which), _end_of(after.route, which))
+            sentences += [_opening(was, now), *_told(was, now)]
+    if not sentences:
+        return ()
+    lost = _lost(before.route, after.route)
+    return (*sentences, _distance(before.route, after.route), *_news(before, after), *lost, _look_again(before, after))
+
+
+def _stated(route: Route, which: int) -> tuple[str, str]:
+    return route.resolved.runways[which], route.entry.approach.strip().upper() if which else ""
+
+
+def _end_of(route: Route, which: int) -> _End:
+    """The points of the procedures at one end, else of the leg there."""
+    own = [i for i, leg in enumerate(route.legs) if route.resolved.links[leg.link].kind in _KINDS[which]]
+    if which == 0:
+        return _End(route, 0, 0, (own[-1] if own else 0) + 1)
+    return _End(route, 1, own[0] if own else len(route.points) - 2, len(route.points) - 1)
+
+
+def _parted(was: _End, now: _End) -> tuple[_End, _End]:
+    """Both with the point from which they differ: the runway of a departure, the last common point of an arrival."""
+    if was.which == 0:
+        return was, now
+    common = 0
+    for one, other in zip(was.names, now.names, strict=False):
+        if one != other:
+            break
+        common += 1
+    common = min(common, len(was.names) - 1, len(now.names) - 1)
+    apart = max(common - 1, 0)
+    return (
+        _End(was.route, 1, was.first, was.last, was.first + apart),
+        _End(now.route, 1, now.first, now.last, now.first + apart),
+    )
+
+
+def _opening(was: _End, now: _End) -> str:
+    side = ("Departure", "Destination")[now.which]
+    airport = now.route.points[0 if now.which == 0 else -1].text
+    approach = now.route.entry.approach.strip().upper() if now.which else ""
+    before = was.route.entry.approach.strip().upper() if was.which else ""
+    runway = f"runway {now.runway or 'not stated'}{f' by approach {approach}' if approach else ''}"
+    earlier = f"{was.runway or 'not stated'}{f' by {before}' if before else ''}"
+    return f"{side} {airport}: {runway}, was {earlier}."
+
+
+def _told(was: _End, now: _End) -> list[str]:
+    """Branch, first leg, first turn, first height: each only where it differs."""
+    parts = (
+        ("Way", _way(was), _way(now)),
+        ("First leg", _leg(was), _leg(now)),
+        ("First turn", _turn(was), _turn(now)),
+        ("First height", _height(was), _height(now)),
+    )
+    said = [f"{what}{_after(now)}: {new}; was {old}." for what, old, new in parts if _differ(old, new)]
+    if _way(was) == _way(now):
+        said.insert(0, f"{formatting.listing(now.procedures) or 'The way'}: by the same points.")
+    return said
+
+
+def _differ(old: str, new: str) -> bool:
+    """Whether there is a change to tell of: what is not known on either side is none."""
+    return old != new and not (old.startswith(_NOT_KNOWN) and new.startswith(_NOT_KNOWN))
+
+
+def _after(now: _End) -> str:
+    return "" if now.which == 0 else f" from {now.route.points[now.parts].text}"
+
+
+def _way(end: _End) -> str:
+    named = f"{' and '.join(end.procedures)}, " if end.procedures else "no procedure, "
+    names = end.names if end.which == 0 else tuple(p.text for p in end.route.points[end.parts : end.last + 1])
+    return named + "–".join(formatting.short(name) or "?" for name in names)
+
+
+def _leg(end: _End) -> str:
+    leg = end.route.legs[end.parts]
+    ends = "–".join(point.text for point in end.route.points[end.parts : end.parts + 2])
+    if leg.distance_nm is None:
+        return f"{ends}, {leg.gap or 'not fixed'}"
+    return f"{ends} {formatting.course(leg.course_magnetic_deg, 'M')} {formatting.nm(leg.distance_nm)}"
+
+
+def _turn(end: _End) -> str:
+    """The first turn that can be told; what lies behind a gap cannot."""
+    route = end.route
+    if end.which == 0 and (off := _off_runway(end.runway, route.legs[0])):
+        return off
+    for index in range(max(end.parts, 1), min(end.last + 1, len(route.legs))):
+        comes, goes = route.legs[index - 1].end_course_true_deg, route.legs[index].course_true_deg
+        if comes is None or goes is None:
+            ends = route.points[index - 1 : index + 1] if comes is None else route.points[index : index + 2]
+            return f"{_NOT_KNOWN}, {'–'.join(point.text for point in ends)} is not fixed"
+        turned = wrap180(goes - comes)
+        if abs(turned) >= _LEAST_TURN_DEG:
+            return f"{formatting.turn(turned)} at {route.points[index].text}"
+    return "none"
+
+
+def _off_runway(runway: str, leg: Leg) -> str:
+    """The turn from the runway's direction, which its number gives to ten degrees."""
+    if not runway[:2].isdecimal() or leg.distance_nm is None or leg.course_magnetic_deg is None:
+        return ""
+    turned = wrap180(leg.course_magnetic_deg - 10.0 * int(runway[:2]))
+    if abs(turned) < _LEAST_OFF_RUNWAY_DEG:
+        return ""
+    tens = round(turned, -1)
+    return f"about {'half round' if abs(tens) == 180 else formatting.turn(tens)} after take-off"
+
+
+def _height(end: _End) -> str:
+    held = bounds(end.route, fields=False)
+    for index in range(end.parts + 1, end.last + 1):
+        if held[index] != OPEN:
+            return f"{end.route.points[index].text} {formatting.heights_allowed(*held[index])}"
+    return "none coded or stated"
+
+
+def _distance(before: Route, after: Route) -> str:
+    """Both lengths; their difference only where neither has a gap."""
+    old, new = _length(before), _length(after)
+    by = after.totals.distance_nm - before.totals.distance_nm
+    open_ends = before.totals.gaps or after.totals.gaps
+    compared = "" if open_ends or abs(by) < 0.05 else f", {formatting.nm(abs(by))} {'longer' if by > 0 else 'shorter'}"
+    length = f"{new}, as before" if new == old and not compared else f"{new}, was {old}{compared}"
+    times = [_time(route) for route in (before, after)]
+    timed = f"; time {times[1]}, was {times[0]}" if all(times) and times[0] != times[1] else ""
+    return f"Distance: {length}{timed}."
+
+
+def _length(route: Route) -> str:
+    if route.totals.gaps and not route.totals.distance_nm:
+        return "not known"
+    return f"{'at least ' if route.totals.gaps else ''}{formatting.nm(route.totals.distance_nm)}"
+
+
+def _time(route: Route) -> str:
+    times = times_of(route)
+    if times is None or times.minutes is None:
+        return ""
+    return f"{'at least ' if times.gaps else ''}{formatting.duration(times.minutes)}"
+
+
+def _news(before: Assessment, after: Assessment) -> list[str]:
+    """The findings that were not there before, and how many are gone; other figures in one are no news."""
+    old, new = {_what(finding) for finding in before.findings}, {_what(finding) for finding in after.findings}
+    fresh = [finding for finding in after.findings if _what(finding) not in old]
+    said = [f"Now {WEIGHT_NAMES[f.weight]}: {f.message}" for f in fresh[:_MOST_NEW]]
+    if len(fresh) > _MOST_NEW:
+        said.append(f"And {formatting.count(len(fresh) - _MOST_NEW, 'more new finding')}.")
+    if gone := len(old - new):
+        said.append(f"{formatting.count(gone, 'finding')} of before no longer {'stands' if gone == 1 else 'stand'}.")
+    return said
+
+
+def _what(finding: Finding) -> tuple[object, ...]:
+    return finding.check, finding.spans, finding.weight
+
+
+def _lost(before: Route, after: Route) -> list[str]:
+    """What was stated for points that the route does not go by any more."""
+    here, then = {p.text.upper() for p in after.points}, {p.text.upper() for p in before.points}
+    stated = [window.point for window, _ in unplaced(after.entry.windows, after.points) if window.point in then]
+    stated += [claim.to for claim in after.entry.claims if claim.to.upper() in then - here]
+    points = list(dict.fromkeys(stated))
+    return [f"What is stated for {formatting.listing(points)} belongs to no point of the route now."] if points else []
+
+
+def _look_again(before: Assessment, after: Assessment) -> str:
+    things: list[str] = []
+    for which, loaded, heights in (
+        (0, "the departure", "its first turn and heights"),
+        (1, "the arrival", "its last turns and heights"),
+    ):
+        end = _end_of(after.route, which)
+        if _stated(before.route, which) != _stated(after.route, which):
+            runway = f"for runway {end.runway}" if end.runway else "without a runway"
+            things.append(f"{formatting.listing(end.procedures) or loaded} as loaded {runway}, {heights}")
+    return f"Look again at {'; '.join(things)}; and at performance, which is not looked at here."

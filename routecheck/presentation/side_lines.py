@@ -1,0 +1,203 @@
+"""The lines of the Side view: planned profile, filed levels, published minima, and what is said where one is missing.
+
+Lines are places (drawn NM, feet) in order. Only what is known is in them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from routecheck import formatting
+from routecheck.performance.speeds import in_force
+from routecheck.vertical.levels import level_ft
+from routecheck.vertical.minima import has_level
+from routecheck.vertical.profile import believed, planned
+from routecheck.vertical.windows import gradients
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from routecheck.model import GridCell, Route, SpeedLimit
+    from routecheck.vertical.profile import Profile
+
+    Line = tuple[tuple[float, float], ...]
+
+NO_HEIGHTS = (
+    "No heights are known yet. File a level in the strip, give a SID or STAR whose windows are in the data,\n"
+    "or state altitude windows in the route file."
+)
+AIRWAY, GRID = "airway minimum", "grid MORA"
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One height from one place to another, drawn NM; `what` says of which kind it is."""
+
+    begins: float
+    ends: float
+    feet: float
+    what: str
+
+    @property
+    def label(self) -> str:
+        """What is written at it."""
+        return f"{self.what} {formatting.height(self.feet)}"
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """The planned profile cut at gaps: `profile` on fixed legs, `guessed` through gaps; `notes` what it rests on."""
+
+    profile: tuple[Line, ...] = ()
+    guessed: tuple[Line, ...] = ()
+    notes: tuple[str, ...] = ()
+
+
+def planned_lines(route: Route, places: Sequence[float]) -> tuple[Planned, tuple[Step, ...]]:
+    """The planned profile, and the levels as filed that it does not come to: all where there is no ground for it."""
+    filed = [believed(level_ft(level)) for _, level in in_force(route)]
+    drawn = [_reckoned(route, leg) for leg in range(len(route.legs))]
+    found, notes = planned(drawn, filed, route.entry.sheet, route.points[0], route.points[-1])
+    levels = _merged(
+        Step(places[i], places[i + 1], feet, "filed level")
+        for i, feet in enumerate(filed)
+        if feet is not None and route.legs[i].distance_nm is not None
+    )
+    if found is None:
+        return Planned(notes=notes), levels
+    lines = _cut(route, found, drawn, places, notes)
+    return lines, tuple(step for step in levels if not _is_reached(step, (*lines.profile, *lines.guessed), levels))
+
+
+def minima_steps(route: Route, places: Sequence[float]) -> tuple[Step, ...]:
+    """Airway minimum and grid MORA leg by leg, equal ones joined; nothing where they are not known."""
+    airway = _merged(
+        Step(places[i], places[i + 1], leg.minimum_ft, AIRWAY)
+        for i, leg in enumerate(route.minima)
+        if leg.minimum_ft is not None
+    )
+    grid = _merged(
+        Step(places[i] + a * (places[i + 1] - places[i]), places[i] + b * (places[i + 1] - places[i]), feet, GRID)
+        for i, leg in enumerate(route.minima)
+        for a, b, feet in _grid(leg.cells)
+    )
+    return airway + grid
+
+
+def notes(route: Route, lines: Planned, *, gaps: int) -> Iterator[str]:
+    """What is not drawn, why, and where to get it."""
+    sheet = route.entry.sheet
+    if sheet is None:
+        yield "No room, no climb and no descent: choose an Aircraft sheet in the strip."
+    elif gradients(route) is None:
+        yield f"No room: the sheet “{sheet.name}” has no greatest gradients."
+    if not has_level(route):
+        yield "No planned profile and no minima: file a level in the strip."
+    if not any(route.windows):
+        yield "No altitude windows: none is coded on this route, none is stated."
+    yield from (_sentence(note) for note in lines.notes if note.startswith("no elevation") or "usual gradients" in note)
+    if lines.profile and any(route.windows):
+        yield "Planned by the sheet's usual gradients, whatever the windows ask."
+    unknown = sum(leg.minimum_ft is None and not leg.mora_in_full for leg in route.minima)
+    if unknown:
+        yield f"Minimum not known, or not in full, on {unknown} of {formatting.count(len(route.minima), 'leg')}."
+    if gaps:
+        yield f"{formatting.count(gaps, 'gap')}: drawn no longer than the least length, so distances are “at least”."
+
+
+def _sentence(note: str) -> str:
+    return f"{note[:1].upper()}{note[1:]}."
+
+
+def height_on(line: Line, nm: float) -> float:
+    """The height of a line at a drawn distance; beyond its ends that of the end."""
+    for (a, feet_a), (b, feet_b) in pairwise(line):
+        if a <= nm <= b and b > a:
+            return feet_a + (feet_b - feet_a) * (nm - a) / (b - a)
+    return line[-1][1] if nm >= line[-1][0] else line[0][1]
+
+
+def speed_label(limit: SpeedLimit) -> str:
+    """A coded speed limit, indicated: "≤ 210 kt", "≥ 180 kt", "210 kt"."""
+    sign = {"+": "≥ ", "-": "≤ "}.get(limit.code, "")
+    return f"{sign}{limit.kt:.0f} kt"
+
+
+def window_label(low_ft: float | None, high_ft: float | None) -> str:
+    """A window as it is written at its bracket: "≥ 11,000 ft", "≤ FL240", "9,000 ft–FL200", "5,000 ft"."""
+    if low_ft is None or high_ft is None:
+        feet = high_ft if low_ft is None else low_ft
+        return "" if feet is None else f"{'≤' if low_ft is None else '≥'} {formatting.height(feet)}"
+    if low_ft == high_ft:
+        return f"at {formatting.height(low_ft)}"
+    low, high = formatting.height(low_ft), formatting.height(high_ft)
+    return f"{low.removesuffix(' ft') if high.endswith(' ft') else low}–{high}"
+
+
+# ---- how it is done
+
+
+def _is_reached(step: Step, lines: Sequence[Line], levels: Sequence[Step]) -> bool:
+    """Whether the profile comes to a filed level on the way for which it is filed, gaps between its parts included."""
+    ends = max(other.ends for other in levels if other.feet == step.feet)
+    heights = [feet for line in lines for nm, feet in line if step.begins - 1e-6 <= nm <= ends + 1e-6]
+    return any(abs(feet - step.feet) < 1.0 for feet in heights)
+
+
+def _reckoned(route: Route, leg: int) -> float:
+    """The length on which the profile is reckoned: as drawn, but a gap of no known length counts nothing."""
+    one = route.legs[leg]
+    if one.distance_nm is not None:
+        return one.distance_nm
+    return one.least_nm if one.least_nm is not None else 0.0
+
+
+def _cut(
+    route: Route, found: Profile, drawn: Sequence[float], places: Sequence[float], notes: tuple[str, ...]
+) -> Planned:
+    """The profile leg by leg as drawn: whole where legs are fixed, guessed in gaps whose least length is known."""
+    fixed: list[list[tuple[float, float]]] = []
+    guessed: list[list[tuple[float, float]]] = []
+    begins = 0.0
+    for leg, length in enumerate(drawn):
+        line = [(places[leg] + nm - begins, feet) for nm, feet in _between(found, begins, begins + length)]
+        begins += length
+        if length > 0.0:
+            _append(fixed if route.legs[leg].distance_nm is not None else guessed, line)
+    return Planned(tuple(map(tuple, fixed)), tuple(map(tuple, guessed)), notes)
+
+
+def _between(found: Profile, begins: float, ends: float) -> list[tuple[float, float]]:
+    inner = [b for b in found.breaks if begins < b[0] < ends]
+    return [(begins, found.height_at(begins)), *inner, (ends, found.height_at(ends))]
+
+
+def _append(lines: list[list[tuple[float, float]]], line: list[tuple[float, float]]) -> None:
+    """Go on with the line before where it ends here."""
+    if lines and abs(lines[-1][-1][0] - line[0][0]) < 1e-9:
+        lines[-1] += line[1:]
+    else:
+        lines.append(line)
+
+
+def _grid(cells: Sequence[GridCell]) -> Iterator[tuple[float, float, float]]:
+    """The grid MORA from share to share of a leg: the highest of all cells there, and nothing where one is unknown."""
+    cuts = sorted({share for cell in cells for share in (cell.begins, cell.ends)})
+    for a, b in pairwise(cuts):
+        there = [cell.mora_ft for cell in cells if cell.begins <= a and b <= cell.ends]
+        known = [feet for feet in there if feet is not None]
+        if known and len(known) == len(there):
+            yield a, b, max(known)
+
+
+def _merged(steps: Iterator[Step]) -> tuple[Step, ...]:
+    merged: list[Step] = []
+    for step in steps:
+        last = merged[-1] if merged else None
+        if last and last.feet == step.feet and step.begins - last.ends < 1e-6:
+            merged[-1] = Step(last.begins, step.ends, step.feet, step.what)
+        else:
+            merged.append(step)
+    return tuple(merged)

@@ -1,0 +1,376 @@
+"""The Side view as plain values: heights in feet against NM along the route, nothing made up. No Qt and no colours.
+
+Distances are drawn distances: a gap has no known length and is drawn at its least, or as a notch where even that is
+not known. What may be said of a place is in side_words.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from itertools import accumulate, groupby, pairwise
+from typing import TYPE_CHECKING
+
+from routecheck import formatting
+from routecheck.earth import geo
+from routecheck.model import Weight
+from routecheck.presentation import side_lines
+from routecheck.presentation.selection import legs_about, marked_points
+from routecheck.vertical.room import corners
+from routecheck.vertical.windows import bounds, field_ft, gradients, lengths
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from routecheck.model import Assessment, Route, Window
+    from routecheck.presentation.side_lines import Line, Step
+    from routecheck.vertical.room import Corner
+
+    Stretch = tuple[float, float]
+
+HIGHEST_FT = 60_000.0
+"""What is above is held at the upper rim and told by its value."""
+_NOTCH_SHARE, _NOTCH_NM = 0.05, 4.0
+"""A gap of no known length is drawn so wide, of all that is known, at least so many NM."""
+_NEXT_NM = 100.0
+"""Windows farther apart are not of one departure or arrival."""
+_LEAST_PART_NM = 80.0
+_HEIGHTS = ("window", "climb", "descent", "level", "ceiling", "minimum", "steep")
+"""By these words in its name a check is about heights: what it finds colours the brackets."""
+
+
+@dataclass(frozen=True, slots=True)
+class SidePoint:
+    """A point of the route by its index, where it is drawn, its name; `minor` = the text does not name it."""
+
+    index: int
+    nm: float
+    name: str
+    minor: bool
+
+
+@dataclass(frozen=True, slots=True)
+class SideGap:
+    """A stretch without a fixed path, from point `first` to point `last`; `least_nm` None = not even that is known."""
+
+    first: int
+    last: int
+    begins: float
+    ends: float
+    least_nm: float | None
+
+    @property
+    def label(self) -> str:
+        """What is written into it."""
+        return "gap" if self.least_nm is None else f"gap, at least {formatting.nm(self.least_nm)}"
+
+
+@dataclass(frozen=True, slots=True)
+class Bracket:
+    """An altitude window at a point, feet, None = open. `typed` = stated by somebody, not coded in the data.
+
+    `tried` = it would be there if a correction that is tried were made.
+    """
+
+    point: int
+    nm: float
+    low_ft: float | None
+    high_ft: float | None
+    typed: bool
+    weight: Weight | None
+    label: str
+    tried: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """The elevation of an aerodrome at an end of the route, feet."""
+
+    point: int
+    nm: float
+    elevation_ft: float
+
+
+@dataclass(frozen=True, slots=True)
+class SideMark:
+    """The mark of a finding; `index` into Assessment.findings, its number is one more."""
+
+    index: int
+    weight: Weight
+    nm: float
+
+
+@dataclass(frozen=True, slots=True)
+class SideView:
+    """Everything to draw. `points[i]` is point i of the route; leg i leads to the next.
+
+    `band` is the room, its lowest and highest height infinite where open; `shut` where there is none. `profile` is
+    the planned one, `guessed` its way through gaps, `levels` filed levels it does not come to. `missing` says
+    why there is nothing to see, "" = there is; `notes` what else is not drawn, and where to get it.
+    """
+
+    points: tuple[SidePoint, ...]
+    gaps: tuple[SideGap, ...]
+    brackets: tuple[Bracket, ...]
+    grounds: tuple[Ground, ...]
+    band: tuple[tuple[Corner, ...], ...]
+    shut: tuple[Stretch, ...]
+    profile: tuple[Line, ...]
+    guessed: tuple[Line, ...]
+    levels: tuple[Step, ...]
+    minima: tuple[Step, ...]
+    marks: tuple[SideMark, ...]
+    weights: tuple[Weight | None, ...]
+    missing: str
+    notes: tuple[str, ...]
+    tried: tuple[Line, ...] = ()
+    """The planned profile, or the levels, that a tried correction would bring."""
+
+    @property
+    def whole_nm(self) -> float:
+        """How long the drawing is."""
+        return self.points[-1].nm if self.points else 0.0
+
+    @property
+    def departure(self) -> Stretch:
+        """The part with the windows after departure, else the first part of the route."""
+        reach = _reach([b.nm for b in self.brackets], self.whole_nm)
+        return 0.0, min(reach, self.whole_nm)
+
+    @property
+    def arrival(self) -> Stretch:
+        """The part with the windows before the destination, else the last part of the route."""
+        whole = self.whole_nm
+        return max(whole - _reach([whole - b.nm for b in reversed(self.brackets)], whole), 0.0), whole
+
+    def weight_between(self, begins: float, ends: float) -> Weight | None:
+        """The heaviest weight that asks for attention to the heights of a stretch."""
+        legs = zip(pairwise(self.points), self.weights, strict=True)
+        there = {weight for (a, b), weight in legs if weight and a.nm < ends and b.nm > begins}
+        return next((weight for weight in Weight if weight in there), None)
+
+    def leg_at(self, nm: float) -> int | None:
+        """The leg drawn there; None beyond the ends."""
+        legs = (i for i, (a, b) in enumerate(pairwise(self.points)) if a.nm <= nm <= b.nm)
+        return next(legs, None)
+
+    def gap_of(self, leg: int) -> SideGap | None:
+        """The gap that a leg is a part of."""
+        return next((gap for gap in self.gaps if gap.first <= leg < gap.last), None)
+
+
+def side_view(assessment: Assessment) -> SideView:
+    """Lay an assessment out. Costs about as much as its Leg table; never raises on what could be read."""
+    route = assessment.route
+    gaps = _gaps(route)
+    places = _places(route, gaps)
+    if route.entry.unread or not places or places[-1] <= 0.0:
+        return empty_side_view("The Side view appears with the first leg whose length is known.")
+    planned, levels = side_lines.planned_lines(route, places)
+    band, shut = _room(route, places)
+    brackets = tuple(_brackets(assessment, places))
+    grounds = tuple(_grounds(route, places))
+    minima = side_lines.minima_steps(route, places)
+    has_heights = bool(brackets or grounds or minima or levels or planned.profile)
+    return SideView(
+        points=tuple(
+            SidePoint(i, places[i], formatting.short(point.text) or _end_name(i), point.stop is None)
+            for i, point in enumerate(route.points)
+        ),
+        gaps=tuple(SideGap(a, b, places[a], places[b], least) for a, b, least in gaps),
+        brackets=brackets,
+        grounds=grounds,
+        band=band,
+        shut=shut,
+        profile=planned.profile,
+        guessed=planned.guessed,
+        levels=levels,
+        minima=minima,
+        marks=tuple(_marks(assessment, places)),
+        weights=_leg_weights(assessment),
+        missing="" if has_heights else side_lines.NO_HEIGHTS,
+        notes=tuple(side_lines.notes(route, planned, gaps=len(gaps))),
+    )
+
+
+def empty_side_view(missing: str = "") -> SideView:
+    """A view of nothing, and why."""
+    return SideView((), (), (), (), (), (), (), (), (), (), (), (), missing, ())
+
+
+def with_trial(now: SideView, then: SideView) -> SideView:
+    """The view with what a tried correction would bring; as it is where the way along would be another.
+
+    That is seen in the Picture: heights over two different distances cannot be held against each other.
+    """
+    along = [[(p.name, round(p.nm, 1)) for p in view.points] for view in (now, then)]
+    if along[0] != along[1] or then.missing:
+        return now
+    known = {(b.point, b.low_ft, b.high_ft, b.typed) for b in now.brackets}
+    fresh = [b for b in then.brackets if (b.point, b.low_ft, b.high_ft, b.typed) not in known]
+    brackets = tuple(replace(b, tried=True, weight=None, label=f"{b.label}, if changed") for b in fresh)
+    lines = (*then.profile, *(((s.begins, s.feet), (s.ends, s.feet)) for s in then.levels))
+    same = then.profile == now.profile and then.levels == now.levels
+    return replace(now, brackets=now.brackets + brackets, tried=() if same else lines)
+
+
+def about_heights(check: str) -> bool:
+    """Whether a check looks at heights."""
+    return any(word in check for word in _HEIGHTS)
+
+
+# ---- the way along
+
+
+def _reach(away_nm: Sequence[float], whole: float) -> float:
+    """How far windows go on, each not far from the one before; a usual length where there are none."""
+    reach = 0.0
+    for nm in away_nm:
+        if nm - reach > _NEXT_NM:
+            break
+        reach = max(reach, nm)
+    return min(max(1.1 * reach, _LEAST_PART_NM), whole) if reach > 0.0 else min(_NEXT_NM, whole / 2.0)
+
+
+def _end_name(index: int) -> str:
+    return "departure" if index == 0 else "destination"
+
+
+def _gaps(route: Route) -> list[tuple[int, int, float | None]]:
+    """Every gap as (first point, last point, least length): over points that could not be placed it goes on."""
+    found: list[tuple[int, int, float | None]] = []
+    for i, leg in enumerate(route.legs):
+        if leg.distance_nm is not None:
+            continue
+        if found and found[-1][1] == i and route.points[i].place is None:
+            found[-1] = (found[-1][0], i + 1, None)
+        else:
+            found.append((i, i + 1, leg.least_nm))
+    return [(a, b, _least(route, a, b) if least is None else least) for a, b, least in found]
+
+
+def _least(route: Route, first: int, last: int) -> float | None:
+    """The geodesic between the ends of a gap where both are placed."""
+    one, other = route.points[first].place, route.points[last].place
+    if one is None or other is None:
+        return None
+    return geo.inverse(one.lat, one.lon, other.lat, other.lon)[2]
+
+
+def _places(route: Route, gaps: Sequence[tuple[int, int, float | None]]) -> list[float]:
+    """Where every point is drawn, NM from the start; [] where nothing has a length."""
+    known = sum(leg.distance_nm or 0.0 for leg in route.legs) + sum(least or 0.0 for *_, least in gaps)
+    if known <= 0.0:
+        return []
+    notch = max(_NOTCH_SHARE * known, _NOTCH_NM)
+    drawn = [leg.distance_nm or 0.0 for leg in route.legs]
+    for first, last, least in gaps:
+        drawn[first:last] = [(notch if least is None else least) / (last - first)] * (last - first)
+    return [0.0, *accumulate(drawn)]
+
+
+# ---- what stands in it
+
+
+def _room(route: Route, places: Sequence[float]) -> tuple[tuple[tuple[Corner, ...], ...], tuple[Stretch, ...]]:
+    """The band and where it is shut, on the stretches on which anything is known of heights."""
+    greatest = gradients(route)
+    if greatest is None:
+        return (), ()
+    sheet = route.entry.sheet
+    ceiling = sheet.ceiling_ft if sheet and sheet.ceiling_ft else math.inf
+    band: list[list[Corner]] = []
+    shut: list[Stretch] = []
+    for leg, cornered in enumerate(corners(lengths(route), bounds(route), greatest)):
+        held = [(places[leg] + nm, low, high) for nm, low, high in cornered]
+        if not any(math.isfinite(low) or math.isfinite(high) for _, low, high in held):
+            continue
+        for is_shut, pieces in groupby(pairwise(held), key=_is_shut):
+            line = _joined(list(pieces))
+            if is_shut:
+                shut.append((line[0][0], line[-1][0]))
+            else:
+                _append(band, [(nm, low, max(low, min(high, ceiling))) for nm, low, high in line])
+    return tuple(map(tuple, band)), tuple(_merged(shut))
+
+
+def _append(band: list[list[Corner]], line: list[Corner]) -> None:
+    """Go on with the piece before where it ends here."""
+    if band and abs(band[-1][-1][0] - line[0][0]) < 1e-9:
+        band[-1] += line[1:]
+    else:
+        band.append(line)
+
+
+def _is_shut(piece: tuple[Corner, Corner]) -> bool:
+    (_, low_a, high_a), (_, low_b, high_b) = piece
+    return low_a + low_b > high_a + high_b + 1e-3
+
+
+def _joined(
+    pieces: list[tuple[Corner, Corner]],
+) -> list[Corner]:
+    return [pieces[0][0], *(end for _, end in pieces)]
+
+
+def _merged(stretches: Sequence[Stretch]) -> list[Stretch]:
+    merged: list[Stretch] = []
+    for begins, ends in stretches:
+        if merged and begins - merged[-1][1] < 1e-6:
+            merged[-1] = (merged[-1][0], ends)
+        else:
+            merged.append((begins, ends))
+    return merged
+
+
+def _brackets(assessment: Assessment, places: Sequence[float]) -> Iterator[Bracket]:
+    weights = _point_weights(assessment)
+    for i, windows in enumerate(assessment.route.windows):
+        for window in windows:
+            if window.low_ft is not None or window.high_ft is not None:
+                yield _bracket(i, places[i], window, weights.get(i))
+
+
+def _bracket(point: int, nm: float, window: Window, weight: Weight | None) -> Bracket:
+    label = side_lines.window_label(window.low_ft, window.high_ft)
+    return Bracket(point, nm, window.low_ft, window.high_ft, window.typed, weight, label)
+
+
+def _point_weights(assessment: Assessment) -> dict[int, Weight]:
+    """The heaviest weight that asks for attention to the heights at each point."""
+    heaviest: dict[int, Weight] = {}
+    order = list(Weight)
+    for finding in assessment.findings:
+        if finding.weight is not Weight.NOTE and about_heights(finding.check):
+            for point in marked_points(assessment.route, finding):
+                heaviest[point] = min(heaviest.get(point, finding.weight), finding.weight, key=order.index)
+    return heaviest
+
+
+def _leg_weights(assessment: Assessment) -> tuple[Weight | None, ...]:
+    """For every leg the heaviest weight that asks for attention to its heights."""
+    found: list[Weight | None] = [None] * len(assessment.route.legs)
+    order = list(Weight)
+    for finding in assessment.findings:
+        if finding.weight is not Weight.NOTE and about_heights(finding.check):
+            for leg in legs_about(assessment.route, finding):
+                found[leg] = min(found[leg] or finding.weight, finding.weight, key=order.index)
+    return tuple(found)
+
+
+def _grounds(route: Route, places: Sequence[float]) -> Iterator[Ground]:
+    for i in dict.fromkeys((0, len(route.points) - 1)):
+        feet = field_ft(route.points[i])
+        if feet is not None:
+            yield Ground(i, places[i], feet)
+
+
+def _marks(assessment: Assessment, places: Sequence[float]) -> Iterator[SideMark]:
+    """Every finding at the point it is about, else in the middle of its leg."""
+    for i, finding in enumerate(assessment.findings):
+        points = marked_points(assessment.route, finding)
+        legs = () if points else legs_about(assessment.route, finding)
+        if points:
+            yield SideMark(i, finding.weight, places[points[0]])
+        elif legs:
+            yield SideMark(i, finding.weight, (places[legs[0]] + places[legs[0] + 1]) / 2.0)

@@ -1,0 +1,193 @@
+"""What is read out of the Side view: at a place, and of the whole. Text only; nothing is laid out here."""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+from typing import TYPE_CHECKING
+
+from routecheck import formatting
+from routecheck.presentation.side_lines import AIRWAY, GRID, height_on, window_label
+from routecheck.presentation.tooltips import held_lines
+from routecheck.vertical.room import OPEN, Pair
+from routecheck.vertical.windows import bounds, gradients, lengths
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.model import Assessment, Route
+    from routecheck.presentation.side_view import SideGap, SideView
+    from routecheck.vertical.room import Bounds
+
+_FEET_A_NM = 1852.0 / 0.3048
+
+
+def reading(view: SideView, assessment: Assessment, nm: float, point: int | None = None) -> str:
+    """What is said of a place: how far along, its windows, the room, the planned height, minima, the gradient.
+
+    `point` = a point of the route that lies there; its windows are read out in full.
+    """
+    route, leg = assessment.route, view.leg_at(nm)
+    if leg is None or view.missing:
+        return ""
+    lines = [_where(view, route, nm, leg, point)]
+    if point is not None:
+        lines += held_lines(route, point)
+    gap = view.gap_of(leg) if point is None else None
+    if gap is not None:
+        return "\n".join((*lines, *_of_gap(view, route, gap)))
+    lines.append(_room_line(view, route, nm, leg))
+    lines += [line for line in (_planned_line(view, nm), _minima_line(view, route, nm, leg)) if line]
+    lines += _gradient_lines(view, route, leg, point)
+    return "\n".join(lines)
+
+
+def spoken(view: SideView) -> str:
+    """The whole Side view in sentences, for who does not see it."""
+    if view.missing:
+        return view.missing
+    windows = [f"{view.points[b.point].name} {formatting.heights_allowed(b.low_ft, b.high_ft)}" for b in view.brackets]
+    said = [f"Altitude windows: {'; '.join(windows)}." if windows else ""]
+    said += [f"No room {_about(view, *stretch)}." for stretch in view.shut]
+    return " ".join(filter(None, (*said, *view.notes)))
+
+
+def gradient_words(needed_ft_nm: float, *, climbs: bool) -> str:
+    """A gradient in words: "at least 318 ft/NM down (3.0°)"."""
+    if math.isinf(needed_ft_nm):
+        return f"a change of height {'up' if climbs else 'down'} with no distance for it"
+    degrees = math.degrees(math.atan(needed_ft_nm / _FEET_A_NM))
+    return f"{needed_ft_nm:.0f} ft/NM {'up' if climbs else 'down'} ({degrees:.1f}°)"
+
+
+# ---- line by line
+
+
+def _where(view: SideView, route: Route, nm: float, leg: int, point: int | None) -> str:
+    along = f"{_along(view, nm)} from {view.points[0].name}"
+    if point is not None:
+        name = view.points[point].name
+        return f"{name}, {along}" if point else name
+    ends = f"{view.points[leg].name} to {view.points[leg + 1].name}"
+    return f"{ends}, {route.legs[leg].via}, {along}"
+
+
+def _along(view: SideView, nm: float) -> str:
+    """How far it is from the start: at least, where gaps are on the way, and then only what can be answered for."""
+    passed = [gap for gap in view.gaps if gap.begins < nm - 1e-6]
+    unknown = sum(min(nm, gap.ends) - gap.begins for gap in passed if gap.least_nm is None or nm < gap.ends)
+    return f"{'at least ' if passed else ''}{formatting.nm(max(nm - unknown, 0.0))}"
+
+
+def _of_gap(view: SideView, route: Route, gap: SideGap) -> Iterator[str]:
+    why = next((route.legs[i].gap for i in range(gap.first, gap.last) if route.legs[i].gap), "the path is not fixed")
+    length = "no length is known" if gap.least_nm is None else f"at least {formatting.nm(gap.least_nm)}"
+    yield f"Gap from {view.points[gap.first].name} to {view.points[gap.last].name}, {length}: {why}"
+    yield "Nothing is said of heights in a gap"
+
+
+def _room_line(view: SideView, route: Route, nm: float, leg: int) -> str:
+    if any(begins <= nm <= ends for begins, ends in view.shut):
+        return "No room here: the windows before and after cannot both be kept"
+    for piece in view.band:
+        if piece[0][0] - 1e-6 <= nm <= piece[-1][0] + 1e-6:
+            return f"Room: {_room_words(*_band_at(piece, nm))}"
+    if gradients(route) is None:
+        return "Room not known: no greatest gradients, choose an Aircraft sheet"
+    if lengths(route)[leg] is None:
+        return f"Room: behind the holding at {view.points[leg].name} any height may follow"
+    return "Room: nothing here limits it"
+
+
+def _band_at(piece: tuple[tuple[float, float, float], ...], nm: float) -> Bounds:
+    low, high = piece[-1][1:]
+    for (a, low_a, high_a), (b, low_b, high_b) in pairwise(piece):
+        if a <= nm <= b and b > a:
+            share = (nm - a) / (b - a)
+            low = low_a if math.isinf(low_a) or math.isinf(low_b) else low_a + (low_b - low_a) * share
+            high = high_a if math.isinf(high_a) or math.isinf(high_b) else high_a + (high_b - high_a) * share
+            break
+    return (low if math.isfinite(low) else None), (high if math.isfinite(high) else None)
+
+
+def _room_words(low: float | None, high: float | None) -> str:
+    low = None if low is not None and low <= 0.0 else low
+    if low is not None and high is not None and high - low < 50.0:
+        return f"only {formatting.height(high)}"
+    return formatting.heights_allowed(low, high)
+
+
+def _planned_line(view: SideView, nm: float) -> str:
+    line = next((ln for ln in view.profile if ln[0][0] - 1e-6 <= nm <= ln[-1][0] + 1e-6), None)
+    if line is None:
+        step = next((s for s in view.levels if s.begins <= nm <= s.ends), None)
+        return f"Filed level {formatting.height(step.feet)}, climb and descent not reckoned" if step else ""
+    feet = height_on(line, nm)
+    slope = next(((fb - fa) / (b - a) for (a, fa), (b, fb) in pairwise(line) if a <= nm <= b and b > a), 0.0)
+    way = "level" if abs(slope) < 1.0 else gradient_words(abs(slope), climbs=slope > 0)
+    return f"Planned {formatting.height(feet)}, {way}"
+
+
+def _minima_line(view: SideView, route: Route, nm: float, leg: int) -> str:
+    if not route.minima:
+        return ""
+    there = {step.what: step.feet for step in view.minima if step.begins <= nm <= step.ends}
+    on_airway = route.minima[leg].on_airway
+    airway = [f"{AIRWAY} {formatting.height(there[AIRWAY]) if AIRWAY in there else 'not known'}"] if on_airway else []
+    said = ", ".join((*airway, f"{GRID} {formatting.height(there[GRID]) if GRID in there else 'not known'}"))
+    return f"{said[:1].upper()}{said[1:]}"
+
+
+def _gradient_lines(view: SideView, route: Route, leg: int, point: int | None) -> Iterator[str]:
+    """The windows around a place and the gradient between them; at a window the one from it on."""
+    held = bounds(route)
+    start = leg if point is None else point
+    before = next((i for i in range(start, -1, -1) if held[i] != OPEN), None)
+    after = next((i for i in range(start + 1, len(held)) if held[i] != OPEN), None)
+    if before is None or after is None:
+        return
+    ends = f"{_held(view, before, held[before])} to {_held(view, after, held[after])}"
+    known = lengths(route)[before:after]
+    if None in known:
+        is_gap = any(one.distance_nm is None for one in route.legs[before:after])
+        yield f"{ends}: a {'gap' if is_gap else 'holding'} lies between, no gradient is reckoned"
+        return
+    distance = sum(nm or 0.0 for nm in known)
+    yield f"{ends} in {formatting.nm(distance)}: {_needed(route, held[before], held[after], distance)}"
+
+
+def _held(view: SideView, point: int, window: Bounds) -> str:
+    return f"{view.points[point].name} {window_label(*window)}"
+
+
+def _needed(route: Route, one: Bounds, other: Bounds, distance: float) -> str:
+    pair = _pair(one, other, distance)
+    if pair is None:
+        return "can be kept in level flight"
+    greatest = gradients(route)
+    most = "" if greatest is None else _most(greatest.climb_ft_nm if pair.climbs else greatest.descent_ft_nm)
+    return f"needs {gradient_words(pair.needed_ft_nm, climbs=pair.climbs)}{most}"
+
+
+def _most(ft_nm: float) -> str:
+    return f", this sheet's steepest is {ft_nm:.0f}"
+
+
+def _pair(one: Bounds, other: Bounds, distance: float) -> Pair | None:
+    """The heights between which something must be climbed or descended at least; None where nothing must."""
+    for first, last, asked in (
+        (one[0], other[1], one[0] is not None and other[1] is not None and one[0] > other[1]),
+        (one[1], other[0], one[1] is not None and other[0] is not None and one[1] < other[0]),
+    ):
+        if asked and first is not None and last is not None:
+            return Pair(0, 1, first, last, distance)
+    return None
+
+
+def _about(view: SideView, begins: float, ends: float) -> str:
+    """Where a stretch lies, by the points in it, else by those around it."""
+    inside = [point.name for point in view.points if begins <= point.nm <= ends]
+    if inside:
+        return f"about {formatting.listing(inside)}"
+    leg = view.leg_at(begins) or 0
+    return f"between {view.points[leg].name} and {view.points[leg + 1].name}"

@@ -1,0 +1,49 @@
+"""Time and fuel in words: between which ends, what they rest on. The figures come from reckon; none is made here."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck import formatting
+from routecheck.performance import times
+from routecheck.performance.speeds import in_force
+
+if TYPE_CHECKING:
+    from routecheck.model import Route
+    from routecheck.performance.times import Times
+
+
+def times_of(route: Route) -> Times | None:
+    """Time and fuel of a route; None where nothing of it was read, no speed is known or no leg has a time."""
+    if route.entry.unread or not (route.entry.sheet or _speed_known(route)):
+        return None
+    found = times.of_route(route)
+    return None if found.minutes is None else found
+
+
+def _speed_known(route: Route) -> bool:
+    """Whether a speed is in force on any leg; most routes of a batch state none at all, which is seen at once."""
+    stated = route.entry.speed or any(word.speed for word in route.parsed.words)
+    return bool(stated) and any(speed for speed, _ in in_force(route))
+
+
+def time_line(found: Times) -> str:
+    """One sentence: "Time 1:33 from take-off at XVAL to landing at XVOR, about 4,190 kg of fuel; no wind given …"."""
+    least = "at least " if found.gaps else ""
+    fuel = "" if found.fuel_kg is None else f", {least}{formatting.about_kg(found.fuel_kg)} of fuel"
+    minutes = formatting.duration(found.minutes or 0.0)
+    return f"Time {least}{minutes} from {found.begins} to {found.ends}{fuel}; {rests_on(found)}."
+
+
+def brief_time(found: Times) -> str:
+    """The time for one line beside others: "at least 1:33 take-off to landing, no wind given"."""
+    least = "at least " if found.gaps else ""
+    ends = "take-off to landing" if found.profile else "overhead to overhead"
+    partly = "no wind given" if times.NO_WIND in found.notes else "wind on some legs"
+    wind = "wind as given" if found.wind_given else partly
+    return f"{least}{formatting.duration(found.minutes or 0.0)} {ends}, {wind}"
+
+
+def rests_on(found: Times) -> str:
+    """What time and fuel rest on: "wind as given", or that there is none, and what else was taken."""
+    return "; ".join((*found.notes, *(("wind as given",) if found.wind_given else ())))

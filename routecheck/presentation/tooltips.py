@@ -1,0 +1,157 @@
+"""What is read out under the mouse: a point, a leg, a place of the data, a bare position. Text only."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck import formatting
+from routecheck.earth import geo, magnetic
+from routecheck.model import VariationFrom
+from routecheck.presentation.side_lines import speed_label
+from routecheck.resolution.radials import variation_at
+from routecheck.vertical.room import is_upside_down
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from routecheck.model import Leg, LostChoice, Place, Point, Route
+
+_MOST_OTHERS = 5
+_NO_COMPASS = "No magnetic course: too near a magnetic pole for a compass"
+
+
+def point_hint(route: Route, index: int) -> str:
+    """A placed point of the path: what and where it is, how far along, its variation, its namesakes."""
+    point = route.points[index]
+    if point.place is None:
+        return f"{point.text}: not placed. {point.why}"
+    what = f"{formatting.short(point.text)}: {_kind(point.place)}"
+    lines = (
+        what,
+        _position(point.place),
+        _along(route, index),
+        *held_lines(route, index),
+        _variation_line(route, point),
+    )
+    return "\n".join((*lines, *_namesakes(route, point)))
+
+
+def held_lines(route: Route, index: int) -> Iterator[str]:
+    """What is to be kept at a point: its altitude windows and who says so, its speed, what is flown there."""
+    point = route.points[index]
+    for window in route.windows[index] if route.windows else ():
+        upside_down = ", upside down" if is_upside_down((window.low_ft, window.high_ft)) else ""
+        who = "stated beside the route" if window.typed else f"coded in {window.procedure}"
+        yield f"Window: {formatting.heights_allowed(window.low_ft, window.high_ft)}{upside_down}, {who}"
+    if point.speed:
+        yield f"Speed: {speed_label(point.speed)} indicated, coded in {point.procedure}"
+    if point.note:
+        yield point.note[:1].upper() + point.note[1:]
+
+
+def leg_hint(route: Route, start: int, end: int) -> str:
+    """A leg from one placed point to the next: its figures and what its magnetic course rests on."""
+    leg = route.legs[start]
+    ends = f"{_named(route, start)} to {_named(route, end)}"
+    if end > start + 1:
+        unplaced = [formatting.short(p.text) or "–" for p in route.points[start + 1 : end]]
+        return f"Gap, {ends}\nNot placed: {formatting.listing(unplaced)}"
+    if leg.distance_nm is None:
+        least = f"\nat least {formatting.nm(leg.least_nm)}" if leg.least_nm is not None else ""
+        return f"Gap, {ends}{least}\n{leg.gap or 'The path is not fixed here.'}"
+    courses = (formatting.course(leg.course_true_deg, "T"), formatting.course(leg.course_magnetic_deg, "M"))
+    figures = "  ".join(filter(None, (*courses, formatting.nm(leg.distance_nm))))
+    used = f"At {_named(route, start)}: {_uncapitalised(_variation_line(route, route.points[start]))}"
+    path = f"{leg.via}, an arc: courses at its start" if leg.shape else leg.via
+    held = f"Speed: {_limits(leg)} indicated" if leg.most_kt or leg.least_kt else ""
+    return "\n".join(filter(None, (f"{ends}, {path}", figures, held, used)))
+
+
+def other_hint(lost: LostChoice) -> str:
+    """A place of the same name that was not chosen: where it is and by how much the route would be longer."""
+    place = lost.place
+    return f"{place.ident}: {_kind(place)}, not chosen\n{_position(place)}\n{_reason(lost)}"
+
+
+def place_hint(place: Place) -> str:
+    """A place of the loaded data that is not on the route."""
+    of = f" of {place.airport}" if place.airport else ""
+    return f"{place.ident}: {_kind(place)}{of}, not on the route\n{_position(place)}"
+
+
+def position_hint(route: Route, lat: float, lon: float) -> str:
+    """A bare position: how far it is from departure and destination, and the variation there."""
+    lines = [formatting.position(lat, lon)]
+    first, last = route.points[0].place, route.points[-1].place
+    if first:
+        course, _, away = geo.inverse(first.lat, first.lon, lat, lon)
+        lines.append(f"from {_named(route, 0)} {formatting.course(course, 'T')} {formatting.nm(away)}")
+    if last:
+        course, _, away = geo.inverse(lat, lon, last.lat, last.lon)
+        lines.append(
+            f"to {_named(route, len(route.points) - 1)} {formatting.course(course, 'T')} {formatting.nm(away)}"
+        )
+    if field := magnetic.declination(lat, lon, route.date):
+        of_no_use = magnetic.compass_of_no_use(lat, lon, route.date)
+        used = f"variation {formatting.variation(field.declination_deg)} ({VariationFrom.WMM.value})"
+        lines.append(_NO_COMPASS if of_no_use else used)
+    return "\n".join(lines)
+
+
+def _limits(leg: Leg) -> str:
+    limits = (("≥", leg.least_kt), ("≤", leg.most_kt))
+    return " and ".join(f"{sign} {kt:.0f} kt" for sign, kt in limits if kt is not None)
+
+
+def _kind(place: Place) -> str:
+    return " ".join(filter(None, (place.name.title(), place.kind.value)))
+
+
+def _position(place: Place) -> str:
+    return formatting.position(place.lat, place.lon)
+
+
+def _named(route: Route, index: int) -> str:
+    return formatting.short(route.points[index].text) or ("departure" if index == 0 else "destination")
+
+
+def _along(route: Route, index: int) -> str:
+    """How far along the route a point is, with "at least" where there are gaps."""
+    before, after = _sum(route.legs[:index]), _sum(route.legs[index:])
+    parts = [f"{before} from {_named(route, 0)}"] if index else []
+    parts += [f"{after} to {_named(route, len(route.points) - 1)}"] if index < len(route.points) - 1 else []
+    return "Along the route " + ", ".join(parts)
+
+
+def _sum(legs: Sequence[Leg]) -> str:
+    known = formatting.nm(sum(leg.distance_nm or 0.0 for leg in legs))
+    return known if all(leg.distance_nm is not None for leg in legs) else f"at least {known}"
+
+
+def _variation_line(route: Route, point: Point) -> str:
+    """The variation at a point and where it is from, as the legs that leave it use it."""
+    place = point.place
+    variation = variation_at(place, route.date) if place else None
+    if place is None or variation is None:
+        return "No variation is known here for this date"
+    if magnetic.compass_of_no_use(place.lat, place.lon, route.date):
+        return _NO_COMPASS
+    return f"Variation {formatting.variation(variation[0])} ({variation[1].value})"
+
+
+def _uncapitalised(text: str) -> str:
+    return text[:1].lower() + text[1:]
+
+
+def _namesakes(route: Route, point: Point) -> Iterator[str]:
+    others = route.resolved.stops[point.stop].others if point.stop is not None else ()
+    for lost in others[:_MOST_OTHERS]:
+        yield f"Also {point.text}: {_kind(lost.place)}, {_position(lost.place)}; {_reason(lost)}"
+    if len(others) > _MOST_OTHERS:
+        yield f"and {formatting.count(len(others) - _MOST_OTHERS, 'more place')} of that name"
+
+
+def _reason(lost: LostChoice) -> str:
+    if lost.longer_nm is None:
+        return lost.reason
+    return f"with it the route is {formatting.nm(lost.longer_nm)} longer"

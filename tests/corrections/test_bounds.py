@@ -1,0 +1,218 @@
+"""What a correction can win at most is never less than what it wins, so that nothing worth saying is left unscored."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+import random
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from routecheck.corrections import airports, fields, pieces, sphere
+from routecheck.corrections.bounds import LEAST_SAVED_NM
+from routecheck.corrections.edits import Scorer
+from routecheck.corrections.estimate import Estimate, Moved
+from routecheck.corrections.plausibility import MOST_SHARE, SHARE, WEIGHTS, share_won, turning_cost
+from routecheck.corrections.sketch import sketch
+from routecheck.corrections.suspects import suspects
+from routecheck.drill.planters import PLANTERS, plant
+from routecheck.model import Entry, Via
+from routecheck.navdata.database import demo_database
+from routecheck.reading.route_text import read_route
+from routecheck.resolution import airways
+from routecheck.resolution.resolve import resolve
+
+DEMO = demo_database()
+DAY = dt.date(2026, 12, 3)
+ROUTES = [
+    Entry("LENDU1 LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", "XVAL", "XVOR"),
+    Entry("LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT RIPAS", "XVAL", "XVOR"),
+    Entry("SOR T16 DISEM V40 ROPIN UN21 ULDET", "XVSU", "XVAL"),
+    Entry("NIR UL7 MAV UL7 SARNO SARNO2", "XVMA", "XVOR"),
+    Entry("DUL J30 ORO J30 RENDA UN46 GILTA DCT KAMBE", "XVDU", "XVSU"),
+]
+NAMES = sorted(DEMO.names())
+
+
+def drawn(entry):
+    return sketch(resolve(read_route(entry), DEMO, DAY), DEMO)
+
+
+def planted(entry, kind, seed):
+    found = plant(kind, entry, DEMO, DAY, random.Random(seed))
+    return drawn(found.entry) if found else None
+
+
+sketches = st.builds(planted, st.sampled_from(ROUTES), st.sampled_from(sorted(PLANTERS)), st.integers(0, 999))
+
+
+def segments(route, index, place, sides=(-1, 1)):
+    """What scoring says of the segments flown along the airways on these sides of a stop, with a place there."""
+    total = 0.0
+    for way, other in ((index + min(side, 0), index + side) for side in sides):
+        if route.ways[way].via is Via.AIRWAY:
+            run = airways.run_between(route.ways[way].pieces, place, route.nodes[other])
+            total += math.log(len(run.inner) + 1) if run else 0.0
+    return WEIGHTS.steps * total
+
+
+@settings(max_examples=150)
+@given(sketches, st.data())
+def test_no_other_place_for_a_stop_wins_more_than_the_bound(route, data):
+    """But for the segments flown: the bound counts none, see MOST_OF_AIRWAY."""
+    assume(route is not None)
+    scorer = Scorer(route)
+    sound = [i for i in range(1, len(route.nodes) - 1) if scorer.bounds.most_at(i) < math.inf]
+    assume(sound)
+    index = data.draw(st.sampled_from(sound))
+    own = [p for way in (index - 1, index) for piece in route.ways[way].pieces for p in piece.places]
+    place = data.draw(st.sampled_from(own or [DEMO.places(name)[0] for name in NAMES]))
+    assume(not any(airways.same(place, node) for node in route.nodes[index - 1 : index + 2]))
+    won, before, after = scorer.node(index, place, 0.0)
+    most = scorer.bounds.most_at(index)
+    if most == -math.inf:
+        assert before.length_nm - after.length_nm < LEAST_SAVED_NM + 0.5
+    else:
+        steps = segments(route, index, place) - segments(route, index, route.nodes[index])
+        assert won - max(0.0, steps) <= most + 1e-6, (before, after)
+
+
+def moved(route, bounds):
+    """Every stop of a sound stretch that may move along a piece of airway beside it."""
+    for index in range(1, len(route.nodes) - 1):
+        for step, way in ((-1, index - 1), (1, index)):
+            sound = bounds.sound(index - 1, index + 1) is not None and route.ways[way].via is Via.AIRWAY
+            for piece in route.ways[way].pieces if sound else ():
+                fixed, on = (airways.position_on(piece, route.nodes[i]) for i in (index + step, index))
+                if fixed is not None and on is not None:
+                    yield Moved(index, step, piece, fixed, route.nodes[index], on, route.nodes[index - step])
+
+
+@settings(max_examples=150)
+@given(sketches, st.data())
+def test_no_move_along_an_airway_wins_more_than_the_estimate(route, data):
+    """But for the segments flown along an airway beyond the stop."""
+    assume(route is not None)
+    scorer, nodes = Scorer(route), route.nodes
+    all_moved = list(moved(route, scorer.bounds))
+    assume(all_moved)
+    one = data.draw(st.sampled_from(all_moved))
+    index, step, (low, high) = one.stop, one.step, one.between()
+    at = data.draw(st.integers(0, len(one.piece.places) - 1))
+    between = low < at < high
+    place = one.piece.places[at]
+    assume(at != one.fixed and not any(airways.same(place, node) for node in nodes[index - 1 : index + 2]))
+    estimate = Estimate(scorer.bounds, one, between=between)
+    most, (won, before, after) = estimate.most(at), scorer.node(index, place, 0.0)
+    if between:
+        won += share_won(before.length_nm - after.length_nm, scorer.bounds.shared_nm(index, step))
+    if most == -math.inf:
+        assert before.length_nm - after.length_nm < LEAST_SAVED_NM + 0.5
+        return
+    steps = segments(route, index, place, [-step]) - segments(route, index, nodes[index], [-step])
+    steps = max(0.0, steps)
+    assert won - steps <= most - (estimate.turned(at) if between else 0.0) + 1e-6
+    assert estimate.most(at, won - steps - 0.01) == most, "what wins that much is not left out"
+
+
+@given(st.floats(-50, 500), st.floats(0, 500))
+def test_the_share_of_the_way_saved_wins_nothing_where_none_is_and_never_more_than_its_most(shorter, straight):
+    won = share_won(shorter, straight)
+    assert 0.0 <= won <= SHARE * MOST_SHARE
+    assert won > 0.0 if shorter > 1e-9 else won < 1e-9
+    assert share_won(shorter, math.inf) == 0.0
+    assert share_won(shorter + 1.0, straight) >= won >= share_won(shorter, straight + 1.0)
+
+
+def test_what_is_saved_is_a_share_of_the_way_between_the_stops_beside_but_of_nothing_next_to_an_airport():
+    route = drawn(Entry("LENDU UM12 TOVIK DCT SARNO", "XVAL", "XVOR"))
+    bounds = Scorer(route).bounds
+    lendu, sarno = (sphere.unit(route.nodes[i].lat, route.nodes[i].lon) for i in (1, 3))
+    assert bounds.shared_nm(2, -1) == pytest.approx(sphere.apart_nm(lendu, sarno))
+    assert bounds.shared_nm(1, 1) == math.inf, "XVAL is before LENDU: there routes overshoot and come back"
+
+
+def test_nothing_is_a_share_where_the_stop_beyond_is_in_doubt_itself():
+    joined, not_joined = (
+        Scorer(drawn(Entry(f"LENDU UM12 TOVIK DCT {point} SARNO2", "XVAL", "XVOR"))).bounds.shared_nm(2, -1)
+        for point in ("TEMGU", "HADRU")
+    )
+    assert math.isfinite(joined)
+    assert not_joined == math.inf
+
+
+@given(st.lists(st.floats(0, 180), max_size=6))
+def test_no_straightening_wins_more_than_all_turns_cost(turns):
+    assert turning_cost(turns) >= -1e-9
+    assert all(turning_cost(turns[:i]) <= turning_cost(turns) + 1e-9 for i in range(len(turns)))
+
+
+def test_a_route_in_order_is_sound_and_one_that_is_not_has_no_bound():
+    route = drawn(Entry("LENDU1 LENDU UM12 PIKOR DCT SARNO", "XVAL", "XVOR"))
+    scorer = Scorer(route)
+    assert route.flawed == {1}, "PIKOR is not on UM12"
+    assert scorer.bounds.sound(0, 1) is not None
+    assert scorer.bounds.sound(1, 2) is scorer.bounds.sound(0, 2) is None
+    assert scorer.bounds.most_at(2) == math.inf
+
+
+def test_a_procedure_that_the_route_does_not_join_is_flawed_and_looked_at():
+    route = drawn(Entry("LENDU1 UVAGI DCT SARNO", "XVAL", "XVOR"))
+    assert 0 in route.flawed
+    assert 1 in suspects(route)
+    assert drawn(Entry("LENDU1 PIKAR UM12 UVAGI DCT SARNO", "XVAL", "XVOR")).flawed == frozenset()
+
+
+def test_an_exit_beyond_the_way_on_is_looked_at_with_its_neighbours():
+    route = drawn(Entry("LENDU UM12 OSDEK DCT RULPO DCT SARNO", "XVAL", "XVOR"))
+    here = [node.ident for node in route.nodes].index("OSDEK")
+    assert {here - 1, here, here + 1} <= set(suspects(route))
+
+
+# ---- pieces of airways
+
+
+def test_a_piece_is_measured_along_its_points_and_kept():
+    (um12,) = DEMO.airways("UM12")
+    piece = pieces.measured(um12, DEMO)
+    assert piece is pieces.measured(um12, DEMO)
+    legs = [sphere.distance_nm(a, b) for a, b in zip(piece.points, piece.points[1:], strict=False)]
+    assert piece.along == pytest.approx([sum(legs[:i]) for i in range(len(legs) + 1)])
+    by_name = dict(zip((p.ident for p in um12.places), piece.ends, strict=True))
+    assert by_name["VAL"] - by_name["LENDU"] > WEIGHTS.navaids, "a navaid, with more airways by it"
+    assert by_name["RULPO"] == 0.0, "no navaid, one airway"
+
+
+def test_only_coded_points_count_as_on_an_airway():
+    um12 = DEMO.airways("UM12")
+    assert DEMO.places("PIKAR")[0].key in pieces.coded(um12, DEMO)
+    assert DEMO.places("PIKOR")[0].key not in pieces.coded(um12, DEMO)
+    north, south = sorted(DEMO.places("TOVIK"), key=lambda place: -place.lat)
+    assert north.key in pieces.coded(um12, DEMO)
+    assert south.key not in pieces.coded(um12, DEMO)
+    assert all(p.key in pieces.coded(DEMO.airways("V27"), DEMO) for piece in DEMO.airways("V27") for p in piece.places)
+
+
+# ---- other aerodromes
+
+FIELDS = ["XVAL", "XVOR", "XVMA", "XVDU", "XVSU"]
+
+
+@pytest.mark.parametrize("end", [0, -1])
+@pytest.mark.parametrize("text", ["PIKAR DCT TEMGU DCT SARNO", "LENDU UM12 TOVIK DCT RIPAS", "SARNO DCT LENDU"])
+def test_no_other_airport_is_worth_more_than_it_can_be_at_most(text, end):
+    def with_ends(field):
+        return drawn(Entry(text, field, "XVOR") if end == 0 else Entry(text, "XVAL", field))
+
+    typed = with_ends("XVSU")
+    last = 0 if end == 0 else len(typed.nodes) - 1
+    near = airports.beside(typed, last)
+    straight_on = []
+    for field in FIELDS:
+        most = fields.at_most(typed, last, DEMO.airport(field), near)
+        assert fields.worth(with_ends(field), last) <= most + 0.01
+        straight_on.append(fields.at_best(DEMO, DEMO.airport(field), near) - most)
+    assert min(straight_on) >= -1e-9
+    assert max(straight_on) > 1.0, "of one of them the turn is known to count"

@@ -1,0 +1,71 @@
+"""Procedures as scoring asks for them: where they are joined, what lies between there and the runway."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import pytest
+
+from routecheck.corrections.branches import branches
+from routecheck.model import Entry, Place, PlaceKind
+from routecheck.navdata.database import demo_database
+from routecheck.reading.route_text import read_route
+from routecheck.resolution.resolve import resolve
+
+DEMO = demo_database()
+DAY = dt.date(2026, 12, 3)
+
+
+def named(ident):
+    return DEMO.places(ident)[0]
+
+
+def typed(lat, lon):
+    return Place("typed", lat, lon, PlaceKind.TYPED)
+
+
+def idents(places):
+    return [place.ident for place in places]
+
+
+def test_one_is_made_for_a_library_and_none_for_what_the_data_lacks():
+    assert branches(DEMO, "XVOR", "", "STAR", "SARNO2") is branches(DEMO, "XVOR", "", "STAR", "SARNO2")
+    assert branches(DEMO, "XVOR", "", "STAR", "SARNO9") is None
+    assert branches(DEMO, "XVAL", "", "STAR", "SARNO2") is None
+
+
+@pytest.mark.parametrize(("ident", "joined"), [("SARNO", True), ("TEMGU", True), ("KEBUL", True), ("UVAGI", False)])
+def test_a_star_is_joined_at_its_own_points(ident, joined):
+    assert branches(DEMO, "XVOR", "", "STAR", "SARNO2").joined_at(named(ident)) is joined
+
+
+def test_between_the_join_and_the_field_in_the_order_of_flight():
+    star = branches(DEMO, "XVOR", "", "STAR", "SARNO2")
+    assert idents(star.between(named("TEMGU")))[:3] == ["SARNO", "KEBUL", "RIPAS"]
+    assert idents(star.between(named("SARNO")))[:2] == ["KEBUL", "RIPAS"]
+    sid = branches(DEMO, "XVAL", "", "SID", "LENDU1")
+    assert idents(sid.between(named("PIKAR")))[-1] == "LENDU"
+    assert "LENDU" not in idents(sid.between(named("LENDU")))
+
+
+def test_where_it_is_not_joined_the_part_that_all_share_is_flown():
+    star = branches(DEMO, "XVOR", "", "STAR", "SARNO2")
+    assert idents(star.between(named("UVAGI")))[:3] == ["SARNO", "KEBUL", "RIPAS"]
+    assert star.between(named("UVAGI")) is star.between(named("LENDU")), "followed once"
+
+
+def test_a_typed_position_joins_within_a_mile():
+    """A position typed in whole minutes lies up to 0.7 NM off its fix: NEAR_ENOUGH_NM of reckon/procedures_choice."""
+    star, sarno = branches(DEMO, "XVOR", "", "STAR", "SARNO2"), named("SARNO")
+    near, far = typed(sarno.lat + 0.9 / 60, sarno.lon), typed(sarno.lat + 1.2 / 60, sarno.lon)
+    assert star.joined_at(near)
+    assert not star.joined_at(far)
+    assert idents(star.between(near))[-3:] == idents(star.between(sarno))[-3:]
+
+
+def test_what_the_pipeline_followed_is_taken_over():
+    resolved = resolve(read_route(Entry("LENDU UM12 TOVIK DCT SARNO SARNO2", "XVAL", "XVOR")), DEMO, DAY)
+    followed = resolved.links[-1].followed
+    star = branches(demo_database(), "XVOR", "", "STAR", "SARNO2")
+    star.remember(named("SARNO"), followed.points)
+    assert star.between(named("SARNO")) == branches(DEMO, "XVOR", "", "STAR", "SARNO2").between(named("SARNO"))

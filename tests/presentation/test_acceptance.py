@@ -1,0 +1,87 @@
+"""Accept with reason: it holds for what was read, stays on the record, and takes nothing out of any count."""
+
+import datetime as dt
+from collections.abc import Callable
+from dataclasses import replace
+
+import pytest
+
+from routecheck.assess import assess
+from routecheck.model import Accepted, Assessment, Entry
+from routecheck.navdata.database import NavDatabase
+from routecheck.presentation import acceptance
+from routecheck.presentation.assessment_view import screen
+from routecheck.presentation.headline import counts_line
+from routecheck.report import text
+from routecheck.settings import Settings
+
+Assess = Callable[..., Assessment]
+PLANTED = "LENDU DCT PIKOR UM12 TOVIK DCT SARNO"
+AT = dt.datetime(2026, 12, 3, 15, 30, tzinfo=dt.timezone(dt.timedelta(hours=1)))
+
+
+@pytest.fixture
+def again(demo_library: NavDatabase) -> Callable[[Entry], Assessment]:
+    return lambda entry: assess(entry, demo_library, Settings(), dt.date(2026, 12, 3))
+
+
+def test_an_accepted_finding_stays_and_is_counted(assessed: Assess, again: Callable[[Entry], Assessment]) -> None:
+    before = assessed(PLANTED)
+    after = again(acceptance.accept(before, 0, " cleared so ", "AB", AT))
+    assert [f.message for f in after.findings] == [f.message for f in before.findings]
+    assert counts_line(after) == counts_line(before)
+    said = screen(after)
+    assert said.accepted == {0}
+    assert said.said_of[0] == "Accepted by AB, 03 DEC 2026 14:30 UTC: cleared so"
+    assert said.headline == screen(before).headline
+    assert said.weights == f"{screen(before).weights} (1 accepted with reason)"
+
+
+def test_it_is_kept_with_check_words_and_sentence(assessed: Assess) -> None:
+    before = assessed(PLANTED)
+    finding = before.findings[0]
+    entry = acceptance.accept(before, 0, "why", "AB", AT)
+    assert entry.accepted == (
+        Accepted(
+            finding.check, acceptance.words_of(entry, finding), "why", "AB", "2026-12-03T14:30:00Z", finding.message
+        ),
+    )
+
+
+def test_it_does_not_hold_for_what_reads_otherwise(assessed: Assess, again: Callable[[Entry], Assessment]) -> None:
+    entry = acceptance.accept(assessed(PLANTED), 0, "why", "AB", AT)
+    other = replace(entry, accepted=(replace(entry.accepted[0], finding="PIKOR is 3 NM off."),))
+    said = screen(again(other))
+    assert said.accepted == frozenset()
+    assert said.said_of[0].startswith("Not accepted as it reads now. AB, 03 DEC 2026 14:30 UTC accepted “PIKOR is 3 NM")
+    assert "accepted with reason" not in said.weights
+
+
+def test_one_without_its_sentence_holds_for_the_words(assessed: Assess, again: Callable[[Entry], Assessment]) -> None:
+    entry = acceptance.accept(assessed(PLANTED), 0, "why", "AB", AT)
+    bare = replace(entry, accepted=(replace(entry.accepted[0], finding="", at=""),))
+    assert screen(again(bare)).said_of[0] == "Accepted by AB: why"
+
+
+def test_another_word_is_not_accepted_with_it(assessed: Assess, again: Callable[[Entry], Assessment]) -> None:
+    entry = acceptance.accept(assessed("XXXXX DCT LENDU"), 0, "why", "AB", AT)
+    moved = again(replace(entry, route="YYYYY DCT LENDU"))
+    assert moved.findings
+    assert acceptance.standing(moved) == {}
+    assert moved.route.entry.accepted == entry.accepted
+
+
+def test_it_can_be_taken_back_and_given_anew(assessed: Assess, again: Callable[[Entry], Assessment]) -> None:
+    once = again(acceptance.accept(assessed(PLANTED), 0, "why", "AB", AT))
+    twice = again(acceptance.accept(once, 0, "better", "CD", AT))
+    assert [a.by for a in twice.route.entry.accepted] == ["CD"]
+    assert acceptance.take_back(twice, 0).accepted == ()
+
+
+def test_the_printed_answer_says_who_answers_for_what(assessed: Assess, again: Callable[[Entry], Assessment]) -> None:
+    accepted = again(acceptance.accept(assessed(PLANTED), 0, "cleared so", "AB", AT))
+    lines = text.one(accepted).splitlines()
+    finding = next(i for i, line in enumerate(lines) if line.startswith("■ 1 "))
+    told = " ".join(" ".join(lines[finding : finding + 4]).split())
+    assert "Accepted by AB, 03 DEC 2026 14:30 UTC: cleared so" in told
+    assert "Accepted" not in text.one(assessed(PLANTED))

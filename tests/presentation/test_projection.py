@@ -1,0 +1,65 @@
+"""The projection of the Picture: distances and directions from the centre are true, and the way back fits."""
+
+import math
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from routecheck.presentation.projection import RADIUS_NM, Projection, centred_on
+
+LAT = st.floats(-89.9, 89.9)
+LON = st.floats(-180, 180)
+
+
+def test_published_example() -> None:
+    # Snyder, USGS Professional Paper 1395 (1987), Appendix A, azimuthal equidistant, sphere of radius 3.0:
+    # centre 40 N 100 W, point 20 S 100 E: x = -5.8311398, y = 5.5444634.
+    x, y = Projection(40.0, -100.0).place(-20.0, 100.0)
+    assert x / RADIUS_NM * 3.0 == pytest.approx(-5.8311398, abs=0.5e-7)
+    assert y / RADIUS_NM * 3.0 == pytest.approx(5.5444634, abs=0.5e-7)
+
+
+@given(LAT, LON, LAT, LON)
+def test_there_and_back(lat0: float, lon0: float, lat: float, lon: float) -> None:
+    projection = Projection(lat0, lon0)
+    x, y = projection.place(lat, lon)
+    if math.hypot(x, y) > 0.999 * math.pi * RADIUS_NM:
+        return  # the point opposite the centre is a whole circle on the map
+    back = projection.back(x, y)
+    assert back is not None
+    assert projection.place(*back) == pytest.approx((x, y), abs=1e-5)
+
+
+def test_a_degree_is_sixty_miles_from_the_centre_in_every_direction() -> None:
+    projection = Projection(-31.0, 179.0)
+    assert projection.place(-30.0, 179.0) == pytest.approx((0.0, 60.0))
+    x, y = projection.place(-31.0, -179.0)
+    assert x == pytest.approx(2 * 60.0 * math.cos(math.radians(31)), rel=1e-3)
+    assert abs(y) < 2
+
+
+def test_beyond_the_rim_there_is_nothing() -> None:
+    assert Projection(0.0, 0.0).back(math.pi * RADIUS_NM + 1, 0.0) is None
+
+
+def test_breaks_stay_breaks() -> None:
+    drawn = Projection(0.0, 0.0).forward(np.array([1.0, np.nan]), np.array([1.0, np.nan]))
+    assert np.isnan(drawn[1]).all()
+    assert np.isfinite(drawn[0]).all()
+
+
+def test_centre_across_the_date_line() -> None:
+    centre = centred_on(np.array([40.0, 40.0]), np.array([170.0, -170.0]))
+    assert centre.lat == pytest.approx(40.0, abs=1)
+    assert abs(centre.lon) == pytest.approx(180.0)
+
+
+def test_centre_over_the_pole() -> None:
+    assert centred_on(np.array([80.0, 80.0]), np.array([0.0, 180.0])).lat == pytest.approx(90.0)
+
+
+def test_centre_of_nothing_and_of_opposites() -> None:
+    assert centred_on(np.empty(0), np.empty(0)) == Projection(0.0, 0.0)
+    assert centred_on(np.array([10.0, -10.0]), np.array([0.0, 180.0])) == Projection(0.0, 90.0)

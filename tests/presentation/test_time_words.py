@@ -1,0 +1,128 @@
+"""Time, fuel and windows as a reader meets them: one line of text, the fields of a result line."""
+
+import datetime as dt
+import json
+
+import pytest
+
+from routecheck import formatting
+from routecheck.assess import assess
+from routecheck.model import Entry
+from routecheck.navdata.database import demo_database
+from routecheck.presentation.time_words import time_line, times_of
+from routecheck.reading.route_file import read_route_file
+from routecheck.report import jsonl, text
+from routecheck.settings import Settings
+
+FILE = """
+departure = "XVAL"
+destination = "XVOR"
+route = "N0450F350 LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT {}"
+aircraft_sheet = "{}"
+{}
+[[window]]
+point = "KEBUL"
+low_ft = 11000
+[[window]]
+point = "SARNO"
+low_ft = 20000
+high_ft = 24000
+"""
+
+
+def assessed(last="RIPAS", sheet="Medium jet", wind=""):
+    entry = read_route_file(FILE.format(last, sheet, wind), "a")
+    return assess(entry, demo_database(), Settings(), dt.date(2026, 12, 3))
+
+
+def line(**given):
+    return time_line(times_of(assessed(**given).route))
+
+
+def test_the_line_says_between_what_and_on_what_it_rests():
+    assert line() == (
+        "Time 1:33 from take-off at XVAL to landing at XVOR, about 4,190 kg of fuel; climb 300 and descent 310 ft/NM "
+        "by the sheet “Medium jet”, typical figures; no wind given: ground speed is true airspeed."
+    )
+    assert line(wind='wind = "280/45"').endswith("typical figures; wind as given.")
+    assert line(sheet="") == (
+        "Time 1:26 from overhead XVAL at level to overhead XVOR at level; no Aircraft sheet: climb and descent are not "
+        "counted; no wind given: ground speed is true airspeed."
+    )
+
+
+def test_over_a_gap_it_is_at_least():
+    assert line(last="NOSUCH").startswith("Time at least 1:")
+    assert ", at least about " in line(last="NOSUCH")
+
+
+def test_nothing_known_is_nothing_said():
+    for entry in (Entry("LENDU DCT PIKAR", "XVAL", "XVOR"), Entry("", unread="the row is broken")):
+        answer = assess(entry, demo_database(), Settings(), dt.date(2026, 12, 3))
+        assert times_of(answer.route) is None
+        assert "Time " not in text.one(answer)
+        assert json.loads(jsonl.line(answer))["totals"]["time_min"] is None
+
+
+def test_the_result_line_carries_times_fuel_and_windows():
+    answer = assessed(wind='wind = "280/45"')
+    result = json.loads(jsonl.line(answer))
+    minutes = [leg["time_min"] for leg in result["legs"]]
+    assert sum(minutes) == pytest.approx(result["totals"]["time_min"], abs=0.05)
+    assert all(leg["fuel_kg"] > 0 for leg in result["legs"])
+    windows = {point["text"]: point["window_ft"] for point in result["points"]}
+    assert (windows["KEBUL"], windows["SARNO"], windows["LENDU"]) == ([11_000, None], [20_000, 24_000], None)
+    assert any(remark.startswith("Time 1:") for remark in result["remarks"])
+
+
+def test_the_text_ends_its_leg_table_with_it():
+    assert "\nTime 1:33 from take-off at XVAL" in text.one(assessed())
+
+
+@pytest.mark.parametrize(("minutes", "said"), [(0, "0:00"), (59.6, "1:00"), (93.2, "1:33"), (725, "12:05")])
+def test_times_to_the_minute(minutes, said):
+    assert formatting.duration(minutes) == said
+
+
+@pytest.mark.parametrize(
+    ("kg", "said"), [(4.2, "4"), (18.4, "18"), (994.4, "994"), (4_186, "4,190"), (71_449, "71,400")]
+)
+def test_fuel_to_three_figures(kg, said):
+    assert formatting.about_kg(kg) == f"about {said} kg"
+
+
+@pytest.mark.parametrize(
+    ("feet", "said"),
+    [
+        (321, "320 ft"),
+        (10_996, "11,000 ft"),
+        (17_990, "17,990 ft"),
+        (18_000, "FL180"),
+        (24_049, "FL240"),
+        (140_000, "140,000 ft"),
+    ],
+)
+def test_heights(feet, said):
+    assert formatting.height(feet) == said
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "said"),
+    [
+        (11_000, None, "at or above 11,000 ft"),
+        (None, 6_000, "at or below 6,000 ft"),
+        (5_000, 5_000, "at 5,000 ft"),
+        (9_000, 20_000, "9,000 ft to FL200"),
+        (None, None, "at any height"),
+    ],
+)
+def test_windows(low, high, said):
+    assert formatting.heights_allowed(low, high) == said
+
+
+def test_a_leg_of_no_length_gives_a_route_without_a_speed_no_time():
+    entry = Entry("LENDU DCT 3100S00200E DCT 31S002E DCT TOVIK", "XVAL", "XVOR")
+    answer = assess(entry, demo_database(), Settings(), dt.date(2026, 12, 3))
+    assert any(leg.distance_nm == 0.0 for leg in answer.route.legs)
+    assert times_of(answer.route) is None
+    assert json.loads(jsonl.line(answer))["totals"]["time_min"] is None
