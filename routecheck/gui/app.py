@@ -77,28 +77,28 @@ def close_on_signals(window: Window) -> None:
 
 def tell_bug(window: Window, kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
     """Log a mistake of ours that reached Qt's event loop and say so; the window goes on."""
-    from routecheck.gui import keeping
+    from routecheck.gui import persistence
 
     LOG.critical("a mistake of ours in the window", exc_info=(kind, error, trace))
-    window.status.say(f"This is our mistake, not yours. What happened is told in {keeping.log_file()}.")
+    window.status.say(f"This is our mistake, not yours. What happened is told in {persistence.log_file()}.")
 
 
 def open_window(path: str | None, library_paths: list[str], *, demo: bool) -> Window:
     """The window on the route asked for, else the last one, else the demo. The QApplication must exist."""
     from routecheck.checks.catalogue import bounds, collect
-    from routecheck.gui import keeping, opening
+    from routecheck.gui import open_files, persistence
     from routecheck.gui.session import Session
     from routecheck.gui.window import Window
 
     sys.setswitchinterval(_QUICK_TURNS_S)
     gc.set_threshold(*_SELDOM)
-    last, more = keeping.read_entry(), ""
+    last, more = persistence.read_entry(), ""
     if path:
-        entry, more = opening.read_route(path)
+        entry, more = open_files.read_route(path)
     else:
-        entry = last if last and not demo else opening.demo_route()
+        entry = last if last and not demo else open_files.demo_route()
     if last and last != entry:
-        keeping.write_entry(last, keeping.ROUTE_BEFORE)
+        persistence.write_entry(last, persistence.ROUTE_BEFORE)
     settings = load_settings(bounds(collect()))
     session = Session(entry, today, settings)
     session.load(_data(library_paths, demo=demo or (not path and _left_on_demo(last))))
@@ -112,19 +112,19 @@ def open_window(path: str | None, library_paths: list[str], *, demo: bool) -> Wi
 
 def _left_on_demo(last: Entry | None) -> bool:
     """Whether the window was left on the invented region, as it begins at the first start."""
-    from routecheck.gui import keeping
+    from routecheck.gui import persistence
 
-    kept = keeping.read(keeping.LAYOUT)
+    kept = persistence.read(persistence.LAYOUT)
     return bool(kept.get("demo")) if kept else last is None
 
 
 def _data(library_paths: list[str], *, demo: bool) -> Callable[[Callable[[float], None]], NavDatabase]:
     """The navigation data to begin with: files of this run, the region of the demo route, or what was added."""
-    from routecheck.gui import opening
+    from routecheck.gui import open_files
 
     if library_paths:
-        return opening.DataFiles(tuple(library_paths))
-    return opening.DemoRegion() if demo else opening.StoredData()
+        return open_files.DataFiles(tuple(library_paths))
+    return open_files.DemoRegion() if demo else open_files.StoredData()
 
 
 def today() -> dt.date:

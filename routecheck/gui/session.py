@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 from PySide6.QtCore import QObject, QThread, QTimer, Signal, Slot
 
 from routecheck.assess import assess
-from routecheck.gui import keeping
+from routecheck.gui import persistence
 from routecheck.presentation import selection
 from routecheck.presentation.assessment_view import screen
 from routecheck.presentation.nearby_fixes import surroundings
@@ -76,7 +76,7 @@ class _Worker(QObject):
             self._could_not_load(f"Navigation data not loaded. {trouble}")
         except Exception:
             LOG.exception("loading navigation data failed")
-            self._could_not_load(f"Navigation data not loaded: our mistake, told in {keeping.log_file()}.")
+            self._could_not_load(f"Navigation data not loaded: our mistake, told in {persistence.log_file()}.")
         else:
             # What was loaded stays: the garbage collector would go through all of it while somebody types.
             gc.freeze()
@@ -103,7 +103,9 @@ class _Worker(QObject):
             answer = screen(assessment, with_side=self.with_side)
         except Exception:
             LOG.exception("assessing failed")
-            self.lost.emit(number, f"This route could not be worked out: our mistake, told in {keeping.log_file()}.")
+            self.lost.emit(
+                number, f"This route could not be worked out: our mistake, told in {persistence.log_file()}."
+            )
         else:
             self.answered.emit(number, answer)
 

@@ -19,21 +19,21 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from routecheck.gui import actions, keeping, menus, opening
-from routecheck.gui.aircraft_sheets import AircraftSheets
-from routecheck.gui.corrections import Corrections
-from routecheck.gui.deeds import Deeds
-from routecheck.gui.leg_table import LegTablePane
-from routecheck.gui.margin import Margin
-from routecheck.gui.navigation_data import NavigationData
-from routecheck.gui.picture_view import PictureView
-from routecheck.gui.route_text import RouteText
-from routecheck.gui.routes import RouteFiles
-from routecheck.gui.runway_notice import RunwayNotice
-from routecheck.gui.side_pane import SidePane
-from routecheck.gui.standing_line import StandingLine
-from routecheck.gui.status_row import StatusRow, Wrapping
-from routecheck.gui.strip import Strip
+from routecheck.gui import actions, menus, open_files, persistence
+from routecheck.gui.data_sources.loaded_data import NavigationData
+from routecheck.gui.leg_table.pane import LegTablePane
+from routecheck.gui.margin.acceptance_actions import Deeds
+from routecheck.gui.margin.pane import Margin
+from routecheck.gui.margin.runway_change_banner import RunwayNotice
+from routecheck.gui.picture.pane import PictureView
+from routecheck.gui.route_files import RouteFiles
+from routecheck.gui.route_text.correction_actions import Corrections
+from routecheck.gui.route_text.editor import RouteText
+from routecheck.gui.route_text.flight_fields import Strip
+from routecheck.gui.route_text.pending_changes_bar import StandingLine
+from routecheck.gui.route_text.status_row import StatusRow, Wrapping
+from routecheck.gui.sheets.aircraft_sheets import AircraftSheets
+from routecheck.gui.side_view.pane import SidePane
 from routecheck.gui.theme import dress, forget_fonts, state_bytes, theme_now, words
 from routecheck.model import CAUTION
 from routecheck.presentation.trial import changed_spans
@@ -69,7 +69,7 @@ class Window(QMainWindow):
         self.corrections = Corrections(session, self)
         self._scheme = Qt.ColorScheme.Unknown
         self._theme = theme_now()
-        self._keeper = keeping.Keeper(self)
+        self._keeper = persistence.Keeper(self)
         self.strip = Strip(today)
         self.sheets = AircraftSheets(session, self.strip, self)
         self.text = RouteText(self._theme)
@@ -101,7 +101,7 @@ class Window(QMainWindow):
     def open_demo(self) -> None:
         """Show the route of the invented region, on the data of the invented region."""
         self.data.lend_demo()
-        self.files.bring(opening.demo_route())
+        self.files.bring(open_files.demo_route())
 
     def open_before(self) -> None:
         """Bring back the route that was there before this one."""
@@ -121,7 +121,7 @@ class Window(QMainWindow):
         from routecheck.gui import dialogs
 
         entry = self.session.entry
-        name = f"{entry.departure or 'route'}-{entry.destination}".strip("-") + opening.SUFFIX
+        name = f"{entry.departure or 'route'}-{entry.destination}".strip("-") + open_files.SUFFIX
         folder = self.files.path.parent if self.files.path else Path.home()
         if path := dialogs.file_to_save(self, "Save route as", folder / name, "Route files (*.route.toml)"):
             self.files.save(Path(path))
@@ -176,7 +176,7 @@ class Window(QMainWindow):
             "side": self._actions.fold_side.isChecked() if self.side.chosen else None,
             "demo": self.data.is_demo,
         }
-        keeping.write(keeping.LAYOUT, {**layout, **more})
+        persistence.write(persistence.LAYOUT, {**layout, **more})
         self.session.close()
         super().closeEvent(event)
 
@@ -334,7 +334,7 @@ class Window(QMainWindow):
         self._show_pick(self.session.pick_now)
 
     def _restore_layout(self) -> None:
-        kept = keeping.read(keeping.LAYOUT) or {}
+        kept = persistence.read(persistence.LAYOUT) or {}
         if not self.restoreGeometry(state_bytes(kept.get("geometry", ""))):
             self.resize(1360, 860)
         actions.tick(self._actions.themes, kept.get("theme", ""))

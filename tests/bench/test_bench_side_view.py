@@ -20,7 +20,7 @@ from pytestqt.qtbot import QtBot
 
 from routecheck.assess import assess
 from routecheck.gui.session import Session
-from routecheck.gui.side_chart import SideChart
+from routecheck.gui.side_view.chart import SideChart
 from routecheck.gui.theme import LIGHT
 from routecheck.model import Entry, Window
 from routecheck.navdata.database import demo_database

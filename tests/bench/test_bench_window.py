@@ -23,7 +23,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from routecheck.gui import app, keeping
+from routecheck.gui import app, persistence
 from routecheck.gui.session import Session
 from routecheck.gui.window import Window
 from routecheck.model import Entry
@@ -92,7 +92,7 @@ def stored(shared_data: Path, tmp_path_factory: pytest.TempPathFactory) -> Itera
 
 @pytest.fixture
 def window(qtbot: QtBot, stored: Path) -> Iterator[Window]:
-    keeping.write_entry(SHORT)
+    persistence.write_entry(SHORT)
     made = app.open_window(None, [], demo=False)
     made.resize(1400, 900)
     with qtbot.waitSignal(made.session.assessed, timeout=30_000):
@@ -265,7 +265,7 @@ def timed(code: str, home: Path) -> tuple[float, str]:
 def test_start_and_memory(stored: Path, tmp_path: Path, data: str) -> None:
     home = tmp_path if data == "the demo" else stored
     if home is stored:
-        keeping.write_entry(SHORT)
+        persistence.write_entry(SHORT)
     empty, _ = timed(EMPTY, home)
     whole, said = timed(WINDOW, home)
     told(f"start, {data}", f"{whole:.2f} s, empty plot {empty:.2f} s: {whole / empty:.2f} times", "1.5 times")

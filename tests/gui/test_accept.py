@@ -8,9 +8,9 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialogButtonBox, QPushButton
 from pytestqt.qtbot import QtBot
 
-from routecheck.gui.accepting import AcceptDialog
-from routecheck.gui.finding_actions import FindingActions
-from routecheck.gui.findings_list import SAID
+from routecheck.gui.margin.accept_dialog import AcceptDialog
+from routecheck.gui.margin.finding_actions import FindingActions
+from routecheck.gui.margin.findings_list import SAID
 from routecheck.gui.window import Window
 
 Open = Callable[..., Window]

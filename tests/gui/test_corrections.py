@@ -9,8 +9,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QPushButton
 from pytestqt.qtbot import QtBot
 
-from routecheck.gui import keeping
-from routecheck.gui.finding_actions import FindingActions
+from routecheck.gui import persistence
+from routecheck.gui.margin.finding_actions import FindingActions
 from routecheck.gui.window import Window
 from routecheck.model import Entry, Proposal
 from routecheck.model import Window as Window_
@@ -115,7 +115,7 @@ def test_the_line_goes_with_the_route_file_and_typing_the_original_takes_it_away
     first.open_demo()
     assert first.corrections.changes == ()
     first.close()
-    (tmp_path / "xdg_data_home" / "routecheck" / keeping.LAST_ROUTE).unlink()
+    (tmp_path / "xdg_data_home" / "routecheck" / persistence.LAST_ROUTE).unlink()
     second = opened(str(tmp_path / "a.route.toml"))
     assert second.changes.line.text().startswith(LINE)
     assert [s.cursor.selectedText() for s in second.text.extraSelections()] == ["PIKAR"]

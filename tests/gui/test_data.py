@@ -8,7 +8,7 @@ import pytest
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
-from routecheck.gui import opening
+from routecheck.gui import open_files
 from routecheck.gui.window import Window
 from routecheck.navdata import store
 
@@ -119,6 +119,6 @@ def test_data_for_this_session_is_forgotten(qtbot: QtBot, opened: Open, test_dat
     first = opened()
     first.data.open_for_session([str(test_data / NORTHEAST)])
     qtbot.waitUntil(lambda: sources(first) == [NORTHEAST], timeout=30_000)
-    assert isinstance(first.data.loader, opening.DataFiles)
+    assert isinstance(first.data.loader, open_files.DataFiles)
     first.close()
     assert sources(opened()) == ["demo region"]

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from pathlib import Path
 
-from routecheck.gui import keeping
+from routecheck.gui import persistence
 from routecheck.gui.window import Window as MainWindow
 from routecheck.model import AircraftSheet, Change, Entry, Weight, Wind, Window
 from routecheck.settings import config_folder, save_sheet
@@ -30,5 +30,5 @@ def test_windows_and_wind_are_kept_with_the_route() -> None:
         approach="I27",
         changed=(Change("PIKOR", "PIKAR", 10), Change("XVOR", "XVAL", ticked=True)),
     )
-    keeping.write_entry(entry)
-    assert keeping.read_entry() == entry
+    persistence.write_entry(entry)
+    assert persistence.read_entry() == entry

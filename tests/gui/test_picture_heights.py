@@ -6,7 +6,7 @@ from pathlib import Path
 
 from pytestqt.qtbot import QtBot
 
-from routecheck.gui.layout import Kind
+from routecheck.gui.picture.map_labels import Kind
 from routecheck.gui.window import Window
 
 SAMPLE = Path(__file__).resolve().parents[2] / "sample_routes" / "clean" / "runway-to-runway.route.toml"

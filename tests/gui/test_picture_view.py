@@ -12,8 +12,8 @@ from PySide6.QtGui import QColor, QImage, QWheelEvent
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from routecheck.gui.layout import Kind
-from routecheck.gui.map_painter import path_of
+from routecheck.gui.picture.map_labels import Kind
+from routecheck.gui.picture.map_painter import path_of
 from routecheck.gui.window import Window
 
 Open = Callable[..., Window]

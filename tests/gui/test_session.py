@@ -10,7 +10,7 @@ import pytest
 from PySide6.QtCore import QElapsedTimer
 from pytestqt.qtbot import QtBot
 
-from routecheck.gui import keeping, opening, session
+from routecheck.gui import open_files, persistence, session
 from routecheck.gui.window import Window
 from routecheck.model import Assessment
 from routecheck.navdata.database import NavDatabase
@@ -71,7 +71,7 @@ def test_a_bug_in_assessing_never_looks_checked(
         window.session.change(dataclasses.replace(window.session.entry, route="LENDU DCT PIKAR"))
     assert window.margin.headline.text() == "Nothing checked"
     assert "our mistake" in window.margin.weights.text()
-    assert str(keeping.log_file()) in window.margin.weights.text()
+    assert str(persistence.log_file()) in window.margin.weights.text()
     assert window.margin.findings.rows.rowCount() == 0
     assert window.text._underlines == []
     assert "NM" not in window.foot.text()
@@ -94,7 +94,7 @@ def test_navigation_data_that_cannot_be_read_is_said_and_the_old_stays(
         window.session.change(dataclasses.replace(window.session.entry, route="LENDU DCT PIKAR"))
     assert "demo region" in window.status.recognised.text()
     with qtbot.waitSignal(window.session.loaded, timeout=20_000):
-        window.session.load(opening.DemoRegion())
+        window.session.load(open_files.DemoRegion())
 
 
 def test_loading_real_data_takes_the_demo_region_away(qtbot: QtBot, window: Window, test_data: Path) -> None:

@@ -5,7 +5,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QMessageBox
 from pytestqt.qtbot import QtBot
 
-from routecheck.gui.sheet_window import SheetWindow
+from routecheck.gui.sheets.window import SheetWindow
 from routecheck.gui.window import Window
 from routecheck.settings import config_folder, load_settings
 from routecheck.settings.sheets import QUANTITIES

@@ -11,8 +11,8 @@ from PySide6.QtGui import QWheelEvent
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from routecheck.gui.side_chart import SideChart
-from routecheck.gui.side_text import SideKind
+from routecheck.gui.side_view.chart import SideChart
+from routecheck.gui.side_view.text import SideKind
 from routecheck.gui.window import Window
 from routecheck.model import Entry
 

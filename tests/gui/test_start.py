@@ -15,7 +15,7 @@ from PySide6.QtCore import QMimeData, QUrl
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from routecheck.gui import app, keeping, theme
+from routecheck.gui import app, persistence, theme
 from routecheck.gui.window import Window
 from routecheck.model import Claim, Entry, Role
 from routecheck.settings import DataError, UsageError
@@ -56,7 +56,7 @@ def test_ctrl_c_closes_quietly_and_keeps_the_route(own_folders: Path, number: si
     ran = subprocess.Popen(
         [sys.executable, "-m", "routecheck"], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
     )
-    kept = keeping.folder() / keeping.LAYOUT
+    kept = persistence.folder() / persistence.LAYOUT
     until = time.monotonic() + 30
     while not catches(ran.pid, signal.SIGTERM) and time.monotonic() < until:
         time.sleep(0.05)
@@ -88,7 +88,7 @@ def test_a_mistake_of_ours_is_said_and_logged_and_the_window_goes_on(
     qtbot: QtBot, window: Window, caplog: pytest.LogCaptureFixture
 ) -> None:
     app.tell_bug(window, ZeroDivisionError, ZeroDivisionError("ours"), None)
-    assert str(keeping.log_file()) in window.status.trouble.text()
+    assert str(persistence.log_file()) in window.status.trouble.text()
     assert "ZeroDivisionError" in caplog.text
     assert window.isVisible()
 
@@ -101,13 +101,13 @@ def test_a_file_without_a_route_is_said(tmp_path: Path) -> None:
 
 
 def test_a_route_file_is_opened_and_the_last_route_kept_aside(opened: Open, tmp_path: Path) -> None:
-    keeping.write_entry(HAND_MADE)
+    persistence.write_entry(HAND_MADE)
     file = tmp_path / "mine.route.toml"
     file.write_text('schema = 1\nrole = "filed"\ndeparture = "XVAL"\nroute = "LENDU DCT TOVIK"\n')
     window = opened(str(file))
     assert window.text.toPlainText() == "LENDU DCT TOVIK"
     assert window.strip.role.currentText() == "filed"
-    assert keeping.read_entry(keeping.ROUTE_BEFORE) == HAND_MADE
+    assert persistence.read_entry(persistence.ROUTE_BEFORE) == HAND_MADE
 
 
 def test_a_list_of_routes_shows_the_first_and_says_so(opened: Open, tmp_path: Path) -> None:
@@ -154,15 +154,15 @@ def test_pasted_words_come_without_their_dress(window: Window) -> None:
 def test_a_kept_route_is_whole() -> None:
     texts = {f.name: f.name.upper() for f in dataclasses.fields(Entry) if f.name == "route" or f.default == ""}
     for entry in (HAND_MADE, Entry(**texts, date=dt.date(2026, 12, 3))):
-        keeping.write_entry(entry)
-        assert keeping.read_entry() == entry
-    assert not [p for p in keeping.folder().iterdir() if p.name.startswith(".")], "a draft was left behind"
+        persistence.write_entry(entry)
+        assert persistence.read_entry() == entry
+    assert not [p for p in persistence.folder().iterdir() if p.name.startswith(".")], "a draft was left behind"
 
 
 @pytest.mark.parametrize("text", ["", "{", "[]", '{"schema": 1}', '{"schema": 1, "entry": {"role": "pilot"}}', "\x00"])
 def test_a_kept_route_that_cannot_be_read_is_put_aside(opened: Open, text: str) -> None:
-    keeping.folder().mkdir(parents=True)
-    (keeping.folder() / keeping.LAST_ROUTE).write_text(text)
+    persistence.folder().mkdir(parents=True)
+    (persistence.folder() / persistence.LAST_ROUTE).write_text(text)
     window = opened()
     assert "PIKOR" in window.text.toPlainText()
 
@@ -172,7 +172,7 @@ def test_a_folder_that_cannot_be_written_does_not_stop_the_window(
 ) -> None:
     blocked = tmp_path / "blocked"
     blocked.write_text("a file where the folder should be")
-    monkeypatch.setattr(keeping, "folder", lambda: blocked / "deeper")
+    monkeypatch.setattr(persistence, "folder", lambda: blocked / "deeper")
     with qtbot.waitSignal(window.session.assessed):
         qtbot.keyClicks(window.text, "A")
     window.close()

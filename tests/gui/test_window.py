@@ -10,9 +10,9 @@ from PySide6.QtGui import QColor, QGuiApplication, QHelpEvent, QTextCursor
 from PySide6.QtWidgets import QApplication, QToolTip
 from pytestqt.qtbot import QtBot
 
-from routecheck.gui import actions, dialogs, keeping, theme
-from routecheck.gui.findings_list import together
-from routecheck.gui.layout import Kind
+from routecheck.gui import actions, dialogs, persistence, theme
+from routecheck.gui.margin.findings_list import together
+from routecheck.gui.picture.map_labels import Kind
 from routecheck.gui.window import Window
 from routecheck.model import CAUTION, NOT_LOOKED_AT, Role, Weight
 
@@ -211,7 +211,7 @@ def test_what_is_typed_comes_back_at_the_next_start(qtbot: QtBot, opened: Open) 
 
 def test_what_is_typed_is_kept_without_closing(qtbot: QtBot, window: Window) -> None:
     type_route(qtbot, window, "LENDU DCT KEPT1")
-    qtbot.waitUntil(lambda: (k := keeping.read_entry()) is not None and k.route == "LENDU DCT KEPT1", timeout=5000)
+    qtbot.waitUntil(lambda: (k := persistence.read_entry()) is not None and k.route == "LENDU DCT KEPT1", timeout=5000)
 
 
 def test_the_route_before_comes_back(qtbot: QtBot, window: Window) -> None:

@@ -1,0 +1,1 @@
+"""The Leg table pane."""

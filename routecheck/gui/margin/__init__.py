@@ -1,0 +1,1 @@
+"""The Margin: the findings and what can be done about them."""

@@ -1,0 +1,252 @@
+"""The Margin: headline, counts, findings, what was not checked and why, what is never looked at. It only renders."""
+
+from __future__ import annotations
+
+from html import escape
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QItemSelectionModel, QSize, Qt
+from PySide6.QtGui import QFontMetrics
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QListView,
+    QTextBrowser,
+    QToolButton,
+    QVBoxLayout,
+    QWidget,
+)
+
+from routecheck.gui.margin.finding_actions import FindingActions
+from routecheck.gui.margin.findings_list import FindingModel, FindingPainter, text_at
+from routecheck.gui.theme import words
+from routecheck.model import NOT_LOOKED_AT
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable, Sequence
+
+    from PySide6.QtCore import QModelIndex
+    from PySide6.QtGui import QAction, QResizeEvent
+
+    from routecheck.gui.margin.finding_actions import Doing
+    from routecheck.gui.route_text.correction_actions import Corrections
+    from routecheck.gui.session import Session
+    from routecheck.gui.theme import Theme
+    from routecheck.presentation.assessment_view import Screen
+    from routecheck.presentation.selection import Pick
+
+
+class FindingsView(QListView):
+    """The findings, one under the other; rows wrap, Enter and a click open one."""
+
+    def __init__(self, session: Session, theme: Theme) -> None:
+        super().__init__()
+        self._session = session
+        self.setAccessibleName("Findings")
+        self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.setResizeMode(QListView.ResizeMode.Adjust)
+        self.rows = FindingModel(self)
+        self.painter_of_rows = FindingPainter(self.rows, theme)
+        self.setModel(self.rows)
+        self.setItemDelegate(self.painter_of_rows)
+        self.doings: Callable[[int], Sequence[Doing]] = lambda _: ()
+        self.corrections: Corrections | None = None
+        self.clicked.connect(self._chosen)
+        self.activated.connect(self._chosen)
+
+    def show_pick(self, pick: Pick | None) -> None:
+        """Open the picked findings and bring the first into view."""
+        rows = pick.findings if pick else ()
+        closed = self.rows.opened - frozenset(rows)
+        if self.rows.opened != frozenset(rows):
+            self.rows.opened = frozenset(rows)
+            self._lay_out_rows(closed)
+        if rows:
+            first = self.rows.index(rows[0])
+            self.selectionModel().setCurrentIndex(first, QItemSelectionModel.SelectionFlag.ClearAndSelect)
+            self.scrollTo(first, QAbstractItemView.ScrollHint.EnsureVisible)
+        else:
+            self.selectionModel().clear()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Wrap the sentences anew."""
+        super().resizeEvent(event)
+        self._lay_out_rows()
+
+    def refresh_font(self) -> None:
+        """Take the system's text size (again)."""
+        self._lay_out_rows()
+
+    def refresh_trial(self) -> None:
+        """Say in the open rows what is tried now."""
+        for row in self.rows.opened:
+            laid = self.indexWidget(self.rows.index(row))
+            if isinstance(laid, FindingActions):
+                laid.refresh()
+                self.painter_of_rows.rooms[row] = laid.room(self.viewport().width())
+        self.doItemsLayout()
+
+    def _lay_out_rows(self, closed: Iterable[int] = ()) -> None:
+        """Give every row the height it needs, and the open ones their buttons."""
+        for row in closed:
+            self.setIndexWidget(self.rows.index(row), None)  # type: ignore[arg-type]
+        for row in self.rows.opened:
+            laid = self._actions(row)
+            self.painter_of_rows.rooms[row] = laid.room(self.viewport().width())
+            self.setIndexWidget(self.rows.index(row), laid)
+        self.doItemsLayout()
+
+    def _actions(self, row: int) -> FindingActions:
+        top = self.painter_of_rows.under_sentence(self.rows.index(row), self.viewport().width())
+        proposals = self.corrections.of(row) if self.corrections else ()
+        return FindingActions(self.doings(row), round(text_at()), round(top), proposals, self.corrections)
+
+    def _chosen(self, index: QModelIndex) -> None:
+        if index.row() in self.rows.opened and len(self.rows.opened) == 1:
+            self._session.pick(None)
+        else:
+            self._session.pick_finding(index.row())
+
+
+class Margin(QFrame):
+    """The column beside the text."""
+
+    def __init__(self, session: Session, theme: Theme, previous: QAction, following: QAction) -> None:
+        super().__init__()
+        self.setObjectName("margin")
+        self.headline, self.not_checked, self.weights, self.counts = (_wrapping() for _ in range(4))
+        self.findings = FindingsView(session, theme)
+        self.not_looked_at = _wrapping(f"Not looked at: {NOT_LOOKED_AT}.")
+        self.not_looked_at.setObjectName("muted")
+        self.counts.setObjectName("muted")
+        self.unchecked = QToolButton()
+        self.unchecked.setCheckable(True)
+        self.unchecked.setArrowType(Qt.ArrowType.RightArrow)
+        self.unchecked.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
+        self.unchecked.toggled.connect(self._unfold)
+        self.reasons = QTextBrowser()
+        self.reasons.setAccessibleName("Not checked, and why")
+        self.reasons.document().setDocumentMargin(0)
+        self.reasons.hide()
+        self._why: tuple[tuple[str, str], ...] = ()
+        self._lay_out(previous, following)
+        self.refresh_font()
+        session.assessed.connect(self.show_screen)
+        session.picked.connect(self.findings.show_pick)
+
+    def put_over_findings(self, box: QWidget) -> None:
+        """Let a box stand between what is said of the whole route and the findings."""
+        column = self.layout()
+        assert isinstance(column, QVBoxLayout)
+        column.insertLayout(column.indexOf(self.findings), _indented(box))
+
+    def set_theme(self, theme: Theme) -> None:
+        """Use other colours."""
+        self.findings.painter_of_rows.theme = theme
+        self.findings.viewport().update()
+
+    def refresh_font(self) -> None:
+        """Take the system's text size (again)."""
+        self.setMinimumWidth(QFontMetrics(words()).averageCharWidth() * 36)
+        self.headline.setFont(words(2.5, bold=True))
+        self.not_checked.setFont(words(bold=True))
+        self.weights.setFont(words())
+        self.findings.refresh_font()
+        smaller: tuple[QWidget, ...] = (self.counts, self.not_looked_at, self.reasons, self.unchecked)
+        for small in smaller:
+            small.setFont(words(-1))
+
+    def show_screen(self, screen: Screen) -> None:
+        """Show another assessment."""
+        self.headline.setText(screen.headline)
+        self._say_not_checked(screen.not_checked)
+        self.weights.setText(screen.weights)
+        self.counts.setText(screen.counts)
+        self.findings.rows.show(screen)
+        self.unchecked.setText(screen.unchecked)
+        self.unchecked.setVisible(bool(screen.reasons))
+        self._why = screen.reasons
+        self._show_reasons()
+        if not screen.reasons:
+            self.unchecked.setChecked(False)
+
+    def show_loss(self, why: str) -> None:
+        """Say that nothing is checked, and why; show no finding of an earlier answer."""
+        self.headline.setText("Nothing checked")
+        self.weights.setText(why)
+        self.findings.rows.show(None)
+        self.counts.clear()
+        self.unchecked.setChecked(False)
+        self.unchecked.hide()
+        self._say_not_checked("")
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Give the reasons the height they need at this width, up to a third of the column."""
+        super().resizeEvent(event)
+        self._fit_reasons()
+
+    def _show_reasons(self) -> None:
+        """Only where they are unfolded: typing must not wait for what nobody sees."""
+        if self.unchecked.isChecked():
+            self.reasons.setHtml(_as_table(self._why))
+            self._fit_reasons()
+
+    def _fit_reasons(self) -> None:
+        needed = self.reasons.document()
+        needed.setTextWidth(max(60, self.width() - 30))
+        self.reasons.setFixedHeight(int(min(needed.size().height() + 4, self.height() / 3)))
+
+    def _say_not_checked(self, text: str) -> None:
+        self.not_checked.setText(text)
+        self.not_checked.setVisible(bool(text))
+
+    def _unfold(self, on: bool) -> None:
+        self.unchecked.setArrowType(Qt.ArrowType.DownArrow if on else Qt.ArrowType.RightArrow)
+        self.reasons.setVisible(on)
+        self._show_reasons()
+
+    def _lay_out(self, previous: QAction, following: QAction) -> None:
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 12, 0, 10)
+        column.setSpacing(4)
+        for label in (self.headline, self.not_checked, self.weights):
+            column.addLayout(_indented(label))
+        column.addSpacing(4)
+        column.addWidget(self.findings, 1)
+        for widget in (self.counts, self.unchecked, self.reasons, self.not_looked_at):
+            column.addLayout(_indented(widget))
+        steps = QHBoxLayout()
+        steps.setContentsMargins(14, 4, 14, 0)
+        for action in (previous, following):
+            button = QToolButton()
+            button.setDefaultAction(action)
+            steps.addWidget(button)
+        steps.addStretch()
+        column.addLayout(steps)
+
+    def sizeHint(self) -> QSize:  # noqa: N802
+        """A column that holds a sentence in three lines."""
+        return QSize(QFontMetrics(words()).averageCharWidth() * 56, 400)
+
+
+def _as_table(reasons: tuple[tuple[str, str], ...]) -> str:
+    lines = (f"<p style='margin: 0 0 5px 0'><b>{escape(check)}</b>: {escape(why)}</p>" for check, why in reasons)
+    return "".join(lines)
+
+
+def _wrapping(text: str = "") -> QLabel:
+    label = QLabel(text)
+    label.setWordWrap(True)
+    label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+    return label
+
+
+def _indented(widget: QWidget) -> QHBoxLayout:
+    row = QHBoxLayout()
+    row.setContentsMargins(14, 0, 14, 0)
+    row.addWidget(widget, 0, Qt.AlignmentFlag.AlignLeft if isinstance(widget, QToolButton) else Qt.AlignmentFlag(0))
+    return row

@@ -1,0 +1,1 @@
+"""The Picture pane: the map of the route."""

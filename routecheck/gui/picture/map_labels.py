@@ -1,0 +1,299 @@
+"""What stands where over the Picture: marks, names, figures, each with room of its own, in pixels. Paints nothing."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import StrEnum
+from functools import lru_cache
+from typing import TYPE_CHECKING, Protocol
+
+import numpy as np
+from PySide6.QtGui import QFont, QFontMetricsF
+
+from routecheck.gui.picture.label_placement import Room, along, around, beside
+from routecheck.gui.theme import scale, words
+from routecheck.gui.widgets.finding_badges import mark_size
+from routecheck.model import Weight
+from routecheck.presentation.graticule import joined
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from numpy.typing import NDArray
+
+    from routecheck.gui.picture.canvas import Frame
+    from routecheck.presentation.graticule import Graticule
+    from routecheck.presentation.map_scene import DrawnLeg, Picture
+    from routecheck.presentation.nearby_fixes import Surroundings
+    from routecheck.presentation.selection import Pick
+
+    Floats = NDArray[np.float64]
+    Rect = tuple[float, float, float, float]
+
+SYMBOL = 6.5
+"""Half the size of a symbol."""
+_BESIDE = 10.0
+_LEG_FIGURES_SHARE = 1.25
+_LEAST_GAP_PX = 60.0
+_CORNER = (150.0, 44.0)
+"""What the scale bar takes, lower left."""
+MOST_LOADED_NAMES = 90
+_CLOSE_PX_NM = 2.0
+"""From so many pixels a NM on heights and speeds are written."""
+
+
+class Kind(StrEnum):
+    """What a text is, and by that its font."""
+
+    NAME = "name"
+    PICKED = "picked name"
+    MINOR = "minor name"
+    OTHER = "what was not chosen"
+    GAP = "gap"
+    FIGURES = "figures"
+    LOADED = "loaded data"
+    HELD = "heights and speed allowed"
+    EDGE = "graticule"
+
+    @property
+    def font(self) -> QFont:
+        """The font of such a text."""
+        return words(_SMALLER[self], bold=self is Kind.PICKED)
+
+
+_SMALLER = {
+    Kind.NAME: -0.5,
+    Kind.PICKED: -0.5,
+    Kind.MINOR: -0.5,
+    Kind.OTHER: -1.0,
+    Kind.GAP: -1.5,
+    Kind.FIGURES: -1.5,
+    Kind.LOADED: -2.0,
+    Kind.HELD: -1.5,
+    Kind.EDGE: -2.0,
+}
+"""Points more than the usual text."""
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """A text and the rectangle it stands in."""
+
+    rect: Rect
+    text: str
+    kind: Kind
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """All that wants to be written over the map."""
+
+    picture: Picture
+    pick: Pick | None = None
+    graticule: Graticule | None = None
+    surroundings: Surroundings | None = None
+
+
+class _Placed(Protocol):
+    """What has a place in the plane."""
+
+    @property
+    def x(self) -> float:
+        """East, NM."""
+
+    @property
+    def y(self) -> float:
+        """North, NM."""
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """What found room in a frame. `marks` by the index of their finding."""
+
+    frame: Frame
+    marks: dict[int, Rect] = field(default_factory=dict)
+    texts: tuple[Text, ...] = ()
+
+
+def lay_out(shown: Shown, frame: Frame) -> Layout:
+    """Give marks, names and figures their room, the more important first: none covers another."""
+    picture = shown.picture
+    room = Room(frame.width, frame.height)
+    room.cross(frame.pixels(joined([*(leg.curve for leg in picture.legs), picture.direct])))
+    points = frame.pixels(np.array([(p.x, p.y) for p in picture.points]).reshape(-1, 2))
+    half = SYMBOL * scale()
+    room.take(np.hstack((points - half, points + half)))
+    room.take(np.array([(0.0, frame.height - _CORNER[1] * scale(), _CORNER[0] * scale(), frame.height)]))
+    if shown.surroundings is not None:
+        room.soften(frame.pixels(shown.surroundings.places), half)
+    marks = _marks(picture, frame, room)
+    texts = [
+        *_names(shown, points, room),
+        *_others(shown, frame, room),
+        *_held(picture, points, frame, room),
+        *_gaps(picture.legs, frame, room),
+        *_figures(picture.legs, frame, room),
+        *_edges(shown.graticule, frame, room),
+        *_loaded(shown, frame, room),
+    ]
+    return Layout(frame, marks, tuple(texts))
+
+
+def _marks(picture: Picture, frame: Frame, room: Room) -> dict[int, Rect]:
+    """Every mark in view: a Note only where it has room, the others on whatever is there."""
+    spots = frame.pixels(_spots(picture.marks))
+    seen = _in_view(spots, room)
+    candidates = around(spots[seen], mark_size() + 4, SYMBOL * scale() + mark_size() / 2 + 4)
+    chosen = room.place(candidates, must=True)
+    marks = {}
+    for place, rects, i in zip(chosen, candidates, seen, strict=True):
+        mark = picture.marks[i]
+        if place >= 0 or mark.weight is not Weight.NOTE:
+            marks[mark.index] = _rect(rects[max(place, 0)])
+    return marks
+
+
+def _names(shown: Shown, spots: Floats, room: Room) -> Iterator[Text]:
+    picture, picked = shown.picture, set(shown.pick.points) if shown.pick else set()
+    ends = {picture.points[0].index, picture.points[-1].index} if picture.points else set()
+    seen = [(picture.points[i], i) for i in _in_view(spots, room)]
+    # Of a long route every second, fourth … name before those between: where not all have room they stay spread.
+    rank = sorted((p.index not in picked, p.index not in ends, p.minor, -(i & -i), i) for p, i in seen)
+    # One name for a point that the route goes by twice.
+    rounded = spots.round().tolist()
+    first = {(picture.points[i].name, *rounded[i]): i for *_, i in reversed(rank)}
+    order = list(reversed(first.values()))
+    points = [picture.points[i] for i in order]
+    kinds = [Kind.PICKED if p.index in picked else Kind.MINOR if p.minor else Kind.NAME for p in points]
+    must = np.array([not p.minor for p in points], dtype=bool)
+    yield from _beside([p.name for p in points], kinds, spots[order], room, must=must)
+
+
+def _others(shown: Shown, frame: Frame, room: Room) -> Iterator[Text]:
+    """The names of what was not chosen, where the point is picked."""
+    picked = set(shown.pick.points) if shown.pick else set()
+    others = [other for other in shown.picture.others if other.point in picked]
+    names = [other.name for other in others]
+    yield from _beside(names, [Kind.OTHER] * len(others), frame.pixels(_spots(others)), room, must=True)
+
+
+def _held(picture: Picture, spots: Floats, frame: Frame, room: Room) -> Iterator[Text]:
+    """Heights and speeds allowed at points, close in: there the names have found their place already."""
+    if frame.scale < _CLOSE_PX_NM:
+        return
+    seen = [i for i in _in_view(spots, room) if picture.points[i].held]
+    texts = [picture.points[i].held for i in seen]
+    yield from _beside(texts, [Kind.HELD] * len(texts), spots[seen], room, must=False)
+
+
+def _gaps(legs: Sequence[DrawnLeg], frame: Frame, room: Room) -> Iterator[Text]:
+    """At each open end whose gap it is, where there is room between the two."""
+    ends = [end for leg in legs for end in leg.ends]
+    spots = frame.pixels(_spots(ends))
+    length = np.hypot(*(spots[1::2] - spots[::2]).T).repeat(2)
+    wide = np.flatnonzero(length >= _LEAST_GAP_PX)
+    names = [ends[i].text for i in wide]
+    yield from _beside(names, [Kind.GAP] * len(names), spots[wide], room, must=True)
+
+
+def _figures(legs: Sequence[DrawnLeg], frame: Frame, room: Room) -> Iterator[Text]:
+    """Along the legs that are long enough for them and have their middle in view."""
+    told = [leg for leg in legs if leg.figures]
+    ends = np.array([(leg.curve[0], leg.curve[-1]) for leg in told]).reshape(-1, 2, 2)
+    reach = (ends[:, 1] - ends[:, 0]) * (frame.scale, -frame.scale)
+    length = np.maximum(np.hypot(*reach.T), 1e-9)
+    sizes = np.array([_size(leg.figures, Kind.FIGURES) for leg in told]).reshape(-1, 2)
+    long = np.flatnonzero(length > sizes[:, 0] * _LEG_FIGURES_SHARE)
+    spots = frame.pixels(np.array([_middle(told[i].curve) for i in long]).reshape(-1, 2))
+    seen = _in_view(spots, room)
+    wanted = long[seen]
+    candidates = along(spots[seen], reach[wanted] / length[wanted, None], sizes[wanted])
+    yield from _texts([told[i].figures for i in wanted], [Kind.FIGURES] * len(wanted), candidates, room, must=False)
+
+
+def _edges(graticule: Graticule | None, frame: Frame, room: Room) -> Iterator[Text]:
+    names = graticule.names if graticule else ()
+    spots = frame.pixels(np.array([(x, y) for _, x, y in names]).reshape(-1, 2))
+    sizes = np.array([_size(text, Kind.EDGE) for text, _, _ in names]).reshape(-1, 2)
+    lowest = np.array((room.width - 4.0, room.height - 5.0)) - sizes
+    corner = np.maximum((4.0, 2.0), np.minimum(spots + np.array((3.0, -3.0)) - sizes * (0.0, 1.0), lowest))
+    candidates = np.hstack((corner, corner + sizes))[:, None]
+    yield from _texts([text for text, _, _ in names], [Kind.EDGE] * len(names), candidates, room, must=False)
+
+
+def _loaded(shown: Shown, frame: Frame, room: Room) -> Iterator[Text]:
+    """Names of what the data has about the route: as many as have room, up to a number that keeps drawing quick."""
+    surroundings = shown.surroundings
+    if surroundings is None:
+        return
+    picked = set(shown.pick.points) if shown.pick else set()
+    named = {(o.lost.place.ident, round(o.x, 1), round(o.y, 1)) for o in shown.picture.others if o.point in picked}
+    for names, places, most in (
+        (surroundings.names, surroundings.places, MOST_LOADED_NAMES),
+        (surroundings.airways, surroundings.airway_spots, MOST_LOADED_NAMES // 3),
+    ):
+        spots = frame.pixels(places)
+        seen = [i for i in _in_view(spots, room) if (names[i], *places[i].round(1).tolist()) not in named][: 3 * most]
+        chosen = [names[i] for i in seen]
+        yield from _beside(chosen, [Kind.LOADED] * len(chosen), spots[seen], room, must=False, most=most)
+
+
+def _beside(
+    names: Sequence[str],
+    kinds: Sequence[Kind],
+    spots: Floats,
+    room: Room,
+    *,
+    must: bool | NDArray[np.bool_],
+    most: int | None = None,
+) -> Iterator[Text]:
+    sizes = np.array([_size(name, kind) for name, kind in zip(names, kinds, strict=True)]).reshape(-1, 2)
+    return _texts(names, kinds, beside(spots, sizes, _BESIDE * scale()), room, must=must, most=most)
+
+
+def _texts(
+    names: Sequence[str],
+    kinds: Sequence[Kind],
+    candidates: Floats,
+    room: Room,
+    *,
+    must: bool | NDArray[np.bool_],
+    most: int | None = None,
+) -> Iterator[Text]:
+    for i, place in enumerate(room.place(candidates, must=must, most=most)):
+        if place >= 0:
+            yield Text(_rect(candidates[i, place]), names[i], kinds[i])
+
+
+def _middle(curve: Floats) -> Floats:
+    return np.asarray((curve[0] + curve[-1]) / 2 if len(curve) < 3 else curve[len(curve) // 2])
+
+
+def _spots(things: Sequence[_Placed]) -> Floats:
+    return np.array([(thing.x, thing.y) for thing in things]).reshape(-1, 2)
+
+
+def _in_view(spots: Floats, room: Room) -> NDArray[np.int_]:
+    return np.flatnonzero(((spots >= 0) & (spots <= (room.width, room.height))).all(axis=1))
+
+
+def _rect(row: Floats) -> Rect:
+    left, top, right, bottom = row.tolist()
+    return left, top, right, bottom
+
+
+@lru_cache(maxsize=8192)
+def _size(text: str, kind: Kind) -> tuple[float, float]:
+    metrics = _metrics(kind)
+    return metrics.horizontalAdvance(text), metrics.height() - 2
+
+
+@lru_cache(maxsize=len(Kind))
+def _metrics(kind: Kind) -> QFontMetricsF:
+    return QFontMetricsF(kind.font)
+
+
+def forget_sizes() -> None:
+    """Measure texts anew: the system's text size may be another."""
+    _size.cache_clear()
+    _metrics.cache_clear()

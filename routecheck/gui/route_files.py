@@ -1,0 +1,94 @@
+"""Which route file the window is about: opening, bringing back, saving. Asks nobody and shows nothing."""
+
+from __future__ import annotations
+
+import logging
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, Signal
+
+from routecheck.gui import open_files, persistence
+from routecheck.settings import DataError, UsageError
+
+if TYPE_CHECKING:
+    from routecheck.gui.session import Session
+    from routecheck.model import Entry
+
+LOG = logging.getLogger(__name__)
+
+
+class RouteFiles(QObject):
+    """The route file in hand, if there is one, and whether the route differs from it."""
+
+    said = Signal(str)
+    """A sentence about what was done or why not; "" when it went well and there is nothing to say."""
+    changed = Signal()
+    """Another file, or the route began or ceased to differ from it."""
+
+    def __init__(self, session: Session, parent: QObject) -> None:
+        super().__init__(parent)
+        self._session = session
+        self.path: Path | None = None
+        self._saved: Entry | None = None
+        session.changed.connect(lambda _: self.changed.emit())
+
+    @property
+    def differs(self) -> bool:
+        """Whether there is a file and the route in hand is no longer what it says."""
+        return self._saved is not None and self._saved != self._session.entry
+
+    def open(self, path: str) -> bool:
+        """Show the first route of a file; say in words what is wrong with one that cannot be read."""
+        try:
+            entry, more = open_files.read_route(path)
+        except (DataError, UsageError, OSError) as trouble:
+            self.said.emit(f"Not opened. {_sentence(trouble)}")
+            return False
+        self.bring(entry, Path(path))
+        self.said.emit(more)
+        return True
+
+    def bring(self, entry: Entry, path: Path | None = None) -> None:
+        """Show a route, from a file or not; the one before can be brought back."""
+        persistence.write_entry(self._session.entry, persistence.ROUTE_BEFORE)
+        self.take(entry, path)
+        self._session.replace(entry)
+
+    def take(self, entry: Entry, path: Path | None) -> None:
+        """Note which file the route in hand is from; only a route file is written back to."""
+        is_route_file = path is not None and path.name.endswith(".toml")
+        self.path, self._saved = (path, entry) if is_route_file else (None, None)
+        self.changed.emit()
+
+    def bring_back(self) -> bool:
+        """Show the route that was there before this one."""
+        before = persistence.read_entry(persistence.ROUTE_BEFORE)
+        if before is None:
+            self.said.emit("There is no route before this one.")
+            return False
+        self.bring(before)
+        return True
+
+    def save(self, path: Path) -> bool:
+        """Write the route to a file, which is the file in hand from then on."""
+        if not path.name.endswith(".toml"):
+            path = path.with_name(path.name + open_files.SUFFIX)
+        entry = self._session.entry
+        try:
+            open_files.save_route(entry, path, self.path)
+        except (ValueError, OSError) as trouble:
+            self.said.emit(f"Not saved. {_sentence(trouble)}")
+            return False
+        self.path, self._saved = path, entry
+        self.said.emit(f"Saved as {path.name}.")
+        self.changed.emit()
+        return True
+
+
+def _sentence(trouble: Exception) -> str:
+    if isinstance(trouble, OSError):
+        where = f"{Path(str(trouble.filename)).name}: " if trouble.filename else ""
+        return f"{where}{(trouble.strerror or str(trouble)).lower()}."
+    text = str(trouble).rstrip(".")
+    return f"{text[:1].upper()}{text[1:]}." if isinstance(trouble, ValueError) else f"{text}."

@@ -1,0 +1,1 @@
+"""The Route text pane: the fields, the text and what stands under it."""

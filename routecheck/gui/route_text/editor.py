@@ -1,0 +1,329 @@
+"""The Route text: the pane where a route is typed and findings mark its words. What they mean is said in present/."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import (
+    QColor,
+    QPainter,
+    QPainterPath,
+    QPen,
+    QTextBlockFormat,
+    QTextCharFormat,
+    QTextCursor,
+    QTextOption,
+)
+from PySide6.QtWidgets import QSizePolicy, QTextEdit, QToolTip
+
+from routecheck.gui.theme import blend, typewriter
+from routecheck.gui.widgets.finding_badges import mark_size, paint_mark
+from routecheck.model import Span, Weight
+
+if TYPE_CHECKING:
+    from PySide6.QtCore import QMimeData
+    from PySide6.QtGui import QHelpEvent, QKeyEvent, QMouseEvent, QPaintEvent, QResizeEvent
+
+    from routecheck.gui.theme import Theme
+    from routecheck.model import Finding
+
+_LINE_SHARE = 160.0
+_MARGIN = 8.0
+_MARK_SHARE = 0.8
+_MOST_LINES = 6
+_UNDER_LAST = 6
+"""What the last line has beneath it and does not need."""
+_MOVES = (Qt.Key.Key_Left, Qt.Key.Key_Right, Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_Home, Qt.Key.Key_End)
+
+
+@dataclass(frozen=True, slots=True)
+class _Underline:
+    """A marked stretch of the text. `first` = the mark with the number stands here."""
+
+    cursor: QTextCursor
+    index: int
+    weight: Weight
+    message: str
+    first: bool
+
+
+class RouteText(QTextEdit):
+    """A roomy typewriter pane; plain text only, undo and redo as in any editor."""
+
+    typed = Signal(str)
+    word_picked = Signal(object)
+    """The Span (offsets as in the model) at the cursor."""
+    file_dropped = Signal(str)
+
+    def __init__(self, theme: Theme) -> None:
+        super().__init__()
+        self.setObjectName("routeText")
+        self.setAccessibleName("Route text")
+        self.setAcceptRichText(False)
+        self.setTabChangesFocus(True)
+        self.setWordWrapMode(QTextOption.WrapMode.WrapAtWordBoundaryOrAnywhere)
+        self.setPlaceholderText("Type or paste a route")
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.document().setDocumentMargin(_MARGIN)
+        self._theme = theme
+        self._underlines: list[_Underline] = []
+        self._accepted: frozenset[int] = frozenset()
+        self._text = ""
+        self._picked: tuple[Span, ...] = ()
+        self._changed: tuple[Span, ...] = ()
+        self._ours = False
+        self.refresh_font()
+        self.textChanged.connect(self._tell)
+        self.document().documentLayout().documentSizeChanged.connect(self._fit_height)
+
+    def refresh_font(self) -> None:
+        """Take the system's text size (again)."""
+        self.setFont(typewriter(4))
+        self.set_route(self.toPlainText())
+
+    def set_theme(self, theme: Theme) -> None:
+        """Use other colours."""
+        self._theme = theme
+        self.viewport().update()
+
+    def set_route(self, text: str) -> None:
+        """Show another text; undo does not reach back behind it."""
+        self._ours = True
+        self.setPlainText(text)
+        self._space_lines()
+        self.document().clearUndoRedoStacks()
+        self._text = self.toPlainText()
+        self._ours = False
+        self._fit_height()
+
+    def mark(self, findings: tuple[Finding, ...], accepted: frozenset[int] = frozenset()) -> None:
+        """Underline the words of findings: wavy for Doubtful, solid for Wrong, dotted for a Note."""
+        self._accepted = accepted
+        self._underlines = [
+            _Underline(self._cursor(span), i, finding.weight, finding.message, first=span == finding.spans[0])
+            for i, finding in enumerate(findings)
+            for span in finding.spans
+        ]
+        self.viewport().update()
+
+    def show_picked(self, spans: tuple[Span, ...]) -> None:
+        """Tint the picked words and bring the first into view."""
+        self._picked = spans
+        self._tint()
+        if spans and not self.hasFocus():
+            self._reveal(self._cursor(spans[0]))
+
+    def show_changed(self, spans: tuple[Span, ...]) -> None:
+        """Tint the words that were changed here."""
+        self._changed = spans
+        self._tint()
+
+    def replace_stretch(self, span: Span, new: str) -> None:
+        """Write something else in place of a stretch, in one step for undo."""
+        cursor = self._cursor(span)
+        cursor.beginEditBlock()
+        cursor.insertText(new)
+        cursor.endEditBlock()
+
+    def _tint(self) -> None:
+        chosen = []
+        for spans, colour in (
+            (self._changed, blend(self._theme.changed, self._theme.pane, 0.4)),
+            (self._picked, self._theme.picked),
+        ):
+            tint = QTextCharFormat()
+            tint.setBackground(QColor(colour))
+            for span in spans:
+                selection = QTextEdit.ExtraSelection()
+                selection.cursor, selection.format = self._cursor(span), tint
+                chosen.append(selection)
+        self.setExtraSelections(chosen)
+
+    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
+        """Paint the text, then the underlines and marks over it."""
+        super().paintEvent(event)
+        painter = QPainter(self.viewport())
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setFont(self.font())
+        taken: dict[tuple[int, int], int] = {}
+        seen = self._in_view()
+        for line in reversed(seen):
+            self._paint_underline(painter, line)
+        for line in seen:
+            if line.first:
+                self._paint_number(painter, line, taken)
+        painter.end()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Follow the width with the height."""
+        super().resizeEvent(event)
+        self._fit_height()
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:  # noqa: N802
+        """Pick the word that was clicked."""
+        super().mouseReleaseEvent(event)
+        self._tell_word()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+        """Pick the word that the cursor is moved to; typing picks nothing."""
+        super().keyPressEvent(event)
+        if event.key() in _MOVES:
+            self._tell_word()
+
+    def event(self, event: QEvent) -> bool:
+        """Answer hovering with the sentences of the findings there."""
+        if event.type() == QEvent.Type.ToolTip:
+            return self._tell_hover(event)  # type: ignore[arg-type]
+        return super().event(event)
+
+    def sizeHint(self) -> QSize:  # noqa: N802
+        """As tall as the text, up to some lines."""
+        return QSize(400, self._height())
+
+    def canInsertFromMimeData(self, source: QMimeData) -> bool:  # noqa: N802
+        """Take text and files."""
+        return source.hasUrls() or super().canInsertFromMimeData(source)
+
+    def insertFromMimeData(self, source: QMimeData) -> None:  # noqa: N802
+        """Open a dropped or pasted file; insert text as plain text."""
+        paths = [url.toLocalFile() for url in source.urls() if url.isLocalFile()]
+        if paths:
+            self.file_dropped.emit(paths[0])
+        else:
+            self.insertPlainText(source.text())
+
+    def _tell(self) -> None:
+        text = self.toPlainText()
+        if not self._ours and text != self._text:
+            self._text = text
+            self.typed.emit(text)
+
+    def _tell_word(self) -> None:
+        cursor = self.textCursor()
+        if cursor.hasSelection():
+            return
+        at = _from_qt(self._text, cursor.position())
+        behind_word = at > 0 and not self._text[at : at + 1].strip()
+        self.word_picked.emit(Span(at - 1, at) if behind_word else Span(at, at + 1))
+
+    def _space_lines(self) -> None:
+        spaced = QTextBlockFormat()
+        spaced.setLineHeight(_LINE_SHARE, QTextBlockFormat.LineHeightTypes.ProportionalHeight.value)
+        cursor = QTextCursor(self.document())
+        cursor.select(QTextCursor.SelectionType.Document)
+        cursor.mergeBlockFormat(spaced)
+        whole = self.document().rootFrame().frameFormat()
+        whole.setTopMargin(_over_text())
+        self.document().rootFrame().setFrameFormat(whole)
+
+    def _cursor(self, span: Span) -> QTextCursor:
+        cursor = QTextCursor(self.document())
+        last = max(0, self.document().characterCount() - 1)
+        cursor.setPosition(min(last, _to_qt(self._text, span.start)))
+        cursor.setPosition(min(last, _to_qt(self._text, span.end)), QTextCursor.MoveMode.KeepAnchor)
+        return cursor
+
+    def _reveal(self, cursor: QTextCursor) -> None:
+        spot = self._rect(cursor.selectionStart())
+        bar = self.verticalScrollBar()
+        if not self.viewport().rect().contains(spot.center().toPoint()):
+            bar.setValue(bar.value() + int(spot.top()) - self.viewport().height() // 3)
+
+    def _rect(self, position: int) -> QRectF:
+        cursor = QTextCursor(self.document())
+        cursor.setPosition(position)
+        return QRectF(self.cursorRect(cursor))
+
+    def _pieces(self, cursor: QTextCursor) -> list[tuple[float, float, float]]:
+        """Left, right and base line of a stretch, one a line of text."""
+        start, end = cursor.selectionStart(), cursor.selectionEnd()
+        first, last = self._rect(start), self._rect(end)
+        if abs(first.bottom() - last.bottom()) < 1:
+            return [(first.left(), last.left(), first.bottom())]
+        right = float(self.viewport().width()) - self.document().documentMargin()
+        left = self.document().documentMargin()
+        return [(first.left(), right, first.bottom()), (left, last.left(), last.bottom())]
+
+    def _in_view(self) -> list[_Underline]:
+        corner = self.viewport().rect().bottomRight()
+        first, last = self.cursorForPosition(QPoint(0, 0)).position(), self.cursorForPosition(corner).position()
+        return [u for u in self._underlines if u.cursor.selectionEnd() >= first and u.cursor.selectionStart() <= last]
+
+    def _paint_underline(self, painter: QPainter, line: _Underline) -> None:
+        for left, right, bottom in self._pieces(line.cursor):
+            y = bottom + 1.5
+            colour = self._theme.weight(line.weight)
+            if line.weight is Weight.DOUBTFUL:
+                painter.setPen(QPen(colour, 1.6))
+                painter.drawPath(_wave(left, right, y))
+                continue
+            pen = QPen(colour, 2.2 if line.weight is Weight.WRONG else 1.4)
+            if line.weight is Weight.NOTE:
+                pen.setStyle(Qt.PenStyle.DotLine)
+            painter.setPen(pen)
+            painter.drawLine(QPointF(left, y), QPointF(right, y))
+
+    def _paint_number(self, painter: QPainter, line: _Underline, taken: dict[tuple[int, int], int]) -> None:
+        spot = self._rect(line.cursor.selectionStart())
+        key = (round(spot.left()), round(spot.top()))
+        beside = taken.get(key, 0)
+        taken[key] = beside + 1
+        size = mark_size() * _MARK_SHARE
+        top = spot.bottom() - self.fontMetrics().height()
+        centre = QPointF(spot.left() + size / 2 + beside * (size + 4), top - size / 2 + 1)
+        accepted = line.index in self._accepted
+        paint_mark(painter, centre, line.weight, str(line.index + 1), self._theme, _MARK_SHARE, accepted=accepted)
+
+    def _tell_hover(self, event: QHelpEvent) -> bool:
+        at = self.cursorForPosition(self.viewport().mapFromGlobal(event.globalPos())).position()
+        here = [u for u in self._underlines if u.cursor.selectionStart() <= at <= u.cursor.selectionEnd()]
+        sentences = dict.fromkeys(f"{u.index + 1}  {u.message}" for u in here)
+        QToolTip.showText(event.globalPos(), "\n".join(sentences), self)
+        return True
+
+    def _height(self) -> int:
+        """As tall as the text, with room for at least one and at most some lines."""
+        line = self.fontMetrics().height() * _LINE_SHARE / 100
+        margins = _MARGIN + _over_text()
+        wanted = self.document().size().height()
+        return math.ceil(min(max(wanted, line + margins), _MOST_LINES * line + margins)) - _UNDER_LAST
+
+    def _fit_height(self) -> None:
+        height = self._height()
+        overflows = self.document().size().height() > height + _UNDER_LAST
+        policy = Qt.ScrollBarPolicy.ScrollBarAsNeeded if overflows else Qt.ScrollBarPolicy.ScrollBarAlwaysOff
+        if self.verticalScrollBarPolicy() != policy:
+            self.setVerticalScrollBarPolicy(policy)
+        if self.height() != height:
+            self.setFixedHeight(height)
+
+
+def _over_text() -> float:
+    """The room that marks need above the first line."""
+    return mark_size() * _MARK_SHARE + 2.0
+
+
+def _wave(left: float, right: float, y: float) -> QPainterPath:
+    path = QPainterPath(QPointF(left, y))
+    steps = max(2, int((right - left) / 3))
+    for i in range(1, steps + 1):
+        path.lineTo(left + (right - left) * i / steps, y + (1.5 if i % 2 else -1.5))
+    return path
+
+
+def _to_qt(text: str, offset: int) -> int:
+    """Python counts characters, Qt counts UTF-16 units: they differ only beyond the first 65,536 characters."""
+    if text.isascii():
+        return offset
+    return len(text[:offset].encode("utf-16-le", "surrogatepass")) // 2
+
+
+def _from_qt(text: str, position: int) -> int:
+    if text.isascii():
+        return position
+    return len(text.encode("utf-16-le", "surrogatepass")[: 2 * position].decode("utf-16-le", "ignore"))

@@ -1,0 +1,1 @@
+"""Aircraft sheets in the window: choosing, editing, keeping own ones."""

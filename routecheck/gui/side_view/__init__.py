@@ -1,0 +1,1 @@
+"""The Side view pane: altitude against distance."""

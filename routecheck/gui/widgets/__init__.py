@@ -1,0 +1,1 @@
+"""Widgets and painting that several panes use."""
