@@ -27,23 +27,23 @@ if TYPE_CHECKING:
 
     from routecheck.checks.catalogue import Check
     from routecheck.corrections.asking import Asking
-    from routecheck.model import Assessment, Entry, Route
+    from routecheck.model import Assessment, Route, RouteInput
     from routecheck.navdata.database import NavDatabase
     from routecheck.settings import Settings
 
 CHUNK = 256
-_NEXT: tuple[Entry, ...] = ()
+_NEXT: tuple[RouteInput, ...] = ()
 """Asked for, it lets the other routes of a chunk come as far: one step for all of them at a time is 5 % quicker."""
 _LOG = logging.getLogger(__name__)
 
 
 def assess_many(
-    entries: Iterable[Entry], database: NavDatabase, settings: Settings, today: dt.date, *, chunk: int = CHUNK
+    entries: Iterable[RouteInput], database: NavDatabase, settings: Settings, today: dt.date, *, chunk: int = CHUNK
 ) -> Iterator[Assessment]:
     """Assess routes in input order, `chunk` at a time. What is said of a route does not depend on the chunk."""
     checks = collect()
 
-    def again(corrected: Sequence[Entry]) -> list[Assessment]:
+    def again(corrected: Sequence[RouteInput]) -> list[Assessment]:
         """Corrected routes assessed by the checks alone, without asking for corrections again."""
         return [run(route, checks, settings.limits) for route in _routes(corrected, database, today)]
 
@@ -66,19 +66,19 @@ def _without_corrections(assessment: Assessment, error: Exception) -> Assessment
     return replace(assessment, could_not_run=could_not_run, outcomes=outcomes)
 
 
-def assess(entry: Entry, database: NavDatabase, settings: Settings, today: dt.date) -> Assessment:
+def assess(entry: RouteInput, database: NavDatabase, settings: Settings, today: dt.date) -> Assessment:
     """Assess one route."""
     return next(assess_many([entry], database, settings, today))
 
 
-def _routes(group: Sequence[Entry], database: NavDatabase, today: dt.date) -> list[Route]:
+def _routes(group: Sequence[RouteInput], database: NavDatabase, today: dt.date) -> list[Route]:
     dates = [entry_date(entry, today) for entry in group]
     read = [read_route(entry) for entry in group]
     resolved = [resolve(words, database, date) for words, date in zip(read, dates, strict=True)]
     return [with_minima(route, database) for route in compute_routes(resolved, dates)]
 
 
-def _with_sheet(entry: Entry, settings: Settings) -> Entry:
+def _with_sheet(entry: RouteInput, settings: Settings) -> RouteInput:
     """The entry with the Aircraft sheet that it names; where there is none of that name, that is said."""
     if not entry.aircraft_sheet or entry.sheet:
         return entry

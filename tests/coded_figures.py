@@ -12,7 +12,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from routecheck.earth import geo
-from routecheck.model import CodedLeg, CodedProcedure, LegType, PathPoint, Place, PlaceKind
+from routecheck.model import CodedLeg, CodedProcedure, LegType, Place, PlaceKind, ProcedurePoint
 from routecheck.navdata.database import NavDatabase, load_navdata
 from routecheck.procedures.coded_path import walked
 
@@ -73,7 +73,7 @@ def figures(database: NavDatabase) -> list[Figure]:
 
 
 def _compared(
-    leg: CodedLeg, start: Place, end: PathPoint, alignment: float | None, length: float | None
+    leg: CodedLeg, start: Place, end: ProcedurePoint, alignment: float | None, length: float | None
 ) -> Iterator[tuple[str, float]]:
     assert end.place is not None
     if leg.type in (LegType.TRACK_TO_FIX, LegType.COURSE_TO_FIX):

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import settings
 
 from routecheck.geometry.legs import compute_routes
-from routecheck.model import Entry, Place, PlaceKind
+from routecheck.model import Place, PlaceKind, RouteInput
 from routecheck.navdata.database import NavDatabase, demo_database, load_navdata
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
@@ -73,7 +73,7 @@ def resolved(demo):
     """A route text to stops and links, by default from XVAL to XVOR on the demo region."""
 
     def made(route, departure="XVAL", destination="XVOR", *, database=demo, date=DAY):
-        return resolve(read_route(Entry(route, departure, destination)), database, date)
+        return resolve(read_route(RouteInput(route, departure, destination)), database, date)
 
     return made
 

@@ -16,7 +16,7 @@ from routecheck.assess import assess, assess_many
 from routecheck.checks.catalogue import collect
 from routecheck.checks.run import run
 from routecheck.entry_errors.costs import MOST_WORDS
-from routecheck.model import Entry, Finding, Outcome, Weight
+from routecheck.model import Finding, Outcome, RouteInput, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.presentation.headline import fully_checked, headline
 from routecheck.reading.samples import samples
@@ -71,25 +71,25 @@ def must_hold(answer, entry):
 @example("/", "/", "/")
 @example("NATNAT NAT A", "", "")
 def test_any_text_gets_an_answer(route, departure, destination):
-    entry = Entry(route, departure, destination)
+    entry = RouteInput(route, departure, destination)
     must_hold(said(entry), entry)
 
 
 @given(st.lists(st.sampled_from(KNOWN), max_size=9), st.sampled_from(["", "XVAL", "XVOR", "EGLL", "ZZZZ"]))
 def test_any_order_of_words_gets_an_answer(words, departure):
-    entry = Entry(" ".join(words), departure, "XVOR")
+    entry = RouteInput(" ".join(words), departure, "XVOR")
     must_hold(said(entry), entry)
 
 
 def test_every_byte_as_a_character():
     for code in (*range(0x100), 0xD800, 0xFFFF, 0x1F6EB, 0x10FFFF):
-        entry = Entry(f"LENDU DCT{chr(code)}PIKAR {chr(code)}", "XVAL", "XVOR")
+        entry = RouteInput(f"LENDU DCT{chr(code)}PIKAR {chr(code)}", "XVAL", "XVOR")
         must_hold(said(entry), entry)
 
 
 @pytest.mark.parametrize("unit", ["LENDU DCT PIKAR ", "x", "31S002E/", ".", "\n", "(FPL-", "9" * 30 + " "])
 def test_a_megabyte_pasted_is_answered_in_seconds(unit):
-    entry = Entry((unit * (1_000_000 // len(unit) + 1))[:1_000_000], "XVAL", "XVOR")
+    entry = RouteInput((unit * (1_000_000 // len(unit) + 1))[:1_000_000], "XVAL", "XVOR")
     start = time.process_time()
     answer = said(entry)
     assert time.process_time() - start < 8.0
@@ -115,7 +115,7 @@ def test_five_thousand_words_take_no_more_than_their_share(word):
     """Linear: eight times the words in less than 24 times the time, where quadratic would be 64 times."""
     took = []
     for words in (625, 5_000):
-        entry = Entry(" ".join(word() for _ in range(words)), "XVAL", "XVOR")
+        entry = RouteInput(" ".join(word() for _ in range(words)), "XVAL", "XVOR")
         start = time.process_time()
         answer = said(entry)
         took.append(time.process_time() - start)
@@ -128,7 +128,7 @@ def test_five_thousand_words_take_no_more_than_their_share(word):
     "words", ["UM12", "UM12 M12", "KEL106 UM12", "KEL090 VAL040", "LENDU UM13", "DCT", "SARNO2", "T"]
 )
 def test_a_thousand_words_over_and_over(words):
-    entry = Entry(f"{words} " * (1_000 // len(words.split())), "XVAL", "XVOR")
+    entry = RouteInput(f"{words} " * (1_000 // len(words.split())), "XVAL", "XVOR")
     start = time.process_time()
     must_hold(said(entry), entry)
     assert time.process_time() - start < 4.0
@@ -137,10 +137,15 @@ def test_a_thousand_words_over_and_over(words):
 # ---- the chunk
 
 
-REAL = [Entry("SBJ Q430 COPES Q75 GVE LYH", "KEWR", "KCLT"), Entry("PUCKY J75 MOL FLCHR8", "KBOS", "KATL")]
+REAL = [RouteInput("SBJ Q430 COPES Q75 GVE LYH", "KEWR", "KCLT"), RouteInput("PUCKY J75 MOL FLCHR8", "KBOS", "KATL")]
 POOL = [entry for folder in ("clean", "planted") for _, entry in samples(folder)] + REAL
-POOL += [Entry("", "XVAL", "XVOR"), Entry(""), Entry("", unread="line 7: no"), Entry("☂ 91S002E", "XVQZ", "EGLL")]
-random_entries = st.builds(Entry, st.lists(st.sampled_from(KNOWN), max_size=7).map(" ".join), st.just("XVAL"))
+POOL += [
+    RouteInput("", "XVAL", "XVOR"),
+    RouteInput(""),
+    RouteInput("", unread="line 7: no"),
+    RouteInput("☂ 91S002E", "XVQZ", "EGLL"),
+]
+random_entries = st.builds(RouteInput, st.lists(st.sampled_from(KNOWN), max_size=7).map(" ".join), st.just("XVAL"))
 
 
 @given(st.lists(st.sampled_from(POOL) | random_entries, max_size=12))
@@ -158,7 +163,7 @@ def test_the_same_with_real_data(northeast):
 
 
 def test_assessing_leaves_nothing_for_the_collector():
-    entries = [Entry(" ".join(KNOWN[i : i + 9]), "XVAL", "XVOR") for i in range(40)]
+    entries = [RouteInput(" ".join(KNOWN[i : i + 9]), "XVAL", "XVOR") for i in range(40)]
     list(assess_many(entries, DEMO, Settings(), DAY))  # whatever is made once for all
     gc.collect()
     gc.disable()
@@ -172,7 +177,7 @@ def test_assessing_leaves_nothing_for_the_collector():
 
 def test_nothing_is_taken_from_the_input_before_it_is_asked_for():
     taken = []
-    entries = (taken.append(entry) or entry for entry in [Entry("LENDU", "XVAL", "XVOR")] * 5)
+    entries = (taken.append(entry) or entry for entry in [RouteInput("LENDU", "XVAL", "XVOR")] * 5)
     answers = assess_many(entries, DEMO, Settings(), DAY, chunk=2)
     assert not taken
     next(answers)
@@ -187,7 +192,7 @@ def test_no_entries_no_answers():
 
 
 def test_an_unread_row_is_wrong_and_no_other_check_passes_it():
-    answer = said(Entry("", unread="line 7: only 2 cells, but the header has 5"))
+    answer = said(RouteInput("", unread="line 7: only 2 cells, but the header has 5"))
     assert [f.check for f in answer.findings] == ["unread-row"]
     others = {outcome for name, outcome in answer.outcomes if name != "unread-row"}
     assert others == {Outcome.NOT_CHECKED}
@@ -195,7 +200,7 @@ def test_an_unread_row_is_wrong_and_no_other_check_passes_it():
 
 
 def test_an_organised_track_is_asked_for_and_never_passed():
-    answer = said(Entry("LENDU NATB TOVIK", "XVAL", "XVOR"))
+    answer = said(RouteInput("LENDU NATB TOVIK", "XVAL", "XVOR"))
     because = [n.because for n in answer.not_checked if n.check == "unread-word"]
     assert because == ["track B of which day? Paste its points"]
     assert dict(answer.outcomes)["unread-word"] is Outcome.NOT_CHECKED
@@ -208,7 +213,7 @@ def test_corrections_that_raise_take_nothing_else_down(monkeypatch, broken):
         raise ZeroDivisionError("told")
 
     monkeypatch.setattr(assess_module, broken, raises)
-    answer = said(Entry("LENDU DCT PIKOR UM12 TOVIK", "XVAL", "XVOR"))
+    answer = said(RouteInput("LENDU DCT PIKOR UM12 TOVIK", "XVAL", "XVOR"))
     assert answer.could_not_run == (("best-edit", "ZeroDivisionError: told"),)
     assert dict(answer.outcomes)["best-edit"] is Outcome.COULD_NOT_RUN
     assert "off-airway" in {finding.check for finding in answer.findings}
@@ -221,7 +226,7 @@ def test_a_check_that_raises_could_not_run_and_the_others_do(monkeypatch):
 
     checks = tuple(replace(c, function=broken) if c.name == "dogleg" else c for c in collect())
     monkeypatch.setattr(assess_module, "collect", lambda: checks)
-    answer = said(Entry("LENDU DCT PIKOR DCT UVAGI", "XVAL", "XVOR"))
+    answer = said(RouteInput("LENDU DCT PIKOR DCT UVAGI", "XVAL", "XVOR"))
     assert dict(answer.outcomes)["dogleg"] is Outcome.COULD_NOT_RUN
     assert answer.could_not_run == (("dogleg", "ZeroDivisionError: told"),)
     assert not fully_checked(answer)
@@ -241,7 +246,7 @@ def flagging(name, *words, weight=Weight.DOUBTFUL, yields_to=()):
 
 
 def outcome_of(*checks):
-    route = said(Entry("LENDU DCT PIKAR DCT UVAGI", "XVAL", "XVOR")).route
+    route = said(RouteInput("LENDU DCT PIKAR DCT UVAGI", "XVAL", "XVOR")).route
     return run(route, checks, {})
 
 
@@ -276,13 +281,13 @@ def test_findings_stand_in_route_order_the_heavier_first_and_the_whole_route_las
 
 
 def test_long_routes_say_that_no_corrections_were_looked_for():
-    answer = said(Entry("LENDU DCT PIKOR DCT " * (MOST_WORDS // 4 + 1), "XVAL", "XVOR"))
+    answer = said(RouteInput("LENDU DCT PIKOR DCT " * (MOST_WORDS // 4 + 1), "XVAL", "XVOR"))
     assert any(f"up to {MOST_WORDS:,} words" in n.because for n in answer.not_checked if n.check == "best-edit")
 
 
 def test_the_headline_never_says_all_where_a_stretch_of_no_length_is_open():
     """LENDU UM13 LENDU: the open stretch measures nothing at least, so that the shares alone would make it all."""
-    answer = said(Entry("LENDU UM13 LENDU", "XVAL", "XVOR"))
+    answer = said(RouteInput("LENDU UM13 LENDU", "XVAL", "XVOR"))
     assert answer.route.totals.checked_share < 1.0
     assert "100 %" not in headline(answer)
     assert "UM13" in headline(answer)
@@ -294,7 +299,7 @@ def test_the_headline_never_says_all_where_a_stretch_of_no_length_is_open():
 
 def test_a_correction_that_only_takes_an_unknown_name_out_of_sight_does_not_clear_it():
     """Exchanged, PIKER stands beside a position where the data has nothing: it would be not checked, not found."""
-    answer = said(Entry("LENDU PIKAR 50N170E RIPAS PIKER", "XVAL", "XVOR"))
+    answer = said(RouteInput("LENDU PIKAR 50N170E RIPAS PIKER", "XVAL", "XVOR"))
     by_check = {finding.check: finding for finding in answer.findings}
     assert not by_check["unknown-name"].likely_intended
     text = answer.route.entry.route
@@ -304,7 +309,7 @@ def test_a_correction_that_only_takes_an_unknown_name_out_of_sight_does_not_clea
 
 @given(st.lists(st.sampled_from(KNOWN), max_size=9), st.sampled_from(["", "XVAL", "EGLL", "ZZZZ"]))
 def test_what_is_said_to_explain_a_finding_stands_on_the_list(words, departure):
-    answer = said(Entry(" ".join(words), departure, "XVOR"))
+    answer = said(RouteInput(" ".join(words), departure, "XVOR"))
     standing = {finding.check for finding in answer.findings}
     explained = {
         n.because.removeprefix("explained by ") for n in answer.not_checked if n.because.startswith("explained")

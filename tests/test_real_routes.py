@@ -9,7 +9,7 @@ from collections import Counter
 import pytest
 
 from routecheck.assess import assess_many
-from routecheck.model import Entry, Outcome, Weight
+from routecheck.model import Outcome, RouteInput, Weight
 from routecheck.settings import Settings
 
 FLOWN = dt.date(2023, 2, 1)
@@ -20,7 +20,7 @@ FLOWN = dt.date(2023, 2, 1)
 def assessed(country, shared_data):
     with (shared_data / "faa_preferred_routes_2023_part.csv").open(encoding="utf-8") as file:
         rows = list(csv.DictReader(file))
-    entries = [Entry(row["route"], row["departure"], row["destination"], date=FLOWN) for row in rows]
+    entries = [RouteInput(row["route"], row["departure"], row["destination"], date=FLOWN) for row in rows]
     return list(assess_many(entries, country, Settings(), dt.date(2026, 11, 25)))
 
 

@@ -7,7 +7,7 @@ import random
 import pytest
 
 from routecheck.assess import assess_many
-from routecheck.model import Entry
+from routecheck.model import RouteInput
 from routecheck.settings import Settings
 from routecheck.settings.sheets import sheets
 
@@ -23,7 +23,7 @@ def assessed(country, shared_data):
     rng = random.Random(4)
     entries = [_somehow(country, row, rng) for row in rows]
     # Here the fix of the approach lies 18 m from the enroute fix of that name.
-    apart = Entry("GDM T608 YANTC", "KEEN", "KGON", date=FLOWN, approach="R23")
+    apart = RouteInput("GDM T608 YANTC", "KEEN", "KGON", date=FLOWN, approach="R23")
     return list(assess_many([*entries, apart], country, Settings(sheets=sheets()), FLOWN))
 
 
@@ -31,7 +31,7 @@ def _somehow(database, row, rng):
     """The route with runways that its airports have, for two in three with an approach instead of a runway."""
     approaches = database.procedure_names(row["destination"], "APPROACH")
     approach = rng.choice(approaches) if approaches and rng.random() < 0.67 else ""
-    return Entry(
+    return RouteInput(
         row["route"],
         row["departure"],
         row["destination"],

@@ -20,7 +20,7 @@ from routecheck.vertical.windows import bounds, together, unplaced
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from routecheck.model import Route, Span, Window
+    from routecheck.model import AltitudeWindow, Route, Span
     from routecheck.vertical.room import Bounds, Pair
 
 _ARRIVAL_NM_PER_FT = 3.0 / 1000.0
@@ -125,7 +125,7 @@ def believed(route: Route, first: int, last: int) -> bool:
     return any(all(_alone(windows, procedure) == together(windows) for windows in pair) for procedure in coded)
 
 
-def _alone(windows: Sequence[Window], procedure: str) -> Bounds:
+def _alone(windows: Sequence[AltitudeWindow], procedure: str) -> Bounds:
     return together([window for window in windows if window.procedure == procedure])
 
 

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from routecheck import checks
 from routecheck.citations import OWN_CHOICE
-from routecheck.model import Claim, Finding, NotChecked, Weight, Window
+from routecheck.model import AltitudeWindow, Claim, Finding, NotChecked, Weight
 from routecheck.settings import Bound, Bounds
 
 if TYPE_CHECKING:
@@ -78,7 +78,7 @@ class Case:
     unread: str = ""
     rules: str = ""
     claims: tuple[Claim, ...] = ()
-    windows: tuple[Window, ...] = ()
+    windows: tuple[AltitudeWindow, ...] = ()
     aircraft_sheet: str = ""
     whole: bool = False
     """Whether the finding belongs to the route as a whole, so that it flags no word."""

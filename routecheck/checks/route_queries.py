@@ -10,7 +10,7 @@ from routecheck.model import Role
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from routecheck.model import Link, Point, Route, Span, Stop, Trouble, WordKind
+    from routecheck.model import Connection, ConnectionFault, PathPoint, Route, RoutePoint, Span, WordKind
 
 _TEXT_IS = {Role.FILED: "as filed", Role.CLEARED: "as cleared", Role.ENTERED: "as entered"}
 
@@ -28,12 +28,12 @@ def kinds_of_words(route: Route) -> frozenset[WordKind]:
     return frozenset([word.kind for word in route.parsed.words])
 
 
-def spans_of_stop(route: Route, stop: Stop) -> tuple[Span, ...]:
+def spans_of_stop(route: Route, stop: RoutePoint) -> tuple[Span, ...]:
     """The span of the word a stop comes from; none for an airport given beside the text."""
     return spans_of_words(route, stop.word)
 
 
-def spans_of_link(route: Route, link: Link) -> tuple[Span, ...]:
+def spans_of_link(route: Route, link: Connection) -> tuple[Span, ...]:
     """The spans of the words that join two stops."""
     return spans_of_words(route, *link.words)
 
@@ -43,7 +43,7 @@ def points_of_stops(route: Route, *stops: int) -> tuple[int, ...]:
     return tuple(sorted({_point_of_stop(route.points, stop) for stop in stops}))
 
 
-def _point_of_stop(points: Sequence[Point], stop: int) -> int:
+def _point_of_stop(points: Sequence[PathPoint], stop: int) -> int:
     """Found by halving: stops stand among the points in order, and the first point is a stop."""
     low, high = 0, len(points)
     while low < high:
@@ -56,28 +56,30 @@ def _point_of_stop(points: Sequence[Point], stop: int) -> int:
     raise IndexError(f"no stop {stop}")
 
 
-def links_in_trouble(route: Route, *troubles: Trouble) -> Sequence[tuple[int, Link, Stop, Stop]]:
+def links_in_trouble(
+    route: Route, *troubles: ConnectionFault
+) -> Sequence[tuple[int, Connection, RoutePoint, RoutePoint]]:
     """Every link with one of these troubles: (its index, the link, the stop before, the stop after), in order."""
     there = _troubled(route)
     return [one for one in there if one[1].trouble in troubles] if there else ()
 
 
 @once_a_route
-def _troubled(route: Route) -> tuple[tuple[int, Link, Stop, Stop], ...]:
+def _troubled(route: Route) -> tuple[tuple[int, Connection, RoutePoint, RoutePoint], ...]:
     """Most routes have no link in trouble at all, and a dozen checks ask."""
     stops = route.resolved.stops
     links = enumerate(route.resolved.links)
     return tuple((index, link, stops[index], stops[index + 1]) for index, link in links if link.trouble is not None)
 
 
-def links_with_ends(route: Route) -> Iterator[tuple[Link, Stop, Stop]]:
+def links_with_ends(route: Route) -> Iterator[tuple[Connection, RoutePoint, RoutePoint]]:
     """Every link with the stop before and the stop after it."""
     stops = route.resolved.stops
     yield from zip(route.resolved.links, stops, stops[1:], strict=False)
 
 
 @once_a_route
-def chosen(route: Route) -> tuple[tuple[int, Point], ...]:
+def chosen(route: Route) -> tuple[tuple[int, PathPoint], ...]:
     """The points (index, point) that the user chose, aerodromes and the inside of airways left out."""
     inside = enumerate(route.points[1:-1], start=1)
     return tuple((index, point) for index, point in inside if point.stop is not None)
@@ -96,6 +98,6 @@ def lengths_between(route: Route) -> tuple[float, float]:
     return (min(known), max(known)) if known else (float("inf"), 0.0)
 
 
-def spans_of_point(point: Point) -> tuple[Span, ...]:
+def spans_of_point(point: PathPoint) -> tuple[Span, ...]:
     """The span of a point as a tuple, empty for an airport beside the text."""
     return (point.span,) if point.span else ()

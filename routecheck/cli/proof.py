@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.assess import assess_many
 from routecheck.cli.parsing import Parser, day, library_from, today_utc, users_settings
-from routecheck.model import Entry, Role, Weight
+from routecheck.model import Role, RouteInput, Weight
 from routecheck.presentation.headline import data_line, fully_checked
 from routecheck.reading.inputs import KINDS, read_input
 from routecheck.reading.samples import demo_route
@@ -110,11 +110,11 @@ def _printed(assessments: Iterable[Assessment], form: str, tally: Tally) -> Iter
     yield text.closing(tally.routes, tally.wrong, tally.doubtful, tally.unchecked, tally.data_line)
 
 
-def _entries(given: argparse.Namespace) -> Iterator[Entry]:
+def _entries(given: argparse.Namespace) -> Iterator[RouteInput]:
     if given.demo:
         yield demo_route()
     if given.route is not None:
-        yield Entry(route=given.route)
+        yield RouteInput(route=given.route)
     for name in given.files:
         yield from read_input(_bytes(name), "standard input" if name == "-" else name, given.kind)
 
@@ -130,7 +130,7 @@ def _bytes(name: str) -> bytes:
         raise UsageError(f"{name} cannot be read: {(error.strerror or str(error)).lower()}") from None
 
 
-def _filled(entry: Entry, given: argparse.Namespace) -> Entry:
+def _filled(entry: RouteInput, given: argparse.Namespace) -> RouteInput:
     """The entry with what the command line says where the input says nothing."""
     told = {field: getattr(given, field) for field in _FIELDS}
     missing = {field: value for field, value in told.items() if value and not getattr(entry, field)}

@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.corrections import sphere
-from routecheck.model import PlaceKind, Trouble
+from routecheck.model import ConnectionFault, PlaceKind
 
 if TYPE_CHECKING:
     from routecheck.corrections.sketch import Sketch
-    from routecheck.model import Link, Place
+    from routecheck.model import Connection, Place
 
 LEAST_FAR_NM = 40.0
 """An airport nearer than this to the point beside it is not doubted, unless something there contradicts the data."""
@@ -45,11 +45,11 @@ def may_be_exchanged(drawn: Sketch) -> bool:
     return apart(start, first) + apart(last, finish) - apart(finish, first) - apart(last, start) > LEAST_SAVED_NM
 
 
-def may_be_cured(link: Link, airport: str) -> bool:
+def may_be_cured(link: Connection, airport: str) -> bool:
     """Whether a link beside an aerodrome is in a trouble that another aerodrome may cure."""
-    if link.trouble is Trouble.PROCEDURE_ELSEWHERE:
+    if link.trouble is ConnectionFault.PROCEDURE_ELSEWHERE:
         return airport in str(link.detail.get("others", "")).split()
-    return link.trouble not in (None, Trouble.UNKNOWN_AIRWAY, Trouble.UNKNOWN_PROCEDURE)
+    return link.trouble not in (None, ConnectionFault.UNKNOWN_AIRWAY, ConnectionFault.UNKNOWN_PROCEDURE)
 
 
 def beside(drawn: Sketch, end: int) -> Place | None:

@@ -9,12 +9,12 @@ from itertools import islice
 from typing import TYPE_CHECKING, Generic, TypeVar
 
 if TYPE_CHECKING:
-    from routecheck.model import Assessment, Entry
+    from routecheck.model import Assessment, RouteInput
 
 T = TypeVar("T")
-Again = Callable[[Sequence["Entry"]], Iterable["Assessment"]]
+Again = Callable[[Sequence["RouteInput"]], Iterable["Assessment"]]
 """Assesses entries, without corrections."""
-Asking = Generator[Sequence["Entry"], Sequence["Assessment"], T]
+Asking = Generator[Sequence["RouteInput"], Sequence["Assessment"], T]
 """Work that asks for entries to be assessed, is sent the answers in their order, and comes to a T."""
 AT_ONCE = 256
 """So many entries are assessed in one call, so that a thousand broken routes do not fill the memory."""
@@ -34,7 +34,7 @@ class _Rounds(Generic[T]):
     def __init__(self, works: Sequence[Asking[T]]) -> None:
         self._works = works
         self.ended: dict[int, T | Exception] = {}
-        self.asking: deque[tuple[int, Sequence[Entry]]] = deque()
+        self.asking: deque[tuple[int, Sequence[RouteInput]]] = deque()
         for number, work in enumerate(works):
             self._go_on(number, partial(next, work))
 
@@ -51,7 +51,7 @@ class _Rounds(Generic[T]):
         step = partial(work.throw, answers) if isinstance(answers, Exception) else partial(work.send, answers)
         self._go_on(number, step)
 
-    def _go_on(self, number: int, step: Callable[[], Sequence[Entry]]) -> None:
+    def _go_on(self, number: int, step: Callable[[], Sequence[RouteInput]]) -> None:
         try:
             self.asking.append((number, step()))
         except StopIteration as end:
@@ -60,7 +60,7 @@ class _Rounds(Generic[T]):
             self.ended[number] = error
 
 
-def _answers(asked: Sequence[Sequence[Entry]], again: Again) -> list[Sequence[Assessment] | Exception]:
+def _answers(asked: Sequence[Sequence[RouteInput]], again: Again) -> list[Sequence[Assessment] | Exception]:
     """The answers to each; where they cannot be had in one call, each by itself, so that only what fails is lost."""
     try:
         answers = iter(again([entry for entries in asked for entry in entries]))
@@ -69,7 +69,7 @@ def _answers(asked: Sequence[Sequence[Entry]], again: Again) -> list[Sequence[As
         return [_by_itself(entries, again) for entries in asked]
 
 
-def _by_itself(entries: Sequence[Entry], again: Again) -> Sequence[Assessment] | Exception:
+def _by_itself(entries: Sequence[RouteInput], again: Again) -> Sequence[Assessment] | Exception:
     try:
         return list(again(entries))
     except Exception as error:

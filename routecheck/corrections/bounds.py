@@ -16,7 +16,7 @@ from routecheck.resolution import airways
 if TYPE_CHECKING:
     from collections.abc import Container
 
-    from routecheck.corrections.plausibility import Way
+    from routecheck.corrections.plausibility import CandidateConnection
     from routecheck.corrections.sketch import Sketch
     from routecheck.corrections.sphere import Vector
     from routecheck.model import Place
@@ -191,7 +191,7 @@ class Reach:
         return added <= self._most and length_won(self._flown - added) >= self._needed
 
 
-def read_on(way: Way, place: Place | None, database: NavDatabase) -> Place | None:
+def read_on(way: CandidateConnection, place: Place | None, database: NavDatabase) -> Place | None:
     """The place of that name that is on an airway, where the place itself is not; itself where none is."""
     if place is None or place.kind is PlaceKind.TYPED or airways.on_any(way.pieces, place):
         return place

@@ -14,7 +14,7 @@ from routecheck.resolution.airways import same
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
-    from routecheck.model import CodedProcedure, PathPoint
+    from routecheck.model import CodedProcedure, ProcedurePoint
     from routecheck.model.data import PlaceKey
     from routecheck.navdata.database import NavDatabase
 
@@ -46,7 +46,7 @@ class Branches:
         beside = (p for p in self._points.values() if abs(p.lat - place.lat) < _NEAR_DEG)
         return any(is_join(p.ident, p, place) for p in beside)
 
-    def remember(self, join: Place, points: Iterable[PathPoint]) -> None:
+    def remember(self, join: Place, points: Iterable[ProcedurePoint]) -> None:
         """Take over the path to a point of the route as it was followed there, not to follow it again."""
         if self.joined_at(join) and join.kind not in NO_IDENT:
             self._between.setdefault(join.key, _inner(points, join))
@@ -70,7 +70,7 @@ class Branches:
         return _inner(points, join)
 
 
-def _inner(points: Iterable[PathPoint], join: Place | None) -> tuple[Place, ...]:
+def _inner(points: Iterable[ProcedurePoint], join: Place | None) -> tuple[Place, ...]:
     """The places of a path without the field's and without the joining point."""
     places = (p.place for p in points if p.place is not None and p.place.kind not in FIELDS)
     return tuple(p for p in places if join is None or not same(p, join))

@@ -11,10 +11,10 @@ from routecheck.corrections.branches import branches
 from routecheck.corrections.edits import Edit, Scorer, edit
 from routecheck.corrections.moves import STEPS, moves
 from routecheck.corrections.names import airways_off, names_off
-from routecheck.corrections.plausibility import Way, length_won, share_won
+from routecheck.corrections.plausibility import CandidateConnection, length_won, share_won
 from routecheck.entry_errors import positions, words
 from routecheck.entry_errors.costs import COST, Slip
-from routecheck.model import Place, PlaceKind, Span, Trouble, Via, WordKind
+from routecheck.model import ConnectionFault, Place, PlaceKind, Span, Via, WordKind
 from routecheck.resolution import airways
 
 if TYPE_CHECKING:
@@ -180,7 +180,7 @@ def _airway_number(scorer: Scorer, index: int) -> Iterator[Edit]:
     for name, slip in airways_off(drawn.database, way.name):
         pieces = drawn.database.airways(name)
         if airways.run_between(pieces, start, end):
-            ways = [Way(Via.AIRWAY, name, pieces)]
+            ways = [CandidateConnection(Via.AIRWAY, name, pieces)]
             scored = scorer.stretch(index, index + 1, [start, end], ways, COST[slip])
             yield edit(scored, slip, word.span, word.text, name, index, index + 1)
 
@@ -189,7 +189,7 @@ def _procedure_number(scorer: Scorer, index: int) -> Iterator[Edit]:
     """The same procedure with another number, where the typed one is not in the data."""
     drawn = scorer.drawn
     link = drawn.resolved.links[index]
-    if link.trouble is not Trouble.UNKNOWN_PROCEDURE or not link.words:
+    if link.trouble is not ConnectionFault.UNKNOWN_PROCEDURE or not link.words:
         return
     word = drawn.resolved.parsed.words[link.words[0]]
     stem, last = words.stem(word.text), len(drawn.nodes) - 2
@@ -199,7 +199,11 @@ def _procedure_number(scorer: Scorer, index: int) -> Iterator[Edit]:
         for name in drawn.database.procedure_names(airport, kind) if index == at else ():
             slip = Slip.PROCEDURE_NUMBER if words.stem(name) == stem else None
             if slip:
-                ways = [Way(Via.PROCEDURE, name, branches=branches(drawn.database, airport, runway, kind, name))]
+                ways = [
+                    CandidateConnection(
+                        Via.PROCEDURE, name, branches=branches(drawn.database, airport, runway, kind, name)
+                    )
+                ]
                 scored = scorer.stretch(index, index + 1, drawn.nodes[index : index + 2], ways, COST[slip])
                 yield edit(scored, slip, word.span, word.text, name, index, index + 1)
 

@@ -12,7 +12,7 @@ from routecheck.model.value import value
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from routecheck.corrections.plausibility import Features, Looks, Way
+    from routecheck.corrections.plausibility import CandidateConnection, Features, ShapeFeatures
     from routecheck.corrections.sketch import Sketch
     from routecheck.entry_errors.costs import Slip
     from routecheck.model import Place, Span
@@ -49,16 +49,16 @@ class Scorer:
 
     def __init__(self, drawn: Sketch) -> None:
         self.drawn, self.bounds = drawn, Bounds(drawn)
-        self._as_typed: dict[tuple[int, int], Looks] = {}
+        self._as_typed: dict[tuple[int, int], ShapeFeatures] = {}
 
-    def as_typed(self, first: int, last: int) -> Looks:
+    def as_typed(self, first: int, last: int) -> ShapeFeatures:
         """How the stretch between two stops looks as typed."""
         known = self._as_typed.get((first, last))
         if known is None:
             known = self._as_typed[first, last] = self.drawn.looks(first, last)
         return known
 
-    def node(self, index: int, place: Place, cost: float) -> tuple[float, Looks, Looks]:
+    def node(self, index: int, place: Place, cost: float) -> tuple[float, ShapeFeatures, ShapeFeatures]:
         """(gain, before, after) of another place for one stop."""
         first, last = max(index - 1, 0), min(index + 1, len(self.drawn.nodes) - 1)
         nodes = list(self.drawn.nodes[first : last + 1])
@@ -66,8 +66,8 @@ class Scorer:
         return self.stretch(first, last, nodes, self.drawn.ways[first:last], cost)
 
     def stretch(
-        self, first: int, last: int, nodes: Sequence[Place | None], ways: Sequence[Way], cost: float
-    ) -> tuple[float, Looks, Looks]:
+        self, first: int, last: int, nodes: Sequence[Place | None], ways: Sequence[CandidateConnection], cost: float
+    ) -> tuple[float, ShapeFeatures, ShapeFeatures]:
         """(gain, before, after) of other nodes and ways between two stops."""
         before = self.as_typed(first, last)
         after = self.drawn.looks_with(first, last, nodes, ways)
@@ -76,7 +76,7 @@ class Scorer:
             after = self.drawn.looks_with(first, last, again, ways) if again != list(nodes) else after
         return gain(before, after, cost), before, after
 
-    def _read_anew(self, nodes: Sequence[Place | None], ways: Sequence[Way]) -> list[Place | None]:
+    def _read_anew(self, nodes: Sequence[Place | None], ways: Sequence[CandidateConnection]) -> list[Place | None]:
         """The nodes with names that are there twice read as the airways beside them now say."""
         found = list(nodes)
         for at, way in enumerate(ways):
@@ -86,7 +86,13 @@ class Scorer:
 
 
 def edit(
-    scored: tuple[float, Looks, Looks], slip: Slip, span: Span | None, old: str, new: str, first: int, last: int
+    scored: tuple[float, ShapeFeatures, ShapeFeatures],
+    slip: Slip,
+    span: Span | None,
+    old: str,
+    new: str,
+    first: int,
+    last: int,
 ) -> Edit:
     """A scored correction as a value."""
     won, before, after = scored

@@ -28,8 +28,8 @@ from routecheck.resolution.resolve import resolve
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from routecheck.corrections.plausibility import Looks
-    from routecheck.model import Entry, Place
+    from routecheck.corrections.plausibility import ShapeFeatures
+    from routecheck.model import Place, RouteInput
 
 MOST_TRIED, LONG, MOST_OF_LONG = 6, 30, 2
 """So many other airports are tried at an end, of routes with more stops than LONG fewer: each resolves them anew."""
@@ -97,7 +97,7 @@ def _least_worth(drawn: Sketch, end: int) -> float:
     return fields.worth(drawn, end) + COST[Slip.AIRPORT_LETTER] + LEAST_GAIN - joined
 
 
-def _tried(drawn: Sketch, before: Looks, end: int, name: str, cost: float) -> Edit:
+def _tried(drawn: Sketch, before: ShapeFeatures, end: int, name: str, cost: float) -> Edit:
     entry = drawn.resolved.parsed.entry
     word = drawn.stops[end].word
     span = None if word is None else drawn.resolved.parsed.words[word].span
@@ -111,7 +111,7 @@ def _tried(drawn: Sketch, before: Looks, end: int, name: str, cost: float) -> Ed
     return one if span is not None else replace(one, departure=departure, destination=destination)
 
 
-def _read_with(drawn: Sketch, entry: Entry) -> Sketch:
+def _read_with(drawn: Sketch, entry: RouteInput) -> Sketch:
     """The route, resolved again with other aerodromes; the words are the same where the text is and names none."""
     parsed = drawn.resolved.parsed
     named = parsed.words and parsed.words[0].text in (entry.departure, parsed.entry.departure)
@@ -120,11 +120,13 @@ def _read_with(drawn: Sketch, entry: Entry) -> Sketch:
     return sketch(resolve(parsed, drawn.database, entry.date or _NO_DATE), drawn.database)
 
 
-def _whole(drawn: Sketch) -> Looks:
+def _whole(drawn: Sketch) -> ShapeFeatures:
     return drawn.looks(0, len(drawn.nodes) - 1)
 
 
-def _airport_scored(drawn: Sketch, before: Looks, end: int, entry: Entry, cost: float) -> tuple[float, Looks, Looks]:
+def _airport_scored(
+    drawn: Sketch, before: ShapeFeatures, end: int, entry: RouteInput, cost: float
+) -> tuple[float, ShapeFeatures, ShapeFeatures]:
     """(gain, before, after) with another airport at one end."""
     other = _read_with(drawn, entry)
     after = _whole(other)

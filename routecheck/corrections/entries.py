@@ -6,12 +6,12 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from routecheck.formatting import heights_allowed
-from routecheck.model import Beside, Weight, Window
+from routecheck.model import AltitudeWindow, FieldChange, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from routecheck.model import Entry, Finding, Proposal, Span
+    from routecheck.model import Finding, Proposal, RouteInput, Span
 
 NAMES = {
     "departure": "departure",
@@ -35,22 +35,22 @@ def words_at(text: str, spans: tuple[Span, ...]) -> tuple[str, ...]:
     return tuple(text[s.start : s.end].upper() for s in spans)
 
 
-def told(value: str | Window) -> str:
+def told(value: str | AltitudeWindow) -> str:
     """A value beside the text as a reader sees it: "27", "KEBUL at or above 11,000 ft"."""
-    if isinstance(value, Window):
+    if isinstance(value, AltitudeWindow):
         return f"{value.point} {heights_allowed(value.low_ft, value.high_ft)}"
     return value
 
 
-def named(changes: Iterable[Beside]) -> str:
+def named(changes: Iterable[FieldChange]) -> str:
     """What would stand beside the text, with the name of each value: "departure runway 27"."""
     return ", ".join(f"{NAMES[one.field]} {told(one.new)}" for one in changes)
 
 
-def with_values(entry: Entry, changes: Iterable[Beside]) -> Entry:
+def with_values(entry: RouteInput, changes: Iterable[FieldChange]) -> RouteInput:
     """The entry with the values beside its text changed; a window that is not there (any more) stays away."""
     for one in changes:
-        if isinstance(one.new, Window):
+        if isinstance(one.new, AltitudeWindow):
             windows = tuple(one.new if window == one.old else window for window in entry.windows)
             entry = replace(entry, windows=windows)
         else:
@@ -59,13 +59,13 @@ def with_values(entry: Entry, changes: Iterable[Beside]) -> Entry:
     return entry
 
 
-def with_proposal(entry: Entry, proposal: Proposal) -> Entry:
+def with_proposal(entry: RouteInput, proposal: Proposal) -> RouteInput:
     """The entry with the proposal made in it."""
     made = with_values(entry, proposal.beside)
     return made if proposal.span is None else replace(made, route=proposal.route)
 
 
-def ends_beside(entry: Entry, departure: str, destination: str) -> tuple[Beside, ...]:
+def ends_beside(entry: RouteInput, departure: str, destination: str) -> tuple[FieldChange, ...]:
     """Which of the two aerodromes beside the text become others; "" = that one stays."""
     pairs = (("departure", entry.departure, departure), ("destination", entry.destination, destination))
-    return tuple(Beside(field, old, new) for field, old, new in pairs if new and new != old)
+    return tuple(FieldChange(field, old, new) for field, old, new in pairs if new and new != old)

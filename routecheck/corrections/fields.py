@@ -18,7 +18,7 @@ from routecheck.model import Via
 from routecheck.navdata.memo import Memo
 
 if TYPE_CHECKING:
-    from routecheck.corrections.plausibility import Looks
+    from routecheck.corrections.plausibility import ShapeFeatures
     from routecheck.corrections.sketch import Sketch
     from routecheck.model import Place
     from routecheck.navdata.database import NavDatabase
@@ -60,7 +60,7 @@ LINK_WEIGHTS = WEIGHTS._replace(
 """What of the general measures counts between airports: contradictions, and how procedures and airways are joined."""
 
 
-def gain(before: Looks, after: Looks, at_end: float, cost: float) -> float:
+def gain(before: ShapeFeatures, after: ShapeFeatures, at_end: float, cost: float) -> float:
     """What another airport wins: by how the route is linked with it, and `at_end`, its worth less the typed one's."""
     changed = difference(before, after)
     return sum(w * c for w, c in zip(LINK_WEIGHTS, changed, strict=True)) + at_end - cost

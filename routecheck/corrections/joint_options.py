@@ -10,14 +10,14 @@ from routecheck.corrections import sphere
 from routecheck.corrections.branches import branches
 from routecheck.corrections.options import Asked, Option
 from routecheck.formatting import nm
-from routecheck.model import PathTrouble, Via
+from routecheck.model import ProcedureFault, Via
 from routecheck.resolution import airways
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from routecheck.corrections.branches import Branches
-    from routecheck.model import CodedProcedure, Link, Place
+    from routecheck.model import CodedProcedure, Connection, Place
 
 NM_LONGER, NM_AWAY = 8.0, 22.0
 """So many NM longer than the shortest way, or farther from the route's point beyond, cost one.
@@ -36,15 +36,15 @@ def joint_options(asked: Asked) -> Iterator[Option]:
     """Another transition in place of the point beside a procedure, by the shortest way that does not overshoot."""
     for index, link in enumerate(asked.route.resolved.links):
         troubles = link.followed.troubles if link.followed else ()
-        if PathTrouble.NOT_JOINED in troubles and _is_of(asked, link):
+        if ProcedureFault.NOT_JOINED in troubles and _is_of(asked, link):
             yield from _at(asked, index, link)
 
 
-def _is_of(asked: Asked, link: Link) -> bool:
+def _is_of(asked: Asked, link: Connection) -> bool:
     return set(spans_of_link(asked.route, link)) <= set(asked.finding.spans)
 
 
-def _at(asked: Asked, index: int, link: Link) -> Iterator[Option]:
+def _at(asked: Asked, index: int, link: Connection) -> Iterator[Option]:
     resolved, departing = asked.route.resolved, link.kind == "SID"
     joint = index + 1 if departing else index
     beyond = joint + 1 if departing else joint - 1
@@ -80,7 +80,7 @@ def _joints(procedure: CodedProcedure) -> list[Place]:
     return [place for place in found.values() if place is not None]
 
 
-def _is_on(asked: Asked, along: Link, place: Place) -> bool:
+def _is_on(asked: Asked, along: Connection, place: Place) -> bool:
     """Whether a point is on the airway that the route comes or goes by; any is, off airways."""
     if along.via is not Via.AIRWAY:
         return True

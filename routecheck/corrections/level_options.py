@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from routecheck.corrections.digits import swapped
 from routecheck.corrections.options import Asked, Option
 from routecheck.earth import air
-from routecheck.model import Beside, WordKind
+from routecheck.model import FieldChange, WordKind
 from routecheck.performance.speeds import tas_kt
 from routecheck.vertical.levels import level_ft
 
@@ -35,7 +35,7 @@ def level_options(asked: Asked) -> Iterator[Option]:
         for other, cost, why in _others(level):
             if _fits(other, speed, asked.entry.sheet):
                 if span is None:
-                    yield Option(why, cost, beside=(Beside("level", asked.entry.level, other),))
+                    yield Option(why, cost, beside=(FieldChange("level", asked.entry.level, other),))
                 else:
                     text = asked.entry.route[span.start : span.end]
                     yield Option(why, cost, span, _in_place(text, level, other))

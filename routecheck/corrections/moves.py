@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Container, Iterator
 
     from routecheck.corrections.bounds import Bounds
-    from routecheck.corrections.plausibility import Way
+    from routecheck.corrections.plausibility import CandidateConnection
     from routecheck.corrections.sketch import Sketch
     from routecheck.model import Place
     from routecheck.model.data import PlaceKey
@@ -92,7 +92,7 @@ def _points(moved: Moved, *, farther: bool) -> list[int]:
     return [i for i in near if i != fixed and places[i].ident != typed and COMPUTER_ONLY not in places[i].name]
 
 
-def _that_join(drawn: Sketch, beyond: Way, moved: Moved, points: list[int]) -> list[int]:
+def _that_join(drawn: Sketch, beyond: CandidateConnection, moved: Moved, points: list[int]) -> list[int]:
     """Those that are on the airway or procedure that follows; all where no point of this one joins it, typed or not."""
     there: Container[PlaceKey]
     if beyond.branches is not None:

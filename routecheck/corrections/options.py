@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from routecheck.corrections.entries import with_values
 
 if TYPE_CHECKING:
-    from routecheck.model import Assessment, Beside, Entry, Finding, Route, Span
+    from routecheck.model import Assessment, FieldChange, Finding, Route, RouteInput, Span
     from routecheck.navdata.database import NavDatabase
 
 
@@ -26,7 +26,7 @@ class Asked:
         return self.assessment.route
 
     @property
-    def entry(self) -> Entry:
+    def entry(self) -> RouteInput:
         """The route as handed in."""
         return self.assessment.route.entry
 
@@ -42,9 +42,9 @@ class Option:
     cost: float
     span: Span | None = None
     new: str = ""
-    beside: tuple[Beside, ...] = ()
+    beside: tuple[FieldChange, ...] = ()
 
-    def made_in(self, entry: Entry) -> Entry:
+    def made_in(self, entry: RouteInput) -> RouteInput:
         """The entry with it."""
         text = entry.route
         if self.span is not None:

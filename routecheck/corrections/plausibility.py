@@ -98,7 +98,7 @@ where the place as typed is in order, one further along the airway does not shor
 
 
 @value
-class Way:
+class CandidateConnection:
     """How two nodes are joined, as far as scoring needs it. `branches`: of a procedure that can be followed."""
 
     via: Via
@@ -109,7 +109,7 @@ class Way:
 
 
 @value
-class Looks:
+class ShapeFeatures:
     """What a stretch looks like: its length in NM, all its turning in degrees, and what is measured on it."""
 
     length_nm: float
@@ -137,11 +137,11 @@ class _Links:
 
 def looks(
     nodes: Sequence[Place | None],
-    ways: Sequence[Way],
+    ways: Sequence[CandidateConnection],
     lead: Place | None,
     trail: Place | None,
     database: NavDatabase,
-) -> Looks:
+) -> ShapeFeatures:
     """Measure a stretch of nodes joined by ways. `lead` and `trail` are the points of the line just outside it."""
     line = [_vector(place) for place in (lead, nodes[0]) if place is not None]
     links = _Links(defects=sum(node is None for node in nodes[1:-1]))
@@ -155,10 +155,10 @@ def looks(
     legs, turns = sphere.measured(line)
     outer = (legs[0] if lead is not None and legs else 0.0) + (legs[-1] if trail is not None and len(legs) > 1 else 0.0)
     length = sum(legs) - outer
-    return Looks(length, sum(turns), _features(length, turns, links, nodes))
+    return ShapeFeatures(length, sum(turns), _features(length, turns, links, nodes))
 
 
-def difference(before: Looks, after: Looks) -> Features:
+def difference(before: ShapeFeatures, after: ShapeFeatures) -> Features:
     """What a correction changes in every measure."""
     added = after.length_nm - before.length_nm
     signed_log = length_log(added)
@@ -166,7 +166,7 @@ def difference(before: Looks, after: Looks) -> Features:
     return Features(*changed)._replace(length_log=signed_log)
 
 
-def gain(before: Looks, after: Looks, cost: float) -> float:
+def gain(before: ShapeFeatures, after: ShapeFeatures, cost: float) -> float:
     """What a correction of that cost wins: positive = the route with it is more likely what was meant."""
     changed = map(operator.sub, after.features, before.features)
     won: float = sum(map(operator.mul, WEIGHTS, changed))
@@ -205,7 +205,7 @@ def turning_cost(turns: Sequence[float]) -> float:
     return -WEIGHTS.turns * over / TURN_UNIT - WEIGHTS.sharp_turns * sharp / SHARP_UNIT
 
 
-def most_of_link(way: Way, start: Place, end: Place, database: NavDatabase) -> float:
+def most_of_link(way: CandidateConnection, start: Place, end: Place, database: NavDatabase) -> float:
     """What a link in order as typed can win at most by another place at the end that is no airport."""
     if way.branches is not None:
         join = end if way.branches.departing else start
@@ -253,7 +253,7 @@ def _features(length: float, turns: Sequence[float], links: _Links, nodes: Seque
     )
 
 
-def _link(way: Way, start: Place, end: Place, links: _Links, database: NavDatabase) -> list[Vector]:
+def _link(way: CandidateConnection, start: Place, end: Place, links: _Links, database: NavDatabase) -> list[Vector]:
     """Add one way between two placed nodes to the sums; the places between them as vectors."""
     if way.via is Via.AIRWAY:
         return _along_airway(way, start, end, links, database)
@@ -280,7 +280,9 @@ def _at_airport(start: Place, end: Place, links: _Links, database: NavDatabase) 
         links.departures += end.ident in database.terminal_fixes(start.ident)[1]
 
 
-def _along_airway(way: Way, start: Place, end: Place, links: _Links, database: NavDatabase) -> list[Vector]:
+def _along_airway(
+    way: CandidateConnection, start: Place, end: Place, links: _Links, database: NavDatabase
+) -> list[Vector]:
     run = airways.run_between(way.pieces, start, end) if way.pieces else None
     if run is None or airways.same(start, end):
         links.defects += 1

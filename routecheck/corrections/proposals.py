@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from routecheck.corrections.asking import Asking
-    from routecheck.model import Assessment, Beside, BestEdit, Correction, Entry
+    from routecheck.model import Assessment, BestEdit, Correction, FieldChange, RouteInput
 
 BEST_EDIT = "best-edit"
 BEYOND_DOUBT = 5.0
@@ -27,7 +27,7 @@ MOST = 3
 MOST_WORDS = 3
 _RANK = {Weight.WRONG: 3, Weight.DOUBTFUL: 2, Weight.NOTE: 1}
 Key = tuple[str, tuple[str, ...]]
-_Cure = tuple[str, tuple["Beside", ...]]
+_Cure = tuple[str, tuple["FieldChange", ...]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,13 +49,13 @@ class _Trial:
 
     best: BestEdit
     here: dict[Key, Finding]
-    part: Entry
+    part: RouteInput
     offset: int
     corrections: tuple[Correction, ...]
     whole: bool
 
     @property
-    def entries(self) -> list[Entry]:
+    def entries(self) -> list[RouteInput]:
         """What is assessed, in this order: the part as typed unless it is the whole, then with each correction."""
         corrected = [_corrected(self.part, correction, self.offset) for correction in self.corrections]
         return corrected if self.whole else [self.part, *corrected]
@@ -133,7 +133,7 @@ def _heavy(assessment: Assessment) -> dict[Key, Finding]:
     return {_key(assessment, f): f for f in assessment.findings if is_heavy(f)}
 
 
-def _part(assessment: Assessment, best: BestEdit) -> tuple[Entry, int]:
+def _part(assessment: Assessment, best: BestEdit) -> tuple[RouteInput, int]:
     """What is assessed again: the whole route, of a long one only the stretch with some stops around it; its start."""
     route, entry = assessment.route, assessment.route.entry
     stops = route.resolved.stops
@@ -153,7 +153,7 @@ def _part(assessment: Assessment, best: BestEdit) -> tuple[Entry, int]:
     return part, start
 
 
-def _corrected(entry: Entry, correction: Correction, offset: int = 0) -> Entry:
+def _corrected(entry: RouteInput, correction: Correction, offset: int = 0) -> RouteInput:
     span = correction.span
     if span is None:
         departure = correction.departure or entry.departure

@@ -17,7 +17,7 @@ from routecheck.checks.runways import (
 )
 from routecheck.corrections.options import Asked, Option
 from routecheck.entry_errors import words
-from routecheck.model import Beside
+from routecheck.model import FieldChange
 from routecheck.procedures.wording import runway_of_approach, serves
 
 if TYPE_CHECKING:
@@ -108,7 +108,7 @@ def _approaches_for(asked: Asked, runway: str) -> Iterator[Option]:
 
 
 def _approach(asked: Asked, name: str, cost: float, why: str) -> Option:
-    return Option(why, cost, beside=(Beside("approach", asked.entry.approach, name),))
+    return Option(why, cost, beside=(FieldChange("approach", asked.entry.approach, name),))
 
 
 def _served(asked: Asked, side: int) -> tuple[str, list[str]]:
@@ -163,8 +163,8 @@ def _stating(asked: Asked, side: int, ident: str, cost: float, why: str) -> Opti
     return Option(why, cost, *_in_text(asked, side, ident), changes)
 
 
-def _in_plan(asked: Asked, side: int, ident: str) -> Beside:
-    return Beside(FIELDS[side], (asked.entry.departure_runway, asked.entry.destination_runway)[side], ident)
+def _in_plan(asked: Asked, side: int, ident: str) -> FieldChange:
+    return FieldChange(FIELDS[side], (asked.entry.departure_runway, asked.entry.destination_runway)[side], ident)
 
 
 def _in_text(asked: Asked, side: int, ident: str) -> tuple[Span | None, str]:
@@ -176,5 +176,5 @@ def _exchanged(asked: Asked) -> Iterator[Option]:
     """The runways of departure and destination, each stated for the other."""
     first, last = asked.entry.departure_runway, asked.entry.destination_runway
     if first and last and first != last and asked.finding.check == "runway-unknown":
-        changes = Beside(FIELDS[DEPARTURE], first, last), Beside(FIELDS[ARRIVAL], last, first)
+        changes = FieldChange(FIELDS[DEPARTURE], first, last), FieldChange(FIELDS[ARRIVAL], last, first)
         yield Option("the two exchanged", SWAPPED, beside=changes)

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from routecheck.checks.airways.off_airway import AHEAD, FURTHER
 from routecheck.corrections import sphere
 from routecheck.corrections.branches import branches
-from routecheck.corrections.plausibility import Looks, Way, looks
-from routecheck.model import Place, Trouble, Via
+from routecheck.corrections.plausibility import CandidateConnection, ShapeFeatures, looks
+from routecheck.model import ConnectionFault, Place, Via
 from routecheck.model.value import value
 
 if TYPE_CHECKING:
@@ -17,10 +17,10 @@ if TYPE_CHECKING:
 
     from routecheck.corrections.branches import Branches
     from routecheck.corrections.sphere import Vector
-    from routecheck.model import ResolvedRoute, Stop
+    from routecheck.model import ResolvedRoute, RoutePoint
     from routecheck.navdata.database import NavDatabase
 
-_BARE = {via: Way(via) for via in (Via.DIRECT, Via.IMPLIED)}
+_BARE = {via: CandidateConnection(via) for via in (Via.DIRECT, Via.IMPLIED)}
 """Ways flown direct: all alike, and nothing there contradicts the data."""
 
 
@@ -47,20 +47,22 @@ class Sketch:
     resolved: ResolvedRoute
     database: NavDatabase
     nodes: tuple[Place | None, ...]
-    ways: tuple[Way, ...]
+    ways: tuple[CandidateConnection, ...]
     line: Line
     flawed: frozenset[int]
 
     @property
-    def stops(self) -> tuple[Stop, ...]:
+    def stops(self) -> tuple[RoutePoint, ...]:
         """The stops the nodes come from."""
         return self.resolved.stops
 
-    def looks(self, first: int, last: int) -> Looks:
+    def looks(self, first: int, last: int) -> ShapeFeatures:
         """How the stretch from stop `first` to stop `last` looks as typed."""
         return self.looks_with(first, last, self.nodes[first : last + 1], self.ways[first:last])
 
-    def looks_with(self, first: int, last: int, nodes: Sequence[Place | None], ways: Sequence[Way]) -> Looks:
+    def looks_with(
+        self, first: int, last: int, nodes: Sequence[Place | None], ways: Sequence[CandidateConnection]
+    ) -> ShapeFeatures:
         """How the stretch would look with other nodes and ways in it."""
         return looks(nodes, ways, self.before(first), self.after(last), self.database)
 
@@ -100,7 +102,7 @@ def sketch(resolved: ResolvedRoute, database: NavDatabase) -> Sketch:
     return Sketch(resolved, database, nodes, ways, _line(resolved, nodes, ways), flawed)
 
 
-def _line(resolved: ResolvedRoute, nodes: Sequence[Place | None], ways: Sequence[Way]) -> Line:
+def _line(resolved: ResolvedRoute, nodes: Sequence[Place | None], ways: Sequence[CandidateConnection]) -> Line:
     points: list[Vector] = []
     at: list[int | None] = []
     unit, links = sphere.unit, resolved.links
@@ -119,7 +121,7 @@ def _line(resolved: ResolvedRoute, nodes: Sequence[Place | None], ways: Sequence
 
 
 def _inner(
-    index: int, resolved: ResolvedRoute, nodes: Sequence[Place | None], ways: Sequence[Way]
+    index: int, resolved: ResolvedRoute, nodes: Sequence[Place | None], ways: Sequence[CandidateConnection]
 ) -> tuple[Place, ...]:
     """The places between the two stops of a link, inside its airway or procedure."""
     branches = ways[index].branches
@@ -129,7 +131,7 @@ def _inner(
     return branches.between(join)
 
 
-def _is_flawed(way: Way, index: int, resolved: ResolvedRoute) -> bool:
+def _is_flawed(way: CandidateConnection, index: int, resolved: ResolvedRoute) -> bool:
     """Whether a link contradicts the data: what looks() counts as a defect, or as a procedure not joined."""
     link, start, end = resolved.links[index], resolved.stops[index].place, resolved.stops[index + 1].place
     if way.branches is not None:
@@ -137,22 +139,22 @@ def _is_flawed(way: Way, index: int, resolved: ResolvedRoute) -> bool:
         return join is not None and not way.branches.joined_at(join)
     if way.via is Via.PROCEDURE:
         return not way.known
-    return way.via is Via.AIRWAY and (link.trouble not in (None, Trouble.SEVERAL) or not link.segments)
+    return way.via is Via.AIRWAY and (link.trouble not in (None, ConnectionFault.SEVERAL) or not link.segments)
 
 
-def _way(index: int, resolved: ResolvedRoute, database: NavDatabase) -> Way:
+def _way(index: int, resolved: ResolvedRoute, database: NavDatabase) -> CandidateConnection:
     link = resolved.links[index]
     bare = _BARE.get(link.via)
     if bare is not None:
         return bare
     if link.detail.get("edge"):
-        return Way(Via.UNKNOWN, link.airway)  # beyond the loaded data nothing can be called a defect
+        return CandidateConnection(Via.UNKNOWN, link.airway)  # beyond the loaded data nothing can be called a defect
     if link.via is Via.AIRWAY:
-        return Way(link.via, link.airway, database.airways(link.airway))
+        return CandidateConnection(link.via, link.airway, database.airways(link.airway))
     if link.via is Via.PROCEDURE:
-        known = link.followed is not None or link.trouble is Trouble.OUT_OF_PLACE
-        return Way(link.via, link.airway, known=known, branches=_branches(index, resolved, database))
-    return Way(link.via, link.airway)
+        known = link.followed is not None or link.trouble is ConnectionFault.OUT_OF_PLACE
+        return CandidateConnection(link.via, link.airway, known=known, branches=_branches(index, resolved, database))
+    return CandidateConnection(link.via, link.airway)
 
 
 def _branches(index: int, resolved: ResolvedRoute, database: NavDatabase) -> Branches | None:

@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from routecheck.corrections import sphere
-from routecheck.model import Trouble
+from routecheck.model import ConnectionFault
 
 if TYPE_CHECKING:
     from routecheck.corrections.sketch import Line, Sketch
@@ -15,7 +15,7 @@ SUSPECT_ADDED_NM = 4.0
 SUSPECT_TURN_DEG = 25.0
 """A stop that adds and turns less than this is not looked at: in a trial no planted error was lost by it."""
 MOST_SUSPECTS = 60
-_IN_ORDER = (None, Trouble.OUT_OF_PLACE, Trouble.SEVERAL)
+_IN_ORDER = (None, ConnectionFault.OUT_OF_PLACE, ConnectionFault.SEVERAL)
 
 
 def suspects(drawn: Sketch) -> list[int]:

@@ -11,7 +11,7 @@ from routecheck.checks.altitude_queries import highest_filed
 from routecheck.corrections.digits import swapped
 from routecheck.corrections.options import Asked, Option
 from routecheck.formatting import heights_allowed
-from routecheck.model import Beside, Window
+from routecheck.model import AltitudeWindow, FieldChange
 from routecheck.vertical.windows import bounds, field_ft, together
 
 if TYPE_CHECKING:
@@ -47,18 +47,18 @@ def window_options(asked: Asked) -> Iterator[Option]:
             yield from _of(window, index, windows, around)
 
 
-def _two_exchanged(stated: Sequence[Window]) -> Iterator[Option]:
+def _two_exchanged(stated: Sequence[AltitudeWindow]) -> Iterator[Option]:
     """An at-or-above and an at-or-below of one point, each with the height of the other."""
     for above, below in permutations(stated, 2):
         if above.high_ft is below.low_ft is None and above.low_ft is not None and below.high_ft is not None:
             changes = (
-                Beside("windows", above, replace(above, low_ft=below.high_ft)),
-                Beside("windows", below, replace(below, high_ft=above.low_ft)),
+                FieldChange("windows", above, replace(above, low_ft=below.high_ft)),
+                FieldChange("windows", below, replace(below, high_ft=above.low_ft)),
             )
             yield Option("lowest and highest exchanged", EXCHANGED, beside=changes)
 
 
-def _of(window: Window, index: int, there: Sequence[Window], around: _Around) -> Iterator[Option]:
+def _of(window: AltitudeWindow, index: int, there: Sequence[AltitudeWindow], around: _Around) -> Iterator[Option]:
     coded = together([other for other in there if not other.typed])
     others = _middle(together([other for other in there if other is not window]))
     for low, high, cost, why in _values(window, coded):
@@ -67,10 +67,10 @@ def _of(window: Window, index: int, there: Sequence[Window], around: _Around) ->
             as_coded = (low, high) == coded
             told = f"{why}, as coded" if as_coded and cost != CODED else why
             new = replace(window, low_ft=low, high_ft=high)
-            yield Option(told, cost + misfit - AS_CODED * as_coded, beside=(Beside("windows", window, new),))
+            yield Option(told, cost + misfit - AS_CODED * as_coded, beside=(FieldChange("windows", window, new),))
 
 
-def _values(window: Window, coded: _Value) -> Iterator[tuple[float | None, float | None, float, str]]:
+def _values(window: AltitudeWindow, coded: _Value) -> Iterator[tuple[float | None, float | None, float, str]]:
     """(lowest, highest, how unlikely, why) of every other value that is tried."""
     low, high = window.low_ft, window.high_ft
     if low != high:
@@ -89,7 +89,7 @@ def _values(window: Window, coded: _Value) -> Iterator[tuple[float | None, float
 
 
 def _either(
-    window: Window, a: float | None, b: float | None, cost: float, why: str
+    window: AltitudeWindow, a: float | None, b: float | None, cost: float, why: str
 ) -> Iterator[tuple[float | None, float | None, float, str]]:
     """Both bounds changed, and of two different ones each alone."""
     low, high = window.low_ft, window.high_ft

@@ -13,11 +13,11 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING, TypeVar
 
-from routecheck.corrections.plausibility import Way
+from routecheck.corrections.plausibility import CandidateConnection
 from routecheck.corrections.sketch import Sketch, sketch
 from routecheck.entry_errors import positions, words
 from routecheck.entry_errors.costs import Slip
-from routecheck.model import Entry, Place, PlaceKind, Span, Via, WordKind
+from routecheck.model import Place, PlaceKind, RouteInput, Span, Via, WordKind
 from routecheck.reading.route_text import read_route
 from routecheck.resolution import airways
 from routecheck.resolution.resolve import resolve
@@ -43,8 +43,8 @@ class Planted:
     """
 
     kind: str
-    entry: Entry
-    clean: Entry
+    entry: RouteInput
+    clean: RouteInput
     spans: tuple[Span, ...]
     added_nm: float
     breaks: bool
@@ -59,14 +59,14 @@ class _Try:
     first: int
     last: int
     nodes: tuple[Place | None, ...]
-    ways: tuple[Way, ...]
+    ways: tuple[CandidateConnection, ...]
 
 
 _T = TypeVar("_T")
 _Planter = Callable[[Sketch, "random.Random"], "Iterator[_Try]"]
 
 
-def plant(kind: str, entry: Entry, database: NavDatabase, date: dt.date, rng: random.Random) -> Planted | None:
+def plant(kind: str, entry: RouteInput, database: NavDatabase, date: dt.date, rng: random.Random) -> Planted | None:
     """Plant one error of that kind, or None where the route offers no place for it."""
     drawn = sketch(resolve(read_route(entry), database, date), database)
     if kind in ENDS:
@@ -79,7 +79,7 @@ def plant(kind: str, entry: Entry, database: NavDatabase, date: dt.date, rng: ra
     return None
 
 
-def with_position(entry: Entry, database: NavDatabase, date: dt.date, rng: random.Random) -> Entry | None:
+def with_position(entry: RouteInput, database: NavDatabase, date: dt.date, rng: random.Random) -> RouteInput | None:
     """The same route with one of its named points written as its coordinates in whole minutes; None if it has none."""
     drawn = sketch(resolve(read_route(entry), database, date), database)
     named = [(word, drawn.nodes[i]) for i, word in _named(drawn)]
@@ -113,7 +113,7 @@ def _judged(kind: str, drawn: Sketch, attempt: _Try, date: dt.date) -> Planted |
     return Planted(kind, entry, clean, (span,), added, breaks) if _seen(added, breaks=breaks) else None
 
 
-def _at_ends(kind: str, drawn: Sketch, wrong: Entry, date: dt.date) -> Planted | None:
+def _at_ends(kind: str, drawn: Sketch, wrong: RouteInput, date: dt.date) -> Planted | None:
     """An error of the aerodromes, if both exist and it can be seen in the route as it is really read with it."""
     read = sketch(resolve(read_route(wrong), drawn.database, date), drawn.database)
     if any(one.nodes[0] is None or one.nodes[-1] is None for one in (drawn, read)) or len(read.nodes) < _WITH_A_POINT:
@@ -207,7 +207,11 @@ def _repeated(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
     for index, word in _shuffled(_typed(drawn), rng):
         here = drawn.nodes[index]
         nodes = (drawn.nodes[index - 1], here, here, drawn.nodes[index + 1])
-        ways = (drawn.ways[index - 1], Way(Via.AIRWAY), drawn.ways[index])  # an airway of no length: counts as a defect
+        ways = (
+            drawn.ways[index - 1],
+            CandidateConnection(Via.AIRWAY),
+            drawn.ways[index],
+        )  # an airway of no length: counts as a defect
         yield _Try(word.span, f"{word.text} {word.text}", index - 1, index + 1, nodes, ways)
 
 
@@ -218,7 +222,7 @@ def _airway_number(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
             continue
         word = drawn.resolved.parsed.words[link.words[0]]
         for name, _ in _shuffled(words.designators_off(word.text, drawn.database.airway_names()), rng):
-            ways = (Way(Via.AIRWAY, name, drawn.database.airways(name)),)
+            ways = (CandidateConnection(Via.AIRWAY, name, drawn.database.airways(name)),)
             yield _Try(word.span, name, index, index + 1, drawn.nodes[index : index + 2], ways)
 
 
@@ -239,7 +243,7 @@ def _entry_too_far(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
                 yield _node(drawn, index, word.span, place.ident, place)
 
 
-def _beyond(way: Way, fixed: Place, other: Place) -> list[Place]:
+def _beyond(way: CandidateConnection, fixed: Place, other: Place) -> list[Place]:
     """The points of the airway that lie beyond `other` as seen from `fixed`, nearest first."""
     for piece in way.pieces:
         start, end = airways.position_on(piece, fixed), airways.position_on(piece, other)
@@ -272,16 +276,16 @@ def _procedure_number(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
         name = words.stem(word.text) + rng.choice([d for d in "123456789" if d != number])
         name += word.text[len(name) :]
         if not drawn.database.procedure_airports(name):
-            ways = (Way(Via.PROCEDURE, name, known=False),)
+            ways = (CandidateConnection(Via.PROCEDURE, name, known=False),)
             yield _Try(word.span, name, index, index + 1, drawn.nodes[index : index + 2], ways)
 
 
-def _ends_exchanged(entry: Entry, _: random.Random, __: NavDatabase) -> Iterator[Entry]:
+def _ends_exchanged(entry: RouteInput, _: random.Random, __: NavDatabase) -> Iterator[RouteInput]:
     if entry.departure != entry.destination and entry.route.strip():
         yield replace(entry, departure=entry.destination, destination=entry.departure)
 
 
-def _airport_letter(entry: Entry, rng: random.Random, database: NavDatabase) -> Iterator[Entry]:
+def _airport_letter(entry: RouteInput, rng: random.Random, database: NavDatabase) -> Iterator[RouteInput]:
     for which in _shuffled(["departure", "destination"], rng):
         true = entry.departure if which == "departure" else entry.destination
         for name in _shuffled([n for n, _ in words.one_error_off(true, _Airports(database)) if len(n) == 4], rng):
@@ -312,7 +316,7 @@ PLANTERS: dict[str, _Planter] = {
     "half degree": _position(Slip.HALF_DEGREE),
 }
 """Every kind that is an error in the text, with its planter."""
-ENDS: dict[str, Callable[[Entry, random.Random, NavDatabase], Iterator[Entry]]] = {
+ENDS: dict[str, Callable[[RouteInput, random.Random, NavDatabase], Iterator[RouteInput]]] = {
     "ends exchanged": _ends_exchanged,
     "airport letter": _airport_letter,
 }

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
     from routecheck.geometry.columns import Floats, Numbers
     from routecheck.geometry.path import Path
-    from routecheck.model import Point, ResolvedRoute, Window
+    from routecheck.model import AltitudeWindow, PathPoint, ResolvedRoute
     from routecheck.model.procedure import Shape
 
 _ONE_METRE_NM = 1.0 / geo.METRES_PER_NM
@@ -122,14 +122,14 @@ def _coded(columns: Columns) -> tuple[list[Shape], list[float | None], list[floa
     return shapes, most_kt, least_kt
 
 
-def _windows(resolved: ResolvedRoute, path: Path) -> tuple[tuple[Window, ...], ...]:
+def _windows(resolved: ResolvedRoute, path: Path) -> tuple[tuple[AltitudeWindow, ...], ...]:
     typed = placed(resolved.parsed.entry.windows, path.points)
     if not path.windows:
         return typed
     return with_coded(typed, [path.windows.get(index, ()) for index in range(len(path.points))])
 
 
-def _totals(points: Sequence[Point], legs: Sequence[Leg], direct_nm: float | None, around: _Around) -> Totals:
+def _totals(points: Sequence[PathPoint], legs: Sequence[Leg], direct_nm: float | None, around: _Around) -> Totals:
     lengths = [leg.distance_nm for leg in legs if leg.distance_nm is not None]
     known, gaps = sum(lengths), len(legs) - len(lengths)
     stretches = _stretches(points, legs, around) if gaps or around else ()
@@ -138,7 +138,7 @@ def _totals(points: Sequence[Point], legs: Sequence[Leg], direct_nm: float | Non
     return Totals(known, direct_nm, gaps, known, whole, stretches)
 
 
-def _stretches(points: Sequence[Point], legs: Sequence[Leg], around: _Around) -> tuple[Stretch, ...]:
+def _stretches(points: Sequence[PathPoint], legs: Sequence[Leg], around: _Around) -> tuple[Stretch, ...]:
     """The parts of the route that have no known path, from placed point to placed point."""
     found = []
     covered: set[int] = set()

@@ -7,12 +7,12 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.formatting import short
-from routecheck.model import Link, Point, ResolvedRoute, Stop, Trouble, Via, Window
+from routecheck.model import AltitudeWindow, Connection, ConnectionFault, PathPoint, ResolvedRoute, RoutePoint, Via
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from routecheck.model import Followed, PathLeg, PathPoint, Place, Span
+    from routecheck.model import Followed, Place, ProcedureLeg, ProcedurePoint, Span
 
 Run = tuple[int, int]
 """The indices of the placed points, or ends of the route, around a run of unplaced ones."""
@@ -27,16 +27,16 @@ class Path:
     codes it, with figures of its own, and `windows` are those coded at point i. `unplaced` are runs of points.
     """
 
-    points: list[Point]
+    points: list[PathPoint]
     places: list[Place | None] = field(default_factory=list)
     links: list[int] = field(default_factory=list)
     vias: list[str] = field(default_factory=list)
     gaps: dict[int, str] = field(default_factory=dict)
-    fixed: dict[int, PathLeg] = field(default_factory=dict)
-    windows: dict[int, tuple[Window, ...]] = field(default_factory=dict)
+    fixed: dict[int, ProcedureLeg] = field(default_factory=dict)
+    windows: dict[int, tuple[AltitudeWindow, ...]] = field(default_factory=dict)
     unplaced: list[Run] = field(default_factory=list)
 
-    def lead(self, link: int, via: str, inner: Sequence[Point], end: Point) -> None:
+    def lead(self, link: int, via: str, inner: Sequence[PathPoint], end: PathPoint) -> None:
         """Go on by one link to its end."""
         if inner:
             self.points += inner
@@ -67,11 +67,11 @@ def unroll(resolved: ResolvedRoute) -> Path:
     return path
 
 
-def _inside(resolved: ResolvedRoute, link: Link) -> list[Point]:
+def _inside(resolved: ResolvedRoute, link: Connection) -> list[PathPoint]:
     if not link.inner:
         return []
     span = _span_of_link(resolved, link)
-    return [Point(place.ident, span, place, None) for place in link.inner]
+    return [PathPoint(place.ident, span, place, None) for place in link.inner]
 
 
 def _unplaced_runs(places: Sequence[Place | None]) -> list[Run]:
@@ -93,31 +93,31 @@ def _open_where_unplaced(path: Path) -> None:
             path.gaps[index] = why
 
 
-def said(point: Point) -> str:
+def said(point: PathPoint) -> str:
     """Why a point has no place, with its name."""
     return f"{short(point.text)}: {point.why}" if point.text and not point.why.startswith(point.text) else point.why
 
 
-def _stops(resolved: ResolvedRoute) -> list[Point]:
+def _stops(resolved: ResolvedRoute) -> list[PathPoint]:
     """The stops as points; at either end the runway's threshold where it is known."""
     words = resolved.parsed.words
     places = [stop.place for stop in resolved.stops]
     departure, destination = resolved.thresholds
     places[0], places[-1] = departure or places[0], destination or places[-1]
     return [
-        Point(stop.text, None if stop.word is None else words[stop.word].span, place, index, stop.why)
+        PathPoint(stop.text, None if stop.word is None else words[stop.word].span, place, index, stop.why)
         for index, (stop, place) in enumerate(zip(resolved.stops, places, strict=True))
     ]
 
 
-def _follow(path: Path, resolved: ResolvedRoute, index: int, end: Point, followed: Followed) -> None:
+def _follow(path: Path, resolved: ResolvedRoute, index: int, end: PathPoint, followed: Followed) -> None:
     """Go along a procedure: its ends are the stops that it joins, with what is coded there."""
     link, here = resolved.links[index], len(path.points) - 1
     name, span = link.airway, _span_of_link(resolved, link)
     path.points[here] = _coded(path.points[here], followed.points[0], name)
     if followed.legs:
         inner = [
-            Point(coded.name, span, coded.place, None, "", name, coded.speed, coded.fly_over, coded.note)
+            PathPoint(coded.name, span, coded.place, None, "", name, coded.speed, coded.fly_over, coded.note)
             for coded in followed.points[1:-1]
         ]
         path.lead(index, name, inner, _coded(end, followed.points[-1], name))
@@ -127,55 +127,55 @@ def _follow(path: Path, resolved: ResolvedRoute, index: int, end: Point, followe
             path.gaps[number] = leg.gap
     for number, coded in enumerate(followed.points, here):
         if coded.window is not None:
-            window = Window(path.points[number].text.upper(), coded.window.low_ft, coded.window.high_ft, name)
+            window = AltitudeWindow(path.points[number].text.upper(), coded.window.low_ft, coded.window.high_ft, name)
             path.windows[number] = (*path.windows.get(number, ()), window)
 
 
-def _coded(point: Point, coded: PathPoint, name: str) -> Point:
+def _coded(point: PathPoint, coded: ProcedurePoint, name: str) -> PathPoint:
     """A point with what a procedure codes there."""
     speed, fly_over = coded.speed or point.speed, coded.fly_over or point.fly_over
     note = f"{point.note}; {coded.note}" if point.note and coded.note else point.note or coded.note
-    return Point(point.text, point.span, point.place, point.stop, point.why, name, speed, fly_over, note)
+    return PathPoint(point.text, point.span, point.place, point.stop, point.why, name, speed, fly_over, note)
 
 
-def _span_of_link(resolved: ResolvedRoute, link: Link) -> Span | None:
+def _span_of_link(resolved: ResolvedRoute, link: Connection) -> Span | None:
     return resolved.parsed.words[link.words[-1]].span if link.words else None
 
 
-def gap_reason(link: Link, start: Stop, end: Stop) -> str:
+def gap_reason(link: Connection, start: RoutePoint, end: RoutePoint) -> str:
     """Why the path of a link is not fixed, in words; asked only of one that is a gap."""
     if link.via is Via.UNKNOWN:
         return f"track {link.airway[-1:]} of which day? Paste its points"
     name = link.airway
     reasons = {
-        Trouble.UNKNOWN_AIRWAY: f"{name} is not in the data",
-        Trouble.OFF_ENTRY: _off(link, start),
-        Trouble.OFF_EXIT: _off(link, end),
-        Trouble.OFF_BOTH: f"neither {start.text} nor {end.text} is on {name}",
-        Trouble.BROKEN: _broken(link, start, end),
-        Trouble.APART: _apart(start, end),
-        Trouble.OPEN_END: f"where {name} is joined or left is not said",
-        Trouble.OUT_OF_PLACE: f"{name} is not at its end of the route, so that it leads nowhere",
-        Trouble.UNKNOWN_PROCEDURE: f"procedure {name} is not in the data",
-        Trouble.PROCEDURE_ELSEWHERE: f"{name} belongs to another airport",
-        Trouble.END_UNPLACED: f"an end of {name} could not be placed",
+        ConnectionFault.UNKNOWN_AIRWAY: f"{name} is not in the data",
+        ConnectionFault.OFF_ENTRY: _off(link, start),
+        ConnectionFault.OFF_EXIT: _off(link, end),
+        ConnectionFault.OFF_BOTH: f"neither {start.text} nor {end.text} is on {name}",
+        ConnectionFault.BROKEN: _broken(link, start, end),
+        ConnectionFault.APART: _apart(start, end),
+        ConnectionFault.OPEN_END: f"where {name} is joined or left is not said",
+        ConnectionFault.OUT_OF_PLACE: f"{name} is not at its end of the route, so that it leads nowhere",
+        ConnectionFault.UNKNOWN_PROCEDURE: f"procedure {name} is not in the data",
+        ConnectionFault.PROCEDURE_ELSEWHERE: f"{name} belongs to another airport",
+        ConnectionFault.END_UNPLACED: f"an end of {name} could not be placed",
     }
     return reasons[link.trouble] if link.trouble else ""
 
 
-def _off(link: Link, stop: Stop) -> str:
+def _off(link: Connection, stop: RoutePoint) -> str:
     if link.detail.get("edge"):
         return f"{link.airway} leaves the loaded data at {link.detail['edge']}"
     return f"{stop.text} is not on {link.airway}"
 
 
-def _broken(link: Link, start: Stop, end: Stop) -> str:
+def _broken(link: Connection, start: RoutePoint, end: RoutePoint) -> str:
     if link.detail.get("edge"):
         return f"{link.airway} leaves the loaded data between {link.detail['edge']}"
     return f"{link.airway} is not continuous from {start.text} to {end.text}"
 
 
-def _apart(start: Stop, end: Stop) -> str:
+def _apart(start: RoutePoint, end: RoutePoint) -> str:
     joint = start if start.joins and start.place is None else end
     first, second = joint.joins or ("", "")
     return f"{first} and {second} have no point in common"

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from routecheck.model import Joint
+from routecheck.model import Turn
 
 if TYPE_CHECKING:
     from routecheck.geometry.columns import Columns, Floats, Marks, Numbers
@@ -60,7 +60,7 @@ def _onward(columns: Columns) -> Numbers:
     return onward
 
 
-def joints(columns: Columns, where: Turning, past: Floats, legs: Courses) -> list[Joint | None]:
+def joints(columns: Columns, where: Turning, past: Floats, legs: Courses) -> list[Turn | None]:
     """For every point its turn or None; `past` are the geodesics past the turning points, shape (3, n).
 
     Of points on one spot the first has the turn and the others have none: no leg, no course.
@@ -78,9 +78,9 @@ def joints(columns: Columns, where: Turning, past: Floats, legs: Courses) -> lis
     still = np.isnan(turn)  # a leg of no length has no course
     for column in (turn, detour, share, d_value):
         column[still] = 0.0
-    found: list[Joint | None] = [None] * len(columns.points)
+    found: list[Turn | None] = [None] * len(columns.points)
     figures = (column.tolist() for column in (turn, detour, share, d_value, beside))
-    for point, joint in zip(at.tolist(), map(Joint, *figures), strict=True):
+    for point, joint in zip(at.tolist(), map(Turn, *figures), strict=True):
         found[point] = joint
     return found
 

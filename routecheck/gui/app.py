@@ -19,8 +19,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from types import TracebackType
 
-    from routecheck.gui.window import Window
-    from routecheck.model import Entry
+    from routecheck.gui.window import MainWindow
+    from routecheck.model import RouteInput
     from routecheck.navdata.database import NavDatabase
 
 LOG = logging.getLogger(__name__)
@@ -61,7 +61,7 @@ def run(path: str | None, library_paths: list[str], demo: bool = False) -> int:
     return app.exec()
 
 
-def close_on_signals(window: Window) -> None:
+def close_on_signals(window: MainWindow) -> None:
     """Let Ctrl-C and a polite kill close the window as its own button does, so that everything typed is kept."""
     from PySide6.QtCore import QSocketNotifier
 
@@ -75,7 +75,7 @@ def close_on_signals(window: Window) -> None:
         signal.signal(number, lambda *_: window.close())
 
 
-def tell_bug(window: Window, kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
+def tell_bug(window: MainWindow, kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
     """Log a mistake of ours that reached Qt's event loop and say so; the window goes on."""
     from routecheck.gui import persistence
 
@@ -83,12 +83,12 @@ def tell_bug(window: Window, kind: type[BaseException], error: BaseException, tr
     window.status.say(f"This is our mistake, not yours. What happened is told in {persistence.log_file()}.")
 
 
-def open_window(path: str | None, library_paths: list[str], *, demo: bool) -> Window:
+def open_window(path: str | None, library_paths: list[str], *, demo: bool) -> MainWindow:
     """The window on the route asked for, else the last one, else the demo. The QApplication must exist."""
     from routecheck.checks.catalogue import bounds, collect
     from routecheck.gui import open_files, persistence
     from routecheck.gui.session import Session
-    from routecheck.gui.window import Window
+    from routecheck.gui.window import MainWindow
 
     sys.setswitchinterval(_QUICK_TURNS_S)
     gc.set_threshold(*_SELDOM)
@@ -102,7 +102,7 @@ def open_window(path: str | None, library_paths: list[str], *, demo: bool) -> Wi
     settings = load_settings(bounds(collect()))
     session = Session(entry, today, settings)
     session.load(_data(library_paths, demo=demo or (not path and _left_on_demo(last))))
-    window = Window(session, today)
+    window = MainWindow(session, today)
     window.files.take(entry, Path(path) if path else None)
     window.status.say(" ".join(filter(None, (more, *settings.remarks))))
     if not last:
@@ -110,7 +110,7 @@ def open_window(path: str | None, library_paths: list[str], *, demo: bool) -> Wi
     return window
 
 
-def _left_on_demo(last: Entry | None) -> bool:
+def _left_on_demo(last: RouteInput | None) -> bool:
     """Whether the window was left on the invented region, as it begins at the first start."""
     from routecheck.gui import persistence
 

@@ -11,7 +11,7 @@ from routecheck.gui.actions import Key, action
 if TYPE_CHECKING:
     from PySide6.QtGui import QAction
 
-    from routecheck.gui.window import Window
+    from routecheck.gui.window import MainWindow
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +30,7 @@ class Actions:
     themes: list[QAction]
 
 
-def make_actions(window: Window) -> Actions:
+def make_actions(window: MainWindow) -> Actions:
     """The actions that panes need before there are menus."""
     fold = action(window, "&Leg table", "Ctrl+T", lambda: None)
     fold.setCheckable(True)
@@ -55,7 +55,7 @@ def make_actions(window: Window) -> Actions:
     )
 
 
-def _side_looks(window: Window) -> tuple[QAction, ...]:
+def _side_looks(window: MainWindow) -> tuple[QAction, ...]:
     """What the Side view may look at; the short words stand on its buttons."""
     made = []
     for text, short, keys, look in (
@@ -68,7 +68,7 @@ def _side_looks(window: Window) -> tuple[QAction, ...]:
     return tuple(made)
 
 
-def make_menus(window: Window, made: Actions) -> None:
+def make_menus(window: MainWindow, made: Actions) -> None:
     """Put everything the window can do into its menus."""
     for name, entries in (
         ("&File", _file(window)),
@@ -80,7 +80,7 @@ def make_menus(window: Window, made: Actions) -> None:
         actions.fill(window.menuBar().addMenu(name), entries)
 
 
-def _file(window: Window) -> list[QAction | None]:
+def _file(window: MainWindow) -> list[QAction | None]:
     return [
         action(window, "&Open route…", Key.Open, window.ask_route),
         action(window, "&Save route", Key.Save, window.save_route),
@@ -93,7 +93,7 @@ def _file(window: Window) -> list[QAction | None]:
     ]
 
 
-def _route(window: Window, made: Actions) -> list[QAction | None]:
+def _route(window: MainWindow, made: Actions) -> list[QAction | None]:
     return [
         made.following,
         made.previous,
@@ -113,7 +113,7 @@ def _route(window: Window, made: Actions) -> list[QAction | None]:
     ]
 
 
-def _view(window: Window, made: Actions) -> list[QAction | None]:
+def _view(window: MainWindow, made: Actions) -> list[QAction | None]:
     return [
         action(window, "Go to the route &text", "Ctrl+L", lambda: window.text.setFocus()),
         action(window, "Go to the fin&dings", "Ctrl+M", lambda: window.margin.findings.setFocus()),
@@ -134,7 +134,7 @@ def _view(window: Window, made: Actions) -> list[QAction | None]:
     ]
 
 
-def _data(window: Window, made: Actions) -> list[QAction | None]:
+def _data(window: MainWindow, made: Actions) -> list[QAction | None]:
     return [
         action(window, "&Add navigation data…", "Ctrl+Shift+N", window.data.ask),
         action(window, "&Open navigation data for this session only…", "Ctrl+Shift+O", window.data.ask_for_session),
@@ -147,7 +147,7 @@ def _data(window: Window, made: Actions) -> list[QAction | None]:
     ]
 
 
-def _help(window: Window) -> list[QAction | None]:
+def _help(window: MainWindow) -> list[QAction | None]:
     return [
         action(window, "&Shortcuts", Key.HelpContents, window.show_shortcuts),
         action(window, "&About Routecheck", "Shift+F1", window.show_about),

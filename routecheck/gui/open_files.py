@@ -20,7 +20,7 @@ from routecheck.settings import DataError
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from routecheck.model import Entry
+    from routecheck.model import RouteInput
     from routecheck.navdata.database import NavDatabase
 
     Progress = Callable[[float], None]
@@ -30,7 +30,7 @@ _LARGEST = 20_000_000
 SUFFIX = ".route.toml"
 
 
-def read_route(path: str) -> tuple[Entry, str]:
+def read_route(path: str) -> tuple[RouteInput, str]:
     """The first route of a file and a sentence about the rest ("" where there is none). Raises DataError, OSError."""
     file = Path(path)
     if file.stat().st_size > _LARGEST:
@@ -42,7 +42,7 @@ def read_route(path: str) -> tuple[Entry, str]:
     return entries[0], more
 
 
-def save_route(entry: Entry, path: Path, opened: Path | None = None) -> None:
+def save_route(entry: RouteInput, path: Path, opened: Path | None = None) -> None:
     """Write a route file, whole or not at all. What else stood in the file `opened` before is carried along.
 
     Raises ValueError (a sentence) where that is no route file any more, OSError.

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 import platformdirs
 from PySide6.QtCore import QObject, QThreadPool, QTimer
 
-from routecheck.model import Accepted, Change, Claim, Entry, Role, Wind, Window
+from routecheck.model import Accepted, AltitudeWindow, Change, Claim, Role, RouteInput, Wind
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -24,7 +24,7 @@ LOG = logging.getLogger(__name__)
 SCHEMA = 1
 LAST_ROUTE, ROUTE_BEFORE, LAYOUT = "last_route.json", "route_before.json", "window.json"
 _REST_MS = 400
-_TEXTS = tuple(f.name for f in dataclasses.fields(Entry) if f.name == "route" or f.default == "")
+_TEXTS = tuple(f.name for f in dataclasses.fields(RouteInput) if f.name == "route" or f.default == "")
 
 
 def folder() -> Path:
@@ -37,7 +37,7 @@ def log_file() -> Path:
     return Path(platformdirs.user_log_dir("routecheck", appauthor=False)) / "routecheck.log"
 
 
-def read_entry(name: str = LAST_ROUTE) -> Entry | None:
+def read_entry(name: str = LAST_ROUTE) -> RouteInput | None:
     """The route kept under that name, or None. A file that cannot be read is put aside, never overwritten."""
     kept = read(name)
     if kept is None:
@@ -62,7 +62,7 @@ def read(name: str) -> dict[str, Any] | None:
     return kept if isinstance(kept, dict) and kept.get("schema") == SCHEMA else None
 
 
-def write_entry(entry: Entry, name: str = LAST_ROUTE) -> None:
+def write_entry(entry: RouteInput, name: str = LAST_ROUTE) -> None:
     """Keep a route. Atomic: there is always either the old or the new file, whole."""
     values = dataclasses.asdict(entry)
     values["date"] = entry.date.isoformat() if entry.date else None
@@ -91,11 +91,11 @@ class Keeper(QObject):
         super().__init__(parent)
         self._pool = QThreadPool(self)
         self._pool.setMaxThreadCount(1)
-        self._entry: Entry | None = None
+        self._entry: RouteInput | None = None
         self._rest = QTimer(self, singleShot=True, interval=_REST_MS)
         self._rest.timeout.connect(self._write)
 
-    def keep(self, entry: Entry) -> None:
+    def keep(self, entry: RouteInput) -> None:
         """Keep this route, soon."""
         self._entry = entry
         self._rest.start()
@@ -113,10 +113,10 @@ class Keeper(QObject):
             self._pool.start(lambda: write_entry(entry))
 
 
-def _entry(values: Mapping[str, Any]) -> Entry:
+def _entry(values: Mapping[str, Any]) -> RouteInput:
     texts = {key: str(values.get(key, "")) for key in _TEXTS}
     day = dt.date.fromisoformat(values["date"]) if values.get("date") else None
-    kept = Entry(**texts, role=Role(values["role"]), date=day)  # type: ignore[arg-type]
+    kept = RouteInput(**texts, role=Role(values["role"]), date=day)  # type: ignore[arg-type]
     return dataclasses.replace(
         kept,
         alternate=tuple(str(v) for v in values.get("alternate", ())),
@@ -125,7 +125,7 @@ def _entry(values: Mapping[str, Any]) -> Entry:
         accepted=tuple(Accepted(**accepted) for accepted in values.get("accepted", ())),
         typed=tuple((str(name), str(text)) for name, text in values.get("typed", ())),
         changed=tuple(Change(**change) for change in values.get("changed", ())),
-        windows=tuple(Window(**window) for window in values.get("windows", ())),
+        windows=tuple(AltitudeWindow(**window) for window in values.get("windows", ())),
         wind=tuple(Wind(**wind) for wind in values.get("wind", ())),
         isa_deviation_c=values.get("isa_deviation_c"),
     )

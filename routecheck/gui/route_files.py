@@ -13,7 +13,7 @@ from routecheck.settings import DataError, UsageError
 
 if TYPE_CHECKING:
     from routecheck.gui.session import Session
-    from routecheck.model import Entry
+    from routecheck.model import RouteInput
 
 LOG = logging.getLogger(__name__)
 
@@ -30,7 +30,7 @@ class RouteFiles(QObject):
         super().__init__(parent)
         self._session = session
         self.path: Path | None = None
-        self._saved: Entry | None = None
+        self._saved: RouteInput | None = None
         session.changed.connect(lambda _: self.changed.emit())
 
     @property
@@ -49,13 +49,13 @@ class RouteFiles(QObject):
         self.said.emit(more)
         return True
 
-    def bring(self, entry: Entry, path: Path | None = None) -> None:
+    def bring(self, entry: RouteInput, path: Path | None = None) -> None:
         """Show a route, from a file or not; the one before can be brought back."""
         persistence.write_entry(self._session.entry, persistence.ROUTE_BEFORE)
         self.take(entry, path)
         self._session.replace(entry)
 
-    def take(self, entry: Entry, path: Path | None) -> None:
+    def take(self, entry: RouteInput, path: Path | None) -> None:
         """Note which file the route in hand is from; only a route file is written back to."""
         is_route_file = path is not None and path.name.endswith(".toml")
         self.path, self._saved = (path, entry) if is_route_file else (None, None)

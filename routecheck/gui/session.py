@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Callable
 
-    from routecheck.model import Assessment, Entry, Route, Span
+    from routecheck.model import Assessment, Route, RouteInput, Span
     from routecheck.navdata.database import NavDatabase
     from routecheck.presentation.assessment_view import Screen
     from routecheck.presentation.graticule import Box
@@ -94,7 +94,7 @@ class _Worker(QObject):
         self.progressed.emit(min(share, 0.999))
 
     @Slot(int, object)
-    def assess(self, number: int, entry: Entry) -> None:
+    def assess(self, number: int, entry: RouteInput) -> None:
         if number < self.newest or self._database is None:
             return
         self._answered = number
@@ -110,7 +110,7 @@ class _Worker(QObject):
             self.answered.emit(number, answer)
 
     @Slot(int, object)
-    def try_out(self, number: int, entry: Entry) -> None:
+    def try_out(self, number: int, entry: RouteInput) -> None:
         """Assess a route that is not the one in hand. What fails is logged: nothing is shown of it."""
         if number < self.newest_trial or self._database is None:
             return
@@ -161,7 +161,7 @@ class Session(QObject):
     _to_survey = Signal(int, object, object, object)
     _to_load = Signal(object)
 
-    def __init__(self, entry: Entry, today: Callable[[], dt.date], settings: Settings | None = None) -> None:
+    def __init__(self, entry: RouteInput, today: Callable[[], dt.date], settings: Settings | None = None) -> None:
         super().__init__()
         self.entry = entry
         self.answer: Screen | None = None
@@ -207,13 +207,13 @@ class Session(QObject):
         self._worker.newest_survey += 1
         self._to_survey.emit(self._worker.newest_survey, route, projection, view)
 
-    def try_out(self, entry: Entry | None) -> None:
+    def try_out(self, entry: RouteInput | None) -> None:
         """Ask how a corrected route would come out; None = take no answer any more."""
         self._worker.newest_trial += 1
         if entry is not None:
             self._to_try.emit(self._worker.newest_trial, entry)
 
-    def change(self, entry: Entry) -> None:
+    def change(self, entry: RouteInput) -> None:
         """Take what was typed; the answer follows a moment later."""
         if entry == self.entry:
             return
@@ -221,7 +221,7 @@ class Session(QObject):
         self.changed.emit(entry)
         self._rest.start()
 
-    def replace(self, entry: Entry) -> None:
+    def replace(self, entry: RouteInput) -> None:
         """Take a whole route from elsewhere and let the panes show it."""
         self.entry = entry
         self.pick(None)

@@ -27,7 +27,7 @@ from routecheck.gui.margin.pane import Margin
 from routecheck.gui.margin.runway_change_banner import RunwayNotice
 from routecheck.gui.picture.pane import PictureView
 from routecheck.gui.route_files import RouteFiles
-from routecheck.gui.route_text.correction_actions import Corrections
+from routecheck.gui.route_text.correction_actions import CorrectionActions
 from routecheck.gui.route_text.editor import RouteText
 from routecheck.gui.route_text.flight_fields import Strip
 from routecheck.gui.route_text.pending_changes_bar import StandingLine
@@ -45,7 +45,7 @@ if TYPE_CHECKING:
     from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
 
     from routecheck.gui.session import Session
-    from routecheck.model import Assessment, Entry, Proposal
+    from routecheck.model import Assessment, Proposal, RouteInput
     from routecheck.presentation.assessment_view import Screen
     from routecheck.presentation.selection import Pick
 
@@ -53,7 +53,7 @@ _GAP = 12
 _ROUTES = "Routes (*.toml *.txt *.csv);;All files (*)"
 
 
-class Window(QMainWindow):
+class MainWindow(QMainWindow):
     """A proof-reader's desk: the text as typed, the Margin beside it, the Picture beneath, the figures under that.
 
     The small windows are imported when they are first wanted: the start must not wait for them.
@@ -66,7 +66,7 @@ class Window(QMainWindow):
         self.files = RouteFiles(session, self)
         self.data = NavigationData(session, self, today)
         self.deeds = Deeds(session, self)
-        self.corrections = Corrections(session, self)
+        self.corrections = CorrectionActions(session, self)
         self._scheme = Qt.ColorScheme.Unknown
         self._theme = theme_now()
         self._keeper = persistence.Keeper(self)
@@ -198,7 +198,7 @@ class Window(QMainWindow):
     def _typed(self) -> None:
         self._take(self.session.entry)
 
-    def _take(self, entry: Entry) -> None:
+    def _take(self, entry: RouteInput) -> None:
         """Take what stands in the text and the fields now, and the rest from an entry."""
         entry = dataclasses.replace(entry, route=self.text.toPlainText(), unread="")
         self.session.change(self.corrections.carried(self.strip.applied(entry)))
@@ -210,7 +210,7 @@ class Window(QMainWindow):
         self.status.show_recognised(screen.recognised, offer_data=screen.offer_data)
         self.foot.setText(screen.totals)
 
-    def _apply(self, proposal: Proposal, then: Entry) -> None:
+    def _apply(self, proposal: Proposal, then: RouteInput) -> None:
         """Make a correction as if it were typed: the text in one step for undo, what stands beside it in its fields."""
         self.strip.show_values(then, [one.field for one in proposal.beside])
         if proposal.span is not None:
@@ -218,7 +218,7 @@ class Window(QMainWindow):
         if proposal.beside:
             self._take(dataclasses.replace(self.session.entry, windows=then.windows))
 
-    def _restore(self, fields: tuple[str, ...], then: Entry) -> None:
+    def _restore(self, fields: tuple[str, ...], then: RouteInput) -> None:
         """Put values beside the text back as they were."""
         self.strip.show_values(then, fields)
         self._take(dataclasses.replace(self.session.entry, windows=then.windows))

@@ -6,7 +6,7 @@ from routecheck.model.value import value
 
 
 @value
-class Window:
+class AltitudeWindow:
     """Heights allowed at a point, feet, None = open, "at" = twice the same. `procedure` coded it; "" = it was typed."""
 
     point: str

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from routecheck.model.value import value
 
 if TYPE_CHECKING:
-    from routecheck.model.altitudes import Window
+    from routecheck.model.altitudes import AltitudeWindow
     from routecheck.model.text import Span
 
 
@@ -47,15 +47,15 @@ class BestEdit:
 
 
 @value
-class Beside:
+class FieldChange:
     """One value beside the text as it would be: `field` is its name in Entry, "windows" for one of the windows.
 
     Of a window `old` is the one that stands there now, and `new` what would stand in its place.
     """
 
     field: str
-    old: str | Window
-    new: str | Window
+    old: str | AltitudeWindow
+    new: str | AltitudeWindow
 
 
 @value
@@ -73,4 +73,4 @@ class Proposal:
     why: str
     clears: tuple[str, ...]
     distance_nm: float
-    beside: tuple[Beside, ...] = ()
+    beside: tuple[FieldChange, ...] = ()

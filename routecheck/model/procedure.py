@@ -54,7 +54,7 @@ class Part(StrEnum):
 
 
 @value
-class AltitudeWindow:
+class AltitudeLimits:
     """The lowest and highest height that are in order at a point, feet; None = no such limit."""
 
     low_ft: float | None
@@ -112,7 +112,7 @@ class CodedLeg:
     time_min: float | None = None
     radius_nm: float | None = None
     centre: Place | None = None
-    window: AltitudeWindow | None = None
+    window: AltitudeLimits | None = None
     altitude_code: str = ""
     second_ft: float | None = None
     speed: SpeedLimit | None = None
@@ -159,7 +159,7 @@ class CodedProcedure:
 
 
 @value
-class PathPoint:
+class ProcedurePoint:
     """A point of a procedure that has come to a path. `place` None = its fix is not in the data.
 
     `speed` is the limit coded there; how far it reaches is said by the legs. `note` tells of what is flown at the point
@@ -168,7 +168,7 @@ class PathPoint:
 
     name: str
     place: Place | None
-    window: AltitudeWindow | None = None
+    window: AltitudeLimits | None = None
     speed: SpeedLimit | None = None
     fly_over: bool = False
     role: str = ""
@@ -176,7 +176,7 @@ class PathPoint:
 
 
 @value
-class PathLeg:
+class ProcedureLeg:
     """From one point of the path to the next: a length with true courses at both ends, or a gap with its cause.
 
     `shape` holds the points of an arc. `coded` are the legs of the data it stands for: one, or several where a gap
@@ -193,7 +193,7 @@ class PathLeg:
     least_kt: float | None = None
 
 
-class PathTrouble(StrEnum):
+class ProcedureFault(StrEnum):
     """What keeps a procedure from being followed as the route says."""
 
     UNKNOWN_PROCEDURE = "no such procedure"
@@ -212,13 +212,13 @@ class ProcedurePath:
     `unused` tells in words what was not used and why.
     """
 
-    points: tuple[PathPoint, ...] = ()
-    legs: tuple[PathLeg, ...] = ()
-    before: PathLeg | None = None
-    after: PathLeg | None = None
+    points: tuple[ProcedurePoint, ...] = ()
+    legs: tuple[ProcedureLeg, ...] = ()
+    before: ProcedureLeg | None = None
+    after: ProcedureLeg | None = None
     joined: bool = False
     unused: tuple[str, ...] = ()
-    troubles: tuple[PathTrouble, ...] = ()
+    troubles: tuple[ProcedureFault, ...] = ()
 
 
 @value
@@ -230,9 +230,9 @@ class Followed:
     `runway` is the one that was followed, "" = none alone. `unused` tells in words what was not used and why.
     """
 
-    points: tuple[PathPoint, ...] = ()
-    legs: tuple[PathLeg, ...] = ()
+    points: tuple[ProcedurePoint, ...] = ()
+    legs: tuple[ProcedureLeg, ...] = ()
     runway: str = ""
     joined: bool = False
     unused: tuple[str, ...] = ()
-    troubles: tuple[PathTrouble, ...] = ()
+    troubles: tuple[ProcedureFault, ...] = ()

@@ -12,11 +12,11 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Mapping
 
-    from routecheck.model.altitudes import LegMinima, Window
+    from routecheck.model.altitudes import AltitudeWindow, LegMinima
     from routecheck.model.corrections import BestEdit
     from routecheck.model.data import AirwaySegment, DataSource, Place
     from routecheck.model.procedure import Followed, Shape, SpeedLimit
-    from routecheck.model.text import Entry, ParsedRoute, Span
+    from routecheck.model.text import ParsedRoute, RouteInput, Span
 
 
 _NOT_ALL = 0.9999
@@ -47,7 +47,7 @@ class LostChoice:
 
 
 @value
-class Stop:
+class RoutePoint:
     """A point the text names (or an airport, or a joint the text implies), placed or not.
 
     `word` indexes ParsedRoute.words; None for the airports given beside the text. `place` None = could not be placed,
@@ -70,7 +70,7 @@ class Stop:
     """The separate crossings of the two lines: each a list of idents."""
 
 
-class Trouble(StrEnum):
+class ConnectionFault(StrEnum):
     """What keeps a link from being followed in the data."""
 
     UNKNOWN_AIRWAY = "unknown airway"
@@ -88,7 +88,7 @@ class Trouble(StrEnum):
 
 
 @value
-class Link:
+class Connection:
     """How stop `i` is joined to stop `i + 1`. `words` are the words that say so; `inner` the places between.
 
     `airway` is the designator or procedure name; `detail` what `trouble` needs to be told in words.
@@ -101,7 +101,7 @@ class Link:
     segments: tuple[AirwaySegment, ...] = ()
     forward: bool = True
     """Whether the airway is flown in the order in which it is coded."""
-    trouble: Trouble | None = None
+    trouble: ConnectionFault | None = None
     detail: Mapping[str, str | float] = field(default_factory=dict)
     followed: Followed | None = None
     """The coded path of a SID, STAR or approach, whose legs know their own gaps; None = it could not be followed."""
@@ -112,7 +112,7 @@ class Link:
     def is_gap(self) -> bool:
         """Whether the path between the two stops is not fixed, so that no length may be given."""
         no_path = self.followed is None and self.via in _NO_PATH
-        return no_path or (self.trouble is not None and self.trouble is not Trouble.SEVERAL)
+        return no_path or (self.trouble is not None and self.trouble is not ConnectionFault.SEVERAL)
 
 
 @value
@@ -120,8 +120,8 @@ class ResolvedRoute:
     """Words turned into stops and links; `links[i]` joins `stops[i]` to `stops[i + 1]`."""
 
     parsed: ParsedRoute
-    stops: tuple[Stop, ...]
-    links: tuple[Link, ...]
+    stops: tuple[RoutePoint, ...]
+    links: tuple[Connection, ...]
     roles: tuple[str, ...]
     """For every word what it was taken for, as a reader sees it ("fix", "airway", "SID", "unread" …)."""
     sources: tuple[DataSource, ...] = ()
@@ -138,7 +138,7 @@ class ResolvedRoute:
 
 
 @value
-class Point:
+class PathPoint:
     """One point of the path. `stop` indexes ResolvedRoute.stops; None = inside an airway or procedure, not chosen.
 
     `span` is that of the word it came from, None for the airports beside the text. `place` None = not placed.
@@ -192,7 +192,7 @@ class Leg:
 
 
 @value
-class Joint:
+class Turn:
     """At point i, where a fixed leg comes in and another goes out.
 
     `turn_deg` in (-180, 180], right positive, from the course at the END of the leg before; `detour_nm` = both legs
@@ -246,16 +246,16 @@ class Route:
     """Everything that checks may look at. `joints[i]` belongs to `points[i]`, None where there is nothing to judge."""
 
     resolved: ResolvedRoute
-    points: tuple[Point, ...]
+    points: tuple[PathPoint, ...]
     legs: tuple[Leg, ...]
-    joints: tuple[Joint | None, ...]
+    joints: tuple[Turn | None, ...]
     totals: Totals
     date: dt.date
     best_edits: tuple[BestEdit, ...] = ()
     """The best corrections of each stretch, best stretch first; stretches share no leg."""
     edits_not_tried: int = 0
     """Stretches with a correction that was left out, there being too many for all to be tried."""
-    windows: tuple[tuple[Window, ...], ...] = ()
+    windows: tuple[tuple[AltitudeWindow, ...], ...] = ()
     """For every point the altitude windows coded or stated there; () = there are none on the whole route."""
     minima: tuple[LegMinima, ...] = ()
     """For every leg the published minima; () = not looked up, for no level is filed."""
@@ -263,7 +263,7 @@ class Route:
     """Our own mistakes that were noticed while computing: shown, never swallowed."""
 
     @property
-    def entry(self) -> Entry:
+    def entry(self) -> RouteInput:
         """The route as handed in."""
         return self.resolved.parsed.entry
 

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     import datetime as dt
 
     from routecheck.model.aircraft import AircraftSheet
-    from routecheck.model.altitudes import Window
+    from routecheck.model.altitudes import AltitudeWindow
     from routecheck.model.wind import Wind
 
 
@@ -88,7 +88,7 @@ class Change:
 
 
 @value
-class Entry:
+class RouteInput:
     """One route as handed in, before anything is read. `unread` says why a row could not be read at all."""
 
     route: str
@@ -119,7 +119,7 @@ class Entry:
     """What was changed here against what was entered, in the order in which it was changed."""
     typed: tuple[tuple[str, str], ...] = ()
     """What was typed for a value and cannot be read, (name of the field here, text): kept and said, never used."""
-    windows: tuple[Window, ...] = ()
+    windows: tuple[AltitudeWindow, ...] = ()
     """Altitude windows as stated beside the route."""
     wind: tuple[Wind, ...] = ()
     """One for all levels, one a level, or one a leg; () = none given, which is not calm."""
@@ -190,5 +190,5 @@ class ParsedRoute:
     """A route text cut into words, in order. Nothing typed is dropped: every visible character lies in a word, or is
     a separator (blank, `+`, punctuation at the end of a word, `.` between words)."""
 
-    entry: Entry
+    entry: RouteInput
     words: tuple[Word, ...]

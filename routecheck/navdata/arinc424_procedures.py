@@ -10,7 +10,7 @@ import re
 from typing import TYPE_CHECKING
 
 from routecheck.model import (
-    AltitudeWindow,
+    AltitudeLimits,
     CodedBranch,
     CodedLeg,
     CodedProcedure,
@@ -185,7 +185,7 @@ _ABOVE_SECOND = frozenset({"C", "D", "O"})
 _PATH_SECOND = frozenset("GHIJVXY")
 
 
-def window(code: str, first_ft: float | None, second_ft: float | None) -> AltitudeWindow | None:
+def window(code: str, first_ft: float | None, second_ft: float | None) -> AltitudeLimits | None:
     """The window an altitude code (column 83) makes of its two altitudes; None where it sets no limit.
 
     Of B the higher stands first. Where they stand the wrong way round the window is upside down too: that is for a
@@ -193,15 +193,15 @@ def window(code: str, first_ft: float | None, second_ft: float | None) -> Altitu
     and in approaches G H I J V X.
     """
     if code == "B":
-        return AltitudeWindow(second_ft, first_ft) if (first_ft, second_ft) != (None, None) else None
+        return AltitudeLimits(second_ft, first_ft) if (first_ft, second_ft) != (None, None) else None
     limit = second_ft if code in _ABOVE_SECOND else first_ft
     if limit is None:
         return None
     if code in _AT:
-        return AltitudeWindow(limit, limit)
+        return AltitudeLimits(limit, limit)
     if code in _ABOVE or code in _ABOVE_SECOND:
-        return AltitudeWindow(limit, None)
-    return AltitudeWindow(None, limit) if code in _BELOW else None
+        return AltitudeLimits(limit, None)
+    return AltitudeLimits(None, limit) if code in _BELOW else None
 
 
 def _speed(record: str) -> SpeedLimit | None:

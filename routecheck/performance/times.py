@@ -20,7 +20,7 @@ from routecheck.vertical.profile import Profile, Slice, believed, level_slices, 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from routecheck.model import AircraftSheet, Leg, Point, Route
+    from routecheck.model import AircraftSheet, Leg, PathPoint, Route
 
 NO_WIND = "no wind given: ground speed is true airspeed"
 
@@ -150,8 +150,8 @@ def reckon_times(
     sheet: AircraftSheet | None,
     winds: Winds,
     deviation_k: float,
-    start: Point,
-    end: Point,
+    start: PathPoint,
+    end: PathPoint,
 ) -> Times:
     """Time and fuel, leg by leg. Temperature `deviation_k` off the standard; `start` and `end` give the elevations.
 

@@ -10,7 +10,7 @@ from routecheck.formatting import date
 from routecheck.model import Accepted
 
 if TYPE_CHECKING:
-    from routecheck.model import Assessment, Entry, Finding, Route
+    from routecheck.model import Assessment, Finding, Route, RouteInput
 
 
 def standing(assessment: Assessment) -> dict[int, Accepted]:
@@ -27,7 +27,7 @@ def lapsed(assessment: Assessment) -> dict[int, Accepted]:
     return found
 
 
-def accept(assessment: Assessment, index: int, reason: str, by: str, at: dt.datetime) -> Entry:
+def accept(assessment: Assessment, index: int, reason: str, by: str, at: dt.datetime) -> RouteInput:
     """The entry with one finding accepted, in place of what was accepted there before. `at` must have a time zone."""
     finding, entry = assessment.findings[index], assessment.route.entry
     utc = f"{at.astimezone(dt.UTC):%Y-%m-%dT%H:%M:%SZ}"
@@ -35,12 +35,12 @@ def accept(assessment: Assessment, index: int, reason: str, by: str, at: dt.date
     return replace(entry, accepted=(*_without(assessment, index), said))
 
 
-def take_back(assessment: Assessment, index: int) -> Entry:
+def take_back(assessment: Assessment, index: int) -> RouteInput:
     """The entry with one finding no longer accepted."""
     return replace(assessment.route.entry, accepted=_without(assessment, index))
 
 
-def words_of(entry: Entry, finding: Finding) -> str:
+def words_of(entry: RouteInput, finding: Finding) -> str:
     """The words that a finding flags, as typed; "" where it is about the whole route."""
     return " ".join(entry.route[span.start : span.end] for span in finding.spans)
 

@@ -10,7 +10,7 @@ from routecheck.formatting import count, listing
 from routecheck.model import Change
 
 if TYPE_CHECKING:
-    from routecheck.model import Entry, Proposal
+    from routecheck.model import Proposal, RouteInput
 
 ELSEWHERE = "Correct it in the aircraft unit, the plan or with ATC before relying on this."
 
@@ -21,7 +21,7 @@ def told(change: Change) -> str:
     return f"{name}{_one_line(change.old) or 'nothing'} → {_one_line(change.new) or 'nothing'}"
 
 
-def changes_of(entry: Entry, proposal: Proposal) -> tuple[Change, ...]:
+def changes_of(entry: RouteInput, proposal: Proposal) -> tuple[Change, ...]:
     """The changes a proposal makes to an entry: in its text, and in the values beside it; both ends are one change."""
     made = []
     if proposal.span is not None:
@@ -51,7 +51,7 @@ def ticked(changes: tuple[Change, ...], index: int) -> tuple[Change, ...]:
     return tuple(replace(change, ticked=True) if i == index else change for i, change in enumerate(changes))
 
 
-def _ends(entry: Entry) -> str:
+def _ends(entry: RouteInput) -> str:
     return f"{entry.departure}–{entry.destination}"
 
 

@@ -22,7 +22,7 @@ from routecheck.vertical.windows import bounds
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from routecheck.model import Assessment, Claim, Point, Route, Window
+    from routecheck.model import AltitudeWindow, Assessment, Claim, PathPoint, Route
     from routecheck.performance.times import Times
 
 __all__ = ["Column", "LegRow", "LegTable", "claims_by_leg", "leg_csv", "leg_table"]
@@ -136,7 +136,7 @@ def _legs(route: Route, times: Times | None) -> list[OneLeg]:
     return legs
 
 
-def _in_text(route: Route, point: Point) -> bool:
+def _in_text(route: Route, point: PathPoint) -> bool:
     """Whether the text or a field beside it names the point."""
     return point.stop is not None and not route.resolved.stops[point.stop].implied
 
@@ -180,10 +180,10 @@ def _tip(route: Route, index: int) -> str:
     return "\n".join(said)
 
 
-def _says(window: Window) -> bool:
+def _says(window: AltitudeWindow) -> bool:
     return (window.low_ft, window.high_ft) != OPEN
 
 
-def _window(window: Window) -> str:
+def _window(window: AltitudeWindow) -> str:
     by = f"coded by {window.procedure}" if window.procedure else "stated"
     return f"{formatting.heights_allowed(window.low_ft, window.high_ft)}, {by}"

@@ -22,7 +22,7 @@ from routecheck.vertical.windows import bounds, field_ft, gradients, lengths
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from routecheck.model import Assessment, Route, Window
+    from routecheck.model import AltitudeWindow, Assessment, Route
     from routecheck.presentation.side_lines import Line, Step
     from routecheck.vertical.room import Corner
 
@@ -331,7 +331,7 @@ def _brackets(assessment: Assessment, places: Sequence[float]) -> Iterator[Brack
                 yield _bracket(i, places[i], window, weights.get(i))
 
 
-def _bracket(point: int, nm: float, window: Window, weight: Weight | None) -> Bracket:
+def _bracket(point: int, nm: float, window: AltitudeWindow, weight: Weight | None) -> Bracket:
     label = side_lines.window_label(window.low_ft, window.high_ft)
     return Bracket(point, nm, window.low_ft, window.high_ft, window.typed, weight, label)
 

@@ -14,7 +14,7 @@ from routecheck.vertical.room import is_upside_down
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from routecheck.model import Leg, LostChoice, Place, Point, Route
+    from routecheck.model import Leg, LostChoice, PathPoint, Place, Route
 
 _MOST_OTHERS = 5
 _NO_COMPASS = "No magnetic course: too near a magnetic pole for a compass"
@@ -128,7 +128,7 @@ def _sum(legs: Sequence[Leg]) -> str:
     return known if all(leg.distance_nm is not None for leg in legs) else f"at least {known}"
 
 
-def _variation_line(route: Route, point: Point) -> str:
+def _variation_line(route: Route, point: PathPoint) -> str:
     """The variation at a point and where it is from, as the legs that leave it use it."""
     place = point.place
     variation = variation_at(place, route.date) if place else None
@@ -143,7 +143,7 @@ def _uncapitalised(text: str) -> str:
     return text[:1].lower() + text[1:]
 
 
-def _namesakes(route: Route, point: Point) -> Iterator[str]:
+def _namesakes(route: Route, point: PathPoint) -> Iterator[str]:
     others = route.resolved.stops[point.stop].others if point.stop is not None else ()
     for lost in others[:_MOST_OTHERS]:
         yield f"Also {point.text}: {_kind(lost.place)}, {_position(lost.place)}; {_reason(lost)}"

@@ -7,7 +7,7 @@ from itertools import product
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
-from routecheck.model import CodedLeg, PathTrouble, Place, PlaceKind
+from routecheck.model import CodedLeg, Place, PlaceKind, ProcedureFault
 from routecheck.procedures.coded_path import SAME_PLACE_NM, same_place
 from routecheck.procedures.wording import runways_of, serves
 
@@ -32,7 +32,7 @@ class Choice:
     common: list[CodedBranch] = field(default_factory=list)
     far: list[CodedBranch] = field(default_factory=list)
     said: list[str] = field(default_factory=list)
-    troubles: list[PathTrouble] = field(default_factory=list)
+    troubles: list[ProcedureFault] = field(default_factory=list)
 
     def chains(self, *, departing: bool) -> list[list[CodedLeg]]:
         """Every way through the branches left, each as its legs in the order of flight, without the missed approach."""
@@ -92,7 +92,7 @@ def _choose_by_runway(choice: Choice, procedure: CodedProcedure, runway: str) ->
     choice.common = [b for b in procedure.common if not runway or serves(b, runway)]
     special = [b for b in branches if b.ident.startswith("RW")]
     if runway and special and not any(b in special for b in (*choice.near, *choice.common)):
-        choice.troubles.append(PathTrouble.RUNWAY_NOT_SERVED)
+        choice.troubles.append(ProcedureFault.RUNWAY_NOT_SERVED)
         choice.said.append(f"{procedure.name} is not for runway {runway}: its branches are for {runways_of(special)}")
 
 

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from routecheck import formatting
 from routecheck.earth import geo
-from routecheck.model import AltitudeWindow, LegType, PathLeg, PathPoint, Place, PlaceKind
+from routecheck.model import AltitudeLimits, LegType, Place, PlaceKind, ProcedureLeg, ProcedurePoint
 from routecheck.procedures import arcs as arcs
 from routecheck.procedures.wording import HOLDS, held, not_fixed
 
@@ -44,10 +44,10 @@ _FROM_FIX = frozenset({LegType.FIX_TO_ALTITUDE, LegType.FIX_TO_MANUAL, LegType.F
 class Walk:
     """A path on its way. `before` and `after` are the gaps at its ends: legs that lead from no place, and to none."""
 
-    points: list[PathPoint] = field(default_factory=list)
-    legs: list[PathLeg] = field(default_factory=list)
-    before: PathLeg | None = None
-    after: PathLeg | None = None
+    points: list[ProcedurePoint] = field(default_factory=list)
+    legs: list[ProcedureLeg] = field(default_factory=list)
+    before: ProcedureLeg | None = None
+    after: ProcedureLeg | None = None
     joined: bool = False
     """Whether it was cut at the point of the route."""
     variation_deg: float | None = None
@@ -74,12 +74,12 @@ class Walk:
             self._onward(leg, speeds)
 
     @property
-    def _last(self) -> PathPoint | None:
+    def _last(self) -> ProcedurePoint | None:
         """The point the path has come to, None where it has come to no fixed place."""
         return self.points[-1] if self.points and not self._open else None
 
     def _to_fix(self, leg: CodedLeg, speeds: Speeds) -> None:
-        point = PathPoint(leg.fix_ident, leg.fix, leg.window, leg.speed, leg.fly_over, leg.role)
+        point = ProcedurePoint(leg.fix_ident, leg.fix, leg.window, leg.speed, leg.fly_over, leg.role)
         last = self._last
         if last is None:
             self._out_of_nowhere(leg, point, speeds)
@@ -91,7 +91,7 @@ class Walk:
         else:
             self._append(point, _joined(last, leg, self.alignment(leg), speeds))
 
-    def _out_of_nowhere(self, leg: CodedLeg, point: PathPoint, speeds: Speeds) -> None:
+    def _out_of_nowhere(self, leg: CodedLeg, point: ProcedurePoint, speeds: Speeds) -> None:
         """The first point, or the first after legs without a place."""
         run = [*self._open, leg]
         gap = _gap(not_fixed(run), run, speeds)
@@ -115,7 +115,7 @@ class Walk:
         last = self._last
         if last is not None and same_place(last.place, leg.fix):
             return
-        point = PathPoint(leg.fix_ident, leg.fix, role=leg.role)
+        point = ProcedurePoint(leg.fix_ident, leg.fix, role=leg.role)
         if not self.points and not self._open:
             self.points.append(point)
         elif last is None:
@@ -133,12 +133,12 @@ class Walk:
             self.after = _gap(not_fixed(self._open), self._open, speeds)
             return
         line = arcs.straight(last.place, end)
-        point = PathPoint(
+        point = ProcedurePoint(
             end.ident, end, leg.window, leg.speed, leg.fly_over, "" if leg.type in _FROM_FIX else leg.role
         )
         self._append(point, _leg(line, leg, speeds))
 
-    def _append(self, point: PathPoint, leg: PathLeg) -> None:
+    def _append(self, point: ProcedurePoint, leg: ProcedureLeg) -> None:
         self.points.append(point)
         self.legs.append(leg)
 
@@ -218,7 +218,7 @@ def _is_vectored(leg: CodedLeg) -> bool:
     return leg.type is LegType.INITIAL_FIX and leg.fix is not None and leg.fix.kind is PlaceKind.AIRPORT
 
 
-def _joined(last: PathPoint, leg: CodedLeg, alignment_deg: float | None, speeds: Speeds) -> PathLeg:
+def _joined(last: ProcedurePoint, leg: CodedLeg, alignment_deg: float | None, speeds: Speeds) -> ProcedureLeg:
     """From a point to the fix of a leg."""
     missing = _missing(last, leg)
     if missing or last.place is None or leg.fix is None:
@@ -227,7 +227,7 @@ def _joined(last: PathPoint, leg: CodedLeg, alignment_deg: float | None, speeds:
     return _leg(line, leg, speeds) if line else _gap(why, [leg], speeds)
 
 
-def _missing(last: PathPoint, leg: CodedLeg) -> str:
+def _missing(last: ProcedurePoint, leg: CodedLeg) -> str:
     missing = [name for name, place in ((last.name, last.place), (leg.fix_ident, leg.fix)) if place is None]
     if not missing:
         return ""
@@ -294,8 +294,8 @@ def _computed_end(leg: CodedLeg, start: Place, alignment_deg: float | None) -> P
     return None
 
 
-def _leg(line: arcs.Line, leg: CodedLeg, speeds: Speeds) -> PathLeg:
-    return PathLeg(
+def _leg(line: arcs.Line, leg: CodedLeg, speeds: Speeds) -> ProcedureLeg:
+    return ProcedureLeg(
         line.distance_nm,
         line.course_deg,
         line.end_course_deg,
@@ -307,17 +307,17 @@ def _leg(line: arcs.Line, leg: CodedLeg, speeds: Speeds) -> PathLeg:
     )
 
 
-def _gap(why: str, legs: Sequence[CodedLeg], speeds: Speeds) -> PathLeg:
-    return PathLeg(None, None, None, why, (), tuple(legs), most_kt=speeds[0], least_kt=speeds[1])
+def _gap(why: str, legs: Sequence[CodedLeg], speeds: Speeds) -> ProcedureLeg:
+    return ProcedureLeg(None, None, None, why, (), tuple(legs), most_kt=speeds[0], least_kt=speeds[1])
 
 
-def _both(one: AltitudeWindow | None, other: AltitudeWindow | None) -> AltitudeWindow | None:
+def _both(one: AltitudeLimits | None, other: AltitudeLimits | None) -> AltitudeLimits | None:
     """Two windows at one point: both hold. Where they leave nothing the later one stands, which replaced the other."""
     if one is None or other is None:
         return other or one
     low = max((ft for ft in (one.low_ft, other.low_ft) if ft is not None), default=None)
     high = min((ft for ft in (one.high_ft, other.high_ft) if ft is not None), default=None)
-    return other if low is not None and high is not None and low > high else AltitudeWindow(low, high)
+    return other if low is not None and high is not None and low > high else AltitudeLimits(low, high)
 
 
 def same_place(a: Place | None, b: Place | None, within_nm: float = SAME_PLACE_NM) -> bool:

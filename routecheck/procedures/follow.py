@@ -9,7 +9,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from routecheck.earth import geo
-from routecheck.model import FIELDS, Followed, PathLeg, PathPoint, PathTrouble, Place, ProcedurePath
+from routecheck.model import FIELDS, Followed, Place, ProcedureFault, ProcedureLeg, ProcedurePath, ProcedurePoint
 from routecheck.navdata.arinc424_procedures import threshold
 from routecheck.procedures import arcs as arcs
 from routecheck.procedures.branch_choice import Choice, choose, is_join, name_of, transitions_told
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from routecheck.navdata.database import NavDatabase
     from routecheck.procedures.branch_choice import Join
 
-_NOT_SERVED = PathTrouble.RUNWAY_NOT_SERVED
+_NOT_SERVED = ProcedureFault.RUNWAY_NOT_SERVED
 
 WITHOUT_MISSED = "the missed approach is not part of the path"
 
@@ -64,7 +64,7 @@ def follow(
     procedure = database.procedure(airport, kind, name)
     if procedure is None:
         why = f"the loaded data has no {kind if kind != 'APPROACH' else 'approach'} {name} at {airport}"
-        return Followed(unused=(why,), troubles=(PathTrouble.UNKNOWN_PROCEDURE,))
+        return Followed(unused=(why,), troubles=(ProcedureFault.UNKNOWN_PROCEDURE,))
     asked = runway_ident(runway)
     known = {one.ident: one for one in database.runways(airport)}
     unknown = bool(asked and known and not any(ident.startswith(asked) for ident in known))
@@ -73,7 +73,7 @@ def follow(
         path = replace(
             path,
             unused=(f"{airport} has no runway {asked} in the loaded data", *path.unused),
-            troubles=(PathTrouble.UNKNOWN_RUNWAY, *(t for t in path.troubles if t is not _NOT_SERVED)),
+            troubles=(ProcedureFault.UNKNOWN_RUNWAY, *(t for t in path.troubles if t is not _NOT_SERVED)),
         )
     field = threshold(airport, known[asked]) if asked in known else procedure.field
     used = asked if asked in known and _NOT_SERVED not in path.troubles else ""
@@ -158,7 +158,7 @@ def _close(a: float | None, b: float | None) -> bool:
     return a == b or (a is not None and b is not None and abs(a - b) < 1e-6)
 
 
-def _agreed(points: Sequence[PathPoint]) -> PathPoint:
+def _agreed(points: Sequence[ProcedurePoint]) -> ProcedurePoint:
     """A point of several paths with only what they all say of it."""
     first = points[0]
     return replace(
@@ -177,10 +177,12 @@ def _say_not_joined(procedure: CodedProcedure, choice: Choice, walk: Walk, join:
     """A point on no branch is trouble, unless a coded manual leg leads off there."""
     choice.said.append(f"{name_of(join)} is on no branch of {procedure.name} that fits{transitions_told(procedure)}")
     if not (walk.after if procedure.kind == "SID" else walk.before):
-        choice.troubles.append(PathTrouble.NOT_JOINED)
+        choice.troubles.append(ProcedureFault.NOT_JOINED)
 
 
-def _inner_end(procedure: CodedProcedure, choice: Choice, walk: Walk, runway: str, *, differ: bool) -> PathLeg | None:
+def _inner_end(
+    procedure: CodedProcedure, choice: Choice, walk: Walk, runway: str, *, differ: bool
+) -> ProcedureLeg | None:
     """The gap between the path and the runway; None where the path reaches it."""
     departing = procedure.kind == "SID"
     name, coded = procedure.name, walk.before if departing else walk.after
@@ -198,7 +200,7 @@ def _inner_end(procedure: CodedProcedure, choice: Choice, walk: Walk, runway: st
     return _open(f"{name} {'begins' if departing else 'ends'} at {end.name}{what}")
 
 
-def _outer_end(procedure: CodedProcedure, walk: Walk, join: Join) -> PathLeg:
+def _outer_end(procedure: CodedProcedure, walk: Walk, join: Join) -> ProcedureLeg:
     """The gap between the path and the route's point."""
     coded = walk.after if procedure.kind == "SID" else walk.before
     return coded or _open(f"{name_of(join)} is on no branch of {procedure.name}")
@@ -218,7 +220,7 @@ def _between(
         points.reverse()
         legs.reverse()
     if field is not None and inner is not None and not (points and same_place(points[0].place, field)):
-        points.insert(0, PathPoint(field.ident, field))
+        points.insert(0, ProcedurePoint(field.ident, field))
         legs[:0] = [inner] if len(points) > 1 else []
     if neighbour is not None:
         _reach(points, legs, neighbour, outer or inner, joined=path.joined, departing=departing)
@@ -229,10 +231,10 @@ def _between(
 
 
 def _reach(
-    points: list[PathPoint],
-    legs: list[PathLeg],
+    points: list[ProcedurePoint],
+    legs: list[ProcedureLeg],
     neighbour: Place,
-    gap: PathLeg | None,
+    gap: ProcedureLeg | None,
     *,
     joined: bool,
     departing: bool,
@@ -244,15 +246,15 @@ def _reach(
         if legs and (last.lat, last.lon) != (neighbour.lat, neighbour.lon):
             legs[-1] = _measured_anew(legs[-1], points[-2].place, neighbour, departing=departing)
         return
-    points.append(PathPoint(neighbour.ident, neighbour))
+    points.append(ProcedurePoint(neighbour.ident, neighbour))
     if joined and last is not None:  # a typed position within a mile of its point
         ends = (last, neighbour) if departing else (neighbour, last)
-        legs.append(PathLeg(*arcs.straight(*ends)[:3]))
+        legs.append(ProcedureLeg(*arcs.straight(*ends)[:3]))
     elif gap is not None and len(points) > 1:
         legs.append(gap)
 
 
-def _measured_anew(leg: PathLeg, inner: Place | None, neighbour: Place, *, departing: bool) -> PathLeg:
+def _measured_anew(leg: ProcedureLeg, inner: Place | None, neighbour: Place, *, departing: bool) -> ProcedureLeg:
     """A straight leg to the route's own place of a point that the procedure has a few metres away."""
     if inner is None or leg.distance_nm is None or leg.shape:
         return leg
@@ -260,5 +262,5 @@ def _measured_anew(leg: PathLeg, inner: Place | None, neighbour: Place, *, depar
     return replace(leg, distance_nm=line.distance_nm, course_deg=line.course_deg, end_course_deg=line.end_course_deg)
 
 
-def _open(why: str) -> PathLeg:
-    return PathLeg(None, None, None, why)
+def _open(why: str) -> ProcedureLeg:
+    return ProcedureLeg(None, None, None, why)

@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING
 
 from routecheck.model import (
     FIELDS,
+    Connection,
     Followed,
-    Link,
     Part,
-    PathLeg,
-    PathPoint,
-    PathTrouble,
     PlaceKind,
-    Stop,
+    ProcedureFault,
+    ProcedureLeg,
+    ProcedurePoint,
+    RoutePoint,
     Via,
     WordKind,
 )
@@ -99,7 +99,9 @@ class Side:
     runway: str
 
 
-def flown(database: NavDatabase, side: Side, kind: str, name: str, stop: Stop, *, aerodrome: bool = False) -> Followed:
+def flown(
+    database: NavDatabase, side: Side, kind: str, name: str, stop: RoutePoint, *, aerodrome: bool = False
+) -> Followed:
     """A known procedure from the runway to a stop of the route (SID), or the other way round, both ends always there.
 
     Where the stop has no place, or is itself an aerodrome, nothing says where the procedure is joined: a gap.
@@ -109,7 +111,7 @@ def flown(database: NavDatabase, side: Side, kind: str, name: str, stop: Stop, *
     if neighbour is not None:
         return found
     why = f"nothing says where {name} is {'left' if kind == 'SID' else 'joined'}"
-    end, gap = PathPoint(stop.text, stop.place), PathLeg(None, None, None, why)
+    end, gap = ProcedurePoint(stop.text, stop.place), ProcedureLeg(None, None, None, why)
     if kind == "SID":
         return replace(found, points=(*found.points, end), legs=(*found.legs, gap))
     return replace(found, points=(end, *found.points), legs=(gap, *found.legs))
@@ -119,8 +121,10 @@ def _from_field(found: Followed, database: NavDatabase, side: Side, kind: str, n
     """With the aerodrome at its inner end, where the procedure itself knows of no field."""
     if found.points and _is_field(found.points[0 if kind == "SID" else -1]):
         return found
-    field = PathPoint(side.airport, database.airport(side.airport))
-    gap = PathLeg(None, None, None, f"{name} does not say how it {'leaves' if kind == 'SID' else 'reaches'} the field")
+    field = ProcedurePoint(side.airport, database.airport(side.airport))
+    gap = ProcedureLeg(
+        None, None, None, f"{name} does not say how it {'leaves' if kind == 'SID' else 'reaches'} the field"
+    )
     legs = (gap,) if found.points else ()
     if kind == "SID":
         return replace(found, points=(field, *found.points), legs=(*legs, *found.legs))
@@ -140,8 +144,12 @@ def _remembered(database: NavDatabase, side: Side, kind: str, name: str, neighbo
 
 
 def with_approach(
-    stops: tuple[Stop, ...], links: tuple[Link, ...], side: Side, approach: CodedProcedure | None, database: NavDatabase
-) -> tuple[tuple[Stop, ...], tuple[Link, ...]]:
+    stops: tuple[RoutePoint, ...],
+    links: tuple[Connection, ...],
+    side: Side,
+    approach: CodedProcedure | None,
+    database: NavDatabase,
+) -> tuple[tuple[RoutePoint, ...], tuple[Connection, ...]]:
     """The stops and links with an approach at their end: behind the STAR, else behind the last point."""
     last = links[-1]
     if approach is None:
@@ -151,25 +159,25 @@ def with_approach(
     if last.via in (Via.IMPLIED, Via.DIRECT):
         alone = len(stops) < 3
         found = _led_to(flown(database, side, "APPROACH", approach.name, stops[-2], aerodrome=alone), approach.name)
-        link = Link(Via.PROCEDURE, last.words, approach.name, followed=found, kind="APPROACH")
+        link = Connection(Via.PROCEDURE, last.words, approach.name, followed=found, kind="APPROACH")
         return stops, (*links[:-1], link)
     return stops, links
 
 
 def _behind_star(
-    stops: tuple[Stop, ...],
-    links: tuple[Link, ...],
+    stops: tuple[RoutePoint, ...],
+    links: tuple[Connection, ...],
     star: Followed,
     side: Side,
     approach: CodedProcedure,
     database: NavDatabase,
-) -> tuple[tuple[Stop, ...], tuple[Link, ...]]:
+) -> tuple[tuple[RoutePoint, ...], tuple[Connection, ...]]:
     """The STAR as far as a point that the approach has too, else as far as it is coded."""
     at = _last_common(star.points, approach)
     coded = len(star.points) - 1 if star.points[-1].place is None or _is_field(star.points[-1]) else len(star.points)
     leaving = star.points[at if at is not None else max(coded - 1, 0)]
     end = star.points.index(leaving)
-    stop = Stop(None, leaving.name, leaving.place, f"where {links[-1].airway} ends", implied=True)
+    stop = RoutePoint(None, leaving.name, leaving.place, f"where {links[-1].airway} ends", implied=True)
     followed = flown(database, side, "APPROACH", approach.name, stop)
     after = star.legs[end] if end < len(star.legs) else None
     if not followed.joined and after:
@@ -178,31 +186,31 @@ def _behind_star(
         # Vectors lie between the two, though both have the point: what is flown there is not fixed.
         followed = replace(followed, points=(_with_note(followed.points[0], after.gap), *followed.points[1:]))
     arrival = replace(links[-1], followed=replace(star, points=star.points[: end + 1], legs=star.legs[:end]))
-    link = Link(Via.PROCEDURE, arrival.words, approach.name, followed=followed, kind="APPROACH")
+    link = Connection(Via.PROCEDURE, arrival.words, approach.name, followed=followed, kind="APPROACH")
     if end == 0:
         return stops, (*links[:-1], replace(link, followed=_led_to(followed, approach.name)))
     return (*stops[:-1], stop, stops[-1]), (*links[:-1], arrival, link)
 
 
-def _with_note(point: PathPoint, note: str) -> PathPoint:
+def _with_note(point: ProcedurePoint, note: str) -> ProcedurePoint:
     return replace(point, note="; ".join(filter(None, (point.note, note))))
 
 
-def _last_common(points: Sequence[PathPoint], approach: CodedProcedure) -> int | None:
+def _last_common(points: Sequence[ProcedurePoint], approach: CodedProcedure) -> int | None:
     """The last point of a STAR at which the approach can be joined."""
     there = places_of(approach)
     indices = range(len(points) - 1, -1, -1)
     return next((i for i in indices if any(same_place(points[i].place, place) for place in there)), None)
 
 
-def _is_field(point: PathPoint) -> bool:
+def _is_field(point: ProcedurePoint) -> bool:
     return point.place is not None and point.place.kind in FIELDS
 
 
-def _led_to(followed: Followed, name: str, coded: PathLeg | None = None) -> Followed:
+def _led_to(followed: Followed, name: str, coded: ProcedureLeg | None = None) -> Followed:
     """An approach that does not begin where the route is: what lies between is a gap and nobody's mistake."""
     if followed.joined or not followed.legs:
         return followed
     why = coded.gap if coded and coded.gap else f"how {followed.points[0].name} leads to {name} is not said"
-    troubles = tuple(t for t in followed.troubles if t is not PathTrouble.NOT_JOINED)
+    troubles = tuple(t for t in followed.troubles if t is not ProcedureFault.NOT_JOINED)
     return replace(followed, legs=(replace(followed.legs[0], gap=why), *followed.legs[1:]), troubles=troubles)

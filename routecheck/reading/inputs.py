@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from routecheck.model import Entry
+from routecheck.model import RouteInput
 from routecheck.reading.decoding import NO_TEXT, decoded
 from routecheck.reading.route_file import read_route_file
 from routecheck.reading.rows import names_columns, read_rows
@@ -26,7 +26,7 @@ _MESSAGE = re.compile(r"\((?:FPL|CHG|CNL|DLA|DEP|ARR|CPL|EST|CDN|ACP|RQP|RQS|SPL
 _TOML_KEY = re.compile(r"^[ \t]*(?:route|schema)[ \t]*=", re.MULTILINE)
 
 
-def read_input(data: bytes, name: str, kind: str | None = None) -> Iterator[Entry]:
+def read_input(data: bytes, name: str, kind: str | None = None) -> Iterator[RouteInput]:
     """The entries of an input; one at least, with `unread` where nothing can be read. `kind` is one of KINDS or None.
 
     `name` is what the user calls the input. Raises ValueError on another kind.
@@ -35,10 +35,10 @@ def read_input(data: bytes, name: str, kind: str | None = None) -> Iterator[Entr
         raise ValueError(f"no kind of input is called {kind}")
     head = decoded(data[:_HEAD])
     if head is None:
-        yield Entry("", name=name, unread=NO_TEXT)
+        yield RouteInput("", name=name, unread=NO_TEXT)
         return
     entries = _read(data, name, kind or kind_of(head, name))
-    yield next(entries, None) or Entry("", name=name, unread="there is nothing to read in it")
+    yield next(entries, None) or RouteInput("", name=name, unread="there is nothing to read in it")
     yield from entries
 
 
@@ -54,14 +54,14 @@ def kind_of(head: str, name: str) -> str:
     return TEXT
 
 
-def _read(data: bytes, name: str, kind: str) -> Iterator[Entry]:
+def _read(data: bytes, name: str, kind: str) -> Iterator[RouteInput]:
     if kind == ROWS:
         yield from read_rows(data, name)
     elif text := (decoded(data) or "").strip():
         yield _one(text, name, kind)
 
 
-def _one(text: str, name: str, kind: str) -> Entry:
+def _one(text: str, name: str, kind: str) -> RouteInput:
     if kind == ROUTE_FILE:
         return read_route_file(text, name)
-    return Entry("", name=name, unread=NO_MESSAGES) if kind == MESSAGE else Entry(text, name=name)
+    return RouteInput("", name=name, unread=NO_MESSAGES) if kind == MESSAGE else RouteInput(text, name=name)

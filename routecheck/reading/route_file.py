@@ -7,7 +7,7 @@ import tomllib
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
-from routecheck.model import Entry, Role
+from routecheck.model import Role, RouteInput
 from routecheck.reading import accepted, changed, claims, typed_fields
 from routecheck.reading.rows import utc_day
 from routecheck.reading.toml_merge import Kind, merged
@@ -37,27 +37,29 @@ _LATER = {
 _ROLES = {role.value: role for role in Role if role is not Role.NOT_SAID}
 
 
-def read_route_file(text: str, name: str) -> Entry:
+def read_route_file(text: str, name: str) -> RouteInput:
     """The entry of a route file. `unread` says why where there is none; what is not used stands in `remarks`."""
     try:
         document = tomllib.loads(text, parse_float=Decimal)
     except tomllib.TOMLDecodeError as error:
-        return Entry("", name=name, unread=f"the route file is broken: {_said(error)}")
+        return RouteInput("", name=name, unread=f"the route file is broken: {_said(error)}")
     except (ValueError, RecursionError):
-        return Entry("", name=name, unread="the route file is broken: a number or a list in it is out of all bounds")
+        return RouteInput(
+            "", name=name, unread="the route file is broken: a number or a list in it is out of all bounds"
+        )
     if refused := _refusal(document):
-        return Entry("", name=name, unread=refused)
+        return RouteInput("", name=name, unread=refused)
     return _entry(document, name)
 
 
-def write_route_file(entry: Entry, existing_text: str | None = None) -> str:
+def write_route_file(entry: RouteInput, existing_text: str | None = None) -> str:
     """The entry as a route file. With `existing_text` only the keys that changed are touched: all else stays.
 
     Raises ValueError, with a sentence for the user, where the existing text is no route file of this schema.
     """
     import tomlkit  # here, because only writing needs it
 
-    before = read_route_file(existing_text, "") if existing_text is not None else Entry("")
+    before = read_route_file(existing_text, "") if existing_text is not None else RouteInput("")
     if existing_text is not None and before.unread and before.unread != _NO_ROUTE:
         raise ValueError(before.unread)
     document = tomlkit.parse(existing_text or f"schema = {SCHEMA}\n")
@@ -98,7 +100,7 @@ def _refusal(document: Mapping[str, Any]) -> str:
     return "" if route.strip() else _NO_ROUTE
 
 
-def _entry(document: Mapping[str, Any], name: str) -> Entry:
+def _entry(document: Mapping[str, Any], name: str) -> RouteInput:
     remarks: list[str] = []
     values: dict[str, Any] = {key: _text(document, key, remarks) for key in _TEXTS}
     for field, key, read in _OTHERS:
@@ -109,7 +111,9 @@ def _entry(document: Mapping[str, Any], name: str) -> Entry:
     }
     remarks += [f"Not used: {said}" for key, said in _LATER.items() if key in document]
     remarks += [f"Not used: the unknown key “{key[:60]}”." for key in document if key not in _KNOWN]
-    return Entry(**values, name="" if values["title"] else name, remarks=tuple(remarks), typed=tuple(unread.items()))
+    return RouteInput(
+        **values, name="" if values["title"] else name, remarks=tuple(remarks), typed=tuple(unread.items())
+    )
 
 
 _AS_TYPED = (("date", "off_block"), ("wind", "wind"))
@@ -198,13 +202,13 @@ def _kind(value: object) -> str:
 # ---- writing
 
 
-def _changes(entry: Entry, before: Entry) -> dict[str, Any]:
+def _changes(entry: RouteInput, before: RouteInput) -> dict[str, Any]:
     """What to set, and None for what to take out, where the entry differs from what the file said before."""
     new, old = _document(entry), _document(before)
     return {key: value for key, value in new.items() if value != old[key]}
 
 
-def _document(entry: Entry) -> dict[str, Any]:
+def _document(entry: RouteInput) -> dict[str, Any]:
     """Every key in the order it is written; None where there is nothing to say."""
     ends = ("departure", "departure_runway", "destination", "destination_runway", "approach", "alternate")
     values: dict[str, Any] = {key: getattr(entry, key) or None for key in _TEXTS}

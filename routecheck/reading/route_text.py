@@ -14,7 +14,7 @@ import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from routecheck.model import Entry, ParsedRoute, Span, Word, WordKind
+from routecheck.model import ParsedRoute, RouteInput, Span, Word, WordKind
 from routecheck.reading import forms
 from routecheck.reading.malformed_words import position_with_signs
 from routecheck.reading.tokens import tokens, upper
@@ -37,7 +37,7 @@ MOST_WORDS = 10_000
 """Of one route no more are read (our choice: no route comes near it, a wrong file pasted in does)."""
 
 
-def read_route(entry: Entry) -> ParsedRoute:
+def read_route(entry: RouteInput) -> ParsedRoute:
     """Cut the route text into words. Takes any text, raises nothing; the time is linear in its length."""
     text = upper(entry.route)
     return ParsedRoute(entry, tuple(_in_context(_joined(text, _words(text)), entry)))
@@ -183,7 +183,7 @@ def _torn(first: str, second: str) -> str:
     return ""
 
 
-def _in_context(words: Iterator[Word], entry: Entry) -> Iterator[Word]:
+def _in_context(words: Iterator[Word], entry: RouteInput) -> Iterator[Word]:
     """Speed and level at the beginning stand alone; later they are attached to a point."""
     beginning = True
     for number, word in enumerate(words):
@@ -191,7 +191,7 @@ def _in_context(words: Iterator[Word], entry: Entry) -> Iterator[Word]:
         beginning = beginning and (word.attached or (number == 0 and _is_departure(word, entry)))
 
 
-def _is_departure(word: Word, entry: Entry) -> bool:
+def _is_departure(word: Word, entry: RouteInput) -> bool:
     return word.text == upper(entry.departure).strip() or (word.kind is WordKind.NAME and len(word.text) == 4)
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from routecheck.formatting import count, listing
-from routecheck.model import Entry
+from routecheck.model import RouteInput
 from routecheck.reading.decoding import NO_TEXT, encoding_of, lines
 from routecheck.reading.records import Record, records
 
@@ -28,15 +28,15 @@ class _Header:
     file: str
 
 
-def read_rows(data: bytes, name: str) -> Iterator[Entry]:
+def read_rows(data: bytes, name: str) -> Iterator[RouteInput]:
     """An entry for each row that is not empty; rows, or a whole table, that cannot be read say why in `unread`."""
     if not (encoding := encoding_of(data)):
-        yield Entry("", name=name, unread=NO_TEXT)
+        yield RouteInput("", name=name, unread=NO_TEXT)
         return
     rows = _not_empty(records(lines(data, encoding), delimiter_of(data, encoding)))
     first = next(rows, None)
     if fault := _header_fault(first):
-        yield Entry("", name=name, unread=fault)
+        yield RouteInput("", name=name, unread=fault)
     elif first:
         header = _header(first.cells, name)
         yield from (_entry(record, header) for record in rows)
@@ -83,14 +83,14 @@ def _header_fault(first: Record | None) -> str:
     return f"line {first.line}: the column {listing(twice)} stands twice in the header" if twice else ""
 
 
-def _entry(record: Record, header: _Header) -> Entry:
+def _entry(record: Record, header: _Header) -> RouteInput:
     cells: dict[str, Any] = {column: _cell(record, header, column) for column in (*NEEDED, *OPTIONAL)}
     name = cells.pop("name") or f"{header.file}, line {record.line}"
     if fault := record.fault or _row_fault(record, header):
         ends = {end: cells[end] for end in ("departure", "destination")}
-        return Entry("", name=name, unread=f"line {record.line}: {fault}", **ends)
+        return RouteInput("", name=name, unread=f"line {record.line}: {fault}", **ends)
     day, remark = _date(said := cells.pop("date"))
-    entry = Entry(**cells, name=name, date=day)
+    entry = RouteInput(**cells, name=name, date=day)
     return replace(entry, remarks=(remark,), typed=(("date", said),)) if remark else entry
 
 

@@ -10,12 +10,12 @@ from routecheck.reading.inputs import read_input
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from routecheck.model import Entry
+    from routecheck.model import RouteInput
 
 SUFFIX = ".route.toml"
 
 
-def demo_route() -> Entry:
+def demo_route() -> RouteInput:
     """The demo route, with its one planted entry error."""
     return _read("demo" + SUFFIX)
 
@@ -26,12 +26,12 @@ def sample_names(folder: str) -> list[str]:
     return sorted(f"{folder}/{file.name}" for file in files if file.name.endswith(SUFFIX))
 
 
-def samples(folder: str) -> Iterator[tuple[str, Entry]]:
+def samples(folder: str) -> Iterator[tuple[str, RouteInput]]:
     """Every sample of a folder with its name."""
     for name in sample_names(folder):
         yield name, _read(name)
 
 
-def _read(name: str) -> Entry:
+def _read(name: str) -> RouteInput:
     data = resources.files("routecheck.sample_routes").joinpath(*name.split("/")).read_bytes()
     return next(iter(read_input(data, name, "route-file")))

@@ -6,7 +6,7 @@ import re
 from decimal import Decimal
 from typing import TYPE_CHECKING, TypeGuard
 
-from routecheck.model import Wind, Window
+from routecheck.model import AltitudeWindow, Wind
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -28,7 +28,7 @@ HOW_WIND_IS_WRITTEN = (
 )
 
 
-def read_windows(value: object, remarks: list[str]) -> tuple[Window, ...]:
+def read_windows(value: object, remarks: list[str]) -> tuple[AltitudeWindow, ...]:
     """The `[[window]]` tables in order; upside-down ones too, for they are a finding."""
     if not _are_tables(value):
         remarks.append("Not used: window; altitude windows are tables headed [[window]].")
@@ -41,7 +41,7 @@ def _are_tables(value: object) -> TypeGuard[list[dict[str, object]]]:
     return isinstance(value, list) and all(isinstance(table, dict) for table in value)
 
 
-def _window(table: Mapping[str, object], called: str, remarks: list[str]) -> Window | None:
+def _window(table: Mapping[str, object], called: str, remarks: list[str]) -> AltitudeWindow | None:
     remarks += [f"Not used: the unknown key “{key[:60]}” of {called}." for key in table if key not in OF_WINDOW]
     point = table.get("point")
     if not isinstance(point, str) or not point.strip():
@@ -55,7 +55,7 @@ def _window(table: Mapping[str, object], called: str, remarks: list[str]) -> Win
     if at is None and low is None and high is None:
         remarks.append(f"Not used: {called}; it must give low_ft, high_ft or at_ft.")
         return None
-    return Window(point.strip().upper(), low if at is None else at, high if at is None else at)
+    return AltitudeWindow(point.strip().upper(), low if at is None else at, high if at is None else at)
 
 
 def read_deviation(value: object, remarks: list[str]) -> float | None:
@@ -159,7 +159,7 @@ def _wind(table: Mapping[str, object], called: str, remarks: list[str]) -> Wind 
     return Wind(degrees, knots, level.strip().upper(), to.strip().upper())
 
 
-def written_window(window: Window) -> dict[str, object]:
+def written_window(window: AltitudeWindow) -> dict[str, object]:
     """A window as the keys of its table."""
     if window.low_ft is not None and window.low_ft == window.high_ft:
         return {"point": window.point, "at_ft": plain(window.low_ft)}

@@ -10,7 +10,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from routecheck import __version__
-from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, Outcome, PlaceKind, Window
+from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, AltitudeWindow, Outcome, PlaceKind
 from routecheck.presentation.headline import headline, outcomes, remarks
 from routecheck.presentation.time_words import time_line, times_of
 from routecheck.report.json_text import decimal, encoded, keyed, listed, quoted, span, spans, strings
@@ -18,7 +18,7 @@ from routecheck.vertical.room import OPEN
 from routecheck.vertical.windows import bounds
 
 if TYPE_CHECKING:
-    from routecheck.model import Assessment, Beside, Finding, Leg, NotChecked, Point, Proposal, Route
+    from routecheck.model import Assessment, FieldChange, Finding, Leg, NotChecked, PathPoint, Proposal, Route
     from routecheck.performance.times import LegTime, Times
     from routecheck.vertical.room import Bounds
 
@@ -81,7 +81,7 @@ def _points(route: Route) -> str:
     return listed(map(_point, route.points, within, bounds(route, fields=False)))
 
 
-def _point(point: Point, where: str, window: Bounds) -> str:
+def _point(point: PathPoint, where: str, window: Bounds) -> str:
     place = point.place
     return (
         f'{{"text":{quoted(point.text)},"span":{where},'
@@ -149,17 +149,17 @@ def _proposal(proposal: Proposal) -> dict[str, Any]:
     }
 
 
-def _beside(one: Beside) -> dict[str, Any]:
+def _beside(one: FieldChange) -> dict[str, Any]:
     return {
-        "field": "window" if isinstance(one.new, Window) else one.field,
-        "point": one.new.point if isinstance(one.new, Window) else None,
+        "field": "window" if isinstance(one.new, AltitudeWindow) else one.field,
+        "point": one.new.point if isinstance(one.new, AltitudeWindow) else None,
         "old": _stated(one.old),
         "new": _stated(one.new),
     }
 
 
-def _stated(value: str | Window) -> str | list[float | None]:
-    return [value.low_ft, value.high_ft] if isinstance(value, Window) else value
+def _stated(value: str | AltitudeWindow) -> str | list[float | None]:
+    return [value.low_ft, value.high_ft] if isinstance(value, AltitudeWindow) else value
 
 
 def _not_checked(one: NotChecked) -> str:

@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from routecheck.earth import geo
-from routecheck.model import Airway, Link, Place, Trouble, Via
+from routecheck.model import Airway, Connection, ConnectionFault, Place, Via
 from routecheck.procedures.route_procedures import Side, flown
 from routecheck.resolution import airways
 from routecheck.resolution.radials import off_lines_nm
@@ -14,7 +14,7 @@ from routecheck.resolution.radials import off_lines_nm
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from routecheck.model import Stop
+    from routecheck.model import RoutePoint
     from routecheck.navdata.database import NavDatabase
     from routecheck.resolution.chain import Chain, Tie
     from routecheck.resolution.items import Ends
@@ -23,7 +23,7 @@ COMPUTER_ONLY = "(CNF)"
 """In the name of a fix that exists only for computing, as where an airway leaves the country that publishes it."""
 
 
-def link_of(chain: Chain, stops: Sequence[Stop], index: int, ends: Ends, database: NavDatabase) -> Link:
+def link_of(chain: Chain, stops: Sequence[RoutePoint], index: int, ends: Ends, database: NavDatabase) -> Connection:
     """The link from stop `index` to the next one."""
     tie = chain.ties[index]
     if tie.via is Via.AIRWAY:
@@ -33,10 +33,12 @@ def link_of(chain: Chain, stops: Sequence[Stop], index: int, ends: Ends, databas
             return _followed(tie, stops, index, ends, database)
         return _procedure(tie, _ends_asked(index, len(chain.ties), ends), database)
     if _meets_nothing(stops[index]) or _meets_nothing(stops[index + 1]):
-        return _troubled(tie, Trouble.APART)
+        return _troubled(tie, ConnectionFault.APART)
     if tie.lines:
-        return Link(tie.via, tie.words, tie.name, detail=_off_radial(tie, stops[index].place, stops[index + 1].place))
-    return Link(tie.via, tie.words, tie.name)
+        return Connection(
+            tie.via, tie.words, tie.name, detail=_off_radial(tie, stops[index].place, stops[index + 1].place)
+        )
+    return Connection(tie.via, tie.words, tie.name)
 
 
 def _off_radial(tie: Tie, start: Place | None, end: Place | None) -> dict[str, str | float]:
@@ -46,37 +48,37 @@ def _off_radial(tie: Tie, start: Place | None, end: Place | None) -> dict[str, s
     return {"off_nm": min(off_lines_nm(tie.lines, place) for place in (start, end))}
 
 
-def _airway(tie: Tie, entry: Stop, leaving: Stop) -> Link:
+def _airway(tie: Tie, entry: RoutePoint, leaving: RoutePoint) -> Connection:
     if not tie.pieces:
-        return _troubled(tie, Trouble.UNKNOWN_AIRWAY)
+        return _troubled(tie, ConnectionFault.UNKNOWN_AIRWAY)
     if _meets_nothing(entry) or _meets_nothing(leaving):
-        return _troubled(tie, Trouble.APART)
+        return _troubled(tie, ConnectionFault.APART)
     if entry.place is None or leaving.place is None:
-        return _troubled(tie, Trouble.END_UNPLACED)
+        return _troubled(tie, ConnectionFault.END_UNPLACED)
     run = airways.run_between(tie.pieces, entry.place, leaving.place)
     if run is None:
         return _unfollowed(tie, entry, leaving, entry.place, leaving.place)
     several = len(leaving.groups) > 1
-    trouble = Trouble.SEVERAL if several else None
-    return Link(Via.AIRWAY, tie.words, tie.name, run.inner, run.segments, run.forward, trouble)
+    trouble = ConnectionFault.SEVERAL if several else None
+    return Connection(Via.AIRWAY, tie.words, tie.name, run.inner, run.segments, run.forward, trouble)
 
 
-def _unfollowed(tie: Tie, entry: Stop, leaving: Stop, start: Place, end: Place) -> Link:
+def _unfollowed(tie: Tie, entry: RoutePoint, leaving: RoutePoint, start: Place, end: Place) -> Connection:
     off_entry = not airways.on_any(tie.pieces, start)
     off_exit = not airways.on_any(tie.pieces, end)
     if (off_entry and start in tie.open_ends) or (off_exit and end in tie.open_ends):
         return _open_ended(tie, start if start in tie.open_ends else end)
     if off_entry and off_exit:
-        return _troubled(tie, Trouble.OFF_BOTH, {"entry": entry.text, "exit": leaving.text})
+        return _troubled(tie, ConnectionFault.OFF_BOTH, {"entry": entry.text, "exit": leaving.text})
     if off_entry:
-        return _troubled(tie, Trouble.OFF_ENTRY, {**_nearest(tie, start), **_beyond(tie, end, start)})
+        return _troubled(tie, ConnectionFault.OFF_ENTRY, {**_nearest(tie, start), **_beyond(tie, end, start)})
     if off_exit:
-        return _troubled(tie, Trouble.OFF_EXIT, {**_nearest(tie, end), **_beyond(tie, start, end)})
-    return _troubled(tie, Trouble.BROKEN, _pieces_at(tie, start, end))
+        return _troubled(tie, ConnectionFault.OFF_EXIT, {**_nearest(tie, end), **_beyond(tie, start, end)})
+    return _troubled(tie, ConnectionFault.BROKEN, _pieces_at(tie, start, end))
 
 
-def _open_ended(tie: Tie, aerodrome: Place) -> Link:
-    return _troubled(tie, Trouble.OPEN_END, {"aerodrome": aerodrome.ident, **_nearest(tie, aerodrome)})
+def _open_ended(tie: Tie, aerodrome: Place) -> Connection:
+    return _troubled(tie, ConnectionFault.OPEN_END, {"aerodrome": aerodrome.ident, **_nearest(tie, aerodrome)})
 
 
 def _nearest(tie: Tie, place: Place) -> dict[str, str | float]:
@@ -113,11 +115,11 @@ def _end_towards(piece: Airway, place: Place) -> Place:
     return min(ends, key=lambda end: geo.rough_nm(end.lat, end.lon, place.lat, place.lon))
 
 
-def _troubled(tie: Tie, trouble: Trouble, detail: Mapping[str, str | float] | None = None) -> Link:
-    return Link(tie.via, tie.words, tie.name, trouble=trouble, detail=detail or {})
+def _troubled(tie: Tie, trouble: ConnectionFault, detail: Mapping[str, str | float] | None = None) -> Connection:
+    return Connection(tie.via, tie.words, tie.name, trouble=trouble, detail=detail or {})
 
 
-def _meets_nothing(stop: Stop) -> bool:
+def _meets_nothing(stop: RoutePoint) -> bool:
     return stop.joins is not None and stop.place is None
 
 
@@ -129,29 +131,29 @@ def _ends_asked(index: int, ties: int, ends: Ends) -> list[tuple[str, str]]:
     return [destination] if index == ties - 1 and ties > 1 else [departure, destination]
 
 
-def _followed(tie: Tie, stops: Sequence[Stop], index: int, ends: Ends, database: NavDatabase) -> Link:
+def _followed(tie: Tie, stops: Sequence[RoutePoint], index: int, ends: Ends, database: NavDatabase) -> Connection:
     """A SID that leaves the departure or a STAR that comes to the destination; elsewhere neither leads anywhere."""
     last = len(stops) - 2
     departing = tie.role == "SID"
     if index != (0 if departing else last):
-        return _troubled(tie, Trouble.OUT_OF_PLACE, {"kind": tie.role})
+        return _troubled(tie, ConnectionFault.OUT_OF_PLACE, {"kind": tie.role})
     stop = stops[1] if departing else stops[last]
     if _meets_nothing(stop):
-        return _troubled(tie, Trouble.APART, {"kind": tie.role})
+        return _troubled(tie, ConnectionFault.APART, {"kind": tie.role})
     side = Side(ends.departure, ends.runways[0]) if departing else Side(ends.destination, ends.runways[1])
     found = flown(database, side, tie.role, tie.name, stop, aerodrome=last == 0)
-    return Link(tie.via, tie.words, tie.name, followed=found, kind=tie.role)
+    return Connection(tie.via, tie.words, tie.name, followed=found, kind=tie.role)
 
 
-def _procedure(tie: Tie, asked: Sequence[tuple[str, str]], database: NavDatabase) -> Link:
+def _procedure(tie: Tie, asked: Sequence[tuple[str, str]], database: NavDatabase) -> Connection:
     names = {ident: database.procedure_names(ident, kind) for ident, kind in asked if ident}
     detail: dict[str, str | float] = {"airports": " or ".join(names), "loaded": float(any(names.values()))}
     owners = sorted(database.procedure_airports(tie.name))
     if owners:
-        return _troubled(tie, Trouble.PROCEDURE_ELSEWHERE, {**detail, "others": " ".join(owners)})
+        return _troubled(tie, ConnectionFault.PROCEDURE_ELSEWHERE, {**detail, "others": " ".join(owners)})
     stem = _stem(tie.name)
     others = [f"{other} at {ident}" for ident, known in names.items() for other in known if _stem(other) == stem]
-    return _troubled(tie, Trouble.UNKNOWN_PROCEDURE, {**detail, "others": ", ".join(others)})
+    return _troubled(tie, ConnectionFault.UNKNOWN_PROCEDURE, {**detail, "others": ", ".join(others)})
 
 
 def _stem(name: str) -> str:

@@ -10,7 +10,7 @@ from routecheck.model import (
     Place,
     PlaceKind,
     ResolvedRoute,
-    Stop,
+    RoutePoint,
     Word,
     WordKind,
 )
@@ -34,7 +34,7 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Sequence
 
-    from routecheck.model import Entry, ParsedRoute
+    from routecheck.model import ParsedRoute, RouteInput
     from routecheck.navdata.database import NavDatabase
 
 _BESIDE_THE_PATH = {
@@ -152,7 +152,7 @@ def _covered(chain: Chain, places: Sequence[Place | None], database: NavDatabase
     ]
 
 
-def _stop(chain: Chain, choice: Choice, index: int, covered: bool) -> Stop:
+def _stop(chain: Chain, choice: Choice, index: int, covered: bool) -> RoutePoint:
     slot, pick = chain.slots[index], choice.chosen[index]
     place = slot.candidates[pick] if pick is not None else None
     text, why = slot.text, slot.why
@@ -163,7 +163,7 @@ def _stop(chain: Chain, choice: Choice, index: int, covered: bool) -> Stop:
     others = _losers(chain, choice, index) if pick is not None and not slot.implied else ()
     groups = tuple([tuple([p.ident for p in group]) for group in slot.groups]) if slot.groups else ()
     sure = place is not None or covered
-    return Stop(slot.word, text, place, why, slot.implied, others, sure, slot.unknown, slot.joins, groups)
+    return RoutePoint(slot.word, text, place, why, slot.implied, others, sure, slot.unknown, slot.joins, groups)
 
 
 def _losers(chain: Chain, choice: Choice, index: int) -> tuple[LostChoice, ...]:
@@ -207,6 +207,6 @@ def _roles(parsed: ParsedRoute, items: list[Item], first: int | None, last: int 
     return tuple(roles)
 
 
-def entry_date(entry: Entry, today: dt.date) -> dt.date:
+def entry_date(entry: RouteInput, today: dt.date) -> dt.date:
     """The day the route is judged for: its own where it has one."""
     return entry.date or today

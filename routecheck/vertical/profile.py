@@ -12,7 +12,7 @@ from routecheck.model.value import value
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from routecheck.model import AircraftSheet, Point
+    from routecheck.model import AircraftSheet, PathPoint
 
 _LOWEST_FT, _HIGHEST_FT = -1_500.0, 60_000.0
 """Between the lowest shore and where the atmosphere of `earth.air` still holds."""
@@ -91,8 +91,8 @@ def planned(
     lengths_nm: Sequence[float],
     levels_ft: Sequence[float | None],
     sheet: AircraftSheet | None,
-    start: Point,
-    end: Point,
+    start: PathPoint,
+    end: PathPoint,
 ) -> tuple[Profile | None, tuple[str, ...]]:
     """The profile from field to field, and what it rests on in words; None and why where there is no ground for one.
 
@@ -126,7 +126,7 @@ def _filled(levels: Sequence[float | None]) -> list[float]:
     return found
 
 
-def _elevation(point: Point, notes: list[str]) -> float:
+def _elevation(point: PathPoint, notes: list[str]) -> float:
     feet = believed(point.place.elevation_ft) if point.place else None
     if feet is None:
         notes.append(f"no elevation of {point.text or 'the end'} is known: counted from sea level")

@@ -10,14 +10,14 @@ from routecheck.vertical.room import OPEN, Bounds, Gradients, Room, is_upside_do
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from routecheck.model import Point, Route, Window
+    from routecheck.model import AltitudeWindow, PathPoint, Route
 
 
-def placed(windows: Sequence[Window], points: Sequence[Point]) -> tuple[tuple[Window, ...], ...]:
+def placed(windows: Sequence[AltitudeWindow], points: Sequence[PathPoint]) -> tuple[tuple[AltitudeWindow, ...], ...]:
     """For every point the windows stated for it; () where there are none at all. A name must be there just once."""
     if not windows:
         return ()
-    at: list[list[Window]] = [[] for _ in points]
+    at: list[list[AltitudeWindow]] = [[] for _ in points]
     where = _places(points)
     for window in windows:
         indices = where.get(window.point, [])
@@ -27,15 +27,15 @@ def placed(windows: Sequence[Window], points: Sequence[Point]) -> tuple[tuple[Wi
 
 
 def with_coded(
-    typed: tuple[tuple[Window, ...], ...], coded: Sequence[tuple[Window, ...]]
-) -> tuple[tuple[Window, ...], ...]:
+    typed: tuple[tuple[AltitudeWindow, ...], ...], coded: Sequence[tuple[AltitudeWindow, ...]]
+) -> tuple[tuple[AltitudeWindow, ...], ...]:
     """For every point the windows stated and those coded; () where there are none at all."""
     if not any(coded):
         return typed
     return tuple(a + b for a, b in zip(typed or [()] * len(coded), coded, strict=True))
 
 
-def unplaced(windows: Sequence[Window], points: Sequence[Point]) -> Iterator[tuple[Window, str]]:
+def unplaced(windows: Sequence[AltitudeWindow], points: Sequence[PathPoint]) -> Iterator[tuple[AltitudeWindow, str]]:
     """The windows that belong to no point, with the reason in words."""
     where = _places(points) if windows else {}
     for window in windows:
@@ -46,14 +46,14 @@ def unplaced(windows: Sequence[Window], points: Sequence[Point]) -> Iterator[tup
             yield window, f"the route goes by {window.point} {times} times"
 
 
-def _places(points: Sequence[Point]) -> dict[str, list[int]]:
+def _places(points: Sequence[PathPoint]) -> dict[str, list[int]]:
     found: dict[str, list[int]] = {}
     for index, point in enumerate(points):
         found.setdefault(point.text.upper(), []).append(index)
     return found
 
 
-def in_force(windows: Sequence[Window]) -> Bounds:
+def in_force(windows: Sequence[AltitudeWindow]) -> Bounds:
     """What holds where several windows stand at one point: all together; the stated one where they contradict.
 
     A stated window that is upside down by itself is a finding of its own and counts for nothing here.
@@ -69,7 +69,7 @@ def in_force(windows: Sequence[Window]) -> Bounds:
     return OPEN if is_upside_down(stated) else stated
 
 
-def together(windows: Sequence[Window]) -> Bounds:
+def together(windows: Sequence[AltitudeWindow]) -> Bounds:
     """What several windows leave when all of them hold; upside down where they contradict."""
     bounds = OPEN
     for window in windows:
@@ -83,7 +83,7 @@ def _cut(one: Bounds, other: Bounds) -> Bounds:
     return max(lows, default=None), min(highs, default=None)
 
 
-def field_ft(point: Point) -> float | None:
+def field_ft(point: PathPoint) -> float | None:
     """The elevation of the aerodrome at an end of the route, feet, where the data says it."""
     place = point.place
     return place.elevation_ft if place and place.kind in FIELDS else None

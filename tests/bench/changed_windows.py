@@ -14,7 +14,7 @@ from routecheck.checks.catalogue import Check, collect
 from routecheck.checks.run import run
 from routecheck.earth import geo
 from routecheck.geometry.legs import compute_routes
-from routecheck.model import AircraftSheet, CodedProcedure, Entry, Finding, Route, Window
+from routecheck.model import AircraftSheet, AltitudeWindow, CodedProcedure, Finding, Route, RouteInput
 from routecheck.navdata.database import NavDatabase
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
@@ -52,10 +52,10 @@ def route_of(database: NavDatabase, combination: Combination, sheet: AircraftShe
     runway = combination.runway.replace("B", "L")
     far = _far_from(database, combination.airport)
     if combination.kind == "STAR":
-        entry = Entry(_arriving(combination), far, combination.airport, destination_runway=runway, sheet=sheet)
+        entry = RouteInput(_arriving(combination), far, combination.airport, destination_runway=runway, sheet=sheet)
     else:
         text = f"N0450F350 {combination.name} {combination.points[-1]}"
-        entry = Entry(text, combination.airport, far, departure_runway=runway, sheet=sheet)
+        entry = RouteInput(text, combination.airport, far, departure_runway=runway, sheet=sheet)
     route = _reckoned(database, entry)
     coded = [(point.text, in_force(found)) for point, found in zip(route.points, route.windows, strict=False) if found]
     points = combination.path.points
@@ -74,7 +74,7 @@ def into_approaches(database: NavDatabase, cases: Iterable[Combination], sheet: 
             approach = database.procedure(one.airport, "APPROACH", name)
             if runway in served and approach and not _fixes(approach).isdisjoint(one.points):
                 ends = {"departure": far, "destination": one.airport, "destination_runway": runway}
-                yield _reckoned(database, Entry(_arriving(one), **ends, approach=name, sheet=sheet))
+                yield _reckoned(database, RouteInput(_arriving(one), **ends, approach=name, sheet=sheet))
 
 
 def _fixes(approach: CodedProcedure) -> set[str]:
@@ -85,7 +85,7 @@ def _arriving(combination: Combination) -> str:
     return f"N0450F350 {combination.points[0]} {combination.name}"
 
 
-def _reckoned(database: NavDatabase, entry: Entry) -> Route:
+def _reckoned(database: NavDatabase, entry: RouteInput) -> Route:
     return compute_routes([resolve(read_route(entry), database, DAY)], [DAY])[0]
 
 
@@ -150,7 +150,7 @@ def with_windows(route: Route, changed: Changed, way: str) -> Route:
     """The route with its windows changed and said to come from where the way says."""
     windows = []
     for index, (point, window) in enumerate(zip(route.points, changed.bounds, strict=True)):
-        typed = Window(point.text, *window)
+        typed = AltitudeWindow(point.text, *window)
         if window == OPEN:
             windows.append(())
         elif way == STATED:

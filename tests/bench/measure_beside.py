@@ -11,7 +11,17 @@ from scores import Score
 from routecheck.assess import assess
 from routecheck.corrections.digits import swapped
 from routecheck.corrections.entries import with_proposal
-from routecheck.model import Assessment, Entry, Finding, Link, PathTrouble, Via, Weight, Window, WordKind
+from routecheck.model import (
+    AltitudeWindow,
+    Assessment,
+    Connection,
+    Finding,
+    ProcedureFault,
+    RouteInput,
+    Via,
+    Weight,
+    WordKind,
+)
 from routecheck.navdata.database import NavDatabase
 from routecheck.procedures.wording import runway_of_approach, serves
 from routecheck.settings import Settings
@@ -28,20 +38,20 @@ RUNWAY = "departure_runway", "destination_runway"
 class Planted:
     """An entry as meant and as typed, with the checks that may find it."""
 
-    meant: Entry
-    typed: Entry
+    meant: RouteInput
+    typed: RouteInput
     checks: tuple[str, ...]
 
 
 # ---- routes in order
 
 
-def prepared(entry: Entry, database: NavDatabase, rng: random.Random) -> Assessment | None:
+def prepared(entry: RouteInput, database: NavDatabase, rng: random.Random) -> Assessment | None:
     """The route as it would be filed: level, sheet, runways that its procedures are for; None if it is not quiet."""
     filed = replace(entry, speed=SPEED, level=LEVEL, aircraft_sheet=SHEET, date=DAY)
     bare = said(filed, database)
     links = [link for link in bare.route.resolved.links if link.followed]
-    if not links or any(PathTrouble.NOT_JOINED in link.followed.troubles for link in links if link.followed):
+    if not links or any(ProcedureFault.NOT_JOINED in link.followed.troubles for link in links if link.followed):
         return None
     for link in links:
         served = served_by(link, bare, database)
@@ -51,7 +61,7 @@ def prepared(entry: Entry, database: NavDatabase, rng: random.Random) -> Assessm
     return None if heavy(answer) else answer
 
 
-def served_by(link: Link, answer: Assessment, database: NavDatabase) -> list[str]:
+def served_by(link: Connection, answer: Assessment, database: NavDatabase) -> list[str]:
     """The runways that a procedure is for; [] where it has no runway branches, or they are not loaded."""
     airport = answer.route.resolved.stops[0 if link.kind == "SID" else -1].text
     procedure = database.procedure(airport, link.kind, link.airway)
@@ -60,7 +70,7 @@ def served_by(link: Link, answer: Assessment, database: NavDatabase) -> list[str
     return [r.ident for r in database.runways(airport) if any(serves(branch, r.ident) for branch in special)]
 
 
-def said(entry: Entry, database: NavDatabase) -> Assessment:
+def said(entry: RouteInput, database: NavDatabase) -> Assessment:
     """What the whole pipeline says."""
     return assess(entry, database, Settings(), DAY)
 
@@ -73,7 +83,7 @@ def heavy(answer: Assessment) -> list[Finding]:
 # ---- planting
 
 
-def _sides(answer: Assessment) -> Iterator[tuple[Link, str, str]]:
+def _sides(answer: Assessment) -> Iterator[tuple[Connection, str, str]]:
     """(link, field of its runway, airport) of the SID and the STAR with a runway stated."""
     for link in answer.route.resolved.links:
         if link.followed and link.kind in ("SID", "STAR"):
@@ -188,10 +198,10 @@ def window(answer: Assessment, database: NavDatabase, rng: random.Random, kind: 
     if not usable:
         return None
     name = rng.choice(usable)
-    meant = {name: Window(name, *coded[name])}
+    meant = {name: AltitudeWindow(name, *coded[name])}
     if where == "nothing coded":
         entry = _spelled_out(answer)
-        meant = {one: Window(one, *coded[one]) for one in usable}
+        meant = {one: AltitudeWindow(one, *coded[one]) for one in usable}
     others = _mistyped(meant[name], how)
     if not others:
         return None
@@ -200,17 +210,17 @@ def window(answer: Assessment, database: NavDatabase, rng: random.Random, kind: 
     return None if heavy(said(right, database)) else Planted(right, typed, WINDOW_CHECKS)
 
 
-def _mistyped(window: Window, how: str) -> list[Window]:
+def _mistyped(window: AltitudeWindow, how: str) -> list[AltitudeWindow]:
     bounds = (window.low_ft, window.high_ft)
     if how == "bounds exchanged":
-        return [] if bounds[0] == bounds[1] else [Window(window.point, *bounds[::-1])]
+        return [] if bounds[0] == bounds[1] else [AltitudeWindow(window.point, *bounds[::-1])]
     if how == "two digits swapped":
         return _swaps(window)
     factor = 10.0 if how == "ten times" else 0.1
-    return [Window(window.point, *(None if feet is None else feet * factor for feet in bounds))]
+    return [AltitudeWindow(window.point, *(None if feet is None else feet * factor for feet in bounds))]
 
 
-def _swaps(window: Window) -> list[Window]:
+def _swaps(window: AltitudeWindow) -> list[AltitudeWindow]:
     """Two digits of one bound swapped, of both where they are one and the same."""
     low, high = window.low_ft, window.high_ft
     found = []
@@ -218,11 +228,11 @@ def _swaps(window: Window) -> list[Window]:
         for text in swapped(f"{feet:.0f}"):
             if text[0] != "0":
                 changed = [float(text) if bound == feet else bound for bound in (low, high)]
-                found.append(Window(window.point, *changed))
+                found.append(AltitudeWindow(window.point, *changed))
     return found
 
 
-def _spelled_out(answer: Assessment) -> Entry:
+def _spelled_out(answer: Assessment) -> RouteInput:
     """The route with every point of its procedures typed, and none of their names."""
     names = [point.text for point in answer.route.points[1:-1]]
     entry = answer.route.entry
@@ -286,11 +296,11 @@ def judged(score: Score, planted: Planted, database: NavDatabase) -> None:
         score.to_look_at.append(planted)
 
 
-def _same(one: Entry, other: Entry) -> bool:
+def _same(one: RouteInput, other: RouteInput) -> bool:
     return replace(one, windows=()) == replace(other, windows=()) and set(one.windows) == set(other.windows)
 
 
-def measured(routes: list[Entry], database: NavDatabase, cases: int, seed: int = 1) -> dict[str, Score]:
+def measured(routes: list[RouteInput], database: NavDatabase, cases: int, seed: int = 1) -> dict[str, Score]:
     """Errors of each kind in so many routes of those in order."""
     rng = random.Random(seed)
     answers = [a for e in rng.sample(routes, len(routes)) if (a := prepared(e, database, rng))][: cases * 4]

@@ -12,13 +12,13 @@ from scores import Score
 
 from routecheck.assess import assess, assess_many
 from routecheck.drill.planters import ENDS, PLANTERS, POSITION_KINDS, plant, with_position
-from routecheck.model import Trouble, Weight
+from routecheck.model import ConnectionFault, Weight
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
 from routecheck.settings import Settings
 
 DAY = dt.date(2023, 2, 1)
-IN_ORDER = (None, Trouble.SEVERAL)
+IN_ORDER = (None, ConnectionFault.SEVERAL)
 BINS = ((15, "10–15 NM"), (25, "15–25 NM"), (50, "25–50 NM"), (150, "50–150 NM"), (1e9, "over 150 NM"))
 
 

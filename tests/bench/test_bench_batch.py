@@ -11,7 +11,7 @@ import pytest
 from routecheck.assess import assess, assess_many
 from routecheck.cli.proof import seldom_collected
 from routecheck.earth import geo
-from routecheck.model import Entry
+from routecheck.model import RouteInput
 from routecheck.report import jsonl
 from routecheck.settings import Settings
 
@@ -22,7 +22,7 @@ pytestmark = pytest.mark.bench
 def entries(shared_data):
     with (shared_data / "faa_preferred_routes_2023_part.csv").open() as file:
         rows = list(csv.DictReader(file))
-    return [Entry(r["route"], r["departure"], r["destination"], date=dt.date(2023, 2, 1)) for r in rows]
+    return [RouteInput(r["route"], r["departure"], r["destination"], date=dt.date(2023, 2, 1)) for r in rows]
 
 
 def best_of(times, job):
@@ -67,6 +67,6 @@ def test_growth_in_points(country, entries):
         lat = [f"{30 + (i % 2):02d}N{100 + i * 40 // points:03d}W" for i in range(points)]
         along = [f"{2000 + i * 3000 // points // 60 * 100 + i * 3000 // points % 60:04d}N10000W" for i in range(points)]
         for name, text in (("chained real routes", words[:points]), ("zigzag", lat), ("straight", along)):
-            entry = Entry(" ".join(text), "KJFK", "KLAX", date=entries[0].date)
+            entry = RouteInput(" ".join(text), "KJFK", "KLAX", date=entries[0].date)
             took = best_of(2, lambda entry=entry: assess(entry, country, Settings(), entry.date))
             print(f"{points:5d} words, {name}: {took * 1000:.0f} ms, {took / points * 1e6:.0f} µs a word")

@@ -14,7 +14,7 @@ import pytest
 from measure_beside import measured
 from scores import Score
 
-from routecheck.model import Entry
+from routecheck.model import RouteInput
 from routecheck.navdata.database import NavDatabase
 
 pytestmark = pytest.mark.bench
@@ -27,7 +27,7 @@ BY_CHANCE = "runway not served: any other"
 def scores(shared_data: pathlib.Path, country: NavDatabase) -> dict[str, Score]:
     with (shared_data / "faa_preferred_routes_2023_part.csv").open() as file:
         rows = list(csv.DictReader(file))
-    entries = [Entry(row["route"], row["departure"], row["destination"]) for row in rows]
+    entries = [RouteInput(row["route"], row["departure"], row["destination"]) for row in rows]
     return measured([e for e in entries if zlib.crc32(e.departure.encode()) % 2 == 1], country, CASES)
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from routecheck.model import Entry
+from routecheck.model import RouteInput
 
 CASES = 300
 pytestmark = pytest.mark.bench
@@ -27,7 +27,7 @@ def routes(shared_data, country):
     measure = _measure()
     with (shared_data / "faa_preferred_routes_2023_part.csv").open() as file:
         rows = list(csv.DictReader(file))
-    entries = [Entry(r["route"], r["departure"], r["destination"], date=measure.DAY) for r in rows]
+    entries = [RouteInput(r["route"], r["departure"], r["destination"], date=measure.DAY) for r in rows]
     return measure.clean_routes(entries, country, 1)
 
 

@@ -22,7 +22,7 @@ from routecheck.assess import assess
 from routecheck.gui.session import Session
 from routecheck.gui.side_view.chart import SideChart
 from routecheck.gui.theme import LIGHT
-from routecheck.model import Entry, Window
+from routecheck.model import AltitudeWindow, RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.presentation.assessment_view import Screen, screen
 from routecheck.presentation.side_view import side_view
@@ -36,8 +36,10 @@ STEPS = 100
 def of(count: int) -> Screen:
     """A zigzag of so many typed positions, a window at every third of them."""
     names = [f"{29 + 3 * (i % 2)}{i * 7 % 60:02d}S{i // 60:03d}{i % 60:02d}E" for i in range(count)]
-    windows = tuple(Window(name, 5_000.0 + 100 * (i % 90), 30_000.0) for i, name in enumerate(names) if i % 3 == 0)
-    entry = Entry(" DCT ".join(names), "XVAL", "XVOR", level="F350", aircraft_sheet="Medium jet", windows=windows)
+    windows = tuple(
+        AltitudeWindow(name, 5_000.0 + 100 * (i % 90), 30_000.0) for i, name in enumerate(names) if i % 3 == 0
+    )
+    entry = RouteInput(" DCT ".join(names), "XVAL", "XVOR", level="F350", aircraft_sheet="Medium jet", windows=windows)
     return screen(assess(entry, demo_database(), Settings(), DAY))
 
 
@@ -60,7 +62,7 @@ def test_laying_out(count: int, goal: float) -> None:
 
 @pytest.mark.parametrize(("count", "median", "worst"), [(60, 16.0, 16.0), (500, 100.0, 150.0)])
 def test_frames(qtbot: QtBot, count: int, median: float, worst: float) -> None:
-    session = Session(Entry(""), lambda: DAY)
+    session = Session(RouteInput(""), lambda: DAY)
     chart = SideChart(session, LIGHT)
     qtbot.addWidget(chart)
     chart.resize(1000, 220)

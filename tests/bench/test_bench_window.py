@@ -25,8 +25,8 @@ from pytestqt.qtbot import QtBot
 
 from routecheck.gui import app, persistence
 from routecheck.gui.session import Session
-from routecheck.gui.window import Window
-from routecheck.model import Entry
+from routecheck.gui.window import MainWindow
+from routecheck.model import RouteInput
 from routecheck.navdata import store
 from routecheck.navdata.database import NavDatabase
 from routecheck.presentation.assessment_view import Screen
@@ -34,7 +34,7 @@ from routecheck.presentation.assessment_view import Screen
 pytestmark = [pytest.mark.bench, pytest.mark.qt_log_ignore("This plugin does not support propagateSizeHints")]
 DAY = dt.date(2023, 2, 1)
 ENDS = ("KBOS", "KSEA")
-SHORT = Entry("HNK DCT SYR DCT BUF DCT DKK DCT CLE", departure="KJFK", destination="KORD", level="F350", date=DAY)
+SHORT = RouteInput("HNK DCT SYR DCT BUF DCT DKK DCT CLE", departure="KJFK", destination="KORD", level="F350", date=DAY)
 STEPS, KEYS = 80, 30
 NEW_YORK = (40.64, -73.78)
 WINDOW = """
@@ -91,7 +91,7 @@ def stored(shared_data: Path, tmp_path_factory: pytest.TempPathFactory) -> Itera
 
 
 @pytest.fixture
-def window(qtbot: QtBot, stored: Path) -> Iterator[Window]:
+def window(qtbot: QtBot, stored: Path) -> Iterator[MainWindow]:
     persistence.write_entry(SHORT)
     made = app.open_window(None, [], demo=False)
     made.resize(1400, 900)
@@ -130,7 +130,7 @@ def ms(times: list[float]) -> str:
     return f"median {np.median(times):.1f}, p95 {np.percentile(times, 95):.1f}, worst {max(times):.1f} ms"
 
 
-def frames(window: Window, qtbot: QtBot, move: Callable[[int], None]) -> list[float]:
+def frames(window: MainWindow, qtbot: QtBot, move: Callable[[int], None]) -> list[float]:
     app_, times = QApplication.instance(), []
     assert app_ is not None
     for step in range(STEPS):
@@ -142,7 +142,7 @@ def frames(window: Window, qtbot: QtBot, move: Callable[[int], None]) -> list[fl
     return times
 
 
-def panned(window: Window) -> Callable[[int], None]:
+def panned(window: MainWindow) -> Callable[[int], None]:
     def move(step: int) -> None:
         west, south, east, north = window.picture.seen()
         window.picture.move_by((east - west) * 0.02 * math.cos(step / 9), (north - south) * 0.02 * math.sin(step / 9))
@@ -150,11 +150,11 @@ def panned(window: Window) -> Callable[[int], None]:
     return move
 
 
-def zoomed(window: Window) -> Callable[[int], None]:
+def zoomed(window: MainWindow) -> Callable[[int], None]:
     return lambda step: window.picture.zoom(0.97 if step % 40 < 20 else 1 / 0.97)
 
 
-def close_in(window: Window, qtbot: QtBot, nm: float) -> None:
+def close_in(window: MainWindow, qtbot: QtBot, nm: float) -> None:
     """Look at New York, so many NM across, and wait for what the data has there."""
     answer = window.session.answer
     assert answer is not None
@@ -165,7 +165,7 @@ def close_in(window: Window, qtbot: QtBot, nm: float) -> None:
 
 
 @pytest.mark.parametrize("nm", [0, 300, 120, 50])
-def test_frames(window: Window, qtbot: QtBot, nm: int) -> None:
+def test_frames(window: MainWindow, qtbot: QtBot, nm: int) -> None:
     if nm:
         close_in(window, qtbot, nm)
     shown = window.picture._surroundings
@@ -192,10 +192,10 @@ def route_of(database: NavDatabase, count: int) -> str:
     return " DCT ".join(idents[:count])
 
 
-def type_on(window: Window, qtbot: QtBot, text: str) -> list[float]:
+def type_on(window: MainWindow, qtbot: QtBot, text: str) -> list[float]:
     """Type at the end of a route and time each key until its findings are painted, ms."""
     with qtbot.waitSignal(window.session.assessed, timeout=60_000):
-        window.session.replace(Entry(text, departure=ENDS[0], destination=ENDS[1], level="F350", date=DAY))
+        window.session.replace(RouteInput(text, departure=ENDS[0], destination=ENDS[1], level="F350", date=DAY))
     qtbot.wait(200)
     window.text.moveCursor(window.text.textCursor().MoveOperation.End)
     window.text.setFocus()
@@ -212,7 +212,7 @@ def type_on(window: Window, qtbot: QtBot, text: str) -> list[float]:
 
 
 @pytest.mark.parametrize(("count", "goal"), [(60, 50.0), (500, 500.0)])
-def test_typing(window: Window, qtbot: QtBot, count: int, goal: float) -> None:
+def test_typing(window: MainWindow, qtbot: QtBot, count: int, goal: float) -> None:
     watch = Watch(window.session)
     held = watch.times
     database = store.open_store()
@@ -273,7 +273,7 @@ def test_start_and_memory(stored: Path, tmp_path: Path, data: str) -> None:
     assert whole <= 1.5 * empty, f"{whole / empty:.2f} times"
 
 
-def test_moving_the_mouse(window: Window, qtbot: QtBot) -> None:
+def test_moving_the_mouse(window: MainWindow, qtbot: QtBot) -> None:
     close_in(window, qtbot, 120)
     times = []
     for i in range(200):

@@ -12,7 +12,7 @@ from routecheck.checks.run import run
 from routecheck.citations import REGISTER
 from routecheck.corrections.best import best_edits
 from routecheck.geometry.legs import compute_routes
-from routecheck.model import Entry, Outcome, Weight
+from routecheck.model import Outcome, RouteInput, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
@@ -30,8 +30,8 @@ def demo():
     return demo_database()
 
 
-def entry(case: Case) -> Entry:
-    return Entry(
+def entry(case: Case) -> RouteInput:
+    return RouteInput(
         route=case.route.replace("«", "").replace("»", ""),
         departure=case.departure,
         destination=case.destination,

@@ -11,7 +11,7 @@ from routecheck.checks.altitude_queries import departure_and_arrival
 from routecheck.checks.catalogue import collect
 from routecheck.checks.preconditions import NO_WINDOWS
 from routecheck.checks.run import run
-from routecheck.model import AircraftSheet, Entry, Outcome, Weight, Window
+from routecheck.model import AircraftSheet, AltitudeWindow, Outcome, RouteInput, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.settings import Settings
 
@@ -25,7 +25,7 @@ ALTITUDES = [check.name for check in collect() if check.family == "Altitudes"]
 
 def assessed(route=ROUTE, *windows, sheet="Ours", **given):
     ends = {"departure": "XVAL", "destination": "XVOR"}
-    entry = Entry(route, **(ends | given), windows=windows, aircraft_sheet=sheet)
+    entry = RouteInput(route, **(ends | given), windows=windows, aircraft_sheet=sheet)
     return assess(entry, DEMO, SETTINGS, DAY)
 
 
@@ -37,8 +37,8 @@ def because(assessment, name):
     return [said.because for said in assessment.not_checked if said.check == name]
 
 
-STEEP = Window("KEBUL", 15_000, None), Window("RIPAS", None, 6_000)
-EMPTY = Window("KEBUL", 16_000, None), Window("RIPAS", None, 6_000)
+STEEP = AltitudeWindow("KEBUL", 15_000, None), AltitudeWindow("RIPAS", None, 6_000)
+EMPTY = AltitudeWindow("KEBUL", 16_000, None), AltitudeWindow("RIPAS", None, 6_000)
 
 
 def test_the_family_is_complete_so_far():
@@ -63,7 +63,7 @@ def test_the_family_is_complete_so_far():
 @pytest.mark.parametrize(("sheet", "weight"), [("Ours", Weight.WRONG), ("Medium jet", Weight.DOUBTFUL)])
 def test_a_typical_sheet_makes_nothing_wrong(sheet, weight):
     conflict = assessed(ROUTE, *EMPTY, sheet=sheet)
-    climb = assessed(ROUTE, Window("KEBUL", None, 9_000), Window("RIPAS", 10_000, None), sheet=sheet)
+    climb = assessed(ROUTE, AltitudeWindow("KEBUL", None, 9_000), AltitudeWindow("RIPAS", 10_000, None), sheet=sheet)
     high = assessed(ROUTE.replace("F350", "F430"), sheet=sheet)
     assert [f.weight for f in found(conflict, "windows-conflict")] == [weight]
     assert [f.weight for f in found(climb, "climb-in-arrival")] == [weight]
@@ -71,15 +71,15 @@ def test_a_typical_sheet_makes_nothing_wrong(sheet, weight):
 
 
 def test_the_first_two_are_wrong_whatever_the_sheet():
-    upside_down = assessed(ROUTE, Window("KEBUL", 12_000, 9_000), sheet="")
-    below = assessed(ROUTE, Window("RIPAS", None, 100), sheet="")
+    upside_down = assessed(ROUTE, AltitudeWindow("KEBUL", 12_000, 9_000), sheet="")
+    below = assessed(ROUTE, AltitudeWindow("RIPAS", None, 100), sheet="")
     assert [f.weight for f in found(upside_down, "window-upside-down")] == [Weight.WRONG]
     assert [f.weight for f in found(below, "window-error")] == [Weight.WRONG]
 
 
 def test_against_a_field_it_is_never_wrong():
     """RIPAS lies 47.6 NM before XVOR: 25,000 ft would need 518 ft/NM in a straight line."""
-    (finding,) = found(assessed(ROUTE, Window("RIPAS", 25_000, None)), "windows-conflict")
+    (finding,) = found(assessed(ROUTE, AltitudeWindow("RIPAS", 25_000, None)), "windows-conflict")
     assert finding.weight is Weight.DOUBTFUL
     assert finding.points == (7, 8)
 
@@ -106,7 +106,10 @@ def test_one_cause_one_finding():
     assert found(answer, "steep") == []
     assert because(answer, "steep") == ["explained by windows-conflict"]
     mistyped = assessed(
-        ROUTE, Window("SARNO", 20_000, None), Window("KEBUL", 160_000, None), Window("RIPAS", 12_000, None)
+        ROUTE,
+        AltitudeWindow("SARNO", 20_000, None),
+        AltitudeWindow("KEBUL", 160_000, None),
+        AltitudeWindow("RIPAS", 12_000, None),
     )
     assert [f.check for f in mistyped.findings if f.check in ALTITUDES] == ["window-error"]
 
@@ -116,7 +119,7 @@ def test_one_cause_one_finding():
 )
 def test_steep_by_its_two_limits(lowest, weight):
     """18.37 NM at 330 ft/NM are 6,063 ft, at 400 ft/NM 7,349 ft."""
-    answer = assessed(ROUTE, Window("KEBUL", lowest, None), Window("RIPAS", None, 6_000))
+    answer = assessed(ROUTE, AltitudeWindow("KEBUL", lowest, None), AltitudeWindow("RIPAS", None, 6_000))
     assert [f.weight for f in found(answer, "steep")] == ([weight] if weight else [])
 
 
@@ -132,8 +135,8 @@ def test_steep_judges_descents_without_a_sheet_and_says_so():
 def test_positions_in_minutes_leave_a_doubt():
     """Half a minute at each end: 10 NM may be 11, which is enough for 4,900 ft at 450 ft/NM, but not for 5,500."""
     near = "N0450F350 31S001E 3100S00200E 3110S00200E 31S004E"
-    first, then = Window("3100S00200E", 10_000, None), Window("3110S00200E", None, 5_100)
-    sure = Window("3110S00200E", None, 4_500)
+    first, then = AltitudeWindow("3100S00200E", 10_000, None), AltitudeWindow("3110S00200E", None, 5_100)
+    sure = AltitudeWindow("3110S00200E", None, 4_500)
     assert found(assessed(near, first, then), "windows-conflict") == []
     assert len(found(assessed(near, first, sure), "windows-conflict")) == 1
 
@@ -150,7 +153,7 @@ def with_coded(*coded, stated=()):
     return run(replace(route, windows=tuple(windows)), collect(), {})
 
 
-CODED = Window("KEBUL", 16_000, None, "SARNO2"), Window("RIPAS", None, 6_000, "SARNO2")
+CODED = AltitudeWindow("KEBUL", 16_000, None, "SARNO2"), AltitudeWindow("RIPAS", None, 6_000, "SARNO2")
 
 
 def test_one_procedure_by_itself_is_believed():
@@ -161,7 +164,7 @@ def test_one_procedure_by_itself_is_believed():
 
 def test_a_procedure_is_believed_against_the_field():
     """XVOR lies 47.6 NM behind RIPAS: 30,000 ft there is too high for 450 ft/NM, but what a procedure codes stands."""
-    high = Window("RIPAS", 30_000, None, "SARNO2")
+    high = AltitudeWindow("RIPAS", 30_000, None, "SARNO2")
     assert found(with_coded(high), "windows-conflict") == []
     assert len(found(with_coded(replace(high, procedure="")), "windows-conflict")) == 1
 
@@ -169,17 +172,17 @@ def test_a_procedure_is_believed_against_the_field():
 def test_a_procedure_is_believed_where_another_asks_for_no_more():
     """As DUNNN5 of KAPA, 463 ft/NM to the XBEEE at which the approach begins at the same height."""
     for low, high in ((None, 6_000), (3_000, None), (None, 7_000)):
-        wider = Window("RIPAS", low, high, "I09")
+        wider = AltitudeWindow("RIPAS", low, high, "I09")
         expected = 1 if (low, high) == (3_000, None) else 0
         assert len(found(with_coded(*CODED, wider), "windows-conflict")) == expected
-    assert len(found(with_coded(*CODED, Window("RIPAS", None, 5_900, "I09")), "windows-conflict")) == 1
-    assert found(with_coded(*CODED, stated=(Window("RIPAS", None, 6_000),)), "windows-conflict") == []
+    assert len(found(with_coded(*CODED, AltitudeWindow("RIPAS", None, 5_900, "I09")), "windows-conflict")) == 1
+    assert found(with_coded(*CODED, stated=(AltitudeWindow("RIPAS", None, 6_000),)), "windows-conflict") == []
 
 
 def test_two_procedures_or_a_stated_window_are_questioned():
     other = replace(CODED[1], procedure="TIBOK1")
     assert len(found(with_coded(CODED[0], other), "windows-conflict")) == 1
-    stated = Window("RIPAS", None, 6_000)
+    stated = AltitudeWindow("RIPAS", None, 6_000)
     assert len(found(with_coded(CODED[0], stated=(stated,)), "windows-conflict")) == 1
 
 
@@ -195,8 +198,8 @@ def test_two_procedures_or_a_stated_window_are_questioned():
     ],
 )
 def test_a_stated_height_against_the_coded_one(feet, said):
-    stated = Window("RIPAS", feet, feet)
-    answer = with_coded(Window("RIPAS", 16_000, None, "SARNO2"), stated=(stated,))
+    stated = AltitudeWindow("RIPAS", feet, feet)
+    answer = with_coded(AltitudeWindow("RIPAS", 16_000, None, "SARNO2"), stated=(stated,))
     assert [f.message for f in found(answer, "window-error")] == ([said] if said else [])
 
 
@@ -262,12 +265,12 @@ def test_what_is_missing_is_said(given, name, why):
 
 @pytest.mark.parametrize("name", ["windows-conflict", "steep", "window-error", "climb-in-arrival"])
 def test_a_window_at_no_point_of_the_route_is_said(name):
-    answer = assessed(ROUTE, Window("GORVE", 9_000, None))
+    answer = assessed(ROUTE, AltitudeWindow("GORVE", 9_000, None))
     assert "the altitude window stated for GORVE: the route has no such point" in because(answer, name)
 
 
 def test_windows_without_a_sheet_or_a_level_are_not_judged():
-    answer = assessed("LENDU DCT PIKAR", Window("LENDU", 9_000, None), sheet="")
+    answer = assessed("LENDU DCT PIKAR", AltitudeWindow("LENDU", 9_000, None), sheet="")
     assert because(answer, "windows-conflict") == [NO_SHEET]
     assert because(answer, "climb-in-arrival") == [
         "neither a STAR nor a level is filed: where the arrival begins is not known"
@@ -323,7 +326,7 @@ def test_another_states_division_can_be_set():
 
 def test_five_hundred_windows_are_answered_quickly():
     points = [f"{31 + i // 60 % 5:02d}{i % 60:02d}S{i // 300:03d}{i % 60:02d}E" for i in range(500)]
-    windows = [Window(point, 9_000 + 10 * i, None) for i, point in enumerate(points)]
+    windows = [AltitudeWindow(point, 9_000 + 10 * i, None) for i, point in enumerate(points)]
     route = assessed(f"N0450F350 {' '.join(points)}", *windows).route
     checks = [check for check in collect() if check.family == "Altitudes"]
     start = time.perf_counter()

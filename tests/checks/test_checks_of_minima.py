@@ -7,7 +7,7 @@ import pytest
 
 from routecheck.assess import assess
 from routecheck.checks.level_flight import level_parts
-from routecheck.model import AircraftSheet, Entry, Outcome, Weight
+from routecheck.model import AircraftSheet, Outcome, RouteInput, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.settings import Settings
 
@@ -16,7 +16,7 @@ DEMO = demo_database()
 
 
 def assessed(route, database=DEMO, departure="XVAL", destination="XVOR", **given):
-    return assess(Entry(route, departure, destination, **given), database, Settings(), DAY)
+    return assess(RouteInput(route, departure, destination, **given), database, Settings(), DAY)
 
 
 def found(assessment, name):

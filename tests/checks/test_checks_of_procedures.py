@@ -7,7 +7,7 @@ import pytest
 from routecheck.assess import assess
 from routecheck.checks.catalogue import collect
 from routecheck.checks.runways import same_runway
-from routecheck.model import Entry, Outcome, Weight
+from routecheck.model import Outcome, RouteInput, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.procedures.wording import runway_of_approach
 from routecheck.settings import Settings
@@ -17,7 +17,7 @@ DEMO = demo_database()
 
 
 def assessed(route, database=DEMO, departure="XVAL", destination="XVOR", **given):
-    return assess(Entry(route, departure, destination, **given), database, Settings(), DAY)
+    return assess(RouteInput(route, departure, destination, **given), database, Settings(), DAY)
 
 
 def told(assessment, name):

@@ -6,13 +6,13 @@ from dataclasses import replace
 
 from routecheck.assess import assess
 from routecheck.checks.per_route_cache import once_a_route
-from routecheck.model import Entry
+from routecheck.model import RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.settings import Settings
 
 
 def route(text):
-    return assess(Entry(text, "XVAL", "XVOR"), demo_database(), Settings(), dt.date(2026, 12, 3)).route
+    return assess(RouteInput(text, "XVAL", "XVOR"), demo_database(), Settings(), dt.date(2026, 12, 3)).route
 
 
 def test_it_is_reckoned_once_for_a_route_and_anew_for_the_next():

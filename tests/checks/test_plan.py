@@ -8,17 +8,19 @@ import pytest
 from routecheck.assess import assess
 from routecheck.checks.catalogue import collect
 from routecheck.checks.run import run
-from routecheck.model import Entry, Outcome, Window
+from routecheck.model import AltitudeWindow, Outcome, RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.settings import Settings
 
 ALL = collect()
 ENTRIES = [
-    Entry("LENDU DCT PIKAR UM12 TOVIK DCT SARNO", "XVAL", "XVOR"),
-    Entry("N0450F350 LENDU DCT PIKOR UM12 TOVIK VFR DCT SARNO", "XVAL", "XVOR", rules="I"),
-    Entry("LENDU1 LENDU UM13 UVAGI DCT SARNO SARNO2", "XVAL", "XVOR", departure_runway="09"),
-    Entry("31S000E 31S002E 3175S00400E T 31S006E", "XVAL", "XVOR", windows=(Window("31S002E", 9_000, 8_000),)),
-    Entry("", "", ""),
+    RouteInput("LENDU DCT PIKAR UM12 TOVIK DCT SARNO", "XVAL", "XVOR"),
+    RouteInput("N0450F350 LENDU DCT PIKOR UM12 TOVIK VFR DCT SARNO", "XVAL", "XVOR", rules="I"),
+    RouteInput("LENDU1 LENDU UM13 UVAGI DCT SARNO SARNO2", "XVAL", "XVOR", departure_runway="09"),
+    RouteInput(
+        "31S000E 31S002E 3175S00400E T 31S006E", "XVAL", "XVOR", windows=(AltitudeWindow("31S002E", 9_000, 8_000),)
+    ),
+    RouteInput("", "", ""),
 ]
 
 

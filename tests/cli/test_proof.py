@@ -15,7 +15,7 @@ from routecheck import assess
 from routecheck.checks.catalogue import collect
 from routecheck.cli import proof
 from routecheck.earth import vincenty
-from routecheck.model import CAUTION_IN_FULL, Entry, Outcome
+from routecheck.model import CAUTION_IN_FULL, Outcome, RouteInput
 from routecheck.reading.samples import samples
 
 CLEAN = ("--route", "LENDU DCT PIKAR UM12 TOVIK DCT SARNO", "--departure", "XVAL", "--destination", "XVOR")
@@ -346,5 +346,5 @@ def test_a_route_of_a_megabyte_does_not_flood_the_screen(command):
 
 def test_the_approach_fills_an_entry_that_names_none():
     given = proof._parser().parse_args(["--approach", "I27"])
-    assert proof._filled(Entry("LENDU"), given).approach == "I27"
-    assert proof._filled(Entry("LENDU", approach="R27"), given).approach == "R27"
+    assert proof._filled(RouteInput("LENDU"), given).approach == "I27"
+    assert proof._filled(RouteInput("LENDU", approach="R27"), given).approach == "R27"

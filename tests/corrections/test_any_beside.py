@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from routecheck.assess import assess
-from routecheck.model import Entry, Window
+from routecheck.model import AltitudeWindow, RouteInput
 from routecheck.navdata.database import NavDatabase, demo_database
 from routecheck.settings import Settings
 from routecheck.settings.sheets import sheets
@@ -24,7 +24,7 @@ def region() -> NavDatabase:
 
 
 @given(
-    windows=st.lists(st.builds(Window, POINTS, HEIGHTS, HEIGHTS), max_size=4).map(tuple),
+    windows=st.lists(st.builds(AltitudeWindow, POINTS, HEIGHTS, HEIGHTS), max_size=4).map(tuple),
     runways=st.tuples(RUNWAYS, RUNWAYS),
     approach=st.sampled_from(["", "R09", "I27", "R90", "r09 ", "-"]),
     level=st.sampled_from(["", "F350", "F035", "F999", "A100", "VFR", "M0840"]),
@@ -32,7 +32,7 @@ def region() -> NavDatabase:
 )
 @settings(max_examples=60, deadline=None)
 def test_any_window_runway_approach_and_level_has_an_answer(windows, runways, approach, level, sheet):
-    entry = Entry(
+    entry = RouteInput(
         "LENDU1 LENDU UM12 TOVIK DCT SARNO SARNO2",
         "XVAL",
         "XVOR",

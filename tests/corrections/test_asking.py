@@ -3,14 +3,14 @@
 import pytest
 
 from routecheck.corrections.asking import AT_ONCE, together
-from routecheck.model import Entry
+from routecheck.model import RouteInput
 
 
 def asks(*rounds):
     """Asks in as many rounds for entries of these routes; comes to the answers in their order."""
     got = []
     for routes in rounds:
-        got += yield [Entry(route) for route in routes]
+        got += yield [RouteInput(route) for route in routes]
     return got
 
 
@@ -43,9 +43,9 @@ def test_one_whose_entries_cannot_be_assessed_fails_alone():
 def test_one_may_take_its_failure_and_go_on():
     def steady():
         try:
-            yield [Entry("poison")]
+            yield [RouteInput("poison")]
         except ZeroDivisionError:
-            return (yield [Entry("again")])
+            return (yield [RouteInput("again")])
 
     assert together([steady()], Assessor()) == [["AGAIN"]]
 
@@ -54,7 +54,7 @@ def test_one_may_take_its_failure_and_go_on():
 def test_one_that_raises_by_itself_fails_alone(before):
     def broken():
         if before:
-            yield [Entry(route) for route in before]
+            yield [RouteInput(route) for route in before]
         raise KeyError("own fault")
 
     bad, good = together([broken(), asks("b")], Assessor())

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from routecheck.assess import assess
 from routecheck.corrections import beside
 from routecheck.corrections.entries import told, with_proposal
-from routecheck.model import Assessment, Beside, Entry, Finding, Proposal, Weight, Window
+from routecheck.model import AltitudeWindow, Assessment, FieldChange, Finding, Proposal, RouteInput, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.settings import Settings
 
@@ -26,7 +26,7 @@ BARE = "LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS"
 OF_WINDOWS = {"window-error", "window-upside-down", "windows-conflict", "climb-in-arrival", "descent-in-departure"}
 
 
-def said(entry: Entry) -> Assessment:
+def said(entry: RouteInput) -> Assessment:
     return assess(entry, DEMO, Settings(), DAY)
 
 
@@ -34,7 +34,7 @@ def heavy(assessment: Assessment) -> list[Finding]:
     return [f for f in assessment.findings if f.weight is not Weight.NOTE]
 
 
-def of(check: str, entry: Entry) -> Finding:
+def of(check: str, entry: RouteInput) -> Finding:
     """The one finding of a check."""
     (found,) = (f for f in heavy(said(entry)) if f.check == check)
     return found
@@ -46,7 +46,7 @@ def changes(proposal: Proposal) -> list[str]:
     return text + [f"{one.field} {told(one.new)}" for one in proposal.beside]
 
 
-def offered(check: str, entry: Entry) -> list[list[str]]:
+def offered(check: str, entry: RouteInput) -> list[list[str]]:
     return [changes(proposal) for proposal in of(check, entry).likely_intended]
 
 
@@ -62,13 +62,13 @@ def offered(check: str, entry: Entry) -> list[list[str]]:
     ],
 )
 def test_the_only_runway_served_is_put_where_the_other_is_stated(text, beside_it, then):
-    entry = Entry(text, "XVAL", "XVOR", departure_runway=beside_it)
+    entry = RouteInput(text, "XVAL", "XVOR", departure_runway=beside_it)
     assert offered("runway-not-served", entry) == then
     assert "ULDET1 is for no other" in of("runway-not-served", entry).likely_intended[0].why
 
 
 def test_of_several_runways_served_the_other_direction_goes_first_then_the_nearest():
-    entry = Entry("LENDU DCT SARNO SARNO2", "XVAL", "XVOR", destination_runway="04")
+    entry = RouteInput("LENDU DCT SARNO SARNO2", "XVAL", "XVOR", destination_runway="04")
     assert offered("runway-not-served", entry) == [["destination_runway 22"], ["destination_runway 09"]]
 
 
@@ -82,17 +82,17 @@ def test_of_several_runways_served_the_other_direction_goes_first_then_the_neare
     ],
 )
 def test_an_unknown_runway_is_one_with_digits_swapped_or_one_off_else_nothing_tells(stated, then):
-    entry = Entry("LENDU1 LENDU DCT SARNO", "XVAL", "XVOR", departure_runway=stated)
+    entry = RouteInput("LENDU1 LENDU DCT SARNO", "XVAL", "XVOR", departure_runway=stated)
     assert offered("runway-unknown", entry) == then
 
 
 def test_parallels_are_about_equal_and_both_named():
-    entry = Entry("RULPO1 RULPO DCT SARNO", "XVMA", "XVOR", departure_runway="12C")
+    entry = RouteInput("RULPO1 RULPO DCT SARNO", "XVMA", "XVOR", departure_runway="12C")
     assert offered("runway-unknown", entry) == [["departure_runway 12L"], ["departure_runway 12R"]]
 
 
 def test_silence_among_more_than_can_be_named_says_why():
-    entry = Entry("RULPO1 RULPO DCT SARNO", "XVMA", "XVOR", departure_runway="32")
+    entry = RouteInput("RULPO1 RULPO DCT SARNO", "XVMA", "XVOR", departure_runway="32")
     finding = of("runway-unknown", entry)
     assert finding.likely_intended == ()
     parallels = "departure runway 12L, departure runway 12R, departure runway 30L and departure runway 30R"
@@ -101,7 +101,7 @@ def test_silence_among_more_than_can_be_named_says_why():
 
 
 def test_runways_exchanged_between_the_ends_are_one_proposal_for_both():
-    entry = Entry("LENDU DCT SARNO", "XVAL", "XVSU", departure_runway="18", destination_runway="27")
+    entry = RouteInput("LENDU DCT SARNO", "XVAL", "XVSU", departure_runway="18", destination_runway="27")
     found = [f for f in heavy(said(entry)) if f.check == "runway-unknown"]
     assert len(found) == 2
     for finding in found:
@@ -109,17 +109,17 @@ def test_runways_exchanged_between_the_ends_are_one_proposal_for_both():
 
 
 def test_text_and_plan_differ_and_both_hold_so_both_are_named():
-    entry = Entry("XVAL/09 LENDU1 LENDU DCT SARNO", "XVAL", "XVOR", departure_runway="27")
+    entry = RouteInput("XVAL/09 LENDU1 LENDU DCT SARNO", "XVAL", "XVOR", departure_runway="27")
     assert offered("runways-differ", entry) == [["27"], ["departure_runway 09"]]
 
 
 def test_text_and_plan_differ_and_the_procedure_is_for_one_of_them():
-    entry = Entry("XVAL/09 ULDET1 ULDET DCT SARNO", "XVAL", "XVOR", departure_runway="27")
+    entry = RouteInput("XVAL/09 ULDET1 ULDET DCT SARNO", "XVAL", "XVOR", departure_runway="27")
     assert offered("runways-differ", entry) == [["27"]]
 
 
 def test_the_runway_of_the_approach():
-    entry = Entry("LENDU DCT SARNO SARNO2", "XVAL", "XVOR", destination_runway="27", approach="R09")
+    entry = RouteInput("LENDU DCT SARNO SARNO2", "XVAL", "XVOR", destination_runway="27", approach="R09")
     assert offered("runways-differ", entry) == [["destination_runway 09"]]
 
 
@@ -133,7 +133,7 @@ def test_the_runway_of_the_approach():
     ],
 )
 def test_an_approach_one_letter_off_or_the_only_one_for_the_runway(approach, runway, then):
-    entry = Entry("LENDU DCT SARNO SARNO2", "XVAL", "XVOR", destination_runway=runway, approach=approach)
+    entry = RouteInput("LENDU DCT SARNO SARNO2", "XVAL", "XVOR", destination_runway=runway, approach=approach)
     assert offered("unknown-procedure", entry) == then
 
 
@@ -148,13 +148,13 @@ def test_an_approach_one_letter_off_or_the_only_one_for_the_runway(approach, run
     ],
 )
 def test_another_transition_or_the_point_of_the_procedure(route, then):
-    assert offered("join-gap", Entry(route, "XVAL", "XVOR")) == then
+    assert offered("join-gap", RouteInput(route, "XVAL", "XVOR")) == then
 
 
 def test_what_another_finding_explained_so_far_is_not_raised_by_clearing_that():
     """The window of RIPAS, a tenth of the coded one, is of the word SARNO2, which the gap is of too."""
-    windows = (Window("RIPAS", 900.0, 1_200.0),)
-    entry = Entry("LENDU1 LENDU UM12 TOVIK DCT HADRU SARNO2", "XVAL", "XVOR", level="F350", windows=windows)
+    windows = (AltitudeWindow("RIPAS", 900.0, 1_200.0),)
+    entry = RouteInput("LENDU1 LENDU UM12 TOVIK DCT HADRU SARNO2", "XVAL", "XVOR", level="F350", windows=windows)
     assert "window-error" not in {finding.check for finding in heavy(said(entry))}
     assert offered("join-gap", entry) == [["TEMGU"], ["SARNO"]]
     assert offered("window-error", replace(entry, route=WHOLE)) == [["windows RIPAS 9,000 ft to 12,000 ft"]]
@@ -162,14 +162,16 @@ def test_what_another_finding_explained_so_far_is_not_raised_by_clearing_that():
 
 def test_beside_what_the_best_edit_proposes_another_transition_stands_second():
     """IPRAS is one letter off RIPAS, a point of SARNO2."""
-    first, second = of("join-gap", Entry("LENDU1 LENDU UM12 TOVIK DCT IRPAS SARNO2", "XVAL", "XVOR")).likely_intended
+    first, second = of(
+        "join-gap", RouteInput("LENDU1 LENDU UM12 TOVIK DCT IRPAS SARNO2", "XVAL", "XVOR")
+    ).likely_intended
     assert "letters swapped" in first.why
     assert "a transition of SARNO2" in second.why
     assert first.route != second.route
 
 
 def test_what_the_best_edit_proposes_already_is_not_said_twice():
-    finding = of("join-gap", Entry("LENDU1 OPSIN UM12 TOVIK DCT SARNO SARNO2", "XVAL", "XVOR"))
+    finding = of("join-gap", RouteInput("LENDU1 OPSIN UM12 TOVIK DCT SARNO SARNO2", "XVAL", "XVOR"))
     assert finding.likely_intended
     assert all("on the airway than meant" in proposal.why for proposal in finding.likely_intended)
 
@@ -177,26 +179,28 @@ def test_what_the_best_edit_proposes_already_is_not_said_twice():
 # ---- windows
 
 
-def windowed(*windows: Window, route: str = BARE, **given: str) -> Entry:
-    return Entry(route, "XVAL", "XVOR", windows=windows, **given)
+def windowed(*windows: AltitudeWindow, route: str = BARE, **given: str) -> RouteInput:
+    return RouteInput(route, "XVAL", "XVOR", windows=windows, **given)
 
 
-LENDU, SARNO = Window("LENDU", 9_000, None), Window("SARNO", 20_000, 24_000)
+LENDU, SARNO = AltitudeWindow("LENDU", 9_000, None), AltitudeWindow("SARNO", 20_000, 24_000)
 
 
 @pytest.mark.parametrize("typed", [140_000, 1_400, 140])
 def test_ten_times_a_tenth_and_a_level_typed_as_feet(typed):
-    entry = windowed(LENDU, Window("PIKAR", typed, typed), SARNO)
+    entry = windowed(LENDU, AltitudeWindow("PIKAR", typed, typed), SARNO)
     assert offered("window-error", entry) == [["windows PIKAR at 14,000 ft"]]
 
 
 def test_two_digits_swapped_against_the_coded_window():
-    entry = windowed(Window("RIPAS", 9_000, 21_000), route=WHOLE, level="F350")
+    entry = windowed(AltitudeWindow("RIPAS", 9_000, 21_000), route=WHOLE, level="F350")
     assert offered("window-error", entry) == [["windows RIPAS 9,000 ft to 12,000 ft"]]
 
 
 def test_two_windows_wrong_inside_one_procedure_are_each_put_right_by_themselves():
-    entry = windowed(Window("KEBUL", 1_100, None), Window("RIPAS", 900, 1_200), route=WHOLE, level="F350")
+    entry = windowed(
+        AltitudeWindow("KEBUL", 1_100, None), AltitudeWindow("RIPAS", 900, 1_200), route=WHOLE, level="F350"
+    )
     found = [f for f in heavy(said(entry)) if f.check == "window-error"]
     assert [[changes(p) for p in f.likely_intended] for f in found] == [
         [["windows KEBUL at or above 11,000 ft"]],
@@ -205,20 +209,22 @@ def test_two_windows_wrong_inside_one_procedure_are_each_put_right_by_themselves
 
 
 def test_lowest_and_highest_exchanged():
-    entry = windowed(Window("PIKAR", 12_000, 9_000))
+    entry = windowed(AltitudeWindow("PIKAR", 12_000, 9_000))
     assert offered("window-upside-down", entry) == [["windows PIKAR 9,000 ft to 12,000 ft"]]
-    entry = windowed(Window("PIKAR", 9_000, None), Window("PIKAR", None, 8_000))
+    entry = windowed(AltitudeWindow("PIKAR", 9_000, None), AltitudeWindow("PIKAR", None, 8_000))
     first = ["windows PIKAR at or above 8,000 ft", "windows PIKAR at or below 9,000 ft"]
     assert offered("window-upside-down", entry)[0] == first
 
 
 def test_a_climb_in_the_arrival_by_a_zero_too_many():
-    entry = windowed(Window("KEBUL", None, 12_000), Window("RIPAS", 60_000, None), level="F350")
+    entry = windowed(AltitudeWindow("KEBUL", None, 12_000), AltitudeWindow("RIPAS", 60_000, None), level="F350")
     assert offered("climb-in-arrival", entry) == [["windows RIPAS at or above 6,000 ft"]]
 
 
 def test_windows_that_cannot_be_met_where_either_may_be_turned_are_both_named():
-    entry = windowed(Window("KEBUL", 24_000, None), Window("RIPAS", None, 6_000), level="F350", aircraft_sheet=JET)
+    entry = windowed(
+        AltitudeWindow("KEBUL", 24_000, None), AltitudeWindow("RIPAS", None, 6_000), level="F350", aircraft_sheet=JET
+    )
     assert offered("windows-conflict", entry) == [
         ["windows KEBUL at or below FL240"],
         ["windows RIPAS at or above 6,000 ft"],
@@ -238,17 +244,17 @@ def test_windows_that_cannot_be_met_where_either_may_be_turned_are_both_named():
     ],
 )
 def test_a_level_at_which_the_speed_can_be_flown_or_nothing(route, speed, level, sheet, then):
-    entry = Entry(route, "XVAL", "XVOR", speed=speed, level=level, aircraft_sheet=sheet)
+    entry = RouteInput(route, "XVAL", "XVOR", speed=speed, level=level, aircraft_sheet=sheet)
     assert offered("above-ceiling", entry) == then
 
 
 @pytest.mark.parametrize("speed", ["N0180", "N0430"])
 def test_no_level_is_proposed_at_which_the_speed_is_too_slow_or_too_fast(speed):
-    assert offered("level-unknown", Entry("LENDU DCT PIKAR", "XVAL", "XVOR", speed=speed, level="F503")) == []
+    assert offered("level-unknown", RouteInput("LENDU DCT PIKAR", "XVAL", "XVOR", speed=speed, level="F503")) == []
 
 
 def test_a_level_of_no_table_that_no_swap_mends_gets_none():
-    assert offered("level-unknown", Entry("N0450F385 LENDU DCT PIKAR", "XVAL", "XVOR", aircraft_sheet=JET)) == []
+    assert offered("level-unknown", RouteInput("N0450F385 LENDU DCT PIKAR", "XVAL", "XVOR", aircraft_sheet=JET)) == []
 
 
 # ---- what holds of all
@@ -258,10 +264,10 @@ RUNWAYS = ["", "09", "27", "90", "12L", "04", "22", "33", "9", "RW27"]
 HEIGHTS = [None, 500.0, 1_100.0, 5_000.0, 9_000.0, 12_000.0, 21_000.0, 24_000.0, 110_000.0]
 POINTS = ["LENDU", "SARNO", "KEBUL", "RIPAS", "PIKAR"]
 windows = st.lists(
-    st.builds(Window, st.sampled_from(POINTS), st.sampled_from(HEIGHTS), st.sampled_from(HEIGHTS)), max_size=3
+    st.builds(AltitudeWindow, st.sampled_from(POINTS), st.sampled_from(HEIGHTS), st.sampled_from(HEIGHTS)), max_size=3
 ).map(tuple)
 entries = st.builds(
-    Entry,
+    RouteInput,
     st.sampled_from(
         [
             WHOLE,
@@ -320,7 +326,7 @@ def test_what_changes_is_said_with_what_stands_there(entry):
     for finding in said(entry).findings:
         for proposal in finding.likely_intended:
             for one in proposal.beside:
-                stands = entry.windows if isinstance(one.new, Window) else (getattr(entry, one.field),)
+                stands = entry.windows if isinstance(one.new, AltitudeWindow) else (getattr(entry, one.field),)
                 assert one.old in stands
                 assert one.new != one.old
                 assert told(one.new) in proposal.why
@@ -328,9 +334,9 @@ def test_what_changes_is_said_with_what_stands_there(entry):
 
 def test_windows_of_one_value_are_changed_one_by_one():
     entry = windowed(LENDU, SARNO)
-    change = Beside("windows", SARNO, replace(SARNO, low_ft=2_000))
+    change = FieldChange("windows", SARNO, replace(SARNO, low_ft=2_000))
     then = with_proposal(entry, Proposal(None, "", entry.route, "", (), 0.0, (change,)))
-    assert then.windows == (LENDU, Window("SARNO", 2_000, 24_000))
+    assert then.windows == (LENDU, AltitudeWindow("SARNO", 2_000, 24_000))
 
 
 def test_a_route_without_such_findings_costs_next_to_nothing():

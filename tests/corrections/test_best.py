@@ -11,7 +11,7 @@ from routecheck.corrections.best import CLEAR_GAP, FAR_BEHIND, KEPT, OTHER_WORD_
 from routecheck.corrections.ends import EXIT_BY_THE_FIELD
 from routecheck.corrections.plausibility import MOST_SHARE, SHARE
 from routecheck.entry_errors.costs import WORTH_SAYING, Slip
-from routecheck.model import Entry
+from routecheck.model import RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
 from routecheck.reading.samples import samples
@@ -22,7 +22,7 @@ DAY = dt.date(2026, 12, 3)
 
 
 def best(route, departure="XVAL", destination="XVOR"):
-    return best_edits(resolve(read_route(Entry(route, departure, destination)), DEMO, DAY), DEMO)
+    return best_edits(resolve(read_route(RouteInput(route, departure, destination)), DEMO, DAY), DEMO)
 
 
 def with_it(route, correction):
@@ -205,6 +205,6 @@ def test_no_correction_makes_a_point_stand_twice_in_a_row(route):
 
 def test_an_exit_that_leads_along_the_same_line_is_no_correction(country):
     """V16 and V229 go on by the same points from JFK to DIXIE: real data, since no two demo airways part so."""
-    entry = Entry("CCC V16 DIXIE V229 ACY", "KBDR", "KACY", date=dt.date(2023, 2, 1))
+    entry = RouteInput("CCC V16 DIXIE V229 ACY", "KBDR", "KACY", date=dt.date(2023, 2, 1))
     found = best_edits(resolve(read_route(entry), country, dt.date(2023, 2, 1)), country)
     assert "DIXIE" not in {correction.old for best in found for correction in best.corrections}

@@ -18,7 +18,7 @@ from routecheck.corrections.plausibility import MOST_SHARE, SHARE, WEIGHTS, shar
 from routecheck.corrections.sketch import sketch
 from routecheck.corrections.suspects import suspects
 from routecheck.drill.planters import PLANTERS, plant
-from routecheck.model import Entry, Via
+from routecheck.model import RouteInput, Via
 from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
 from routecheck.resolution import airways
@@ -27,11 +27,11 @@ from routecheck.resolution.resolve import resolve
 DEMO = demo_database()
 DAY = dt.date(2026, 12, 3)
 ROUTES = [
-    Entry("LENDU1 LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", "XVAL", "XVOR"),
-    Entry("LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT RIPAS", "XVAL", "XVOR"),
-    Entry("SOR T16 DISEM V40 ROPIN UN21 ULDET", "XVSU", "XVAL"),
-    Entry("NIR UL7 MAV UL7 SARNO SARNO2", "XVMA", "XVOR"),
-    Entry("DUL J30 ORO J30 RENDA UN46 GILTA DCT KAMBE", "XVDU", "XVSU"),
+    RouteInput("LENDU1 LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", "XVAL", "XVOR"),
+    RouteInput("LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT RIPAS", "XVAL", "XVOR"),
+    RouteInput("SOR T16 DISEM V40 ROPIN UN21 ULDET", "XVSU", "XVAL"),
+    RouteInput("NIR UL7 MAV UL7 SARNO SARNO2", "XVMA", "XVOR"),
+    RouteInput("DUL J30 ORO J30 RENDA UN46 GILTA DCT KAMBE", "XVDU", "XVSU"),
 ]
 NAMES = sorted(DEMO.names())
 
@@ -127,7 +127,7 @@ def test_the_share_of_the_way_saved_wins_nothing_where_none_is_and_never_more_th
 
 
 def test_what_is_saved_is_a_share_of_the_way_between_the_stops_beside_but_of_nothing_next_to_an_airport():
-    route = drawn(Entry("LENDU UM12 TOVIK DCT SARNO", "XVAL", "XVOR"))
+    route = drawn(RouteInput("LENDU UM12 TOVIK DCT SARNO", "XVAL", "XVOR"))
     bounds = Scorer(route).bounds
     lendu, sarno = (sphere.unit(route.nodes[i].lat, route.nodes[i].lon) for i in (1, 3))
     assert bounds.shared_nm(2, -1) == pytest.approx(sphere.apart_nm(lendu, sarno))
@@ -136,7 +136,7 @@ def test_what_is_saved_is_a_share_of_the_way_between_the_stops_beside_but_of_not
 
 def test_nothing_is_a_share_where_the_stop_beyond_is_in_doubt_itself():
     joined, not_joined = (
-        Scorer(drawn(Entry(f"LENDU UM12 TOVIK DCT {point} SARNO2", "XVAL", "XVOR"))).bounds.shared_nm(2, -1)
+        Scorer(drawn(RouteInput(f"LENDU UM12 TOVIK DCT {point} SARNO2", "XVAL", "XVOR"))).bounds.shared_nm(2, -1)
         for point in ("TEMGU", "HADRU")
     )
     assert math.isfinite(joined)
@@ -150,7 +150,7 @@ def test_no_straightening_wins_more_than_all_turns_cost(turns):
 
 
 def test_a_route_in_order_is_sound_and_one_that_is_not_has_no_bound():
-    route = drawn(Entry("LENDU1 LENDU UM12 PIKOR DCT SARNO", "XVAL", "XVOR"))
+    route = drawn(RouteInput("LENDU1 LENDU UM12 PIKOR DCT SARNO", "XVAL", "XVOR"))
     scorer = Scorer(route)
     assert route.flawed == {1}, "PIKOR is not on UM12"
     assert scorer.bounds.sound(0, 1) is not None
@@ -159,14 +159,14 @@ def test_a_route_in_order_is_sound_and_one_that_is_not_has_no_bound():
 
 
 def test_a_procedure_that_the_route_does_not_join_is_flawed_and_looked_at():
-    route = drawn(Entry("LENDU1 UVAGI DCT SARNO", "XVAL", "XVOR"))
+    route = drawn(RouteInput("LENDU1 UVAGI DCT SARNO", "XVAL", "XVOR"))
     assert 0 in route.flawed
     assert 1 in suspects(route)
-    assert drawn(Entry("LENDU1 PIKAR UM12 UVAGI DCT SARNO", "XVAL", "XVOR")).flawed == frozenset()
+    assert drawn(RouteInput("LENDU1 PIKAR UM12 UVAGI DCT SARNO", "XVAL", "XVOR")).flawed == frozenset()
 
 
 def test_an_exit_beyond_the_way_on_is_looked_at_with_its_neighbours():
-    route = drawn(Entry("LENDU UM12 OSDEK DCT RULPO DCT SARNO", "XVAL", "XVOR"))
+    route = drawn(RouteInput("LENDU UM12 OSDEK DCT RULPO DCT SARNO", "XVAL", "XVOR"))
     here = [node.ident for node in route.nodes].index("OSDEK")
     assert {here - 1, here, here + 1} <= set(suspects(route))
 
@@ -204,7 +204,7 @@ FIELDS = ["XVAL", "XVOR", "XVMA", "XVDU", "XVSU"]
 @pytest.mark.parametrize("text", ["PIKAR DCT TEMGU DCT SARNO", "LENDU UM12 TOVIK DCT RIPAS", "SARNO DCT LENDU"])
 def test_no_other_airport_is_worth_more_than_it_can_be_at_most(text, end):
     def with_ends(field):
-        return drawn(Entry(text, field, "XVOR") if end == 0 else Entry(text, "XVAL", field))
+        return drawn(RouteInput(text, field, "XVOR") if end == 0 else RouteInput(text, "XVAL", field))
 
     typed = with_ends("XVSU")
     last = 0 if end == 0 else len(typed.nodes) - 1

@@ -7,7 +7,7 @@ import datetime as dt
 import pytest
 
 from routecheck.corrections.branches import branches
-from routecheck.model import Entry, Place, PlaceKind
+from routecheck.model import Place, PlaceKind, RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
@@ -64,7 +64,7 @@ def test_a_typed_position_joins_within_a_mile():
 
 
 def test_what_the_pipeline_followed_is_taken_over():
-    resolved = resolve(read_route(Entry("LENDU UM12 TOVIK DCT SARNO SARNO2", "XVAL", "XVOR")), DEMO, DAY)
+    resolved = resolve(read_route(RouteInput("LENDU UM12 TOVIK DCT SARNO SARNO2", "XVAL", "XVOR")), DEMO, DAY)
     followed = resolved.links[-1].followed
     star = branches(demo_database(), "XVOR", "", "STAR", "SARNO2")
     star.remember(named("SARNO"), followed.points)

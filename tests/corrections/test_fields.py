@@ -10,7 +10,7 @@ import pytest
 from routecheck.corrections import fields, sphere
 from routecheck.corrections.fields import FIELD_WEIGHTS
 from routecheck.corrections.sketch import sketch
-from routecheck.model import Entry, Place, PlaceKind
+from routecheck.model import Place, PlaceKind, RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
@@ -20,7 +20,7 @@ DAY = dt.date(2026, 12, 3)
 
 
 def drawn(route, departure="XVAL", destination="XVOR"):
-    return sketch(resolve(read_route(Entry(route, departure, destination)), DEMO, DAY), DEMO)
+    return sketch(resolve(read_route(RouteInput(route, departure, destination)), DEMO, DAY), DEMO)
 
 
 class Published:

@@ -9,13 +9,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from routecheck.corrections.branches import branches
-from routecheck.corrections.plausibility import WEIGHTS, Way, difference, gain, looks
+from routecheck.corrections.plausibility import WEIGHTS, CandidateConnection, difference, gain, looks
 from routecheck.model import Place, PlaceKind, Via
 from routecheck.navdata.database import demo_database
 
 DEMO = demo_database()
-DIRECT = Way(Via.DIRECT)
-UM12 = Way(Via.AIRWAY, "UM12", DEMO.airways("UM12"))
+DIRECT = CandidateConnection(Via.DIRECT)
+UM12 = CandidateConnection(Via.AIRWAY, "UM12", DEMO.airways("UM12"))
 
 
 def at(lat, lon, kind=PlaceKind.FIX):
@@ -44,7 +44,9 @@ def seen(nodes, ways, lead=None, trail=None, around=None):
 
 
 points = st.builds(at, st.floats(-60, 60), st.floats(-60, 60))
-ways = st.sampled_from([DIRECT, UM12, Way(Via.UNKNOWN), Way(Via.PROCEDURE, known=False)])
+ways = st.sampled_from(
+    [DIRECT, UM12, CandidateConnection(Via.UNKNOWN), CandidateConnection(Via.PROCEDURE, known=False)]
+)
 stretches = st.lists(st.tuples(st.one_of(st.none(), points), ways), min_size=2, max_size=5)
 
 
@@ -127,17 +129,17 @@ def test_a_typed_position_is_weighed_by_how_far_it_is_from_the_airways_own_point
 
 def test_a_procedure_counts_where_it_is_joined_and_whether_it_is_known():
     field, lendu, pikar, uvagi = DEMO.airport("XVAL"), named("LENDU"), named("PIKAR"), named("UVAGI")
-    way = Way(Via.PROCEDURE, "LENDU1", branches=branches(DEMO, "XVAL", "", "SID", "LENDU1"))
+    way = CandidateConnection(Via.PROCEDURE, "LENDU1", branches=branches(DEMO, "XVAL", "", "SID", "LENDU1"))
     at_end, at_transition, beside = (seen([field, place], [way]).features for place in (lendu, pikar, uvagi))
     assert [f.transitions for f in (at_end, at_transition, beside)] == [0, 1, 0]
     assert [f.loose for f in (at_end, at_transition, beside)] == [0, 0, 1]
-    assert seen([field, lendu], [Way(Via.PROCEDURE, known=False)]).features.defects == 1
+    assert seen([field, lendu], [CandidateConnection(Via.PROCEDURE, known=False)]).features.defects == 1
 
 
 def test_a_procedure_is_followed_to_where_it_is_joined():
     """LENDU1 goes by LENDU to its transition PIKAR: the turn there is measured from LENDU, not from the field."""
     field, lendu, pikar, uvagi = DEMO.airport("XVAL"), named("LENDU"), named("PIKAR"), named("UVAGI")
-    way = Way(Via.PROCEDURE, "LENDU1", branches=branches(DEMO, "XVAL", "", "SID", "LENDU1"))
+    way = CandidateConnection(Via.PROCEDURE, "LENDU1", branches=branches(DEMO, "XVAL", "", "SID", "LENDU1"))
     assert lendu in way.branches.between(pikar)
     assert way.branches.between(lendu) == way.branches.between(pikar)[:-1]
     by_hand = seen([*way.branches.between(pikar), pikar, uvagi], [DIRECT] * 4)

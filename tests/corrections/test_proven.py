@@ -16,7 +16,7 @@ from routecheck.corrections import proposals
 from routecheck.corrections.best import CLEAR_GAP, best_edits
 from routecheck.drill.planters import ENDS, PLANTERS, plant, with_position
 from routecheck.entry_errors.costs import WORTH_SAYING
-from routecheck.model import Assessment, Entry, Finding, Weight
+from routecheck.model import Assessment, Finding, RouteInput, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
 from routecheck.reading.samples import samples
@@ -28,9 +28,9 @@ DEMO = demo_database()
 RANK = {Weight.NOTE: 1, Weight.DOUBTFUL: 2, Weight.WRONG: 3}
 CLEAN = [entry for _, entry in samples("clean") if entry.departure]
 CLEAN += [
-    Entry("LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", "XVAL", "XVOR"),
-    Entry("SOR T16 DISEM V40 ROPIN UN21 ULDET", "XVSU", "XVAL"),
-    Entry("3300S00200W 3300S00000E 3300S00200E 3300S00400E 3300S00600E", "XVAL", "XVOR"),
+    RouteInput("LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", "XVAL", "XVOR"),
+    RouteInput("SOR T16 DISEM V40 ROPIN UN21 ULDET", "XVSU", "XVAL"),
+    RouteInput("3300S00200W 3300S00000E 3300S00200E 3300S00400E 3300S00600E", "XVAL", "XVOR"),
 ]
 ROUND = """
     TOLGI OKNEP GILTA FARVO ROPIN ULDET KORAM WESUP LUSIR ANDOS DAKRO DISEM EMPUR BOLKI
@@ -39,7 +39,7 @@ ROUND = """
 ROUND_POINTS = ROUND.split()
 
 
-def said(entry: Entry) -> Assessment:
+def said(entry: RouteInput) -> Assessment:
     return assess(entry, DEMO, Settings(), DAY)
 
 
@@ -53,7 +53,7 @@ def told(assessment: Assessment) -> dict[tuple[str, str], Finding]:
     return {(f.check, " ".join(text[s.start : s.end] for s in f.spans).upper()): f for f in heavy(assessment)}
 
 
-def corrected(entry: Entry, proposal) -> Entry:
+def corrected(entry: RouteInput, proposal) -> RouteInput:
     """The entry as the proposal would have it. Beside the text the airports are named in `new`."""
     if proposal.span is not None:
         return replace(entry, route=proposal.route)
@@ -96,7 +96,7 @@ def test_what_a_proposal_promises_holds(error):
             assert proposal.new.split()[0] in proposal.why
 
 
-def must_be_proven(entry: Entry, *, senseless: bool = False) -> None:
+def must_be_proven(entry: RouteInput, *, senseless: bool = False) -> None:
     """Judged from outside, by assessing each corrected text as if it had been typed.
 
     A senseless route may have another best edit at the same word once one is made.
@@ -133,12 +133,12 @@ SALAD = """
 @example(["LENDU1", "UVAGI", "LENDU"])
 @example(["LENDU1", "TOVIK", "MUVEK", "BINOT", "M12", "MUVEK", "RULPO"])
 def test_the_same_of_any_order_of_words(words):
-    must_be_proven(Entry(" ".join(words), "XVAL", "XVOR"), senseless=True)
+    must_be_proven(RouteInput(" ".join(words), "XVAL", "XVOR"), senseless=True)
 
 
 def test_a_correction_that_raises_something_heavier_is_tried_and_not_proposed():
     """SARNO would be flown over twice."""
-    entry, never = Entry("BINOT DCT SARNU SEBRO SARNO", "XVAL", "XVOR"), "SARNO"
+    entry, never = RouteInput("BINOT DCT SARNU SEBRO SARNO", "XVAL", "XVOR"), "SARNO"
     drawn = best_edits(resolve(read_route(entry), DEMO, DAY), DEMO)
     assert never in {c.new for b in drawn for c in b.corrections if c.gain > WORTH_SAYING}
     answer = said(entry)
@@ -166,11 +166,11 @@ def first(finding):
     ("entry", "cause", "marked"),
     [
         (
-            Entry("LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS", "XVOR", "XVAL"),
+            RouteInput("LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS", "XVOR", "XVAL"),
             "ends-exchanged",
             "XVOR XVAL",
         ),
-        (Entry("LENDU UM12 TOVIK UM12 DUL", "XVAL", "XVSU"), "best-edit", "XVSU"),
+        (RouteInput("LENDU UM12 TOVIK UM12 DUL", "XVAL", "XVSU"), "best-edit", "XVSU"),
     ],
     ids=["ends exchanged", "airport letter"],
 )
@@ -189,7 +189,7 @@ def test_a_clean_route_carries_no_proposal(entry):
 
 
 def test_two_about_equal_are_both_named_by_the_finding_and_among_its_proposals():
-    answer = said(Entry("LENDU UM12 OSDEK DCT SARNO", "XVAL", "XVOR"))
+    answer = said(RouteInput("LENDU UM12 OSDEK DCT SARNO", "XVAL", "XVOR"))
     (best,) = (b for b in answer.route.best_edits if b.alike)
     one, two = best.corrections[:2]
     assert one.gain - two.gain < CLEAR_GAP
@@ -201,7 +201,7 @@ def test_two_about_equal_are_both_named_by_the_finding_and_among_its_proposals()
 def test_of_two_words_about_as_likely_both_are_named():
     """M12 beyond UVAGI and UN21 from before TIBOK: the stretch between them runs there and back."""
     text = "PIKAR M12 SEBRO DCT ESGAL UN21 ORO"
-    (finding,) = heavy(said(Entry(text, "XVAL", "XVOR")))
+    (finding,) = heavy(said(RouteInput(text, "XVAL", "XVOR")))
     assert [text[s.start : s.end] for s in finding.spans] == ["SEBRO", "ESGAL"]
     assert "TIBOK" in finding.message
     assert "or UVAGI (left further along the airway than meant) instead of SEBRO" in finding.message
@@ -212,7 +212,7 @@ def test_of_two_words_about_as_likely_both_are_named():
 
 def test_an_error_elsewhere_that_the_best_edit_leaves_is_no_rival_of_it():
     """LENDU twice adds no mile: UVAGO for UVAGI adds 139."""
-    (best,) = said(Entry("LENDU LENDU UVAGO", "XVAL", "XVOR")).route.best_edits
+    (best,) = said(RouteInput("LENDU LENDU UVAGO", "XVAL", "XVOR")).route.best_edits
     assert [c.new for c in best.corrections] == ["UVAGI", "LENDU"]
     assert best.alike == ()
 
@@ -220,7 +220,7 @@ def test_an_error_elsewhere_that_the_best_edit_leaves_is_no_rival_of_it():
 def test_a_finding_at_other_words_gives_way_to_the_one_at_the_word_to_change():
     """The legs that cross are named by V14, MELKA and UN34; ELPAR is what is wrong."""
     text = "KEL V14 MELKA DCT ELPAR UN34 KESTO"
-    answer = said(Entry(text, "XVAL", "XVOR"))
+    answer = said(RouteInput(text, "XVAL", "XVOR"))
     (finding,) = heavy(answer)
     assert (finding.check, [text[s.start : s.end] for s in finding.spans]) == (proposals.BEST_EDIT, ["ELPAR"])
     assert "crosses-itself" in finding.likely_intended[0].clears
@@ -230,7 +230,7 @@ def test_a_finding_at_other_words_gives_way_to_the_one_at_the_word_to_change():
 
 
 def test_one_well_ahead_is_named_alone():
-    (finding,) = heavy(said(Entry("LENDU DCT UVAGI DCT PIKAR DCT SARNO", "XVAL", "XVOR")))
+    (finding,) = heavy(said(RouteInput("LENDU DCT UVAGI DCT PIKAR DCT SARNO", "XVAL", "XVOR")))
     assert "PIKAR DCT UVAGI" in finding.message
     assert " or " not in finding.message
 
@@ -265,7 +265,7 @@ def long_route(middle: str) -> str:
 
 @pytest.mark.parametrize("middle", ["LENDU DCT PIKAR DCT UVAGI", "LENDU UM12 UVAGI"])
 def test_the_long_route_is_in_order_without_the_error(middle):
-    assert heavy(said(Entry(long_route(middle)))) == []
+    assert heavy(said(RouteInput(long_route(middle)))) == []
 
 
 def offered(answer: Assessment) -> list[tuple[str, str, str, str]]:
@@ -274,7 +274,7 @@ def offered(answer: Assessment) -> list[tuple[str, str, str, str]]:
 
 @pytest.mark.parametrize(("middle", "meant"), MIDDLES, ids=[m for m, _ in MIDDLES])
 def test_the_part_gives_the_proposal_that_the_whole_would(middle, meant, monkeypatch):
-    entry = Entry(long_route(middle))
+    entry = RouteInput(long_route(middle))
     in_part = said(entry)
     assert len(in_part.route.resolved.stops) > proposals.ALL_AGAIN
     monkeypatch.setattr(proposals, "ALL_AGAIN", 1_000)
@@ -294,7 +294,7 @@ def test_only_a_part_is_assessed_again(middle, meant, monkeypatch):
         return part, start
 
     monkeypatch.setattr(proposals, "_part", noted)
-    said(Entry(long_route(middle)))
+    said(RouteInput(long_route(middle)))
     assert tried
     assert all(text[start : start + len(part)] == part for part, start, text in tried)
     assert all(len(part.split()) <= 24 for part, _, _ in tried)
@@ -306,7 +306,7 @@ def test_five_hundred_points_in_three_seconds_and_no_worse_than_in_proportion():
         rng = random.Random(4)
         names = [rng.choice(ROUND_POINTS) for _ in range(points)]
         start = time.perf_counter()
-        answer = said(Entry(" DCT ".join(names), "XVAL", "XVOR"))
+        answer = said(RouteInput(" DCT ".join(names), "XVAL", "XVOR"))
         took[points] = time.perf_counter() - start
         assert answer.could_not_run == ()
     assert took[500] < 3.0
@@ -316,6 +316,7 @@ def test_five_hundred_points_in_three_seconds_and_no_worse_than_in_proportion():
 def test_dropping_a_repeat_is_no_proposal_for_the_bend_beside_it():
     """LENDU twice and UVAGO for UVAGI are two errors: each finding carries its own correction."""
     offers = {
-        f.check: [p.new for p in f.likely_intended] for f in heavy(said(Entry("LENDU LENDU UVAGO", "XVAL", "XVOR")))
+        f.check: [p.new for p in f.likely_intended]
+        for f in heavy(said(RouteInput("LENDU LENDU UVAGO", "XVAL", "XVOR")))
     }
     assert offers == {"repeated-point": ["LENDU"], "best-edit": ["UVAGI"]}

@@ -22,7 +22,7 @@ from routecheck.drill.planters import (
 from routecheck.earth import geo
 from routecheck.entry_errors.positions import value_of
 from routecheck.geometry.legs import compute_routes
-from routecheck.model import Entry, Place, ResolvedRoute, Trouble, Via, WordKind
+from routecheck.model import ConnectionFault, Place, ResolvedRoute, RouteInput, Via, WordKind
 from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
 from routecheck.reading.samples import samples
@@ -32,21 +32,21 @@ DAY = dt.date(2026, 12, 3)
 DEMO = demo_database()
 CLEAN = [entry for _, entry in samples("clean") if entry.departure]
 MORE = [
-    Entry("LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", "XVAL", "XVOR"),
-    Entry("SOR T16 DISEM V40 ROPIN UN21 ULDET", "XVSU", "XVAL"),
-    Entry("3300S00200W 3300S00000E 3300S00200E 3300S00400E 3300S00600E", "XVAL", "XVOR"),
-    Entry("33S002W 33S001E 33S003E", "XVAL", "XVOR"),
+    RouteInput("LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", "XVAL", "XVOR"),
+    RouteInput("SOR T16 DISEM V40 ROPIN UN21 ULDET", "XVSU", "XVAL"),
+    RouteInput("3300S00200W 3300S00000E 3300S00200E 3300S00400E 3300S00600E", "XVAL", "XVOR"),
+    RouteInput("33S002W 33S001E 33S003E", "XVAL", "XVOR"),
 ]
 ROUTES = CLEAN + MORE
 KINDS = [*PLANTERS, *ENDS]
 SEEDS = st.integers(0, 10_000)
 
 
-def read(entry: Entry) -> ResolvedRoute:
+def read(entry: RouteInput) -> ResolvedRoute:
     return resolve(read_route(entry), DEMO, DAY)
 
 
-def planted(kind: str, entry: Entry, seed: int):
+def planted(kind: str, entry: RouteInput, seed: int):
     return plant(kind, entry, DEMO, DAY, random.Random(seed))
 
 
@@ -78,7 +78,7 @@ def test_exactly_the_span_named_differs_and_the_clean_route_is_kept(kind, entry,
 def contradictions(route: ResolvedRoute) -> int:
     """Counted by the pipeline's own words, not by the sketch that the planters judge with."""
     unplaced = sum(stop.place is None for stop in route.stops)
-    broken = sum(link.trouble not in (None, Trouble.SEVERAL) for link in route.links)
+    broken = sum(link.trouble not in (None, ConnectionFault.SEVERAL) for link in route.links)
     twice = sum(a.place is not None and a.place == b.place for a, b in pairwise(route.stops))
     return unplaced + broken + twice
 
@@ -108,7 +108,7 @@ def test_it_can_be_seen_in_the_text_as_it_is_really_read(kind, entry, seed):
 
 def test_an_airway_over_the_other_place_of_the_same_name_is_no_error():
     """M12 for UM12 to TOVIK leads to the TOVIK that M12 has: nothing is contradicted, and it is 6 NM shorter."""
-    entry = Entry("LENDU UM12 TOVIK DCT SARNO", "XVAL", "XVOR")
+    entry = RouteInput("LENDU UM12 TOVIK DCT SARNO", "XVAL", "XVOR")
     texts = {found.entry.route for seed in range(30) if (found := planted("airway number", entry, seed))}
     assert "LENDU M12 TOVIK DCT SARNO" not in texts
 
@@ -122,9 +122,9 @@ def test_every_kind_finds_a_place_on_some_clean_route(kind):
 def test_every_kind_of_names_is_planted_in_real_data_too(kind, northeast):
     """Names and airways as in the excerpt of FAA CIFP cycle 2301, which the next line asks for."""
     entries = [
-        Entry("HTO J174 SWL J121 ORF", "KJFK", "KORF"),
-        Entry("PSB J49 HNK DCT ALB", "KBUF", "KALB"),
-        Entry("DEEZZ5 DEEZZ DCT HNK DCT ITH DCT BUF", "KJFK", "KBUF"),
+        RouteInput("HTO J174 SWL J121 ORF", "KJFK", "KORF"),
+        RouteInput("PSB J49 HNK DCT ALB", "KBUF", "KALB"),
+        RouteInput("DEEZZ5 DEEZZ DCT HNK DCT ITH DCT BUF", "KJFK", "KBUF"),
     ]
     day = dt.date(2023, 2, 1)
     assert all(contradictions(resolve(read_route(entry), northeast, day)) == 0 for entry in entries)
@@ -134,10 +134,12 @@ def test_every_kind_of_names_is_planted_in_real_data_too(kind, northeast):
 @pytest.mark.parametrize("kind", sorted(POSITION_KINDS))
 @pytest.mark.parametrize("route", ["", "LENDU DCT PIKAR DCT UVAGI", "ULDET UN21 ORO"])
 def test_a_kind_that_has_no_place_there_plants_nothing(kind, route):
-    assert planted(kind, Entry(route, "XVAL", "XVOR"), 0) is None
+    assert planted(kind, RouteInput(route, "XVAL", "XVOR"), 0) is None
 
 
-@pytest.mark.parametrize("entry", [Entry(""), Entry("LENDU"), Entry("", "XVAL", "XVAL"), Entry("?!", "ZZZZ", "XVOR")])
+@pytest.mark.parametrize(
+    "entry", [RouteInput(""), RouteInput("LENDU"), RouteInput("", "XVAL", "XVAL"), RouteInput("?!", "ZZZZ", "XVOR")]
+)
 def test_routes_that_hold_nothing_are_left_alone_by_every_kind(entry):
     for kind in KINDS:
         found = planted(kind, entry, 1)
@@ -165,7 +167,7 @@ def test_errors_of_the_aerodromes_leave_the_text_alone_and_can_be_seen(kind, ent
 
 def test_ends_that_make_no_difference_are_not_exchanged():
     """By way of one point it is as far there as back, and nothing else tells the two apart."""
-    assert planted("ends exchanged", Entry("KEBUL", "XVAL", "XVOR"), 0) is None
+    assert planted("ends exchanged", RouteInput("KEBUL", "XVAL", "XVOR"), 0) is None
 
 
 # ---- a point written as its coordinates

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from routecheck.entry_errors import positions
 from routecheck.entry_errors.costs import Slip
-from routecheck.model import Entry, WordKind
+from routecheck.model import RouteInput, WordKind
 from routecheck.reading.route_text import read_route
 
 degrees = st.builds(
@@ -86,7 +86,7 @@ def test_every_possible_change_of_one_digit_is_there(text):
 
 @given(typed)
 def test_its_value_is_the_one_that_the_reader_of_routes_finds(text):
-    (word,) = read_route(Entry(text)).words
+    (word,) = read_route(RouteInput(text)).words
     assert word.kind is WordKind.POSITION
     assert (word.position.lat, word.position.lon) == pytest.approx(positions.value_of(text))
 

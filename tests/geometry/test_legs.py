@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from routecheck.assess import assess
 from routecheck.earth import geo, magnetic, vincenty
 from routecheck.geometry.legs import compute_routes
-from routecheck.model import Entry, VariationFrom
+from routecheck.model import RouteInput, VariationFrom
 from routecheck.navdata.database import demo_database
 from routecheck.presentation.headline import headline
 from routecheck.reading.route_text import read_route
@@ -23,7 +23,7 @@ DEMO = demo_database()
 
 
 def reckoned(route, departure="", destination="", date=DAY, database=DEMO):
-    return compute_routes([resolve(read_route(Entry(route, departure, destination)), database, date)], [date])[0]
+    return compute_routes([resolve(read_route(RouteInput(route, departure, destination)), database, date)], [date])[0]
 
 
 def inside(route):
@@ -135,7 +135,7 @@ def test_a_second_computation_that_differs_by_over_a_metre_is_our_fault_and_show
 
 def test_each_route_of_a_batch_is_reckoned_as_if_alone():
     texts = ["31S000E 31S002E", "", "LENDU UM12 TOVIK", "☂", "PIKER"]
-    resolved = [resolve(read_route(Entry(t, "XVAL", "XVOR")), DEMO, DAY) for t in texts]
+    resolved = [resolve(read_route(RouteInput(t, "XVAL", "XVOR")), DEMO, DAY) for t in texts]
     alone = [compute_routes([one], [DAY])[0] for one in resolved]
     assert compute_routes(resolved, [DAY] * len(resolved)) == alone
     assert compute_routes([], []) == []
@@ -144,7 +144,7 @@ def test_each_route_of_a_batch_is_reckoned_as_if_alone():
 def test_routes_that_share_their_legs_keep_their_own_days_and_figures():
     """What several routes of a batch ask is computed once: there and back, and on two days with two variations."""
     asked = [("LENDU UM12 TOVIK", DAY), ("TOVIK UM12 LENDU", DAY), ("LENDU UM12 TOVIK", dt.date(2031, 1, 1))] * 2
-    resolved = [resolve(read_route(Entry(text, "XVAL", "XVOR")), DEMO, day) for text, day in asked]
+    resolved = [resolve(read_route(RouteInput(text, "XVAL", "XVOR")), DEMO, day) for text, day in asked]
     together = compute_routes(resolved, [day for _, day in asked])
     assert together == [compute_routes([one], [day])[0] for one, (_, day) in zip(resolved, asked, strict=True)]
     assert together[0].legs[1].variation_from is VariationFrom.WMM
@@ -286,4 +286,4 @@ def test_headline_of_a_route_without_aerodromes():
 
 
 def headline_of(text):
-    return headline(assess(Entry(text), DEMO, Settings(), DAY))
+    return headline(assess(RouteInput(text), DEMO, Settings(), DAY))

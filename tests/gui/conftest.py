@@ -12,10 +12,10 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui import app
-from routecheck.gui.window import Window
+from routecheck.gui.window import MainWindow
 
 TODAY = dt.date(2026, 12, 3)
-Open = Callable[..., Window]
+Open = Callable[..., MainWindow]
 
 
 @pytest.fixture(autouse=True)
@@ -30,9 +30,9 @@ def own_folders(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 @pytest.fixture
 def opened(qtbot: QtBot) -> Iterator[Open]:
     """Opens windows, waits for their first answer and closes them in the end."""
-    windows: list[Window] = []
+    windows: list[MainWindow] = []
 
-    def made(path: str | None = None, library_paths: tuple[str, ...] = (), *, demo: bool = False) -> Window:
+    def made(path: str | None = None, library_paths: tuple[str, ...] = (), *, demo: bool = False) -> MainWindow:
         window = app.open_window(path, list(library_paths), demo=demo)
         windows.append(window)
         with qtbot.waitSignal(window.session.assessed, timeout=20_000):
@@ -47,7 +47,7 @@ def opened(qtbot: QtBot) -> Iterator[Open]:
 
 
 @pytest.fixture
-def window(opened: Open) -> Window:
+def window(opened: Open) -> MainWindow:
     """The window at first start, on the demo."""
     return opened()
 

@@ -16,7 +16,7 @@ from PySide6.QtCore import QEventLoop, QPointF, Qt, QTimer
 from PySide6.QtWidgets import QApplication
 
 from routecheck.gui import app, theme
-from routecheck.gui.window import Window
+from routecheck.gui.window import MainWindow
 from routecheck.model import Claim, Wind
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -51,7 +51,7 @@ CLAIMS = (
 )
 
 
-def answered(window: Window, ask: Callable[[], object]) -> None:
+def answered(window: MainWindow, ask: Callable[[], object]) -> None:
     """Ask for something and wait for the answer and its painting."""
     loop = QEventLoop()
     window.session.assessed.connect(loop.quit)
@@ -67,12 +67,12 @@ def settle() -> None:
     loop.exec()
 
 
-def take(window: Window, file: Path) -> None:
+def take(window: MainWindow, file: Path) -> None:
     window.grab().save(str(file))
     sys.stdout.write(f"{file.name}: {file.stat().st_size / 1000:.0f} kB\n")
 
 
-def more_pictures(window: Window, folder: Path) -> None:
+def more_pictures(window: MainWindow, folder: Path) -> None:
     """Close in on loaded fixes; a place not chosen; claims; a finding accepted; the small windows."""
     entry = window.session.entry
     answered(window, lambda: window.session.replace(dataclasses.replace(entry, route=NAMESAKES, **ENDS)))
@@ -109,7 +109,7 @@ def more_pictures(window: Window, folder: Path) -> None:
     listed.reject()
 
 
-def side_pictures(window: Window, folder: Path) -> None:
+def side_pictures(window: MainWindow, folder: Path) -> None:
     """The Side view: windows that cannot be met, closer in, read out, dark, in small and large, with nothing to see."""
     samples = ROOT / "sample_routes"
     answered(window, lambda: window.open_route(str(samples / "planted" / "windows-that-cannot-be-met.route.toml")))

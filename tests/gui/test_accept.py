@@ -11,23 +11,23 @@ from pytestqt.qtbot import QtBot
 from routecheck.gui.margin.accept_dialog import AcceptDialog
 from routecheck.gui.margin.finding_actions import FindingActions
 from routecheck.gui.margin.findings_list import SAID
-from routecheck.gui.window import Window
+from routecheck.gui.window import MainWindow
 
-Open = Callable[..., Window]
+Open = Callable[..., MainWindow]
 
 
-def buttons(window: Window) -> list[QPushButton]:
+def buttons(window: MainWindow) -> list[QPushButton]:
     view = window.margin.findings
     widget = view.indexWidget(view.rows.index(0))
     return widget.buttons if isinstance(widget, FindingActions) else []
 
 
-def asked(window: Window) -> AcceptDialog:
+def asked(window: MainWindow) -> AcceptDialog:
     dialogs = [d for d in window.findChildren(AcceptDialog) if d.isVisible()]
     return dialogs[-1]
 
 
-def accept(qtbot: QtBot, window: Window, reason: str = "cleared so", by: str = "AB") -> None:
+def accept(qtbot: QtBot, window: MainWindow, reason: str = "cleared so", by: str = "AB") -> None:
     window.session.pick_finding(0)
     qtbot.mouseClick(buttons(window)[0], Qt.MouseButton.LeftButton)
     dialog = asked(window)
@@ -37,7 +37,7 @@ def accept(qtbot: QtBot, window: Window, reason: str = "cleared so", by: str = "
         dialog.accept()
 
 
-def test_neither_reason_nor_name_may_be_left_out(qtbot: QtBot, window: Window) -> None:
+def test_neither_reason_nor_name_may_be_left_out(qtbot: QtBot, window: MainWindow) -> None:
     window.session.pick_finding(0)
     qtbot.mouseClick(buttons(window)[0], Qt.MouseButton.LeftButton)
     dialog = asked(window)
@@ -52,7 +52,7 @@ def test_neither_reason_nor_name_may_be_left_out(qtbot: QtBot, window: Window) -
     assert window.session.entry.accepted == ()
 
 
-def test_an_accepted_finding_stays_and_says_who_answers(qtbot: QtBot, window: Window) -> None:
+def test_an_accepted_finding_stays_and_says_who_answers(qtbot: QtBot, window: MainWindow) -> None:
     before, counts = window.margin.findings.rows.rowCount(), window.margin.counts.text()
     headline = window.margin.headline.text()
     accept(qtbot, window)
@@ -67,7 +67,7 @@ def test_an_accepted_finding_stays_and_says_who_answers(qtbot: QtBot, window: Wi
     assert 0 in window.legs.model.accepted
 
 
-def test_it_is_taken_back(qtbot: QtBot, window: Window) -> None:
+def test_it_is_taken_back(qtbot: QtBot, window: MainWindow) -> None:
     accept(qtbot, window)
     window.session.pick_finding(0)
     assert [b.text() for b in buttons(window)] == ["Take back the acceptance"]
@@ -86,7 +86,7 @@ def test_it_is_there_again_at_the_next_start_with_the_name_of_who_accepted(qtbot
     assert second.deeds.by == "AB"
 
 
-def test_it_goes_into_the_route_file_and_comes_back(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+def test_it_goes_into_the_route_file_and_comes_back(qtbot: QtBot, window: MainWindow, tmp_path: Path) -> None:
     accept(qtbot, window)
     file = tmp_path / "mine.route.toml"
     assert window.files.save(file)
@@ -99,7 +99,7 @@ def test_it_goes_into_the_route_file_and_comes_back(qtbot: QtBot, window: Window
     assert "1 accepted" in window.margin.weights.text()
 
 
-def test_what_reads_otherwise_by_now_is_not_accepted(qtbot: QtBot, window: Window) -> None:
+def test_what_reads_otherwise_by_now_is_not_accepted(qtbot: QtBot, window: MainWindow) -> None:
     window.session.pick_finding(0)
     dialog = window.deeds.accept()
     assert dialog is not None
@@ -113,13 +113,13 @@ def test_what_reads_otherwise_by_now_is_not_accepted(qtbot: QtBot, window: Windo
 
 
 @pytest.mark.parametrize("deed", ["accept", "take_back"])
-def test_with_nothing_picked_it_is_said(window: Window, deed: str) -> None:
+def test_with_nothing_picked_it_is_said(window: MainWindow, deed: str) -> None:
     window.session.pick(None)
     getattr(window.deeds, deed)()
     assert window.status.trouble.text()
 
 
-def test_every_open_finding_has_its_buttons(qtbot: QtBot, window: Window) -> None:
+def test_every_open_finding_has_its_buttons(qtbot: QtBot, window: MainWindow) -> None:
     with qtbot.waitSignal(window.session.assessed):
         window.text.setPlainText("XXXXX DCT LENDU DCT YYYYY DCT PIKAR")
     view = window.margin.findings

@@ -11,44 +11,44 @@ from pytestqt.qtbot import QtBot
 
 from routecheck.gui import persistence
 from routecheck.gui.margin.finding_actions import FindingActions
-from routecheck.gui.window import Window
-from routecheck.model import Entry, Proposal
-from routecheck.model import Window as Window_
+from routecheck.gui.window import MainWindow
+from routecheck.model import MainWindow as Window_
+from routecheck.model import Proposal, RouteInput
 
-Open = Callable[..., Window]
+Open = Callable[..., MainWindow]
 LINE = "1 word differs from what you entered: PIKOR → PIKAR."
 
 
-def laid(window: Window, row: int = 0) -> FindingActions:
+def laid(window: MainWindow, row: int = 0) -> FindingActions:
     view = window.margin.findings
     widget = view.indexWidget(view.rows.index(row))
     assert isinstance(widget, FindingActions)
     return widget
 
 
-def press(qtbot: QtBot, window: Window, text: str) -> None:
+def press(qtbot: QtBot, window: MainWindow, text: str) -> None:
     button = next(b for b in laid(window).findChildren(QPushButton) if b.text() == text)
     qtbot.mouseClick(button, Qt.MouseButton.LeftButton)
 
 
-def attempt(qtbot: QtBot, window: Window) -> None:
+def attempt(qtbot: QtBot, window: MainWindow) -> None:
     window.session.pick_finding(0)
     with qtbot.waitSignal(window.corrections.tried):
         press(qtbot, window, "Try")
 
 
-def change(qtbot: QtBot, window: Window) -> None:
+def change(qtbot: QtBot, window: MainWindow) -> None:
     window.session.pick_finding(0)
     with qtbot.waitSignal(window.session.assessed):
         press(qtbot, window, "Change here")
 
 
-def checks(window: Window) -> list[str]:
+def checks(window: MainWindow) -> list[str]:
     assert window.session.answer is not None
     return [finding.check for finding in window.session.answer.assessment.findings]
 
 
-def test_trying_shows_the_line_and_the_total_and_leaves_the_text_alone(qtbot: QtBot, window: Window) -> None:
+def test_trying_shows_the_line_and_the_total_and_leaves_the_text_alone(qtbot: QtBot, window: MainWindow) -> None:
     before = window.text.toPlainText()
     attempt(qtbot, window)
     line = window.picture.map.tried
@@ -63,7 +63,7 @@ def test_trying_shows_the_line_and_the_total_and_leaves_the_text_alone(qtbot: Qt
 
 
 @pytest.mark.parametrize("how", ["again", "typing"])
-def test_trying_ends(qtbot: QtBot, window: Window, how: str) -> None:
+def test_trying_ends(qtbot: QtBot, window: MainWindow, how: str) -> None:
     attempt(qtbot, window)
     if how == "again":
         press(qtbot, window, "Try")
@@ -73,7 +73,7 @@ def test_trying_ends(qtbot: QtBot, window: Window, how: str) -> None:
     assert window.corrections.trying is None
 
 
-def test_changing_here_is_one_step_and_undo_takes_the_change_away(qtbot: QtBot, window: Window) -> None:
+def test_changing_here_is_one_step_and_undo_takes_the_change_away(qtbot: QtBot, window: MainWindow) -> None:
     before = window.text.toPlainText()
     change(qtbot, window)
     assert window.text.toPlainText() == before.replace("PIKOR", "PIKAR")
@@ -127,7 +127,7 @@ def test_the_line_goes_with_the_route_file_and_typing_the_original_takes_it_away
     assert second.corrections.changes == ()
 
 
-def test_two_corrections_in_turn(qtbot: QtBot, window: Window) -> None:
+def test_two_corrections_in_turn(qtbot: QtBot, window: MainWindow) -> None:
     with qtbot.waitSignal(window.session.assessed):
         window.text.setPlainText("LENDU DCT PIKOR UM12 TOVIK DCT SARNO DCT KEBLU DCT RIPAS")
     for _ in range(2):
@@ -138,7 +138,7 @@ def test_two_corrections_in_turn(qtbot: QtBot, window: Window) -> None:
     assert window.changes.line.text().startswith("1 word differs")
 
 
-def test_a_change_taken_again_after_its_undoing_stands_once(qtbot: QtBot, window: Window) -> None:
+def test_a_change_taken_again_after_its_undoing_stands_once(qtbot: QtBot, window: MainWindow) -> None:
     change(qtbot, window)
     with qtbot.waitSignal(window.session.assessed):
         window.text.undo()
@@ -146,7 +146,7 @@ def test_a_change_taken_again_after_its_undoing_stands_once(qtbot: QtBot, window
     assert len(window.corrections.changes) == 1
 
 
-def test_exchanged_ends_change_in_their_fields(qtbot: QtBot, window: Window) -> None:
+def test_exchanged_ends_change_in_their_fields(qtbot: QtBot, window: MainWindow) -> None:
     with qtbot.waitSignal(window.session.assessed):
         window.session.replace(
             dataclasses.replace(
@@ -168,7 +168,7 @@ def test_exchanged_ends_change_in_their_fields(qtbot: QtBot, window: Window) -> 
     assert checks(window) == []
 
 
-def test_the_keyboard_does_both(qtbot: QtBot, window: Window) -> None:
+def test_the_keyboard_does_both(qtbot: QtBot, window: MainWindow) -> None:
     route = {a.text().replace("&", ""): a for a in window.actions()}
     window.session.pick_finding(0)
     with qtbot.waitSignal(window.corrections.tried):
@@ -178,7 +178,7 @@ def test_the_keyboard_does_both(qtbot: QtBot, window: Window) -> None:
     assert "PIKAR" in window.text.toPlainText()
 
 
-def test_the_line_comes_back_with_its_route(qtbot: QtBot, window: Window) -> None:
+def test_the_line_comes_back_with_its_route(qtbot: QtBot, window: MainWindow) -> None:
     change(qtbot, window)
     with qtbot.waitSignal(window.session.assessed):
         window.open_demo()
@@ -191,28 +191,28 @@ def test_the_line_comes_back_with_its_route(qtbot: QtBot, window: Window) -> Non
 # ---- beside the text
 
 
-def opened_on(qtbot: QtBot, window: Window, entry: Entry) -> None:
+def opened_on(qtbot: QtBot, window: MainWindow, entry: RouteInput) -> None:
     with qtbot.waitSignal(window.session.assessed):
         window.session.replace(entry)
 
 
-def offered(window: Window, check: str) -> list[Proposal]:
+def offered(window: MainWindow, check: str) -> list[Proposal]:
     return list(window.corrections.of(checks(window).index(check)))
 
 
-def take(qtbot: QtBot, window: Window, check: str, which: int = 0) -> None:
+def take(qtbot: QtBot, window: MainWindow, check: str, which: int = 0) -> None:
     proposal = offered(window, check)[which]
     with qtbot.waitSignal(window.session.assessed):
         window.corrections.take(proposal)
 
 
-NOT_SERVED = Entry("ULDET1 ULDET UN21 TIBOK TIBOK1", "XVAL", "XVOR", departure_runway="09")
-A_TENTH = Entry(
+NOT_SERVED = RouteInput("ULDET1 ULDET UN21 TIBOK TIBOK1", "XVAL", "XVOR", departure_runway="09")
+A_TENTH = RouteInput(
     "LENDU1 LENDU UM12 TOVIK DCT SARNO SARNO2", "XVAL", "XVOR", level="F350", windows=(Window_("KEBUL", 1_100.0),)
 )
 
 
-def test_a_runway_is_tried_in_the_picture_and_changed_in_its_field(qtbot: QtBot, window: Window) -> None:
+def test_a_runway_is_tried_in_the_picture_and_changed_in_its_field(qtbot: QtBot, window: MainWindow) -> None:
     opened_on(qtbot, window, NOT_SERVED)
     (proposal,) = offered(window, "runway-not-served")
     with qtbot.waitSignal(window.corrections.tried):
@@ -227,7 +227,7 @@ def test_a_runway_is_tried_in_the_picture_and_changed_in_its_field(qtbot: QtBot,
     assert checks(window) == []
 
 
-def test_a_change_beside_the_text_is_undone_in_its_field_in_one_step(qtbot: QtBot, window: Window) -> None:
+def test_a_change_beside_the_text_is_undone_in_its_field_in_one_step(qtbot: QtBot, window: MainWindow) -> None:
     opened_on(qtbot, window, NOT_SERVED)
     take(qtbot, window, "runway-not-served")
     field = window.strip.fields["departure_runway"]
@@ -240,7 +240,9 @@ def test_a_change_beside_the_text_is_undone_in_its_field_in_one_step(qtbot: QtBo
 
 
 @pytest.mark.parametrize(("entry", "check"), [(NOT_SERVED, "runway-not-served"), (A_TENTH, "window-error")])
-def test_a_change_beside_the_text_is_taken_back(qtbot: QtBot, window: Window, entry: Entry, check: str) -> None:
+def test_a_change_beside_the_text_is_taken_back(
+    qtbot: QtBot, window: MainWindow, entry: RouteInput, check: str
+) -> None:
     opened_on(qtbot, window, entry)
     take(qtbot, window, check)
     assert check not in checks(window)
@@ -254,7 +256,7 @@ def test_a_change_beside_the_text_is_taken_back(qtbot: QtBot, window: Window, en
     assert (now.departure_runway, now.windows) == (entry.departure_runway, entry.windows)
 
 
-def test_a_window_is_tried_and_changed_and_the_line_names_it(qtbot: QtBot, window: Window) -> None:
+def test_a_window_is_tried_and_changed_and_the_line_names_it(qtbot: QtBot, window: MainWindow) -> None:
     opened_on(qtbot, window, A_TENTH)
     (proposal,) = offered(window, "window-error")
     with qtbot.waitSignal(window.corrections.tried):
@@ -279,7 +281,7 @@ def test_the_line_of_a_runway_comes_back_after_a_restart_and_still_takes_it_back
     assert second.corrections.changes == ()
 
 
-def test_text_and_runway_changed_are_two_and_each_is_undone_by_itself(qtbot: QtBot, window: Window) -> None:
+def test_text_and_runway_changed_are_two_and_each_is_undone_by_itself(qtbot: QtBot, window: MainWindow) -> None:
     opened_on(qtbot, window, dataclasses.replace(NOT_SERVED, route="ULDET1 ULDET UN21 TIBUK TIBOK1"))
     take(qtbot, window, "unknown-name")
     take(qtbot, window, "runway-not-served")
@@ -290,7 +292,7 @@ def test_text_and_runway_changed_are_two_and_each_is_undone_by_itself(qtbot: QtB
     assert [change.field for change in window.corrections.changes] == ["departure_runway"]
 
 
-def test_a_tried_line_out_of_view_is_looked_at_and_the_view_comes_back(qtbot: QtBot, window: Window) -> None:
+def test_a_tried_line_out_of_view_is_looked_at_and_the_view_comes_back(qtbot: QtBot, window: MainWindow) -> None:
     opened_on(qtbot, window, NOT_SERVED)
     picture = window.picture
     picture.look_at(200.0, 100.0, 30.0)
@@ -307,7 +309,7 @@ def test_a_tried_line_out_of_view_is_looked_at_and_the_view_comes_back(qtbot: Qt
     assert picture.seen() == pytest.approx(before)
 
 
-def test_a_tried_line_in_view_moves_nothing(qtbot: QtBot, window: Window) -> None:
+def test_a_tried_line_in_view_moves_nothing(qtbot: QtBot, window: MainWindow) -> None:
     before = window.picture.seen()
     attempt(qtbot, window)
     assert window.picture.seen() == before

@@ -9,19 +9,19 @@ from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui import open_files
-from routecheck.gui.window import Window
+from routecheck.gui.window import MainWindow
 from routecheck.navdata import store
 
-Open = Callable[..., Window]
+Open = Callable[..., MainWindow]
 NORTHEAST = "faa_cifp_2301_northeast.txt.xz"
 
 
-def sources(window: Window) -> list[str]:
+def sources(window: MainWindow) -> list[str]:
     assert window.session.answer is not None
     return [source.name for source in window.session.answer.assessment.route.resolved.sources]
 
 
-def add(qtbot: QtBot, window: Window, file: Path) -> None:
+def add(qtbot: QtBot, window: MainWindow, file: Path) -> None:
     with qtbot.waitSignal(window.session.loaded, timeout=60_000), qtbot.waitSignal(window.session.assessed):
         window.data.add([str(file)])
     qtbot.waitUntil(lambda: sources(window) == [file.name], timeout=20_000)
@@ -36,7 +36,7 @@ def test_added_data_is_there_at_the_next_start(qtbot: QtBot, opened: Open, test_
     assert sources(second) == [NORTHEAST]
 
 
-def test_it_is_listed_with_its_dates_and_removed(qtbot: QtBot, window: Window, test_data: Path) -> None:
+def test_it_is_listed_with_its_dates_and_removed(qtbot: QtBot, window: MainWindow, test_data: Path) -> None:
     listed = window.data.show()
     assert not listed.remove.isEnabled()
     assert "invented" in listed.about.toPlainText()
@@ -53,7 +53,7 @@ def test_it_is_listed_with_its_dates_and_removed(qtbot: QtBot, window: Window, t
 
 
 def test_adding_can_be_stopped_and_changes_nothing(
-    qtbot: QtBot, window: Window, test_data: Path, monkeypatch: pytest.MonkeyPatch
+    qtbot: QtBot, window: MainWindow, test_data: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     reached, go_on = threading.Event(), threading.Event()
     real = store.add
@@ -80,7 +80,7 @@ def test_adding_can_be_stopped_and_changes_nothing(
     qtbot.waitUntil(lambda: not listed.stop.isVisible())
 
 
-def test_a_file_that_is_no_data_is_said_in_both_windows(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+def test_a_file_that_is_no_data_is_said_in_both_windows(qtbot: QtBot, window: MainWindow, tmp_path: Path) -> None:
     noise = tmp_path / "noise.bin"
     noise.write_bytes(bytes(range(256)) * 9)
     listed = window.data.show()

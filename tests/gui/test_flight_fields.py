@@ -8,14 +8,14 @@ import pytest
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
-from routecheck.gui.window import Window
+from routecheck.gui.window import MainWindow
 from routecheck.model import AircraftSheet, Wind
 from routecheck.settings import save_sheet
 
-Open = Callable[..., Window]
+Open = Callable[..., MainWindow]
 
 
-def type_into(qtbot: QtBot, window: Window, name: str, text: str) -> None:
+def type_into(qtbot: QtBot, window: MainWindow, name: str, text: str) -> None:
     field = window.strip.fields[name]
     field.setFocus()
     field.selectAll()
@@ -35,14 +35,14 @@ def type_into(qtbot: QtBot, window: Window, name: str, text: str) -> None:
     ],
 )
 def test_what_is_typed_beside_the_text_is_part_of_the_route(
-    qtbot: QtBot, window: Window, name: str, typed: str, value: object
+    qtbot: QtBot, window: MainWindow, name: str, typed: str, value: object
 ) -> None:
     type_into(qtbot, window, name, typed)
     assert getattr(window.session.entry, name) == value
     assert window.session.entry.typed == ()
 
 
-def test_a_wind_that_is_none_is_marked_at_once_and_told_when_it_is_typed(qtbot: QtBot, window: Window) -> None:
+def test_a_wind_that_is_none_is_marked_at_once_and_told_when_it_is_typed(qtbot: QtBot, window: MainWindow) -> None:
     type_into(qtbot, window, "wind", "280/4x")
     field = window.strip.fields["wind"]
     assert field.property("unread")
@@ -76,7 +76,7 @@ def test_nothing_typed_is_lost_with_a_restart_a_save_or_a_correction(
         again.close()
 
 
-def test_a_wind_finer_than_its_text_stays_as_it_is_while_others_are_typed(qtbot: QtBot, window: Window) -> None:
+def test_a_wind_finer_than_its_text_stays_as_it_is_while_others_are_typed(qtbot: QtBot, window: MainWindow) -> None:
     fine = (Wind(281.25, 45.125),)
     with qtbot.waitSignal(window.session.assessed):
         window.session.replace(dataclasses.replace(window.session.entry, wind=fine))
@@ -98,7 +98,7 @@ def test_the_aircraft_sheet_is_chosen_by_name(qtbot: QtBot, opened: Open) -> Non
     assert "above-ceiling" in [f.check for f in window.session.answer.assessment.findings]
 
 
-def test_a_sheet_that_is_not_there_is_shown_and_kept(qtbot: QtBot, window: Window) -> None:
+def test_a_sheet_that_is_not_there_is_shown_and_kept(qtbot: QtBot, window: MainWindow) -> None:
     with qtbot.waitSignal(window.session.assessed):
         window.session.replace(dataclasses.replace(window.session.entry, aircraft_sheet="Balloon"))
     assert window.strip.sheet.currentText() == "Balloon (not there)"
@@ -107,7 +107,7 @@ def test_a_sheet_that_is_not_there_is_shown_and_kept(qtbot: QtBot, window: Windo
 
 
 @pytest.mark.parametrize("width", [1000, 1200, 1400, 1900])
-def test_the_strip_wraps_and_nothing_of_it_is_cut_off(qtbot: QtBot, window: Window, width: int) -> None:
+def test_the_strip_wraps_and_nothing_of_it_is_cut_off(qtbot: QtBot, window: MainWindow, width: int) -> None:
     window.resize(width, 700)
     qtbot.waitUntil(lambda: window.width() == width)
     strip = window.strip

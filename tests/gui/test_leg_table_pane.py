@@ -12,19 +12,19 @@ from PySide6.QtTest import QSignalSpy
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui.theme import words
-from routecheck.gui.window import Window
+from routecheck.gui.window import MainWindow
 from routecheck.model import Claim
 
-Open = Callable[..., Window]
+Open = Callable[..., MainWindow]
 
 
-def click_row(qtbot: QtBot, window: Window, row: int) -> None:
+def click_row(qtbot: QtBot, window: MainWindow, row: int) -> None:
     view = window.legs.view
     spot = view.visualRect(view.model().index(row, 1)).center()
     qtbot.mouseClick(view.viewport(), Qt.MouseButton.LeftButton, pos=spot)
 
 
-def test_the_legs_of_the_demo_are_there(window: Window) -> None:
+def test_the_legs_of_the_demo_are_there(window: MainWindow) -> None:
     model = window.legs.model
     assert model.rowCount() == 7 + 1
     assert model.index(7, 1).data() == "total"
@@ -34,7 +34,7 @@ def test_the_legs_of_the_demo_are_there(window: Window) -> None:
     assert not window.legs.view.isSortingEnabled()
 
 
-def test_figures_are_right_aligned_and_words_left(window: Window) -> None:
+def test_figures_are_right_aligned_and_words_left(window: MainWindow) -> None:
     model = window.legs.model
     for i, column in enumerate(model.table.columns, 1):
         aligned = model.index(0, i).data(Qt.ItemDataRole.TextAlignmentRole)
@@ -42,7 +42,7 @@ def test_figures_are_right_aligned_and_words_left(window: Window) -> None:
         assert model.headerData(i, Qt.Orientation.Horizontal, Qt.ItemDataRole.TextAlignmentRole) == aligned
 
 
-def test_a_click_picks_the_leg_everywhere_and_again_lets_go(qtbot: QtBot, window: Window) -> None:
+def test_a_click_picks_the_leg_everywhere_and_again_lets_go(qtbot: QtBot, window: MainWindow) -> None:
     window.session.pick(None)
     click_row(qtbot, window, 1)
     assert window.session.pick_now is not None
@@ -53,7 +53,7 @@ def test_a_click_picks_the_leg_everywhere_and_again_lets_go(qtbot: QtBot, window
     assert window.session.pick_now is None
 
 
-def test_the_keyboard_moves_the_pick(qtbot: QtBot, window: Window) -> None:
+def test_the_keyboard_moves_the_pick(qtbot: QtBot, window: MainWindow) -> None:
     window.session.pick_leg(0)
     window.go_to_legs()
     qtbot.keyClick(window.legs.view, Qt.Key.Key_Down)
@@ -61,7 +61,7 @@ def test_the_keyboard_moves_the_pick(qtbot: QtBot, window: Window) -> None:
     assert window.session.pick_now.legs == (1,)
 
 
-def test_a_pick_from_elsewhere_is_tinted_and_brought_into_view(qtbot: QtBot, window: Window) -> None:
+def test_a_pick_from_elsewhere_is_tinted_and_brought_into_view(qtbot: QtBot, window: MainWindow) -> None:
     route = " DCT ".join(f"31{m:02d}S00{m % 10}00E" for m in range(1, 50))
     with qtbot.waitSignal(window.session.assessed):
         window.session.replace(dataclasses.replace(window.session.entry, route=route))
@@ -88,7 +88,7 @@ def test_it_folds_away_and_stays_so(qtbot: QtBot, opened: Open) -> None:
     qtbot.waitUntil(second.legs.view.isVisible)
 
 
-def test_it_is_copied_as_csv(qtbot: QtBot, window: Window) -> None:
+def test_it_is_copied_as_csv(qtbot: QtBot, window: MainWindow) -> None:
     window.legs.view.setFocus()
     qtbot.keyClick(window.legs.view, Qt.Key.Key_C, Qt.KeyboardModifier.ControlModifier)
     rows = list(csv.DictReader(io.StringIO(QGuiApplication.clipboard().text())))
@@ -96,7 +96,7 @@ def test_it_is_copied_as_csv(qtbot: QtBot, window: Window) -> None:
     assert float(rows[0]["distance_nm"]) > 100
 
 
-def test_findings_are_marked_and_said(window: Window) -> None:
+def test_findings_are_marked_and_said(window: MainWindow) -> None:
     model = window.legs.model
     assert model.index(1, 0).data(Qt.ItemDataRole.AccessibleTextRole) == "wrong findings, number 1"
     assert model.index(0, 0).data(Qt.ItemDataRole.AccessibleTextRole) == "no findings"
@@ -104,7 +104,7 @@ def test_findings_are_marked_and_said(window: Window) -> None:
 
 
 @pytest.mark.parametrize("width", [1000, 1400])
-def test_it_needs_no_scrolling_sideways(qtbot: QtBot, window: Window, width: int) -> None:
+def test_it_needs_no_scrolling_sideways(qtbot: QtBot, window: MainWindow, width: int) -> None:
     claimed = dataclasses.replace(window.session.entry, claims=(Claim("PIKOR", distance_nm=93.9),))
     for entry in (claimed, window.session.entry):
         with qtbot.waitSignal(window.session.assessed):
@@ -113,7 +113,7 @@ def test_it_needs_no_scrolling_sideways(qtbot: QtBot, window: Window, width: int
     qtbot.waitUntil(lambda: window.legs.view.horizontalScrollBar().maximum() == 0)
 
 
-def test_claims_bring_their_columns(qtbot: QtBot, window: Window) -> None:
+def test_claims_bring_their_columns(qtbot: QtBot, window: MainWindow) -> None:
     claimed = dataclasses.replace(window.session.entry, claims=(Claim("PIKOR", distance_nm=93.9),))
     with qtbot.waitSignal(window.session.assessed):
         window.session.replace(claimed)
@@ -122,18 +122,18 @@ def test_claims_bring_their_columns(qtbot: QtBot, window: Window) -> None:
     assert not window.grab().isNull()
 
 
-def test_a_lost_answer_shows_no_legs(window: Window) -> None:
+def test_a_lost_answer_shows_no_legs(window: MainWindow) -> None:
     window.session.lost.emit("our mistake")
     assert window.legs.model.rowCount() == 0
 
 
-def fly(qtbot: QtBot, window: Window) -> None:
+def fly(qtbot: QtBot, window: MainWindow) -> None:
     flown = dataclasses.replace(window.session.entry, route="LENDU DCT SARNO SARNO2", aircraft_sheet="Medium jet")
     with qtbot.waitSignal(window.session.assessed):
         window.session.replace(flown)
 
 
-def test_the_total_is_no_leg_and_its_basis_stands_below(qtbot: QtBot, window: Window) -> None:
+def test_the_total_is_no_leg_and_its_basis_stands_below(qtbot: QtBot, window: MainWindow) -> None:
     fly(qtbot, window)
     last = window.legs.model.rowCount() - 1
     assert not window.legs.model.is_leg(last)
@@ -151,7 +151,7 @@ def test_the_total_is_no_leg_and_its_basis_stands_below(qtbot: QtBot, window: Wi
     assert not window.legs.basis.isVisible()
 
 
-def test_points_that_the_text_does_not_name_are_said_to_be_so(qtbot: QtBot, window: Window) -> None:
+def test_points_that_the_text_does_not_name_are_said_to_be_so(qtbot: QtBot, window: MainWindow) -> None:
     fly(qtbot, window)
     model = window.legs.model
     said = [model.index(row, 2).data(Qt.ItemDataRole.AccessibleTextRole) for row in range(model.rowCount())]
@@ -160,7 +160,7 @@ def test_points_that_the_text_does_not_name_are_said_to_be_so(qtbot: QtBot, wind
 
 
 @pytest.mark.parametrize("width", [1000, 1200, 1400])
-def test_no_cell_is_cut_off(qtbot: QtBot, window: Window, width: int) -> None:
+def test_no_cell_is_cut_off(qtbot: QtBot, window: MainWindow, width: int) -> None:
     fly(qtbot, window)
     window.resize(width, 800)
     qtbot.wait(20)
@@ -172,7 +172,7 @@ def test_no_cell_is_cut_off(qtbot: QtBot, window: Window, width: int) -> None:
             assert metrics.horizontalAdvance(str(model.index(row, i).data())) <= room
 
 
-def test_a_few_pixels_are_no_reason_to_scroll(qtbot: QtBot, window: Window) -> None:
+def test_a_few_pixels_are_no_reason_to_scroll(qtbot: QtBot, window: MainWindow) -> None:
     fly(qtbot, window)
     needed = sum(window.legs._needed()) - 12 * len(window.legs.model.table.columns)
     window.legs.setParent(None)
@@ -186,12 +186,12 @@ def test_a_few_pixels_are_no_reason_to_scroll(qtbot: QtBot, window: Window) -> N
     assert not scrolled[-1]
 
 
-def answered(qtbot: QtBot, window: Window, route: str) -> None:
+def answered(qtbot: QtBot, window: MainWindow, route: str) -> None:
     with qtbot.waitSignal(window.session.assessed):
         window.session.replace(dataclasses.replace(window.session.entry, route=route))
 
 
-def test_typing_shows_only_the_rows_anew_that_differ(qtbot: QtBot, window: Window) -> None:
+def test_typing_shows_only_the_rows_anew_that_differ(qtbot: QtBot, window: MainWindow) -> None:
     model = window.legs.model
     answered(qtbot, window, "LENDU DCT MAV DCT TOVIK DCT SARNO")
     resets, changes = QSignalSpy(model.modelReset), QSignalSpy(model.dataChanged)
@@ -206,7 +206,7 @@ def test_typing_shows_only_the_rows_anew_that_differ(qtbot: QtBot, window: Windo
     assert resets.count() == 0
 
 
-def test_another_route_is_looked_at_from_its_top(qtbot: QtBot, window: Window) -> None:
+def test_another_route_is_looked_at_from_its_top(qtbot: QtBot, window: MainWindow) -> None:
     answered(qtbot, window, " DCT ".join(f"31{m:02d}S00{m % 10}00E" for m in range(1, 50)))
     window.session.pick_leg(45)
     assert window.legs.view.verticalScrollBar().value() > 0

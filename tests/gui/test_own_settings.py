@@ -4,8 +4,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 from routecheck.gui import persistence
-from routecheck.gui.window import Window as MainWindow
-from routecheck.model import AircraftSheet, Change, Entry, Weight, Wind, Window
+from routecheck.gui.window import MainWindow
+from routecheck.model import AircraftSheet, AltitudeWindow, Change, RouteInput, Weight, Wind
 from routecheck.settings import config_folder, save_sheet
 
 
@@ -21,9 +21,9 @@ def test_an_own_sheet_is_judged_by_and_an_unknown_key_said(opened: Callable[...,
 
 
 def test_windows_and_wind_are_kept_with_the_route() -> None:
-    entry = Entry(
+    entry = RouteInput(
         "LENDU",
-        windows=(Window("LENDU", 9_000, None), Window("PIKAR", 12_000, 12_000)),
+        windows=(AltitudeWindow("LENDU", 9_000, None), AltitudeWindow("PIKAR", 12_000, 12_000)),
         wind=(Wind(280, 45, "F350"), Wind(270, 30, to="PIKAR")),
         isa_deviation_c=-7.5,
         aircraft_sheet="ours",

@@ -7,22 +7,22 @@ from pathlib import Path
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui.picture.map_labels import Kind
-from routecheck.gui.window import Window
+from routecheck.gui.window import MainWindow
 
 SAMPLE = Path(__file__).resolve().parents[2] / "sample_routes" / "clean" / "runway-to-runway.route.toml"
-Open = Callable[..., Window]
+Open = Callable[..., MainWindow]
 
 
 def apart(one: tuple[float, ...], other: tuple[float, ...]) -> bool:
     return one[2] <= other[0] or other[2] <= one[0] or one[3] <= other[1] or other[3] <= one[1]
 
 
-def held(window: Window) -> set[str]:
+def held(window: MainWindow) -> set[str]:
     window.picture.grab()
     return {text.text for text in window.picture.overlay.texts if text.kind is Kind.HELD}
 
 
-def test_heights_are_written_close_in_and_cover_nothing(qtbot: QtBot, window: Window) -> None:
+def test_heights_are_written_close_in_and_cover_nothing(qtbot: QtBot, window: MainWindow) -> None:
     window.resize(1200, 900)
     with qtbot.waitSignal(window.session.assessed, timeout=20_000):
         window.open_route(str(SAMPLE))

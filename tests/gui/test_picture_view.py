@@ -14,28 +14,28 @@ from pytestqt.qtbot import QtBot
 
 from routecheck.gui.picture.map_labels import Kind
 from routecheck.gui.picture.map_painter import path_of
-from routecheck.gui.window import Window
+from routecheck.gui.window import MainWindow
 
-Open = Callable[..., Window]
+Open = Callable[..., MainWindow]
 ZIGZAG = " DCT ".join(f"{29 + 3 * (i % 2)}{i * 7 % 60:02d}S{i // 6:03d}{i * 10 % 60:02d}E" for i in range(60))
 BROKEN = "XYZZY DCT 5030 99N200W //// 31S0O2E $%& 31S002E UM12 LENDU/N0430F350 K0830F999 DCT DCT PIKAR"
 NAMESAKES = "LENDU UM12 UVAGI DCT TOVIK DCT SARNO"
 
 
-def show(qtbot: QtBot, window: Window, route: str, **more: str) -> None:
+def show(qtbot: QtBot, window: MainWindow, route: str, **more: str) -> None:
     with qtbot.waitSignal(window.session.assessed, timeout=20_000):
         window.session.replace(dataclasses.replace(window.session.entry, route=route, **more))
     window.picture.grab()
 
 
-def close_in(qtbot: QtBot, window: Window, lat: float, lon: float, nm: float) -> None:
+def close_in(qtbot: QtBot, window: MainWindow, lat: float, lon: float, nm: float) -> None:
     assert window.session.answer is not None
     window.picture.look_at(*window.session.answer.picture.projection.place(lat, lon), nm)
     qtbot.waitUntil(lambda: window.picture._surroundings is not None, timeout=10_000)
     window.picture.grab()
 
 
-def spot(window: Window, lat: float, lon: float) -> QPointF:
+def spot(window: MainWindow, lat: float, lon: float) -> QPointF:
     place = window.picture._picture.projection.place(lat, lon)
     x, y = window.picture.frame().pixels(np.array([place]))[0]
     return QPointF(x, y)
@@ -45,7 +45,7 @@ def apart(one: tuple[float, ...], other: tuple[float, ...]) -> bool:
     return one[2] <= other[0] or other[2] <= one[0] or one[3] <= other[1] or other[3] <= one[1]
 
 
-def assert_nothing_covers(window: Window) -> None:
+def assert_nothing_covers(window: MainWindow) -> None:
     overlay = window.picture.overlay
     rects = [text.rect for text in overlay.texts] + list(overlay.marks.values())
     assert rects
@@ -53,7 +53,7 @@ def assert_nothing_covers(window: Window) -> None:
 
 
 @pytest.mark.parametrize("route", ["LENDU UM12 TOVIK DCT SARNO", NAMESAKES, BROKEN, ZIGZAG])
-def test_no_word_and_no_mark_covers_another(qtbot: QtBot, window: Window, route: str) -> None:
+def test_no_word_and_no_mark_covers_another(qtbot: QtBot, window: MainWindow, route: str) -> None:
     window.resize(1400, 900)
     show(qtbot, window, route)
     for step in range(4):
@@ -65,7 +65,7 @@ def test_no_word_and_no_mark_covers_another(qtbot: QtBot, window: Window, route:
         assert_nothing_covers(window)
 
 
-def test_loaded_fixes_and_airways_are_drawn_only_close_in(qtbot: QtBot, window: Window) -> None:
+def test_loaded_fixes_and_airways_are_drawn_only_close_in(qtbot: QtBot, window: MainWindow) -> None:
     show(qtbot, window, "LENDU DCT PIKAR UM12 TOVIK DCT SARNO")
     assert window.picture._surroundings is None
     close_in(qtbot, window, -31.0, 0.0, 160.0)
@@ -75,7 +75,7 @@ def test_loaded_fixes_and_airways_are_drawn_only_close_in(qtbot: QtBot, window: 
     qtbot.waitUntil(lambda: window.picture._surroundings is None)
 
 
-def test_whole_country_data_close_in_covers_nothing(qtbot: QtBot, window: Window, test_data: Path) -> None:
+def test_whole_country_data_close_in_covers_nothing(qtbot: QtBot, window: MainWindow, test_data: Path) -> None:
     with qtbot.waitSignal(window.session.loaded, timeout=30_000):
         window.data.open_for_session([str(test_data / "faa_cifp_2301_northeast.txt.xz")])
     show(qtbot, window, "MERIT DCT PUT", departure="KJFK", destination="KBOS")
@@ -87,7 +87,7 @@ def test_whole_country_data_close_in_covers_nothing(qtbot: QtBot, window: Window
         assert_nothing_covers(window)
 
 
-def test_a_loaded_fix_is_read_out(qtbot: QtBot, window: Window) -> None:
+def test_a_loaded_fix_is_read_out(qtbot: QtBot, window: MainWindow) -> None:
     show(qtbot, window, "LENDU DCT PIKAR UM12 TOVIK DCT SARNO")
     close_in(qtbot, window, -31.0, 0.0, 160.0)
     place = next(p for p in window.picture._surroundings.of if p.ident == "FINAR")  # type: ignore[union-attr]
@@ -96,7 +96,7 @@ def test_a_loaded_fix_is_read_out(qtbot: QtBot, window: Window) -> None:
     assert "not on the route" in said
 
 
-def test_the_mouse_reads_out_position_leg_gap_and_finding(qtbot: QtBot, window: Window) -> None:
+def test_the_mouse_reads_out_position_leg_gap_and_finding(qtbot: QtBot, window: MainWindow) -> None:
     window.session.pick(None)
     window.picture.grab()
     answer = window.session.answer
@@ -111,7 +111,7 @@ def test_the_mouse_reads_out_position_leg_gap_and_finding(qtbot: QtBot, window: 
     assert window.picture.hint(QPointF((left + right) / 2, (top + bottom) / 2)) == answer.assessment.findings[0].message
 
 
-def test_what_was_not_chosen_is_shown_when_the_word_is_picked(qtbot: QtBot, window: Window) -> None:
+def test_what_was_not_chosen_is_shown_when_the_word_is_picked(qtbot: QtBot, window: MainWindow) -> None:
     show(qtbot, window, NAMESAKES)
     other = window.picture._picture.others[0]
     at = QPointF(*window.picture.frame().pixels(np.array([(other.x, other.y)]))[0])
@@ -122,7 +122,7 @@ def test_what_was_not_chosen_is_shown_when_the_word_is_picked(qtbot: QtBot, wind
     assert "not chosen" in window.picture.hint(at)
 
 
-def test_the_wheel_zooms_about_the_mouse(window: Window) -> None:
+def test_the_wheel_zooms_about_the_mouse(window: MainWindow) -> None:
     picture, at = window.picture, QPointF(200.0, 120.0)
     place, wide = picture.frame().place(at), picture.seen()[2] - picture.seen()[0]
     none, no_delta = Qt.KeyboardModifier.NoModifier, QPoint()
@@ -134,7 +134,7 @@ def test_the_wheel_zooms_about_the_mouse(window: Window) -> None:
     assert not picture.follows
 
 
-def test_dragging_moves_the_plane_and_picks_nothing(qtbot: QtBot, window: Window) -> None:
+def test_dragging_moves_the_plane_and_picks_nothing(qtbot: QtBot, window: MainWindow) -> None:
     picture = window.picture
     window.session.pick(None)
     start, end = QPoint(300, 200), QPoint(360, 170)
@@ -147,7 +147,7 @@ def test_dragging_moves_the_plane_and_picks_nothing(qtbot: QtBot, window: Window
     assert window.session.pick_now is None
 
 
-def test_the_arrow_keys_move_and_the_rim_shows_where_they_go(qtbot: QtBot, window: Window) -> None:
+def test_the_arrow_keys_move_and_the_rim_shows_where_they_go(qtbot: QtBot, window: MainWindow) -> None:
     picture = window.picture
     west, south, east, north = picture.seen()
     qtbot.keyClick(picture, Qt.Key.Key_Right)
@@ -156,7 +156,7 @@ def test_the_arrow_keys_move_and_the_rim_shows_where_they_go(qtbot: QtBot, windo
     assert picture.seen() == pytest.approx((west + dx, south + dy, east + dx, north + dy))
 
 
-def test_zooming_ends_somewhere(window: Window) -> None:
+def test_zooming_ends_somewhere(window: MainWindow) -> None:
     for factor in (0.01, 100.0):
         for _ in range(8):
             window.picture.zoom(factor)
@@ -165,7 +165,7 @@ def test_zooming_ends_somewhere(window: Window) -> None:
         assert not window.picture.grab().isNull()
 
 
-def test_what_is_laid_out_moves_along_with_the_map(qtbot: QtBot, window: Window) -> None:
+def test_what_is_laid_out_moves_along_with_the_map(qtbot: QtBot, window: MainWindow) -> None:
     picture = window.picture
     picture.grab()
     before = picture.overlay.mark_at(QPointF(*picture.overlay.marks[0][:2]))
@@ -190,7 +190,7 @@ def test_a_path_breaks_where_its_curve_does() -> None:
     assert path_of(np.full((3, 2), np.nan)).isEmpty()
 
 
-def test_accepted_marks_keep_their_shape_without_its_filling(qtbot: QtBot, window: Window) -> None:
+def test_accepted_marks_keep_their_shape_without_its_filling(qtbot: QtBot, window: MainWindow) -> None:
     def filled() -> float:
         picture = window.picture
         image = picture.grab().toImage().convertToFormat(QImage.Format.Format_RGB32)
@@ -213,7 +213,7 @@ def test_accepted_marks_keep_their_shape_without_its_filling(qtbot: QtBot, windo
     assert 0.02 < filled() < before / 2
 
 
-def test_what_draws_the_same_is_not_laid_out_again(qtbot: QtBot, window: Window) -> None:
+def test_what_draws_the_same_is_not_laid_out_again(qtbot: QtBot, window: MainWindow) -> None:
     show(qtbot, window, "LENDU DCT XYZZA DCT SARNO")
     qtbot.waitUntil(lambda: not window.picture._rest.isActive())
     window.picture.grab()

@@ -6,25 +6,25 @@ import pytest
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
-from routecheck.gui.window import Window
+from routecheck.gui.window import MainWindow
 
 ROUTE = "LENDU1 LENDU DCT PIKAR UM12 TOVIK DCT SARNO SARNO2"
 
 
 @pytest.fixture
-def flown(qtbot: QtBot, window: Window) -> Window:
+def flown(qtbot: QtBot, window: MainWindow) -> MainWindow:
     entry = dataclasses.replace(window.session.entry, route=ROUTE, departure_runway="09", destination_runway="27")
     with qtbot.waitSignal(window.session.assessed):
         window.session.replace(entry)
     return window
 
 
-def press(qtbot: QtBot, window: Window, name: str, key: Qt.Key) -> None:
+def press(qtbot: QtBot, window: MainWindow, name: str, key: Qt.Key) -> None:
     with qtbot.waitSignal(window.session.assessed):
         qtbot.keyClick(window.strip.fields[name], key)
 
 
-def retype(qtbot: QtBot, window: Window, name: str, text: str) -> list[bool]:
+def retype(qtbot: QtBot, window: MainWindow, name: str, text: str) -> list[bool]:
     """Type over a field key by key; whether the box was there after each."""
     window.strip.fields[name].setFocus()
     window.strip.fields[name].selectAll()
@@ -35,7 +35,7 @@ def retype(qtbot: QtBot, window: Window, name: str, text: str) -> list[bool]:
     return seen
 
 
-def test_it_is_said_at_once_and_not_while_half_a_runway_is_typed(qtbot: QtBot, flown: Window) -> None:
+def test_it_is_said_at_once_and_not_while_half_a_runway_is_typed(qtbot: QtBot, flown: MainWindow) -> None:
     assert not flown.runway.isVisible()
     assert retype(qtbot, flown, "destination_runway", "09") == [False, False, True]
     said = flown.runway.text.text()
@@ -44,7 +44,9 @@ def test_it_is_said_at_once_and_not_while_half_a_runway_is_typed(qtbot: QtBot, f
     assert "Look again at SARNO2" in said
 
 
-def test_seen_takes_it_away_and_the_next_change_counts_from_what_was_typed_last(qtbot: QtBot, flown: Window) -> None:
+def test_seen_takes_it_away_and_the_next_change_counts_from_what_was_typed_last(
+    qtbot: QtBot, flown: MainWindow
+) -> None:
     retype(qtbot, flown, "destination_runway", "09")
     qtbot.keyClick(flown.strip.fields["destination_runway"], Qt.Key.Key_Return)
     assert flown.runway.isVisible()
@@ -54,26 +56,26 @@ def test_seen_takes_it_away_and_the_next_change_counts_from_what_was_typed_last(
     assert "runway 22, was 09" in flown.runway.text.text()
 
 
-def test_the_old_runway_typed_again_takes_it_back(qtbot: QtBot, flown: Window) -> None:
+def test_the_old_runway_typed_again_takes_it_back(qtbot: QtBot, flown: MainWindow) -> None:
     assert retype(qtbot, flown, "destination_runway", "09")[-1]
     assert not retype(qtbot, flown, "destination_runway", "27")[-1]
 
 
-def test_a_cleared_field_counts_when_it_is_left(qtbot: QtBot, flown: Window) -> None:
+def test_a_cleared_field_counts_when_it_is_left(qtbot: QtBot, flown: MainWindow) -> None:
     assert retype(qtbot, flown, "departure_runway", "") == [False]
     qtbot.keyClick(flown.strip.fields["departure_runway"], Qt.Key.Key_Return)
     assert "runway not stated, was 09" in flown.runway.text.text()
     assert flown.runway.isVisible()
 
 
-def test_another_route_is_no_change_of_runway(qtbot: QtBot, flown: Window) -> None:
+def test_another_route_is_no_change_of_runway(qtbot: QtBot, flown: MainWindow) -> None:
     retype(qtbot, flown, "destination_runway", "09")
     with qtbot.waitSignal(flown.session.assessed):
         flown.text.insertPlainText("XXXXX ")
     assert not flown.runway.isVisible()
 
 
-def test_nothing_of_it_is_cut_off(qtbot: QtBot, flown: Window) -> None:
+def test_nothing_of_it_is_cut_off(qtbot: QtBot, flown: MainWindow) -> None:
     flown.resize(1000, 700)
     retype(qtbot, flown, "destination_runway", "09")
     qtbot.wait(30)

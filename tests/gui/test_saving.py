@@ -7,7 +7,7 @@ import pytest
 from PySide6.QtWidgets import QFileDialog
 from pytestqt.qtbot import QtBot
 
-from routecheck.gui.window import Window
+from routecheck.gui.window import MainWindow
 
 MINE = """\
 # my own words
@@ -20,13 +20,13 @@ colour = "blue"
 """
 
 
-def type_at_end(qtbot: QtBot, window: Window, text: str) -> None:
+def type_at_end(qtbot: QtBot, window: MainWindow, text: str) -> None:
     window.text.moveCursor(window.text.textCursor().MoveOperation.End)
     with qtbot.waitSignal(window.session.assessed):
         qtbot.keyClicks(window.text, text)
 
 
-def opened_file(qtbot: QtBot, window: Window, folder: Path) -> Path:
+def opened_file(qtbot: QtBot, window: MainWindow, folder: Path) -> Path:
     file = folder / "mine.route.toml"
     file.write_text(MINE, "utf-8")
     with qtbot.waitSignal(window.session.assessed):
@@ -34,7 +34,7 @@ def opened_file(qtbot: QtBot, window: Window, folder: Path) -> Path:
     return file
 
 
-def test_saving_changes_only_what_changed(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+def test_saving_changes_only_what_changed(qtbot: QtBot, window: MainWindow, tmp_path: Path) -> None:
     file = opened_file(qtbot, window, tmp_path)
     assert window.windowTitle().startswith("mine.route.toml")
     assert not window.isWindowModified()
@@ -46,7 +46,7 @@ def test_saving_changes_only_what_changed(qtbot: QtBot, window: Window, tmp_path
     assert "Saved as mine.route.toml" in window.status.trouble.text()
 
 
-def test_saving_elsewhere_carries_the_rest_along(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+def test_saving_elsewhere_carries_the_rest_along(qtbot: QtBot, window: MainWindow, tmp_path: Path) -> None:
     file = opened_file(qtbot, window, tmp_path)
     other = tmp_path / "other"
     assert window.files.save(other)
@@ -57,7 +57,7 @@ def test_saving_elsewhere_carries_the_rest_along(qtbot: QtBot, window: Window, t
 
 
 def test_a_route_from_nowhere_asks_where_to(
-    qtbot: QtBot, window: Window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    qtbot: QtBot, window: MainWindow, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     asked: list[str] = []
 
@@ -74,7 +74,7 @@ def test_a_route_from_nowhere_asks_where_to(
     assert asked == []
 
 
-def test_a_file_broken_meanwhile_is_not_overwritten(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+def test_a_file_broken_meanwhile_is_not_overwritten(qtbot: QtBot, window: MainWindow, tmp_path: Path) -> None:
     file = opened_file(qtbot, window, tmp_path)
     for broken in (b"route = ", b"schema = 2\n", b"route = '\xff'"):
         file.write_bytes(broken)
@@ -83,20 +83,20 @@ def test_a_file_broken_meanwhile_is_not_overwritten(qtbot: QtBot, window: Window
         assert window.status.trouble.text().startswith("Not saved. ")
 
 
-def test_a_folder_that_is_gone_is_said(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+def test_a_folder_that_is_gone_is_said(qtbot: QtBot, window: MainWindow, tmp_path: Path) -> None:
     assert not window.files.save(tmp_path / "gone" / "a.route.toml")
     assert "no such file or directory" in window.status.trouble.text()
     assert list(tmp_path.glob("*.toml")) == []
 
 
-def test_nothing_is_no_route_to_save(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+def test_nothing_is_no_route_to_save(qtbot: QtBot, window: MainWindow, tmp_path: Path) -> None:
     window.text.setPlainText("  ")
     assert not window.files.save(tmp_path / "a.route.toml")
     assert window.status.trouble.text() == "Not saved. There is no route text yet."
     assert not (tmp_path / "a.route.toml").exists()
 
 
-def test_a_list_of_routes_is_never_written_over(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+def test_a_list_of_routes_is_never_written_over(qtbot: QtBot, window: MainWindow, tmp_path: Path) -> None:
     rows = tmp_path / "rows.csv"
     rows.write_text("departure,destination,route\nXVAL,XVOR,LENDU\nXVAL,XVOR,PIKAR\n", "utf-8")
     with qtbot.waitSignal(window.session.assessed):
@@ -104,7 +104,7 @@ def test_a_list_of_routes_is_never_written_over(qtbot: QtBot, window: Window, tm
     assert window.files.path is None
 
 
-def test_bringing_back_lets_the_file_go(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+def test_bringing_back_lets_the_file_go(qtbot: QtBot, window: MainWindow, tmp_path: Path) -> None:
     opened_file(qtbot, window, tmp_path)
     with qtbot.waitSignal(window.session.assessed):
         window.open_before()

@@ -11,15 +11,15 @@ from PySide6.QtCore import QElapsedTimer
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui import open_files, persistence, session
-from routecheck.gui.window import Window
+from routecheck.gui.window import MainWindow
 from routecheck.model import Assessment
 from routecheck.navdata.database import NavDatabase
 
-Open = Callable[..., Window]
+Open = Callable[..., MainWindow]
 
 
 def test_the_newest_answer_wins_and_stale_requests_are_skipped(
-    qtbot: QtBot, window: Window, monkeypatch: pytest.MonkeyPatch
+    qtbot: QtBot, window: MainWindow, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     assessed: list[str] = []
     real = session.assess
@@ -41,7 +41,7 @@ def test_the_newest_answer_wins_and_stale_requests_are_skipped(
 
 
 def test_the_gui_thread_goes_on_while_the_worker_works(
-    qtbot: QtBot, window: Window, monkeypatch: pytest.MonkeyPatch
+    qtbot: QtBot, window: MainWindow, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     real, started = session.assess, threading.Event()
 
@@ -61,7 +61,7 @@ def test_the_gui_thread_goes_on_while_the_worker_works(
 
 
 def test_a_bug_in_assessing_never_looks_checked(
-    qtbot: QtBot, window: Window, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
+    qtbot: QtBot, window: MainWindow, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
 ) -> None:
     def broken(*_: object) -> Assessment:
         raise ZeroDivisionError("ours")
@@ -83,7 +83,7 @@ def test_a_bug_in_assessing_never_looks_checked(
 
 
 def test_navigation_data_that_cannot_be_read_is_said_and_the_old_stays(
-    qtbot: QtBot, window: Window, tmp_path: Path
+    qtbot: QtBot, window: MainWindow, tmp_path: Path
 ) -> None:
     bad = tmp_path / "noise.dat"
     bad.write_bytes(bytes(range(256)) * 40)
@@ -97,7 +97,7 @@ def test_navigation_data_that_cannot_be_read_is_said_and_the_old_stays(
         window.session.load(open_files.DemoRegion())
 
 
-def test_loading_real_data_takes_the_demo_region_away(qtbot: QtBot, window: Window, test_data: Path) -> None:
+def test_loading_real_data_takes_the_demo_region_away(qtbot: QtBot, window: MainWindow, test_data: Path) -> None:
     with qtbot.waitSignal(
         window.session.assessed,
         timeout=30_000,
@@ -108,7 +108,7 @@ def test_loading_real_data_takes_the_demo_region_away(qtbot: QtBot, window: Wind
     assert not window.status.load.isVisible()
 
 
-def test_loading_can_be_stopped(qtbot: QtBot, window: Window) -> None:
+def test_loading_can_be_stopped(qtbot: QtBot, window: MainWindow) -> None:
     going = threading.Event()
 
     def endless(progress: Callable[[float], None]) -> NavDatabase:

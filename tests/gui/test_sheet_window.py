@@ -6,13 +6,13 @@ from PySide6.QtWidgets import QMessageBox
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui.sheets.window import SheetWindow
-from routecheck.gui.window import Window
+from routecheck.gui.window import MainWindow
 from routecheck.settings import config_folder, load_settings
 from routecheck.settings.sheets import QUANTITIES
 
 
 @pytest.fixture
-def shown(window: Window) -> SheetWindow:
+def shown(window: MainWindow) -> SheetWindow:
     action = next(a for a in window.actions() if a.text().replace("&", "") == "Aircraft sheets…")
     assert action.shortcut().toString()
     action.trigger()
@@ -63,7 +63,7 @@ def test_the_typical_sheets_are_shown_and_not_changed(shown: SheetWindow) -> Non
     assert not shown.remove.isEnabled()
 
 
-def test_a_copy_is_edited_saved_chosen_and_judged_by(qtbot: QtBot, window: Window, shown: SheetWindow) -> None:
+def test_a_copy_is_edited_saved_chosen_and_judged_by(qtbot: QtBot, window: MainWindow, shown: SheetWindow) -> None:
     copy_of_medium_jet(qtbot, shown, "Ours")
     assert shown.said.text().startswith("Your own sheet, its figures typical: replace with your manual's.")
     field = shown.fields.fields["ceiling"]
@@ -110,7 +110,7 @@ def test_what_is_out_of_range_is_refused_beside_its_field(
 
 
 def test_an_own_sheet_is_renamed_in_place_and_the_route_follows(
-    qtbot: QtBot, window: Window, shown: SheetWindow
+    qtbot: QtBot, window: MainWindow, shown: SheetWindow
 ) -> None:
     copy_of_medium_jet(qtbot, shown, "Ours")
     click(qtbot, shown, "Save")
@@ -138,7 +138,7 @@ def test_a_name_that_is_taken_or_missing_is_refused(qtbot: QtBot, shown: SheetWi
 
 
 def test_nothing_typed_is_discarded_unasked(
-    qtbot: QtBot, window: Window, shown: SheetWindow, monkeypatch: pytest.MonkeyPatch
+    qtbot: QtBot, window: MainWindow, shown: SheetWindow, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     copy_of_medium_jet(qtbot, shown, "Ours")
     monkeypatch.setattr(QMessageBox, "question", lambda *_: QMessageBox.StandardButton.Cancel)
@@ -156,7 +156,7 @@ def test_nothing_typed_is_discarded_unasked(
 
 
 def test_an_own_sheet_is_removed_when_agreed(
-    qtbot: QtBot, window: Window, shown: SheetWindow, asked: list[str]
+    qtbot: QtBot, window: MainWindow, shown: SheetWindow, asked: list[str]
 ) -> None:
     copy_of_medium_jet(qtbot, shown, "Ours")
     click(qtbot, shown, "Save")

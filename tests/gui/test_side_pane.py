@@ -13,24 +13,24 @@ from pytestqt.qtbot import QtBot
 
 from routecheck.gui.side_view.chart import SideChart
 from routecheck.gui.side_view.text import SideKind
-from routecheck.gui.window import Window
-from routecheck.model import Entry
+from routecheck.gui.window import MainWindow
+from routecheck.model import RouteInput
 
-Open = Callable[..., Window]
+Open = Callable[..., MainWindow]
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_routes"
 CONFLICT = SAMPLES / "planted" / "windows-that-cannot-be-met.route.toml"
 ZIGZAG = " DCT ".join(f"{29 + 3 * (i % 2)}{i * 7 % 60:02d}S{i // 6:03d}{i * 10 % 60:02d}E" for i in range(60))
 
 
-def opened_file(qtbot: QtBot, window: Window, file: Path) -> SideChart:
+def opened_file(qtbot: QtBot, window: MainWindow, file: Path) -> SideChart:
     with qtbot.waitSignal(window.session.assessed, timeout=20_000):
         window.open_route(str(file))
     return window.side.made()
 
 
-def show(qtbot: QtBot, window: Window, **given: object) -> SideChart:
+def show(qtbot: QtBot, window: MainWindow, **given: object) -> SideChart:
     with qtbot.waitSignal(window.session.assessed, timeout=20_000):
-        window.session.replace(dataclasses.replace(Entry("", "XVAL", "XVOR"), **given))
+        window.session.replace(dataclasses.replace(RouteInput("", "XVAL", "XVOR"), **given))
     return window.side.made()
 
 
@@ -60,13 +60,13 @@ def assert_nothing_covers(chart: SideChart) -> None:
 # ---- folded and unfolded
 
 
-def test_it_is_folded_and_not_even_made_while_there_are_no_windows(qtbot: QtBot, window: Window) -> None:
+def test_it_is_folded_and_not_even_made_while_there_are_no_windows(qtbot: QtBot, window: MainWindow) -> None:
     assert not window._actions.fold_side.isChecked()
     assert window.side.chart is None
     qtbot.waitUntil(lambda: window.side.notes.text() == "no altitude windows")
 
 
-def test_the_first_windows_unfold_it(qtbot: QtBot, window: Window) -> None:
+def test_the_first_windows_unfold_it(qtbot: QtBot, window: MainWindow) -> None:
     with qtbot.waitSignal(window.session.assessed, timeout=20_000):
         window.open_route(str(CONFLICT))
     assert window._actions.fold_side.isChecked()
@@ -91,7 +91,7 @@ def test_a_choice_is_kept_for_the_next_start(qtbot: QtBot, opened: Open) -> None
     assert opened()._actions.fold_side.isChecked()
 
 
-def test_unfolding_leaves_the_picture_its_height_and_folding_gives_it_back(qtbot: QtBot, window: Window) -> None:
+def test_unfolding_leaves_the_picture_its_height_and_folding_gives_it_back(qtbot: QtBot, window: MainWindow) -> None:
     window.resize(1200, 800)
     before = window.picture.height()
     window._actions.fold_side.trigger()
@@ -106,7 +106,7 @@ def test_unfolding_leaves_the_picture_its_height_and_folding_gives_it_back(qtbot
 
 
 @pytest.mark.parametrize("size", [(1000, 700), (1200, 800), (3840, 2100)])
-def test_nothing_covers_anything(qtbot: QtBot, window: Window, size: tuple[int, int]) -> None:
+def test_nothing_covers_anything(qtbot: QtBot, window: MainWindow, size: tuple[int, int]) -> None:
     window.resize(*size)
     chart = opened_file(qtbot, window, CONFLICT)
     for look in (chart.look_at_all, chart.look_at_departure, chart.look_at_arrival):
@@ -117,7 +117,7 @@ def test_nothing_covers_anything(qtbot: QtBot, window: Window, size: tuple[int, 
         assert_nothing_covers(chart)
 
 
-def test_a_long_route_and_many_findings_cover_nothing(qtbot: QtBot, window: Window) -> None:
+def test_a_long_route_and_many_findings_cover_nothing(qtbot: QtBot, window: MainWindow) -> None:
     chart = show(qtbot, window, route=ZIGZAG, level="F350", aircraft_sheet="Medium jet")
     chart.grab()
     assert_nothing_covers(chart)
@@ -125,7 +125,9 @@ def test_a_long_route_and_many_findings_cover_nothing(qtbot: QtBot, window: Wind
     assert wrong <= set(chart.layout_now.marks)
 
 
-def test_an_arrival_of_thirteen_windows_is_read_at_1200_by_800(qtbot: QtBot, window: Window, test_data: Path) -> None:
+def test_an_arrival_of_thirteen_windows_is_read_at_1200_by_800(
+    qtbot: QtBot, window: MainWindow, test_data: Path
+) -> None:
     """FRDMM5 of KDCA, runway 01, from BUCKO. Data: U.S. FAA CIFP, cycle 2301 (public domain)."""
     with qtbot.waitSignal(window.session.loaded, timeout=30_000):
         window.data.open_for_session([str(test_data / "faa_cifp_2301_northeast.txt.xz")])
@@ -149,7 +151,7 @@ def test_an_arrival_of_thirteen_windows_is_read_at_1200_by_800(qtbot: QtBot, win
     assert values >= {b.label for b in chart.view.brackets}
 
 
-def test_values_without_room_are_counted_in_words(qtbot: QtBot, window: Window) -> None:
+def test_values_without_room_are_counted_in_words(qtbot: QtBot, window: MainWindow) -> None:
     window.resize(1000, 700)
     chart = opened_file(qtbot, window, CONFLICT)
     chart.look_at_all()
@@ -158,7 +160,7 @@ def test_values_without_room_are_counted_in_words(qtbot: QtBot, window: Window) 
     qtbot.waitUntil(lambda: f"{left} value" in window.side.notes.toolTip())
 
 
-def test_an_empty_route_says_what_is_missing(qtbot: QtBot, window: Window) -> None:
+def test_an_empty_route_says_what_is_missing(qtbot: QtBot, window: MainWindow) -> None:
     chart = show(qtbot, window, route="", departure="", destination="")
     assert chart.accessibleDescription() == "The Side view appears with the first leg whose length is known."
     chart.grab()
@@ -172,7 +174,7 @@ def test_an_empty_route_says_what_is_missing(qtbot: QtBot, window: Window) -> No
 # ---- picks
 
 
-def test_a_finding_picked_elsewhere_stands_out_here(qtbot: QtBot, window: Window) -> None:
+def test_a_finding_picked_elsewhere_stands_out_here(qtbot: QtBot, window: MainWindow) -> None:
     chart = opened_file(qtbot, window, CONFLICT)
     chart.look_at_arrival()
     window.session.pick_finding(0)
@@ -180,7 +182,7 @@ def test_a_finding_picked_elsewhere_stands_out_here(qtbot: QtBot, window: Window
     assert {"KEBUL", "RIPAS", "≥ FL240"} <= bold
 
 
-def test_a_pick_out_of_view_is_brought_into_view(qtbot: QtBot, window: Window) -> None:
+def test_a_pick_out_of_view_is_brought_into_view(qtbot: QtBot, window: MainWindow) -> None:
     chart = opened_file(qtbot, window, CONFLICT)
     chart.look_at_arrival()
     window.session.pick_point(1)
@@ -188,7 +190,7 @@ def test_a_pick_out_of_view_is_brought_into_view(qtbot: QtBot, window: Window) -
     assert first <= chart.view.points[1].nm <= last
 
 
-def test_points_legs_and_findings_are_picked_with_the_mouse(qtbot: QtBot, window: Window) -> None:
+def test_points_legs_and_findings_are_picked_with_the_mouse(qtbot: QtBot, window: MainWindow) -> None:
     chart = opened_file(qtbot, window, CONFLICT)
     chart.look_at_arrival()
     middle = chart.height() / 2
@@ -206,7 +208,7 @@ def test_points_legs_and_findings_are_picked_with_the_mouse(qtbot: QtBot, window
     assert window.session.pick_now is None
 
 
-def test_the_keyboard_goes_from_point_to_point_and_reads_out(qtbot: QtBot, window: Window) -> None:
+def test_the_keyboard_goes_from_point_to_point_and_reads_out(qtbot: QtBot, window: MainWindow) -> None:
     chart = opened_file(qtbot, window, CONFLICT)
     window.activateWindow()
     chart.setFocus()
@@ -225,7 +227,7 @@ def test_the_keyboard_goes_from_point_to_point_and_reads_out(qtbot: QtBot, windo
 # ---- mouse
 
 
-def test_hover_reads_out_the_gradient_between_two_windows(qtbot: QtBot, window: Window) -> None:
+def test_hover_reads_out_the_gradient_between_two_windows(qtbot: QtBot, window: MainWindow) -> None:
     chart = opened_file(qtbot, window, CONFLICT)
     chart.look_at_arrival()
     between = (x_of(chart, "KEBUL") + x_of(chart, "RIPAS")) / 2
@@ -237,7 +239,7 @@ def test_hover_reads_out_the_gradient_between_two_windows(qtbot: QtBot, window: 
     assert not chart._read_out.isVisible()
 
 
-def test_the_wheel_zooms_about_the_mouse_and_no_farther_than_the_route(qtbot: QtBot, window: Window) -> None:
+def test_the_wheel_zooms_about_the_mouse_and_no_farther_than_the_route(qtbot: QtBot, window: MainWindow) -> None:
     chart = opened_file(qtbot, window, CONFLICT)
     spot = QPointF(x_of(chart, "SARNO"), chart.height() / 2)
     turn(chart, spot, 120)
@@ -268,14 +270,14 @@ def turn(chart: SideChart, spot: QPointF, by: int) -> None:
     QApplication.sendEvent(chart, event)
 
 
-def test_heights_follow_what_is_in_view(qtbot: QtBot, window: Window) -> None:
+def test_heights_follow_what_is_in_view(qtbot: QtBot, window: MainWindow) -> None:
     chart = opened_file(qtbot, window, CONFLICT)
     assert chart.frame().high_ft > 35_000
     chart.look(chart.view.whole_nm - 40, chart.view.whole_nm)
     assert chart.frame().high_ft < 15_000
 
 
-def test_typing_keeps_what_is_looked_at_while_the_route_is_as_long(qtbot: QtBot, window: Window) -> None:
+def test_typing_keeps_what_is_looked_at_while_the_route_is_as_long(qtbot: QtBot, window: MainWindow) -> None:
     chart = opened_file(qtbot, window, CONFLICT)
     chart.look_at_arrival()
     seen = chart.seen()
@@ -284,7 +286,7 @@ def test_typing_keeps_what_is_looked_at_while_the_route_is_as_long(qtbot: QtBot,
     assert chart.seen() == seen
 
 
-def test_what_cannot_be_worked_out_leaves_nothing_to_see(qtbot: QtBot, window: Window) -> None:
+def test_what_cannot_be_worked_out_leaves_nothing_to_see(qtbot: QtBot, window: MainWindow) -> None:
     chart = opened_file(qtbot, window, CONFLICT)
     window._show_loss("our mistake")
     assert chart.view.points == ()
@@ -292,7 +294,7 @@ def test_what_cannot_be_worked_out_leaves_nothing_to_see(qtbot: QtBot, window: W
 
 
 @pytest.mark.parametrize("scheme", [Qt.ColorScheme.Dark, Qt.ColorScheme.Light])
-def test_both_themes_paint(qtbot: QtBot, window: Window, scheme: Qt.ColorScheme) -> None:
+def test_both_themes_paint(qtbot: QtBot, window: MainWindow, scheme: Qt.ColorScheme) -> None:
     chart = opened_file(qtbot, window, CONFLICT)
     window.choose_theme(scheme)
     image = chart.grab().toImage()
@@ -300,7 +302,7 @@ def test_both_themes_paint(qtbot: QtBot, window: Window, scheme: Qt.ColorScheme)
     assert dark == (scheme == Qt.ColorScheme.Dark)
 
 
-def test_a_tried_window_is_drawn_dotted_and_goes_again(qtbot: QtBot, window: Window) -> None:
+def test_a_tried_window_is_drawn_dotted_and_goes_again(qtbot: QtBot, window: MainWindow) -> None:
     chart = opened_file(qtbot, window, SAMPLES / "planted" / "window-a-tenth.route.toml")
     window.session.pick_finding(0)
     with qtbot.waitSignal(window.corrections.tried, timeout=20_000):

@@ -16,12 +16,12 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui import app, persistence, theme
-from routecheck.gui.window import Window
-from routecheck.model import Claim, Entry, Role
+from routecheck.gui.window import MainWindow
+from routecheck.model import Claim, Role, RouteInput
 from routecheck.settings import DataError, UsageError
 
-Open = Callable[..., Window]
-HAND_MADE = Entry(
+Open = Callable[..., MainWindow]
+HAND_MADE = RouteInput(
     "LENDU DCT PIKAR",
     departure="XVAL",
     role=Role.CLEARED,
@@ -85,7 +85,7 @@ def test_a_missing_file_is_said_before_anything_opens() -> None:
 
 
 def test_a_mistake_of_ours_is_said_and_logged_and_the_window_goes_on(
-    qtbot: QtBot, window: Window, caplog: pytest.LogCaptureFixture
+    qtbot: QtBot, window: MainWindow, caplog: pytest.LogCaptureFixture
 ) -> None:
     app.tell_bug(window, ZeroDivisionError, ZeroDivisionError("ours"), None)
     assert str(persistence.log_file()) in window.status.trouble.text()
@@ -118,7 +118,7 @@ def test_a_list_of_routes_shows_the_first_and_says_so(opened: Open, tmp_path: Pa
     assert "more than one route" in window.status.trouble.text()
 
 
-def test_a_broken_file_opened_from_the_menu_changes_nothing(window: Window, tmp_path: Path) -> None:
+def test_a_broken_file_opened_from_the_menu_changes_nothing(window: MainWindow, tmp_path: Path) -> None:
     before = window.text.toPlainText()
     for content in (b"\x00\xff" * 50, b""):
         file = tmp_path / "bad.route.toml"
@@ -130,7 +130,7 @@ def test_a_broken_file_opened_from_the_menu_changes_nothing(window: Window, tmp_
     assert "gone.toml" in window.status.trouble.text()
 
 
-def test_a_file_dropped_on_the_text_is_opened(qtbot: QtBot, window: Window, tmp_path: Path) -> None:
+def test_a_file_dropped_on_the_text_is_opened(qtbot: QtBot, window: MainWindow, tmp_path: Path) -> None:
     file = tmp_path / "dropped.txt"
     file.write_text("LENDU DCT DROPD")
     dropped = QMimeData()
@@ -141,7 +141,7 @@ def test_a_file_dropped_on_the_text_is_opened(qtbot: QtBot, window: Window, tmp_
     assert window.text.toPlainText() == "LENDU DCT DROPD"
 
 
-def test_pasted_words_come_without_their_dress(window: Window) -> None:
+def test_pasted_words_come_without_their_dress(window: MainWindow) -> None:
     pasted = QMimeData()
     pasted.setHtml("<b style='font-size: 40pt'>LENDU</b>")
     pasted.setText("LENDU")
@@ -152,8 +152,8 @@ def test_pasted_words_come_without_their_dress(window: Window) -> None:
 
 
 def test_a_kept_route_is_whole() -> None:
-    texts = {f.name: f.name.upper() for f in dataclasses.fields(Entry) if f.name == "route" or f.default == ""}
-    for entry in (HAND_MADE, Entry(**texts, date=dt.date(2026, 12, 3))):
+    texts = {f.name: f.name.upper() for f in dataclasses.fields(RouteInput) if f.name == "route" or f.default == ""}
+    for entry in (HAND_MADE, RouteInput(**texts, date=dt.date(2026, 12, 3))):
         persistence.write_entry(entry)
         assert persistence.read_entry() == entry
     assert not [p for p in persistence.folder().iterdir() if p.name.startswith(".")], "a draft was left behind"
@@ -168,7 +168,7 @@ def test_a_kept_route_that_cannot_be_read_is_put_aside(opened: Open, text: str) 
 
 
 def test_a_folder_that_cannot_be_written_does_not_stop_the_window(
-    qtbot: QtBot, window: Window, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+    qtbot: QtBot, window: MainWindow, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
 ) -> None:
     blocked = tmp_path / "blocked"
     blocked.write_text("a file where the folder should be")

@@ -13,13 +13,13 @@ from pytestqt.qtbot import QtBot
 from routecheck.gui import actions, dialogs, persistence, theme
 from routecheck.gui.margin.findings_list import together
 from routecheck.gui.picture.map_labels import Kind
-from routecheck.gui.window import Window
+from routecheck.gui.window import MainWindow
 from routecheck.model import CAUTION, NOT_LOOKED_AT, Role, Weight
 
-Open = Callable[..., Window]
+Open = Callable[..., MainWindow]
 
 
-def type_route(qtbot: QtBot, window: Window, text: str) -> None:
+def type_route(qtbot: QtBot, window: MainWindow, text: str) -> None:
     """Type over everything in the Route text and wait for the answer to the last key."""
     window.text.selectAll()
     with qtbot.waitSignal(
@@ -28,12 +28,12 @@ def type_route(qtbot: QtBot, window: Window, text: str) -> None:
         qtbot.keyClicks(window.text, text)
 
 
-def sentences(window: Window) -> list[str]:
+def sentences(window: MainWindow) -> list[str]:
     rows = window.margin.findings.rows
     return [str(rows.index(i).data()) for i in range(rows.rowCount())]
 
 
-def test_first_start_shows_the_planted_error_open(window: Window) -> None:
+def test_first_start_shows_the_planted_error_open(window: MainWindow) -> None:
     assert "PIKOR" in window.text.toPlainText()
     assert window.strip.fields["departure"].text() == "XVAL"
     assert any("PIKOR" in s for s in sentences(window))
@@ -43,13 +43,13 @@ def test_first_start_shows_the_planted_error_open(window: Window) -> None:
     assert window.status.load.isVisible()
 
 
-def test_every_screen_carries_the_caution_and_what_is_not_looked_at(window: Window) -> None:
+def test_every_screen_carries_the_caution_and_what_is_not_looked_at(window: MainWindow) -> None:
     assert window.caution.text() == CAUTION
     assert window.caution.font().bold()
     assert NOT_LOOKED_AT in window.margin.not_looked_at.text()
 
 
-def test_typing_gives_findings_and_mending_takes_them_away(qtbot: QtBot, window: Window) -> None:
+def test_typing_gives_findings_and_mending_takes_them_away(qtbot: QtBot, window: MainWindow) -> None:
     type_route(qtbot, window, "LENDU DCT PIKUR DCT TOVIK DCT SARNO")
     assert any("PIKUR" in s for s in sentences(window))
     assert not window.margin.headline.text().startswith("Checked: all")
@@ -59,7 +59,7 @@ def test_typing_gives_findings_and_mending_takes_them_away(qtbot: QtBot, window:
     assert "NM" in window.foot.text()
 
 
-def test_findings_underline_their_words(qtbot: QtBot, window: Window) -> None:
+def test_findings_underline_their_words(qtbot: QtBot, window: MainWindow) -> None:
     type_route(qtbot, window, "LENDU DCT PIKUR DCT TOVIK")
     lines = window.text._underlines
     found = [(u.cursor.selectedText(), u.weight) for u in lines]
@@ -67,7 +67,7 @@ def test_findings_underline_their_words(qtbot: QtBot, window: Window) -> None:
     assert ("TOVIK", Weight.DOUBTFUL) in found
 
 
-def test_offsets_hold_beyond_the_first_plane_of_characters(qtbot: QtBot, window: Window) -> None:
+def test_offsets_hold_beyond_the_first_plane_of_characters(qtbot: QtBot, window: MainWindow) -> None:
     text = "🛫 LENDU DCT PIKUR DCT TOVIK"
     window.text.selectAll()
     with qtbot.waitSignal(window.session.assessed, timeout=10_000):
@@ -80,14 +80,14 @@ def test_offsets_hold_beyond_the_first_plane_of_characters(qtbot: QtBot, window:
     assert text[span.start : span.end] == "PIKUR"
 
 
-def click_text(qtbot: QtBot, window: Window, at: int) -> None:
+def click_text(qtbot: QtBot, window: MainWindow, at: int) -> None:
     cursor = QTextCursor(window.text.document())
     cursor.setPosition(at)
     spot = window.text.cursorRect(cursor).center()
     qtbot.mouseClick(window.text.viewport(), Qt.MouseButton.LeftButton, pos=spot)
 
 
-def test_clicking_a_word_opens_its_finding_and_shows_it_in_the_picture(qtbot: QtBot, window: Window) -> None:
+def test_clicking_a_word_opens_its_finding_and_shows_it_in_the_picture(qtbot: QtBot, window: MainWindow) -> None:
     window.session.pick(None)
     assert window.margin.findings.rows.opened == frozenset()
     click_text(qtbot, window, window.text.toPlainText().index("PIKOR") + 2)
@@ -98,7 +98,7 @@ def test_clicking_a_word_opens_its_finding_and_shows_it_in_the_picture(qtbot: Qt
     assert tinted == ["PIKOR"]
 
 
-def test_clicking_a_finding_picks_its_word_and_again_lets_go(qtbot: QtBot, window: Window) -> None:
+def test_clicking_a_finding_picks_its_word_and_again_lets_go(qtbot: QtBot, window: MainWindow) -> None:
     window.session.pick(None)
     view = window.margin.findings
     spot = view.visualRect(view.rows.index(0)).center()
@@ -111,19 +111,19 @@ def test_clicking_a_finding_picks_its_word_and_again_lets_go(qtbot: QtBot, windo
     assert window.text.extraSelections() == []
 
 
-def picture_spot(window: Window, name: str) -> QPoint:
+def picture_spot(window: MainWindow, name: str) -> QPoint:
     screen = window.session.answer
     assert screen is not None
     point = next(p for p in screen.picture.points if p.name == name)
     return spot_of(window, point.x, point.y)
 
 
-def spot_of(window: Window, x: float, y: float) -> QPoint:
+def spot_of(window: MainWindow, x: float, y: float) -> QPoint:
     (spot,) = window.picture.frame().pixels(np.array([(x, y)]))
     return QPoint(round(spot[0]), round(spot[1]))
 
 
-def test_clicking_a_point_and_a_mark_in_the_picture(qtbot: QtBot, window: Window) -> None:
+def test_clicking_a_point_and_a_mark_in_the_picture(qtbot: QtBot, window: MainWindow) -> None:
     window.session.pick(None)
     window.picture.grab()
     spot = picture_spot(window, "PIKOR")
@@ -137,7 +137,7 @@ def test_clicking_a_point_and_a_mark_in_the_picture(qtbot: QtBot, window: Window
     assert window.margin.findings.rows.opened == {0}
 
 
-def test_clicking_a_leg_picks_the_word_that_says_how_it_is_flown(qtbot: QtBot, window: Window) -> None:
+def test_clicking_a_leg_picks_the_word_that_says_how_it_is_flown(qtbot: QtBot, window: MainWindow) -> None:
     type_route(qtbot, window, "LENDU UM12 TOVIK DCT SARNO")
     window.picture.grab()
     first, second = picture_spot(window, "UVAGI"), picture_spot(window, "TOVIK")
@@ -145,7 +145,7 @@ def test_clicking_a_leg_picks_the_word_that_says_how_it_is_flown(qtbot: QtBot, w
     assert [s.cursor.selectedText() for s in window.text.extraSelections()] == ["UM12"]
 
 
-def test_next_and_previous_finding_from_the_keyboard(qtbot: QtBot, window: Window) -> None:
+def test_next_and_previous_finding_from_the_keyboard(qtbot: QtBot, window: MainWindow) -> None:
     type_route(qtbot, window, "LENDU DCT PIKUR DCT XXXXX DCT SARNO")
     assert window.session.pick_now is None
     seen = []
@@ -160,7 +160,7 @@ def test_next_and_previous_finding_from_the_keyboard(qtbot: QtBot, window: Windo
     assert window.session.pick_now is None
 
 
-def test_moving_the_cursor_picks_but_typing_does_not(qtbot: QtBot, window: Window) -> None:
+def test_moving_the_cursor_picks_but_typing_does_not(qtbot: QtBot, window: MainWindow) -> None:
     type_route(qtbot, window, "LENDU DCT PIKUR")
     assert window.session.pick_now is None
     qtbot.keyClick(window.text, Qt.Key.Key_Left)
@@ -168,7 +168,7 @@ def test_moving_the_cursor_picks_but_typing_does_not(qtbot: QtBot, window: Windo
     assert window.margin.findings.rows.opened == {0}
 
 
-def test_a_finding_is_copied_from_the_margin_and_a_word_from_the_text(qtbot: QtBot, window: Window) -> None:
+def test_a_finding_is_copied_from_the_margin_and_a_word_from_the_text(qtbot: QtBot, window: MainWindow) -> None:
     view = window.margin.findings
     window.session.pick_finding(0)
     for pane, copied in ((view, sentences(window)[0]), (window.text, window.text.toPlainText())):
@@ -179,7 +179,7 @@ def test_a_finding_is_copied_from_the_margin_and_a_word_from_the_text(qtbot: QtB
         assert QGuiApplication.clipboard().text() == copied
 
 
-def test_the_fields_are_part_of_the_route(qtbot: QtBot, window: Window) -> None:
+def test_the_fields_are_part_of_the_route(qtbot: QtBot, window: MainWindow) -> None:
     window.strip.fields["departure"].selectAll()
     with qtbot.waitSignal(
         window.session.assessed, check_params_cb=lambda s: s.assessment.route.entry.departure == "XVMA"
@@ -190,7 +190,7 @@ def test_the_fields_are_part_of_the_route(qtbot: QtBot, window: Window) -> None:
     assert window.session.entry.role is Role.CLEARED
 
 
-def test_a_broken_date_is_said_and_todays_is_used(qtbot: QtBot, window: Window) -> None:
+def test_a_broken_date_is_said_and_todays_is_used(qtbot: QtBot, window: MainWindow) -> None:
     field = window.strip.fields["date"]
     field.selectAll()
     with qtbot.waitSignal(window.session.assessed):
@@ -209,12 +209,12 @@ def test_what_is_typed_comes_back_at_the_next_start(qtbot: QtBot, opened: Open) 
     assert second.session.entry.date == first.session.entry.date
 
 
-def test_what_is_typed_is_kept_without_closing(qtbot: QtBot, window: Window) -> None:
+def test_what_is_typed_is_kept_without_closing(qtbot: QtBot, window: MainWindow) -> None:
     type_route(qtbot, window, "LENDU DCT KEPT1")
     qtbot.waitUntil(lambda: (k := persistence.read_entry()) is not None and k.route == "LENDU DCT KEPT1", timeout=5000)
 
 
-def test_the_route_before_comes_back(qtbot: QtBot, window: Window) -> None:
+def test_the_route_before_comes_back(qtbot: QtBot, window: MainWindow) -> None:
     type_route(qtbot, window, "LENDU DCT MINE1")
     with qtbot.waitSignal(window.session.assessed):
         window.open_demo()
@@ -224,7 +224,7 @@ def test_the_route_before_comes_back(qtbot: QtBot, window: Window) -> None:
     assert window.text.toPlainText() == "LENDU DCT MINE1"
 
 
-def test_undo_reaches_what_was_typed(qtbot: QtBot, window: Window) -> None:
+def test_undo_reaches_what_was_typed(qtbot: QtBot, window: MainWindow) -> None:
     before = window.text.toPlainText()
     window.text.moveCursor(QTextCursor.MoveOperation.End)
     qtbot.keyClicks(window.text, " XX")
@@ -247,7 +247,7 @@ def test_undo_reaches_what_was_typed(qtbot: QtBot, window: Window) -> None:
         "A" * 5000,
     ],
 )
-def test_no_text_breaks_the_window(qtbot: QtBot, window: Window, text: str) -> None:
+def test_no_text_breaks_the_window(qtbot: QtBot, window: MainWindow, text: str) -> None:
     window.text.selectAll()
     if text:
         window.text.insertPlainText(text)
@@ -264,7 +264,7 @@ def test_no_text_breaks_the_window(qtbot: QtBot, window: Window, text: str) -> N
     assert not window.grab().isNull()
 
 
-def test_dark_and_light(qtbot: QtBot, window: Window) -> None:
+def test_dark_and_light(qtbot: QtBot, window: MainWindow) -> None:
     app = QApplication.instance()
     assert isinstance(app, QApplication)
     for scheme, colours in ((Qt.ColorScheme.Dark, theme.DARK), (Qt.ColorScheme.Light, theme.LIGHT)):
@@ -296,7 +296,7 @@ def contrast(one: str, other: str) -> float:
     return (high + 0.05) / (low + 0.05)
 
 
-def test_zoom_stays_until_fit(qtbot: QtBot, window: Window) -> None:
+def test_zoom_stays_until_fit(qtbot: QtBot, window: MainWindow) -> None:
     fitted = width_nm(window)
     window.picture.zoom(0.5)
     type_route(qtbot, window, "LENDU DCT PIKAR DCT TOVIK")
@@ -310,18 +310,18 @@ def test_zoom_stays_until_fit(qtbot: QtBot, window: Window) -> None:
     assert north >= box[3]
 
 
-def width_nm(window: Window) -> float:
+def width_nm(window: MainWindow) -> float:
     west, _, east, _ = window.picture.seen()
     return east - west
 
 
-def test_hover_reads_out_the_position(window: Window) -> None:
+def test_hover_reads_out_the_position(window: MainWindow) -> None:
     window.picture.grab()
     assert "°" in window.picture.hint(QPointF(5, 5))
     assert window.picture.hint(QPointF(picture_spot(window, "LENDU"))).startswith("LENDU: ")
 
 
-def test_every_action_has_its_own_shortcut_and_is_on_the_sheet(window: Window) -> None:
+def test_every_action_has_its_own_shortcut_and_is_on_the_sheet(window: MainWindow) -> None:
     lines = actions.shortcut_lines(window)
     keys = [keys for _, keys in lines]
     assert all(keys)
@@ -330,7 +330,7 @@ def test_every_action_has_its_own_shortcut_and_is_on_the_sheet(window: Window) -
     dialog.reject()
 
 
-def test_about_carries_the_cautions(window: Window) -> None:
+def test_about_carries_the_cautions(window: MainWindow) -> None:
     from PySide6.QtWidgets import QLabel
 
     dialog = dialogs.show_about(window)
@@ -340,7 +340,7 @@ def test_about_carries_the_cautions(window: Window) -> None:
     assert "NOTAM" in text
 
 
-def test_everything_has_a_name_for_screen_readers(window: Window) -> None:
+def test_everything_has_a_name_for_screen_readers(window: MainWindow) -> None:
     for widget in (window.text, window.picture, window.margin.findings, window.strip.role):
         assert widget.accessibleName()
     for name, field in window.strip.fields.items():
@@ -349,7 +349,7 @@ def test_everything_has_a_name_for_screen_readers(window: Window) -> None:
     assert str(row.data(Qt.ItemDataRole.AccessibleTextRole)).startswith("Wrong, number 1: ")
 
 
-def test_a_larger_system_font_is_followed(qtbot: QtBot, window: Window) -> None:
+def test_a_larger_system_font_is_followed(qtbot: QtBot, window: MainWindow) -> None:
     app = QApplication.instance()
     assert isinstance(app, QApplication)
     before, height = app.font(), window.text.height()
@@ -362,7 +362,7 @@ def test_a_larger_system_font_is_followed(qtbot: QtBot, window: Window) -> None:
         app.setFont(before)
 
 
-def test_an_edit_of_the_session_keeps_what_the_window_has_no_field_for(qtbot: QtBot, window: Window) -> None:
+def test_an_edit_of_the_session_keeps_what_the_window_has_no_field_for(qtbot: QtBot, window: MainWindow) -> None:
     entry = dataclasses.replace(window.session.entry, alternate=("XVMA",), remarks=("Wind is not used yet.",))
     with qtbot.waitSignal(window.session.assessed):
         window.session.replace(entry)
@@ -371,7 +371,7 @@ def test_an_edit_of_the_session_keeps_what_the_window_has_no_field_for(qtbot: Qt
     assert "Wind is not used yet." in window.status.recognised.text()
 
 
-def test_hovering_a_flagged_word_tells_its_sentence(window: Window, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_hovering_a_flagged_word_tells_its_sentence(window: MainWindow, monkeypatch: pytest.MonkeyPatch) -> None:
     told: list[str] = []
     monkeypatch.setattr(QToolTip, "showText", lambda _spot, text, _widget: told.append(text))
     cursor = QTextCursor(window.text.document())

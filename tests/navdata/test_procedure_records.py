@@ -6,7 +6,7 @@ Columns: 8-arinc424.md, as measured on the U.S. FAA CIFP, cycle 2301 (public dom
 import pytest
 from coded_ground import only_leg
 
-from routecheck.model import AltitudeWindow, CodedLeg, LegType, SpeedLimit
+from routecheck.model import AltitudeLimits, CodedLeg, LegType, SpeedLimit
 from routecheck.navdata.arinc424_procedures import window
 from routecheck.navdata.database import NavDatabase
 
@@ -55,7 +55,7 @@ def test_columns_of_a_leg() -> None:
     assert leg.navaid is not None
     assert (leg.navaid_ident, leg.navaid.declination_deg) == ("ZQV", -21.0)
     assert (leg.theta_deg, leg.rho_nm, leg.course_deg, leg.distance_nm) == (91.5, 5.2, 271.5, 6.3)
-    assert (leg.window, leg.altitude_code, leg.second_ft) == (AltitudeWindow(1_800.0, None), "H", 1_750.0)
+    assert (leg.window, leg.altitude_code, leg.second_ft) == (AltitudeLimits(1_800.0, None), "H", 1_750.0)
     assert (leg.transition_altitude_ft, leg.vertical_angle_deg) == (18_000.0, -3.0)
     assert leg.speed == SpeedLimit(210.0, "-")
 
@@ -135,7 +135,7 @@ def test_a_length_is_a_distance_or_a_time(text: str, expected: tuple[float | Non
 def test_a_window_for_each_altitude_code(
     code: str, first: float | None, second: float | None, expected: tuple[float | None, float | None]
 ) -> None:
-    assert window(code, first, second) == AltitudeWindow(*expected)
+    assert window(code, first, second) == AltitudeLimits(*expected)
 
 
 @pytest.mark.parametrize(
@@ -146,12 +146,12 @@ def test_no_window_where_no_limit_is_given(code: str, first: float | None) -> No
 
 
 def test_a_window_the_wrong_way_round_stays_so_for_a_check_to_say() -> None:
-    assert window("B", 9_000.0, 12_000.0) == AltitudeWindow(12_000.0, 9_000.0)
+    assert window("B", 9_000.0, 12_000.0) == AltitudeLimits(12_000.0, 9_000.0)
 
 
 def test_flight_levels_and_heights_below_the_sea() -> None:
-    assert only_leg(code="B", first="FL240", second="15000").window == AltitudeWindow(15_000.0, 24_000.0)
-    assert only_leg(code="+", first="-0050").window == AltitudeWindow(-50.0, None)
+    assert only_leg(code="B", first="FL240", second="15000").window == AltitudeLimits(15_000.0, 24_000.0)
+    assert only_leg(code="+", first="-0050").window == AltitudeLimits(-50.0, None)
 
 
 @pytest.mark.parametrize(

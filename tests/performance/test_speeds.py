@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from routecheck.geometry.legs import compute_routes
-from routecheck.model import Entry
+from routecheck.model import RouteInput
 from routecheck.performance.speeds import changes_in_force, in_force, tas_kt
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
@@ -90,7 +90,7 @@ def test_any_text_gets_an_answer(speed, level):
 @pytest.fixture
 def filed(demo):
     def made(route, speed="N0430", level="F350"):
-        entry = Entry(route, "XVAL", "XVOR", speed=speed, level=level)
+        entry = RouteInput(route, "XVAL", "XVOR", speed=speed, level=level)
         resolved = resolve(read_route(entry), demo, DAY)
         return compute_routes([resolved], [DAY])[0]
 

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from routecheck.earth import air
-from routecheck.model import AircraftSheet, Place, PlaceKind, Point, Wind
+from routecheck.model import AircraftSheet, PathPoint, Place, PlaceKind, Wind
 from routecheck.performance.times import NO_WIND, FlownLeg, Winds, reckon_times
 from routecheck.reading.route_file import read_route_file, write_route_file
 from routecheck.settings import sheets
@@ -19,7 +19,7 @@ JET = next(sheet for sheet in sheets() if sheet.name == "Medium jet")
 
 
 def field(text, elevation_ft):
-    return Point(text, None, Place(text, 0.0, 0.0, PlaceKind.AIRPORT, elevation_ft=elevation_ft), 0)
+    return PathPoint(text, None, Place(text, 0.0, 0.0, PlaceKind.AIRPORT, elevation_ft=elevation_ft), 0)
 
 
 WEST, EAST = field("XVAL", 100.0), field("XVOR", 400.0)
@@ -314,7 +314,9 @@ LEGS = st.lists(
 WINDS = st.lists(
     st.builds(Wind, st.floats(0, 360), st.floats(0, 200), st.sampled_from(["", "F100", "F350"])), max_size=3
 ).map(Winds.of)
-FIELDS = st.sampled_from([WEST, EAST, field("C", None), field("D", 14_000.0), Point("E", None, None, 0, "unplaced")])
+FIELDS = st.sampled_from(
+    [WEST, EAST, field("C", None), field("D", 14_000.0), PathPoint("E", None, None, 0, "unplaced")]
+)
 
 
 @given(LEGS, SHEETS, WINDS, st.floats(-30, 30), FIELDS, FIELDS)

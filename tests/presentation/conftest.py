@@ -6,7 +6,7 @@ from collections.abc import Callable
 import pytest
 
 from routecheck.assess import assess
-from routecheck.model import Assessment, Entry
+from routecheck.model import Assessment, RouteInput
 from routecheck.navdata.database import NavDatabase, demo_database
 from routecheck.settings import Settings
 
@@ -21,7 +21,7 @@ def demo_library() -> NavDatabase:
 @pytest.fixture
 def assessed(demo_library: NavDatabase) -> Assess:
     def made(route: str, departure: str = "XVAL", destination: str = "XVOR") -> Assessment:
-        entry = Entry(route, departure=departure, destination=destination)
+        entry = RouteInput(route, departure=departure, destination=destination)
         return assess(entry, demo_library, Settings(), dt.date(2026, 12, 3))
 
     return made

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from routecheck.assess import assess
-from routecheck.model import Accepted, Assessment, Entry
+from routecheck.model import Accepted, Assessment, RouteInput
 from routecheck.navdata.database import NavDatabase
 from routecheck.presentation import acceptance
 from routecheck.presentation.assessment_view import screen
@@ -21,11 +21,11 @@ AT = dt.datetime(2026, 12, 3, 15, 30, tzinfo=dt.timezone(dt.timedelta(hours=1)))
 
 
 @pytest.fixture
-def again(demo_library: NavDatabase) -> Callable[[Entry], Assessment]:
+def again(demo_library: NavDatabase) -> Callable[[RouteInput], Assessment]:
     return lambda entry: assess(entry, demo_library, Settings(), dt.date(2026, 12, 3))
 
 
-def test_an_accepted_finding_stays_and_is_counted(assessed: Assess, again: Callable[[Entry], Assessment]) -> None:
+def test_an_accepted_finding_stays_and_is_counted(assessed: Assess, again: Callable[[RouteInput], Assessment]) -> None:
     before = assessed(PLANTED)
     after = again(acceptance.accept(before, 0, " cleared so ", "AB", AT))
     assert [f.message for f in after.findings] == [f.message for f in before.findings]
@@ -48,7 +48,7 @@ def test_it_is_kept_with_check_words_and_sentence(assessed: Assess) -> None:
     )
 
 
-def test_it_does_not_hold_for_what_reads_otherwise(assessed: Assess, again: Callable[[Entry], Assessment]) -> None:
+def test_it_does_not_hold_for_what_reads_otherwise(assessed: Assess, again: Callable[[RouteInput], Assessment]) -> None:
     entry = acceptance.accept(assessed(PLANTED), 0, "why", "AB", AT)
     other = replace(entry, accepted=(replace(entry.accepted[0], finding="PIKOR is 3 NM off."),))
     said = screen(again(other))
@@ -57,13 +57,15 @@ def test_it_does_not_hold_for_what_reads_otherwise(assessed: Assess, again: Call
     assert "accepted with reason" not in said.weights
 
 
-def test_one_without_its_sentence_holds_for_the_words(assessed: Assess, again: Callable[[Entry], Assessment]) -> None:
+def test_one_without_its_sentence_holds_for_the_words(
+    assessed: Assess, again: Callable[[RouteInput], Assessment]
+) -> None:
     entry = acceptance.accept(assessed(PLANTED), 0, "why", "AB", AT)
     bare = replace(entry, accepted=(replace(entry.accepted[0], finding="", at=""),))
     assert screen(again(bare)).said_of[0] == "Accepted by AB: why"
 
 
-def test_another_word_is_not_accepted_with_it(assessed: Assess, again: Callable[[Entry], Assessment]) -> None:
+def test_another_word_is_not_accepted_with_it(assessed: Assess, again: Callable[[RouteInput], Assessment]) -> None:
     entry = acceptance.accept(assessed("XXXXX DCT LENDU"), 0, "why", "AB", AT)
     moved = again(replace(entry, route="YYYYY DCT LENDU"))
     assert moved.findings
@@ -71,14 +73,16 @@ def test_another_word_is_not_accepted_with_it(assessed: Assess, again: Callable[
     assert moved.route.entry.accepted == entry.accepted
 
 
-def test_it_can_be_taken_back_and_given_anew(assessed: Assess, again: Callable[[Entry], Assessment]) -> None:
+def test_it_can_be_taken_back_and_given_anew(assessed: Assess, again: Callable[[RouteInput], Assessment]) -> None:
     once = again(acceptance.accept(assessed(PLANTED), 0, "why", "AB", AT))
     twice = again(acceptance.accept(once, 0, "better", "CD", AT))
     assert [a.by for a in twice.route.entry.accepted] == ["CD"]
     assert acceptance.take_back(twice, 0).accepted == ()
 
 
-def test_the_printed_answer_says_who_answers_for_what(assessed: Assess, again: Callable[[Entry], Assessment]) -> None:
+def test_the_printed_answer_says_who_answers_for_what(
+    assessed: Assess, again: Callable[[RouteInput], Assessment]
+) -> None:
     accepted = again(acceptance.accept(assessed(PLANTED), 0, "cleared so", "AB", AT))
     lines = text.one(accepted).splitlines()
     finding = next(i for i, line in enumerate(lines) if line.startswith("■ 1 "))

@@ -1,9 +1,9 @@
 """The line that names the original stands until it is ticked, and says where else to correct it."""
 
-from routecheck.model import Beside, Change, Entry, Proposal, Span, Window
+from routecheck.model import AltitudeWindow, Change, FieldChange, Proposal, RouteInput, Span
 from routecheck.presentation.changes import changes_of, standing_line, ticked
 
-HERE = Entry("LENDU DCT PIKOR UM12 TOVIK", "XVAL", "XVOR", "09")
+HERE = RouteInput("LENDU DCT PIKOR UM12 TOVIK", "XVAL", "XVOR", "09")
 
 
 def proposal(span=None, new="", beside=()):
@@ -21,7 +21,7 @@ def test_the_original_stays_on_record_until_ticked():
 
 
 def test_several_changes_are_counted_and_the_aerodromes_named():
-    exchanged = Beside("departure", "XVAL", "XVOR"), Beside("destination", "XVOR", "XVAL")
+    exchanged = FieldChange("departure", "XVAL", "XVOR"), FieldChange("destination", "XVOR", "XVAL")
     ends = changes_of(HERE, proposal(beside=exchanged))
     both = (Change("A\n  B", "B A"), *ends)
     assert "2 words differ" in standing_line(both)
@@ -30,10 +30,10 @@ def test_several_changes_are_counted_and_the_aerodromes_named():
 
 
 def test_what_changes_beside_the_text_is_named():
-    (runway,) = changes_of(HERE, proposal(beside=(Beside("departure_runway", "09", "27"),)))
+    (runway,) = changes_of(HERE, proposal(beside=(FieldChange("departure_runway", "09", "27"),)))
     assert runway == Change("09", "27", field="departure_runway")
     assert standing_line((runway,)).startswith("1 value differs from what you entered: departure runway 09 → 27. ")
-    window = Beside("windows", Window("KEBUL", 1_100.0), Window("KEBUL", 11_000.0))
+    window = FieldChange("windows", AltitudeWindow("KEBUL", 1_100.0), AltitudeWindow("KEBUL", 11_000.0))
     changes = changes_of(HERE, proposal(Span(10, 15), "PIKAR", (window,)))
     assert standing_line(changes).startswith(
         "2 words and values differ from what you entered: PIKOR → PIKAR and "
@@ -42,5 +42,5 @@ def test_what_changes_beside_the_text_is_named():
 
 
 def test_one_aerodrome_says_which_end_it_is():
-    (end,) = changes_of(HERE, proposal(beside=(Beside("destination", "XVOR", "XVMA"),)))
+    (end,) = changes_of(HERE, proposal(beside=(FieldChange("destination", "XVOR", "XVMA"),)))
     assert standing_line((end,)).startswith("1 value differs from what you entered: destination XVOR → XVMA. ")

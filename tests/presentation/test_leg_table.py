@@ -11,7 +11,7 @@ import pytest
 
 from routecheck.assess import assess
 from routecheck.formatting import column_nm, course, duration
-from routecheck.model import Assessment, Claim, Entry, Leg, Weight, Wind, Window
+from routecheck.model import AltitudeWindow, Assessment, Claim, Leg, RouteInput, Weight, Wind
 from routecheck.navdata.database import NavDatabase
 from routecheck.performance.times import of_route
 from routecheck.presentation.leg_table import claims_by_leg, leg_csv, leg_table
@@ -25,7 +25,7 @@ PLANTED = "LENDU DCT PIKOR UM12 TOVIK DCT SARNO"
 @pytest.fixture
 def with_entry(demo_library: NavDatabase) -> Callable[..., Assessment]:
     def made(**what: object) -> Assessment:
-        entry = Entry("LENDU DCT PIKAR UM12 TOVIK DCT SARNO", departure="XVAL", destination="XVOR")
+        entry = RouteInput("LENDU DCT PIKAR UM12 TOVIK DCT SARNO", departure="XVAL", destination="XVOR")
         return assess(replace(entry, **what), demo_library, Settings(), dt.date(2026, 12, 3))
 
     return made
@@ -257,7 +257,9 @@ def test_a_procedure_shows_its_windows_limits_and_which_points_the_text_names(
 
 
 def test_a_stated_window_is_shown_and_said_to_be_stated(with_entry: Callable[..., Assessment]) -> None:
-    assessment = with_entry(windows=(Window("TOVIK", None, 24_000.0), Window("SARNO", 5_000.0, 5_000.0)))
+    assessment = with_entry(
+        windows=(AltitudeWindow("TOVIK", None, 24_000.0), AltitudeWindow("SARNO", 5_000.0, 5_000.0))
+    )
     assert cells(assessment, "height window") == ["", "", "", "≤ FL240", "5,000 ft", ""]
     assert "TOVIK: at or below FL240, stated." in leg_table(assessment).rows[3].tip
     rows = read(assessment)

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from routecheck.assess import assess
-from routecheck.model import NAVAIDS, Assessment, Entry, PlaceKind
+from routecheck.model import NAVAIDS, Assessment, PlaceKind, RouteInput
 from routecheck.navdata.database import NavDatabase
 from routecheck.presentation.map_scene import picture
 from routecheck.presentation.nearby_fixes import MOST_PLACES, WIDEST_NM, surroundings
@@ -25,7 +25,7 @@ def around(x: float, y: float, half: float) -> tuple[float, float, float, float]
 @pytest.fixture
 def york(northeast: NavDatabase) -> Callable[[float], object]:
     route = assess(
-        Entry("MERIT DCT PUT", departure="KJFK", destination="KBOS"),
+        RouteInput("MERIT DCT PUT", departure="KJFK", destination="KBOS"),
         northeast,
         Settings(),
         dt.date(2023, 2, 1),

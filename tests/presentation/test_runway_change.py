@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from routecheck.assess import assess
-from routecheck.model import Assessment, Claim, Entry, Window
+from routecheck.model import AltitudeWindow, Assessment, Claim, RouteInput
 from routecheck.navdata.database import NavDatabase
 from routecheck.presentation.runway_change import runway_change
 from routecheck.settings import Settings
@@ -20,7 +20,7 @@ def made(demo_library: NavDatabase) -> Made:
     """The demo's own procedures, from runway 09 to runway 27."""
 
     def one(**what: object) -> Assessment:
-        entry = Entry("LENDU1 LENDU DCT PIKAR UM12 TOVIK DCT SARNO SARNO2", departure="XVAL", destination="XVOR")
+        entry = RouteInput("LENDU1 LENDU DCT PIKAR UM12 TOVIK DCT SARNO SARNO2", departure="XVAL", destination="XVOR")
         entry = replace(entry, departure_runway="09", destination_runway="27", speed="N0430", level="F350")
         return assess(replace(entry, **what), demo_library, Settings(), dt.date(2026, 12, 3))
 
@@ -105,7 +105,7 @@ def test_an_approach_is_part_of_it(made: Made) -> None:
 
 
 def test_what_is_stated_for_points_that_are_gone_is_named(made: Made) -> None:
-    stated = {"windows": (Window("GRELA", 3_000.0, None),), "claims": (Claim("GRELA", distance_nm=34.0),)}
+    stated = {"windows": (AltitudeWindow("GRELA", 3_000.0, None),), "claims": (Claim("GRELA", distance_nm=34.0),)}
     said = runway_change(made(**stated), made(destination_runway="09", **stated))
     assert "What is stated for GRELA belongs to no point of the route now." in said
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from routecheck.assess import assess
-from routecheck.model import Assessment, Entry, Weight, Window
+from routecheck.model import AltitudeWindow, Assessment, RouteInput, Weight
 from routecheck.navdata.database import NavDatabase
 from routecheck.presentation.side_lines import AIRWAY, GRID, height_on, window_label
 from routecheck.presentation.side_view import SideView, side_view, with_trial
@@ -20,20 +20,20 @@ from routecheck.vertical.windows import room_of
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_routes"
 DAY = dt.date(2026, 12, 3)
 JET = "Medium jet"
-STAR = Entry("LENDU UM12 TOVIK DCT SARNO SARNO2", "XVAL", "XVOR", level="F350", aircraft_sheet=JET)
-TYPED = (Window("KEBUL", 24_000.0), Window("RIPAS", None, 6_000.0))
+STAR = RouteInput("LENDU UM12 TOVIK DCT SARNO SARNO2", "XVAL", "XVOR", level="F350", aircraft_sheet=JET)
+TYPED = (AltitudeWindow("KEBUL", 24_000.0), AltitudeWindow("RIPAS", None, 6_000.0))
 
 
 @pytest.fixture
 def seen(demo_library: NavDatabase):
-    def made(entry: Entry) -> tuple[SideView, Assessment]:
+    def made(entry: RouteInput) -> tuple[SideView, Assessment]:
         assessment = assess(entry, demo_library, Settings(), DAY)
         return side_view(assessment), assessment
 
     return made
 
 
-def sample(name: str) -> Entry:
+def sample(name: str) -> RouteInput:
     path = SAMPLES / f"{name}.route.toml"
     return next(iter(read_input(path.read_bytes(), path.name)))
 
@@ -70,7 +70,7 @@ def test_a_gap_is_drawn_at_its_least_and_never_said_as_a_distance(seen) -> None:
 
 
 def test_a_gap_of_no_known_length_is_a_notch_that_counts_nothing(seen) -> None:
-    view, assessment = seen(Entry("LENDU DCT PIKAR", "XVAL", "ZZZ9", level="F350", aircraft_sheet=JET))
+    view, assessment = seen(RouteInput("LENDU DCT PIKAR", "XVAL", "ZZZ9", level="F350", aircraft_sheet=JET))
     (gap,) = view.gaps
     assert gap.least_nm is None
     assert gap.label == "gap"
@@ -81,7 +81,7 @@ def test_a_gap_of_no_known_length_is_a_notch_that_counts_nothing(seen) -> None:
 
 
 def test_a_gap_over_a_point_not_placed_is_one(seen) -> None:
-    view, _ = seen(Entry("LENDU DCT XYZZY DCT PIKAR", "XVAL", "XVOR", level="F350"))
+    view, _ = seen(RouteInput("LENDU DCT XYZZY DCT PIKAR", "XVAL", "XVOR", level="F350"))
     assert [(g.first, g.last) for g in view.gaps] == [(1, 3)]
     assert view.gaps[0].least_nm == pytest.approx(93.95, abs=0.01)
 
@@ -164,7 +164,7 @@ def test_two_windows_in_level_flight_need_no_gradient(seen) -> None:
 
 
 def test_windows_on_both_sides_of_a_gap_ask_for_no_gradient(seen) -> None:
-    view, assessment = seen(Entry("LENDU DCT XYZZY DCT PIKAR", "XVAL", "XVOR", level="F350"))
+    view, assessment = seen(RouteInput("LENDU DCT XYZZY DCT PIKAR", "XVAL", "XVOR", level="F350"))
     assert "a gap lies between, no gradient is reckoned" in read(view, assessment, 20.0)
 
 
@@ -200,7 +200,7 @@ def test_a_level_that_is_never_reached_is_drawn_where_it_is_filed(seen) -> None:
 
 def test_a_tried_window_stands_beside_what_is_there(seen) -> None:
     wrong, _ = seen(sample("planted/window-a-tenth"))
-    right, _ = seen(replace(sample("planted/window-a-tenth"), windows=(Window("KEBUL", 11_000.0),)))
+    right, _ = seen(replace(sample("planted/window-a-tenth"), windows=(AltitudeWindow("KEBUL", 11_000.0),)))
     tried = [b for b in with_trial(wrong, right).brackets if b.tried]
     assert [(b.label, b.point) for b in tried] == [("≥ 11,000 ft, if changed", at(wrong, "KEBUL"))]
     assert with_trial(wrong, right).tried == ()
@@ -235,7 +235,7 @@ def test_minima_are_drawn_where_they_are_known(seen) -> None:
 
 
 def test_unknown_minima_are_not_drawn_but_said(seen) -> None:
-    view, assessment = seen(Entry("NIR V27 HOSTU", "XVAL", "XVOR", level="F100"))
+    view, assessment = seen(RouteInput("NIR V27 HOSTU", "XVAL", "XVOR", level="F100"))
     derus = next(i for i, p in enumerate(view.points) if p.name == "DERUS")
     nm = view.points[derus].nm + 1.0
     assert not [s for s in view.minima if s.what == AIRWAY and s.begins <= nm <= s.ends]
@@ -253,19 +253,19 @@ def test_without_a_level_there_are_no_minima_and_it_is_said(seen) -> None:
 
 @pytest.mark.parametrize("route", ["", "XYZZY", "//// $%&"])
 def test_nothing_to_show_is_said_calmly(seen, route: str) -> None:
-    view, assessment = seen(Entry(route))
+    view, assessment = seen(RouteInput(route))
     assert view.missing == "The Side view appears with the first leg whose length is known."
     assert spoken(view) == view.missing
     assert read(view, assessment, 0.0) == ""
 
 
 def test_a_way_without_any_height_says_what_is_missing(seen) -> None:
-    view, _ = seen(Entry("31S002E DCT 31S004E"))
+    view, _ = seen(RouteInput("31S002E DCT 31S004E"))
     assert view.missing.startswith("No heights are known yet.")
 
 
 def test_marks_stand_at_what_they_are_about(seen) -> None:
-    view, assessment = seen(Entry("LENDU DCT PIKOR DCT TOVIK", "XVAL", "XVOR", level="F350"))
+    view, assessment = seen(RouteInput("LENDU DCT PIKOR DCT TOVIK", "XVAL", "XVOR", level="F350"))
     assert assessment.findings
     assert {mark.index for mark in view.marks} <= set(range(len(assessment.findings)))
     for mark in view.marks:
@@ -291,11 +291,11 @@ def test_what_is_read_at_a_point_names_its_windows(seen) -> None:
 
 
 def test_two_points_at_one_place_need_no_division(seen) -> None:
-    entry = Entry(
+    entry = RouteInput(
         "31S002E DCT 31S002E DCT 31S004E",
         aircraft_sheet=JET,
         level="F350",
-        windows=(Window("31S004E", 9_000.0, 3_000.0),),
+        windows=(AltitudeWindow("31S004E", 9_000.0, 3_000.0),),
     )
     view, assessment = seen(entry)
     for nm in (0.0, 1.0, view.whole_nm):

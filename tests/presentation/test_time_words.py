@@ -7,7 +7,7 @@ import pytest
 
 from routecheck import formatting
 from routecheck.assess import assess
-from routecheck.model import Entry
+from routecheck.model import RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.presentation.time_words import time_line, times_of
 from routecheck.reading.route_file import read_route_file
@@ -57,7 +57,7 @@ def test_over_a_gap_it_is_at_least():
 
 
 def test_nothing_known_is_nothing_said():
-    for entry in (Entry("LENDU DCT PIKAR", "XVAL", "XVOR"), Entry("", unread="the row is broken")):
+    for entry in (RouteInput("LENDU DCT PIKAR", "XVAL", "XVOR"), RouteInput("", unread="the row is broken")):
         answer = assess(entry, demo_database(), Settings(), dt.date(2026, 12, 3))
         assert times_of(answer.route) is None
         assert "Time " not in text.one(answer)
@@ -121,7 +121,7 @@ def test_windows(low, high, said):
 
 
 def test_a_leg_of_no_length_gives_a_route_without_a_speed_no_time():
-    entry = Entry("LENDU DCT 3100S00200E DCT 31S002E DCT TOVIK", "XVAL", "XVOR")
+    entry = RouteInput("LENDU DCT 3100S00200E DCT 31S002E DCT TOVIK", "XVAL", "XVOR")
     answer = assess(entry, demo_database(), Settings(), dt.date(2026, 12, 3))
     assert any(leg.distance_nm == 0.0 for leg in answer.route.legs)
     assert times_of(answer.route) is None

@@ -9,7 +9,7 @@ import pytest
 from routecheck.assess import assess
 from routecheck.earth import geo, magnetic
 from routecheck.formatting import nm, variation
-from routecheck.model import Assessment, Entry
+from routecheck.model import Assessment, RouteInput
 from routecheck.navdata.database import NavDatabase
 from routecheck.presentation import tooltips
 from routecheck.settings import Settings
@@ -123,7 +123,7 @@ def test_what_is_to_be_kept_at_a_point_is_read_out(assessed: Assess) -> None:
 
 
 def test_an_arc_and_its_speed_are_read_out(demo_library: NavDatabase) -> None:
-    entry = Entry("SARNO SARNO2", "XVAL", "XVOR", destination_runway="09", approach="R09")
+    entry = RouteInput("SARNO SARNO2", "XVAL", "XVOR", destination_runway="09", approach="R09")
     route = assess(entry, demo_library, Settings(), dt.date(2026, 12, 3)).route
     quden = next(i for i, leg in enumerate(route.legs) if leg.shape)
     assert "R09, an arc: courses at its start" in tooltips.leg_hint(route, quden, quden + 1)

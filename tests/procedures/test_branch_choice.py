@@ -5,12 +5,12 @@ from demo_coded import coded, demo_procedures, names, place
 from hand_coded import FIELD, A, B, C, D, E, branch, common, leg, off, runway, sid, star, transition
 
 from routecheck.model import (
-    AltitudeWindow,
+    AltitudeLimits,
     CodedProcedure,
     Part,
-    PathTrouble,
     Place,
     PlaceKind,
+    ProcedureFault,
 )
 from routecheck.procedures.follow import expand
 from routecheck.procedures.wording import runway_ident, serves
@@ -89,7 +89,7 @@ def test_a_departure_shares_its_end() -> None:
 
 
 def test_what_branches_share_is_said_only_as_far_as_they_agree() -> None:
-    low, high = AltitudeWindow(3_000.0, None), AltitudeWindow(5_000.0, None)
+    low, high = AltitudeLimits(3_000.0, None), AltitudeLimits(5_000.0, None)
     found = expand(
         star(
             common(leg("IF", A), leg("TF", B, window=low)),
@@ -134,7 +134,7 @@ def test_the_only_branch_is_used_and_that_is_said() -> None:
 
 def test_a_runway_that_is_not_served() -> None:
     found = expand(coded("XVAL", "SID", "FINAR2"), "27", "FINAR")
-    assert found.troubles == (PathTrouble.RUNWAY_NOT_SERVED,)
+    assert found.troubles == (ProcedureFault.RUNWAY_NOT_SERVED,)
     assert found.unused == ("FINAR2 is not for runway 27: its branches are for 09",)
     assert names(found) == ["TILBU", "MODAN", "FINAR"]
     assert found.before is not None
@@ -146,7 +146,7 @@ def test_a_common_part_may_be_for_one_runway_only() -> None:
     only = sid(branch(Part.COMMON, "RW09", leg("VA", course_deg=91.0), leg("DF", A), leg("TF", B)))
     assert names(expand(only, "09", B)) == ["ALPHZ", "BRAVZ"]
     refused = expand(only, "27", B)
-    assert refused.troubles == (PathTrouble.RUNWAY_NOT_SERVED, PathTrouble.NOT_JOINED)
+    assert refused.troubles == (ProcedureFault.RUNWAY_NOT_SERVED, ProcedureFault.NOT_JOINED)
     assert refused.points == ()
 
 
@@ -168,7 +168,7 @@ def test_any_point_of_any_branch_joins() -> None:
                 found = expand(procedure, part.ident if part.part is Part.RUNWAY else None, point)
                 assert found.joined, (procedure.name, part.ident, point.ident)
                 assert found.points[-1 if procedure.kind == "SID" else 0].place == point
-                assert PathTrouble.NOT_JOINED not in found.troubles
+                assert ProcedureFault.NOT_JOINED not in found.troubles
                 tried += 1
     assert tried > 100
 
@@ -191,7 +191,7 @@ def test_without_a_join_no_transition_is_used() -> None:
 def test_a_point_on_no_branch_is_a_gap_that_is_told() -> None:
     found = expand(coded("XVOR", "STAR", "TIBOK1"), "09", place("OPSIN"))
     assert not found.joined
-    assert found.troubles == (PathTrouble.NOT_JOINED,)
+    assert found.troubles == (ProcedureFault.NOT_JOINED,)
     assert found.before is not None
     assert found.before.gap == "OPSIN is on no branch of TIBOK1"
     assert found.unused == ("OPSIN is on no branch of TIBOK1 that fits; its transition is MUVEK",)
@@ -308,12 +308,12 @@ def test_an_approach_begins_with_the_transition_named_after_the_joining_point() 
         "APPROACH",
         "S09",
         (
-            transition("BRAVZ", leg("HF", B, course_deg=300.0, window=AltitudeWindow(1_500.0, None))),
+            transition("BRAVZ", leg("HF", B, course_deg=300.0, window=AltitudeLimits(1_500.0, None))),
             common(leg("IF", A), leg("CF", B), leg("CF", C)),
         ),
         FIELD,
     )
     found = expand(approach, None, B)
     assert [(point.name, point.note) for point in found.points] == [("BRAVZ", "holding at BRAVZ once"), ("CHARZ", "")]
-    assert found.points[0].window == AltitudeWindow(1_500.0, None)
+    assert found.points[0].window == AltitudeLimits(1_500.0, None)
     assert [point.note for point in expand(approach, None, A).points] == ["", "", ""]

@@ -10,14 +10,14 @@ import pytest
 from hand_coded import FIELD, STATION, THRESHOLD, A, B, C, D, apart_nm, common, leg, off, runway, sid, star
 
 from routecheck.earth import geo
-from routecheck.model import AltitudeWindow, CodedLeg, LegType, Place, ProcedurePath, SpeedLimit
+from routecheck.model import AltitudeLimits, CodedLeg, LegType, Place, ProcedurePath, SpeedLimit
 from routecheck.procedures.follow import expand
 from routecheck.procedures.wording import flown
 
 NO_FIXED_END = {
-    "CA": leg("CA", course_deg=91.0, window=AltitudeWindow(700.0, None)),
-    "VA": leg("VA", course_deg=91.0, window=AltitudeWindow(700.0, None)),
-    "FA": leg("FA", A, course_deg=91.0, window=AltitudeWindow(700.0, None)),
+    "CA": leg("CA", course_deg=91.0, window=AltitudeLimits(700.0, None)),
+    "VA": leg("VA", course_deg=91.0, window=AltitudeLimits(700.0, None)),
+    "FA": leg("FA", A, course_deg=91.0, window=AltitudeLimits(700.0, None)),
     "CI": leg("CI", course_deg=91.0),
     "VI": leg("VI", course_deg=91.0),
     "VM": leg("VM", course_deg=91.0),
@@ -27,7 +27,7 @@ NO_FIXED_END = {
     "CR": leg("CR", course_deg=91.0, theta_deg=154.0, navaid=STATION, navaid_ident="ZQV"),
 }
 HOLDS = {
-    "HA": leg("HA", A, course_deg=91.0, window=AltitudeWindow(4_000.0, None)),
+    "HA": leg("HA", A, course_deg=91.0, window=AltitudeLimits(4_000.0, None)),
     "HF": leg("HF", A, course_deg=91.0, distance_nm=4.0),
     "HM": leg("HM", A, course_deg=91.0, time_min=1.0),
 }
@@ -77,10 +77,10 @@ def test_a_transition_by_vectors_does_not_lead_from_the_airport(before: tuple[Co
 
 def test_a_departure_that_comes_back_over_the_join_is_left_there_the_second_time() -> None:
     """As LEDVE1 of KCEZ, CATH1 of KPSP and 18 others in cycle 2301: over the navaid, out, back and on."""
-    there = leg("IF", A), leg("TF", B), leg("TF", A, window=AltitudeWindow(9_800.0, None))
+    there = leg("IF", A), leg("TF", B), leg("TF", A, window=AltitudeLimits(9_800.0, None))
     found = expand(sid(common(*there)), None, "ALPHZ")
     assert [p.name for p in found.points] == ["ALPHZ", "BRAVZ", "ALPHZ"]
-    assert found.points[-1].window == AltitudeWindow(9_800.0, None)
+    assert found.points[-1].window == AltitudeLimits(9_800.0, None)
     assert (found.joined, found.after) == (True, None)
     arrival = expand(star(common(*there)), None, "ALPHZ")
     assert [p.name for p in arrival.points] == ["ALPHZ", "BRAVZ", "ALPHZ"]
@@ -311,16 +311,16 @@ def test_an_arc_after_a_heading_is_a_gap_to_its_fix() -> None:
 
 
 def test_the_window_of_a_fix_that_two_branches_share_is_what_both_leave() -> None:
-    low, high = AltitudeWindow(5_000.0, None), AltitudeWindow(None, 9_000.0)
+    low, high = AltitudeLimits(5_000.0, None), AltitudeLimits(None, 9_000.0)
     found = path(leg("IF", A), leg("TF", B, window=low), leg("IF", B, window=high), leg("TF", C))
-    assert [p.window for p in found.points] == [None, AltitudeWindow(5_000.0, 9_000.0), None]
-    later = AltitudeWindow(None, 4_000.0)
+    assert [p.window for p in found.points] == [None, AltitudeLimits(5_000.0, 9_000.0), None]
+    later = AltitudeLimits(None, 4_000.0)
     replaced = path(leg("IF", A), leg("TF", B, window=low), leg("IF", B, window=later), leg("TF", C))
     assert replaced.points[1].window == later
 
 
 def test_of_two_lowest_heights_the_higher_holds_and_of_two_highest_the_lower() -> None:
-    one, other = AltitudeWindow(5_000.0, 9_000.0), AltitudeWindow(3_000.0, 12_000.0)
+    one, other = AltitudeLimits(5_000.0, 9_000.0), AltitudeLimits(3_000.0, 12_000.0)
     for first, second in ((one, other), (other, one)):
         assert path(leg("IF", A, window=first), leg("HF", A, window=second)).points[0].window == one
 

@@ -9,9 +9,9 @@ from hand_coded import A, B, apart_nm, common, leg, off
 from routecheck.model import (
     CodedProcedure,
     Followed,
-    PathTrouble,
     Place,
     PlaceKind,
+    ProcedureFault,
 )
 from routecheck.procedures.follow import expand, follow
 
@@ -48,18 +48,18 @@ def test_without_a_runway_it_begins_at_the_airport() -> None:
 
 def test_a_runway_that_the_airport_has_not() -> None:
     found = follow(DEMO, "XVOR", "STAR", "TIBOK1", "33", place("TIBOK"))
-    assert found.troubles == (PathTrouble.UNKNOWN_RUNWAY,)
+    assert found.troubles == (ProcedureFault.UNKNOWN_RUNWAY,)
     assert found.unused[0] == "XVOR has no runway 33 in the loaded data"
     assert names(found) == ["TIBOK", "ODVER", "TAMPU", "XVOR"]
     with_branches = follow(DEMO, "XVOR", "STAR", "SARNO2", "33", place("SARNO"))
-    assert with_branches.troubles == (PathTrouble.UNKNOWN_RUNWAY,)  # one cause, told once
+    assert with_branches.troubles == (ProcedureFault.UNKNOWN_RUNWAY,)  # one cause, told once
     assert with_branches.legs[-1].gap == "SARNO2 has no branch for runway 33"
 
 
 def test_a_procedure_that_is_not_there() -> None:
     found = follow(DEMO, "XVOR", "STAR", "SARNO9", "27", place("SARNO"))
     assert (found.points, found.legs) == ((), ())
-    assert found.troubles == (PathTrouble.UNKNOWN_PROCEDURE,)
+    assert found.troubles == (ProcedureFault.UNKNOWN_PROCEDURE,)
     assert found.unused == ("the loaded data has no STAR SARNO9 at XVOR",)
 
 

@@ -8,7 +8,7 @@ import functools
 import pytest
 from coded_figures import Figure, beyond, figures, procedures, share
 
-from routecheck.model import PathTrouble
+from routecheck.model import ProcedureFault
 from routecheck.navdata.database import NavDatabase
 from routecheck.procedures.follow import expand, follow
 
@@ -76,4 +76,4 @@ def test_both_parallels_of_new_york_share_a_branch(northeast: NavDatabase) -> No
     left, right = (follow(northeast, "KJFK", "SID", "DEEZZ5", mark) for mark in ("22L", "22R"))
     assert left.legs == right.legs
     assert (left.runway, right.runway) == ("22L", "22R")
-    assert PathTrouble.UNKNOWN_RUNWAY in follow(northeast, "KJFK", "SID", "DEEZZ5", "09").troubles
+    assert ProcedureFault.UNKNOWN_RUNWAY in follow(northeast, "KJFK", "SID", "DEEZZ5", "09").troubles

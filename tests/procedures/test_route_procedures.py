@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from routecheck.assess import assess
-from routecheck.model import Assessment, Entry, PlaceKind, Route, Trouble, Via
+from routecheck.model import Assessment, ConnectionFault, PlaceKind, Route, RouteInput, Via
 from routecheck.navdata.database import NavDatabase, demo_database, load_navdata
 from routecheck.settings import Settings
 from routecheck.vertical.windows import lengths
@@ -26,7 +26,7 @@ def region() -> NavDatabase:
 
 
 def assessed(route: str, runways: tuple[str, str] = ("", ""), **more: str) -> Assessment:
-    entry = Entry(
+    entry = RouteInput(
         route,
         more.pop("departure", "XVAL"),
         more.pop("destination", "XVOR"),
@@ -142,7 +142,7 @@ def test_a_sid_and_a_star_in_a_row_without_a_common_point_are_a_gap() -> None:
 
 def test_a_star_in_the_midst_of_a_route_leads_nowhere() -> None:
     route = flown("LENDU SARNO2 PIKAR")
-    assert route.resolved.links[1].trouble is Trouble.OUT_OF_PLACE
+    assert route.resolved.links[1].trouble is ConnectionFault.OUT_OF_PLACE
     assert "leads nowhere" in next(leg.gap for leg in route.legs if leg.gap)
 
 
@@ -170,7 +170,7 @@ def test_vectors_between_star_and_approach_are_told_where_both_have_the_point() 
 def test_an_approach_is_for_the_runway_in_its_name_where_no_leg_of_it_comes_to_a_threshold(test_data: Path) -> None:
     """FAA CIFP cycle 2301: L33 of KBDL ends at its missed-approach point, a fix before runway 33."""
     excerpt = load_navdata([test_data / "faa_cifp_2301_northeast.txt.xz"])
-    entry = Entry("DCT", "KJFK", "KBDL", approach="L33")
+    entry = RouteInput("DCT", "KJFK", "KBDL", approach="L33")
     route = assess(entry, excerpt, Settings(), dt.date(2023, 2, 1)).route
     assert route.resolved.runways == ("", "33")
     assert route.points[-1].place is not None

@@ -1,11 +1,11 @@
 """Short ways to read a text and to write down what it should read as. No tests here."""
 
-from routecheck.model import Entry
+from routecheck.model import RouteInput
 from routecheck.reading.route_text import read_route
 
 
 def words(text, **entry):
-    return read_route(Entry(text, **entry)).words
+    return read_route(RouteInput(text, **entry)).words
 
 
 def only(text):

@@ -2,7 +2,7 @@
 
 import pytest
 
-from routecheck.model import Change, Entry
+from routecheck.model import Change, RouteInput
 from routecheck.reading.route_file import read_route_file, write_route_file
 
 CHANGES = (
@@ -14,7 +14,7 @@ CHANGES = (
 
 
 def test_changes_come_back_with_what_they_are_of():
-    entry = Entry("LENDU DCT PIKAR UM12 TOVIK", "XVOR", "XVAL", changed=CHANGES)
+    entry = RouteInput("LENDU DCT PIKAR UM12 TOVIK", "XVOR", "XVAL", changed=CHANGES)
     read = read_route_file(write_route_file(entry), "a")
     assert read.changed == CHANGES
     assert read.remarks == ()

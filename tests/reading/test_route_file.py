@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from routecheck.model import Accepted, Change, Claim, Entry, Role, Wind, Window
+from routecheck.model import Accepted, AltitudeWindow, Change, Claim, Role, RouteInput, Wind
 from routecheck.reading.route_file import read_route_file, write_route_file
 
 FULL = """\
@@ -36,7 +36,7 @@ def read(text):
 
 
 def test_every_key():
-    assert read(FULL) == Entry(
+    assert read(FULL) == RouteInput(
         "LENDU DCT PIKAR UM12 TOVIK",
         title="From one island to the other",
         role=Role.FILED,
@@ -55,7 +55,7 @@ def test_every_key():
 
 
 def test_only_the_route_must_be_there():
-    assert read('route = "LENDU"') == Entry("LENDU", name="a.route.toml")
+    assert read('route = "LENDU"') == RouteInput("LENDU", name="a.route.toml")
 
 
 @pytest.mark.parametrize(("text", "expect"), [("", None), ("expect = []", ()), ('expect = ["a: B"]', ("a: B",))])
@@ -188,9 +188,9 @@ def test_windows_and_wind():
     assert entry.remarks == ()
     assert entry.wind == (Wind(280, 45),)
     assert entry.windows == (
-        Window("PIKAR", 11_000, None),
-        Window("RIPAS", 12_000, 9_000.5),
-        Window("HUNSA", 50_000, 50_000),
+        AltitudeWindow("PIKAR", 11_000, None),
+        AltitudeWindow("RIPAS", 12_000, 9_000.5),
+        AltitudeWindow("HUNSA", 50_000, 50_000),
     )
 
 
@@ -229,13 +229,13 @@ def test_the_time_of_day_stays_while_the_day_does():
 
 
 def test_a_file_without_its_route_can_be_completed():
-    assert tomllib.loads(write_route_file(Entry("A"), "schema = 1 # new\n")) == {"schema": 1, "route": "A"}
+    assert tomllib.loads(write_route_file(RouteInput("A"), "schema = 1 # new\n")) == {"schema": 1, "route": "A"}
 
 
 @pytest.mark.parametrize("text", ["schema = 2", "route = ", "route = 5"])
 def test_no_other_file_is_overwritten(text):
     with pytest.raises(ValueError, match=r"route file|the key route"):
-        write_route_file(Entry("A"), text)
+        write_route_file(RouteInput("A"), text)
 
 
 TEXTS = st.text(st.characters(exclude_categories=["Cs"]), max_size=20)
@@ -249,13 +249,13 @@ CLAIMS = st.builds(
 )
 
 HEIGHTS = st.floats(-10_000, 1_000_000) | st.integers(0, 450).map(lambda level: level * 100.0)
-WINDOWS = st.builds(Window, WORDS.map(str.upper).filter(bool), HEIGHTS, st.none() | HEIGHTS)
+WINDOWS = st.builds(AltitudeWindow, WORDS.map(str.upper).filter(bool), HEIGHTS, st.none() | HEIGHTS)
 WINDS = st.builds(Wind, st.floats(0, 360), st.floats(0, 300), st.sampled_from(["", "F350"]))
 OF_LEG = st.builds(Wind, st.floats(0, 360), st.floats(0, 300), st.just(""), st.just("PIKAR"))
 
 
 ENTRIES = st.builds(
-    Entry,
+    RouteInput,
     route=TEXTS.filter(str.strip),
     title=WORDS.filter(bool),
     departure=WORDS,
@@ -347,7 +347,7 @@ said_by = "nav log"
     entry = read(text)
     ticked = (replace(entry.changed[0], ticked=True), Change("X", "Y", 3))
     changed = replace(
-        entry, changed=ticked, windows=(Window("LENDU", 9_000, None),), claims=(*entry.claims, Claim("B"))
+        entry, changed=ticked, windows=(AltitudeWindow("LENDU", 9_000, None),), claims=(*entry.claims, Claim("B"))
     )
     written = write_route_file(changed, text)
     back = tomllib.loads(written)

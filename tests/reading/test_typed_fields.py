@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from routecheck.model import Entry, Wind
+from routecheck.model import RouteInput, Wind
 from routecheck.reading.route_file import read_route_file, write_route_file
 from routecheck.reading.typed_fields import wind_of, wind_text
 
@@ -64,7 +64,7 @@ OF_LEGS = st.builds(
 @given(st.lists(WINDS | OF_LEGS, max_size=4, unique_by=lambda wind: (wind.level, wind.to)).map(tuple))
 def test_a_wind_is_read_as_it_is_shown_and_as_it_is_written(winds):
     assert wind_of(wind_text(winds)) == (winds, "")
-    written = read_route_file(write_route_file(Entry("A B", wind=winds)), "f.toml")
+    written = read_route_file(write_route_file(RouteInput("A B", wind=winds)), "f.toml")
     assert written.wind == winds
     assert written.remarks == ()
 
@@ -86,4 +86,4 @@ def test_what_could_not_be_read_stays_in_the_file():
 
 def test_by_level_in_one_line_of_a_file():
     entry = read_route_file('route = "A"\nwind = "F350 280/45, F240 270/30"\n', "")
-    assert entry == Entry("A", wind=(Wind(280, 45, "F350"), Wind(270, 30, "F240")))
+    assert entry == RouteInput("A", wind=(Wind(280, 45, "F350"), Wind(270, 30, "F240")))

@@ -6,7 +6,7 @@ import json
 import pytest
 
 from routecheck.assess import assess
-from routecheck.model import Entry, Window
+from routecheck.model import AltitudeWindow, RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.report import jsonl
 from routecheck.settings import Settings
@@ -14,7 +14,7 @@ from routecheck.settings import Settings
 WHOLE = "LENDU1 LENDU UM12 TOVIK DCT SARNO SARNO2"
 
 
-def offered(entry: Entry) -> list[dict]:
+def offered(entry: RouteInput) -> list[dict]:
     answer = assess(entry, demo_database(), Settings(), dt.date(2026, 12, 3))
     result = json.loads(jsonl.line(answer))
     return [offer for finding in result["findings"] for offer in finding["likely_intended"]]
@@ -24,18 +24,18 @@ def offered(entry: Entry) -> list[dict]:
     ("entry", "edit", "beside"),
     [
         (
-            Entry("ULDET1 ULDET DCT SARNO", "XVAL", "XVOR", departure_runway="09"),
+            RouteInput("ULDET1 ULDET DCT SARNO", "XVAL", "XVOR", departure_runway="09"),
             None,
             [{"field": "departure_runway", "point": None, "old": "09", "new": "27"}],
         ),
         (
-            Entry(WHOLE, "XVAL", "XVOR", level="F350", windows=(Window("KEBUL", 1_100.0),)),
+            RouteInput(WHOLE, "XVAL", "XVOR", level="F350", windows=(AltitudeWindow("KEBUL", 1_100.0),)),
             None,
             [{"field": "window", "point": "KEBUL", "old": [1_100.0, None], "new": [11_000.0, None]}],
         ),
-        (Entry("XVAL/09 ULDET1 ULDET DCT SARNO", "XVAL", "XVOR"), [5, 7, "27"], []),
+        (RouteInput("XVAL/09 ULDET1 ULDET DCT SARNO", "XVAL", "XVOR"), [5, 7, "27"], []),
         (
-            Entry("XVAL/09 ULDET1 ULDET DCT SARNO", "XVAL", "XVOR", departure_runway="RW09"),
+            RouteInput("XVAL/09 ULDET1 ULDET DCT SARNO", "XVAL", "XVOR", departure_runway="RW09"),
             [5, 7, "27"],
             [{"field": "departure_runway", "point": None, "old": "RW09", "new": "27"}],
         ),
@@ -47,6 +47,6 @@ def test_what_changes_stands_with_its_name(entry, edit, beside):
 
 
 def test_both_ends_are_two_values():
-    offers = offered(Entry("LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS", "XVOR", "XVAL"))
+    offers = offered(RouteInput("LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS", "XVOR", "XVAL"))
     assert {"field": "departure", "point": None, "old": "XVOR", "new": "XVAL"} in offers[0]["beside"]
     assert {"field": "destination", "point": None, "old": "XVAL", "new": "XVOR"} in offers[0]["beside"]

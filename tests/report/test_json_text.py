@@ -9,7 +9,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from routecheck.assess import assess
-from routecheck.model import Entry, Place, PlaceKind, Span
+from routecheck.model import Place, PlaceKind, RouteInput, Span
 from routecheck.navdata.database import demo_database
 from routecheck.report import jsonl
 from routecheck.report.json_text import decimal, keyed, listed, span, spans, strings
@@ -55,7 +55,7 @@ def test_spans_lists_and_objects():
 
 
 def test_a_place_on_the_equator_has_no_sign_whichever_was_written_first():
-    answer = assess(Entry("LENDU", "XVAL", "XVOR"), demo_database(), Settings(), dt.date(2026, 12, 3))
+    answer = assess(RouteInput("LENDU", "XVAL", "XVOR"), demo_database(), Settings(), dt.date(2026, 12, 3))
     first, point, last = answer.route.points
 
     def written(place):

@@ -10,7 +10,7 @@ import jsonschema
 import pytest
 
 from routecheck.assess import assess, assess_many
-from routecheck.model import Entry, Place, PlaceKind, Role
+from routecheck.model import Place, PlaceKind, Role, RouteInput
 from routecheck.navdata.database import demo_database, empty_database
 from routecheck.reading.samples import demo_route, samples
 from routecheck.report import jsonl
@@ -179,19 +179,19 @@ def test_every_sample(name, entry, hold, demo):
 
 
 ODD = {
-    "nothing": Entry(""),
-    "no departure": Entry("LENDU DCT PIKAR", "", "XVOR"),
-    "unknown airport": Entry("LENDU DCT PIKAR", "XVQZ", "XVOR"),
-    "unread row": Entry("", name="rows.csv, line 7", unread="line 7: only 2 cells, but the header has 5"),
-    "empty route": Entry("", "XVAL", "XVOR"),
-    "blanks": Entry(" \t\n ", "XVAL", "XVOR"),
-    "airports typed": Entry("XVAL/27 LENDU DCT TOVIK XVOR/09"),
-    "junk": Entry("☂ \x00 \ud800 91S002E LENDU/XX ((( N0430", "XVAL", "XVOR"),
-    "poles and the date line": Entry("90N000E 90S180W 00N180E 00N180W", "", ""),
-    "one spot": Entry("31S002E 31S002E 3100S00200E", "XVAL", "XVAL"),
-    "nothing joins": Entry("UM13 UM14 KEL090 KEL270 NATB LENDU7 VELOR1 SARNO2", "XVAL", "XVOR"),
-    "before the magnetic model": Entry("KEL106063 V14 MAV", "XVKE", "XVMA", date=dt.date(1999, 1, 1)),
-    "five thousand words": Entry("LENDU DCT PIKOR UM12 ☂ " * 1000, "XVAL", "XVOR"),
+    "nothing": RouteInput(""),
+    "no departure": RouteInput("LENDU DCT PIKAR", "", "XVOR"),
+    "unknown airport": RouteInput("LENDU DCT PIKAR", "XVQZ", "XVOR"),
+    "unread row": RouteInput("", name="rows.csv, line 7", unread="line 7: only 2 cells, but the header has 5"),
+    "empty route": RouteInput("", "XVAL", "XVOR"),
+    "blanks": RouteInput(" \t\n ", "XVAL", "XVOR"),
+    "airports typed": RouteInput("XVAL/27 LENDU DCT TOVIK XVOR/09"),
+    "junk": RouteInput("☂ \x00 \ud800 91S002E LENDU/XX ((( N0430", "XVAL", "XVOR"),
+    "poles and the date line": RouteInput("90N000E 90S180W 00N180E 00N180W", "", ""),
+    "one spot": RouteInput("31S002E 31S002E 3100S00200E", "XVAL", "XVAL"),
+    "nothing joins": RouteInput("UM13 UM14 KEL090 KEL270 NATB LENDU7 VELOR1 SARNO2", "XVAL", "XVOR"),
+    "before the magnetic model": RouteInput("KEL106063 V14 MAV", "XVKE", "XVMA", date=dt.date(1999, 1, 1)),
+    "five thousand words": RouteInput("LENDU DCT PIKOR UM12 ☂ " * 1000, "XVAL", "XVOR"),
 }
 
 
@@ -201,13 +201,13 @@ def test_odd_inputs(entry, hold, demo):
 
 
 def test_no_data_at_all(hold):
-    result = hold(line_of(Entry("LENDU 52N020W", "EGLL", "EIDW"), empty_database()))
+    result = hold(line_of(RouteInput("LENDU 52N020W", "EGLL", "EIDW"), empty_database()))
     assert result["data"] == {"data_sources": [], "cycle": None}
     assert result["points"][0]["from"] == "airportsdata"
 
 
 def test_where_positions_are_from(hold, demo):
-    result = hold(line_of(Entry("LENDU DCT 31S002E DCT KEL106063 DCT TEB", "EGLL", "XVOR"), demo))
+    result = hold(line_of(RouteInput("LENDU DCT 31S002E DCT KEL106063 DCT TEB", "EGLL", "XVOR"), demo))
     told = [(p["text"], p["kind"], p["from"]) for p in result["points"]]
     assert told == [
         ("EGLL", "airport", "airportsdata"),
@@ -220,14 +220,14 @@ def test_where_positions_are_from(hold, demo):
 
 
 def test_points_inside_an_airway_have_their_name_and_the_span_of_its_word(hold, demo):
-    result = hold(line_of(Entry("LENDU UM12 TOVIK", "XVAL", "XVOR"), demo))
+    result = hold(line_of(RouteInput("LENDU UM12 TOVIK", "XVAL", "XVOR"), demo))
     assert [(p["text"], p["span"]) for p in result["points"]] == [
         ("XVAL", None), ("LENDU", [0, 5]), ("PIKAR", [6, 10]), ("UVAGI", [6, 10]), ("TOVIK", [11, 16]), ("XVOR", None),
     ]  # fmt: skip
 
 
 def test_a_word_without_a_place_stays_a_point_and_both_its_legs_are_null(hold, demo):
-    result = hold(line_of(Entry("LENDU DCT PIKER DCT UVAGI", "XVAL", "XVOR"), demo))
+    result = hold(line_of(RouteInput("LENDU DCT PIKER DCT UVAGI", "XVAL", "XVOR"), demo))
     assert [p["text"] for p in result["points"]] == ["XVAL", "LENDU", "PIKER", "UVAGI", "XVOR"]
     assert [leg["distance_nm"] is None for leg in result["legs"]] == [False, True, True, False]
     assert result["totals"]["gaps"] == 2
@@ -236,7 +236,7 @@ def test_a_word_without_a_place_stays_a_point_and_both_its_legs_are_null(hold, d
 
 def test_a_course_that_rounds_to_360_is_zero(demo):
     """A leg due north but for a ten-thousandth of a degree: 359.9999 would be written as 360.0."""
-    answer = assess(Entry("LENDU", "XVAL", "XVOR"), demo, Settings(), DAY)
+    answer = assess(RouteInput("LENDU", "XVAL", "XVOR"), demo, Settings(), DAY)
     leg = replace(answer.route.legs[0], course_true_deg=359.99996, course_magnetic_deg=359.99951)
     answer = replace(answer, route=replace(answer.route, legs=(leg, *answer.route.legs[1:])))
     assert [json.loads(jsonl.line(answer))["legs"][0][k] for k in ("course_true_deg", "course_magnetic_deg")] == [
@@ -247,14 +247,14 @@ def test_a_course_that_rounds_to_360_is_zero(demo):
 
 def test_the_line_is_one_line_in_ascii_and_gives_the_text_back(demo):
     text = "LENDU\r\n\u2028DCT\u0085 \ud800 ☂ \x00 PIKAR"
-    line = line_of(Entry(text, "XVAL", "XVOR"), demo)
+    line = line_of(RouteInput(text, "XVAL", "XVOR"), demo)
     assert line.isascii()
     assert len(line.splitlines()) == 1
     assert json.loads(line)["route"] == text
 
 
 def test_a_figure_that_is_no_number_is_never_written(demo):
-    answer = assess(Entry("LENDU", "XVAL", "XVOR"), demo, Settings(), DAY)
+    answer = assess(RouteInput("LENDU", "XVAL", "XVOR"), demo, Settings(), DAY)
     place = Place("LENDU", float("nan"), 0.0, PlaceKind.FIX)
     spoilt = replace(answer.route.points[1], place=place)
     answer = replace(
@@ -267,7 +267,7 @@ def test_a_figure_that_is_no_number_is_never_written(demo):
 def test_some_hundred_real_routes(hold, country, shared_data):
     with (shared_data / "faa_preferred_routes_2023_part.csv").open(encoding="utf-8") as file:
         rows = list(itertools.islice(csv.DictReader(file), 0, None, 17))
-    entries = [Entry(r["route"], r["departure"], r["destination"], date=dt.date(2023, 2, 1)) for r in rows]
+    entries = [RouteInput(r["route"], r["departure"], r["destination"], date=dt.date(2023, 2, 1)) for r in rows]
     assert len(entries) > 250
     lines = [hold(jsonl.line(a)) for a in assess_many(entries, country, Settings(), DAY)]
     assert [line["route"] for line in lines] == [entry.route for entry in entries]

@@ -5,7 +5,7 @@ import datetime as dt
 import pytest
 
 from routecheck.assess import assess
-from routecheck.model import Change, Entry
+from routecheck.model import Change, RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.report import text
 from routecheck.settings import Settings
@@ -14,8 +14,10 @@ from routecheck.settings import Settings
 @pytest.mark.parametrize("form", [text.one, text.brief])
 @pytest.mark.parametrize("ticked", [True, False])
 def test_what_was_changed_stands_on_the_sheet_until_it_is_ticked(form, ticked):
-    entry = Entry("LENDU DCT PIKAR", departure="XVAL", destination="XVOR")
-    changed = Entry(entry.route, entry.departure, entry.destination, changed=(Change("PIKOR", "PIKAR", 10, ticked),))
+    entry = RouteInput("LENDU DCT PIKAR", departure="XVAL", destination="XVOR")
+    changed = RouteInput(
+        entry.route, entry.departure, entry.destination, changed=(Change("PIKOR", "PIKAR", 10, ticked),)
+    )
     said = " ".join(form(assess(changed, demo_database(), Settings(), dt.date(2026, 12, 3))).split())
     assert ("1 word differs from what you entered: PIKOR → PIKAR. Correct it in the aircraft unit" in said) == (
         not ticked

@@ -4,7 +4,7 @@ import pytest
 from resolved_words import idents, stop_named
 
 from routecheck.earth import geo
-from routecheck.model import PlaceKind, Trouble
+from routecheck.model import ConnectionFault, PlaceKind
 
 # ---- several places of one name
 
@@ -68,7 +68,7 @@ def test_an_airway_is_followed_on_one_continuous_piece_only(resolved):
     """V27 is two pieces, NIR–HOSTU and KORAM–KAMBE, with nothing between."""
     assert resolved("NIR V27 HOSTU").links[1].trouble is None
     broken = resolved("DERUS V27 KORAM").links[1]
-    assert broken.trouble is Trouble.BROKEN
+    assert broken.trouble is ConnectionFault.BROKEN
     assert (broken.inner, broken.is_gap) == ((), True)
     assert (broken.detail["first"], broken.detail["second"]) == ("NIR–HOSTU", "KORAM–KAMBE")
 
@@ -76,12 +76,12 @@ def test_an_airway_is_followed_on_one_continuous_piece_only(resolved):
 @pytest.mark.parametrize(
     ("route", "trouble", "off"),
     [
-        ("PIKOR UM12 TOVIK", Trouble.OFF_ENTRY, "PIKOR"),
-        ("LENDU UM12 PIKOR", Trouble.OFF_EXIT, "PIKOR"),
-        ("PIKOR UM12 ESGAL", Trouble.OFF_BOTH, ""),
-        ("LENDU UM13 TOVIK", Trouble.UNKNOWN_AIRWAY, ""),
-        ("LENDU UM12 PIKER", Trouble.END_UNPLACED, ""),
-        ("LENDU UM12 UN21 MUVEK", Trouble.APART, ""),
+        ("PIKOR UM12 TOVIK", ConnectionFault.OFF_ENTRY, "PIKOR"),
+        ("LENDU UM12 PIKOR", ConnectionFault.OFF_EXIT, "PIKOR"),
+        ("PIKOR UM12 ESGAL", ConnectionFault.OFF_BOTH, ""),
+        ("LENDU UM13 TOVIK", ConnectionFault.UNKNOWN_AIRWAY, ""),
+        ("LENDU UM12 PIKER", ConnectionFault.END_UNPLACED, ""),
+        ("LENDU UM12 UN21 MUVEK", ConnectionFault.APART, ""),
     ],
 )
 def test_what_keeps_an_airway_from_being_followed(flown, route, trouble, off):
@@ -128,7 +128,7 @@ def test_two_crossings_are_several_and_the_shorter_is_taken(resolved):
     answer = resolved("ULDET UN21 UN46 TOLGI DCT RENDA")
     joint = stop_named(answer, "MUVEK")
     assert joint.groups == (("ROPIN",), ("MUVEK",))
-    assert Trouble.SEVERAL in [link.trouble for link in answer.links]
+    assert ConnectionFault.SEVERAL in [link.trouble for link in answer.links]
 
 
 def test_the_joint_said_to_be_the_shortest_is(flown):
@@ -157,7 +157,11 @@ def test_an_airway_left_open_near_the_field_is_joined_where_it_comes_near(flown)
 def test_an_airway_left_open_far_from_the_field_is_a_gap_and_a_question(flown):
     answer = flown("UN21 MUVEK")
     link = answer.resolved.links[0]
-    assert (link.trouble, link.detail["aerodrome"], link.detail["nearest"]) == (Trouble.OPEN_END, "XVAL", "KORAM")
+    assert (link.trouble, link.detail["aerodrome"], link.detail["nearest"]) == (
+        ConnectionFault.OPEN_END,
+        "XVAL",
+        "KORAM",
+    )
     assert link.detail["nearest_nm"] == pytest.approx(72.5, abs=0.5)
     assert answer.legs[0].distance_nm is None
 
@@ -222,8 +226,8 @@ def test_a_sid_and_a_star_are_gaps_of_no_length(flown):
 @pytest.mark.parametrize(
     ("route", "trouble", "role"),
     [
-        ("LENDU7 LENDU", Trouble.UNKNOWN_PROCEDURE, "unknown procedure"),
-        ("VELOR1 LENDU", Trouble.PROCEDURE_ELSEWHERE, "procedure of another airport"),
+        ("LENDU7 LENDU", ConnectionFault.UNKNOWN_PROCEDURE, "unknown procedure"),
+        ("VELOR1 LENDU", ConnectionFault.PROCEDURE_ELSEWHERE, "procedure of another airport"),
     ],
 )
 def test_procedures_that_are_not_there(resolved, route, trouble, role):

@@ -6,7 +6,7 @@ import pytest
 from resolved_words import idents, stop_named
 
 from routecheck.earth import geo
-from routecheck.model import DataSource, Place, PlaceKind, Trouble, Via
+from routecheck.model import ConnectionFault, DataSource, Place, PlaceKind, Via
 from routecheck.navdata.database import NavDatabase
 from routecheck.navdata.tables import Tables
 from routecheck.resolution import airways, radials
@@ -37,7 +37,7 @@ def test_a_position_within_a_mile_of_the_line_is_on_the_airway(flown, demo):
 
 def test_a_position_two_miles_beside_it_is_not(flown, demo):
     where = typed(*beside(demo, "UVAGI", "KESTO", 2.4))
-    assert flown(f"NORVI UN34 {where} DCT SEBRO").resolved.links[1].trouble is Trouble.OFF_EXIT
+    assert flown(f"NORVI UN34 {where} DCT SEBRO").resolved.links[1].trouble is ConnectionFault.OFF_EXIT
 
 
 @pytest.mark.parametrize(("off_nm", "on"), [(0.0, True), (0.9, True), (-0.9, True), (1.1, False), (-1.1, False)])

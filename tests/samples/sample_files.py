@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from routecheck.assess import assess
-from routecheck.model import Assessment, Entry
+from routecheck.model import Assessment, RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.reading.typed_fields import read_windows
 from routecheck.settings import Settings
@@ -38,13 +38,13 @@ def meant(path: Path) -> dict[str, Any]:
     return fields(path) | (tomllib.loads(f"it = {{{text}}}")["it"] if re.match("[a-z_]+ = ", text) else {"route": text})
 
 
-def entry(sample: dict[str, Any]) -> Entry:
+def entry(sample: dict[str, Any]) -> RouteInput:
     """The fields as an entry; what a route file does not use would be said, and is nothing here."""
     given = {key: sample[key] for key in _GIVEN if key in sample}
     remarks: list[str] = []
     windows = read_windows(sample.get("window", []), remarks)
     assert remarks == []
-    return Entry(sample["route"], **given, date=sample["off_block"].date(), windows=windows)
+    return RouteInput(sample["route"], **given, date=sample["off_block"].date(), windows=windows)
 
 
 def assessed(sample: dict[str, Any]) -> Assessment:

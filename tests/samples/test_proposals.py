@@ -10,7 +10,7 @@ from sample_files import FOLDER, entry, fields, meant
 from routecheck.assess import assess
 from routecheck.corrections.entries import with_proposal
 from routecheck.drill.planters import ENDS, PLANTERS
-from routecheck.model import Entry, Finding, Weight, Window
+from routecheck.model import AltitudeWindow, Finding, RouteInput, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.settings import Settings
 
@@ -45,13 +45,13 @@ NOT_TRIED = {
 }
 
 
-def sample(name: str) -> tuple[Entry, Entry]:
+def sample(name: str) -> tuple[RouteInput, RouteInput]:
     """What was meant, and what was typed."""
     path = FOLDER / f"{name}.route.toml" if name == "demo" else FOLDER / "planted" / f"{name}.route.toml"
     return entry(meant(path)), entry(fields(path))
 
 
-def the_finding(entry: Entry) -> Finding:
+def the_finding(entry: RouteInput) -> Finding:
     answer = assess(entry, demo_database(), Settings(), dt.date(2026, 11, 25))
     (finding,) = (f for f in answer.findings if f.weight is not Weight.NOTE)
     return finding
@@ -105,7 +105,7 @@ def test_the_coded_window_goes_first() -> None:
     intended, typed = sample("windows-that-cannot-be-met")
     first = with_proposal(typed, the_finding(typed).likely_intended[0])
     assert first != intended, ANOTHER_FIRST["windows-that-cannot-be-met"]
-    assert first.windows == (Window("KEBUL", 11_000.0, None),)
+    assert first.windows == (AltitudeWindow("KEBUL", 11_000.0, None),)
 
 
 @pytest.mark.parametrize("name", sorted(NOT_TRIED.keys() - {"reciprocal-radial"}))

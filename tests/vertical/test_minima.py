@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from routecheck.earth import geo
 from routecheck.geometry.legs import compute_routes
-from routecheck.model import Entry
+from routecheck.model import RouteInput
 from routecheck.navdata.database import empty_database
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
@@ -149,7 +149,7 @@ def test_a_cell_without_a_figure_is_said(flown, demo):
 
 def test_an_arc_is_followed_point_by_point(demo):
     """I27 of XVAL comes from BRUHE along an arc of 14 NM about VAL: the arc bulges north-east of its chord."""
-    entry = Entry("HOSTU DCT BRUHE", "XVMA", "XVAL", approach="I27")
+    entry = RouteInput("HOSTU DCT BRUHE", "XVMA", "XVAL", approach="I27")
     route = compute_routes([resolve(read_route(entry), demo, DAY)], [DAY])[0]
     (arc,) = [i for i, leg in enumerate(route.legs) if leg.shape]
     cells = minima_of(route, demo)[arc].cells
@@ -200,7 +200,7 @@ def test_the_grid_of_the_country_file(northeast, test_data):
     for line in rows:
         west = int(line[17:20]) * (-1 if line[16] == "W" else 1)
         figures |= {(int(line[14:16]), west + i): line[30 + 3 * i : 33 + 3 * i] for i in range(30)}
-    route = compute_routes([resolve(read_route(Entry("4015N07430W 4145N07210W")), northeast, DAY)], [DAY])[0]
+    route = compute_routes([resolve(read_route(RouteInput("4015N07430W 4145N07210W")), northeast, DAY)], [DAY])[0]
     (minimum,) = [m for m in minima_of(route, northeast) if m.cells]
     told = [(cell.lat, cell.lon) for cell in minimum.cells]
     assert told == [(40, -75), (40, -74), (41, -74), (41, -73)]

@@ -8,24 +8,24 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from routecheck.assess import assess
-from routecheck.model import Entry, Point, Window
+from routecheck.model import AltitudeWindow, PathPoint, RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.settings import Settings
 from routecheck.vertical.room import OPEN
 from routecheck.vertical.windows import bounds, in_force, lengths, placed, room_of, unplaced
 
 DAY = dt.date(2026, 12, 3)
-POINTS = [Point(text, None, None, None) for text in ("XVAL", "Lendu", "PIKAR", "TOVIK", "PIKAR")]
+POINTS = [PathPoint(text, None, None, None) for text in ("XVAL", "Lendu", "PIKAR", "TOVIK", "PIKAR")]
 
 
 def test_a_window_goes_to_the_point_it_names():
-    lendu, tovik = Window("LENDU", 9_000, None), Window("TOVIK", None, 12_000)
+    lendu, tovik = AltitudeWindow("LENDU", 9_000, None), AltitudeWindow("TOVIK", None, 12_000)
     assert placed([tovik, lendu, lendu], POINTS) == ((), (lendu, lendu), (), (tovik,), ())
     assert placed([], POINTS) == ()
 
 
 def test_a_window_that_belongs_to_no_point_or_to_several_is_said():
-    lost, twice = Window("KEBUL", 9_000, None), Window("PIKAR", 9_000, None)
+    lost, twice = AltitudeWindow("KEBUL", 9_000, None), AltitudeWindow("PIKAR", 9_000, None)
     assert placed([lost, twice], POINTS) == ((),) * 5
     assert [why for _, why in unplaced([lost, twice], POINTS)] == [
         "the route has no such point",
@@ -34,7 +34,7 @@ def test_a_window_that_belongs_to_no_point_or_to_several_is_said():
     assert list(unplaced([], POINTS)) == []
 
 
-CODED = Window("A", 9_000, 12_000, "SARNO2")
+CODED = AltitudeWindow("A", 9_000, 12_000, "SARNO2")
 
 
 @pytest.mark.parametrize(
@@ -42,13 +42,13 @@ CODED = Window("A", 9_000, 12_000, "SARNO2")
     [
         ([], OPEN),
         ([CODED], (9_000, 12_000)),
-        ([Window("A", 10_000, None)], (10_000, None)),
-        ([CODED, Window("A", 10_000, None)], (10_000, 12_000)),
-        ([CODED, Window("A", 13_000, None)], (13_000, None)),  # they contradict: what was stated holds
-        ([Window("A", 12_000, 9_000)], OPEN),  # upside down: a finding of its own
-        ([Window("A", 12_000, 9_000, "SARNO2")], OPEN),
-        ([CODED, Window("A", 12_000, 9_000)], (9_000, 12_000)),
-        ([Window("A", 5_000, None), Window("A", None, 4_000)], OPEN),
+        ([AltitudeWindow("A", 10_000, None)], (10_000, None)),
+        ([CODED, AltitudeWindow("A", 10_000, None)], (10_000, 12_000)),
+        ([CODED, AltitudeWindow("A", 13_000, None)], (13_000, None)),  # they contradict: what was stated holds
+        ([AltitudeWindow("A", 12_000, 9_000)], OPEN),  # upside down: a finding of its own
+        ([AltitudeWindow("A", 12_000, 9_000, "SARNO2")], OPEN),
+        ([CODED, AltitudeWindow("A", 12_000, 9_000)], (9_000, 12_000)),
+        ([AltitudeWindow("A", 5_000, None), AltitudeWindow("A", None, 4_000)], OPEN),
     ],
 )
 def test_what_holds_where_several_windows_stand(windows, holds):
@@ -56,7 +56,7 @@ def test_what_holds_where_several_windows_stand(windows, holds):
 
 
 HEIGHTS = st.none() | st.floats(0, 45_000)
-ANY = st.lists(st.builds(Window, st.just("A"), HEIGHTS, HEIGHTS, st.sampled_from(["", "SARNO2"])), max_size=4)
+ANY = st.lists(st.builds(AltitudeWindow, st.just("A"), HEIGHTS, HEIGHTS, st.sampled_from(["", "SARNO2"])), max_size=4)
 
 
 @given(ANY)
@@ -67,13 +67,15 @@ def test_what_is_stated_is_never_upside_down(windows):
 
 
 def reckoned(route, *windows, sheet="Medium jet", **ends):
-    entry = Entry(route, **({"departure": "XVAL", "destination": "XVOR"} | ends), windows=windows, aircraft_sheet=sheet)
+    entry = RouteInput(
+        route, **({"departure": "XVAL", "destination": "XVOR"} | ends), windows=windows, aircraft_sheet=sheet
+    )
     return assess(entry, demo_database(), Settings(), DAY).route
 
 
 def test_the_room_of_a_route_begins_and_ends_at_the_fields():
     """XVAL lies at 184 ft, XVOR at 321 ft; the sheet climbs 550 and descends 450 ft/NM at most."""
-    route = reckoned("LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS", Window("RIPAS", 9_000, 12_000))
+    route = reckoned("LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS", AltitudeWindow("RIPAS", 9_000, 12_000))
     bands = room_of(route).bands
     assert bands[0] == (184, 184)
     assert bands[-1] == (321, 321)
@@ -95,7 +97,9 @@ def test_no_elevation_is_taken_from_a_navaid_or_made_up():
 
 
 def test_a_gap_lets_any_height_follow():
-    route = reckoned("LENDU DCT NOSUCH DCT PIKAR", Window("LENDU", 30_000, None), Window("PIKAR", None, 1_000))
+    route = reckoned(
+        "LENDU DCT NOSUCH DCT PIKAR", AltitudeWindow("LENDU", 30_000, None), AltitudeWindow("PIKAR", None, 1_000)
+    )
     room = room_of(route)
     assert room.conflicts == ()
     assert None not in room.bands
@@ -103,7 +107,7 @@ def test_a_gap_lets_any_height_follow():
 
 def test_behind_a_holding_any_height_may_follow():
     """As over SLI before S30 of KLGB: what is lost in the holding is not known."""
-    windows = Window("KEBUL", 16_000, None), Window("RIPAS", None, 6_000)
+    windows = AltitudeWindow("KEBUL", 16_000, None), AltitudeWindow("RIPAS", None, 6_000)
     route = reckoned("LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS", *windows)
     assert len(room_of(route).conflicts) == 1
     points = [replace(p, note="holding at KEBUL once") if p.text == "KEBUL" else p for p in route.points]

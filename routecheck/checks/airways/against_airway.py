@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNKNOWN, Limits, check
 from routecheck.checks.route_queries import links_with_ends, spans_of_link
-from routecheck.model import Finding, Link, NotChecked, Via, Weight
+from routecheck.model import Connection, Finding, NotChecked, Via, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from routecheck.model import Route, Stop
+    from routecheck.model import Route, RoutePoint
 
 
 @check(
@@ -41,11 +41,11 @@ def against_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
             yield _finding(route, link, start, end)
 
 
-def _against(link: Link) -> bool:
+def _against(link: Connection) -> bool:
     flown = "F" if link.forward else "B"
     return any(segment.one_way not in ("", flown) for segment in link.segments)
 
 
-def _finding(route: Route, link: Link, start: Stop, end: Stop) -> Finding:
+def _finding(route: Route, link: Connection, start: RoutePoint, end: RoutePoint) -> Finding:
     message = f"{link.airway} is one-way, from {end.text} to {start.text}; the route flies it the other way."
     return Finding(spans_of_link(route, link), message, Weight.WRONG)

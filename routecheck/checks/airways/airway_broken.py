@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limits, check
 from routecheck.checks.route_queries import links_in_trouble, spans_of_link
-from routecheck.model import Finding, NotChecked, Trouble, Weight
+from routecheck.model import ConnectionFault, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -31,7 +31,7 @@ def airway_broken(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     checked where both pieces end at computer-only fixes: there the airway leaves the loaded data, as at a border.
     Known false alarms: a break closed after the data was made.
     """
-    for _, link, start, end in links_in_trouble(route, Trouble.BROKEN):
+    for _, link, start, end in links_in_trouble(route, ConnectionFault.BROKEN):
         spans = spans_of_link(route, link)
         if link.detail.get("edge"):
             yield NotChecked(spans, f"{link.airway} leaves the loaded data between {link.detail['edge']}")

@@ -8,12 +8,12 @@ from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limits, check
 from routecheck.checks.route_queries import links_in_trouble, points_of_stops, spans_of_link, spans_of_words
 from routecheck.formatting import listing, nm
-from routecheck.model import Fact, Finding, NotChecked, Trouble, Via, Weight
+from routecheck.model import ConnectionFault, Fact, Finding, NotChecked, Via, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from routecheck.model import Link, Route, Stop
+    from routecheck.model import Connection, Route, RoutePoint
 
 
 @check(
@@ -34,29 +34,31 @@ def airways_apart(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     Known false alarms: a lower and an upper airway over the same ground that share no coded point.
     Source: ICAO Doc 4444 Appendix 2 Item 15; NAT Doc 007 names two routes without a point between among common errors.
     """
-    for index, link, _, after in links_in_trouble(route, Trouble.APART, Trouble.SEVERAL, Trouble.OPEN_END):
-        if link.trouble is Trouble.APART and after.joins and after.place is None:
+    for index, link, _, after in links_in_trouble(
+        route, ConnectionFault.APART, ConnectionFault.SEVERAL, ConnectionFault.OPEN_END
+    ):
+        if link.trouble is ConnectionFault.APART and after.joins and after.place is None:
             yield _apart(route, after, index)
-        elif link.trouble is Trouble.SEVERAL:
+        elif link.trouble is ConnectionFault.SEVERAL:
             yield _several(route, after, index + 1)
-        elif link.trouble is Trouble.OPEN_END:
+        elif link.trouble is ConnectionFault.OPEN_END:
             yield _open(route, link)
 
 
-def _apart(route: Route, joint: Stop, index: int) -> Finding | NotChecked:
+def _apart(route: Route, joint: RoutePoint, index: int) -> Finding | NotChecked:
     before, after = route.resolved.links[index], route.resolved.links[index + 1]
     spans = tuple(sorted(spans_of_link(route, before) + spans_of_link(route, after)))
     first, second = joint.joins or ("", "")
     if Via.RADIAL in (before.via, after.via):
         return NotChecked(spans, f"where {first} and {second} meet cannot be computed")
-    if Trouble.UNKNOWN_AIRWAY in (before.trouble, after.trouble):
+    if ConnectionFault.UNKNOWN_AIRWAY in (before.trouble, after.trouble):
         return NotChecked(spans, f"{first} or {second} is not in the loaded data")
     return Finding(
         spans, f"{first} and {second} have no point in common: a point between them is missing.", Weight.WRONG
     )
 
 
-def _several(route: Route, joint: Stop, index: int) -> Finding:
+def _several(route: Route, joint: RoutePoint, index: int) -> Finding:
     first, second = joint.joins or ("", "")
     crossings = ["–".join(dict.fromkeys((g[0], g[-1]))) for g in joint.groups]
     message = f"{first} and {second} meet at {listing(crossings)}. Taken: {joint.text}, which makes the route shortest."
@@ -65,7 +67,7 @@ def _several(route: Route, joint: Stop, index: int) -> Finding:
     return Finding(spans_of_words(route, joint.word), message, Weight.DOUBTFUL, facts, points=points)
 
 
-def _open(route: Route, link: Link) -> Finding:
+def _open(route: Route, link: Connection) -> Finding:
     aerodrome, nearest, distance = (link.detail.get(k) for k in ("aerodrome", "nearest", "nearest_nm"))
     message = f"Where do you join or leave {link.airway}?"
     facts: tuple[Fact, ...] = ()

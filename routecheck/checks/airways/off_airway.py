@@ -8,12 +8,12 @@ from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limit, Limits, check, exceeds
 from routecheck.checks.route_queries import points_of_stops, spans_of_words
 from routecheck.formatting import nm
-from routecheck.model import Fact, Finding, NotChecked, Trouble, Weight
+from routecheck.model import ConnectionFault, Fact, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from routecheck.model import Link, Route, Stop
+    from routecheck.model import Connection, Route, RoutePoint
 
 AHEAD = Limit("ahead_deg", 60.0, "°", highest=180.0, why="turn from the last stretch of the airway to the point beyond")
 RADIAL = Limit("radial_nm", 3.0, "NM", why="of 1,079 radials flown on published routes all but one have an end nearer")
@@ -45,10 +45,10 @@ def off_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
         if link.trouble is None and not link.detail:
             continue
         start, end = stops[index], stops[index + 1]
-        if link.trouble in (Trouble.OFF_ENTRY, Trouble.OFF_EXIT):
-            off, place = (start, index) if link.trouble is Trouble.OFF_ENTRY else (end, index + 1)
+        if link.trouble in (ConnectionFault.OFF_ENTRY, ConnectionFault.OFF_EXIT):
+            off, place = (start, index) if link.trouble is ConnectionFault.OFF_ENTRY else (end, index + 1)
             yield _one(route, link, off, place, limit)
-        elif link.trouble is Trouble.OFF_BOTH:
+        elif link.trouble is ConnectionFault.OFF_BOTH:
             message = f"Neither {start.text} nor {end.text} is on {link.airway}."
             spans = spans_of_words(route, start.word, end.word, *link.words)
             yield Finding(spans, message, Weight.WRONG, points=points_of_stops(route, index, index + 1))
@@ -56,7 +56,7 @@ def off_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
             yield _off_radial(route, link, index, _number(link, "off_nm"))
 
 
-def _off_radial(route: Route, link: Link, index: int, off_nm: float) -> Finding:
+def _off_radial(route: Route, link: Connection, index: int, off_nm: float) -> Finding:
     start, end = route.resolved.stops[index : index + 2]
     message = f"Neither {start.text} nor {end.text} lies on radial {link.airway}: the nearer is {nm(off_nm)} off it."
     spans = spans_of_words(route, start.word, end.word, *link.words)
@@ -64,7 +64,7 @@ def _off_radial(route: Route, link: Link, index: int, off_nm: float) -> Finding:
     return Finding(spans, message, Weight.DOUBTFUL, (Fact("off the radial", round(off_nm, 1), "NM"),), points=points)
 
 
-def _one(route: Route, link: Link, off: Stop, index: int, limit: Limits) -> Finding | NotChecked:
+def _one(route: Route, link: Connection, off: RoutePoint, index: int, limit: Limits) -> Finding | NotChecked:
     spans = spans_of_words(route, off.word if off.word is not None else link.words[0])
     points = points_of_stops(route, index)
     further, turn = (_number(link, key) for key in ("beyond_nm", "beyond_turn_deg"))
@@ -84,5 +84,5 @@ def _one(route: Route, link: Link, off: Stop, index: int, limit: Limits) -> Find
     return Finding(spans, message, Weight.WRONG, facts, points=points)
 
 
-def _number(link: Link, key: str) -> float:
+def _number(link: Connection, key: str) -> float:
     return float(link.detail[key])

@@ -8,12 +8,12 @@ from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limits, case, check
 from routecheck.checks.route_queries import links_in_trouble, spans_of_link
 from routecheck.formatting import listing
-from routecheck.model import Finding, NotChecked, Trouble, Weight
+from routecheck.model import ConnectionFault, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from routecheck.model import Link, Route, Stop
+    from routecheck.model import Connection, Route, RoutePoint
 
 
 @check(
@@ -32,7 +32,7 @@ def unknown_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     where the data does not reach. The stretch stays open; its length is not added.
     Known false alarms: airways of a neighbouring country, closed or opened since.
     """
-    for _, link, start, end in links_in_trouble(route, Trouble.UNKNOWN_AIRWAY):
+    for _, link, start, end in links_in_trouble(route, ConnectionFault.UNKNOWN_AIRWAY):
         spans = spans_of_link(route, link)
         known = _in_data(start, end)
         if not known:
@@ -45,11 +45,11 @@ def unknown_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
             )
 
 
-def _finding(route: Route, link: Link, rest: str, weight: Weight) -> Finding:
+def _finding(route: Route, link: Connection, rest: str, weight: Weight) -> Finding:
     return Finding(spans_of_link(route, link), f"Airway {link.airway} is not in the loaded data{rest}", weight)
 
 
-def _in_data(*stops: Stop) -> list[str]:
+def _in_data(*stops: RoutePoint) -> list[str]:
     """The names of those that the loaded data has."""
     found = [s.text for s in stops if s.place and s.place.source and s.place.source != "airportsdata"]
     return list(dict.fromkeys(found))

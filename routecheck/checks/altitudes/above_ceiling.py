@@ -9,7 +9,7 @@ from routecheck.checks.altitude_queries import Filed, at_most, held, no_sheet, s
 from routecheck.checks.catalogue import UNREAD, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import height, heights_allowed, level, short
-from routecheck.model import Fact, Finding, NotChecked, Weight, Window
+from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -38,14 +38,14 @@ def _no_ceiling(route: Route) -> str:
         case("«N0160F250» LENDU DCT PIKAR", aircraft_sheet="Piston single"),
         case("N0115F090 LENDU/«N0115F150» DCT PIKAR/N0115F090", aircraft_sheet="Piston single"),
         case("LENDU DCT PIKAR", level="F430", aircraft_sheet="medium jet", whole=True),
-        case("LENDU DCT «PIKAR»", windows=(Window("PIKAR", 50_000.0),), aircraft_sheet="Medium jet"),
+        case("LENDU DCT «PIKAR»", windows=(AltitudeWindow("PIKAR", 50_000.0),), aircraft_sheet="Medium jet"),
     ],
     clean=[
         case("N0115A140 LENDU DCT PIKAR", aircraft_sheet="Piston single"),
         case("N0450F410 LENDU DCT PIKAR", aircraft_sheet="Medium jet"),
         case("N0450F410 LENDU DCT PIKAR"),
         case("LENDU DCT PIKAR", aircraft_sheet="Medium jet"),
-        case("LENDU DCT PIKAR", windows=(Window("PIKAR", 41_000.0),), aircraft_sheet="Medium jet"),
+        case("LENDU DCT PIKAR", windows=(AltitudeWindow("PIKAR", 41_000.0),), aircraft_sheet="Medium jet"),
     ],
 )
 def above_ceiling(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:

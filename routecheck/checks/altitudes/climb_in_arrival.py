@@ -18,7 +18,7 @@ from routecheck.checks.altitude_queries import (
 )
 from routecheck.checks.catalogue import UNKNOWN, Limits, case, check
 from routecheck.formatting import heights_allowed
-from routecheck.model import Finding, NotChecked, Weight, Window
+from routecheck.model import AltitudeWindow, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -37,19 +37,19 @@ _ROUTE = "N0450F350 LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT {} DCT {}"
     fires=[
         case(
             _ROUTE.format("«KEBUL»", "«RIPAS»"),
-            windows=(Window("KEBUL", None, 9_000), Window("RIPAS", 10_000, 12_000)),
+            windows=(AltitudeWindow("KEBUL", None, 9_000), AltitudeWindow("RIPAS", 10_000, 12_000)),
         )
     ],
     clean=[
         case(
             _ROUTE.format("KEBUL", "RIPAS"),
-            windows=(Window("KEBUL", 9_000, None), Window("RIPAS", 9_000, 12_000)),
+            windows=(AltitudeWindow("KEBUL", 9_000, None), AltitudeWindow("RIPAS", 9_000, 12_000)),
         ),
         case(
             _ROUTE.format("KEBUL", "RIPAS"),
-            windows=(Window("LENDU", None, 9_000), Window("RIPAS", 10_000, 12_000)),
+            windows=(AltitudeWindow("LENDU", None, 9_000), AltitudeWindow("RIPAS", 10_000, 12_000)),
         ),
-        case("LENDU DCT PIKAR", windows=(Window("LENDU", None, 9_000), Window("PIKAR", 10_000, None))),
+        case("LENDU DCT PIKAR", windows=(AltitudeWindow("LENDU", None, 9_000), AltitudeWindow("PIKAR", 10_000, None))),
         "N0450F350 LENDU DCT PIKAR",
     ],
 )

@@ -18,7 +18,7 @@ from routecheck.checks.altitude_queries import (
 )
 from routecheck.checks.catalogue import UNKNOWN, Limits, case, check
 from routecheck.formatting import heights_allowed
-from routecheck.model import Finding, NotChecked, Weight, Window
+from routecheck.model import AltitudeWindow, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -38,13 +38,19 @@ _FIRST, _SECOND = "3140S00300W", "3138S00200W"
     fires=[
         case(
             _ROUTE.format(f"«{_FIRST}»", f"«{_SECOND}»"),
-            windows=(Window(_FIRST, 9_000, None), Window(_SECOND, None, 8_000)),
+            windows=(AltitudeWindow(_FIRST, 9_000, None), AltitudeWindow(_SECOND, None, 8_000)),
         )
     ],
     clean=[
-        case(_ROUTE.format(_FIRST, _SECOND), windows=(Window(_FIRST, 9_000, None), Window(_SECOND, None, 9_000))),
-        case(_ROUTE.format(_FIRST, _SECOND), windows=(Window(_FIRST, 9_000, None), Window("31S006E", None, 8_000))),
-        case("LENDU DCT PIKAR", windows=(Window("LENDU", 9_000, None), Window("PIKAR", None, 8_000))),
+        case(
+            _ROUTE.format(_FIRST, _SECOND),
+            windows=(AltitudeWindow(_FIRST, 9_000, None), AltitudeWindow(_SECOND, None, 9_000)),
+        ),
+        case(
+            _ROUTE.format(_FIRST, _SECOND),
+            windows=(AltitudeWindow(_FIRST, 9_000, None), AltitudeWindow("31S006E", None, 8_000)),
+        ),
+        case("LENDU DCT PIKAR", windows=(AltitudeWindow("LENDU", 9_000, None), AltitudeWindow("PIKAR", None, 8_000))),
         "N0450F350 LENDU DCT PIKAR",
     ],
 )

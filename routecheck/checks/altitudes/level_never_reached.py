@@ -17,7 +17,7 @@ from routecheck.checks.altitude_queries import (
 from routecheck.checks.catalogue import UNKNOWN, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import height, level, nm
-from routecheck.model import Fact, Finding, NotChecked, Weight, Window
+from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
 from routecheck.vertical.room import OPEN, Bounds, Gradients, highest_ft
 from routecheck.vertical.windows import field_ft, gradients, lengths
 
@@ -37,14 +37,14 @@ if TYPE_CHECKING:
         case("«N0450F390» DCT", departure="XVAL", destination="XVAL", aircraft_sheet="Medium jet"),
         case(
             "N0450F190 LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT «RIPAS»",
-            windows=(Window("RIPAS", 20_000, None),),
+            windows=(AltitudeWindow("RIPAS", 20_000, None),),
         ),
     ],
     clean=[
         case("N0450F390 LENDU DCT PIKAR UM12 TOVIK DCT SARNO", aircraft_sheet="Medium jet"),
         case(
             "N0450F200 LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS",
-            windows=(Window("RIPAS", 20_000, None),),
+            windows=(AltitudeWindow("RIPAS", 20_000, None),),
         ),
         case("N0450F390 LENDU DCT PIKAR"),
         case("LENDU DCT PIKAR", aircraft_sheet="Medium jet"),

@@ -17,7 +17,7 @@ from routecheck.checks.altitude_queries import (
 )
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
 from routecheck.formatting import heights_allowed, nm
-from routecheck.model import Finding, NotChecked, Weight, Window
+from routecheck.model import AltitudeWindow, Finding, NotChecked, Weight
 from routecheck.vertical.room import Pair, pairs, worst_apart
 from routecheck.vertical.windows import gradients, lengths
 
@@ -46,26 +46,27 @@ _ROUTE = "LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT {} DCT {}"
     fires=[
         case(
             _ROUTE.format("«KEBUL»", "«RIPAS»"),
-            windows=(Window("KEBUL", 16_000, None), Window("RIPAS", None, 6_000)),
+            windows=(AltitudeWindow("KEBUL", 16_000, None), AltitudeWindow("RIPAS", None, 6_000)),
         ),
         case(
             "«3100S00100E» «3110S00100E» 31S004E",
-            windows=(Window("3100S00100E", None, 3_000), Window("3110S00100E", 8_200, None)),
+            windows=(AltitudeWindow("3100S00100E", None, 3_000), AltitudeWindow("3110S00100E", 8_200, None)),
             aircraft_sheet="Medium jet",
         ),
     ],
     clean=[
         case(
             _ROUTE.format("KEBUL", "RIPAS"),
-            windows=(Window("KEBUL", 11_000, None), Window("RIPAS", None, 6_000)),
+            windows=(AltitudeWindow("KEBUL", 11_000, None), AltitudeWindow("RIPAS", None, 6_000)),
         ),
         case(
             "3100S00100E 3110S00100E 31S004E",
-            windows=(Window("3100S00100E", None, 3_000), Window("3110S00100E", 7_200, None)),
+            windows=(AltitudeWindow("3100S00100E", None, 3_000), AltitudeWindow("3110S00100E", 7_200, None)),
             aircraft_sheet="Medium jet",
         ),
         case(
-            "3100S00100E 3110S00100E", windows=(Window("3100S00100E", None, 3_000), Window("3110S00100E", 9_000, None))
+            "3100S00100E 3110S00100E",
+            windows=(AltitudeWindow("3100S00100E", None, 3_000), AltitudeWindow("3110S00100E", 9_000, None)),
         ),
         "LENDU DCT PIKAR",
     ],

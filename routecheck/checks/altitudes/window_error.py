@@ -10,7 +10,7 @@ from routecheck.checks.altitude_queries import held, not_placed
 from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import height, heights_allowed
-from routecheck.model import Fact, Finding, NotChecked, Weight, Window
+from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
 from routecheck.vertical.windows import field_ft
 
 if TYPE_CHECKING:
@@ -26,8 +26,12 @@ _SLIPS = ((10.0, "ten times"), (0.1, "a tenth of"), (0.01, "a hundredth of"))
 _ROUTE = "LENDU DCT {} UM12 TOVIK DCT SARNO DCT KEBUL DCT {}"
 
 
-def _three(middle: float) -> tuple[Window, ...]:
-    return Window("LENDU", 9_000, None), Window("PIKAR", middle, middle), Window("SARNO", 20_000, 24_000)
+def _three(middle: float) -> tuple[AltitudeWindow, ...]:
+    return (
+        AltitudeWindow("LENDU", 9_000, None),
+        AltitudeWindow("PIKAR", middle, middle),
+        AltitudeWindow("SARNO", 20_000, 24_000),
+    )
 
 
 @check(
@@ -41,12 +45,15 @@ def _three(middle: float) -> tuple[Window, ...]:
         case(_ROUTE.format("«PIKAR»", "RIPAS"), windows=_three(140_000)),
         case(_ROUTE.format("«PIKAR»", "RIPAS"), windows=_three(1_400)),
         case(_ROUTE.format("«PIKAR»", "RIPAS"), windows=_three(140)),
-        case("31S002E «3110S00800E»", windows=(Window("3110S00800E", None, 300),)),
+        case("31S002E «3110S00800E»", windows=(AltitudeWindow("3110S00800E", None, 300),)),
     ],
     clean=[
         case(_ROUTE.format("PIKAR", "RIPAS"), windows=_three(14_000)),
         case(_ROUTE.format("PIKAR", "RIPAS"), windows=_three(30_000)),
-        case(_ROUTE.format("PIKAR", "RIPAS"), windows=(Window("PIKAR", 140_000, None), Window("SARNO", 20_000, None))),
+        case(
+            _ROUTE.format("PIKAR", "RIPAS"),
+            windows=(AltitudeWindow("PIKAR", 140_000, None), AltitudeWindow("SARNO", 20_000, None)),
+        ),
         "LENDU DCT PIKAR",
     ],
 )
@@ -87,7 +94,7 @@ class _Sight:
         self.after = dict(pairwise(known))
 
 
-def _finding(sight: _Sight, index: int, window: Window, rest: str, weight: Weight) -> Finding:
+def _finding(sight: _Sight, index: int, window: AltitudeWindow, rest: str, weight: Weight) -> Finding:
     point = sight.points[index]
     message = f"{point.text} {heights_allowed(window.low_ft, window.high_ft)} {rest}"
     heights = (("lowest", window.low_ft), ("highest", window.high_ft))
@@ -95,7 +102,7 @@ def _finding(sight: _Sight, index: int, window: Window, rest: str, weight: Weigh
     return Finding(spans_of_point(point), message, weight, facts, points=(index,))
 
 
-def _below_field(sight: _Sight, index: int, window: Window, near_nm: float) -> Finding | None:
+def _below_field(sight: _Sight, index: int, window: AltitudeWindow, near_nm: float) -> Finding | None:
     field = _field_there(sight, index, near_nm)
     if field is None or window.high_ft is None or not exceeds(field, window.high_ft):
         return None
@@ -113,7 +120,9 @@ def _field_there(sight: _Sight, index: int, near_nm: float) -> float | None:
     return min(known) if len(known) == 2 else None
 
 
-def _against_coded(sight: _Sight, index: int, window: Window, coded: Sequence[Window]) -> Finding | None:
+def _against_coded(
+    sight: _Sight, index: int, window: AltitudeWindow, coded: Sequence[AltitudeWindow]
+) -> Finding | None:
     for other in coded:
         for mine, theirs in ((window.low_ft, other.low_ft), (window.high_ft, other.high_ft)):
             if slip := _slip_of(mine, theirs):
@@ -139,7 +148,7 @@ def _exchanged(one: str, other: str) -> bool:
     return one[off[0]] == other[off[1]] and one[off[1]] == other[off[0]]
 
 
-def _against_neighbours(sight: _Sight, index: int, window: Window, about: float) -> Finding | None:
+def _against_neighbours(sight: _Sight, index: int, window: AltitudeWindow, about: float) -> Finding | None:
     before, after = sight.before.get(index), sight.after.get(index)
     mine = _middle((window.low_ft, window.high_ft))
     if before is None or after is None or mine <= 0:

@@ -9,7 +9,7 @@ from routecheck.checks.altitude_queries import not_placed
 from routecheck.checks.catalogue import UNREAD, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import height
-from routecheck.model import Fact, Finding, NotChecked, Weight, Window
+from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
 from routecheck.vertical.windows import together
 
 if TYPE_CHECKING:
@@ -26,13 +26,19 @@ if TYPE_CHECKING:
     yields_to=UNREAD,
     needs=(preconditions.windows,),
     fires=[
-        case("LENDU DCT «PIKAR» UM12 TOVIK", windows=(Window("PIKAR", 12_000, 9_000),)),
-        case("LENDU DCT «PIKAR»", windows=(Window("PIKAR", 9_000, None), Window("PIKAR", None, 8_000))),
-        case("LENDU DCT PIKAR", windows=(Window("XVOR", 3_000, 2_000),), whole=True),
+        case("LENDU DCT «PIKAR» UM12 TOVIK", windows=(AltitudeWindow("PIKAR", 12_000, 9_000),)),
+        case("LENDU DCT «PIKAR»", windows=(AltitudeWindow("PIKAR", 9_000, None), AltitudeWindow("PIKAR", None, 8_000))),
+        case("LENDU DCT PIKAR", windows=(AltitudeWindow("XVOR", 3_000, 2_000),), whole=True),
     ],
     clean=[
-        case("LENDU DCT PIKAR UM12 TOVIK", windows=(Window("PIKAR", 9_000, 12_000), Window("LENDU", 9_000, 9_000))),
-        case("LENDU DCT PIKAR UM12 TOVIK", windows=(Window("PIKAR", None, 12_000), Window("TOVIK", 31_000, None))),
+        case(
+            "LENDU DCT PIKAR UM12 TOVIK",
+            windows=(AltitudeWindow("PIKAR", 9_000, 12_000), AltitudeWindow("LENDU", 9_000, 9_000)),
+        ),
+        case(
+            "LENDU DCT PIKAR UM12 TOVIK",
+            windows=(AltitudeWindow("PIKAR", None, 12_000), AltitudeWindow("TOVIK", 31_000, None)),
+        ),
         "LENDU DCT PIKAR UM12 TOVIK",
     ],
 )
@@ -51,7 +57,7 @@ def window_upside_down(route: Route, limit: Limits) -> Iterator[Finding | NotChe
                 break
 
 
-def _bounds(windows: Sequence[Window]) -> list[Bounds]:
+def _bounds(windows: Sequence[AltitudeWindow]) -> list[Bounds]:
     """Each window by itself, then those that were stated all together."""
     each = [(window.low_ft, window.high_ft) for window in windows]
     typed = [window for window in windows if window.typed]

@@ -16,7 +16,7 @@ from routecheck.checks.altitude_queries import (
 )
 from routecheck.checks.catalogue import UNKNOWN, Limits, case, check, exceeds
 from routecheck.formatting import heights_allowed, nm
-from routecheck.model import Finding, NotChecked, Weight, Window
+from routecheck.model import AltitudeWindow, Finding, NotChecked, Weight
 from routecheck.vertical.room import Bounds, Gradients, Pair, room
 from routecheck.vertical.windows import bounds, gradients, lengths
 
@@ -38,28 +38,28 @@ _JET = "Medium jet"
     fires=[
         case(
             _ROUTE.format("«KEBUL»", "«RIPAS»"),
-            windows=(Window("KEBUL", 24_000, None), Window("RIPAS", None, 6_000)),
+            windows=(AltitudeWindow("KEBUL", 24_000, None), AltitudeWindow("RIPAS", None, 6_000)),
             aircraft_sheet=_JET,
         ),
         case(
             "«3100S00100E» «3106S00100E» 31S004E",
-            windows=(Window("3100S00100E", None, 3_000), Window("3106S00100E", 9_000, 9_000)),
+            windows=(AltitudeWindow("3100S00100E", None, 3_000), AltitudeWindow("3106S00100E", 9_000, 9_000)),
             aircraft_sheet=_JET,
         ),
-        case("31S002E «3110S00800E»", windows=(Window("3110S00800E", 41_000, None),), aircraft_sheet=_JET),
+        case("31S002E «3110S00800E»", windows=(AltitudeWindow("3110S00800E", 41_000, None),), aircraft_sheet=_JET),
     ],
     clean=[
         case(
             _ROUTE.format("KEBUL", "RIPAS"),
-            windows=(Window("KEBUL", 11_000, None), Window("RIPAS", None, 6_000)),
+            windows=(AltitudeWindow("KEBUL", 11_000, None), AltitudeWindow("RIPAS", None, 6_000)),
             aircraft_sheet=_JET,
         ),
         case(
             "3100S00100E 3106S00100E 31S004E",
-            windows=(Window("3100S00100E", None, 3_000), Window("3106S00100E", 6_200, None)),
+            windows=(AltitudeWindow("3100S00100E", None, 3_000), AltitudeWindow("3106S00100E", 6_200, None)),
             aircraft_sheet=_JET,
         ),
-        case("LENDU DCT PIKAR", windows=(Window("LENDU", 11_000, None), Window("PIKAR", None, 6_000))),
+        case("LENDU DCT PIKAR", windows=(AltitudeWindow("LENDU", 11_000, None), AltitudeWindow("PIKAR", None, 6_000))),
         case("LENDU DCT PIKAR", aircraft_sheet=_JET),
     ],
 )

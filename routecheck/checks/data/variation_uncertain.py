@@ -10,7 +10,7 @@ from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.earth import magnetic
 from routecheck.formatting import date, listing
-from routecheck.model import Fact, Finding, NotChecked, Point, Weight
+from routecheck.model import Fact, Finding, NotChecked, PathPoint, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -62,7 +62,7 @@ def _not_on(day: dt.date) -> Finding:
     return Finding((), message, Weight.NOTE)
 
 
-def _strength(route: Route, point: Point) -> float:
+def _strength(route: Route, point: PathPoint) -> float:
     place = point.place
     field = magnetic.declination(place.lat, place.lon, route.date) if place else None
     return field.horizontal_nt if field else float("inf")

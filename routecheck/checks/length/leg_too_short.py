@@ -10,7 +10,7 @@ from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exc
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.earth import air
 from routecheck.formatting import nm
-from routecheck.model import Fact, Finding, Joint, NotChecked, Weight
+from routecheck.model import Fact, Finding, NotChecked, Turn, Weight
 from routecheck.performance.speeds import tas_kt
 from routecheck.vertical.profile import believed
 
@@ -111,7 +111,7 @@ def _height_ft(route: Route, index: int) -> float:
     return max((ft for w in windows if (ft := believed(w.high_ft or w.low_ft)) is not None), default=_NO_HEIGHT_FT)
 
 
-def _anticipation(joint: Joint | None, radius_nm: float) -> float:
+def _anticipation(joint: Turn | None, radius_nm: float) -> float:
     if joint is None:
         return 0.0
     return radius_nm * math.tan(math.radians(min(abs(joint.turn_deg), 90.0)) / 2.0)

@@ -14,7 +14,7 @@ from routecheck.model import Fact, Finding, NotChecked, PlaceKind, Weight, WordK
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from routecheck.model import Place, Point, Route
+    from routecheck.model import PathPoint, Place, Route
 
 _OCEAN = {"departure": "", "destination": ""}
 _LEAST = 4
@@ -69,7 +69,7 @@ def ocean_odd_one_out(route: Route, limit: Limits) -> Iterator[Finding | NotChec
             yield _constant(run)
 
 
-Run = list[tuple[int, "Point", "Place"]]
+Run = list[tuple[int, "PathPoint", "Place"]]
 
 
 def _runs(route: Route) -> Iterator[Run]:
@@ -98,14 +98,14 @@ def _breaks_step(places: list[Place]) -> int | None:
     return None
 
 
-def _half(odd: tuple[int, Point, Place]) -> Finding:
+def _half(odd: tuple[int, PathPoint, Place]) -> Finding:
     index, point, place = odd
     message = f"{point.text} is the only half degree of latitude in this run: 30 NM off its whole neighbours."
     facts = (Fact("position", position(place.lat, place.lon)),)
     return Finding(spans_of_point(point), message, Weight.DOUBTFUL, facts, points=(index,))
 
 
-def _step(odd: tuple[int, Point, Place]) -> Finding:
+def _step(odd: tuple[int, PathPoint, Place]) -> Finding:
     index, point, _ = odd
     message = f"{point.text} breaks the step of longitude that all other points of this run keep."
     return Finding(spans_of_point(point), message, Weight.DOUBTFUL, points=(index,))

@@ -14,7 +14,7 @@ from routecheck.model import Claim, Fact, Finding, NotChecked, Place, Weight
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from routecheck.model import Route, Stop
+    from routecheck.model import Route, RoutePoint
 
 WRONG = Limit("wrong_nm", 2.0, "NM", "nat-tolerance")
 DOUBTFUL = Limit("doubtful_nm", 0.5, "NM")
@@ -57,7 +57,7 @@ def position_disagrees(route: Route, limit: Limits) -> Iterator[Finding | NotChe
 
 
 def _compared(
-    route: Route, index: int, stop: Stop, place: Place, claim: Claim, limit: Limits
+    route: Route, index: int, stop: RoutePoint, place: Place, claim: Claim, limit: Limits
 ) -> Iterator[Finding | NotChecked]:
     if claim.lat is None or claim.lon is None:
         return

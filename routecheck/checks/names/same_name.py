@@ -14,7 +14,7 @@ from routecheck.model import Fact, Finding, NotChecked, Weight
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from routecheck.model import LostChoice, Place, Route, Stop
+    from routecheck.model import LostChoice, Place, Route, RoutePoint
 
 PLAUSIBLE_NM = Limit("plausible_nm", 150.0, "NM", why="a second place that lengthens the route by less is plausible")
 PLAUSIBLE_SHARE = Limit("plausible_share", 0.3, "of the route", why="or one that lengthens it by a smaller share")
@@ -76,7 +76,9 @@ def _nearer(before: Place, other: Place, taken: Place) -> bool:
     return _apart(before, other) < _apart(before, taken)
 
 
-def _finding(route: Route, index: int, stop: Stop, taken: Place, before: Place | None, rivals: list[_Lost]) -> Finding:
+def _finding(
+    route: Route, index: int, stop: RoutePoint, taken: Place, before: Place | None, rivals: list[_Lost]
+) -> Finding:
     count = {1: "Two", 2: "Three", 3: "Four"}.get(len(rivals), f"{len(rivals) + 1}")
     here = f", {_from(before, taken)}" if before else ""
     others = listing([_told(o, before) for o in rivals[:3]])
@@ -104,7 +106,7 @@ def _from(before: Place, place: Place) -> str:
     return f"{nm(distance)} on {course(bearing, 'T')} from {before.ident}"
 
 
-def _sides(stops: Sequence[Stop], index: int) -> tuple[Iterator[Stop], Iterator[Stop]]:
+def _sides(stops: Sequence[RoutePoint], index: int) -> tuple[Iterator[RoutePoint], Iterator[RoutePoint]]:
     """The stops before one, nearest first, and those after it."""
     return (stops[i] for i in range(index - 1, -1, -1)), (stops[i] for i in range(index + 1, len(stops)))
 

@@ -9,7 +9,7 @@ from routecheck.checks.route_queries import spans_of_point
 from routecheck.checks.runways import DEPARTURE
 from routecheck.earth import geo
 from routecheck.formatting import height, nm, turn
-from routecheck.model import Fact, Finding, NotChecked, Via, Weight, Window
+from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Via, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -43,7 +43,7 @@ def _no_runway(route: Route) -> str:
         case("«3141S00322W» DCT BALDU DCT VAL", departure_runway="09"),
         case(
             "XVAL/09 DCT «3140S00318W» DCT BALDU DCT VAL",
-            windows=(Window("3140S00318W", None, 500),),
+            windows=(AltitudeWindow("3140S00318W", None, 500),),
         ),
     ],
     clean=[

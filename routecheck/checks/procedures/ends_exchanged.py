@@ -8,7 +8,7 @@ from routecheck.checks.catalogue import UNREAD, Limit, Limits, case, check, exce
 from routecheck.checks.route_queries import chosen, links_in_trouble
 from routecheck.earth import geo
 from routecheck.formatting import nm
-from routecheck.model import Fact, Finding, NotChecked, Trouble, Weight
+from routecheck.model import ConnectionFault, Fact, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -85,7 +85,7 @@ def _near_its_ends(route: Route) -> bool:
 def _procedures_agree(route: Route) -> bool:
     """Whether a procedure of the route belongs to the other end."""
     ends = {route.points[0].text, route.points[-1].text}
-    for _, link, _, _ in links_in_trouble(route, Trouble.PROCEDURE_ELSEWHERE):
+    for _, link, _, _ in links_in_trouble(route, ConnectionFault.PROCEDURE_ELSEWHERE):
         if ends & set(str(link.detail.get("others", "")).split()):
             return True
     return False

@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limits, check
 from routecheck.checks.route_queries import links_with_ends, points_of_stops, spans_of_link, spans_of_stop
-from routecheck.model import Finding, NotChecked, PathTrouble, Weight, WordKind
+from routecheck.model import Finding, NotChecked, ProcedureFault, Weight, WordKind
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from routecheck.model import Link, Route, Stop
+    from routecheck.model import Connection, Route, RoutePoint
 
 
 @check(
@@ -52,14 +52,14 @@ def join_gap(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
             continue
         departing = link.kind == "SID"
         stop, number = (after, index + 1) if departing else (before, index)
-        if PathTrouble.NOT_JOINED in link.followed.troubles:
+        if ProcedureFault.NOT_JOINED in link.followed.troubles:
             yield _finding(route, link, stop, points_of_stops(route, number))
         elif stop.place is None or number in (0, last):
             nothing = f"nothing says where {link.airway} is {'left' if departing else 'joined'}"
             yield NotChecked(spans_of_link(route, link), nothing)
 
 
-def _finding(route: Route, link: Link, stop: Stop, points: tuple[int, ...]) -> Finding:
+def _finding(route: Route, link: Connection, stop: RoutePoint, points: tuple[int, ...]) -> Finding:
     said = link.followed.unused if link.followed else ()
     why = next((one for one in said if "is on no branch of" in one), f"{stop.text} is on no branch of {link.airway}")
     spans = tuple(sorted({*spans_of_link(route, link), *spans_of_stop(route, stop)}))

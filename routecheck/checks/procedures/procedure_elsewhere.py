@@ -8,7 +8,7 @@ from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limits, case, check
 from routecheck.checks.route_queries import links_in_trouble, spans_of_link
 from routecheck.formatting import listing
-from routecheck.model import Finding, NotChecked, Trouble, Weight
+from routecheck.model import ConnectionFault, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -32,7 +32,7 @@ def procedure_elsewhere(route: Route, limit: Limits) -> Iterator[Finding | NotCh
     where no procedures of the airport are loaded.
     Known false alarms: procedures shared by several airports of which only some are coded.
     """
-    for _, link, _, _ in links_in_trouble(route, Trouble.PROCEDURE_ELSEWHERE):
+    for _, link, _, _ in links_in_trouble(route, ConnectionFault.PROCEDURE_ELSEWHERE):
         spans = spans_of_link(route, link)
         if not link.detail.get("loaded"):
             yield NotChecked(spans, f"{link.airway} cannot be looked up: no procedures of that airport are loaded")

@@ -8,7 +8,7 @@ from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limits, case, check
 from routecheck.checks.route_queries import spans_of_link
 from routecheck.checks.runways import ARRIVAL, DEPARTURE, spans_of_runway
-from routecheck.model import Finding, NotChecked, PathTrouble, Weight
+from routecheck.model import Finding, NotChecked, ProcedureFault, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -42,7 +42,7 @@ def runway_not_served(route: Route, limit: Limits) -> Iterator[Finding | NotChec
     Source: the data's procedure records.
     """
     for link in route.resolved.links:
-        if link.followed is None or PathTrouble.RUNWAY_NOT_SERVED not in link.followed.troubles:
+        if link.followed is None or ProcedureFault.RUNWAY_NOT_SERVED not in link.followed.troubles:
             continue
         side = DEPARTURE if link.kind == "SID" else ARRIVAL
         spans = tuple(sorted({*spans_of_link(route, link), *spans_of_runway(route, side)}))

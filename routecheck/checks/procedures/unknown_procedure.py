@@ -8,7 +8,7 @@ from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limits, case, check
 from routecheck.checks.route_queries import links_in_trouble, spans_of_link
 from routecheck.formatting import listing, short
-from routecheck.model import Finding, NotChecked, Trouble, Weight
+from routecheck.model import ConnectionFault, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -46,7 +46,7 @@ def unknown_procedure(route: Route, limit: Limits) -> Iterator[Finding | NotChec
     """
     if (there := route.resolved.other_approaches) is not None:
         yield _approach(route, there)
-    for _, link, _, _ in links_in_trouble(route, Trouble.UNKNOWN_PROCEDURE):
+    for _, link, _, _ in links_in_trouble(route, ConnectionFault.UNKNOWN_PROCEDURE):
         spans = spans_of_link(route, link)
         others = link.detail.get("others")
         if not link.detail.get("loaded"):

@@ -12,7 +12,7 @@ from routecheck.model import NAVAIDS, Finding, NotChecked, PlaceKind, Via, Weigh
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from routecheck.model import Route, Stop
+    from routecheck.model import Route, RoutePoint
 
 _BESIDE = frozenset({WordKind.CHANGE, WordKind.RUNWAY, WordKind.RULES, WordKind.CRUISE_CLIMB, WordKind.TRUNCATION})
 _POINTS = NAVAIDS | {PlaceKind.FIX, PlaceKind.TERMINAL_FIX}
@@ -91,5 +91,5 @@ def _direct_left_out(route: Route) -> Iterator[Finding]:
         yield Finding(spans_of_words(route, start.word, end.word), message, Weight.NOTE)
 
 
-def _named_point(stop: Stop) -> bool:
+def _named_point(stop: RoutePoint) -> bool:
     return stop.word is not None and not stop.implied and stop.place is not None and stop.place.kind in _POINTS

@@ -12,7 +12,7 @@ from routecheck.model import Fact, Finding, NotChecked, Weight
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from routecheck.model import Joint, Route
+    from routecheck.model import Route, Turn
 
 LIMIT = Limit(
     "d_value_nm", 25.0, "NM", lowest=1.0, highest=500.0, why="detour × turn / 90°; a third of it next to an airport"
@@ -58,13 +58,13 @@ def dogleg(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
             yield _finding(route, index, joint, limit[LIMIT])
 
 
-def _outdone(route: Route, index: int, joint: Joint) -> bool:
+def _outdone(route: Route, index: int, joint: Turn) -> bool:
     """Whether the point before or after bends the route more."""
     beside = (route.joints[index - 1], route.joints[index + 1])
     return any(other is not None and other.d_value_nm > joint.d_value_nm for other in beside)
 
 
-def _finding(route: Route, index: int, joint: Joint, limit: float) -> Finding:
+def _finding(route: Route, index: int, joint: Turn, limit: float) -> Finding:
     point = route.points[index]
     before, after = route.points[index - 1].text, route.points[index + 1].text
     message = (

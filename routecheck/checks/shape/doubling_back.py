@@ -13,7 +13,7 @@ from routecheck.model import Fact, Finding, NotChecked, Weight
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from routecheck.model import Joint, Point, Route
+    from routecheck.model import PathPoint, Route, Turn
 
 TURN = Limit("turn_deg", 135.0, "°", lowest=90.0, highest=180.0)
 BESIDE = Limit("beside_nm", 8.0, "NM", why="how far the next leg runs back beside the one before")
@@ -54,13 +54,13 @@ def doubling_back(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
         turned_before = turns
 
 
-def _beside(route: Route, index: int, joint: Joint) -> float:
+def _beside(route: Route, index: int, joint: Turn) -> float:
     """How far the next leg runs back beside the one before, NM."""
     before, after = route.legs[index - 1].distance_nm or 0.0, route.legs[index].distance_nm or 0.0
     return min(before, -after * math.cos(math.radians(joint.turn_deg)))
 
 
-def _finding(point: Point, index: int, joint: Joint, beside: float) -> Finding:
+def _finding(point: PathPoint, index: int, joint: Turn, beside: float) -> Finding:
     message = f"The route turns {turn(joint.turn_deg)} at {point.text} and runs back beside itself for {nm(beside)}."
     facts = (Fact("turn", round(joint.turn_deg, 1), "°"), Fact("beside itself", round(beside, 1), "NM"))
     return Finding(spans_of_point(point), message, Weight.DOUBTFUL, facts, points=(index,))

@@ -12,7 +12,7 @@ from routecheck.model import Finding, NotChecked, Place, Via, Weight
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from routecheck.model import Route, Stop
+    from routecheck.model import Route, RoutePoint
     from routecheck.model.data import PlaceKey
 
 
@@ -82,7 +82,7 @@ def _finding(
     return Finding(spans_of_words(route, *named, *words), message, weight, points=points_of_stops(route, *stops))
 
 
-def _same(a: Stop, b: Stop) -> bool:
+def _same(a: RoutePoint, b: RoutePoint) -> bool:
     return _key(a.place) == _key(b.place)
 
 

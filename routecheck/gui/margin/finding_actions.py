@@ -14,7 +14,7 @@ from routecheck.presentation.trial import draws
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
-    from routecheck.gui.route_text.correction_actions import Corrections
+    from routecheck.gui.route_text.correction_actions import CorrectionActions
     from routecheck.model import Proposal
 
 Doing = tuple[str, "Callable[[], object]"]
@@ -40,7 +40,7 @@ class FindingActions(QWidget):
         left: int,
         top: int,
         proposals: Sequence[Proposal] = (),
-        corrections: Corrections | None = None,
+        corrections: CorrectionActions | None = None,
     ) -> None:
         super().__init__()
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
@@ -70,7 +70,7 @@ class FindingActions(QWidget):
             offer.told.setText(self._corrections.outcome if self._corrections and tried else "")
             offer.told.setVisible(bool(offer.told.text()))
 
-    def _offer(self, proposal: Proposal, corrections: Corrections, *, bold: bool) -> _Offer:
+    def _offer(self, proposal: Proposal, corrections: CorrectionActions, *, bold: bool) -> _Offer:
         new = " ".join(proposal.new.split()) or "without it"
         why = _wrapping(f"Likely intended: {proposal.why}.", bold=bold)
         attempt = _button("Try", lambda: corrections.toggle(proposal))

@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from PySide6.QtGui import QAction, QResizeEvent
 
     from routecheck.gui.margin.finding_actions import Doing
-    from routecheck.gui.route_text.correction_actions import Corrections
+    from routecheck.gui.route_text.correction_actions import CorrectionActions
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
     from routecheck.presentation.assessment_view import Screen
@@ -54,7 +54,7 @@ class FindingsView(QListView):
         self.setModel(self.rows)
         self.setItemDelegate(self.painter_of_rows)
         self.doings: Callable[[int], Sequence[Doing]] = lambda _: ()
-        self.corrections: Corrections | None = None
+        self.corrections: CorrectionActions | None = None
         self.clicked.connect(self._chosen)
         self.activated.connect(self._chosen)
 

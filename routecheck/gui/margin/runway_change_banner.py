@@ -14,7 +14,7 @@ from routecheck.presentation.runway_change import runway_change
 
 if TYPE_CHECKING:
     from routecheck.gui.session import Session
-    from routecheck.model import Assessment, Entry
+    from routecheck.model import Assessment, RouteInput
     from routecheck.presentation.assessment_view import Screen
 
 _WHOLE = re.compile(r"(?:RW)?\d\d[A-Z]?")
@@ -91,7 +91,7 @@ def _route(assessment: Assessment) -> tuple[str, ...]:
     return entry.route, entry.departure, entry.destination
 
 
-def _stated(entry: Entry) -> tuple[str, ...]:
+def _stated(entry: RouteInput) -> tuple[str, ...]:
     return (
         entry.route,
         entry.departure,

@@ -12,7 +12,7 @@ from routecheck.presentation import changes, trial
 
 if TYPE_CHECKING:
     from routecheck.gui.session import Session
-    from routecheck.model import Assessment, Change, Entry, Proposal
+    from routecheck.model import Assessment, Change, Proposal, RouteInput
 
 Values = tuple[object, ...]
 _ALL = ("route", *entries.NAMES)
@@ -27,7 +27,7 @@ class _Step:
     after: Values | None
 
 
-class Corrections(QObject):
+class CorrectionActions(QObject):
     """What is tried now. What was taken stands in the entry and never goes from there, unless it is undone."""
 
     tried = Signal(object)
@@ -103,7 +103,7 @@ class Corrections(QObject):
             self._session.change(replace(now, changed=(*now.changed, *made)))
         self._undone.clear()
 
-    def carried(self, entry: Entry) -> Entry:
+    def carried(self, entry: RouteInput) -> RouteInput:
         """What was typed, with its changes: one that is undone is none any more; redone it is there again."""
         changed = list(entry.changed)
         while (at := self._undone_in(entry)) is not None:
@@ -150,7 +150,7 @@ class Corrections(QObject):
         else:
             self.said.emit("Pick a finding with a likely-intended correction first.")
 
-    def _undone_in(self, entry: Entry) -> int | None:
+    def _undone_in(self, entry: RouteInput) -> int | None:
         """The last change to the text, or to a value beside it, that an entry does not have any more."""
         last = {step.fields: at for at, step in enumerate(self._steps)}
         undone = (at for fields, at in last.items() if self._steps[at].before == _values(entry, fields))
@@ -161,22 +161,22 @@ class Corrections(QObject):
             self.outcome = trial.outcome(then, self.trying)
             self.tried.emit(then)
 
-    def _follow(self, _entry: Entry) -> None:
+    def _follow(self, _entry: RouteInput) -> None:
         self.end()
         if self._told != self.changes:
             self._told = self.changes
             self.changed.emit()
 
-    def _exchange(self, entry: Entry) -> None:
+    def _exchange(self, entry: RouteInput) -> None:
         """Another route has changes of its own."""
         self._steps, self._undone = _steps_back(entry), []
 
 
-def _values(entry: Entry, fields: tuple[str, ...]) -> Values:
+def _values(entry: RouteInput, fields: tuple[str, ...]) -> Values:
     return tuple(getattr(entry, field) for field in fields)
 
 
-def _is_after(step: _Step, entry: Entry) -> bool:
+def _is_after(step: _Step, entry: RouteInput) -> bool:
     return step.after == _values(entry, step.fields)
 
 
@@ -187,7 +187,7 @@ def _touched(change: Change) -> tuple[str, ...]:
     return (change.field,) if change.field else ("departure", "destination")
 
 
-def _steps_back(entry: Entry) -> list[_Step]:
+def _steps_back(entry: RouteInput) -> list[_Step]:
     """What stood before and after each change of an entry from elsewhere, as far back as it still reads so."""
     steps: list[_Step] = []
     known: dict[tuple[str, ...], Values | None] = {}

@@ -19,7 +19,7 @@ from routecheck.reading.typed_fields import HOW_WIND_IS_WRITTEN, wind_of, wind_t
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable
 
-    from routecheck.model import AircraftSheet, Entry
+    from routecheck.model import AircraftSheet, RouteInput
 
 _Value = TypeVar("_Value")
 _WIND_LEAST, _WIND_MOST = 10, 25
@@ -111,7 +111,7 @@ class Strip(QWidget):
             self.sheet.addItem(f"{name} (not there)", name)
         self.sheet.setCurrentIndex(at if at >= 0 else self.sheet.count() - 1)
 
-    def show_entry(self, entry: Entry) -> None:
+    def show_entry(self, entry: RouteInput) -> None:
         """Fill the fields from an entry without telling anybody."""
         self.blockSignals(True)
         self.role.setCurrentIndex(self.role.findData(entry.role))
@@ -126,7 +126,7 @@ class Strip(QWidget):
         self.blockSignals(False)
         self._judge()
 
-    def show_values(self, entry: Entry, names: Iterable[str]) -> None:
+    def show_values(self, entry: RouteInput, names: Iterable[str]) -> None:
         """Fill in some values of an entry as if they were typed, so that each can be undone; all else stays."""
         for name in names:
             field = self.fields.get(name)
@@ -135,7 +135,7 @@ class Strip(QWidget):
                 field.insert(_written(getattr(entry, name)))
                 field.setCursorPosition(0)
 
-    def applied(self, entry: Entry) -> Entry:
+    def applied(self, entry: RouteInput) -> RouteInput:
         """The entry with what the fields say; what cannot be read is kept in it as typed."""
         said: dict[str, Any] = {name: self.fields[name].text().strip().upper() for name in _AS_TEXT}
         unread = {name: self._text(name) for name in self._troubles()}

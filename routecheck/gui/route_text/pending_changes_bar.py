@@ -11,13 +11,13 @@ from routecheck.gui.theme import words
 from routecheck.presentation.changes import standing_line, told
 
 if TYPE_CHECKING:
-    from routecheck.gui.route_text.correction_actions import Corrections
+    from routecheck.gui.route_text.correction_actions import CorrectionActions
 
 
 class StandingLine(QWidget):
     """Renders the changes of the corrections; a tick is told to them. To be refreshed once it is laid out."""
 
-    def __init__(self, corrections: Corrections) -> None:
+    def __init__(self, corrections: CorrectionActions) -> None:
         super().__init__()
         self._corrections = corrections
         self.line = Wrapping()
