@@ -38,7 +38,7 @@ _LOG = logging.getLogger(__name__)
 
 
 def assess_many(
-    entries: Iterable[RouteInput], database: NavDatabase, settings: Settings, today: dt.date, *, chunk: int = CHUNK
+    route_inputs: Iterable[RouteInput], database: NavDatabase, settings: Settings, today: dt.date, *, chunk: int = CHUNK
 ) -> Iterator[Assessment]:
     """Assess routes in input order, `chunk` at a time. What is said of a route does not depend on the chunk."""
     checks = collect()
@@ -47,7 +47,7 @@ def assess_many(
         """Corrected routes assessed by the checks alone, without asking for corrections again."""
         return [run(route, checks, settings.limits) for route in _routes(corrected, database, today)]
 
-    waiting = (_with_sheet(entry, settings) for entry in entries)
+    waiting = (_with_sheet(route_input, settings) for route_input in route_inputs)
     while group := list(islice(waiting, chunk)):
         routes = _routes(group, database, today)
         answers = together([_corrected(route, database, checks, settings) for route in routes], again)
@@ -66,28 +66,30 @@ def _without_corrections(assessment: Assessment, error: Exception) -> Assessment
     return replace(assessment, could_not_run=could_not_run, outcomes=outcomes)
 
 
-def assess(entry: RouteInput, database: NavDatabase, settings: Settings, today: dt.date) -> Assessment:
+def assess(route_input: RouteInput, database: NavDatabase, settings: Settings, today: dt.date) -> Assessment:
     """Assess one route."""
-    return next(assess_many([entry], database, settings, today))
+    return next(assess_many([route_input], database, settings, today))
 
 
 def _routes(group: Sequence[RouteInput], database: NavDatabase, today: dt.date) -> list[Route]:
-    dates = [entry_date(entry, today) for entry in group]
-    read = [read_route(entry) for entry in group]
+    dates = [entry_date(route_input, today) for route_input in group]
+    read = [read_route(route_input) for route_input in group]
     resolved = [resolve(words, database, date) for words, date in zip(read, dates, strict=True)]
     return [with_minima(route, database) for route in compute_routes(resolved, dates)]
 
 
-def _with_sheet(entry: RouteInput, settings: Settings) -> RouteInput:
+def _with_sheet(route_input: RouteInput, settings: Settings) -> RouteInput:
     """The entry with the Aircraft sheet that it names; where there is none of that name, that is said."""
-    if not entry.aircraft_sheet or entry.sheet:
-        return entry
-    sheet = settings.sheet(entry.aircraft_sheet)
+    if not route_input.aircraft_sheet or route_input.sheet:
+        return route_input
+    sheet = settings.sheet(route_input.aircraft_sheet)
     if sheet:
-        return replace(entry, sheet=sheet)
+        return replace(route_input, sheet=sheet)
     there = listing([sheet.name for sheet in settings.sheets])
-    remark = f"Not used: the Aircraft sheet “{short(entry.aircraft_sheet)}”; there is none of that name, only {there}."
-    return replace(entry, remarks=(*entry.remarks, remark))
+    remark = (
+        f"Not used: the Aircraft sheet “{short(route_input.aircraft_sheet)}”; there is none of that name, only {there}."
+    )
+    return replace(route_input, remarks=(*route_input.remarks, remark))
 
 
 def _with_edits(route: Route, database: NavDatabase) -> Route:

@@ -6,4 +6,4 @@ def idents(route):
 
 
 def stop_named(resolved, text):
-    return next(stop for stop in resolved.stops if stop.text == text)
+    return next(route_point for route_point in resolved.route_points if route_point.text == text)

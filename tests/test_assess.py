@@ -31,30 +31,30 @@ _KNOWN = """LENDU PIKAR UVAGI TOVIK RULPO KIVAN SEBRO NILAK ORO SARNO KEBUL RIPA
 KNOWN = _KNOWN.split()
 
 
-def said(entry, database=DEMO):
-    return assess(entry, database, Settings(), DAY)
+def said(route_input, database=DEMO):
+    return assess(route_input, database, Settings(), DAY)
 
 
-def must_hold(answer, entry):
+def must_hold(answer, route_input):
     """What is true of every answer, whatever was typed."""
     route = answer.route
     assert answer.could_not_run == ()
     assert route.faults == ()
-    assert route.entry is entry
+    assert route.route_input is route_input
     assert len(answer.outcomes) == len({name for name, _ in answer.outcomes})
     counted = [sum(o is outcome for _, o in answer.outcomes) for outcome in Outcome]
     assert sum(counted) == len(answer.outcomes)
-    assert len(route.legs) == len(route.points) - 1 == len(route.joints) - 1
+    assert len(route.legs) == len(route.points) - 1 == len(route.turns) - 1
     pinned = [s for f in (*answer.findings, *answer.not_checked) for s in f.spans]
     pinned += [point.span for point in route.points if point.span]
     words = {word.span for word in route.parsed.words}
     assert set(pinned) <= words, "findings are pinned to words"
-    assert all(0 <= s.start < s.end <= len(entry.route) for s in pinned)
+    assert all(0 <= s.start < s.end <= len(route_input.route) for s in pinned)
     share = route.totals.checked_share
     assert share is None or 0.0 <= share <= 1.0
     assert share != 1.0 or not route.totals.not_checked
     line = json.loads(jsonl.line(answer))
-    given_back = line["route"] == entry.route  # apart, for a comparison of megabytes is not to be explained
+    given_back = line["route"] == route_input.route  # apart, for a comparison of megabytes is not to be explained
     assert given_back
     assert sum(line["outcomes"].values()) == len(answer.outcomes)
     assert text.one(answer)
@@ -71,29 +71,29 @@ def must_hold(answer, entry):
 @example("/", "/", "/")
 @example("NATNAT NAT A", "", "")
 def test_any_text_gets_an_answer(route, departure, destination):
-    entry = RouteInput(route, departure, destination)
-    must_hold(said(entry), entry)
+    route_input = RouteInput(route, departure, destination)
+    must_hold(said(route_input), route_input)
 
 
 @given(st.lists(st.sampled_from(KNOWN), max_size=9), st.sampled_from(["", "XVAL", "XVOR", "EGLL", "ZZZZ"]))
 def test_any_order_of_words_gets_an_answer(words, departure):
-    entry = RouteInput(" ".join(words), departure, "XVOR")
-    must_hold(said(entry), entry)
+    route_input = RouteInput(" ".join(words), departure, "XVOR")
+    must_hold(said(route_input), route_input)
 
 
 def test_every_byte_as_a_character():
     for code in (*range(0x100), 0xD800, 0xFFFF, 0x1F6EB, 0x10FFFF):
-        entry = RouteInput(f"LENDU DCT{chr(code)}PIKAR {chr(code)}", "XVAL", "XVOR")
-        must_hold(said(entry), entry)
+        route_input = RouteInput(f"LENDU DCT{chr(code)}PIKAR {chr(code)}", "XVAL", "XVOR")
+        must_hold(said(route_input), route_input)
 
 
 @pytest.mark.parametrize("unit", ["LENDU DCT PIKAR ", "x", "31S002E/", ".", "\n", "(FPL-", "9" * 30 + " "])
 def test_a_megabyte_pasted_is_answered_in_seconds(unit):
-    entry = RouteInput((unit * (1_000_000 // len(unit) + 1))[:1_000_000], "XVAL", "XVOR")
+    route_input = RouteInput((unit * (1_000_000 // len(unit) + 1))[:1_000_000], "XVAL", "XVOR")
     start = time.process_time()
-    answer = said(entry)
+    answer = said(route_input)
     assert time.process_time() - start < 8.0
-    must_hold(answer, entry)
+    must_hold(answer, route_input)
 
 
 # ---- time
@@ -115,9 +115,9 @@ def test_five_thousand_words_take_no_more_than_their_share(word):
     """Linear: eight times the words in less than 24 times the time, where quadratic would be 64 times."""
     took = []
     for words in (625, 5_000):
-        entry = RouteInput(" ".join(word() for _ in range(words)), "XVAL", "XVOR")
+        route_input = RouteInput(" ".join(word() for _ in range(words)), "XVAL", "XVOR")
         start = time.process_time()
-        answer = said(entry)
+        answer = said(route_input)
         took.append(time.process_time() - start)
         assert answer.could_not_run == ()
     assert took[1] < 24 * took[0] + 0.5
@@ -128,9 +128,9 @@ def test_five_thousand_words_take_no_more_than_their_share(word):
     "words", ["UM12", "UM12 M12", "KEL106 UM12", "KEL090 VAL040", "LENDU UM13", "DCT", "SARNO2", "T"]
 )
 def test_a_thousand_words_over_and_over(words):
-    entry = RouteInput(f"{words} " * (1_000 // len(words.split())), "XVAL", "XVOR")
+    route_input = RouteInput(f"{words} " * (1_000 // len(words.split())), "XVAL", "XVOR")
     start = time.process_time()
-    must_hold(said(entry), entry)
+    must_hold(said(route_input), route_input)
     assert time.process_time() - start < 4.0
 
 
@@ -138,7 +138,7 @@ def test_a_thousand_words_over_and_over(words):
 
 
 REAL = [RouteInput("SBJ Q430 COPES Q75 GVE LYH", "KEWR", "KCLT"), RouteInput("PUCKY J75 MOL FLCHR8", "KBOS", "KATL")]
-POOL = [entry for folder in ("clean", "planted") for _, entry in samples(folder)] + REAL
+POOL = [route_input for folder in ("clean", "planted") for _, route_input in samples(folder)] + REAL
 POOL += [
     RouteInput("", "XVAL", "XVOR"),
     RouteInput(""),
@@ -150,25 +150,25 @@ random_entries = st.builds(RouteInput, st.lists(st.sampled_from(KNOWN), max_size
 
 @given(st.lists(st.sampled_from(POOL) | random_entries, max_size=12))
 @settings(max_examples=15)
-def test_what_is_said_of_a_route_does_not_depend_on_the_chunk(entries):
-    alone = [said(entry) for entry in entries]
+def test_what_is_said_of_a_route_does_not_depend_on_the_chunk(route_inputs):
+    alone = [said(route_input) for route_input in route_inputs]
     for chunk in (1, 2, 7, 256):
-        assert list(assess_many(entries, DEMO, Settings(), DAY, chunk=chunk)) == alone
+        assert list(assess_many(route_inputs, DEMO, Settings(), DAY, chunk=chunk)) == alone
 
 
 def test_the_same_with_real_data(northeast):
-    alone = [said(entry, northeast) for entry in POOL]
+    alone = [said(route_input, northeast) for route_input in POOL]
     for chunk in (1, 7, 256):
         assert list(assess_many(POOL, northeast, Settings(), DAY, chunk=chunk)) == alone
 
 
 def test_assessing_leaves_nothing_for_the_collector():
-    entries = [RouteInput(" ".join(KNOWN[i : i + 9]), "XVAL", "XVOR") for i in range(40)]
-    list(assess_many(entries, DEMO, Settings(), DAY))  # whatever is made once for all
+    route_inputs = [RouteInput(" ".join(KNOWN[i : i + 9]), "XVAL", "XVOR") for i in range(40)]
+    list(assess_many(route_inputs, DEMO, Settings(), DAY))  # whatever is made once for all
     gc.collect()
     gc.disable()
     try:
-        for _ in assess_many(entries, DEMO, Settings(), DAY):
+        for _ in assess_many(route_inputs, DEMO, Settings(), DAY):
             pass
         assert gc.collect() == 0
     finally:
@@ -177,8 +177,10 @@ def test_assessing_leaves_nothing_for_the_collector():
 
 def test_nothing_is_taken_from_the_input_before_it_is_asked_for():
     taken = []
-    entries = (taken.append(entry) or entry for entry in [RouteInput("LENDU", "XVAL", "XVOR")] * 5)
-    answers = assess_many(entries, DEMO, Settings(), DAY, chunk=2)
+    route_inputs = (
+        taken.append(route_input) or route_input for route_input in [RouteInput("LENDU", "XVAL", "XVOR")] * 5
+    )
+    answers = assess_many(route_inputs, DEMO, Settings(), DAY, chunk=2)
     assert not taken
     next(answers)
     assert len(taken) == 2
@@ -302,7 +304,7 @@ def test_a_correction_that_only_takes_an_unknown_name_out_of_sight_does_not_clea
     answer = said(RouteInput("LENDU PIKAR 50N170E RIPAS PIKER", "XVAL", "XVOR"))
     by_check = {finding.check: finding for finding in answer.findings}
     assert not by_check["unknown-name"].likely_intended
-    text = answer.route.entry.route
+    text = answer.route.route_input.route
     bent = [f for f in answer.findings if any(text[s.start : s.end] == "50N170E" for s in f.spans)]
     assert bent, "a detour of 9,000 NM is told"
 

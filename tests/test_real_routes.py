@@ -20,17 +20,20 @@ FLOWN = dt.date(2023, 2, 1)
 def assessed(country, shared_data):
     with (shared_data / "faa_preferred_routes_2023_part.csv").open(encoding="utf-8") as file:
         rows = list(csv.DictReader(file))
-    entries = [RouteInput(row["route"], row["departure"], row["destination"], date=FLOWN) for row in rows]
-    return list(assess_many(entries, country, Settings(), dt.date(2026, 11, 25)))
+    route_inputs = [RouteInput(row["route"], row["departure"], row["destination"], date=FLOWN) for row in rows]
+    return list(assess_many(route_inputs, country, Settings(), dt.date(2026, 11, 25)))
 
 
 def told(answers):
-    return [f"{a.route.entry.departure} {a.route.entry.route} {a.route.entry.destination}" for a in answers][:5]
+    return [
+        f"{a.route.route_input.departure} {a.route.route_input.route} {a.route.route_input.destination}"
+        for a in answers
+    ][:5]
 
 
 def test_every_row_has_its_answer_in_order(assessed):
     assert len(assessed) == 5025
-    assert assessed[0].route.entry.route == "FJC ARD CYN"
+    assert assessed[0].route.route_input.route == "FJC ARD CYN"
 
 
 def test_every_check_could_run_and_nothing_of_ours_was_at_fault(assessed):
@@ -89,7 +92,7 @@ def test_genuine_mistakes_among_them_are_found(assessed):
     for answer in assessed:
         for finding in answer.findings:
             for span in finding.spans:
-                by_word.setdefault(answer.route.entry.route[span.start : span.end], set()).add(finding.check)
+                by_word.setdefault(answer.route.route_input.route[span.start : span.end], set()).add(finding.check)
     assert "unknown-airway" in by_word["V475"]
     assert "unread-word" in by_word["LINNG-STAR"]
 

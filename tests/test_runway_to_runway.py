@@ -21,10 +21,10 @@ def assessed(country, shared_data):
     with (shared_data / "faa_preferred_routes_2023_part.csv").open(encoding="utf-8") as file:
         rows = list(csv.DictReader(file))[::EVERY]
     rng = random.Random(4)
-    entries = [_somehow(country, row, rng) for row in rows]
+    route_inputs = [_somehow(country, row, rng) for row in rows]
     # Here the fix of the approach lies 18 m from the enroute fix of that name.
     apart = RouteInput("GDM T608 YANTC", "KEEN", "KGON", date=FLOWN, approach="R23")
-    return list(assess_many([*entries, apart], country, Settings(sheets=sheets()), FLOWN))
+    return list(assess_many([*route_inputs, apart], country, Settings(sheets=sheets()), FLOWN))
 
 
 def _somehow(database, row, rng):
@@ -53,7 +53,7 @@ def _runway(database, airport, rng):
 def test_nothing_breaks_and_both_readings_of_every_length_agree(assessed):
     assert len(assessed) > 400
     assert [a.could_not_run for a in assessed if a.could_not_run] == []
-    assert [(a.route.entry, a.route.faults) for a in assessed if a.route.faults] == []
+    assert [(a.route.route_input, a.route.faults) for a in assessed if a.route.faults] == []
 
 
 def test_every_leg_has_a_length_or_a_reason(assessed):
@@ -63,7 +63,7 @@ def test_every_leg_has_a_length_or_a_reason(assessed):
 
 
 def test_procedures_are_followed_and_windows_stand_at_their_points(assessed):
-    kinds = [link.kind for a in assessed for link in a.route.resolved.links]
+    kinds = [connection.kind for a in assessed for connection in a.route.resolved.connections]
     assert min(kinds.count(kind) for kind in ("SID", "STAR", "APPROACH")) > 50
     coded = [w for a in assessed for at in a.route.windows for w in at]
     assert len(coded) > 1000
@@ -72,8 +72,8 @@ def test_procedures_are_followed_and_windows_stand_at_their_points(assessed):
 
 def test_the_user_chose_no_point_inside_a_procedure(assessed):
     for answer in assessed:
-        links = answer.route.resolved.links
+        connections = answer.route.resolved.connections
         for i, leg in enumerate(answer.route.legs[:-1]):
-            if links[leg.link].followed and answer.route.legs[i + 1].link == leg.link:
-                assert answer.route.points[i + 1].stop is None
-                assert answer.route.joints[i + 1] is None
+            if connections[leg.connection].followed and answer.route.legs[i + 1].connection == leg.connection:
+                assert answer.route.points[i + 1].route_point is None
+                assert answer.route.turns[i + 1] is None

@@ -30,7 +30,7 @@ _ARRIVAL_NM_PER_FT = 3.0 / 1000.0
 @once_a_route
 def not_placed(route: Route) -> tuple[NotChecked, ...]:
     """What has to be said of stated windows that belong to no point."""
-    astray = unplaced(route.entry.windows, route.points)
+    astray = unplaced(route.route_input.windows, route.points)
     return tuple(NotChecked((), f"the altitude window stated for {short(one.point)}: {why}") for one, why in astray)
 
 
@@ -42,15 +42,15 @@ def held(route: Route) -> tuple[Bounds, ...]:
 
 def no_sheet(route: Route) -> str:
     """Why there is no Aircraft sheet to judge by; "" where there is one."""
-    if route.entry.sheet:
+    if route.route_input.sheet:
         return ""
-    name = route.entry.aircraft_sheet
+    name = route.route_input.aircraft_sheet
     return f"there is no Aircraft sheet “{short(name)}”" if name else "no Aircraft sheet is chosen"
 
 
 def at_most(route: Route, weight: Weight) -> Weight:
     """The weight, but never heavier than Doubtful unless the user's own sheet stands behind it."""
-    sheet = route.entry.sheet
+    sheet = route.route_input.sheet
     own = sheet is not None and not sheet.typical
     return Weight.DOUBTFUL if weight is Weight.WRONG and not own else weight
 
@@ -82,7 +82,7 @@ def stretches(route: Route) -> tuple[Filed, ...]:
 
 def _stretch(route: Route, word: int | None, legs: tuple[int, ...]) -> Filed:
     if word is None:
-        return Filed(legs, None, route.entry.speed.strip().upper(), route.entry.level.strip().upper())
+        return Filed(legs, None, route.route_input.speed.strip().upper(), route.route_input.level.strip().upper())
     said = route.parsed.words[word]
     return Filed(legs, word, said.speed, said.level)
 
@@ -95,8 +95,8 @@ def spans_of(route: Route, filed: Filed) -> tuple[Span, ...]:
 @once_a_route
 def as_filed(route: Route) -> tuple[Filed, ...]:
     """The stretches of which a speed or a level is filed."""
-    entry = route.entry
-    if not entry.speed and not entry.level and WordKind.CHANGE not in kinds_of_words(route):
+    route_input = route.route_input
+    if not route_input.speed and not route_input.level and WordKind.CHANGE not in kinds_of_words(route):
         return ()
     return tuple(filed for filed in stretches(route) if filed.speed or filed.level)
 
@@ -138,8 +138,8 @@ def questioned(route: Route) -> bool:
 
 def doubt_nm(route: Route, pair: Pair) -> float:
     """By how much the distance between two points may be off: half the last digit of positions typed in minutes."""
-    stops = [route.points[index].stop for index in (pair.first, pair.last)]
-    words = [route.resolved.stops[stop].word for stop in stops if stop is not None]
+    route_points = [route.points[index].route_point for index in (pair.first, pair.last)]
+    words = [route.resolved.route_points[route_point].word for route_point in route_points if route_point is not None]
     positions = [route.parsed.words[word].position for word in words if word is not None]
     return sum(position.precision_deg * 60.0 for position in positions if position)
 
@@ -157,8 +157,10 @@ def facts_of_pair(pair: Pair) -> tuple[Fact, ...]:
 @once_a_route
 def says_where(route: Route) -> bool:
     """Whether a SID, a STAR or a level says where the departure ends and the arrival begins."""
-    links = route.resolved.links
-    return highest_filed(route) is not None or any(links[leg.link].via is Via.PROCEDURE for leg in route.legs)
+    connections = route.resolved.connections
+    return highest_filed(route) is not None or any(
+        connections[leg.connection].via is Via.PROCEDURE for leg in route.legs
+    )
 
 
 @once_a_route
@@ -170,13 +172,15 @@ def departure_and_arrival(route: Route) -> tuple[int, int] | None:
     """
     if not says_where(route):
         return None
-    procedures = [i for i, leg in enumerate(route.legs) if route.resolved.links[leg.link].via is Via.PROCEDURE]
+    procedures = [
+        i for i, leg in enumerate(route.legs) if route.resolved.connections[leg.connection].via is Via.PROCEDURE
+    ]
     filed = highest_filed(route)
     along = list(accumulate((leg.least_nm or 0.0 for leg in route.legs), initial=0.0))
     whole = along[-1]
     zone = min((filed.level_ft or 0.0) * _ARRIVAL_NM_PER_FT, whole / 2.0) if filed else 0.0
-    departing = [i + 1 for i in procedures if route.legs[i].link == 0]
-    arriving = [i for i in procedures if route.legs[i].link == len(route.resolved.links) - 1]
+    departing = [i + 1 for i in procedures if route.legs[i].connection == 0]
+    arriving = [i for i in procedures if route.legs[i].connection == len(route.resolved.connections) - 1]
     last = max((*departing, *(i for i, x in enumerate(along) if x <= zone)))
     return last, min((*arriving, *(i for i, x in enumerate(along) if whole - x <= zone)))
 

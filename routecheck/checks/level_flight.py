@@ -49,7 +49,7 @@ def _level_parts(route: Route) -> Iterator[LevelPart]:
     filed = [stretch for stretch in stretches(route) for _ in stretch.legs]
     levels = [stretch.level_ft for stretch in filed]
     lengths = [leg.least_nm or 0.0 for leg in route.legs]
-    sheet = route.entry.sheet
+    sheet = route.route_input.sheet
     told = sheet is not None and sheet.usual_climb_ft_nm is not None and sheet.usual_descent_ft_nm is not None
     profile, _ = planned(lengths, levels, sheet if told else _USUAL, route.points[0], route.points[-1])
     ends = list(accumulate(lengths, initial=0.0))

@@ -36,7 +36,7 @@ class Plan:
 
 def plan_for(route: Route, checks: tuple[Check, ...]) -> Plan:
     """The plan for a route, by what the checks ask of it beforehand."""
-    if route.entry.unread:
+    if route.route_input.unread:
         return _plan_of_unread(checks)
     try:
         return _plan(checks, tuple([ground(route) for ground in _grounds(checks)]))

@@ -31,7 +31,7 @@ def minima(route: Route) -> str:
 
 def windows(route: Route) -> str:
     """An altitude window, wherever it belongs."""
-    return "" if route.windows or route.entry.windows else NO_WINDOWS
+    return "" if route.windows or route.route_input.windows else NO_WINDOWS
 
 
 # ---- where: whether there is anything to look at
@@ -50,24 +50,24 @@ def bad_words(route: Route) -> bool:
 
 def links_noted(route: Route) -> bool:
     """Links in trouble, or with something to tell of them."""
-    return any(link.trouble or link.detail for link in route.resolved.links)
+    return any(connection.trouble or connection.detail for connection in route.resolved.connections)
 
 
 def airways(route: Route) -> bool:
     """Stretches along an airway."""
-    return any(link.via is Via.AIRWAY for link in route.resolved.links)
+    return any(connection.via is Via.AIRWAY for connection in route.resolved.connections)
 
 
 def procedures(route: Route) -> bool:
     """A SID, STAR or approach that is followed."""
-    return any(link.followed for link in route.resolved.links)
+    return any(connection.followed for connection in route.resolved.connections)
 
 
 def stops_not_placed(route: Route) -> bool:
     """Points or aerodromes that could not be placed."""
-    return any(stop.place is None for stop in route.resolved.stops)
+    return any(route_point.place is None for route_point in route.resolved.route_points)
 
 
 def runways(route: Route) -> bool:
     """A runway or an approach that is stated."""
-    return route.resolved.runways != ("", "") or bool(route.entry.approach)
+    return route.resolved.runways != ("", "") or bool(route.route_input.approach)

@@ -28,32 +28,32 @@ def kinds_of_words(route: Route) -> frozenset[WordKind]:
     return frozenset([word.kind for word in route.parsed.words])
 
 
-def spans_of_stop(route: Route, stop: RoutePoint) -> tuple[Span, ...]:
+def spans_of_stop(route: Route, route_point: RoutePoint) -> tuple[Span, ...]:
     """The span of the word a stop comes from; none for an airport given beside the text."""
-    return spans_of_words(route, stop.word)
+    return spans_of_words(route, route_point.word)
 
 
-def spans_of_link(route: Route, link: Connection) -> tuple[Span, ...]:
+def spans_of_link(route: Route, connection: Connection) -> tuple[Span, ...]:
     """The spans of the words that join two stops."""
-    return spans_of_words(route, *link.words)
+    return spans_of_words(route, *connection.words)
 
 
-def points_of_stops(route: Route, *stops: int) -> tuple[int, ...]:
+def points_of_stops(route: Route, *route_points: int) -> tuple[int, ...]:
     """The indices among Route.points of the stops with these indices."""
-    return tuple(sorted({_point_of_stop(route.points, stop) for stop in stops}))
+    return tuple(sorted({_point_of_stop(route.points, route_point) for route_point in route_points}))
 
 
-def _point_of_stop(points: Sequence[PathPoint], stop: int) -> int:
+def _point_of_stop(points: Sequence[PathPoint], route_point: int) -> int:
     """Found by halving: stops stand among the points in order, and the first point is a stop."""
     low, high = 0, len(points)
     while low < high:
         here = (low + high) // 2
-        while (found := points[here].stop) is None:
+        while (found := points[here].route_point) is None:
             here -= 1
-        if found == stop:
+        if found == route_point:
             return here
-        low, high = ((low + high) // 2 + 1, high) if found < stop else (low, here)
-    raise IndexError(f"no stop {stop}")
+        low, high = ((low + high) // 2 + 1, high) if found < route_point else (low, here)
+    raise IndexError(f"no stop {route_point}")
 
 
 def links_in_trouble(
@@ -67,28 +67,32 @@ def links_in_trouble(
 @once_a_route
 def _troubled(route: Route) -> tuple[tuple[int, Connection, RoutePoint, RoutePoint], ...]:
     """Most routes have no link in trouble at all, and a dozen checks ask."""
-    stops = route.resolved.stops
-    links = enumerate(route.resolved.links)
-    return tuple((index, link, stops[index], stops[index + 1]) for index, link in links if link.trouble is not None)
+    route_points = route.resolved.route_points
+    connections = enumerate(route.resolved.connections)
+    return tuple(
+        (index, connection, route_points[index], route_points[index + 1])
+        for index, connection in connections
+        if connection.trouble is not None
+    )
 
 
 def links_with_ends(route: Route) -> Iterator[tuple[Connection, RoutePoint, RoutePoint]]:
     """Every link with the stop before and the stop after it."""
-    stops = route.resolved.stops
-    yield from zip(route.resolved.links, stops, stops[1:], strict=False)
+    route_points = route.resolved.route_points
+    yield from zip(route.resolved.connections, route_points, route_points[1:], strict=False)
 
 
 @once_a_route
 def chosen(route: Route) -> tuple[tuple[int, PathPoint], ...]:
     """The points (index, point) that the user chose, aerodromes and the inside of airways left out."""
     inside = enumerate(route.points[1:-1], start=1)
-    return tuple((index, point) for index, point in inside if point.stop is not None)
+    return tuple((index, point) for index, point in inside if point.route_point is not None)
 
 
 @once_a_route
 def sharpest_deg(route: Route) -> float:
     """The greatest turn at any point, either way; 0 where there is none."""
-    return max([abs(joint.turn_deg) for joint in route.joints if joint], default=0.0)
+    return max([abs(joint.turn_deg) for joint in route.turns if joint], default=0.0)
 
 
 @once_a_route

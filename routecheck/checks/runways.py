@@ -17,18 +17,18 @@ DEPARTURE, ARRIVAL = 0, 1
 
 def aerodrome(route: Route, side: int) -> str:
     """The ident of the aerodrome on a side."""
-    return route.resolved.stops[-side].text
+    return route.resolved.route_points[-side].text
 
 
 def typed_word(route: Route, side: int) -> int | None:
     """The word that types a runway behind the aerodrome of a side ("XVAL/09"); None where there is none."""
-    return runway_word(route.parsed, route.resolved.stops[-side].word)
+    return runway_word(route.parsed, route.resolved.route_points[-side].word)
 
 
 def beside(route: Route, side: int) -> str:
     """The runway stated beside the text, "" where none is."""
-    entry = route.entry
-    return runway_ident((entry.departure_runway, entry.destination_runway)[side])
+    route_input = route.route_input
+    return runway_ident((route_input.departure_runway, route_input.destination_runway)[side])
 
 
 def typed(route: Route, side: int) -> str:
@@ -44,7 +44,7 @@ def spans_of_runway(route: Route, side: int) -> tuple[Span, ...]:
 
 def approach_of(route: Route) -> str:
     """The approach stated, as the data has it; "" where none is stated or the data does not have it."""
-    return "" if route.resolved.other_approaches is not None else route.entry.approach.strip().upper()
+    return "" if route.resolved.other_approaches is not None else route.route_input.approach.strip().upper()
 
 
 def same_runway(one: str, other: str) -> bool:

@@ -70,11 +70,13 @@ def main(arguments: Sequence[str]) -> int:
         if name != "-" and not Path(name).exists():  # said before anything is printed
             raise UsageError(f"there is no file {name}")
     database = library_from(given.navdata, demo=given.demo)
-    entries = (_filled(entry, given) for entry in _entries(given))
+    route_inputs = (_filled(route_input, given) for route_input in _entries(given))
     tally = Tally()
     settings = users_settings()
     with seldom_collected():
-        for piece in _printed(assess_many(entries, database, settings, given.date or today_utc()), given.format, tally):
+        for piece in _printed(
+            assess_many(route_inputs, database, settings, given.date or today_utc()), given.format, tally
+        ):
             sys.stdout.write(piece)
     return tally.exit_code()
 
@@ -130,15 +132,15 @@ def _bytes(name: str) -> bytes:
         raise UsageError(f"{name} cannot be read: {(error.strerror or str(error)).lower()}") from None
 
 
-def _filled(entry: RouteInput, given: argparse.Namespace) -> RouteInput:
+def _filled(route_input: RouteInput, given: argparse.Namespace) -> RouteInput:
     """The entry with what the command line says where the input says nothing."""
     told = {field: getattr(given, field) for field in _FIELDS}
-    missing = {field: value for field, value in told.items() if value and not getattr(entry, field)}
-    if given.date and not entry.date:
+    missing = {field: value for field, value in told.items() if value and not getattr(route_input, field)}
+    if given.date and not route_input.date:
         missing["date"] = given.date
-    if given.role and entry.role is Role.NOT_SAID:
+    if given.role and route_input.role is Role.NOT_SAID:
         missing["role"] = Role(given.role)
-    return replace(entry, **missing) if missing else entry
+    return replace(route_input, **missing) if missing else route_input
 
 
 def _parser() -> Parser:

@@ -19,37 +19,37 @@ LEAST_SAVED_NM = 5.0
 
 def may_be_mistaken(drawn: Sketch, end: int) -> bool:
     """Whether the aerodrome that is that stop lies oddly: no procedure of it proves it, and its neighbour is far."""
-    link = drawn.resolved.links[min(end, len(drawn.ways) - 1)]
-    if link.followed is not None or not drawn.stops[end].text:
+    connection = drawn.resolved.connections[min(end, len(drawn.ways) - 1)]
+    if connection.followed is not None or not drawn.route_points[end].text:
         return False  # a procedure of that airport proves it
     typed, near = drawn.nodes[end], beside(drawn, end)
     if near is None:
         return False
-    return typed is None or link.trouble is not None or apart(typed, near) >= LEAST_FAR_NM
+    return typed is None or connection.trouble is not None or apart(typed, near) >= LEAST_FAR_NM
 
 
 def may_be_exchanged(drawn: Sketch) -> bool:
     """Whether exchanging the ends saves something at them, or may cure a trouble there."""
-    departure, destination = drawn.stops[0], drawn.stops[-1]
+    departure, destination = drawn.route_points[0], drawn.route_points[-1]
     if departure.word is not None or destination.word is not None or departure.text == destination.text:
         return False
-    links = drawn.resolved.links[0], drawn.resolved.links[-1]
-    if any(link.followed is not None for link in links):
+    connections = drawn.resolved.connections[0], drawn.resolved.connections[-1]
+    if any(connection.followed is not None for connection in connections):
         return False
     start, finish = departure.place, destination.place
     first, last = beside(drawn, 0), beside(drawn, len(drawn.nodes) - 1)
     if start is None or finish is None or first is None or last is None:
         return False
-    if may_be_cured(links[0], destination.text) or may_be_cured(links[1], departure.text):
+    if may_be_cured(connections[0], destination.text) or may_be_cured(connections[1], departure.text):
         return True
     return apart(start, first) + apart(last, finish) - apart(finish, first) - apart(last, start) > LEAST_SAVED_NM
 
 
-def may_be_cured(link: Connection, airport: str) -> bool:
+def may_be_cured(connection: Connection, airport: str) -> bool:
     """Whether a link beside an aerodrome is in a trouble that another aerodrome may cure."""
-    if link.trouble is ConnectionFault.PROCEDURE_ELSEWHERE:
-        return airport in str(link.detail.get("others", "")).split()
-    return link.trouble not in (None, ConnectionFault.UNKNOWN_AIRWAY, ConnectionFault.UNKNOWN_PROCEDURE)
+    if connection.trouble is ConnectionFault.PROCEDURE_ELSEWHERE:
+        return airport in str(connection.detail.get("others", "")).split()
+    return connection.trouble not in (None, ConnectionFault.UNKNOWN_AIRWAY, ConnectionFault.UNKNOWN_PROCEDURE)
 
 
 def beside(drawn: Sketch, end: int) -> Place | None:
@@ -57,7 +57,7 @@ def beside(drawn: Sketch, end: int) -> Place | None:
     last = len(drawn.nodes) - 1
     for index in range(1, last) if end == 0 else range(last - 1, 0, -1):
         place = drawn.nodes[index]
-        if place is not None and (not drawn.stops[index].implied or place.kind is PlaceKind.COMPUTED):
+        if place is not None and (not drawn.route_points[index].implied or place.kind is PlaceKind.COMPUTED):
             return place
     return None
 

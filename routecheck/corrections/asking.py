@@ -41,9 +41,11 @@ class _Rounds(Generic[T]):
     def answer(self, again: Again) -> None:
         """Assess what the first of those that are asking want, and let them go on."""
         asked = [self.asking.popleft()]
-        while self.asking and sum(len(entries) for _, entries in asked) < AT_ONCE:
+        while self.asking and sum(len(route_inputs) for _, route_inputs in asked) < AT_ONCE:
             asked.append(self.asking.popleft())
-        for (number, _), answers in zip(asked, _answers([entries for _, entries in asked], again), strict=True):
+        for (number, _), answers in zip(
+            asked, _answers([route_inputs for _, route_inputs in asked], again), strict=True
+        ):
             self._send(number, answers)
 
     def _send(self, number: int, answers: Sequence[Assessment] | Exception) -> None:
@@ -63,14 +65,14 @@ class _Rounds(Generic[T]):
 def _answers(asked: Sequence[Sequence[RouteInput]], again: Again) -> list[Sequence[Assessment] | Exception]:
     """The answers to each; where they cannot be had in one call, each by itself, so that only what fails is lost."""
     try:
-        answers = iter(again([entry for entries in asked for entry in entries]))
-        return [list(islice(answers, len(entries))) for entries in asked]
+        answers = iter(again([route_input for route_inputs in asked for route_input in route_inputs]))
+        return [list(islice(answers, len(route_inputs))) for route_inputs in asked]
     except Exception:
-        return [_by_itself(entries, again) for entries in asked]
+        return [_by_itself(route_inputs, again) for route_inputs in asked]
 
 
-def _by_itself(entries: Sequence[RouteInput], again: Again) -> Sequence[Assessment] | Exception:
+def _by_itself(route_inputs: Sequence[RouteInput], again: Again) -> Sequence[Assessment] | Exception:
     try:
-        return list(again(entries))
+        return list(again(route_inputs))
     except Exception as error:
         return error

@@ -8,10 +8,10 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from routecheck.corrections.entries import is_heavy, named, words_at
 from routecheck.corrections.joint_options import joint_options
 from routecheck.corrections.level_options import level_options
 from routecheck.corrections.options import Asked, Option
+from routecheck.corrections.route_inputs import is_heavy, named, words_at
 from routecheck.corrections.runway_options import approach_options, differing_options, runway_options
 from routecheck.corrections.window_options import window_options
 from routecheck.formatting import listing
@@ -70,7 +70,7 @@ class _Held:
 def with_beside(assessment: Assessment, database: NavDatabase) -> Asking[Assessment]:
     """The same assessment with such proposals under the findings that have none; asks for each one."""
     asked = [f for f in assessment.findings if f.check in OPTIONS and _may_have_more(f) and is_heavy(f)]
-    if not asked or len(assessment.route.resolved.stops) > MOST_STOPS:
+    if not asked or len(assessment.route.resolved.route_points) > MOST_STOPS:
         return assessment
     found: dict[Key, tuple[Proposal, ...]] = {}
     silent: dict[Key, str] = {}
@@ -111,7 +111,7 @@ def _proposals(asked: Asked) -> Asking[tuple[dict[Key, tuple[Proposal, ...]], st
     """For the finding asked about, and for each other that they clear too, what is proposed; why nothing is, if so."""
     own = _key(asked.assessment, asked.finding)
     options = _distinct(asked, OPTIONS[asked.finding.check](asked))
-    answers = yield [option.made_in(asked.entry) for option in options]
+    answers = yield [option.made_in(asked.route_input) for option in options]
     clearing = [held for held in _held(asked, options, answers) if own in held.cleared]
     kept = _kept(clearing, own[0])
     if clearing and not kept:
@@ -145,7 +145,7 @@ def _distinct(asked: Asked, options: Iterable[Option]) -> list[Option]:
     seen: dict[tuple[object, ...], Option] = {}
     for option in sorted(options, key=lambda one: one.cost):
         seen.setdefault((option.span, option.new, option.beside), option)
-    return [option for option in seen.values() if option.made_in(asked.entry) != asked.entry][:MOST_TRIED]
+    return [option for option in seen.values() if option.made_in(asked.route_input) != asked.route_input][:MOST_TRIED]
 
 
 def _kept(held: list[_Held], check: str) -> list[_Held]:
@@ -158,11 +158,11 @@ def _kept(held: list[_Held], check: str) -> list[_Held]:
 
 
 def _proposal(assessment: Assessment, held: _Held) -> Proposal:
-    option, entry = held.option, assessment.route.entry
+    option, route_input = held.option, assessment.route.route_input
     told = " and ".join(filter(None, (" ".join(option.new.split()), named(option.beside))))
     checks = tuple(sorted({check for check, *_ in held.cleared}))
     why = f"{told}: {option.why}; clears {listing(checks)}"
-    route = option.made_in(entry).route
+    route = option.made_in(route_input).route
     new = option.new if option.span is not None else told
     distance = assessment.route.totals.distance_nm + held.longer_nm
     return Proposal(option.span, new, route, why, checks, distance, option.beside)
@@ -177,14 +177,14 @@ def _unsure(assessment: Assessment, because: str = "") -> set[tuple[str, Words]]
 
     A finding that is only taken out of sight is not cleared; one that another finding explained so far is not raised.
     """
-    text = assessment.route.entry.route
+    text = assessment.route.route_input.route
     told = (one for one in assessment.not_checked if one.because.startswith(because))
     return {(one.check, words_at(text, one.spans)) for one in told}
 
 
 def _key(assessment: Assessment, finding: Finding) -> Key:
     """What tells one finding from another: check, words, and the points where these do not: one STAR has many."""
-    words = words_at(assessment.route.entry.route, finding.spans)
+    words = words_at(assessment.route.route_input.route, finding.spans)
     options = OPTIONS.get(finding.check)
     if options is None or (words and options is not window_options):
         return finding.check, words, ()

@@ -46,7 +46,7 @@ def candidates(drawn: Sketch, suspects: Iterable[int]) -> list[Edit]:
                 if most > _LEAST_LETTER + LEAST_GAIN:
                     found += _letters(scorer, index, word)
                 found += _moves(scorer, index, word)
-        if index < len(drawn.ways) and drawn.resolved.links[index].trouble is not None:
+        if index < len(drawn.ways) and drawn.resolved.connections[index].trouble is not None:
             found += _airway_number(scorer, index)
             found += _procedure_number(scorer, index)
     return found
@@ -59,10 +59,10 @@ def _anchored(drawn: Sketch, index: int) -> bool:
 
 
 def _word(drawn: Sketch, index: int) -> Word | None:
-    stop = drawn.stops[index]
-    if stop.word is None or stop.implied or not 0 < index < len(drawn.nodes) - 1:
+    route_point = drawn.route_points[index]
+    if route_point.word is None or route_point.implied or not 0 < index < len(drawn.nodes) - 1:
         return None
-    return drawn.resolved.parsed.words[stop.word]
+    return drawn.resolved.parsed.words[route_point.word]
 
 
 def _letters(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
@@ -110,7 +110,7 @@ def _exchanged(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     if not twice and not _worth_exchanging(scorer, first, here, there):
         return
     span = Span(word.span.start, following.span.end)
-    text = drawn.resolved.parsed.entry.route
+    text = drawn.resolved.parsed.route_input.route
     old = text[span.start : span.end]
     if twice:
         nodes, ways = [*drawn.nodes[first : index + 1], drawn.nodes[last]], [drawn.ways[first], drawn.ways[index + 1]]
@@ -172,11 +172,11 @@ def _airway_number(scorer: Scorer, index: int) -> Iterator[Edit]:
     Airways that differ in more than a character are not tried: one missing from the data tempts to any other.
     """
     drawn = scorer.drawn
-    link, way = drawn.resolved.links[index], drawn.ways[index]
+    connection, way = drawn.resolved.connections[index], drawn.ways[index]
     start, end = drawn.nodes[index], drawn.nodes[index + 1]
-    if way.via is not Via.AIRWAY or start is None or end is None or not link.words:
+    if way.via is not Via.AIRWAY or start is None or end is None or not connection.words:
         return
-    word = drawn.resolved.parsed.words[link.words[-1]]
+    word = drawn.resolved.parsed.words[connection.words[-1]]
     for name, slip in airways_off(drawn.database, way.name):
         pieces = drawn.database.airways(name)
         if airways.run_between(pieces, start, end):
@@ -188,14 +188,14 @@ def _airway_number(scorer: Scorer, index: int) -> Iterator[Edit]:
 def _procedure_number(scorer: Scorer, index: int) -> Iterator[Edit]:
     """The same procedure with another number, where the typed one is not in the data."""
     drawn = scorer.drawn
-    link = drawn.resolved.links[index]
-    if link.trouble is not ConnectionFault.UNKNOWN_PROCEDURE or not link.words:
+    connection = drawn.resolved.connections[index]
+    if connection.trouble is not ConnectionFault.UNKNOWN_PROCEDURE or not connection.words:
         return
-    word = drawn.resolved.parsed.words[link.words[0]]
+    word = drawn.resolved.parsed.words[connection.words[0]]
     stem, last = words.stem(word.text), len(drawn.nodes) - 2
     for at, kind in ((0, "SID"), (last, "STAR")):
         end = 0 if kind == "SID" else -1
-        airport, runway = drawn.stops[end].text, drawn.resolved.runways[end]
+        airport, runway = drawn.route_points[end].text, drawn.resolved.runways[end]
         for name in drawn.database.procedure_names(airport, kind) if index == at else ():
             slip = Slip.PROCEDURE_NUMBER if words.stem(name) == stem else None
             if slip:

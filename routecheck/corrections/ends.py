@@ -54,13 +54,13 @@ def end_candidates(drawn: Sketch) -> list[Edit]:
 
 
 def _letters(drawn: Sketch, end: int) -> Iterator[Edit]:
-    near_by, typed, ident = beside(drawn, end), drawn.nodes[end], drawn.stops[end].text
+    near_by, typed, ident = beside(drawn, end), drawn.nodes[end], drawn.route_points[end].text
     if near_by is None or not may_be_mistaken(drawn, end):
         return
-    link = drawn.resolved.links[min(end, len(drawn.ways) - 1)]
-    owners = set(str(link.detail.get("others", "")).split())
+    connection = drawn.resolved.connections[min(end, len(drawn.ways) - 1)]
+    owners = set(str(connection.detail.get("others", "")).split())
     now = apart(typed, near_by) if typed is not None else math.inf
-    least, back = _least_worth(drawn, end), drawn.stops[-1 if end == 0 else 0].text
+    least, back = _least_worth(drawn, end), drawn.route_points[-1 if end == 0 else 0].text
     near = []
     for name, place in airports_off(drawn.database, ident):
         if name == back or (abs(place.lat - near_by.lat) * NM_PER_DEGREE > now and name not in owners):
@@ -90,34 +90,36 @@ def _explained(drawn: Sketch, end: int, near: Place, typed: Place) -> float:
 
 def _least_worth(drawn: Sketch, end: int) -> float:
     """What another airport must be worth to win enough: where all is in order, asking costs less than trying."""
-    link = drawn.resolved.links[min(end, len(drawn.ways) - 1)]
-    if drawn.nodes[end] is None or may_be_cured(link, ""):
+    connection = drawn.resolved.connections[min(end, len(drawn.ways) - 1)]
+    if drawn.nodes[end] is None or may_be_cured(connection, ""):
         return -math.inf
-    joined = _MOST_OF_JOINT if link.via is Via.AIRWAY else 0.0
+    joined = _MOST_OF_JOINT if connection.via is Via.AIRWAY else 0.0
     return fields.worth(drawn, end) + COST[Slip.AIRPORT_LETTER] + LEAST_GAIN - joined
 
 
 def _tried(drawn: Sketch, before: ShapeFeatures, end: int, name: str, cost: float) -> Edit:
-    entry = drawn.resolved.parsed.entry
-    word = drawn.stops[end].word
+    route_input = drawn.resolved.parsed.route_input
+    word = drawn.route_points[end].word
     span = None if word is None else drawn.resolved.parsed.words[word].span
     departure, destination = (name, "") if end == 0 else ("", name)
-    other = replace(entry, departure=departure or entry.departure, destination=destination or entry.destination)
+    other = replace(
+        route_input, departure=departure or route_input.departure, destination=destination or route_input.destination
+    )
     if span is not None:
-        other = replace(other, route=entry.route[: span.start] + name + entry.route[span.end :])
+        other = replace(other, route=route_input.route[: span.start] + name + route_input.route[span.end :])
     scored = _airport_scored(drawn, before, end, other, cost)
     first, last = (0, 1) if end == 0 else (end - 1, end)
-    one = edit(scored, Slip.AIRPORT_LETTER, span, drawn.stops[end].text, name, first, last)
+    one = edit(scored, Slip.AIRPORT_LETTER, span, drawn.route_points[end].text, name, first, last)
     return one if span is not None else replace(one, departure=departure, destination=destination)
 
 
-def _read_with(drawn: Sketch, entry: RouteInput) -> Sketch:
+def _read_with(drawn: Sketch, route_input: RouteInput) -> Sketch:
     """The route, resolved again with other aerodromes; the words are the same where the text is and names none."""
     parsed = drawn.resolved.parsed
-    named = parsed.words and parsed.words[0].text in (entry.departure, parsed.entry.departure)
-    again = entry.route != parsed.entry.route or named
-    parsed = read_route(entry) if again else ParsedRoute(entry, parsed.words)
-    return sketch(resolve(parsed, drawn.database, entry.date or _NO_DATE), drawn.database)
+    named = parsed.words and parsed.words[0].text in (route_input.departure, parsed.route_input.departure)
+    again = route_input.route != parsed.route_input.route or named
+    parsed = read_route(route_input) if again else ParsedRoute(route_input, parsed.words)
+    return sketch(resolve(parsed, drawn.database, route_input.date or _NO_DATE), drawn.database)
 
 
 def _whole(drawn: Sketch) -> ShapeFeatures:
@@ -125,10 +127,10 @@ def _whole(drawn: Sketch) -> ShapeFeatures:
 
 
 def _airport_scored(
-    drawn: Sketch, before: ShapeFeatures, end: int, entry: RouteInput, cost: float
+    drawn: Sketch, before: ShapeFeatures, end: int, route_input: RouteInput, cost: float
 ) -> tuple[float, ShapeFeatures, ShapeFeatures]:
     """(gain, before, after) with another airport at one end."""
-    other = _read_with(drawn, entry)
+    other = _read_with(drawn, route_input)
     after = _whole(other)
     better = fields.worth(other, 0 if end == 0 else len(other.nodes) - 1) - fields.worth(drawn, end)
     return fields.gain(before, after, better, cost), before, after
@@ -139,9 +141,9 @@ def _exchanged(drawn: Sketch) -> Iterator[Edit]:
     if not may_be_exchanged(drawn):
         return
     last = len(drawn.nodes) - 1
-    one, two = drawn.stops[0].text, drawn.stops[last].text
-    entry = replace(drawn.resolved.parsed.entry, departure=two, destination=one)
-    before, after = _whole(drawn), _whole(_read_with(drawn, entry))
+    one, two = drawn.route_points[0].text, drawn.route_points[last].text
+    route_input = replace(drawn.resolved.parsed.route_input, departure=two, destination=one)
+    before, after = _whole(drawn), _whole(_read_with(drawn, route_input))
     scored = gain(before, after, COST[Slip.ENDS_EXCHANGED]), before, after
     found = edit(scored, Slip.ENDS_EXCHANGED, None, f"{one}–{two}", f"{two}–{one}", 0, last)
     yield replace(_behind_its_mirror(drawn, found), departure=two, destination=one)
@@ -150,7 +152,7 @@ def _exchanged(drawn: Sketch) -> Iterator[Edit]:
 def _behind_its_mirror(drawn: Sketch, found: Edit) -> Edit:
     """Of two that give the same line the error in the text goes first, unless the data knows better."""
     nodes = drawn.nodes
-    if len(nodes) != _MIRRORED or drawn.stops[1].implied or drawn.stops[2].implied:
+    if len(nodes) != _MIRRORED or drawn.route_points[1].implied or drawn.route_points[2].implied:
         return found
     exchanged = [nodes[0], nodes[2], nodes[1], nodes[3]]
     won, before, after = Scorer(drawn).stretch(0, 3, exchanged, drawn.ways, COST[Slip.POINTS_EXCHANGED])

@@ -32,7 +32,7 @@ class Moved(NamedTuple):
     piece; the stop on the other side is `other`.
     """
 
-    stop: int
+    route_point: int
     step: int
     piece: Airway
     fixed: float
@@ -55,7 +55,7 @@ class Estimate:
     """
 
     def __init__(self, bounds: Bounds, moved: Moved, *, between: bool) -> None:
-        index, step, line = moved.stop, moved.step, bounds.drawn.line
+        index, step, line = moved.route_point, moved.step, bounds.drawn.line
         self._bounds, self._moved, self._database = bounds, moved, bounds.drawn.database
         self._piece = measured(moved.piece, self._database)
         self._way = bounds.drawn.ways[index if step < 0 else index - 1]
@@ -115,12 +115,12 @@ class Estimate:
         fixed = self._moved.fixed
         if abs(at - fixed) >= 1.0:
             return self._piece.points[at - 1 if at > fixed else at + 1]
-        line, stop = self._bounds.drawn.line, self._moved.stop + self._moved.step
-        return line.points[line.at[stop] or 0]
+        line, route_point = self._bounds.drawn.line, self._moved.route_point + self._moved.step
+        return line.points[line.at[route_point] or 0]
 
     def _behind(self) -> list[Vector]:
         """Where the stop beyond is left for."""
-        drawn, other = self._bounds.drawn, self._moved.stop - self._moved.step
+        drawn, other = self._bounds.drawn, self._moved.route_point - self._moved.step
         place = drawn.after(other) if self._moved.step < 0 else drawn.before(other)
         return [] if place is None else [sphere.unit(place.lat, place.lon)]
 

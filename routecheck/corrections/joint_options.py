@@ -34,32 +34,32 @@ MOST = 5
 
 def joint_options(asked: Asked) -> Iterator[Option]:
     """Another transition in place of the point beside a procedure, by the shortest way that does not overshoot."""
-    for index, link in enumerate(asked.route.resolved.links):
-        troubles = link.followed.troubles if link.followed else ()
-        if ProcedureFault.NOT_JOINED in troubles and _is_of(asked, link):
-            yield from _at(asked, index, link)
+    for index, connection in enumerate(asked.route.resolved.connections):
+        troubles = connection.followed.troubles if connection.followed else ()
+        if ProcedureFault.NOT_JOINED in troubles and _is_of(asked, connection):
+            yield from _at(asked, index, connection)
 
 
-def _is_of(asked: Asked, link: Connection) -> bool:
-    return set(spans_of_link(asked.route, link)) <= set(asked.finding.spans)
+def _is_of(asked: Asked, connection: Connection) -> bool:
+    return set(spans_of_link(asked.route, connection)) <= set(asked.finding.spans)
 
 
-def _at(asked: Asked, index: int, link: Connection) -> Iterator[Option]:
-    resolved, departing = asked.route.resolved, link.kind == "SID"
+def _at(asked: Asked, index: int, connection: Connection) -> Iterator[Option]:
+    resolved, departing = asked.route.resolved, connection.kind == "SID"
     joint = index + 1 if departing else index
     beyond = joint + 1 if departing else joint - 1
-    if not 0 <= beyond < len(resolved.stops) or resolved.stops[joint].word is None:
+    if not 0 <= beyond < len(resolved.route_points) or resolved.route_points[joint].word is None:
         return
-    outside, end = resolved.stops[beyond].place, 0 if departing else -1
-    airport, runway = resolved.stops[end].text, resolved.runways[end]
-    procedure = asked.database.procedure(airport, link.kind, link.airway)
-    shape = branches(asked.database, airport, runway, link.kind, link.airway)
-    field = resolved.stops[end].place
+    outside, end = resolved.route_points[beyond].place, 0 if departing else -1
+    airport, runway = resolved.route_points[end].text, resolved.runways[end]
+    procedure = asked.database.procedure(airport, connection.kind, connection.airway)
+    shape = branches(asked.database, airport, runway, connection.kind, connection.airway)
+    field = resolved.route_points[end].place
     if outside is None or field is None or procedure is None or shape is None:
         return
-    word = resolved.parsed.words[resolved.stops[joint].word or 0]
-    passed = {stop.text for stop in resolved.stops}
-    along = resolved.links[joint if departing else joint - 1]
+    word = resolved.parsed.words[resolved.route_points[joint].word or 0]
+    passed = {route_point.text for route_point in resolved.route_points}
+    along = resolved.connections[joint if departing else joint - 1]
     ways = [
         _way(outside, place, shape, field)
         for place in _joints(procedure)
@@ -67,7 +67,7 @@ def _at(asked: Asked, index: int, link: Connection) -> Iterator[Option]:
     ]
     for way in sorted(_fit(ways), key=lambda one: one.cost)[:MOST]:
         what = "a transition" if way.joint.ident in shape.named else "a point"
-        why = f"{what} of {link.airway}, {nm(way.away_nm)} from {resolved.stops[beyond].text}, {way.told}"
+        why = f"{what} of {connection.airway}, {nm(way.away_nm)} from {resolved.route_points[beyond].text}, {way.told}"
         yield Option(why, way.cost, word.span, way.joint.ident)
 
 

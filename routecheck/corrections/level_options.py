@@ -33,18 +33,18 @@ def level_options(asked: Asked) -> Iterator[Option]:
     """Levels one such error away at which the filed speed can be flown."""
     for level, speed, span in _filed(asked):
         for other, cost, why in _others(level):
-            if _fits(other, speed, asked.entry.sheet):
+            if _fits(other, speed, asked.route_input.sheet):
                 if span is None:
-                    yield Option(why, cost, beside=(FieldChange("level", asked.entry.level, other),))
+                    yield Option(why, cost, beside=(FieldChange("level", asked.route_input.level, other),))
                 else:
-                    text = asked.entry.route[span.start : span.end]
+                    text = asked.route_input.route[span.start : span.end]
                     yield Option(why, cost, span, _in_place(text, level, other))
 
 
 def _filed(asked: Asked) -> Iterator[tuple[str, str, Span | None]]:
     """(level, speed, where it stands) of what the finding is about; None = beside the text."""
     if not asked.finding.spans:
-        yield asked.entry.level.strip().upper(), asked.entry.speed.strip().upper(), None
+        yield asked.route_input.level.strip().upper(), asked.route_input.speed.strip().upper(), None
     for word in asked.route.parsed.words:
         if word.kind is WordKind.CHANGE and word.span in asked.finding.spans:
             yield word.level, word.speed, word.span

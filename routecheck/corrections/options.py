@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from routecheck.corrections.entries import with_values
+from routecheck.corrections.route_inputs import with_values
 
 if TYPE_CHECKING:
     from routecheck.model import Assessment, FieldChange, Finding, Route, RouteInput, Span
@@ -26,9 +26,9 @@ class Asked:
         return self.assessment.route
 
     @property
-    def entry(self) -> RouteInput:
+    def route_input(self) -> RouteInput:
         """The route as handed in."""
-        return self.assessment.route.entry
+        return self.assessment.route.route_input
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,9 +44,9 @@ class Option:
     new: str = ""
     beside: tuple[FieldChange, ...] = ()
 
-    def made_in(self, entry: RouteInput) -> RouteInput:
+    def made_in(self, route_input: RouteInput) -> RouteInput:
         """The entry with it."""
-        text = entry.route
+        text = route_input.route
         if self.span is not None:
             text = text[: self.span.start] + self.new + text[self.span.end :]
-        return replace(with_values(entry, self.beside), route=text)
+        return replace(with_values(route_input, self.beside), route=text)

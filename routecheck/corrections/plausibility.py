@@ -144,18 +144,18 @@ def looks(
 ) -> ShapeFeatures:
     """Measure a stretch of nodes joined by ways. `lead` and `trail` are the points of the line just outside it."""
     line = [_vector(place) for place in (lead, nodes[0]) if place is not None]
-    links = _Links(defects=sum(node is None for node in nodes[1:-1]))
+    connections = _Links(defects=sum(node is None for node in nodes[1:-1]))
     for way, start, end in zip(ways, nodes, nodes[1:], strict=False):
         if end is not None:
             if start is not None:
-                line += _link(way, start, end, links, database)
+                line += _link(way, start, end, connections, database)
             line.append(_vector(end))
     if trail is not None:
         line.append(_vector(trail))
     legs, turns = sphere.measured(line)
     outer = (legs[0] if lead is not None and legs else 0.0) + (legs[-1] if trail is not None and len(legs) > 1 else 0.0)
     length = sum(legs) - outer
-    return ShapeFeatures(length, sum(turns), _features(length, turns, links, nodes))
+    return ShapeFeatures(length, sum(turns), _features(length, turns, connections, nodes))
 
 
 def difference(before: ShapeFeatures, after: ShapeFeatures) -> Features:
@@ -224,7 +224,7 @@ def most_of_link(way: CandidateConnection, start: Place, end: Place, database: N
     return 0.0
 
 
-def _features(length: float, turns: Sequence[float], links: _Links, nodes: Sequence[Place | None]) -> Features:
+def _features(length: float, turns: Sequence[float], connections: _Links, nodes: Sequence[Place | None]) -> Features:
     over = [turn - TURN_FROM for turn in turns if turn > TURN_FROM]
     sharp = [turn - SHARP_FROM for turn in turns if turn > SHARP_FROM]
     at_ends = 0.0
@@ -238,68 +238,70 @@ def _features(length: float, turns: Sequence[float], links: _Links, nodes: Seque
         turns=sum(over) / TURN_UNIT,
         sharp_turns=sum(sharp) / SHARP_UNIT,
         end_turns=at_ends / TURN_UNIT,
-        direct=links.direct / 100.0,
-        unlinked=links.unlinked,
-        defects=links.defects,
-        transitions=links.transitions,
-        loose=links.loose,
-        feeders=links.feeders,
-        arrivals=links.arrivals,
-        departures=links.departures,
-        navaids=links.navaids,
-        junctions=links.junctions,
-        steps=links.steps,
-        off_points=links.off_points,
+        direct=connections.direct / 100.0,
+        unlinked=connections.unlinked,
+        defects=connections.defects,
+        transitions=connections.transitions,
+        loose=connections.loose,
+        feeders=connections.feeders,
+        arrivals=connections.arrivals,
+        departures=connections.departures,
+        navaids=connections.navaids,
+        junctions=connections.junctions,
+        steps=connections.steps,
+        off_points=connections.off_points,
     )
 
 
-def _link(way: CandidateConnection, start: Place, end: Place, links: _Links, database: NavDatabase) -> list[Vector]:
+def _link(
+    way: CandidateConnection, start: Place, end: Place, connections: _Links, database: NavDatabase
+) -> list[Vector]:
     """Add one way between two placed nodes to the sums; the places between them as vectors."""
     if way.via is Via.AIRWAY:
-        return _along_airway(way, start, end, links, database)
+        return _along_airway(way, start, end, connections, database)
     if way.branches is not None:
-        return _along_procedure(way.branches, start, end, links)
+        return _along_procedure(way.branches, start, end, connections)
     if way.via is Via.PROCEDURE:
-        links.defects += not way.known
+        connections.defects += not way.known
     elif way.via in (Via.DIRECT, Via.IMPLIED):
-        links.direct += sphere.distance_nm(_vector(start), _vector(end))
+        connections.direct += sphere.distance_nm(_vector(start), _vector(end))
         if PlaceKind.AIRPORT in (start.kind, end.kind):
-            _at_airport(start, end, links, database)
+            _at_airport(start, end, connections, database)
         else:
-            links.unlinked += 1
+            connections.unlinked += 1
     return []
 
 
-def _at_airport(start: Place, end: Place, links: _Links, database: NavDatabase) -> None:
+def _at_airport(start: Place, end: Place, connections: _Links, database: NavDatabase) -> None:
     """Whether the point next to an airport is one of its procedures', which are the ways in and out that there are."""
     if end.kind is PlaceKind.AIRPORT:
         feeders, fixes = database.terminal_fixes(end.ident)
-        links.feeders += start.ident in feeders
-        links.arrivals += start.ident in fixes
+        connections.feeders += start.ident in feeders
+        connections.arrivals += start.ident in fixes
     else:
-        links.departures += end.ident in database.terminal_fixes(start.ident)[1]
+        connections.departures += end.ident in database.terminal_fixes(start.ident)[1]
 
 
 def _along_airway(
-    way: CandidateConnection, start: Place, end: Place, links: _Links, database: NavDatabase
+    way: CandidateConnection, start: Place, end: Place, connections: _Links, database: NavDatabase
 ) -> list[Vector]:
     run = airways.run_between(way.pieces, start, end) if way.pieces else None
     if run is None or airways.same(start, end):
-        links.defects += 1
+        connections.defects += 1
         return []
     for place in (start, end):
-        links.navaids += place.kind in NAVAIDS
-        links.junctions += math.log(max(1, len(database.airways_through(place.ident))))
+        connections.navaids += place.kind in NAVAIDS
+        connections.junctions += math.log(max(1, len(database.airways_through(place.ident))))
         if place.kind is PlaceKind.TYPED:
-            links.off_points += min(2.0, (airways.nearest_to(way.pieces, place) or (2.0,))[0])
-    links.steps += math.log(len(run.inner) + 1)
+            connections.off_points += min(2.0, (airways.nearest_to(way.pieces, place) or (2.0,))[0])
+    connections.steps += math.log(len(run.inner) + 1)
     return [_vector(place) for place in run.inner]
 
 
-def _along_procedure(branches: Branches, start: Place, end: Place, links: _Links) -> list[Vector]:
+def _along_procedure(branches: Branches, start: Place, end: Place, connections: _Links) -> list[Vector]:
     join = end if branches.departing else start
-    links.transitions += join.ident in branches.named
-    links.loose += not branches.joined_at(join)
+    connections.transitions += join.ident in branches.named
+    connections.loose += not branches.joined_at(join)
     between = itertools.takewhile(lambda place: not airways.same(place, end), branches.between(join))
     return [_vector(place) for place in between]  # of a STAR no further than where an approach takes over
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from routecheck.corrections.best import explains_as_well
-from routecheck.corrections.entries import ends_beside, is_heavy, named, words_at
+from routecheck.corrections.route_inputs import ends_beside, is_heavy, named, words_at
 from routecheck.entry_errors.costs import WORTH_SAYING
 from routecheck.formatting import listing, nm
 from routecheck.model import Finding, NotChecked, Outcome, Proposal, Span, Weight
@@ -55,7 +55,7 @@ class _Trial:
     whole: bool
 
     @property
-    def entries(self) -> list[RouteInput]:
+    def route_inputs(self) -> list[RouteInput]:
         """What is assessed, in this order: the part as typed unless it is the whole, then with each correction."""
         corrected = [_corrected(self.part, correction, self.offset) for correction in self.corrections]
         return corrected if self.whole else [self.part, *corrected]
@@ -90,7 +90,7 @@ def _tried(assessment: Assessment) -> Asking[list[_Tried]]:
     """Every correction of the stretches that have something to clear that holds; all are asked for at once."""
     heavy = _heavy(assessment)
     trials = list(_trials(assessment, heavy))
-    answers = yield [entry for trial in trials for entry in trial.entries]
+    answers = yield [route_input for trial in trials for route_input in trial.route_inputs]
     return list(_held(assessment, heavy, trials, iter(answers)))
 
 
@@ -120,12 +120,12 @@ def _trials(assessment: Assessment, heavy: dict[Key, Finding]) -> Iterator[_Tria
         if here:
             part, offset = _part(assessment, best)
             worth = tuple(c for c in best.corrections if c.gain > WORTH_SAYING)
-            yield _Trial(best, here, part, offset, worth, whole=part is assessment.route.entry)
+            yield _Trial(best, here, part, offset, worth, whole=part is assessment.route.route_input)
 
 
 def _unsure(assessment: Assessment) -> set[Key]:
     """What could not be judged at its words: a finding that a correction only takes out of sight is not cleared."""
-    text = assessment.route.entry.route
+    text = assessment.route.route_input.route
     return {(n.check, words_at(text, n.spans)) for n in assessment.not_checked if n.spans}
 
 
@@ -135,35 +135,39 @@ def _heavy(assessment: Assessment) -> dict[Key, Finding]:
 
 def _part(assessment: Assessment, best: BestEdit) -> tuple[RouteInput, int]:
     """What is assessed again: the whole route, of a long one only the stretch with some stops around it; its start."""
-    route, entry = assessment.route, assessment.route.entry
-    stops = route.resolved.stops
-    first, last = max(best.first - AROUND, 0), min(best.last + AROUND, len(stops) - 1)
-    if len(stops) <= ALL_AGAIN or best.corrections[0].span is None:
-        return entry, 0
-    words = [stop.word for stop in stops[max(first, 1) : min(last, len(stops) - 2) + 1] if stop.word is not None]
+    route, route_input = assessment.route, assessment.route.route_input
+    route_points = route.resolved.route_points
+    first, last = max(best.first - AROUND, 0), min(best.last + AROUND, len(route_points) - 1)
+    if len(route_points) <= ALL_AGAIN or best.corrections[0].span is None:
+        return route_input, 0
+    words = [
+        route_point.word
+        for route_point in route_points[max(first, 1) : min(last, len(route_points) - 2) + 1]
+        if route_point.word is not None
+    ]
     spans = [route.parsed.words[word].span for word in words]
     start = spans[0].start if first > 0 else 0
-    end = spans[-1].end if last < len(stops) - 1 else len(entry.route)
+    end = spans[-1].end if last < len(route_points) - 1 else len(route_input.route)
     part = replace(
-        entry,
-        route=entry.route[start:end],
-        departure=entry.departure if first == 0 else "",
-        destination=entry.destination if last == len(stops) - 1 else "",
+        route_input,
+        route=route_input.route[start:end],
+        departure=route_input.departure if first == 0 else "",
+        destination=route_input.destination if last == len(route_points) - 1 else "",
     )
     return part, start
 
 
-def _corrected(entry: RouteInput, correction: Correction, offset: int = 0) -> RouteInput:
+def _corrected(route_input: RouteInput, correction: Correction, offset: int = 0) -> RouteInput:
     span = correction.span
     if span is None:
-        departure = correction.departure or entry.departure
-        return replace(entry, departure=departure, destination=correction.destination or entry.destination)
-    text = entry.route[: span.start - offset] + correction.new + entry.route[span.end - offset :]
-    return replace(entry, route=text)
+        departure = correction.departure or route_input.departure
+        return replace(route_input, departure=departure, destination=correction.destination or route_input.destination)
+    text = route_input.route[: span.start - offset] + correction.new + route_input.route[span.end - offset :]
+    return replace(route_input, route=text)
 
 
 def _key(assessment: Assessment, finding: Finding) -> Key:
-    return finding.check, words_at(assessment.route.entry.route, finding.spans)
+    return finding.check, words_at(assessment.route.route_input.route, finding.spans)
 
 
 def _concerns(assessment: Assessment, finding: Finding, best: BestEdit) -> bool:
@@ -178,9 +182,9 @@ def _concerns(assessment: Assessment, finding: Finding, best: BestEdit) -> bool:
 def _extent(assessment: Assessment, best: BestEdit) -> Span:
     """The text from the first to the last word of the stretch."""
     resolved = assessment.route.resolved
-    stops = resolved.stops[best.first : best.last + 1]
-    words = [s.word for s in stops if s.word is not None]
-    words += [w for link in resolved.links[best.first : best.last] for w in link.words]
+    route_points = resolved.route_points[best.first : best.last + 1]
+    words = [s.word for s in route_points if s.word is not None]
+    words += [w for connection in resolved.connections[best.first : best.last] for w in connection.words]
     spans = [resolved.parsed.words[w].span for w in words]
     return Span(min((s.start for s in spans), default=0), max((s.end for s in spans), default=0))
 
@@ -198,10 +202,10 @@ def _proposal(assessment: Assessment, correction: Correction, longer_nm: float, 
     if correction.straighter_deg >= 10.0:
         told.append(f"{correction.straighter_deg:.0f}° less turning")
     checks = tuple(sorted({check for check, _ in cleared}))
-    beside = ends_beside(assessment.route.entry, correction.departure, correction.destination)
+    beside = ends_beside(assessment.route.route_input, correction.departure, correction.destination)
     new = named(beside) if len(beside) == 1 else " ".join(correction.new.split())
     why = f"{new}: {', '.join(told)}; clears {listing(checks)}"
-    route = _corrected(assessment.route.entry, correction).route
+    route = _corrected(assessment.route.route_input, correction).route
     distance = assessment.route.totals.distance_nm + longer_nm
     return Proposal(correction.span, correction.new, route, why, checks, distance, beside)
 

@@ -77,7 +77,7 @@ def approach_options(asked: Asked) -> Iterator[Option]:
     there = asked.route.resolved.other_approaches
     if there is None or asked.finding.spans:
         return
-    name = asked.entry.approach.strip().upper()
+    name = asked.route_input.approach.strip().upper()
     runway = beside(asked.route, ARRIVAL) or typed(asked.route, ARRIVAL)
     fitting = [one for one in there if runway and same_runway(runway_of_approach(one), runway)]
     near = dict(words.one_error_off(name, set(there), _ALPHANUMERIC))
@@ -108,20 +108,20 @@ def _approaches_for(asked: Asked, runway: str) -> Iterator[Option]:
 
 
 def _approach(asked: Asked, name: str, cost: float, why: str) -> Option:
-    return Option(why, cost, beside=(FieldChange("approach", asked.entry.approach, name),))
+    return Option(why, cost, beside=(FieldChange("approach", asked.route_input.approach, name),))
 
 
 def _served(asked: Asked, side: int) -> tuple[str, list[str]]:
     """The SID or STAR that has branches for some runways and the runways it is for; "" and all where none has."""
     airport = aerodrome(asked.route, side)
     there = [one.ident for one in asked.database.runways(airport)]
-    for link in asked.route.resolved.links:
-        if link.followed is not None and link.kind == ("SID" if side == DEPARTURE else "STAR"):
-            procedure = asked.database.procedure(airport, link.kind, link.airway)
+    for connection in asked.route.resolved.connections:
+        if connection.followed is not None and connection.kind == ("SID" if side == DEPARTURE else "STAR"):
+            procedure = asked.database.procedure(airport, connection.kind, connection.airway)
             branches = (*procedure.runways, *procedure.common) if procedure else ()
             special = [branch for branch in branches if branch.ident.startswith("RW")]
             if special:
-                return link.airway, [ident for ident in there if any(serves(one, ident) for one in special)]
+                return connection.airway, [ident for ident in there if any(serves(one, ident) for one in special)]
     return "", there
 
 
@@ -164,7 +164,9 @@ def _stating(asked: Asked, side: int, ident: str, cost: float, why: str) -> Opti
 
 
 def _in_plan(asked: Asked, side: int, ident: str) -> FieldChange:
-    return FieldChange(FIELDS[side], (asked.entry.departure_runway, asked.entry.destination_runway)[side], ident)
+    return FieldChange(
+        FIELDS[side], (asked.route_input.departure_runway, asked.route_input.destination_runway)[side], ident
+    )
 
 
 def _in_text(asked: Asked, side: int, ident: str) -> tuple[Span | None, str]:
@@ -174,7 +176,7 @@ def _in_text(asked: Asked, side: int, ident: str) -> tuple[Span | None, str]:
 
 def _exchanged(asked: Asked) -> Iterator[Option]:
     """The runways of departure and destination, each stated for the other."""
-    first, last = asked.entry.departure_runway, asked.entry.destination_runway
+    first, last = asked.route_input.departure_runway, asked.route_input.destination_runway
     if first and last and first != last and asked.finding.check == "runway-unknown":
         changes = FieldChange(FIELDS[DEPARTURE], first, last), FieldChange(FIELDS[ARRIVAL], last, first)
         yield Option("the two exchanged", SWAPPED, beside=changes)

@@ -52,9 +52,9 @@ class Sketch:
     flawed: frozenset[int]
 
     @property
-    def stops(self) -> tuple[RoutePoint, ...]:
+    def route_points(self) -> tuple[RoutePoint, ...]:
         """The stops the nodes come from."""
-        return self.resolved.stops
+        return self.resolved.route_points
 
     def looks(self, first: int, last: int) -> ShapeFeatures:
         """How the stretch from stop `first` to stop `last` looks as typed."""
@@ -71,7 +71,7 @@ class Sketch:
 
         By the limits of the check off-airway, as they are where nobody sets them otherwise.
         """
-        detail = self.resolved.links[index].detail
+        detail = self.resolved.connections[index].detail
         further, turn = detail.get("beyond_nm", math.inf), detail.get("beyond_turn_deg", math.inf)
         return float(further) <= FURTHER.default and float(turn) <= AHEAD.default
 
@@ -96,8 +96,8 @@ class Sketch:
 
 def sketch(resolved: ResolvedRoute, database: NavDatabase) -> Sketch:
     """Draw a resolved route as nodes and ways."""
-    nodes = tuple([stop.place for stop in resolved.stops])
-    ways = tuple([_way(index, resolved, database) for index in range(len(resolved.links))])
+    nodes = tuple([route_point.place for route_point in resolved.route_points])
+    ways = tuple([_way(index, resolved, database) for index in range(len(resolved.connections))])
     flawed = frozenset([i for i, way in enumerate(ways) if way.name and _is_flawed(way, i, resolved)])
     return Sketch(resolved, database, nodes, ways, _line(resolved, nodes, ways), flawed)
 
@@ -105,7 +105,7 @@ def sketch(resolved: ResolvedRoute, database: NavDatabase) -> Sketch:
 def _line(resolved: ResolvedRoute, nodes: Sequence[Place | None], ways: Sequence[CandidateConnection]) -> Line:
     points: list[Vector] = []
     at: list[int | None] = []
-    unit, links = sphere.unit, resolved.links
+    unit, connections = sphere.unit, resolved.connections
     for index, node in enumerate(nodes):
         if node is None:
             at.append(None)
@@ -113,7 +113,7 @@ def _line(resolved: ResolvedRoute, nodes: Sequence[Place | None], ways: Sequence
             at.append(len(points))
             points.append(unit(node.lat, node.lon))
         if index < len(ways):
-            inner = links[index].inner if ways[index].branches is None else _inner(index, resolved, nodes, ways)
+            inner = connections[index].inner if ways[index].branches is None else _inner(index, resolved, nodes, ways)
             if inner:
                 points += [unit(place.lat, place.lon) for place in inner]
     along, turns = sphere.profile(points)
@@ -127,43 +127,55 @@ def _inner(
     branches = ways[index].branches
     join = None if branches is None else nodes[index + branches.departing]
     if branches is None or join is None:
-        return resolved.links[index].inner
+        return resolved.connections[index].inner
     return branches.between(join)
 
 
 def _is_flawed(way: CandidateConnection, index: int, resolved: ResolvedRoute) -> bool:
     """Whether a link contradicts the data: what looks() counts as a defect, or as a procedure not joined."""
-    link, start, end = resolved.links[index], resolved.stops[index].place, resolved.stops[index + 1].place
+    connection, start, end = (
+        resolved.connections[index],
+        resolved.route_points[index].place,
+        resolved.route_points[index + 1].place,
+    )
     if way.branches is not None:
         join = end if way.branches.departing else start
         return join is not None and not way.branches.joined_at(join)
     if way.via is Via.PROCEDURE:
         return not way.known
-    return way.via is Via.AIRWAY and (link.trouble not in (None, ConnectionFault.SEVERAL) or not link.segments)
+    return way.via is Via.AIRWAY and (
+        connection.trouble not in (None, ConnectionFault.SEVERAL) or not connection.segments
+    )
 
 
 def _way(index: int, resolved: ResolvedRoute, database: NavDatabase) -> CandidateConnection:
-    link = resolved.links[index]
-    bare = _BARE.get(link.via)
+    connection = resolved.connections[index]
+    bare = _BARE.get(connection.via)
     if bare is not None:
         return bare
-    if link.detail.get("edge"):
-        return CandidateConnection(Via.UNKNOWN, link.airway)  # beyond the loaded data nothing can be called a defect
-    if link.via is Via.AIRWAY:
-        return CandidateConnection(link.via, link.airway, database.airways(link.airway))
-    if link.via is Via.PROCEDURE:
-        known = link.followed is not None or link.trouble is ConnectionFault.OUT_OF_PLACE
-        return CandidateConnection(link.via, link.airway, known=known, branches=_branches(index, resolved, database))
-    return CandidateConnection(link.via, link.airway)
+    if connection.detail.get("edge"):
+        return CandidateConnection(
+            Via.UNKNOWN, connection.airway
+        )  # beyond the loaded data nothing can be called a defect
+    if connection.via is Via.AIRWAY:
+        return CandidateConnection(connection.via, connection.airway, database.airways(connection.airway))
+    if connection.via is Via.PROCEDURE:
+        known = connection.followed is not None or connection.trouble is ConnectionFault.OUT_OF_PLACE
+        return CandidateConnection(
+            connection.via, connection.airway, known=known, branches=_branches(index, resolved, database)
+        )
+    return CandidateConnection(connection.via, connection.airway)
 
 
 def _branches(index: int, resolved: ResolvedRoute, database: NavDatabase) -> Branches | None:
-    link = resolved.links[index]
-    if link.followed is None:
+    connection = resolved.connections[index]
+    if connection.followed is None:
         return None
-    end = 0 if link.kind == "SID" else -1
-    found = branches(database, resolved.stops[end].text, resolved.runways[end], link.kind, link.airway)
-    join = resolved.stops[1 if link.kind == "SID" else index].place
-    if found and join and index in (0, len(resolved.links) - 1):
-        found.remember(join, link.followed.points)
+    end = 0 if connection.kind == "SID" else -1
+    found = branches(
+        database, resolved.route_points[end].text, resolved.runways[end], connection.kind, connection.airway
+    )
+    join = resolved.route_points[1 if connection.kind == "SID" else index].place
+    if found and join and index in (0, len(resolved.connections) - 1):
+        found.remember(join, connection.followed.points)
     return found

@@ -21,8 +21,8 @@ _IN_ORDER = (None, ConnectionFault.OUT_OF_PLACE, ConnectionFault.SEVERAL)
 def suspects(drawn: Sketch) -> list[int]:
     """Stops that bend the route, are not placed or sit at a defect, and their neighbours; the worst of very many."""
     found = _bends(drawn)
-    for index, link in enumerate(drawn.resolved.links):
-        if index in drawn.flawed or link.trouble not in _IN_ORDER:
+    for index, connection in enumerate(drawn.resolved.connections):
+        if index in drawn.flawed or connection.trouble not in _IN_ORDER:
             found[index] = found[index + 1] = math.inf
     if not found:
         return []

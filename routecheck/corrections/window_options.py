@@ -41,7 +41,7 @@ def window_options(asked: Asked) -> Iterator[Option]:
     around = _Around(asked.route)
     for index in asked.finding.points:
         windows = asked.route.windows[index] if asked.route.windows else ()
-        stated = [window for window in windows if window.typed and window in asked.entry.windows]
+        stated = [window for window in windows if window.typed and window in asked.route_input.windows]
         yield from _two_exchanged(stated)
         for window in stated:
             yield from _of(window, index, windows, around)

@@ -43,7 +43,7 @@ class Planted:
     """
 
     kind: str
-    entry: RouteInput
+    route_input: RouteInput
     clean: RouteInput
     spans: tuple[Span, ...]
     added_nm: float
@@ -66,11 +66,13 @@ _T = TypeVar("_T")
 _Planter = Callable[[Sketch, "random.Random"], "Iterator[_Try]"]
 
 
-def plant(kind: str, entry: RouteInput, database: NavDatabase, date: dt.date, rng: random.Random) -> Planted | None:
+def plant(
+    kind: str, route_input: RouteInput, database: NavDatabase, date: dt.date, rng: random.Random
+) -> Planted | None:
     """Plant one error of that kind, or None where the route offers no place for it."""
-    drawn = sketch(resolve(read_route(entry), database, date), database)
+    drawn = sketch(resolve(read_route(route_input), database, date), database)
     if kind in ENDS:
-        tried = (_at_ends(kind, drawn, wrong, date) for wrong in ENDS[kind](entry, rng, database))
+        tried = (_at_ends(kind, drawn, wrong, date) for wrong in ENDS[kind](route_input, rng, database))
         return next((planted for planted in tried if planted), None)
     for attempt in PLANTERS[kind](drawn, rng):
         planted = _judged(kind, drawn, attempt, date)
@@ -79,14 +81,16 @@ def plant(kind: str, entry: RouteInput, database: NavDatabase, date: dt.date, rn
     return None
 
 
-def with_position(entry: RouteInput, database: NavDatabase, date: dt.date, rng: random.Random) -> RouteInput | None:
+def with_position(
+    route_input: RouteInput, database: NavDatabase, date: dt.date, rng: random.Random
+) -> RouteInput | None:
     """The same route with one of its named points written as its coordinates in whole minutes; None if it has none."""
-    drawn = sketch(resolve(read_route(entry), database, date), database)
+    drawn = sketch(resolve(read_route(route_input), database, date), database)
     named = [(word, drawn.nodes[i]) for i, word in _named(drawn)]
     word, place = rng.choice(named) if named else (None, None)
     if word is None or place is None:
         return None
-    return replace(entry, route=_put(entry.route, word.span, in_minutes(place.lat, place.lon)))
+    return replace(route_input, route=_put(route_input.route, word.span, in_minutes(place.lat, place.lon)))
 
 
 def in_minutes(lat: float, lon: float) -> str:
@@ -105,12 +109,12 @@ def _judged(kind: str, drawn: Sketch, attempt: _Try, date: dt.date) -> Planted |
     after = drawn.looks_with(attempt.first, attempt.last, attempt.nodes, attempt.ways)
     if not _seen(after.length_nm - before.length_nm, breaks=after.features.defects > before.features.defects):
         return None
-    clean = drawn.resolved.parsed.entry
-    entry = replace(clean, route=_put(clean.route, attempt.span, attempt.text))
-    read = sketch(resolve(read_route(entry), drawn.database, date), drawn.database)
+    clean = drawn.resolved.parsed.route_input
+    route_input = replace(clean, route=_put(clean.route, attempt.span, attempt.text))
+    read = sketch(resolve(read_route(route_input), drawn.database, date), drawn.database)
     added, breaks = _length(read) - _length(drawn), _broken(read) > _broken(drawn)
     span = Span(attempt.span.start, attempt.span.start + len(attempt.text))
-    return Planted(kind, entry, clean, (span,), added, breaks) if _seen(added, breaks=breaks) else None
+    return Planted(kind, route_input, clean, (span,), added, breaks) if _seen(added, breaks=breaks) else None
 
 
 def _at_ends(kind: str, drawn: Sketch, wrong: RouteInput, date: dt.date) -> Planted | None:
@@ -121,7 +125,7 @@ def _at_ends(kind: str, drawn: Sketch, wrong: RouteInput, date: dt.date) -> Plan
     added, breaks = _length(read) - _length(drawn), _broken(read) > _broken(drawn)
     if not _seen(added, breaks=breaks):
         return None
-    return Planted(kind, wrong, drawn.resolved.parsed.entry, (), added, breaks)
+    return Planted(kind, wrong, drawn.resolved.parsed.route_input, (), added, breaks)
 
 
 def _seen(added_nm: float, *, breaks: bool) -> bool:
@@ -150,9 +154,9 @@ def _named(drawn: Sketch) -> list[tuple[int, Word]]:
 def _typed(drawn: Sketch) -> list[tuple[int, Word]]:
     found = []
     for index in range(1, len(drawn.nodes) - 1):
-        stop = drawn.stops[index]
-        if stop.word is not None and not stop.implied and stop.place is not None:
-            found.append((index, drawn.resolved.parsed.words[stop.word]))
+        route_point = drawn.route_points[index]
+        if route_point.word is not None and not route_point.implied and route_point.place is not None:
+            found.append((index, drawn.resolved.parsed.words[route_point.word]))
     return found
 
 
@@ -193,7 +197,7 @@ def _letter_to_unknown(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
 
 def _exchanged(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
     typed = dict(_typed(drawn))
-    text = drawn.resolved.parsed.entry.route
+    text = drawn.resolved.parsed.route_input.route
     for index in _shuffled([i for i in typed if i + 1 in typed], rng):
         one, two = typed[index], typed[index + 1]
         new = two.text + text[one.span.end : two.span.start] + one.text
@@ -217,10 +221,10 @@ def _repeated(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
 
 def _airway_number(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
     for index in _shuffled([i for i, way in enumerate(drawn.ways) if way.via is Via.AIRWAY], rng):
-        link = drawn.resolved.links[index]
-        if len(link.words) != 1 or drawn.stops[index].implied or drawn.stops[index + 1].implied:
+        connection = drawn.resolved.connections[index]
+        if len(connection.words) != 1 or drawn.route_points[index].implied or drawn.route_points[index + 1].implied:
             continue
-        word = drawn.resolved.parsed.words[link.words[0]]
+        word = drawn.resolved.parsed.words[connection.words[0]]
         for name, _ in _shuffled(words.designators_off(word.text, drawn.database.airway_names()), rng):
             ways = (CandidateConnection(Via.AIRWAY, name, drawn.database.airways(name)),)
             yield _Try(word.span, name, index, index + 1, drawn.nodes[index : index + 2], ways)
@@ -228,9 +232,9 @@ def _airway_number(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
 
 def _exit_too_far(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
     for index, word in _shuffled(_named(drawn), rng):
-        way, entry, typed = drawn.ways[index - 1], drawn.nodes[index - 1], drawn.nodes[index]
-        if way.via is Via.AIRWAY and entry is not None and typed is not None:
-            beyond = _beyond(way, entry, typed)
+        way, entered, typed = drawn.ways[index - 1], drawn.nodes[index - 1], drawn.nodes[index]
+        if way.via is Via.AIRWAY and entered is not None and typed is not None:
+            beyond = _beyond(way, entered, typed)
             for place in _shuffled(beyond[:6], rng):
                 yield _node(drawn, index, word.span, place.ident, place)
 
@@ -268,10 +272,10 @@ def _position(slip: Slip) -> _Planter:
 
 def _procedure_number(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
     for index in _shuffled([i for i, way in enumerate(drawn.ways) if way.via is Via.PROCEDURE and way.known], rng):
-        link = drawn.resolved.links[index]
-        if len(link.words) != 1:
+        connection = drawn.resolved.connections[index]
+        if len(connection.words) != 1:
             continue
-        word = drawn.resolved.parsed.words[link.words[0]]
+        word = drawn.resolved.parsed.words[connection.words[0]]
         number = word.text[len(words.stem(word.text))]
         name = words.stem(word.text) + rng.choice([d for d in "123456789" if d != number])
         name += word.text[len(name) :]
@@ -280,16 +284,18 @@ def _procedure_number(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
             yield _Try(word.span, name, index, index + 1, drawn.nodes[index : index + 2], ways)
 
 
-def _ends_exchanged(entry: RouteInput, _: random.Random, __: NavDatabase) -> Iterator[RouteInput]:
-    if entry.departure != entry.destination and entry.route.strip():
-        yield replace(entry, departure=entry.destination, destination=entry.departure)
+def _ends_exchanged(route_input: RouteInput, _: random.Random, __: NavDatabase) -> Iterator[RouteInput]:
+    if route_input.departure != route_input.destination and route_input.route.strip():
+        yield replace(route_input, departure=route_input.destination, destination=route_input.departure)
 
 
-def _airport_letter(entry: RouteInput, rng: random.Random, database: NavDatabase) -> Iterator[RouteInput]:
+def _airport_letter(route_input: RouteInput, rng: random.Random, database: NavDatabase) -> Iterator[RouteInput]:
     for which in _shuffled(["departure", "destination"], rng):
-        true = entry.departure if which == "departure" else entry.destination
+        true = route_input.departure if which == "departure" else route_input.destination
         for name in _shuffled([n for n, _ in words.one_error_off(true, _Airports(database)) if len(n) == 4], rng):
-            yield replace(entry, departure=name) if which == "departure" else replace(entry, destination=name)
+            yield (
+                replace(route_input, departure=name) if which == "departure" else replace(route_input, destination=name)
+            )
 
 
 class _Airports:

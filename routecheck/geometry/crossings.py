@@ -47,7 +47,7 @@ def crossings(route: Route, away_nm: float = 0.0) -> Iterator[Crossing]:
     fixed = _to_look_at(route, along, away_nm)
     if len(fixed) < 3:
         return
-    turning = sum([abs(joint.turn_deg) for joint in route.joints[fixed[0] + 1 : fixed[-1] + 1] if joint])
+    turning = sum([abs(joint.turn_deg) for joint in route.turns[fixed[0] + 1 : fixed[-1] + 1] if joint])
     if turning < _TURNS_BEFORE_IT_CAN_CROSS and not route.totals.gaps:
         return
     rows = _rows_that_may(route, fixed) if len(fixed) <= _FEW else range(len(fixed) - 2)
@@ -66,8 +66,8 @@ def _to_look_at(route: Route, along: Sequence[float], away_nm: float) -> list[in
     first, last = bisect_left(along, away_nm, 1) - 1, bisect_right(along, along[-1] - away_nm)
     if last - first < 3:
         return []
-    legs, links = enumerate(route.legs[first:last], first), route.resolved.links
-    return [i for i, leg in legs if leg.distance_nm and links[leg.link].followed is None]
+    legs, connections = enumerate(route.legs[first:last], first), route.resolved.connections
+    return [i for i, leg in legs if leg.distance_nm and connections[leg.connection].followed is None]
 
 
 def _rows_that_may(route: Route, fixed: list[int]) -> Sequence[int]:

@@ -13,7 +13,7 @@ import numpy as np
 from routecheck.earth import geo, vincenty
 from routecheck.geometry.columns import Columns, listed
 from routecheck.geometry.path import Run, said, unroll
-from routecheck.geometry.turns import Courses, joints, turning
+from routecheck.geometry.turns import Courses, turning, turns_of
 from routecheck.model import Leg, Route, Stretch, Totals
 from routecheck.vertical.windows import placed, with_coded
 
@@ -45,7 +45,7 @@ def compute_routes(resolved: Sequence[ResolvedRoute], dates: Sequence[dt.date]) 
         (columns.start[asked], columns.end[asked]), turns.past, ends, _around(paths, columns)
     )
     legs, courses = _legs(columns, _with_own(columns, asked, of_legs), paths)
-    turned = joints(columns, turns, past, courses)
+    turned = turns_of(columns, turns, past, courses)
     again = _second_reading(columns, legs, courses.distance)
     direct_nm, least_nm = _known(of_ends[2]), iter(_known(around[2]))
     routes = []
@@ -96,7 +96,7 @@ def _legs(columns: Columns, figures: Floats, paths: Sequence[Path]) -> tuple[lis
     legs = map(
         Leg,
         chain.from_iterable(path.vias for path in paths),
-        chain.from_iterable(path.links for path in paths),
+        chain.from_iterable(path.connections for path in paths),
         listed(distance, known),
         listed(course, flown),
         listed(end_course, flown),
@@ -123,7 +123,7 @@ def _coded(columns: Columns) -> tuple[list[Shape], list[float | None], list[floa
 
 
 def _windows(resolved: ResolvedRoute, path: Path) -> tuple[tuple[AltitudeWindow, ...], ...]:
-    typed = placed(resolved.parsed.entry.windows, path.points)
+    typed = placed(resolved.parsed.route_input.windows, path.points)
     if not path.windows:
         return typed
     return with_coded(typed, [path.windows.get(index, ()) for index in range(len(path.points))])

@@ -29,37 +29,39 @@ class Path:
 
     points: list[PathPoint]
     places: list[Place | None] = field(default_factory=list)
-    links: list[int] = field(default_factory=list)
+    connections: list[int] = field(default_factory=list)
     vias: list[str] = field(default_factory=list)
     gaps: dict[int, str] = field(default_factory=dict)
     fixed: dict[int, ProcedureLeg] = field(default_factory=dict)
     windows: dict[int, tuple[AltitudeWindow, ...]] = field(default_factory=dict)
     unplaced: list[Run] = field(default_factory=list)
 
-    def lead(self, link: int, via: str, inner: Sequence[PathPoint], end: PathPoint) -> None:
+    def lead(self, connection: int, via: str, inner: Sequence[PathPoint], end: PathPoint) -> None:
         """Go on by one link to its end."""
         if inner:
             self.points += inner
-            self.links += [link] * len(inner)
+            self.connections += [connection] * len(inner)
             self.vias += [via] * len(inner)
         self.points.append(end)
-        self.links.append(link)
+        self.connections.append(connection)
         self.vias.append(via)
 
 
 def unroll(resolved: ResolvedRoute) -> Path:
     """All points from aerodrome to aerodrome, those inside airways and procedures included."""
-    stops = _stops(resolved)
-    path = Path([stops[0]])
-    for index, link in enumerate(resolved.links):
-        end = stops[index + 1]
-        if link.followed:
-            _follow(path, resolved, index, end, link.followed)
+    route_points = _stops(resolved)
+    path = Path([route_points[0]])
+    for index, connection in enumerate(resolved.connections):
+        end = route_points[index + 1]
+        if connection.followed:
+            _follow(path, resolved, index, end, connection.followed)
             continue
-        if link.is_gap and (gap := gap_reason(link, resolved.stops[index], resolved.stops[index + 1])):
-            path.gaps[len(path.links)] = gap
-        via = "DCT" if link.via in _STRAIGHT else link.airway
-        path.lead(index, via, _inside(resolved, link), end)
+        if connection.is_gap and (
+            gap := gap_reason(connection, resolved.route_points[index], resolved.route_points[index + 1])
+        ):
+            path.gaps[len(path.connections)] = gap
+        via = "DCT" if connection.via in _STRAIGHT else connection.airway
+        path.lead(index, via, _inside(resolved, connection), end)
     path.places = [point.place for point in path.points]
     if not all(path.places):
         path.unplaced = _unplaced_runs(path.places)
@@ -67,11 +69,11 @@ def unroll(resolved: ResolvedRoute) -> Path:
     return path
 
 
-def _inside(resolved: ResolvedRoute, link: Connection) -> list[PathPoint]:
-    if not link.inner:
+def _inside(resolved: ResolvedRoute, connection: Connection) -> list[PathPoint]:
+    if not connection.inner:
         return []
-    span = _span_of_link(resolved, link)
-    return [PathPoint(place.ident, span, place, None) for place in link.inner]
+    span = _span_of_link(resolved, connection)
+    return [PathPoint(place.ident, span, place, None) for place in connection.inner]
 
 
 def _unplaced_runs(places: Sequence[Place | None]) -> list[Run]:
@@ -101,19 +103,25 @@ def said(point: PathPoint) -> str:
 def _stops(resolved: ResolvedRoute) -> list[PathPoint]:
     """The stops as points; at either end the runway's threshold where it is known."""
     words = resolved.parsed.words
-    places = [stop.place for stop in resolved.stops]
+    places = [route_point.place for route_point in resolved.route_points]
     departure, destination = resolved.thresholds
     places[0], places[-1] = departure or places[0], destination or places[-1]
     return [
-        PathPoint(stop.text, None if stop.word is None else words[stop.word].span, place, index, stop.why)
-        for index, (stop, place) in enumerate(zip(resolved.stops, places, strict=True))
+        PathPoint(
+            route_point.text,
+            None if route_point.word is None else words[route_point.word].span,
+            place,
+            index,
+            route_point.why,
+        )
+        for index, (route_point, place) in enumerate(zip(resolved.route_points, places, strict=True))
     ]
 
 
 def _follow(path: Path, resolved: ResolvedRoute, index: int, end: PathPoint, followed: Followed) -> None:
     """Go along a procedure: its ends are the stops that it joins, with what is coded there."""
-    link, here = resolved.links[index], len(path.points) - 1
-    name, span = link.airway, _span_of_link(resolved, link)
+    connection, here = resolved.connections[index], len(path.points) - 1
+    name, span = connection.airway, _span_of_link(resolved, connection)
     path.points[here] = _coded(path.points[here], followed.points[0], name)
     if followed.legs:
         inner = [
@@ -135,24 +143,24 @@ def _coded(point: PathPoint, coded: ProcedurePoint, name: str) -> PathPoint:
     """A point with what a procedure codes there."""
     speed, fly_over = coded.speed or point.speed, coded.fly_over or point.fly_over
     note = f"{point.note}; {coded.note}" if point.note and coded.note else point.note or coded.note
-    return PathPoint(point.text, point.span, point.place, point.stop, point.why, name, speed, fly_over, note)
+    return PathPoint(point.text, point.span, point.place, point.route_point, point.why, name, speed, fly_over, note)
 
 
-def _span_of_link(resolved: ResolvedRoute, link: Connection) -> Span | None:
-    return resolved.parsed.words[link.words[-1]].span if link.words else None
+def _span_of_link(resolved: ResolvedRoute, connection: Connection) -> Span | None:
+    return resolved.parsed.words[connection.words[-1]].span if connection.words else None
 
 
-def gap_reason(link: Connection, start: RoutePoint, end: RoutePoint) -> str:
+def gap_reason(connection: Connection, start: RoutePoint, end: RoutePoint) -> str:
     """Why the path of a link is not fixed, in words; asked only of one that is a gap."""
-    if link.via is Via.UNKNOWN:
-        return f"track {link.airway[-1:]} of which day? Paste its points"
-    name = link.airway
+    if connection.via is Via.UNKNOWN:
+        return f"track {connection.airway[-1:]} of which day? Paste its points"
+    name = connection.airway
     reasons = {
         ConnectionFault.UNKNOWN_AIRWAY: f"{name} is not in the data",
-        ConnectionFault.OFF_ENTRY: _off(link, start),
-        ConnectionFault.OFF_EXIT: _off(link, end),
+        ConnectionFault.OFF_ENTRY: _off(connection, start),
+        ConnectionFault.OFF_EXIT: _off(connection, end),
         ConnectionFault.OFF_BOTH: f"neither {start.text} nor {end.text} is on {name}",
-        ConnectionFault.BROKEN: _broken(link, start, end),
+        ConnectionFault.BROKEN: _broken(connection, start, end),
         ConnectionFault.APART: _apart(start, end),
         ConnectionFault.OPEN_END: f"where {name} is joined or left is not said",
         ConnectionFault.OUT_OF_PLACE: f"{name} is not at its end of the route, so that it leads nowhere",
@@ -160,19 +168,19 @@ def gap_reason(link: Connection, start: RoutePoint, end: RoutePoint) -> str:
         ConnectionFault.PROCEDURE_ELSEWHERE: f"{name} belongs to another airport",
         ConnectionFault.END_UNPLACED: f"an end of {name} could not be placed",
     }
-    return reasons[link.trouble] if link.trouble else ""
+    return reasons[connection.trouble] if connection.trouble else ""
 
 
-def _off(link: Connection, stop: RoutePoint) -> str:
-    if link.detail.get("edge"):
-        return f"{link.airway} leaves the loaded data at {link.detail['edge']}"
-    return f"{stop.text} is not on {link.airway}"
+def _off(connection: Connection, route_point: RoutePoint) -> str:
+    if connection.detail.get("edge"):
+        return f"{connection.airway} leaves the loaded data at {connection.detail['edge']}"
+    return f"{route_point.text} is not on {connection.airway}"
 
 
-def _broken(link: Connection, start: RoutePoint, end: RoutePoint) -> str:
-    if link.detail.get("edge"):
-        return f"{link.airway} leaves the loaded data between {link.detail['edge']}"
-    return f"{link.airway} is not continuous from {start.text} to {end.text}"
+def _broken(connection: Connection, start: RoutePoint, end: RoutePoint) -> str:
+    if connection.detail.get("edge"):
+        return f"{connection.airway} leaves the loaded data between {connection.detail['edge']}"
+    return f"{connection.airway} is not continuous from {start.text} to {end.text}"
 
 
 def _apart(start: RoutePoint, end: RoutePoint) -> str:

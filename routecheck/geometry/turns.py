@@ -60,7 +60,7 @@ def _onward(columns: Columns) -> Numbers:
     return onward
 
 
-def joints(columns: Columns, where: Turning, past: Floats, legs: Courses) -> list[Turn | None]:
+def turns_of(columns: Columns, where: Turning, past: Floats, legs: Courses) -> list[Turn | None]:
     """For every point its turn or None; `past` are the geodesics past the turning points, shape (3, n).
 
     Of points on one spot the first has the turn and the others have none: no leg, no course.
@@ -87,9 +87,11 @@ def joints(columns: Columns, where: Turning, past: Floats, legs: Courses) -> lis
 
 def _beside_an_airport(columns: Columns, at: Numbers) -> Marks:
     """Which points are the first or last of their path, or of its stops, between the aerodromes."""
-    stops = np.array([_NOWHERE if point.stop is None else point.stop for point in columns.points])
+    route_points = np.array([_NOWHERE if point.route_point is None else point.route_point for point in columns.points])
     first, last = columns.first_point[columns.route[at]], columns.first_point[columns.route[at] + 1] - 1
-    beside: Marks = (at == first + 1) | (at == last - 1) | (stops[at] == 1) | (stops[at] == stops[last] - 1)
+    beside: Marks = (
+        (at == first + 1) | (at == last - 1) | (route_points[at] == 1) | (route_points[at] == route_points[last] - 1)
+    )
     return beside
 
 

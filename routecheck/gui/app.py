@@ -94,16 +94,16 @@ def open_window(path: str | None, library_paths: list[str], *, demo: bool) -> Ma
     gc.set_threshold(*_SELDOM)
     last, more = persistence.read_entry(), ""
     if path:
-        entry, more = open_files.read_route(path)
+        route_input, more = open_files.read_route(path)
     else:
-        entry = last if last and not demo else open_files.demo_route()
-    if last and last != entry:
+        route_input = last if last and not demo else open_files.demo_route()
+    if last and last != route_input:
         persistence.write_entry(last, persistence.ROUTE_BEFORE)
     settings = load_settings(bounds(collect()))
-    session = Session(entry, today, settings)
+    session = Session(route_input, today, settings)
     session.load(_data(library_paths, demo=demo or (not path and _left_on_demo(last))))
     window = MainWindow(session, today)
-    window.files.take(entry, Path(path) if path else None)
+    window.files.take(route_input, Path(path) if path else None)
     window.status.say(" ".join(filter(None, (more, *settings.remarks))))
     if not last:
         window.show_first_finding()

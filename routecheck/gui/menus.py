@@ -70,14 +70,14 @@ def _side_looks(window: MainWindow) -> tuple[QAction, ...]:
 
 def make_menus(window: MainWindow, made: Actions) -> None:
     """Put everything the window can do into its menus."""
-    for name, entries in (
+    for name, route_inputs in (
         ("&File", _file(window)),
         ("&Route", _route(window, made)),
         ("&View", _view(window, made)),
         ("&Data", _data(window, made)),
         ("&Help", _help(window)),
     ):
-        actions.fill(window.menuBar().addMenu(name), entries)
+        actions.fill(window.menuBar().addMenu(name), route_inputs)
 
 
 def _file(window: MainWindow) -> list[QAction | None]:

@@ -35,21 +35,21 @@ def read_route(path: str) -> tuple[RouteInput, str]:
     file = Path(path)
     if file.stat().st_size > _LARGEST:
         raise DataError(file.name, None, "over 20 MB, which is no route")
-    entries = list(islice(read_input(file.read_bytes(), file.name), 2))
-    if entries[0].unread:
-        raise DataError(file.name, None, entries[0].unread)
-    more = f"{file.name} holds more than one route: the first is shown." if len(entries) > 1 else ""
-    return entries[0], more
+    route_inputs = list(islice(read_input(file.read_bytes(), file.name), 2))
+    if route_inputs[0].unread:
+        raise DataError(file.name, None, route_inputs[0].unread)
+    more = f"{file.name} holds more than one route: the first is shown." if len(route_inputs) > 1 else ""
+    return route_inputs[0], more
 
 
-def save_route(entry: RouteInput, path: Path, opened: Path | None = None) -> None:
+def save_route(route_input: RouteInput, path: Path, opened: Path | None = None) -> None:
     """Write a route file, whole or not at all. What else stood in the file `opened` before is carried along.
 
     Raises ValueError (a sentence) where that is no route file any more, OSError.
     """
-    if not entry.route.strip():
+    if not route_input.route.strip():
         raise ValueError("there is no route text yet")
-    text = write_route_file(entry, _text_of(opened))
+    text = write_route_file(route_input, _text_of(opened))
     path = path.resolve()
     handle, draft = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
     try:

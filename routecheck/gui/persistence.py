@@ -62,10 +62,10 @@ def read(name: str) -> dict[str, Any] | None:
     return kept if isinstance(kept, dict) and kept.get("schema") == SCHEMA else None
 
 
-def write_entry(entry: RouteInput, name: str = LAST_ROUTE) -> None:
+def write_entry(route_input: RouteInput, name: str = LAST_ROUTE) -> None:
     """Keep a route. Atomic: there is always either the old or the new file, whole."""
-    values = dataclasses.asdict(entry)
-    values["date"] = entry.date.isoformat() if entry.date else None
+    values = dataclasses.asdict(route_input)
+    values["date"] = route_input.date.isoformat() if route_input.date else None
     write(name, {"entry": values})
 
 
@@ -95,9 +95,9 @@ class Keeper(QObject):
         self._rest = QTimer(self, singleShot=True, interval=_REST_MS)
         self._rest.timeout.connect(self._write)
 
-    def keep(self, entry: RouteInput) -> None:
+    def keep(self, route_input: RouteInput) -> None:
         """Keep this route, soon."""
-        self._entry = entry
+        self._entry = route_input
         self._rest.start()
 
     def finish(self) -> None:
@@ -108,9 +108,9 @@ class Keeper(QObject):
         self._pool.waitForDone()
 
     def _write(self) -> None:
-        entry = self._entry
-        if entry is not None:
-            self._pool.start(lambda: write_entry(entry))
+        route_input = self._entry
+        if route_input is not None:
+            self._pool.start(lambda: write_entry(route_input))
 
 
 def _entry(values: Mapping[str, Any]) -> RouteInput:

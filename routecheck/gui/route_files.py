@@ -36,29 +36,29 @@ class RouteFiles(QObject):
     @property
     def differs(self) -> bool:
         """Whether there is a file and the route in hand is no longer what it says."""
-        return self._saved is not None and self._saved != self._session.entry
+        return self._saved is not None and self._saved != self._session.route_input
 
     def open(self, path: str) -> bool:
         """Show the first route of a file; say in words what is wrong with one that cannot be read."""
         try:
-            entry, more = open_files.read_route(path)
+            route_input, more = open_files.read_route(path)
         except (DataError, UsageError, OSError) as trouble:
             self.said.emit(f"Not opened. {_sentence(trouble)}")
             return False
-        self.bring(entry, Path(path))
+        self.bring(route_input, Path(path))
         self.said.emit(more)
         return True
 
-    def bring(self, entry: RouteInput, path: Path | None = None) -> None:
+    def bring(self, route_input: RouteInput, path: Path | None = None) -> None:
         """Show a route, from a file or not; the one before can be brought back."""
-        persistence.write_entry(self._session.entry, persistence.ROUTE_BEFORE)
-        self.take(entry, path)
-        self._session.replace(entry)
+        persistence.write_entry(self._session.route_input, persistence.ROUTE_BEFORE)
+        self.take(route_input, path)
+        self._session.replace(route_input)
 
-    def take(self, entry: RouteInput, path: Path | None) -> None:
+    def take(self, route_input: RouteInput, path: Path | None) -> None:
         """Note which file the route in hand is from; only a route file is written back to."""
         is_route_file = path is not None and path.name.endswith(".toml")
-        self.path, self._saved = (path, entry) if is_route_file else (None, None)
+        self.path, self._saved = (path, route_input) if is_route_file else (None, None)
         self.changed.emit()
 
     def bring_back(self) -> bool:
@@ -74,13 +74,13 @@ class RouteFiles(QObject):
         """Write the route to a file, which is the file in hand from then on."""
         if not path.name.endswith(".toml"):
             path = path.with_name(path.name + open_files.SUFFIX)
-        entry = self._session.entry
+        route_input = self._session.route_input
         try:
-            open_files.save_route(entry, path, self.path)
+            open_files.save_route(route_input, path, self.path)
         except (ValueError, OSError) as trouble:
             self.said.emit(f"Not saved. {_sentence(trouble)}")
             return False
-        self.path, self._saved = path, entry
+        self.path, self._saved = path, route_input
         self.said.emit(f"Saved as {path.name}.")
         self.changed.emit()
         return True

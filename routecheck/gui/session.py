@@ -94,12 +94,12 @@ class _Worker(QObject):
         self.progressed.emit(min(share, 0.999))
 
     @Slot(int, object)
-    def assess(self, number: int, entry: RouteInput) -> None:
+    def assess(self, number: int, route_input: RouteInput) -> None:
         if number < self.newest or self._database is None:
             return
         self._answered = number
         try:
-            assessment = assess(entry, self._database, self.settings, self._today())
+            assessment = assess(route_input, self._database, self.settings, self._today())
             answer = screen(assessment, with_side=self.with_side)
         except Exception:
             LOG.exception("assessing failed")
@@ -110,12 +110,12 @@ class _Worker(QObject):
             self.answered.emit(number, answer)
 
     @Slot(int, object)
-    def try_out(self, number: int, entry: RouteInput) -> None:
+    def try_out(self, number: int, route_input: RouteInput) -> None:
         """Assess a route that is not the one in hand. What fails is logged: nothing is shown of it."""
         if number < self.newest_trial or self._database is None:
             return
         try:
-            self.tried.emit(number, assess(entry, self._database, self.settings, self._today()))
+            self.tried.emit(number, assess(route_input, self._database, self.settings, self._today()))
         except Exception:
             LOG.exception("trying a correction failed")
 
@@ -161,9 +161,9 @@ class Session(QObject):
     _to_survey = Signal(int, object, object, object)
     _to_load = Signal(object)
 
-    def __init__(self, entry: RouteInput, today: Callable[[], dt.date], settings: Settings | None = None) -> None:
+    def __init__(self, route_input: RouteInput, today: Callable[[], dt.date], settings: Settings | None = None) -> None:
         super().__init__()
-        self.entry = entry
+        self.route_input = route_input
         self.answer: Screen | None = None
         self.pick_now: Pick | None = None
         self.settings = settings or Settings()
@@ -207,33 +207,33 @@ class Session(QObject):
         self._worker.newest_survey += 1
         self._to_survey.emit(self._worker.newest_survey, route, projection, view)
 
-    def try_out(self, entry: RouteInput | None) -> None:
+    def try_out(self, route_input: RouteInput | None) -> None:
         """Ask how a corrected route would come out; None = take no answer any more."""
         self._worker.newest_trial += 1
-        if entry is not None:
-            self._to_try.emit(self._worker.newest_trial, entry)
+        if route_input is not None:
+            self._to_try.emit(self._worker.newest_trial, route_input)
 
-    def change(self, entry: RouteInput) -> None:
+    def change(self, route_input: RouteInput) -> None:
         """Take what was typed; the answer follows a moment later."""
-        if entry == self.entry:
+        if route_input == self.route_input:
             return
-        self.entry = entry
-        self.changed.emit(entry)
+        self.route_input = route_input
+        self.changed.emit(route_input)
         self._rest.start()
 
-    def replace(self, entry: RouteInput) -> None:
+    def replace(self, route_input: RouteInput) -> None:
         """Take a whole route from elsewhere and let the panes show it."""
-        self.entry = entry
+        self.route_input = route_input
         self.pick(None)
-        self.replaced.emit(entry)
-        self.changed.emit(entry)
+        self.replaced.emit(route_input)
+        self.changed.emit(route_input)
         self.ask()
 
     def ask(self) -> None:
         """Ask for an answer about the route as it is now."""
         self._rest.stop()
         self._worker.newest += 1
-        self._to_assess.emit(self._worker.newest, self.entry)
+        self._to_assess.emit(self._worker.newest, self.route_input)
 
     def pick(self, pick: Pick | None) -> None:
         """Pick something everywhere, or nothing."""
@@ -283,7 +283,9 @@ class Session(QObject):
     def _take(self, number: int, answer: Screen) -> None:
         if number < self._worker.newest:
             return
-        same_text = self.answer is not None and self.answer.assessment.route.entry == answer.assessment.route.entry
+        same_text = (
+            self.answer is not None and self.answer.assessment.route.route_input == answer.assessment.route.route_input
+        )
         self.answer = answer
         if not same_text:
             self.pick_now = None

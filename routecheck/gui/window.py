@@ -120,8 +120,8 @@ class MainWindow(QMainWindow):
         """Ask for a file and write the route to it."""
         from routecheck.gui import dialogs
 
-        entry = self.session.entry
-        name = f"{entry.departure or 'route'}-{entry.destination}".strip("-") + open_files.SUFFIX
+        route_input = self.session.route_input
+        name = f"{route_input.departure or 'route'}-{route_input.destination}".strip("-") + open_files.SUFFIX
         folder = self.files.path.parent if self.files.path else Path.home()
         if path := dialogs.file_to_save(self, "Save route as", folder / name, "Route files (*.route.toml)"):
             self.files.save(Path(path))
@@ -164,7 +164,7 @@ class MainWindow(QMainWindow):
         if not self.sheets.may_close():
             event.ignore()
             return
-        self._keeper.keep(self.session.entry)
+        self._keeper.keep(self.session.route_input)
         self._keeper.finish()
         states = {"geometry": self.saveGeometry(), "split": self._split.saveState(), "panes": self._panes.saveState()}
         states["views"] = self._views.saveState()
@@ -192,16 +192,16 @@ class MainWindow(QMainWindow):
             self.open_route(paths[0])
 
     def _show_entry(self) -> None:
-        self.text.set_route(self.session.entry.route)
-        self.strip.show_entry(self.session.entry)
+        self.text.set_route(self.session.route_input.route)
+        self.strip.show_entry(self.session.route_input)
 
     def _typed(self) -> None:
-        self._take(self.session.entry)
+        self._take(self.session.route_input)
 
-    def _take(self, entry: RouteInput) -> None:
+    def _take(self, route_input: RouteInput) -> None:
         """Take what stands in the text and the fields now, and the rest from an entry."""
-        entry = dataclasses.replace(entry, route=self.text.toPlainText(), unread="")
-        self.session.change(self.corrections.carried(self.strip.applied(entry)))
+        route_input = dataclasses.replace(route_input, route=self.text.toPlainText(), unread="")
+        self.session.change(self.corrections.carried(self.strip.applied(route_input)))
         self.status.say(self.strip.trouble())
 
     def _show_screen(self, screen: Screen) -> None:
@@ -216,12 +216,12 @@ class MainWindow(QMainWindow):
         if proposal.span is not None:
             self.text.replace_stretch(proposal.span, proposal.new)
         if proposal.beside:
-            self._take(dataclasses.replace(self.session.entry, windows=then.windows))
+            self._take(dataclasses.replace(self.session.route_input, windows=then.windows))
 
     def _restore(self, fields: tuple[str, ...], then: RouteInput) -> None:
         """Put values beside the text back as they were."""
         self.strip.show_values(then, fields)
-        self._take(dataclasses.replace(self.session.entry, windows=then.windows))
+        self._take(dataclasses.replace(self.session.route_input, windows=then.windows))
 
     def _show_changed(self) -> None:
         self.text.show_changed(changed_spans(self.text.toPlainText(), self.corrections.unticked))

@@ -120,8 +120,8 @@ class ResolvedRoute:
     """Words turned into stops and links; `links[i]` joins `stops[i]` to `stops[i + 1]`."""
 
     parsed: ParsedRoute
-    stops: tuple[RoutePoint, ...]
-    links: tuple[Connection, ...]
+    route_points: tuple[RoutePoint, ...]
+    connections: tuple[Connection, ...]
     roles: tuple[str, ...]
     """For every word what it was taken for, as a reader sees it ("fix", "airway", "SID", "unread" …)."""
     sources: tuple[DataSource, ...] = ()
@@ -147,7 +147,7 @@ class PathPoint:
     text: str
     span: Span | None
     place: Place | None
-    stop: int | None
+    route_point: int | None
     why: str = ""
     procedure: str = ""
     """The SID, STAR or approach whose coded path goes by it; "" = none."""
@@ -175,7 +175,7 @@ class Leg:
     """
 
     via: str
-    link: int
+    connection: int
     distance_nm: float | None
     course_true_deg: float | None
     end_course_true_deg: float | None
@@ -248,7 +248,7 @@ class Route:
     resolved: ResolvedRoute
     points: tuple[PathPoint, ...]
     legs: tuple[Leg, ...]
-    joints: tuple[Turn | None, ...]
+    turns: tuple[Turn | None, ...]
     totals: Totals
     date: dt.date
     best_edits: tuple[BestEdit, ...] = ()
@@ -263,9 +263,9 @@ class Route:
     """Our own mistakes that were noticed while computing: shown, never swallowed."""
 
     @property
-    def entry(self) -> RouteInput:
+    def route_input(self) -> RouteInput:
         """The route as handed in."""
-        return self.resolved.parsed.entry
+        return self.resolved.parsed.route_input
 
     @property
     def parsed(self) -> ParsedRoute:

@@ -190,5 +190,5 @@ class ParsedRoute:
     """A route text cut into words, in order. Nothing typed is dropped: every visible character lies in a word, or is
     a separator (blank, `+`, punctuation at the end of a word, `.` between words)."""
 
-    entry: RouteInput
+    route_input: RouteInput
     words: tuple[Word, ...]

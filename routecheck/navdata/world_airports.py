@@ -30,8 +30,15 @@ def _read(ident: str) -> Place | None:
     line = _by_icao().get(ident) if _ICAO.fullmatch(ident) else _by_lid().get(ident) if _LID.fullmatch(ident) else None
     if line is None:
         return None
-    entry = next(csv.DictReader([line], _COLUMNS))
-    return Place(ident, float(entry["lat"]), float(entry["lon"]), PlaceKind.AIRPORT, name=entry["name"], source=SOURCE)
+    route_input = next(csv.DictReader([line], _COLUMNS))
+    return Place(
+        ident,
+        float(route_input["lat"]),
+        float(route_input["lon"]),
+        PlaceKind.AIRPORT,
+        name=route_input["name"],
+        source=SOURCE,
+    )
 
 
 @cache

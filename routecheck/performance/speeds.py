@@ -34,8 +34,8 @@ def tas_kt(speed: str, level: str, deviation_k: float = 0.0) -> float | None:
 
 def in_force(route: Route) -> list[tuple[str, str]]:
     """For every leg the (speed, level) as filed that holds on it, "" where none is known."""
-    entry, words = route.entry, route.parsed.words
-    given = entry.speed.strip().upper(), entry.level.strip().upper()
+    route_input, words = route.route_input, route.parsed.words
+    given = route_input.speed.strip().upper(), route_input.level.strip().upper()
     return [given if i is None else (words[i].speed, words[i].level) for i in changes_in_force(route)]
 
 

@@ -136,9 +136,9 @@ def of_route(route: Route) -> Times:
     """Times of a whole route with its Aircraft sheet, and the winds and temperature stated with it."""
     filed = in_force(route)
     legs = [_flown(leg, *said) for leg, said in zip(route.legs, filed, strict=True)]
-    entry, points = route.entry, route.points
-    winds = Winds.of(entry.wind, [point.text for point in points[1:]])
-    return reckon_times(legs, entry.sheet, winds, entry.isa_deviation_c or 0.0, points[0], points[-1])
+    route_input, points = route.route_input, route.points
+    winds = Winds.of(route_input.wind, [point.text for point in points[1:]])
+    return reckon_times(legs, route_input.sheet, winds, route_input.isa_deviation_c or 0.0, points[0], points[-1])
 
 
 def _flown(leg: Leg, speed: str, level: str) -> FlownLeg:

@@ -29,20 +29,20 @@ def lapsed(assessment: Assessment) -> dict[int, Accepted]:
 
 def accept(assessment: Assessment, index: int, reason: str, by: str, at: dt.datetime) -> RouteInput:
     """The entry with one finding accepted, in place of what was accepted there before. `at` must have a time zone."""
-    finding, entry = assessment.findings[index], assessment.route.entry
+    finding, route_input = assessment.findings[index], assessment.route.route_input
     utc = f"{at.astimezone(dt.UTC):%Y-%m-%dT%H:%M:%SZ}"
-    said = Accepted(finding.check, words_of(entry, finding), reason.strip(), by.strip(), utc, finding.message)
-    return replace(entry, accepted=(*_without(assessment, index), said))
+    said = Accepted(finding.check, words_of(route_input, finding), reason.strip(), by.strip(), utc, finding.message)
+    return replace(route_input, accepted=(*_without(assessment, index), said))
 
 
 def take_back(assessment: Assessment, index: int) -> RouteInput:
     """The entry with one finding no longer accepted."""
-    return replace(assessment.route.entry, accepted=_without(assessment, index))
+    return replace(assessment.route.route_input, accepted=_without(assessment, index))
 
 
-def words_of(entry: RouteInput, finding: Finding) -> str:
+def words_of(route_input: RouteInput, finding: Finding) -> str:
     """The words that a finding flags, as typed; "" where it is about the whole route."""
-    return " ".join(entry.route[span.start : span.end] for span in finding.spans)
+    return " ".join(route_input.route[span.start : span.end] for span in finding.spans)
 
 
 def said_of(assessment: Assessment) -> dict[int, str]:
@@ -75,12 +75,12 @@ def _of(route: Route, finding: Finding) -> Accepted | None:
 
 
 def _alike(route: Route, finding: Finding) -> list[Accepted]:
-    if not route.entry.accepted:
+    if not route.route_input.accepted:
         return []
-    words = words_of(route.entry, finding)
-    return [a for a in route.entry.accepted if (a.check, a.words) == (finding.check, words)]
+    words = words_of(route.route_input, finding)
+    return [a for a in route.route_input.accepted if (a.check, a.words) == (finding.check, words)]
 
 
 def _without(assessment: Assessment, index: int) -> tuple[Accepted, ...]:
     gone = _alike(assessment.route, assessment.findings[index])
-    return tuple(a for a in assessment.route.entry.accepted if a not in gone)
+    return tuple(a for a in assessment.route.route_input.accepted if a not in gone)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from routecheck.corrections import entries
+from routecheck.corrections import route_inputs
 from routecheck.formatting import count, listing
 from routecheck.model import Change
 
@@ -17,21 +17,21 @@ ELSEWHERE = "Correct it in the aircraft unit, the plan or with ATC before relyin
 
 def told(change: Change) -> str:
     """The change as a reader sees it: "PIKOR → PIKAR", "departure runway 09 → 27"."""
-    name = f"{entries.NAMES.get(change.field, change.field)} " if change.field else ""
+    name = f"{route_inputs.NAMES.get(change.field, change.field)} " if change.field else ""
     return f"{name}{_one_line(change.old) or 'nothing'} → {_one_line(change.new) or 'nothing'}"
 
 
-def changes_of(entry: RouteInput, proposal: Proposal) -> tuple[Change, ...]:
+def changes_of(route_input: RouteInput, proposal: Proposal) -> tuple[Change, ...]:
     """The changes a proposal makes to an entry: in its text, and in the values beside it; both ends are one change."""
     made = []
     if proposal.span is not None:
         start, end = proposal.span.start, proposal.span.end
-        made.append(Change(entry.route[start:end], proposal.new, start))
+        made.append(Change(route_input.route[start:end], proposal.new, start))
     beside = proposal.beside
     if [one.field for one in beside] == ["departure", "destination"]:
-        then = entries.with_values(entry, beside)
-        return (*made, Change(_ends(entry), _ends(then)))
-    return (*made, *(Change(entries.told(one.old), entries.told(one.new), field=one.field) for one in beside))
+        then = route_inputs.with_values(route_input, beside)
+        return (*made, Change(_ends(route_input), _ends(then)))
+    return (*made, *(Change(route_inputs.told(one.old), route_inputs.told(one.new), field=one.field) for one in beside))
 
 
 def standing_line(changes: tuple[Change, ...]) -> str:
@@ -51,8 +51,8 @@ def ticked(changes: tuple[Change, ...], index: int) -> tuple[Change, ...]:
     return tuple(replace(change, ticked=True) if i == index else change for i, change in enumerate(changes))
 
 
-def _ends(entry: RouteInput) -> str:
-    return f"{entry.departure}–{entry.destination}"
+def _ends(route_input: RouteInput) -> str:
+    return f"{route_input.departure}–{route_input.destination}"
 
 
 def _one_line(text: str) -> str:

@@ -20,7 +20,7 @@ _STRETCHES_TOLD = 3
 def headline(assessment: Assessment) -> str:
     """How much of the route was checked and what was not: the first thing a reader sees, never a count of findings."""
     route = assessment.route
-    if route.entry.unread:
+    if route.route_input.unread:
         return "Checked nothing: this could not be read."
     if not route.totals.not_checked and not assessment.could_not_run:
         return "Checked: all of the route."
@@ -34,7 +34,7 @@ def headline(assessment: Assessment) -> str:
 def fully_checked(assessment: Assessment) -> bool:
     """Whether every stretch of the route was checked and every check could run: else it is never shown as in order."""
     route = assessment.route
-    return not (route.entry.unread or route.totals.not_checked or assessment.could_not_run or route.faults)
+    return not (route.route_input.unread or route.totals.not_checked or assessment.could_not_run or route.faults)
 
 
 def weights_line(assessment: Assessment) -> str:
@@ -74,7 +74,7 @@ def totals_line(assessment: Assessment) -> str:
 def recognised(assessment: Assessment) -> str:
     """What was recognised in the text, in one line: "Route, 9 words, all read."."""
     roles = assessment.route.resolved.roles
-    if assessment.route.entry.unread:
+    if assessment.route.route_input.unread:
         return "Not read."
     if not roles:
         flown = ": direct from departure to destination" if assessment.route.totals.direct_nm is not None else ""
@@ -131,9 +131,9 @@ def remarks(assessment: Assessment) -> tuple[str, ...]:
     # Where there is trouble a finding says so.
     taken = [
         said
-        for link in route.resolved.links
-        if (f := link.followed) and not f.troubles
+        for connection in route.resolved.connections
+        if (f := connection.followed) and not f.troubles
         for said in f.unused
         if said != WITHOUT_MISSED
     ]
-    return (*route.entry.remarks, *dict.fromkeys(f"{said[:1].upper()}{said[1:]}." for said in taken))
+    return (*route.route_input.remarks, *dict.fromkeys(f"{said[:1].upper()}{said[1:]}." for said in taken))

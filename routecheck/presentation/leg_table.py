@@ -62,7 +62,7 @@ class LegTable:
 def leg_table(assessment: Assessment) -> LegTable:
     """The table of an assessment; empty where nothing was typed or nothing could be read."""
     route = assessment.route
-    if route.entry.unread or not any(point.text for point in route.points):
+    if route.route_input.unread or not any(point.text for point in route.points):
         return LegTable((), ())
     times = times_of(route)
     legs = _legs(route, times)
@@ -87,7 +87,7 @@ def leg_table(assessment: Assessment) -> LegTable:
 def leg_csv(assessment: Assessment) -> str:
     """The same as CSV with a header: plain numbers, units in the names of the columns."""
     route = assessment.route
-    legs = [] if route.entry.unread else _legs(route, times_of(route))
+    legs = [] if route.route_input.unread else _legs(route, times_of(route))
     columns = [*columns_for(legs), *ONLY_CSV]
     stream = io.StringIO()
     writer = csv.writer(stream, lineterminator="\n")
@@ -104,7 +104,7 @@ def claims_by_leg(route: Route) -> list[Claim | None]:
     """
     found: list[Claim | None] = [None] * len(route.legs)
     following = 0
-    for claim in route.entry.claims:
+    for claim in route.route_input.claims:
         at = next((i for i in range(following, len(found)) if route.points[i + 1].text == claim.to), None)
         if at is not None:
             found[at], following = claim, at + 1
@@ -125,7 +125,7 @@ def _legs(route: Route, times: Times | None) -> list[OneLeg]:
             leg=leg,
             sum_nm=total,
             open_before=is_open,
-            level="" if route.resolved.links[leg.link].followed else levels[i],
+            level="" if route.resolved.connections[leg.connection].followed else levels[i],
             bounds=held[i + 1],
             claim=claims[i],
             time=times.legs[i] if times else None,
@@ -138,7 +138,7 @@ def _legs(route: Route, times: Times | None) -> list[OneLeg]:
 
 def _in_text(route: Route, point: PathPoint) -> bool:
     """Whether the text or a field beside it names the point."""
-    return point.stop is not None and not route.resolved.stops[point.stop].implied
+    return point.route_point is not None and not route.resolved.route_points[point.route_point].implied
 
 
 def _total(columns: Sequence[Column], legs: Sequence[OneLeg], times: Times | None) -> tuple[str, ...]:

@@ -289,7 +289,7 @@ def _points(
             *at[i],
             symbol_of(place),
             formatting.short(route.points[i].text),
-            route.points[i].stop is None,
+            route.points[i].route_point is None,
             _turned(route, place, at[i], projection) if place.kind is PlaceKind.RUNWAY else 0,
             _held(route, i),
         )
@@ -320,8 +320,8 @@ def _others(route: Route, projection: Projection) -> tuple[DrawnOther, ...]:
     lost = [
         (index, point.text, choice)
         for index, point in enumerate(route.points)
-        if point.stop is not None
-        for choice in route.resolved.stops[point.stop].others[:_MOST_OTHERS]
+        if point.route_point is not None
+        for choice in route.resolved.route_points[point.route_point].others[:_MOST_OTHERS]
     ]
     spots = _projected([choice.place for _, _, choice in lost], projection)
     return tuple(

@@ -47,7 +47,9 @@ class _End:
 
     @property
     def procedures(self) -> tuple[str, ...]:
-        return tuple(link.airway for link in self.route.resolved.links if link.kind in _KINDS[self.which])
+        return tuple(
+            connection.airway for connection in self.route.resolved.connections if connection.kind in _KINDS[self.which]
+        )
 
 
 def runway_change(before: Assessment, after: Assessment) -> tuple[str, ...]:
@@ -64,12 +66,12 @@ def runway_change(before: Assessment, after: Assessment) -> tuple[str, ...]:
 
 
 def _stated(route: Route, which: int) -> tuple[str, str]:
-    return route.resolved.runways[which], route.entry.approach.strip().upper() if which else ""
+    return route.resolved.runways[which], route.route_input.approach.strip().upper() if which else ""
 
 
 def _end_of(route: Route, which: int) -> _End:
     """The points of the procedures at one end, else of the leg there."""
-    own = [i for i, leg in enumerate(route.legs) if route.resolved.links[leg.link].kind in _KINDS[which]]
+    own = [i for i, leg in enumerate(route.legs) if route.resolved.connections[leg.connection].kind in _KINDS[which]]
     if which == 0:
         return _End(route, 0, 0, (own[-1] if own else 0) + 1)
     return _End(route, 1, own[0] if own else len(route.points) - 2, len(route.points) - 1)
@@ -95,8 +97,8 @@ def _parted(was: _End, now: _End) -> tuple[_End, _End]:
 def _opening(was: _End, now: _End) -> str:
     side = ("Departure", "Destination")[now.which]
     airport = now.route.points[0 if now.which == 0 else -1].text
-    approach = now.route.entry.approach.strip().upper() if now.which else ""
-    before = was.route.entry.approach.strip().upper() if was.which else ""
+    approach = now.route.route_input.approach.strip().upper() if now.which else ""
+    before = was.route.route_input.approach.strip().upper() if was.which else ""
     runway = f"runway {now.runway or 'not stated'}{f' by approach {approach}' if approach else ''}"
     earlier = f"{was.runway or 'not stated'}{f' by {before}' if before else ''}"
     return f"{side} {airport}: {runway}, was {earlier}."
@@ -218,8 +220,8 @@ def _what(finding: Finding) -> tuple[object, ...]:
 def _lost(before: Route, after: Route) -> list[str]:
     """What was stated for points that the route does not go by any more."""
     here, then = {p.text.upper() for p in after.points}, {p.text.upper() for p in before.points}
-    stated = [window.point for window, _ in unplaced(after.entry.windows, after.points) if window.point in then]
-    stated += [claim.to for claim in after.entry.claims if claim.to.upper() in then - here]
+    stated = [window.point for window, _ in unplaced(after.route_input.windows, after.points) if window.point in then]
+    stated += [claim.to for claim in after.route_input.claims if claim.to.upper() in then - here]
     points = list(dict.fromkeys(stated))
     return [f"What is stated for {formatting.listing(points)} belongs to no point of the route now."] if points else []
 

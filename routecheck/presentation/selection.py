@@ -58,7 +58,7 @@ def marked_points(route: Route, finding: Finding) -> tuple[int, ...]:
     """The points a finding is about: those it names, else those whose word it flags."""
     if finding.points:
         return finding.points
-    return tuple(i for i, p in enumerate(route.points) if p.stop is not None and p.span in finding.spans)
+    return tuple(i for i, p in enumerate(route.points) if p.route_point is not None and p.span in finding.spans)
 
 
 def legs_about(route: Route, finding: Finding) -> tuple[int, ...]:
@@ -87,7 +87,7 @@ def _touch(some: Iterable[Span], others: tuple[Span, ...]) -> bool:
 
 def _words_of_leg(route: Route, leg: int) -> tuple[Span, ...]:
     words = route.parsed.words
-    return tuple(words[i].span for i in route.resolved.links[route.legs[leg].link].words)
+    return tuple(words[i].span for i in route.resolved.connections[route.legs[leg].connection].words)
 
 
 def _ends_of_leg(route: Route, leg: int) -> tuple[Span, ...]:

@@ -59,7 +59,7 @@ def planned_lines(route: Route, places: Sequence[float]) -> tuple[Planned, tuple
     """The planned profile, and the levels as filed that it does not come to: all where there is no ground for it."""
     filed = [believed(level_ft(level)) for _, level in in_force(route)]
     drawn = [_reckoned(route, leg) for leg in range(len(route.legs))]
-    found, notes = planned(drawn, filed, route.entry.sheet, route.points[0], route.points[-1])
+    found, notes = planned(drawn, filed, route.route_input.sheet, route.points[0], route.points[-1])
     levels = _merged(
         Step(places[i], places[i + 1], feet, "filed level")
         for i, feet in enumerate(filed)
@@ -88,7 +88,7 @@ def minima_steps(route: Route, places: Sequence[float]) -> tuple[Step, ...]:
 
 def notes(route: Route, lines: Planned, *, gaps: int) -> Iterator[str]:
     """What is not drawn, why, and where to get it."""
-    sheet = route.entry.sheet
+    sheet = route.route_input.sheet
     if sheet is None:
         yield "No room, no climb and no descent: choose an Aircraft sheet in the strip."
     elif gradients(route) is None:

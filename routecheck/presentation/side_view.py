@@ -164,7 +164,7 @@ def side_view(assessment: Assessment) -> SideView:
     route = assessment.route
     gaps = _gaps(route)
     places = _places(route, gaps)
-    if route.entry.unread or not places or places[-1] <= 0.0:
+    if route.route_input.unread or not places or places[-1] <= 0.0:
         return empty_side_view("The Side view appears with the first leg whose length is known.")
     planned, levels = side_lines.planned_lines(route, places)
     band, shut = _room(route, places)
@@ -174,7 +174,7 @@ def side_view(assessment: Assessment) -> SideView:
     has_heights = bool(brackets or grounds or minima or levels or planned.profile)
     return SideView(
         points=tuple(
-            SidePoint(i, places[i], formatting.short(point.text) or _end_name(i), point.stop is None)
+            SidePoint(i, places[i], formatting.short(point.text) or _end_name(i), point.route_point is None)
             for i, point in enumerate(route.points)
         ),
         gaps=tuple(SideGap(a, b, places[a], places[b], least) for a, b, least in gaps),
@@ -277,7 +277,7 @@ def _room(route: Route, places: Sequence[float]) -> tuple[tuple[tuple[Corner, ..
     greatest = gradients(route)
     if greatest is None:
         return (), ()
-    sheet = route.entry.sheet
+    sheet = route.route_input.sheet
     ceiling = sheet.ceiling_ft if sheet and sheet.ceiling_ft else math.inf
     band: list[list[Corner]] = []
     shut: list[Stretch] = []

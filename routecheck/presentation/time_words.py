@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 def times_of(route: Route) -> Times | None:
     """Time and fuel of a route; None where nothing of it was read, no speed is known or no leg has a time."""
-    if route.entry.unread or not (route.entry.sheet or _speed_known(route)):
+    if route.route_input.unread or not (route.route_input.sheet or _speed_known(route)):
         return None
     found = times.of_route(route)
     return None if found.minutes is None else found
@@ -23,7 +23,7 @@ def times_of(route: Route) -> Times | None:
 
 def _speed_known(route: Route) -> bool:
     """Whether a speed is in force on any leg; most routes of a batch state none at all, which is seen at once."""
-    stated = route.entry.speed or any(word.speed for word in route.parsed.words)
+    stated = route.route_input.speed or any(word.speed for word in route.parsed.words)
     return bool(stated) and any(speed for speed, _ in in_force(route))
 
 

@@ -100,18 +100,18 @@ class Side:
 
 
 def flown(
-    database: NavDatabase, side: Side, kind: str, name: str, stop: RoutePoint, *, aerodrome: bool = False
+    database: NavDatabase, side: Side, kind: str, name: str, route_point: RoutePoint, *, aerodrome: bool = False
 ) -> Followed:
     """A known procedure from the runway to a stop of the route (SID), or the other way round, both ends always there.
 
     Where the stop has no place, or is itself an aerodrome, nothing says where the procedure is joined: a gap.
     """
-    neighbour = None if aerodrome else stop.place
+    neighbour = None if aerodrome else route_point.place
     found = _from_field(_remembered(database, side, kind, name, neighbour), database, side, kind, name)
     if neighbour is not None:
         return found
     why = f"nothing says where {name} is {'left' if kind == 'SID' else 'joined'}"
-    end, gap = ProcedurePoint(stop.text, stop.place), ProcedureLeg(None, None, None, why)
+    end, gap = ProcedurePoint(route_point.text, route_point.place), ProcedureLeg(None, None, None, why)
     if kind == "SID":
         return replace(found, points=(*found.points, end), legs=(*found.legs, gap))
     return replace(found, points=(end, *found.points), legs=(gap, *found.legs))
@@ -144,29 +144,31 @@ def _remembered(database: NavDatabase, side: Side, kind: str, name: str, neighbo
 
 
 def with_approach(
-    stops: tuple[RoutePoint, ...],
-    links: tuple[Connection, ...],
+    route_points: tuple[RoutePoint, ...],
+    connections: tuple[Connection, ...],
     side: Side,
     approach: CodedProcedure | None,
     database: NavDatabase,
 ) -> tuple[tuple[RoutePoint, ...], tuple[Connection, ...]]:
     """The stops and links with an approach at their end: behind the STAR, else behind the last point."""
-    last = links[-1]
+    last = connections[-1]
     if approach is None:
-        return stops, links
+        return route_points, connections
     if last.kind == "STAR" and last.followed:
-        return _behind_star(stops, links, last.followed, side, approach, database)
+        return _behind_star(route_points, connections, last.followed, side, approach, database)
     if last.via in (Via.IMPLIED, Via.DIRECT):
-        alone = len(stops) < 3
-        found = _led_to(flown(database, side, "APPROACH", approach.name, stops[-2], aerodrome=alone), approach.name)
-        link = Connection(Via.PROCEDURE, last.words, approach.name, followed=found, kind="APPROACH")
-        return stops, (*links[:-1], link)
-    return stops, links
+        alone = len(route_points) < 3
+        found = _led_to(
+            flown(database, side, "APPROACH", approach.name, route_points[-2], aerodrome=alone), approach.name
+        )
+        connection = Connection(Via.PROCEDURE, last.words, approach.name, followed=found, kind="APPROACH")
+        return route_points, (*connections[:-1], connection)
+    return route_points, connections
 
 
 def _behind_star(
-    stops: tuple[RoutePoint, ...],
-    links: tuple[Connection, ...],
+    route_points: tuple[RoutePoint, ...],
+    connections: tuple[Connection, ...],
     star: Followed,
     side: Side,
     approach: CodedProcedure,
@@ -177,19 +179,19 @@ def _behind_star(
     coded = len(star.points) - 1 if star.points[-1].place is None or _is_field(star.points[-1]) else len(star.points)
     leaving = star.points[at if at is not None else max(coded - 1, 0)]
     end = star.points.index(leaving)
-    stop = RoutePoint(None, leaving.name, leaving.place, f"where {links[-1].airway} ends", implied=True)
-    followed = flown(database, side, "APPROACH", approach.name, stop)
+    route_point = RoutePoint(None, leaving.name, leaving.place, f"where {connections[-1].airway} ends", implied=True)
+    followed = flown(database, side, "APPROACH", approach.name, route_point)
     after = star.legs[end] if end < len(star.legs) else None
     if not followed.joined and after:
         followed = _led_to(followed, approach.name, after)
     elif after and after.coded and after.gap and at is not None:
         # Vectors lie between the two, though both have the point: what is flown there is not fixed.
         followed = replace(followed, points=(_with_note(followed.points[0], after.gap), *followed.points[1:]))
-    arrival = replace(links[-1], followed=replace(star, points=star.points[: end + 1], legs=star.legs[:end]))
-    link = Connection(Via.PROCEDURE, arrival.words, approach.name, followed=followed, kind="APPROACH")
+    arrival = replace(connections[-1], followed=replace(star, points=star.points[: end + 1], legs=star.legs[:end]))
+    connection = Connection(Via.PROCEDURE, arrival.words, approach.name, followed=followed, kind="APPROACH")
     if end == 0:
-        return stops, (*links[:-1], replace(link, followed=_led_to(followed, approach.name)))
-    return (*stops[:-1], stop, stops[-1]), (*links[:-1], arrival, link)
+        return route_points, (*connections[:-1], replace(connection, followed=_led_to(followed, approach.name)))
+    return (*route_points[:-1], route_point, route_points[-1]), (*connections[:-1], arrival, connection)
 
 
 def _with_note(point: ProcedurePoint, note: str) -> ProcedurePoint:

@@ -37,9 +37,9 @@ def read_input(data: bytes, name: str, kind: str | None = None) -> Iterator[Rout
     if head is None:
         yield RouteInput("", name=name, unread=NO_TEXT)
         return
-    entries = _read(data, name, kind or kind_of(head, name))
-    yield next(entries, None) or RouteInput("", name=name, unread="there is nothing to read in it")
-    yield from entries
+    route_inputs = _read(data, name, kind or kind_of(head, name))
+    yield next(route_inputs, None) or RouteInput("", name=name, unread="there is nothing to read in it")
+    yield from route_inputs
 
 
 def kind_of(head: str, name: str) -> str:

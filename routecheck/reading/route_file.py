@@ -52,7 +52,7 @@ def read_route_file(text: str, name: str) -> RouteInput:
     return _entry(document, name)
 
 
-def write_route_file(entry: RouteInput, existing_text: str | None = None) -> str:
+def write_route_file(route_input: RouteInput, existing_text: str | None = None) -> str:
     """The entry as a route file. With `existing_text` only the keys that changed are touched: all else stays.
 
     Raises ValueError, with a sentence for the user, where the existing text is no route file of this schema.
@@ -64,7 +64,7 @@ def write_route_file(entry: RouteInput, existing_text: str | None = None) -> str
         raise ValueError(before.unread)
     document = tomlkit.parse(existing_text or f"schema = {SCHEMA}\n")
     raw = tomllib.loads(existing_text, parse_float=Decimal) if existing_text else {}
-    for key, value in _changes(entry, before).items():
+    for key, value in _changes(route_input, before).items():
         if key in _KINDS and not isinstance(value, str):
             value = merged(document.get(key), raw.get(key), value or (), _KINDS[key]) or None
         if value is None:
@@ -202,27 +202,29 @@ def _kind(value: object) -> str:
 # ---- writing
 
 
-def _changes(entry: RouteInput, before: RouteInput) -> dict[str, Any]:
+def _changes(route_input: RouteInput, before: RouteInput) -> dict[str, Any]:
     """What to set, and None for what to take out, where the entry differs from what the file said before."""
-    new, old = _document(entry), _document(before)
+    new, old = _document(route_input), _document(before)
     return {key: value for key, value in new.items() if value != old[key]}
 
 
-def _document(entry: RouteInput) -> dict[str, Any]:
+def _document(route_input: RouteInput) -> dict[str, Any]:
     """Every key in the order it is written; None where there is nothing to say."""
     ends = ("departure", "departure_runway", "destination", "destination_runway", "approach", "alternate")
-    values: dict[str, Any] = {key: getattr(entry, key) or None for key in _TEXTS}
-    values["role"] = None if entry.role is Role.NOT_SAID else entry.role.value
-    values["alternate"] = list(entry.alternate) or None
-    typed = dict(entry.typed)
-    values["off_block"] = entry.date or typed.get("date")
-    values["expect"] = None if entry.expect is None else list(entry.expect)
-    values["claim"] = [claims.written(one) for one in entry.claims] or None
-    values["accepted"] = [accepted.written_accepted(one) for one in entry.accepted] or None
-    values["changed"] = [changed.written_change(one) for one in entry.changed] or None
-    values["window"] = [typed_fields.written_window(one) for one in entry.windows] or None
-    values["isa_deviation_c"] = None if entry.isa_deviation_c is None else typed_fields.plain(entry.isa_deviation_c)
-    values["wind"] = typed_fields.written_wind(entry.wind) or typed.get("wind")
+    values: dict[str, Any] = {key: getattr(route_input, key) or None for key in _TEXTS}
+    values["role"] = None if route_input.role is Role.NOT_SAID else route_input.role.value
+    values["alternate"] = list(route_input.alternate) or None
+    typed = dict(route_input.typed)
+    values["off_block"] = route_input.date or typed.get("date")
+    values["expect"] = None if route_input.expect is None else list(route_input.expect)
+    values["claim"] = [claims.written(one) for one in route_input.claims] or None
+    values["accepted"] = [accepted.written_accepted(one) for one in route_input.accepted] or None
+    values["changed"] = [changed.written_change(one) for one in route_input.changed] or None
+    values["window"] = [typed_fields.written_window(one) for one in route_input.windows] or None
+    values["isa_deviation_c"] = (
+        None if route_input.isa_deviation_c is None else typed_fields.plain(route_input.isa_deviation_c)
+    )
+    values["wind"] = typed_fields.written_wind(route_input.wind) or typed.get("wind")
     filed = ("off_block", "speed", "level", "route", "aircraft_sheet", "expect")
     order = ("title", "role", *ends, *filed, "wind", "isa_deviation_c", "claim", "window", "accepted", "changed")
     return {key: values[key] for key in order}

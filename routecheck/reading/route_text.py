@@ -37,10 +37,10 @@ MOST_WORDS = 10_000
 """Of one route no more are read (our choice: no route comes near it, a wrong file pasted in does)."""
 
 
-def read_route(entry: RouteInput) -> ParsedRoute:
+def read_route(route_input: RouteInput) -> ParsedRoute:
     """Cut the route text into words. Takes any text, raises nothing; the time is linear in its length."""
-    text = upper(entry.route)
-    return ParsedRoute(entry, tuple(_in_context(_joined(text, _words(text)), entry)))
+    text = upper(route_input.route)
+    return ParsedRoute(route_input, tuple(_in_context(_joined(text, _words(text)), route_input)))
 
 
 def _words(text: str) -> Iterator[Word]:
@@ -183,16 +183,16 @@ def _torn(first: str, second: str) -> str:
     return ""
 
 
-def _in_context(words: Iterator[Word], entry: RouteInput) -> Iterator[Word]:
+def _in_context(words: Iterator[Word], route_input: RouteInput) -> Iterator[Word]:
     """Speed and level at the beginning stand alone; later they are attached to a point."""
     beginning = True
     for number, word in enumerate(words):
         yield forms.read_first_word(word) if beginning else _later(word)
-        beginning = beginning and (word.attached or (number == 0 and _is_departure(word, entry)))
+        beginning = beginning and (word.attached or (number == 0 and _is_departure(word, route_input)))
 
 
-def _is_departure(word: Word, entry: RouteInput) -> bool:
-    return word.text == upper(entry.departure).strip() or (word.kind is WordKind.NAME and len(word.text) == 4)
+def _is_departure(word: Word, route_input: RouteInput) -> bool:
+    return word.text == upper(route_input.departure).strip() or (word.kind is WordKind.NAME and len(word.text) == 4)
 
 
 def _later(word: Word) -> Word:

@@ -90,8 +90,8 @@ def _entry(record: Record, header: _Header) -> RouteInput:
         ends = {end: cells[end] for end in ("departure", "destination")}
         return RouteInput("", name=name, unread=f"line {record.line}: {fault}", **ends)
     day, remark = _date(said := cells.pop("date"))
-    entry = RouteInput(**cells, name=name, date=day)
-    return replace(entry, remarks=(remark,), typed=(("date", said),)) if remark else entry
+    route_input = RouteInput(**cells, name=name, date=day)
+    return replace(route_input, remarks=(remark,), typed=(("date", said),)) if remark else route_input
 
 
 def _cell(record: Record, header: _Header, column: str) -> str:

@@ -32,17 +32,17 @@ _CAUTIONS = strings([CAUTION_IN_FULL, f"Not looked at: {NOT_LOOKED_AT}."])
 def line(assessment: Assessment) -> str:
     """The whole answer as one line of JSON, without the line's end; in ASCII, so that no output spoils the text."""
     route = assessment.route
-    entry = route.entry
+    route_input = route.route_input
     times = times_of(route)
     counts = outcomes(assessment)
     told = {
         "schema": quoted(SCHEMA),
         "program": quoted(__version__),
-        "name": quoted(entry.name or entry.title),
-        "role": quoted(entry.role),
+        "name": quoted(route_input.name or route_input.title),
+        "role": quoted(route_input.role),
         "departure": quoted(route.points[0].text),
         "destination": quoted(route.points[-1].text),
-        "route": quoted(entry.route),
+        "route": quoted(route_input.route),
         "headline": quoted(headline(assessment)),
         "totals": _totals(route, times),
         "points": _points(route),
@@ -62,7 +62,7 @@ def line(assessment: Assessment) -> str:
 
 def _totals(route: Route, times: Times | None) -> str:
     totals = route.totals
-    share = _share(0.0 if route.entry.unread else totals.checked_share)
+    share = _share(0.0 if route.route_input.unread else totals.checked_share)
     return (
         f'{{"distance_nm":{decimal(totals.distance_nm, 4)},"direct_nm":{decimal(totals.direct_nm, 4)},'
         f'"time_min":{decimal(times.minutes, 2) if times else "null"},"gaps":{totals.gaps},'

@@ -32,7 +32,7 @@ def one(assessment: Assessment) -> str:
 def brief(assessment: Assessment) -> str:
     """One of many routes: its name, how much was checked, its findings."""
     lines = [f"{_title(assessment)}: {head.headline(assessment)} {head.weights_line(assessment)}"]
-    lines += [f"  {line}" for line in [standing_line(assessment.route.entry.changed)] if line]
+    lines += [f"  {line}" for line in [standing_line(assessment.route.route_input.changed)] if line]
     lines += [f"  {row.mark} {row.weight}: {row.message} [{row.check}]" for row in finding_rows(assessment)]
     return _printable("\n".join(lines) + "\n")
 
@@ -49,16 +49,16 @@ def closing(routes: int, wrong: int, doubtful: int, unchecked: int, data_line: s
 
 
 def _title(assessment: Assessment) -> str:
-    entry, points = assessment.route.entry, assessment.route.points
+    route_input, points = assessment.route.route_input, assessment.route.points
     ends = f"{short(points[0].text) or '?'}–{short(points[-1].text) or '?'}"
-    return f"{entry.name or entry.title}, {ends}" if entry.name or entry.title else ends
+    return f"{route_input.name or route_input.title}, {ends}" if route_input.name or route_input.title else ends
 
 
 def _opening(assessment: Assessment) -> str:
-    entry = assessment.route.entry
-    role = "what the text is: not said" if entry.role is Role.NOT_SAID else f"as {entry.role.value}"
-    lines = [f"{_title(assessment)} ({role})", *filter(None, [_wrapped(standing_line(entry.changed))])]
-    text = " ".join(entry.route.split())
+    route_input = assessment.route.route_input
+    role = "what the text is: not said" if route_input.role is Role.NOT_SAID else f"as {route_input.role.value}"
+    lines = [f"{_title(assessment)} ({role})", *filter(None, [_wrapped(standing_line(route_input.changed))])]
+    text = " ".join(route_input.route.split())
     lines += textwrap.wrap(short(text, _MOST_TEXT), _WIDTH, initial_indent="  ", subsequent_indent="  ")
     lines += ["", _wrapped(head.headline(assessment)), head.weights_line(assessment), head.recognised(assessment)]
     lines += [_wrapped(remark) for remark in (*head.remarks(assessment), *assessment.route.faults)]
@@ -79,7 +79,7 @@ def _findings(assessment: Assessment, *, evidence: bool) -> str:
 
 
 def _legs(assessment: Assessment) -> str:
-    if assessment.route.entry.unread:
+    if assessment.route.route_input.unread:
         return ""
     table = leg_table(assessment)
     if not table.columns:

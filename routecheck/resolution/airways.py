@@ -58,11 +58,11 @@ def position_on(piece: Airway, place: Place) -> float | None:
     return None
 
 
-def run_between(pieces: Sequence[Airway], entry: Place, leaving: Place) -> Run | None:
+def run_between(pieces: Sequence[Airway], entering: Place, leaving: Place) -> Run | None:
     """The shortest run of one piece that holds both places; None where no piece does."""
     runs = []
     for piece in pieces:
-        start = position_on(piece, entry)
+        start = position_on(piece, entering)
         end = position_on(piece, leaving) if start is not None else None
         if start is not None and end is not None:
             runs.append(_run(piece, start, end))

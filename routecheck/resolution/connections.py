@@ -23,20 +23,25 @@ COMPUTER_ONLY = "(CNF)"
 """In the name of a fix that exists only for computing, as where an airway leaves the country that publishes it."""
 
 
-def link_of(chain: Chain, stops: Sequence[RoutePoint], index: int, ends: Ends, database: NavDatabase) -> Connection:
+def link_of(
+    chain: Chain, route_points: Sequence[RoutePoint], index: int, ends: Ends, database: NavDatabase
+) -> Connection:
     """The link from stop `index` to the next one."""
     tie = chain.ties[index]
     if tie.via is Via.AIRWAY:
-        return _airway(tie, stops[index], stops[index + 1])
+        return _airway(tie, route_points[index], route_points[index + 1])
     if tie.via is Via.PROCEDURE:
         if tie.role in ("SID", "STAR"):
-            return _followed(tie, stops, index, ends, database)
+            return _followed(tie, route_points, index, ends, database)
         return _procedure(tie, _ends_asked(index, len(chain.ties), ends), database)
-    if _meets_nothing(stops[index]) or _meets_nothing(stops[index + 1]):
+    if _meets_nothing(route_points[index]) or _meets_nothing(route_points[index + 1]):
         return _troubled(tie, ConnectionFault.APART)
     if tie.lines:
         return Connection(
-            tie.via, tie.words, tie.name, detail=_off_radial(tie, stops[index].place, stops[index + 1].place)
+            tie.via,
+            tie.words,
+            tie.name,
+            detail=_off_radial(tie, route_points[index].place, route_points[index + 1].place),
         )
     return Connection(tie.via, tie.words, tie.name)
 
@@ -48,28 +53,28 @@ def _off_radial(tie: Tie, start: Place | None, end: Place | None) -> dict[str, s
     return {"off_nm": min(off_lines_nm(tie.lines, place) for place in (start, end))}
 
 
-def _airway(tie: Tie, entry: RoutePoint, leaving: RoutePoint) -> Connection:
+def _airway(tie: Tie, entering: RoutePoint, leaving: RoutePoint) -> Connection:
     if not tie.pieces:
         return _troubled(tie, ConnectionFault.UNKNOWN_AIRWAY)
-    if _meets_nothing(entry) or _meets_nothing(leaving):
+    if _meets_nothing(entering) or _meets_nothing(leaving):
         return _troubled(tie, ConnectionFault.APART)
-    if entry.place is None or leaving.place is None:
+    if entering.place is None or leaving.place is None:
         return _troubled(tie, ConnectionFault.END_UNPLACED)
-    run = airways.run_between(tie.pieces, entry.place, leaving.place)
+    run = airways.run_between(tie.pieces, entering.place, leaving.place)
     if run is None:
-        return _unfollowed(tie, entry, leaving, entry.place, leaving.place)
+        return _unfollowed(tie, entering, leaving, entering.place, leaving.place)
     several = len(leaving.groups) > 1
     trouble = ConnectionFault.SEVERAL if several else None
     return Connection(Via.AIRWAY, tie.words, tie.name, run.inner, run.segments, run.forward, trouble)
 
 
-def _unfollowed(tie: Tie, entry: RoutePoint, leaving: RoutePoint, start: Place, end: Place) -> Connection:
+def _unfollowed(tie: Tie, entering: RoutePoint, leaving: RoutePoint, start: Place, end: Place) -> Connection:
     off_entry = not airways.on_any(tie.pieces, start)
     off_exit = not airways.on_any(tie.pieces, end)
     if (off_entry and start in tie.open_ends) or (off_exit and end in tie.open_ends):
         return _open_ended(tie, start if start in tie.open_ends else end)
     if off_entry and off_exit:
-        return _troubled(tie, ConnectionFault.OFF_BOTH, {"entry": entry.text, "exit": leaving.text})
+        return _troubled(tie, ConnectionFault.OFF_BOTH, {"entry": entering.text, "exit": leaving.text})
     if off_entry:
         return _troubled(tie, ConnectionFault.OFF_ENTRY, {**_nearest(tie, start), **_beyond(tie, end, start)})
     if off_exit:
@@ -119,8 +124,8 @@ def _troubled(tie: Tie, trouble: ConnectionFault, detail: Mapping[str, str | flo
     return Connection(tie.via, tie.words, tie.name, trouble=trouble, detail=detail or {})
 
 
-def _meets_nothing(stop: RoutePoint) -> bool:
-    return stop.joins is not None and stop.place is None
+def _meets_nothing(route_point: RoutePoint) -> bool:
+    return route_point.joins is not None and route_point.place is None
 
 
 def _ends_asked(index: int, ties: int, ends: Ends) -> list[tuple[str, str]]:
@@ -131,17 +136,19 @@ def _ends_asked(index: int, ties: int, ends: Ends) -> list[tuple[str, str]]:
     return [destination] if index == ties - 1 and ties > 1 else [departure, destination]
 
 
-def _followed(tie: Tie, stops: Sequence[RoutePoint], index: int, ends: Ends, database: NavDatabase) -> Connection:
+def _followed(
+    tie: Tie, route_points: Sequence[RoutePoint], index: int, ends: Ends, database: NavDatabase
+) -> Connection:
     """A SID that leaves the departure or a STAR that comes to the destination; elsewhere neither leads anywhere."""
-    last = len(stops) - 2
+    last = len(route_points) - 2
     departing = tie.role == "SID"
     if index != (0 if departing else last):
         return _troubled(tie, ConnectionFault.OUT_OF_PLACE, {"kind": tie.role})
-    stop = stops[1] if departing else stops[last]
-    if _meets_nothing(stop):
+    route_point = route_points[1] if departing else route_points[last]
+    if _meets_nothing(route_point):
         return _troubled(tie, ConnectionFault.APART, {"kind": tie.role})
     side = Side(ends.departure, ends.runways[0]) if departing else Side(ends.destination, ends.runways[1])
-    found = flown(database, side, tie.role, tie.name, stop, aerodrome=last == 0)
+    found = flown(database, side, tie.role, tie.name, route_point, aerodrome=last == 0)
     return Connection(tie.via, tie.words, tie.name, followed=found, kind=tie.role)
 
 

@@ -51,9 +51,9 @@ _STATED = frozenset({WordKind.RUNWAY, WordKind.CHANGE})
 def resolve(parsed: ParsedRoute, database: NavDatabase, date: dt.date) -> ResolvedRoute:
     """Find out where every word is. Never raises on what a user typed; what has no place says why."""
     first, last = _aerodrome_words(parsed, database)
-    departure = _end(parsed.entry.departure, first, parsed, database, "departure")
-    destination = _end(parsed.entry.destination, last, parsed, database, "destination")
-    stated = parsed.entry.approach.strip().upper()
+    departure = _end(parsed.route_input.departure, first, parsed, database, "departure")
+    destination = _end(parsed.route_input.destination, last, parsed, database, "destination")
+    stated = parsed.route_input.approach.strip().upper()
     approach = database.procedure(destination.text, "APPROACH", stated) if stated else None
     of_approach = runway_of(approach, database) if approach else ""
     runways = _runways(parsed, first, last, of_approach)
@@ -67,14 +67,16 @@ def resolve(parsed: ParsedRoute, database: NavDatabase, date: dt.date) -> Resolv
     chain, choice = without_empty_joints(chain, choose(chain))
     places = _chosen(chain, choice)
     covered = _covered(chain, places, database)
-    stops = tuple([_stop(chain, choice, index, covered[index]) for index in range(len(chain.slots))])
-    links = tuple([link_of(chain, stops, index, ends, database) for index in range(len(chain.ties))])
+    route_points = tuple([_stop(chain, choice, index, covered[index]) for index in range(len(chain.slots))])
+    connections = tuple([link_of(chain, route_points, index, ends, database) for index in range(len(chain.ties))])
     if approach:
-        stops, links = with_approach(stops, links, Side(ends.destination, runways[1]), approach, database)
+        route_points, connections = with_approach(
+            route_points, connections, Side(ends.destination, runways[1]), approach, database
+        )
     return ResolvedRoute(
         parsed,
-        stops,
-        links,
+        route_points,
+        connections,
         _roles(parsed, items, first, last),
         database.sources,
         runways,
@@ -90,9 +92,9 @@ def resolve(parsed: ParsedRoute, database: NavDatabase, date: dt.date) -> Resolv
 
 def _runways(parsed: ParsedRoute, first: int | None, last: int | None, of_approach: str) -> tuple[str, str]:
     """The runway of the approach, else those stated beside the text, else typed in it."""
-    entry = parsed.entry
-    arriving = of_approach or entry.destination_runway or runway_typed(parsed, last)
-    return runway_ident(entry.departure_runway or runway_typed(parsed, first)), runway_ident(arriving)
+    route_input = parsed.route_input
+    arriving = of_approach or route_input.destination_runway or runway_typed(parsed, last)
+    return runway_ident(route_input.departure_runway or runway_typed(parsed, first)), runway_ident(arriving)
 
 
 def _aerodrome_words(parsed: ParsedRoute, database: NavDatabase) -> tuple[int | None, int | None]:
@@ -102,8 +104,10 @@ def _aerodrome_words(parsed: ParsedRoute, database: NavDatabase) -> tuple[int | 
     if at_start is None:
         return None, None
     at_end = next(i for i in range(len(words) - 1, -1, -1) if not _is_beside(words[i]))
-    first = at_start if _is_aerodrome(words[at_start], parsed.entry.departure, database) else None
-    last = at_end if at_end != first and _is_aerodrome(words[at_end], parsed.entry.destination, database) else None
+    first = at_start if _is_aerodrome(words[at_start], parsed.route_input.departure, database) else None
+    last = (
+        at_end if at_end != first and _is_aerodrome(words[at_end], parsed.route_input.destination, database) else None
+    )
     return first, last
 
 
@@ -207,6 +211,6 @@ def _roles(parsed: ParsedRoute, items: list[Item], first: int | None, last: int 
     return tuple(roles)
 
 
-def entry_date(entry: RouteInput, today: dt.date) -> dt.date:
+def entry_date(route_input: RouteInput, today: dt.date) -> dt.date:
     """The day the route is judged for: its own where it has one."""
-    return entry.date or today
+    return route_input.date or today

@@ -46,7 +46,7 @@ def with_minima(route: Route, database: NavDatabase) -> Route:
 
 def has_level(route: Route) -> bool:
     """Whether a level in feet is filed, beside the text or in it."""
-    if level_ft(route.entry.level.strip().upper()) is not None:
+    if level_ft(route.route_input.level.strip().upper()) is not None:
         return True
     words = route.parsed.words
     changes = (word for word in words if word.level and word.kind is WordKind.CHANGE and not word.bad)
@@ -67,16 +67,16 @@ def minima_of(route: Route, database: NavDatabase) -> tuple[LegMinima, ...]:
 
 def _published(route: Route) -> Iterator[_Published]:
     """For every leg what its airway's segment publishes in the direction flown; nothing off airways."""
-    links = route.resolved.links
-    taken = [0] * len(links)
+    connections = route.resolved.connections
+    taken = [0] * len(connections)
     for leg in route.legs:
-        link, nth = links[leg.link], taken[leg.link]
-        taken[leg.link] += 1
-        if link.via is not Via.AIRWAY or nth >= len(link.segments) or link.is_gap:
+        connection, nth = connections[leg.connection], taken[leg.connection]
+        taken[leg.connection] += 1
+        if connection.via is not Via.AIRWAY or nth >= len(connection.segments) or connection.is_gap:
             yield _NOTHING
             continue
-        segment = link.segments[nth]
-        yield True, segment.minimum_ft if link.forward else segment.minimum_back_ft, segment.maximum_ft
+        segment = connection.segments[nth]
+        yield True, segment.minimum_ft if connection.forward else segment.minimum_back_ft, segment.maximum_ft
 
 
 def _of_leg(

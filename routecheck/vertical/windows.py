@@ -107,7 +107,7 @@ def lengths(route: Route) -> list[float | None]:
 
 def gradients(route: Route) -> Gradients | None:
     """The greatest gradients of the route's Aircraft sheet; None where it does not say both."""
-    sheet = route.entry.sheet
+    sheet = route.route_input.sheet
     if sheet is None or sheet.greatest_climb_ft_nm is None or sheet.greatest_descent_ft_nm is None:
         return None
     return Gradients(sheet.greatest_climb_ft_nm, sheet.greatest_descent_ft_nm)

@@ -52,11 +52,13 @@ def route_of(database: NavDatabase, combination: Combination, sheet: AircraftShe
     runway = combination.runway.replace("B", "L")
     far = _far_from(database, combination.airport)
     if combination.kind == "STAR":
-        entry = RouteInput(_arriving(combination), far, combination.airport, destination_runway=runway, sheet=sheet)
+        route_input = RouteInput(
+            _arriving(combination), far, combination.airport, destination_runway=runway, sheet=sheet
+        )
     else:
         text = f"N0450F350 {combination.name} {combination.points[-1]}"
-        entry = RouteInput(text, combination.airport, far, departure_runway=runway, sheet=sheet)
-    route = _reckoned(database, entry)
+        route_input = RouteInput(text, combination.airport, far, departure_runway=runway, sheet=sheet)
+    route = _reckoned(database, route_input)
     coded = [(point.text, in_force(found)) for point, found in zip(route.points, route.windows, strict=False) if found]
     points = combination.path.points
     return route if coded == [(p.name, (p.window.low_ft, p.window.high_ft)) for p in points if p.window] else None
@@ -85,8 +87,8 @@ def _arriving(combination: Combination) -> str:
     return f"N0450F350 {combination.points[0]} {combination.name}"
 
 
-def _reckoned(database: NavDatabase, entry: RouteInput) -> Route:
-    return compute_routes([resolve(read_route(entry), database, DAY)], [DAY])[0]
+def _reckoned(database: NavDatabase, route_input: RouteInput) -> Route:
+    return compute_routes([resolve(read_route(route_input), database, DAY)], [DAY])[0]
 
 
 def _far_from(database: NavDatabase, airport: str) -> str:
@@ -183,7 +185,7 @@ def is_possible(route: Route, bounds: Sequence[Bounds], kind: str) -> bool:
     From the field to the sheet's ceiling and never more steeply than the sheet; over a gap as steeply as you like. No
     check that knows the windows alone can tell a change that leaves this possible from what is published.
     """
-    sheet, greatest = route.entry.sheet, gradients(route)
+    sheet, greatest = route.route_input.sheet, gradients(route)
     assert sheet is not None
     assert greatest is not None
     lengths = [leg.distance_nm for leg in route.legs]

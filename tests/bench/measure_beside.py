@@ -10,7 +10,7 @@ from scores import Score
 
 from routecheck.assess import assess
 from routecheck.corrections.digits import swapped
-from routecheck.corrections.entries import with_proposal
+from routecheck.corrections.route_inputs import with_proposal
 from routecheck.model import (
     AltitudeWindow,
     Assessment,
@@ -46,33 +46,35 @@ class Planted:
 # ---- routes in order
 
 
-def prepared(entry: RouteInput, database: NavDatabase, rng: random.Random) -> Assessment | None:
+def prepared(route_input: RouteInput, database: NavDatabase, rng: random.Random) -> Assessment | None:
     """The route as it would be filed: level, sheet, runways that its procedures are for; None if it is not quiet."""
-    filed = replace(entry, speed=SPEED, level=LEVEL, aircraft_sheet=SHEET, date=DAY)
+    filed = replace(route_input, speed=SPEED, level=LEVEL, aircraft_sheet=SHEET, date=DAY)
     bare = said(filed, database)
-    links = [link for link in bare.route.resolved.links if link.followed]
-    if not links or any(ProcedureFault.NOT_JOINED in link.followed.troubles for link in links if link.followed):
+    connections = [connection for connection in bare.route.resolved.connections if connection.followed]
+    if not connections or any(
+        ProcedureFault.NOT_JOINED in connection.followed.troubles for connection in connections if connection.followed
+    ):
         return None
-    for link in links:
-        served = served_by(link, bare, database)
-        if served and link.kind in ("SID", "STAR"):
-            filed = replace(filed, **{RUNWAY[link.kind == "STAR"]: rng.choice(served)})
+    for connection in connections:
+        served = served_by(connection, bare, database)
+        if served and connection.kind in ("SID", "STAR"):
+            filed = replace(filed, **{RUNWAY[connection.kind == "STAR"]: rng.choice(served)})
     answer = said(filed, database)
     return None if heavy(answer) else answer
 
 
-def served_by(link: Connection, answer: Assessment, database: NavDatabase) -> list[str]:
+def served_by(connection: Connection, answer: Assessment, database: NavDatabase) -> list[str]:
     """The runways that a procedure is for; [] where it has no runway branches, or they are not loaded."""
-    airport = answer.route.resolved.stops[0 if link.kind == "SID" else -1].text
-    procedure = database.procedure(airport, link.kind, link.airway)
+    airport = answer.route.resolved.route_points[0 if connection.kind == "SID" else -1].text
+    procedure = database.procedure(airport, connection.kind, connection.airway)
     branches = [] if procedure is None else [*procedure.runways, *procedure.common]
     special = [branch for branch in branches if branch.ident.startswith("RW")]
     return [r.ident for r in database.runways(airport) if any(serves(branch, r.ident) for branch in special)]
 
 
-def said(entry: RouteInput, database: NavDatabase) -> Assessment:
+def said(route_input: RouteInput, database: NavDatabase) -> Assessment:
     """What the whole pipeline says."""
-    return assess(entry, database, Settings(), DAY)
+    return assess(route_input, database, Settings(), DAY)
 
 
 def heavy(answer: Assessment) -> list[Finding]:
@@ -85,11 +87,11 @@ def heavy(answer: Assessment) -> list[Finding]:
 
 def _sides(answer: Assessment) -> Iterator[tuple[Connection, str, str]]:
     """(link, field of its runway, airport) of the SID and the STAR with a runway stated."""
-    for link in answer.route.resolved.links:
-        if link.followed and link.kind in ("SID", "STAR"):
-            name = RUNWAY[link.kind == "STAR"]
-            if getattr(answer.route.entry, name):
-                yield link, name, answer.route.resolved.stops[0 if link.kind == "SID" else -1].text
+    for connection in answer.route.resolved.connections:
+        if connection.followed and connection.kind in ("SID", "STAR"):
+            name = RUNWAY[connection.kind == "STAR"]
+            if getattr(answer.route.route_input, name):
+                yield connection, name, answer.route.resolved.route_points[0 if connection.kind == "SID" else -1].text
 
 
 def _other_direction(ident: str) -> str:
@@ -98,23 +100,23 @@ def _other_direction(ident: str) -> str:
 
 def runway_not_served(answer: Assessment, database: NavDatabase, rng: random.Random, kind: str) -> Planted | None:
     """Another runway of the airport that the procedure is not for."""
-    for link, name, airport in _sides(answer):
-        meant = getattr(answer.route.entry, name)
-        others = [r.ident for r in database.runways(airport) if r.ident not in served_by(link, answer, database)]
+    for connection, name, airport in _sides(answer):
+        meant = getattr(answer.route.route_input, name)
+        others = [r.ident for r in database.runways(airport) if r.ident not in served_by(connection, answer, database)]
         if kind == "other direction":
             others = [ident for ident in others if ident == _other_direction(meant)]
         if kind == "other letter":
             others = [ident for ident in others if ident[:2] == meant[:2]]
         if others:
-            typed = replace(answer.route.entry, **{name: rng.choice(others)})
-            return Planted(answer.route.entry, typed, ("runway-not-served",))
+            typed = replace(answer.route.route_input, **{name: rng.choice(others)})
+            return Planted(answer.route.route_input, typed, ("runway-not-served",))
     return None
 
 
 def runway_unknown(answer: Assessment, database: NavDatabase, rng: random.Random, kind: str) -> Planted | None:
     """A runway that the airport has not, one entry error off."""
     for _, name, airport in _sides(answer):
-        meant = getattr(answer.route.entry, name)
+        meant = getattr(answer.route.route_input, name)
         there = {r.ident for r in database.runways(airport)}
         if kind == "digits swapped":
             others = [meant[1] + meant[0] + meant[2:]]
@@ -125,17 +127,19 @@ def runway_unknown(answer: Assessment, database: NavDatabase, rng: random.Random
             others = [meant[:2] + letter for letter in "LCR"]
         others = [ident for ident in others if not any(one.startswith(ident) for one in there) and ident != meant]
         if others:
-            typed = replace(answer.route.entry, **{name: rng.choice(others)})
-            return Planted(answer.route.entry, typed, ("runway-unknown",))
+            typed = replace(answer.route.route_input, **{name: rng.choice(others)})
+            return Planted(answer.route.route_input, typed, ("runway-unknown",))
     return None
 
 
 def approach(answer: Assessment, database: NavDatabase, rng: random.Random, kind: str) -> Planted | None:
     """An approach that the destination has not: another letter, or two digits swapped."""
-    entry, airport = answer.route.entry, answer.route.resolved.stops[-1].text
+    route_input, airport = answer.route.route_input, answer.route.resolved.route_points[-1].text
     there = database.procedure_names(airport, "APPROACH")
     meant = [
-        name for name in there if entry.destination_runway and runway_of_approach(name) == entry.destination_runway
+        name
+        for name in there
+        if route_input.destination_runway and runway_of_approach(name) == route_input.destination_runway
     ]
     if not meant:
         return None
@@ -143,38 +147,46 @@ def approach(answer: Assessment, database: NavDatabase, rng: random.Random, kind
     typed = rng.choice("ILRVDNSXQ") + name[1:] if kind == "other letter" else name[0] + name[2] + name[1] + name[3:]
     if typed in there:
         return None
-    with_it = replace(entry, approach=name)
+    with_it = replace(route_input, approach=name)
     return (
         None
         if heavy(said(with_it, database))
-        else Planted(with_it, replace(entry, approach=typed), ("unknown-procedure",))
+        else Planted(with_it, replace(route_input, approach=typed), ("unknown-procedure",))
     )
 
 
 def transition(answer: Assessment, database: NavDatabase, rng: random.Random, kind: str) -> Planted | None:
     """The point beside a SID or STAR replaced by a transition of another procedure there."""
-    resolved, entry = answer.route.resolved, answer.route.entry
-    for index, link in enumerate(resolved.links):
-        if not link.followed or link.kind not in ("SID", "STAR"):
+    resolved, route_input = answer.route.resolved, answer.route.route_input
+    for index, connection in enumerate(resolved.connections):
+        if not connection.followed or connection.kind not in ("SID", "STAR"):
             continue
-        joint = index + 1 if link.kind == "SID" else index
-        beyond = resolved.links[joint if link.kind == "SID" else joint - 1] if 0 < joint < len(resolved.links) else None
-        word = resolved.stops[joint].word
+        joint = index + 1 if connection.kind == "SID" else index
+        beyond = (
+            resolved.connections[joint if connection.kind == "SID" else joint - 1]
+            if 0 < joint < len(resolved.connections)
+            else None
+        )
+        word = resolved.route_points[joint].word
         if beyond is None or word is None or (kind == "by airway") != (beyond.via is Via.AIRWAY):
             continue
-        airport = resolved.stops[0 if link.kind == "SID" else -1].text
-        own, name = database.transitions(airport, link.airway), resolved.parsed.words[word]
+        airport = resolved.route_points[0 if connection.kind == "SID" else -1].text
+        own, name = database.transitions(airport, connection.airway), resolved.parsed.words[word]
         if name.text not in own or len(own) < 2 or name.kind is not WordKind.NAME:
             continue
         others = {
             ident
-            for other in database.procedure_names(airport, link.kind)
-            if other != link.airway
+            for other in database.procedure_names(airport, connection.kind)
+            if other != connection.airway
             for ident in database.transitions(airport, other)
         } - own
         if others:
-            text = entry.route[: name.span.start] + rng.choice(sorted(others)) + entry.route[name.span.end :]
-            return Planted(entry, replace(entry, route=text), ("join-gap", "off-airway", "best-edit", "unknown-name"))
+            text = (
+                route_input.route[: name.span.start] + rng.choice(sorted(others)) + route_input.route[name.span.end :]
+            )
+            return Planted(
+                route_input, replace(route_input, route=text), ("join-gap", "off-airway", "best-edit", "unknown-name")
+            )
     return None
 
 
@@ -190,7 +202,7 @@ def window(answer: Assessment, database: NavDatabase, rng: random.Random, kind: 
     points in the route instead of its name.
     """
     how, _, where = kind.partition(", ")
-    entry, points = answer.route.entry, answer.route.points
+    route_input, points = answer.route.route_input, answer.route.points
     coded = {points[i].text: in_force(found) for i, found in enumerate(answer.route.windows) if found}
     coded = {name: bounds for name, bounds in coded.items() if bounds != OPEN}
     names = [point.text for point in points]
@@ -200,13 +212,13 @@ def window(answer: Assessment, database: NavDatabase, rng: random.Random, kind: 
     name = rng.choice(usable)
     meant = {name: AltitudeWindow(name, *coded[name])}
     if where == "nothing coded":
-        entry = _spelled_out(answer)
+        route_input = _spelled_out(answer)
         meant = {one: AltitudeWindow(one, *coded[one]) for one in usable}
     others = _mistyped(meant[name], how)
     if not others:
         return None
     windows = {**meant, name: rng.choice(others)}
-    typed, right = (replace(entry, windows=tuple(w.values())) for w in (windows, meant))
+    typed, right = (replace(route_input, windows=tuple(w.values())) for w in (windows, meant))
     return None if heavy(said(right, database)) else Planted(right, typed, WINDOW_CHECKS)
 
 
@@ -235,8 +247,8 @@ def _swaps(window: AltitudeWindow) -> list[AltitudeWindow]:
 def _spelled_out(answer: Assessment) -> RouteInput:
     """The route with every point of its procedures typed, and none of their names."""
     names = [point.text for point in answer.route.points[1:-1]]
-    entry = answer.route.entry
-    return replace(entry, route=" DCT ".join(names), departure_runway="", destination_runway="", approach="")
+    route_input = answer.route.route_input
+    return replace(route_input, route=" DCT ".join(names), departure_runway="", destination_runway="", approach="")
 
 
 def level(answer: Assessment, database: NavDatabase, rng: random.Random, kind: str) -> Planted | None:
@@ -246,7 +258,7 @@ def level(answer: Assessment, database: NavDatabase, rng: random.Random, kind: s
     digits = meant[1:]
     others = swapped(digits) if how == "two digits swapped" else [f"0{digits[:-1]}"]
     typed = "F" + rng.choice(others)
-    bare = replace(answer.route.entry, level="", speed="")
+    bare = replace(answer.route.route_input, level="", speed="")
     if where == "in the text":
         right, wrong = (replace(bare, route=f"{SPEED}{filed} {bare.route}") for filed in (meant, typed))
     else:

@@ -22,26 +22,29 @@ IN_ORDER = (None, ConnectionFault.SEVERAL)
 BINS = ((15, "10–15 NM"), (25, "15–25 NM"), (50, "25–50 NM"), (150, "50–150 NM"), (1e9, "over 150 NM"))
 
 
-def half(entry):
-    return zlib.crc32(entry.departure.encode()) % 2
+def half(route_input):
+    return zlib.crc32(route_input.departure.encode()) % 2
 
 
 def in_order(assessment):
     """Every word placed and every link followed in the data: what contradicts the data is no false alarm."""
     resolved = assessment.route.resolved
-    joined = all(link.trouble in IN_ORDER and not (link.followed and link.followed.troubles) for link in resolved.links)
-    return joined and all(stop.place for stop in resolved.stops)
+    joined = all(
+        connection.trouble in IN_ORDER and not (connection.followed and connection.followed.troubles)
+        for connection in resolved.connections
+    )
+    return joined and all(route_point.place for route_point in resolved.route_points)
 
 
-def clean_routes(entries, database, which):
+def clean_routes(route_inputs, database, which):
     """The entries of one half that resolve fully."""
-    chosen = [e for e in entries if half(e) == which and e.route.strip()]
-    return [a.route.entry for a in assess_many(chosen, database, Settings(), DAY) if in_order(a)]
+    chosen = [e for e in route_inputs if half(e) == which and e.route.strip()]
+    return [a.route.route_input for a in assess_many(chosen, database, Settings(), DAY) if in_order(a)]
 
 
 def judge(planted, database):
     """(flagged at the right word, first right, among three, silent); the first proposal is the first finding's."""
-    answer = assess(planted.entry, database, Settings(), DAY)
+    answer = assess(planted.route_input, database, Settings(), DAY)
     heavy = [f for f in answer.findings if f.weight is not Weight.NOTE]
     wrong = _mistaken_airport(planted)
     if planted.spans:
@@ -61,14 +64,16 @@ def _of_aerodromes(finding):
 def _mistaken_airport(planted):
     """The airport that is not in the clean entry; "" where none is, as with exchanged ends."""
     clean = {planted.clean.departure, planted.clean.destination}
-    return next((ident for ident in (planted.entry.departure, planted.entry.destination) if ident not in clean), "")
+    return next(
+        (ident for ident in (planted.route_input.departure, planted.route_input.destination) if ident not in clean), ""
+    )
 
 
 def mirrored(planted, database):
     """Whether the two points of the route exchanged would give the same line as its ends: nothing tells them apart."""
-    exchanged = planted.entry.departure == planted.clean.destination != planted.clean.departure
-    stops = resolve(read_route(planted.clean), database, DAY).stops if exchanged else ()
-    return len(stops) == 4 and not any(stop.implied for stop in stops)
+    exchanged = planted.route_input.departure == planted.clean.destination != planted.clean.departure
+    route_points = resolve(read_route(planted.clean), database, DAY).route_points if exchanged else ()
+    return len(route_points) == 4 and not any(route_point.implied for route_point in route_points)
 
 
 def _is_truth(proposal, planted):
@@ -88,10 +93,10 @@ def entry_errors(routes, database, cases, seed=1):
     rng = random.Random(seed)
     for kind in (*PLANTERS, *ENDS):
         score = by_kind[kind] = Score()
-        for entry in rng.sample(routes, len(routes)):
+        for route_input in rng.sample(routes, len(routes)):
             if score.planted >= cases:
                 break
-            base = with_position(entry, database, DAY, rng) if kind in POSITION_KINDS else entry
+            base = with_position(route_input, database, DAY, rng) if kind in POSITION_KINDS else route_input
             planted = plant(kind, base, database, DAY, rng) if base else None
             if planted is None:
                 continue
@@ -103,7 +108,9 @@ def entry_errors(routes, database, cases, seed=1):
             if told_apart:
                 _add(score, verdict)
             if not verdict[0]:
-                score.to_look_at.append((planted.entry.departure, planted.entry.destination, planted.entry.route))
+                score.to_look_at.append(
+                    (planted.route_input.departure, planted.route_input.destination, planted.route_input.route)
+                )
     return by_kind, by_size
 
 
@@ -122,8 +129,8 @@ def false_alarms(routes, database, seed=1):
     rng = random.Random(seed)
     with_points = [p for p in (with_position(e, database, DAY, rng) for e in routes) if p]
     told = {}
-    for name, entries in (("as published", routes), ("one point as coordinates", with_points)):
-        answers = [a for a in assess_many(entries, database, Settings(), DAY) if in_order(a)]
+    for name, route_inputs in (("as published", routes), ("one point as coordinates", with_points)):
+        answers = [a for a in assess_many(route_inputs, database, Settings(), DAY) if in_order(a)]
         heaviest = Counter(a.heaviest() for a in answers)
         checks = Counter(c for a in answers for c in {f.check for f in a.findings if f.weight is not Weight.NOTE})
         wrong, doubtful = heaviest[Weight.WRONG] / len(answers), heaviest[Weight.DOUBTFUL] / len(answers)

@@ -19,7 +19,7 @@ pytestmark = pytest.mark.bench
 
 
 @pytest.fixture(scope="module")
-def entries(shared_data):
+def route_inputs(shared_data):
     with (shared_data / "faa_preferred_routes_2023_part.csv").open() as file:
         rows = list(csv.DictReader(file))
     return [RouteInput(r["route"], r["departure"], r["destination"], date=dt.date(2023, 2, 1)) for r in rows]
@@ -34,20 +34,20 @@ def best_of(times, job):
     return min(took)
 
 
-def test_a_batch_against_bare_geodesics(entries, country):
+def test_a_batch_against_bare_geodesics(route_inputs, country):
     with seldom_collected():  # as the command proof does it
-        day = entries[0].date
+        day = route_inputs[0].date
         start = time.perf_counter()
-        answers = list(assess_many(entries, country, Settings(), day))
+        answers = list(assess_many(route_inputs, country, Settings(), day))
         first = time.perf_counter() - start
         legs = [(a.place, b.place) for x in answers for a, b in zip(x.route.points, x.route.points[1:], strict=False)]
         table = np.array([(a.lat, a.lon, b.lat, b.lon) for a, b in legs if a and b])
         bare = best_of(5, lambda: geo.inverse_many(*table.T))
-        whole = best_of(2, lambda: sum(1 for _ in assess_many(entries, country, Settings(), day)))
+        whole = best_of(2, lambda: sum(1 for _ in assess_many(route_inputs, country, Settings(), day)))
         lines = best_of(2, lambda: [jsonl.line(a) for a in answers])
-        half = best_of(2, lambda: sum(1 for _ in assess_many(entries[::2], country, Settings(), day)))
-    per = 1e6 / len(entries)
-    print(f"\n{len(entries)} routes, {len(table)} legs: geodesics {bare * per:.1f} µs a route")
+        half = best_of(2, lambda: sum(1 for _ in assess_many(route_inputs[::2], country, Settings(), day)))
+    per = 1e6 / len(route_inputs)
+    print(f"\n{len(route_inputs)} routes, {len(table)} legs: geodesics {bare * per:.1f} µs a route")
     print(f"assess {whole * per:.0f} µs a route, {whole / bare:.0f} × (goal 60)")
     print(f"with JSON Lines {(whole + lines) * per:.0f} µs, {(whole + lines) / bare:.0f} × (goal 80)")
     print(f"the first time through the data {first * per:.0f} µs, {first / bare:.0f} ×")
@@ -57,9 +57,9 @@ def test_a_batch_against_bare_geodesics(entries, country):
     assert (whole + lines) / bare < 80
 
 
-def test_growth_in_points(country, entries):
+def test_growth_in_points(country, route_inputs):
     rng = random.Random(1)
-    clean = [e for e in entries if len(e.route.split()) >= 6]
+    clean = [e for e in route_inputs if len(e.route.split()) >= 6]
     for points in (10, 60, 500, 2000):
         words = []
         while len(words) < points:
@@ -67,6 +67,8 @@ def test_growth_in_points(country, entries):
         lat = [f"{30 + (i % 2):02d}N{100 + i * 40 // points:03d}W" for i in range(points)]
         along = [f"{2000 + i * 3000 // points // 60 * 100 + i * 3000 // points % 60:04d}N10000W" for i in range(points)]
         for name, text in (("chained real routes", words[:points]), ("zigzag", lat), ("straight", along)):
-            entry = RouteInput(" ".join(text), "KJFK", "KLAX", date=entries[0].date)
-            took = best_of(2, lambda entry=entry: assess(entry, country, Settings(), entry.date))
+            route_input = RouteInput(" ".join(text), "KJFK", "KLAX", date=route_inputs[0].date)
+            took = best_of(
+                2, lambda route_input=route_input: assess(route_input, country, Settings(), route_input.date)
+            )
             print(f"{points:5d} words, {name}: {took * 1000:.0f} ms, {took / points * 1e6:.0f} µs a word")

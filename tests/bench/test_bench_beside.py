@@ -27,8 +27,8 @@ BY_CHANCE = "runway not served: any other"
 def scores(shared_data: pathlib.Path, country: NavDatabase) -> dict[str, Score]:
     with (shared_data / "faa_preferred_routes_2023_part.csv").open() as file:
         rows = list(csv.DictReader(file))
-    entries = [RouteInput(row["route"], row["departure"], row["destination"]) for row in rows]
-    return measured([e for e in entries if zlib.crc32(e.departure.encode()) % 2 == 1], country, CASES)
+    route_inputs = [RouteInput(row["route"], row["departure"], row["destination"]) for row in rows]
+    return measured([e for e in route_inputs if zlib.crc32(e.departure.encode()) % 2 == 1], country, CASES)
 
 
 @pytest.fixture(scope="module", autouse=True)

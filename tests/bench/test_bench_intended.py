@@ -27,8 +27,8 @@ def routes(shared_data, country):
     measure = _measure()
     with (shared_data / "faa_preferred_routes_2023_part.csv").open() as file:
         rows = list(csv.DictReader(file))
-    entries = [RouteInput(r["route"], r["departure"], r["destination"], date=measure.DAY) for r in rows]
-    return measure.clean_routes(entries, country, 1)
+    route_inputs = [RouteInput(r["route"], r["departure"], r["destination"], date=measure.DAY) for r in rows]
+    return measure.clean_routes(route_inputs, country, 1)
 
 
 def test_entry_errors_are_found_and_corrected(routes, country):

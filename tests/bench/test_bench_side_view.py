@@ -39,8 +39,10 @@ def of(count: int) -> Screen:
     windows = tuple(
         AltitudeWindow(name, 5_000.0 + 100 * (i % 90), 30_000.0) for i, name in enumerate(names) if i % 3 == 0
     )
-    entry = RouteInput(" DCT ".join(names), "XVAL", "XVOR", level="F350", aircraft_sheet="Medium jet", windows=windows)
-    return screen(assess(entry, demo_database(), Settings(), DAY))
+    route_input = RouteInput(
+        " DCT ".join(names), "XVAL", "XVOR", level="F350", aircraft_sheet="Medium jet", windows=windows
+    )
+    return screen(assess(route_input, demo_database(), Settings(), DAY))
 
 
 def best(work: Callable[[], object], times: int = 5) -> float:

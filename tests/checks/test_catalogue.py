@@ -30,7 +30,7 @@ def demo():
     return demo_database()
 
 
-def entry(case: Case) -> RouteInput:
+def route_input(case: Case) -> RouteInput:
     return RouteInput(
         route=case.route.replace("«", "").replace("»", ""),
         departure=case.departure,
@@ -61,7 +61,7 @@ def flagged(case: Case) -> set[tuple[int, int]]:
 
 
 def alone(check: Check, case: Case, demo):
-    route = entry(case)
+    route = route_input(case)
     day = case.date or DAY
     resolved = resolve(read_route(route), demo, day)
     drawn = with_minima(compute_routes([resolved], [day])[0], demo)
@@ -117,7 +117,7 @@ def test_every_finding_of_every_example_speaks_plainly(demo):
 def test_the_four_counts_add_up_whatever_is_typed(demo):
     for check in ALL:
         for case in (*check.fires, *check.clean):
-            answer = assess(entry(case), demo, Settings(), DAY)
+            answer = assess(route_input(case), demo, Settings(), DAY)
             assert [name for name, _ in answer.outcomes] == [c.name for c in ALL]
             assert not answer.could_not_run
             assert not answer.route.faults

@@ -25,8 +25,8 @@ ALTITUDES = [check.name for check in collect() if check.family == "Altitudes"]
 
 def assessed(route=ROUTE, *windows, sheet="Ours", **given):
     ends = {"departure": "XVAL", "destination": "XVOR"}
-    entry = RouteInput(route, **(ends | given), windows=windows, aircraft_sheet=sheet)
-    return assess(entry, DEMO, SETTINGS, DAY)
+    route_input = RouteInput(route, **(ends | given), windows=windows, aircraft_sheet=sheet)
+    return assess(route_input, DEMO, SETTINGS, DAY)
 
 
 def found(assessment, name):
@@ -279,7 +279,7 @@ def test_windows_without_a_sheet_or_a_level_are_not_judged():
 
 
 def test_a_sheet_that_is_not_there_is_said_with_the_result():
-    remarks = assessed(sheet="Balloon").route.entry.remarks
+    remarks = assessed(sheet="Balloon").route.route_input.remarks
     assert remarks[0].startswith(
         "Not used: the Aircraft sheet “Balloon”; there is none of that name, only Ours, Piston"
     )

@@ -132,6 +132,6 @@ def test_near_the_field_other_minima_hold():
     """XVKE stands among cells of 7,300 ft; the whole round by KEL and KOLBA lies within 25 NM of it."""
     quiet = assessed("N0110A040 KEL DCT KOLBA", departure="XVKE", destination="XVKE")
     everywhere = replace(Settings(), limits={"below-minimum": {"near_field_nm": 0.0}})
-    again = assess(quiet.route.entry, DEMO, everywhere, DAY)
+    again = assess(quiet.route.route_input, DEMO, everywhere, DAY)
     assert found(quiet, "below-minimum") == []
     assert len(found(again, "below-minimum")) == 1

@@ -24,14 +24,14 @@ ENTRIES = [
 ]
 
 
-def route_of(entry):
-    return assess(entry, demo_database(), Settings(), dt.date(2026, 12, 3)).route
+def route_of(route_input):
+    return assess(route_input, demo_database(), Settings(), dt.date(2026, 12, 3)).route
 
 
-@pytest.mark.parametrize("entry", ENTRIES)
-def test_what_is_said_beforehand_is_what_each_check_says_by_itself(entry):
+@pytest.mark.parametrize("route_input", ENTRIES)
+def test_what_is_said_beforehand_is_what_each_check_says_by_itself(route_input):
     """One check alone with nothing asked beforehand but by itself, against all of them together."""
-    route = route_of(entry)
+    route = route_of(route_input)
     together = run(route, ALL, {})
     for place, check in enumerate(ALL):
         lacking = [why for need in check.needs if (why := need(route))]
@@ -50,9 +50,9 @@ def test_what_is_said_beforehand_is_what_each_check_says_by_itself(entry):
         assert [because for because in said if not because.startswith("explained by")] == expected
 
 
-@pytest.mark.parametrize("entry", ENTRIES)
-def test_a_check_that_finds_nothing_to_look_at_would_have_found_nothing(entry):
-    route = route_of(entry)
+@pytest.mark.parametrize("route_input", ENTRIES)
+def test_a_check_that_finds_nothing_to_look_at_would_have_found_nothing(route_input):
+    route = route_of(route_input)
     idle = [check for check in ALL if check.where and not check.where(route) and check.name != "unread-row"]
     assert idle
     for check in idle:
@@ -63,8 +63,8 @@ def test_a_check_that_finds_nothing_to_look_at_would_have_found_nothing(entry):
 
 def test_what_is_not_checked_stands_in_the_order_of_the_catalogue():
     order = {check.name: place for place, check in enumerate(ALL)}
-    for entry in ENTRIES:
-        places = [order[told.check] for told in run(route_of(entry), ALL, {}).not_checked]
+    for route_input in ENTRIES:
+        places = [order[told.check] for told in run(route_of(route_input), ALL, {}).not_checked]
         assert places == sorted(places)
 
 

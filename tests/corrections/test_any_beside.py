@@ -32,7 +32,7 @@ def region() -> NavDatabase:
 )
 @settings(max_examples=60, deadline=None)
 def test_any_window_runway_approach_and_level_has_an_answer(windows, runways, approach, level, sheet):
-    entry = RouteInput(
+    route_input = RouteInput(
         "LENDU1 LENDU UM12 TOVIK DCT SARNO SARNO2",
         "XVAL",
         "XVOR",
@@ -43,7 +43,7 @@ def test_any_window_runway_approach_and_level_has_an_answer(windows, runways, ap
         windows=windows,
         aircraft_sheet=sheet,
     )
-    answer = assess(entry, region(), Settings(sheets=sheets()), DAY)
+    answer = assess(route_input, region(), Settings(sheets=sheets()), DAY)
     assert answer.could_not_run == ()
     assert answer.route.faults == ()
     for finding in answer.findings:

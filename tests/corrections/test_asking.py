@@ -20,11 +20,11 @@ class Assessor:
     def __init__(self):
         self.calls = []
 
-    def __call__(self, entries):
-        self.calls.append(len(entries))
-        if any(entry.route == "poison" for entry in entries):
+    def __call__(self, route_inputs):
+        self.calls.append(len(route_inputs))
+        if any(route_input.route == "poison" for route_input in route_inputs):
             raise ZeroDivisionError("poison")
-        return [entry.route.upper() for entry in entries]
+        return [route_input.route.upper() for route_input in route_inputs]
 
 
 def test_each_gets_its_own_answers_and_a_round_is_one_call():

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from routecheck.assess import assess
 from routecheck.corrections import beside
-from routecheck.corrections.entries import told, with_proposal
+from routecheck.corrections.route_inputs import told, with_proposal
 from routecheck.model import AltitudeWindow, Assessment, FieldChange, Finding, Proposal, RouteInput, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.settings import Settings
@@ -26,17 +26,17 @@ BARE = "LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS"
 OF_WINDOWS = {"window-error", "window-upside-down", "windows-conflict", "climb-in-arrival", "descent-in-departure"}
 
 
-def said(entry: RouteInput) -> Assessment:
-    return assess(entry, DEMO, Settings(), DAY)
+def said(route_input: RouteInput) -> Assessment:
+    return assess(route_input, DEMO, Settings(), DAY)
 
 
 def heavy(assessment: Assessment) -> list[Finding]:
     return [f for f in assessment.findings if f.weight is not Weight.NOTE]
 
 
-def of(check: str, entry: RouteInput) -> Finding:
+def of(check: str, route_input: RouteInput) -> Finding:
     """The one finding of a check."""
-    (found,) = (f for f in heavy(said(entry)) if f.check == check)
+    (found,) = (f for f in heavy(said(route_input)) if f.check == check)
     return found
 
 
@@ -46,8 +46,8 @@ def changes(proposal: Proposal) -> list[str]:
     return text + [f"{one.field} {told(one.new)}" for one in proposal.beside]
 
 
-def offered(check: str, entry: RouteInput) -> list[list[str]]:
-    return [changes(proposal) for proposal in of(check, entry).likely_intended]
+def offered(check: str, route_input: RouteInput) -> list[list[str]]:
+    return [changes(proposal) for proposal in of(check, route_input).likely_intended]
 
 
 # ---- runways and approaches
@@ -62,14 +62,14 @@ def offered(check: str, entry: RouteInput) -> list[list[str]]:
     ],
 )
 def test_the_only_runway_served_is_put_where_the_other_is_stated(text, beside_it, then):
-    entry = RouteInput(text, "XVAL", "XVOR", departure_runway=beside_it)
-    assert offered("runway-not-served", entry) == then
-    assert "ULDET1 is for no other" in of("runway-not-served", entry).likely_intended[0].why
+    route_input = RouteInput(text, "XVAL", "XVOR", departure_runway=beside_it)
+    assert offered("runway-not-served", route_input) == then
+    assert "ULDET1 is for no other" in of("runway-not-served", route_input).likely_intended[0].why
 
 
 def test_of_several_runways_served_the_other_direction_goes_first_then_the_nearest():
-    entry = RouteInput("LENDU DCT SARNO SARNO2", "XVAL", "XVOR", destination_runway="04")
-    assert offered("runway-not-served", entry) == [["destination_runway 22"], ["destination_runway 09"]]
+    route_input = RouteInput("LENDU DCT SARNO SARNO2", "XVAL", "XVOR", destination_runway="04")
+    assert offered("runway-not-served", route_input) == [["destination_runway 22"], ["destination_runway 09"]]
 
 
 @pytest.mark.parametrize(
@@ -82,18 +82,18 @@ def test_of_several_runways_served_the_other_direction_goes_first_then_the_neare
     ],
 )
 def test_an_unknown_runway_is_one_with_digits_swapped_or_one_off_else_nothing_tells(stated, then):
-    entry = RouteInput("LENDU1 LENDU DCT SARNO", "XVAL", "XVOR", departure_runway=stated)
-    assert offered("runway-unknown", entry) == then
+    route_input = RouteInput("LENDU1 LENDU DCT SARNO", "XVAL", "XVOR", departure_runway=stated)
+    assert offered("runway-unknown", route_input) == then
 
 
 def test_parallels_are_about_equal_and_both_named():
-    entry = RouteInput("RULPO1 RULPO DCT SARNO", "XVMA", "XVOR", departure_runway="12C")
-    assert offered("runway-unknown", entry) == [["departure_runway 12L"], ["departure_runway 12R"]]
+    route_input = RouteInput("RULPO1 RULPO DCT SARNO", "XVMA", "XVOR", departure_runway="12C")
+    assert offered("runway-unknown", route_input) == [["departure_runway 12L"], ["departure_runway 12R"]]
 
 
 def test_silence_among_more_than_can_be_named_says_why():
-    entry = RouteInput("RULPO1 RULPO DCT SARNO", "XVMA", "XVOR", departure_runway="32")
-    finding = of("runway-unknown", entry)
+    route_input = RouteInput("RULPO1 RULPO DCT SARNO", "XVMA", "XVOR", departure_runway="32")
+    finding = of("runway-unknown", route_input)
     assert finding.likely_intended == ()
     parallels = "departure runway 12L, departure runway 12R, departure runway 30L and departure runway 30R"
     why = f"none named: {parallels} are about equally likely"
@@ -101,26 +101,26 @@ def test_silence_among_more_than_can_be_named_says_why():
 
 
 def test_runways_exchanged_between_the_ends_are_one_proposal_for_both():
-    entry = RouteInput("LENDU DCT SARNO", "XVAL", "XVSU", departure_runway="18", destination_runway="27")
-    found = [f for f in heavy(said(entry)) if f.check == "runway-unknown"]
+    route_input = RouteInput("LENDU DCT SARNO", "XVAL", "XVSU", departure_runway="18", destination_runway="27")
+    found = [f for f in heavy(said(route_input)) if f.check == "runway-unknown"]
     assert len(found) == 2
     for finding in found:
         assert changes(finding.likely_intended[0]) == ["departure_runway 27", "destination_runway 18"]
 
 
 def test_text_and_plan_differ_and_both_hold_so_both_are_named():
-    entry = RouteInput("XVAL/09 LENDU1 LENDU DCT SARNO", "XVAL", "XVOR", departure_runway="27")
-    assert offered("runways-differ", entry) == [["27"], ["departure_runway 09"]]
+    route_input = RouteInput("XVAL/09 LENDU1 LENDU DCT SARNO", "XVAL", "XVOR", departure_runway="27")
+    assert offered("runways-differ", route_input) == [["27"], ["departure_runway 09"]]
 
 
 def test_text_and_plan_differ_and_the_procedure_is_for_one_of_them():
-    entry = RouteInput("XVAL/09 ULDET1 ULDET DCT SARNO", "XVAL", "XVOR", departure_runway="27")
-    assert offered("runways-differ", entry) == [["27"]]
+    route_input = RouteInput("XVAL/09 ULDET1 ULDET DCT SARNO", "XVAL", "XVOR", departure_runway="27")
+    assert offered("runways-differ", route_input) == [["27"]]
 
 
 def test_the_runway_of_the_approach():
-    entry = RouteInput("LENDU DCT SARNO SARNO2", "XVAL", "XVOR", destination_runway="27", approach="R09")
-    assert offered("runways-differ", entry) == [["destination_runway 09"]]
+    route_input = RouteInput("LENDU DCT SARNO SARNO2", "XVAL", "XVOR", destination_runway="27", approach="R09")
+    assert offered("runways-differ", route_input) == [["destination_runway 09"]]
 
 
 @pytest.mark.parametrize(
@@ -133,8 +133,8 @@ def test_the_runway_of_the_approach():
     ],
 )
 def test_an_approach_one_letter_off_or_the_only_one_for_the_runway(approach, runway, then):
-    entry = RouteInput("LENDU DCT SARNO SARNO2", "XVAL", "XVOR", destination_runway=runway, approach=approach)
-    assert offered("unknown-procedure", entry) == then
+    route_input = RouteInput("LENDU DCT SARNO SARNO2", "XVAL", "XVOR", destination_runway=runway, approach=approach)
+    assert offered("unknown-procedure", route_input) == then
 
 
 # ---- joints
@@ -154,10 +154,10 @@ def test_another_transition_or_the_point_of_the_procedure(route, then):
 def test_what_another_finding_explained_so_far_is_not_raised_by_clearing_that():
     """The window of RIPAS, a tenth of the coded one, is of the word SARNO2, which the gap is of too."""
     windows = (AltitudeWindow("RIPAS", 900.0, 1_200.0),)
-    entry = RouteInput("LENDU1 LENDU UM12 TOVIK DCT HADRU SARNO2", "XVAL", "XVOR", level="F350", windows=windows)
-    assert "window-error" not in {finding.check for finding in heavy(said(entry))}
-    assert offered("join-gap", entry) == [["TEMGU"], ["SARNO"]]
-    assert offered("window-error", replace(entry, route=WHOLE)) == [["windows RIPAS 9,000 ft to 12,000 ft"]]
+    route_input = RouteInput("LENDU1 LENDU UM12 TOVIK DCT HADRU SARNO2", "XVAL", "XVOR", level="F350", windows=windows)
+    assert "window-error" not in {finding.check for finding in heavy(said(route_input))}
+    assert offered("join-gap", route_input) == [["TEMGU"], ["SARNO"]]
+    assert offered("window-error", replace(route_input, route=WHOLE)) == [["windows RIPAS 9,000 ft to 12,000 ft"]]
 
 
 def test_beside_what_the_best_edit_proposes_another_transition_stands_second():
@@ -188,20 +188,20 @@ LENDU, SARNO = AltitudeWindow("LENDU", 9_000, None), AltitudeWindow("SARNO", 20_
 
 @pytest.mark.parametrize("typed", [140_000, 1_400, 140])
 def test_ten_times_a_tenth_and_a_level_typed_as_feet(typed):
-    entry = windowed(LENDU, AltitudeWindow("PIKAR", typed, typed), SARNO)
-    assert offered("window-error", entry) == [["windows PIKAR at 14,000 ft"]]
+    route_input = windowed(LENDU, AltitudeWindow("PIKAR", typed, typed), SARNO)
+    assert offered("window-error", route_input) == [["windows PIKAR at 14,000 ft"]]
 
 
 def test_two_digits_swapped_against_the_coded_window():
-    entry = windowed(AltitudeWindow("RIPAS", 9_000, 21_000), route=WHOLE, level="F350")
-    assert offered("window-error", entry) == [["windows RIPAS 9,000 ft to 12,000 ft"]]
+    route_input = windowed(AltitudeWindow("RIPAS", 9_000, 21_000), route=WHOLE, level="F350")
+    assert offered("window-error", route_input) == [["windows RIPAS 9,000 ft to 12,000 ft"]]
 
 
 def test_two_windows_wrong_inside_one_procedure_are_each_put_right_by_themselves():
-    entry = windowed(
+    route_input = windowed(
         AltitudeWindow("KEBUL", 1_100, None), AltitudeWindow("RIPAS", 900, 1_200), route=WHOLE, level="F350"
     )
-    found = [f for f in heavy(said(entry)) if f.check == "window-error"]
+    found = [f for f in heavy(said(route_input)) if f.check == "window-error"]
     assert [[changes(p) for p in f.likely_intended] for f in found] == [
         [["windows KEBUL at or above 11,000 ft"]],
         [["windows RIPAS 9,000 ft to 12,000 ft"]],
@@ -209,23 +209,23 @@ def test_two_windows_wrong_inside_one_procedure_are_each_put_right_by_themselves
 
 
 def test_lowest_and_highest_exchanged():
-    entry = windowed(AltitudeWindow("PIKAR", 12_000, 9_000))
-    assert offered("window-upside-down", entry) == [["windows PIKAR 9,000 ft to 12,000 ft"]]
-    entry = windowed(AltitudeWindow("PIKAR", 9_000, None), AltitudeWindow("PIKAR", None, 8_000))
+    route_input = windowed(AltitudeWindow("PIKAR", 12_000, 9_000))
+    assert offered("window-upside-down", route_input) == [["windows PIKAR 9,000 ft to 12,000 ft"]]
+    route_input = windowed(AltitudeWindow("PIKAR", 9_000, None), AltitudeWindow("PIKAR", None, 8_000))
     first = ["windows PIKAR at or above 8,000 ft", "windows PIKAR at or below 9,000 ft"]
-    assert offered("window-upside-down", entry)[0] == first
+    assert offered("window-upside-down", route_input)[0] == first
 
 
 def test_a_climb_in_the_arrival_by_a_zero_too_many():
-    entry = windowed(AltitudeWindow("KEBUL", None, 12_000), AltitudeWindow("RIPAS", 60_000, None), level="F350")
-    assert offered("climb-in-arrival", entry) == [["windows RIPAS at or above 6,000 ft"]]
+    route_input = windowed(AltitudeWindow("KEBUL", None, 12_000), AltitudeWindow("RIPAS", 60_000, None), level="F350")
+    assert offered("climb-in-arrival", route_input) == [["windows RIPAS at or above 6,000 ft"]]
 
 
 def test_windows_that_cannot_be_met_where_either_may_be_turned_are_both_named():
-    entry = windowed(
+    route_input = windowed(
         AltitudeWindow("KEBUL", 24_000, None), AltitudeWindow("RIPAS", None, 6_000), level="F350", aircraft_sheet=JET
     )
-    assert offered("windows-conflict", entry) == [
+    assert offered("windows-conflict", route_input) == [
         ["windows KEBUL at or below FL240"],
         ["windows RIPAS at or above 6,000 ft"],
     ]
@@ -244,8 +244,8 @@ def test_windows_that_cannot_be_met_where_either_may_be_turned_are_both_named():
     ],
 )
 def test_a_level_at_which_the_speed_can_be_flown_or_nothing(route, speed, level, sheet, then):
-    entry = RouteInput(route, "XVAL", "XVOR", speed=speed, level=level, aircraft_sheet=sheet)
-    assert offered("above-ceiling", entry) == then
+    route_input = RouteInput(route, "XVAL", "XVOR", speed=speed, level=level, aircraft_sheet=sheet)
+    assert offered("above-ceiling", route_input) == then
 
 
 @pytest.mark.parametrize("speed", ["N0180", "N0430"])
@@ -266,7 +266,7 @@ POINTS = ["LENDU", "SARNO", "KEBUL", "RIPAS", "PIKAR"]
 windows = st.lists(
     st.builds(AltitudeWindow, st.sampled_from(POINTS), st.sampled_from(HEIGHTS), st.sampled_from(HEIGHTS)), max_size=3
 ).map(tuple)
-entries = st.builds(
+route_inputs = st.builds(
     RouteInput,
     st.sampled_from(
         [
@@ -292,16 +292,16 @@ RANK = {Weight.NOTE: 1, Weight.DOUBTFUL: 2, Weight.WRONG: 3}
 
 
 def keys(assessment: Assessment) -> dict[tuple[str, tuple[str, ...]], Weight]:
-    text = assessment.route.entry.route
+    text = assessment.route.route_input.route
     return {(f.check, tuple(text[s.start : s.end] for s in f.spans)): f.weight for f in heavy(assessment)}
 
 
 @settings(max_examples=120)
-@given(entries)
-def test_no_proposal_leaves_its_finding_or_raises_a_heavier_one(entry):
-    answer = said(entry)
+@given(route_inputs)
+def test_no_proposal_leaves_its_finding_or_raises_a_heavier_one(route_input):
+    answer = said(route_input)
     assert answer.could_not_run == ()
-    text = entry.route
+    text = route_input.route
     hidden = {(n.check, tuple(text[s.start : s.end] for s in n.spans)) for n in answer.not_checked}
     before = keys(answer).keys() | hidden
     for finding in answer.findings:
@@ -309,8 +309,8 @@ def test_no_proposal_leaves_its_finding_or_raises_a_heavier_one(entry):
         assert len(offers) <= 3
         assert not offers or finding.weight is not Weight.NOTE
         for proposal in offers:
-            after = said(with_proposal(entry, proposal))
-            assert after.route.entry.route == proposal.route
+            after = said(with_proposal(route_input, proposal))
+            assert after.route.route_input.route == proposal.route
             assert finding.check in proposal.clears
             assert after.route.totals.distance_nm == pytest.approx(proposal.distance_nm, abs=0.05)
             if finding.check in beside.OPTIONS and proposal.beside:
@@ -321,21 +321,23 @@ def test_no_proposal_leaves_its_finding_or_raises_a_heavier_one(entry):
 
 
 @settings(max_examples=60)
-@given(entries)
-def test_what_changes_is_said_with_what_stands_there(entry):
-    for finding in said(entry).findings:
+@given(route_inputs)
+def test_what_changes_is_said_with_what_stands_there(route_input):
+    for finding in said(route_input).findings:
         for proposal in finding.likely_intended:
             for one in proposal.beside:
-                stands = entry.windows if isinstance(one.new, AltitudeWindow) else (getattr(entry, one.field),)
+                stands = (
+                    route_input.windows if isinstance(one.new, AltitudeWindow) else (getattr(route_input, one.field),)
+                )
                 assert one.old in stands
                 assert one.new != one.old
                 assert told(one.new) in proposal.why
 
 
 def test_windows_of_one_value_are_changed_one_by_one():
-    entry = windowed(LENDU, SARNO)
+    route_input = windowed(LENDU, SARNO)
     change = FieldChange("windows", SARNO, replace(SARNO, low_ft=2_000))
-    then = with_proposal(entry, Proposal(None, "", entry.route, "", (), 0.0, (change,)))
+    then = with_proposal(route_input, Proposal(None, "", route_input.route, "", (), 0.0, (change,)))
     assert then.windows == (LENDU, AltitudeWindow("SARNO", 2_000, 24_000))
 
 

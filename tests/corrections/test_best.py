@@ -126,9 +126,9 @@ def test_an_airport_that_its_procedure_proves_is_not_doubted():
     assert {c.destination for c in proven[0].corrections} >= {"XVSU"}
 
 
-@pytest.mark.parametrize(("name", "entry"), list(samples("clean")), ids=str)
-def test_a_clean_route_has_no_correction_worth_saying(name, entry):
-    found = best_edits(resolve(read_route(entry), DEMO, DAY), DEMO)
+@pytest.mark.parametrize(("name", "route_input"), list(samples("clean")), ids=str)
+def test_a_clean_route_has_no_correction_worth_saying(name, route_input):
+    found = best_edits(resolve(read_route(route_input), DEMO, DAY), DEMO)
     assert [c.gain for b in found for c in b.corrections if c.gain > WORTH_SAYING] == []
 
 
@@ -205,6 +205,6 @@ def test_no_correction_makes_a_point_stand_twice_in_a_row(route):
 
 def test_an_exit_that_leads_along_the_same_line_is_no_correction(country):
     """V16 and V229 go on by the same points from JFK to DIXIE: real data, since no two demo airways part so."""
-    entry = RouteInput("CCC V16 DIXIE V229 ACY", "KBDR", "KACY", date=dt.date(2023, 2, 1))
-    found = best_edits(resolve(read_route(entry), country, dt.date(2023, 2, 1)), country)
+    route_input = RouteInput("CCC V16 DIXIE V229 ACY", "KBDR", "KACY", date=dt.date(2023, 2, 1))
+    found = best_edits(resolve(read_route(route_input), country, dt.date(2023, 2, 1)), country)
     assert "DIXIE" not in {correction.old for best in found for correction in best.corrections}

@@ -36,13 +36,13 @@ ROUTES = [
 NAMES = sorted(DEMO.names())
 
 
-def drawn(entry):
-    return sketch(resolve(read_route(entry), DEMO, DAY), DEMO)
+def drawn(route_input):
+    return sketch(resolve(read_route(route_input), DEMO, DAY), DEMO)
 
 
-def planted(entry, kind, seed):
-    found = plant(kind, entry, DEMO, DAY, random.Random(seed))
-    return drawn(found.entry) if found else None
+def planted(route_input, kind, seed):
+    found = plant(kind, route_input, DEMO, DAY, random.Random(seed))
+    return drawn(found.route_input) if found else None
 
 
 sketches = st.builds(planted, st.sampled_from(ROUTES), st.sampled_from(sorted(PLANTERS)), st.integers(0, 999))
@@ -99,7 +99,7 @@ def test_no_move_along_an_airway_wins_more_than_the_estimate(route, data):
     all_moved = list(moved(route, scorer.bounds))
     assume(all_moved)
     one = data.draw(st.sampled_from(all_moved))
-    index, step, (low, high) = one.stop, one.step, one.between()
+    index, step, (low, high) = one.route_point, one.step, one.between()
     at = data.draw(st.integers(0, len(one.piece.places) - 1))
     between = low < at < high
     place = one.piece.places[at]

@@ -65,7 +65,7 @@ def test_a_typed_position_joins_within_a_mile():
 
 def test_what_the_pipeline_followed_is_taken_over():
     resolved = resolve(read_route(RouteInput("LENDU UM12 TOVIK DCT SARNO SARNO2", "XVAL", "XVOR")), DEMO, DAY)
-    followed = resolved.links[-1].followed
+    followed = resolved.connections[-1].followed
     star = branches(demo_database(), "XVOR", "", "STAR", "SARNO2")
     star.remember(named("SARNO"), followed.points)
     assert star.between(named("SARNO")) == branches(DEMO, "XVOR", "", "STAR", "SARNO2").between(named("SARNO"))

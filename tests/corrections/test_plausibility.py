@@ -114,9 +114,9 @@ def test_an_airway_is_followed_and_its_ends_are_weighed():
     assert seen([named("VAL"), named("LENDU")], [UM12]).features.navaids == 1
 
 
-@pytest.mark.parametrize(("entry", "leaving"), [("PIKOR", "UVAGI"), ("LENDU", "SEBRO"), ("UVAGI", "UVAGI")])
-def test_off_the_airway_or_of_no_length_is_a_contradiction(entry, leaving):
-    assert seen([named(entry), named(leaving)], [UM12]).features.defects == 1
+@pytest.mark.parametrize(("entering", "leaving"), [("PIKOR", "UVAGI"), ("LENDU", "SEBRO"), ("UVAGI", "UVAGI")])
+def test_off_the_airway_or_of_no_length_is_a_contradiction(entering, leaving):
+    assert seen([named(entering), named(leaving)], [UM12]).features.defects == 1
 
 
 def test_a_typed_position_is_weighed_by_how_far_it_is_from_the_airways_own_points():

@@ -26,7 +26,7 @@ from routecheck.settings import Settings
 DAY = dt.date(2026, 12, 3)
 DEMO = demo_database()
 RANK = {Weight.NOTE: 1, Weight.DOUBTFUL: 2, Weight.WRONG: 3}
-CLEAN = [entry for _, entry in samples("clean") if entry.departure]
+CLEAN = [route_input for _, route_input in samples("clean") if route_input.departure]
 CLEAN += [
     RouteInput("LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", "XVAL", "XVOR"),
     RouteInput("SOR T16 DISEM V40 ROPIN UN21 ULDET", "XVSU", "XVAL"),
@@ -39,8 +39,8 @@ ROUND = """
 ROUND_POINTS = ROUND.split()
 
 
-def said(entry: RouteInput) -> Assessment:
-    return assess(entry, DEMO, Settings(), DAY)
+def said(route_input: RouteInput) -> Assessment:
+    return assess(route_input, DEMO, Settings(), DAY)
 
 
 def heavy(assessment: Assessment) -> list[Finding]:
@@ -49,29 +49,29 @@ def heavy(assessment: Assessment) -> list[Finding]:
 
 def told(assessment: Assessment) -> dict[tuple[str, str], Finding]:
     """Findings heavier than a Note by their check and the words they are pinned to."""
-    text = assessment.route.entry.route
+    text = assessment.route.route_input.route
     return {(f.check, " ".join(text[s.start : s.end] for s in f.spans).upper()): f for f in heavy(assessment)}
 
 
-def corrected(entry: RouteInput, proposal) -> RouteInput:
+def corrected(route_input: RouteInput, proposal) -> RouteInput:
     """The entry as the proposal would have it. Beside the text the airports are named in `new`."""
     if proposal.span is not None:
-        return replace(entry, route=proposal.route)
+        return replace(route_input, route=proposal.route)
     if "–" in proposal.new:
         departure, destination = proposal.new.split("–")
-        return replace(entry, departure=departure, destination=destination)
-    ends = [replace(entry, departure=proposal.new), replace(entry, destination=proposal.new)]
+        return replace(route_input, departure=departure, destination=destination)
+    ends = [replace(route_input, departure=proposal.new), replace(route_input, destination=proposal.new)]
     return min(ends, key=lambda e: len(heavy(said(e))))
 
 
 planted = st.builds(
-    lambda kind, entry, seed, typed: _plant(kind, entry, random.Random(seed), typed=typed),
+    lambda kind, route_input, seed, typed: _plant(kind, route_input, random.Random(seed), typed=typed),
     st.sampled_from([*PLANTERS, *ENDS]), st.sampled_from(CLEAN), st.integers(0, 10_000), st.booleans(),
 )  # fmt: skip
 
 
-def _plant(kind, entry, rng, *, typed):
-    base = (with_position(entry, DEMO, DAY, rng) or entry) if typed else entry
+def _plant(kind, route_input, rng, *, typed):
+    base = (with_position(route_input, DEMO, DAY, rng) or route_input) if typed else route_input
     return plant(kind, base, DEMO, DAY, rng)
 
 
@@ -79,8 +79,8 @@ def _plant(kind, entry, rng, *, typed):
 @given(planted)
 def test_what_a_proposal_promises_holds(error):
     assume(error is not None)
-    answer = said(error.entry)
-    typed = error.entry.route
+    answer = said(error.route_input)
+    typed = error.route_input.route
     for finding in answer.findings:
         offers = finding.likely_intended
         assert len(offers) <= 3
@@ -96,18 +96,18 @@ def test_what_a_proposal_promises_holds(error):
             assert proposal.new.split()[0] in proposal.why
 
 
-def must_be_proven(entry: RouteInput, *, senseless: bool = False) -> None:
+def must_be_proven(route_input: RouteInput, *, senseless: bool = False) -> None:
     """Judged from outside, by assessing each corrected text as if it had been typed.
 
     A senseless route may have another best edit at the same word once one is made.
     """
-    answer = said(entry)
+    answer = said(route_input)
     before = told(answer)
     for finding in heavy(answer):
         for proposal in finding.likely_intended:
-            after = said(corrected(entry, proposal))
+            after = said(corrected(route_input, proposal))
             now = told(after)
-            name = (finding.check, " ".join(entry.route[s.start : s.end] for s in finding.spans).upper())
+            name = (finding.check, " ".join(route_input.route[s.start : s.end] for s in finding.spans).upper())
             assert name not in now or (senseless and finding.check == proposals.BEST_EDIT)
             most = max(RANK[f.weight] for f in before.values() if f.check in proposal.clears)
             raised = [f for key, f in now.items() if key[0] not in {check for check, _ in before} | {"best-edit"}]
@@ -119,7 +119,7 @@ def must_be_proven(entry: RouteInput, *, senseless: bool = False) -> None:
 @given(planted)
 def test_a_proposal_clears_its_finding_and_raises_nothing_heavier(error):
     assume(error is not None)
-    must_be_proven(error.entry)
+    must_be_proven(error.route_input)
 
 
 SALAD = """
@@ -138,10 +138,10 @@ def test_the_same_of_any_order_of_words(words):
 
 def test_a_correction_that_raises_something_heavier_is_tried_and_not_proposed():
     """SARNO would be flown over twice."""
-    entry, never = RouteInput("BINOT DCT SARNU SEBRO SARNO", "XVAL", "XVOR"), "SARNO"
-    drawn = best_edits(resolve(read_route(entry), DEMO, DAY), DEMO)
+    route_input, never = RouteInput("BINOT DCT SARNU SEBRO SARNO", "XVAL", "XVOR"), "SARNO"
+    drawn = best_edits(resolve(read_route(route_input), DEMO, DAY), DEMO)
     assert never in {c.new for b in drawn for c in b.corrections if c.gain > WORTH_SAYING}
-    answer = said(entry)
+    answer = said(route_input)
     assert never not in {p.new for f in answer.findings for p in f.likely_intended}
     assert all(f.likely_intended for f in heavy(answer) if f.check == proposals.BEST_EDIT), "none without proof"
 
@@ -151,7 +151,7 @@ def test_a_correction_that_raises_something_heavier_is_tried_and_not_proposed():
 def test_one_correction_stands_under_one_cause(error):
     """The best edit's own finding never stands beside one that names what the same correction would change."""
     assume(error is not None)
-    offering = [f for f in heavy(said(error.entry)) if f.likely_intended]
+    offering = [f for f in heavy(said(error.route_input)) if f.likely_intended]
     own = {first(f) for f in offering if f.check == proposals.BEST_EDIT}
     to_the_point = (f for f in offering if bool(f.spans) == any(p.span for p in f.likely_intended))
     assert not own & {first(f) for f in to_the_point if f.check != proposals.BEST_EDIT}
@@ -163,7 +163,7 @@ def first(finding):
 
 
 @pytest.mark.parametrize(
-    ("entry", "cause", "marked"),
+    ("route_input", "cause", "marked"),
     [
         (
             RouteInput("LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS", "XVOR", "XVAL"),
@@ -174,8 +174,8 @@ def first(finding):
     ],
     ids=["ends exchanged", "airport letter"],
 )
-def test_of_a_mistaken_aerodrome_the_aerodrome_is_spoken_of_not_the_bend_it_makes(entry, cause, marked):
-    answer = said(entry)
+def test_of_a_mistaken_aerodrome_the_aerodrome_is_spoken_of_not_the_bend_it_makes(route_input, cause, marked):
+    answer = said(route_input)
     (finding,) = heavy(answer)
     assert (finding.check, finding.spans) == (cause, ())
     assert [answer.route.points[i].text for i in finding.points] == marked.split()
@@ -183,9 +183,9 @@ def test_of_a_mistaken_aerodrome_the_aerodrome_is_spoken_of_not_the_bend_it_make
     assert {n.because for n in explained} == {f"explained by {cause}"}
 
 
-@pytest.mark.parametrize("entry", CLEAN, ids=lambda e: e.route)
-def test_a_clean_route_carries_no_proposal(entry):
-    assert [f for f in said(entry).findings if f.likely_intended] == []
+@pytest.mark.parametrize("route_input", CLEAN, ids=lambda e: e.route)
+def test_a_clean_route_carries_no_proposal(route_input):
+    assert [f for f in said(route_input).findings if f.likely_intended] == []
 
 
 def test_two_about_equal_are_both_named_by_the_finding_and_among_its_proposals():
@@ -274,11 +274,11 @@ def offered(answer: Assessment) -> list[tuple[str, str, str, str]]:
 
 @pytest.mark.parametrize(("middle", "meant"), MIDDLES, ids=[m for m, _ in MIDDLES])
 def test_the_part_gives_the_proposal_that_the_whole_would(middle, meant, monkeypatch):
-    entry = RouteInput(long_route(middle))
-    in_part = said(entry)
-    assert len(in_part.route.resolved.stops) > proposals.ALL_AGAIN
+    route_input = RouteInput(long_route(middle))
+    in_part = said(route_input)
+    assert len(in_part.route.resolved.route_points) > proposals.ALL_AGAIN
     monkeypatch.setattr(proposals, "ALL_AGAIN", 1_000)
-    whole = said(entry)
+    whole = said(route_input)
     assert offered(in_part) == offered(whole)
     assert any(new == meant for _, _, new, _ in offered(whole))
 
@@ -290,7 +290,7 @@ def test_only_a_part_is_assessed_again(middle, meant, monkeypatch):
 
     def noted(assessment, best):
         part, start = real(assessment, best)
-        tried.append((part.route, start, assessment.route.entry.route))
+        tried.append((part.route, start, assessment.route.route_input.route))
         return part, start
 
     monkeypatch.setattr(proposals, "_part", noted)

@@ -30,7 +30,7 @@ from routecheck.resolution.resolve import resolve
 
 DAY = dt.date(2026, 12, 3)
 DEMO = demo_database()
-CLEAN = [entry for _, entry in samples("clean") if entry.departure]
+CLEAN = [route_input for _, route_input in samples("clean") if route_input.departure]
 MORE = [
     RouteInput("LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", "XVAL", "XVOR"),
     RouteInput("SOR T16 DISEM V40 ROPIN UN21 ULDET", "XVSU", "XVAL"),
@@ -42,62 +42,65 @@ KINDS = [*PLANTERS, *ENDS]
 SEEDS = st.integers(0, 10_000)
 
 
-def read(entry: RouteInput) -> ResolvedRoute:
-    return resolve(read_route(entry), DEMO, DAY)
+def read(route_input: RouteInput) -> ResolvedRoute:
+    return resolve(read_route(route_input), DEMO, DAY)
 
 
-def planted(kind: str, entry: RouteInput, seed: int):
-    return plant(kind, entry, DEMO, DAY, random.Random(seed))
+def planted(kind: str, route_input: RouteInput, seed: int):
+    return plant(kind, route_input, DEMO, DAY, random.Random(seed))
 
 
 @given(st.sampled_from(KINDS), st.sampled_from(ROUTES), SEEDS)
-def test_the_same_seed_plants_the_same_error(kind, entry, seed):
-    assert planted(kind, entry, seed) == planted(kind, entry, seed)
+def test_the_same_seed_plants_the_same_error(kind, route_input, seed):
+    assert planted(kind, route_input, seed) == planted(kind, route_input, seed)
 
 
 @given(st.sampled_from(sorted(PLANTERS)), st.sampled_from(ROUTES), SEEDS)
-def test_exactly_the_span_named_differs_and_the_clean_route_is_kept(kind, entry, seed):
-    found = planted(kind, entry, seed)
+def test_exactly_the_span_named_differs_and_the_clean_route_is_kept(kind, route_input, seed):
+    found = planted(kind, route_input, seed)
     if found is None:
         return
     assert found.kind == kind
-    assert found.clean is entry
+    assert found.clean is route_input
     (span,) = found.spans
-    wrong, clean = found.entry.route, entry.route
+    wrong, clean = found.route_input.route, route_input.route
     assert wrong != clean
     assert wrong[: span.start] == clean[: span.start]
     rest = len(wrong) - span.end
     assert wrong[span.end :] == clean[len(clean) - rest :]
     assert span.start < len(clean) - rest, "a word of the clean route stood there"
-    assert (found.entry.departure, found.entry.destination) == (entry.departure, entry.destination)
-    bounds = {(word.span.start, word.span.end) for word in read_route(found.entry).words}
+    assert (found.route_input.departure, found.route_input.destination) == (
+        route_input.departure,
+        route_input.destination,
+    )
+    bounds = {(word.span.start, word.span.end) for word in read_route(found.route_input).words}
     assert span.start in {start for start, _ in bounds}
     assert span.end in {end for _, end in bounds}
 
 
 def contradictions(route: ResolvedRoute) -> int:
     """Counted by the pipeline's own words, not by the sketch that the planters judge with."""
-    unplaced = sum(stop.place is None for stop in route.stops)
-    broken = sum(link.trouble not in (None, ConnectionFault.SEVERAL) for link in route.links)
-    twice = sum(a.place is not None and a.place == b.place for a, b in pairwise(route.stops))
+    unplaced = sum(route_point.place is None for route_point in route.route_points)
+    broken = sum(connection.trouble not in (None, ConnectionFault.SEVERAL) for connection in route.connections)
+    twice = sum(a.place is not None and a.place == b.place for a, b in pairwise(route.route_points))
     return unplaced + broken + twice
 
 
 def length(route: ResolvedRoute) -> float:
     """Point to point on the ellipsoid, along airways where they are followed."""
     line: list[Place] = []
-    for stop, link in zip(route.stops, [*route.links, None], strict=True):
-        line += [stop.place] if stop.place else []
-        line += link.inner if link and link.via is Via.AIRWAY else ()
+    for route_point, connection in zip(route.route_points, [*route.connections, None], strict=True):
+        line += [route_point.place] if route_point.place else []
+        line += connection.inner if connection and connection.via is Via.AIRWAY else ()
     return sum(geo.inverse(a.lat, a.lon, b.lat, b.lon)[2] for a, b in pairwise(line))
 
 
 @given(st.sampled_from(sorted(PLANTERS)), st.sampled_from(ROUTES), SEEDS)
-def test_it_can_be_seen_in_the_text_as_it_is_really_read(kind, entry, seed):
-    found = planted(kind, entry, seed)
+def test_it_can_be_seen_in_the_text_as_it_is_really_read(kind, route_input, seed):
+    found = planted(kind, route_input, seed)
     if found is None:
         return
-    clean, wrong = read(entry), read(found.entry)
+    clean, wrong = read(route_input), read(found.route_input)
     if found.breaks:
         assert contradictions(wrong) > contradictions(clean)
     else:
@@ -108,27 +111,31 @@ def test_it_can_be_seen_in_the_text_as_it_is_really_read(kind, entry, seed):
 
 def test_an_airway_over_the_other_place_of_the_same_name_is_no_error():
     """M12 for UM12 to TOVIK leads to the TOVIK that M12 has: nothing is contradicted, and it is 6 NM shorter."""
-    entry = RouteInput("LENDU UM12 TOVIK DCT SARNO", "XVAL", "XVOR")
-    texts = {found.entry.route for seed in range(30) if (found := planted("airway number", entry, seed))}
+    route_input = RouteInput("LENDU UM12 TOVIK DCT SARNO", "XVAL", "XVOR")
+    texts = {found.route_input.route for seed in range(30) if (found := planted("airway number", route_input, seed))}
     assert "LENDU M12 TOVIK DCT SARNO" not in texts
 
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_every_kind_finds_a_place_on_some_clean_route(kind):
-    assert any(planted(kind, entry, seed) for entry in ROUTES for seed in range(3))
+    assert any(planted(kind, route_input, seed) for route_input in ROUTES for seed in range(3))
 
 
 @pytest.mark.parametrize("kind", [kind for kind in KINDS if kind not in POSITION_KINDS])
 def test_every_kind_of_names_is_planted_in_real_data_too(kind, northeast):
     """Names and airways as in the excerpt of FAA CIFP cycle 2301, which the next line asks for."""
-    entries = [
+    route_inputs = [
         RouteInput("HTO J174 SWL J121 ORF", "KJFK", "KORF"),
         RouteInput("PSB J49 HNK DCT ALB", "KBUF", "KALB"),
         RouteInput("DEEZZ5 DEEZZ DCT HNK DCT ITH DCT BUF", "KJFK", "KBUF"),
     ]
     day = dt.date(2023, 2, 1)
-    assert all(contradictions(resolve(read_route(entry), northeast, day)) == 0 for entry in entries)
-    assert any(plant(kind, entry, northeast, day, random.Random(seed)) for entry in entries for seed in range(4))
+    assert all(contradictions(resolve(read_route(route_input), northeast, day)) == 0 for route_input in route_inputs)
+    assert any(
+        plant(kind, route_input, northeast, day, random.Random(seed))
+        for route_input in route_inputs
+        for seed in range(4)
+    )
 
 
 @pytest.mark.parametrize("kind", sorted(POSITION_KINDS))
@@ -138,25 +145,29 @@ def test_a_kind_that_has_no_place_there_plants_nothing(kind, route):
 
 
 @pytest.mark.parametrize(
-    "entry", [RouteInput(""), RouteInput("LENDU"), RouteInput("", "XVAL", "XVAL"), RouteInput("?!", "ZZZZ", "XVOR")]
+    "route_input",
+    [RouteInput(""), RouteInput("LENDU"), RouteInput("", "XVAL", "XVAL"), RouteInput("?!", "ZZZZ", "XVOR")],
 )
-def test_routes_that_hold_nothing_are_left_alone_by_every_kind(entry):
+def test_routes_that_hold_nothing_are_left_alone_by_every_kind(route_input):
     for kind in KINDS:
-        found = planted(kind, entry, 1)
-        assert found is None or found.entry != entry
+        found = planted(kind, route_input, 1)
+        assert found is None or found.route_input != route_input
 
 
 @given(st.sampled_from(sorted(ENDS)), st.sampled_from(ROUTES), SEEDS)
-def test_errors_of_the_aerodromes_leave_the_text_alone_and_can_be_seen(kind, entry, seed):
-    found = planted(kind, entry, seed)
+def test_errors_of_the_aerodromes_leave_the_text_alone_and_can_be_seen(kind, route_input, seed):
+    found = planted(kind, route_input, seed)
     if found is None:
         return
-    assert found.entry.route == entry.route
-    before, after = (entry.departure, entry.destination), (found.entry.departure, found.entry.destination)
+    assert found.route_input.route == route_input.route
+    before, after = (
+        (route_input.departure, route_input.destination),
+        (found.route_input.departure, found.route_input.destination),
+    )
     changed = sum(a != b for a, b in zip(before, after, strict=True))
     assert after == before[::-1] if kind == "ends exchanged" else changed == 1
     assert all(DEMO.airport(name) for name in after)
-    clean, wrong = read(entry), read(found.entry)
+    clean, wrong = read(route_input), read(found.route_input)
     if found.breaks:
         assert contradictions(wrong) > contradictions(clean)
     else:
@@ -174,15 +185,20 @@ def test_ends_that_make_no_difference_are_not_exchanged():
 
 
 @given(st.sampled_from(ROUTES), SEEDS)
-def test_a_point_written_as_coordinates_keeps_the_route_in_order(entry, seed):
-    written = with_position(entry, DEMO, DAY, random.Random(seed))
+def test_a_point_written_as_coordinates_keeps_the_route_in_order(route_input, seed):
+    written = with_position(route_input, DEMO, DAY, random.Random(seed))
     if written is None:
-        assert all(word.kind is not WordKind.NAME or word.text in TAKEN_OTHERWISE for word in read_route(entry).words)
+        assert all(
+            word.kind is not WordKind.NAME or word.text in TAKEN_OTHERWISE for word in read_route(route_input).words
+        )
         return
-    before, after = read(entry), read(written)
+    before, after = read(route_input), read(written)
     assert contradictions(after) == contradictions(before) == 0
-    stops = [[stop.place for stop in route.stops if not stop.implied] for route in (before, after)]
-    moved = [(a, b) for a, b in zip(*stops, strict=True) if a.ident != b.ident]
+    route_points = [
+        [route_point.place for route_point in route.route_points if not route_point.implied]
+        for route in (before, after)
+    ]
+    moved = [(a, b) for a, b in zip(*route_points, strict=True) if a.ident != b.ident]
     assert len(moved) == 1
     ((named, typed),) = moved
     assert geo.inverse(named.lat, named.lon, typed.lat, typed.lon)[2] <= 0.72, "half a minute each way"
@@ -190,7 +206,9 @@ def test_a_point_written_as_coordinates_keeps_the_route_in_order(entry, seed):
     assert whole[1] == pytest.approx(whole[0], abs=1.5)
 
 
-TAKEN_OTHERWISE = {"DCT"} | {word for entry in ROUTES for word in entry.route.split() if word[-1:].isdigit()}
+TAKEN_OTHERWISE = {"DCT"} | {
+    word for route_input in ROUTES for word in route_input.route.split() if word[-1:].isdigit()
+}
 
 
 @given(st.floats(-90, 90), st.floats(-180, 180))

@@ -28,7 +28,7 @@ def reckoned(route, departure="", destination="", date=DAY, database=DEMO):
 
 def inside(route):
     """The legs and joints between the first and the last point typed, where no aerodromes are given."""
-    return route.legs[1:-1], route.joints[2:-2]
+    return route.legs[1:-1], route.turns[2:-2]
 
 
 # ---- figures
@@ -36,24 +36,24 @@ def inside(route):
 
 def test_the_table_of_a_parallel_at_57_north():
     """Legs of 10° along 57N, published values A.3: they turn by 8.4° at every point, from the END course of the leg."""
-    legs, joints = inside(reckoned("57N030W 57N020W 57N010W 57N000W"))
+    legs, turns = inside(reckoned("57N030W 57N020W 57N010W 57N000W"))
     assert [leg.course_true_deg for leg in legs] == pytest.approx([85.8] * 3, abs=0.05)
     assert [leg.end_course_true_deg for leg in legs] == pytest.approx([94.2] * 3, abs=0.05)
-    assert [joint.turn_deg for joint in joints] == pytest.approx([-8.4] * 2, abs=0.05)
+    assert [joint.turn_deg for joint in turns] == pytest.approx([-8.4] * 2, abs=0.05)
     back_legs, back_joints = inside(reckoned("57N000W 57N010W 57N020W 57N030W"))
     assert [joint.turn_deg for joint in back_joints] == pytest.approx([8.4] * 2, abs=0.05)
     assert back_legs[0].course_true_deg == pytest.approx(274.2, abs=0.05)
 
 
 def test_a_turn_to_the_right_is_positive_and_half_round_is_plus_180():
-    right, left = (reckoned(f"00N000E 00N010E {third}").joints[2].turn_deg for third in ("10S010E", "10N010E"))
+    right, left = (reckoned(f"00N000E 00N010E {third}").turns[2].turn_deg for third in ("10S010E", "10N010E"))
     assert (right, left) == (pytest.approx(90, abs=0.01), pytest.approx(-90, abs=0.01))
-    assert reckoned("00N000E 00N010E 00N000E").joints[2].turn_deg == pytest.approx(180.0)
+    assert reckoned("00N000E 00N010E 00N000E").turns[2].turn_deg == pytest.approx(180.0)
 
 
 def test_detour_share_and_d_value():
     route = reckoned("31S000E 31S002E 29S004E 31S006E 31S008E")
-    joint, (before, after) = route.joints[3], route.legs[2:4]
+    joint, (before, after) = route.turns[3], route.legs[2:4]
     a, b = route.points[2].place, route.points[4].place
     past = geo.inverse(a.lat, a.lon, b.lat, b.lon)[2]
     assert joint.detour_nm == pytest.approx(before.distance_nm + after.distance_nm - past, abs=1e-9)
@@ -64,7 +64,7 @@ def test_detour_share_and_d_value():
 
 def test_beside_an_airport_the_d_value_is_a_third():
     route = reckoned("29S004E 31S002E", "XVAL", "XVOR")
-    for joint in route.joints[1:3]:
+    for joint in route.turns[1:3]:
         assert joint.next_to_airport
         assert joint.d_value_nm == pytest.approx(joint.detour_nm * abs(joint.turn_deg) / 270)
 
@@ -118,7 +118,7 @@ def test_totals_equal_a_second_computation(typed):
     for leg in route.legs:
         for course in (leg.course_true_deg, leg.end_course_true_deg, leg.course_magnetic_deg):
             assert course is None or 0.0 <= course < 360.0
-    for joint in filter(None, route.joints):
+    for joint in filter(None, route.turns):
         assert -180.0 < joint.turn_deg <= 180.0
         assert joint.detour_nm >= 0.0
         assert math.isfinite(joint.d_value_nm)
@@ -222,14 +222,14 @@ def test_two_points_on_one_spot_have_a_leg_of_no_length_and_no_course():
 def test_the_turn_over_two_points_on_one_spot_is_told_once_at_the_first():
     """A course was once made up for the leg between them: a turn of 105° was told where the route turns 30°."""
     single, double = reckoned("31S000E 31S002E 30S003E"), reckoned("31S000E 31S002E 3100S00200E 30S003E")
-    assert double.joints[2] == single.joints[2]
-    assert single.joints[2].turn_deg < -40
-    assert (double.joints[3].turn_deg, double.joints[3].detour_nm) == (0.0, 0.0)
+    assert double.turns[2] == single.turns[2]
+    assert single.turns[2].turn_deg < -40
+    assert (double.turns[3].turn_deg, double.turns[3].detour_nm) == (0.0, 0.0)
 
 
 def test_a_detour_is_not_hidden_by_writing_its_point_twice():
-    single = reckoned("31S000E 31S002E 29S004E 31S006E 31S008E").joints[3]
-    double = reckoned("31S000E 31S002E 29S004E 2900S00400E 31S006E 31S008E").joints[3]
+    single = reckoned("31S000E 31S002E 29S004E 31S006E 31S008E").turns[3]
+    double = reckoned("31S000E 31S002E 29S004E 2900S00400E 31S006E 31S008E").turns[3]
     assert double == single
     assert single.d_value_nm > 25
 
@@ -244,10 +244,10 @@ def test_a_whole_route_on_one_spot():
 
 
 def test_across_the_date_line_the_short_way_is_taken():
-    legs, joints = inside(reckoned("50N175E 50N180E 50N175W"))
+    legs, turns = inside(reckoned("50N175E 50N180E 50N175W"))
     assert [leg.distance_nm for leg in legs] == pytest.approx([legs[0].distance_nm] * 2)
     assert legs[0].distance_nm < 200
-    assert abs(joints[0].turn_deg) < 5
+    assert abs(turns[0].turn_deg) < 5
 
 
 def test_180_east_and_180_west_are_one_meridian():
@@ -266,7 +266,7 @@ def test_over_the_pole():
 
 def test_straight_over_the_pole_is_no_turn():
     """The same way with the pole named must not be told to turn there: longitudes at the pole mean nothing."""
-    joint = reckoned("80N000E 90N000E 80N180E").joints[2]
+    joint = reckoned("80N000E 90N000E 80N180E").turns[2]
     assert joint.detour_nm == pytest.approx(0.0, abs=1e-6)
     assert joint.d_value_nm == pytest.approx(0.0, abs=1e-6)
 

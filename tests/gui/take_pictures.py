@@ -74,15 +74,17 @@ def take(window: MainWindow, file: Path) -> None:
 
 def more_pictures(window: MainWindow, folder: Path) -> None:
     """Close in on loaded fixes; a place not chosen; claims; a finding accepted; the small windows."""
-    entry = window.session.entry
-    answered(window, lambda: window.session.replace(dataclasses.replace(entry, route=NAMESAKES, **ENDS)))
+    route_input = window.session.route_input
+    answered(window, lambda: window.session.replace(dataclasses.replace(route_input, route=NAMESAKES, **ENDS)))
     window.session.pick_finding(0)
     take(window, folder / "namesakes.png")
     window.picture.look_at(*window.picture._picture.projection.place(-31.0, 1.5), 260.0)
     settle()
     take(window, folder / "close.png")
     window.picture.fit_route()
-    answered(window, lambda: window.session.replace(dataclasses.replace(entry, route=CLAIMED, claims=CLAIMS, **ENDS)))
+    answered(
+        window, lambda: window.session.replace(dataclasses.replace(route_input, route=CLAIMED, claims=CLAIMS, **ENDS))
+    )
     take(window, folder / "claims.png")
     answered(window, window.open_demo)
     window.session.pick_finding(0)
@@ -94,7 +96,7 @@ def more_pictures(window: MainWindow, folder: Path) -> None:
     answered(window, dialog.accept)
     window.session.pick_finding(0)
     take(window, folder / "accepted.png")
-    answered(window, lambda: window.session.replace(dataclasses.replace(entry, **FLOWN)))
+    answered(window, lambda: window.session.replace(dataclasses.replace(route_input, **FLOWN)))
     take(window, folder / "procedures.png")
     window.strip.fields["destination_runway"].setText("09")
     answered(window, window.strip.edited.emit)
@@ -156,10 +158,10 @@ def main(folder: Path) -> None:
     take(window, folder / "dark.png")
     window.choose_theme(Qt.ColorScheme.Light)
     for name, (route, departure, destination) in ROUTES.items():
-        entry = dataclasses.replace(
-            window.session.entry, route=route, departure=departure, destination=destination, departure_runway=""
+        route_input = dataclasses.replace(
+            window.session.route_input, route=route, departure=departure, destination=destination, departure_runway=""
         )
-        answered(window, lambda entry=entry: window.session.replace(entry))
+        answered(window, lambda route_input=route_input: window.session.replace(route_input))
         take(window, folder / f"{name}.png")
     more_pictures(window, folder)
     answered(window, window.open_demo)

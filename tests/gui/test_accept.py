@@ -49,7 +49,7 @@ def test_neither_reason_nor_name_may_be_left_out(qtbot: QtBot, window: MainWindo
         dialog.by.setText(by)
         assert yes.isEnabled() is enabled
     dialog.reject()
-    assert window.session.entry.accepted == ()
+    assert window.session.route_input.accepted == ()
 
 
 def test_an_accepted_finding_stays_and_says_who_answers(qtbot: QtBot, window: MainWindow) -> None:
@@ -74,7 +74,7 @@ def test_it_is_taken_back(qtbot: QtBot, window: MainWindow) -> None:
     with qtbot.waitSignal(window.session.assessed):
         qtbot.mouseClick(buttons(window)[0], Qt.MouseButton.LeftButton)
     assert window.margin.weights.text() == "1 Wrong"
-    assert window.session.entry.accepted == ()
+    assert window.session.route_input.accepted == ()
 
 
 def test_it_is_there_again_at_the_next_start_with_the_name_of_who_accepted(qtbot: QtBot, opened: Open) -> None:
@@ -108,7 +108,7 @@ def test_what_reads_otherwise_by_now_is_not_accepted(qtbot: QtBot, window: MainW
     dialog.reason.setText("why")
     dialog.by.setText("AB")
     dialog.accept()
-    assert window.session.entry.accepted == ()
+    assert window.session.route_input.accepted == ()
     assert "Not accepted" in window.status.trouble.text()
 
 

@@ -12,7 +12,7 @@ from pytestqt.qtbot import QtBot
 from routecheck.gui import persistence
 from routecheck.gui.margin.finding_actions import FindingActions
 from routecheck.gui.window import MainWindow
-from routecheck.model import MainWindow as Window_
+from routecheck.model import AltitudeWindow
 from routecheck.model import Proposal, RouteInput
 
 Open = Callable[..., MainWindow]
@@ -57,7 +57,7 @@ def test_trying_shows_the_line_and_the_total_and_leaves_the_text_alone(qtbot: Qt
     assert [p.name for p in line.points] == ["PIKAR", "UVAGI"]
     then = window.corrections.of(0)[0].distance_nm
     assert laid(window).offers[0].told.text() == f"then {then:.0f} NM; clears off-airway"
-    assert window.text.toPlainText() == window.session.entry.route == before
+    assert window.text.toPlainText() == window.session.route_input.route == before
     assert checks(window) == ["off-airway"]
     assert not window.text.document().isUndoAvailable()
 
@@ -150,7 +150,7 @@ def test_exchanged_ends_change_in_their_fields(qtbot: QtBot, window: MainWindow)
     with qtbot.waitSignal(window.session.assessed):
         window.session.replace(
             dataclasses.replace(
-                window.session.entry,
+                window.session.route_input,
                 route="LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS",
                 departure="XVOR",
                 destination="XVAL",
@@ -191,9 +191,9 @@ def test_the_line_comes_back_with_its_route(qtbot: QtBot, window: MainWindow) ->
 # ---- beside the text
 
 
-def opened_on(qtbot: QtBot, window: MainWindow, entry: RouteInput) -> None:
+def opened_on(qtbot: QtBot, window: MainWindow, route_input: RouteInput) -> None:
     with qtbot.waitSignal(window.session.assessed):
-        window.session.replace(entry)
+        window.session.replace(route_input)
 
 
 def offered(window: MainWindow, check: str) -> list[Proposal]:
@@ -208,7 +208,7 @@ def take(qtbot: QtBot, window: MainWindow, check: str, which: int = 0) -> None:
 
 NOT_SERVED = RouteInput("ULDET1 ULDET UN21 TIBOK TIBOK1", "XVAL", "XVOR", departure_runway="09")
 A_TENTH = RouteInput(
-    "LENDU1 LENDU UM12 TOVIK DCT SARNO SARNO2", "XVAL", "XVOR", level="F350", windows=(Window_("KEBUL", 1_100.0),)
+    "LENDU1 LENDU UM12 TOVIK DCT SARNO SARNO2", "XVAL", "XVOR", level="F350", windows=(AltitudeWindow("KEBUL", 1_100.0),)
 )
 
 
@@ -221,7 +221,7 @@ def test_a_runway_is_tried_in_the_picture_and_changed_in_its_field(qtbot: QtBot,
     assert window.corrections.outcome.endswith("clears runway-not-served")
     assert window.strip.fields["departure_runway"].text() == "09"
     take(qtbot, window, "runway-not-served")
-    assert window.strip.fields["departure_runway"].text() == window.session.entry.departure_runway == "27"
+    assert window.strip.fields["departure_runway"].text() == window.session.route_input.departure_runway == "27"
     assert window.text.toPlainText() == NOT_SERVED.route
     assert window.changes.line.text().startswith("1 value differs from what you entered: departure runway 09 → 27.")
     assert checks(window) == []
@@ -239,11 +239,11 @@ def test_a_change_beside_the_text_is_undone_in_its_field_in_one_step(qtbot: QtBo
     assert not window.changes.isVisible()
 
 
-@pytest.mark.parametrize(("entry", "check"), [(NOT_SERVED, "runway-not-served"), (A_TENTH, "window-error")])
+@pytest.mark.parametrize(("route_input", "check"), [(NOT_SERVED, "runway-not-served"), (A_TENTH, "window-error")])
 def test_a_change_beside_the_text_is_taken_back(
-    qtbot: QtBot, window: MainWindow, entry: RouteInput, check: str
+    qtbot: QtBot, window: MainWindow, route_input: RouteInput, check: str
 ) -> None:
-    opened_on(qtbot, window, entry)
+    opened_on(qtbot, window, route_input)
     take(qtbot, window, check)
     assert check not in checks(window)
     back = next(b for b in window.changes.findChildren(QPushButton) if b.text() == "Take back" and not b.isHidden())
@@ -252,8 +252,8 @@ def test_a_change_beside_the_text_is_taken_back(
     assert check in checks(window)
     assert window.corrections.changes == ()
     assert not window.changes.isVisible()
-    now = window.session.entry
-    assert (now.departure_runway, now.windows) == (entry.departure_runway, entry.windows)
+    now = window.session.route_input
+    assert (now.departure_runway, now.windows) == (route_input.departure_runway, route_input.windows)
 
 
 def test_a_window_is_tried_and_changed_and_the_line_names_it(qtbot: QtBot, window: MainWindow) -> None:
@@ -264,7 +264,7 @@ def test_a_window_is_tried_and_changed_and_the_line_names_it(qtbot: QtBot, windo
     assert window.corrections.outcome == "clears window-error"
     assert window.picture.map.tried is None
     take(qtbot, window, "window-error")
-    assert window.session.entry.windows == (Window_("KEBUL", 11_000.0),)
+    assert window.session.route_input.windows == (AltitudeWindow("KEBUL", 11_000.0),)
     assert "altitude window KEBUL at or above 1,100 ft → KEBUL at or above 11,000 ft" in window.changes.line.text()
 
 
@@ -277,7 +277,7 @@ def test_the_line_of_a_runway_comes_back_after_a_restart_and_still_takes_it_back
     assert second.changes.line.text().startswith("1 value differs from what you entered: departure runway 09 → 27.")
     with qtbot.waitSignal(second.session.assessed):
         second.corrections.take_back(0)
-    assert second.session.entry.departure_runway == "09"
+    assert second.session.route_input.departure_runway == "09"
     assert second.corrections.changes == ()
 
 

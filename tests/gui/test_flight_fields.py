@@ -38,8 +38,8 @@ def test_what_is_typed_beside_the_text_is_part_of_the_route(
     qtbot: QtBot, window: MainWindow, name: str, typed: str, value: object
 ) -> None:
     type_into(qtbot, window, name, typed)
-    assert getattr(window.session.entry, name) == value
-    assert window.session.entry.typed == ()
+    assert getattr(window.session.route_input, name) == value
+    assert window.session.route_input.typed == ()
 
 
 def test_a_wind_that_is_none_is_marked_at_once_and_told_when_it_is_typed(qtbot: QtBot, window: MainWindow) -> None:
@@ -52,10 +52,10 @@ def test_a_wind_that_is_none_is_marked_at_once_and_told_when_it_is_typed(qtbot: 
         "“280/4x” is no wind: it is written 280/45 (from degrees true, knots)"
     )
     assert window.status.trouble.text().endswith("No wind is used.")
-    assert window.session.entry.wind == ()
+    assert window.session.route_input.wind == ()
     qtbot.keyClick(field, Qt.Key.Key_Backspace)
     assert not field.property("unread")
-    assert window.session.entry.wind == (Wind(280, 4),)
+    assert window.session.route_input.wind == (Wind(280, 4),)
     assert window.status.trouble.text() == ""
 
 
@@ -79,9 +79,9 @@ def test_nothing_typed_is_lost_with_a_restart_a_save_or_a_correction(
 def test_a_wind_finer_than_its_text_stays_as_it_is_while_others_are_typed(qtbot: QtBot, window: MainWindow) -> None:
     fine = (Wind(281.25, 45.125),)
     with qtbot.waitSignal(window.session.assessed):
-        window.session.replace(dataclasses.replace(window.session.entry, wind=fine))
+        window.session.replace(dataclasses.replace(window.session.route_input, wind=fine))
     type_into(qtbot, window, "level", "F370")
-    assert window.session.entry.wind == fine
+    assert window.session.route_input.wind == fine
 
 
 def test_the_aircraft_sheet_is_chosen_by_name(qtbot: QtBot, opened: Open) -> None:
@@ -93,17 +93,17 @@ def test_the_aircraft_sheet_is_chosen_by_name(qtbot: QtBot, opened: Open) -> Non
     assert "Medium jet (typical)" in shown
     with qtbot.waitSignal(window.session.assessed):
         box.setCurrentIndex(box.findData("Ours"))
-    assert window.session.entry.aircraft_sheet == "Ours"
+    assert window.session.route_input.aircraft_sheet == "Ours"
     assert window.session.answer is not None
     assert "above-ceiling" in [f.check for f in window.session.answer.assessment.findings]
 
 
 def test_a_sheet_that_is_not_there_is_shown_and_kept(qtbot: QtBot, window: MainWindow) -> None:
     with qtbot.waitSignal(window.session.assessed):
-        window.session.replace(dataclasses.replace(window.session.entry, aircraft_sheet="Balloon"))
+        window.session.replace(dataclasses.replace(window.session.route_input, aircraft_sheet="Balloon"))
     assert window.strip.sheet.currentText() == "Balloon (not there)"
     type_into(qtbot, window, "level", "F370")
-    assert window.session.entry.aircraft_sheet == "Balloon"
+    assert window.session.route_input.aircraft_sheet == "Balloon"
 
 
 @pytest.mark.parametrize("width", [1000, 1200, 1400, 1900])

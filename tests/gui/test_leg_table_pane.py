@@ -64,7 +64,7 @@ def test_the_keyboard_moves_the_pick(qtbot: QtBot, window: MainWindow) -> None:
 def test_a_pick_from_elsewhere_is_tinted_and_brought_into_view(qtbot: QtBot, window: MainWindow) -> None:
     route = " DCT ".join(f"31{m:02d}S00{m % 10}00E" for m in range(1, 50))
     with qtbot.waitSignal(window.session.assessed):
-        window.session.replace(dataclasses.replace(window.session.entry, route=route))
+        window.session.replace(dataclasses.replace(window.session.route_input, route=route))
     window.session.pick_leg(45)
     view = window.legs.view
     spot = view.visualRect(window.legs.model.index(45, 4))
@@ -105,16 +105,16 @@ def test_findings_are_marked_and_said(window: MainWindow) -> None:
 
 @pytest.mark.parametrize("width", [1000, 1400])
 def test_it_needs_no_scrolling_sideways(qtbot: QtBot, window: MainWindow, width: int) -> None:
-    claimed = dataclasses.replace(window.session.entry, claims=(Claim("PIKOR", distance_nm=93.9),))
-    for entry in (claimed, window.session.entry):
+    claimed = dataclasses.replace(window.session.route_input, claims=(Claim("PIKOR", distance_nm=93.9),))
+    for route_input in (claimed, window.session.route_input):
         with qtbot.waitSignal(window.session.assessed):
-            window.session.replace(entry)
+            window.session.replace(route_input)
     window.resize(width, 700)
     qtbot.waitUntil(lambda: window.legs.view.horizontalScrollBar().maximum() == 0)
 
 
 def test_claims_bring_their_columns(qtbot: QtBot, window: MainWindow) -> None:
-    claimed = dataclasses.replace(window.session.entry, claims=(Claim("PIKOR", distance_nm=93.9),))
+    claimed = dataclasses.replace(window.session.route_input, claims=(Claim("PIKOR", distance_nm=93.9),))
     with qtbot.waitSignal(window.session.assessed):
         window.session.replace(claimed)
     heads = [column.head for column in window.legs.model.table.columns]
@@ -128,7 +128,7 @@ def test_a_lost_answer_shows_no_legs(window: MainWindow) -> None:
 
 
 def fly(qtbot: QtBot, window: MainWindow) -> None:
-    flown = dataclasses.replace(window.session.entry, route="LENDU DCT SARNO SARNO2", aircraft_sheet="Medium jet")
+    flown = dataclasses.replace(window.session.route_input, route="LENDU DCT SARNO SARNO2", aircraft_sheet="Medium jet")
     with qtbot.waitSignal(window.session.assessed):
         window.session.replace(flown)
 
@@ -188,7 +188,7 @@ def test_a_few_pixels_are_no_reason_to_scroll(qtbot: QtBot, window: MainWindow) 
 
 def answered(qtbot: QtBot, window: MainWindow, route: str) -> None:
     with qtbot.waitSignal(window.session.assessed):
-        window.session.replace(dataclasses.replace(window.session.entry, route=route))
+        window.session.replace(dataclasses.replace(window.session.route_input, route=route))
 
 
 def test_typing_shows_only_the_rows_anew_that_differ(qtbot: QtBot, window: MainWindow) -> None:

@@ -21,7 +21,7 @@ def test_an_own_sheet_is_judged_by_and_an_unknown_key_said(opened: Callable[...,
 
 
 def test_windows_and_wind_are_kept_with_the_route() -> None:
-    entry = RouteInput(
+    route_input = RouteInput(
         "LENDU",
         windows=(AltitudeWindow("LENDU", 9_000, None), AltitudeWindow("PIKAR", 12_000, 12_000)),
         wind=(Wind(280, 45, "F350"), Wind(270, 30, to="PIKAR")),
@@ -30,5 +30,5 @@ def test_windows_and_wind_are_kept_with_the_route() -> None:
         approach="I27",
         changed=(Change("PIKOR", "PIKAR", 10), Change("XVOR", "XVAL", ticked=True)),
     )
-    persistence.write_entry(entry)
-    assert persistence.read_entry() == entry
+    persistence.write_entry(route_input)
+    assert persistence.read_entry() == route_input

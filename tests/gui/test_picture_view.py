@@ -24,7 +24,7 @@ NAMESAKES = "LENDU UM12 UVAGI DCT TOVIK DCT SARNO"
 
 def show(qtbot: QtBot, window: MainWindow, route: str, **more: str) -> None:
     with qtbot.waitSignal(window.session.assessed, timeout=20_000):
-        window.session.replace(dataclasses.replace(window.session.entry, route=route, **more))
+        window.session.replace(dataclasses.replace(window.session.route_input, route=route, **more))
     window.picture.grab()
 
 

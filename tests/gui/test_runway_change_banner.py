@@ -13,9 +13,11 @@ ROUTE = "LENDU1 LENDU DCT PIKAR UM12 TOVIK DCT SARNO SARNO2"
 
 @pytest.fixture
 def flown(qtbot: QtBot, window: MainWindow) -> MainWindow:
-    entry = dataclasses.replace(window.session.entry, route=ROUTE, departure_runway="09", destination_runway="27")
+    route_input = dataclasses.replace(
+        window.session.route_input, route=ROUTE, departure_runway="09", destination_runway="27"
+    )
     with qtbot.waitSignal(window.session.assessed):
-        window.session.replace(entry)
+        window.session.replace(route_input)
     return window
 
 

@@ -68,7 +68,7 @@ def test_a_route_from_nowhere_asks_where_to(
     monkeypatch.setattr(QFileDialog, "getSaveFileName", answer)
     window.save_route()
     assert asked[0].endswith("XVAL-XVOR.route.toml")
-    assert tomllib.loads((tmp_path / "new.route.toml").read_text("utf-8"))["route"] == window.session.entry.route
+    assert tomllib.loads((tmp_path / "new.route.toml").read_text("utf-8"))["route"] == window.session.route_input.route
     asked.clear()
     window.save_route()
     assert asked == []

@@ -24,16 +24,16 @@ def test_the_newest_answer_wins_and_stale_requests_are_skipped(
     assessed: list[str] = []
     real = session.assess
 
-    def slow(entry: object, *rest: object) -> Assessment:
-        assessed.append(entry.route)  # type: ignore[attr-defined]
+    def slow(route_input: object, *rest: object) -> Assessment:
+        assessed.append(route_input.route)  # type: ignore[attr-defined]
         time.sleep(0.15)
-        return real(entry, *rest)  # type: ignore[arg-type]
+        return real(route_input, *rest)  # type: ignore[arg-type]
 
     monkeypatch.setattr(session, "assess", slow)
     shown: list[str] = []
-    window.session.assessed.connect(lambda s: shown.append(s.assessment.route.entry.route))
+    window.session.assessed.connect(lambda s: shown.append(s.assessment.route.route_input.route))
     for i in range(8):
-        window.session.change(dataclasses.replace(window.session.entry, route=f"LENDU DCT 3{i}S002E"))
+        window.session.change(dataclasses.replace(window.session.route_input, route=f"LENDU DCT 3{i}S002E"))
         qtbot.wait(session.WAIT_MS + 20)
     qtbot.waitUntil(lambda: "LENDU DCT 37S002E" in shown, timeout=5000)
     assert shown == ["LENDU DCT 37S002E"]
@@ -52,7 +52,7 @@ def test_the_gui_thread_goes_on_while_the_worker_works(
         return real(*given)  # type: ignore[arg-type]
 
     monkeypatch.setattr(session, "assess", slow)
-    window.session.change(dataclasses.replace(window.session.entry, route="LENDU"))
+    window.session.change(dataclasses.replace(window.session.route_input, route="LENDU"))
     qtbot.waitUntil(started.is_set)
     clock = QElapsedTimer()
     clock.start()
@@ -68,7 +68,7 @@ def test_a_bug_in_assessing_never_looks_checked(
 
     monkeypatch.setattr(session, "assess", broken)
     with qtbot.waitSignal(window.session.lost):
-        window.session.change(dataclasses.replace(window.session.entry, route="LENDU DCT PIKAR"))
+        window.session.change(dataclasses.replace(window.session.route_input, route="LENDU DCT PIKAR"))
     assert window.margin.headline.text() == "Nothing checked"
     assert "our mistake" in window.margin.weights.text()
     assert str(persistence.log_file()) in window.margin.weights.text()
@@ -78,7 +78,7 @@ def test_a_bug_in_assessing_never_looks_checked(
     assert "ZeroDivisionError" in caplog.text
     monkeypatch.undo()
     with qtbot.waitSignal(window.session.assessed):
-        window.session.change(dataclasses.replace(window.session.entry, route="LENDU DCT PIKAR UM12 TOVIK"))
+        window.session.change(dataclasses.replace(window.session.route_input, route="LENDU DCT PIKAR UM12 TOVIK"))
     assert window.margin.headline.text().startswith("Checked")
 
 
@@ -91,7 +91,7 @@ def test_navigation_data_that_cannot_be_read_is_said_and_the_old_stays(
         window.data.open_for_session([str(bad)])
     assert "noise.dat" in window.status.trouble.text()
     with qtbot.waitSignal(window.session.assessed):
-        window.session.change(dataclasses.replace(window.session.entry, route="LENDU DCT PIKAR"))
+        window.session.change(dataclasses.replace(window.session.route_input, route="LENDU DCT PIKAR"))
     assert "demo region" in window.status.recognised.text()
     with qtbot.waitSignal(window.session.loaded, timeout=20_000):
         window.session.load(open_files.DemoRegion())

@@ -121,7 +121,7 @@ def test_an_own_sheet_is_renamed_in_place_and_the_route_follows(
     with qtbot.waitSignal(window.session.assessed):
         click(qtbot, shown, "Save")
     assert names(shown)[0] == "Theirs  (yours, typical figures)"
-    assert window.session.entry.aircraft_sheet == "Theirs"
+    assert window.session.route_input.aircraft_sheet == "Theirs"
     assert window.strip.sheet.currentText() == "Theirs (typical)"
 
 

@@ -282,7 +282,7 @@ def test_typing_keeps_what_is_looked_at_while_the_route_is_as_long(qtbot: QtBot,
     chart.look_at_arrival()
     seen = chart.seen()
     with qtbot.waitSignal(window.session.assessed, timeout=20_000):
-        window.session.change(dataclasses.replace(window.session.entry, level="F330"))
+        window.session.change(dataclasses.replace(window.session.route_input, level="F330"))
     assert chart.seen() == seen
 
 

@@ -23,7 +23,7 @@ def type_route(qtbot: QtBot, window: MainWindow, text: str) -> None:
     """Type over everything in the Route text and wait for the answer to the last key."""
     window.text.selectAll()
     with qtbot.waitSignal(
-        window.session.assessed, timeout=10_000, check_params_cb=lambda s: s.assessment.route.entry.route == text
+        window.session.assessed, timeout=10_000, check_params_cb=lambda s: s.assessment.route.route_input.route == text
     ):
         qtbot.keyClicks(window.text, text)
 
@@ -182,12 +182,12 @@ def test_a_finding_is_copied_from_the_margin_and_a_word_from_the_text(qtbot: QtB
 def test_the_fields_are_part_of_the_route(qtbot: QtBot, window: MainWindow) -> None:
     window.strip.fields["departure"].selectAll()
     with qtbot.waitSignal(
-        window.session.assessed, check_params_cb=lambda s: s.assessment.route.entry.departure == "XVMA"
+        window.session.assessed, check_params_cb=lambda s: s.assessment.route.route_input.departure == "XVMA"
     ):
         qtbot.keyClicks(window.strip.fields["departure"], "xvma")
     with qtbot.waitSignal(window.session.assessed):
         window.strip.role.setCurrentIndex(window.strip.role.findData(Role.CLEARED))
-    assert window.session.entry.role is Role.CLEARED
+    assert window.session.route_input.role is Role.CLEARED
 
 
 def test_a_broken_date_is_said_and_todays_is_used(qtbot: QtBot, window: MainWindow) -> None:
@@ -195,7 +195,7 @@ def test_a_broken_date_is_said_and_todays_is_used(qtbot: QtBot, window: MainWind
     field.selectAll()
     with qtbot.waitSignal(window.session.assessed):
         qtbot.keyClicks(field, "2026-13-40")
-    assert window.session.entry.date is None
+    assert window.session.route_input.date is None
     qtbot.waitUntil(lambda: "2026-13-40" in window.status.trouble.text())
 
 
@@ -205,8 +205,8 @@ def test_what_is_typed_comes_back_at_the_next_start(qtbot: QtBot, opened: Open) 
     first.close()
     second = opened()
     assert second.text.toPlainText() == "LENDU DCT PIKAR DCT TOVIK"
-    assert second.session.entry.departure == "XVAL"
-    assert second.session.entry.date == first.session.entry.date
+    assert second.session.route_input.departure == "XVAL"
+    assert second.session.route_input.date == first.session.route_input.date
 
 
 def test_what_is_typed_is_kept_without_closing(qtbot: QtBot, window: MainWindow) -> None:
@@ -255,7 +255,7 @@ def test_no_text_breaks_the_window(qtbot: QtBot, window: MainWindow, text: str) 
         window.text.clear()
     typed = window.text.toPlainText()
     qtbot.waitUntil(
-        lambda: window.session.answer is not None and window.session.answer.assessment.route.entry.route == typed,
+        lambda: window.session.answer is not None and window.session.answer.assessment.route.route_input.route == typed,
         timeout=20_000,
     )
     assert not window.grab().isNull()
@@ -363,11 +363,13 @@ def test_a_larger_system_font_is_followed(qtbot: QtBot, window: MainWindow) -> N
 
 
 def test_an_edit_of_the_session_keeps_what_the_window_has_no_field_for(qtbot: QtBot, window: MainWindow) -> None:
-    entry = dataclasses.replace(window.session.entry, alternate=("XVMA",), remarks=("Wind is not used yet.",))
+    route_input = dataclasses.replace(
+        window.session.route_input, alternate=("XVMA",), remarks=("Wind is not used yet.",)
+    )
     with qtbot.waitSignal(window.session.assessed):
-        window.session.replace(entry)
+        window.session.replace(route_input)
     type_route(qtbot, window, "LENDU DCT PIKAR")
-    assert window.session.entry.alternate == ("XVMA",)
+    assert window.session.route_input.alternate == ("XVMA",)
     assert "Wind is not used yet." in window.status.recognised.text()
 
 

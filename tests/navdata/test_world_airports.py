@@ -49,10 +49,12 @@ def test_every_entry_is_on_earth() -> None:
 
 def test_each_is_what_the_package_says() -> None:
     codes, identifiers = airportsdata.load("ICAO"), airportsdata.load("LID")
-    by_code = {code: entry for code, entry in codes.items() if re.fullmatch("[A-Z]{4}", code)}
-    by_identifier = {lid: entry for lid, entry in identifiers.items() if re.fullmatch("(?=.*[0-9])[A-Z0-9]{3,4}", lid)}
+    by_code = {code: route_input for code, route_input in codes.items() if re.fullmatch("[A-Z]{4}", code)}
+    by_identifier = {
+        lid: route_input for lid, route_input in identifiers.items() if re.fullmatch("(?=.*[0-9])[A-Z0-9]{3,4}", lid)
+    }
     assert len(by_code) + len(by_identifier) >= 27_000
-    for ident, entry in {**by_identifier, **by_code}.items():
+    for ident, route_input in {**by_identifier, **by_code}.items():
         place = WORLD.airport(ident)
         assert place is not None
-        assert (place.lat, place.lon, place.name) == (entry["lat"], entry["lon"], entry["name"])
+        assert (place.lat, place.lon, place.name) == (route_input["lat"], route_input["lon"], route_input["name"])

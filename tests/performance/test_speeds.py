@@ -90,8 +90,8 @@ def test_any_text_gets_an_answer(speed, level):
 @pytest.fixture
 def filed(demo):
     def made(route, speed="N0430", level="F350"):
-        entry = RouteInput(route, "XVAL", "XVOR", speed=speed, level=level)
-        resolved = resolve(read_route(entry), demo, DAY)
+        route_input = RouteInput(route, "XVAL", "XVOR", speed=speed, level=level)
+        resolved = resolve(read_route(route_input), demo, DAY)
         return compute_routes([resolved], [DAY])[0]
 
     return made

@@ -147,9 +147,9 @@ def test_a_wind_of_a_leg_is_named_by_the_point_at_its_end():
 def test_warmer_air_is_told_with_the_times_and_read_from_a_route_file():
     assert "air 10 °C warmer than standard" in times(leg(500, "M080", "F350"), deviation=10.0).notes
     assert not any("standard" in note for note in times(leg(500, "M080", "F350")).notes)
-    entry = read_route_file('route = "A"\nisa_deviation_c = -5\n', "f")
-    assert entry.isa_deviation_c == -5.0
-    assert "isa_deviation_c = -5\n" in write_route_file(entry)
+    route_input = read_route_file('route = "A"\nisa_deviation_c = -5\n', "f")
+    assert route_input.isa_deviation_c == -5.0
+    assert "isa_deviation_c = -5\n" in write_route_file(route_input)
     assert "a number from -60 to 60" in read_route_file('route = "A"\nisa_deviation_c = 90\n', "f").remarks[0]
 
 

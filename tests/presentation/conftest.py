@@ -21,7 +21,7 @@ def demo_library() -> NavDatabase:
 @pytest.fixture
 def assessed(demo_library: NavDatabase) -> Assess:
     def made(route: str, departure: str = "XVAL", destination: str = "XVOR") -> Assessment:
-        entry = RouteInput(route, departure=departure, destination=destination)
-        return assess(entry, demo_library, Settings(), dt.date(2026, 12, 3))
+        route_input = RouteInput(route, departure=departure, destination=destination)
+        return assess(route_input, demo_library, Settings(), dt.date(2026, 12, 3))
 
     return made

@@ -22,7 +22,7 @@ AT = dt.datetime(2026, 12, 3, 15, 30, tzinfo=dt.timezone(dt.timedelta(hours=1)))
 
 @pytest.fixture
 def again(demo_library: NavDatabase) -> Callable[[RouteInput], Assessment]:
-    return lambda entry: assess(entry, demo_library, Settings(), dt.date(2026, 12, 3))
+    return lambda route_input: assess(route_input, demo_library, Settings(), dt.date(2026, 12, 3))
 
 
 def test_an_accepted_finding_stays_and_is_counted(assessed: Assess, again: Callable[[RouteInput], Assessment]) -> None:
@@ -40,17 +40,22 @@ def test_an_accepted_finding_stays_and_is_counted(assessed: Assess, again: Calla
 def test_it_is_kept_with_check_words_and_sentence(assessed: Assess) -> None:
     before = assessed(PLANTED)
     finding = before.findings[0]
-    entry = acceptance.accept(before, 0, "why", "AB", AT)
-    assert entry.accepted == (
+    route_input = acceptance.accept(before, 0, "why", "AB", AT)
+    assert route_input.accepted == (
         Accepted(
-            finding.check, acceptance.words_of(entry, finding), "why", "AB", "2026-12-03T14:30:00Z", finding.message
+            finding.check,
+            acceptance.words_of(route_input, finding),
+            "why",
+            "AB",
+            "2026-12-03T14:30:00Z",
+            finding.message,
         ),
     )
 
 
 def test_it_does_not_hold_for_what_reads_otherwise(assessed: Assess, again: Callable[[RouteInput], Assessment]) -> None:
-    entry = acceptance.accept(assessed(PLANTED), 0, "why", "AB", AT)
-    other = replace(entry, accepted=(replace(entry.accepted[0], finding="PIKOR is 3 NM off."),))
+    route_input = acceptance.accept(assessed(PLANTED), 0, "why", "AB", AT)
+    other = replace(route_input, accepted=(replace(route_input.accepted[0], finding="PIKOR is 3 NM off."),))
     said = screen(again(other))
     assert said.accepted == frozenset()
     assert said.said_of[0].startswith("Not accepted as it reads now. AB, 03 DEC 2026 14:30 UTC accepted “PIKOR is 3 NM")
@@ -60,23 +65,23 @@ def test_it_does_not_hold_for_what_reads_otherwise(assessed: Assess, again: Call
 def test_one_without_its_sentence_holds_for_the_words(
     assessed: Assess, again: Callable[[RouteInput], Assessment]
 ) -> None:
-    entry = acceptance.accept(assessed(PLANTED), 0, "why", "AB", AT)
-    bare = replace(entry, accepted=(replace(entry.accepted[0], finding="", at=""),))
+    route_input = acceptance.accept(assessed(PLANTED), 0, "why", "AB", AT)
+    bare = replace(route_input, accepted=(replace(route_input.accepted[0], finding="", at=""),))
     assert screen(again(bare)).said_of[0] == "Accepted by AB: why"
 
 
 def test_another_word_is_not_accepted_with_it(assessed: Assess, again: Callable[[RouteInput], Assessment]) -> None:
-    entry = acceptance.accept(assessed("XXXXX DCT LENDU"), 0, "why", "AB", AT)
-    moved = again(replace(entry, route="YYYYY DCT LENDU"))
+    route_input = acceptance.accept(assessed("XXXXX DCT LENDU"), 0, "why", "AB", AT)
+    moved = again(replace(route_input, route="YYYYY DCT LENDU"))
     assert moved.findings
     assert acceptance.standing(moved) == {}
-    assert moved.route.entry.accepted == entry.accepted
+    assert moved.route.route_input.accepted == route_input.accepted
 
 
 def test_it_can_be_taken_back_and_given_anew(assessed: Assess, again: Callable[[RouteInput], Assessment]) -> None:
     once = again(acceptance.accept(assessed(PLANTED), 0, "why", "AB", AT))
     twice = again(acceptance.accept(once, 0, "better", "CD", AT))
-    assert [a.by for a in twice.route.entry.accepted] == ["CD"]
+    assert [a.by for a in twice.route.route_input.accepted] == ["CD"]
     assert acceptance.take_back(twice, 0).accepted == ()
 
 

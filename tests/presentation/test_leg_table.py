@@ -25,8 +25,8 @@ PLANTED = "LENDU DCT PIKOR UM12 TOVIK DCT SARNO"
 @pytest.fixture
 def with_entry(demo_library: NavDatabase) -> Callable[..., Assessment]:
     def made(**what: object) -> Assessment:
-        entry = RouteInput("LENDU DCT PIKAR UM12 TOVIK DCT SARNO", departure="XVAL", destination="XVOR")
-        return assess(replace(entry, **what), demo_library, Settings(), dt.date(2026, 12, 3))
+        route_input = RouteInput("LENDU DCT PIKAR UM12 TOVIK DCT SARNO", departure="XVAL", destination="XVOR")
+        return assess(replace(route_input, **what), demo_library, Settings(), dt.date(2026, 12, 3))
 
     return made
 

@@ -22,8 +22,8 @@ SAMPLES = Path(__file__).resolve().parents[2] / "sample_routes"
 @pytest.fixture
 def drawn(demo_library: NavDatabase) -> tuple[Picture, Assessment]:
     path = SAMPLES / "clean" / "runway-to-runway.route.toml"
-    entry = next(iter(read_input(path.read_bytes(), path.name)))
-    assessment = assess(entry, demo_library, Settings(), dt.date(2026, 12, 3))
+    route_input = next(iter(read_input(path.read_bytes(), path.name)))
+    assessment = assess(route_input, demo_library, Settings(), dt.date(2026, 12, 3))
     return picture(assessment), assessment
 
 

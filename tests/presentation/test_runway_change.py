@@ -20,9 +20,11 @@ def made(demo_library: NavDatabase) -> Made:
     """The demo's own procedures, from runway 09 to runway 27."""
 
     def one(**what: object) -> Assessment:
-        entry = RouteInput("LENDU1 LENDU DCT PIKAR UM12 TOVIK DCT SARNO SARNO2", departure="XVAL", destination="XVOR")
-        entry = replace(entry, departure_runway="09", destination_runway="27", speed="N0430", level="F350")
-        return assess(replace(entry, **what), demo_library, Settings(), dt.date(2026, 12, 3))
+        route_input = RouteInput(
+            "LENDU1 LENDU DCT PIKAR UM12 TOVIK DCT SARNO SARNO2", departure="XVAL", destination="XVOR"
+        )
+        route_input = replace(route_input, departure_runway="09", destination_runway="27", speed="N0430", level="F350")
+        return assess(replace(route_input, **what), demo_library, Settings(), dt.date(2026, 12, 3))
 
     return one
 

@@ -26,8 +26,8 @@ TYPED = (AltitudeWindow("KEBUL", 24_000.0), AltitudeWindow("RIPAS", None, 6_000.
 
 @pytest.fixture
 def seen(demo_library: NavDatabase):
-    def made(entry: RouteInput) -> tuple[SideView, Assessment]:
-        assessment = assess(entry, demo_library, Settings(), DAY)
+    def made(route_input: RouteInput) -> tuple[SideView, Assessment]:
+        assessment = assess(route_input, demo_library, Settings(), DAY)
         return side_view(assessment), assessment
 
     return made
@@ -115,7 +115,7 @@ def test_the_band_is_the_room_that_was_reckoned(seen) -> None:
     view, assessment = seen(STAR)
     room = room_of(assessment.route)
     assert room is not None
-    ceiling = assessment.route.entry.sheet.ceiling_ft
+    ceiling = assessment.route.route_input.sheet.ceiling_ft
     corners = {round(nm, 6): (low, high) for piece in view.band for nm, low, high in piece}
     assert len(corners) > len(view.points)
     for point, band in zip(view.points[:-1], room.bands, strict=False):  # the last one lies behind a gap
@@ -291,13 +291,13 @@ def test_what_is_read_at_a_point_names_its_windows(seen) -> None:
 
 
 def test_two_points_at_one_place_need_no_division(seen) -> None:
-    entry = RouteInput(
+    route_input = RouteInput(
         "31S002E DCT 31S002E DCT 31S004E",
         aircraft_sheet=JET,
         level="F350",
         windows=(AltitudeWindow("31S004E", 9_000.0, 3_000.0),),
     )
-    view, assessment = seen(entry)
+    view, assessment = seen(route_input)
     for nm in (0.0, 1.0, view.whole_nm):
         assert read(view, assessment, nm)
     assert spoken(view)

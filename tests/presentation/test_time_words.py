@@ -31,8 +31,8 @@ high_ft = 24000
 
 
 def assessed(last="RIPAS", sheet="Medium jet", wind=""):
-    entry = read_route_file(FILE.format(last, sheet, wind), "a")
-    return assess(entry, demo_database(), Settings(), dt.date(2026, 12, 3))
+    route_input = read_route_file(FILE.format(last, sheet, wind), "a")
+    return assess(route_input, demo_database(), Settings(), dt.date(2026, 12, 3))
 
 
 def line(**given):
@@ -57,8 +57,8 @@ def test_over_a_gap_it_is_at_least():
 
 
 def test_nothing_known_is_nothing_said():
-    for entry in (RouteInput("LENDU DCT PIKAR", "XVAL", "XVOR"), RouteInput("", unread="the row is broken")):
-        answer = assess(entry, demo_database(), Settings(), dt.date(2026, 12, 3))
+    for route_input in (RouteInput("LENDU DCT PIKAR", "XVAL", "XVOR"), RouteInput("", unread="the row is broken")):
+        answer = assess(route_input, demo_database(), Settings(), dt.date(2026, 12, 3))
         assert times_of(answer.route) is None
         assert "Time " not in text.one(answer)
         assert json.loads(jsonl.line(answer))["totals"]["time_min"] is None
@@ -121,8 +121,8 @@ def test_windows(low, high, said):
 
 
 def test_a_leg_of_no_length_gives_a_route_without_a_speed_no_time():
-    entry = RouteInput("LENDU DCT 3100S00200E DCT 31S002E DCT TOVIK", "XVAL", "XVOR")
-    answer = assess(entry, demo_database(), Settings(), dt.date(2026, 12, 3))
+    route_input = RouteInput("LENDU DCT 3100S00200E DCT 31S002E DCT TOVIK", "XVAL", "XVOR")
+    answer = assess(route_input, demo_database(), Settings(), dt.date(2026, 12, 3))
     assert any(leg.distance_nm == 0.0 for leg in answer.route.legs)
     assert times_of(answer.route) is None
     assert json.loads(jsonl.line(answer))["totals"]["time_min"] is None

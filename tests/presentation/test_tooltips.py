@@ -50,11 +50,11 @@ def test_a_point_names_its_namesakes(assessed: Assess) -> None:
 def test_many_namesakes_are_counted(assessed: Assess) -> None:
     route = assessed("LENDU UM12 UVAGI DCT TOVIK DCT SARNO").route
     index = next(i for i, p in enumerate(route.points) if p.text == "TOVIK")
-    stop = route.points[index].stop
-    assert stop is not None
-    stops = list(route.resolved.stops)
-    stops[stop] = replace(stops[stop], others=stops[stop].others * 9)
-    many = replace(route, resolved=replace(route.resolved, stops=tuple(stops)))
+    route_point = route.points[index].route_point
+    assert route_point is not None
+    route_points = list(route.resolved.route_points)
+    route_points[route_point] = replace(route_points[route_point], others=route_points[route_point].others * 9)
+    many = replace(route, resolved=replace(route.resolved, route_points=tuple(route_points)))
     said = tooltips.point_hint(many, index)
     assert said.count("Also TOVIK") == 5
     assert said.endswith("and 4 more places of that name")
@@ -123,8 +123,8 @@ def test_what_is_to_be_kept_at_a_point_is_read_out(assessed: Assess) -> None:
 
 
 def test_an_arc_and_its_speed_are_read_out(demo_library: NavDatabase) -> None:
-    entry = RouteInput("SARNO SARNO2", "XVAL", "XVOR", destination_runway="09", approach="R09")
-    route = assess(entry, demo_library, Settings(), dt.date(2026, 12, 3)).route
+    route_input = RouteInput("SARNO SARNO2", "XVAL", "XVOR", destination_runway="09", approach="R09")
+    route = assess(route_input, demo_library, Settings(), dt.date(2026, 12, 3)).route
     quden = next(i for i, leg in enumerate(route.legs) if leg.shape)
     assert "R09, an arc: courses at its start" in tooltips.leg_hint(route, quden, quden + 1)
     tampu = next(i for i, p in enumerate(route.points) if p.text == "TAMPU")

@@ -88,10 +88,10 @@ def test_without_a_neighbour_it_ends_with_its_own_last_point() -> None:
 def test_every_way_through_the_demo_region_is_whole() -> None:
     """One leg fewer than points; a leg is a gap with its cause or has a length, and lengths are the geodesics."""
     for procedure in demo_procedures():
-        stops = [one.fix for part in procedure.branches for one in part.legs if one.fix and not one.missed]
+        route_points = [one.fix for part in procedure.branches for one in part.legs if one.fix and not one.missed]
         for mark in ("", *(one.ident for one in DEMO.runways(procedure.airport)), "33"):
-            for stop in (*stops, place("OPSIN"), None):
-                assert_whole(follow(DEMO, procedure.airport, procedure.kind, procedure.name, mark, stop))
+            for route_point in (*route_points, place("OPSIN"), None):
+                assert_whole(follow(DEMO, procedure.airport, procedure.kind, procedure.name, mark, route_point))
 
 
 def assert_whole(found: Followed) -> None:

@@ -26,7 +26,7 @@ def region() -> NavDatabase:
 
 
 def assessed(route: str, runways: tuple[str, str] = ("", ""), **more: str) -> Assessment:
-    entry = RouteInput(
+    route_input = RouteInput(
         route,
         more.pop("departure", "XVAL"),
         more.pop("destination", "XVOR"),
@@ -34,7 +34,7 @@ def assessed(route: str, runways: tuple[str, str] = ("", ""), **more: str) -> As
         destination_runway=runways[1],
         approach=more.pop("approach", ""),
     )
-    return assess(entry, region(), Settings(), DAY)
+    return assess(route_input, region(), Settings(), DAY)
 
 
 def flown(route: str, runways: tuple[str, str] = ("", ""), **more: str) -> Route:
@@ -90,15 +90,15 @@ def test_coded_windows_stand_at_their_points_and_are_told_from_typed_ones() -> N
 
 def test_points_inside_are_not_the_users_and_are_not_judged_by_shape() -> None:
     route = flown("LENDU1 LENDU DCT SARNO SARNO2", ("09", "09"))
-    inside = [i for i, point in enumerate(route.points) if point.stop is None]
+    inside = [i for i, point in enumerate(route.points) if point.route_point is None]
     assert inside
     assert all(route.points[i].procedure in ("LENDU1", "SARNO2") for i in inside)
-    assert all(route.joints[i] is None for i in inside)
+    assert all(route.turns[i] is None for i in inside)
 
 
 def test_where_a_procedure_meets_the_route_the_turn_is_judged_as_next_to_an_airport() -> None:
     route = flown("LENDU1 LENDU DCT SARNO SARNO2", ("09", "09"))
-    joint = route.joints[texts(route).index("LENDU")]
+    joint = route.turns[texts(route).index("LENDU")]
     assert joint is not None
     assert joint.next_to_airport
 
@@ -114,9 +114,9 @@ def test_an_arc_is_longer_than_its_chord_and_drawn_as_one() -> None:
 def test_an_approach_brings_its_runway_and_joins_where_the_star_ends() -> None:
     route = flown("SARNO SARNO2", approach="R09")
     assert route.resolved.runways[1] == "09"
-    kinds = [link.kind for link in route.resolved.links]
+    kinds = [connection.kind for connection in route.resolved.connections]
     assert kinds[-2:] == ["STAR", "APPROACH"]
-    joint = route.resolved.stops[-2]
+    joint = route.resolved.route_points[-2]
     assert joint.implied
     assert joint.word is None
 
@@ -124,14 +124,14 @@ def test_an_approach_brings_its_runway_and_joins_where_the_star_ends() -> None:
 def test_an_approach_that_the_data_does_not_have_is_said() -> None:
     route = flown("SARNO SARNO2", approach="I99")
     assert route.resolved.other_approaches == ("R09",)
-    assert not any(link.kind == "APPROACH" for link in route.resolved.links)
+    assert not any(connection.kind == "APPROACH" for connection in route.resolved.connections)
 
 
 def test_a_sid_and_an_airway_in_a_row_meet_at_the_point_they_share() -> None:
     route = flown("LENDU1 UM12 PIKAR")
-    assert [stop.text for stop in route.resolved.stops] == ["XVAL", "LENDU", "PIKAR", "XVOR"]
-    assert route.resolved.links[0].via is Via.PROCEDURE
-    assert route.resolved.links[1].via is Via.AIRWAY
+    assert [route_point.text for route_point in route.resolved.route_points] == ["XVAL", "LENDU", "PIKAR", "XVOR"]
+    assert route.resolved.connections[0].via is Via.PROCEDURE
+    assert route.resolved.connections[1].via is Via.AIRWAY
 
 
 def test_a_sid_and_a_star_in_a_row_without_a_common_point_are_a_gap() -> None:
@@ -142,7 +142,7 @@ def test_a_sid_and_a_star_in_a_row_without_a_common_point_are_a_gap() -> None:
 
 def test_a_star_in_the_midst_of_a_route_leads_nowhere() -> None:
     route = flown("LENDU SARNO2 PIKAR")
-    assert route.resolved.links[1].trouble is ConnectionFault.OUT_OF_PLACE
+    assert route.resolved.connections[1].trouble is ConnectionFault.OUT_OF_PLACE
     assert "leads nowhere" in next(leg.gap for leg in route.legs if leg.gap)
 
 
@@ -155,8 +155,8 @@ def test_a_procedure_alone_says_that_nothing_tells_where_it_is_left(words: str) 
 
 def test_of_places_with_the_same_name_the_one_on_the_procedure_is_taken() -> None:
     route = flown("NILAK1 SEBRO DCT TOVIK", departure="XVOR", destination="XVAL")
-    assert route.resolved.links[0].followed is not None
-    assert route.resolved.links[0].followed.joined
+    assert route.resolved.connections[0].followed is not None
+    assert route.resolved.connections[0].followed.joined
 
 
 def test_vectors_between_star_and_approach_are_told_where_both_have_the_point() -> None:
@@ -170,8 +170,8 @@ def test_vectors_between_star_and_approach_are_told_where_both_have_the_point() 
 def test_an_approach_is_for_the_runway_in_its_name_where_no_leg_of_it_comes_to_a_threshold(test_data: Path) -> None:
     """FAA CIFP cycle 2301: L33 of KBDL ends at its missed-approach point, a fix before runway 33."""
     excerpt = load_navdata([test_data / "faa_cifp_2301_northeast.txt.xz"])
-    entry = RouteInput("DCT", "KJFK", "KBDL", approach="L33")
-    route = assess(entry, excerpt, Settings(), dt.date(2023, 2, 1)).route
+    route_input = RouteInput("DCT", "KJFK", "KBDL", approach="L33")
+    route = assess(route_input, excerpt, Settings(), dt.date(2023, 2, 1)).route
     assert route.resolved.runways == ("", "33")
     assert route.points[-1].place is not None
     assert route.points[-1].place.ident == "RW33"

@@ -4,8 +4,8 @@ from routecheck.model import RouteInput
 from routecheck.reading.route_text import read_route
 
 
-def words(text, **entry):
-    return read_route(RouteInput(text, **entry)).words
+def words(text, **route_input):
+    return read_route(RouteInput(text, **route_input)).words
 
 
 def only(text):
@@ -16,9 +16,9 @@ def only(text):
     return rest[0]
 
 
-def said(text, **entry):
+def said(text, **route_input):
     """Each word as "TEXT kind", with + in front if attached and ! behind if impossible."""
     return [
         f"{'+' if word.attached else ''}{word.text} {word.kind.value}{'!' if word.bad else ''}"
-        for word in words(text, **entry)
+        for word in words(text, **route_input)
     ]

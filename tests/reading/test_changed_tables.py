@@ -14,8 +14,8 @@ CHANGES = (
 
 
 def test_changes_come_back_with_what_they_are_of():
-    entry = RouteInput("LENDU DCT PIKAR UM12 TOVIK", "XVOR", "XVAL", changed=CHANGES)
-    read = read_route_file(write_route_file(entry), "a")
+    route_input = RouteInput("LENDU DCT PIKAR UM12 TOVIK", "XVOR", "XVAL", changed=CHANGES)
+    read = read_route_file(write_route_file(route_input), "a")
     assert read.changed == CHANGES
     assert read.remarks == ()
 

@@ -13,7 +13,7 @@ MESSAGE = (
 )
 
 
-def entries(text, name="standard input", kind=None):
+def route_inputs(text, name="standard input", kind=None):
     data = text if isinstance(text, bytes) else text.encode()
     return list(read_input(data, name, kind))
 
@@ -32,15 +32,15 @@ def test_the_kinds():
     ],
 )
 def test_a_route_file(text):
-    (entry,) = entries(text)
-    assert (entry.route, entry.unread) == ("LENDU", "")
+    (route_input,) = route_inputs(text)
+    assert (route_input.route, route_input.unread) == ("LENDU", "")
 
 
 def test_a_broken_route_file_is_still_one():
-    (entry,) = entries('schema = 1\nroute = "A')
-    assert "the route file is broken" in entry.unread
-    (entry,) = entries("LENDU", "my.route.toml")
-    assert "the route file is broken" in entry.unread
+    (route_input,) = route_inputs('schema = 1\nroute = "A')
+    assert "the route file is broken" in route_input.unread
+    (route_input,) = route_inputs("LENDU", "my.route.toml")
+    assert "the route file is broken" in route_input.unread
 
 
 @pytest.mark.parametrize(
@@ -52,58 +52,58 @@ def test_a_broken_route_file_is_still_one():
     ],
 )
 def test_rows(text):
-    (entry,) = entries(text)
-    assert (entry.departure, entry.destination, entry.route) == ("XVAL", "XVOR", "A")
+    (route_input,) = route_inputs(text)
+    assert (route_input.departure, route_input.destination, route_input.route) == ("XVAL", "XVOR", "A")
 
 
 def test_rows_without_a_header():
-    (entry,) = entries("XVAL,XVOR,A", "x.csv")
-    assert "needed are departure, destination and route" in entry.unread
+    (route_input,) = route_inputs("XVAL,XVOR,A", "x.csv")
+    assert "needed are departure, destination and route" in route_input.unread
 
 
 @pytest.mark.parametrize(
     "text", [MESSAGE, "ZCZC 1\n\n" + MESSAGE.lower(), "(CNL-DLH522-EDBB0900-LFPO-0)", "(CHGA/F016A/F014-GABWE"]
 )
 def test_a_message_is_told_apart_and_not_read_in_this_version(text):
-    (entry,) = entries(text)
-    assert entry.unread.startswith("a flight-plan message is not read in this version: give its Item 15")
-    assert entry.route == ""
+    (route_input,) = route_inputs(text)
+    assert route_input.unread.startswith("a flight-plan message is not read in this version: give its Item 15")
+    assert route_input.route == ""
 
 
 @pytest.mark.parametrize(
     "text", ["LENDU DCT PIKAR UM12 TOVIK\n", "  LENDU\nDCT\nPIKAR UM12 TOVIK ", "\ufeffLENDU, PIKAR", "LENDU (FPL) A"]
 )
 def test_plain_text_is_one_route(text):
-    (entry,) = entries(text, "route.txt")
-    assert entry.route == text.strip("\ufeff \n")
-    assert (entry.name, entry.unread) == ("route.txt", "")
+    (route_input,) = route_inputs(text, "route.txt")
+    assert route_input.route == text.strip("\ufeff \n")
+    assert (route_input.name, route_input.unread) == ("route.txt", "")
 
 
 def test_text_in_an_old_encoding_and_in_utf_16():
-    assert entries("LENDU é".encode("cp1252"))[0].route == "LENDU é"
-    assert entries("LENDU é".encode("utf-16"))[0].route == "LENDU é"
+    assert route_inputs("LENDU é".encode("cp1252"))[0].route == "LENDU é"
+    assert route_inputs("LENDU é".encode("utf-16"))[0].route == "LENDU é"
 
 
 @pytest.mark.parametrize("kind", [None, *KINDS])
 @pytest.mark.parametrize("data", [b"", b" \r\n\t", b"\xef\xbb\xbf", b"\xff\xfe", b"\n" * 10_000])
 def test_nothing_in_it(data, kind):
-    (entry,) = entries(data, kind=kind)
-    assert entry.unread in ("there is nothing to read in it", "the table is empty")
+    (route_input,) = route_inputs(data, kind=kind)
+    assert route_input.unread in ("there is nothing to read in it", "the table is empty")
 
 
 @pytest.mark.parametrize("data", [b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR", b"PK\3\4\x14\0\0\0\x08\0" * 9, bytes(range(256))])
 def test_no_text(data):
-    (entry,) = entries(data, "x.csv")
-    assert "no text" in entry.unread
+    (route_input,) = route_inputs(data, "x.csv")
+    assert "no text" in route_input.unread
 
 
 def test_the_kind_given_overrides():
-    assert entries(MESSAGE, kind="text")[0].route == MESSAGE
-    assert "broken" in entries("LENDU", kind="route-file")[0].unread
-    assert "needed are" in entries("LENDU", kind="rows")[0].unread
-    assert "message" in entries("LENDU", kind="message")[0].unread
+    assert route_inputs(MESSAGE, kind="text")[0].route == MESSAGE
+    assert "broken" in route_inputs("LENDU", kind="route-file")[0].unread
+    assert "needed are" in route_inputs("LENDU", kind="rows")[0].unread
+    assert "message" in route_inputs("LENDU", kind="message")[0].unread
     with pytest.raises(ValueError, match="no kind of input"):
-        entries("LENDU", kind="picture")
+        route_inputs("LENDU", kind="picture")
 
 
 @given(
@@ -112,7 +112,7 @@ def test_the_kind_given_overrides():
     st.sampled_from([None, *KINDS]),
 )
 def test_any_bytes_give_an_entry(data, name, kind):
-    found = entries(data, name, kind)
+    found = route_inputs(data, name, kind)
     assert found
-    for entry in found:
-        assert bool(entry.unread) != bool(entry.route)
+    for route_input in found:
+        assert bool(route_input.unread) != bool(route_input.route)

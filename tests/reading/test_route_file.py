@@ -141,9 +141,9 @@ REMARKS = [
 
 @pytest.mark.parametrize(("text", "remark"), REMARKS)
 def test_what_is_not_used_is_said(text, remark):
-    entry = read(f'route = "A"\n{text}\n')
-    assert (entry.route, entry.unread) == ("A", "")
-    assert any(said.startswith(remark) for said in entry.remarks), entry.remarks
+    route_input = read(f'route = "A"\n{text}\n')
+    assert (route_input.route, route_input.unread) == ("A", "")
+    assert any(said.startswith(remark) for said in route_input.remarks), route_input.remarks
 
 
 UNREAD = [
@@ -163,17 +163,17 @@ UNREAD = [
 
 @pytest.mark.parametrize(("text", "why"), UNREAD, ids=[why for _, why in UNREAD])
 def test_files_that_cannot_be_read(text, why):
-    entry = read(text)
-    assert why in entry.unread
-    assert (entry.route, entry.name) == ("", "a.route.toml")
+    route_input = read(text)
+    assert why in route_input.unread
+    assert (route_input.route, route_input.name) == ("", "a.route.toml")
 
 
 def test_claims_and_the_precision_they_are_written_with():
-    entry = read(
+    route_input = read(
         'route = "A"\n[[claim]]\nto = "pikar"\nlat = -31.50\nlon = 12.25\n[[claim]]\nlat = 31\n[[claim]]\nto = "B"'
     )
-    assert entry.remarks == ()
-    assert entry.claims == (
+    assert route_input.remarks == ()
+    assert route_input.claims == (
         Claim("PIKAR", lat=-31.5, lon=12.25, precision_deg=pytest.approx(0.005)),
         Claim("", lat=31, precision_deg=0.5),
         Claim("B"),
@@ -181,13 +181,13 @@ def test_claims_and_the_precision_they_are_written_with():
 
 
 def test_windows_and_wind():
-    entry = read(
+    route_input = read(
         'route = "A"\nwind = "280/45"\n[[window]]\npoint = " pikar"\nlow_ft = 11000\n[[window]]\npoint = "RIPAS"\n'
         'low_ft = 12000\nhigh_ft = 9000.5\n[[window]]\npoint = "HUNSA"\nat_ft = 50000\n'
     )
-    assert entry.remarks == ()
-    assert entry.wind == (Wind(280, 45),)
-    assert entry.windows == (
+    assert route_input.remarks == ()
+    assert route_input.wind == (Wind(280, 45),)
+    assert route_input.windows == (
         AltitudeWindow("PIKAR", 11_000, None),
         AltitudeWindow("RIPAS", 12_000, 9_000.5),
         AltitudeWindow("HUNSA", 50_000, 50_000),
@@ -196,9 +196,9 @@ def test_windows_and_wind():
 
 def test_wind_by_level():
     level = '[[wind]]\nlevel = "f350"\nfrom_deg_true = 280\nspeed_kt = 45.5\n'
-    entry = read(f'route = "A"\n{level}{level.replace("f350", "F100")}')
-    assert entry.remarks == ()
-    assert entry.wind == (Wind(280, 45.5, "F350"), Wind(280, 45.5, "F100"))
+    route_input = read(f'route = "A"\n{level}{level.replace("f350", "F100")}')
+    assert route_input.remarks == ()
+    assert route_input.wind == (Wind(280, 45.5, "F350"), Wind(280, 45.5, "F100"))
     for text in ("005/9", "5 / 009 kt", "360/00KTS"):
         assert read(f'route = "A"\nwind = "{text}"').remarks == ()
 
@@ -271,20 +271,20 @@ ENTRIES = st.builds(
 
 
 @given(ENTRIES)
-def test_what_was_written_is_read_back(entry):
-    back = read(write_route_file(entry))
-    assert replace(back, claims=(), remarks=()) == replace(entry, claims=())
+def test_what_was_written_is_read_back(route_input):
+    back = read(write_route_file(route_input))
+    assert replace(back, claims=(), remarks=()) == replace(route_input, claims=())
     bare = [replace(claim, precision_deg=0.0) for claim in back.claims]
-    assert bare == [replace(claim, precision_deg=0.0) for claim in entry.claims]
+    assert bare == [replace(claim, precision_deg=0.0) for claim in route_input.claims]
     assert replace(read(write_route_file(back)), remarks=()) == replace(back, remarks=())
 
 
 @given(ENTRIES, ENTRIES)
-def test_an_entry_written_over_another_is_read_back(entry, other):
-    back = read(write_route_file(entry, write_route_file(other)))
-    assert replace(back, claims=(), remarks=()) == replace(entry, claims=())
+def test_an_entry_written_over_another_is_read_back(route_input, other):
+    back = read(write_route_file(route_input, write_route_file(other)))
+    assert replace(back, claims=(), remarks=()) == replace(route_input, claims=())
     bare = [replace(claim, precision_deg=0.0) for claim in back.claims]
-    assert bare == [replace(claim, precision_deg=0.0) for claim in entry.claims]
+    assert bare == [replace(claim, precision_deg=0.0) for claim in route_input.claims]
 
 
 ACCEPTED = st.builds(
@@ -344,10 +344,13 @@ to = "LENDU"
 distance_nm = 31.20
 said_by = "nav log"
 """
-    entry = read(text)
-    ticked = (replace(entry.changed[0], ticked=True), Change("X", "Y", 3))
+    route_input = read(text)
+    ticked = (replace(route_input.changed[0], ticked=True), Change("X", "Y", 3))
     changed = replace(
-        entry, changed=ticked, windows=(AltitudeWindow("LENDU", 9_000, None),), claims=(*entry.claims, Claim("B"))
+        route_input,
+        changed=ticked,
+        windows=(AltitudeWindow("LENDU", 9_000, None),),
+        claims=(*route_input.claims, Claim("B")),
     )
     written = write_route_file(changed, text)
     back = tomllib.loads(written)
@@ -366,8 +369,10 @@ said_by = "nav log"
 
 
 def test_a_time_of_another_zone_becomes_utc():
-    entry = read('route = "A"\n[[accepted]]\ncheck = "a"\nreason = "b"\nby = "c"\nat = 2026-12-03T15:30:00+01:00\n')
-    assert entry.accepted == (Accepted("a", "", "b", "c", "2026-12-03T14:30:00Z"),)
+    route_input = read(
+        'route = "A"\n[[accepted]]\ncheck = "a"\nreason = "b"\nby = "c"\nat = 2026-12-03T15:30:00+01:00\n'
+    )
+    assert route_input.accepted == (Accepted("a", "", "b", "c", "2026-12-03T14:30:00Z"),)
 
 
 PIECES = ["route", "schema", "=", '"A"', "1", "[[claim]]", "lat", "[", "]", "{", "}", "#", "2026-12-03", "nan"]
@@ -376,5 +381,5 @@ LIKE_FILES = st.lists(st.sampled_from([*PIECES, "\n"]), max_size=20).map(" ".joi
 
 @given(st.text() | LIKE_FILES)
 def test_any_text_gives_an_entry(text):
-    entry = read(text)
-    assert bool(entry.unread) != bool(entry.route)
+    route_input = read(text)
+    assert bool(route_input.unread) != bool(route_input.route)

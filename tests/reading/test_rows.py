@@ -19,19 +19,19 @@ def rows(text, name="routes.csv", encoding="utf-8"):
 
 
 def test_all_columns():
-    (entry,) = rows(
+    (route_input,) = rows(
         "name,departure,destination,route,speed,level,date,departure_runway,destination_runway,"
         "approach,aircraft_sheet\nfirst,XVAL,XVOR,LENDU DCT TOVIK,N0430,F350,2026-12-03,09,27,I27,Medium jet\n"
     )
-    assert (entry.name, entry.departure, entry.destination) == ("first", "XVAL", "XVOR")
-    assert (entry.route, entry.speed, entry.level) == ("LENDU DCT TOVIK", "N0430", "F350")
-    assert (entry.departure_runway, entry.destination_runway, entry.approach) == ("09", "27", "I27")
-    assert (entry.date, entry.aircraft_sheet) == (dt.date(2026, 12, 3), "Medium jet")
-    assert (entry.role, entry.unread, entry.remarks) == (Role.NOT_SAID, "", ())
+    assert (route_input.name, route_input.departure, route_input.destination) == ("first", "XVAL", "XVOR")
+    assert (route_input.route, route_input.speed, route_input.level) == ("LENDU DCT TOVIK", "N0430", "F350")
+    assert (route_input.departure_runway, route_input.destination_runway, route_input.approach) == ("09", "27", "I27")
+    assert (route_input.date, route_input.aircraft_sheet) == (dt.date(2026, 12, 3), "Medium jet")
+    assert (route_input.role, route_input.unread, route_input.remarks) == (Role.NOT_SAID, "", ())
 
 
 def test_a_row_without_a_name_is_called_by_its_line():
-    assert [entry.name for entry in rows(HEAD + "XVAL,XVOR,A\n\nXVOR,XVAL,B\n")] == [
+    assert [route_input.name for route_input in rows(HEAD + "XVAL,XVOR,A\n\nXVOR,XVAL,B\n")] == [
         "routes.csv, line 2",
         "routes.csv, line 4",
     ]
@@ -43,15 +43,20 @@ def test_a_row_without_a_name_is_called_by_its_line():
 def test_delimiters_line_ends_and_encodings(delimiter, end, encoding):
     table = ["departure,destination,route,note", "XVAL,XVOR,LENDU,é", "", ",,,", "XVOR,XVAL,TOVIK,ß"]
     found = rows(end.join(table).replace(",", delimiter), encoding=encoding)
-    assert [(entry.departure, entry.destination, entry.route) for entry in found] == [
+    assert [(route_input.departure, route_input.destination, route_input.route) for route_input in found] == [
         ("XVAL", "XVOR", "LENDU"),
         ("XVOR", "XVAL", "TOVIK"),
     ]
 
 
 def test_header_in_any_case_order_and_company():
-    (entry,) = rows('kind, Route ,"DESTINATION",Departure Runway,departure\nTEC,LENDU,XVOR,09,XVAL\n')
-    assert (entry.departure, entry.departure_runway, entry.destination, entry.route) == ("XVAL", "09", "XVOR", "LENDU")
+    (route_input,) = rows('kind, Route ,"DESTINATION",Departure Runway,departure\nTEC,LENDU,XVOR,09,XVAL\n')
+    assert (route_input.departure, route_input.departure_runway, route_input.destination, route_input.route) == (
+        "XVAL",
+        "09",
+        "XVOR",
+        "LENDU",
+    )
 
 
 def test_quoted_cells_hold_commas_quotes_and_line_breaks():
@@ -74,27 +79,27 @@ BAD_ROWS = [
 def test_one_bad_row_stops_no_other(row, why):
     bad, *good = rows(HEAD + row + "\nXVAL,XVOR,A\nXVOR,XVAL,B\n")
     assert bad.unread.startswith(why)
-    assert [(entry.route, entry.unread) for entry in good] == [("A", ""), ("B", "")]
+    assert [(route_input.route, route_input.unread) for route_input in good] == [("A", ""), ("B", "")]
     assert good[0].name == "routes.csv, line 3"
 
 
 def test_an_open_quotation_mark_does_not_swallow_the_next_quoted_row():
     found = rows(HEAD + 'XVAL,XVOR,"LENDU\nXVAL,XVOR,"A, B"\nXVOR,XVAL,C\n')
-    assert [entry.route for entry in found] == ["", "A, B", "C"]
+    assert [route_input.route for route_input in found] == ["", "A, B", "C"]
 
 
 def test_text_behind_a_closing_quotation_mark_is_read_as_typed():
-    (entry,) = rows(HEAD + 'XVAL,XVOR,"LENDU" TOVIK\n')
-    assert entry.route == '"LENDU" TOVIK'
+    (route_input,) = rows(HEAD + 'XVAL,XVOR,"LENDU" TOVIK\n')
+    assert route_input.route == '"LENDU" TOVIK'
 
 
 def test_a_bad_row_still_says_where_it_goes():
-    (entry,) = rows(HEAD + "XVAL,XVOR,\n")
-    assert (entry.departure, entry.destination, entry.route) == ("XVAL", "XVOR", "")
+    (route_input,) = rows(HEAD + "XVAL,XVOR,\n")
+    assert (route_input.departure, route_input.destination, route_input.route) == ("XVAL", "XVOR", "")
 
 
 def test_more_cells_than_the_header_are_in_order_while_empty():
-    assert [entry.route for entry in rows(HEAD + "XVAL,XVOR,A,,\n")] == ["A"]
+    assert [route_input.route for route_input in rows(HEAD + "XVAL,XVOR,A,,\n")] == ["A"]
 
 
 @pytest.mark.parametrize(
@@ -108,15 +113,15 @@ def test_more_cells_than_the_header_are_in_order_while_empty():
     ],
 )
 def test_dates(cell, day):
-    (entry,) = rows("departure,destination,route,date\n" + f"XVAL,XVOR,A,{cell}\n")
-    assert (entry.date, entry.remarks) == (day, ())
+    (route_input,) = rows("departure,destination,route,date\n" + f"XVAL,XVOR,A,{cell}\n")
+    assert (route_input.date, route_input.remarks) == (day, ())
 
 
 @pytest.mark.parametrize("cell", ["3/12/2026", "2026-13-01", "soon", "2026-02-30"])
 def test_a_bad_date_is_a_remark(cell):
-    (entry,) = rows("departure,destination,route,date\n" + f"XVAL,XVOR,A,{cell}\n")
-    assert (entry.date, entry.unread, entry.route) == (None, "", "A")
-    assert entry.remarks == (f"Not used: the date “{cell}”; dates are written year-month-day, as 2026-12-03.",)
+    (route_input,) = rows("departure,destination,route,date\n" + f"XVAL,XVOR,A,{cell}\n")
+    assert (route_input.date, route_input.unread, route_input.route) == (None, "", "A")
+    assert route_input.remarks == (f"Not used: the date “{cell}”; dates are written year-month-day, as 2026-12-03.",)
 
 
 BAD_TABLES = [
@@ -131,18 +136,18 @@ BAD_TABLES = [
 
 @pytest.mark.parametrize(("table", "why"), BAD_TABLES)
 def test_a_table_that_cannot_be_read_is_one_entry(table, why):
-    (entry,) = rows(table)
-    assert why in entry.unread
+    (route_input,) = rows(table)
+    assert why in route_input.unread
 
 
 def test_no_text_is_one_entry():
-    (entry,) = read_rows(bytes(range(256)) * 10, "picture.csv")
-    assert "no text" in entry.unread
+    (route_input,) = read_rows(bytes(range(256)) * 10, "picture.csv")
+    assert "no text" in route_input.unread
 
 
 def test_nul_bytes_and_unknown_bytes_stop_nothing():
     found = list(read_rows(HEAD.encode() + b"XVAL,XVOR,LEN\0DU\nXVAL,XVOR,A\x81\xff\nXVOR,XVAL,B\n" + b" " * 200, "x"))
-    assert [entry.route for entry in found] == ["LENDU", "A\ufffdÿ", "B"]
+    assert [route_input.route for route_input in found] == ["LENDU", "A\ufffdÿ", "B"]
 
 
 def test_huge_cells_are_read():
@@ -153,7 +158,7 @@ def test_huge_cells_are_read():
 
 def test_many_open_quotation_marks_are_quick():
     found = rows(HEAD + 'XVAL,XVOR,"A\nXVAL,XVOR,B\n' * 5_000)
-    assert [entry.route for entry in found] == ["", "B"] * 5_000
+    assert [route_input.route for route_input in found] == ["", "B"] * 5_000
 
 
 CELLS = st.text(st.characters(exclude_categories=["Cs", "Cc"]), max_size=12).map(str.strip)
@@ -171,13 +176,13 @@ def test_what_a_table_writer_wrote_is_read_back(table):
 
 @given(st.binary() | st.text("a,;\"'\n\r\t\0 é").map(str.encode))
 def test_any_bytes_give_entries(data):
-    for entry in [*read_rows(data, "x"), *read_rows(HEAD.encode() + data, "x")]:
-        assert bool(entry.unread) != bool(entry.route)
+    for route_input in [*read_rows(data, "x"), *read_rows(HEAD.encode() + data, "x")]:
+        assert bool(route_input.unread) != bool(route_input.route)
 
 
 def test_the_real_table(shared_data):
     found = list(read_rows((shared_data / "faa_preferred_routes_2023_part.csv").read_bytes(), "real.csv"))
-    unread = {entry.unread.partition(": ")[2] for entry in found if entry.unread}
+    unread = {route_input.unread.partition(": ")[2] for route_input in found if route_input.unread}
     assert len(found) > 5_000
     assert unread == {"no route in this row; a direct flight is written DCT"}
     assert found[0].route == "FJC ARD CYN"

@@ -77,13 +77,13 @@ def test_any_text_gives_winds_or_a_reason(text):
 
 def test_what_could_not_be_read_stays_in_the_file():
     text = 'route = "A"\nwind = "280/4x"\noff_block = "tomorrow"\n'
-    entry = read_route_file(text, "")
-    assert entry.typed == (("date", "tomorrow"), ("wind", "280/4x"))
-    assert write_route_file(dataclasses.replace(entry, level="F350"), text) == text + 'level = "F350"\n'
-    mended = dataclasses.replace(entry, wind=(Wind(280, 45),), typed=())
+    route_input = read_route_file(text, "")
+    assert route_input.typed == (("date", "tomorrow"), ("wind", "280/4x"))
+    assert write_route_file(dataclasses.replace(route_input, level="F350"), text) == text + 'level = "F350"\n'
+    mended = dataclasses.replace(route_input, wind=(Wind(280, 45),), typed=())
     assert 'wind = "280/45"' in write_route_file(mended, text)
 
 
 def test_by_level_in_one_line_of_a_file():
-    entry = read_route_file('route = "A"\nwind = "F350 280/45, F240 270/30"\n', "")
-    assert entry == RouteInput("A", wind=(Wind(280, 45, "F350"), Wind(270, 30, "F240")))
+    route_input = read_route_file('route = "A"\nwind = "F350 280/45, F240 270/30"\n', "")
+    assert route_input == RouteInput("A", wind=(Wind(280, 45, "F350"), Wind(270, 30, "F240")))

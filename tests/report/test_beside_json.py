@@ -14,14 +14,14 @@ from routecheck.settings import Settings
 WHOLE = "LENDU1 LENDU UM12 TOVIK DCT SARNO SARNO2"
 
 
-def offered(entry: RouteInput) -> list[dict]:
-    answer = assess(entry, demo_database(), Settings(), dt.date(2026, 12, 3))
+def offered(route_input: RouteInput) -> list[dict]:
+    answer = assess(route_input, demo_database(), Settings(), dt.date(2026, 12, 3))
     result = json.loads(jsonl.line(answer))
     return [offer for finding in result["findings"] for offer in finding["likely_intended"]]
 
 
 @pytest.mark.parametrize(
-    ("entry", "edit", "beside"),
+    ("route_input", "edit", "beside"),
     [
         (
             RouteInput("ULDET1 ULDET DCT SARNO", "XVAL", "XVOR", departure_runway="09"),
@@ -41,8 +41,8 @@ def offered(entry: RouteInput) -> list[dict]:
         ),
     ],
 )
-def test_what_changes_stands_with_its_name(entry, edit, beside):
-    (offer,) = offered(entry)
+def test_what_changes_stands_with_its_name(route_input, edit, beside):
+    (offer,) = offered(route_input)
     assert (offer["edit"], offer["beside"]) == (edit, beside)
 
 

@@ -79,8 +79,8 @@ def edits_fit(result):
                 assert intended["route"] == text[:start] + new + text[end:]
 
 
-def line_of(entry, database):
-    return jsonl.line(assess(entry, database, Settings(), DAY))
+def line_of(route_input, database):
+    return jsonl.line(assess(route_input, database, Settings(), DAY))
 
 
 # ---- the schema itself
@@ -170,11 +170,11 @@ def test_the_demo_route(hold, demo):
 
 
 @pytest.mark.parametrize(
-    ("name", "entry"), [s for folder in ("clean", "planted") for s in samples(folder)], ids=lambda v: str(v)[:40]
+    ("name", "route_input"), [s for folder in ("clean", "planted") for s in samples(folder)], ids=lambda v: str(v)[:40]
 )
-def test_every_sample(name, entry, hold, demo):
-    result = hold(line_of(entry, demo))
-    assert result["route"] == entry.route
+def test_every_sample(name, route_input, hold, demo):
+    result = hold(line_of(route_input, demo))
+    assert result["route"] == route_input.route
     assert (result["could_not_run"], result["outcomes"]["could_not_run"]) == ([], 0)
 
 
@@ -195,9 +195,9 @@ ODD = {
 }
 
 
-@pytest.mark.parametrize("entry", ODD.values(), ids=ODD)
-def test_odd_inputs(entry, hold, demo):
-    hold(line_of(entry, demo))
+@pytest.mark.parametrize("route_input", ODD.values(), ids=ODD)
+def test_odd_inputs(route_input, hold, demo):
+    hold(line_of(route_input, demo))
 
 
 def test_no_data_at_all(hold):
@@ -267,8 +267,8 @@ def test_a_figure_that_is_no_number_is_never_written(demo):
 def test_some_hundred_real_routes(hold, country, shared_data):
     with (shared_data / "faa_preferred_routes_2023_part.csv").open(encoding="utf-8") as file:
         rows = list(itertools.islice(csv.DictReader(file), 0, None, 17))
-    entries = [RouteInput(r["route"], r["departure"], r["destination"], date=dt.date(2023, 2, 1)) for r in rows]
-    assert len(entries) > 250
-    lines = [hold(jsonl.line(a)) for a in assess_many(entries, country, Settings(), DAY)]
-    assert [line["route"] for line in lines] == [entry.route for entry in entries]
+    route_inputs = [RouteInput(r["route"], r["departure"], r["destination"], date=dt.date(2023, 2, 1)) for r in rows]
+    assert len(route_inputs) > 250
+    lines = [hold(jsonl.line(a)) for a in assess_many(route_inputs, country, Settings(), DAY)]
+    assert [line["route"] for line in lines] == [route_input.route for route_input in route_inputs]
     assert {line["data"]["cycle"] for line in lines} == {"2301"}

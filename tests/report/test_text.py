@@ -14,9 +14,12 @@ from routecheck.settings import Settings
 @pytest.mark.parametrize("form", [text.one, text.brief])
 @pytest.mark.parametrize("ticked", [True, False])
 def test_what_was_changed_stands_on_the_sheet_until_it_is_ticked(form, ticked):
-    entry = RouteInput("LENDU DCT PIKAR", departure="XVAL", destination="XVOR")
+    route_input = RouteInput("LENDU DCT PIKAR", departure="XVAL", destination="XVOR")
     changed = RouteInput(
-        entry.route, entry.departure, entry.destination, changed=(Change("PIKOR", "PIKAR", 10, ticked),)
+        route_input.route,
+        route_input.departure,
+        route_input.destination,
+        changed=(Change("PIKOR", "PIKAR", 10, ticked),),
     )
     said = " ".join(form(assess(changed, demo_database(), Settings(), dt.date(2026, 12, 3))).split())
     assert ("1 word differs from what you entered: PIKOR → PIKAR. Correct it in the aircraft unit" in said) == (

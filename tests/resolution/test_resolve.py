@@ -10,9 +10,9 @@ from routecheck.model import ConnectionFault, PlaceKind
 
 
 def test_of_two_places_the_one_is_taken_that_makes_the_route_shortest(resolved):
-    stop = stop_named(resolved("LENDU DCT UVAGI DCT TOVIK DCT SEBRO"), "TOVIK")
-    (lost,) = stop.others
-    assert stop.place.region == "XW"
+    route_point = stop_named(resolved("LENDU DCT UVAGI DCT TOVIK DCT SEBRO"), "TOVIK")
+    (lost,) = route_point.others
+    assert route_point.place.region == "XW"
     assert (lost.place.region, lost.reason) == ("XV", "makes the route longer")
     assert lost.longer_nm > 0
 
@@ -21,25 +21,30 @@ def test_of_two_places_the_one_is_taken_that_makes_the_route_shortest(resolved):
     ("route", "region", "airway"), [("LENDU UM12 TOVIK", "XV", "UM12"), ("M12 TOVIK", "XW", "M12")]
 )
 def test_the_airway_decides_which_of_two_places_is_meant(resolved, route, region, airway):
-    stop = stop_named(resolved(route), "TOVIK")
-    assert stop.place.region == region
-    assert [(o.longer_nm, o.reason) for o in stop.others] == [(None, f"not on {airway}")]
+    route_point = stop_named(resolved(route), "TOVIK")
+    assert route_point.place.region == region
+    assert [(o.longer_nm, o.reason) for o in route_point.others] == [(None, f"not on {airway}")]
 
 
 def test_the_airway_decides_also_against_the_length(resolved):
     """RULPO is north of UM12: by length alone the same TOVIK would be taken, by M12 the southern one must be."""
-    stop = stop_named(resolved("LENDU M12 TOVIK DCT RULPO"), "TOVIK")
-    assert stop.place.region == "XW"
+    route_point = stop_named(resolved("LENDU M12 TOVIK DCT RULPO"), "TOVIK")
+    assert route_point.place.region == "XW"
 
 
 def test_a_word_stays_where_its_candidates_are_none(resolved):
-    stop = stop_named(resolved("LENDU DCT PIKER DCT UVAGI"), "PIKER")
-    assert (stop.place, stop.unknown, stop.covered, stop.why) == (None, True, True, "not in the loaded data")
+    route_point = stop_named(resolved("LENDU DCT PIKER DCT UVAGI"), "PIKER")
+    assert (route_point.place, route_point.unknown, route_point.covered, route_point.why) == (
+        None,
+        True,
+        True,
+        "not in the loaded data",
+    )
 
 
 def test_a_name_where_the_data_has_nothing_is_not_covered(resolved):
-    stop = stop_named(resolved("52N020W LIMRI 52N030W", "EGLL", "EIDW"), "LIMRI")
-    assert (stop.place, stop.unknown, stop.covered) == (None, True, False)
+    route_point = stop_named(resolved("52N020W LIMRI 52N030W", "EGLL", "EIDW"), "LIMRI")
+    assert (route_point.place, route_point.unknown, route_point.covered) == (None, True, False)
 
 
 def test_one_covered_neighbour_is_not_enough(resolved):
@@ -58,16 +63,16 @@ def test_an_airway_is_expanded_forwards_and_backwards(flown):
 def test_segments_come_in_flown_order_with_their_direction(resolved, demo):
     (piece,) = demo.airways("UM12")
     first, second = piece.segments[1:3]
-    forward = resolved("LENDU UM12 UVAGI").links[1]
-    backward = resolved("UVAGI UM12 LENDU").links[1]
+    forward = resolved("LENDU UM12 UVAGI").connections[1]
+    backward = resolved("UVAGI UM12 LENDU").connections[1]
     assert (forward.segments, forward.forward) == ((first, second), True)
     assert (backward.segments, backward.forward) == ((second, first), False)
 
 
 def test_an_airway_is_followed_on_one_continuous_piece_only(resolved):
     """V27 is two pieces, NIR–HOSTU and KORAM–KAMBE, with nothing between."""
-    assert resolved("NIR V27 HOSTU").links[1].trouble is None
-    broken = resolved("DERUS V27 KORAM").links[1]
+    assert resolved("NIR V27 HOSTU").connections[1].trouble is None
+    broken = resolved("DERUS V27 KORAM").connections[1]
     assert broken.trouble is ConnectionFault.BROKEN
     assert (broken.inner, broken.is_gap) == ((), True)
     assert (broken.detail["first"], broken.detail["second"]) == ("NIR–HOSTU", "KORAM–KAMBE")
@@ -86,7 +91,7 @@ def test_an_airway_is_followed_on_one_continuous_piece_only(resolved):
 )
 def test_what_keeps_an_airway_from_being_followed(flown, route, trouble, off):
     answer = flown(route)
-    assert answer.resolved.links[1].trouble is trouble
+    assert answer.resolved.connections[1].trouble is trouble
     leg = answer.legs[1]
     assert leg.distance_nm is None
     assert leg.gap
@@ -95,7 +100,7 @@ def test_what_keeps_an_airway_from_being_followed(flown, route, trouble, off):
 
 def test_the_nearest_point_is_told_by_the_geodesic(resolved, demo):
     """README: PIKOR lies 154 NM south-east of PIKAR. On the sphere it would be 0.1 NM out."""
-    detail = resolved("PIKOR UM12 TOVIK").links[1].detail
+    detail = resolved("PIKOR UM12 TOVIK").connections[1].detail
     (pikor,), (pikar,) = demo.places("PIKOR"), demo.places("PIKAR")
     assert detail["nearest"] == "PIKAR"
     assert detail["nearest_nm"] == pytest.approx(geo.inverse(pikor.lat, pikor.lon, pikar.lat, pikar.lon)[2], abs=1e-9)
@@ -117,10 +122,10 @@ def test_the_nearest_point_is_told_by_the_geodesic(resolved, demo):
 )
 def test_two_airways_with_one_crossing_have_their_joint(resolved, route, joint):
     answer = resolved(route)
-    stop = stop_named(answer, joint)
-    assert stop.implied
-    assert len(stop.groups) == 1
-    assert all(link.trouble is None for link in answer.links)
+    route_point = stop_named(answer, joint)
+    assert route_point.implied
+    assert len(route_point.groups) == 1
+    assert all(connection.trouble is None for connection in answer.connections)
 
 
 def test_two_crossings_are_several_and_the_shorter_is_taken(resolved):
@@ -128,7 +133,7 @@ def test_two_crossings_are_several_and_the_shorter_is_taken(resolved):
     answer = resolved("ULDET UN21 UN46 TOLGI DCT RENDA")
     joint = stop_named(answer, "MUVEK")
     assert joint.groups == (("ROPIN",), ("MUVEK",))
-    assert ConnectionFault.SEVERAL in [link.trouble for link in answer.links]
+    assert ConnectionFault.SEVERAL in [connection.trouble for connection in answer.connections]
 
 
 def test_the_joint_said_to_be_the_shortest_is(flown):
@@ -143,7 +148,7 @@ def test_a_stretch_flown_by_both_airways_is_one_joint_and_no_leg_is_flown_to_now
         answer = flown(route)
         assert all(leg.distance_nm > 1.0 for leg in answer.legs), route
         assert answer.totals.gaps == 0
-        assert {w for link in answer.resolved.links for w in link.words} == {
+        assert {w for connection in answer.resolved.connections for w in connection.words} == {
             i for i, word in enumerate(answer.parsed.words) if word.text[:3] in ("UM1", "M12", "DCT")
         }, "every airway word belongs to a link"
 
@@ -156,13 +161,13 @@ def test_an_airway_left_open_near_the_field_is_joined_where_it_comes_near(flown)
 
 def test_an_airway_left_open_far_from_the_field_is_a_gap_and_a_question(flown):
     answer = flown("UN21 MUVEK")
-    link = answer.resolved.links[0]
-    assert (link.trouble, link.detail["aerodrome"], link.detail["nearest"]) == (
+    connection = answer.resolved.connections[0]
+    assert (connection.trouble, connection.detail["aerodrome"], connection.detail["nearest"]) == (
         ConnectionFault.OPEN_END,
         "XVAL",
         "KORAM",
     )
-    assert link.detail["nearest_nm"] == pytest.approx(72.5, abs=0.5)
+    assert connection.detail["nearest_nm"] == pytest.approx(72.5, abs=0.5)
     assert answer.legs[0].distance_nm is None
 
 
@@ -171,25 +176,25 @@ def test_an_airway_left_open_far_from_the_field_is_a_gap_and_a_question(flown):
 
 def test_aerodromes_at_the_ends_of_the_text_are_the_ends_of_the_route(resolved):
     answer = resolved("XVAL/27 LENDU DCT TOVIK XVOR/09")
-    assert [stop.text for stop in answer.stops] == ["XVAL", "LENDU", "TOVIK", "XVOR"]
+    assert [route_point.text for route_point in answer.route_points] == ["XVAL", "LENDU", "TOVIK", "XVOR"]
     assert (answer.roles[0], answer.roles[-2]) == ("departure", "destination")
 
 
 @pytest.mark.parametrize(("departure", "destination"), [("", ""), ("xval", " xvor "), (" XVAL", "XVOR\n")])
 def test_they_are_known_again_however_they_are_given_beside_the_text(resolved, departure, destination):
     answer = resolved("xval lendu dct tovik xvor", departure, destination)
-    assert [stop.text for stop in answer.stops] == ["XVAL", "LENDU", "TOVIK", "XVOR"]
+    assert [route_point.text for route_point in answer.route_points] == ["XVAL", "LENDU", "TOVIK", "XVOR"]
 
 
 def test_another_aerodrome_inside_the_text_is_a_point(resolved):
     answer = resolved("LENDU DCT XVKE DCT TOVIK")
-    assert answer.stops[2].place.kind is PlaceKind.AIRPORT
+    assert answer.route_points[2].place.kind is PlaceKind.AIRPORT
 
 
 def test_an_unknown_departure_is_said_and_its_leg_is_open(flown):
     answer = flown("LENDU DCT PIKAR", "XVQZ")
     assert answer.points[0].place is None
-    assert "XVQZ" in answer.resolved.stops[0].why
+    assert "XVQZ" in answer.resolved.route_points[0].why
     assert answer.legs[0].distance_nm is None
     assert (answer.totals.whole_nm, answer.totals.checked_share, answer.totals.direct_nm) == (None, None, None)
 
@@ -202,12 +207,12 @@ def test_no_departure_given_is_said(flown):
 def test_three_letters_inside_a_route_are_never_a_passenger_code(resolved, code):
     """LHR and JFK are passenger codes of airports; ORO is a VOR here, and the code of an airport elsewhere."""
     answer = resolved(f"LENDU DCT {code} DCT SARNO")
-    stop = stop_named(answer, code)
-    assert stop.place is None or stop.place.kind is PlaceKind.VOR_DME
+    route_point = stop_named(answer, code)
+    assert route_point.place is None or route_point.place.kind is PlaceKind.VOR_DME
 
 
 def test_three_letters_are_no_departure_either(resolved):
-    assert resolved("LENDU", "LHR").stops[0].place is None
+    assert resolved("LENDU", "LHR").route_points[0].place is None
 
 
 # ---- procedures, before they are expanded
@@ -219,8 +224,8 @@ def test_a_sid_and_a_star_are_gaps_of_no_length(flown):
     assert (first.via, first.distance_nm, last.via, last.distance_nm) == ("LENDU1", None, "SARNO2", None)
     assert first.least_nm > 0
     assert answer.totals.gaps == 2
-    assert answer.joints[1] is None, "the ends of a gap are not judged"
-    assert answer.joints[-2] is None
+    assert answer.turns[1] is None, "the ends of a gap are not judged"
+    assert answer.turns[-2] is None
 
 
 @pytest.mark.parametrize(
@@ -232,12 +237,12 @@ def test_a_sid_and_a_star_are_gaps_of_no_length(flown):
 )
 def test_procedures_that_are_not_there(resolved, route, trouble, role):
     answer = resolved(route)
-    assert answer.links[0].trouble is trouble
+    assert answer.connections[0].trouble is trouble
     assert answer.roles[0] == role
 
 
 def test_a_superseded_number_names_the_one_there_is(resolved):
-    assert resolved("LENDU7 LENDU").links[0].detail["others"] == "LENDU1 at XVAL"
+    assert resolved("LENDU7 LENDU").connections[0].detail["others"] == "LENDU1 at XVAL"
 
 
 # ---- words beside the path
@@ -245,7 +250,7 @@ def test_a_superseded_number_names_the_one_there_is(resolved):
 
 def test_speed_level_and_rules_are_no_points(resolved):
     answer = resolved("N0430F350 LENDU/N0440F370 DCT PIKAR VFR T")
-    assert [stop.text for stop in answer.stops] == ["XVAL", "LENDU", "PIKAR", "XVOR"]
+    assert [route_point.text for route_point in answer.route_points] == ["XVAL", "LENDU", "PIKAR", "XVOR"]
     assert all(answer.roles)
 
 

@@ -37,7 +37,7 @@ def test_a_position_within_a_mile_of_the_line_is_on_the_airway(flown, demo):
 
 def test_a_position_two_miles_beside_it_is_not(flown, demo):
     where = typed(*beside(demo, "UVAGI", "KESTO", 2.4))
-    assert flown(f"NORVI UN34 {where} DCT SEBRO").resolved.links[1].trouble is ConnectionFault.OFF_EXIT
+    assert flown(f"NORVI UN34 {where} DCT SEBRO").resolved.connections[1].trouble is ConnectionFault.OFF_EXIT
 
 
 @pytest.mark.parametrize(("off_nm", "on"), [(0.0, True), (0.9, True), (-0.9, True), (1.1, False), (-1.1, False)])
@@ -62,7 +62,7 @@ def test_a_radial_is_a_line_from_the_station_along_its_own_alignment(resolved, d
     course, _, distance = geo.inverse(kel.lat, kel.lon, point.place.lat, point.place.lon)
     assert (course, distance) == (pytest.approx(81.0, abs=1e-6), pytest.approx(63.0, abs=1e-6))
     assert point.why == "KEL 106°M by the station's declination, 25.0° W"
-    assert answer.links[1].trouble is None, "by the field it would lie 5 NM off V14"
+    assert answer.connections[1].trouble is None, "by the field it would lie 5 NM off V14"
 
 
 def test_a_station_without_a_declination_is_taken_by_the_model(resolved, demo):
@@ -89,16 +89,16 @@ def bare():
 @pytest.mark.parametrize("word", ["QQ090010", "QQ090"])
 def test_where_nobody_says_a_variation_the_point_is_not_placed_and_says_why(resolved, bare, word):
     answer = resolved(word, database=bare, date=dt.date(2031, 1, 1))
-    stop = stop_named(answer, word)
-    assert stop.place is None
-    assert stop.why == "no variation is known at QQ for this date"
-    assert not stop.unknown
+    route_point = stop_named(answer, word)
+    assert route_point.place is None
+    assert route_point.why == "no variation is known at QQ for this date"
+    assert not route_point.unknown
 
 
 def test_two_radials_cross(resolved, demo):
     """KEL 180 and VAL 085, each by its station's declination, meet where both true courses hold."""
     answer = resolved("KEL KEL180 VAL085 VAL")
-    joint = next(stop for stop in answer.stops if stop.implied)
+    joint = next(route_point for route_point in answer.route_points if route_point.implied)
     (kel,), (val,) = demo.places("KEL"), demo.places("VAL")
     assert joint.place.kind is PlaceKind.COMPUTED
     from_kel, _, _ = geo.inverse(kel.lat, kel.lon, joint.place.lat, joint.place.lon)
@@ -110,7 +110,7 @@ def test_two_radials_cross(resolved, demo):
 
 def test_two_radials_that_part_meet_nowhere_and_say_so(flown):
     answer = flown("KEL KEL090 VAL270 VAL")
-    joint = next(stop for stop in answer.resolved.stops if stop.implied)
+    joint = next(route_point for route_point in answer.resolved.route_points if route_point.implied)
     assert joint.place is None
     assert joint.why == "KEL090 and VAL270 do not meet in the loaded data"
     assert [leg.distance_nm is None for leg in answer.legs] == [False, True, True, False]
@@ -118,13 +118,13 @@ def test_two_radials_that_part_meet_nowhere_and_say_so(flown):
 
 def test_a_radial_meets_an_airway(resolved, demo):
     answer = resolved("KEL KEL180 UM12 UVAGI")
-    joint = next(stop for stop in answer.stops if stop.implied)
+    joint = next(route_point for route_point in answer.route_points if route_point.implied)
     (kel,) = demo.places("KEL")
     course, _, _ = geo.inverse(kel.lat, kel.lon, joint.place.lat, joint.place.lon)
     assert course == pytest.approx(155.0, abs=1e-5)
     assert airways.on_any(demo.airways("UM12"), joint.place)
-    assert [link.via for link in answer.links] == [Via.IMPLIED, Via.RADIAL, Via.AIRWAY, Via.IMPLIED]
-    assert all(link.trouble is None for link in answer.links)
+    assert [connection.via for connection in answer.connections] == [Via.IMPLIED, Via.RADIAL, Via.AIRWAY, Via.IMPLIED]
+    assert all(connection.trouble is None for connection in answer.connections)
 
 
 def test_a_radial_between_two_points_is_how_the_stretch_is_flown(flown):
@@ -137,7 +137,7 @@ def test_a_radial_between_two_points_is_how_the_stretch_is_flown(flown):
     ("route", "off"), [("KEL KEL180 UVAGI", False), ("LENDU KEL180 KEL", False), ("LENDU KEL180 UVAGI", True)]
 )
 def test_how_far_a_stretch_lies_off_the_radial_it_is_said_to_follow(resolved, route, off):
-    assert (resolved(route).links[1].detail["off_nm"] > 3.0) is off
+    assert (resolved(route).connections[1].detail["off_nm"] > 3.0) is off
 
 
 def test_behind_the_station_the_radial_is_not(resolved, demo, spot):
@@ -156,6 +156,6 @@ def test_of_two_stations_of_one_name_the_one_taken_tells_its_own_alignment(resol
         tables.places["D", "", "QQQ", region] = place
     database = NavDatabase.of(tables)
     for near, told in (("31S001E", "10.0° W"), ("31S061E", "5.0° E")):
-        stop = stop_named(resolved(f"{near} QQQ090040", "", "", database=database), "QQQ090040")
-        assert stop.why.endswith(told)
-        assert len(stop.others) == 1
+        route_point = stop_named(resolved(f"{near} QQQ090040", "", "", database=database), "QQQ090040")
+        assert route_point.why.endswith(told)
+        assert len(route_point.others) == 1

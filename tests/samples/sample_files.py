@@ -38,7 +38,7 @@ def meant(path: Path) -> dict[str, Any]:
     return fields(path) | (tomllib.loads(f"it = {{{text}}}")["it"] if re.match("[a-z_]+ = ", text) else {"route": text})
 
 
-def entry(sample: dict[str, Any]) -> RouteInput:
+def route_input(sample: dict[str, Any]) -> RouteInput:
     """The fields as an entry; what a route file does not use would be said, and is nothing here."""
     given = {key: sample[key] for key in _GIVEN if key in sample}
     remarks: list[str] = []
@@ -49,4 +49,4 @@ def entry(sample: dict[str, Any]) -> RouteInput:
 
 def assessed(sample: dict[str, Any]) -> Assessment:
     """The fields assessed on the demo region."""
-    return assess(entry(sample), demo_database(), Settings(), dt.date(2026, 11, 25))
+    return assess(route_input(sample), demo_database(), Settings(), dt.date(2026, 11, 25))

@@ -5,10 +5,10 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from sample_files import FOLDER, entry, fields, meant
+from sample_files import FOLDER, fields, meant, route_input
 
 from routecheck.assess import assess
-from routecheck.corrections.entries import with_proposal
+from routecheck.corrections.route_inputs import with_proposal
 from routecheck.drill.planters import ENDS, PLANTERS
 from routecheck.model import AltitudeWindow, Finding, RouteInput, Weight
 from routecheck.navdata.database import demo_database
@@ -48,11 +48,11 @@ NOT_TRIED = {
 def sample(name: str) -> tuple[RouteInput, RouteInput]:
     """What was meant, and what was typed."""
     path = FOLDER / f"{name}.route.toml" if name == "demo" else FOLDER / "planted" / f"{name}.route.toml"
-    return entry(meant(path)), entry(fields(path))
+    return route_input(meant(path)), route_input(fields(path))
 
 
-def the_finding(entry: RouteInput) -> Finding:
-    answer = assess(entry, demo_database(), Settings(), dt.date(2026, 11, 25))
+def the_finding(route_input: RouteInput) -> Finding:
+    answer = assess(route_input, demo_database(), Settings(), dt.date(2026, 11, 25))
     (finding,) = (f for f in answer.findings if f.weight is not Weight.NOTE)
     return finding
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
-from sample_files import FOLDER, assessed, entry, fields, meant
+from sample_files import FOLDER, assessed, fields, meant, route_input
 
 from routecheck.model import Assessment, Outcome, Weight
 from routecheck.reading.route_file import read_route_file
@@ -29,7 +29,7 @@ def name(path: Path) -> str:
 
 def heavier_than_note(assessment: Assessment) -> list[str]:
     """Findings as the files write them: "check: WORD WORD", or the check alone where it flags the whole route."""
-    text = assessment.route.entry.route
+    text = assessment.route.route_input.route
     heavy = [f for f in assessment.findings if f.weight is not Weight.NOTE]
     return [": ".join(filter(None, (f.check, " ".join(text[s.start : s.end] for s in f.spans)))) for f in heavy]
 
@@ -67,7 +67,7 @@ def test_a_planted_route_holds_one_error_and_is_quiet_without_it(path: Path) -> 
 def test_a_route_file_uses_all_of_it(path: Path) -> None:
     read = read_route_file(path.read_text("utf-8"), name(path))
     assert (read.unread, read.remarks) == ("", ())
-    mine = entry(fields(path))
+    mine = route_input(fields(path))
     for key in ("route", "departure_runway", "destination_runway", "approach", "level", "aircraft_sheet", "windows"):
         assert getattr(read, key) == getattr(mine, key)
 
@@ -76,7 +76,7 @@ def test_there_are_as_many_as_asked_for_and_no_two_alike() -> None:
     assert len(CLEAN) >= 8
     assert len(PLANTED) - 1 >= 12
     routes = [fields(path)["route"] for path in (*CLEAN, *PLANTED)]
-    assert len({str(entry(fields(path))) for path in (*CLEAN, *PLANTED)}) == len(routes)
+    assert len({str(route_input(fields(path))) for path in (*CLEAN, *PLANTED)}) == len(routes)
 
 
 def test_planted_routes_reach_most_checks_of_those_that_speak_up() -> None:

@@ -149,8 +149,8 @@ def test_a_cell_without_a_figure_is_said(flown, demo):
 
 def test_an_arc_is_followed_point_by_point(demo):
     """I27 of XVAL comes from BRUHE along an arc of 14 NM about VAL: the arc bulges north-east of its chord."""
-    entry = RouteInput("HOSTU DCT BRUHE", "XVMA", "XVAL", approach="I27")
-    route = compute_routes([resolve(read_route(entry), demo, DAY)], [DAY])[0]
+    route_input = RouteInput("HOSTU DCT BRUHE", "XVMA", "XVAL", approach="I27")
+    route = compute_routes([resolve(read_route(route_input), demo, DAY)], [DAY])[0]
     (arc,) = [i for i, leg in enumerate(route.legs) if leg.shape]
     cells = minima_of(route, demo)[arc].cells
     there = {(math.floor(lat), math.floor(lon)) for lat, lon in route.legs[arc].shape}

@@ -67,10 +67,10 @@ def test_what_is_stated_is_never_upside_down(windows):
 
 
 def reckoned(route, *windows, sheet="Medium jet", **ends):
-    entry = RouteInput(
+    route_input = RouteInput(
         route, **({"departure": "XVAL", "destination": "XVOR"} | ends), windows=windows, aircraft_sheet=sheet
     )
-    return assess(entry, demo_database(), Settings(), DAY).route
+    return assess(route_input, demo_database(), Settings(), DAY).route
 
 
 def test_the_room_of_a_route_begins_and_ends_at_the_fields():

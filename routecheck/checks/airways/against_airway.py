@@ -30,22 +30,24 @@ def against_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     Not checked where the loaded data gives no directions at all, as the U.S. file does.
     Known false alarms: directions that hold only at certain hours, which the records do not say.
     """
-    flown = [link for link in route.resolved.links if link.segments and link.via is Via.AIRWAY]
+    flown = [
+        connection for connection in route.resolved.connections if connection.segments and connection.via is Via.AIRWAY
+    ]
     if not any(source.has_directions for source in route.resolved.sources):
         if flown:
-            spans = tuple([span for link in flown for span in spans_of_link(route, link)])
+            spans = tuple([span for connection in flown for span in spans_of_link(route, connection)])
             yield NotChecked(spans, "the loaded data gives no airway directions")
         return
-    for link, start, end in links_with_ends(route):
-        if link.segments and link.via is Via.AIRWAY and _against(link):
-            yield _finding(route, link, start, end)
+    for connection, start, end in links_with_ends(route):
+        if connection.segments and connection.via is Via.AIRWAY and _against(connection):
+            yield _finding(route, connection, start, end)
 
 
-def _against(link: Connection) -> bool:
-    flown = "F" if link.forward else "B"
-    return any(segment.one_way not in ("", flown) for segment in link.segments)
+def _against(connection: Connection) -> bool:
+    flown = "F" if connection.forward else "B"
+    return any(segment.one_way not in ("", flown) for segment in connection.segments)
 
 
-def _finding(route: Route, link: Connection, start: RoutePoint, end: RoutePoint) -> Finding:
-    message = f"{link.airway} is one-way, from {end.text} to {start.text}; the route flies it the other way."
-    return Finding(spans_of_link(route, link), message, Weight.WRONG)
+def _finding(route: Route, connection: Connection, start: RoutePoint, end: RoutePoint) -> Finding:
+    message = f"{connection.airway} is one-way, from {end.text} to {start.text}; the route flies it the other way."
+    return Finding(spans_of_link(route, connection), message, Weight.WRONG)

@@ -31,13 +31,13 @@ def airway_broken(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     checked where both pieces end at computer-only fixes: there the airway leaves the loaded data, as at a border.
     Known false alarms: a break closed after the data was made.
     """
-    for _, link, start, end in links_in_trouble(route, ConnectionFault.BROKEN):
-        spans = spans_of_link(route, link)
-        if link.detail.get("edge"):
-            yield NotChecked(spans, f"{link.airway} leaves the loaded data between {link.detail['edge']}")
+    for _, connection, start, end in links_in_trouble(route, ConnectionFault.BROKEN):
+        spans = spans_of_link(route, connection)
+        if connection.detail.get("edge"):
+            yield NotChecked(spans, f"{connection.airway} leaves the loaded data between {connection.detail['edge']}")
             continue
         message = (
-            f"{link.airway} is not continuous from {start.text} to {end.text}: "
-            f"one is on the piece {link.detail.get('first')}, the other on {link.detail.get('second')}."
+            f"{connection.airway} is not continuous from {start.text} to {end.text}: "
+            f"one is on the piece {connection.detail.get('first')}, the other on {connection.detail.get('second')}."
         )
         yield Finding(spans, message, Weight.WRONG)

@@ -100,7 +100,7 @@ def _judged(route: Route, part: LevelPart) -> _Said | None:
 def _not_of_its_class(route: Route, part: LevelPart) -> str:
     """Why the level is none of the airway's class in the United States; "" where it is, or elsewhere."""
     leg = route.legs[part.leg]
-    letter = _LETTER.fullmatch(route.resolved.links[leg.link].airway)
+    letter = _LETTER.fullmatch(route.resolved.connections[leg.connection].airway)
     places = [route.points[i].place for i in (part.leg, part.leg + 1)]
     if not letter or not all(place and _US_REGION.fullmatch(place.region) for place in places):
         return ""
@@ -111,13 +111,13 @@ def _not_of_its_class(route: Route, part: LevelPart) -> str:
 
 
 def _spans(route: Route, part: LevelPart) -> tuple[Span, ...]:
-    link = route.resolved.links[route.legs[part.leg].link]
-    return tuple(sorted({*spans_of(route, part.filed), *spans_of_link(route, link)}))
+    connection = route.resolved.connections[route.legs[part.leg].connection]
+    return tuple(sorted({*spans_of(route, part.filed), *spans_of_link(route, connection)}))
 
 
 def _where(route: Route, part: LevelPart) -> str:
     a, b = (route.points[i].text for i in (part.leg, part.leg + 1))
-    return f"{route.resolved.links[route.legs[part.leg].link].airway} from {a} to {b}"
+    return f"{route.resolved.connections[route.legs[part.leg].connection].airway} from {a} to {b}"
 
 
 def _unknown(route: Route, said: _Said, more: str) -> NotChecked:

@@ -34,19 +34,19 @@ def airways_apart(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     Known false alarms: a lower and an upper airway over the same ground that share no coded point.
     Source: ICAO Doc 4444 Appendix 2 Item 15; NAT Doc 007 names two routes without a point between among common errors.
     """
-    for index, link, _, after in links_in_trouble(
+    for index, connection, _, after in links_in_trouble(
         route, ConnectionFault.APART, ConnectionFault.SEVERAL, ConnectionFault.OPEN_END
     ):
-        if link.trouble is ConnectionFault.APART and after.joins and after.place is None:
+        if connection.trouble is ConnectionFault.APART and after.joins and after.place is None:
             yield _apart(route, after, index)
-        elif link.trouble is ConnectionFault.SEVERAL:
+        elif connection.trouble is ConnectionFault.SEVERAL:
             yield _several(route, after, index + 1)
-        elif link.trouble is ConnectionFault.OPEN_END:
-            yield _open(route, link)
+        elif connection.trouble is ConnectionFault.OPEN_END:
+            yield _open(route, connection)
 
 
 def _apart(route: Route, joint: RoutePoint, index: int) -> Finding | NotChecked:
-    before, after = route.resolved.links[index], route.resolved.links[index + 1]
+    before, after = route.resolved.connections[index], route.resolved.connections[index + 1]
     spans = tuple(sorted(spans_of_link(route, before) + spans_of_link(route, after)))
     first, second = joint.joins or ("", "")
     if Via.RADIAL in (before.via, after.via):
@@ -67,11 +67,11 @@ def _several(route: Route, joint: RoutePoint, index: int) -> Finding:
     return Finding(spans_of_words(route, joint.word), message, Weight.DOUBTFUL, facts, points=points)
 
 
-def _open(route: Route, link: Connection) -> Finding:
-    aerodrome, nearest, distance = (link.detail.get(k) for k in ("aerodrome", "nearest", "nearest_nm"))
-    message = f"Where do you join or leave {link.airway}?"
+def _open(route: Route, connection: Connection) -> Finding:
+    aerodrome, nearest, distance = (connection.detail.get(k) for k in ("aerodrome", "nearest", "nearest_nm"))
+    message = f"Where do you join or leave {connection.airway}?"
     facts: tuple[Fact, ...] = ()
     if isinstance(distance, float):
         message += f" Its nearest point to {aerodrome} is {nearest}, {nm(distance)} away."
         facts = (Fact("nearest point", str(nearest)), Fact("distance to it", round(distance, 1), "NM"))
-    return Finding(spans_of_link(route, link), message, Weight.DOUBTFUL, facts)
+    return Finding(spans_of_link(route, connection), message, Weight.DOUBTFUL, facts)

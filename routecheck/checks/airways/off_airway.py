@@ -40,49 +40,61 @@ def off_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     A radial that neither end of its stretch lies on is Doubtful: it cannot be how the stretch is flown.
     Known false alarms: a point added to the airway after the data was made.
     """
-    stops = route.resolved.stops
-    for index, link in enumerate(route.resolved.links):
-        if link.trouble is None and not link.detail:
+    route_points = route.resolved.route_points
+    for index, connection in enumerate(route.resolved.connections):
+        if connection.trouble is None and not connection.detail:
             continue
-        start, end = stops[index], stops[index + 1]
-        if link.trouble in (ConnectionFault.OFF_ENTRY, ConnectionFault.OFF_EXIT):
-            off, place = (start, index) if link.trouble is ConnectionFault.OFF_ENTRY else (end, index + 1)
-            yield _one(route, link, off, place, limit)
-        elif link.trouble is ConnectionFault.OFF_BOTH:
-            message = f"Neither {start.text} nor {end.text} is on {link.airway}."
-            spans = spans_of_words(route, start.word, end.word, *link.words)
+        start, end = route_points[index], route_points[index + 1]
+        if connection.trouble in (ConnectionFault.OFF_ENTRY, ConnectionFault.OFF_EXIT):
+            off, place = (start, index) if connection.trouble is ConnectionFault.OFF_ENTRY else (end, index + 1)
+            yield _one(route, connection, off, place, limit)
+        elif connection.trouble is ConnectionFault.OFF_BOTH:
+            message = f"Neither {start.text} nor {end.text} is on {connection.airway}."
+            spans = spans_of_words(route, start.word, end.word, *connection.words)
             yield Finding(spans, message, Weight.WRONG, points=points_of_stops(route, index, index + 1))
-        elif exceeds(float(link.detail.get("off_nm", 0.0)), limit[RADIAL]):
-            yield _off_radial(route, link, index, _number(link, "off_nm"))
+        elif exceeds(float(connection.detail.get("off_nm", 0.0)), limit[RADIAL]):
+            yield _off_radial(route, connection, index, _number(connection, "off_nm"))
 
 
-def _off_radial(route: Route, link: Connection, index: int, off_nm: float) -> Finding:
-    start, end = route.resolved.stops[index : index + 2]
-    message = f"Neither {start.text} nor {end.text} lies on radial {link.airway}: the nearer is {nm(off_nm)} off it."
-    spans = spans_of_words(route, start.word, end.word, *link.words)
+def _off_radial(route: Route, connection: Connection, index: int, off_nm: float) -> Finding:
+    start, end = route.resolved.route_points[index : index + 2]
+    message = (
+        f"Neither {start.text} nor {end.text} lies on radial {connection.airway}: the nearer is {nm(off_nm)} off it."
+    )
+    spans = spans_of_words(route, start.word, end.word, *connection.words)
     points = points_of_stops(route, index, index + 1)
     return Finding(spans, message, Weight.DOUBTFUL, (Fact("off the radial", round(off_nm, 1), "NM"),), points=points)
 
 
-def _one(route: Route, link: Connection, off: RoutePoint, index: int, limit: Limits) -> Finding | NotChecked:
-    spans = spans_of_words(route, off.word if off.word is not None else link.words[0])
+def _one(route: Route, connection: Connection, off: RoutePoint, index: int, limit: Limits) -> Finding | NotChecked:
+    spans = spans_of_words(route, off.word if off.word is not None else connection.words[0])
     points = points_of_stops(route, index)
-    further, turn = (_number(link, key) for key in ("beyond_nm", "beyond_turn_deg"))
+    further, turn = (_number(connection, key) for key in ("beyond_nm", "beyond_turn_deg"))
     ahead = not exceeds(turn, limit[AHEAD]) and not exceeds(further, limit[FURTHER])
-    if ahead and link.detail.get("edge"):
-        return NotChecked(spans, f"{link.airway} leaves the loaded data at {link.detail['edge']}, short of {off.text}")
+    if ahead and connection.detail.get("edge"):
+        return NotChecked(
+            spans, f"{connection.airway} leaves the loaded data at {connection.detail['edge']}, short of {off.text}"
+        )
     if ahead:
         message = (
-            f"{off.text} is not on {link.airway}, which ends {nm(further)} short of it at {link.detail['end']}: "
-            "has the airway changed?"
+            f"{off.text} is not on {connection.airway}, which ends {nm(further)} short of it at "
+            f"{connection.detail['end']}: has the airway changed?"
         )
-        facts = (Fact(f"end of {link.airway}", str(link.detail["end"])), Fact("short by", round(further, 1), "NM"))
+        facts = (
+            Fact(f"end of {connection.airway}", str(connection.detail["end"])),
+            Fact("short by", round(further, 1), "NM"),
+        )
         return Finding(spans, message, Weight.DOUBTFUL, facts, points=points)
-    nearest, distance = link.detail["nearest"], _number(link, "nearest_nm")
-    message = f"{off.text} is not on {link.airway}: the nearest point of that airway is {nearest}, {nm(distance)} away."
-    facts = (Fact(f"nearest point of {link.airway}", str(nearest)), Fact("distance to it", round(distance, 1), "NM"))
+    nearest, distance = connection.detail["nearest"], _number(connection, "nearest_nm")
+    message = (
+        f"{off.text} is not on {connection.airway}: the nearest point of that airway is {nearest}, {nm(distance)} away."
+    )
+    facts = (
+        Fact(f"nearest point of {connection.airway}", str(nearest)),
+        Fact("distance to it", round(distance, 1), "NM"),
+    )
     return Finding(spans, message, Weight.WRONG, facts, points=points)
 
 
-def _number(link: Connection, key: str) -> float:
-    return float(link.detail[key])
+def _number(connection: Connection, key: str) -> float:
+    return float(connection.detail[key])

@@ -31,12 +31,12 @@ def one_point_airway(route: Route, limit: Limits) -> Iterator[Finding | NotCheck
     Usually the exit was typed wrong, or the airway is left over from an earlier route.
     Known false alarms: an airway written only to show that the point belongs to it.
     """
-    stops = route.resolved.stops
-    for index, link in enumerate(route.resolved.links):
-        if link.via is not Via.AIRWAY:
+    route_points = route.resolved.route_points
+    for index, connection in enumerate(route.resolved.connections):
+        if connection.via is not Via.AIRWAY:
             continue
-        start, end = stops[index], stops[index + 1]
+        start, end = route_points[index], route_points[index + 1]
         if start.place and end.place and same(start.place, end.place):
-            message = f"{link.airway} is entered and left at {end.text}: nothing of it is flown."
-            spans = spans_of_words(route, *link.words, end.word)
+            message = f"{connection.airway} is entered and left at {end.text}: nothing of it is flown."
+            spans = spans_of_words(route, *connection.words, end.word)
             yield Finding(spans, message, Weight.DOUBTFUL, points=points_of_stops(route, index, index + 1))

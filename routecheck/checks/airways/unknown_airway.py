@@ -32,26 +32,32 @@ def unknown_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     where the data does not reach. The stretch stays open; its length is not added.
     Known false alarms: airways of a neighbouring country, closed or opened since.
     """
-    for _, link, start, end in links_in_trouble(route, ConnectionFault.UNKNOWN_AIRWAY):
-        spans = spans_of_link(route, link)
+    for _, connection, start, end in links_in_trouble(route, ConnectionFault.UNKNOWN_AIRWAY):
+        spans = spans_of_link(route, connection)
         known = _in_data(start, end)
         if not known:
-            yield NotChecked(spans, f"{link.airway} cannot be looked up: neither of its ends is in the loaded data")
+            yield NotChecked(
+                spans, f"{connection.airway} cannot be looked up: neither of its ends is in the loaded data"
+            )
         elif _current(route):
-            yield _finding(route, link, f", though {listing(known)} {'are' if known[1:] else 'is'}.", Weight.WRONG)
+            yield _finding(
+                route, connection, f", though {listing(known)} {'are' if known[1:] else 'is'}.", Weight.WRONG
+            )
         else:
             yield _finding(
-                route, link, "; that data is not current on this day: it may be new or withdrawn.", Weight.NOTE
+                route, connection, "; that data is not current on this day: it may be new or withdrawn.", Weight.NOTE
             )
 
 
-def _finding(route: Route, link: Connection, rest: str, weight: Weight) -> Finding:
-    return Finding(spans_of_link(route, link), f"Airway {link.airway} is not in the loaded data{rest}", weight)
+def _finding(route: Route, connection: Connection, rest: str, weight: Weight) -> Finding:
+    return Finding(
+        spans_of_link(route, connection), f"Airway {connection.airway} is not in the loaded data{rest}", weight
+    )
 
 
-def _in_data(*stops: RoutePoint) -> list[str]:
+def _in_data(*route_points: RoutePoint) -> list[str]:
     """The names of those that the loaded data has."""
-    found = [s.text for s in stops if s.place and s.place.source and s.place.source != "airportsdata"]
+    found = [s.text for s in route_points if s.place and s.place.source and s.place.source != "airportsdata"]
     return list(dict.fromkeys(found))
 
 

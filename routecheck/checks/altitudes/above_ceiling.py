@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 def _ceiling_ft(route: Route) -> float:
     """The ceiling to judge by; inf where none is given."""
-    sheet = route.entry.sheet
+    sheet = route.route_input.sheet
     return math.inf if sheet is None or sheet.ceiling_ft is None else sheet.ceiling_ft
 
 
@@ -67,7 +67,7 @@ def above_ceiling(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
 
 
 def _finding(route: Route, filed: Filed, ceiling_ft: float) -> Finding:
-    name = route.entry.sheet.name if route.entry.sheet else ""
+    name = route.route_input.sheet.name if route.route_input.sheet else ""
     message = f"{level(filed.level)} is above the ceiling of the sheet “{name}”, {height(ceiling_ft)}."
     facts = Fact("level", round(filed.level_ft or 0.0), "ft"), Fact("ceiling", round(ceiling_ft), "ft")
     points = (filed.legs[0],)
@@ -75,7 +75,7 @@ def _finding(route: Route, filed: Filed, ceiling_ft: float) -> Finding:
 
 
 def _windows_above(route: Route, ceiling_ft: float) -> Iterator[Finding]:
-    name = route.entry.sheet.name if route.entry.sheet else ""
+    name = route.route_input.sheet.name if route.route_input.sheet else ""
     for index, (low_ft, high_ft) in enumerate(held(route)):
         if low_ft is None or not exceeds(low_ft, ceiling_ft):
             continue

@@ -78,7 +78,7 @@ def _judged(route: Route, near_field_nm: float) -> Iterator[tuple[LevelPart, lis
     along = list(accumulate((leg.least_nm or 0.0 for leg in route.legs), initial=0.0))
     for part in level_parts(route):
         leg, start = route.legs[part.leg], along[part.leg]
-        if not leg.distance_nm or route.resolved.links[leg.link].via not in _OFF_AIRWAYS:
+        if not leg.distance_nm or route.resolved.connections[leg.connection].via not in _OFF_AIRWAYS:
             continue
         begins = max(part.begins, (near_field_nm - start) / leg.distance_nm)
         ends = min(part.ends, (along[-1] - near_field_nm - start) / leg.distance_nm)

@@ -34,7 +34,7 @@ _RVSM_TOP, _VFR_LOWEST, _VFR_TOP = 410, 35, 285
 
 def _divided(route: Route) -> list[tuple[Filed, int]]:
     """The stretches at a level of one of the halves, each with its half."""
-    rules = route.entry.rules
+    rules = route.route_input.rules
     return [(filed, half) for filed in as_filed(route) if (half := _half_of_level(filed.level, rules))]
 
 

@@ -95,8 +95,8 @@ def _beyond_coded(route: Route, flown: Sequence[Filed], limit: Limits) -> Iterat
                 f"{leg.most_kt:.0f} kt from {route.points[filed.legs[0]].text} on."
             )
             facts = Fact("indicated", round(kt), "kt"), Fact("coded limit", round(leg.most_kt), "kt")
-            link = route.resolved.links[leg.link]
-            spans = tuple(sorted({*spans_of(route, filed), *spans_of_link(route, link)}))
+            connection = route.resolved.connections[leg.connection]
+            spans = tuple(sorted({*spans_of(route, filed), *spans_of_link(route, connection)}))
             yield Finding(spans, message, Weight.NOTE, facts, points=(filed.legs[0],))
 
 

@@ -29,7 +29,7 @@ def not_covered(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     A typed position needs no data and is no part of this.
     Known false alarms: none: load data for that area.
     """
-    missing = [s for s in route.resolved.stops if s.place is None and s.unknown and not s.covered]
+    missing = [s for s in route.resolved.route_points if s.place is None and s.unknown and not s.covered]
     if not missing:
         return
     names = list(dict.fromkeys(s.text for s in missing))

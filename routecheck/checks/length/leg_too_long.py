@@ -37,9 +37,11 @@ def leg_too_long(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """
     if not exceeds(lengths_between(route)[1], limit[LONGER]):
         return
-    links = route.resolved.links
+    connections = route.resolved.connections
     # The short coded legs of a SID or STAR say nothing of how far apart the points of this route are usually chosen.
-    lengths = [x for leg in route.legs if (x := leg.distance_nm) is not None and not links[leg.link].followed]
+    lengths = [
+        x for leg in route.legs if (x := leg.distance_nm) is not None and not connections[leg.connection].followed
+    ]
     if len(lengths) < 3:
         return
     middle = median(lengths)
@@ -51,7 +53,7 @@ def leg_too_long(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
 
 
 def _odd(route: Route, index: int, limit: float) -> bool:
-    bends = [j for j in (route.joints[index], route.joints[index + 1]) if j]
+    bends = [j for j in (route.turns[index], route.turns[index + 1]) if j]
     if any(exceeds(j.detour_nm * abs(j.turn_deg) / 90.0, limit) for j in bends):
         return True
     around = route.points[max(index - 1, 0) : index + 3]

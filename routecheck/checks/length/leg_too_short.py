@@ -65,7 +65,7 @@ def leg_too_short(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     Source: ICAO Doc 8168 Vol II, I-2-3-2 and III-2-1.
     """
     speeds = [kt for filed in stretches(route) for kt in [tas_kt(filed.speed, filed.level)] * len(filed.legs)]
-    sheet = route.entry.sheet
+    sheet = route.route_input.sheet
     bank = (sheet.bank_deg if sheet else None) or limit[BANK]
     pull = GRAVITY_NM_PER_H2 * math.tan(math.radians(bank))
     for index, leg in enumerate(route.legs):
@@ -78,9 +78,9 @@ def leg_too_short(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
         if speed is None:
             continue
         radius = speed**2 / pull
-        needed = _anticipation(route.joints[index], radius)
+        needed = _anticipation(route.turns[index], radius)
         if not route.points[index + 1].fly_over:
-            needed += _anticipation(route.joints[index + 1], radius)
+            needed += _anticipation(route.turns[index + 1], radius)
         if exceeds(needed, leg.distance_nm):
             doubtful = exceeds(limit[SHARE] * needed, leg.distance_nm)
             flown = Flown(speed, bank, needed)
@@ -98,9 +98,9 @@ class Flown(NamedTuple):
 def _flown_kt(route: Route, index: int, filed_kt: float) -> float | None:
     """The true airspeed to judge a leg at; None where none is known or the data is believed."""
     leg, ends = route.legs[index], route.points[index : index + 2]
-    if route.resolved.links[leg.link].followed is None:
+    if route.resolved.connections[leg.connection].followed is None:
         return filed_kt
-    if leg.most_kt is None or all(end.stop is None for end in ends):
+    if leg.most_kt is None or all(end.route_point is None for end in ends):
         return None
     return min(filed_kt, air.cas_to_tas_kt(leg.most_kt, _height_ft(route, index)))
 

@@ -34,7 +34,7 @@ def no_length(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
         return
     for index, leg in enumerate(route.legs):
         start, end = route.points[index], route.points[index + 1]
-        if leg.distance_nm is None or start.text == end.text or start.stop is None or end.stop is None:
+        if leg.distance_nm is None or start.text == end.text or start.route_point is None or end.route_point is None:
             continue
         if leg.distance_nm < limit[SHORTEST]:
             message = f"{start.text} and {end.text} lie on the same spot."

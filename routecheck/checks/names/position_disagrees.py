@@ -21,7 +21,7 @@ DOUBTFUL = Limit("doubtful_nm", 0.5, "NM")
 
 
 def _has_claims(route: Route) -> bool:
-    return bool(route.entry.claims)
+    return bool(route.route_input.claims)
 
 
 @check(
@@ -45,32 +45,34 @@ def position_disagrees(route: Route, limit: Limits) -> Iterator[Finding | NotChe
     is compared at each of them. A stated point that the route does not have is not compared.
     Known false alarms: a plan made with another cycle in which the point was moved.
     """
-    stated = {claim.to: claim for claim in route.entry.claims if claim.lat is not None and claim.lon is not None}
-    for index, stop in enumerate(route.resolved.stops):
-        claim = stated.get(stop.text)
+    stated = {claim.to: claim for claim in route.route_input.claims if claim.lat is not None and claim.lon is not None}
+    for index, route_point in enumerate(route.resolved.route_points):
+        claim = stated.get(route_point.text)
         if claim is None:
             continue
-        if stop.place is None:
-            yield NotChecked(spans_of_stop(route, stop), f"{stop.text} could not be placed")
+        if route_point.place is None:
+            yield NotChecked(spans_of_stop(route, route_point), f"{route_point.text} could not be placed")
         else:
-            yield from _compared(route, index, stop, stop.place, claim, limit)
+            yield from _compared(route, index, route_point, route_point.place, claim, limit)
 
 
 def _compared(
-    route: Route, index: int, stop: RoutePoint, place: Place, claim: Claim, limit: Limits
+    route: Route, index: int, route_point: RoutePoint, place: Place, claim: Claim, limit: Limits
 ) -> Iterator[Finding | NotChecked]:
     if claim.lat is None or claim.lon is None:
         return
     if abs(claim.lat) > 90 or abs(claim.lon) > 180:
-        yield NotChecked(spans_of_stop(route, stop), f"the position stated for {stop.text} is nowhere on earth")
+        yield NotChecked(
+            spans_of_stop(route, route_point), f"the position stated for {route_point.text} is nowhere on earth"
+        )
         return
     _, _, apart = geo.inverse(claim.lat, claim.lon, place.lat, place.lon)
     unsure = math.hypot(1.0, math.cos(math.radians(place.lat))) * 60.0 * claim.precision_deg
     if exceeds(apart, limit[DOUBTFUL], unsure):
         weight = Weight.WRONG if exceeds(apart, limit[WRONG], unsure) else Weight.DOUBTFUL
         message = (
-            f"{stop.text} is stated at {position(claim.lat, claim.lon)}; the data has it at "
+            f"{route_point.text} is stated at {position(claim.lat, claim.lon)}; the data has it at "
             f"{position(place.lat, place.lon)}, {nm(apart)} away."
         )
         facts = (Fact("apart", round(apart, 2), "NM"), Fact("precision of the statement", round(unsure, 2), "NM"))
-        yield Finding(spans_of_stop(route, stop), message, weight, facts, points=points_of_stops(route, index))
+        yield Finding(spans_of_stop(route, route_point), message, weight, facts, points=points_of_stops(route, index))

@@ -23,7 +23,7 @@ APART_NM = Limit("apart_nm", 5.0, "NM", why="places nearer than this to the chos
 
 def _has_others(route: Route) -> bool:
     """Whether any stop might have been another place of its name."""
-    return any(stop.others for stop in route.resolved.stops)
+    return any(route_point.others for route_point in route.resolved.route_points)
 
 
 @check(
@@ -45,18 +45,20 @@ def same_name(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     Source: ICAO Annex 11 Appendix 2 (names are meant to be unique); public reports of a wrong point of the same name.
     """
     length = route.totals.distance_nm
-    stops = route.resolved.stops
-    for index, stop in enumerate(stops):
-        if stop.place is None or not stop.others:
+    route_points = route.resolved.route_points
+    for index, route_point in enumerate(route_points):
+        if route_point.place is None or not route_point.others:
             continue
-        rivals = [o for o in stop.others if _apart(o.place, stop.place) > limit[APART_NM]]
-        before, after = (next((s.place for s in side if s.place), None) for side in _sides(stops, index))
+        rivals = [o for o in route_point.others if _apart(o.place, route_point.place) > limit[APART_NM]]
+        before, after = (next((s.place for s in side if s.place), None) for side in _sides(route_points, index))
         room = max(limit[PLAUSIBLE_NM], limit[PLAUSIBLE_SHARE] * length)
         plausible = [o for o in rivals if o.longer_nm is not None and not exceeds(o.longer_nm, room)]
-        nearer = [o for o in rivals if o.longer_nm is not None and before and _nearer(before, o.place, stop.place)]
+        nearer = [
+            o for o in rivals if o.longer_nm is not None and before and _nearer(before, o.place, route_point.place)
+        ]
         if plausible or nearer:
-            lost = [_Lost(o.place, o.reason, _longer(before, after, o, stop.place)) for o in rivals]
-            yield _finding(route, index, stop, stop.place, before, lost)
+            lost = [_Lost(o.place, o.reason, _longer(before, after, o, route_point.place)) for o in rivals]
+            yield _finding(route, index, route_point, route_point.place, before, lost)
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,19 +79,19 @@ def _nearer(before: Place, other: Place, taken: Place) -> bool:
 
 
 def _finding(
-    route: Route, index: int, stop: RoutePoint, taken: Place, before: Place | None, rivals: list[_Lost]
+    route: Route, index: int, route_point: RoutePoint, taken: Place, before: Place | None, rivals: list[_Lost]
 ) -> Finding:
     count = {1: "Two", 2: "Three", 3: "Four"}.get(len(rivals), f"{len(rivals) + 1}")
     here = f", {_from(before, taken)}" if before else ""
     others = listing([_told(o, before) for o in rivals[:3]])
-    message = f"{count} places are called {stop.text}. Taken: the {taken.kind}{here}. Not taken: {others}."
+    message = f"{count} places are called {route_point.text}. Taken: the {taken.kind}{here}. Not taken: {others}."
     facts = [
         Fact(f"longer by the {o.place.kind} at {position(o.place.lat, o.place.lon)}", round(o.longer_nm, 1), "NM")
         for o in rivals
         if o.longer_nm is not None
     ]
     return Finding(
-        spans_of_stop(route, stop), message, Weight.DOUBTFUL, tuple(facts), points=points_of_stops(route, index)
+        spans_of_stop(route, route_point), message, Weight.DOUBTFUL, tuple(facts), points=points_of_stops(route, index)
     )
 
 
@@ -106,9 +108,11 @@ def _from(before: Place, place: Place) -> str:
     return f"{nm(distance)} on {course(bearing, 'T')} from {before.ident}"
 
 
-def _sides(stops: Sequence[RoutePoint], index: int) -> tuple[Iterator[RoutePoint], Iterator[RoutePoint]]:
+def _sides(route_points: Sequence[RoutePoint], index: int) -> tuple[Iterator[RoutePoint], Iterator[RoutePoint]]:
     """The stops before one, nearest first, and those after it."""
-    return (stops[i] for i in range(index - 1, -1, -1)), (stops[i] for i in range(index + 1, len(stops)))
+    return (route_points[i] for i in range(index - 1, -1, -1)), (
+        route_points[i] for i in range(index + 1, len(route_points))
+    )
 
 
 def _longer(before: Place | None, after: Place | None, other: LostChoice, taken: Place) -> float | None:

@@ -31,14 +31,14 @@ def unknown_name(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     a place and both its legs without figures.
     Known false alarms: a name newer than the data, a FIR designator, an airport without navigation data.
     """
-    for index, stop in enumerate(route.resolved.stops):
-        if stop.place is not None or not stop.unknown:
+    for index, route_point in enumerate(route.resolved.route_points):
+        if route_point.place is not None or not route_point.unknown:
             continue
-        spans = spans_of_stop(route, stop)
-        if not stop.covered or not route.resolved.sources:
-            yield NotChecked(spans, f"{stop.text} cannot be looked up: the loaded data has nothing around it")
+        spans = spans_of_stop(route, route_point)
+        if not route_point.covered or not route.resolved.sources:
+            yield NotChecked(spans, f"{route_point.text} cannot be looked up: the loaded data has nothing around it")
             continue
-        message = f"{stop.text} is not in the loaded data, which covers its neighbourhood."
-        if stop.why.startswith(stop.text):
-            message = f"{stop.why}."
+        message = f"{route_point.text} is not in the loaded data, which covers its neighbourhood."
+        if route_point.why.startswith(route_point.text):
+            message = f"{route_point.why}."
         yield Finding(spans, message, Weight.WRONG, points=points_of_stops(route, index))

@@ -24,7 +24,7 @@ _OVER_END_FT = 35.0
 
 
 def _flies_no_sid(route: Route) -> bool:
-    return route.resolved.links[0].via is not Via.PROCEDURE
+    return route.resolved.connections[0].via is not Via.PROCEDURE
 
 
 def _no_runway(route: Route) -> str:
@@ -67,7 +67,7 @@ def early_turn(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     if end is None or first is None or route.legs[0].distance_nm is None:
         yield NotChecked((), f"the far end of runway {resolved.runways[DEPARTURE]} is not known")
         return
-    joint = route.joints[1]
+    joint = route.turns[1]
     if joint is None or not exceeds(abs(joint.turn_deg), limit[STRAIGHT]) or len(route.points) < 3:
         return
     above = _above_end_ft(route, end, first, limit)
@@ -77,7 +77,7 @@ def early_turn(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
 
 def _above_end_ft(route: Route, end: Place, first: Place, limit: Limits) -> float | None:
     """How high above the runway's end the first point is passed at most; None where nothing says it is low."""
-    sheet = route.entry.sheet
+    sheet = route.route_input.sheet
     usual = (sheet.usual_climb_ft_nm if sheet else None) or 0.0
     doubt_nm = _doubt_nm(route)
     climbed = _OVER_END_FT + max(limit[CLIMB], usual) * (_distance_nm(end, first) + doubt_nm)
@@ -89,8 +89,8 @@ def _above_end_ft(route: Route, end: Place, first: Place, limit: Limits) -> floa
 
 def _doubt_nm(route: Route) -> float:
     """By how much a typed first point may lie further off."""
-    stop = route.points[1].stop
-    word = route.resolved.stops[stop].word if stop is not None else None
+    route_point = route.points[1].route_point
+    word = route.resolved.route_points[route_point].word if route_point is not None else None
     position = route.parsed.words[word].position if word is not None else None
     return position.precision_deg * 60.0 if position else 0.0
 

@@ -45,7 +45,7 @@ def ends_exchanged(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     """
     if _near_its_ends(route):
         return
-    places = [s.place for s in route.resolved.stops]
+    places = [s.place for s in route.resolved.route_points]
     inside = [p for p in places[1:-1] if p is not None]
     departure, destination = places[0], places[-1]
     if departure is None or destination is None or not inside:
@@ -85,8 +85,8 @@ def _near_its_ends(route: Route) -> bool:
 def _procedures_agree(route: Route) -> bool:
     """Whether a procedure of the route belongs to the other end."""
     ends = {route.points[0].text, route.points[-1].text}
-    for _, link, _, _ in links_in_trouble(route, ConnectionFault.PROCEDURE_ELSEWHERE):
-        if ends & set(str(link.detail.get("others", "")).split()):
+    for _, connection, _, _ in links_in_trouble(route, ConnectionFault.PROCEDURE_ELSEWHERE):
+        if ends & set(str(connection.detail.get("others", "")).split()):
             return True
     return False
 

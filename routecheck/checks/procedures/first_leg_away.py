@@ -42,7 +42,7 @@ def first_leg_away(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
         return
     for index, airport, point in ((0, 0, 1), (last, last + 1, last)):
         leg = route.legs[index]
-        direct = route.resolved.links[leg.link].via in (Via.DIRECT, Via.IMPLIED)
+        direct = route.resolved.connections[leg.connection].via in (Via.DIRECT, Via.IMPLIED)
         if leg.distance_nm is None or not direct or not exceeds(leg.distance_nm, limit[NOTE]):
             continue
         where = "first" if index == 0 else "last"

@@ -46,24 +46,27 @@ def join_gap(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     Known false alarms: a procedure published for vectors to the route, whose manual leg is not coded.
     Source: the data's procedure records.
     """
-    last = len(route.resolved.stops) - 1
-    for index, (link, before, after) in enumerate(links_with_ends(route)):
-        if link.followed is None or link.kind == "APPROACH":
+    last = len(route.resolved.route_points) - 1
+    for index, (connection, before, after) in enumerate(links_with_ends(route)):
+        if connection.followed is None or connection.kind == "APPROACH":
             continue
-        departing = link.kind == "SID"
-        stop, number = (after, index + 1) if departing else (before, index)
-        if ProcedureFault.NOT_JOINED in link.followed.troubles:
-            yield _finding(route, link, stop, points_of_stops(route, number))
-        elif stop.place is None or number in (0, last):
-            nothing = f"nothing says where {link.airway} is {'left' if departing else 'joined'}"
-            yield NotChecked(spans_of_link(route, link), nothing)
+        departing = connection.kind == "SID"
+        route_point, number = (after, index + 1) if departing else (before, index)
+        if ProcedureFault.NOT_JOINED in connection.followed.troubles:
+            yield _finding(route, connection, route_point, points_of_stops(route, number))
+        elif route_point.place is None or number in (0, last):
+            nothing = f"nothing says where {connection.airway} is {'left' if departing else 'joined'}"
+            yield NotChecked(spans_of_link(route, connection), nothing)
 
 
-def _finding(route: Route, link: Connection, stop: RoutePoint, points: tuple[int, ...]) -> Finding:
-    said = link.followed.unused if link.followed else ()
-    why = next((one for one in said if "is on no branch of" in one), f"{stop.text} is on no branch of {link.airway}")
-    spans = tuple(sorted({*spans_of_link(route, link), *spans_of_stop(route, stop)}))
-    if any(route.parsed.words[word].kind is WordKind.DIRECT for word in link.words):
-        start = "from which of its points" if link.kind == "SID" else "to which of its points"
+def _finding(route: Route, connection: Connection, route_point: RoutePoint, points: tuple[int, ...]) -> Finding:
+    said = connection.followed.unused if connection.followed else ()
+    why = next(
+        (one for one in said if "is on no branch of" in one),
+        f"{route_point.text} is on no branch of {connection.airway}",
+    )
+    spans = tuple(sorted({*spans_of_link(route, connection), *spans_of_stop(route, route_point)}))
+    if any(route.parsed.words[word].kind is WordKind.DIRECT for word in connection.words):
+        start = "from which of its points" if connection.kind == "SID" else "to which of its points"
         return Finding(spans, f"{why}. DCT stands between: {start}?", Weight.DOUBTFUL, points=points)
     return Finding(spans, f"{why}.", Weight.WRONG, points=points)

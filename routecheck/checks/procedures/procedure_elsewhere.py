@@ -32,12 +32,14 @@ def procedure_elsewhere(route: Route, limit: Limits) -> Iterator[Finding | NotCh
     where no procedures of the airport are loaded.
     Known false alarms: procedures shared by several airports of which only some are coded.
     """
-    for _, link, _, _ in links_in_trouble(route, ConnectionFault.PROCEDURE_ELSEWHERE):
-        spans = spans_of_link(route, link)
-        if not link.detail.get("loaded"):
-            yield NotChecked(spans, f"{link.airway} cannot be looked up: no procedures of that airport are loaded")
+    for _, connection, _, _ in links_in_trouble(route, ConnectionFault.PROCEDURE_ELSEWHERE):
+        spans = spans_of_link(route, connection)
+        if not connection.detail.get("loaded"):
+            yield NotChecked(
+                spans, f"{connection.airway} cannot be looked up: no procedures of that airport are loaded"
+            )
             continue
-        others = str(link.detail.get("others", "")).split()
+        others = str(connection.detail.get("others", "")).split()
         owners = listing(others[:4]) + (" and others" if len(others) > 4 else "")
-        message = f"{link.airway} belongs to {owners}, not to {link.detail.get('airports')}."
+        message = f"{connection.airway} belongs to {owners}, not to {connection.detail.get('airports')}."
         yield Finding(spans, message, Weight.WRONG)

@@ -41,10 +41,10 @@ def runway_not_served(route: Route, limit: Limits) -> Iterator[Finding | NotChec
     Known false alarms: a runway added after the data was made.
     Source: the data's procedure records.
     """
-    for link in route.resolved.links:
-        if link.followed is None or ProcedureFault.RUNWAY_NOT_SERVED not in link.followed.troubles:
+    for connection in route.resolved.connections:
+        if connection.followed is None or ProcedureFault.RUNWAY_NOT_SERVED not in connection.followed.troubles:
             continue
-        side = DEPARTURE if link.kind == "SID" else ARRIVAL
-        spans = tuple(sorted({*spans_of_link(route, link), *spans_of_runway(route, side)}))
-        why = next(said for said in link.followed.unused if "is not for runway" in said)
+        side = DEPARTURE if connection.kind == "SID" else ARRIVAL
+        spans = tuple(sorted({*spans_of_link(route, connection), *spans_of_runway(route, side)}))
+        why = next(said for said in connection.followed.unused if "is not for runway" in said)
         yield Finding(spans, f"{why}.", Weight.WRONG, points=(0 if side == DEPARTURE else len(route.points) - 1,))

@@ -46,21 +46,23 @@ def unknown_procedure(route: Route, limit: Limits) -> Iterator[Finding | NotChec
     """
     if (there := route.resolved.other_approaches) is not None:
         yield _approach(route, there)
-    for _, link, _, _ in links_in_trouble(route, ConnectionFault.UNKNOWN_PROCEDURE):
-        spans = spans_of_link(route, link)
-        others = link.detail.get("others")
-        if not link.detail.get("loaded"):
-            yield NotChecked(spans, f"{link.airway} cannot be looked up: no procedures of that airport are loaded")
+    for _, connection, _, _ in links_in_trouble(route, ConnectionFault.UNKNOWN_PROCEDURE):
+        spans = spans_of_link(route, connection)
+        others = connection.detail.get("others")
+        if not connection.detail.get("loaded"):
+            yield NotChecked(
+                spans, f"{connection.airway} cannot be looked up: no procedures of that airport are loaded"
+            )
         elif others:
-            message = f"{link.airway} is not in the loaded data, which has {others}: has the number changed?"
+            message = f"{connection.airway} is not in the loaded data, which has {others}: has the number changed?"
             yield Finding(spans, message, Weight.DOUBTFUL)
         else:
-            message = f"{link.airway} is no procedure of {link.detail.get('airports')} in the loaded data."
+            message = f"{connection.airway} is no procedure of {connection.detail.get('airports')} in the loaded data."
             yield Finding(spans, message, Weight.WRONG)
 
 
 def _approach(route: Route, there: tuple[str, ...]) -> Finding | NotChecked:
-    stated, airport = short(route.entry.approach.strip().upper()), route.points[-1].text
+    stated, airport = short(route.route_input.approach.strip().upper()), route.points[-1].text
     if not there:
         return NotChecked((), f"approach {stated} cannot be looked up: no approaches of {airport} are loaded")
     told = f"which has {listing(there)}" if len(there) <= MOST_TOLD else f"which has {len(there)} others"

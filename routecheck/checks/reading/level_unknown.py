@@ -18,7 +18,7 @@ _RVSM_TOP, _VFR_TOP = 410, 285
 
 
 def _has_level(route: Route) -> bool:
-    return bool(route.entry.level) or WordKind.CHANGE in kinds_of_words(route)
+    return bool(route.route_input.level) or WordKind.CHANGE in kinds_of_words(route)
 
 
 @check(
@@ -47,8 +47,8 @@ def level_unknown(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     Known false alarms: block levels and tests; levels assigned in between.
     Source: ICAO Annex 2 Appendix 3, RVSM table.
     """
-    if route.entry.level and not _known(route.entry.level.upper()):
-        yield Finding((), f"{_said(route.entry.level.upper())}.", Weight.DOUBTFUL)
+    if route.route_input.level and not _known(route.route_input.level.upper()):
+        yield Finding((), f"{_said(route.route_input.level.upper())}.", Weight.DOUBTFUL)
     for index, word in enumerate(route.parsed.words):
         if word.kind is WordKind.CHANGE and not word.bad:
             strange = [level for level in re.findall(r"F\d{3}", word.level) if not _known(level)]

@@ -81,8 +81,8 @@ def _double_direct(route: Route) -> Iterator[Finding]:
 def _direct_left_out(route: Route) -> Iterator[Finding]:
     bare = [
         (start, end)
-        for link, start, end in links_with_ends(route)
-        if link.via is Via.IMPLIED and _named_point(start) and _named_point(end)
+        for connection, start, end in links_with_ends(route)
+        if connection.via is Via.IMPLIED and _named_point(start) and _named_point(end)
     ]
     if bare:
         start, end = bare[0]
@@ -91,5 +91,10 @@ def _direct_left_out(route: Route) -> Iterator[Finding]:
         yield Finding(spans_of_words(route, start.word, end.word), message, Weight.NOTE)
 
 
-def _named_point(stop: RoutePoint) -> bool:
-    return stop.word is not None and not stop.implied and stop.place is not None and stop.place.kind in _POINTS
+def _named_point(route_point: RoutePoint) -> bool:
+    return (
+        route_point.word is not None
+        and not route_point.implied
+        and route_point.place is not None
+        and route_point.place.kind in _POINTS
+    )

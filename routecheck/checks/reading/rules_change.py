@@ -20,7 +20,7 @@ _NOT_KNOWN = "the flight rules filed are not known"
 
 def _not_known(route: Route) -> str:
     """Where the route changes them the words that say so are named, so that it is put to the check all the same."""
-    return "" if route.entry.rules or WordKind.RULES in kinds_of_words(route) else _NOT_KNOWN
+    return "" if route.route_input.rules or WordKind.RULES in kinds_of_words(route) else _NOT_KNOWN
 
 
 @check(
@@ -48,7 +48,7 @@ def rules_change(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     Source: ICAO Doc 4444 Appendix 2, Items 8 and 15.
     """
     changes = [i for i, word in enumerate(route.parsed.words) if word.kind is WordKind.RULES]
-    rules = route.entry.rules.upper()
+    rules = route.route_input.rules.upper()
     if not rules:
         yield NotChecked(spans_of_words(route, *changes), _NOT_KNOWN)
         return

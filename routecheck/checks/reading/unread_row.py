@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 
 def _is_unread(route: Route) -> bool:
-    return bool(route.entry.unread)
+    return bool(route.route_input.unread)
 
 
 @check(
@@ -30,4 +30,4 @@ def unread_row(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     The batch goes on; this route stands in it as Wrong, never as in order.
     Known false alarms: none known.
     """
-    yield Finding((), f"{route.entry.unread.rstrip('.')}.", Weight.WRONG)
+    yield Finding((), f"{route.route_input.unread.rstrip('.')}.", Weight.WRONG)

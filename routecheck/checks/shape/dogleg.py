@@ -44,23 +44,23 @@ def dogleg(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     Known false alarms: published airways that overshoot, coastal routing, a feeder beyond the field, a way round
     closed airspace or weather. Geometry alone is never Wrong.
     """
-    joints = route.joints
-    unknown = [point for index, point in chosen(route) if joints[index] is None and point.place is not None]
+    turns = route.turns
+    unknown = [point for index, point in chosen(route) if turns[index] is None and point.place is not None]
     if unknown:
         spans = tuple(span for point in unknown for span in spans_of_point(point))
         told = listing([point.text for point in unknown[:5]]) + (" and others" if len(unknown) > 5 else "")
         yield NotChecked(spans, f"no known path on one side of {told}")
-    if not exceeds(max([joint.d_value_nm for joint in joints if joint], default=0.0), limit[LIMIT]):
+    if not exceeds(max([joint.d_value_nm for joint in turns if joint], default=0.0), limit[LIMIT]):
         return
     for index, _ in chosen(route):
-        joint = joints[index]
+        joint = turns[index]
         if joint is not None and exceeds(joint.d_value_nm, limit[LIMIT]) and not _outdone(route, index, joint):
             yield _finding(route, index, joint, limit[LIMIT])
 
 
 def _outdone(route: Route, index: int, joint: Turn) -> bool:
     """Whether the point before or after bends the route more."""
-    beside = (route.joints[index - 1], route.joints[index + 1])
+    beside = (route.turns[index - 1], route.turns[index + 1])
     return any(other is not None and other.d_value_nm > joint.d_value_nm for other in beside)
 
 

@@ -45,7 +45,7 @@ def doubling_back(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
         return
     turned_before = False
     for index, point in chosen(route):
-        joint = route.joints[index]
+        joint = route.turns[index]
         turns = joint is not None and not joint.next_to_airport and exceeds(abs(joint.turn_deg), limit[TURN])
         if joint and turns and not turned_before:
             beside = _beside(route, index, joint)

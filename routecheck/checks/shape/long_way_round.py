@@ -40,9 +40,7 @@ def long_way_round(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     direct, whole = route.totals.direct_nm, route.totals.distance_nm
     if direct is None or direct < limit[SHORTEST] or not exceeds(whole, limit[NOTE] * direct):
         return
-    blamed = [
-        p for p, j in zip(route.points, route.joints, strict=True) if j and exceeds(j.d_value_nm, limit[TO_BLAME])
-    ]
+    blamed = [p for p, j in zip(route.points, route.turns, strict=True) if j and exceeds(j.d_value_nm, limit[TO_BLAME])]
     if blamed:
         yield NotChecked((), f"{listing([p.text for p in blamed[:3]])} explains why the route is long")
         return

@@ -35,51 +35,57 @@ def repeated_point(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     the same airport; they are not compared with each other.
     Known false alarms: training flights and holding over a point before going on.
     """
-    stops = route.resolved.stops
-    idents = [stop.place.ident for stop in stops[1:-1] if stop.place]
+    route_points = route.resolved.route_points
+    idents = [route_point.place.ident for route_point in route_points[1:-1] if route_point.place]
     if len(set(idents)) == len(idents):
         return
-    named = [i for i, stop in enumerate(stops) if 0 < i < len(stops) - 1 and stop.place and not stop.implied]
+    named = [
+        i
+        for i, route_point in enumerate(route_points)
+        if 0 < i < len(route_points) - 1 and route_point.place and not route_point.implied
+    ]
     said: set[int] = set()
     for first, second in pairwise(named):
-        if _same(stops[first], stops[second]) and route.resolved.links[first].via is not Via.AIRWAY:
+        if _same(route_points[first], route_points[second]) and route.resolved.connections[first].via is not Via.AIRWAY:
             said |= {first, second}
-            message = f"{stops[first].text} stands twice in a row."
+            message = f"{route_points[first].text} stands twice in a row."
             yield _finding(route, (first, second), message, Weight.WRONG)
     yield from _stretch_twice(route, named, said)
     yield from _later_again(route, named, said)
 
 
 def _stretch_twice(route: Route, named: list[int], said: set[int]) -> Iterator[Finding]:
-    stops, links = route.resolved.stops, route.resolved.links
+    route_points, connections = route.resolved.route_points, route.resolved.connections
     for a, b, c in zip(named, named[1:], named[2:], strict=False):
-        there, back = links[a], links[b]
+        there, back = connections[a], connections[b]
         flown = b == a + 1 and c == b + 1 and there.via is Via.AIRWAY and there.airway == back.airway
-        if flown and _same(stops[a], stops[c]):
+        if flown and _same(route_points[a], route_points[c]):
             said |= {a, b, c}
-            message = f"{there.airway} is flown from {stops[a].text} to {stops[b].text} and straight back."
+            message = (
+                f"{there.airway} is flown from {route_points[a].text} to {route_points[b].text} and straight back."
+            )
             yield _finding(route, (a, b, c), message, Weight.WRONG, (*there.words, *back.words))
 
 
 def _later_again(route: Route, named: list[int], said: set[int]) -> Iterator[Finding]:
-    stops = route.resolved.stops
+    route_points = route.resolved.route_points
     first_at: dict[PlaceKey, tuple[int, int]] = {}
     for order, index in enumerate(named):
-        place = stops[index].place
+        place = route_points[index].place
         if place is None:
             continue
         key = place.key
         earlier, first = first_at.setdefault(key, (order, index))
         if order - earlier > 1 and not {index, first} <= said:
-            message = f"{stops[index].text} is flown over twice, with other points between."
+            message = f"{route_points[index].text} is flown over twice, with other points between."
             yield _finding(route, (first, index), message, Weight.DOUBTFUL)
 
 
 def _finding(
-    route: Route, stops: tuple[int, ...], message: str, weight: Weight, words: tuple[int, ...] = ()
+    route: Route, route_points: tuple[int, ...], message: str, weight: Weight, words: tuple[int, ...] = ()
 ) -> Finding:
-    named = [route.resolved.stops[i].word for i in stops]
-    return Finding(spans_of_words(route, *named, *words), message, weight, points=points_of_stops(route, *stops))
+    named = [route.resolved.route_points[i].word for i in route_points]
+    return Finding(spans_of_words(route, *named, *words), message, weight, points=points_of_stops(route, *route_points))
 
 
 def _same(a: RoutePoint, b: RoutePoint) -> bool:

@@ -40,7 +40,7 @@ def sharp_turn(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     if not exceeds(sharpest_deg(route), limit[NOTE]):
         return
     for index, point in chosen(route):
-        joint = route.joints[index]
+        joint = route.turns[index]
         if joint is None or joint.next_to_airport or not exceeds(abs(joint.turn_deg), limit[NOTE]):
             continue
         if min(route.legs[index - 1].distance_nm or 0.0, route.legs[index].distance_nm or 0.0) < limit[SHORTEST]:

@@ -38,7 +38,7 @@ def zigzag(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
         return
     for index, first in chosen(route):
         second = route.points[index + 1]
-        if second.stop is None or index + 1 == len(route.points) - 1 or not _both_bend(route, index, limit):
+        if second.route_point is None or index + 1 == len(route.points) - 1 or not _both_bend(route, index, limit):
             continue
         saved = _saved(route, index)
         if exceeds(saved, limit[SAVED]):
@@ -49,10 +49,10 @@ def zigzag(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
 
 
 def _both_bend(route: Route, index: int, limit: Limits) -> bool:
-    joints = (route.joints[index], route.joints[index + 1])
+    turns = (route.turns[index], route.turns[index + 1])
     return all(
         joint is not None and exceeds(joint.detour_nm, limit[DETOUR]) and exceeds(abs(joint.turn_deg), limit[TURN])
-        for joint in joints
+        for joint in turns
     )
 
 

@@ -57,7 +57,7 @@ class RunwayNotice(QFrame):
         """A runway was typed to its end: what is there counts, and the next change counts from it."""
         self._settled = True
         answer = self._session.answer
-        if answer and _stated(answer.assessment.route.entry) == _stated(self._session.entry):
+        if answer and _stated(answer.assessment.route.route_input) == _stated(self._session.route_input):
             self._compare(answer)
 
     def _compare(self, screen: Screen) -> None:
@@ -68,7 +68,7 @@ class RunwayNotice(QFrame):
             return
         if self._settled or _is_whole(self._base, now):
             self._say(runway_change(self._base, now))
-        if self._settled and _stated(now.route.entry) == _stated(self._session.entry):
+        if self._settled and _stated(now.route.route_input) == _stated(self._session.route_input):
             self._base, self._settled = now, False
 
     def _say(self, sentences: tuple[str, ...]) -> None:
@@ -87,27 +87,30 @@ class RunwayNotice(QFrame):
 
 
 def _route(assessment: Assessment) -> tuple[str, ...]:
-    entry = assessment.route.entry
-    return entry.route, entry.departure, entry.destination
+    route_input = assessment.route.route_input
+    return route_input.route, route_input.departure, route_input.destination
 
 
-def _stated(entry: RouteInput) -> tuple[str, ...]:
+def _stated(route_input: RouteInput) -> tuple[str, ...]:
     return (
-        entry.route,
-        entry.departure,
-        entry.destination,
-        entry.departure_runway,
-        entry.destination_runway,
-        entry.approach,
+        route_input.route,
+        route_input.departure,
+        route_input.destination,
+        route_input.departure_runway,
+        route_input.destination_runway,
+        route_input.approach,
     )
 
 
 def _is_whole(before: Assessment, now: Assessment) -> bool:
     """Whether no runway or approach looks half typed, or cleared to type another."""
-    was, entry = before.route.entry, now.route.entry
-    runways = (entry.departure_runway, was.departure_runway), (entry.destination_runway, was.destination_runway)
-    if was.approach and not entry.approach:
+    was, route_input = before.route.route_input, now.route.route_input
+    runways = (
+        (route_input.departure_runway, was.departure_runway),
+        (route_input.destination_runway, was.destination_runway),
+    )
+    if was.approach and not route_input.approach:
         return False
-    if entry.approach and not any(link.kind == "APPROACH" for link in now.route.resolved.links):
+    if route_input.approach and not any(connection.kind == "APPROACH" for connection in now.route.resolved.connections):
         return False
     return all(_WHOLE.fullmatch(runway) if runway else not earlier for runway, earlier in runways)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, Signal
 
-from routecheck.corrections import entries
+from routecheck.corrections import route_inputs
 from routecheck.presentation import changes, trial
 
 if TYPE_CHECKING:
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from routecheck.model import Assessment, Change, Proposal, RouteInput
 
 Values = tuple[object, ...]
-_ALL = ("route", *entries.NAMES)
+_ALL = ("route", *route_inputs.NAMES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +46,7 @@ class CorrectionActions(QObject):
         self.trying: Proposal | None = None
         self.outcome = ""
         self._undone: list[tuple[_Step, Change]] = []
-        self._steps = _steps_back(session.entry)
+        self._steps = _steps_back(session.route_input)
         self._told = self.changes
         session.tried.connect(self._show)
         session.changed.connect(self._follow)
@@ -57,7 +57,7 @@ class CorrectionActions(QObject):
     @property
     def changes(self) -> tuple[Change, ...]:
         """All changes on record, ticked ones too."""
-        return self._session.entry.changed
+        return self._session.route_input.changed
 
     @property
     def unticked(self) -> list[tuple[str, int]]:
@@ -76,7 +76,7 @@ class CorrectionActions(QObject):
         self.end()
         if not again:
             self.trying = proposal
-            self._session.try_out(entries.with_proposal(self._session.entry, proposal))
+            self._session.try_out(route_inputs.with_proposal(self._session.route_input, proposal))
 
     def end(self) -> None:
         """Show the route as it is."""
@@ -87,37 +87,37 @@ class CorrectionActions(QObject):
 
     def take(self, proposal: Proposal) -> None:
         """Make a correction in this window and keep what was changed."""
-        answer, entry = self._session.answer, self._session.entry
-        if answer is None or _values(answer.assessment.route.entry, _ALL) != _values(entry, _ALL):
+        answer, route_input = self._session.answer, self._session.route_input
+        if answer is None or _values(answer.assessment.route.route_input, _ALL) != _values(route_input, _ALL):
             self.said.emit("Not changed: the text is another one by now.")
             return
         self.end()
-        then = entries.with_proposal(entry, proposal)
+        then = route_inputs.with_proposal(route_input, proposal)
         self._undone.clear()
         self.to_apply.emit(proposal, then)
-        now = self._session.entry
-        if len(now.changed) == len(entry.changed):  # else it only took the last change back
-            made = changes.changes_of(entry, proposal)
+        now = self._session.route_input
+        if len(now.changed) == len(route_input.changed):  # else it only took the last change back
+            made = changes.changes_of(route_input, proposal)
             touched = [_touched(change) for change in made]
-            self._steps += [_Step(fields, _values(entry, fields), _values(now, fields)) for fields in touched]
+            self._steps += [_Step(fields, _values(route_input, fields), _values(now, fields)) for fields in touched]
             self._session.change(replace(now, changed=(*now.changed, *made)))
         self._undone.clear()
 
-    def carried(self, entry: RouteInput) -> RouteInput:
+    def carried(self, route_input: RouteInput) -> RouteInput:
         """What was typed, with its changes: one that is undone is none any more; redone it is there again."""
-        changed = list(entry.changed)
-        while (at := self._undone_in(entry)) is not None:
+        changed = list(route_input.changed)
+        while (at := self._undone_in(route_input)) is not None:
             self._undone.append((self._steps.pop(at), changed.pop(at)))
-        if len(changed) == len(entry.changed) and self._undone and _is_after(self._undone[-1][0], entry):
+        if len(changed) == len(route_input.changed) and self._undone and _is_after(self._undone[-1][0], route_input):
             step, change = self._undone.pop()
             self._steps.append(step)
             changed.append(change)
-        return replace(entry, changed=tuple(changed))
+        return replace(route_input, changed=tuple(changed))
 
     def can_take_back(self, index: int) -> bool:
         """Whether a change was made beside the text and is still there, so that it can be put back as it was."""
         step = self._steps[index]
-        return self.changes[index].at < 0 and step.before is not None and _is_after(step, self._session.entry)
+        return self.changes[index].at < 0 and step.before is not None and _is_after(step, self._session.route_input)
 
     def take_back(self, index: int) -> None:
         """Put back what a change beside the text has changed; it is none any more."""
@@ -125,9 +125,9 @@ class CorrectionActions(QObject):
             self.said.emit("Not put back: it reads otherwise by now.")
         else:
             self.end()
-            step, entry = self._steps[index], self._session.entry
+            step, route_input = self._steps[index], self._session.route_input
             before: dict[str, Any] = dict(zip(step.fields, step.before or (), strict=True))
-            self.to_restore.emit(step.fields, replace(entry, **before))
+            self.to_restore.emit(step.fields, replace(route_input, **before))
 
     def try_picked(self) -> None:
         """Try the first correction of the picked finding."""
@@ -139,8 +139,8 @@ class CorrectionActions(QObject):
 
     def tick(self, index: int) -> None:
         """Take the user's word that a change is made elsewhere too."""
-        entry = self._session.entry
-        self._session.change(replace(entry, changed=changes.ticked(entry.changed, index)))
+        route_input = self._session.route_input
+        self._session.change(replace(route_input, changed=changes.ticked(route_input.changed, index)))
 
     def _with_picked(self, does: Any) -> None:
         pick = self._session.pick_now
@@ -150,10 +150,10 @@ class CorrectionActions(QObject):
         else:
             self.said.emit("Pick a finding with a likely-intended correction first.")
 
-    def _undone_in(self, entry: RouteInput) -> int | None:
+    def _undone_in(self, route_input: RouteInput) -> int | None:
         """The last change to the text, or to a value beside it, that an entry does not have any more."""
         last = {step.fields: at for at, step in enumerate(self._steps)}
-        undone = (at for fields, at in last.items() if self._steps[at].before == _values(entry, fields))
+        undone = (at for fields, at in last.items() if self._steps[at].before == _values(route_input, fields))
         return next(undone, None)
 
     def _show(self, then: Assessment) -> None:
@@ -167,17 +167,17 @@ class CorrectionActions(QObject):
             self._told = self.changes
             self.changed.emit()
 
-    def _exchange(self, entry: RouteInput) -> None:
+    def _exchange(self, route_input: RouteInput) -> None:
         """Another route has changes of its own."""
-        self._steps, self._undone = _steps_back(entry), []
+        self._steps, self._undone = _steps_back(route_input), []
 
 
-def _values(entry: RouteInput, fields: tuple[str, ...]) -> Values:
-    return tuple(getattr(entry, field) for field in fields)
+def _values(route_input: RouteInput, fields: tuple[str, ...]) -> Values:
+    return tuple(getattr(route_input, field) for field in fields)
 
 
-def _is_after(step: _Step, entry: RouteInput) -> bool:
-    return step.after == _values(entry, step.fields)
+def _is_after(step: _Step, route_input: RouteInput) -> bool:
+    return step.after == _values(route_input, step.fields)
 
 
 def _touched(change: Change) -> tuple[str, ...]:
@@ -187,13 +187,13 @@ def _touched(change: Change) -> tuple[str, ...]:
     return (change.field,) if change.field else ("departure", "destination")
 
 
-def _steps_back(entry: RouteInput) -> list[_Step]:
+def _steps_back(route_input: RouteInput) -> list[_Step]:
     """What stood before and after each change of an entry from elsewhere, as far back as it still reads so."""
     steps: list[_Step] = []
     known: dict[tuple[str, ...], Values | None] = {}
-    for change in reversed(entry.changed):
+    for change in reversed(route_input.changed):
         fields = _touched(change)
-        after = known.get(fields, _values(entry, fields))
+        after = known.get(fields, _values(route_input, fields))
         before = known[fields] = None if after is None else _before(after, change)
         steps.insert(0, _Step(fields, before, after))
     return steps

@@ -111,36 +111,36 @@ class Strip(QWidget):
             self.sheet.addItem(f"{name} (not there)", name)
         self.sheet.setCurrentIndex(at if at >= 0 else self.sheet.count() - 1)
 
-    def show_entry(self, entry: RouteInput) -> None:
+    def show_entry(self, route_input: RouteInput) -> None:
         """Fill the fields from an entry without telling anybody."""
         self.blockSignals(True)
-        self.role.setCurrentIndex(self.role.findData(entry.role))
-        self.choose_sheet(entry.aircraft_sheet)
-        typed = dict(entry.typed)
+        self.role.setCurrentIndex(self.role.findData(route_input.role))
+        self.choose_sheet(route_input.aircraft_sheet)
+        typed = dict(route_input.typed)
         for name, field in self.fields.items():
-            text = _written(getattr(entry, name)) or typed.get(name, "")
+            text = _written(getattr(route_input, name)) or typed.get(name, "")
             field.setText(text)
             field.setCursorPosition(0)
-            self._shown[name] = text, getattr(entry, name)
+            self._shown[name] = text, getattr(route_input, name)
         self._typing = ""
         self.blockSignals(False)
         self._judge()
 
-    def show_values(self, entry: RouteInput, names: Iterable[str]) -> None:
+    def show_values(self, route_input: RouteInput, names: Iterable[str]) -> None:
         """Fill in some values of an entry as if they were typed, so that each can be undone; all else stays."""
         for name in names:
             field = self.fields.get(name)
             if field is not None:
                 field.selectAll()
-                field.insert(_written(getattr(entry, name)))
+                field.insert(_written(getattr(route_input, name)))
                 field.setCursorPosition(0)
 
-    def applied(self, entry: RouteInput) -> RouteInput:
+    def applied(self, route_input: RouteInput) -> RouteInput:
         """The entry with what the fields say; what cannot be read is kept in it as typed."""
         said: dict[str, Any] = {name: self.fields[name].text().strip().upper() for name in _AS_TEXT}
         unread = {name: self._text(name) for name in self._troubles()}
         return dataclasses.replace(
-            entry,
+            route_input,
             **said,
             role=Role(self.role.currentData()),
             aircraft_sheet=self.sheet.currentData(),

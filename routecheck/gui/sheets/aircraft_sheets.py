@@ -42,7 +42,7 @@ class AircraftSheets(QObject):
             self._window.wants_save.connect(self._save)
             self._window.wants_remove.connect(self._remove)
         if not self._window.isVisible():
-            self._show_sheets(self._session.entry.aircraft_sheet)
+            self._show_sheets(self._session.route_input.aircraft_sheet)
         self._window.show()
         self._window.activateWindow()
         return self._window
@@ -53,13 +53,13 @@ class AircraftSheets(QObject):
 
     def _save(self, sheet: AircraftSheet, instead_of: str) -> None:
         if self._done(lambda: save_sheet(sheet, instead_of=instead_of)):
-            used = self._session.entry.aircraft_sheet
+            used = self._session.route_input.aircraft_sheet
             self._use(sheet.name if instead_of and same_name(used, instead_of) else used, opened=sheet.name)
             self._say(f"Saved: {sheet.name}.")
 
     def _remove(self, name: str) -> None:
         if self._done(lambda: remove_sheet(name)):
-            self._use(self._session.entry.aircraft_sheet, opened="")
+            self._use(self._session.route_input.aircraft_sheet, opened="")
 
     def _done(self, does: Callable[[], None]) -> bool:
         try:

@@ -47,25 +47,25 @@ def named(changes: Iterable[FieldChange]) -> str:
     return ", ".join(f"{NAMES[one.field]} {told(one.new)}" for one in changes)
 
 
-def with_values(entry: RouteInput, changes: Iterable[FieldChange]) -> RouteInput:
+def with_values(route_input: RouteInput, changes: Iterable[FieldChange]) -> RouteInput:
     """The entry with the values beside its text changed; a window that is not there (any more) stays away."""
     for one in changes:
         if isinstance(one.new, AltitudeWindow):
-            windows = tuple(one.new if window == one.old else window for window in entry.windows)
-            entry = replace(entry, windows=windows)
+            windows = tuple(one.new if window == one.old else window for window in route_input.windows)
+            route_input = replace(route_input, windows=windows)
         else:
             changed: dict[str, Any] = {one.field: one.new}
-            entry = replace(entry, **changed)
-    return entry
+            route_input = replace(route_input, **changed)
+    return route_input
 
 
-def with_proposal(entry: RouteInput, proposal: Proposal) -> RouteInput:
+def with_proposal(route_input: RouteInput, proposal: Proposal) -> RouteInput:
     """The entry with the proposal made in it."""
-    made = with_values(entry, proposal.beside)
+    made = with_values(route_input, proposal.beside)
     return made if proposal.span is None else replace(made, route=proposal.route)
 
 
-def ends_beside(entry: RouteInput, departure: str, destination: str) -> tuple[FieldChange, ...]:
+def ends_beside(route_input: RouteInput, departure: str, destination: str) -> tuple[FieldChange, ...]:
     """Which of the two aerodromes beside the text become others; "" = that one stays."""
-    pairs = (("departure", entry.departure, departure), ("destination", entry.destination, destination))
+    pairs = (("departure", route_input.departure, departure), ("destination", route_input.destination, destination))
     return tuple(FieldChange(field, old, new) for field, old, new in pairs if new and new != old)
