@@ -237,14 +237,22 @@ def test_a_check_that_raises_could_not_run_and_the_others_do(monkeypatch):
     assert sum(o is not Outcome.COULD_NOT_RUN for _, o in answer.outcomes) == len(checks) - 1
 
 
-def flagging(name, *words, weight=Weight.DOUBTFUL, yields_to=()):
+def flagging(name, *words, weight=Weight.DOUBTFUL, explained_by=()):
     """A check that flags these words, whatever the route."""
 
     def function(route, limit):
         spans = tuple(w.span for w in route.parsed.words if w.text in words)
         yield Finding(spans, f"{name}.", weight)
 
-    return replace(collect()[0], name=name, function=function, yields_to=yields_to, citations=(), where=None, needs=())
+    return replace(
+        collect()[0],
+        name=name,
+        function=function,
+        explained_by=explained_by,
+        citations=(),
+        applies_to=None,
+        requires=(),
+    )
 
 
 def outcome_of(*checks):
@@ -253,7 +261,7 @@ def outcome_of(*checks):
 
 
 def test_a_finding_at_the_same_words_steps_aside_and_says_for_what():
-    weak = flagging("weak", "PIKAR", "UVAGI", yields_to=("strong",))
+    weak = flagging("weak", "PIKAR", "UVAGI", explained_by=("strong",))
     answer = outcome_of(weak, flagging("strong", "LENDU", "PIKAR"))
     assert [f.check for f in answer.findings] == ["strong"]
     assert [(n.check, n.because) for n in answer.not_checked] == [("weak", "explained by strong")]
@@ -261,14 +269,14 @@ def test_a_finding_at_the_same_words_steps_aside_and_says_for_what():
 
 
 def test_a_finding_at_other_words_stands():
-    weak = flagging("weak", "UVAGI", yields_to=("strong",))
+    weak = flagging("weak", "UVAGI", explained_by=("strong",))
     answer = outcome_of(weak, flagging("strong", "LENDU", "PIKAR"))
     assert {f.check for f in answer.findings} == {"weak", "strong"}
     assert answer.not_checked == ()
 
 
 def test_findings_about_the_whole_route_explain_no_word():
-    answer = outcome_of(flagging("weak", "UVAGI", yields_to=("strong",)), flagging("strong"))
+    answer = outcome_of(flagging("weak", "UVAGI", explained_by=("strong",)), flagging("strong"))
     assert [f.check for f in answer.findings] == ["weak", "strong"]
 
 
@@ -321,7 +329,7 @@ def test_what_is_said_to_explain_a_finding_stands_on_the_list(words, departure):
 
 def test_no_two_checks_step_aside_for_each_other():
     """If they did, both findings would be dropped."""
-    yields = {check.name: set(check.yields_to) for check in collect()}
+    yields = {check.name: set(check.explained_by) for check in collect()}
     for name in yields:
         stronger, new = set(), yields[name]
         while new:

@@ -100,8 +100,8 @@ Where = Callable[["Route"], bool]
 class Check:
     """One check: everything its file says. `family` and the texts come from the file itself.
 
-    A route is put to it if `where` finds something to look at, else nothing is found; and if every one of its `needs`
-    is met, else it is not checked, for the reason that the first one gives. Checks are told apart by identity.
+    A check is asked if `applies_to` finds something to look at, else nothing is found; and if all of its `requires`
+    are met, else it is not checked, for the reason that the first one gives. Checks are told apart by identity.
     """
 
     name: str
@@ -111,13 +111,13 @@ class Check:
     doc: str
     limits: tuple[Limit, ...]
     citations: tuple[str, ...]
-    yields_to: tuple[str, ...]
+    explained_by: tuple[str, ...]
     defaults: Limits
     """The limits in force while nothing is changed."""
-    where: Where | None
-    needs: tuple[Need, ...]
-    fires: tuple[Case, ...]
-    clean: tuple[Case, ...]
+    applies_to: Where | None
+    requires: tuple[Need, ...]
+    flagged: tuple[Case, ...]
+    quiet: tuple[Case, ...]
 
     @property
     def headline(self) -> str:
@@ -129,13 +129,13 @@ def check(
     name: str,
     weight: Weight,
     *,
-    fires: list[str | Case],
-    clean: list[str | Case],
+    flagged: list[str | Case],
+    quiet: list[str | Case],
     limits: list[Limit] | None = None,
     citations: list[str] | None = None,
-    yields_to: tuple[str, ...] = (),
-    where: Where | None = None,
-    needs: tuple[Need, ...] = (),
+    explained_by: tuple[str, ...] = (),
+    applies_to: Where | None = None,
+    requires: tuple[Need, ...] = (),
 ) -> Callable[[CheckFunction], Check]:
     """Turn a function into a Check value. Registers nothing: `collect` picks the value up from its file."""
 
@@ -149,12 +149,12 @@ def check(
             doc=_unindented(function.__doc__ or ""),
             limits=tuple(limits or ()),
             citations=tuple(citations or ()),
-            yields_to=yields_to,
+            explained_by=explained_by,
             defaults=Limits(tuple(limits or ()), {}),
-            where=where,
-            needs=needs,
-            fires=tuple(c if isinstance(c, Case) else Case(c) for c in fires),
-            clean=tuple(c if isinstance(c, Case) else Case(c) for c in clean),
+            applies_to=applies_to,
+            requires=requires,
+            flagged=tuple(c if isinstance(c, Case) else Case(c) for c in flagged),
+            quiet=tuple(c if isinstance(c, Case) else Case(c) for c in quiet),
         )
 
     return made

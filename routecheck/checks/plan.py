@@ -48,15 +48,15 @@ def plan_for(route: Route, checks: tuple[Check, ...]) -> Plan:
 @lru_cache(maxsize=64)
 def _grounds(checks: tuple[Check, ...]) -> tuple[Where | Need, ...]:
     """What these checks ask before they are put to a route, each question once."""
-    return tuple(dict.fromkeys(ground for check in checks for ground in (check.where, *check.needs) if ground))
+    return tuple(dict.fromkeys(ground for check in checks for ground in (check.applies_to, *check.requires) if ground))
 
 
 @lru_cache(maxsize=1024)
 def _plan(checks: tuple[Check, ...], answers: tuple[bool | str, ...]) -> Plan:
     """The plan for all routes of which `_grounds` are answered so."""
     told = dict(zip(_grounds(checks), answers, strict=True))
-    there = [check.where is None or bool(told[check.where]) for check in checks]
-    lacking = [next((str(told[need]) for need in check.needs if told[need]), "") for check in checks]
+    there = [check.applies_to is None or bool(told[check.applies_to]) for check in checks]
+    lacking = [next((str(told[need]) for need in check.requires if told[need]), "") for check in checks]
     return _planned(checks, there, lacking)
 
 
@@ -75,9 +75,9 @@ def _plan_of_each(checks: tuple[Check, ...]) -> Plan:
 
 def _by_itself(check: Check, route: Route, limits: Limits) -> Iterator[Finding | NotChecked]:
     """What a check says if nobody has asked beforehand: the meaning of `where` and `needs`."""
-    if check.where and not check.where(route):
+    if check.applies_to and not check.applies_to(route):
         return
-    lacking = next(filter(None, (need(route) for need in check.needs)), "")
+    lacking = next(filter(None, (need(route) for need in check.requires)), "")
     if lacking:
         yield NotChecked((), lacking)
     else:

@@ -1,4 +1,4 @@
-"""What the runner asks of a route before it puts it to a check that says so: see `needs` and `where` there."""
+"""What the runner asks of a route before it puts it to a check that says so: see `requires` and `applies_to` there."""
 
 from __future__ import annotations
 

@@ -83,8 +83,8 @@ def _yielded(ran: list[_Ran]) -> list[_Ran]:
     if len(standing) < 2:
         return ran
     causes: dict[int, Finding] = {}
-    for r in (r for r in ran if r.findings and r.check.yields_to):
-        stronger = _Stronger([f for name in r.check.yields_to for f in standing.get(name, ())])
+    for r in (r for r in ran if r.findings and r.check.explained_by):
+        stronger = _Stronger([f for name in r.check.explained_by for f in standing.get(name, ())])
         causes |= {id(finding): cause for finding in r.findings if (cause := stronger.at(finding))}
     return [_without_explained(r, causes) for r in ran] if causes else ran
 

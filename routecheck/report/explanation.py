@@ -20,9 +20,9 @@ def explanation(check: Check) -> str:
         check.doc,
         _section("Limits", [_limit(limit) for limit in check.limits]),
         _section("Rests on", [str(cite(key)) for key in check.citations]),
-        _section("Steps aside for", [", ".join(check.yields_to)] if check.yields_to else []),
-        _section("Speaks up (« » = the words flagged)", [_case(case) for case in check.fires]),
-        _section("Stays quiet", [_case(case) for case in check.clean]),
+        _section("Steps aside for", [", ".join(check.explained_by)] if check.explained_by else []),
+        _section("Speaks up (« » = the words flagged)", [_case(case) for case in check.flagged]),
+        _section("Stays quiet", [_case(case) for case in check.quiet]),
     ]
     return "\n\n".join(filter(None, parts)) + "\n"
 

@@ -21,8 +21,8 @@ from routecheck.vertical.minima import with_minima
 
 DAY = dt.date(2026, 12, 3)
 ALL = collect()
-FIRES = [pytest.param(check, case, id=f"{check.name}-{i}") for check in ALL for i, case in enumerate(check.fires)]
-CLEAN = [pytest.param(check, case, id=f"{check.name}-{i}") for check in ALL for i, case in enumerate(check.clean)]
+FIRES = [pytest.param(check, case, id=f"{check.name}-{i}") for check in ALL for i, case in enumerate(check.flagged)]
+CLEAN = [pytest.param(check, case, id=f"{check.name}-{i}") for check in ALL for i, case in enumerate(check.quiet)]
 
 
 @pytest.fixture(scope="session")
@@ -87,13 +87,13 @@ def test_stays_quiet(check, case, demo):
 @pytest.mark.parametrize("check", ALL, ids=lambda c: c.name)
 def test_says_what_it_is(check):
     assert re.fullmatch(r"[a-z]+(-[a-z]+)*", check.name)
-    assert len(check.clean) >= 2
-    assert check.fires
+    assert len(check.quiet) >= 2
+    assert check.flagged
     assert "Known false alarms" in check.doc
     assert check.doc.splitlines()[0].endswith(".")
     assert check.function.__module__.rsplit(".", 1)[1] == check.name.replace("-", "_")
     assert {limit.citation for limit in check.limits} | set(check.citations) <= REGISTER.keys()
-    assert set(check.yields_to) <= {c.name for c in ALL}
+    assert set(check.explained_by) <= {c.name for c in ALL}
     for limit in check.limits:
         assert limit.lowest <= limit.default <= limit.highest
 
@@ -106,7 +106,7 @@ def test_every_family_has_checks_and_a_name():
 
 def test_every_finding_of_every_example_speaks_plainly(demo):
     for check in ALL:
-        for case in check.fires:
+        for case in check.flagged:
             for finding in alone(check, case, demo).findings:
                 assert finding.message[-1] in ".?", finding.message
                 assert "  " not in finding.message
@@ -116,7 +116,7 @@ def test_every_finding_of_every_example_speaks_plainly(demo):
 
 def test_the_four_counts_add_up_whatever_is_typed(demo):
     for check in ALL:
-        for case in (*check.fires, *check.clean):
+        for case in (*check.flagged, *check.quiet):
             answer = assess(route_input(case), demo, Settings(), DAY)
             assert [name for name, _ in answer.outcomes] == [c.name for c in ALL]
             assert not answer.could_not_run

@@ -34,11 +34,11 @@ def test_what_is_said_beforehand_is_what_each_check_says_by_itself(route_input):
     route = route_of(route_input)
     together = run(route, ALL, {})
     for place, check in enumerate(ALL):
-        lacking = [why for need in check.needs if (why := need(route))]
-        there = check.where is None or check.where(route)
+        lacking = [why for need in check.requires if (why := need(route))]
+        there = check.applies_to is None or check.applies_to(route)
         expected = []
         if there and not lacking:
-            alone = run(route, [replace(check, where=None, needs=())], {})
+            alone = run(route, [replace(check, applies_to=None, requires=())], {})
             expected = [n.because for n in alone.not_checked]
             assert bool(alone.findings) or together.outcomes[place][1] is not Outcome.FINDINGS
         elif there:
@@ -53,10 +53,10 @@ def test_what_is_said_beforehand_is_what_each_check_says_by_itself(route_input):
 @pytest.mark.parametrize("route_input", ENTRIES)
 def test_a_check_that_finds_nothing_to_look_at_would_have_found_nothing(route_input):
     route = route_of(route_input)
-    idle = [check for check in ALL if check.where and not check.where(route) and check.name != "unread-row"]
+    idle = [check for check in ALL if check.applies_to and not check.applies_to(route) and check.name != "unread-row"]
     assert idle
     for check in idle:
-        answer = run(route, [replace(check, where=None)], {})
+        answer = run(route, [replace(check, applies_to=None)], {})
         assert not answer.findings
         assert not answer.could_not_run
 
@@ -73,7 +73,7 @@ def test_a_question_that_raises_brings_down_those_alone_who_ask_it():
         raise ZeroDivisionError("told")
 
     asking = {"dogleg", "best-edit"}
-    checks = [replace(c, where=broken) if c.name in asking else c for c in ALL]
+    checks = [replace(c, applies_to=broken) if c.name in asking else c for c in ALL]
     route = route_of(ENTRIES[0])
     answer, sound = run(route, checks, {}), run(route, ALL, {})
     assert answer.could_not_run == (("best-edit", "ZeroDivisionError: told"), ("dogleg", "ZeroDivisionError: told"))

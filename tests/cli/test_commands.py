@@ -63,7 +63,7 @@ def test_explain_tells_all_about_each(command, check):
     assert check.doc in out
     assert all(limit.name in out for limit in check.limits)
     assert all(str(cite(key)) in out for key in check.citations)
-    assert out.count("\n  ") >= len(check.fires) + len(check.clean)
+    assert out.count("\n  ") >= len(check.flagged) + len(check.quiet)
     assert "[ to ]" not in out
 
 

@@ -12,8 +12,7 @@ from pytestqt.qtbot import QtBot
 from routecheck.gui import persistence
 from routecheck.gui.margin.finding_actions import FindingActions
 from routecheck.gui.window import MainWindow
-from routecheck.model import AltitudeWindow
-from routecheck.model import Proposal, RouteInput
+from routecheck.model import AltitudeWindow, Proposal, RouteInput
 
 Open = Callable[..., MainWindow]
 LINE = "1 word differs from what you entered: PIKOR → PIKAR."
@@ -208,7 +207,11 @@ def take(qtbot: QtBot, window: MainWindow, check: str, which: int = 0) -> None:
 
 NOT_SERVED = RouteInput("ULDET1 ULDET UN21 TIBOK TIBOK1", "XVAL", "XVOR", departure_runway="09")
 A_TENTH = RouteInput(
-    "LENDU1 LENDU UM12 TOVIK DCT SARNO SARNO2", "XVAL", "XVOR", level="F350", windows=(AltitudeWindow("KEBUL", 1_100.0),)
+    "LENDU1 LENDU UM12 TOVIK DCT SARNO SARNO2",
+    "XVAL",
+    "XVOR",
+    level="F350",
+    windows=(AltitudeWindow("KEBUL", 1_100.0),),
 )
 
 

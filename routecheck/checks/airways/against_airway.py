@@ -19,10 +19,10 @@ if TYPE_CHECKING:
     "against-airway",
     Weight.WRONG,
     citations=["arinc-424"],
-    yields_to=UNKNOWN,
-    where=preconditions.airways,
-    fires=["KAMBE «T16» SOR", "DISEM «T16» BOLKI"],
-    clean=["SOR T16 KAMBE", "TOVIK UM12 LENDU", "LENDU UM12 TOVIK"],
+    explained_by=UNKNOWN,
+    applies_to=preconditions.airways,
+    flagged=["KAMBE «T16» SOR", "DISEM «T16» BOLKI"],
+    quiet=["SOR T16 KAMBE", "TOVIK UM12 LENDU", "LENDU UM12 TOVIK"],
 )
 def against_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """A one-way airway is flown against its direction.

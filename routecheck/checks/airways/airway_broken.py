@@ -19,10 +19,10 @@ if TYPE_CHECKING:
     "airway-broken",
     Weight.WRONG,
     citations=["arinc-424"],
-    yields_to=(*UNREAD, "off-airway"),
-    where=preconditions.links_noted,
-    fires=["DERUS «V27» KORAM", "BURLO «V27» NIR"],
-    clean=["DERUS V27 HOSTU", "KORAM V27 KAMBE"],
+    explained_by=(*UNREAD, "off-airway"),
+    applies_to=preconditions.links_noted,
+    flagged=["DERUS «V27» KORAM", "BURLO «V27» NIR"],
+    quiet=["DERUS V27 HOSTU", "KORAM V27 KAMBE"],
 )
 def airway_broken(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """Both points are on the airway, but not on one continuous piece of it.

@@ -29,15 +29,15 @@ _HIGH_FROM_FT, _HIGH_TO_FT = 18_000.0, 45_000.0
     "airway-level",
     Weight.DOUBTFUL,
     citations=["airway-classes", "altitude-rules", "arinc-424"],
-    yields_to=(*UNKNOWN, "best-edit", "speed-or-level-form", "level-unknown", "above-ceiling"),
-    needs=(preconditions.minima,),
-    fires=[
+    explained_by=(*UNKNOWN, "best-edit", "speed-or-level-form", "level-unknown", "above-ceiling"),
+    requires=(preconditions.minima,),
+    flagged=[
         "«N0450F190» LENDU «UM12» UVAGI DCT SARNO",
         "«N0450F240» LENDU DCT PIKAR «V40» DAKRO DCT SARNO",
         case("KEL «V14» FINAR DCT VAL", departure="XVKE", destination="XVAL", level="A075"),
         "N0450F350 LENDU UM12 PIKAR/«N0450F190» «UM12» RULPO DCT SARNO",
     ],
-    clean=[
+    quiet=[
         "N0450F250 LENDU UM12 UVAGI DCT SARNO",
         case("FINAR V14 KEL", destination="XVKE", level="A075"),
         case("N0140A030 NIR DCT DERUS V27 HOSTU DCT FINAR", departure="XVMA", destination="XVAL"),

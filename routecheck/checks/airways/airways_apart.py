@@ -20,10 +20,10 @@ if TYPE_CHECKING:
     "airways-apart",
     Weight.WRONG,
     citations=["field-15", "nat-errors"],
-    yields_to=(*UNREAD, "unknown-airway", "off-airway", "airway-broken"),
-    where=preconditions.links_noted,
-    fires=["LENDU «UM12» «UN21» MUVEK", "KORAM UN21 «UN46» CIVUK", "«UN21» MUVEK DCT SARNO"],
-    clean=["LENDU UM12 J61 SARNO", "UVAGI UN34 UN21 MUVEK", "UM12 PIKAR DCT SARNO", "LENDU UM12 M12 SEBRO"],
+    explained_by=(*UNREAD, "unknown-airway", "off-airway", "airway-broken"),
+    applies_to=preconditions.links_noted,
+    flagged=["LENDU «UM12» «UN21» MUVEK", "KORAM UN21 «UN46» CIVUK", "«UN21» MUVEK DCT SARNO"],
+    quiet=["LENDU UM12 J61 SARNO", "UVAGI UN34 UN21 MUVEK", "UM12 PIKAR DCT SARNO", "LENDU UM12 M12 SEBRO"],
 )
 def airways_apart(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """Two airways in a row that have no point in common, or several; or an open-ended airway far from the aerodrome.

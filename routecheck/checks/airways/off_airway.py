@@ -25,10 +25,10 @@ FURTHER = Limit("further_nm", 300.0, "NM", why="how far beyond the end the point
     Weight.WRONG,
     limits=[AHEAD, FURTHER, RADIAL],
     citations=["arinc-424"],
-    yields_to=UNREAD,
-    where=preconditions.links_noted,
-    fires=["LENDU DCT «PIKOR» UM12 TOVIK", "LENDU UM12 «PIKOR» DCT SARNO", "«LENDU» «KEL180» «UVAGI»"],
-    clean=["LENDU UM12 TOVIK", "LENDU DCT PIKAR UM12 TOVIK DCT SARNO", "LENDU KEL180 KEL"],
+    explained_by=UNREAD,
+    applies_to=preconditions.links_noted,
+    flagged=["LENDU DCT «PIKOR» UM12 TOVIK", "LENDU UM12 «PIKOR» DCT SARNO", "«LENDU» «KEL180» «UVAGI»"],
+    quiet=["LENDU UM12 TOVIK", "LENDU DCT PIKAR UM12 TOVIK DCT SARNO", "LENDU KEL180 KEL"],
 )
 def off_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """The point at which an airway is entered or left is not on that airway.

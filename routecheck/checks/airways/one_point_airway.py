@@ -20,10 +20,10 @@ if TYPE_CHECKING:
     "one-point-airway",
     Weight.DOUBTFUL,
     citations=["field-15"],
-    yields_to=UNKNOWN,
-    where=preconditions.airways,
-    fires=["LENDU «UM12» «LENDU» DCT PIKAR", "LENDU UM12 UVAGI «UN34» «UVAGI» DCT TOVIK"],
-    clean=["LENDU UM12 PIKAR", "LENDU UM12 UVAGI UN34 BINOT"],
+    explained_by=UNKNOWN,
+    applies_to=preconditions.airways,
+    flagged=["LENDU «UM12» «LENDU» DCT PIKAR", "LENDU UM12 UVAGI «UN34» «UVAGI» DCT TOVIK"],
+    quiet=["LENDU UM12 PIKAR", "LENDU UM12 UVAGI UN34 BINOT"],
 )
 def one_point_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """An airway is entered and left at the same point, so nothing of it is flown.

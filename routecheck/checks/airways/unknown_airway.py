@@ -20,10 +20,10 @@ if TYPE_CHECKING:
     "unknown-airway",
     Weight.WRONG,
     citations=["designators", "arinc-424"],
-    yields_to=UNREAD,
-    where=preconditions.links_noted,
-    fires=["LENDU «UM13» TOVIK"],
-    clean=["LENDU UM12 TOVIK", case("52N020W UL9 52N030W", departure="EGLL", destination="EIDW")],
+    explained_by=UNREAD,
+    applies_to=preconditions.links_noted,
+    flagged=["LENDU «UM13» TOVIK"],
+    quiet=["LENDU UM12 TOVIK", case("52N020W UL9 52N030W", departure="EGLL", destination="EIDW")],
 )
 def unknown_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """An airway designator that the loaded data does not have.

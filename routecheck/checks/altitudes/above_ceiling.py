@@ -32,15 +32,15 @@ def _no_ceiling(route: Route) -> str:
 @check(
     "above-ceiling",
     Weight.WRONG,
-    yields_to=(*UNREAD, "speed-or-level-form", "level-unknown", "window-error", "window-upside-down"),
-    needs=(_no_ceiling,),
-    fires=[
+    explained_by=(*UNREAD, "speed-or-level-form", "level-unknown", "window-error", "window-upside-down"),
+    requires=(_no_ceiling,),
+    flagged=[
         case("«N0160F250» LENDU DCT PIKAR", aircraft_sheet="Piston single"),
         case("N0115F090 LENDU/«N0115F150» DCT PIKAR/N0115F090", aircraft_sheet="Piston single"),
         case("LENDU DCT PIKAR", level="F430", aircraft_sheet="medium jet", whole=True),
         case("LENDU DCT «PIKAR»", windows=(AltitudeWindow("PIKAR", 50_000.0),), aircraft_sheet="Medium jet"),
     ],
-    clean=[
+    quiet=[
         case("N0115A140 LENDU DCT PIKAR", aircraft_sheet="Piston single"),
         case("N0450F410 LENDU DCT PIKAR", aircraft_sheet="Medium jet"),
         case("N0450F410 LENDU DCT PIKAR"),

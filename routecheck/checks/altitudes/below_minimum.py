@@ -31,14 +31,14 @@ _LEAST_NM = 0.1
     Weight.DOUBTFUL,
     limits=[NEAR_FIELD],
     citations=["grid-mora", "altitude-rules"],
-    yields_to=(*UNKNOWN, "position-disagrees", "best-edit", "speed-or-level-form", "level-unknown"),
-    needs=(preconditions.minima,),
-    fires=[
+    explained_by=(*UNKNOWN, "position-disagrees", "best-edit", "speed-or-level-form", "level-unknown"),
+    requires=(preconditions.minima,),
+    flagged=[
         case("«N0140A060» «FINAR» DCT «KEL» DCT MAV", destination="XVMA"),
         case("LENDU DCT «ERDAM» DCT «MAV»", destination="XVMA", level="A040"),
         case("N0140A090 FINAR DCT «KEL»/«N0140A060» DCT «MELKA» DCT MAV", destination="XVMA"),
     ],
-    clean=[
+    quiet=[
         case("N0140A080 FINAR DCT KEL DCT MAV", destination="XVMA"),
         case("N0140A060 FINAR V14 KEL V14 MAV", destination="XVMA"),
         case("N0140A060 34S002E 34S005E 32S007E"),

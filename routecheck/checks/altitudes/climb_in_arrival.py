@@ -32,15 +32,22 @@ _ROUTE = "N0450F350 LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT {} DCT {}"
     "climb-in-arrival",
     Weight.WRONG,
     citations=["altitude-rules"],
-    yields_to=(*UNKNOWN, "position-disagrees", "best-edit", "window-upside-down", "window-error", "windows-conflict"),
-    needs=(preconditions.windows,),
-    fires=[
+    explained_by=(
+        *UNKNOWN,
+        "position-disagrees",
+        "best-edit",
+        "window-upside-down",
+        "window-error",
+        "windows-conflict",
+    ),
+    requires=(preconditions.windows,),
+    flagged=[
         case(
             _ROUTE.format("«KEBUL»", "«RIPAS»"),
             windows=(AltitudeWindow("KEBUL", None, 9_000), AltitudeWindow("RIPAS", 10_000, 12_000)),
         )
     ],
-    clean=[
+    quiet=[
         case(
             _ROUTE.format("KEBUL", "RIPAS"),
             windows=(AltitudeWindow("KEBUL", 9_000, None), AltitudeWindow("RIPAS", 9_000, 12_000)),

@@ -33,15 +33,22 @@ _FIRST, _SECOND = "3140S00300W", "3138S00200W"
     "descent-in-departure",
     Weight.WRONG,
     citations=["altitude-rules"],
-    yields_to=(*UNKNOWN, "position-disagrees", "best-edit", "window-upside-down", "window-error", "windows-conflict"),
-    needs=(preconditions.windows,),
-    fires=[
+    explained_by=(
+        *UNKNOWN,
+        "position-disagrees",
+        "best-edit",
+        "window-upside-down",
+        "window-error",
+        "windows-conflict",
+    ),
+    requires=(preconditions.windows,),
+    flagged=[
         case(
             _ROUTE.format(f"«{_FIRST}»", f"«{_SECOND}»"),
             windows=(AltitudeWindow(_FIRST, 9_000, None), AltitudeWindow(_SECOND, None, 8_000)),
         )
     ],
-    clean=[
+    quiet=[
         case(
             _ROUTE.format(_FIRST, _SECOND),
             windows=(AltitudeWindow(_FIRST, 9_000, None), AltitudeWindow(_SECOND, None, 9_000)),

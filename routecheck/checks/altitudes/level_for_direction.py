@@ -47,15 +47,15 @@ def _none_divided(route: Route) -> str:
     Weight.NOTE,
     limits=[FIRST_HALF, SHARE, MARGIN],
     citations=["cruising-levels"],
-    yields_to=(*UNKNOWN, "speed-or-level-form", "level-unknown"),
-    needs=(_none_divided,),
-    fires=[
+    explained_by=(*UNKNOWN, "speed-or-level-form", "level-unknown"),
+    requires=(_none_divided,),
+    flagged=[
         case("«N0450F360» 31S001E 31S004E 31S006E"),
         case("31S006E 31S004E 31S001E", departure="XVOR", destination="XVAL", level="F350", whole=True),
         case("N0120F075 31S001E/«N0120F085» 31S004E 31S006E"),
         case("«N0450F430» 31S001E 31S004E 31S006E"),
     ],
-    clean=[
+    quiet=[
         "N0450F350 31S001E 31S004E 31S006E",
         case("N0450F360 31S006E 31S004E 31S001E", departure="XVOR", destination="XVAL"),
         "N0450F450 31S001E 31S004E 31S006E",

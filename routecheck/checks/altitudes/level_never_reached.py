@@ -31,16 +31,16 @@ if TYPE_CHECKING:
     "level-never-reached",
     Weight.DOUBTFUL,
     citations=["altitude-rules"],
-    yields_to=(*UNKNOWN, "position-disagrees", "best-edit", "above-ceiling", "window-upside-down", "window-error"),
-    needs=(preconditions.level,),
-    fires=[
+    explained_by=(*UNKNOWN, "position-disagrees", "best-edit", "above-ceiling", "window-upside-down", "window-error"),
+    requires=(preconditions.level,),
+    flagged=[
         case("«N0450F390» DCT", departure="XVAL", destination="XVAL", aircraft_sheet="Medium jet"),
         case(
             "N0450F190 LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT «RIPAS»",
             windows=(AltitudeWindow("RIPAS", 20_000, None),),
         ),
     ],
-    clean=[
+    quiet=[
         case("N0450F390 LENDU DCT PIKAR UM12 TOVIK DCT SARNO", aircraft_sheet="Medium jet"),
         case(
             "N0450F200 LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS",

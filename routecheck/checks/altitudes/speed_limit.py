@@ -41,15 +41,15 @@ def _no_speed_and_level(route: Route) -> str:
     Weight.NOTE,
     limits=[MOST, BELOW, WARM],
     citations=["speed-below-10000"],
-    yields_to=(*UNREAD, "speed-or-level-form"),
-    needs=(_no_speed_and_level,),
-    fires=[
+    explained_by=(*UNREAD, "speed-or-level-form"),
+    requires=(_no_speed_and_level,),
+    flagged=[
         case("«N0330A080» DCT", **_US),
         case("N0430F240 4100N07300W/«N0320F090» DCT", **_US),
         case("DCT", speed="M055", level="A080", whole=True, **_US),
         case("HUNSA DCT TAMPU/«N0300A060» «SARNO2»", destination_runway="09"),
     ],
-    clean=[
+    quiet=[
         case("N0280A080 DCT", **_US),
         case("N0285A080 DCT", **_US),
         case("N0450F100 DCT", **_US),

@@ -41,9 +41,16 @@ _ROUTE = "LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT {} DCT {}"
     Weight.DOUBTFUL,
     limits=[NOTE, DOUBTFUL, CLIMB_SHARE],
     citations=["descent-gradients"],
-    yields_to=(*UNKNOWN, "position-disagrees", "best-edit", "window-upside-down", "window-error", "windows-conflict"),
-    needs=(preconditions.windows,),
-    fires=[
+    explained_by=(
+        *UNKNOWN,
+        "position-disagrees",
+        "best-edit",
+        "window-upside-down",
+        "window-error",
+        "windows-conflict",
+    ),
+    requires=(preconditions.windows,),
+    flagged=[
         case(
             _ROUTE.format("«KEBUL»", "«RIPAS»"),
             windows=(AltitudeWindow("KEBUL", 16_000, None), AltitudeWindow("RIPAS", None, 6_000)),
@@ -54,7 +61,7 @@ _ROUTE = "LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT {} DCT {}"
             aircraft_sheet="Medium jet",
         ),
     ],
-    clean=[
+    quiet=[
         case(
             _ROUTE.format("KEBUL", "RIPAS"),
             windows=(AltitudeWindow("KEBUL", 11_000, None), AltitudeWindow("RIPAS", None, 6_000)),

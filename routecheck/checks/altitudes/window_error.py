@@ -39,15 +39,15 @@ def _three(middle: float) -> tuple[AltitudeWindow, ...]:
     Weight.WRONG,
     limits=[NEAR, ABOUT],
     citations=["altitude-rules"],
-    yields_to=(*UNKNOWN, "window-upside-down"),
-    needs=(preconditions.windows,),
-    fires=[
+    explained_by=(*UNKNOWN, "window-upside-down"),
+    requires=(preconditions.windows,),
+    flagged=[
         case(_ROUTE.format("«PIKAR»", "RIPAS"), windows=_three(140_000)),
         case(_ROUTE.format("«PIKAR»", "RIPAS"), windows=_three(1_400)),
         case(_ROUTE.format("«PIKAR»", "RIPAS"), windows=_three(140)),
         case("31S002E «3110S00800E»", windows=(AltitudeWindow("3110S00800E", None, 300),)),
     ],
-    clean=[
+    quiet=[
         case(_ROUTE.format("PIKAR", "RIPAS"), windows=_three(14_000)),
         case(_ROUTE.format("PIKAR", "RIPAS"), windows=_three(30_000)),
         case(

@@ -23,14 +23,14 @@ if TYPE_CHECKING:
     "window-upside-down",
     Weight.WRONG,
     citations=["altitude-rules"],
-    yields_to=UNREAD,
-    needs=(preconditions.windows,),
-    fires=[
+    explained_by=UNREAD,
+    requires=(preconditions.windows,),
+    flagged=[
         case("LENDU DCT «PIKAR» UM12 TOVIK", windows=(AltitudeWindow("PIKAR", 12_000, 9_000),)),
         case("LENDU DCT «PIKAR»", windows=(AltitudeWindow("PIKAR", 9_000, None), AltitudeWindow("PIKAR", None, 8_000))),
         case("LENDU DCT PIKAR", windows=(AltitudeWindow("XVOR", 3_000, 2_000),), whole=True),
     ],
-    clean=[
+    quiet=[
         case(
             "LENDU DCT PIKAR UM12 TOVIK",
             windows=(AltitudeWindow("PIKAR", 9_000, 12_000), AltitudeWindow("LENDU", 9_000, 9_000)),

@@ -33,9 +33,9 @@ _JET = "Medium jet"
     "windows-conflict",
     Weight.WRONG,
     citations=["altitude-rules", "descent-gradients"],
-    yields_to=(*UNKNOWN, "position-disagrees", "best-edit", "window-upside-down", "window-error", "above-ceiling"),
-    needs=(preconditions.windows,),
-    fires=[
+    explained_by=(*UNKNOWN, "position-disagrees", "best-edit", "window-upside-down", "window-error", "above-ceiling"),
+    requires=(preconditions.windows,),
+    flagged=[
         case(
             _ROUTE.format("«KEBUL»", "«RIPAS»"),
             windows=(AltitudeWindow("KEBUL", 24_000, None), AltitudeWindow("RIPAS", None, 6_000)),
@@ -48,7 +48,7 @@ _JET = "Medium jet"
         ),
         case("31S002E «3110S00800E»", windows=(AltitudeWindow("3110S00800E", 41_000, None),), aircraft_sheet=_JET),
     ],
-    clean=[
+    quiet=[
         case(
             _ROUTE.format("KEBUL", "RIPAS"),
             windows=(AltitudeWindow("KEBUL", 11_000, None), AltitudeWindow("RIPAS", None, 6_000)),

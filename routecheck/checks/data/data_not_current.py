@@ -19,11 +19,11 @@ if TYPE_CHECKING:
     "data-not-current",
     Weight.DOUBTFUL,
     citations=["airac"],
-    fires=[
+    flagged=[
         case("LENDU DCT PIKAR", date=dt.date(2026, 12, 24), whole=True),
         case("LENDU DCT PIKAR", date=dt.date(2026, 11, 25), whole=True),
     ],
-    clean=["LENDU DCT PIKAR", case("LENDU", date=dt.date(2026, 11, 26)), case("LENDU", date=dt.date(2026, 12, 23))],
+    quiet=["LENDU DCT PIKAR", case("LENDU", date=dt.date(2026, 11, 26)), case("LENDU", date=dt.date(2026, 12, 23))],
 )
 def data_not_current(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """The day of the route lies outside the 28 days of the data's cycle, or data of several cycles is loaded together.

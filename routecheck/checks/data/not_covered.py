@@ -19,9 +19,9 @@ if TYPE_CHECKING:
 @check(
     "not-covered",
     Weight.DOUBTFUL,
-    where=preconditions.stops_not_placed,
-    fires=[case("52N020W «LIMRI» «MALOT» 52N030W", departure="EGLL", destination="EIDW")],
-    clean=["LENDU DCT PIKAR DCT TOVIK", "LENDU DCT PIKUR DCT TOVIK", "52N020W 52N030W 50N040W"],
+    applies_to=preconditions.stops_not_placed,
+    flagged=[case("52N020W «LIMRI» «MALOT» 52N030W", departure="EGLL", destination="EIDW")],
+    quiet=["LENDU DCT PIKAR DCT TOVIK", "LENDU DCT PIKUR DCT TOVIK", "52N020W 52N030W 50N040W"],
 )
 def not_covered(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """Part of the route lies where the loaded navigation data has nothing, so its names cannot be looked up.

@@ -26,11 +26,11 @@ BLACKOUT = Limit("blackout_nt", magnetic.BLACKOUT_NT, "nT", "wmm", why="below it
     Weight.NOTE,
     limits=[CAUTION, BLACKOUT],
     citations=["wmm"],
-    fires=[
+    flagged=[
         case("LENDU DCT PIKAR", date=dt.date(2023, 2, 1), whole=True),
         case("«85N100W» «86N110W» 60N020W", departure="", destination=""),
     ],
-    clean=["LENDU DCT PIKAR", case("60N020W 60N030W", departure="", destination="")],
+    quiet=["LENDU DCT PIKAR", case("60N020W 60N030W", departure="", destination="")],
 )
 def variation_uncertain(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """Magnetic courses are unsure: the day is outside 2025 to 2030, or the route comes near a magnetic pole.

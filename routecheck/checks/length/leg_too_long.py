@@ -24,9 +24,9 @@ SYMPTOM = Limit("symptom_nm", 15.0, "NM", why="detour × turn / 90° at one of i
     "leg-too-long",
     Weight.DOUBTFUL,
     limits=[TIMES, LONGER, SYMPTOM],
-    yields_to=(*UNKNOWN, "position-disagrees", "repeated-point", "best-edit", "dogleg"),
-    fires=["31S002W «31S001W» «31S006E» 31S005E 3030S00600E 30S007E"],
-    clean=["31S000E 31S001E 31S002E 31S012E 31S013E", "LENDU DCT PIKAR UM12 TOVIK DCT SARNO"],
+    explained_by=(*UNKNOWN, "position-disagrees", "repeated-point", "best-edit", "dogleg"),
+    flagged=["31S002W «31S001W» «31S006E» 31S005E 3030S00600E 30S007E"],
+    quiet=["31S000E 31S001E 31S002E 31S012E 31S013E", "LENDU DCT PIKAR UM12 TOVIK DCT SARNO"],
 )
 def leg_too_long(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """A leg off airways is far longer than the others, and something else is odd at one of its ends.

@@ -35,7 +35,7 @@ def _no_speed(route: Route) -> str:
     Weight.DOUBTFUL,
     limits=[BANK, SHARE],
     citations=["turn-area"],
-    yields_to=(
+    explained_by=(
         *UNKNOWN,
         "position-disagrees",
         "repeated-point",
@@ -45,9 +45,9 @@ def _no_speed(route: Route) -> str:
         "doubling-back",
         "sharp-turn",
     ),
-    needs=(_no_speed,),
-    fires=[case("31S000E 31S002E 31S004E «31S005E» «3102S00505E» 33S005E 33S006E", speed="N0480", level="F350")],
-    clean=[
+    requires=(_no_speed,),
+    flagged=[case("31S000E 31S002E 31S004E «31S005E» «3102S00505E» 33S005E 33S006E", speed="N0480", level="F350")],
+    quiet=[
         case("31S000E 31S002E 3055S00205E 31S004E 31S006E", speed="N0120", level="F080"),
         case("LENDU DCT PIKAR UM12 TOVIK", speed="N0480", level="F350"),
         case("LENDU1 LENDU DCT SARNO SARNO2", speed="N0480", level="F350", destination_runway="27"),

@@ -20,9 +20,9 @@ SHORTEST = Limit("shortest_nm", 0.1, "NM", highest=5.0)
     "no-length",
     Weight.NOTE,
     limits=[SHORTEST],
-    yields_to=(*UNKNOWN, "repeated-point"),
-    fires=["LENDU DCT «3100S00200E» DCT «31S002E» DCT TOVIK"],
-    clean=["LENDU DCT 3100S00200E DCT 3101S00200E DCT TOVIK", "LENDU DCT PIKAR"],
+    explained_by=(*UNKNOWN, "repeated-point"),
+    flagged=["LENDU DCT «3100S00200E» DCT «31S002E» DCT TOVIK"],
+    quiet=["LENDU DCT 3100S00200E DCT 3101S00200E DCT TOVIK", "LENDU DCT PIKAR"],
 )
 def no_length(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """Two points of different names lie on the same spot, so the leg between them has no length.

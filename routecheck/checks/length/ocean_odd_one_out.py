@@ -25,7 +25,7 @@ _LEAST = 4
     "ocean-odd-one-out",
     Weight.DOUBTFUL,
     citations=["nat-errors"],
-    yields_to=(
+    explained_by=(
         "unread-word",
         "impossible-position",
         "repeated-point",
@@ -34,13 +34,13 @@ _LEAST = 4
         "dogleg",
         "doubling-back",
     ),
-    where=preconditions.words_of(WordKind.POSITION),
-    fires=[
+    applies_to=preconditions.words_of(WordKind.POSITION),
+    flagged=[
         case("52N020W «5230N03000W» 52N040W 51N050W", **_OCEAN),
         case("52N020W 52N030W «51N045W» 51N050W 50N060W", **_OCEAN),
         case("57N020W 57N030W 57N040W «57N050W»", **_OCEAN),
     ],
-    clean=[
+    quiet=[
         case("52N020W 52N030W 51N040W 50N050W", **_OCEAN),
         case("5230N02000W 5330N03000W 5330N04000W 5230N05000W", **_OCEAN),
         case("2704N11627W 26N119W 2544N12000W 24N126W 22N133W 19N139W", **_OCEAN),

@@ -24,8 +24,8 @@ _HALF = re.compile(r"([NESW])(\d\d)(\d\d)")
     "short-code-trap",
     Weight.DOUBTFUL,
     citations=["half-degree-names"],
-    fires=["52N020W «5050N» 50N060W", "52N020W «N5050» 50N060W", "52N120W «52N20» 50N130W"],
-    clean=["52N020W 50N050W 50N060W", "52N020W 5030N05000W 50N060W", "LENDU DCT PIKAR"],
+    flagged=["52N020W «5050N» 50N060W", "52N020W «N5050» 50N060W", "52N120W «52N20» 50N130W"],
+    quiet=["52N020W 50N050W 50N060W", "52N020W 5030N05000W 50N060W", "LENDU DCT PIKAR"],
 )
 def short_code_trap(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """A five-character short code of an ocean position, which means another place when its letter is moved.

@@ -34,10 +34,10 @@ def _has_edits(route: Route) -> bool:
     Weight.WRONG,
     limits=[GAIN],
     citations=["same-name-reports"],
-    yields_to=(*UNKNOWN, "position-disagrees", "repeated-point", "ends-exchanged"),
-    where=_has_edits,
-    fires=["LENDU DCT «PIKOR» DCT UVAGI DCT SARNO", "LENDU DCT «UVAGI» DCT «PIKAR» DCT SARNO"],
-    clean=["LENDU DCT PIKAR DCT UVAGI DCT SARNO", "31S000E 31S002E 30S004E 31S006E", "LENDU UM12 TOVIK DCT SARNO"],
+    explained_by=(*UNKNOWN, "position-disagrees", "repeated-point", "ends-exchanged"),
+    applies_to=_has_edits,
+    flagged=["LENDU DCT «PIKOR» DCT UVAGI DCT SARNO", "LENDU DCT «UVAGI» DCT «PIKAR» DCT SARNO"],
+    quiet=["LENDU DCT PIKAR DCT UVAGI DCT SARNO", "31S000E 31S002E 30S004E 31S006E", "LENDU UM12 TOVIK DCT SARNO"],
 )
 def best_edit(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """One likely entry error explains much better what is typed than the route as it stands.

@@ -29,10 +29,10 @@ def _has_claims(route: Route) -> bool:
     Weight.WRONG,
     limits=[WRONG, DOUBTFUL],
     citations=["nat-tolerance"],
-    yields_to=UNKNOWN,
-    where=_has_claims,
-    fires=[case("LENDU DCT «PIKAR» DCT UVAGI", claims=(Claim("PIKAR", lat=-30.0, lon=2.0),))],
-    clean=[
+    explained_by=UNKNOWN,
+    applies_to=_has_claims,
+    flagged=[case("LENDU DCT «PIKAR» DCT UVAGI", claims=(Claim("PIKAR", lat=-30.0, lon=2.0),))],
+    quiet=[
         "LENDU DCT PIKAR DCT UVAGI",
         case("LENDU DCT PIKAR DCT UVAGI", claims=(Claim("PIKAR", distance_nm=60.0),)),
         case("LENDU DCT PIKAR DCT UVAGI", claims=(Claim("LENDO", lat=-30.0, lon=2.0),)),

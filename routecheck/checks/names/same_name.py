@@ -31,10 +31,10 @@ def _has_others(route: Route) -> bool:
     Weight.DOUBTFUL,
     limits=[PLAUSIBLE_NM, PLAUSIBLE_SHARE, APART_NM],
     citations=["designators", "same-name-reports"],
-    yields_to=UNKNOWN,
-    where=_has_others,
-    fires=["LENDU DCT UVAGI DCT «TOVIK» DCT SARNO"],
-    clean=["LENDU DCT PIKAR UM12 TOVIK", "LENDU DCT UVAGI DCT SARNO"],
+    explained_by=UNKNOWN,
+    applies_to=_has_others,
+    flagged=["LENDU DCT UVAGI DCT «TOVIK» DCT SARNO"],
+    quiet=["LENDU DCT PIKAR UM12 TOVIK", "LENDU DCT UVAGI DCT SARNO"],
 )
 def same_name(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """Several places carry the name, and another one than the one taken is plausible, or nearer to the point before.

@@ -19,10 +19,10 @@ if TYPE_CHECKING:
     "unknown-name",
     Weight.WRONG,
     citations=["arinc-424"],
-    yields_to=UNREAD,
-    where=preconditions.stops_not_placed,
-    fires=["LENDU DCT «PIKUR» DCT TOVIK", case("LENDU DCT PIKAR", departure="XVQZ", whole=True)],
-    clean=["LENDU DCT PIKAR DCT TOVIK", "52N020W 52N030W", case("LIMRI 52N030W", departure="EGLL", destination="EIDW")],
+    explained_by=UNREAD,
+    applies_to=preconditions.stops_not_placed,
+    flagged=["LENDU DCT «PIKUR» DCT TOVIK", case("LENDU DCT PIKAR", departure="XVQZ", whole=True)],
+    quiet=["LENDU DCT PIKAR DCT TOVIK", "52N020W 52N030W", case("LIMRI 52N030W", departure="EGLL", destination="EIDW")],
 )
 def unknown_name(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """No place of that name is in the loaded data, although the data covers the neighbourhood.

@@ -36,17 +36,17 @@ def _no_runway(route: Route) -> str:
     Weight.NOTE,
     limits=[ABOVE_END, CLIMB, STRAIGHT],
     citations=["departure-turns"],
-    yields_to=(*UNKNOWN, "position-disagrees", "best-edit"),
-    where=_flies_no_sid,
-    needs=(_no_runway,),
-    fires=[
+    explained_by=(*UNKNOWN, "position-disagrees", "best-edit"),
+    applies_to=_flies_no_sid,
+    requires=(_no_runway,),
+    flagged=[
         case("«3141S00322W» DCT BALDU DCT VAL", departure_runway="09"),
         case(
             "XVAL/09 DCT «3140S00318W» DCT BALDU DCT VAL",
             windows=(AltitudeWindow("3140S00318W", None, 500),),
         ),
     ],
-    clean=[
+    quiet=[
         case("3140S00318W DCT BALDU DCT VAL", departure_runway="09"),
         case("3141S00322W DCT TILBU DCT LENDU", departure_runway="09"),
         case("VAL3B VAL UM12 LENDU", departure_runway="09"),

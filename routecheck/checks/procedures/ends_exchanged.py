@@ -26,12 +26,12 @@ _ROUGH = 0.006
     "ends-exchanged",
     Weight.WRONG,
     limits=[SAVED, SHARE],
-    yields_to=UNREAD,
-    fires=[
+    explained_by=UNREAD,
+    flagged=[
         case("LENDU DCT PIKAR DCT UVAGI DCT SARNO", departure="XVOR", destination="XVAL", whole=True),
         case("LENDU1 LENDU UM12 UVAGI DCT SARNO SARNO2", departure="XVOR", destination="XVAL", whole=True),
     ],
-    clean=[
+    quiet=[
         "LENDU DCT PIKAR DCT UVAGI DCT SARNO",
         case("SARNO DCT UVAGI DCT LENDU", departure="XVOR", destination="XVAL"),
         case("LENDU DCT PIKAR DCT LENDU", departure="XVAL", destination="XVAL"),

@@ -24,12 +24,12 @@ DOUBTFUL = Limit("doubtful_nm", 700.0, "NM")
     "first-leg-away",
     Weight.DOUBTFUL,
     limits=[NOTE, DOUBTFUL],
-    yields_to=(*UNKNOWN, "ends-exchanged", "best-edit", "dogleg", "leg-too-long"),
-    fires=[
+    explained_by=(*UNKNOWN, "ends-exchanged", "best-edit", "dogleg", "leg-too-long"),
+    flagged=[
         case("«SARNO» DCT KEBUL DCT RIPAS", departure="XVAL"),
         case("«35N010W» 36N008W", departure="XVAL", destination=""),
     ],
-    clean=["LENDU DCT PIKAR DCT UVAGI DCT SARNO", case("", departure="XVAL"), "LENDU1 LENDU DCT SARNO SARNO2"],
+    quiet=["LENDU DCT PIKAR DCT UVAGI DCT SARNO", case("", departure="XVAL"), "LENDU1 LENDU DCT SARNO SARNO2"],
 )
 def first_leg_away(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """The first or last point lies far from its airport, with no SID or STAR and no point between.

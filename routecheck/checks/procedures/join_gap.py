@@ -19,16 +19,16 @@ if TYPE_CHECKING:
     "join-gap",
     Weight.WRONG,
     citations=["arinc-424"],
-    yields_to=(*UNREAD, "unknown-name", "runway-unknown", "runway-not-served"),
-    where=preconditions.procedures,
-    fires=[
+    explained_by=(*UNREAD, "unknown-name", "runway-unknown", "runway-not-served"),
+    applies_to=preconditions.procedures,
+    flagged=[
         "«LENDU1» «OPSIN» DCT SARNO SARNO2",
         "LENDU DCT «SARNO» «TIBOK1»",
         "«LENDU1» «DCT» «OPSIN» DCT SARNO SARNO2",
         "«LENDU1» «SEBRO» DCT SARNO SARNO2",
         "LENDU DCT «3006S00645E» «SARNO2»",
     ],
-    clean=[
+    quiet=[
         "LENDU1 LENDU DCT SARNO SARNO2",
         "LENDU1 PIKAR DCT SARNO SARNO2",
         "LENDU1 RESKO DCT SARNO SARNO2",

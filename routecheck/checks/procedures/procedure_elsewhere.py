@@ -20,10 +20,10 @@ if TYPE_CHECKING:
     "procedure-elsewhere",
     Weight.WRONG,
     citations=["arinc-424"],
-    yields_to=UNREAD,
-    where=preconditions.links_noted,
-    fires=["«RULPO1» LENDU DCT SARNO", "LENDU DCT SARNO «VELOR1»"],
-    clean=["LENDU1 LENDU DCT SARNO SARNO2", case("RULPO1 RULPO DCT SARNO SARNO2", departure="XVMA")],
+    explained_by=UNREAD,
+    applies_to=preconditions.links_noted,
+    flagged=["«RULPO1» LENDU DCT SARNO", "LENDU DCT SARNO «VELOR1»"],
+    quiet=["LENDU1 LENDU DCT SARNO SARNO2", case("RULPO1 RULPO DCT SARNO SARNO2", departure="XVMA")],
 )
 def procedure_elsewhere(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """A SID or STAR that belongs to another airport than the departure or the destination.

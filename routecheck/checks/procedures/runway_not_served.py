@@ -20,14 +20,14 @@ if TYPE_CHECKING:
     "runway-not-served",
     Weight.WRONG,
     citations=["arinc-424"],
-    yields_to=(*UNREAD, "runway-unknown"),
-    where=preconditions.procedures,
-    fires=[
+    explained_by=(*UNREAD, "runway-unknown"),
+    applies_to=preconditions.procedures,
+    flagged=[
         case("«ULDET1» ULDET DCT SARNO", departure_runway="09"),
         "XVAL/«27» «FINAR2» FINAR DCT SARNO",
         case("LENDU DCT SARNO «SARNO2»", destination_runway="04"),
     ],
-    clean=[
+    quiet=[
         case("ULDET1 ULDET DCT SARNO", departure_runway="27"),
         case("ULDET1 ULDET DCT SARNO"),
         case("RULPO1 RULPO DCT SARNO", departure="XVMA", departure_runway="12R"),

@@ -22,15 +22,15 @@ _MOST_TOLD = 8
     "runway-unknown",
     Weight.WRONG,
     citations=["arinc-424"],
-    yields_to=UNREAD,
-    where=preconditions.runways,
-    fires=[
+    explained_by=UNREAD,
+    applies_to=preconditions.runways,
+    flagged=[
         "XVAL/«33» LENDU DCT PIKAR",
         "XVAL LENDU1 LENDU DCT SARNO SARNO2 XVOR/«31»",
         case("LENDU1 LENDU DCT SARNO", departure_runway="33", whole=True),
         case("RULPO1 RULPO DCT SARNO", departure="XVMA", departure_runway="12C", whole=True),
     ],
-    clean=[
+    quiet=[
         "XVAL/09 LENDU DCT PIKAR",
         case("LENDU DCT PIKAR", departure_runway="RW9"),
         case("RULPO1 RULPO DCT SARNO", departure="XVMA", departure_runway="12"),

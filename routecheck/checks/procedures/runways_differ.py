@@ -30,14 +30,14 @@ if TYPE_CHECKING:
     "runways-differ",
     Weight.WRONG,
     citations=["arinc-424"],
-    yields_to=(*UNREAD, "runway-unknown", "unknown-procedure"),
-    where=preconditions.runways,
-    fires=[
+    explained_by=(*UNREAD, "runway-unknown", "unknown-procedure"),
+    applies_to=preconditions.runways,
+    flagged=[
         case("LENDU DCT SARNO SARNO2", destination_runway="27", approach="R09", whole=True),
         case("SARNO DCT PIKAR PIKAR2 XVAL/«09»", departure="XVOR", destination="XVAL", approach="I27"),
         case("XVAL/«09» LENDU1 LENDU DCT SARNO", departure_runway="27"),
     ],
-    clean=[
+    quiet=[
         case("LENDU DCT SARNO SARNO2", destination_runway="09", approach="R09"),
         case("SARNO DCT PIKAR PIKAR2 XVAL/27", departure="XVOR", destination="XVAL", approach="I27"),
         case("XVAL/09 LENDU1 LENDU DCT SARNO", departure_runway="RW09"),

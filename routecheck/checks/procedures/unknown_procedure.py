@@ -23,14 +23,14 @@ MOST_TOLD = 6
     "unknown-procedure",
     Weight.WRONG,
     citations=["designators", "arinc-424"],
-    yields_to=UNREAD,
-    where=lambda route: preconditions.links_noted(route) or route.resolved.other_approaches is not None,
-    fires=[
+    explained_by=UNREAD,
+    applies_to=lambda route: preconditions.links_noted(route) or route.resolved.other_approaches is not None,
+    flagged=[
         "«LENDU7» LENDU DCT PIKAR",
         "LENDU DCT SARNO «MEKOT2»",
         case("LENDU DCT SARNO SARNO2", approach="I27", whole=True),
     ],
-    clean=[
+    quiet=[
         "LENDU1 LENDU DCT SARNO SARNO2",
         case("LENDU DCT SARNO SARNO2", approach="R09"),
         case("LIMRI4A LIMRI", departure="EGLL", destination="EIDW"),

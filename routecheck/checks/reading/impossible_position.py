@@ -21,14 +21,14 @@ _KINDS = frozenset({WordKind.POSITION, WordKind.RADIAL, WordKind.RADIAL_DISTANCE
     "impossible-position",
     Weight.WRONG,
     citations=["field-15"],
-    where=preconditions.bad_words,
-    fires=[
+    applies_to=preconditions.bad_words,
+    flagged=[
         "LENDU DCT «3175S00200E» DCT TOVIK",
         "LENDU DCT «91S002E» DCT TOVIK",
         "LENDU DCT «31S181E» DCT TOVIK",
         "LENDU DCT «VAL361040» DCT TOVIK",
     ],
-    clean=["LENDU DCT 3159S00200E DCT TOVIK", "90S180E", "LENDU DCT VAL360040"],
+    quiet=["LENDU DCT 3159S00200E DCT TOVIK", "90S180E", "LENDU DCT VAL360040"],
 )
 def impossible_position(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """A position that is nowhere: minutes of 60 and more, latitude over 90, longitude over 180, bearing over 360.

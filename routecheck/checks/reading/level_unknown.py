@@ -25,14 +25,14 @@ def _has_level(route: Route) -> bool:
     "level-unknown",
     Weight.DOUBTFUL,
     citations=["cruising-levels"],
-    yields_to=("speed-or-level-form",),
-    where=_has_level,
-    fires=[
+    explained_by=("speed-or-level-form",),
+    applies_to=_has_level,
+    flagged=[
         "«N0430F385» LENDU DCT PIKAR",
         "N0430F350 LENDU/«N0430F420» DCT PIKAR",
         case("LENDU DCT PIKAR", level="F383", whole=True),
     ],
-    clean=[
+    quiet=[
         "N0430F410 LENDU/N0430F430 DCT PIKAR/N0430F290",
         "N0120F085 LENDU DCT PIKAR",
         "K0830S1130 LENDU DCT PIKAR/N0284A045",

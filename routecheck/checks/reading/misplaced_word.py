@@ -22,14 +22,14 @@ _POINTS = NAVAIDS | {PlaceKind.FIX, PlaceKind.TERMINAL_FIX}
     "misplaced-word",
     Weight.WRONG,
     citations=["field-15"],
-    yields_to=UNREAD,
-    fires=[
+    explained_by=UNREAD,
+    flagged=[
         "LENDU DCT «LENDU1» DCT PIKAR",
         "LENDU «SARNO2» PIKAR",
         "LENDU «T» DCT PIKAR",
         "LENDU DCT «DCT» PIKAR",
     ],
-    clean=["LENDU1 LENDU DCT SARNO SARNO2", "LENDU DCT PIKAR T", "LENDU PIKAR TOVIK"],
+    quiet=["LENDU1 LENDU DCT SARNO SARNO2", "LENDU DCT PIKAR T", "LENDU PIKAR TOVIK"],
 )
 def misplaced_word(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """A word stands where it may not: a SID not first, a STAR not last, T not last, DCT twice, a DCT left out.

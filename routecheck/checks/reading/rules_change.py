@@ -27,13 +27,13 @@ def _not_known(route: Route) -> str:
     "rules-change",
     Weight.DOUBTFUL,
     citations=["field-15"],
-    needs=(_not_known,),
-    fires=[
+    requires=(_not_known,),
+    flagged=[
         case("LENDU DCT PIKAR", rules="Y", whole=True),
         case("LENDU DCT PIKAR «VFR» DCT SARNO", rules="I"),
         case("LENDU DCT PIKAR «VFR» DCT SARNO", rules="Z"),
     ],
-    clean=[
+    quiet=[
         case("LENDU DCT PIKAR VFR DCT SARNO", rules="Y"),
         case("LENDU DCT PIKAR/N0284A050 IFR DCT SARNO", rules="Z"),
         case("LENDU DCT PIKAR", rules="I"),

@@ -19,9 +19,9 @@ if TYPE_CHECKING:
     "speed-or-level-form",
     Weight.WRONG,
     citations=["field-15"],
-    where=preconditions.bad_words,
-    fires=["LENDU/«N0430» DCT PIKAR", "LENDU/«F350» DCT PIKAR"],
-    clean=["N0430F350 LENDU/M082F370 DCT PIKAR/K0830S1130", "LENDU/N0284A045 DCT PIKAR"],
+    applies_to=preconditions.bad_words,
+    flagged=["LENDU/«N0430» DCT PIKAR", "LENDU/«F350» DCT PIKAR"],
+    quiet=["N0430F350 LENDU/M082F370 DCT PIKAR/K0830S1130", "LENDU/N0284A045 DCT PIKAR"],
 )
 def speed_or_level_form(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """A speed or level is not of a form of Item 15, or a change gives only one of the two.

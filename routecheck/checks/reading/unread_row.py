@@ -20,9 +20,9 @@ def _is_unread(route: Route) -> bool:
 @check(
     "unread-row",
     Weight.WRONG,
-    where=_is_unread,
-    fires=[case("", unread="Line 7: the row has 2 fields, the header has 5.", whole=True)],
-    clean=["LENDU DCT PIKAR", ""],
+    applies_to=_is_unread,
+    flagged=[case("", unread="Line 7: the row has 2 fields, the header has 5.", whole=True)],
+    quiet=["LENDU DCT PIKAR", ""],
 )
 def unread_row(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """A row, a message or a file could not be read at all, so nothing of it was checked.

@@ -20,14 +20,14 @@ if TYPE_CHECKING:
     "unread-word",
     Weight.WRONG,
     citations=["field-15", "nat-errors"],
-    where=preconditions.words_of(WordKind.TRACK, WordKind.UNREAD),
-    fires=[
+    applies_to=preconditions.words_of(WordKind.TRACK, WordKind.UNREAD),
+    flagged=[
         "LENDU DCT «N31E002» DCT TOVIK",
         "«N430F350» LENDU DCT PIKAR",
         "LENDU DCT «3ON002E» DCT TOVIK",
         "LENDU DCT «☂»",
     ],
-    clean=["N0430F350 LENDU DCT 31S002E DCT TOVIK", "lendu dct pikar, um12\ntovik"],
+    quiet=["N0430F350 LENDU DCT 31S002E DCT TOVIK", "lendu dct pikar, um12\ntovik"],
 )
 def unread_word(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """A word fits no form that a route word can have.

@@ -27,7 +27,7 @@ _MOST = 100
     "crosses-itself",
     Weight.DOUBTFUL,
     limits=[AWAY, LOOP],
-    yields_to=(
+    explained_by=(
         *UNKNOWN,
         "position-disagrees",
         "repeated-point",
@@ -37,8 +37,8 @@ _MOST = 100
         "doubling-back",
         "leg-too-long",
     ),
-    fires=["«31S000E» «31S004E» 2900S00430E 29S002E «30S002E» «33S003E» 31S006E"],
-    clean=["31S000E 31S002E 30S004E 31S006E", "31S000E 31S002E 29S002E 29S004E 31S004E 31S006E"],
+    flagged=["«31S000E» «31S004E» 2900S00430E 29S002E «30S002E» «33S003E» 31S006E"],
+    quiet=["31S000E 31S002E 30S004E 31S006E", "31S000E 31S002E 29S002E 29S004E 31S004E 31S006E"],
 )
 def crosses_itself(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """Two legs that do not follow each other cross, away from the ends of the route and outside coded procedures.

@@ -26,9 +26,9 @@ LIMIT = Limit(
     Weight.DOUBTFUL,
     limits=[LIMIT],
     citations=["geodesics"],
-    yields_to=(*UNKNOWN, "position-disagrees", "repeated-point", "best-edit", "zigzag"),
-    fires=["31S000E 31S002E «29S004E» 31S006E 31S008E", "LENDU DCT «PIKOR» DCT UVAGI DCT TOVIK"],
-    clean=[
+    explained_by=(*UNKNOWN, "position-disagrees", "repeated-point", "best-edit", "zigzag"),
+    flagged=["31S000E 31S002E «29S004E» 31S006E 31S008E", "LENDU DCT «PIKOR» DCT UVAGI DCT TOVIK"],
+    quiet=[
         case("57S010W 57S000E 57S010E 57S020E", departure="", destination=""),
         "31S000E 31S002E 3030S00400E 31S006E",
         "LENDU DCT UVAGI DCT SARNO",

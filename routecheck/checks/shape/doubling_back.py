@@ -25,9 +25,9 @@ BESIDE = Limit("beside_nm", 8.0, "NM", why="how far the next leg runs back besid
     Weight.DOUBTFUL,
     limits=[TURN, BESIDE],
     citations=["ff-ice-example"],
-    yields_to=(*UNKNOWN, "position-disagrees", "repeated-point", "best-edit", "zigzag", "dogleg"),
-    fires=["31S000E 31S002E «31S004E» 3105S00200E 31S006E 31S007E"],
-    clean=[
+    explained_by=(*UNKNOWN, "position-disagrees", "repeated-point", "best-edit", "zigzag", "dogleg"),
+    flagged=["31S000E 31S002E «31S004E» 3105S00200E 31S006E 31S007E"],
+    quiet=[
         "31S000E 31S002E 31S004E 2900S00330E 29S005E",
         "31S000E 31S002E 3104S00157E 31S004E",
         "FINAR DCT LENDU DCT PIKAR",

@@ -23,13 +23,13 @@ TO_BLAME = Limit("to_blame_nm", 15.0, "NM", why="detour × turn / 90° of the po
     "long-way-round",
     Weight.DOUBTFUL,
     limits=[NOTE, DOUBTFUL, SHORTEST, TO_BLAME],
-    fires=[
+    flagged=[
         case(
             "3314S00326W 3453S00227W 3608S00047W 3648S00120E 3649S00337E 3609S00545E 3455S00726E 3317S00827E",
             whole=True,
         )
     ],
-    clean=["LENDU DCT PIKAR UM12 TOVIK DCT SARNO", case("36S004E", departure="XVOR", destination="XVMA")],
+    quiet=["LENDU DCT PIKAR UM12 TOVIK DCT SARNO", case("36S004E", departure="XVOR", destination="XVMA")],
 )
 def long_way_round(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """The whole route is far longer than the direct line, and no single point is to blame.

@@ -19,14 +19,14 @@ if TYPE_CHECKING:
 @check(
     "repeated-point",
     Weight.WRONG,
-    yields_to=UNKNOWN,
-    fires=[
+    explained_by=UNKNOWN,
+    flagged=[
         "LENDU DCT «PIKAR» DCT «PIKAR» DCT TOVIK",
         "31S002E «31S004E» «31S004E» 31S006E",
         "«LENDU» «UM12» «UVAGI» «UM12» «LENDU» DCT PIKAR",
         "31S002E «31S004E» 30S005E «31S004E» 31S006E",
     ],
-    clean=["LENDU DCT PIKAR DCT TOVIK", "31S002E 31S003E 31S004E 31S005E"],
+    quiet=["LENDU DCT PIKAR DCT TOVIK", "31S002E 31S003E 31S004E 31S005E"],
 )
 def repeated_point(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """The same point twice in a row, or the same stretch flown twice: Wrong. The same point again later: Doubtful.

@@ -26,9 +26,9 @@ SHORTEST = Limit("shortest_nm", 3.0, "NM", why="courses of shorter legs mean lit
     Weight.DOUBTFUL,
     limits=[DOUBTFUL, NOTE, SHORTEST],
     citations=["turn-area", "ff-ice-example"],
-    yields_to=(*UNKNOWN, "position-disagrees", "repeated-point", "best-edit", "zigzag", "dogleg", "doubling-back"),
-    fires=["31S000E «31S002E» «31S001E» 31S004E"],
-    clean=["31S000E 31S002E 30S004E 31S006E", case("57S010W 57S000E 57S010E 57S020E", departure="", destination="")],
+    explained_by=(*UNKNOWN, "position-disagrees", "repeated-point", "best-edit", "zigzag", "dogleg", "doubling-back"),
+    flagged=["31S000E «31S002E» «31S001E» 31S004E"],
+    quiet=["31S000E 31S002E 30S004E 31S006E", case("57S010W 57S000E 57S010E 57S020E", departure="", destination="")],
 )
 def sharp_turn(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """The course turns by more than 140° (or, as a Note, 90°) between two legs away from the airports.

@@ -24,9 +24,9 @@ SAVED = Limit("saved_nm", 15.0, "NM", why="exchanging the two points saves at le
     "zigzag",
     Weight.DOUBTFUL,
     limits=[DETOUR, TURN, SAVED],
-    yields_to=(*UNKNOWN, "position-disagrees", "repeated-point", "best-edit"),
-    fires=["31S000E «31S004E» «31S002E» 31S006E", "LENDU DCT «UVAGI» DCT «PIKAR» DCT SARNO"],
-    clean=["31S000E 31S002E 31S004E 31S006E", "31S000E 30S002E 32S004E 31S006E", "LENDU DCT PIKAR DCT UVAGI DCT SARNO"],
+    explained_by=(*UNKNOWN, "position-disagrees", "repeated-point", "best-edit"),
+    flagged=["31S000E «31S004E» «31S002E» 31S006E", "LENDU DCT «UVAGI» DCT «PIKAR» DCT SARNO"],
+    quiet=["31S000E 31S002E 31S004E 31S006E", "31S000E 30S002E 32S004E 31S006E", "LENDU DCT PIKAR DCT UVAGI DCT SARNO"],
 )
 def zigzag(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """Two points in a row both send the route off to and fro, and exchanging them removes both turns.
