@@ -20,6 +20,11 @@ settings.register_profile("house", deadline=None, max_examples=60, derandomize=T
 settings.load_profile("house")
 
 
+def pytest_make_parametrize_id(val: object, argname: str) -> str | None:
+    """Name a file's content by its length: a packed file holds the time of day, and two processes must agree."""
+    return f"{argname} of {len(val)} bytes" if isinstance(val, bytes) else None
+
+
 @pytest.fixture(scope="session", autouse=True)
 def nothing_of_the_user(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
     """Data, settings and logs go to a folder of this run: no test reads or writes the user's own."""
