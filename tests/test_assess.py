@@ -232,7 +232,7 @@ def test_a_check_that_raises_could_not_run_and_the_others_do(monkeypatch):
     assert dict(answer.outcomes)["dogleg"] is Outcome.COULD_NOT_RUN
     assert answer.could_not_run == (("dogleg", "ZeroDivisionError: told"),)
     assert not fully_checked(answer)
-    assert "dogleg" in headline(answer)
+    assert "dogleg" in headline(answer).sentence
     assert json.loads(jsonl.line(answer))["outcomes"]["could_not_run"] == 1
     assert sum(o is not Outcome.COULD_NOT_RUN for _, o in answer.outcomes) == len(checks) - 1
 
@@ -299,8 +299,8 @@ def test_the_headline_never_says_all_where_a_stretch_of_no_length_is_open():
     """LENDU UM13 LENDU: the open stretch measures nothing at least, so that the shares alone would make it all."""
     answer = said(RouteInput("LENDU UM13 LENDU", "XVAL", "XVOR"))
     assert answer.route.totals.checked_share < 1.0
-    assert "100 %" not in headline(answer)
-    assert "UM13" in headline(answer)
+    assert "100 %" not in headline(answer).sentence
+    assert "UM13" in headline(answer).sentence
     assert json.loads(jsonl.line(answer))["totals"]["checked_share"] < 1.0
 
 

@@ -13,18 +13,20 @@ from routecheck.presentation.map_scene import Picture, picture
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from routecheck.model import Assessment, Stretch
+    from routecheck.model import Assessment
+    from routecheck.presentation.headline import Headline
     from routecheck.presentation.side_view import SideView
 
-_LONGEST = 110
-_STRETCHES = 4
+_LONGEST = 123
+"""A sentence about what was not checked that is longer names the stretches without their reasons."""
+_MOST_NAMED = 4
 
 
 @dataclass(frozen=True, slots=True)
 class Screen:
     """One assessment as the window shows it. `reasons`: (check, why) for what was not checked or could not run.
 
-    `headline` is how much was checked, `not_checked` which stretches were not; "" where there are none. `accepted` are
+    `headline` is the verdict and how much was checked, `not_checked` what was not, "" where all was. `accepted` are
     the findings that somebody answers for, `said_of` what is said of them, both by the index of the finding.
     """
 
@@ -34,7 +36,7 @@ class Screen:
     side: SideView | None
     accepted: frozenset[int]
     said_of: Mapping[int, str]
-    headline: str
+    headline: Headline
     not_checked: str
     weights: str
     counts: str
@@ -47,8 +49,8 @@ class Screen:
 
 def screen(assessment: Assessment, *, with_side: bool = True) -> Screen:
     """Say everything about an assessment once, off the GUI thread; of the Side view only where it is asked for."""
-    first, not_checked = _headline(assessment)
-    reasons = _reasons(assessment)
+    head = headline.headline(assessment)
+    reasons = _reasons(assessment, head)
     legs = leg_table(assessment)
     totals = "; ".join(filter(None, (headline.totals_line(assessment), legs.brief)))
     standing = acceptance.standing(assessment)
@@ -59,8 +61,8 @@ def screen(assessment: Assessment, *, with_side: bool = True) -> Screen:
         side=_side(assessment) if with_side else None,
         accepted=frozenset(standing),
         said_of=acceptance.said_of(assessment),
-        headline=first,
-        not_checked=not_checked,
+        headline=head,
+        not_checked=_not_checked(head),
         weights=headline.weights_line(assessment) + (f" ({len(standing)} accepted with reason)" if standing else ""),
         counts=headline.counts_line(assessment),
         recognised=_recognised(assessment),
@@ -78,20 +80,16 @@ def _side(assessment: Assessment) -> SideView:
     return side_view(assessment)
 
 
-def _headline(assessment: Assessment) -> tuple[str, str]:
-    """How much was checked, and what was not: with its reasons where they are short, else by its ends alone."""
-    first, _, rest = headline.headline(assessment).partition(" Not checked: ")
-    if len(rest) > _LONGEST:
-        ends = [_ends(assessment, s) for s in assessment.route.totals.not_checked]
-        more = len(ends) - _STRETCHES
-        told = [*ends[:_STRETCHES], formatting.count(more, "more stretch", "more stretches")] if more > 0 else ends
-        rest = f"{formatting.listing(told)}."
-    return first, f"Not checked: {rest}" if rest else ""
-
-
-def _ends(assessment: Assessment, stretch: Stretch) -> str:
-    points = assessment.route.points
-    return f"{points[stretch.first].text or 'departure'}–{points[stretch.last].text or 'destination'}"
+def _not_checked(head: Headline) -> str:
+    """What was not checked or could not run: stretches with their reasons where these are short, else by their ends."""
+    lost = head.lost_sentence
+    if len(lost) > _LONGEST:
+        names = [part.name for part in head.lost]
+        more = len(names) - _MOST_NAMED
+        if more > 0:
+            names[_MOST_NAMED:] = [formatting.count(more, "more stretch", "more stretches")]
+        lost = f"Not checked: {formatting.listing(names)}."
+    return " ".join(filter(None, (lost, head.failure_sentence)))
 
 
 def _recognised(assessment: Assessment) -> str:
@@ -99,7 +97,7 @@ def _recognised(assessment: Assessment) -> str:
     return " ".join(said)
 
 
-def _reasons(assessment: Assessment) -> tuple[tuple[str, str], ...]:
+def _reasons(assessment: Assessment, head: Headline) -> tuple[tuple[str, str], ...]:
     ours = [("noticed while computing", fault) for fault in assessment.route.faults]
-    stretches = [(_ends(assessment, s), s.because) for s in assessment.route.totals.not_checked]
+    stretches = [(part.name, part.because) for part in head.lost]
     return (*ours, *stretches, *rows.not_checked_rows(assessment))

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import dataclass
+from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from routecheck.formatting import bare_nm, count, listing, nm, percent, short
@@ -14,21 +16,81 @@ if TYPE_CHECKING:
 
 WEIGHT_NAMES = {Weight.WRONG: "Wrong", Weight.DOUBTFUL: "Doubtful", Weight.NOTE: "Note"}
 WEIGHT_MARKS = {Weight.WRONG: "■", Weight.DOUBTFUL: "◆", Weight.NOTE: "○"}
-_STRETCHES_TOLD = 3
+_MOST_LOST_NAMED = 3
+"""How many lost stretches a sentence names; the others are counted."""
 
 
-def headline(assessment: Assessment) -> str:
-    """How much of the route was checked and what was not: the first thing a reader sees, never a count of findings."""
-    route = assessment.route
+class Verdict(StrEnum):
+    """What the findings of a route come to: the weight of the heaviest, or that there is none."""
+
+    NOT_READ = "not read"
+    WRONG = "wrong"
+    DOUBTFUL = "doubtful"
+    NOTE = "note"
+    NOTHING_FOUND = "nothing found"
+    NOTHING_FOUND_IN_PART = "nothing found in what was checked"
+
+
+@dataclass(frozen=True, slots=True)
+class LostPart:
+    """A stretch that was not checked: its two ends as a reader names them, and why."""
+
+    start: str
+    end: str
+    because: str
+
+    @property
+    def name(self) -> str:
+        """The stretch by its ends: "PIKOR–TOVIK"."""
+        return f"{self.start}–{self.end}"
+
+    @property
+    def sentence(self) -> str:
+        """The stretch with its reason."""
+        return f"{self.name}, {self.because}"
+
+
+@dataclass(frozen=True, slots=True)
+class Headline:
+    """What stands over an assessment, in parts. `coverage` says how much of the route was checked, as a sentence.
+
+    `lost` are the stretches that were not checked, in route order; `could_not_run` names the checks that failed by a
+    mistake of ours.
+    """
+
+    verdict: Verdict
+    coverage: str
+    lost: tuple[LostPart, ...] = ()
+    could_not_run: tuple[str, ...] = ()
+
+    @property
+    def lost_sentence(self) -> str:
+        """Which stretches were not checked, the first with their reasons; "" where none was lost."""
+        named = "; ".join([part.sentence for part in self.lost[:_MOST_LOST_NAMED]])
+        more = len(self.lost) - _MOST_LOST_NAMED
+        rest = f"; and {count(more, 'more stretch', 'more stretches')}" if more > 0 else ""
+        return f"Not checked: {named}{rest}." if named else ""
+
+    @property
+    def failure_sentence(self) -> str:
+        """Which checks could not run; "" where all could."""
+        return f"Could not run (our mistake): {listing(self.could_not_run)}." if self.could_not_run else ""
+
+    @property
+    def sentence(self) -> str:
+        """All of it, for where there is one line for it."""
+        return " ".join(filter(None, (self.coverage, self.lost_sentence, self.failure_sentence)))
+
+
+def headline(assessment: Assessment) -> Headline:
+    """What stands over an assessment: the first thing a reader sees."""
+    route, verdict = assessment.route, _verdict(assessment)
     if route.route_input.unread:
-        return "Checked nothing: this could not be read."
+        return Headline(verdict, "Checked nothing: this could not be read.")
     if not route.totals.not_checked and not assessment.could_not_run:
-        return "Checked: all of the route."
-    told = [_told(route, s) for s in route.totals.not_checked[:_STRETCHES_TOLD]]
-    more = len(route.totals.not_checked) - len(told)
-    rest = "; ".join(told) + (f"; and {count(more, 'more stretch', 'more stretches')}" if more else "")
-    parts = [_share(route), f"Not checked: {rest}." if told else "", _could_not_run(assessment)]
-    return " ".join(filter(None, parts))
+        return Headline(verdict, "Checked: all of the route.")
+    lost = tuple(_lost_part(route, stretch) for stretch in route.totals.not_checked)
+    return Headline(verdict, _share(route), lost, tuple(name for name, _ in assessment.could_not_run))
 
 
 def fully_checked(assessment: Assessment) -> bool:
@@ -42,7 +104,7 @@ def weights_line(assessment: Assessment) -> str:
     weights = Counter(f.weight for f in assessment.findings)
     if weights:
         return ", ".join(f"{weights[w]} {name}" for w, name in WEIGHT_NAMES.items() if weights[w])
-    return "Nothing found." if fully_checked(assessment) else "Nothing found in what was checked."
+    return "Nothing found." if _verdict(assessment) is Verdict.NOTHING_FOUND else "Nothing found in what was checked."
 
 
 def outcomes(assessment: Assessment) -> dict[Outcome, int]:
@@ -111,18 +173,19 @@ def _share(route: Route) -> str:
     return f"Checked {percent(totals.checked_share)} of the route ({bare_nm(totals.checked_nm)} of at least {whole})."
 
 
-def _told(route: Route, stretch: Stretch) -> str:
-    ends = [_name(route, stretch.first, "departure"), _name(route, stretch.last, "destination")]
-    return f"{ends[0]}–{ends[1]}, {stretch.because}"
+def _verdict(assessment: Assessment) -> Verdict:
+    if assessment.route.route_input.unread:
+        return Verdict.NOT_READ
+    if assessment.findings:
+        heaviest = min((finding.weight for finding in assessment.findings), key=list(Weight).index)
+        return Verdict(heaviest.value)
+    return Verdict.NOTHING_FOUND if fully_checked(assessment) else Verdict.NOTHING_FOUND_IN_PART
 
 
-def _name(route: Route, index: int, otherwise: str) -> str:
-    return short(route.points[index].text) or otherwise
-
-
-def _could_not_run(assessment: Assessment) -> str:
-    names = [name for name, _ in assessment.could_not_run]
-    return f"Could not run (our mistake): {listing(names)}." if names else ""
+def _lost_part(route: Route, stretch: Stretch) -> LostPart:
+    points = route.points
+    start, end = short(points[stretch.first].text) or "departure", short(points[stretch.last].text) or "destination"
+    return LostPart(start, end, stretch.because)
 
 
 def remarks(assessment: Assessment) -> tuple[str, ...]:

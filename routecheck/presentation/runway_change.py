@@ -23,7 +23,6 @@ _LEAST_TURN_DEG = 3.0
 _LEAST_OFF_RUNWAY_DEG = 15.0
 """A runway's number is its direction to ten degrees, of the year it was painted."""
 _MOST_NEW = 3
-_NOT_KNOWN = "not known"
 _KINDS = (("SID",), ("STAR", "APPROACH"))
 
 
@@ -50,6 +49,14 @@ class _End:
         return tuple(
             connection.airway for connection in self.route.resolved.connections if connection.kind in _KINDS[self.which]
         )
+
+
+@dataclass(frozen=True, slots=True)
+class _Answer:
+    """What is said of one side of the change; `known` = it is the thing itself, not why there is none."""
+
+    text: str
+    known: bool = True
 
 
 def runway_change(before: Assessment, after: Assessment) -> tuple[str, ...]:
@@ -112,49 +119,49 @@ def _told(was: _End, now: _End) -> list[str]:
         ("First turn", _turn(was), _turn(now)),
         ("First height", _height(was), _height(now)),
     )
-    said = [f"{what}{_after(now)}: {new}; was {old}." for what, old, new in parts if _differ(old, new)]
+    said = [f"{what}{_after(now)}: {new.text}; was {old.text}." for what, old, new in parts if _differ(old, new)]
     if _way(was) == _way(now):
         said.insert(0, f"{formatting.listing(now.procedures) or 'The way'}: by the same points.")
     return said
 
 
-def _differ(old: str, new: str) -> bool:
-    """Whether there is a change to tell of: what is not known on either side is none."""
-    return old != new and not (old.startswith(_NOT_KNOWN) and new.startswith(_NOT_KNOWN))
+def _differ(old: _Answer, new: _Answer) -> bool:
+    """Whether there is a change to tell of: two things that are not known are none."""
+    return old != new and (old.known or new.known)
 
 
 def _after(now: _End) -> str:
     return "" if now.which == 0 else f" from {now.route.points[now.parts].text}"
 
 
-def _way(end: _End) -> str:
+def _way(end: _End) -> _Answer:
     named = f"{' and '.join(end.procedures)}, " if end.procedures else "no procedure, "
     names = end.names if end.which == 0 else tuple(p.text for p in end.route.points[end.parts : end.last + 1])
-    return named + "–".join(formatting.short(name) or "?" for name in names)
+    return _Answer(named + "–".join(formatting.short(name) or "?" for name in names))
 
 
-def _leg(end: _End) -> str:
+def _leg(end: _End) -> _Answer:
     leg = end.route.legs[end.parts]
     ends = "–".join(point.text for point in end.route.points[end.parts : end.parts + 2])
     if leg.distance_nm is None:
-        return f"{ends}, {leg.gap or 'not fixed'}"
-    return f"{ends} {formatting.course(leg.course_magnetic_deg, 'M')} {formatting.nm(leg.distance_nm)}"
+        return _Answer(f"{ends}, {leg.gap or 'not fixed'}")
+    return _Answer(f"{ends} {formatting.course(leg.course_magnetic_deg, 'M')} {formatting.nm(leg.distance_nm)}")
 
 
-def _turn(end: _End) -> str:
+def _turn(end: _End) -> _Answer:
     """The first turn that can be told; what lies behind a gap cannot."""
     route = end.route
     if end.which == 0 and (off := _off_runway(end.runway, route.legs[0])):
-        return off
+        return _Answer(off)
     for index in range(max(end.parts, 1), min(end.last + 1, len(route.legs))):
         comes, goes = route.legs[index - 1].end_course_true_deg, route.legs[index].course_true_deg
         if comes is None or goes is None:
             ends = route.points[index - 1 : index + 1] if comes is None else route.points[index : index + 2]
-            return f"{_NOT_KNOWN}, {'–'.join(point.text for point in ends)} is not fixed"
+            return _Answer(f"not known, {'–'.join(point.text for point in ends)} is not fixed", known=False)
         turned = wrap180(goes - comes)
         if abs(turned) >= _LEAST_TURN_DEG:
-            return f"{formatting.turn(turned)} at {route.points[index].text}"
-    return "none"
+            return _Answer(f"{formatting.turn(turned)} at {route.points[index].text}")
+    return _Answer("none")
 
 
 def _off_runway(runway: str, leg: Leg) -> str:
@@ -168,12 +175,12 @@ def _off_runway(runway: str, leg: Leg) -> str:
     return f"about {'half round' if abs(tens) == 180 else formatting.turn(tens)} after take-off"
 
 
-def _height(end: _End) -> str:
+def _height(end: _End) -> _Answer:
     held = bounds(end.route, fields=False)
     for index in range(end.parts + 1, end.last + 1):
         if held[index] != OPEN:
-            return f"{end.route.points[index].text} {formatting.heights_allowed(*held[index])}"
-    return "none coded or stated"
+            return _Answer(f"{end.route.points[index].text} {formatting.heights_allowed(*held[index])}")
+    return _Answer("none coded or stated")
 
 
 def _distance(before: Route, after: Route) -> str:

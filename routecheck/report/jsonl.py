@@ -43,7 +43,7 @@ def line(assessment: Assessment) -> str:
         "departure": quoted(route.points[0].text),
         "destination": quoted(route.points[-1].text),
         "route": quoted(route_input.route),
-        "headline": quoted(headline(assessment)),
+        "headline": quoted(headline(assessment).sentence),
         "totals": _totals(route, times),
         "points": _points(route),
         "legs": listed([_leg(i, leg, times.legs[i] if times else None) for i, leg in enumerate(route.legs)]),

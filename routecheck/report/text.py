@@ -31,7 +31,7 @@ def one(assessment: Assessment) -> str:
 
 def brief(assessment: Assessment) -> str:
     """One of many routes: its name, how much was checked, its findings."""
-    lines = [f"{_title(assessment)}: {head.headline(assessment)} {head.weights_line(assessment)}"]
+    lines = [f"{_title(assessment)}: {head.headline(assessment).sentence} {head.weights_line(assessment)}"]
     lines += [f"  {line}" for line in [standing_line(assessment.route.route_input.changed)] if line]
     lines += [f"  {row.mark} {row.weight}: {row.message} [{row.check}]" for row in finding_rows(assessment)]
     return _printable("\n".join(lines) + "\n")
@@ -60,7 +60,8 @@ def _opening(assessment: Assessment) -> str:
     lines = [f"{_title(assessment)} ({role})", *filter(None, [_wrapped(standing_line(route_input.changed))])]
     text = " ".join(route_input.route.split())
     lines += textwrap.wrap(short(text, _MOST_TEXT), _WIDTH, initial_indent="  ", subsequent_indent="  ")
-    lines += ["", _wrapped(head.headline(assessment)), head.weights_line(assessment), head.recognised(assessment)]
+    lines += ["", _wrapped(head.headline(assessment).sentence)]
+    lines += [head.weights_line(assessment), head.recognised(assessment)]
     lines += [_wrapped(remark) for remark in (*head.remarks(assessment), *assessment.route.faults)]
     return "\n".join(lines)
 

@@ -286,4 +286,4 @@ def test_headline_of_a_route_without_aerodromes():
 
 
 def headline_of(text):
-    return headline(assess(RouteInput(text), DEMO, Settings(), DAY))
+    return headline(assess(RouteInput(text), DEMO, Settings(), DAY)).sentence

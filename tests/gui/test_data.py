@@ -71,6 +71,7 @@ def test_adding_can_be_stopped_and_changes_nothing(
     window.data.add([str(test_data / NORTHEAST)])
     qtbot.waitUntil(reached.is_set)
     qtbot.waitUntil(listed.stop.isVisible)
+    assert listed.progress.isVisible()
     with qtbot.waitSignal(window.session.troubled, timeout=10_000) as said:
         qtbot.mouseClick(listed.stop, Qt.MouseButton.LeftButton)
         go_on.set()
@@ -78,6 +79,8 @@ def test_adding_can_be_stopped_and_changes_nothing(
     assert store.kept() == ()
     assert sources(window) == ["demo region"]
     qtbot.waitUntil(lambda: not listed.stop.isVisible())
+    assert not listed.progress.isVisible()
+    assert "stopped" in listed.trouble.text()
 
 
 def test_a_file_that_is_no_data_is_said_in_both_windows(qtbot: QtBot, window: MainWindow, tmp_path: Path) -> None:

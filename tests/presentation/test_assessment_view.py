@@ -14,14 +14,14 @@ Assess = Callable[..., Assessment]
 
 def test_all_checked(assessed: Assess) -> None:
     said = screen(assessed("LENDU DCT PIKAR UM12 TOVIK DCT SARNO"))
-    assert said.headline.startswith("Checked: all")
+    assert said.headline.coverage.startswith("Checked: all")
     assert said.not_checked == ""
     assert said.offer_data
 
 
 def test_a_short_reason_stands_in_full(assessed: Assess) -> None:
     said = screen(assessed("LENDU DCT PIKOR UM12 TOVIK DCT SARNO"))
-    assert said.headline.startswith("Checked ")
+    assert said.headline.coverage.startswith("Checked ")
     assert said.not_checked.startswith("Not checked: PIKOR–TOVIK")
     assert "UM12" in said.not_checked
 

@@ -52,9 +52,10 @@ class DataWindow(QDialog):
         self.stop.hide()
         self.stop.clicked.connect(self.wants_stop)
         self.add.clicked.connect(self.wants_add)
-        self.trouble = QLabel()
-        self.trouble.setWordWrap(True)
-        self.trouble.hide()
+        self.progress, self.trouble = QLabel(), QLabel()
+        for label in (self.progress, self.trouble):
+            label.setWordWrap(True)
+            label.hide()
         self.remove.clicked.connect(lambda: self.wants_remove.emit(self._rows[self.list.currentRow()].file))
         buttons.rejected.connect(self.reject)
         introduction = QLabel(_INTRODUCTION)
@@ -68,6 +69,7 @@ class DataWindow(QDialog):
         column.setContentsMargins(20, 16, 20, 14)
         column.addWidget(introduction)
         column.addWidget(split, 1)
+        column.addWidget(self.progress)
         column.addWidget(self.trouble)
         column.addWidget(buttons)
 
@@ -93,12 +95,13 @@ class DataWindow(QDialog):
         self.trouble.setVisible(bool(text))
 
     def show_progress(self, share: float) -> None:
-        """Say how far the loading is; 1 = done."""
-        self.stop.setVisible(share < 1.0)
-        if share < 1.0:
-            self.say(f"Loading … {share * 100:.0f} %")
-        elif self.trouble.text().startswith("Loading"):
+        """Say how far the loading is; 1 = done. A new load takes away what went wrong with the one before."""
+        is_loading = share < 1.0
+        if is_loading and not self.progress.isVisible():
             self.say("")
+        self.progress.setText(f"Loading … {share * 100:.0f} %")
+        self.stop.setVisible(is_loading)
+        self.progress.setVisible(is_loading)
 
     def sizeHint(self) -> QSize:  # noqa: N802
         """Room for a cycle's dates on one line."""

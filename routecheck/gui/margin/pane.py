@@ -162,7 +162,7 @@ class Margin(QFrame):
 
     def show_screen(self, screen: Screen) -> None:
         """Show another assessment."""
-        self.headline.setText(screen.headline)
+        self.headline.setText(screen.headline.coverage)
         self._say_not_checked(screen.not_checked)
         self.weights.setText(screen.weights)
         self.counts.setText(screen.counts)
