@@ -5,98 +5,100 @@ from __future__ import annotations
 import logging
 from bisect import bisect_left
 from dataclasses import dataclass
-from operator import itemgetter
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Check, Limits
-from routecheck.checks.plan import plan_for
 from routecheck.model import Assessment, Finding, NotChecked, Outcome, Weight
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
-    from routecheck.checks.plan import Asked
     from routecheck.model import Route, Span
 
+UNREAD_ROW = "unread-row"
+"""The one check of what could not be read at all: there is nothing there for the others."""
+_NOTHING_READ = "nothing of it could be read"
 _LOG = logging.getLogger(__name__)
 _HEAVINESS = {weight: rank for rank, weight in enumerate(Weight)}
-_PLACE = itemgetter(0)
 
 
 @dataclass(slots=True)
-class _Ran:
-    """What one check said about one route; `place` is that of the check in the catalogue."""
+class _Answer:
+    """What one check said about one route."""
 
-    place: int
     check: Check
-    findings: list[Finding]
-    not_checked: list[NotChecked]
+    findings: Sequence[Finding] = ()
+    not_checked: Sequence[NotChecked] = ()
     raised: str = ""
 
 
-def run(route: Route, checks: Sequence[Check], changed: Mapping[str, Mapping[str, float]]) -> Assessment:
-    """All checks on one route, with what yields to a stronger finding taken out and said."""
-    plan = plan_for(route, tuple(checks))
-    ran = _yielded(list(_said(plan.asked, route, changed)))
-    outcomes = list(plan.outcomes)
-    for r in ran:
-        outcomes[r.place] = r.check.name, _outcome(r)
-    told = [(r.place, n) for r in ran for n in r.not_checked]
+def run(route: Route, checks: Iterable[Check], changed: Mapping[str, Mapping[str, float]]) -> Assessment:
+    """All checks on one route; what a stronger finding explains is taken out of the list, and that is said."""
+    answers = _without_explained([_ask_within_fence(check, route, changed) for check in checks])
     return Assessment(
         route=route,
-        findings=tuple(sorted([f for r in ran for f in r.findings], key=_in_route_order)),
-        not_checked=tuple([n for _, n in sorted([*plan.not_checked, *told], key=_PLACE)]),
-        could_not_run=tuple([(r.check.name, r.raised) for r in ran if r.raised]),
-        outcomes=tuple(outcomes),
+        findings=tuple(sorted([f for a in answers for f in a.findings], key=_in_route_order)),
+        not_checked=tuple([n for a in answers for n in a.not_checked]),
+        could_not_run=tuple([(a.check.name, a.raised) for a in answers if a.raised]),
+        outcomes=tuple([(a.check.name, _outcome(a)) for a in answers]),
     )
 
 
-def _said(asked: Sequence[Asked], route: Route, changed: Mapping[str, Mapping[str, float]]) -> Iterator[_Ran]:
-    """What the checks say of the route, each within its fence; most look and find nothing."""
-    for place, check, function in asked:
-        limits = Limits(check.limits, changed[check.name]) if check.name in changed else check.defaults
-        try:
-            said = list(function(route, limits))
-        except Exception as error:
-            _LOG.exception("check %s could not run", check.name)
-            yield _Ran(place, check, [], [], f"{type(error).__name__}: {error}")
-        else:
-            if said:
-                yield _sorted(place, check, said)
+def _ask_within_fence(check: Check, route: Route, changed: Mapping[str, Mapping[str, float]]) -> _Answer:
+    try:
+        said = _ask(check, route, changed)
+    except Exception as error:
+        _LOG.exception("check %s could not run", check.name)
+        return _Answer(check, raised=f"{type(error).__name__}: {error}")
+    return _sort(check, said) if said else _Answer(check)
 
 
-def _sorted(place: int, check: Check, said: Sequence[Finding | NotChecked]) -> _Ran:
-    """What a check said, with its name to it and its citations."""
-    ran = _Ran(place, check, [], [])
+def _ask(check: Check, route: Route, changed: Mapping[str, Mapping[str, float]]) -> Sequence[Finding | NotChecked]:
+    """What a check says of a route: nothing where it has nothing to look at, not checked where it lacks something."""
+    if route.route_input.unread and check.name != UNREAD_ROW:
+        return [NotChecked((), _NOTHING_READ)]
+    if check.applies_to and not check.applies_to(route):
+        return ()
+    for requirement in check.requires:
+        if lacking := requirement(route):
+            return [NotChecked((), lacking)]
+    limits = Limits(check.limits, changed[check.name]) if check.name in changed else check.defaults
+    return list(check.function(route, limits))
+
+
+def _sort(check: Check, said: Sequence[Finding | NotChecked]) -> _Answer:
+    """What a check said, findings apart from the rest, each with the check's name and citations."""
+    findings: list[Finding] = []
+    not_checked: list[NotChecked] = []
     for one in said:
         if isinstance(one, Finding):
             cited = one.citations or check.citations
-            ran.findings.append(Finding(one.spans, one.message, one.weight, one.facts, cited, one.points, check.name))
+            findings.append(Finding(one.spans, one.message, one.weight, one.facts, cited, one.points, check.name))
         else:
-            ran.not_checked.append(NotChecked(one.spans, one.because, check.name))
-    return ran
+            not_checked.append(NotChecked(one.spans, one.because, check.name))
+    return _Answer(check, findings, not_checked)
 
 
-def _yielded(ran: list[_Ran]) -> list[_Ran]:
+def _without_explained(answers: list[_Answer]) -> list[_Answer]:
     """Drop findings that a stronger one at the same words explains. One cause, one finding."""
-    standing = {r.check.name: r.findings for r in ran if r.findings}
+    standing = {answer.check.name: answer.findings for answer in answers if answer.findings}
     if len(standing) < 2:
-        return ran
+        return answers
     causes: dict[int, Finding] = {}
-    for r in (r for r in ran if r.findings and r.check.explained_by):
-        stronger = _Stronger([f for name in r.check.explained_by for f in standing.get(name, ())])
-        causes |= {id(finding): cause for finding in r.findings if (cause := stronger.at(finding))}
-    return [_without_explained(r, causes) for r in ran] if causes else ran
+    for answer in (a for a in answers if a.findings and a.check.explained_by):
+        stronger = _Stronger([f for name in answer.check.explained_by for f in standing.get(name, ())])
+        causes |= {id(finding): cause for finding in answer.findings if (cause := stronger.at(finding))}
+    return [_left_of(answer, causes) for answer in answers] if causes else answers
 
 
-def _without_explained(ran: _Ran, causes: Mapping[int, Finding]) -> _Ran:
-    kept = [finding for finding in ran.findings if id(finding) not in causes]
+def _left_of(answer: _Answer, causes: Mapping[int, Finding]) -> _Answer:
+    kept = [finding for finding in answer.findings if id(finding) not in causes]
     told = [
-        NotChecked(finding.spans, f"explained by {_root(finding, causes).check}", ran.check.name)
-        for finding in ran.findings
+        NotChecked(finding.spans, f"explained by {_root(finding, causes).check}", answer.check.name)
+        for finding in answer.findings
         if id(finding) in causes
     ]
-    return _Ran(ran.place, ran.check, kept, [*ran.not_checked, *told], ran.raised)
+    return _Answer(answer.check, kept, [*answer.not_checked, *told], answer.raised)
 
 
 def _root(finding: Finding, causes: Mapping[int, Finding]) -> Finding:
@@ -129,12 +131,12 @@ def _start(span: Span) -> int:
     return span.start
 
 
-def _outcome(ran: _Ran) -> Outcome:
-    if ran.raised:
+def _outcome(answer: _Answer) -> Outcome:
+    if answer.raised:
         return Outcome.COULD_NOT_RUN
-    if ran.findings:
+    if answer.findings:
         return Outcome.FINDINGS
-    return Outcome.NOT_CHECKED if ran.not_checked else Outcome.NOTHING_FOUND
+    return Outcome.NOT_CHECKED if answer.not_checked else Outcome.NOTHING_FOUND
 
 
 def _in_route_order(finding: Finding) -> tuple[int, int]:

@@ -1,4 +1,4 @@
-"""What the checks ask of a route beforehand: it changes nothing in what they say, and brings nobody down."""
+"""The runner: what a check asks of a route beforehand changes nothing in what it says, and brings nobody down."""
 
 import datetime as dt
 from dataclasses import replace
