@@ -1,16 +1,14 @@
 """Opening and saving files for the window: a route to show or keep, navigation data to load. Reading itself is done in
-reading/ and library/."""
+reading/ and navdata/."""
 
 from __future__ import annotations
 
-import os
-import tempfile
-from contextlib import suppress
 from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from routecheck.files import write_atomically
 from routecheck.navdata.database import demo_database, load_navdata
 from routecheck.reading.inputs import read_input
 from routecheck.reading.route_file import write_route_file
@@ -49,20 +47,7 @@ def save_route(route_input: RouteInput, path: Path, opened: Path | None = None) 
     """
     if not route_input.route.strip():
         raise ValueError("there is no route text yet")
-    text = write_route_file(route_input, _text_of(opened))
-    path = path.resolve()
-    handle, draft = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8") as stream:
-            stream.write(text)
-            stream.flush()
-            os.fsync(stream.fileno())
-        Path(draft).chmod(path.stat().st_mode if path.exists() else 0o644)
-        Path(draft).replace(path)
-    except BaseException:
-        with suppress(OSError):
-            Path(draft).unlink()
-        raise
+    write_atomically(path, write_route_file(route_input, _text_of(opened)).encode())
 
 
 def _text_of(opened: Path | None) -> str | None:

@@ -7,14 +7,13 @@ import dataclasses
 import datetime as dt
 import json
 import logging
-import os
-import tempfile
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import platformdirs
 from PySide6.QtCore import QObject, QThreadPool, QTimer
 
+from routecheck.files import write_atomically
 from routecheck.model import Accepted, AltitudeWindow, Change, Claim, Role, RouteInput, Wind
 
 if TYPE_CHECKING:
@@ -71,15 +70,10 @@ def write_entry(route_input: RouteInput, name: str = LAST_ROUTE) -> None:
 
 def write(name: str, values: Mapping[str, Any]) -> None:
     """Keep values under a name; what cannot be written is logged, the window goes on."""
-    path = folder() / name
+    text = json.dumps({"schema": SCHEMA, **values}, ensure_ascii=True, indent=1)
     try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        handle, draft = tempfile.mkstemp(dir=path.parent, prefix=f".{name}.")
-        with os.fdopen(handle, "w", encoding="utf-8") as stream:
-            json.dump({"schema": SCHEMA, **values}, stream, ensure_ascii=True, indent=1)
-            stream.flush()
-            os.fsync(stream.fileno())
-        Path(draft).replace(path)
+        folder().mkdir(parents=True, exist_ok=True)
+        write_atomically(folder() / name, text.encode())
     except OSError:
         LOG.exception("%s could not be kept", name)
 

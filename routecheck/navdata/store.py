@@ -24,8 +24,9 @@ from typing import IO, TYPE_CHECKING
 import platformdirs
 
 from routecheck import __version__
+from routecheck.files import draft_in, remove_abandoned_drafts
 from routecheck.navdata import archives, arinc424
-from routecheck.navdata.checksummed_file import UNFINISHED, DamagedError, seal, unfinished, unseal, writing
+from routecheck.navdata.checksummed_file import DamagedError, read_checksummed, write_checksummed
 from routecheck.navdata.database import NavDatabase, merge_sources, partial_progress
 from routecheck.navdata.sqlite_image import SCHEMA, Image, ImageError, image
 from routecheck.settings import DataError, UsageError
@@ -34,6 +35,7 @@ if TYPE_CHECKING:
     import os
     from collections.abc import Callable, Iterator, Sequence
 
+    from routecheck.files import Draft
     from routecheck.model import DataSource
     from routecheck.navdata.tables import Tables
 
@@ -82,6 +84,11 @@ def folder() -> Path:
     return Path(platformdirs.user_data_dir("routecheck", appauthor=False)) / "navdata"
 
 
+def _made_folder() -> Path:
+    folder().mkdir(parents=True, exist_ok=True)
+    return folder()
+
+
 def kept() -> tuple[KeptFile, ...]:
     """The files in the store, in the order in which they were added. Raises DataError where the folder is closed."""
     with _told("its navigation data cannot be used"):
@@ -108,7 +115,7 @@ def open_store(*, progress: Progress | None = None) -> NavDatabase | None:
     files = kept()
     while files:
         try:
-            return _database(unseal(_view(files), _VIEW_MARK))
+            return _database(read_checksummed(_view(files), _VIEW_MARK))
         except (OSError, DamagedError, ImageError) as reason:
             LOG.info("compiling the navigation data anew: %s", reason)
         try:
@@ -135,9 +142,8 @@ def add(
     parts = len(others) + 3
     before = _stamp(path)
     tables = arinc424.read(path, progress=partial_progress(step, 0, parts))
-    copy = unfinished(folder() / _COPY)
     try:
-        with _told("nothing was changed"):
+        with _told("nothing was changed"), draft_in(_made_folder()) as copy:
             digest = _copied(path, copy, partial_progress(step, 1, parts))
             if _stamp(path) != before:
                 raise DataError(str(path), None, "the file was changed while it was being read; nothing was added")
@@ -145,11 +151,9 @@ def add(
             others = [other for other in others if other.digest != digest]
             all_tables = [*_all_tables(others, partial_progress(step, 2, parts)), *tables]
             content = image(*merge_sources(all_tables), partial_progress(step, parts - 1, parts))
-            seal(_view([*others, file]), _VIEW_MARK, content)
+            write_checksummed(_view([*others, file]), _VIEW_MARK, content)
             _commit(file, copy)
     finally:
-        with suppress(OSError):
-            copy.unlink(missing_ok=True)
         _tidy()
     return tuple(one.source for one in tables)
 
@@ -172,7 +176,7 @@ def remove(name: str) -> None:
 def _kept_file(record: Path) -> KeptFile | None:
     """What a record says; where it is damaged the file still counts, its name lost; None where it is gone by now."""
     try:
-        told = json.loads(bytes(unseal(record, _RECORD_MARK)))
+        told = json.loads(bytes(read_checksummed(record, _RECORD_MARK)))
     except FileNotFoundError:
         return None
     except DamagedError:
@@ -181,19 +185,17 @@ def _kept_file(record: Path) -> KeptFile | None:
     return KeptFile(told["name"], record.stem, told["order"])
 
 
-def _copied(path: Path, copy: Path, step: Progress) -> str:
+def _copied(path: Path, copy: Draft, step: Progress) -> str:
     """Copy a file, packing what is not packed; the answer is the digest of what was in it."""
-    copy.parent.mkdir(parents=True, exist_ok=True)
     digest = hashlib.sha256()
-    with writing(copy) as stream:
-        blocks = archives.raw_blocks(path)
-        first, share = next(blocks, (b"", 1.0))
-        with _packing(stream, first) as packed:
-            while first:
-                digest.update(first)
-                packed.write(first)
-                step(share)
-                first, share = next(blocks, (b"", 1.0))
+    blocks = archives.raw_blocks(path)
+    first, share = next(blocks, (b"", 1.0))
+    with _packing(copy.stream, first) as packed:
+        while first:
+            digest.update(first)
+            packed.write(first)
+            step(share)
+            first, share = next(blocks, (b"", 1.0))
     return digest.hexdigest()[:32]
 
 
@@ -206,11 +208,11 @@ def _packing(stream: IO[bytes], first: bytes) -> Iterator[IO[bytes]]:
             yield packed  # type: ignore[misc]
 
 
-def _commit(file: KeptFile, copy: Path) -> None:
+def _commit(file: KeptFile, copy: Draft) -> None:
     """From here on the file counts, and what it stands for no longer does."""
-    copy.replace(file.copy)
+    copy.put_in_place(file.copy)
     try:
-        seal(file.record, _RECORD_MARK, json.dumps({"name": file.name, "order": file.order}).encode())
+        write_checksummed(file.record, _RECORD_MARK, json.dumps({"name": file.name, "order": file.order}).encode())
     finally:
         if not file.record.exists():
             file.copy.unlink(missing_ok=True)
@@ -246,7 +248,7 @@ def _compiled(files: Sequence[KeptFile], step: Progress) -> NavDatabase:
     tables = _all_tables(files, lambda share: step(share * 0.8))
     content = image(*merge_sources(tables), lambda share: step(0.8 + share * 0.2))
     try:
-        seal(_view(files), _VIEW_MARK, content)
+        write_checksummed(_view(files), _VIEW_MARK, content)
     except OSError as error:
         LOG.warning("the compiled navigation data cannot be kept: %s", error)
     else:
@@ -280,6 +282,7 @@ def _tidy() -> None:
     with suppress(OSError, DataError):
         files = kept()
         counting = {_view(files), *(file.copy for file in files), *(file.record for file in files)}
+        remove_abandoned_drafts(folder())
         for path in folder().iterdir():
             if path not in counting and (path.suffix == _VIEW or _abandoned(path)):
                 with suppress(OSError):
@@ -287,7 +290,7 @@ def _tidy() -> None:
 
 
 def _abandoned(path: Path) -> bool:
-    return path.suffix in (_COPY, UNFINISHED) and path.stat().st_mtime < time.time() - _ABANDONED_S
+    return path.suffix == _COPY and path.stat().st_mtime < time.time() - _ABANDONED_S
 
 
 # Words

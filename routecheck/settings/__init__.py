@@ -11,7 +11,8 @@ from typing import TYPE_CHECKING
 
 import platformdirs
 
-from routecheck.settings.documents import put, text_of
+from routecheck.files import write_atomically
+from routecheck.settings.documents import text_of
 from routecheck.settings.faults import DataError, UsageError
 from routecheck.settings.limits import Bound, Bounds, Changed, read_limits, write_limits
 from routecheck.settings.sheets import file_name, read_sheet, same_name, sheets, write_sheet
@@ -155,6 +156,7 @@ def _existing(path: Path) -> str | None:
 
 def _put(path: Path, text: str) -> None:
     try:
-        put(path, text)
+        path.parent.mkdir(parents=True, exist_ok=True)
+        write_atomically(path, text.encode())
     except OSError as error:
         raise UsageError(f"{path.name} cannot be written: {(error.strerror or str(error)).lower()}") from None

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import math
-import os
 import tomllib
-from contextlib import suppress
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -81,15 +79,3 @@ def text_of(path: Path) -> tuple[str | None, str]:
         return None, "it is not text in UTF-8"
     except OSError as error:
         return None, f"it cannot be read ({(error.strerror or str(error)).lower()})"
-
-
-def put(path: Path, text: str) -> None:
-    """Write a file whole or not at all. Raises OSError; the file that was there is then untouched."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    beside = path.with_name(f".{path.name}.{os.getpid()}")
-    try:
-        beside.write_text(text, "utf-8")
-        beside.replace(path)
-    finally:
-        with suppress(FileNotFoundError):
-            beside.unlink()

@@ -16,7 +16,9 @@ from arinc_records import fix
 from store_files import files, idents, names, opened, opened_without_compiling, the_one, written
 from test_sqlite_image import at_once
 
-from routecheck.navdata import checksummed_file, store
+from routecheck.files import draft_in
+from routecheck.navdata import store
+from routecheck.navdata.checksummed_file import write_checksummed
 from routecheck.navdata.database import NavDatabase
 from routecheck.settings import DataError
 
@@ -170,7 +172,7 @@ def test_a_damaged_image_is_made_again(before: dict[str, bytes], damage: Callabl
 
 
 def test_whole_bytes_that_are_no_image_are_made_again(before: dict[str, bytes]) -> None:
-    checksummed_file.seal(the_one(".library"), store._VIEW_MARK, b"SQLite format 3\0" + b"\1" * 5_000)
+    write_checksummed(the_one(".library"), store._VIEW_MARK, b"SQLite format 3\0" + b"\1" * 5_000)
     assert idents() == ["ZAQIP"]
     assert files() == before
 
@@ -285,10 +287,11 @@ def test_killed_while_adding(excerpt: pathlib.Path, before: dict[str, bytes], co
 
 
 def test_what_others_are_still_writing_is_left_alone(tmp_path: pathlib.Path, before: dict[str, bytes]) -> None:
-    theirs = checksummed_file.unfinished(store.folder() / ".copy")
-    theirs.write_bytes(b"half")
-    store.add(written(tmp_path, "new.txt", fix("TOVIZ", 1, 1)))
-    assert theirs.exists()
+    with draft_in(store.folder()) as theirs:
+        store.add(written(tmp_path, "new.txt", fix("TOVIZ", 1, 1)))
+        theirs.stream.write(b"theirs")
+        theirs.put_in_place(store.folder() / "theirs")
+    assert (store.folder() / "theirs").read_bytes() == b"theirs"
 
 
 _WHEN_TOLD = """
