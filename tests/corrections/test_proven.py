@@ -6,6 +6,7 @@ import datetime as dt
 import random
 import time
 from dataclasses import replace
+from itertools import zip_longest
 
 import pytest
 from hypothesis import assume, example, given, settings
@@ -60,8 +61,13 @@ def corrected(route_input: RouteInput, proposal) -> RouteInput:
     if "–" in proposal.new:
         departure, destination = proposal.new.split("–")
         return replace(route_input, departure=departure, destination=destination)
-    ends = [replace(route_input, departure=proposal.new), replace(route_input, destination=proposal.new)]
-    return min(ends, key=lambda e: len(heavy(said(e))))
+    # Another airport is one letter away from the one it replaces.
+    end = min(("departure", "destination"), key=lambda name: letters_apart(getattr(route_input, name), proposal.new))
+    return replace(route_input, **{end: proposal.new})
+
+
+def letters_apart(one: str, other: str) -> int:
+    return sum(a != b for a, b in zip_longest(one, other))
 
 
 planted = st.builds(
