@@ -48,9 +48,9 @@ def bad_words(route: Route) -> bool:
     return any(word.bad for word in route.parsed.words)
 
 
-def links_noted(route: Route) -> bool:
-    """Links in trouble, or with something to tell of them."""
-    return any(connection.trouble or connection.detail for connection in route.resolved.connections)
+def faults_or_radials(route: Route) -> bool:
+    """Connections that cannot be followed, or that follow a radial."""
+    return any(connection.fault or connection.off_radial_nm is not None for connection in route.resolved.connections)
 
 
 def airways(route: Route) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, Generic, NamedTuple, TypeVar
 
 from routecheck.checks.per_route_cache import once_a_route
 from routecheck.model import Role
@@ -10,8 +10,9 @@ from routecheck.model import Role
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from routecheck.model import Connection, ConnectionFault, PathPoint, Route, RoutePoint, Span, WordKind
+    from routecheck.model import Connection, PathPoint, Route, RoutePoint, Span, WordKind
 
+F = TypeVar("F")
 _TEXT_IS = {Role.FILED: "as filed", Role.CLEARED: "as cleared", Role.ENTERED: "as entered"}
 
 
@@ -56,23 +57,32 @@ def _point_of_stop(points: Sequence[PathPoint], route_point: int) -> int:
     raise IndexError(f"no stop {route_point}")
 
 
-def links_in_trouble(
-    route: Route, *troubles: ConnectionFault
-) -> Sequence[tuple[int, Connection, RoutePoint, RoutePoint]]:
-    """Every link with one of these troubles: (its index, the link, the stop before, the stop after), in order."""
-    there = _troubled(route)
-    return [one for one in there if one[1].trouble in troubles] if there else ()
+class FaultyConnection(NamedTuple, Generic[F]):
+    """A connection that cannot be followed as the route says, with its fault and the route points at its ends.
+
+    `number` indexes ResolvedRoute.connections.
+    """
+
+    number: int
+    connection: Connection
+    fault: F
+    start: RoutePoint
+    end: RoutePoint
+
+
+def connections_with_fault(route: Route, kind: type[F]) -> list[FaultyConnection[F]]:
+    """Every connection with a fault of one kind, in order."""
+    return [one for one in faulty_connections(route) if isinstance(one.fault, kind)]
 
 
 @once_a_route
-def _troubled(route: Route) -> tuple[tuple[int, Connection, RoutePoint, RoutePoint], ...]:
-    """Most routes have no link in trouble at all, and a dozen checks ask."""
+def faulty_connections(route: Route) -> tuple[FaultyConnection[Any], ...]:
+    """Every connection with a fault, in order. Most routes have none at all, and a dozen checks ask."""
     route_points = route.resolved.route_points
-    connections = enumerate(route.resolved.connections)
     return tuple(
-        (index, connection, route_points[index], route_points[index + 1])
-        for index, connection in connections
-        if connection.trouble is not None
+        FaultyConnection(index, connection, connection.fault, route_points[index], route_points[index + 1])
+        for index, connection in enumerate(route.resolved.connections)
+        if connection.fault is not None
     )
 
 

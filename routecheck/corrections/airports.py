@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.corrections import sphere
-from routecheck.model import ConnectionFault, PlaceKind
+from routecheck.model import PlaceKind, ProcedureElsewhere, UnknownAirway, UnknownProcedure
 
 if TYPE_CHECKING:
     from routecheck.corrections.sketch import Sketch
@@ -25,7 +25,7 @@ def may_be_mistaken(drawn: Sketch, end: int) -> bool:
     typed, near = drawn.nodes[end], beside(drawn, end)
     if near is None:
         return False
-    return typed is None or connection.trouble is not None or apart(typed, near) >= LEAST_FAR_NM
+    return typed is None or connection.fault is not None or apart(typed, near) >= LEAST_FAR_NM
 
 
 def may_be_exchanged(drawn: Sketch) -> bool:
@@ -47,9 +47,9 @@ def may_be_exchanged(drawn: Sketch) -> bool:
 
 def may_be_cured(connection: Connection, airport: str) -> bool:
     """Whether a link beside an aerodrome is in a trouble that another aerodrome may cure."""
-    if connection.trouble is ConnectionFault.PROCEDURE_ELSEWHERE:
-        return airport in str(connection.detail.get("others", "")).split()
-    return connection.trouble not in (None, ConnectionFault.UNKNOWN_AIRWAY, ConnectionFault.UNKNOWN_PROCEDURE)
+    if isinstance(connection.fault, ProcedureElsewhere):
+        return airport in connection.fault.owners
+    return connection.fault is not None and not isinstance(connection.fault, UnknownAirway | UnknownProcedure)
 
 
 def beside(drawn: Sketch, end: int) -> Place | None:

@@ -14,7 +14,7 @@ from routecheck.corrections.names import airways_off, names_off
 from routecheck.corrections.plausibility import CandidateConnection, length_won, share_won
 from routecheck.entry_errors import positions, words
 from routecheck.entry_errors.costs import COST, Slip
-from routecheck.model import ConnectionFault, Place, PlaceKind, Span, Via, WordKind
+from routecheck.model import Place, PlaceKind, Span, UnknownProcedure, Via, WordKind
 from routecheck.resolution import airways
 
 if TYPE_CHECKING:
@@ -46,7 +46,7 @@ def candidates(drawn: Sketch, suspects: Iterable[int]) -> list[Edit]:
                 if most > _LEAST_LETTER + LEAST_GAIN:
                     found += _letters(scorer, index, word)
                 found += _moves(scorer, index, word)
-        if index < len(drawn.ways) and drawn.resolved.connections[index].trouble is not None:
+        if index < len(drawn.ways) and drawn.resolved.connections[index].fault is not None:
             found += _airway_number(scorer, index)
             found += _procedure_number(scorer, index)
     return found
@@ -189,7 +189,7 @@ def _procedure_number(scorer: Scorer, index: int) -> Iterator[Edit]:
     """The same procedure with another number, where the typed one is not in the data."""
     drawn = scorer.drawn
     connection = drawn.resolved.connections[index]
-    if connection.trouble is not ConnectionFault.UNKNOWN_PROCEDURE or not connection.words:
+    if not isinstance(connection.fault, UnknownProcedure) or not connection.words:
         return
     word = drawn.resolved.parsed.words[connection.words[0]]
     stem, last = words.stem(word.text), len(drawn.nodes) - 2

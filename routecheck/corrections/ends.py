@@ -20,7 +20,7 @@ from routecheck.corrections.names import airports_off, names_off
 from routecheck.corrections.plausibility import gain
 from routecheck.corrections.sketch import Sketch, sketch
 from routecheck.entry_errors.costs import COST, Slip
-from routecheck.model import ParsedRoute, Via
+from routecheck.model import ParsedRoute, ProcedureElsewhere, Via
 from routecheck.procedures.branch_choice import NO_IDENT
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
@@ -58,7 +58,7 @@ def _letters(drawn: Sketch, end: int) -> Iterator[Edit]:
     if near_by is None or not may_be_mistaken(drawn, end):
         return
     connection = drawn.resolved.connections[min(end, len(drawn.ways) - 1)]
-    owners = set(str(connection.detail.get("others", "")).split())
+    owners = connection.fault.owners if isinstance(connection.fault, ProcedureElsewhere) else ()
     now = apart(typed, near_by) if typed is not None else math.inf
     least, back = _least_worth(drawn, end), drawn.route_points[-1 if end == 0 else 0].text
     near = []

@@ -10,7 +10,7 @@ from routecheck.corrections import sphere
 from routecheck.corrections.branches import branches
 from routecheck.corrections.options import Asked, Option
 from routecheck.formatting import nm
-from routecheck.model import ProcedureFault, Via
+from routecheck.model import NotJoined, Via
 from routecheck.resolution import airways
 
 if TYPE_CHECKING:
@@ -35,8 +35,8 @@ MOST = 5
 def joint_options(asked: Asked) -> Iterator[Option]:
     """Another transition in place of the point beside a procedure, by the shortest way that does not overshoot."""
     for index, connection in enumerate(asked.route.resolved.connections):
-        troubles = connection.followed.troubles if connection.followed else ()
-        if ProcedureFault.NOT_JOINED in troubles and _is_of(asked, connection):
+        faults = connection.followed.faults if connection.followed else ()
+        if any(isinstance(fault, NotJoined) for fault in faults) and _is_of(asked, connection):
             yield from _at(asked, index, connection)
 
 

@@ -293,7 +293,7 @@ def _along_airway(
         connections.navaids += place.kind in NAVAIDS
         connections.junctions += math.log(max(1, len(database.airways_through(place.ident))))
         if place.kind is PlaceKind.TYPED:
-            connections.off_points += min(2.0, (airways.nearest_to(way.pieces, place) or (2.0,))[0])
+            connections.off_points += min(2.0, airways.nearest_to(way.pieces, place)[0])
     connections.steps += math.log(len(run.inner) + 1)
     return [_vector(place) for place in run.inner]
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
 from routecheck.checks.airways.off_airway import AHEAD, FURTHER
 from routecheck.corrections import sphere
 from routecheck.corrections.branches import branches
 from routecheck.corrections.plausibility import CandidateConnection, ShapeFeatures, looks
-from routecheck.model import ConnectionFault, Place, Via
+from routecheck.model import BrokenAirway, OffAirway, Place, ProcedureOutOfPlace, Via
 from routecheck.model.value import value
 
 if TYPE_CHECKING:
@@ -71,9 +70,10 @@ class Sketch:
 
         By the limits of the check off-airway, as they are where nobody sets them otherwise.
         """
-        detail = self.resolved.connections[index].detail
-        further, turn = detail.get("beyond_nm", math.inf), detail.get("beyond_turn_deg", math.inf)
-        return float(further) <= FURTHER.default and float(turn) <= AHEAD.default
+        fault = self.resolved.connections[index].fault
+        if not isinstance(fault, OffAirway):
+            return False
+        return fault.beyond_nm <= FURTHER.default and fault.beyond_turn_deg <= AHEAD.default
 
     def inner(self, index: int) -> tuple[Place, ...]:
         """The places between the two stops of a link, inside its airway or procedure."""
@@ -143,9 +143,7 @@ def _is_flawed(way: CandidateConnection, index: int, resolved: ResolvedRoute) ->
         return join is not None and not way.branches.joined_at(join)
     if way.via is Via.PROCEDURE:
         return not way.known
-    return way.via is Via.AIRWAY and (
-        connection.trouble not in (None, ConnectionFault.SEVERAL) or not connection.segments
-    )
+    return way.via is Via.AIRWAY and (connection.is_blocked or not connection.segments)
 
 
 def _way(index: int, resolved: ResolvedRoute, database: NavDatabase) -> CandidateConnection:
@@ -153,14 +151,13 @@ def _way(index: int, resolved: ResolvedRoute, database: NavDatabase) -> Candidat
     bare = _BARE.get(connection.via)
     if bare is not None:
         return bare
-    if connection.detail.get("edge"):
-        return CandidateConnection(
-            Via.UNKNOWN, connection.airway
-        )  # beyond the loaded data nothing can be called a defect
+    if isinstance(connection.fault, OffAirway | BrokenAirway) and connection.fault.leaves_data:
+        # Beyond the loaded data nothing can be called a defect.
+        return CandidateConnection(Via.UNKNOWN, connection.airway)
     if connection.via is Via.AIRWAY:
         return CandidateConnection(connection.via, connection.airway, database.airways(connection.airway))
     if connection.via is Via.PROCEDURE:
-        known = connection.followed is not None or connection.trouble is ConnectionFault.OUT_OF_PLACE
+        known = connection.followed is not None or isinstance(connection.fault, ProcedureOutOfPlace)
         return CandidateConnection(
             connection.via, connection.airway, known=known, branches=_branches(index, resolved, database)
         )

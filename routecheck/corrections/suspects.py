@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from routecheck.corrections import sphere
-from routecheck.model import ConnectionFault
+from routecheck.model import ProcedureOutOfPlace
 
 if TYPE_CHECKING:
     from routecheck.corrections.sketch import Line, Sketch
@@ -15,14 +15,13 @@ SUSPECT_ADDED_NM = 4.0
 SUSPECT_TURN_DEG = 25.0
 """A stop that adds and turns less than this is not looked at: in a trial no planted error was lost by it."""
 MOST_SUSPECTS = 60
-_IN_ORDER = (None, ConnectionFault.OUT_OF_PLACE, ConnectionFault.SEVERAL)
 
 
 def suspects(drawn: Sketch) -> list[int]:
     """Stops that bend the route, are not placed or sit at a defect, and their neighbours; the worst of very many."""
     found = _bends(drawn)
     for index, connection in enumerate(drawn.resolved.connections):
-        if index in drawn.flawed or connection.trouble not in _IN_ORDER:
+        if index in drawn.flawed or (connection.is_blocked and not isinstance(connection.fault, ProcedureOutOfPlace)):
             found[index] = found[index + 1] = math.inf
     if not found:
         return []

@@ -7,16 +7,44 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.formatting import short
-from routecheck.model import AltitudeWindow, Connection, ConnectionFault, PathPoint, ResolvedRoute, RoutePoint, Via
+from routecheck.model import (
+    AirwaysApart,
+    AltitudeWindow,
+    BothEndsOffAirway,
+    BrokenAirway,
+    Connection,
+    EndUnplaced,
+    OffAirway,
+    OpenEnd,
+    PathPoint,
+    ProcedureElsewhere,
+    ProcedureOutOfPlace,
+    ResolvedRoute,
+    RoutePoint,
+    UnknownAirway,
+    UnknownProcedure,
+    Via,
+)
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
 
-    from routecheck.model import Followed, Place, ProcedureLeg, ProcedurePoint, Span
+    from routecheck.model import ConnectionFault, Followed, Place, ProcedureLeg, ProcedurePoint, Span
 
 Run = tuple[int, int]
 """The indices of the placed points, or ends of the route, around a run of unplaced ones."""
 _STRAIGHT = frozenset({Via.DIRECT, Via.IMPLIED})
+_GAP_REASONS: Mapping[type[ConnectionFault], str] = {
+    UnknownAirway: "{name} is not in the data",
+    BothEndsOffAirway: "neither {start} nor {end} is on {name}",
+    BrokenAirway: "{name} is not continuous from {start} to {end}",
+    OpenEnd: "where {name} is joined or left is not said",
+    EndUnplaced: "an end of {name} could not be placed",
+    ProcedureOutOfPlace: "{name} is not at its end of the route, so that it leads nowhere",
+    UnknownProcedure: "procedure {name} is not in the data",
+    ProcedureElsewhere: "{name} belongs to another airport",
+}
+"""By faults whose sentence needs no more than the names; the others have a sentence in `gap_reason`."""
 
 
 @dataclass(slots=True)
@@ -152,35 +180,21 @@ def _span_of_link(resolved: ResolvedRoute, connection: Connection) -> Span | Non
 
 def gap_reason(connection: Connection, start: RoutePoint, end: RoutePoint) -> str:
     """Why the path of a link is not fixed, in words; asked only of one that is a gap."""
-    if connection.via is Via.UNKNOWN:
-        return f"track {connection.airway[-1:]} of which day? Paste its points"
     name = connection.airway
-    reasons = {
-        ConnectionFault.UNKNOWN_AIRWAY: f"{name} is not in the data",
-        ConnectionFault.OFF_ENTRY: _off(connection, start),
-        ConnectionFault.OFF_EXIT: _off(connection, end),
-        ConnectionFault.OFF_BOTH: f"neither {start.text} nor {end.text} is on {name}",
-        ConnectionFault.BROKEN: _broken(connection, start, end),
-        ConnectionFault.APART: _apart(start, end),
-        ConnectionFault.OPEN_END: f"where {name} is joined or left is not said",
-        ConnectionFault.OUT_OF_PLACE: f"{name} is not at its end of the route, so that it leads nowhere",
-        ConnectionFault.UNKNOWN_PROCEDURE: f"procedure {name} is not in the data",
-        ConnectionFault.PROCEDURE_ELSEWHERE: f"{name} belongs to another airport",
-        ConnectionFault.END_UNPLACED: f"an end of {name} could not be placed",
-    }
-    return reasons[connection.trouble] if connection.trouble else ""
-
-
-def _off(connection: Connection, route_point: RoutePoint) -> str:
-    if connection.detail.get("edge"):
-        return f"{connection.airway} leaves the loaded data at {connection.detail['edge']}"
-    return f"{route_point.text} is not on {connection.airway}"
-
-
-def _broken(connection: Connection, start: RoutePoint, end: RoutePoint) -> str:
-    if connection.detail.get("edge"):
-        return f"{connection.airway} leaves the loaded data between {connection.detail['edge']}"
-    return f"{connection.airway} is not continuous from {start.text} to {end.text}"
+    if connection.via is Via.UNKNOWN:
+        return f"track {name[-1:]} of which day? Paste its points"
+    match connection.fault:
+        case None:
+            return ""
+        case OffAirway(leaves_data=True, piece_end=edge):
+            return f"{name} leaves the loaded data at {edge}"
+        case OffAirway(at_entry=at_entry):
+            return f"{start.text if at_entry else end.text} is not on {name}"
+        case BrokenAirway(leaves_data=True, facing=facing):
+            return f"{name} leaves the loaded data between {' and '.join(facing)}"
+        case AirwaysApart():
+            return _apart(start, end)
+    return _GAP_REASONS[type(connection.fault)].format(name=name, start=start.text, end=end.text)
 
 
 def _apart(start: RoutePoint, end: RoutePoint) -> str:

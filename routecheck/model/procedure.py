@@ -12,6 +12,7 @@ from routecheck.model.value import value
 
 if TYPE_CHECKING:
     from routecheck.model.data import Place
+    from routecheck.model.faults import ProcedureFault
 
 Shape = tuple[tuple[float, float], ...]
 """Points (lat, lon) of a line that is no geodesic, both ends included; () = a geodesic."""
@@ -193,15 +194,6 @@ class ProcedureLeg:
     least_kt: float | None = None
 
 
-class ProcedureFault(StrEnum):
-    """What keeps a procedure from being followed as the route says."""
-
-    UNKNOWN_PROCEDURE = "no such procedure"
-    UNKNOWN_RUNWAY = "no such runway"
-    RUNWAY_NOT_SERVED = "runway not served"
-    NOT_JOINED = "not joined"
-
-
 @value
 class ProcedurePath:
     """A procedure come to a path, in the order of flight: `legs[i]` leads from `points[i]` to `points[i + 1]`.
@@ -209,7 +201,7 @@ class ProcedurePath:
     `before` is the gap ahead of the first point, `after` the one behind the last: towards the runway, and towards the
     point of the route where it is not on the path. None = the path reaches it, or nothing is known on that side.
     `joined` = the point of the route that was asked for is the last point (SID) or the first (STAR, approach).
-    `unused` tells in words what was not used and why.
+    `unused` tells in words what was not used and why, `faults` apart.
     """
 
     points: tuple[ProcedurePoint, ...] = ()
@@ -218,7 +210,7 @@ class ProcedurePath:
     after: ProcedureLeg | None = None
     joined: bool = False
     unused: tuple[str, ...] = ()
-    troubles: tuple[ProcedureFault, ...] = ()
+    faults: tuple[ProcedureFault, ...] = ()
 
 
 @value
@@ -235,4 +227,4 @@ class Followed:
     runway: str = ""
     joined: bool = False
     unused: tuple[str, ...] = ()
-    troubles: tuple[ProcedureFault, ...] = ()
+    faults: tuple[ProcedureFault, ...] = ()

@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import field
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from routecheck.model.faults import SeveralCrossings
 from routecheck.model.value import value
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Mapping
 
     from routecheck.model.altitudes import AltitudeWindow, LegMinima
     from routecheck.model.corrections import BestEdit
     from routecheck.model.data import AirwaySegment, DataSource, Place
+    from routecheck.model.faults import ConnectionFault
     from routecheck.model.procedure import Followed, Shape, SpeedLimit
     from routecheck.model.text import ParsedRoute, RouteInput, Span
 
@@ -70,28 +70,11 @@ class RoutePoint:
     """The separate crossings of the two lines: each a list of idents."""
 
 
-class ConnectionFault(StrEnum):
-    """What keeps a link from being followed in the data."""
-
-    UNKNOWN_AIRWAY = "unknown airway"
-    OFF_ENTRY = "entry not on airway"
-    OFF_EXIT = "exit not on airway"
-    OFF_BOTH = "neither end on airway"
-    BROKEN = "not on one continuous piece"
-    APART = "no common point with the next airway"
-    SEVERAL = "several separate crossings with the next airway"
-    OPEN_END = "open-ended airway far from the aerodrome"
-    OUT_OF_PLACE = "procedure not at its end of the route"
-    UNKNOWN_PROCEDURE = "unknown procedure"
-    PROCEDURE_ELSEWHERE = "procedure of another airport"
-    END_UNPLACED = "an end could not be placed"
-
-
 @value
 class Connection:
     """How stop `i` is joined to stop `i + 1`. `words` are the words that say so; `inner` the places between.
 
-    `airway` is the designator or procedure name; `detail` what `trouble` needs to be told in words.
+    `airway` is the designator or procedure name.
     """
 
     via: Via
@@ -101,18 +84,23 @@ class Connection:
     segments: tuple[AirwaySegment, ...] = ()
     forward: bool = True
     """Whether the airway is flown in the order in which it is coded."""
-    trouble: ConnectionFault | None = None
-    detail: Mapping[str, str | float] = field(default_factory=dict)
+    fault: ConnectionFault | None = None
+    off_radial_nm: float | None = None
+    """How far the nearer end lies off the radial that is to be flown; None = no radial, or an end is not placed."""
     followed: Followed | None = None
     """The coded path of a SID, STAR or approach, whose legs know their own gaps; None = it could not be followed."""
     kind: str = ""
     """"SID", "STAR" or "APPROACH" where `followed` is one."""
 
     @property
+    def is_blocked(self) -> bool:
+        """Whether a fault keeps it from being followed. Several crossings do not: the shortest is taken."""
+        return self.fault is not None and not isinstance(self.fault, SeveralCrossings)
+
+    @property
     def is_gap(self) -> bool:
         """Whether the path between the two stops is not fixed, so that no length may be given."""
-        no_path = self.followed is None and self.via in _NO_PATH
-        return no_path or (self.trouble is not None and self.trouble is not ConnectionFault.SEVERAL)
+        return self.is_blocked or (self.followed is None and self.via in _NO_PATH)
 
 
 @value

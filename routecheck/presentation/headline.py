@@ -191,11 +191,11 @@ def _lost_part(route: Route, stretch: Stretch) -> LostPart:
 def remarks(assessment: Assessment) -> tuple[str, ...]:
     """What the input held that is not used, and what was taken of procedures where the route leaves it open."""
     route = assessment.route
-    # Where there is trouble a finding says so.
+    # Where there is a fault a finding says so.
     taken = [
         said
         for connection in route.resolved.connections
-        if (f := connection.followed) and not f.troubles
+        if (f := connection.followed) and not f.faults
         for said in f.unused
         if said != WITHOUT_MISSED
     ]

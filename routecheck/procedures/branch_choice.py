@@ -6,15 +6,14 @@ from dataclasses import dataclass, field
 from itertools import product
 from typing import TYPE_CHECKING
 
-from routecheck import formatting
-from routecheck.model import CodedLeg, Place, PlaceKind, ProcedureFault
+from routecheck.model import CodedLeg, Place, PlaceKind, RunwayNotServed
 from routecheck.procedures.coded_path import SAME_PLACE_NM, same_place
-from routecheck.procedures.wording import runways_of, serves
+from routecheck.procedures.wording import list_runways, serves
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from routecheck.model import CodedBranch, CodedProcedure
+    from routecheck.model import CodedBranch, CodedProcedure, ProcedureFault
 
 Join = str | Place
 """The point of the route next to a procedure: an ident (of a fix, or of a transition that has one), or a place."""
@@ -32,7 +31,7 @@ class Choice:
     common: list[CodedBranch] = field(default_factory=list)
     far: list[CodedBranch] = field(default_factory=list)
     said: list[str] = field(default_factory=list)
-    troubles: list[ProcedureFault] = field(default_factory=list)
+    faults: list[ProcedureFault] = field(default_factory=list)
 
     def chains(self, *, departing: bool) -> list[list[CodedLeg]]:
         """Every way through the branches left, each as its legs in the order of flight, without the missed approach."""
@@ -79,7 +78,7 @@ def choose(procedure: CodedProcedure, runway: str, join: Join | None) -> Choice:
             " is used"
         )
     elif not runway and choice.near:
-        only = runways_of(choice.near)
+        only = list_runways(branch.ident for branch in choice.near)
         choice.said.append(f"no runway is stated: the branch for {only}, the only one that fits, is used")
     elif len(choice.near) > 1:
         choice.said.append(f"runway {runway} has several branches in {procedure.name}: only what they share is used")
@@ -92,8 +91,7 @@ def _choose_by_runway(choice: Choice, procedure: CodedProcedure, runway: str) ->
     choice.common = [b for b in procedure.common if not runway or serves(b, runway)]
     special = [b for b in branches if b.ident.startswith("RW")]
     if runway and special and not any(b in special for b in (*choice.near, *choice.common)):
-        choice.troubles.append(ProcedureFault.RUNWAY_NOT_SERVED)
-        choice.said.append(f"{procedure.name} is not for runway {runway}: its branches are for {runways_of(special)}")
+        choice.faults.append(RunwayNotServed(procedure.name, runway, tuple(branch.ident for branch in special)))
 
 
 def _begins_there(procedure: CodedProcedure, join: Join) -> bool:
@@ -112,7 +110,8 @@ def _choose_by_join(choice: Choice, procedure: CodedProcedure, join: Join) -> No
     named = [branch for branch in far if branch.ident == name_of(join)]
     if near and not named:
         if len(near) < len(choice.near):
-            choice.said.append(f"{name_of(join)} lies only on the branches for {runways_of(near)}")
+            runways = list_runways(branch.ident for branch in near)
+            choice.said.append(f"{name_of(join)} lies only on the branches for {runways}")
         choice.near = near
         return
     choice.far = named or far
@@ -124,11 +123,3 @@ def _on(branch: CodedBranch, join: Join) -> bool:
 
 def _on_any(branches: Iterable[CodedBranch], join: Join) -> bool:
     return any(_on(branch, join) for branch in branches)
-
-
-def transitions_told(procedure: CodedProcedure) -> str:
-    """The transitions of a procedure, to be told: "; its transitions are PIKAR and SEBRO"."""
-    idents = [branch.ident for branch in procedure.transitions]
-    if not idents:
-        return ""
-    return f"; its {'transition is' if len(idents) == 1 else 'transitions are'} {formatting.listing(idents)}"

@@ -9,12 +9,23 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from routecheck.earth import geo
-from routecheck.model import FIELDS, Followed, Place, ProcedureFault, ProcedureLeg, ProcedurePath, ProcedurePoint
+from routecheck.model import (
+    FIELDS,
+    Followed,
+    NoSuchProcedure,
+    NoSuchRunway,
+    NotJoined,
+    Place,
+    ProcedureLeg,
+    ProcedurePath,
+    ProcedurePoint,
+    RunwayNotServed,
+)
 from routecheck.navdata.arinc424_procedures import threshold
 from routecheck.procedures import arcs as arcs
-from routecheck.procedures.branch_choice import Choice, choose, is_join, name_of, transitions_told
+from routecheck.procedures.branch_choice import Choice, choose, is_join, name_of
 from routecheck.procedures.coded_path import Walk, same_place, walked
-from routecheck.procedures.wording import runway_ident
+from routecheck.procedures.wording import describe_not_joined, runway_ident
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -22,8 +33,6 @@ if TYPE_CHECKING:
     from routecheck.model import CodedProcedure
     from routecheck.navdata.database import NavDatabase
     from routecheck.procedures.branch_choice import Join
-
-_NOT_SERVED = ProcedureFault.RUNWAY_NOT_SERVED
 
 WITHOUT_MISSED = "the missed approach is not part of the path"
 
@@ -49,9 +58,7 @@ def expand(procedure: CodedProcedure, runway: str | None = None, join: Join | No
     outer = None if joined or join is None else _outer_end(procedure, walk, join)
     before, after = (inner, outer) if departing else (outer, inner)
     said = [*choice.said, *([WITHOUT_MISSED] if _has_missed(procedure) else [])]
-    return ProcedurePath(
-        tuple(walk.points), tuple(walk.legs), before, after, joined, tuple(said), tuple(choice.troubles)
-    )
+    return ProcedurePath(tuple(walk.points), tuple(walk.legs), before, after, joined, tuple(said), tuple(choice.faults))
 
 
 def follow(
@@ -63,20 +70,17 @@ def follow(
     """
     procedure = database.procedure(airport, kind, name)
     if procedure is None:
-        why = f"the loaded data has no {kind if kind != 'APPROACH' else 'approach'} {name} at {airport}"
-        return Followed(unused=(why,), troubles=(ProcedureFault.UNKNOWN_PROCEDURE,))
+        return Followed(faults=(NoSuchProcedure(),))
     asked = runway_ident(runway)
     known = {one.ident: one for one in database.runways(airport)}
     unknown = bool(asked and known and not any(ident.startswith(asked) for ident in known))
     path = expand(procedure, asked, neighbour)
     if unknown:
-        path = replace(
-            path,
-            unused=(f"{airport} has no runway {asked} in the loaded data", *path.unused),
-            troubles=(ProcedureFault.UNKNOWN_RUNWAY, *(t for t in path.troubles if t is not _NOT_SERVED)),
-        )
+        others = (fault for fault in path.faults if not isinstance(fault, RunwayNotServed))
+        path = replace(path, faults=(NoSuchRunway(), *others))
     field = threshold(airport, known[asked]) if asked in known else procedure.field
-    used = asked if asked in known and _NOT_SERVED not in path.troubles else ""
+    served = not any(isinstance(fault, RunwayNotServed) for fault in path.faults)
+    used = asked if asked in known and served else ""
     return _between(path, field, neighbour, used, departing=kind == "SID")
 
 
@@ -174,10 +178,12 @@ def _agreed(points: Sequence[ProcedurePoint]) -> ProcedurePoint:
 
 
 def _say_not_joined(procedure: CodedProcedure, choice: Choice, walk: Walk, join: Join) -> None:
-    """A point on no branch is trouble, unless a coded manual leg leads off there."""
-    choice.said.append(f"{name_of(join)} is on no branch of {procedure.name} that fits{transitions_told(procedure)}")
-    if not (walk.after if procedure.kind == "SID" else walk.before):
-        choice.troubles.append(ProcedureFault.NOT_JOINED)
+    """A point on no branch is a fault, unless a coded manual leg leads off there."""
+    fault = NotJoined(name_of(join), procedure.name, tuple(branch.ident for branch in procedure.transitions))
+    if walk.after if procedure.kind == "SID" else walk.before:
+        choice.said.append(describe_not_joined(fault))
+    else:
+        choice.faults.append(fault)
 
 
 def _inner_end(
@@ -189,7 +195,7 @@ def _inner_end(
     if not walk.points:
         return walk.after or _open(f"{name} has no part to follow")
     end = walk.points[0] if departing else walk.points[-1]
-    if _NOT_SERVED in choice.troubles:
+    if any(isinstance(fault, RunwayNotServed) for fault in choice.faults):
         return _open(f"{name} has no branch for runway {runway}")
     if differ:
         side = "before" if departing else "after"
@@ -227,7 +233,7 @@ def _between(
     if not departing:
         points.reverse()
         legs.reverse()
-    return Followed(tuple(points), tuple(legs), runway, path.joined, path.unused, path.troubles)
+    return Followed(tuple(points), tuple(legs), runway, path.joined, path.unused, path.faults)
 
 
 def _reach(

@@ -9,9 +9,9 @@ from routecheck.model import (
     FIELDS,
     Connection,
     Followed,
+    NotJoined,
     Part,
     PlaceKind,
-    ProcedureFault,
     ProcedureLeg,
     ProcedurePoint,
     RoutePoint,
@@ -22,7 +22,7 @@ from routecheck.navdata.arinc424_procedures import threshold
 from routecheck.navdata.memo import Memo
 from routecheck.procedures.coded_path import same_place
 from routecheck.procedures.follow import follow
-from routecheck.procedures.wording import runway_ident, runway_of_approach
+from routecheck.procedures.wording import describe_not_joined, runway_ident, runway_of_approach
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -214,5 +214,7 @@ def _led_to(followed: Followed, name: str, coded: ProcedureLeg | None = None) ->
     if followed.joined or not followed.legs:
         return followed
     why = coded.gap if coded and coded.gap else f"how {followed.points[0].name} leads to {name} is not said"
-    troubles = tuple(t for t in followed.troubles if t is not ProcedureFault.NOT_JOINED)
-    return replace(followed, legs=(replace(followed.legs[0], gap=why), *followed.legs[1:]), troubles=troubles)
+    legs = (replace(followed.legs[0], gap=why), *followed.legs[1:])
+    faults = tuple(fault for fault in followed.faults if not isinstance(fault, NotJoined))
+    not_joined = [describe_not_joined(fault) for fault in followed.faults if isinstance(fault, NotJoined)]
+    return replace(followed, legs=legs, unused=(*followed.unused, *not_joined), faults=faults)

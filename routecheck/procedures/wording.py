@@ -11,7 +11,7 @@ from routecheck.model import LegType
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from routecheck.model import CodedBranch, CodedLeg
+    from routecheck.model import CodedBranch, CodedLeg, NotJoined
 
 _HEADINGS = frozenset(
     {
@@ -133,7 +133,19 @@ def serves(branch: CodedBranch, runway: str) -> bool:
     return not runway[2:] or letter in ("B", runway[2:])
 
 
-def runways_of(branches: Iterable[CodedBranch]) -> str:
-    """The runways of branches, to be told: "08 (all parallels) and 26L"."""
-    told = sorted({branch.ident.removeprefix("RW") for branch in branches})
-    return formatting.listing([f"{ident[:2]} (all parallels)" if ident.endswith("B") else ident for ident in told])
+def list_runways(branch_idents: Iterable[str]) -> str:
+    """The runways that branches are for, in words: "08 (all parallels) and 26L"."""
+    idents = sorted({ident.removeprefix("RW") for ident in branch_idents})
+    return formatting.listing([f"{ident[:2]} (all parallels)" if ident.endswith("B") else ident for ident in idents])
+
+
+# Faults
+
+
+def describe_not_joined(fault: NotJoined) -> str:
+    """Say that a point is on no branch, and which transitions there are: "; its transitions are PIKAR and SEBRO"."""
+    sentence = f"{fault.point} is on no branch of {fault.procedure} that fits"
+    if not fault.transitions:
+        return sentence
+    transitions = "transition is" if len(fault.transitions) == 1 else "transitions are"
+    return f"{sentence}; its {transitions} {formatting.listing(fault.transitions)}"

@@ -112,10 +112,10 @@ def common_places(first: Sequence[Airway], second: Sequence[Airway]) -> tuple[tu
     return tuple(groups)
 
 
-def nearest_to(pieces: Sequence[Airway], place: Place) -> tuple[float, Place] | None:
-    """The point of an airway nearest to a place, with its rough distance in NM."""
+def nearest_to(pieces: Sequence[Airway], place: Place) -> tuple[float, Place]:
+    """The point of an airway, which has at least one piece, nearest to a place, with its rough distance in NM."""
     distances = ((geo.rough_nm(place.lat, place.lon, p.lat, p.lon), p) for piece in pieces for p in piece.places)
-    return min(distances, key=lambda pair: pair[0], default=None)
+    return min(distances, key=lambda pair: pair[0])
 
 
 def beyond_end(piece: Airway, place: Place) -> tuple[float, float, Place]:

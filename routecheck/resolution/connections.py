@@ -6,13 +6,30 @@ import re
 from typing import TYPE_CHECKING
 
 from routecheck.earth import geo
-from routecheck.model import Airway, Connection, ConnectionFault, Place, Via
+from routecheck.model import (
+    Airway,
+    AirwaysApart,
+    BothEndsOffAirway,
+    BrokenAirway,
+    Connection,
+    ConnectionFault,
+    EndUnplaced,
+    OffAirway,
+    OpenEnd,
+    Place,
+    ProcedureElsewhere,
+    ProcedureOutOfPlace,
+    SeveralCrossings,
+    UnknownAirway,
+    UnknownProcedure,
+    Via,
+)
 from routecheck.procedures.route_procedures import Side, flown
 from routecheck.resolution import airways
 from routecheck.resolution.radials import off_lines_nm
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Sequence
 
     from routecheck.model import RoutePoint
     from routecheck.navdata.database import NavDatabase
@@ -35,84 +52,80 @@ def link_of(
             return _followed(tie, route_points, index, ends, database)
         return _procedure(tie, _ends_asked(index, len(chain.ties), ends), database)
     if _meets_nothing(route_points[index]) or _meets_nothing(route_points[index + 1]):
-        return _troubled(tie, ConnectionFault.APART)
-    if tie.lines:
-        return Connection(
-            tie.via,
-            tie.words,
-            tie.name,
-            detail=_off_radial(tie, route_points[index].place, route_points[index + 1].place),
-        )
-    return Connection(tie.via, tie.words, tie.name)
+        return _faulty(tie, AirwaysApart())
+    off_nm = _off_radial_nm(tie, route_points[index].place, route_points[index + 1].place)
+    return Connection(tie.via, tie.words, tie.name, off_radial_nm=off_nm)
 
 
-def _off_radial(tie: Tie, start: Place | None, end: Place | None) -> dict[str, str | float]:
+def _off_radial_nm(tie: Tie, start: Place | None, end: Place | None) -> float | None:
     """How far the nearer end of a stretch lies off the radial it is said to follow, where both are placed."""
-    if start is None or end is None:
-        return {}
-    return {"off_nm": min(off_lines_nm(tie.lines, place) for place in (start, end))}
+    if not tie.lines or start is None or end is None:
+        return None
+    return min(off_lines_nm(tie.lines, place) for place in (start, end))
 
 
 def _airway(tie: Tie, entering: RoutePoint, leaving: RoutePoint) -> Connection:
     if not tie.pieces:
-        return _troubled(tie, ConnectionFault.UNKNOWN_AIRWAY)
+        return _faulty(tie, UnknownAirway())
     if _meets_nothing(entering) or _meets_nothing(leaving):
-        return _troubled(tie, ConnectionFault.APART)
+        return _faulty(tie, AirwaysApart())
     if entering.place is None or leaving.place is None:
-        return _troubled(tie, ConnectionFault.END_UNPLACED)
+        return _faulty(tie, EndUnplaced())
     run = airways.run_between(tie.pieces, entering.place, leaving.place)
     if run is None:
-        return _unfollowed(tie, entering, leaving, entering.place, leaving.place)
-    several = len(leaving.groups) > 1
-    trouble = ConnectionFault.SEVERAL if several else None
-    return Connection(Via.AIRWAY, tie.words, tie.name, run.inner, run.segments, run.forward, trouble)
+        return _faulty(tie, _why_not_followed(tie, entering.place, leaving.place))
+    fault = SeveralCrossings() if len(leaving.groups) > 1 else None
+    return Connection(Via.AIRWAY, tie.words, tie.name, run.inner, run.segments, run.forward, fault)
 
 
-def _unfollowed(tie: Tie, entering: RoutePoint, leaving: RoutePoint, start: Place, end: Place) -> Connection:
+def _why_not_followed(tie: Tie, start: Place, end: Place) -> ConnectionFault:
     off_entry = not airways.on_any(tie.pieces, start)
     off_exit = not airways.on_any(tie.pieces, end)
     if (off_entry and start in tie.open_ends) or (off_exit and end in tie.open_ends):
-        return _open_ended(tie, start if start in tie.open_ends else end)
+        aerodrome = start if start in tie.open_ends else end
+        return OpenEnd(aerodrome.ident, *_nearest(tie.pieces, aerodrome))
     if off_entry and off_exit:
-        return _troubled(tie, ConnectionFault.OFF_BOTH, {"entry": entering.text, "exit": leaving.text})
+        return BothEndsOffAirway()
     if off_entry:
-        return _troubled(tie, ConnectionFault.OFF_ENTRY, {**_nearest(tie, start), **_beyond(tie, end, start)})
+        return _off_airway(tie.pieces, on=end, off=start, at_entry=True)
     if off_exit:
-        return _troubled(tie, ConnectionFault.OFF_EXIT, {**_nearest(tie, end), **_beyond(tie, start, end)})
-    return _troubled(tie, ConnectionFault.BROKEN, _pieces_at(tie, start, end))
+        return _off_airway(tie.pieces, on=start, off=end, at_entry=False)
+    return _broken_airway(tie.pieces, start, end)
 
 
-def _open_ended(tie: Tie, aerodrome: Place) -> Connection:
-    return _troubled(tie, ConnectionFault.OPEN_END, {"aerodrome": aerodrome.ident, **_nearest(tie, aerodrome)})
+def _nearest(pieces: Sequence[Airway], place: Place) -> tuple[str, float]:
+    """The point of an airway nearest to a place, and how far away it is: chosen on the sphere, told by the geodesic."""
+    _, nearest = airways.nearest_to(pieces, place)
+    return nearest.ident, geo.inverse(place.lat, place.lon, nearest.lat, nearest.lon)[2]
 
 
-def _nearest(tie: Tie, place: Place) -> dict[str, str | float]:
-    found = airways.nearest_to(tie.pieces, place)
-    if found is None:
-        return {}
-    # Chosen on the sphere, but told by the geodesic.
-    _, _, distance = geo.inverse(place.lat, place.lon, found[1].lat, found[1].lon)
-    return {"nearest": found[1].ident, "nearest_nm": distance}
+def _off_airway(pieces: Sequence[Airway], *, on: Place, off: Place, at_entry: bool) -> OffAirway:
+    nearest, nearest_nm = _nearest(pieces, off)
+    beyond_nm, turn_deg, end = airways.beyond_end(_piece_through(pieces, on), off)
+    return OffAirway(
+        at_entry=at_entry,
+        nearest=nearest,
+        nearest_nm=nearest_nm,
+        piece_end=end.ident,
+        beyond_nm=beyond_nm,
+        beyond_turn_deg=turn_deg,
+        leaves_data=COMPUTER_ONLY in end.name,
+    )
 
 
-def _beyond(tie: Tie, on: Place, off: Place) -> dict[str, str | float]:
-    """How the place off the airway lies from the end of the piece that the other place is on."""
-    piece = next(p for p in tie.pieces if airways.position_on(p, on) is not None)
-    distance, turn, end = airways.beyond_end(piece, off)
-    edge = end.ident if COMPUTER_ONLY in end.name else ""
-    return {"end": end.ident, "beyond_nm": distance, "beyond_turn_deg": turn, "edge": edge}
-
-
-def _pieces_at(tie: Tie, start: Place, end: Place) -> dict[str, str | float]:
-    """From where to where the two pieces run, and whether the break is only the edge of the loaded data."""
-    first = next(p for p in tie.pieces if airways.position_on(p, start) is not None)
-    second = next(p for p in tie.pieces if airways.position_on(p, end) is not None)
+def _broken_airway(pieces: Sequence[Airway], start: Place, end: Place) -> BrokenAirway:
+    first, second = _piece_through(pieces, start), _piece_through(pieces, end)
     facing = (_end_towards(first, end), _end_towards(second, start))
-    return {
-        "first": f"{first.places[0].ident}–{first.places[-1].ident}",
-        "second": f"{second.places[0].ident}–{second.places[-1].ident}",
-        "edge": " and ".join(p.ident for p in facing) if all(COMPUTER_ONLY in p.name for p in facing) else "",
-    }
+    return BrokenAirway(
+        (first.places[0].ident, first.places[-1].ident),
+        (second.places[0].ident, second.places[-1].ident),
+        (facing[0].ident, facing[1].ident),
+        leaves_data=all(COMPUTER_ONLY in place.name for place in facing),
+    )
+
+
+def _piece_through(pieces: Sequence[Airway], place: Place) -> Airway:
+    return next(piece for piece in pieces if airways.position_on(piece, place) is not None)
 
 
 def _end_towards(piece: Airway, place: Place) -> Place:
@@ -120,8 +133,8 @@ def _end_towards(piece: Airway, place: Place) -> Place:
     return min(ends, key=lambda end: geo.rough_nm(end.lat, end.lon, place.lat, place.lon))
 
 
-def _troubled(tie: Tie, trouble: ConnectionFault, detail: Mapping[str, str | float] | None = None) -> Connection:
-    return Connection(tie.via, tie.words, tie.name, trouble=trouble, detail=detail or {})
+def _faulty(tie: Tie, fault: ConnectionFault) -> Connection:
+    return Connection(tie.via, tie.words, tie.name, fault=fault)
 
 
 def _meets_nothing(route_point: RoutePoint) -> bool:
@@ -143,10 +156,10 @@ def _followed(
     last = len(route_points) - 2
     departing = tie.role == "SID"
     if index != (0 if departing else last):
-        return _troubled(tie, ConnectionFault.OUT_OF_PLACE, {"kind": tie.role})
+        return _faulty(tie, ProcedureOutOfPlace())
     route_point = route_points[1] if departing else route_points[last]
     if _meets_nothing(route_point):
-        return _troubled(tie, ConnectionFault.APART, {"kind": tie.role})
+        return _faulty(tie, AirwaysApart())
     side = Side(ends.departure, ends.runways[0]) if departing else Side(ends.destination, ends.runways[1])
     found = flown(database, side, tie.role, tie.name, route_point, aerodrome=last == 0)
     return Connection(tie.via, tie.words, tie.name, followed=found, kind=tie.role)
@@ -154,13 +167,13 @@ def _followed(
 
 def _procedure(tie: Tie, asked: Sequence[tuple[str, str]], database: NavDatabase) -> Connection:
     names = {ident: database.procedure_names(ident, kind) for ident, kind in asked if ident}
-    detail: dict[str, str | float] = {"airports": " or ".join(names), "loaded": float(any(names.values()))}
-    owners = sorted(database.procedure_airports(tie.name))
+    airports, any_loaded = tuple(names), any(names.values())
+    owners = tuple(sorted(database.procedure_airports(tie.name)))
     if owners:
-        return _troubled(tie, ConnectionFault.PROCEDURE_ELSEWHERE, {**detail, "others": " ".join(owners)})
+        return _faulty(tie, ProcedureElsewhere(airports, any_loaded, owners))
     stem = _stem(tie.name)
-    others = [f"{other} at {ident}" for ident, known in names.items() for other in known if _stem(other) == stem]
-    return _troubled(tie, ConnectionFault.UNKNOWN_PROCEDURE, {**detail, "others": ", ".join(others)})
+    renumbered = [(other, ident) for ident, known in names.items() for other in known if _stem(other) == stem]
+    return _faulty(tie, UnknownProcedure(airports, any_loaded, tuple(renumbered)))
 
 
 def _stem(name: str) -> str:

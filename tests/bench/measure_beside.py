@@ -16,7 +16,7 @@ from routecheck.model import (
     Assessment,
     Connection,
     Finding,
-    ProcedureFault,
+    NotJoined,
     RouteInput,
     Via,
     Weight,
@@ -52,7 +52,10 @@ def prepared(route_input: RouteInput, database: NavDatabase, rng: random.Random)
     bare = said(filed, database)
     connections = [connection for connection in bare.route.resolved.connections if connection.followed]
     if not connections or any(
-        ProcedureFault.NOT_JOINED in connection.followed.troubles for connection in connections if connection.followed
+        isinstance(fault, NotJoined)
+        for connection in connections
+        if connection.followed
+        for fault in connection.followed.faults
     ):
         return None
     for connection in connections:

@@ -12,13 +12,12 @@ from scores import Score
 
 from routecheck.assess import assess, assess_many
 from routecheck.drill.planters import ENDS, PLANTERS, POSITION_KINDS, plant, with_position
-from routecheck.model import ConnectionFault, Weight
+from routecheck.model import Weight
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
 from routecheck.settings import Settings
 
 DAY = dt.date(2023, 2, 1)
-IN_ORDER = (None, ConnectionFault.SEVERAL)
 BINS = ((15, "10–15 NM"), (25, "15–25 NM"), (50, "25–50 NM"), (150, "50–150 NM"), (1e9, "over 150 NM"))
 
 
@@ -30,7 +29,7 @@ def in_order(assessment):
     """Every word placed and every link followed in the data: what contradicts the data is no false alarm."""
     resolved = assessment.route.resolved
     joined = all(
-        connection.trouble in IN_ORDER and not (connection.followed and connection.followed.troubles)
+        not connection.is_blocked and not (connection.followed and connection.followed.faults)
         for connection in resolved.connections
     )
     return joined and all(route_point.place for route_point in resolved.route_points)

@@ -84,7 +84,7 @@ def test_every_combination_joins(everything: list[CodedProcedure], say: list[str
     for procedure in everything:
         for mark, found in ways(procedure):
             combinations[procedure.kind] += 1
-            assert found.troubles == (), (procedure.airport, procedure.name, mark)
+            assert found.faults == (), (procedure.airport, procedure.name, mark)
             assert found.joined or not procedure.transitions
             assert len(found.legs) == max(len(found.points) - 1, 0)
             assert all(bool(one.gap) == (one.distance_nm is None) for one in found.legs)

@@ -22,7 +22,7 @@ from routecheck.drill.planters import (
 from routecheck.earth import geo
 from routecheck.entry_errors.positions import value_of
 from routecheck.geometry.legs import compute_routes
-from routecheck.model import ConnectionFault, Place, ResolvedRoute, RouteInput, Via, WordKind
+from routecheck.model import Place, ResolvedRoute, RouteInput, Via, WordKind
 from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
 from routecheck.reading.samples import samples
@@ -81,7 +81,7 @@ def test_exactly_the_span_named_differs_and_the_clean_route_is_kept(kind, route_
 def contradictions(route: ResolvedRoute) -> int:
     """Counted by the pipeline's own words, not by the sketch that the planters judge with."""
     unplaced = sum(route_point.place is None for route_point in route.route_points)
-    broken = sum(connection.trouble not in (None, ConnectionFault.SEVERAL) for connection in route.connections)
+    broken = sum(connection.is_blocked for connection in route.connections)
     twice = sum(a.place is not None and a.place == b.place for a, b in pairwise(route.route_points))
     return unplaced + broken + twice
 

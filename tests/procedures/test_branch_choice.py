@@ -7,13 +7,14 @@ from hand_coded import FIELD, A, B, C, D, E, branch, common, leg, off, runway, s
 from routecheck.model import (
     AltitudeLimits,
     CodedProcedure,
+    NotJoined,
     Part,
     Place,
     PlaceKind,
-    ProcedureFault,
+    RunwayNotServed,
 )
 from routecheck.procedures.follow import expand
-from routecheck.procedures.wording import runway_ident, serves
+from routecheck.procedures.wording import describe_not_joined, runway_ident, serves
 
 # Runways
 
@@ -59,7 +60,7 @@ def test_which_runways_a_branch_is_for(ident: str, runway_typed: str, expected: 
 def test_the_branch_of_the_stated_runway_is_used() -> None:
     found = expand(coded("XVOR", "STAR", "SARNO2"), "27", "SARNO")
     assert names(found) == ["SARNO", "KEBUL", "RIPAS", "HUNSA", "GRELA"]
-    assert (found.joined, found.unused, found.troubles) == (True, (), ())
+    assert (found.joined, found.unused, found.faults) == (True, (), ())
     assert found.after is not None
     assert found.after.gap == "not fixed on the map: from GRELA course 091°M until told otherwise"
     windows = [(w.low_ft, w.high_ft) if w else None for w in (point.window for point in found.points)]
@@ -134,8 +135,7 @@ def test_the_only_branch_is_used_and_that_is_said() -> None:
 
 def test_a_runway_that_is_not_served() -> None:
     found = expand(coded("XVAL", "SID", "FINAR2"), "27", "FINAR")
-    assert found.troubles == (ProcedureFault.RUNWAY_NOT_SERVED,)
-    assert found.unused == ("FINAR2 is not for runway 27: its branches are for 09",)
+    assert found.faults == (RunwayNotServed("FINAR2", "27", ("RW09",)),)
     assert names(found) == ["TILBU", "MODAN", "FINAR"]
     assert found.before is not None
     assert found.before.gap == "FINAR2 has no branch for runway 27"
@@ -146,7 +146,7 @@ def test_a_common_part_may_be_for_one_runway_only() -> None:
     only = sid(branch(Part.COMMON, "RW09", leg("VA", course_deg=91.0), leg("DF", A), leg("TF", B)))
     assert names(expand(only, "09", B)) == ["ALPHZ", "BRAVZ"]
     refused = expand(only, "27", B)
-    assert refused.troubles == (ProcedureFault.RUNWAY_NOT_SERVED, ProcedureFault.NOT_JOINED)
+    assert [type(fault) for fault in refused.faults] == [RunwayNotServed, NotJoined]
     assert refused.points == ()
 
 
@@ -168,7 +168,7 @@ def test_any_point_of_any_branch_joins() -> None:
                 found = expand(procedure, part.ident if part.part is Part.RUNWAY else None, point)
                 assert found.joined, (procedure.name, part.ident, point.ident)
                 assert found.points[-1 if procedure.kind == "SID" else 0].place == point
-                assert ProcedureFault.NOT_JOINED not in found.troubles
+                assert not any(isinstance(fault, NotJoined) for fault in found.faults)
                 tried += 1
     assert tried > 100
 
@@ -185,16 +185,16 @@ def test_a_transition_is_used_only_as_far_as_the_route_goes_with_it() -> None:
 def test_without_a_join_no_transition_is_used() -> None:
     found = expand(coded("XVAL", "SID", "LENDU1"), "09")
     assert names(found) == ["TILBU", "RESKO", "LENDU"]
-    assert (found.joined, found.after, found.troubles) == (False, None, ())
+    assert (found.joined, found.after, found.faults) == (False, None, ())
 
 
 def test_a_point_on_no_branch_is_a_gap_that_is_told() -> None:
     found = expand(coded("XVOR", "STAR", "TIBOK1"), "09", place("OPSIN"))
     assert not found.joined
-    assert found.troubles == (ProcedureFault.NOT_JOINED,)
+    assert found.faults == (NotJoined("OPSIN", "TIBOK1", ("MUVEK",)),)
     assert found.before is not None
     assert found.before.gap == "OPSIN is on no branch of TIBOK1"
-    assert found.unused == ("OPSIN is on no branch of TIBOK1 that fits; its transition is MUVEK",)
+    assert describe_not_joined(found.faults[0]) == "OPSIN is on no branch of TIBOK1 that fits; its transition is MUVEK"
 
 
 def test_another_point_of_the_same_name_does_not_join() -> None:
@@ -215,10 +215,11 @@ def test_a_typed_position_within_a_mile_joins(away_nm: float, joined: bool) -> N
 def test_a_coded_manual_leg_explains_a_point_on_no_branch() -> None:
     vectors = sid(branch(Part.RUNWAY, "RW09", leg("VA", course_deg=91.0), leg("VM", course_deg=91.0)))
     found = expand(vectors, "09", B)
-    assert (found.joined, found.troubles) == (False, ())
+    assert (found.joined, found.faults) == (False, ())
     later = sid(common(leg("IF", A), leg("TF", B), leg("VM", course_deg=91.0)))
     explained = expand(later, None, D)
-    assert explained.troubles == ()
+    assert explained.faults == ()
+    assert explained.unused == ("DELTZ is on no branch of ZAQIP1 that fits",)
     assert explained.after is not None
     assert explained.after.gap == "not fixed on the map: heading 091°M until told otherwise"
 

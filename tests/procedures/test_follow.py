@@ -9,9 +9,10 @@ from hand_coded import A, B, apart_nm, common, leg, off
 from routecheck.model import (
     CodedProcedure,
     Followed,
+    NoSuchProcedure,
+    NoSuchRunway,
     Place,
     PlaceKind,
-    ProcedureFault,
 )
 from routecheck.procedures.follow import expand, follow
 
@@ -21,7 +22,7 @@ from routecheck.procedures.follow import expand, follow
 def test_a_departure_leads_from_its_threshold_to_the_next_stop() -> None:
     found = follow(DEMO, "XVAL", "SID", "LENDU1", "09", place("PIKAR"))
     assert names(found) == ["RW09", "TILBU", "RESKO", "LENDU", "PIKAR"]
-    assert (found.runway, found.joined, found.troubles) == ("09", True, ())
+    assert (found.runway, found.joined, found.faults) == ("09", True, ())
     assert found.points[-1].place == place("PIKAR")
     assert [bool(one.gap) for one in found.legs] == [True, False, False, False]
     assert found.legs[0].gap == "not fixed on the map: heading 091°M to 700 ft, then direct to TILBU"
@@ -48,19 +49,17 @@ def test_without_a_runway_it_begins_at_the_airport() -> None:
 
 def test_a_runway_that_the_airport_has_not() -> None:
     found = follow(DEMO, "XVOR", "STAR", "TIBOK1", "33", place("TIBOK"))
-    assert found.troubles == (ProcedureFault.UNKNOWN_RUNWAY,)
-    assert found.unused[0] == "XVOR has no runway 33 in the loaded data"
+    assert found.faults == (NoSuchRunway(),)
     assert names(found) == ["TIBOK", "ODVER", "TAMPU", "XVOR"]
     with_branches = follow(DEMO, "XVOR", "STAR", "SARNO2", "33", place("SARNO"))
-    assert with_branches.troubles == (ProcedureFault.UNKNOWN_RUNWAY,)  # one cause, told once
+    assert with_branches.faults == (NoSuchRunway(),)  # one cause, told once
     assert with_branches.legs[-1].gap == "SARNO2 has no branch for runway 33"
 
 
 def test_a_procedure_that_is_not_there() -> None:
     found = follow(DEMO, "XVOR", "STAR", "SARNO9", "27", place("SARNO"))
     assert (found.points, found.legs) == ((), ())
-    assert found.troubles == (ProcedureFault.UNKNOWN_PROCEDURE,)
-    assert found.unused == ("the loaded data has no STAR SARNO9 at XVOR",)
+    assert found.faults == (NoSuchProcedure(),)
 
 
 def test_a_stop_on_no_branch_is_reached_over_a_gap() -> None:

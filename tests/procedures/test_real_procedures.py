@@ -8,7 +8,7 @@ import functools
 import pytest
 from coded_figures import Figure, beyond, figures, procedures, share
 
-from routecheck.model import ProcedureFault
+from routecheck.model import NoSuchRunway
 from routecheck.navdata.database import NavDatabase
 from routecheck.procedures.follow import expand, follow
 
@@ -29,7 +29,7 @@ def test_every_combination_comes_to_a_path(northeast: NavDatabase) -> None:
                 found = expand(procedure, mark and mark.replace("B", "L"), join)
                 assert len(found.legs) == max(len(found.points) - 1, 0)
                 assert found.joined == (join is not None)
-                assert found.troubles == ()
+                assert found.faults == ()
                 assert all(bool(one.gap) == (one.distance_nm is None) for one in found.legs)
                 combinations += 1
     assert combinations > 800
@@ -69,11 +69,11 @@ def test_a_departure_of_new_york(northeast: NavDatabase) -> None:
     cesid = found.points[2].window
     assert cesid is not None
     assert (cesid.low_ft, cesid.high_ft) == (2_500.0, None)
-    assert (found.runway, found.joined, found.troubles) == ("31L", True, ())
+    assert (found.runway, found.joined, found.faults) == ("31L", True, ())
 
 
 def test_both_parallels_of_new_york_share_a_branch(northeast: NavDatabase) -> None:
     left, right = (follow(northeast, "KJFK", "SID", "DEEZZ5", mark) for mark in ("22L", "22R"))
     assert left.legs == right.legs
     assert (left.runway, right.runway) == ("22L", "22R")
-    assert ProcedureFault.UNKNOWN_RUNWAY in follow(northeast, "KJFK", "SID", "DEEZZ5", "09").troubles
+    assert NoSuchRunway() in follow(northeast, "KJFK", "SID", "DEEZZ5", "09").faults

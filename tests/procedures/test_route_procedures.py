@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from routecheck.assess import assess
-from routecheck.model import Assessment, ConnectionFault, PlaceKind, Route, RouteInput, Via
+from routecheck.model import Assessment, PlaceKind, ProcedureOutOfPlace, Route, RouteInput, Via
 from routecheck.navdata.database import NavDatabase, demo_database, load_navdata
 from routecheck.settings import Settings
 from routecheck.vertical.windows import lengths
@@ -142,7 +142,7 @@ def test_a_sid_and_a_star_in_a_row_without_a_common_point_are_a_gap() -> None:
 
 def test_a_star_in_the_midst_of_a_route_leads_nowhere() -> None:
     route = flown("LENDU SARNO2 PIKAR")
-    assert route.resolved.connections[1].trouble is ConnectionFault.OUT_OF_PLACE
+    assert route.resolved.connections[1].fault == ProcedureOutOfPlace()
     assert "leads nowhere" in next(leg.gap for leg in route.legs if leg.gap)
 
 

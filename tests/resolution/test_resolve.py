@@ -4,7 +4,20 @@ import pytest
 from resolved_words import idents, stop_named
 
 from routecheck.earth import geo
-from routecheck.model import ConnectionFault, PlaceKind
+from routecheck.model import (
+    AirwaysApart,
+    BothEndsOffAirway,
+    BrokenAirway,
+    EndUnplaced,
+    OffAirway,
+    OpenEnd,
+    PlaceKind,
+    ProcedureElsewhere,
+    ProcedureOutOfPlace,
+    SeveralCrossings,
+    UnknownAirway,
+    UnknownProcedure,
+)
 
 # ---- several places of one name
 
@@ -71,40 +84,47 @@ def test_segments_come_in_flown_order_with_their_direction(resolved, demo):
 
 def test_an_airway_is_followed_on_one_continuous_piece_only(resolved):
     """V27 is two pieces, NIR–HOSTU and KORAM–KAMBE, with nothing between."""
-    assert resolved("NIR V27 HOSTU").connections[1].trouble is None
+    assert resolved("NIR V27 HOSTU").connections[1].fault is None
     broken = resolved("DERUS V27 KORAM").connections[1]
-    assert broken.trouble is ConnectionFault.BROKEN
     assert (broken.inner, broken.is_gap) == ((), True)
-    assert (broken.detail["first"], broken.detail["second"]) == ("NIR–HOSTU", "KORAM–KAMBE")
+    assert broken.fault == BrokenAirway(
+        first_piece=("NIR", "HOSTU"), second_piece=("KORAM", "KAMBE"), facing=("HOSTU", "KORAM"), leaves_data=False
+    )
 
 
 @pytest.mark.parametrize(
-    ("route", "trouble", "off"),
+    ("route", "fault", "gap"),
     [
-        ("PIKOR UM12 TOVIK", ConnectionFault.OFF_ENTRY, "PIKOR"),
-        ("LENDU UM12 PIKOR", ConnectionFault.OFF_EXIT, "PIKOR"),
-        ("PIKOR UM12 ESGAL", ConnectionFault.OFF_BOTH, ""),
-        ("LENDU UM13 TOVIK", ConnectionFault.UNKNOWN_AIRWAY, ""),
-        ("LENDU UM12 PIKER", ConnectionFault.END_UNPLACED, ""),
-        ("LENDU UM12 UN21 MUVEK", ConnectionFault.APART, ""),
+        ("PIKOR UM12 TOVIK", OffAirway, "PIKOR is not on UM12"),
+        ("LENDU UM12 PIKOR", OffAirway, "PIKOR is not on UM12"),
+        ("PIKOR UM12 ESGAL", BothEndsOffAirway, "neither PIKOR nor ESGAL is on UM12"),
+        ("DERUS V27 KORAM", BrokenAirway, "V27 is not continuous from DERUS to KORAM"),
+        ("LENDU UM13 TOVIK", UnknownAirway, "UM13 is not in the data"),
+        ("LENDU UM12 PIKER", EndUnplaced, "an end of UM12 could not be placed"),
+        ("LENDU UM12 UN21 MUVEK", AirwaysApart, "UM12 and UN21 have no point in common"),
+        ("LENDU SARNO2 PIKAR", ProcedureOutOfPlace, "SARNO2 is not at its end of the route, so that it leads nowhere"),
     ],
 )
-def test_what_keeps_an_airway_from_being_followed(flown, route, trouble, off):
+def test_what_keeps_a_connection_from_being_followed(flown, route, fault, gap):
     answer = flown(route)
-    assert answer.resolved.connections[1].trouble is trouble
-    leg = answer.legs[1]
-    assert leg.distance_nm is None
-    assert leg.gap
-    assert off in leg.gap
+    connection, leg = answer.resolved.connections[1], answer.legs[1]
+    assert type(connection.fault) is fault
+    assert connection.is_blocked
+    assert (leg.distance_nm, leg.gap) == (None, gap)
+
+
+def test_which_end_is_off_the_airway(resolved):
+    assert resolved("PIKOR UM12 TOVIK").connections[1].fault.at_entry
+    assert not resolved("LENDU UM12 PIKOR").connections[1].fault.at_entry
 
 
 def test_the_nearest_point_is_told_by_the_geodesic(resolved, demo):
     """README: PIKOR lies 154 NM south-east of PIKAR. On the sphere it would be 0.1 NM out."""
-    detail = resolved("PIKOR UM12 TOVIK").connections[1].detail
+    fault = resolved("PIKOR UM12 TOVIK").connections[1].fault
     (pikor,), (pikar,) = demo.places("PIKOR"), demo.places("PIKAR")
-    assert detail["nearest"] == "PIKAR"
-    assert detail["nearest_nm"] == pytest.approx(geo.inverse(pikor.lat, pikor.lon, pikar.lat, pikar.lon)[2], abs=1e-9)
-    assert detail["nearest_nm"] == pytest.approx(154, abs=0.5)
+    assert fault.nearest == "PIKAR"
+    assert fault.nearest_nm == pytest.approx(geo.inverse(pikor.lat, pikor.lon, pikar.lat, pikar.lon)[2], abs=1e-9)
+    assert fault.nearest_nm == pytest.approx(154, abs=0.5)
 
 
 # ---- joints that no word names
@@ -125,7 +145,7 @@ def test_two_airways_with_one_crossing_have_their_joint(resolved, route, joint):
     route_point = stop_named(answer, joint)
     assert route_point.implied
     assert len(route_point.groups) == 1
-    assert all(connection.trouble is None for connection in answer.connections)
+    assert all(connection.fault is None for connection in answer.connections)
 
 
 def test_two_crossings_are_several_and_the_shorter_is_taken(resolved):
@@ -133,7 +153,7 @@ def test_two_crossings_are_several_and_the_shorter_is_taken(resolved):
     answer = resolved("ULDET UN21 UN46 TOLGI DCT RENDA")
     joint = stop_named(answer, "MUVEK")
     assert joint.groups == (("ROPIN",), ("MUVEK",))
-    assert ConnectionFault.SEVERAL in [connection.trouble for connection in answer.connections]
+    assert SeveralCrossings() in [connection.fault for connection in answer.connections]
 
 
 def test_the_joint_said_to_be_the_shortest_is(flown):
@@ -161,14 +181,9 @@ def test_an_airway_left_open_near_the_field_is_joined_where_it_comes_near(flown)
 
 def test_an_airway_left_open_far_from_the_field_is_a_gap_and_a_question(flown):
     answer = flown("UN21 MUVEK")
-    connection = answer.resolved.connections[0]
-    assert (connection.trouble, connection.detail["aerodrome"], connection.detail["nearest"]) == (
-        ConnectionFault.OPEN_END,
-        "XVAL",
-        "KORAM",
-    )
-    assert connection.detail["nearest_nm"] == pytest.approx(72.5, abs=0.5)
-    assert answer.legs[0].distance_nm is None
+    fault = answer.resolved.connections[0].fault
+    assert fault == OpenEnd("XVAL", "KORAM", pytest.approx(72.5, abs=0.5))
+    assert (answer.legs[0].distance_nm, answer.legs[0].gap) == (None, "where UN21 is joined or left is not said")
 
 
 # ---- aerodromes
@@ -229,20 +244,26 @@ def test_a_sid_and_a_star_are_gaps_of_no_length(flown):
 
 
 @pytest.mark.parametrize(
-    ("route", "trouble", "role"),
+    ("route", "fault", "role", "gap"),
     [
-        ("LENDU7 LENDU", ConnectionFault.UNKNOWN_PROCEDURE, "unknown procedure"),
-        ("VELOR1 LENDU", ConnectionFault.PROCEDURE_ELSEWHERE, "procedure of another airport"),
+        (
+            "LENDU7 LENDU",
+            UnknownProcedure(("XVAL",), True, (("LENDU1", "XVAL"),)),
+            "unknown procedure",
+            "procedure LENDU7 is not in the data",
+        ),
+        (
+            "VELOR1 LENDU",
+            ProcedureElsewhere(("XVAL",), True, ("XVMA",)),
+            "procedure of another airport",
+            "VELOR1 belongs to another airport",
+        ),
     ],
 )
-def test_procedures_that_are_not_there(resolved, route, trouble, role):
-    answer = resolved(route)
-    assert answer.connections[0].trouble is trouble
-    assert answer.roles[0] == role
-
-
-def test_a_superseded_number_names_the_one_there_is(resolved):
-    assert resolved("LENDU7 LENDU").connections[0].detail["others"] == "LENDU1 at XVAL"
+def test_procedures_that_are_not_there(flown, route, fault, role, gap):
+    answer = flown(route)
+    assert answer.resolved.connections[0].fault == fault
+    assert (answer.resolved.roles[0], answer.legs[0].gap) == (role, gap)
 
 
 # ---- words beside the path

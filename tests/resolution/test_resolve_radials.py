@@ -6,7 +6,7 @@ import pytest
 from resolved_words import idents, stop_named
 
 from routecheck.earth import geo
-from routecheck.model import ConnectionFault, DataSource, Place, PlaceKind, Via
+from routecheck.model import DataSource, OffAirway, Place, PlaceKind, Via
 from routecheck.navdata.database import NavDatabase
 from routecheck.navdata.tables import Tables
 from routecheck.resolution import airways, radials
@@ -37,7 +37,9 @@ def test_a_position_within_a_mile_of_the_line_is_on_the_airway(flown, demo):
 
 def test_a_position_two_miles_beside_it_is_not(flown, demo):
     where = typed(*beside(demo, "UVAGI", "KESTO", 2.4))
-    assert flown(f"NORVI UN34 {where} DCT SEBRO").resolved.connections[1].trouble is ConnectionFault.OFF_EXIT
+    fault = flown(f"NORVI UN34 {where} DCT SEBRO").resolved.connections[1].fault
+    assert isinstance(fault, OffAirway)
+    assert not fault.at_entry
 
 
 @pytest.mark.parametrize(("off_nm", "on"), [(0.0, True), (0.9, True), (-0.9, True), (1.1, False), (-1.1, False)])
@@ -62,7 +64,7 @@ def test_a_radial_is_a_line_from_the_station_along_its_own_alignment(resolved, d
     course, _, distance = geo.inverse(kel.lat, kel.lon, point.place.lat, point.place.lon)
     assert (course, distance) == (pytest.approx(81.0, abs=1e-6), pytest.approx(63.0, abs=1e-6))
     assert point.why == "KEL 106°M by the station's declination, 25.0° W"
-    assert answer.connections[1].trouble is None, "by the field it would lie 5 NM off V14"
+    assert answer.connections[1].fault is None, "by the field it would lie 5 NM off V14"
 
 
 def test_a_station_without_a_declination_is_taken_by_the_model(resolved, demo):
@@ -124,7 +126,7 @@ def test_a_radial_meets_an_airway(resolved, demo):
     assert course == pytest.approx(155.0, abs=1e-5)
     assert airways.on_any(demo.airways("UM12"), joint.place)
     assert [connection.via for connection in answer.connections] == [Via.IMPLIED, Via.RADIAL, Via.AIRWAY, Via.IMPLIED]
-    assert all(connection.trouble is None for connection in answer.connections)
+    assert all(connection.fault is None for connection in answer.connections)
 
 
 def test_a_radial_between_two_points_is_how_the_stretch_is_flown(flown):
@@ -137,7 +139,7 @@ def test_a_radial_between_two_points_is_how_the_stretch_is_flown(flown):
     ("route", "off"), [("KEL KEL180 UVAGI", False), ("LENDU KEL180 KEL", False), ("LENDU KEL180 UVAGI", True)]
 )
 def test_how_far_a_stretch_lies_off_the_radial_it_is_said_to_follow(resolved, route, off):
-    assert (resolved(route).connections[1].detail["off_nm"] > 3.0) is off
+    assert (resolved(route).connections[1].off_radial_nm > 3.0) is off
 
 
 def test_behind_the_station_the_radial_is_not(resolved, demo, spot):

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limits, check
-from routecheck.checks.route_queries import links_in_trouble, spans_of_link
-from routecheck.model import ConnectionFault, Finding, NotChecked, Weight
+from routecheck.checks.route_queries import connections_with_fault, spans_of_link
+from routecheck.model import BrokenAirway, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     Weight.WRONG,
     citations=["arinc-424"],
     explained_by=(*UNREAD, "off-airway"),
-    applies_to=preconditions.links_noted,
+    applies_to=preconditions.faults_or_radials,
     flagged=["DERUS «V27» KORAM", "BURLO «V27» NIR"],
     quiet=["DERUS V27 HOSTU", "KORAM V27 KAMBE"],
 )
@@ -31,13 +31,13 @@ def airway_broken(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     checked where both pieces end at computer-only fixes: there the airway leaves the loaded data, as at a border.
     Known false alarms: a break closed after the data was made.
     """
-    for _, connection, start, end in links_in_trouble(route, ConnectionFault.BROKEN):
+    for _, connection, fault, start, end in connections_with_fault(route, BrokenAirway):
         spans = spans_of_link(route, connection)
-        if connection.detail.get("edge"):
-            yield NotChecked(spans, f"{connection.airway} leaves the loaded data between {connection.detail['edge']}")
+        if fault.leaves_data:
+            yield NotChecked(spans, f"{connection.airway} leaves the loaded data between {' and '.join(fault.facing)}")
             continue
         message = (
             f"{connection.airway} is not continuous from {start.text} to {end.text}: "
-            f"one is on the piece {connection.detail.get('first')}, the other on {connection.detail.get('second')}."
+            f"one is on the piece {'–'.join(fault.first_piece)}, the other on {'–'.join(fault.second_piece)}."
         )
         yield Finding(spans, message, Weight.WRONG)

@@ -6,9 +6,19 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limits, check
-from routecheck.checks.route_queries import links_in_trouble, points_of_stops, spans_of_link, spans_of_words
+from routecheck.checks.route_queries import faulty_connections, points_of_stops, spans_of_link, spans_of_words
 from routecheck.formatting import listing, nm
-from routecheck.model import ConnectionFault, Fact, Finding, NotChecked, Via, Weight
+from routecheck.model import (
+    AirwaysApart,
+    Fact,
+    Finding,
+    NotChecked,
+    OpenEnd,
+    SeveralCrossings,
+    UnknownAirway,
+    Via,
+    Weight,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -21,7 +31,7 @@ if TYPE_CHECKING:
     Weight.WRONG,
     citations=["field-15", "nat-errors"],
     explained_by=(*UNREAD, "unknown-airway", "off-airway", "airway-broken"),
-    applies_to=preconditions.links_noted,
+    applies_to=preconditions.faults_or_radials,
     flagged=["LENDU «UM12» «UN21» MUVEK", "KORAM UN21 «UN46» CIVUK", "«UN21» MUVEK DCT SARNO"],
     quiet=["LENDU UM12 J61 SARNO", "UVAGI UN34 UN21 MUVEK", "UM12 PIKAR DCT SARNO", "LENDU UM12 M12 SEBRO"],
 )
@@ -34,15 +44,14 @@ def airways_apart(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     Known false alarms: a lower and an upper airway over the same ground that share no coded point.
     Source: ICAO Doc 4444 Appendix 2 Item 15; NAT Doc 007 names two routes without a point between among common errors.
     """
-    for index, connection, _, after in links_in_trouble(
-        route, ConnectionFault.APART, ConnectionFault.SEVERAL, ConnectionFault.OPEN_END
-    ):
-        if connection.trouble is ConnectionFault.APART and after.joins and after.place is None:
-            yield _apart(route, after, index)
-        elif connection.trouble is ConnectionFault.SEVERAL:
-            yield _several(route, after, index + 1)
-        elif connection.trouble is ConnectionFault.OPEN_END:
-            yield _open(route, connection)
+    for index, connection, fault, _, end in faulty_connections(route):
+        match fault:
+            case AirwaysApart() if end.joins and end.place is None:
+                yield _apart(route, end, index)
+            case SeveralCrossings():
+                yield _several(route, end, index + 1)
+            case OpenEnd():
+                yield _open(route, connection, fault)
 
 
 def _apart(route: Route, joint: RoutePoint, index: int) -> Finding | NotChecked:
@@ -51,7 +60,7 @@ def _apart(route: Route, joint: RoutePoint, index: int) -> Finding | NotChecked:
     first, second = joint.joins or ("", "")
     if Via.RADIAL in (before.via, after.via):
         return NotChecked(spans, f"where {first} and {second} meet cannot be computed")
-    if ConnectionFault.UNKNOWN_AIRWAY in (before.trouble, after.trouble):
+    if isinstance(before.fault, UnknownAirway) or isinstance(after.fault, UnknownAirway):
         return NotChecked(spans, f"{first} or {second} is not in the loaded data")
     return Finding(
         spans, f"{first} and {second} have no point in common: a point between them is missing.", Weight.WRONG
@@ -67,11 +76,10 @@ def _several(route: Route, joint: RoutePoint, index: int) -> Finding:
     return Finding(spans_of_words(route, joint.word), message, Weight.DOUBTFUL, facts, points=points)
 
 
-def _open(route: Route, connection: Connection) -> Finding:
-    aerodrome, nearest, distance = (connection.detail.get(k) for k in ("aerodrome", "nearest", "nearest_nm"))
-    message = f"Where do you join or leave {connection.airway}?"
-    facts: tuple[Fact, ...] = ()
-    if isinstance(distance, float):
-        message += f" Its nearest point to {aerodrome} is {nearest}, {nm(distance)} away."
-        facts = (Fact("nearest point", str(nearest)), Fact("distance to it", round(distance, 1), "NM"))
+def _open(route: Route, connection: Connection, fault: OpenEnd) -> Finding:
+    message = (
+        f"Where do you join or leave {connection.airway}? "
+        f"Its nearest point to {fault.aerodrome} is {fault.nearest}, {nm(fault.nearest_nm)} away."
+    )
+    facts = (Fact("nearest point", fault.nearest), Fact("distance to it", round(fault.nearest_nm, 1), "NM"))
     return Finding(spans_of_link(route, connection), message, Weight.DOUBTFUL, facts)

@@ -8,7 +8,7 @@ from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limit, Limits, check, exceeds
 from routecheck.checks.route_queries import points_of_stops, spans_of_words
 from routecheck.formatting import nm
-from routecheck.model import ConnectionFault, Fact, Finding, NotChecked, Weight
+from routecheck.model import BothEndsOffAirway, Fact, Finding, NotChecked, OffAirway, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -26,7 +26,7 @@ FURTHER = Limit("further_nm", 300.0, "NM", why="how far beyond the end the point
     limits=[AHEAD, FURTHER, RADIAL],
     citations=["arinc-424"],
     explained_by=UNREAD,
-    applies_to=preconditions.links_noted,
+    applies_to=preconditions.faults_or_radials,
     flagged=["LENDU DCT «PIKOR» UM12 TOVIK", "LENDU UM12 «PIKOR» DCT SARNO", "«LENDU» «KEL180» «UVAGI»"],
     quiet=["LENDU UM12 TOVIK", "LENDU DCT PIKAR UM12 TOVIK DCT SARNO", "LENDU KEL180 KEL"],
 )
@@ -42,18 +42,16 @@ def off_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     """
     route_points = route.resolved.route_points
     for index, connection in enumerate(route.resolved.connections):
-        if connection.trouble is None and not connection.detail:
-            continue
         start, end = route_points[index], route_points[index + 1]
-        if connection.trouble in (ConnectionFault.OFF_ENTRY, ConnectionFault.OFF_EXIT):
-            off, place = (start, index) if connection.trouble is ConnectionFault.OFF_ENTRY else (end, index + 1)
-            yield _one(route, connection, off, place, limit)
-        elif connection.trouble is ConnectionFault.OFF_BOTH:
+        if isinstance(connection.fault, OffAirway):
+            off, number = (start, index) if connection.fault.at_entry else (end, index + 1)
+            yield _one_off(route, connection, connection.fault, off, points_of_stops(route, number), limit)
+        elif isinstance(connection.fault, BothEndsOffAirway):
             message = f"Neither {start.text} nor {end.text} is on {connection.airway}."
             spans = spans_of_words(route, start.word, end.word, *connection.words)
             yield Finding(spans, message, Weight.WRONG, points=points_of_stops(route, index, index + 1))
-        elif exceeds(float(connection.detail.get("off_nm", 0.0)), limit[RADIAL]):
-            yield _off_radial(route, connection, index, _number(connection, "off_nm"))
+        elif connection.off_radial_nm is not None and exceeds(connection.off_radial_nm, limit[RADIAL]):
+            yield _off_radial(route, connection, index, connection.off_radial_nm)
 
 
 def _off_radial(route: Route, connection: Connection, index: int, off_nm: float) -> Finding:
@@ -66,35 +64,26 @@ def _off_radial(route: Route, connection: Connection, index: int, off_nm: float)
     return Finding(spans, message, Weight.DOUBTFUL, (Fact("off the radial", round(off_nm, 1), "NM"),), points=points)
 
 
-def _one(route: Route, connection: Connection, off: RoutePoint, index: int, limit: Limits) -> Finding | NotChecked:
+def _one_off(
+    route: Route, connection: Connection, fault: OffAirway, off: RoutePoint, points: tuple[int, ...], limit: Limits
+) -> Finding | NotChecked:
     spans = spans_of_words(route, off.word if off.word is not None else connection.words[0])
-    points = points_of_stops(route, index)
-    further, turn = (_number(connection, key) for key in ("beyond_nm", "beyond_turn_deg"))
-    ahead = not exceeds(turn, limit[AHEAD]) and not exceeds(further, limit[FURTHER])
-    if ahead and connection.detail.get("edge"):
-        return NotChecked(
-            spans, f"{connection.airway} leaves the loaded data at {connection.detail['edge']}, short of {off.text}"
-        )
-    if ahead:
+    airway = connection.airway
+    if exceeds(fault.beyond_turn_deg, limit[AHEAD]) or exceeds(fault.beyond_nm, limit[FURTHER]):
         message = (
-            f"{off.text} is not on {connection.airway}, which ends {nm(further)} short of it at "
-            f"{connection.detail['end']}: has the airway changed?"
+            f"{off.text} is not on {airway}: the nearest point of that airway is {fault.nearest}, "
+            f"{nm(fault.nearest_nm)} away."
         )
         facts = (
-            Fact(f"end of {connection.airway}", str(connection.detail["end"])),
-            Fact("short by", round(further, 1), "NM"),
+            Fact(f"nearest point of {airway}", fault.nearest),
+            Fact("distance to it", round(fault.nearest_nm, 1), "NM"),
         )
-        return Finding(spans, message, Weight.DOUBTFUL, facts, points=points)
-    nearest, distance = connection.detail["nearest"], _number(connection, "nearest_nm")
+        return Finding(spans, message, Weight.WRONG, facts, points=points)
+    if fault.leaves_data:
+        return NotChecked(spans, f"{airway} leaves the loaded data at {fault.piece_end}, short of {off.text}")
     message = (
-        f"{off.text} is not on {connection.airway}: the nearest point of that airway is {nearest}, {nm(distance)} away."
+        f"{off.text} is not on {airway}, which ends {nm(fault.beyond_nm)} short of it at {fault.piece_end}: "
+        "has the airway changed?"
     )
-    facts = (
-        Fact(f"nearest point of {connection.airway}", str(nearest)),
-        Fact("distance to it", round(distance, 1), "NM"),
-    )
-    return Finding(spans, message, Weight.WRONG, facts, points=points)
-
-
-def _number(connection: Connection, key: str) -> float:
-    return float(connection.detail[key])
+    facts = (Fact(f"end of {airway}", fault.piece_end), Fact("short by", round(fault.beyond_nm, 1), "NM"))
+    return Finding(spans, message, Weight.DOUBTFUL, facts, points=points)

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limits, case, check
-from routecheck.checks.route_queries import links_in_trouble, spans_of_link
+from routecheck.checks.route_queries import connections_with_fault, spans_of_link
 from routecheck.formatting import listing
-from routecheck.model import ConnectionFault, Finding, NotChecked, Weight
+from routecheck.model import Finding, NotChecked, UnknownAirway, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     Weight.WRONG,
     citations=["designators", "arinc-424"],
     explained_by=UNREAD,
-    applies_to=preconditions.links_noted,
+    applies_to=preconditions.faults_or_radials,
     flagged=["LENDU «UM13» TOVIK"],
     quiet=["LENDU UM12 TOVIK", case("52N020W UL9 52N030W", departure="EGLL", destination="EIDW")],
 )
@@ -32,7 +32,7 @@ def unknown_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     where the data does not reach. The stretch stays open; its length is not added.
     Known false alarms: airways of a neighbouring country, closed or opened since.
     """
-    for _, connection, start, end in links_in_trouble(route, ConnectionFault.UNKNOWN_AIRWAY):
+    for _, connection, _, start, end in connections_with_fault(route, UnknownAirway):
         spans = spans_of_link(route, connection)
         known = _in_data(start, end)
         if not known:

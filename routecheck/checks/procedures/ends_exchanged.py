@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import UNREAD, Limit, Limits, case, check, exceeds
-from routecheck.checks.route_queries import chosen, links_in_trouble
+from routecheck.checks.route_queries import chosen, connections_with_fault
 from routecheck.earth import geo
 from routecheck.formatting import nm
-from routecheck.model import ConnectionFault, Fact, Finding, NotChecked, Weight
+from routecheck.model import Fact, Finding, NotChecked, ProcedureElsewhere, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -85,10 +85,8 @@ def _near_its_ends(route: Route) -> bool:
 def _procedures_agree(route: Route) -> bool:
     """Whether a procedure of the route belongs to the other end."""
     ends = {route.points[0].text, route.points[-1].text}
-    for _, connection, _, _ in links_in_trouble(route, ConnectionFault.PROCEDURE_ELSEWHERE):
-        if ends & set(str(connection.detail.get("others", "")).split()):
-            return True
-    return False
+    faulty = connections_with_fault(route, ProcedureElsewhere)
+    return any(not ends.isdisjoint(one.fault.owners) for one in faulty)
 
 
 def _rough_nm(a: Place, b: Place, c: Place, d: Place) -> float:

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limits, check
 from routecheck.checks.route_queries import links_with_ends, points_of_stops, spans_of_link, spans_of_stop
-from routecheck.model import Finding, NotChecked, ProcedureFault, Weight, WordKind
+from routecheck.model import Finding, NotChecked, NotJoined, Weight, WordKind
+from routecheck.procedures.wording import describe_not_joined
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -52,19 +53,18 @@ def join_gap(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
             continue
         departing = connection.kind == "SID"
         route_point, number = (after, index + 1) if departing else (before, index)
-        if ProcedureFault.NOT_JOINED in connection.followed.troubles:
-            yield _finding(route, connection, route_point, points_of_stops(route, number))
+        fault = next((one for one in connection.followed.faults if isinstance(one, NotJoined)), None)
+        if fault:
+            yield _finding(route, connection, fault, route_point, points_of_stops(route, number))
         elif route_point.place is None or number in (0, last):
             nothing = f"nothing says where {connection.airway} is {'left' if departing else 'joined'}"
             yield NotChecked(spans_of_link(route, connection), nothing)
 
 
-def _finding(route: Route, connection: Connection, route_point: RoutePoint, points: tuple[int, ...]) -> Finding:
-    said = connection.followed.unused if connection.followed else ()
-    why = next(
-        (one for one in said if "is on no branch of" in one),
-        f"{route_point.text} is on no branch of {connection.airway}",
-    )
+def _finding(
+    route: Route, connection: Connection, fault: NotJoined, route_point: RoutePoint, points: tuple[int, ...]
+) -> Finding:
+    why = describe_not_joined(fault)
     spans = tuple(sorted({*spans_of_link(route, connection), *spans_of_stop(route, route_point)}))
     if any(route.parsed.words[word].kind is WordKind.DIRECT for word in connection.words):
         start = "from which of its points" if connection.kind == "SID" else "to which of its points"

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limits, case, check
-from routecheck.checks.route_queries import links_in_trouble, spans_of_link
+from routecheck.checks.route_queries import connections_with_fault, spans_of_link
 from routecheck.formatting import listing
-from routecheck.model import ConnectionFault, Finding, NotChecked, Weight
+from routecheck.model import Finding, NotChecked, ProcedureElsewhere, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     Weight.WRONG,
     citations=["arinc-424"],
     explained_by=UNREAD,
-    applies_to=preconditions.links_noted,
+    applies_to=preconditions.faults_or_radials,
     flagged=["«RULPO1» LENDU DCT SARNO", "LENDU DCT SARNO «VELOR1»"],
     quiet=["LENDU1 LENDU DCT SARNO SARNO2", case("RULPO1 RULPO DCT SARNO SARNO2", departure="XVMA")],
 )
@@ -32,14 +32,13 @@ def procedure_elsewhere(route: Route, limit: Limits) -> Iterator[Finding | NotCh
     where no procedures of the airport are loaded.
     Known false alarms: procedures shared by several airports of which only some are coded.
     """
-    for _, connection, _, _ in links_in_trouble(route, ConnectionFault.PROCEDURE_ELSEWHERE):
+    for _, connection, fault, _, _ in connections_with_fault(route, ProcedureElsewhere):
         spans = spans_of_link(route, connection)
-        if not connection.detail.get("loaded"):
+        if not fault.any_loaded:
             yield NotChecked(
                 spans, f"{connection.airway} cannot be looked up: no procedures of that airport are loaded"
             )
             continue
-        others = str(connection.detail.get("others", "")).split()
-        owners = listing(others[:4]) + (" and others" if len(others) > 4 else "")
-        message = f"{connection.airway} belongs to {owners}, not to {connection.detail.get('airports')}."
+        owners = listing(fault.owners[:4]) + (" and others" if len(fault.owners) > 4 else "")
+        message = f"{connection.airway} belongs to {owners}, not to {' or '.join(fault.airports)}."
         yield Finding(spans, message, Weight.WRONG)

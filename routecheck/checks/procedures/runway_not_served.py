@@ -8,7 +8,8 @@ from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limits, case, check
 from routecheck.checks.route_queries import spans_of_link
 from routecheck.checks.runways import ARRIVAL, DEPARTURE, spans_of_runway
-from routecheck.model import Finding, NotChecked, ProcedureFault, Weight
+from routecheck.model import Finding, NotChecked, RunwayNotServed, Weight
+from routecheck.procedures.wording import list_runways
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -42,9 +43,13 @@ def runway_not_served(route: Route, limit: Limits) -> Iterator[Finding | NotChec
     Source: the data's procedure records.
     """
     for connection in route.resolved.connections:
-        if connection.followed is None or ProcedureFault.RUNWAY_NOT_SERVED not in connection.followed.troubles:
+        faults = connection.followed.faults if connection.followed else ()
+        fault = next((one for one in faults if isinstance(one, RunwayNotServed)), None)
+        if fault is None:
             continue
         side = DEPARTURE if connection.kind == "SID" else ARRIVAL
         spans = tuple(sorted({*spans_of_link(route, connection), *spans_of_runway(route, side)}))
-        why = next(said for said in connection.followed.unused if "is not for runway" in said)
-        yield Finding(spans, f"{why}.", Weight.WRONG, points=(0 if side == DEPARTURE else len(route.points) - 1,))
+        message = (
+            f"{fault.procedure} is not for runway {fault.runway}: its branches are for {list_runways(fault.served)}."
+        )
+        yield Finding(spans, message, Weight.WRONG, points=(0 if side == DEPARTURE else len(route.points) - 1,))

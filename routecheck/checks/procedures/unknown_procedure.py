@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import UNREAD, Limits, case, check
-from routecheck.checks.route_queries import links_in_trouble, spans_of_link
+from routecheck.checks.route_queries import connections_with_fault, spans_of_link
 from routecheck.formatting import listing, short
-from routecheck.model import ConnectionFault, Finding, NotChecked, Weight
+from routecheck.model import Finding, NotChecked, UnknownProcedure, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -24,7 +24,7 @@ MOST_TOLD = 6
     Weight.WRONG,
     citations=["designators", "arinc-424"],
     explained_by=UNREAD,
-    applies_to=lambda route: preconditions.links_noted(route) or route.resolved.other_approaches is not None,
+    applies_to=lambda route: preconditions.faults_or_radials(route) or route.resolved.other_approaches is not None,
     flagged=[
         "«LENDU7» LENDU DCT PIKAR",
         "LENDU DCT SARNO «MEKOT2»",
@@ -46,18 +46,18 @@ def unknown_procedure(route: Route, limit: Limits) -> Iterator[Finding | NotChec
     """
     if (there := route.resolved.other_approaches) is not None:
         yield _approach(route, there)
-    for _, connection, _, _ in links_in_trouble(route, ConnectionFault.UNKNOWN_PROCEDURE):
+    for _, connection, fault, _, _ in connections_with_fault(route, UnknownProcedure):
         spans = spans_of_link(route, connection)
-        others = connection.detail.get("others")
-        if not connection.detail.get("loaded"):
+        if not fault.any_loaded:
             yield NotChecked(
                 spans, f"{connection.airway} cannot be looked up: no procedures of that airport are loaded"
             )
-        elif others:
+        elif fault.renumbered:
+            others = ", ".join(f"{name} at {airport}" for name, airport in fault.renumbered)
             message = f"{connection.airway} is not in the loaded data, which has {others}: has the number changed?"
             yield Finding(spans, message, Weight.DOUBTFUL)
         else:
-            message = f"{connection.airway} is no procedure of {connection.detail.get('airports')} in the loaded data."
+            message = f"{connection.airway} is no procedure of {' or '.join(fault.airports)} in the loaded data."
             yield Finding(spans, message, Weight.WRONG)
 
 

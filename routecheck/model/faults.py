@@ -1,0 +1,149 @@
+"""What keeps a stretch of the route, or a procedure, from being followed in the data. Values only.
+
+Each kind of fault is a value of its own with what its sentence needs, so that no code reads a sentence.
+"""
+
+from __future__ import annotations
+
+from routecheck.model.value import value
+
+
+@value
+class UnknownAirway:
+    """The data has no airway of that designator."""
+
+
+@value
+class OffAirway:
+    """One end of the stretch is not on the airway.
+
+    `nearest` is the point of the airway nearest to that end. `piece_end` is the nearer end of the piece that the other
+    end of the stretch is on; the end that is off lies `beyond_nm` from it, after a turn of `beyond_turn_deg` there.
+    """
+
+    at_entry: bool
+    """Whether the end that is off is the one at which the airway is entered, else the one at which it is left."""
+    nearest: str
+    nearest_nm: float
+    piece_end: str
+    beyond_nm: float
+    beyond_turn_deg: float
+    leaves_data: bool
+    """Whether `piece_end` is a computer-only fix: there the airway leaves the loaded data, as at a border."""
+
+
+@value
+class BothEndsOffAirway:
+    """Neither end of the stretch is on the airway."""
+
+
+@value
+class BrokenAirway:
+    """Both ends are on the airway, but not on one continuous piece of it. A piece is told by its first and last point.
+
+    `facing` are the ends of the two pieces that look at each other.
+    """
+
+    first_piece: tuple[str, str]
+    second_piece: tuple[str, str]
+    facing: tuple[str, str]
+    leaves_data: bool
+    """Whether both of `facing` are computer-only fixes: there the airway leaves the loaded data, as at a border."""
+
+
+@value
+class AirwaysApart:
+    """Two lines in a row have no point in common."""
+
+
+@value
+class SeveralCrossings:
+    """The airway meets the next one at several places. It is followed all the same, by the shortest."""
+
+
+@value
+class OpenEnd:
+    """The airway starts or ends the route without a point named, and comes nowhere near the aerodrome."""
+
+    aerodrome: str
+    nearest: str
+    nearest_nm: float
+
+
+@value
+class EndUnplaced:
+    """An end of the stretch could not be placed."""
+
+
+@value
+class ProcedureOutOfPlace:
+    """A SID that does not begin the route, or a STAR that does not end it."""
+
+
+@value
+class UnknownProcedure:
+    """No airport in the data has a procedure of that name. `airports` are those that were asked for it."""
+
+    airports: tuple[str, ...]
+    any_loaded: bool
+    """Whether the data has procedures of any of them."""
+    renumbered: tuple[tuple[str, str], ...]
+    """Those of them that differ in number and letter only: (procedure, airport)."""
+
+
+@value
+class ProcedureElsewhere:
+    """The procedure belongs to other airports, `owners`, and to none of `airports`, which were asked for it."""
+
+    airports: tuple[str, ...]
+    any_loaded: bool
+    """Whether the data has procedures of any of them."""
+    owners: tuple[str, ...]
+
+
+ConnectionFault = (
+    UnknownAirway
+    | OffAirway
+    | BothEndsOffAirway
+    | BrokenAirway
+    | AirwaysApart
+    | SeveralCrossings
+    | OpenEnd
+    | EndUnplaced
+    | ProcedureOutOfPlace
+    | UnknownProcedure
+    | ProcedureElsewhere
+)
+"""What is wrong with a connection."""
+
+
+@value
+class NoSuchProcedure:
+    """The data has no procedure of that name at that airport."""
+
+
+@value
+class NoSuchRunway:
+    """The data has runways of the airport, but not the stated one."""
+
+
+@value
+class RunwayNotServed:
+    """The procedure has branches for some runways only: `served`, as coded ("RW08B")."""
+
+    procedure: str
+    runway: str
+    served: tuple[str, ...]
+
+
+@value
+class NotJoined:
+    """The point of the route next to the procedure is on no branch of it that fits."""
+
+    point: str
+    procedure: str
+    transitions: tuple[str, ...]
+
+
+ProcedureFault = NoSuchProcedure | NoSuchRunway | RunwayNotServed | NotJoined
+"""What keeps a procedure from being followed as the route says."""
