@@ -4,13 +4,14 @@ import csv
 import datetime as dt
 import itertools
 import json
+import re
 from dataclasses import replace
 
 import jsonschema
 import pytest
 
 from routecheck.assess import assess, assess_many
-from routecheck.model import Place, PlaceKind, Role, RouteInput
+from routecheck.model import AltitudeWindow, Place, PlaceKind, Role, RouteInput
 from routecheck.navdata.database import demo_database, empty_database
 from routecheck.reading.samples import demo_route, samples
 from routecheck.report import jsonl
@@ -32,7 +33,7 @@ def schema(root):
 @pytest.fixture(scope="module")
 def hold(schema):
     """Read a line back and hold it against the schema and against what a schema cannot say."""
-    validator = jsonschema.Draft202012Validator(schema)
+    validator = jsonschema.Draft202012Validator(closed(schema))
 
     def check(line):
         result = json.loads(line, parse_constant=lambda name: pytest.fail(f"{name} is no JSON"))
@@ -45,6 +46,16 @@ def hold(schema):
         return result
 
     return check
+
+
+def closed(part):
+    """The schema without room for a key that it does not describe: readers may meet new ones, we must describe ours."""
+    if isinstance(part, list):
+        return [closed(inner) for inner in part]
+    if not isinstance(part, dict):
+        return part
+    shut = {"additionalProperties": False} if part.get("type") == "object" else {}
+    return {name: closed(inner) for name, inner in part.items()} | shut
 
 
 def beyond_schema(result):
@@ -96,7 +107,7 @@ def test_the_schema_is_one_and_says_what_every_key_is(schema):
     ]
     assert silent == []
     for where, part in objects(schema):
-        assert part["additionalProperties"] is False, where
+        assert "additionalProperties" not in part, where
         assert sorted(part["required"]) == sorted(part["properties"]), where
 
 
@@ -133,13 +144,60 @@ def test_the_enumerations_are_those_of_the_model(schema):
 
 @pytest.mark.parametrize(
     ("key", "value"),
-    [("role", "Filed"), ("schema", "routecheck.result/2"), ("extra", 1), ("points", []), ("program", None)],
+    [("role", "Filed"), ("schema", "routecheck.result/2"), ("points", []), ("program", None)],
 )
 def test_a_line_that_is_otherwise_is_refused(key, value, schema, demo):
     result = json.loads(line_of(demo_route(), demo))
     jsonschema.validate(result, schema)
     with pytest.raises(jsonschema.ValidationError):
         jsonschema.validate(result | {key: value}, schema)
+
+
+def objects_of(result, path=()):
+    """Every object of a result line, with the way to it."""
+    if isinstance(result, dict):
+        yield path, result
+        for key, inner in result.items():
+            yield from objects_of(inner, (*path, key))
+    if isinstance(result, list):
+        for index, inner in enumerate(result):
+            yield from objects_of(inner, (*path, index))
+
+
+@pytest.fixture
+def rich(hold, demo):
+    """A result with every object of the schema in it: facts, proposals, changes beside the text, a failure."""
+    low = AltitudeWindow("KEBUL", 1_100.0)
+    route_input = RouteInput("LENDU1 LENDU UM12 TOVIK DCT SARNO SARNO2", "XVAL", "XVOR", level="F350", windows=(low,))
+    answer = assess(route_input, demo, Settings(), DAY)
+    result = hold(jsonl.line(replace(answer, could_not_run=(("doubling-back", "it broke"),))))
+    assert {re.sub(r"/\d+", "/*", "/".join(map(str, path))) for path, _ in objects_of(result)} == {
+        "", "totals", "points/*", "legs/*", "findings/*", "findings/*/facts/*", "findings/*/likely_intended/*",
+        "findings/*/likely_intended/*/beside/*", "outcomes", "not_checked/*", "could_not_run/*", "data",
+    }  # fmt: skip
+    return result
+
+
+def test_readers_may_meet_a_new_key_in_every_object(rich, schema):
+    validator = jsonschema.Draft202012Validator(schema)
+    for _, part in list(objects_of(rich)):
+        part["a key of a later version"] = {"any": 1}
+    assert validator.is_valid(rich)
+
+
+def test_no_key_may_lack_and_none_be_of_another_type(rich, schema):
+    validator = jsonschema.Draft202012Validator(schema)
+    tried = 0
+    for path, part in list(objects_of(rich)):
+        for key, value in list(part.items()):
+            del part[key]
+            assert not validator.is_valid(rich), (*path, key)
+            part[key] = {"an object": "where none belongs"} if not isinstance(value, dict) else "text"
+            assert not validator.is_valid(rich), (*path, key)
+            part[key] = value
+            tried += 1
+    assert validator.is_valid(rich)
+    assert tried > 100
 
 
 def test_a_course_of_360_and_a_share_over_one_are_refused(schema, demo):
@@ -251,6 +309,15 @@ def test_the_line_is_one_line_in_ascii_and_gives_the_text_back(demo):
     assert line.isascii()
     assert len(line.splitlines()) == 1
     assert json.loads(line)["route"] == text
+
+
+def test_a_place_on_the_equator_has_no_sign(demo):
+    answer = assess(RouteInput("LENDU", "XVAL", "XVOR"), demo, Settings(), DAY)
+    first, point, last = answer.route.points
+    for lat in (-0.0, 0.0, -1e-12):
+        points = (first, replace(point, place=Place("LENDU", lat, 12.5, PlaceKind.FIX)), last)
+        line = jsonl.line(replace(answer, route=replace(answer.route, points=points)))
+        assert '"lat":0.0,"lon":12.5,' in line
 
 
 def test_a_figure_that_is_no_number_is_never_written(demo):
