@@ -1,4 +1,4 @@
-"""Geodesics on WGS 84: the only place that knows pyproj and geographiclib. Degrees and nautical miles throughout.
+"""Geodesics on WGS 84: the only place that knows geographiclib. Degrees and nautical miles throughout.
 
 Impossible input is refused before the libraries see it: they would answer NaN, and NaN makes every comparison quiet.
 Source of the method: C. F. F. Karney, Algorithms for geodesics, J. Geodesy 87 (2013).

@@ -22,11 +22,11 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Callable
 
+    from routecheck.earth.projection import Projection
     from routecheck.model import Assessment, Route, RouteInput, Span
     from routecheck.navdata.database import NavDatabase
     from routecheck.presentation.assessment_view import Screen
     from routecheck.presentation.graticule import Box
-    from routecheck.presentation.projection import Projection
     from routecheck.presentation.selection import Pick
 
     Loader = Callable[[Callable[[float], None]], NavDatabase]
@@ -38,6 +38,15 @@ WAIT_MS = 0
 
 class StoppedError(Exception):
     """The user stopped the loading."""
+
+
+class _Thread(QThread):
+    """Stays one thread to Python as long as it lives. A bare QThread is a new one at every slot, and pyproj goes on
+    using what it keeps per thread after Python has thrown it away."""
+
+    def run(self) -> None:
+        """Wait for work."""
+        self.exec()
 
 
 class _Worker(QObject):
@@ -167,7 +176,7 @@ class Session(QObject):
         self.answer: Screen | None = None
         self.pick_now: Pick | None = None
         self.settings = settings or Settings()
-        self._thread = QThread(self)
+        self._thread = _Thread(self)
         self._worker = _Worker(self.settings, today)
         self._worker.moveToThread(self._thread)
         self._to_assess.connect(self._worker.assess)

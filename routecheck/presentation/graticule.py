@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from routecheck.presentation.projection import RADIUS_NM
+from routecheck.earth.projection import RADIUS_NM
 
 if TYPE_CHECKING:
-    from routecheck.presentation.projection import Floats, Projection
+    from routecheck.earth.projection import Floats, Projection
 
 Box = tuple[float, float, float, float]
 """West, south, east and north edge in NM of the plane."""

@@ -12,10 +12,10 @@ import numpy as np
 
 from routecheck import formatting
 from routecheck.earth import geo
+from routecheck.earth.projection import Projection, centred_on
 from routecheck.model import FIELDS, PlaceKind, Weight
 from routecheck.presentation.graticule import joined
 from routecheck.presentation.outline import COARSE, FINE, islands, outline
-from routecheck.presentation.projection import Projection, centred_on
 from routecheck.presentation.selection import legs_about, marked_points
 from routecheck.presentation.side_lines import speed_label, window_label
 from routecheck.presentation.symbols import Symbol, symbol_of
@@ -26,9 +26,9 @@ from routecheck.vertical.windows import in_force
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
+    from routecheck.earth.projection import Floats
     from routecheck.model import Assessment, Leg, LostChoice, Place, Route
     from routecheck.presentation.graticule import Box
-    from routecheck.presentation.projection import Floats
 
 _STEP_NM = 100.0
 _LEAP_NM = 20 * _STEP_NM

@@ -20,11 +20,11 @@ from routecheck.presentation.symbols import Symbol, symbol_of
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
+    from routecheck.earth.projection import Floats, Projection
     from routecheck.model import Place, Route
     from routecheck.model.data import PlaceKey
     from routecheck.navdata.database import NavDatabase
     from routecheck.presentation.graticule import Box
-    from routecheck.presentation.projection import Floats, Projection
 
 WIDEST_NM = 250.0
 """From the middle of a view to its corner: beyond that nothing is shown."""

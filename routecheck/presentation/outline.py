@@ -12,7 +12,7 @@ import numpy as np
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
 
-    from routecheck.presentation.projection import Floats, Projection
+    from routecheck.earth.projection import Floats, Projection
 
 COARSE, FINE = "land_110m.npz", "land_50m.npz"
 

@@ -14,9 +14,9 @@ from routecheck.presentation.map_scene import DrawnPoint, drawn_with
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+    from routecheck.earth.projection import Floats, Projection
     from routecheck.model import Assessment, Proposal
     from routecheck.presentation.graticule import Box
-    from routecheck.presentation.projection import Floats, Projection
 
 _NOT_DRAWN = frozenset({"windows", "level"})
 

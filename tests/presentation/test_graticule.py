@@ -5,8 +5,8 @@ import math
 import numpy as np
 import pytest
 
+from routecheck.earth.projection import Projection
 from routecheck.presentation.graticule import graticule, joined, scale_bar_nm
-from routecheck.presentation.projection import Projection
 
 VIEW = (-300.0, -200.0, 300.0, 200.0)
 

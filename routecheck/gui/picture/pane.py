@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from PySide6.QtCore import QEvent
     from PySide6.QtGui import QPaintEvent
 
+    from routecheck.earth.projection import Projection
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
     from routecheck.model import Assessment
@@ -32,7 +33,6 @@ if TYPE_CHECKING:
     from routecheck.presentation.graticule import Box
     from routecheck.presentation.map_scene import DrawnLeg, Picture
     from routecheck.presentation.nearby_fixes import Surroundings
-    from routecheck.presentation.projection import Projection
     from routecheck.presentation.selection import Pick
 
 _ROOM_AROUND = 0.14

@@ -8,9 +8,12 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import numpy as np
+from pyproj import Transformer
+from pyproj.enums import TransformDirection
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -19,6 +22,8 @@ if TYPE_CHECKING:
 
 RADIUS_NM = 10800.0 / math.pi
 """The sphere on which a degree of a great circle is 60 NM."""
+_RIM_NM = math.pi * RADIUS_NM
+"""How far from the centre the point opposite is drawn."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,15 +34,13 @@ class Projection:
     lon: float
 
     def forward(self, lat: Floats, lon: Floats) -> Floats:
-        """Project positions (degrees, shape (n,)) to an array of shape (n, 2) in NM; NaN stays NaN."""
-        phi, lam = np.radians(lat), np.radians(np.asarray(lon, dtype=np.float64) - self.lon)
-        phi0 = math.radians(self.lat)
-        east = np.cos(phi) * np.sin(lam)
-        north = math.cos(phi0) * np.sin(phi) - math.sin(phi0) * np.cos(phi) * np.cos(lam)
-        towards = math.sin(phi0) * np.sin(phi) + math.cos(phi0) * np.cos(phi) * np.cos(lam)
-        across = np.hypot(east, north)
-        scale = RADIUS_NM * np.arctan2(across, towards) / np.where(across > 0, across, 1.0)
-        return np.column_stack((east * scale, north * scale))
+        """Project positions (degrees, shape (n,)) to an array of shape (n, 2) in NM; NaN stays NaN.
+
+        The point opposite the centre is the whole rim of the map: it is drawn in the south of it.
+        """
+        places = np.column_stack(_transformer(self).transform(lon, lat))
+        places[np.isinf(places[:, 0])] = 0.0, -_RIM_NM
+        return places
 
     def place(self, lat: float, lon: float) -> tuple[float, float]:
         """Project one position: (x_nm, y_nm)."""
@@ -51,14 +54,9 @@ class Projection:
 
     def back_many(self, spots: Floats) -> Floats:
         """The positions (lat, lon), shape (n, 2), drawn at places of the plane, shape (n, 2); NaN beyond the rim."""
-        away = np.hypot(*spots.T)
-        angle, phi0 = away / RADIUS_NM, math.radians(self.lat)
-        share = np.sin(angle) / np.where(away > 0, away, 1.0)
-        sine = np.cos(angle) * math.sin(phi0) + spots[:, 1] * share * math.cos(phi0)
-        north = math.cos(phi0) * np.cos(angle) - spots[:, 1] * math.sin(phi0) * share
-        lon = self.lon + np.degrees(np.arctan2(spots[:, 0] * share, north))
-        places = np.column_stack((np.degrees(np.arcsin(np.clip(sine, -1.0, 1.0))), (lon + 180.0) % 360.0 - 180.0))
-        places[away > math.pi * RADIUS_NM] = np.nan
+        lon, lat = _transformer(self).transform(spots[:, 0], spots[:, 1], direction=TransformDirection.INVERSE)
+        places = np.column_stack((lat, lon))
+        places[np.isinf(places[:, 0])] = np.nan
         return places
 
 
@@ -72,3 +70,16 @@ def centred_on(lat: Floats, lon: Floats) -> Projection:
         return Projection(0.0, float(round(lon[0])) + 90.0)
     north = math.degrees(math.atan2(middle[2], math.hypot(middle[0], middle[1])))
     return Projection(float(round(north)), float(round(math.degrees(math.atan2(middle[1], middle[0])))))
+
+
+@lru_cache(maxsize=64)
+def _transformer(projection: Projection) -> Transformer:
+    """PROJ's part of it. A Transformer keeps its state per thread, which a Proj does not: two threads draw.
+
+    Threads must be Python's own, or stay one Python thread all their life: what pyproj 3.7 keeps for a thread is freed
+    with Python's state of it and used again.
+    """
+    return Transformer.from_pipeline(
+        "+proj=pipeline +step +proj=unitconvert +xy_in=deg +xy_out=rad "
+        f"+step +proj=aeqd +lat_0={projection.lat!r} +lon_0={projection.lon!r} +R={RADIUS_NM!r}"
+    )

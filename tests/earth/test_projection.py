@@ -1,13 +1,14 @@
 """The projection of the Picture: distances and directions from the centre are true, and the way back fits."""
 
 import math
+from concurrent.futures import ThreadPoolExecutor
 
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from routecheck.presentation.projection import RADIUS_NM, Projection, centred_on
+from routecheck.earth.projection import RADIUS_NM, Projection, centred_on
 
 LAT = st.floats(-89.9, 89.9)
 LON = st.floats(-180, 180)
@@ -42,6 +43,19 @@ def test_a_degree_is_sixty_miles_from_the_centre_in_every_direction() -> None:
 
 def test_beyond_the_rim_there_is_nothing() -> None:
     assert Projection(0.0, 0.0).back(math.pi * RADIUS_NM + 1, 0.0) is None
+
+
+def test_the_point_opposite_the_centre_is_drawn_at_the_rim_and_never_at_the_centre() -> None:
+    for lat, lon in ((40.0, -100.0), (0.0, 0.0), (90.0, 0.0)):
+        assert math.hypot(*Projection(lat, lon).place(-lat, lon + 180.0)) == pytest.approx(math.pi * RADIUS_NM)
+
+
+def test_the_same_projection_serves_two_threads() -> None:
+    projection, lat, lon = Projection(41.0, -73.0), np.linspace(-80, 80, 50_000), np.linspace(-179, 179, 50_000)
+    expected = projection.forward(lat, lon)
+    with ThreadPoolExecutor(4) as threads:
+        drawn = list(threads.map(lambda _: projection.forward(lat, lon), range(16)))
+    assert all(np.array_equal(one, expected) for one in drawn)
 
 
 def test_breaks_stay_breaks() -> None:
