@@ -14,9 +14,8 @@ from hypothesis import strategies as st
 from routecheck import assess as assess_module
 from routecheck.assess import assess, assess_many
 from routecheck.checks.catalogue import collect
-from routecheck.checks.run import run
 from routecheck.entry_errors.costs import MOST_WORDS
-from routecheck.model import Finding, Outcome, RouteInput, Weight
+from routecheck.model import Outcome, RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.presentation.headline import fully_checked, headline
 from routecheck.reading.samples import samples
@@ -237,59 +236,6 @@ def test_a_check_that_raises_could_not_run_and_the_others_do(monkeypatch):
     assert sum(o is not Outcome.COULD_NOT_RUN for _, o in answer.outcomes) == len(checks) - 1
 
 
-def flagging(name, *words, weight=Weight.DOUBTFUL, explained_by=()):
-    """A check that flags these words, whatever the route."""
-
-    def function(route, limit):
-        spans = tuple(w.span for w in route.parsed.words if w.text in words)
-        yield Finding(spans, f"{name}.", weight)
-
-    return replace(
-        collect()[0],
-        name=name,
-        function=function,
-        explained_by=explained_by,
-        citations=(),
-        applies_to=None,
-        requires=(),
-    )
-
-
-def outcome_of(*checks):
-    route = said(RouteInput("LENDU DCT PIKAR DCT UVAGI", "XVAL", "XVOR")).route
-    return run(route, checks, {})
-
-
-def test_a_finding_at_the_same_words_steps_aside_and_says_for_what():
-    weak = flagging("weak", "PIKAR", "UVAGI", explained_by=("strong",))
-    answer = outcome_of(weak, flagging("strong", "LENDU", "PIKAR"))
-    assert [f.check for f in answer.findings] == ["strong"]
-    assert [(n.check, n.because) for n in answer.not_checked] == [("weak", "explained by strong")]
-    assert dict(answer.outcomes) == {"weak": Outcome.NOT_CHECKED, "strong": Outcome.FINDINGS}
-
-
-def test_a_finding_at_other_words_stands():
-    weak = flagging("weak", "UVAGI", explained_by=("strong",))
-    answer = outcome_of(weak, flagging("strong", "LENDU", "PIKAR"))
-    assert {f.check for f in answer.findings} == {"weak", "strong"}
-    assert answer.not_checked == ()
-
-
-def test_findings_about_the_whole_route_explain_no_word():
-    answer = outcome_of(flagging("weak", "UVAGI", explained_by=("strong",)), flagging("strong"))
-    assert [f.check for f in answer.findings] == ["weak", "strong"]
-
-
-def test_findings_stand_in_route_order_the_heavier_first_and_the_whole_route_last():
-    checks = [
-        flagging("all"),
-        flagging("b", "UVAGI"),
-        flagging("a", "LENDU"),
-        flagging("w", "UVAGI", weight=Weight.WRONG),
-    ]
-    assert [f.check for f in outcome_of(*checks).findings] == ["a", "w", "b", "all"]
-
-
 def test_long_routes_say_that_no_corrections_were_looked_for():
     answer = said(RouteInput("LENDU DCT PIKOR DCT " * (MOST_WORDS // 4 + 1), "XVAL", "XVOR"))
     assert any(f"up to {MOST_WORDS:,} words" in n.because for n in answer.not_checked if n.check == "best-edit")
@@ -321,18 +267,5 @@ def test_a_correction_that_only_takes_an_unknown_name_out_of_sight_does_not_clea
 def test_what_is_said_to_explain_a_finding_stands_on_the_list(words, departure):
     answer = said(RouteInput(" ".join(words), departure, "XVOR"))
     standing = {finding.check for finding in answer.findings}
-    explained = {
-        n.because.removeprefix("explained by ") for n in answer.not_checked if n.because.startswith("explained")
-    }
+    explained = {n.explained_by for n in answer.not_checked if n.explained_by}
     assert explained <= standing
-
-
-def test_no_two_checks_step_aside_for_each_other():
-    """If they did, both findings would be dropped."""
-    yields = {check.name: set(check.explained_by) for check in collect()}
-    for name in yields:
-        stronger, new = set(), yields[name]
-        while new:
-            stronger |= new
-            new = set().union(*(yields.get(other, set()) for other in new)) - stronger
-        assert name not in stronger

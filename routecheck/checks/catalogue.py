@@ -21,20 +21,6 @@ if TYPE_CHECKING:
 
     from routecheck.model import Route
 
-UNREAD = ("unread-word", "impossible-position", "unread-row")
-"""What cannot be read explains everything else at its place."""
-UNKNOWN = (
-    *UNREAD,
-    "unknown-name",
-    "unknown-airway",
-    "off-airway",
-    "airway-broken",
-    "airways-apart",
-    "unknown-procedure",
-    "join-gap",
-)
-"""Unread or unknown: the causes that silence what follows from them."""
-
 
 @dataclass(frozen=True, slots=True)
 class Limit:
@@ -111,7 +97,6 @@ class Check:
     doc: str
     limits: tuple[Limit, ...]
     citations: tuple[str, ...]
-    explained_by: tuple[str, ...]
     defaults: Limits
     """The limits in force while nothing is changed."""
     applies_to: Where | None
@@ -133,7 +118,6 @@ def check(
     quiet: list[str | Case],
     limits: list[Limit] | None = None,
     citations: list[str] | None = None,
-    explained_by: tuple[str, ...] = (),
     applies_to: Where | None = None,
     requires: tuple[Need, ...] = (),
 ) -> Callable[[CheckFunction], Check]:
@@ -149,7 +133,6 @@ def check(
             doc=_unindented(function.__doc__ or ""),
             limits=tuple(limits or ()),
             citations=tuple(citations or ()),
-            explained_by=explained_by,
             defaults=Limits(tuple(limits or ()), {}),
             applies_to=applies_to,
             requires=requires,

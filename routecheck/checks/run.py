@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import logging
-from bisect import bisect_left
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Check, Limits
+from routecheck.checks.causes import EXPLAINED_BY, Causes
 from routecheck.model import Assessment, Finding, NotChecked, Outcome, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
 
-    from routecheck.model import Route, Span
+    from routecheck.checks.causes import Table
+    from routecheck.model import Route
 
 UNREAD_ROW = "unread-row"
 """The one check of what could not be read at all: there is nothing there for the others."""
@@ -32,9 +33,16 @@ class _Answer:
     raised: str = ""
 
 
-def run(route: Route, checks: Iterable[Check], changed: Mapping[str, Mapping[str, float]]) -> Assessment:
-    """All checks on one route; what a stronger finding explains is taken out of the list, and that is said."""
-    answers = _without_explained([_ask_within_fence(check, route, changed) for check in checks])
+def run(
+    route: Route, checks: Iterable[Check], changed: Mapping[str, Mapping[str, float]], table: Table = EXPLAINED_BY
+) -> Assessment:
+    """All checks on one route; what a stronger finding explains is taken off the list, and that is said."""
+    answers = [_ask_within_fence(check, route, changed) for check in checks]
+    causes = Causes({answer.check.name: answer.findings for answer in answers if answer.findings}, table)
+    for answer in answers:
+        if answer.findings:
+            answer.not_checked = [*answer.not_checked, *causes.explained(answer.findings)]
+            answer.findings = causes.remaining(answer.findings)
     return Assessment(
         route=route,
         findings=tuple(sorted([f for a in answers for f in a.findings], key=_in_route_order)),
@@ -77,58 +85,6 @@ def _sort(check: Check, said: Sequence[Finding | NotChecked]) -> _Answer:
         else:
             not_checked.append(NotChecked(one.spans, one.because, check.name))
     return _Answer(check, findings, not_checked)
-
-
-def _without_explained(answers: list[_Answer]) -> list[_Answer]:
-    """Drop findings that a stronger one at the same words explains. One cause, one finding."""
-    standing = {answer.check.name: answer.findings for answer in answers if answer.findings}
-    if len(standing) < 2:
-        return answers
-    causes: dict[int, Finding] = {}
-    for answer in (a for a in answers if a.findings and a.check.explained_by):
-        stronger = _Stronger([f for name in answer.check.explained_by for f in standing.get(name, ())])
-        causes |= {id(finding): cause for finding in answer.findings if (cause := stronger.at(finding))}
-    return [_left_of(answer, causes) for answer in answers] if causes else answers
-
-
-def _left_of(answer: _Answer, causes: Mapping[int, Finding]) -> _Answer:
-    kept = [finding for finding in answer.findings if id(finding) not in causes]
-    told = [
-        NotChecked(finding.spans, f"explained by {_root(finding, causes).check}", answer.check.name)
-        for finding in answer.findings
-        if id(finding) in causes
-    ]
-    return _Answer(answer.check, kept, [*answer.not_checked, *told], answer.raised)
-
-
-def _root(finding: Finding, causes: Mapping[int, Finding]) -> Finding:
-    """What explains a finding and is itself explained by nothing, so that the reader finds it on the list."""
-    while id(finding) in causes:
-        finding = causes[id(finding)]
-    return finding
-
-
-class _Stronger:
-    """Findings asked by words: sorted once, so that thousands on one route cost no more each than a few do."""
-
-    def __init__(self, findings: Sequence[Finding]) -> None:
-        firsts: dict[Span, int] = {}
-        for rank, finding in enumerate(findings):
-            for span in finding.spans:
-                firsts.setdefault(span, rank)
-        self._findings = findings
-        self._spans = sorted(firsts)
-        self._ranks = [firsts[span] for span in self._spans]
-
-    def at(self, finding: Finding) -> Finding | None:
-        """The first of them that shares a word with this one. Spans are those of words: alike, or apart."""
-        places = [(span, bisect_left(self._spans, span.end, key=_start) - 1) for span in finding.spans]
-        ranks = [self._ranks[i] for span, i in places if i >= 0 and self._spans[i].overlaps(span)]
-        return self._findings[min(ranks)] if ranks else None
-
-
-def _start(span: Span) -> int:
-    return span.start
 
 
 def _outcome(answer: _Answer) -> Outcome:

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator, Sequence
 
     from routecheck.corrections.asking import Asking
-    from routecheck.model import Assessment, Finding
+    from routecheck.model import Assessment, Finding, NotChecked
     from routecheck.navdata.database import NavDatabase
 
 ABOUT_EQUAL = 0.5
@@ -127,11 +127,11 @@ def _listed(clearing: list[_Held]) -> str:
 
 
 def _held(asked: Asked, options: Sequence[Option], answers: Sequence[Assessment]) -> Iterator[_Held]:
-    before, unsure = _told(asked.assessment), _unsure(asked.assessment)
-    explained = _unsure(asked.assessment, "explained by ")
+    before, unsure = _told(asked.assessment), _words_of(asked.assessment, asked.assessment.not_checked)
+    explained = _words_of(asked.assessment, [one for one in asked.assessment.not_checked if one.explained_by])
     for option, after in zip(options, answers, strict=True):
         now = _told(after)
-        lost = _unsure(after) - unsure
+        lost = _words_of(after, after.not_checked) - unsure
         gone = (key for key, finding in before.items() if is_heavy(finding) and key not in now)
         cleared = frozenset(key for key in gone if key[:2] not in lost)
         raised = [now[key] for key in now.keys() - before.keys() if key[:2] not in explained]
@@ -172,14 +172,13 @@ def _told(assessment: Assessment) -> dict[Key, Finding]:
     return {_key(assessment, finding): finding for finding in assessment.findings}
 
 
-def _unsure(assessment: Assessment, because: str = "") -> set[tuple[str, Words]]:
-    """What could not be judged, for all reasons or those that begin so.
+def _words_of(assessment: Assessment, not_checked: Iterable[NotChecked]) -> set[tuple[str, Words]]:
+    """The checks that could not be judged, each with its words.
 
     A finding that is only taken out of sight is not cleared; one that another finding explained so far is not raised.
     """
     text = assessment.route.route_input.route
-    told = (one for one in assessment.not_checked if one.because.startswith(because))
-    return {(one.check, words_at(text, one.spans)) for one in told}
+    return {(one.check, words_at(text, one.spans)) for one in not_checked}
 
 
 def _key(assessment: Assessment, finding: Finding) -> Key:

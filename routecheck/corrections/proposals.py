@@ -9,7 +9,7 @@ from routecheck.corrections.best import explains_as_well
 from routecheck.corrections.route_inputs import ends_beside, is_heavy, named, words_at
 from routecheck.entry_errors.costs import WORTH_SAYING
 from routecheck.formatting import listing, nm
-from routecheck.model import Finding, NotChecked, Outcome, Proposal, Span, Weight
+from routecheck.model import Finding, NotChecked, Outcome, Proposal, Span, Weight, explained
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -247,7 +247,7 @@ def _one_cause(assessment: Assessment) -> Assessment:
     for finding in assessment.findings:
         best, check = causes[_cure(finding)] if finding.likely_intended else (0, "")
         if check and _to_the_point(finding) > best:
-            dropped.append(NotChecked(finding.spans, f"explained by {check}", finding.check))
+            dropped.append(explained(finding, check))
         else:
             kept.append(finding)
     return _without(assessment, kept, dropped) if dropped else assessment
@@ -273,7 +273,7 @@ def _without(assessment: Assessment, kept: list[Finding], dropped: list[NotCheck
     gone = {one.check for one in dropped} - left
     outcomes = tuple((n, Outcome.NOT_CHECKED if n in gone else outcome) for n, outcome in assessment.outcomes)
     # What the dropped one explained is explained by what stands in its place.
-    instead = {f"explained by {one.check}": one.because for one in dropped if one.check in gone}
-    told = (replace(n, because=instead.get(n.because, n.because)) for n in assessment.not_checked)
+    instead = {one.check: one.explained_by for one in dropped if one.check in gone}
+    told = (explained(n, instead[n.explained_by]) if n.explained_by in instead else n for n in assessment.not_checked)
     not_checked = (*told, *dropped)
     return replace(assessment, findings=tuple(kept), not_checked=not_checked, outcomes=outcomes)

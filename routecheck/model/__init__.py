@@ -27,7 +27,7 @@ from routecheck.model.faults import (
     UnknownAirway,
     UnknownProcedure,
 )
-from routecheck.model.finding import Assessment, Fact, Finding, NotChecked, Outcome, Weight
+from routecheck.model.finding import Assessment, Fact, Finding, NotChecked, Outcome, Weight, explained
 from routecheck.model.procedure import (
     AltitudeLimits,
     CodedBranch,
@@ -150,4 +150,5 @@ __all__ = [
     "Wind",
     "Word",
     "WordKind",
+    "explained",
 ]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from routecheck.checks.causes import EXPLAINED_BY
 from routecheck.citations import cite
 from routecheck.presentation.headline import WEIGHT_NAMES
 
@@ -20,7 +21,7 @@ def explanation(check: Check) -> str:
         check.doc,
         _section("Limits", [_limit(limit) for limit in check.limits]),
         _section("Rests on", [str(cite(key)) for key in check.citations]),
-        _section("Steps aside for", [", ".join(check.explained_by)] if check.explained_by else []),
+        _section("Steps aside for", [", ".join(EXPLAINED_BY[check.name])] if check.name in EXPLAINED_BY else []),
         _section("Speaks up (« » = the words flagged)", [_case(case) for case in check.flagged]),
         _section("Stays quiet", [_case(case) for case in check.quiet]),
     ]

@@ -1,10 +1,10 @@
 """Every check against the examples in its own file, and the catalogue against the rules of the house."""
 
-import datetime as dt
 import re
 from dataclasses import replace
 
 import pytest
+from examples import DAY, flagged, route_input
 
 from routecheck.assess import assess
 from routecheck.checks.catalogue import FAMILIES, Case, Check, collect
@@ -12,14 +12,13 @@ from routecheck.checks.run import run
 from routecheck.citations import REGISTER
 from routecheck.corrections.best import best_edits
 from routecheck.geometry.legs import compute_routes
-from routecheck.model import Outcome, RouteInput, Weight
+from routecheck.model import Outcome, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
 from routecheck.settings import Settings
 from routecheck.vertical.minima import with_minima
 
-DAY = dt.date(2026, 12, 3)
 ALL = collect()
 FIRES = [pytest.param(check, case, id=f"{check.name}-{i}") for check in ALL for i, case in enumerate(check.flagged)]
 CLEAN = [pytest.param(check, case, id=f"{check.name}-{i}") for check in ALL for i, case in enumerate(check.quiet)]
@@ -28,36 +27,6 @@ CLEAN = [pytest.param(check, case, id=f"{check.name}-{i}") for check in ALL for 
 @pytest.fixture(scope="session")
 def demo():
     return demo_database()
-
-
-def route_input(case: Case) -> RouteInput:
-    return RouteInput(
-        route=case.route.replace("«", "").replace("»", ""),
-        departure=case.departure,
-        destination=case.destination,
-        departure_runway=case.departure_runway,
-        destination_runway=case.destination_runway,
-        approach=case.approach,
-        speed=case.speed,
-        level=case.level,
-        date=case.date,
-        unread=case.unread,
-        claims=case.claims,
-        rules=case.rules,
-        windows=case.windows,
-        aircraft_sheet=case.aircraft_sheet,
-        sheet=Settings().sheet(case.aircraft_sheet),
-    )
-
-
-def flagged(case: Case) -> set[tuple[int, int]]:
-    """The spans of the words between « », in the text without the marks."""
-    spans, shift = set(), 0
-    for match in re.finditer("«(.*?)»", case.route):
-        start = match.start() - shift
-        spans.add((start, start + len(match[1])))
-        shift += 2
-    return spans
 
 
 def alone(check: Check, case: Case, demo):
@@ -93,7 +62,6 @@ def test_says_what_it_is(check):
     assert check.doc.splitlines()[0].endswith(".")
     assert check.function.__module__.rsplit(".", 1)[1] == check.name.replace("-", "_")
     assert {limit.citation for limit in check.limits} | set(check.citations) <= REGISTER.keys()
-    assert set(check.explained_by) <= {c.name for c in ALL}
     for limit in check.limits:
         assert limit.lowest <= limit.default <= limit.highest
 

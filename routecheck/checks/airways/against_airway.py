@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import UNKNOWN, Limits, check
+from routecheck.checks.catalogue import Limits, check
 from routecheck.checks.route_queries import links_with_ends, spans_of_link
 from routecheck.model import Connection, Finding, NotChecked, Via, Weight
 
@@ -19,7 +19,6 @@ if TYPE_CHECKING:
     "against-airway",
     Weight.WRONG,
     citations=["arinc-424"],
-    explained_by=UNKNOWN,
     applies_to=preconditions.airways,
     flagged=["KAMBE «T16» SOR", "DISEM «T16» BOLKI"],
     quiet=["SOR T16 KAMBE", "TOVIK UM12 LENDU", "LENDU UM12 TOVIK"],

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import UNREAD, Limits, check
+from routecheck.checks.catalogue import Limits, check
 from routecheck.checks.route_queries import connections_with_fault, spans_of_link
 from routecheck.model import BrokenAirway, Finding, NotChecked, Weight
 
@@ -19,7 +19,6 @@ if TYPE_CHECKING:
     "airway-broken",
     Weight.WRONG,
     citations=["arinc-424"],
-    explained_by=(*UNREAD, "off-airway"),
     applies_to=preconditions.faults_or_radials,
     flagged=["DERUS «V27» KORAM", "BURLO «V27» NIR"],
     quiet=["DERUS V27 HOSTU", "KORAM V27 KAMBE"],

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import spans_of
-from routecheck.checks.catalogue import UNKNOWN, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Limits, case, check, exceeds
 from routecheck.checks.level_flight import LevelPart, level_parts
 from routecheck.checks.route_queries import spans_of_link
 from routecheck.formatting import count, height, level
@@ -29,7 +29,6 @@ _HIGH_FROM_FT, _HIGH_TO_FT = 18_000.0, 45_000.0
     "airway-level",
     Weight.DOUBTFUL,
     citations=["airway-classes", "altitude-rules", "arinc-424"],
-    explained_by=(*UNKNOWN, "best-edit", "speed-or-level-form", "level-unknown", "above-ceiling"),
     requires=(preconditions.minima,),
     flagged=[
         "«N0450F190» LENDU «UM12» UVAGI DCT SARNO",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import UNREAD, Limits, check
+from routecheck.checks.catalogue import Limits, check
 from routecheck.checks.route_queries import faulty_connections, points_of_stops, spans_of_link, spans_of_words
 from routecheck.formatting import listing, nm
 from routecheck.model import (
@@ -30,7 +30,6 @@ if TYPE_CHECKING:
     "airways-apart",
     Weight.WRONG,
     citations=["field-15", "nat-errors"],
-    explained_by=(*UNREAD, "unknown-airway", "off-airway", "airway-broken"),
     applies_to=preconditions.faults_or_radials,
     flagged=["LENDU «UM12» «UN21» MUVEK", "KORAM UN21 «UN46» CIVUK", "«UN21» MUVEK DCT SARNO"],
     quiet=["LENDU UM12 J61 SARNO", "UVAGI UN34 UN21 MUVEK", "UM12 PIKAR DCT SARNO", "LENDU UM12 M12 SEBRO"],

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import UNREAD, Limit, Limits, check, exceeds
+from routecheck.checks.catalogue import Limit, Limits, check, exceeds
 from routecheck.checks.route_queries import points_of_stops, spans_of_words
 from routecheck.formatting import nm
 from routecheck.model import BothEndsOffAirway, Fact, Finding, NotChecked, OffAirway, Weight
@@ -25,7 +25,6 @@ FURTHER = Limit("further_nm", 300.0, "NM", why="how far beyond the end the point
     Weight.WRONG,
     limits=[AHEAD, FURTHER, RADIAL],
     citations=["arinc-424"],
-    explained_by=UNREAD,
     applies_to=preconditions.faults_or_radials,
     flagged=["LENDU DCT «PIKOR» UM12 TOVIK", "LENDU UM12 «PIKOR» DCT SARNO", "«LENDU» «KEL180» «UVAGI»"],
     quiet=["LENDU UM12 TOVIK", "LENDU DCT PIKAR UM12 TOVIK DCT SARNO", "LENDU KEL180 KEL"],

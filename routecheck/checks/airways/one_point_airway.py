@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import UNKNOWN, Limits, check
+from routecheck.checks.catalogue import Limits, check
 from routecheck.checks.route_queries import points_of_stops, spans_of_words
 from routecheck.model import Finding, NotChecked, Via, Weight
 from routecheck.resolution.airways import same
@@ -20,7 +20,6 @@ if TYPE_CHECKING:
     "one-point-airway",
     Weight.DOUBTFUL,
     citations=["field-15"],
-    explained_by=UNKNOWN,
     applies_to=preconditions.airways,
     flagged=["LENDU «UM12» «LENDU» DCT PIKAR", "LENDU UM12 UVAGI «UN34» «UVAGI» DCT TOVIK"],
     quiet=["LENDU UM12 PIKAR", "LENDU UM12 UVAGI UN34 BINOT"],

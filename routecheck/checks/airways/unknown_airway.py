@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import UNREAD, Limits, case, check
+from routecheck.checks.catalogue import Limits, case, check
 from routecheck.checks.route_queries import connections_with_fault, spans_of_link
 from routecheck.formatting import listing
 from routecheck.model import Finding, NotChecked, UnknownAirway, Weight
@@ -20,7 +20,6 @@ if TYPE_CHECKING:
     "unknown-airway",
     Weight.WRONG,
     citations=["designators", "arinc-424"],
-    explained_by=UNREAD,
     applies_to=preconditions.faults_or_radials,
     flagged=["LENDU «UM13» TOVIK"],
     quiet=["LENDU UM12 TOVIK", case("52N020W UL9 52N030W", departure="EGLL", destination="EIDW")],

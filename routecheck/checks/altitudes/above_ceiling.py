@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from routecheck.checks.altitude_queries import Filed, at_most, held, no_sheet, spans_of, stretches
-from routecheck.checks.catalogue import UNREAD, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import height, heights_allowed, level, short
 from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
@@ -32,7 +32,6 @@ def _no_ceiling(route: Route) -> str:
 @check(
     "above-ceiling",
     Weight.WRONG,
-    explained_by=(*UNREAD, "speed-or-level-form", "level-unknown", "window-error", "window-upside-down"),
     requires=(_no_ceiling,),
     flagged=[
         case("«N0160F250» LENDU DCT PIKAR", aircraft_sheet="Piston single"),

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import spans_of
-from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
 from routecheck.checks.level_flight import LevelPart, level_parts
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import count, height, level
@@ -31,7 +31,6 @@ _LEAST_NM = 0.1
     Weight.DOUBTFUL,
     limits=[NEAR_FIELD],
     citations=["grid-mora", "altitude-rules"],
-    explained_by=(*UNKNOWN, "position-disagrees", "best-edit", "speed-or-level-form", "level-unknown"),
     requires=(preconditions.minima,),
     flagged=[
         case("«N0140A060» «FINAR» DCT «KEL» DCT MAV", destination="XVMA"),

@@ -16,7 +16,7 @@ from routecheck.checks.altitude_queries import (
     spans_of_pair,
     upturned,
 )
-from routecheck.checks.catalogue import UNKNOWN, Limits, case, check
+from routecheck.checks.catalogue import Limits, case, check
 from routecheck.formatting import heights_allowed
 from routecheck.model import AltitudeWindow, Finding, NotChecked, Weight
 
@@ -32,14 +32,6 @@ _ROUTE = "N0450F350 LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT {} DCT {}"
     "climb-in-arrival",
     Weight.WRONG,
     citations=["altitude-rules"],
-    explained_by=(
-        *UNKNOWN,
-        "position-disagrees",
-        "best-edit",
-        "window-upside-down",
-        "window-error",
-        "windows-conflict",
-    ),
     requires=(preconditions.windows,),
     flagged=[
         case(

@@ -16,7 +16,7 @@ from routecheck.checks.altitude_queries import (
     spans_of_pair,
     upturned,
 )
-from routecheck.checks.catalogue import UNKNOWN, Limits, case, check
+from routecheck.checks.catalogue import Limits, case, check
 from routecheck.formatting import heights_allowed
 from routecheck.model import AltitudeWindow, Finding, NotChecked, Weight
 
@@ -33,14 +33,6 @@ _FIRST, _SECOND = "3140S00300W", "3138S00200W"
     "descent-in-departure",
     Weight.WRONG,
     citations=["altitude-rules"],
-    explained_by=(
-        *UNKNOWN,
-        "position-disagrees",
-        "best-edit",
-        "window-upside-down",
-        "window-error",
-        "windows-conflict",
-    ),
     requires=(preconditions.windows,),
     flagged=[
         case(

@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from routecheck.checks.altitude_queries import Filed, as_filed, spans_of
-from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
 from routecheck.earth.geo import wrap180
 from routecheck.formatting import level, nm
 from routecheck.model import Fact, Finding, NotChecked, Weight
@@ -47,7 +47,6 @@ def _none_divided(route: Route) -> str:
     Weight.NOTE,
     limits=[FIRST_HALF, SHARE, MARGIN],
     citations=["cruising-levels"],
-    explained_by=(*UNKNOWN, "speed-or-level-form", "level-unknown"),
     requires=(_none_divided,),
     flagged=[
         case("«N0450F360» 31S001E 31S004E 31S006E"),

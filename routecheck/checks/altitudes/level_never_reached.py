@@ -14,7 +14,7 @@ from routecheck.checks.altitude_queries import (
     spans_of,
     stretches,
 )
-from routecheck.checks.catalogue import UNKNOWN, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import height, level, nm
 from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
@@ -31,7 +31,6 @@ if TYPE_CHECKING:
     "level-never-reached",
     Weight.DOUBTFUL,
     citations=["altitude-rules"],
-    explained_by=(*UNKNOWN, "position-disagrees", "best-edit", "above-ceiling", "window-upside-down", "window-error"),
     requires=(preconditions.level,),
     flagged=[
         case("«N0450F390» DCT", departure="XVAL", destination="XVAL", aircraft_sheet="Medium jet"),

@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from routecheck.checks.altitude_queries import Filed, as_filed, spans_of
-from routecheck.checks.catalogue import UNREAD, Limit, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_link
 from routecheck.earth import air
 from routecheck.formatting import level
@@ -41,7 +41,6 @@ def _no_speed_and_level(route: Route) -> str:
     Weight.NOTE,
     limits=[MOST, BELOW, WARM],
     citations=["speed-below-10000"],
-    explained_by=(*UNREAD, "speed-or-level-form"),
     requires=(_no_speed_and_level,),
     flagged=[
         case("«N0330A080» DCT", **_US),

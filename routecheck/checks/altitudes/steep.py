@@ -15,7 +15,7 @@ from routecheck.checks.altitude_queries import (
     questioned,
     spans_of_pair,
 )
-from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
 from routecheck.formatting import heights_allowed, nm
 from routecheck.model import AltitudeWindow, Finding, NotChecked, Weight
 from routecheck.vertical.room import Pair, pairs, worst_apart
@@ -41,14 +41,6 @@ _ROUTE = "LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT {} DCT {}"
     Weight.DOUBTFUL,
     limits=[NOTE, DOUBTFUL, CLIMB_SHARE],
     citations=["descent-gradients"],
-    explained_by=(
-        *UNKNOWN,
-        "position-disagrees",
-        "best-edit",
-        "window-upside-down",
-        "window-error",
-        "windows-conflict",
-    ),
     requires=(preconditions.windows,),
     flagged=[
         case(

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import held, not_placed
-from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import height, heights_allowed
 from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
@@ -39,7 +39,6 @@ def _three(middle: float) -> tuple[AltitudeWindow, ...]:
     Weight.WRONG,
     limits=[NEAR, ABOUT],
     citations=["altitude-rules"],
-    explained_by=(*UNKNOWN, "window-upside-down"),
     requires=(preconditions.windows,),
     flagged=[
         case(_ROUTE.format("«PIKAR»", "RIPAS"), windows=_three(140_000)),

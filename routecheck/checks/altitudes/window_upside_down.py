@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import not_placed
-from routecheck.checks.catalogue import UNREAD, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import height
 from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
@@ -23,7 +23,6 @@ if TYPE_CHECKING:
     "window-upside-down",
     Weight.WRONG,
     citations=["altitude-rules"],
-    explained_by=UNREAD,
     requires=(preconditions.windows,),
     flagged=[
         case("LENDU DCT «PIKAR» UM12 TOVIK", windows=(AltitudeWindow("PIKAR", 12_000, 9_000),)),

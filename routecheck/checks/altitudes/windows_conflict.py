@@ -14,7 +14,7 @@ from routecheck.checks.altitude_queries import (
     not_placed,
     spans_of_pair,
 )
-from routecheck.checks.catalogue import UNKNOWN, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Limits, case, check, exceeds
 from routecheck.formatting import heights_allowed, nm
 from routecheck.model import AltitudeWindow, Finding, NotChecked, Weight
 from routecheck.vertical.room import Bounds, Gradients, Pair, room
@@ -33,7 +33,6 @@ _JET = "Medium jet"
     "windows-conflict",
     Weight.WRONG,
     citations=["altitude-rules", "descent-gradients"],
-    explained_by=(*UNKNOWN, "position-disagrees", "best-edit", "window-upside-down", "window-error", "above-ceiling"),
     requires=(preconditions.windows,),
     flagged=[
         case(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from statistics import median
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
+from routecheck.checks.catalogue import Limit, Limits, check, exceeds
 from routecheck.checks.route_queries import lengths_between, spans_of_point
 from routecheck.formatting import nm
 from routecheck.model import Fact, Finding, NotChecked, Weight
@@ -24,7 +24,6 @@ SYMPTOM = Limit("symptom_nm", 15.0, "NM", why="detour × turn / 90° at one of i
     "leg-too-long",
     Weight.DOUBTFUL,
     limits=[TIMES, LONGER, SYMPTOM],
-    explained_by=(*UNKNOWN, "position-disagrees", "repeated-point", "best-edit", "dogleg"),
     flagged=["31S002W «31S001W» «31S006E» 31S005E 3030S00600E 30S007E"],
     quiet=["31S000E 31S001E 31S002E 31S012E 31S013E", "LENDU DCT PIKAR UM12 TOVIK DCT SARNO"],
 )

@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING, NamedTuple
 
 from routecheck.checks.altitude_queries import as_filed, stretches
-from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.earth import air
 from routecheck.formatting import nm
@@ -35,16 +35,6 @@ def _no_speed(route: Route) -> str:
     Weight.DOUBTFUL,
     limits=[BANK, SHARE],
     citations=["turn-area"],
-    explained_by=(
-        *UNKNOWN,
-        "position-disagrees",
-        "repeated-point",
-        "best-edit",
-        "no-length",
-        "dogleg",
-        "doubling-back",
-        "sharp-turn",
-    ),
     requires=(_no_speed,),
     flagged=[case("31S000E 31S002E 31S004E «31S005E» «3102S00505E» 33S005E 33S006E", speed="N0480", level="F350")],
     quiet=[

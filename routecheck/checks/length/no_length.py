@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check
+from routecheck.checks.catalogue import Limit, Limits, check
 from routecheck.checks.route_queries import lengths_between, spans_of_point
 from routecheck.model import Fact, Finding, NotChecked, Weight
 
@@ -20,7 +20,6 @@ SHORTEST = Limit("shortest_nm", 0.1, "NM", highest=5.0)
     "no-length",
     Weight.NOTE,
     limits=[SHORTEST],
-    explained_by=(*UNKNOWN, "repeated-point"),
     flagged=["LENDU DCT «3100S00200E» DCT «31S002E» DCT TOVIK"],
     quiet=["LENDU DCT 3100S00200E DCT 3101S00200E DCT TOVIK", "LENDU DCT PIKAR"],
 )

@@ -25,15 +25,6 @@ _LEAST = 4
     "ocean-odd-one-out",
     Weight.DOUBTFUL,
     citations=["nat-errors"],
-    explained_by=(
-        "unread-word",
-        "impossible-position",
-        "repeated-point",
-        "best-edit",
-        "zigzag",
-        "dogleg",
-        "doubling-back",
-    ),
     applies_to=preconditions.words_of(WordKind.POSITION),
     flagged=[
         case("52N020W «5230N03000W» 52N040W 51N050W", **_OCEAN),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
+from routecheck.checks.catalogue import Limit, Limits, check, exceeds
 from routecheck.checks.route_queries import points_of_stops, spans_of_words
 from routecheck.entry_errors.costs import MOST_WORDS, WORTH_SAYING
 from routecheck.formatting import count, listing, nm
@@ -34,7 +34,6 @@ def _has_edits(route: Route) -> bool:
     Weight.WRONG,
     limits=[GAIN],
     citations=["same-name-reports"],
-    explained_by=(*UNKNOWN, "position-disagrees", "repeated-point", "ends-exchanged"),
     applies_to=_has_edits,
     flagged=["LENDU DCT «PIKOR» DCT UVAGI DCT SARNO", "LENDU DCT «UVAGI» DCT «PIKAR» DCT SARNO"],
     quiet=["LENDU DCT PIKAR DCT UVAGI DCT SARNO", "31S000E 31S002E 30S004E 31S006E", "LENDU UM12 TOVIK DCT SARNO"],

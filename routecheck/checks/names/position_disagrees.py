@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
 from routecheck.checks.route_queries import points_of_stops, spans_of_stop
 from routecheck.earth import geo
 from routecheck.formatting import nm, position
@@ -29,7 +29,6 @@ def _has_claims(route: Route) -> bool:
     Weight.WRONG,
     limits=[WRONG, DOUBTFUL],
     citations=["nat-tolerance"],
-    explained_by=UNKNOWN,
     applies_to=_has_claims,
     flagged=[case("LENDU DCT «PIKAR» DCT UVAGI", claims=(Claim("PIKAR", lat=-30.0, lon=2.0),))],
     quiet=[

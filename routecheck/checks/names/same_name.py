@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
+from routecheck.checks.catalogue import Limit, Limits, check, exceeds
 from routecheck.checks.route_queries import points_of_stops, spans_of_stop
 from routecheck.earth import geo
 from routecheck.formatting import course, listing, nm, position
@@ -31,7 +31,6 @@ def _has_others(route: Route) -> bool:
     Weight.DOUBTFUL,
     limits=[PLAUSIBLE_NM, PLAUSIBLE_SHARE, APART_NM],
     citations=["designators", "same-name-reports"],
-    explained_by=UNKNOWN,
     applies_to=_has_others,
     flagged=["LENDU DCT UVAGI DCT «TOVIK» DCT SARNO"],
     quiet=["LENDU DCT PIKAR UM12 TOVIK", "LENDU DCT UVAGI DCT SARNO"],

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import UNREAD, Limits, case, check
+from routecheck.checks.catalogue import Limits, case, check
 from routecheck.checks.route_queries import points_of_stops, spans_of_stop
 from routecheck.model import Finding, NotChecked, Weight
 
@@ -19,7 +19,6 @@ if TYPE_CHECKING:
     "unknown-name",
     Weight.WRONG,
     citations=["arinc-424"],
-    explained_by=UNREAD,
     applies_to=preconditions.stops_not_placed,
     flagged=["LENDU DCT «PIKUR» DCT TOVIK", case("LENDU DCT PIKAR", departure="XVQZ", whole=True)],
     quiet=["LENDU DCT PIKAR DCT TOVIK", "52N020W 52N030W", case("LIMRI 52N030W", departure="EGLL", destination="EIDW")],
@@ -31,6 +30,7 @@ def unknown_name(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     a place and both its legs without figures.
     Known false alarms: a name newer than the data, a FIR designator, an airport without navigation data.
     """
+    last = len(route.resolved.route_points) - 1
     for index, route_point in enumerate(route.resolved.route_points):
         if route_point.place is not None or not route_point.unknown:
             continue
@@ -39,6 +39,6 @@ def unknown_name(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
             yield NotChecked(spans, f"{route_point.text} cannot be looked up: the loaded data has nothing around it")
             continue
         message = f"{route_point.text} is not in the loaded data, which covers its neighbourhood."
-        if route_point.why.startswith(route_point.text):
+        if index in (0, last):  # of an aerodrome the reason names the world list as well
             message = f"{route_point.why}."
         yield Finding(spans, message, Weight.WRONG, points=points_of_stops(route, index))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.checks.runways import DEPARTURE
 from routecheck.earth import geo
@@ -36,7 +36,6 @@ def _no_runway(route: Route) -> str:
     Weight.NOTE,
     limits=[ABOVE_END, CLIMB, STRAIGHT],
     citations=["departure-turns"],
-    explained_by=(*UNKNOWN, "position-disagrees", "best-edit"),
     applies_to=_flies_no_sid,
     requires=(_no_runway,),
     flagged=[

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import UNREAD, Limit, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
 from routecheck.checks.route_queries import chosen, connections_with_fault
 from routecheck.earth import geo
 from routecheck.formatting import nm
@@ -26,7 +26,6 @@ _ROUGH = 0.006
     "ends-exchanged",
     Weight.WRONG,
     limits=[SAVED, SHARE],
-    explained_by=UNREAD,
     flagged=[
         case("LENDU DCT PIKAR DCT UVAGI DCT SARNO", departure="XVOR", destination="XVAL", whole=True),
         case("LENDU1 LENDU UM12 UVAGI DCT SARNO SARNO2", departure="XVOR", destination="XVAL", whole=True),

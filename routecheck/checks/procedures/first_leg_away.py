@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
 from routecheck.checks.route_queries import lengths_between, spans_of_point
 from routecheck.formatting import nm
 from routecheck.model import Fact, Finding, NotChecked, Via, Weight
@@ -24,7 +24,6 @@ DOUBTFUL = Limit("doubtful_nm", 700.0, "NM")
     "first-leg-away",
     Weight.DOUBTFUL,
     limits=[NOTE, DOUBTFUL],
-    explained_by=(*UNKNOWN, "ends-exchanged", "best-edit", "dogleg", "leg-too-long"),
     flagged=[
         case("«SARNO» DCT KEBUL DCT RIPAS", departure="XVAL"),
         case("«35N010W» 36N008W", departure="XVAL", destination=""),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import UNREAD, Limits, check
+from routecheck.checks.catalogue import Limits, check
 from routecheck.checks.route_queries import links_with_ends, points_of_stops, spans_of_link, spans_of_stop
 from routecheck.model import Finding, NotChecked, NotJoined, Weight, WordKind
 from routecheck.procedures.wording import describe_not_joined
@@ -20,7 +20,6 @@ if TYPE_CHECKING:
     "join-gap",
     Weight.WRONG,
     citations=["arinc-424"],
-    explained_by=(*UNREAD, "unknown-name", "runway-unknown", "runway-not-served"),
     applies_to=preconditions.procedures,
     flagged=[
         "«LENDU1» «OPSIN» DCT SARNO SARNO2",

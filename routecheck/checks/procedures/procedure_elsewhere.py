@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import UNREAD, Limits, case, check
+from routecheck.checks.catalogue import Limits, case, check
 from routecheck.checks.route_queries import connections_with_fault, spans_of_link
 from routecheck.formatting import listing
 from routecheck.model import Finding, NotChecked, ProcedureElsewhere, Weight
@@ -20,7 +20,6 @@ if TYPE_CHECKING:
     "procedure-elsewhere",
     Weight.WRONG,
     citations=["arinc-424"],
-    explained_by=UNREAD,
     applies_to=preconditions.faults_or_radials,
     flagged=["«RULPO1» LENDU DCT SARNO", "LENDU DCT SARNO «VELOR1»"],
     quiet=["LENDU1 LENDU DCT SARNO SARNO2", case("RULPO1 RULPO DCT SARNO SARNO2", departure="XVMA")],

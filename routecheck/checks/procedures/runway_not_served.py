@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import UNREAD, Limits, case, check
+from routecheck.checks.catalogue import Limits, case, check
 from routecheck.checks.route_queries import spans_of_link
 from routecheck.checks.runways import ARRIVAL, DEPARTURE, spans_of_runway
 from routecheck.model import Finding, NotChecked, RunwayNotServed, Weight
@@ -21,7 +21,6 @@ if TYPE_CHECKING:
     "runway-not-served",
     Weight.WRONG,
     citations=["arinc-424"],
-    explained_by=(*UNREAD, "runway-unknown"),
     applies_to=preconditions.procedures,
     flagged=[
         case("«ULDET1» ULDET DCT SARNO", departure_runway="09"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import UNREAD, Limits, case, check
+from routecheck.checks.catalogue import Limits, case, check
 from routecheck.checks.runways import ARRIVAL, DEPARTURE, aerodrome, spans_of_runway
 from routecheck.formatting import count, listing, short
 from routecheck.model import Finding, NotChecked, Weight
@@ -22,7 +22,6 @@ _MOST_TOLD = 8
     "runway-unknown",
     Weight.WRONG,
     citations=["arinc-424"],
-    explained_by=UNREAD,
     applies_to=preconditions.runways,
     flagged=[
         "XVAL/«33» LENDU DCT PIKAR",

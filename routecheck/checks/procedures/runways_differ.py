@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import UNREAD, Limits, case, check
+from routecheck.checks.catalogue import Limits, case, check
 from routecheck.checks.runways import (
     ARRIVAL,
     DEPARTURE,
@@ -30,7 +30,6 @@ if TYPE_CHECKING:
     "runways-differ",
     Weight.WRONG,
     citations=["arinc-424"],
-    explained_by=(*UNREAD, "runway-unknown", "unknown-procedure"),
     applies_to=preconditions.runways,
     flagged=[
         case("LENDU DCT SARNO SARNO2", destination_runway="27", approach="R09", whole=True),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import UNREAD, Limits, case, check
+from routecheck.checks.catalogue import Limits, case, check
 from routecheck.checks.route_queries import connections_with_fault, spans_of_link
 from routecheck.formatting import listing, short
 from routecheck.model import Finding, NotChecked, UnknownProcedure, Weight
@@ -23,7 +23,6 @@ MOST_TOLD = 6
     "unknown-procedure",
     Weight.WRONG,
     citations=["designators", "arinc-424"],
-    explained_by=UNREAD,
     applies_to=lambda route: preconditions.faults_or_radials(route) or route.resolved.other_approaches is not None,
     flagged=[
         "«LENDU7» LENDU DCT PIKAR",

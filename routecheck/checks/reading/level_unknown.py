@@ -25,7 +25,6 @@ def _has_level(route: Route) -> bool:
     "level-unknown",
     Weight.DOUBTFUL,
     citations=["cruising-levels"],
-    explained_by=("speed-or-level-form",),
     applies_to=_has_level,
     flagged=[
         "«N0430F385» LENDU DCT PIKAR",

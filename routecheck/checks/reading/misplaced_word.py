@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import UNREAD, Limits, check
+from routecheck.checks.catalogue import Limits, check
 from routecheck.checks.route_queries import kinds_of_words, links_with_ends, spans_of_words
 from routecheck.model import NAVAIDS, Finding, NotChecked, PlaceKind, Via, Weight, WordKind
 
@@ -22,7 +22,6 @@ _POINTS = NAVAIDS | {PlaceKind.FIX, PlaceKind.TERMINAL_FIX}
     "misplaced-word",
     Weight.WRONG,
     citations=["field-15"],
-    explained_by=UNREAD,
     flagged=[
         "LENDU DCT «LENDU1» DCT PIKAR",
         "LENDU «SARNO2» PIKAR",

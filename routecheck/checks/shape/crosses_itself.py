@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import islice
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
+from routecheck.checks.catalogue import Limit, Limits, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import nm
 from routecheck.geometry.crossings import Crossing, crossings
@@ -27,16 +27,6 @@ _MOST = 100
     "crosses-itself",
     Weight.DOUBTFUL,
     limits=[AWAY, LOOP],
-    explained_by=(
-        *UNKNOWN,
-        "position-disagrees",
-        "repeated-point",
-        "best-edit",
-        "zigzag",
-        "dogleg",
-        "doubling-back",
-        "leg-too-long",
-    ),
     flagged=["«31S000E» «31S004E» 2900S00430E 29S002E «30S002E» «33S003E» 31S006E"],
     quiet=["31S000E 31S002E 30S004E 31S006E", "31S000E 31S002E 29S002E 29S004E 31S004E 31S006E"],
 )

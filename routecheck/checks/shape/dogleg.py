@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
 from routecheck.checks.route_queries import chosen, spans_of_point
 from routecheck.formatting import bare_nm, listing, longer, turn
 from routecheck.model import Fact, Finding, NotChecked, Weight
@@ -26,7 +26,6 @@ LIMIT = Limit(
     Weight.DOUBTFUL,
     limits=[LIMIT],
     citations=["geodesics"],
-    explained_by=(*UNKNOWN, "position-disagrees", "repeated-point", "best-edit", "zigzag"),
     flagged=["31S000E 31S002E «29S004E» 31S006E 31S008E", "LENDU DCT «PIKOR» DCT UVAGI DCT TOVIK"],
     quiet=[
         case("57S010W 57S000E 57S010E 57S020E", departure="", destination=""),

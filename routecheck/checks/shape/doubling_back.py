@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
+from routecheck.checks.catalogue import Limit, Limits, check, exceeds
 from routecheck.checks.route_queries import chosen, sharpest_deg, spans_of_point
 from routecheck.formatting import nm, turn
 from routecheck.model import Fact, Finding, NotChecked, Weight
@@ -25,7 +25,6 @@ BESIDE = Limit("beside_nm", 8.0, "NM", why="how far the next leg runs back besid
     Weight.DOUBTFUL,
     limits=[TURN, BESIDE],
     citations=["ff-ice-example"],
-    explained_by=(*UNKNOWN, "position-disagrees", "repeated-point", "best-edit", "zigzag", "dogleg"),
     flagged=["31S000E 31S002E «31S004E» 3105S00200E 31S006E 31S007E"],
     quiet=[
         "31S000E 31S002E 31S004E 2900S00330E 29S005E",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import UNKNOWN, Limits, check
+from routecheck.checks.catalogue import Limits, check
 from routecheck.checks.route_queries import points_of_stops, spans_of_words
 from routecheck.model import Finding, NotChecked, Place, Via, Weight
 
@@ -19,7 +19,6 @@ if TYPE_CHECKING:
 @check(
     "repeated-point",
     Weight.WRONG,
-    explained_by=UNKNOWN,
     flagged=[
         "LENDU DCT «PIKAR» DCT «PIKAR» DCT TOVIK",
         "31S002E «31S004E» «31S004E» 31S006E",

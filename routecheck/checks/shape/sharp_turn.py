@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
 from routecheck.checks.route_queries import chosen, sharpest_deg, spans_of_point
 from routecheck.formatting import turn
 from routecheck.model import Fact, Finding, NotChecked, Weight
@@ -26,7 +26,6 @@ SHORTEST = Limit("shortest_nm", 3.0, "NM", why="courses of shorter legs mean lit
     Weight.DOUBTFUL,
     limits=[DOUBTFUL, NOTE, SHORTEST],
     citations=["turn-area", "ff-ice-example"],
-    explained_by=(*UNKNOWN, "position-disagrees", "repeated-point", "best-edit", "zigzag", "dogleg", "doubling-back"),
     flagged=["31S000E «31S002E» «31S001E» 31S004E"],
     quiet=["31S000E 31S002E 30S004E 31S006E", case("57S010W 57S000E 57S010E 57S020E", departure="", destination="")],
 )

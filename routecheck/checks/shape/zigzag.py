@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import UNKNOWN, Limit, Limits, check, exceeds
+from routecheck.checks.catalogue import Limit, Limits, check, exceeds
 from routecheck.checks.route_queries import chosen, sharpest_deg, spans_of_point
 from routecheck.earth import geo
 from routecheck.formatting import nm
@@ -24,7 +24,6 @@ SAVED = Limit("saved_nm", 15.0, "NM", why="exchanging the two points saves at le
     "zigzag",
     Weight.DOUBTFUL,
     limits=[DETOUR, TURN, SAVED],
-    explained_by=(*UNKNOWN, "position-disagrees", "repeated-point", "best-edit"),
     flagged=["31S000E «31S004E» «31S002E» 31S006E", "LENDU DCT «UVAGI» DCT «PIKAR» DCT SARNO"],
     quiet=["31S000E 31S002E 31S004E 31S006E", "31S000E 30S002E 32S004E 31S006E", "LENDU DCT PIKAR DCT UVAGI DCT SARNO"],
 )

@@ -1,0 +1,139 @@
+"""Which check explains which: one cause, one finding. The one table of it, and what the runner does by it.
+
+A finding is explained by one of another check at the same words, if the table names that check. It is then taken off
+the list and counts as not checked; what explains it stands on the list.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from typing import TYPE_CHECKING
+
+from routecheck.model import Finding, NotChecked, explained
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from routecheck.model import Span
+
+Table = dict[str, tuple[str, ...]]
+"""A check, and the checks that explain its findings, strongest first."""
+
+UNREAD = ("unread-word", "impossible-position", "unread-row")
+"""What cannot be read explains everything else at its place."""
+UNKNOWN = (
+    *UNREAD,
+    "unknown-name",
+    "unknown-airway",
+    "off-airway",
+    "airway-broken",
+    "airways-apart",
+    "unknown-procedure",
+    "join-gap",
+)
+"""Unread or unknown: nothing sure can be said of what follows from it."""
+_WRONG_PLACE = (*UNKNOWN, "position-disagrees", "repeated-point", "best-edit")
+"""The point is probably another one than the one taken, so that the way to and from it says nothing."""
+_WRONG_WAY = (*UNKNOWN, "position-disagrees", "best-edit")
+"""The same without a point that stands twice: the distances by which altitudes are judged are as flown."""
+_LEVEL_FORM = ("speed-or-level-form", "level-unknown")
+_WINDOW_FORM = ("window-upside-down", "window-error")
+
+EXPLAINED_BY: Table = {
+    # Strongest first: what explains a check stands above it, or has no row because nothing explains it.
+    "misplaced-word": UNREAD,
+    "unknown-name": UNREAD,
+    "unknown-airway": UNREAD,
+    "off-airway": UNREAD,
+    "airway-broken": (*UNREAD, "off-airway"),
+    "airways-apart": (*UNREAD, "unknown-airway", "off-airway", "airway-broken"),
+    "unknown-procedure": UNREAD,
+    "procedure-elsewhere": UNREAD,
+    "runway-unknown": UNREAD,
+    "runway-not-served": (*UNREAD, "runway-unknown"),
+    "runways-differ": (*UNREAD, "unknown-procedure", "runway-unknown"),
+    "join-gap": (*UNREAD, "unknown-name", "runway-unknown", "runway-not-served"),
+    "position-disagrees": UNKNOWN,
+    "same-name": UNKNOWN,
+    "against-airway": UNKNOWN,
+    "one-point-airway": UNKNOWN,
+    "repeated-point": UNKNOWN,
+    "ends-exchanged": UNREAD,
+    "best-edit": (*UNKNOWN, "position-disagrees", "repeated-point", "ends-exchanged"),
+    "zigzag": _WRONG_PLACE,
+    "dogleg": (*_WRONG_PLACE, "zigzag"),
+    "doubling-back": (*_WRONG_PLACE, "zigzag", "dogleg"),
+    "sharp-turn": (*_WRONG_PLACE, "zigzag", "dogleg", "doubling-back"),
+    "leg-too-long": (*_WRONG_PLACE, "dogleg"),
+    "crosses-itself": (*_WRONG_PLACE, "zigzag", "dogleg", "doubling-back", "leg-too-long"),
+    "ocean-odd-one-out": (*UNREAD, "repeated-point", "best-edit", "zigzag", "dogleg", "doubling-back"),
+    "no-length": (*UNKNOWN, "repeated-point"),
+    "leg-too-short": (*_WRONG_PLACE, "dogleg", "doubling-back", "sharp-turn", "no-length"),
+    "first-leg-away": (*UNKNOWN, "ends-exchanged", "best-edit", "dogleg", "leg-too-long"),
+    "early-turn": _WRONG_WAY,
+    "level-unknown": ("speed-or-level-form",),
+    "speed-limit": (*UNREAD, "speed-or-level-form"),
+    "window-upside-down": UNREAD,
+    "window-error": (*UNKNOWN, "window-upside-down"),
+    "above-ceiling": (*UNREAD, *_LEVEL_FORM, *_WINDOW_FORM),
+    "airway-level": (*UNKNOWN, "best-edit", *_LEVEL_FORM, "above-ceiling"),
+    "below-minimum": (*_WRONG_WAY, *_LEVEL_FORM),
+    "level-for-direction": (*UNKNOWN, *_LEVEL_FORM),
+    "level-never-reached": (*_WRONG_WAY, *_WINDOW_FORM, "above-ceiling"),
+    "windows-conflict": (*_WRONG_WAY, *_WINDOW_FORM, "above-ceiling"),
+    "steep": (*_WRONG_WAY, *_WINDOW_FORM, "windows-conflict"),
+    "climb-in-arrival": (*_WRONG_WAY, *_WINDOW_FORM, "windows-conflict"),
+    "descent-in-departure": (*_WRONG_WAY, *_WINDOW_FORM, "windows-conflict"),
+}
+
+
+class Causes:
+    """What explains the findings of a route: worked out once, then asked about each finding."""
+
+    def __init__(self, findings: Mapping[str, Sequence[Finding]], table: Mapping[str, Sequence[str]]) -> None:
+        """`findings` are those of the checks that have any, by the check's name."""
+        self._cause_of: dict[int, Finding] = {}
+        if len(findings) < 2:
+            return
+        for check in findings.keys() & table.keys():
+            stronger = _ByWord([finding for name in table[check] for finding in findings.get(name, ())])
+            for finding in findings[check]:
+                if cause := stronger.first_at(finding):
+                    self._cause_of[id(finding)] = cause
+
+    def remaining(self, findings: Sequence[Finding]) -> Sequence[Finding]:
+        """Those that nothing explains."""
+        return [finding for finding in findings if id(finding) not in self._cause_of] if self._cause_of else findings
+
+    def explained(self, findings: Sequence[Finding]) -> Sequence[NotChecked]:
+        """What stands in the place of those that are explained."""
+        return [explained(one, self._root(one).check) for one in findings if id(one) in self._cause_of]
+
+    def _root(self, finding: Finding) -> Finding:
+        """What explains a finding and is itself explained by nothing, so that the reader finds it on the list."""
+        while id(finding) in self._cause_of:
+            finding = self._cause_of[id(finding)]
+        return finding
+
+
+class _ByWord:
+    """Findings to be asked for by words: sorted once, so that each of thousands costs no more than each of a few."""
+
+    def __init__(self, findings: Sequence[Finding]) -> None:
+        first_of: dict[Span, int] = {}
+        for rank, finding in enumerate(findings):
+            for span in finding.spans:
+                first_of.setdefault(span, rank)
+        self._findings = findings
+        self._spans = sorted(first_of)
+        self._ranks = [first_of[span] for span in self._spans]
+
+    def first_at(self, finding: Finding) -> Finding | None:
+        """The first of them that shares a word with this one. Spans are those of words: the same, or apart."""
+        places = [(span, bisect_left(self._spans, span.end, key=_start) - 1) for span in finding.spans]
+        ranks = [self._ranks[i] for span, i in places if i >= 0 and self._spans[i].overlaps(span)]
+        return self._findings[min(ranks)] if ranks else None
+
+
+def _start(span: Span) -> int:
+    return span.start
