@@ -267,7 +267,7 @@ def own_sheets(draw):
         if q.fills not in ("usual_climb_ft_nm", "usual_descent_ft_nm")
     }
     name = draw(st.text(st.characters(exclude_categories=["Cs"]), min_size=1).map(str.strip).filter(bool))
-    return AircraftSheet(name, draw(st.booleans()), **values)
+    return AircraftSheet(name, typical=draw(st.booleans()), **values)
 
 
 @given(own_sheets())

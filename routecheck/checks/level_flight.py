@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from routecheck.model import Route
 
 _USUAL_FT_NM = 1000.0 / 3.0
-_USUAL = AircraftSheet("", True, usual_climb_ft_nm=_USUAL_FT_NM, usual_descent_ft_nm=_USUAL_FT_NM)
+_USUAL = AircraftSheet("", typical=True, usual_climb_ft_nm=_USUAL_FT_NM, usual_descent_ft_nm=_USUAL_FT_NM)
 """Where no sheet says better: 3 NM for every 1,000 ft, FAA-H-8083-16, rule of thumb."""
 _SAME_FT = 1.0
 

@@ -81,7 +81,11 @@ def _sort(check: Check, said: Sequence[Finding | NotChecked]) -> _Answer:
     for one in said:
         if isinstance(one, Finding):
             cited = one.citations or check.citations
-            findings.append(Finding(one.spans, one.message, one.weight, one.facts, cited, one.points, check.name))
+            findings.append(
+                Finding(
+                    one.spans, one.message, one.weight, one.facts, citations=cited, points=one.points, check=check.name
+                )
+            )
         else:
             not_checked.append(NotChecked(one.spans, one.because, check.name))
     return _Answer(check, findings, not_checked)

@@ -165,7 +165,7 @@ def _proposal(assessment: Assessment, held: _Held) -> Proposal:
     route = option.made_in(route_input).route
     new = option.new if option.span is not None else told
     distance = assessment.route.totals.distance_nm + held.longer_nm
-    return Proposal(option.span, new, route, why, checks, distance, option.beside)
+    return Proposal(option.span, new, route, why=why, clears=checks, distance_nm=distance, beside=option.beside)
 
 
 def _told(assessment: Assessment) -> dict[Key, Finding]:

@@ -207,7 +207,7 @@ def _proposal(assessment: Assessment, correction: Correction, longer_nm: float, 
     why = f"{new}: {', '.join(told)}; clears {listing(checks)}"
     route = _corrected(assessment.route.route_input, correction).route
     distance = assessment.route.totals.distance_nm + longer_nm
-    return Proposal(correction.span, correction.new, route, why, checks, distance, beside)
+    return Proposal(correction.span, correction.new, route, why=why, clears=checks, distance_nm=distance, beside=beside)
 
 
 def _carrying(assessment: Assessment, finding: Finding, tried: list[_Tried]) -> Finding:

@@ -5,6 +5,7 @@ Every total is added up a second time by another method; a difference over a met
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import chain, pairwise
 from typing import TYPE_CHECKING
 
@@ -24,7 +25,6 @@ if TYPE_CHECKING:
     from routecheck.geometry.columns import Floats, Numbers
     from routecheck.geometry.path import Path
     from routecheck.model import AltitudeWindow, PathPoint, ResolvedRoute
-    from routecheck.model.procedure import Shape
 
 _ONE_METRE_NM = 1.0 / geo.METRES_PER_NM
 _ARC_SHARE = 0.001
@@ -54,7 +54,18 @@ def compute_routes(resolved: Sequence[ResolvedRoute], dates: Sequence[dt.date]) 
         totals = _totals(points, flown, direct_nm[r], [(run, next(least_nm)) for run in paths[r].unplaced])
         windows, faults = _windows(resolved[r], paths[r]), _faults(totals, sum(again[begin:end]))
         turns_here = tuple(turned[begin + r : end + r + 1])
-        routes.append(Route(resolved[r], points, flown, turns_here, totals, dates[r], windows=windows, faults=faults))
+        routes.append(
+            Route(
+                resolved[r],
+                points=points,
+                legs=flown,
+                turns=turns_here,
+                totals=totals,
+                date=dates[r],
+                windows=windows,
+                faults=faults,
+            )
+        )
     return routes
 
 
@@ -93,33 +104,23 @@ def _legs(columns: Columns, figures: Floats, paths: Sequence[Path]) -> tuple[lis
     sources = columns.sources[columns.start]
     sources[~flown] = None
     variation, end_variation = columns.variation[columns.start], columns.variation[columns.end]
-    legs = map(
-        Leg,
-        chain.from_iterable(path.vias for path in paths),
-        chain.from_iterable(path.connections for path in paths),
-        listed(distance, known),
-        listed(course, flown),
-        listed(end_course, flown),
-        listed((course - variation) % 360.0, flown & ~np.isnan(variation)),
-        listed((end_course - end_variation) % 360.0, flown & ~np.isnan(end_variation)),
-        sources.tolist(),
-        _known(distance),
-        [columns.gaps.get(leg, "") for leg in range(len(known))],
-        *_coded(columns),
-    )
-    course[~flown] = end_course[~flown] = distance[~known] = np.nan
-    return list(legs), Courses(course, end_course, distance)
-
-
-def _coded(columns: Columns) -> tuple[list[Shape], list[float | None], list[float | None]]:
-    """The arc and the speed limits of every leg, which only those of procedures have."""
-    count = len(columns.start)
-    shapes: list[Shape] = [()] * count
-    most_kt: list[float | None] = [None] * count
-    least_kt: list[float | None] = [None] * count
+    fields = {
+        "via": chain.from_iterable(path.vias for path in paths),
+        "connection": chain.from_iterable(path.connections for path in paths),
+        "distance_nm": listed(distance, known),
+        "course_true_deg": listed(course, flown),
+        "end_course_true_deg": listed(end_course, flown),
+        "course_magnetic_deg": listed((course - variation) % 360.0, flown & ~np.isnan(variation)),
+        "end_course_magnetic_deg": listed((end_course - end_variation) % 360.0, flown & ~np.isnan(end_variation)),
+        "variation_from": sources.tolist(),
+        "least_nm": _known(distance),
+        "gap": [columns.gaps.get(leg, "") for leg in range(len(known))],
+    }
+    legs = [Leg(**dict(zip(fields, figures, strict=True))) for figures in zip(*fields.values(), strict=True)]
     for number, coded in columns.fixed_legs.items():
-        shapes[number], most_kt[number], least_kt[number] = coded.shape, coded.most_kt, coded.least_kt
-    return shapes, most_kt, least_kt
+        legs[number] = replace(legs[number], shape=coded.shape, most_kt=coded.most_kt, least_kt=coded.least_kt)
+    course[~flown] = end_course[~flown] = distance[~known] = np.nan
+    return legs, Courses(course, end_course, distance)
 
 
 def _windows(resolved: ResolvedRoute, path: Path) -> tuple[tuple[AltitudeWindow, ...], ...]:
@@ -135,7 +136,9 @@ def _totals(points: Sequence[PathPoint], legs: Sequence[Leg], direct_nm: float |
     stretches = _stretches(points, legs, around) if gaps or around else ()
     least = [s.least_nm for s in stretches]
     whole = None if None in least else known + sum(nm for nm in least if nm is not None)
-    return Totals(known, direct_nm, gaps, known, whole, stretches)
+    return Totals(
+        distance_nm=known, direct_nm=direct_nm, gaps=gaps, checked_nm=known, whole_nm=whole, not_checked=stretches
+    )
 
 
 def _stretches(points: Sequence[PathPoint], legs: Sequence[Leg], around: _Around) -> tuple[Stretch, ...]:

@@ -140,7 +140,7 @@ def _stops(resolved: ResolvedRoute) -> list[PathPoint]:
             None if route_point.word is None else words[route_point.word].span,
             place,
             index,
-            route_point.why,
+            why=route_point.why,
         )
         for index, (route_point, place) in enumerate(zip(resolved.route_points, places, strict=True))
     ]
@@ -153,7 +153,17 @@ def _follow(path: Path, resolved: ResolvedRoute, index: int, end: PathPoint, fol
     path.points[here] = _coded(path.points[here], followed.points[0], name)
     if followed.legs:
         inner = [
-            PathPoint(coded.name, span, coded.place, None, "", name, coded.speed, coded.fly_over, coded.note)
+            PathPoint(
+                coded.name,
+                span,
+                coded.place,
+                None,
+                why="",
+                procedure=name,
+                speed=coded.speed,
+                fly_over=coded.fly_over,
+                note=coded.note,
+            )
             for coded in followed.points[1:-1]
         ]
         path.lead(index, name, inner, _coded(end, followed.points[-1], name))
@@ -171,7 +181,17 @@ def _coded(point: PathPoint, coded: ProcedurePoint, name: str) -> PathPoint:
     """A point with what a procedure codes there."""
     speed, fly_over = coded.speed or point.speed, coded.fly_over or point.fly_over
     note = f"{point.note}; {coded.note}" if point.note and coded.note else point.note or coded.note
-    return PathPoint(point.text, point.span, point.place, point.route_point, point.why, name, speed, fly_over, note)
+    return PathPoint(
+        point.text,
+        point.span,
+        point.place,
+        point.route_point,
+        why=point.why,
+        procedure=name,
+        speed=speed,
+        fly_over=fly_over,
+        note=note,
+    )
 
 
 def _span_of_link(resolved: ResolvedRoute, connection: Connection) -> Span | None:

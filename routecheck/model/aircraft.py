@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from routecheck.model.value import value
+from dataclasses import KW_ONLY, dataclass
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class AircraftSheet:
     """One sheet. `typical` = the figures of a class, not of an aircraft: nothing that rests on them is ever Wrong.
 
@@ -13,6 +13,7 @@ class AircraftSheet:
     """
 
     name: str
+    _: KW_ONLY
     typical: bool = False
     climb_cas_kt: float | None = None
     climb_mach: float | None = None

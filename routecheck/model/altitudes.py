@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from routecheck.model.value import value
+from dataclasses import dataclass
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class AltitudeWindow:
     """Heights allowed at a point, feet, None = open, "at" = twice the same. `procedure` coded it; "" = it was typed."""
 
@@ -20,7 +20,7 @@ class AltitudeWindow:
         return not self.procedure
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class GridCell:
     """A cell of one degree that a leg crosses, from share to share of its length (0 to 1, within 0.1 NM).
 
@@ -35,7 +35,7 @@ class GridCell:
     mora_ft: float | None
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class LegMinima:
     """What is published of the heights along one leg, feet; None = unknown or not given, never zero.
 

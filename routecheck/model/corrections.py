@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import KW_ONLY, dataclass
 from typing import TYPE_CHECKING
-
-from routecheck.model.value import value
 
 if TYPE_CHECKING:
     from routecheck.model.altitudes import AltitudeWindow
     from routecheck.model.text import Span
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Correction:
     """One correction of a stretch: `new` typed instead of `old`; `slip` names the entry error behind it.
 
@@ -23,6 +22,7 @@ class Correction:
     span: Span | None
     old: str
     new: str
+    _: KW_ONLY
     slip: str
     gain: float
     shorter_nm: float
@@ -33,7 +33,7 @@ class Correction:
     """The aerodromes beside the text as they would be, where the correction is of them."""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class BestEdit:
     """The corrections of one stretch, best first; `first` and `last` are the stops around it.
 
@@ -46,7 +46,7 @@ class BestEdit:
     alike: tuple[Correction, ...] = ()
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class FieldChange:
     """One value beside the text as it would be: `field` is its name in Entry, "windows" for one of the windows.
 
@@ -58,7 +58,7 @@ class FieldChange:
     new: str | AltitudeWindow
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Proposal:
     """A correction that was tried and clears the finding it stands under, raising nothing heavier.
 
@@ -70,6 +70,7 @@ class Proposal:
     span: Span | None
     new: str
     route: str
+    _: KW_ONLY
     why: str
     clears: tuple[str, ...]
     distance_nm: float

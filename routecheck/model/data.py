@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import field
+from dataclasses import KW_ONLY, dataclass, field
 from enum import StrEnum
 from itertools import pairwise
+from types import MappingProxyType
 from typing import TYPE_CHECKING
-
-from routecheck.model.value import value
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -40,7 +39,7 @@ PlaceKey = tuple[str, float, float]
 """Ident, latitude, longitude."""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Place:
     """A place of the loaded data, or one typed or computed. Variation and declination in degrees, east positive.
 
@@ -53,6 +52,7 @@ class Place:
     lat: float
     lon: float
     kind: PlaceKind
+    _: KW_ONLY
     region: str = ""
     airport: str = ""
     name: str = ""
@@ -68,11 +68,12 @@ class Place:
         return self.ident, self.lat, self.lon
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Runway:
     """A runway as the data has it; `ident` without the leading RW ("09", "27R")."""
 
     ident: str
+    _: KW_ONLY
     length_ft: float | None
     bearing_magnetic_deg: float | None
     lat: float
@@ -80,10 +81,11 @@ class Runway:
     elevation_ft: float | None
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class AirwaySegment:
     """What the record at a fix says of the stretch to the next one; None = not given, heights None = unknown."""
 
+    _: KW_ONLY
     course_deg: float | None
     distance_nm: float | None
     inbound_course_deg: float | None
@@ -99,7 +101,7 @@ Box = tuple[float, float, float, float]
 _SPARE_DEG = 0.1
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Airway:
     """One continuous piece of an airway: `segments[i]` leads from `places[i]` to `places[i + 1]`."""
 
@@ -107,6 +109,7 @@ class Airway:
     area: str
     places: tuple[Place, ...]
     segments: tuple[AirwaySegment, ...]
+    _: KW_ONLY
     level: str = ""
     order: Mapping[PlaceKey, int] = field(init=False, compare=False, repr=False)
     """Where each place stands among `places`, by (ident, lat, lon)."""
@@ -119,7 +122,7 @@ class Airway:
         """Put down what is asked again and again of a piece that never changes."""
         places = self.places
         order = {p.key: i for i, p in reversed(tuple(enumerate(places)))}
-        object.__setattr__(self, "order", order)
+        object.__setattr__(self, "order", MappingProxyType(order))
         boxes = tuple(_box(a, b) for a, b in pairwise(places))
         object.__setattr__(self, "boxes", boxes)
         south, north, west, east = zip(*boxes, strict=True) if boxes else ((0.0,),) * 4
@@ -139,18 +142,24 @@ def _box(a: Place, b: Place) -> Box:
     return south - margin, north + margin, west - aside, east + aside
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class DataSource:
     """One loaded file of navigation data. `rejected` holds (line number, reason) of records not used."""
 
     name: str
+    _: KW_ONLY
     cycle: str
     effective: dt.date | None
     until: dt.date | None
     """First day on which the next cycle holds."""
-    counts: Mapping[str, int]
+    counts: tuple[tuple[str, int], ...]
+    """How many records of each kind it has."""
     rejected: tuple[tuple[int, str], ...] = ()
     invented: bool = False
     """Whether this is the demo region, which is nowhere on earth's charts."""
     has_directions: bool = False
     """Whether any airway record says that it is one-way; where none does, directions are simply not given."""
+
+    def count_of(self, kind: str) -> int:
+        """How many records of a kind it has."""
+        return dict(self.counts).get(kind, 0)

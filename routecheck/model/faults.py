@@ -5,15 +5,15 @@ Each kind of fault is a value of its own with what its sentence needs, so that n
 
 from __future__ import annotations
 
-from routecheck.model.value import value
+from dataclasses import KW_ONLY, dataclass
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class UnknownAirway:
     """The data has no airway of that designator."""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class OffAirway:
     """One end of the stretch is not on the airway.
 
@@ -21,6 +21,7 @@ class OffAirway:
     end of the stretch is on; the end that is off lies `beyond_nm` from it, after a turn of `beyond_turn_deg` there.
     """
 
+    _: KW_ONLY
     at_entry: bool
     """Whether the end that is off is the one at which the airway is entered, else the one at which it is left."""
     nearest: str
@@ -32,12 +33,12 @@ class OffAirway:
     """Whether `piece_end` is a computer-only fix: there the airway leaves the loaded data, as at a border."""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class BothEndsOffAirway:
     """Neither end of the stretch is on the airway."""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class BrokenAirway:
     """Both ends are on the airway, but not on one continuous piece of it. A piece is told by its first and last point.
 
@@ -51,17 +52,17 @@ class BrokenAirway:
     """Whether both of `facing` are computer-only fixes: there the airway leaves the loaded data, as at a border."""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class AirwaysApart:
     """Two lines in a row have no point in common."""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class SeveralCrossings:
     """The airway meets the next one at several places. It is followed all the same, by the shortest."""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class OpenEnd:
     """The airway starts or ends the route without a point named, and comes nowhere near the aerodrome."""
 
@@ -70,17 +71,17 @@ class OpenEnd:
     nearest_nm: float
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class EndUnplaced:
     """An end of the stretch could not be placed."""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class ProcedureOutOfPlace:
     """A SID that does not begin the route, or a STAR that does not end it."""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class UnknownProcedure:
     """No airport in the data has a procedure of that name. `airports` are those that were asked for it."""
 
@@ -91,7 +92,7 @@ class UnknownProcedure:
     """Those of them that differ in number and letter only: (procedure, airport)."""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class ProcedureElsewhere:
     """The procedure belongs to other airports, `owners`, and to none of `airports`, which were asked for it."""
 
@@ -117,17 +118,17 @@ ConnectionFault = (
 """What is wrong with a connection."""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class NoSuchProcedure:
     """The data has no procedure of that name at that airport."""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class NoSuchRunway:
     """The data has runways of the airport, but not the stated one."""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class RunwayNotServed:
     """The procedure has branches for some runways only: `served`, as coded ("RW08B")."""
 
@@ -136,7 +137,7 @@ class RunwayNotServed:
     served: tuple[str, ...]
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class NotJoined:
     """The point of the route next to the procedure is on no branch of it that fits."""
 

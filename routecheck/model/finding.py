@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import KW_ONLY, dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
-
-from routecheck.model.value import value
 
 if TYPE_CHECKING:
     from routecheck.model.corrections import Proposal
@@ -30,7 +29,7 @@ class Outcome(StrEnum):
     COULD_NOT_RUN = "could not run"
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Fact:
     """One measured or given value that a finding rests on; `unit` "" for words and counts."""
 
@@ -39,7 +38,7 @@ class Fact:
     unit: str = ""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Finding:
     """One thing to say about a route. `check` is filled in by the runner."""
 
@@ -47,6 +46,7 @@ class Finding:
     message: str
     weight: Weight
     facts: tuple[Fact, ...] = ()
+    _: KW_ONLY
     citations: tuple[str, ...] = ()
     points: tuple[int, ...] = ()
     """Indices of Route.points where the Picture puts the mark."""
@@ -55,7 +55,7 @@ class Finding:
     """Corrections that clear this finding, best first, at most three."""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class NotChecked:
     """A check, or a part of it, that had no ground to judge on."""
 
@@ -71,7 +71,7 @@ def explained(finding: Finding | NotChecked, by: str) -> NotChecked:
     return NotChecked(finding.spans, f"explained by {by}", finding.check, by)
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Assessment:
     """The whole answer about one route. `outcomes` has one entry for every check that exists."""
 

@@ -5,10 +5,9 @@ Feet, knots, degrees and NM. What a record leaves blank is None or "", never zer
 
 from __future__ import annotations
 
+from dataclasses import KW_ONLY, dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
-
-from routecheck.model.value import value
 
 if TYPE_CHECKING:
     from routecheck.model.data import Place
@@ -54,7 +53,7 @@ class Part(StrEnum):
     TRANSITION = "transition"
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class AltitudeLimits:
     """The lowest and highest height that are in order at a point, feet; None = no such limit."""
 
@@ -62,7 +61,7 @@ class AltitudeLimits:
     high_ft: float | None
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class SpeedLimit:
     """An indicated speed coded at a leg. `code`: "+" at least, "-" at most, "@" just that, "" not said.
 
@@ -83,7 +82,7 @@ class SpeedLimit:
         return self.kt if self.code in ("+", "@") else None
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class CodedLeg:
     """One leg record. `type` None = a type that is none of the 23. Courses magnetic unless `course_is_true`.
 
@@ -97,6 +96,7 @@ class CodedLeg:
     type: LegType | None
     fix_ident: str = ""
     fix: Place | None = None
+    _: KW_ONLY
     fly_over: bool = False
     role: str = ""
     missed: bool = False
@@ -121,7 +121,7 @@ class CodedLeg:
     transition_altitude_ft: float | None = None
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class CodedBranch:
     """The legs of one branch in coded order. `ident` as coded: "RW08B" (both parallels), "ALL", "", "TOVIK"."""
 
@@ -130,7 +130,7 @@ class CodedBranch:
     legs: tuple[CodedLeg, ...]
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class CodedProcedure:
     """A SID, STAR or APPROACH (`kind`) with all its branches. `field` is the place of its airport, None = not known."""
 
@@ -159,7 +159,7 @@ class CodedProcedure:
         return tuple(branch for branch in self.branches if branch.part is part)
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class ProcedurePoint:
     """A point of a procedure that has come to a path. `place` None = its fix is not in the data.
 
@@ -169,6 +169,7 @@ class ProcedurePoint:
 
     name: str
     place: Place | None
+    _: KW_ONLY
     window: AltitudeLimits | None = None
     speed: SpeedLimit | None = None
     fly_over: bool = False
@@ -176,7 +177,7 @@ class ProcedurePoint:
     note: str = ""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class ProcedureLeg:
     """From one point of the path to the next: a length with true courses at both ends, or a gap with its cause.
 
@@ -187,6 +188,7 @@ class ProcedureLeg:
     distance_nm: float | None
     course_deg: float | None
     end_course_deg: float | None
+    _: KW_ONLY
     gap: str = ""
     shape: Shape = ()
     coded: tuple[CodedLeg, ...] = ()
@@ -194,7 +196,7 @@ class ProcedureLeg:
     least_kt: float | None = None
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class ProcedurePath:
     """A procedure come to a path, in the order of flight: `legs[i]` leads from `points[i]` to `points[i + 1]`.
 
@@ -206,6 +208,7 @@ class ProcedurePath:
 
     points: tuple[ProcedurePoint, ...] = ()
     legs: tuple[ProcedureLeg, ...] = ()
+    _: KW_ONLY
     before: ProcedureLeg | None = None
     after: ProcedureLeg | None = None
     joined: bool = False
@@ -213,7 +216,7 @@ class ProcedurePath:
     faults: tuple[ProcedureFault, ...] = ()
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Followed:
     """A procedure between aerodrome and neighbouring stop: `legs[i]` leads from `points[i]` to `points[i + 1]`.
 
@@ -224,6 +227,7 @@ class Followed:
 
     points: tuple[ProcedurePoint, ...] = ()
     legs: tuple[ProcedureLeg, ...] = ()
+    _: KW_ONLY
     runway: str = ""
     joined: bool = False
     unused: tuple[str, ...] = ()

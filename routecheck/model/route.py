@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import KW_ONLY, dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from routecheck.model.faults import SeveralCrossings
-from routecheck.model.value import value
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -37,7 +37,7 @@ class Via(StrEnum):
 _NO_PATH = frozenset({Via.PROCEDURE, Via.UNKNOWN})
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class LostChoice:
     """A place of the same name that was not chosen, and by how much the whole route would be longer with it."""
 
@@ -46,7 +46,7 @@ class LostChoice:
     reason: str
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class RoutePoint:
     """A point the text names (or an airport, or a joint the text implies), placed or not.
 
@@ -57,6 +57,7 @@ class RoutePoint:
     word: int | None
     text: str
     place: Place | None
+    _: KW_ONLY
     why: str = ""
     implied: bool = False
     others: tuple[LostChoice, ...] = ()
@@ -70,7 +71,7 @@ class RoutePoint:
     """The separate crossings of the two lines: each a list of idents."""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Connection:
     """How stop `i` is joined to stop `i + 1`. `words` are the words that say so; `inner` the places between.
 
@@ -80,6 +81,7 @@ class Connection:
     via: Via
     words: tuple[int, ...] = ()
     airway: str = ""
+    _: KW_ONLY
     inner: tuple[Place, ...] = ()
     segments: tuple[AirwaySegment, ...] = ()
     forward: bool = True
@@ -103,11 +105,12 @@ class Connection:
         return self.is_blocked or (self.followed is None and self.via in _NO_PATH)
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class ResolvedRoute:
     """Words turned into stops and links; `links[i]` joins `stops[i]` to `stops[i + 1]`."""
 
     parsed: ParsedRoute
+    _: KW_ONLY
     route_points: tuple[RoutePoint, ...]
     connections: tuple[Connection, ...]
     roles: tuple[str, ...]
@@ -125,7 +128,7 @@ class ResolvedRoute:
     """The far end of the departure runway, from its opposite threshold; None where that is not known."""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class PathPoint:
     """One point of the path. `stop` indexes ResolvedRoute.stops; None = inside an airway or procedure, not chosen.
 
@@ -136,6 +139,7 @@ class PathPoint:
     span: Span | None
     place: Place | None
     route_point: int | None
+    _: KW_ONLY
     why: str = ""
     procedure: str = ""
     """The SID, STAR or approach whose coded path goes by it; "" = none."""
@@ -154,7 +158,7 @@ class VariationFrom(StrEnum):
     STATION = "the station's declination"
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Leg:
     """From point i to point i + 1. A figure that has no ground is None; `gap` then says why, "" = no gap.
 
@@ -164,6 +168,7 @@ class Leg:
 
     via: str
     connection: int
+    _: KW_ONLY
     distance_nm: float | None
     course_true_deg: float | None
     end_course_true_deg: float | None
@@ -179,7 +184,7 @@ class Leg:
     least_kt: float | None = None
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Turn:
     """At point i, where a fixed leg comes in and another goes out.
 
@@ -195,7 +200,7 @@ class Turn:
     next_to_airport: bool
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Stretch:
     """A part of the route that was not checked: from one point to another, its least length if known, and why."""
 
@@ -205,13 +210,14 @@ class Stretch:
     because: str
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Totals:
     """Sums over the route, NM. `distance_nm` sums the known legs; `gaps` counts the others.
 
     `checked_nm` of `whole_nm` were checked; `whole_nm` and `direct_nm` are None where an end is not placed.
     """
 
+    _: KW_ONLY
     distance_nm: float
     direct_nm: float | None
     gaps: int
@@ -229,11 +235,12 @@ class Totals:
         return min(self.checked_nm / self.whole_nm, _NOT_ALL) if self.whole_nm else 0.0
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Route:
     """Everything that checks may look at. `joints[i]` belongs to `points[i]`, None where there is nothing to judge."""
 
     resolved: ResolvedRoute
+    _: KW_ONLY
     points: tuple[PathPoint, ...]
     legs: tuple[Leg, ...]
     turns: tuple[Turn | None, ...]

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import KW_ONLY, dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING, NamedTuple
-
-from routecheck.model.value import value
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -38,7 +37,7 @@ class Span(NamedTuple):
         return self.start < other.end and other.start < self.end
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Claim:
     """What the plan states about one leg and the point `to` at its end; None = not stated. Positions in degrees.
 
@@ -46,6 +45,7 @@ class Claim:
     """
 
     to: str
+    _: KW_ONLY
     course_true_deg: float | None = None
     course_magnetic_deg: float | None = None
     distance_nm: float | None = None
@@ -57,7 +57,7 @@ class Claim:
     level: str = ""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Accepted:
     """A finding that somebody answers for: of which check, at which words, what it said then; why, who and when.
 
@@ -68,11 +68,12 @@ class Accepted:
     words: str
     reason: str
     by: str
+    _: KW_ONLY
     at: str = ""
     finding: str = ""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Change:
     """Words changed here against what was entered; the original stays on record.
 
@@ -87,13 +88,14 @@ class Change:
     field: str = ""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class RouteInput:
     """One route as handed in, before anything is read. `unread` says why a row could not be read at all."""
 
     route: str
     departure: str = ""
     destination: str = ""
+    _: KW_ONLY
     departure_runway: str = ""
     destination_runway: str = ""
     approach: str = ""
@@ -153,7 +155,7 @@ class PositionForm(StrEnum):
     MINUTES = "minutes"
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Position:
     """A typed latitude and longitude, degrees; `precision_deg` is half the last digit typed (0 = exact)."""
 
@@ -163,7 +165,7 @@ class Position:
     precision_deg: float
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Word:
     """One word of the route text. `text` is upper case; `span` points into the text as given.
 
@@ -174,6 +176,7 @@ class Word:
     text: str
     span: Span
     kind: WordKind
+    _: KW_ONLY
     attached: bool = False
     position: Position | None = None
     ident: str = ""
@@ -185,7 +188,7 @@ class Word:
     why: str = ""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class ParsedRoute:
     """A route text cut into words, in order. Nothing typed is dropped: every visible character lies in a word, or is
     a separator (blank, `+`, punctuation at the end of a word, `.` between words)."""

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from routecheck.model.value import value
+from dataclasses import dataclass
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Wind:
     """Where the wind comes from, degrees true, and its speed, knots. `level` as filed ("F350"), "" = at all levels.
 

@@ -93,7 +93,7 @@ class _Reading:
 
     def take(self, member: Member, progress: Callable[[float], None]) -> str:
         """Read it all; the answer is why it is of no use, "" where it is of use."""
-        self.into.source = DataSource(self.name, "", None, None, {})
+        self.into.source = DataSource(self.name, cycle="", effective=None, until=None, counts=())
         number = 0
         for lines, share in member.blocks:
             self.first_line = self.first_line or next((line for line in lines if line.strip()), "")
@@ -171,7 +171,7 @@ class _Reading:
             cycle=cycle,
             effective=effective,
             until=effective and effective + dt.timedelta(days=airac.DAYS),
-            counts={**self.counts, "other records": self.other, "rejected": self.bad},
+            counts=(*self.counts.items(), ("other records", self.other), ("rejected", self.bad)),
             rejected=tuple(self.rejected),
             invented="INVENTED" in header,
             has_directions=any(row.one_way for rows in self.into.airways.values() for row in rows),

@@ -131,7 +131,14 @@ def runway(line: str, tables: Tables, _number: int) -> None:
     runways = tables.runways.setdefault(ident(line[6:10], "airport"), {})
     if mark in runways:
         raise BadFieldError(f"a second record of runway {mark}")
-    runways[mark] = Runway(mark, whole(line[22:27]), magnetic(line[27:31]), lat, lon, whole(line[66:71]))
+    runways[mark] = Runway(
+        mark,
+        length_ft=whole(line[22:27]),
+        bearing_magnetic_deg=magnetic(line[27:31]),
+        lat=lat,
+        lon=lon,
+        elevation_ft=whole(line[66:71]),
+    )
 
 
 def airway(line: str, tables: Tables, number: int) -> None:

@@ -58,7 +58,7 @@ _INDICES = """
     CREATE INDEX airport_by_ident ON airport (ident);
     CREATE INDEX procedure_by_name ON procedure (name, airport);
 """
-_MEANING = 1
+_MEANING = 2
 """Counts up when the same columns come to mean something else, or other records are read into them."""
 SCHEMA = f"{_MEANING}.{hashlib.sha256(repr((_TABLES, _INDICES)).encode()).hexdigest()[:8]}"
 """What an image holds and how: an image of another schema is compiled anew."""
@@ -236,8 +236,20 @@ class Image:
 
     def _place(self, row: Iterable[Any]) -> Place:
         ident, lat, lon, kind, region, airport, name, variation, declination, elevation, rnav, source = row
-        known = region, airport, name, variation, declination, elevation
-        return Place(ident, lat, lon, _KINDS[kind], *known, bool(rnav), self._names[source])
+        return Place(
+            ident,
+            lat,
+            lon,
+            _KINDS[kind],
+            region=region,
+            airport=airport,
+            name=name,
+            variation_deg=variation,
+            declination_deg=declination,
+            elevation_ft=elevation,
+            rnav=bool(rnav),
+            source=self._names[source],
+        )
 
     def _group(self, ident: str) -> dict[Key, Place]:
         sql = f"SELECT section, key_airport, key_region, ident, {_PLACE} FROM place WHERE ident = ? ORDER BY n"
@@ -253,7 +265,7 @@ class Image:
 
     def _runways(self, airport: str) -> dict[str, Runway]:
         rows = self._all(f"SELECT {_RUNWAY} FROM runway WHERE of = ? ORDER BY n", airport)
-        return {row[0]: Runway(*row) for row in rows}
+        return {row[0]: Runway(**dict(zip(_RUNWAY_NAMES, row, strict=True))) for row in rows}
 
     def _airway(self, name: tuple[str, str]) -> list[AirwayRow]:
         rows = self._all(f"SELECT {_AIRWAY} FROM airway WHERE designator = ? AND area = ? ORDER BY n", *name)
@@ -358,4 +370,5 @@ class _ByKey(Mapping[Key, Place]):
 
 def _source(told: dict[str, Any]) -> DataSource:
     days = {what: told[what] and dt.date.fromisoformat(told[what]) for what in ("effective", "until")}
-    return DataSource(**{**told, **days, "rejected": tuple((line, why) for line, why in told["rejected"])})
+    pairs = {name: tuple((key, what) for key, what in told[name]) for name in ("counts", "rejected")}
+    return DataSource(**{**told, **days, **pairs})

@@ -106,7 +106,7 @@ class Tables:
     the records of coded legs as they stand in the file, `mora` in feet by the south-west corner of the degree.
     """
 
-    source: DataSource = field(default_factory=lambda: DataSource("", "", None, None, {}))
+    source: DataSource = field(default_factory=lambda: DataSource("", cycle="", effective=None, until=None, counts=()))
     places: dict[Key, Place] = field(default_factory=dict)
     airports: dict[str, Place] = field(default_factory=dict)
     runways: dict[str, dict[str, Runway]] = field(default_factory=dict)

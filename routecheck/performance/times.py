@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left
+from dataclasses import KW_ONLY, dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.earth import air
 from routecheck.earth.geo import wrap180
 from routecheck.model import Wind
-from routecheck.model.value import value
 from routecheck.performance.speeds import in_force, tas_kt
 from routecheck.vertical.levels import level_ft
 from routecheck.vertical.profile import Profile, Slice, believed, level_slices, planned
@@ -25,13 +25,14 @@ if TYPE_CHECKING:
 NO_WIND = "no wind given: ground speed is true airspeed"
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class FlownLeg:
     """A leg as it is to be flown. `distance_nm` None = a gap, `least_nm` then what it measures at least, if known.
 
     True courses at both ends in degrees, None where there is none; `speed` and `level` as filed, "" = not known.
     """
 
+    _: KW_ONLY
     distance_nm: float | None
     course_deg: float | None
     end_course_deg: float | None
@@ -40,7 +41,7 @@ class FlownLeg:
     least_nm: float | None = None
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Winds:
     """Winds to ask for by leg and height: one value, by level (feet, ascending), or by leg, which goes first."""
 
@@ -99,7 +100,7 @@ def _from(wind: Wind) -> float:
     return math.radians(wind.from_deg_true)
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class LegTime:
     """One leg flown: time, mean airspeed (true) and ground speed (None = no length), fuel (None = not said)."""
 
@@ -109,7 +110,7 @@ class LegTime:
     fuel_kg: float | None
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Times:
     """Time and fuel of a route. `legs[i]` None = not known; sums are over the others and `gaps` counts these.
 
@@ -117,6 +118,7 @@ class Times:
     """
 
     legs: tuple[LegTime | None, ...]
+    _: KW_ONLY
     minutes: float | None
     fuel_kg: float | None
     gaps: int
@@ -142,7 +144,14 @@ def of_route(route: Route) -> Times:
 
 
 def _flown(leg: Leg, speed: str, level: str) -> FlownLeg:
-    return FlownLeg(leg.distance_nm, leg.course_true_deg, leg.end_course_true_deg, speed, level, leg.least_nm)
+    return FlownLeg(
+        distance_nm=leg.distance_nm,
+        course_deg=leg.course_true_deg,
+        end_course_deg=leg.end_course_true_deg,
+        speed=speed,
+        level=level,
+        least_nm=leg.least_nm,
+    )
 
 
 def reckon_times(
@@ -173,14 +182,14 @@ def reckon_times(
     wind_given = winds.cover(len(legs))
     return Times(
         flown,
-        sum(leg.minutes for leg in known) if known else None,
-        fuel,
-        len(flown) - len(known),
-        f"take-off at {start.text}" if profile else f"overhead {start.text} at level",
-        f"landing at {end.text}" if profile else f"overhead {end.text} at level",
-        wind_given,
-        (*notes, *_of_the_air(deviation_k), *winds.unused, *winds.said(len(legs)), *reckoner.notes),
-        profile,
+        minutes=sum(leg.minutes for leg in known) if known else None,
+        fuel_kg=fuel,
+        gaps=len(flown) - len(known),
+        begins=f"take-off at {start.text}" if profile else f"overhead {start.text} at level",
+        ends=f"landing at {end.text}" if profile else f"overhead {end.text} at level",
+        wind_given=wind_given,
+        notes=(*notes, *_of_the_air(deviation_k), *winds.unused, *winds.said(len(legs)), *reckoner.notes),
+        profile=profile,
     )
 
 

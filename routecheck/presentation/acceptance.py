@@ -31,7 +31,9 @@ def accept(assessment: Assessment, index: int, reason: str, by: str, at: dt.date
     """The entry with one finding accepted, in place of what was accepted there before. `at` must have a time zone."""
     finding, route_input = assessment.findings[index], assessment.route.route_input
     utc = f"{at.astimezone(dt.UTC):%Y-%m-%dT%H:%M:%SZ}"
-    said = Accepted(finding.check, words_of(route_input, finding), reason.strip(), by.strip(), utc, finding.message)
+    said = Accepted(
+        finding.check, words_of(route_input, finding), reason.strip(), by.strip(), at=utc, finding=finding.message
+    )
     return replace(route_input, accepted=(*_without(assessment, index), said))
 
 

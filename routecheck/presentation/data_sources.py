@@ -37,12 +37,12 @@ class SourceRow:
 
 def source_row(source: DataSource, today: dt.date, files: Collection[str]) -> SourceRow:
     """A data source in words; `files` are the names under which files were added."""
-    number = source.counts.get("rejected", 0)
+    number = source.count_of("rejected")
     return SourceRow(
         name=source.name,
         dates=_dates(source, today),
         holds=_holds(source, today),
-        counts=", ".join(f"{what} {n:,}" for what, n in source.counts.items() if n and what != "rejected"),
+        counts=", ".join(f"{what} {n:,}" for what, n in source.counts if n and what != "rejected"),
         rejected=tuple(f"line {line}: {why}" if line else why for line, why in source.rejected),
         rejected_line=_rejected_line(number, len(source.rejected)),
         file=next((f for f in files if source.name == f or source.name.startswith(f"{f}: ")), ""),

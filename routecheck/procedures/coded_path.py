@@ -79,7 +79,9 @@ class Walk:
         return self.points[-1] if self.points and not self._open else None
 
     def _to_fix(self, leg: CodedLeg, speeds: Speeds) -> None:
-        point = ProcedurePoint(leg.fix_ident, leg.fix, leg.window, leg.speed, leg.fly_over, leg.role)
+        point = ProcedurePoint(
+            leg.fix_ident, leg.fix, window=leg.window, speed=leg.speed, fly_over=leg.fly_over, role=leg.role
+        )
         last = self._last
         if last is None:
             self._out_of_nowhere(leg, point, speeds)
@@ -134,7 +136,12 @@ class Walk:
             return
         line = arcs.straight(last.place, end)
         point = ProcedurePoint(
-            end.ident, end, leg.window, leg.speed, leg.fly_over, "" if leg.type in _FROM_FIX else leg.role
+            end.ident,
+            end,
+            window=leg.window,
+            speed=leg.speed,
+            fly_over=leg.fly_over,
+            role="" if leg.type in _FROM_FIX else leg.role,
         )
         self._append(point, _leg(line, leg, speeds))
 
@@ -299,16 +306,16 @@ def _leg(line: arcs.Line, leg: CodedLeg, speeds: Speeds) -> ProcedureLeg:
         line.distance_nm,
         line.course_deg,
         line.end_course_deg,
-        "",
-        line.shape,
-        (leg,),
+        gap="",
+        shape=line.shape,
+        coded=(leg,),
         most_kt=speeds[0],
         least_kt=speeds[1],
     )
 
 
 def _gap(why: str, legs: Sequence[CodedLeg], speeds: Speeds) -> ProcedureLeg:
-    return ProcedureLeg(None, None, None, why, (), tuple(legs), most_kt=speeds[0], least_kt=speeds[1])
+    return ProcedureLeg(None, None, None, gap=why, shape=(), coded=tuple(legs), most_kt=speeds[0], least_kt=speeds[1])
 
 
 def _both(one: AltitudeLimits | None, other: AltitudeLimits | None) -> AltitudeLimits | None:

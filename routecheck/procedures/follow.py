@@ -58,7 +58,15 @@ def expand(procedure: CodedProcedure, runway: str | None = None, join: Join | No
     outer = None if joined or join is None else _outer_end(procedure, walk, join)
     before, after = (inner, outer) if departing else (outer, inner)
     said = [*choice.said, *([WITHOUT_MISSED] if _has_missed(procedure) else [])]
-    return ProcedurePath(tuple(walk.points), tuple(walk.legs), before, after, joined, tuple(said), tuple(choice.faults))
+    return ProcedurePath(
+        tuple(walk.points),
+        tuple(walk.legs),
+        before=before,
+        after=after,
+        joined=joined,
+        unused=tuple(said),
+        faults=tuple(choice.faults),
+    )
 
 
 def follow(
@@ -233,7 +241,9 @@ def _between(
     if not departing:
         points.reverse()
         legs.reverse()
-    return Followed(tuple(points), tuple(legs), runway, path.joined, path.unused, path.faults)
+    return Followed(
+        tuple(points), tuple(legs), runway=runway, joined=path.joined, unused=path.unused, faults=path.faults
+    )
 
 
 def _reach(
@@ -269,4 +279,4 @@ def _measured_anew(leg: ProcedureLeg, inner: Place | None, neighbour: Place, *, 
 
 
 def _open(why: str) -> ProcedureLeg:
-    return ProcedureLeg(None, None, None, why)
+    return ProcedureLeg(None, None, None, gap=why)

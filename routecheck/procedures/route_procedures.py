@@ -111,7 +111,7 @@ def flown(
     if neighbour is not None:
         return found
     why = f"nothing says where {name} is {'left' if kind == 'SID' else 'joined'}"
-    end, gap = ProcedurePoint(route_point.text, route_point.place), ProcedureLeg(None, None, None, why)
+    end, gap = ProcedurePoint(route_point.text, route_point.place), ProcedureLeg(None, None, None, gap=why)
     if kind == "SID":
         return replace(found, points=(*found.points, end), legs=(*found.legs, gap))
     return replace(found, points=(end, *found.points), legs=(gap, *found.legs))
@@ -123,7 +123,7 @@ def _from_field(found: Followed, database: NavDatabase, side: Side, kind: str, n
         return found
     field = ProcedurePoint(side.airport, database.airport(side.airport))
     gap = ProcedureLeg(
-        None, None, None, f"{name} does not say how it {'leaves' if kind == 'SID' else 'reaches'} the field"
+        None, None, None, gap=f"{name} does not say how it {'leaves' if kind == 'SID' else 'reaches'} the field"
     )
     legs = (gap,) if found.points else ()
     if kind == "SID":
@@ -179,7 +179,9 @@ def _behind_star(
     coded = len(star.points) - 1 if star.points[-1].place is None or _is_field(star.points[-1]) else len(star.points)
     leaving = star.points[at if at is not None else max(coded - 1, 0)]
     end = star.points.index(leaving)
-    route_point = RoutePoint(None, leaving.name, leaving.place, f"where {connections[-1].airway} ends", implied=True)
+    route_point = RoutePoint(
+        None, leaving.name, leaving.place, why=f"where {connections[-1].airway} ends", implied=True
+    )
     followed = flown(database, side, "APPROACH", approach.name, route_point)
     after = star.legs[end] if end < len(star.legs) else None
     if not followed.joined and after:

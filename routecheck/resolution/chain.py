@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import KW_ONLY, dataclass, field
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.model import Airway, Place, PlaceKind, Via
-from routecheck.model.value import value
 from routecheck.navdata.memo import Memo
 from routecheck.procedures.route_procedures import places_of
 from routecheck.resolution import airways, radials
@@ -27,13 +26,14 @@ _kept: Memo[_Asked, tuple[Place, ...]] = Memo(1_024)
 """A batch asks again and again where the same radial meets the same airway."""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Slot:
     """A stop before its place is chosen. `joins` names the two lines an implied joint belongs to."""
 
     word: int | None
     text: str
     candidates: tuple[Place, ...]
+    _: KW_ONLY
     why: str = ""
     unknown: bool = False
     implied: bool = False
@@ -41,13 +41,14 @@ class Slot:
     groups: tuple[tuple[Place, ...], ...] = ()
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Tie:
     """What joins a slot to the next one."""
 
     via: Via
     words: tuple[int, ...] = ()
     name: str = ""
+    _: KW_ONLY
     pieces: tuple[Airway, ...] = ()
     lines: tuple[RadialLine, ...] = ()
     role: str = ""
@@ -88,7 +89,7 @@ def build(items: Iterable[Item], departure: Slot, destination: Slot, database: N
 
 
 def _slot(item: Item) -> Slot:
-    return Slot(item.word, item.text, item.candidates, item.why, item.unknown)
+    return Slot(item.word, item.text, item.candidates, why=item.why, unknown=item.unknown)
 
 
 def _connect(chain: Chain, pending: Sequence[Item], slot: Slot, *, last: bool = False) -> None:
@@ -138,7 +139,7 @@ def _tie(chain: Chain, item: Item, open_ends: tuple[Place, ...]) -> Tie:
     if item.kind is ItemKind.PROCEDURE:
         return Tie(Via.PROCEDURE, words, item.text, role=item.role, procedure=item.procedure)
     pieces = chain.database.airways(item.text)
-    return Tie(Via.AIRWAY, words, item.text, pieces, role=item.role, open_ends=open_ends)
+    return Tie(Via.AIRWAY, words, item.text, pieces=pieces, role=item.role, open_ends=open_ends)
 
 
 def _near(chain: Chain, item: Item, aerodrome: Slot) -> Slot | None:
@@ -148,7 +149,7 @@ def _near(chain: Chain, item: Item, aerodrome: Slot) -> Slot | None:
     if not near:
         return None
     why = f"{item.text} is open-ended; its point near {aerodrome.text} is taken"
-    return Slot(item.word, item.text, near, why, implied=True)
+    return Slot(item.word, item.text, near, why=why, implied=True)
 
 
 def _joint(chain: Chain, before: Item, after: Item) -> Slot:
@@ -157,17 +158,17 @@ def _joint(chain: Chain, before: Item, after: Item) -> Slot:
     joins = (before.text, after.text)
     if before.procedure or after.procedure:
         found = _shared(chain.database, before, after)
-        return Slot(after.word, text, found, _why(found, text), implied=True, joins=joins)
+        return Slot(after.word, text, found, why=_why(found, text), implied=True, joins=joins)
     if before.kind is ItemKind.AIRWAY and after.kind is ItemKind.AIRWAY:
         groups = airways.common_places(chain.database.airways(before.text), chain.database.airways(after.text))
         found = tuple(dict.fromkeys(p for group in groups for p in group))
-        return Slot(after.word, text, found, _why(found, text), implied=True, joins=joins, groups=groups)
+        return Slot(after.word, text, found, why=_why(found, text), implied=True, joins=joins, groups=groups)
     if before.kind is ItemKind.RADIAL and after.kind is ItemKind.RADIAL:
         found = radials.crossings(before.lines, after.lines, text)
     else:
         line, airway = (before, after) if before.kind is ItemKind.RADIAL else (after, before)
         found = _crossings(chain.database, line, airway, text)
-    return Slot(after.word, text, found, _why(found, text), implied=True, joins=joins)
+    return Slot(after.word, text, found, why=_why(found, text), implied=True, joins=joins)
 
 
 def _crossings(database: NavDatabase, line: Item, airway: Item, text: str) -> tuple[Place, ...]:

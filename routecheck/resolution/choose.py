@@ -7,12 +7,11 @@ Distances are on the sphere here (geo.rough_nm): good to choose by, never shown.
 from __future__ import annotations
 
 import itertools
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from routecheck.earth import geo
 from routecheck.model import Place, Via
-from routecheck.model.value import value
 from routecheck.procedures.route_procedures import places_of
 from routecheck.resolution import airways
 from routecheck.resolution.chain import Chain
@@ -31,7 +30,7 @@ OFF_AIRWAY_NM = 25_000
 OTHER_PIECE_NM = 22_000
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Choice:
     """For each slot the chosen candidate's index (None without candidates), and what every candidate would add."""
 

@@ -75,7 +75,9 @@ def _airway(tie: Tie, entering: RoutePoint, leaving: RoutePoint) -> Connection:
     if run is None:
         return _faulty(tie, _why_not_followed(tie, entering.place, leaving.place))
     fault = SeveralCrossings() if len(leaving.groups) > 1 else None
-    return Connection(Via.AIRWAY, tie.words, tie.name, run.inner, run.segments, run.forward, fault)
+    return Connection(
+        Via.AIRWAY, tie.words, tie.name, inner=run.inner, segments=run.segments, forward=run.forward, fault=fault
+    )
 
 
 def _why_not_followed(tie: Tie, start: Place, end: Place) -> ConnectionFault:

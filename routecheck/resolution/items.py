@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
+from dataclasses import KW_ONLY, dataclass
 from enum import StrEnum, auto
 from typing import TYPE_CHECKING
 
 from routecheck.model import NAVAIDS, Place, PlaceKind, WordKind
-from routecheck.model.value import value
 from routecheck.resolution.radials import radial_distance_places, radial_lines
 
 if TYPE_CHECKING:
@@ -32,7 +32,7 @@ class ItemKind(StrEnum):
     TRACK = auto()
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Item:
     """One word with its job. `candidates` for a stop; `lines` for a radial; `role` is what a reader sees."""
 
@@ -40,6 +40,7 @@ class Item:
     word: int | None
     text: str
     role: str
+    _: KW_ONLY
     candidates: tuple[Place, ...] = ()
     lines: tuple[RadialLine, ...] = ()
     why: str = ""
@@ -49,7 +50,7 @@ class Item:
     """The SID of the departure or STAR of the destination that it names."""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Ends:
     """The aerodromes of the route as far as they are known: idents and places."""
 
@@ -93,7 +94,7 @@ def _typed(word: Word, index: int) -> Item:
     if word.position is None:
         return Item(ItemKind.STOP, index, word.text, "impossible position", why=word.bad)
     place = Place(word.text, word.position.lat, word.position.lon, PlaceKind.TYPED)
-    return Item(ItemKind.STOP, index, word.text, "position", (place,))
+    return Item(ItemKind.STOP, index, word.text, "position", candidates=(place,))
 
 
 def _named(word: Word, index: int, database: NavDatabase, ends: Ends) -> Item:
@@ -102,13 +103,13 @@ def _named(word: Word, index: int, database: NavDatabase, ends: Ends) -> Item:
     if database.airways(name) and (not places or _AIRWAY_FORM.fullmatch(name)):
         return Item(ItemKind.AIRWAY, index, name, "airway")
     if places:
-        return Item(ItemKind.STOP, index, name, "point", places)
+        return Item(ItemKind.STOP, index, name, "point", candidates=places)
     procedure = _procedure(name, index, database, ends)
     if procedure:
         return procedure
     airport = _airport_inside(name, database)
     if airport:
-        return Item(ItemKind.STOP, index, name, "airport", (airport,))
+        return Item(ItemKind.STOP, index, name, "airport", candidates=(airport,))
     return _unknown(name, index)
 
 
@@ -167,7 +168,7 @@ def _radial_distance(word: Word, index: int, database: NavDatabase, date: dt.dat
     if not stations:
         return Item(ItemKind.STOP, index, word.text, "unknown name", unknown=True, why="its station is not in the data")
     places, why = radial_distance_places(word, stations, date)
-    return Item(ItemKind.STOP, index, word.text, "radial and distance", places, why=why)
+    return Item(ItemKind.STOP, index, word.text, "radial and distance", candidates=places, why=why)
 
 
 def _stations(ident: str, database: NavDatabase) -> tuple[Place, ...]:

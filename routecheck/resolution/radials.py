@@ -6,13 +6,13 @@ Model next, and the variation in the station's record last. Which one served is 
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.earth import geo, magnetic
 from routecheck.model import Place, PlaceKind, VariationFrom
-from routecheck.model.value import value
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -25,7 +25,7 @@ _FAR_NM = 300.0
 """Where a second point of a radial is put, to measure from."""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class RadialLine:
     """A line from a station on a true course, degrees; `how` says what the course rests on."""
 

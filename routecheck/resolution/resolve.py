@@ -75,18 +75,20 @@ def resolve(parsed: ParsedRoute, database: NavDatabase, date: dt.date) -> Resolv
         )
     return ResolvedRoute(
         parsed,
-        route_points,
-        connections,
-        _roles(parsed, items, first, last),
-        database.sources,
-        runways,
-        (field_of(database, ends.departure, runways[0]), field_of(database, ends.destination, runways[1])),
-        database.procedure_names(ends.destination, "APPROACH") if stated and approach is None else None,
-        (
+        route_points=route_points,
+        connections=connections,
+        roles=_roles(parsed, items, first, last),
+        sources=database.sources,
+        runways=runways,
+        thresholds=(field_of(database, ends.departure, runways[0]), field_of(database, ends.destination, runways[1])),
+        other_approaches=database.procedure_names(ends.destination, "APPROACH")
+        if stated and approach is None
+        else None,
+        runways_there=(
             runways_there(database, ends.departure, runways[0]),
             runways_there(database, ends.destination, runways[1]),
         ),
-        far_end(database, ends.departure, runways[0]),
+        departure_end=far_end(database, ends.departure, runways[0]),
     )
 
 
@@ -131,7 +133,7 @@ def _end(given: str, word: int | None, parsed: ParsedRoute, database: NavDatabas
     if place:
         return Slot(word, ident, (place,))
     why = f"{ident} is in neither the loaded data nor the list of the world's airports" if ident else f"no {what} given"
-    return Slot(word, ident, (), why, unknown=bool(ident))
+    return Slot(word, ident, (), why=why, unknown=bool(ident))
 
 
 def _only(slot: Slot) -> Place | None:
@@ -167,7 +169,18 @@ def _stop(chain: Chain, choice: Choice, index: int, covered: bool) -> RoutePoint
     others = _losers(chain, choice, index) if pick is not None and not slot.implied else ()
     groups = tuple([tuple([p.ident for p in group]) for group in slot.groups]) if slot.groups else ()
     sure = place is not None or covered
-    return RoutePoint(slot.word, text, place, why, slot.implied, others, sure, slot.unknown, slot.joins, groups)
+    return RoutePoint(
+        slot.word,
+        text,
+        place,
+        why=why,
+        implied=slot.implied,
+        others=others,
+        covered=sure,
+        unknown=slot.unknown,
+        joins=slot.joins,
+        groups=groups,
+    )
 
 
 def _losers(chain: Chain, choice: Choice, index: int) -> tuple[LostChoice, ...]:

@@ -118,7 +118,7 @@ def read_sheet(text: str, file: str) -> tuple[AircraftSheet | None, tuple[str, .
     if not isinstance(typical, bool):
         said.append("typical; it must be true or false. The figures are taken for typical ones")
     values = {q.fills: _value(document[q.key], q, said) for q in QUANTITIES if q.key in document}
-    sheet = _sensible(AircraftSheet(called, typical is not False, **values), said)
+    sheet = _sensible(AircraftSheet(called, typical=typical is not False, **values), said)
     return sheet, tuple(f"Not used of the Aircraft sheet “{called[:60]}”: {what}." for what in said)
 
 

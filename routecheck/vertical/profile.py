@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
+from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
-
-from routecheck.model.value import value
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -21,7 +20,7 @@ _SLICE_FT, _SLICE_NM = 2_000.0, 100.0
 _Break = tuple[float, float]
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Slice:
     """A part of one leg, from share to share of its length, at its middle height; `way` 1 climbing, 0 level, -1 down.
 
@@ -35,7 +34,7 @@ class Slice:
     way: int
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Profile:
     """Heights in feet along the way: straight lines between `breaks`, each (NM from the start, feet), in order."""
 

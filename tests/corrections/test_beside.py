@@ -280,9 +280,9 @@ route_inputs = st.builds(
     ),
     st.sampled_from(["XVAL", "XVAL", "XVMA"]),
     st.just("XVOR"),
-    st.sampled_from(RUNWAYS),
-    st.sampled_from(RUNWAYS),
-    st.sampled_from(["", "", "R09", "R90", "I27"]),
+    departure_runway=st.sampled_from(RUNWAYS),
+    destination_runway=st.sampled_from(RUNWAYS),
+    approach=st.sampled_from(["", "", "R09", "R90", "I27"]),
     speed=st.sampled_from(["", "N0450", "N0115"]),
     level=st.sampled_from(["", "F350", "F530", "F035"]),
     aircraft_sheet=st.sampled_from(["", JET, "Piston single"]),
@@ -337,7 +337,9 @@ def test_what_changes_is_said_with_what_stands_there(route_input):
 def test_windows_of_one_value_are_changed_one_by_one():
     route_input = windowed(LENDU, SARNO)
     change = FieldChange("windows", SARNO, replace(SARNO, low_ft=2_000))
-    then = with_proposal(route_input, Proposal(None, "", route_input.route, "", (), 0.0, (change,)))
+    then = with_proposal(
+        route_input, Proposal(None, "", route_input.route, why="", clears=(), distance_nm=0.0, beside=(change,))
+    )
     assert then.windows == (LENDU, AltitudeWindow("SARNO", 2_000, 24_000))
 
 

@@ -43,9 +43,9 @@ def check(lines: list[str]) -> None:
     for designator, _ in tables.airways:
         for airway in database.airways(designator):
             assert len(airway.segments) == len(airway.places) - 1
-    used = sum(n for what, n in tables.source.counts.items() if what not in ("other records", "rejected"))
+    used = sum(n for what, n in tables.source.counts if what not in ("other records", "rejected"))
     assert used > 0
-    assert len(tables.source.rejected) == min(tables.source.counts["rejected"], arinc424.KEPT)
+    assert len(tables.source.rejected) == min(tables.source.count_of("rejected"), arinc424.KEPT)
 
 
 @given(st.binary(max_size=3_000))

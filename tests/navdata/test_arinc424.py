@@ -40,13 +40,13 @@ def only(tables: Tables) -> Place:
 
 
 def rejected(tables: Tables) -> tuple[tuple[int, str], ...]:
-    assert tables.source.counts["rejected"] == len(tables.source.rejected)
+    assert tables.source.count_of("rejected") == len(tables.source.rejected)
     return tables.source.rejected
 
 
 def test_enroute_fix() -> None:
     assert only(read(fix("ZAQIP", LAT, LON, variation="W0125", name="ZAQIP POINT"))) == Place(
-        "ZAQIP", LAT, LON, PlaceKind.FIX, "XX", name="ZAQIP POINT", variation_deg=-12.5, source="test"
+        "ZAQIP", LAT, LON, PlaceKind.FIX, region="XX", name="ZAQIP POINT", variation_deg=-12.5, source="test"
     )
 
 
@@ -58,7 +58,15 @@ def test_terminal_fix_knows_its_airport() -> None:
 def test_vor_stands_at_the_vor_and_carries_its_declination() -> None:
     place = only(read(vhf("ZAQ", (LAT, LON), (LAT + 1, LON), declination="W0130", elevation="-0012", name="ZAQUA")))
     assert place == Place(
-        "ZAQ", LAT, LON, PlaceKind.VOR_DME, "XX", name="ZAQUA", declination_deg=-13.0, elevation_ft=-12.0, source="test"
+        "ZAQ",
+        LAT,
+        LON,
+        PlaceKind.VOR_DME,
+        region="XX",
+        name="ZAQUA",
+        declination_deg=-13.0,
+        elevation_ft=-12.0,
+        source="test",
     )
 
 
@@ -100,14 +108,27 @@ def test_airport() -> None:
     tables = read(airport("XVZZ", LAT, LON, name="ZAQUA FIELD", passenger_code="ZQU"))
     assert tables.airports == {
         "XVZZ": Place(
-            "XVZZ", LAT, LON, PlaceKind.AIRPORT, "XX", "", "ZAQUA FIELD", 3.5, elevation_ft=450.0, source="test"
+            "XVZZ",
+            LAT,
+            LON,
+            PlaceKind.AIRPORT,
+            region="XX",
+            airport="",
+            name="ZAQUA FIELD",
+            variation_deg=3.5,
+            elevation_ft=450.0,
+            source="test",
         )
     }
 
 
 def test_runway_elevation_is_in_feet_and_not_the_ellipsoid_height() -> None:
     tables = read(runway("XVZZ", "RW09R", LAT, LON))
-    assert tables.runways == {"XVZZ": {"09R": Runway("09R", 8200.0, 87.4, LAT, LON, 433.0)}}
+    assert tables.runways == {
+        "XVZZ": {
+            "09R": Runway("09R", length_ft=8200.0, bearing_magnetic_deg=87.4, lat=LAT, lon=LON, elevation_ft=433.0)
+        }
+    }
 
 
 def test_a_true_bearing_is_not_taken_for_magnetic() -> None:
@@ -217,7 +238,7 @@ def test_a_bad_record_is_listed_with_its_line_and_the_rest_is_used(line: str, re
 
 def test_all_bad_records_are_counted_and_the_first_thousand_listed() -> None:
     tables = read(fix("ZAQIP", LAT, LON), *["no record"] * 2_500)
-    assert tables.source.counts["rejected"] == 2_500
+    assert tables.source.count_of("rejected") == 2_500
     assert len(tables.source.rejected) == 1_000
 
 
@@ -230,7 +251,7 @@ def test_names_survive_whatever_their_encoding() -> None:
 
 def test_counts_tell_what_was_read() -> None:
     counts = read(fix("ZAQIP", LAT, LON), airport("XVZZ", LAT, LON), record({1: "SXXXUC", 129: "2601"})).source.counts
-    assert {what: number for what, number in counts.items() if number} == {
+    assert {what: number for what, number in counts if number} == {
         "enroute fixes": 1,
         "airports": 1,
         "other records": 1,

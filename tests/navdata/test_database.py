@@ -130,7 +130,7 @@ def test_nothing_is_joined_across_a_fix_that_is_missing() -> None:
     legs = [leg("UZ5", n, ident) for n, ident in enumerate(("ZAQA", "ZAQB", "NOSUQ", "ZAQC", "ZAQD"))]
     data = database(*FIXES, *legs)
     assert shapes(data, "UZ5") == [("XXX", "AB"), ("XXX", "CD")]
-    assert data.sources[0].counts["rejected"] == 1
+    assert data.sources[0].count_of("rejected") == 1
 
 
 def test_fixes_of_an_airway_are_found_by_their_whole_key() -> None:
@@ -148,7 +148,17 @@ def test_a_segment_has_its_figures_from_both_records() -> None:
     ]  # fmt: skip
     (airway,) = database(*FIXES, *legs).airways("UZ5")
     assert airway.level == "H"
-    assert airway.segments == (AirwaySegment(87.4, 10.2, 86.1, 5000.0, 7000.0, 45000.0, "F"),)
+    assert airway.segments == (
+        AirwaySegment(
+            course_deg=87.4,
+            distance_nm=10.2,
+            inbound_course_deg=86.1,
+            minimum_ft=5000.0,
+            minimum_back_ft=7000.0,
+            maximum_ft=45000.0,
+            one_way="F",
+        ),
+    )
 
 
 # Procedures

@@ -155,7 +155,7 @@ DAMAGES: list[Callable[[bytes], bytes]] = [
     lambda content: b"\0" * len(content),
     lambda content: bytes(n * n % 251 for n in range(len(content))),
     lambda content: content[:40],
-    lambda content: content.replace(b"schema 1.", b"schema 0.", 1),
+    lambda content: content.replace(b"schema ", b"schema 0.", 1),
     lambda content: content.replace(b"program ", b"program 0.", 1),
 ]
 

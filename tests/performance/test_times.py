@@ -26,7 +26,9 @@ WEST, EAST = field("XVAL", 100.0), field("XVOR", 400.0)
 
 
 def leg(distance, speed="", level="", course=90.0):
-    return FlownLeg(distance, course, course, speed, level, distance)
+    return FlownLeg(
+        distance_nm=distance, course_deg=course, end_course_deg=course, speed=speed, level=level, least_nm=distance
+    )
 
 
 def times(*legs, sheet=None, winds=CALM, deviation=0.0, start=WEST, end=EAST):
@@ -171,12 +173,12 @@ def test_a_wind_stronger_than_the_aircraft_is_said():
 
 def test_on_a_long_leg_the_course_turns():
     """From north-east to south-east in a west wind: a little less tail wind than due east all the way."""
-    turning = FlownLeg(2_000, 45.0, 135.0, "N0450", "F350")
+    turning = FlownLeg(distance_nm=2_000, course_deg=45.0, end_course_deg=135.0, speed="N0450", level="F350")
     found = times(turning, winds=Winds.of([Wind(270, 50)])).legs[0]
     one_by_one = [air.wind_triangle(45 + 90 * (i + 0.5) / 1_000, 450, Wind(270, 50)) for i in range(1_000)]
     assert found.minutes == pytest.approx(sum(2 * 60 / triangle.ground_speed_kt for triangle in one_by_one), rel=1e-4)
     assert 490 < found.ground_speed_kt < 496
-    through_north = FlownLeg(1_000, 350.0, 10.0, "N0450", "F350")
+    through_north = FlownLeg(distance_nm=1_000, course_deg=350.0, end_course_deg=10.0, speed="N0450", level="F350")
     found = times(through_north, winds=Winds.of([Wind(360, 50)])).legs[0]
     assert found.ground_speed_kt == pytest.approx(400, abs=0.5)
 
@@ -277,8 +279,8 @@ def test_a_sheet_without_one_flow_gives_no_fuel():
 
 
 def test_a_gap_has_no_time_and_the_rest_is_at_least():
-    gap = FlownLeg(None, None, None, "N0450", "F350", least_nm=40.0)
-    found = times(gap, leg(450, "N0450", "F350"), FlownLeg(None, None, None))
+    gap = FlownLeg(distance_nm=None, course_deg=None, end_course_deg=None, speed="N0450", level="F350", least_nm=40.0)
+    found = times(gap, leg(450, "N0450", "F350"), FlownLeg(distance_nm=None, course_deg=None, end_course_deg=None))
     assert found.legs[0] is None
     assert found.minutes == pytest.approx(60)
     assert found.gaps == 2
@@ -302,12 +304,12 @@ SHEETS = st.sampled_from([None, *sheets()])
 LEGS = st.lists(
     st.builds(
         FlownLeg,
-        st.none() | st.floats(0, 3_000),
-        st.none() | st.floats(0, 360),
-        st.none() | st.floats(0, 360),
-        st.sampled_from(["", "N0450", "M082", "K0830", "N0000", "N0010"]),
-        st.sampled_from(["", "F350", "A045", "VFR", "S1130", "F999", "M0840"]),
-        st.none() | st.floats(0, 3_000),
+        distance_nm=st.none() | st.floats(0, 3_000),
+        course_deg=st.none() | st.floats(0, 360),
+        end_course_deg=st.none() | st.floats(0, 360),
+        speed=st.sampled_from(["", "N0450", "M082", "K0830", "N0000", "N0010"]),
+        level=st.sampled_from(["", "F350", "A045", "VFR", "S1130", "F999", "M0840"]),
+        least_nm=st.none() | st.floats(0, 3_000),
     ),
     max_size=6,
 )
@@ -315,7 +317,7 @@ WINDS = st.lists(
     st.builds(Wind, st.floats(0, 360), st.floats(0, 200), st.sampled_from(["", "F100", "F350"])), max_size=3
 ).map(Winds.of)
 FIELDS = st.sampled_from(
-    [WEST, EAST, field("C", None), field("D", 14_000.0), PathPoint("E", None, None, 0, "unplaced")]
+    [WEST, EAST, field("C", None), field("D", 14_000.0), PathPoint("E", None, None, 0, why="unplaced")]
 )
 
 

@@ -47,8 +47,8 @@ def test_it_is_kept_with_check_words_and_sentence(assessed: Assess) -> None:
             acceptance.words_of(route_input, finding),
             "why",
             "AB",
-            "2026-12-03T14:30:00Z",
-            finding.message,
+            at="2026-12-03T14:30:00Z",
+            finding=finding.message,
         ),
     )
 

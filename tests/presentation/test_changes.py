@@ -3,11 +3,11 @@
 from routecheck.model import AltitudeWindow, Change, FieldChange, Proposal, RouteInput, Span
 from routecheck.presentation.changes import changes_of, standing_line, ticked
 
-HERE = RouteInput("LENDU DCT PIKOR UM12 TOVIK", "XVAL", "XVOR", "09")
+HERE = RouteInput("LENDU DCT PIKOR UM12 TOVIK", "XVAL", "XVOR", departure_runway="09")
 
 
 def proposal(span=None, new="", beside=()):
-    return Proposal(span, new, "", "", (), 0.0, beside)
+    return Proposal(span, new, "", why="", clears=(), distance_nm=0.0, beside=beside)
 
 
 def test_the_original_stays_on_record_until_ticked():

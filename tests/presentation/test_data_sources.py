@@ -10,10 +10,10 @@ from routecheck.presentation.data_sources import source_row
 
 CYCLE = DataSource(
     "FAACIFP18.zip: a.txt",
-    "2301",
-    dt.date(2023, 1, 26),
-    dt.date(2023, 2, 23),
-    {"enroute fixes": 30339, "NDBs": 0, "rejected": 2},
+    cycle="2301",
+    effective=dt.date(2023, 1, 26),
+    until=dt.date(2023, 2, 23),
+    counts=(("enroute fixes", 30339), ("NDBs", 0), ("rejected", 2)),
     rejected=((7, "the latitude cannot be read"), (0, "cut off")),
 )
 
@@ -34,7 +34,7 @@ def test_counts_and_rejected_records_are_told() -> None:
     assert row.rejected_line == "2 records rejected"
     assert row.rejected == ("line 7: the latitude cannot be read", "cut off")
     assert row.file == "FAACIFP18.zip"
-    more = DataSource("a", "2301", None, None, {"rejected": 5}, rejected=((1, "x"),))
+    more = DataSource("a", cycle="2301", effective=None, until=None, counts=(("rejected", 5),), rejected=((1, "x"),))
     told = source_row(more, dt.date(2023, 2, 1), [])
     assert told.rejected_line == "5 records rejected, of which 1 are listed"
     assert (told.holds, told.file) == (None, "")

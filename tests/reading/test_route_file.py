@@ -372,7 +372,7 @@ def test_a_time_of_another_zone_becomes_utc():
     route_input = read(
         'route = "A"\n[[accepted]]\ncheck = "a"\nreason = "b"\nby = "c"\nat = 2026-12-03T15:30:00+01:00\n'
     )
-    assert route_input.accepted == (Accepted("a", "", "b", "c", "2026-12-03T14:30:00Z"),)
+    assert route_input.accepted == (Accepted("a", "", "b", "c", at="2026-12-03T14:30:00Z"),)
 
 
 PIECES = ["route", "schema", "=", '"A"', "1", "[[claim]]", "lat", "[", "]", "{", "}", "#", "2026-12-03", "nan"]

@@ -89,5 +89,5 @@ def test_being_on_the_airway_decides_before_length(demo):
     beyond_south, beyond_north = place(-33, 4), place(-28, 4)
     for airway, beyond, taken in (("UM12", beyond_south, north), ("M12", beyond_north, south)):
         slots = [Slot(0, "LENDU", (lendu,)), Slot(1, "TOVIK", (north, south)), Slot(2, "X", (beyond,))]
-        chain = Chain(demo, slots, [Tie(Via.AIRWAY, (), airway, demo.airways(airway)), Tie(Via.DIRECT)])
+        chain = Chain(demo, slots, [Tie(Via.AIRWAY, (), airway, pieces=demo.airways(airway)), Tie(Via.DIRECT)])
         assert slots[1].candidates[choose(chain).chosen[1]] is taken

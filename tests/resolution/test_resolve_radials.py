@@ -82,7 +82,7 @@ def test_a_station_without_a_declination_is_taken_by_the_model(resolved, demo):
 @pytest.fixture(scope="module")
 def bare():
     """A library with an NDB whose record says no variation."""
-    tables = Tables(source=DataSource("bare", "2612", None, None, {}))
+    tables = Tables(source=DataSource("bare", cycle="2612", effective=None, until=None, counts=()))
     place = Place("QQ", 10.0, 10.0, PlaceKind.NDB, source="bare")
     tables.places["DB", "", "QQ", "XX"] = place
     return NavDatabase.of(tables)
@@ -152,7 +152,7 @@ def test_behind_the_station_the_radial_is_not(resolved, demo, spot):
 
 
 def test_of_two_stations_of_one_name_the_one_taken_tells_its_own_alignment(resolved):
-    tables = Tables(source=DataSource("two", "2612", None, None, {}))
+    tables = Tables(source=DataSource("two", cycle="2612", effective=None, until=None, counts=()))
     for region, lon, declination in (("X1", 0.0, -10.0), ("X2", 60.0, 5.0)):
         place = Place("QQQ", -31.0, lon, PlaceKind.VOR, region=region, declination_deg=declination, source="two")
         tables.places["D", "", "QQQ", region] = place

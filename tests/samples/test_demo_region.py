@@ -110,7 +110,7 @@ def test_every_line_has_132_columns_and_says_that_nothing_is_real() -> None:
 def test_the_library_rejects_no_record_and_knows_it_for_invented() -> None:
     (source,) = LIBRARY.sources
     assert source.rejected == ()
-    assert source.counts["rejected"] == source.counts["other records"] == 0
+    assert source.count_of("rejected") == source.count_of("other records") == 0
     assert source.invented
     assert (source.cycle, str(source.effective), str(source.until)) == ("2612", "2026-11-26", "2026-12-24")
 
