@@ -20,7 +20,7 @@ from routecheck.model import Fact, Proposal
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator, Sequence
 
-    from routecheck.corrections.asking import Asking
+    from routecheck.corrections.route_inputs import Again
     from routecheck.model import Assessment, Finding, NotChecked
     from routecheck.navdata.database import NavDatabase
 
@@ -67,8 +67,8 @@ class _Held:
     longer_nm: float
 
 
-def with_beside(assessment: Assessment, database: NavDatabase) -> Asking[Assessment]:
-    """The same assessment with such proposals under the findings that have none; asks for each one."""
+def with_beside(assessment: Assessment, database: NavDatabase, again: Again) -> Assessment:
+    """The same assessment with such proposals under the findings that have none; each is tried."""
     asked = [f for f in assessment.findings if f.check in OPTIONS and _may_have_more(f) and is_heavy(f)]
     if not asked or len(assessment.route.resolved.route_points) > MOST_STOPS:
         return assessment
@@ -76,7 +76,7 @@ def with_beside(assessment: Assessment, database: NavDatabase) -> Asking[Assessm
     silent: dict[Key, str] = {}
     for finding in asked[:MOST_ASKED]:
         if _key(assessment, finding) not in found:
-            proposals, why_none = yield from _proposals(Asked(assessment, finding, database))
+            proposals, why_none = _proposals(Asked(assessment, finding, database), again)
             found = proposals | found
             silent |= {_key(assessment, finding): why_none} if why_none else {}
     findings = (_carrying(f, found.get(key, ()), silent.get(key, "")) for key, f in _keyed(assessment))
@@ -107,11 +107,11 @@ def _may_have_more(finding: Finding) -> bool:
     return not finding.likely_intended or (finding.check == JOINT and len(finding.likely_intended) < MOST)
 
 
-def _proposals(asked: Asked) -> Asking[tuple[dict[Key, tuple[Proposal, ...]], str]]:
+def _proposals(asked: Asked, again: Again) -> tuple[dict[Key, tuple[Proposal, ...]], str]:
     """For the finding asked about, and for each other that they clear too, what is proposed; why nothing is, if so."""
     own = _key(asked.assessment, asked.finding)
     options = _distinct(asked, OPTIONS[asked.finding.check](asked))
-    answers = yield [option.made_in(asked.route_input) for option in options]
+    answers = again([option.made_in(asked.route_input) for option in options])
     clearing = [held for held in _held(asked, options, answers) if own in held.cleared]
     kept = _kept(clearing, own[0])
     if clearing and not kept:

@@ -14,7 +14,7 @@ from routecheck.model import Finding, NotChecked, Outcome, Proposal, Span, Weigh
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from routecheck.corrections.asking import Asking
+    from routecheck.corrections.route_inputs import Again
     from routecheck.model import Assessment, BestEdit, Correction, FieldChange, RouteInput
 
 BEST_EDIT = "best-edit"
@@ -61,12 +61,12 @@ class _Trial:
         return corrected if self.whole else [self.part, *corrected]
 
 
-def with_proposals(assessment: Assessment) -> Asking[Assessment]:
-    """The same assessment with the corrections that hold, under the findings they clear; asks for each one."""
+def with_proposals(assessment: Assessment, again: Again) -> Assessment:
+    """The same assessment with the corrections that hold, under the findings they clear; each is tried."""
     heavy = [f for f in assessment.findings if is_heavy(f)]
     if not heavy or not assessment.route.best_edits:
         return assessment
-    tried = yield from _tried(assessment)
+    tried = _tried(assessment, again)
     findings = tuple(_carrying(assessment, finding, tried) for finding in assessment.findings)
     return _one_cause(replace(assessment, findings=findings))
 
@@ -86,11 +86,11 @@ def _at(correction: Correction, spans: set[Span], *, at_no_word: bool) -> bool:
     return any(span.overlaps(correction.span) for span in spans)
 
 
-def _tried(assessment: Assessment) -> Asking[list[_Tried]]:
-    """Every correction of the stretches that have something to clear that holds; all are asked for at once."""
+def _tried(assessment: Assessment, again: Again) -> list[_Tried]:
+    """Every correction of the stretches that have something to clear that holds; all are tried in one call."""
     heavy = _heavy(assessment)
     trials = list(_trials(assessment, heavy))
-    answers = yield [route_input for trial in trials for route_input in trial.route_inputs]
+    answers = again([route_input for trial in trials for route_input in trial.route_inputs])
     return list(_held(assessment, heavy, trials, iter(answers)))
 
 

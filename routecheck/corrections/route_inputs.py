@@ -9,9 +9,12 @@ from routecheck.formatting import heights_allowed
 from routecheck.model import AltitudeWindow, FieldChange, Weight
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Callable, Iterable, Sequence
 
-    from routecheck.model import Finding, Proposal, RouteInput, Span
+    from routecheck.model import Assessment, Finding, Proposal, RouteInput, Span
+
+    Again = Callable[[Sequence[RouteInput]], Sequence[Assessment]]
+    """Assesses corrected routes by the checks alone, without looking for corrections again."""
 
 NAMES = {
     "departure": "departure",
