@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
 from routecheck.corrections import sphere
@@ -42,9 +41,8 @@ def candidates(drawn: Sketch, suspects: Iterable[int]) -> list[Edit]:
             found += _exchanged(scorer, index, word)
             if word.kind is WordKind.POSITION:
                 found += _digits(scorer, index, word)
-            elif (most := scorer.bounds.most_at(index)) > -math.inf:
-                if most > _LEAST_LETTER + LEAST_GAIN:
-                    found += _letters(scorer, index, word)
+            else:
+                found += _letters(scorer, index, word)
                 found += _moves(scorer, index, word)
         if index < len(drawn.ways) and drawn.resolved.connections[index].fault is not None:
             found += _airway_number(scorer, index)
@@ -69,21 +67,19 @@ def _letters(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     """Another existing name one letter away, on the airways beside the stop and near enough the line."""
     if word.kind is not WordKind.NAME and not (word.kind is WordKind.UNREAD and word.text.isalnum()):
         return
+    reach = scorer.bounds.reach(index, _LEAST_LETTER)
+    if reach.empty:
+        return
     near: Sequence[Near] = names_off(scorer.drawn.database, word.text)
     for points in scorer.bounds.holding(index):
         near = [one for one in near if one.key in points]
-    if not near:
-        return
-    reach = scorer.bounds.reach(index, _LEAST_LETTER)
-    for one in near if not reach.empty else ():
+    for one in near:
         if reach.holds(one.vector) and not _stands(scorer.drawn, index, one.place):
             yield from _node_edits(scorer, index, one.place, one.slip, word, one.name)
 
 
 def _digits(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     """Another position of the same form one slip away."""
-    if scorer.bounds.most_at(index) <= _LEAST_DIGIT + LEAST_GAIN:
-        return
     reach = scorer.bounds.reach(index, _LEAST_DIGIT)
     for text, slip in positions.one_error_off(word.text) if not reach.empty else ():
         value = positions.value_of(text)

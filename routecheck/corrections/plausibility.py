@@ -88,6 +88,7 @@ SHARE = 3.6
 """What another exit or entry of an airway wins by the share of the way it saves: for each ln(1 + saved / straight), up
 to MOST_SHARE. Next to an airport nothing: there published routes overshoot the field and come back."""
 MOST_SHARE = 0.5
+MOST_BY_SHARE = SHARE * MOST_SHARE
 LEAST_STRAIGHT_NM = 5.0
 TURN_FROM, TURN_UNIT = 30.0, 90.0
 SHARP_FROM, SHARP_UNIT = 100.0, 80.0
