@@ -25,7 +25,7 @@ from routecheck.gui.leg_table.pane import LegTablePane
 from routecheck.gui.margin.acceptance_actions import Deeds
 from routecheck.gui.margin.pane import Margin
 from routecheck.gui.margin.runway_change_banner import RunwayNotice
-from routecheck.gui.picture.pane import PictureView
+from routecheck.gui.picture.pane import PicturePane
 from routecheck.gui.route_files import RouteFiles
 from routecheck.gui.route_text.correction_actions import CorrectionActions
 from routecheck.gui.route_text.editor import RouteText
@@ -75,7 +75,7 @@ class MainWindow(QMainWindow):
         self.text = RouteText(self._theme)
         self.status = StatusRow()
         self.changes = StandingLine(self.corrections)
-        self.picture = PictureView(session, self._theme)
+        self.picture = PicturePane(session, self._theme)
         self._actions = menus.make_actions(self)
         menus.make_menus(self, self._actions)
         self.side = SidePane(session, self._theme, self._actions.fold_side, self._actions.side_looks)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from enum import Enum
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -11,6 +12,10 @@ import numpy as np
 from routecheck.earth.projection import RADIUS_NM
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from numpy.typing import NDArray
+
     from routecheck.earth.projection import Floats, Projection
 
 Box = tuple[float, float, float, float]
@@ -19,40 +24,91 @@ Box = tuple[float, float, float, float]
 _STEPS_DEG = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 15.0, 30.0)
 _LON_STEPS_DEG = (*_STEPS_DEG, 45.0, 90.0)
 _LINES_IN_VIEW = 6
+_LEAST_SLOPE = 0.5
+"""Of a line to an edge that it meets: a flatter one runs along it."""
+_ABOUT = 0.4
+"""By this share of the view lines are drawn beyond it, so that dragging it a little asks for no new ones."""
+_NAMED_NM = 2 * RADIUS_NM
+"""Farther from the centre the map is too distorted for names."""
 _BARS_NM = (1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000)
+
+
+class Edge(Enum):
+    """An edge of a view: across which axis it lies, and which of the four it is in a box."""
+
+    WEST = (0, 0)
+    SOUTH = (1, 1)
+    EAST = (0, 2)
+    NORTH = (1, 3)
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeName:
+    """The name of a line, to be written where it meets an edge of the view: (x, y), NM of the plane."""
+
+    text: str
+    x: float
+    y: float
+    edge: Edge
 
 
 @dataclass(frozen=True, slots=True)
 class Graticule:
-    """`lines`: one curve, shape (n, 2), NM, NaN where it breaks. `names`: (text, x, y) on the edges of the view."""
+    """`lines`: one curve, shape (n, 2), NM, NaN where it breaks; row by row `names[line_of[row]]` is its name.
+
+    It was drawn for views inside `box`.
+    """
 
     lines: Floats
-    names: tuple[tuple[str, float, float], ...]
+    line_of: NDArray[np.int_]
+    names: tuple[str, ...]
+    box: Box
+
+    def holds(self, view: Box) -> bool:
+        """Whether lines are drawn in all of a view."""
+        west, south, east, north = self.box
+        return west <= view[0] and south <= view[1] and east >= view[2] and north >= view[3]
+
+    def edge_names(self, view: Box) -> tuple[EdgeName, ...]:
+        """Where the lines meet the edges of a view, unless they run along an edge; each line once an edge."""
+        return tuple(name for edge in Edge for name in self._names_on(edge, view))
+
+    def _names_on(self, edge: Edge, view: Box) -> Iterator[EdgeName]:
+        axis, which = edge.value
+        at, along = view[which], 1 - axis
+        start, reach = self.lines[:-1], np.diff(self.lines, axis=0)
+        before, after = start[:, axis] - at, self.lines[1:, axis] - at
+        meets = np.flatnonzero(
+            (before * after <= 0) & (np.abs(reach[:, axis]) > _LEAST_SLOPE * np.abs(reach[:, along]))
+        )
+        spots = start[meets] + (-before[meets] / reach[meets, axis])[:, None] * reach[meets]
+        seen = (spots[:, along] >= view[along]) & (spots[:, along] <= view[along + 2])
+        seen &= np.hypot(*spots.T) < _NAMED_NM
+        lines, first = np.unique(self.line_of[meets[seen]], return_index=True)
+        for line, (x, y) in zip(lines.tolist(), spots[seen][first].tolist(), strict=True):
+            yield EdgeName(self.names[line], x, y, edge)
 
 
-def graticule(projection: Projection, box: Box) -> Graticule:
-    """The lines that cross a view, at a step that suits it."""
+def graticule(projection: Projection, view: Box) -> Graticule:
+    """The lines that cross a view and what lies about it, at a step that suits the view."""
+    box = grown(view, _ABOUT * (view[2] - view[0]), _ABOUT * (view[3] - view[1]))
     lats, lons = _seen(projection, box)
-    step = _step(max(box[3] - box[1], 1.0) / 60.0 / _LINES_IN_VIEW, _STEPS_DEG)
-    middle = projection.back((box[0] + box[2]) / 2, (box[1] + box[3]) / 2) or (projection.lat, projection.lon)
+    step = _step(max(view[3] - view[1], 1.0) / 60.0 / _LINES_IN_VIEW, _STEPS_DEG)
+    middle = projection.back((view[0] + view[2]) / 2, (view[1] + view[3]) / 2) or (projection.lat, projection.lon)
     lon_step = _step(step / math.cos(math.radians(min(abs(middle[0]), 75.0))), _LON_STEPS_DEG)
     parallels = _multiples(float(lats.min()), float(lats.max()), step)
     meridians = [float(lon) for lon in np.arange(-180.0, 180.0, lon_step) if _near(lon, lons, lon_step)]
-    north = min(90.0, float(lats.max()) + step)
-    south = max(-90.0, float(lats.min()) - step)
-    pieces, names = [], []
-    for lat in parallels:
-        along = np.linspace(lons[0], lons[1], 181)
-        line = projection.forward(np.full_like(along, lat), along)
-        pieces.append(line)
-        names += _named(line, box, _degrees(lat, step, "NS", 2), left=True)
-    for lon in meridians:
-        reach = 90.0 if lon % 90.0 == 0.0 else 90.0 - 2.0 * step
-        up = np.linspace(max(south, -reach), min(north, reach), 91)
-        line = projection.forward(up, np.full_like(up, lon))
-        pieces.append(line)
-        names += _named(line, box, _degrees(lon, lon_step, "EW", 3), left=False)
-    return Graticule(joined(pieces), tuple(names))
+    pieces = [*_parallels(projection, parallels, lons), *_meridians(projection, meridians, lats, step)]
+    names = [_degrees(lat, step, "NS", 2) for lat in parallels]
+    names += [_degrees(lon, lon_step, "EW", 3) for lon in meridians]
+    line_of = np.repeat(np.arange(len(pieces)), [len(piece) + 1 for piece in pieces])
+    return Graticule(joined(pieces), line_of, tuple(names), box)
+
+
+def grown(box: Box, east_west: float, north_south: float) -> Box:
+    """A box larger by so much on each side."""
+    west, south, east, north = box
+    return west - east_west, south - north_south, east + east_west, north + north_south
 
 
 def scale_bar_nm(width_nm: float) -> int:
@@ -83,6 +139,22 @@ def _seen(projection: Projection, box: Box) -> tuple[Floats, tuple[float, float]
     return lats, (projection.lon + float(offsets.min()), projection.lon + float(offsets.max()))
 
 
+def _parallels(projection: Projection, lats: list[float], lons: tuple[float, float]) -> Iterator[Floats]:
+    along = np.linspace(lons[0], lons[1], 181)
+    for lat in lats:
+        yield projection.forward(np.full_like(along, lat), along)
+
+
+def _meridians(projection: Projection, lons: list[float], lats: Floats, step: float) -> Iterator[Floats]:
+    """Two steps short of the poles, where they would run into one another, but for four of them."""
+    north = min(90.0, float(lats.max()) + step)
+    south = max(-90.0, float(lats.min()) - step)
+    for lon in lons:
+        reach = 90.0 if lon % 90.0 == 0.0 else 90.0 - 2.0 * step
+        up = np.linspace(max(south, -reach), min(north, reach), 91)
+        yield projection.forward(up, np.full_like(up, lon))
+
+
 def _near(lon: float, seen: tuple[float, float], step: float) -> bool:
     return bool((lon - seen[0] + step) % 360.0 <= seen[1] - seen[0] + 2 * step)
 
@@ -98,19 +170,6 @@ def _step(wanted: float, steps: tuple[float, ...]) -> float:
 def _multiples(low: float, high: float, step: float) -> list[float]:
     first, last = math.floor(low / step), math.ceil(high / step)
     return [n * step for n in range(first, last + 1) if abs(n * step) < 90.0]
-
-
-def _named(line: Floats, box: Box, text: str, *, left: bool) -> list[tuple[str, float, float]]:
-    """The name of a line where it first crosses the left (or lower) edge of the view."""
-    axis, edge = (0, box[0]) if left else (1, box[1])
-    before, after = line[:-1], line[1:]
-    crossing = np.flatnonzero((before[:, axis] - edge) * (after[:, axis] - edge) < 0)
-    for i in crossing:
-        share = (edge - before[i, axis]) / (after[i, axis] - before[i, axis])
-        x, y = before[i] + share * (after[i] - before[i])
-        if box[0] <= x <= box[2] and box[1] <= y <= box[3] and math.hypot(x, y) < RADIUS_NM * 2:
-            return [(text, float(x), float(y))]
-    return []
 
 
 def _degrees(value: float, step: float, letters: str, width: int) -> str:

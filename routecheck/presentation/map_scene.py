@@ -14,7 +14,7 @@ from routecheck import formatting
 from routecheck.earth import geo
 from routecheck.earth.projection import Projection, centred_on
 from routecheck.model import FIELDS, PlaceKind, Weight
-from routecheck.presentation.graticule import joined
+from routecheck.presentation.graticule import grown, joined
 from routecheck.presentation.outline import COARSE, FINE, islands, outline
 from routecheck.presentation.selection import legs_about, marked_points
 from routecheck.presentation.side_lines import speed_label, window_label
@@ -33,9 +33,10 @@ if TYPE_CHECKING:
 _STEP_NM = 100.0
 _LEAP_NM = 20 * _STEP_NM
 _LEAST_BOX_NM = 40.0
-_FINE_REACH_NM = 3000.0
-"""How far from the centre the fine coast goes; a view beyond takes the coarse one."""
-_COARSE_REACH_NM = 9000.0
+_FINE_NM = 3000.0
+"""From its middle to its corner: a larger view takes the coarse coast."""
+_COAST_ABOUT_NM, _COAST_TILE_NM = 1500.0, 500.0
+"""The coast is cut so far beyond the view, at whole tiles."""
 _STUB = 0.2
 """Share of a gap that is drawn at each of its ends."""
 _MOST_OTHERS = 12
@@ -126,11 +127,15 @@ class Picture:
     direct: Floats
     islands: tuple[Floats, ...]
 
-    def coast(self, far_nm: float) -> Floats:
-        """The coast for a view that reaches so far from the centre, projected when first looked at: no answer waits."""
-        if far_nm <= _FINE_REACH_NM:
-            return outline(self.projection, FINE, _FINE_REACH_NM)
-        return outline(self.projection, COARSE, _COARSE_REACH_NM)
+    def coast(self, view: Box) -> Floats:
+        """The coast about a view, projected when it is first looked at: no answer waits. The same for views nearby."""
+        half_nm = math.hypot(view[2] - view[0], view[3] - view[1]) / 2
+        west, south, east, north = grown(view, _COAST_ABOUT_NM, _COAST_ABOUT_NM)
+        tiled = (
+            *(_COAST_TILE_NM * math.floor(v / _COAST_TILE_NM) for v in (west, south)),
+            *(_COAST_TILE_NM * math.ceil(v / _COAST_TILE_NM) for v in (east, north)),
+        )
+        return outline(self.projection, FINE if half_nm <= _FINE_NM else COARSE, tiled)
 
     def looks_like(self, other: Picture) -> bool:
         """Whether the same is drawn, so that nothing of it needs painting again."""

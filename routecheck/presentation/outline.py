@@ -13,21 +13,31 @@ if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
 
     from routecheck.earth.projection import Floats, Projection
+    from routecheck.presentation.graticule import Box
 
 COARSE, FINE = "land_110m.npz", "land_50m.npz"
+_FARTHEST_NM = 9000.0
 
 
 @lru_cache(maxsize=8)
-def outline(projection: Projection, detail: str, reach_nm: float) -> Floats:
-    """The coast within `reach_nm` of the centre as one curve: shape (n, 2), NM, rows of NaN where it breaks.
+def outline(projection: Projection, detail: str, box: Box) -> Floats:
+    """The coast inside a box of the plane as one curve: shape (n, 2), NM, rows of NaN where it breaks.
 
     Empty where the map is not installed.
     """
-    lat, lon = _coast(detail)
-    curve = projection.forward(lat, lon)
-    beyond = np.hypot(curve[:, 0], curve[:, 1]) > reach_nm
-    curve[beyond] = np.nan
-    return _without_runs_of_nan(curve)
+    curve = _projected_coast(projection, detail)
+    west, south, east, north = box
+    x, y = curve.T
+    beyond = (x < west) | (x > east) | (y < south) | (y > north)
+    return _without_runs_of_nan(np.where(beyond[:, None], np.nan, curve))
+
+
+@lru_cache(maxsize=4)
+def _projected_coast(projection: Projection, detail: str) -> Floats:
+    """All of it but what lies near the point opposite the centre: there a step is a leap across the map."""
+    curve = projection.forward(*_coast(detail))
+    curve[np.hypot(*curve.T) > _FARTHEST_NM] = np.nan
+    return curve
 
 
 @lru_cache(maxsize=4)

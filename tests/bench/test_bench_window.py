@@ -144,8 +144,10 @@ def frames(window: MainWindow, qtbot: QtBot, move: Callable[[int], None]) -> lis
 
 def panned(window: MainWindow) -> Callable[[int], None]:
     def move(step: int) -> None:
-        west, south, east, north = window.picture.seen()
-        window.picture.move_by((east - west) * 0.02 * math.cos(step / 9), (north - south) * 0.02 * math.sin(step / 9))
+        west, south, east, north = window.picture.chart.seen()
+        window.picture.chart.move_by(
+            (east - west) * 0.02 * math.cos(step / 9), (north - south) * 0.02 * math.sin(step / 9)
+        )
 
     return move
 
@@ -159,8 +161,8 @@ def close_in(window: MainWindow, qtbot: QtBot, nm: float) -> None:
     answer = window.session.answer
     assert answer is not None
     x, y = answer.picture.projection.place(*NEW_YORK)
-    window.picture.look_at(x, y, nm)
-    qtbot.waitUntil(lambda: window.picture._surroundings is not None, timeout=10_000)
+    window.picture.chart.look_at(x, y, nm)
+    qtbot.waitUntil(lambda: window.picture.chart.surroundings is not None, timeout=10_000)
     qtbot.wait(200)
 
 
@@ -168,7 +170,7 @@ def close_in(window: MainWindow, qtbot: QtBot, nm: float) -> None:
 def test_frames(window: MainWindow, qtbot: QtBot, nm: int) -> None:
     if nm:
         close_in(window, qtbot, nm)
-    shown = window.picture._surroundings
+    shown = window.picture.chart.surroundings
     view = f"{nm} NM of New York, {len(shown.names)} places, {len(shown.airways)} airways" if shown else "whole route"
     bad = []
     for what, way in (("pan", panned), ("zoom", zoomed)):
@@ -278,7 +280,7 @@ def test_moving_the_mouse(window: MainWindow, qtbot: QtBot) -> None:
     times = []
     for i in range(200):
         start = time.perf_counter()
-        window.picture._say(window.picture.hint(QPointF(20.0 + 4 * i, 30.0 + 2 * i)))
+        window.picture.chart.hovered.emit(QPointF(20.0 + 4 * i, 30.0 + 2 * i))
         times.append((time.perf_counter() - start) * 1000)
     told("read-out under the mouse", ms(times), "")
     assert np.median(times) < 8

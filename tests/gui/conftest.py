@@ -29,7 +29,7 @@ def own_folders(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 @pytest.fixture
 def opened(qtbot: QtBot) -> Iterator[Open]:
-    """Opens windows, waits for their first answer and closes them in the end."""
+    """Opens windows, waits for their first answer and their Picture, and closes them in the end."""
     windows: list[MainWindow] = []
 
     def made(path: str | None = None, library_paths: tuple[str, ...] = (), *, demo: bool = False) -> MainWindow:
@@ -37,6 +37,7 @@ def opened(qtbot: QtBot) -> Iterator[Open]:
         windows.append(window)
         with qtbot.waitSignal(window.session.assessed, timeout=20_000):
             window.show()
+        qtbot.waitUntil(lambda: window.picture.chart is not None, timeout=20_000)
         return window
 
     yield made

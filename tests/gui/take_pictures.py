@@ -78,7 +78,7 @@ def more_pictures(window: MainWindow, folder: Path) -> None:
     answered(window, lambda: window.session.replace(dataclasses.replace(route_input, route=NAMESAKES, **ENDS)))
     window.session.pick_finding(0)
     take(window, folder / "namesakes.png")
-    window.picture.look_at(*window.picture._picture.projection.place(-31.0, 1.5), 260.0)
+    window.picture.chart.look_at(*window.picture.chart.picture.projection.place(-31.0, 1.5), 260.0)
     settle()
     take(window, folder / "close.png")
     window.picture.fit_route()

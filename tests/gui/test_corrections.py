@@ -50,7 +50,7 @@ def checks(window: MainWindow) -> list[str]:
 def test_trying_shows_the_line_and_the_total_and_leaves_the_text_alone(qtbot: QtBot, window: MainWindow) -> None:
     before = window.text.toPlainText()
     attempt(qtbot, window)
-    line = window.picture.map.tried
+    line = window.picture.chart.map.tried
     assert line is not None
     assert (line.label, len(line.curves)) == ("PIKAR, if changed", 3)
     assert [p.name for p in line.points] == ["PIKAR", "UVAGI"]
@@ -68,7 +68,7 @@ def test_trying_ends(qtbot: QtBot, window: MainWindow, how: str) -> None:
         press(qtbot, window, "Try")
     else:
         window.text.insertPlainText("XXXXX ")
-    assert window.picture.map.tried is None
+    assert window.picture.chart.map.tried is None
     assert window.corrections.trying is None
 
 
@@ -220,7 +220,7 @@ def test_a_runway_is_tried_in_the_picture_and_changed_in_its_field(qtbot: QtBot,
     (proposal,) = offered(window, "runway-not-served")
     with qtbot.waitSignal(window.corrections.tried):
         window.corrections.toggle(proposal)
-    assert window.picture.map.tried is not None
+    assert window.picture.chart.map.tried is not None
     assert window.corrections.outcome.endswith("clears runway-not-served")
     assert window.strip.fields["departure_runway"].text() == "09"
     take(qtbot, window, "runway-not-served")
@@ -265,7 +265,7 @@ def test_a_window_is_tried_and_changed_and_the_line_names_it(qtbot: QtBot, windo
     with qtbot.waitSignal(window.corrections.tried):
         window.corrections.toggle(proposal)
     assert window.corrections.outcome == "clears window-error"
-    assert window.picture.map.tried is None
+    assert window.picture.chart.map.tried is None
     take(qtbot, window, "window-error")
     assert window.session.route_input.windows == (AltitudeWindow("KEBUL", 11_000.0),)
     assert "altitude window KEBUL at or above 1,100 ft → KEBUL at or above 11,000 ft" in window.changes.line.text()
@@ -297,7 +297,7 @@ def test_text_and_runway_changed_are_two_and_each_is_undone_by_itself(qtbot: QtB
 
 def test_a_tried_line_out_of_view_is_looked_at_and_the_view_comes_back(qtbot: QtBot, window: MainWindow) -> None:
     opened_on(qtbot, window, NOT_SERVED)
-    picture = window.picture
+    picture = window.picture.chart
     picture.look_at(200.0, 100.0, 30.0)
     before = picture.seen()
     (proposal,) = offered(window, "runway-not-served")
@@ -313,6 +313,6 @@ def test_a_tried_line_out_of_view_is_looked_at_and_the_view_comes_back(qtbot: Qt
 
 
 def test_a_tried_line_in_view_moves_nothing(qtbot: QtBot, window: MainWindow) -> None:
-    before = window.picture.seen()
+    before = window.picture.chart.seen()
     attempt(qtbot, window)
-    assert window.picture.seen() == before
+    assert window.picture.chart.seen() == before

@@ -47,7 +47,7 @@ def test_a_click_picks_the_leg_everywhere_and_again_lets_go(qtbot: QtBot, window
     click_row(qtbot, window, 1)
     assert window.session.pick_now is not None
     assert window.session.pick_now.legs == (1,)
-    assert window.picture.map.halo
+    assert window.picture.chart.map.line("halo").size
     assert window.margin.findings.rows.opened == {0}
     click_row(qtbot, window, 1)
     assert window.session.pick_now is None

@@ -19,7 +19,7 @@ def apart(one: tuple[float, ...], other: tuple[float, ...]) -> bool:
 
 def held(window: MainWindow) -> set[str]:
     window.picture.grab()
-    return {text.text for text in window.picture.overlay.texts if text.kind is Kind.HELD}
+    return {text.text for text in window.picture.chart.overlay.texts if text.kind is Kind.HELD}
 
 
 def test_heights_are_written_close_in_and_cover_nothing(qtbot: QtBot, window: MainWindow) -> None:
@@ -29,7 +29,9 @@ def test_heights_are_written_close_in_and_cover_nothing(qtbot: QtBot, window: Ma
     assert held(window) == set()
     picture = window.session.answer.picture
     hunsa = next(p for p in picture.points if p.name == "HUNSA")
-    window.picture.look_at(hunsa.x, hunsa.y, 120.0)
+    window.picture.chart.look_at(hunsa.x, hunsa.y, 120.0)
     assert {"at 5,000 ft", "9,000–12,000 ft"} <= held(window)
-    rects = [text.rect for text in window.picture.overlay.texts] + list(window.picture.overlay.marks.values())
+    rects = [text.rect for text in window.picture.chart.overlay.texts] + list(
+        window.picture.chart.overlay.marks.values()
+    )
     assert [pair for pair in combinations(rects, 2) if not apart(*pair)] == []

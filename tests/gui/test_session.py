@@ -104,7 +104,7 @@ def test_loading_real_data_takes_the_demo_region_away(qtbot: QtBot, window: Main
         check_params_cb=lambda s: not s.assessment.route.resolved.sources[0].invented,
     ):
         window.data.open_for_session([str(test_data / "faa_cifp_2301_northeast.txt.xz")])
-    assert not window.picture.map.has_land
+    assert not window.picture.chart.map.has_land
     assert not window.status.load.isVisible()
 
 

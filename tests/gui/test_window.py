@@ -93,7 +93,7 @@ def test_clicking_a_word_opens_its_finding_and_shows_it_in_the_picture(qtbot: Qt
     click_text(qtbot, window, window.text.toPlainText().index("PIKOR") + 2)
     assert window.margin.findings.rows.opened == {0}
     window.picture.grab()
-    assert [t.text for t in window.picture.overlay.texts if t.kind is Kind.PICKED] == ["PIKOR"]
+    assert [t.text for t in window.picture.chart.overlay.texts if t.kind is Kind.PICKED] == ["PIKOR"]
     tinted = [s.cursor.selectedText() for s in window.text.extraSelections()]
     assert tinted == ["PIKOR"]
 
@@ -104,7 +104,7 @@ def test_clicking_a_finding_picks_its_word_and_again_lets_go(qtbot: QtBot, windo
     spot = view.visualRect(view.rows.index(0)).center()
     qtbot.mouseClick(view.viewport(), Qt.MouseButton.LeftButton, pos=spot)
     assert [s.cursor.selectedText() for s in window.text.extraSelections()] == ["PIKOR"]
-    assert window.picture.map.halo
+    assert window.picture.chart.map.line("halo").size
     spot = view.visualRect(view.rows.index(0)).center()
     qtbot.mouseClick(view.viewport(), Qt.MouseButton.LeftButton, pos=spot)
     assert window.session.pick_now is None
@@ -119,7 +119,7 @@ def picture_spot(window: MainWindow, name: str) -> QPoint:
 
 
 def spot_of(window: MainWindow, x: float, y: float) -> QPoint:
-    (spot,) = window.picture.frame().pixels(np.array([(x, y)]))
+    (spot,) = window.picture.chart.frame().pixels(np.array([(x, y)]))
     return QPoint(round(spot[0]), round(spot[1]))
 
 
@@ -127,13 +127,13 @@ def test_clicking_a_point_and_a_mark_in_the_picture(qtbot: QtBot, window: MainWi
     window.session.pick(None)
     window.picture.grab()
     spot = picture_spot(window, "PIKOR")
-    qtbot.mouseClick(window.picture, Qt.MouseButton.LeftButton, pos=spot)
+    qtbot.mouseClick(window.picture.chart.viewport(), Qt.MouseButton.LeftButton, pos=spot)
     assert [s.cursor.selectedText() for s in window.text.extraSelections()] == ["PIKOR"]
     assert window.margin.findings.rows.opened == {0}
     window.session.pick(None)
-    left, top, right, bottom = window.picture.overlay.marks[0]
+    left, top, right, bottom = window.picture.chart.overlay.marks[0]
     middle = QPoint(round((left + right) / 2), round((top + bottom) / 2))
-    qtbot.mouseClick(window.picture, Qt.MouseButton.LeftButton, pos=middle)
+    qtbot.mouseClick(window.picture.chart.viewport(), Qt.MouseButton.LeftButton, pos=middle)
     assert window.margin.findings.rows.opened == {0}
 
 
@@ -141,7 +141,7 @@ def test_clicking_a_leg_picks_the_word_that_says_how_it_is_flown(qtbot: QtBot, w
     type_route(qtbot, window, "LENDU UM12 TOVIK DCT SARNO")
     window.picture.grab()
     first, second = picture_spot(window, "UVAGI"), picture_spot(window, "TOVIK")
-    qtbot.mouseClick(window.picture, Qt.MouseButton.LeftButton, pos=(first + second) / 2)
+    qtbot.mouseClick(window.picture.chart.viewport(), Qt.MouseButton.LeftButton, pos=(first + second) / 2)
     assert [s.cursor.selectedText() for s in window.text.extraSelections()] == ["UM12"]
 
 
@@ -303,7 +303,7 @@ def test_zoom_stays_until_fit(qtbot: QtBot, window: MainWindow) -> None:
     assert width_nm(window) < 0.7 * fitted
     window.picture.fit_route()
     box = window.session.answer.picture.box  # type: ignore[union-attr]
-    west, south, east, north = window.picture.seen()
+    west, south, east, north = window.picture.chart.seen()
     assert west <= box[0]
     assert south <= box[1]
     assert east >= box[2]
@@ -311,14 +311,14 @@ def test_zoom_stays_until_fit(qtbot: QtBot, window: MainWindow) -> None:
 
 
 def width_nm(window: MainWindow) -> float:
-    west, _, east, _ = window.picture.seen()
+    west, _, east, _ = window.picture.chart.seen()
     return east - west
 
 
 def test_hover_reads_out_the_position(window: MainWindow) -> None:
     window.picture.grab()
-    assert "°" in window.picture.hint(QPointF(5, 5))
-    assert window.picture.hint(QPointF(picture_spot(window, "LENDU"))).startswith("LENDU: ")
+    assert "°" in window.picture.chart.hint(QPointF(5, 5))
+    assert window.picture.chart.hint(QPointF(picture_spot(window, "LENDU"))).startswith("LENDU: ")
 
 
 def test_every_action_has_its_own_shortcut_and_is_on_the_sheet(window: MainWindow) -> None:

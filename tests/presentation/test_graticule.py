@@ -6,13 +6,13 @@ import numpy as np
 import pytest
 
 from routecheck.earth.projection import Projection
-from routecheck.presentation.graticule import graticule, joined, scale_bar_nm
+from routecheck.presentation.graticule import Edge, graticule, joined, scale_bar_nm
 
 VIEW = (-300.0, -200.0, 300.0, 200.0)
 
 
 def names(projection: Projection, box: tuple[float, float, float, float]) -> set[str]:
-    return {text for text, _, _ in graticule(projection, box).names}
+    return {name.text for name in graticule(projection, box).edge_names(box)}
 
 
 def test_lines_carry_whole_degrees() -> None:
@@ -38,9 +38,44 @@ def test_round_a_pole_the_parallels_are_whole_circles(pole: float) -> None:
     assert {tuple(np.sign(p)) for p in ring} >= {(1.0, 1.0), (-1.0, 1.0), (1.0, -1.0), (-1.0, -1.0)}
 
 
-def test_a_name_stands_on_the_edge_of_the_view() -> None:
-    for text, x, y in graticule(Projection(-31.0, 2.0), VIEW).names:
-        assert x == pytest.approx(VIEW[0]) or y == pytest.approx(VIEW[1]), text
+def test_a_name_stands_where_its_line_meets_an_edge() -> None:
+    projection = Projection(-31.0, 2.0)
+    found = graticule(projection, VIEW).edge_names(VIEW)
+    assert {name.edge for name in found} == set(Edge)
+    for name in found:
+        axis, which = name.edge.value
+        assert (name.x, name.y)[axis] == pytest.approx(VIEW[which]), name
+        position = projection.back(name.x, name.y)
+        assert position is not None
+        degrees = position[name.edge in (Edge.SOUTH, Edge.NORTH)]
+        assert abs(degrees) == pytest.approx(float(name.text.split("°")[0]), abs=0.01), name
+
+
+def test_every_parallel_and_meridian_across_the_view_is_named_on_both_sides() -> None:
+    found = graticule(Projection(-31.0, 2.0), VIEW).edge_names(VIEW)
+    on = {edge: {name.text for name in found if name.edge is edge} for edge in Edge}
+    assert {"34°S", "32°S", "30°S", "28°S"} <= on[Edge.WEST] & on[Edge.EAST]
+    assert {"000°", "005°E"} <= on[Edge.SOUTH] & on[Edge.NORTH]
+
+
+def test_lines_are_there_for_a_view_that_is_dragged_a_little() -> None:
+    drawn = graticule(Projection(-31.0, 2.0), VIEW)
+    dragged = (-100.0, -150.0, 500.0, 250.0)
+    assert drawn.holds(VIEW)
+    assert drawn.holds(dragged)
+    assert {name.edge for name in drawn.edge_names(dragged)} == set(Edge)
+    assert not drawn.holds((0.0, 0.0, 900.0, 400.0))
+
+
+@pytest.mark.parametrize("pole", [89.0, -89.0])
+def test_near_a_pole_a_line_is_named_where_it_runs_across_the_edge(pole: float) -> None:
+    view = (-1500.0, -1500.0, 1500.0, 1500.0)
+    found = graticule(Projection(pole, 0.0), view).edge_names(view)
+    circles = [name for name in found if name.text.endswith(("N", "S"))]
+    assert circles
+    assert len(circles) < len(found)
+    for name in circles:
+        assert min(abs(name.x), abs(name.y)) > 700, f"{name} runs along the edge there"
 
 
 @pytest.mark.parametrize("wide", [3.0, 40.0, 700.0, 5000.0, 21000.0])

@@ -164,9 +164,18 @@ def test_islands_belong_to_the_invented_region(assessed: Assess) -> None:
 
 def test_real_coast_is_there(assessed: Assess) -> None:
     drawn = picture(assessed("40N060W", "KJFK", "EGLL"))
-    fine, coarse = drawn.coast(3000), drawn.coast(3001)
-    assert np.isfinite(fine[:, 0]).sum() > np.isfinite(coarse[:, 0]).sum() > 500
-    assert np.nanmax(np.hypot(*fine.T)) <= 3000
+    fine, coarse = drawn.coast((-2000.0, -1500.0, 2000.0, 1500.0)), drawn.coast((-3000.0, -2000.0, 3000.0, 2000.0))
+    assert np.isfinite(fine[:, 0]).sum() > 5 * np.isfinite(coarse[:, 0]).sum() > 2500
+
+
+def test_the_coast_is_cut_well_beyond_the_view(assessed: Assess) -> None:
+    drawn = picture(assessed("40N060W", "KJFK", "EGLL"))
+    coast = drawn.coast((100.0, 200.0, 300.0, 400.0))
+    low, high = np.nanmin(coast, axis=0), np.nanmax(coast, axis=0)
+    assert (low >= (-2000.0, -2000.0)).all()
+    assert (high <= (2500.0, 2500.0)).all()
+    assert (high - low > 2500.0).all()
+    assert drawn.coast((110.0, 210.0, 310.0, 410.0)) is coast, "a little on it is the same"
 
 
 def test_nothing_placed_gives_no_box(assessed: Assess) -> None:

@@ -1,11 +1,12 @@
-"""The shapes drawn at points, after ICAO Annex 4 in words, as Qt paths one unit wide. No drawing happens here."""
+"""The shapes drawn at points, after ICAO Annex 4 in words, as Qt paths. No drawing happens here."""
 
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QPainterPath, QPolygonF
+from PySide6.QtGui import QPainterPath, QPolygonF, QTransform
 
 from routecheck.presentation.symbols import Symbol
 
@@ -80,7 +81,7 @@ def _hexagon() -> QPainterPath:
     return path
 
 
-SHAPES: dict[Symbol, QPainterPath] = {
+_SHAPES: dict[Symbol, QPainterPath] = {
     Symbol.TRIANGLE: _regular(3, 0.56, -90.0),
     Symbol.STAR: _star(),
     Symbol.HEXAGON: _hexagon(),
@@ -91,7 +92,8 @@ SHAPES: dict[Symbol, QPainterPath] = {
     Symbol.DOT: _circle(0.2),
     Symbol.RUNWAY: _runway(),
 }
-SIZES: dict[Symbol, float] = {
+"""About one unit wide; some reach farther."""
+_SIZES: dict[Symbol, float] = {
     Symbol.TRIANGLE: 12.0,
     Symbol.STAR: 14.0,
     Symbol.HEXAGON: 13.0,
@@ -102,3 +104,16 @@ SIZES: dict[Symbol, float] = {
     Symbol.DOT: 12.0,
     Symbol.RUNWAY: 20.0,
 }
+_REACH = 1.4
+"""The farthest-reaching shape is so many units wide."""
+
+
+@lru_cache(maxsize=1024)
+def symbol_path(symbol: Symbol, turned: int) -> QPainterPath:
+    """A shape that fits a square of one unit about its centre, turned by whole degrees clockwise."""
+    return QTransform().rotate(turned).scale(1.0 / _REACH, 1.0 / _REACH).map(_SHAPES[symbol])
+
+
+def symbol_size(symbol: Symbol) -> float:
+    """The side of that square in pixels."""
+    return _SIZES[symbol] * _REACH

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from functools import lru_cache
 from typing import TYPE_CHECKING, Protocol
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
     from numpy.typing import NDArray
 
-    from routecheck.gui.picture.canvas import Frame
+    from routecheck.gui.picture.frame import Frame
     from routecheck.presentation.graticule import Graticule
     from routecheck.presentation.map_scene import DrawnLeg, Picture
     from routecheck.presentation.nearby_fixes import Surroundings
@@ -108,22 +108,31 @@ class _Placed(Protocol):
 
 @dataclass(frozen=True, slots=True)
 class Layout:
-    """What found room in a frame. `marks` by the index of their finding."""
+    """What found room in a frame. `marks` by the index of their finding; `edges` stay at the edges of the view."""
 
     frame: Frame
     marks: dict[int, Rect] = field(default_factory=dict)
     texts: tuple[Text, ...] = ()
+    edges: tuple[Text, ...] = ()
+
+    def moved_to(self, frame: Frame, graticule: Graticule | None) -> Layout:
+        """The same in a frame that looks elsewhere at the same scale; the graticule is named at the edges anew."""
+        by = np.tile((frame.x - self.frame.x, frame.y - self.frame.y), 2)
+        texts = tuple(replace(text, rect=_rect(text.rect + by)) for text in self.texts)
+        marks = {index: _rect(rect + by) for index, rect in self.marks.items()}
+        room = _room(frame)
+        room.take(np.array([*(text.rect for text in texts), *marks.values()]).reshape(-1, 4))
+        return Layout(frame, marks, texts, tuple(_edges(graticule, frame, room)))
 
 
 def lay_out(shown: Shown, frame: Frame) -> Layout:
     """Give marks, names and figures their room, the more important first: none covers another."""
     picture = shown.picture
-    room = Room(frame.width, frame.height)
+    room = _room(frame)
     room.cross(frame.pixels(joined([*(leg.curve for leg in picture.legs), picture.direct])))
     points = frame.pixels(np.array([(p.x, p.y) for p in picture.points]).reshape(-1, 2))
     half = SYMBOL * scale()
     room.take(np.hstack((points - half, points + half)))
-    room.take(np.array([(0.0, frame.height - _CORNER[1] * scale(), _CORNER[0] * scale(), frame.height)]))
     if shown.surroundings is not None:
         room.soften(frame.pixels(shown.surroundings.places), half)
     marks = _marks(picture, frame, room)
@@ -133,10 +142,16 @@ def lay_out(shown: Shown, frame: Frame) -> Layout:
         *_held(picture, points, frame, room),
         *_gaps(picture.legs, frame, room),
         *_figures(picture.legs, frame, room),
-        *_edges(shown.graticule, frame, room),
-        *_loaded(shown, frame, room),
     ]
-    return Layout(frame, marks, tuple(texts))
+    edges = tuple(_edges(shown.graticule, frame, room))
+    return Layout(frame, marks, (*texts, *_loaded(shown, frame, room)), edges)
+
+
+def _room(frame: Frame) -> Room:
+    """The view without the corner of the scale bar."""
+    room = Room(frame.width, frame.height)
+    room.take(np.array([(0.0, frame.height - _CORNER[1] * scale(), _CORNER[0] * scale(), frame.height)]))
+    return room
 
 
 def _marks(picture: Picture, frame: Frame, room: Room) -> dict[int, Rect]:
@@ -212,13 +227,14 @@ def _figures(legs: Sequence[DrawnLeg], frame: Frame, room: Room) -> Iterator[Tex
 
 
 def _edges(graticule: Graticule | None, frame: Frame, room: Room) -> Iterator[Text]:
-    names = graticule.names if graticule else ()
-    spots = frame.pixels(np.array([(x, y) for _, x, y in names]).reshape(-1, 2))
-    sizes = np.array([_size(text, Kind.EDGE) for text, _, _ in names]).reshape(-1, 2)
+    """Where the lines of the graticule meet the four edges, beside their line."""
+    names = graticule.edge_names(frame.seen) if graticule else ()
+    spots = frame.pixels(_spots(names))
+    sizes = np.array([_size(name.text, Kind.EDGE) for name in names]).reshape(-1, 2)
     lowest = np.array((room.width - 4.0, room.height - 5.0)) - sizes
     corner = np.maximum((4.0, 2.0), np.minimum(spots + np.array((3.0, -3.0)) - sizes * (0.0, 1.0), lowest))
     candidates = np.hstack((corner, corner + sizes))[:, None]
-    yield from _texts([text for text, _, _ in names], [Kind.EDGE] * len(names), candidates, room, must=False)
+    yield from _texts([name.text for name in names], [Kind.EDGE] * len(names), candidates, room, must=False)
 
 
 def _loaded(shown: Shown, frame: Frame, room: Room) -> Iterator[Text]:

@@ -1,4 +1,4 @@
-"""Names, marks, figures and the scale bar over the map, painted in pixels. Where all that stands is found in layout."""
+"""Names, marks, figures and the scale bar over the map, painted in pixels. Where they stand is found in map_labels."""
 
 from __future__ import annotations
 
@@ -6,16 +6,20 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
+import pyqtgraph as pg
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
 
-from routecheck.gui.picture.canvas import Frame
+from routecheck.gui.picture.frame import Frame
 from routecheck.gui.picture.map_labels import Kind, Layout, Shown, lay_out
 from routecheck.gui.theme import blend, scale, words
 from routecheck.gui.widgets.finding_badges import paint_mark
 from routecheck.presentation.graticule import scale_bar_nm
+from routecheck.presentation.map_scene import empty_picture
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from routecheck.gui.picture.map_labels import Text
     from routecheck.gui.theme import Theme
     from routecheck.presentation.graticule import Graticule
@@ -31,23 +35,23 @@ _MUTED = frozenset({Kind.MINOR, Kind.GAP, Kind.FIGURES, Kind.LOADED, Kind.EDGE, 
 """What is written in the quieter ink."""
 
 
-class Overlay:
-    """Everything on the Picture that keeps its size while the map is zoomed. Whoever owns it repaints."""
+class Overlay(pg.GraphicsObject):  # type: ignore[misc]
+    """Everything on the Picture that keeps its size while the map is zoomed, as one item in pixels of the view."""
 
-    def __init__(self, theme: Theme) -> None:
+    def __init__(self, frame: Callable[[], Frame], theme: Theme) -> None:
+        super().__init__()
         self.theme = theme
-        self._shown: Shown | None = None
         self.accepted: frozenset[int] = frozenset()
-        self._layout = Layout(Frame(0.0, 0.0, 1.0, 0.0, 0.0))
-        self._stale = True
-        self._shift = QPointF()
         self.tried: TriedLine | None = None
+        self._frame = frame
+        self._shown = Shown(empty_picture())
+        self._laid_out = self._layout = Layout(Frame(0.0, 0.0, 1.0, 0.0, 0.0))
+        self._stale = True
 
     def show_picture(self, picture: Picture, accepted: frozenset[int] = frozenset()) -> None:
         """Write over another picture; `accepted` are the findings that somebody answers for."""
         self.accepted = accepted
-        self._shown = replace(self._shown, picture=picture) if self._shown else Shown(picture)
-        self._stale = True
+        self._show(picture=picture)
 
     def show_pick(self, pick: Pick | None) -> None:
         """Draw attention to what is picked."""
@@ -61,65 +65,79 @@ class Overlay:
         """Name what the data has about the route."""
         self._show(surroundings=surroundings)
 
+    def show_tried(self, tried: TriedLine | None) -> None:
+        """Name what a tried correction would change; None = nothing."""
+        self.tried = tried
+        self.update()
+
     def refresh(self) -> None:
         """Lay everything out again at the next painting."""
         self._stale = True
+        self.update()
 
-    def paint(self, painter: QPainter, frame: Frame) -> None:
-        """Paint what has room. What is laid out moves along while the map is dragged, until it is laid out anew."""
-        if self._shown is None:
-            return
+    def boundingRect(self) -> QRectF:  # noqa: N802
+        """All of the view."""
+        frame = self._frame()
+        return QRectF(0, 0, frame.width, frame.height)
+
+    def viewTransformChanged(self) -> None:  # noqa: N802
+        """Follow the view."""
+        self.prepareGeometryChange()
+        super().viewTransformChanged()
+
+    def paint(self, painter: QPainter, *_given: object) -> None:
+        """Paint what has room."""
+        frame, picture = self._frame(), self._shown.picture
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        picture = self._shown.picture
         if picture.box is None:
             self._paint_nothing_placed(painter, frame)
             return
-        self._follow(self._shown, frame)
+        layout = self.layout(frame)
         self._paint_bar(painter, frame)
         self._paint_rings(painter, picture, frame)
         self._paint_open_ends(painter, picture.legs, frame)
-        painter.translate(self._shift)
-        self._paint_texts(painter, self._layout.texts)
+        self._paint_texts(painter, (*layout.texts, *layout.edges))
         for mark in picture.marks:
-            if mark.index in self._layout.marks:
-                rect = self._layout.marks[mark.index]
-                at = QPointF((rect[0] + rect[2]) / 2, (rect[1] + rect[3]) / 2)
+            if mark.index in layout.marks:
+                left, top, right, bottom = layout.marks[mark.index]
+                centre = QPointF((left + right) / 2, (top + bottom) / 2)
                 accepted = mark.index in self.accepted
-                paint_mark(painter, at, mark.weight, str(mark.index + 1), self.theme, accepted=accepted)
-        painter.translate(-self._shift)
+                paint_mark(painter, centre, mark.weight, str(mark.index + 1), self.theme, accepted=accepted)
         if self.tried is not None:
             self._paint_tried(painter, self.tried, frame)
 
+    def layout(self, frame: Frame) -> Layout:
+        """What stands where in a frame. What is laid out moves along while the map is dragged, until it rests."""
+        then = self._laid_out.frame
+        as_wide = (frame.width, frame.height) == (then.width, then.height)
+        if self._stale or not as_wide or abs(frame.scale / then.scale - 1.0) > 1e-9:
+            self._laid_out = self._layout = lay_out(self._shown, frame)
+            self._stale = False
+        elif frame != self._layout.frame:
+            self._layout = self._laid_out.moved_to(frame, self._shown.graticule)
+        return self._layout
+
     def mark_at(self, spot: QPointF) -> int | None:
         """The index of the finding whose mark lies there."""
-        x, y = spot.x() - self._shift.x(), spot.y() - self._shift.y()
         for index, (left, top, right, bottom) in self.marks.items():
-            if left - 2 <= x <= right + 2 and top - 2 <= y <= bottom + 2:
+            if left - 2 <= spot.x() <= right + 2 and top - 2 <= spot.y() <= bottom + 2:
                 return index
         return None
 
     @property
     def marks(self) -> dict[int, tuple[float, float, float, float]]:
-        """Where the marks were last laid out, by the index of their finding."""
-        return self._layout.marks
+        """Where the marks stand, by the index of their finding."""
+        return self.layout(self._frame()).marks
 
     @property
     def texts(self) -> tuple[Text, ...]:
-        """What was last laid out."""
-        return self._layout.texts
+        """What is written."""
+        layout = self.layout(self._frame())
+        return (*layout.texts, *layout.edges)
 
     def _show(self, **what: object) -> None:
-        if self._shown is not None:
-            self._shown = replace(self._shown, **what)  # type: ignore[arg-type]
-            self._stale = True
-
-    def _follow(self, shown: Shown, now: Frame) -> None:
-        then = self._layout.frame
-        as_large = abs(now.scale / then.scale - 1.0) < 1e-9 and (now.width, now.height) == (then.width, then.height)
-        if self._stale or not as_large:
-            self._layout, self._shift, self._stale = lay_out(shown, now), QPointF(), False
-        else:
-            self._shift = QPointF(now.x - then.x, now.y - then.y)
+        self._shown = replace(self._shown, **what)  # type: ignore[arg-type]
+        self.refresh()
 
     def _paint_nothing_placed(self, painter: QPainter, frame: Frame) -> None:
         painter.setPen(QColor(self.theme.muted))
@@ -127,7 +145,7 @@ class Overlay:
         painter.drawText(QRectF(0, 0, frame.width, frame.height), Qt.AlignmentFlag.AlignCenter, NOTHING_PLACED)
 
     def _paint_rings(self, painter: QPainter, picture: Picture, frame: Frame) -> None:
-        picked = set(self._shown.pick.points) if self._shown and self._shown.pick else set()
+        picked = set(self._shown.pick.points) if self._shown.pick else set()
         spots = np.array([(p.x, p.y) for p in picture.points if p.index in picked]).reshape(-1, 2)
         painter.setPen(QPen(QColor(self.theme.ink), 1.3))
         painter.setBrush(Qt.BrushStyle.NoBrush)

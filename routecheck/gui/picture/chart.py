@@ -1,0 +1,363 @@
+"""The drawing of the Picture: the map that presentation laid out, to zoom, drag, hover and pick. Makes no geometry."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+import numpy as np
+from PySide6.QtCore import QPointF, QRectF, Qt, QTimer
+
+from routecheck.gui.picture.frame import Frame
+from routecheck.gui.picture.hit_test import Reach, nearest_of
+from routecheck.gui.picture.map_items import MapItems
+from routecheck.gui.picture.map_labels import forget_sizes
+from routecheck.gui.picture.overlay import Overlay
+from routecheck.gui.widgets.chart_view import ChartView, LookBox
+from routecheck.gui.widgets.read_out import ReadOut
+from routecheck.presentation import tooltips
+from routecheck.presentation.graticule import graticule
+from routecheck.presentation.map_scene import empty_picture
+from routecheck.presentation.nearby_fixes import WIDEST_NM
+from routecheck.presentation.trial import tried_line
+
+if TYPE_CHECKING:
+    from PySide6.QtGui import QKeyEvent
+
+    from routecheck.earth.projection import Projection
+    from routecheck.gui.session import Session
+    from routecheck.gui.theme import Theme
+    from routecheck.model import Assessment
+    from routecheck.presentation.assessment_view import Screen
+    from routecheck.presentation.graticule import Box, Graticule
+    from routecheck.presentation.map_scene import DrawnLeg, Picture
+    from routecheck.presentation.nearby_fixes import Surroundings
+    from routecheck.presentation.selection import Pick
+
+_ROOM_AROUND = 0.14
+_REST_MS = 25
+_REACH_POINT, _REACH_LEG = 11.0, 6.0
+"""How far off in pixels the mouse still counts."""
+_EVERYWHERE: Box = (-600.0, -400.0, 600.0, 400.0)
+_WIDEST_NM, _CLOSEST_NM = 22000.0, 2.0
+"""Of the shorter side of the view."""
+_STEP = 0.15
+"""Share of the view that an arrow key moves."""
+_ARROWS = {
+    Qt.Key.Key_Left: (-1.0, 0.0),
+    Qt.Key.Key_Right: (1.0, 0.0),
+    Qt.Key.Key_Up: (0.0, 1.0),
+    Qt.Key.Key_Down: (0.0, -1.0),
+}
+
+
+class MapChart(ChartView):
+    """Renders a Picture and turns clicks into picks of the session."""
+
+    def __init__(self, session: Session, theme: Theme) -> None:
+        super().__init__(LookBox(lock_aspect=True), theme)
+        self.setObjectName("mapChart")
+        self.setAccessibleName("Picture")
+        self.setAccessibleDescription("Map of the route, north up. Every finding is also in the Margin as text.")
+        self._session = session
+        self._assessment: Assessment | None = None
+        self.picture = empty_picture()
+        self.surroundings: Surroundings | None = None
+        self._pick: Pick | None = None
+        self._reach: Reach | None = None
+        self._graticule: Graticule | None = None
+        self._followed: Box | None = _EVERYWHERE
+        self._settled: tuple[Projection, Box] | None = None
+        self._before_trial: tuple[Box, Box | None, Box] | None = None
+        self.map = MapItems(self.box, theme, self.devicePixelRatioF())
+        self.overlay = Overlay(self.frame, theme)
+        self.overlay.setParentItem(self.box)
+        self.overlay.setZValue(1.0)
+        self.read_out = ReadOut(self, theme)
+        self._rest = QTimer(self, singleShot=True, interval=_REST_MS)
+        self._connect()
+        self.setCentralItem(self.box)
+        self.fit_route()
+
+    @property
+    def follows(self) -> bool:
+        """Whether it keeps the route in view, because nobody moved it since it was asked to."""
+        return self._followed is not None
+
+    @property
+    def rests(self) -> bool:
+        """Whether all is drawn as it stays while nobody moves."""
+        return not self._rest.isActive()
+
+    def frame(self) -> Frame:
+        """How the plane lies in the view now."""
+        (west, east), (_, north) = self.box.viewRange()
+        width, height = max(self.box.width(), 1.0), max(self.box.height(), 1.0)
+        scale = width / (east - west)
+        return Frame(-west * scale, north * scale, scale, width, height)
+
+    def seen(self) -> Box:
+        """What is in view: west, south, east and north edge in NM."""
+        return self.frame().seen
+
+    def fit_route(self) -> None:
+        """Show the whole route, and follow it from now on."""
+        self._fit(self.picture.box or _EVERYWHERE)
+
+    def look_at(self, x: float, y: float, width_nm: float | None = None) -> None:
+        """Put a place into the middle of the view, which is then so wide."""
+        frame = self.frame()
+        half_x = (width_nm or frame.width / frame.scale) / 2
+        half_y = half_x * frame.height / frame.width
+        self._look((x - half_x, y - half_y, x + half_x, y + half_y))
+        self._keep_looking()
+
+    def zoom(self, factor: float) -> None:
+        """Get closer (factor below 1) or back off, keeping the middle where it is."""
+        self.box.scaleBy((factor, factor))
+        self._keep_looking()
+
+    def move_by(self, dx: float, dy: float) -> None:
+        """Look further east and north by so many NM."""
+        self.box.translateBy(x=dx, y=dy)
+        self._keep_looking()
+
+    def set_theme(self, theme: Theme) -> None:
+        """Use other colours."""
+        super().set_theme(theme)
+        self.map.dress(theme, self.devicePixelRatioF())
+        self.overlay.theme = theme
+        self.read_out.set_theme(theme)
+        self.overlay.update()
+
+    def refresh_pens(self) -> None:
+        """Take the width of lines from the screen (again)."""
+        self.map.dress(self._theme, self.devicePixelRatioF())
+
+    def refresh_font(self) -> None:
+        """Take the system's text size (again)."""
+        forget_sizes()
+        self.read_out.refresh_font()
+        self.map.refresh_sizes()
+        self.overlay.refresh()
+
+    def show_screen(self, screen: Screen) -> None:
+        """Draw another assessment."""
+        self._assessment = screen.assessment
+        self._show_picture(screen.picture, screen.accepted)
+
+    def show_nothing(self) -> None:
+        """Draw an empty picture, for when there is no assessment."""
+        self._assessment = None
+        self._show_picture(empty_picture(), frozenset())
+
+    def show_pick(self, pick: Pick | None) -> None:
+        """Draw attention to what is picked."""
+        if pick != self._pick:
+            self._pick = pick
+            self.map.show_pick(pick)
+            self.overlay.show_pick(pick)
+
+    def show_trial(self, then: Assessment | None) -> None:
+        """Draw, dotted, the stretch that a tried correction would change; None = nothing."""
+        line = tried_line(self._assessment, then, self.picture.projection) if then and self._assessment else None
+        self.map.show_tried(line)
+        self.overlay.show_tried(line)
+        self._look_at_trial(line.box if line else None)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
+        """Move with the arrow keys."""
+        way = _ARROWS.get(Qt.Key(event.key()))
+        if way is None:
+            event.ignore()
+            return
+        west, south, east, north = self.seen()
+        self.move_by(way[0] * _STEP * (east - west), way[1] * _STEP * (north - south))
+
+    def hint(self, spot: QPointF) -> str:
+        """What is under the mouse: a finding, a point, a namesake, a place of the data, a leg, else the position."""
+        if self._assessment is None or self.picture.box is None:
+            return ""
+        route, (place, nm) = self._assessment.route, self._in_plane(spot)
+        mark = self.overlay.mark_at(spot)
+        if mark is not None:
+            return self._assessment.findings[mark].message
+        point = self._reached().point_at(place, _REACH_POINT * nm)
+        if point is not None:
+            return tooltips.point_hint(route, point)
+        if said := self._beside_route(place, _REACH_POINT * nm):
+            return said
+        leg = self._reached().leg_at(place, _REACH_LEG * nm)
+        if leg is not None:
+            return tooltips.leg_hint(route, leg, self._leg(leg).last)
+        position = self.picture.projection.back(*place)
+        return tooltips.position_hint(route, *position) if position else ""
+
+    def _connect(self) -> None:
+        self._rest.timeout.connect(self._settle)
+        self.looked.connect(self._look_elsewhere)
+        self.box.sigRangeChangedManually.connect(lambda _: self._let_go())
+        self.box.sigResized.connect(lambda _: self._set_limits())
+        self.clicked.connect(self._pick_at)
+        self.hovered.connect(lambda spot: self._say(self.hint(spot)))
+        self.departed.connect(lambda: self._say(""))
+        self._session.assessed.connect(self.show_screen)
+        self._session.picked.connect(self.show_pick)
+        self._session.surveyed.connect(self._show_surroundings)
+        self._session.loaded.connect(lambda _: self._show_surroundings(None))
+
+    # ---- where it looks
+
+    def _fit(self, box: Box) -> None:
+        """Show a box with some room around it, and keep it in view until somebody moves."""
+        self._followed = box
+        self._look(box, _ROOM_AROUND)
+        self.box.forget()
+
+    def _look(self, box: Box, room: float = 0.0) -> None:
+        west, south, east, north = box
+        self.box.setRange(QRectF(west, south, east - west, north - south), padding=room)
+
+    def _let_go(self) -> None:
+        self._followed = None
+
+    def _keep_looking(self) -> None:
+        """As after a move with the mouse: it no longer follows the route, and the view joins the history."""
+        self.box.sigRangeChangedManually.emit(self.box.mouseEnabled())
+
+    def _set_limits(self) -> None:
+        """The globe is never lost from view, and there is a closest and a widest view."""
+        side = max(min(self.box.width(), self.box.height()), 1.0)
+        wide, high = self.box.width() / side, self.box.height() / side
+        far = _WIDEST_NM / 2
+        self.box.setLimits(
+            xMin=-far * wide,
+            xMax=far * wide,
+            yMin=-far * high,
+            yMax=far * high,
+            minXRange=_CLOSEST_NM * wide,
+            minYRange=_CLOSEST_NM * high,
+        )
+
+    def _look_at_trial(self, box: Box | None) -> None:
+        """Look at what is tried where it is not wholly in view, and back again unless somebody moved since."""
+        west, south, east, north = seen = self.seen()
+        if box is not None and (box[0] < west or box[1] < south or box[2] > east or box[3] > north):
+            self._before_trial = box, self._followed, seen
+            self._fit(box)
+        elif box is None and self._before_trial is not None:
+            (shown, followed, before), self._before_trial = self._before_trial, None
+            if self._followed == shown and followed is not None:
+                self._fit(followed)
+            elif self._followed == shown:
+                self._look(before)
+                self._let_go()
+
+    def _look_elsewhere(self) -> None:
+        self._rest.start()
+        if self._graticule is not None and not self._graticule.holds(self.seen()):
+            self._refresh_background()
+
+    def _keep_place(self, before: Picture, now: Picture) -> None:
+        west, south, east, north = self.seen()
+        place = before.projection.back((west + east) / 2, (south + north) / 2)
+        if place is not None:
+            self.look_at(*now.projection.place(*place))
+
+    # ---- what it shows
+
+    def _show_picture(self, picture: Picture, accepted: frozenset[int]) -> None:
+        """The view stays where the user put it, else it follows the route."""
+        self._rest.start()
+        if picture.looks_like(self.picture) and accepted == self.overlay.accepted:
+            return
+        before, self.picture, self._reach = self.picture, picture, None
+        self.map.show_picture(picture)
+        self.overlay.show_picture(picture, accepted)
+        moved = before.projection != picture.projection
+        if self.follows:
+            if moved or before.box != picture.box:
+                self.fit_route()
+        elif moved:
+            self._keep_place(before, picture)
+        if moved:
+            self._show_surroundings(None)
+            self._refresh_background()
+
+    def _show_surroundings(self, surroundings: Surroundings | None) -> None:
+        if surroundings is not None and surroundings.projection != self.picture.projection:
+            return
+        self.surroundings = surroundings
+        self.map.show_surroundings(surroundings)
+        self.overlay.show_surroundings(surroundings)
+
+    def _settle(self) -> None:
+        """Once the view rests: ask what the data has there, suit the background to it, lay everything out."""
+        seen = self.seen()
+        if self.picture.box is not None:
+            self._survey(seen)
+        if self._settled != (self.picture.projection, seen):
+            self._settled = self.picture.projection, seen
+            self._refresh_background()
+
+    def _refresh_background(self) -> None:
+        """Draw graticule and coast for what is in view now."""
+        nothing = self.picture.box is None
+        seen, blank = self.seen(), np.empty((0, 2))
+        self._graticule = None if nothing else graticule(self.picture.projection, seen)
+        coast = blank if nothing else self.picture.coast(seen)
+        self.map.show_background(self._graticule.lines if self._graticule else blank, coast)
+        self.overlay.show_graticule(self._graticule)
+
+    def _survey(self, edges: Box) -> None:
+        """Ask what the data has about this view, where it is close enough and not known yet."""
+        too_wide = math.hypot(edges[2] - edges[0], edges[3] - edges[1]) / 2 > WIDEST_NM
+        if too_wide or self._assessment is None:
+            if self.surroundings is not None:
+                self._show_surroundings(None)
+        elif self.surroundings is None or not self.surroundings.holds(self.picture.projection, edges):
+            self._session.survey(self._assessment.route, self.picture.projection, edges)
+
+    # ---- what lies under the mouse
+
+    def _pick_at(self, spot: QPointF) -> None:
+        place, nm = self._in_plane(spot)
+        for found, pick in (
+            (self.overlay.mark_at(spot), self._session.pick_finding),
+            (self._reached().point_at(place, _REACH_POINT * nm), self._session.pick_point),
+            (self._reached().leg_at(place, _REACH_LEG * nm), self._session.pick_leg),
+        ):
+            if found is not None:
+                pick(found)
+                return
+        self._session.pick(None)
+
+    def _reached(self) -> Reach:
+        """What the mouse can meet, made when it is first asked for: typing must not wait for it."""
+        if self._reach is None:
+            self._reach = Reach(self.picture)
+        return self._reach
+
+    def _beside_route(self, place: tuple[float, float], within: float) -> str:
+        """What is said of a namesake that is shown, else of a place of the data; "" where there is none."""
+        picked = set(self._session.pick_now.points) if self._session.pick_now else set()
+        shown = [other for other in self.picture.others if other.point in picked]
+        nearest = nearest_of([(o.x, o.y) for o in shown], place, within)
+        if nearest is not None:
+            return tooltips.other_hint(shown[nearest].lost)
+        if self.surroundings is None:
+            return ""
+        nearest = nearest_of(self.surroundings.places, place, within)
+        return "" if nearest is None else tooltips.place_hint(self.surroundings.of[nearest])
+
+    def _leg(self, index: int) -> DrawnLeg:
+        return next(leg for leg in self.picture.legs if leg.index == index)
+
+    def _in_plane(self, spot: QPointF) -> tuple[tuple[float, float], float]:
+        """A spot of the view in NM of the plane, and NM a pixel."""
+        frame = self.frame()
+        return frame.place(spot), 1.0 / frame.scale
+
+    def _say(self, text: str) -> None:
+        self.read_out.say(text, self.width() // 2)
+        self.read_out.move(self.width() - self.read_out.width() - 8, self.height() - self.read_out.height() - 8)
