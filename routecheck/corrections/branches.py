@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.model import FIELDS, Place
-from routecheck.navdata.memo import Memo
+from routecheck.navdata.memo import cached_per_database
 from routecheck.procedures.branch_choice import NEAR_ENOUGH_NM, NO_IDENT, is_join
 from routecheck.procedures.follow import expand
 from routecheck.procedures.route_procedures import places_of
@@ -19,8 +19,6 @@ if TYPE_CHECKING:
     from routecheck.navdata.database import NavDatabase
 
 _NEAR_DEG = NEAR_ENOUGH_NM / 50.0
-_Asked = tuple[str, str, str, str]
-_kept: Memo[_Asked, Branches | None] = Memo(8_192)
 
 
 class Branches:
@@ -76,11 +74,8 @@ def _inner(points: Iterable[ProcedurePoint], join: Place | None) -> tuple[Place,
     return tuple(p for p in places if join is None or not same(p, join))
 
 
+@cached_per_database(8_192)
 def branches(database: NavDatabase, airport: str, runway: str, kind: str, name: str) -> Branches | None:
-    """A procedure of an airport, made once for a library, which never changes; None where the data has none."""
-    known = _kept.of(database)
-    asked = (airport, runway, kind, name)
-    if asked not in known:
-        procedure = database.procedure(airport, kind, name)
-        known[asked] = Branches(procedure, runway) if procedure else None
-    return known[asked]
+    """The branches of a procedure of an airport; None where the data has none."""
+    procedure = database.procedure(airport, kind, name)
+    return Branches(procedure, runway) if procedure else None

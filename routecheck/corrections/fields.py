@@ -15,7 +15,7 @@ from routecheck.corrections import sphere
 from routecheck.corrections.airports import apart, beside
 from routecheck.corrections.plausibility import WEIGHTS, difference
 from routecheck.model import Via
-from routecheck.navdata.memo import Memo
+from routecheck.navdata.memo import cached_per_database
 
 if TYPE_CHECKING:
     from routecheck.corrections.plausibility import ShapeFeatures
@@ -25,7 +25,6 @@ if TYPE_CHECKING:
 
 FAR_NM, VERY_FAR_NM = 30.0, 300.0
 TURN_FROM_DEG, TURN_TO_DEG = 30.0, 100.0
-_approaches: Memo[str, float] = Memo(50_000)
 
 
 class Field(NamedTuple):
@@ -112,9 +111,6 @@ def _stands_at(drawn: Sketch, end: int, near: Place) -> int | None:
     return drawn.line.at[there[0] if end == 0 else there[-1]]
 
 
+@cached_per_database(50_000)
 def _number_of_approaches(database: NavDatabase, airport: str) -> float:
-    known = _approaches.of(database)
-    number = known.get(airport)
-    if number is None:
-        number = known[airport] = math.log1p(len(database.procedure_names(airport, "APPROACH")))
-    return number
+    return math.log1p(len(database.procedure_names(airport, "APPROACH")))

@@ -1,4 +1,4 @@
-"""The names and airports one letter off, with their places: asked once of each library, which never changes."""
+"""The names and airports one letter off, with their places: found once for each database."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from routecheck.corrections import sphere
 from routecheck.entry_errors import words
-from routecheck.navdata.memo import Memo
+from routecheck.navdata.memo import cached_per_database
 
 if TYPE_CHECKING:
     from routecheck.corrections.sphere import Vector
@@ -26,32 +26,21 @@ class Near(NamedTuple):
     vector: Vector
 
 
-_airports: Memo[str, tuple[tuple[str, Place], ...]] = Memo(50_000)
-_designators: Memo[str, tuple[tuple[str, Slip], ...]] = Memo(50_000)
-_known: Memo[str, tuple[Near, ...]] = Memo(50_000)
-
-
+@cached_per_database(50_000)
 def names_off(database: NavDatabase, word: str) -> tuple[Near, ...]:
     """Every place whose name is one entry error away from a word."""
-    known = _known.of(database)
-    near = known.get(word)
-    if near is None:
-        found = words.one_error_off(word, database.names())
-        near = known[word] = tuple(
-            Near(name, slip, place, place.key, sphere.unit(place.lat, place.lon))
-            for name, slip in found
-            for place in database.places(name)
-        )
-    return near
+    found = words.one_error_off(word, database.names())
+    return tuple(
+        Near(name, slip, place, place.key, sphere.unit(place.lat, place.lon))
+        for name, slip in found
+        for place in database.places(name)
+    )
 
 
+@cached_per_database(50_000)
 def airways_off(database: NavDatabase, designator: str) -> tuple[tuple[str, Slip], ...]:
     """Every airway whose designator is one entry error away from a given one, and that error."""
-    known = _designators.of(database)
-    near = known.get(designator)
-    if near is None:
-        near = known[designator] = tuple(words.designators_off(designator, database.airway_names()))
-    return near
+    return tuple(words.designators_off(designator, database.airway_names()))
 
 
 class _Airports:
@@ -64,11 +53,8 @@ class _Airports:
         return isinstance(name, str) and self._database.airport(name) is not None
 
 
+@cached_per_database(50_000)
 def airports_off(database: NavDatabase, ident: str) -> tuple[tuple[str, Place], ...]:
     """(ident, place) of every airport whose ident is one entry error away from a given one."""
-    known = _airports.of(database)
-    near = known.get(ident)
-    if near is None:
-        names = [name for name, _ in words.one_error_off(ident, _Airports(database))]
-        near = known[ident] = tuple((name, place) for name in names if (place := database.airport(name)))
-    return near
+    names = [name for name, _ in words.one_error_off(ident, _Airports(database))]
+    return tuple((name, place) for name in names if (place := database.airport(name)))

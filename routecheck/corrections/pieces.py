@@ -1,10 +1,10 @@
-"""The coded points of airways as scoring asks for them: put together once for a library. No choosing here."""
+"""The coded points of airways as scoring asks for them: collected once for each database. No choosing here."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.navdata.memo import Memo
+from routecheck.navdata.memo import cached_per_database
 
 if TYPE_CHECKING:
     from collections.abc import Container, Sequence
@@ -13,16 +13,14 @@ if TYPE_CHECKING:
     from routecheck.model.data import PlaceKey
     from routecheck.navdata.database import NavDatabase
 
-_coded: Memo[str, frozenset[PlaceKey]] = Memo(4_096)
-
 
 def coded(airway: Sequence[Airway], database: NavDatabase) -> Container[PlaceKey]:
     """The coded points of an airway, by key: a place that only lies near its line is none of them."""
     if len(airway) == 1:
         return airway[0].order
-    known = _coded.of(database)
-    name = airway[0].designator if airway else ""
-    found = known.get(name)
-    if found is None:
-        found = known[name] = frozenset(key for piece in airway for key in piece.order)
-    return found
+    return _keys_of(database, tuple(airway))
+
+
+@cached_per_database(4_096, key=lambda airway: airway[0].designator if airway else "")
+def _keys_of(_database: NavDatabase, airway: tuple[Airway, ...]) -> frozenset[PlaceKey]:
+    return frozenset(key for piece in airway for key in piece.order)

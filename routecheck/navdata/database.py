@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import datetime as dt
-from functools import lru_cache
+from collections import defaultdict
 from importlib import resources
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from routecheck.earth import geo
 from routecheck.model import PlaceKind
 from routecheck.navdata import arinc424, arinc424_procedures
 from routecheck.navdata.airway_pieces import pieces
 from routecheck.navdata.grid_index import cell_of, neighbourhood, touching, within
+from routecheck.navdata.memo import cached_per_database
 from routecheck.navdata.tables import APPROACHES, LANDING_AIDS, SIDS_AND_STARS, Tables, merged
 from routecheck.navdata.world_airports import world_airport
 
@@ -20,10 +21,12 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Iterable, Iterator
 
     from routecheck.model import Airway, CodedProcedure, DataSource, Place, Runway
+    from routecheck.navdata.grid_index import Cell
     from routecheck.navdata.tables import Records
 
 SAME_SPOT_NM = 0.1
-_DECODED = 1_024
+_ANSWERS = 50_000
+_DECODED = 4_096
 """So many procedures are kept decoded."""
 _OF_AN_AIRPORT = frozenset({"PC", "PN"})
 _ORDER = {kind: rank for rank, kind in enumerate(PlaceKind)}
@@ -39,11 +42,8 @@ class NavDatabase:
         self._records = records
         self.sources = sources
         """The files the data came from, newest first; () where nothing is loaded."""
-        self._places: dict[str, tuple[Place, ...]] = {}
-        self._airways: dict[str, tuple[Airway, ...]] = {}
-        self._terminal: dict[str, tuple[frozenset[str], frozenset[str]]] = {}
-        self._covered: dict[tuple[int, int], bool] = {}
-        self._decoded = lru_cache(maxsize=_DECODED)(self._decode)
+        self.derived: defaultdict[object, dict[Any, Any]] = defaultdict(dict)
+        """What `cached_per_database` keeps, by the function that answers."""
 
     @classmethod
     def of(cls, *tables: Tables) -> NavDatabase:
@@ -55,16 +55,14 @@ class NavDatabase:
         """
         return cls(*merge_sources(tables))
 
+    @cached_per_database(_ANSWERS)
     def places(self, ident: str) -> tuple[Place, ...]:
         """Every fix, terminal fix and navaid of that ident (no airports), always in the same order; () if none.
 
         What stands at the same spot (within 0.1 NM) under the same name and is of the same sort (fix, VHF navaid,
         NDB) appears once: a terminal fix that repeats an enroute fix, or that of another airport, is left out.
         """
-        known = self._places.get(ident)
-        if known is None and ident in self._records.by_ident:
-            known = self._places[ident] = _distinct(self._records.by_ident[ident])
-        return known or ()
+        return _distinct(self._records.by_ident.get(ident, ()))
 
     def names(self) -> Collection[str]:
         """Every ident that `places` answers to."""
@@ -81,17 +79,16 @@ class NavDatabase:
         """The runways of a loaded airport, by ident; () where none are loaded."""
         return tuple(runway for _, runway in sorted(self._records.runways.get(airport, {}).items()))
 
+    @cached_per_database(_ANSWERS)
     def airways(self, designator: str) -> tuple[Airway, ...]:
         """The continuous pieces of an airway, in the order of (area, sequence); () if the data has none.
 
         `minimum_back_ft` of a segment is the minimum against the coded order: the record's second minimum where it
         has one, else the same as `minimum_ft`. A piece is cut where a fix of it is nowhere in the data.
         """
-        known = self._airways.get(designator)
-        if known is None and designator in self._records.areas:
-            rows = [(area, self._records.airways[designator, area]) for area in self._records.areas[designator]]
-            known = self._airways[designator] = pieces(designator, rows, self._records.places)
-        return known or ()
+        areas = self._records.areas.get(designator, ())
+        rows = [(area, self._records.airways[designator, area]) for area in areas]
+        return pieces(designator, rows, self._records.places)
 
     def airway_names(self) -> Collection[str]:
         """Every designator that `airways` answers to."""
@@ -121,23 +118,19 @@ class NavDatabase:
         known = self._records.procedures.get(airport, {})
         return frozenset().union(*(known.get((kind, name), ()) for kind in ("SID", "STAR")))
 
+    @cached_per_database(_ANSWERS)
     def terminal_fixes(self, airport: str) -> tuple[frozenset[str], frozenset[str]]:
         """Idents of the fixes at which approaches of an airport begin, and of all fixes of its procedures."""
-        known = self._terminal.get(airport)
-        if known is None:
-            lines = [*self._records.coded.get((airport, APPROACHES), ())]
-            lines += self._records.coded.get((airport, SIDS_AND_STARS), ())
-            known = self._terminal[airport] = arinc424_procedures.fixes(lines)
-        return known
+        lines = [*self._records.coded.get((airport, APPROACHES), ())]
+        lines += self._records.coded.get((airport, SIDS_AND_STARS), ())
+        return arinc424_procedures.fixes(lines)
 
+    @cached_per_database(_DECODED)
     def procedure(self, airport: str, kind: str, name: str) -> CodedProcedure | None:
         """A coded SID, STAR or APPROACH (`kind`) with all its branches; None where the data has none.
 
         Read out of its records when it is first asked for. A fix that is nowhere in the data has no place.
         """
-        return self._decoded(airport, kind, name)
-
-    def _decode(self, airport: str, kind: str, name: str) -> CodedProcedure | None:
         lines = self._records.coded.get((airport, APPROACHES if kind == "APPROACH" else SIDS_AND_STARS), ())
         return arinc424_procedures.decoded(lines, airport, self.airport(airport), kind, name, self._find)
 
@@ -161,11 +154,11 @@ class NavDatabase:
         of the world list do not count. Raises ImpossiblePositionError.
         """
         geo.refuse_impossible(lat, lon)
-        cell = cell_of(lat, lon)
-        known = self._covered.get(cell)
-        if known is None:
-            known = self._covered[cell] = not neighbourhood(cell).isdisjoint(self._records.counted_cells)
-        return known
+        return self._has_neighbour(cell_of(lat, lon))
+
+    @cached_per_database(_ANSWERS)
+    def _has_neighbour(self, cell: Cell) -> bool:
+        return not neighbourhood(cell).isdisjoint(self._records.counted_cells)
 
     def mora_ft(self, lat: float, lon: float) -> float | None:
         """The grid minimum off-route altitude there, feet; None where the data has none or says unknown.

@@ -1,27 +1,39 @@
-"""Answers kept for a library: it never changes once made, so that none of them can go stale. None is made here."""
+"""Derived data is cached per navigation database, which never changes once made. Nothing is derived here."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Generic, TypeVar
-from weakref import WeakKeyDictionary
+from collections.abc import Callable
+from functools import wraps
+from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 if TYPE_CHECKING:
+    from collections.abc import Hashable
+
     from routecheck.navdata.database import NavDatabase
 
-Asked = TypeVar("Asked")
-Answer = TypeVar("Answer")
+Function = TypeVar("Function", bound=Callable[..., Any])
 
 
-class Memo(Generic[Asked, Answer]):
-    """Answers by what was asked, for each library that is still in use; all are let go where they become too many."""
+def cached_per_database(most: int, key: Callable[..., Hashable] | None = None) -> Callable[[Function], Function]:
+    """Keep the answers of a function whose first argument is a database, at most so many, as long as that lives.
 
-    def __init__(self, most: int) -> None:
-        self._most = most
-        self._known: WeakKeyDictionary[NavDatabase, dict[Asked, Answer]] = WeakKeyDictionary()
+    The other arguments must be hashable, or `key` must tell them apart. Two threads that ask the same at once may both
+    compute it; both get the answer that is kept.
+    """
 
-    def of(self, database: NavDatabase) -> dict[Asked, Answer]:
-        """The answers kept for a library, to be looked in and added to."""
-        known = self._known.setdefault(database, {})
-        if len(known) >= self._most:
-            known.clear()
-        return known
+    def decorate(function: Function) -> Function:
+        @wraps(function)
+        def answer(database: NavDatabase, *asked: Any) -> Any:
+            answers = database.derived[function]
+            asked_key = asked if key is None else key(*asked)
+            try:
+                return answers[asked_key]
+            except KeyError:
+                found = function(database, *asked)
+            if len(answers) >= most:
+                answers.clear()
+            return answers.setdefault(asked_key, found)
+
+        return cast("Function", answer)
+
+    return decorate

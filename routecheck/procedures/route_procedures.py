@@ -19,7 +19,7 @@ from routecheck.model import (
     WordKind,
 )
 from routecheck.navdata.arinc424_procedures import threshold
-from routecheck.navdata.memo import Memo
+from routecheck.navdata.memo import cached_per_database
 from routecheck.procedures.coded_path import same_place
 from routecheck.procedures.follow import follow
 from routecheck.procedures.wording import describe_not_joined, runway_ident, runway_of_approach
@@ -31,9 +31,6 @@ if TYPE_CHECKING:
     from routecheck.navdata.database import NavDatabase
 
 _OTHER_SIDE = {"L": "R", "R": "L"}
-_Asked = tuple[str, str, str, str, "Place | None"]
-_kept: Memo[_Asked, Followed] = Memo(8_192)
-"""A batch asks for the same procedures again and again."""
 
 
 def runway_word(parsed: ParsedRoute, aerodrome: int | None) -> int | None:
@@ -107,7 +104,7 @@ def flown(
     Where the stop has no place, or is itself an aerodrome, nothing says where the procedure is joined: a gap.
     """
     neighbour = None if aerodrome else route_point.place
-    found = _from_field(_remembered(database, side, kind, name, neighbour), database, side, kind, name)
+    found = _from_field(_followed(database, side, kind, name, neighbour), database, side, kind, name)
     if neighbour is not None:
         return found
     why = f"nothing says where {name} is {'left' if kind == 'SID' else 'joined'}"
@@ -131,13 +128,9 @@ def _from_field(found: Followed, database: NavDatabase, side: Side, kind: str, n
     return replace(found, points=(*found.points, field), legs=(*found.legs, *legs))
 
 
-def _remembered(database: NavDatabase, side: Side, kind: str, name: str, neighbour: Place | None) -> Followed:
-    """Followed once for a library, which never changes once made."""
-    known = _kept.of(database)
-    asked = (side.airport, side.runway, kind, name, neighbour)
-    if asked not in known:
-        known[asked] = follow(database, side.airport, kind, name, side.runway, neighbour)
-    return known[asked]
+@cached_per_database(8_192)
+def _followed(database: NavDatabase, side: Side, kind: str, name: str, neighbour: Place | None) -> Followed:
+    return follow(database, side.airport, kind, name, side.runway, neighbour)
 
 
 # The approach behind the last link of a route

@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.model import Airway, Place, PlaceKind, Via
-from routecheck.navdata.memo import Memo
+from routecheck.navdata.memo import cached_per_database
 from routecheck.procedures.route_procedures import places_of
 from routecheck.resolution import airways, radials
 from routecheck.resolution.items import Item, ItemKind
@@ -21,9 +21,6 @@ if TYPE_CHECKING:
 
 _LINES = frozenset({ItemKind.AIRWAY, ItemKind.RADIAL, ItemKind.PROCEDURE})
 _BLOCKING = frozenset({ItemKind.PROCEDURE, ItemKind.TRACK})
-_Asked = tuple["tuple[RadialLine, ...]", str, str]
-_kept: Memo[_Asked, tuple[Place, ...]] = Memo(1_024)
-"""A batch asks again and again where the same radial meets the same airway."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,16 +164,13 @@ def _joint(chain: Chain, before: Item, after: Item) -> Slot:
         found = radials.crossings(before.lines, after.lines, text)
     else:
         line, airway = (before, after) if before.kind is ItemKind.RADIAL else (after, before)
-        found = _crossings(chain.database, line, airway, text)
+        found = _crossings(chain.database, line.lines, airway.text, text)
     return Slot(after.word, text, found, why=_why(found, text), implied=True, joins=joins)
 
 
-def _crossings(database: NavDatabase, line: Item, airway: Item, text: str) -> tuple[Place, ...]:
-    """Computed once for a library, which never changes once made."""
-    known, asked = _kept.of(database), (line.lines, airway.text, text)
-    if asked not in known:
-        known[asked] = radials.airway_crossings(line.lines, database.airways(airway.text), text)
-    return known[asked]
+@cached_per_database(1_024)
+def _crossings(database: NavDatabase, lines: tuple[RadialLine, ...], airway: str, text: str) -> tuple[Place, ...]:
+    return radials.airway_crossings(lines, database.airways(airway), text)
 
 
 def _shared(database: NavDatabase, before: Item, after: Item) -> tuple[Place, ...]:

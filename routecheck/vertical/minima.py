@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.earth import geo
 from routecheck.model import GridCell, LegMinima, Via, WordKind
-from routecheck.navdata.memo import Memo
+from routecheck.navdata.memo import cached_per_database
 from routecheck.vertical.levels import level_ft
 
 if TYPE_CHECKING:
@@ -35,8 +35,6 @@ _Crossed = tuple[int, int, float, float]
 _Published = tuple[bool, float | None, float | None]
 """Whether on an airway, its minimum and its maximum."""
 _NOTHING: _Published = (False, None, None)
-_Known = dict[tuple[_Ends, _Published], LegMinima]
-_known: Memo[tuple[_Ends, _Published], LegMinima] = Memo(50_000)
 
 
 def with_minima(route: Route, database: NavDatabase) -> Route:
@@ -60,9 +58,8 @@ def minima_of(route: Route, database: NavDatabase) -> tuple[LegMinima, ...]:
     order) and its maximum; on every leg whose path is fixed the grid MORA of each cell it crosses, an arc taken point
     by point. A gap has no cells. What is unknown is None. Looked up once for each pair of ends and kept.
     """
-    known = _known.of(database)
     pairs = zip(route.points, route.points[1:], route.legs, _published(route), strict=False)
-    return tuple(_of_leg(leg, a.place, b.place, published, known, database) for a, b, leg, published in pairs)
+    return tuple(_of_leg(leg, a.place, b.place, published, database) for a, b, leg, published in pairs)
 
 
 def _published(route: Route) -> Iterator[_Published]:
@@ -80,14 +77,14 @@ def _published(route: Route) -> Iterator[_Published]:
 
 
 def _of_leg(
-    leg: Leg, start: Place | None, end: Place | None, published: _Published, known: _Known, database: NavDatabase
+    leg: Leg, start: Place | None, end: Place | None, published: _Published, database: NavDatabase
 ) -> LegMinima:
     if leg.distance_nm is None or start is None or end is None:
         return LegMinima(*published)
     if leg.shape:
-        pieces = [_straight((*a, *b), _NOTHING, known, database).cells for a, b in pairwise(leg.shape)]
+        pieces = [_straight(database, (*a, *b), _NOTHING).cells for a, b in pairwise(leg.shape)]
         return LegMinima(*published, tuple(_put_together(pieces)))
-    return _straight((start.lat, start.lon, end.lat, end.lon), published, known, database)
+    return _straight(database, (start.lat, start.lon, end.lat, end.lon), published)
 
 
 def _put_together(pieces: Sequence[Sequence[GridCell]]) -> Iterator[GridCell]:
@@ -98,13 +95,11 @@ def _put_together(pieces: Sequence[Sequence[GridCell]]) -> Iterator[GridCell]:
             yield replace(cell, begins=(nth + cell.begins) * share, ends=(nth + cell.ends) * share)
 
 
-def _straight(ends: _Ends, published: _Published, known: _Known, database: NavDatabase) -> LegMinima:
-    found = known.get((ends, published))
-    if found is None:
-        crossed = cells_crossed(*ends)
-        cells = tuple(GridCell(*cell, database.mora_ft(cell[0] + 0.5, cell[1] + 0.5)) for cell in crossed)
-        found = known[ends, published] = LegMinima(*published, cells)
-    return found
+@cached_per_database(50_000)
+def _straight(database: NavDatabase, ends: _Ends, published: _Published) -> LegMinima:
+    crossed = cells_crossed(*ends)
+    cells = tuple(GridCell(*cell, database.mora_ft(cell[0] + 0.5, cell[1] + 0.5)) for cell in crossed)
+    return LegMinima(*published, cells)
 
 
 # ---- which cells

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import math
+from collections import defaultdict
 
 import pytest
 
@@ -28,6 +29,7 @@ class Published:
 
     def __init__(self, approaches=0, fixes=()):
         self._approaches, self._fixes = approaches, frozenset(fixes)
+        self.derived = defaultdict(dict)
 
     def terminal_fixes(self, airport):
         return frozenset(), self._fixes
