@@ -15,7 +15,20 @@ from routecheck.corrections.proposals import BEST_EDIT, proven, with_proposals
 from routecheck.entry_errors.costs import most_tried
 from routecheck.formatting import listing, short
 from routecheck.geometry.legs import compute_routes
-from routecheck.model import Outcome
+from routecheck.model import (
+    Assessment,
+    Connection,
+    Leg,
+    Outcome,
+    ParsedRoute,
+    PathPoint,
+    ResolvedRoute,
+    Route,
+    RoutePoint,
+    Stretch,
+    Totals,
+    Via,
+)
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import entry_date, resolve
 from routecheck.vertical.minima import with_minima
@@ -24,42 +37,27 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Iterable, Iterator, Sequence
 
-    from routecheck.checks.catalogue import Check
-    from routecheck.corrections.route_inputs import Again
-    from routecheck.model import Assessment, Route, RouteInput
+    from routecheck.model import DataSource, RouteInput
     from routecheck.navdata.database import NavDatabase
     from routecheck.settings import Settings
 
 CHUNK = 256
+OUR_FAULT = "our program failed on this route"
 _LOG = logging.getLogger(__name__)
 
 
 def assess_many(
     route_inputs: Iterable[RouteInput], database: NavDatabase, settings: Settings, today: dt.date, *, chunk: int = CHUNK
 ) -> Iterator[Assessment]:
-    """Assess routes in input order, `chunk` at a time. What is said of a route does not depend on the chunk."""
-    checks = collect()
+    """Assess routes in input order, `chunk` at a time. What is said of a route does not depend on the chunk.
 
-    def again(corrected: Sequence[RouteInput]) -> list[Assessment]:
-        """Corrected routes assessed by the checks alone, without asking for corrections again."""
-        return [run(route, checks, settings.limits) for route in _routes(corrected, database, today)]
-
-    waiting = (_with_sheet(route_input, settings) for route_input in route_inputs)
+    A fault of ours costs the one route in which it happens: its assessment says so, and the others stand.
+    """
+    pipeline = _Pipeline(database, settings, today)
+    waiting = iter(route_inputs)
     while group := list(islice(waiting, chunk)):
-        for route in _routes(group, database, today):
-            try:
-                assessment = _corrected(route, database, checks, settings, again)
-            except Exception as error:
-                assessment = _without_corrections(run(route, checks, settings.limits), error)
-            yield assessment
-
-
-def _without_corrections(assessment: Assessment, error: Exception) -> Assessment:
-    """What the checks alone say, and that our search for corrections failed."""
-    _LOG.error("corrections could not be looked for", exc_info=error)
-    could_not_run = (*assessment.could_not_run, (BEST_EDIT, f"{type(error).__name__}: {error}"))
-    outcomes = tuple((n, Outcome.COULD_NOT_RUN if n == BEST_EDIT else outcome) for n, outcome in assessment.outcomes)
-    return replace(assessment, could_not_run=could_not_run, outcomes=outcomes)
+        for route_input, route in zip(group, pipeline.compute_each(group), strict=True):
+            yield pipeline.assess(route_input, route)
 
 
 def assess(route_input: RouteInput, database: NavDatabase, settings: Settings, today: dt.date) -> Assessment:
@@ -67,11 +65,77 @@ def assess(route_input: RouteInput, database: NavDatabase, settings: Settings, t
     return next(assess_many([route_input], database, settings, today))
 
 
-def _routes(group: Sequence[RouteInput], database: NavDatabase, today: dt.date) -> list[Route]:
-    dates = [entry_date(route_input, today) for route_input in group]
-    read = [read_route(route_input) for route_input in group]
-    resolved = [resolve(words, database, date) for words, date in zip(read, dates, strict=True)]
-    return [with_minima(route, database) for route in compute_routes(resolved, dates)]
+class _Pipeline:
+    """The stages, with what they need besides the routes."""
+
+    def __init__(self, database: NavDatabase, settings: Settings, today: dt.date) -> None:
+        self._database, self._settings, self._today = database, settings, today
+        self._checks = collect()
+
+    def compute_each(self, group: Sequence[RouteInput]) -> list[Route | Exception]:
+        """Compute a group of routes together; where that raises, one by one, so that only the faulty one fails."""
+        try:
+            return list(self._compute(group))
+        except Exception as error:
+            if len(group) == 1:
+                return [error]
+        return [route for route_input in group for route in self.compute_each([route_input])]
+
+    def assess(self, route_input: RouteInput, route: Route | Exception) -> Assessment:
+        """Check a route and try corrections. Never raises: what could not run is said."""
+        if isinstance(route, Exception):
+            return self._fail(route_input, route)
+        try:
+            return self._check(route)
+        except Exception as error:
+            return self._fail(route_input, error)
+
+    def _compute(self, group: Sequence[RouteInput]) -> list[Route]:
+        """Read, resolve and measure routes, and look up their minima."""
+        group = [_with_sheet(route_input, self._settings) for route_input in group]
+        dates = [entry_date(route_input, self._today) for route_input in group]
+        read = [read_route(route_input) for route_input in group]
+        resolved = [resolve(words, self._database, date) for words, date in zip(read, dates, strict=True)]
+        return [with_minima(route, self._database) for route in compute_routes(resolved, dates)]
+
+    def _check(self, route: Route) -> Assessment:
+        try:
+            return self._check_and_correct(route)
+        except Exception as error:
+            return _without_corrections(self._run(route), error)
+
+    def _check_and_correct(self, route: Route) -> Assessment:
+        """Run the checks and try corrections; those that do not hold are taken back, and the checks run again."""
+        edited = _with_edits(route, self._database)
+        assessment = with_proposals(self._run(edited), self._assess_again)
+        held = proven(assessment)
+        if len(held) < len(edited.best_edits):
+            assessment = with_proposals(self._run(replace(edited, best_edits=held)), self._assess_again)
+        return with_beside(assessment, self._database, self._assess_again)
+
+    def _assess_again(self, corrected: Sequence[RouteInput]) -> list[Assessment]:
+        """Assess corrected routes by the checks alone, without looking for corrections."""
+        return [self._run(route) for route in self._compute(corrected)]
+
+    def _run(self, route: Route) -> Assessment:
+        return run(route, self._checks, self._settings.limits)
+
+    def _fail(self, route_input: RouteInput, error: Exception) -> Assessment:
+        """Say that our program failed on a route: no check could run, and nothing of the route is known."""
+        _LOG.error(OUR_FAULT, exc_info=error)
+        failure = f"{OUR_FAULT} ({_what_happened(error)})"
+        return Assessment(
+            route=_unknown_route(route_input, self._database.sources, self._today),
+            findings=(),
+            not_checked=(),
+            could_not_run=tuple((check.name, failure) for check in self._checks),
+            outcomes=tuple((check.name, Outcome.COULD_NOT_RUN) for check in self._checks),
+            failure=failure,
+        )
+
+
+def _what_happened(error: Exception) -> str:
+    return f"{type(error).__name__}: {error}"
 
 
 def _with_sheet(route_input: RouteInput, settings: Settings) -> RouteInput:
@@ -95,13 +159,42 @@ def _with_edits(route: Route, database: NavDatabase) -> Route:
     return replace(route, best_edits=found[:most], edits_not_tried=len(found[most:])) if found else route
 
 
-def _corrected(
-    route: Route, database: NavDatabase, checks: Sequence[Check], settings: Settings, again: Again
-) -> Assessment:
-    """Run the checks and try the corrections; what does not hold when tried is taken back, and the checks run again."""
-    edited = _with_edits(route, database)
-    assessment = with_proposals(run(edited, checks, settings.limits), again)
-    held = proven(assessment)
-    if len(held) < len(edited.best_edits):
-        assessment = with_proposals(run(replace(edited, best_edits=held), checks, settings.limits), again)
-    return with_beside(assessment, database, again)
+def _without_corrections(assessment: Assessment, error: Exception) -> Assessment:
+    """What the checks alone say, and that our search for corrections failed."""
+    _LOG.error("corrections could not be looked for", exc_info=error)
+    could_not_run = (*assessment.could_not_run, (BEST_EDIT, _what_happened(error)))
+    outcomes = tuple((n, Outcome.COULD_NOT_RUN if n == BEST_EDIT else outcome) for n, outcome in assessment.outcomes)
+    return replace(assessment, could_not_run=could_not_run, outcomes=outcomes)
+
+
+def _unknown_route(route_input: RouteInput, sources: tuple[DataSource, ...], today: dt.date) -> Route:
+    """A route of which only the names of its aerodromes are known: one open stretch between two points not placed."""
+    names = route_input.departure, route_input.destination
+    resolved = ResolvedRoute(
+        parsed=ParsedRoute(route_input, ()),
+        route_points=tuple(RoutePoint(None, name, None, why=OUR_FAULT) for name in names),
+        connections=(Connection(Via.UNKNOWN),),
+        roles=(),
+        sources=sources,
+    )
+    leg = Leg(
+        Via.UNKNOWN.value,
+        0,
+        distance_nm=None,
+        course_true_deg=None,
+        end_course_true_deg=None,
+        course_magnetic_deg=None,
+        end_course_magnetic_deg=None,
+        variation_from=None,
+        least_nm=None,
+        gap=OUR_FAULT,
+    )
+    lost = (Stretch(0, 1, None, OUR_FAULT),)
+    return Route(
+        resolved,
+        points=tuple(PathPoint(name, None, None, index, why=OUR_FAULT) for index, name in enumerate(names)),
+        legs=(leg,),
+        turns=(None, None),
+        totals=Totals(distance_nm=0.0, direct_nm=None, gaps=1, checked_nm=0.0, whole_nm=None, not_checked=lost),
+        date=route_input.date or today,
+    )

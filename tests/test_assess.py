@@ -208,18 +208,6 @@ def test_an_organised_track_is_asked_for_and_never_passed():
     assert answer.route.totals.gaps == 1
 
 
-@pytest.mark.parametrize("broken", ["best_edits", "with_beside"])
-def test_corrections_that_raise_take_nothing_else_down(monkeypatch, broken):
-    def raises(*_):
-        raise ZeroDivisionError("told")
-
-    monkeypatch.setattr(assess_module, broken, raises)
-    answer = said(RouteInput("LENDU DCT PIKOR UM12 TOVIK", "XVAL", "XVOR"))
-    assert answer.could_not_run == (("best-edit", "ZeroDivisionError: told"),)
-    assert dict(answer.outcomes)["best-edit"] is Outcome.COULD_NOT_RUN
-    assert "off-airway" in {finding.check for finding in answer.findings}
-
-
 def test_a_check_that_raises_could_not_run_and_the_others_do(monkeypatch):
     def broken(route, limit):
         yield from ()

@@ -109,14 +109,16 @@ class _Worker(QObject):
         self._answered = number
         try:
             assessment = assess(route_input, self._database, self.settings, self._today())
-            answer = screen(assessment, with_side=self.with_side)
+            answer = None if assessment.failure else screen(assessment, with_side=self.with_side)
         except Exception:
             LOG.exception("assessing failed")
+            answer = None
+        if answer is not None:
+            self.answered.emit(number, answer)
+        else:
             self.lost.emit(
                 number, f"This route could not be worked out: our mistake, told in {persistence.log_file()}."
             )
-        else:
-            self.answered.emit(number, answer)
 
     @Slot(int, object)
     def try_out(self, number: int, route_input: RouteInput) -> None:
@@ -124,9 +126,12 @@ class _Worker(QObject):
         if number < self.newest_trial or self._database is None:
             return
         try:
-            self.tried.emit(number, assess(route_input, self._database, self.settings, self._today()))
+            assessment = assess(route_input, self._database, self.settings, self._today())
         except Exception:
             LOG.exception("trying a correction failed")
+            return
+        if not assessment.failure:
+            self.tried.emit(number, assessment)
 
     @Slot(int, object, object, object)
     def survey(self, number: int, route: Route, projection: Projection, view: Box) -> None:

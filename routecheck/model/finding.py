@@ -81,6 +81,8 @@ class Assessment:
     could_not_run: tuple[tuple[str, str], ...]
     """(check, what happened), in catalogue order."""
     outcomes: tuple[tuple[str, Outcome], ...]
+    failure: str = ""
+    """What happened where our program failed on the route as a whole, so that no check could run; "" = it did not."""
 
     def heaviest(self) -> Weight | None:
         """The heaviest weight found, None where nothing was found."""

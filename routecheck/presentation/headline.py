@@ -21,8 +21,9 @@ _MOST_LOST_NAMED = 3
 
 
 class Verdict(StrEnum):
-    """What the findings of a route come to: the weight of the heaviest, or that there is none."""
+    """What the findings of a route come to: the weight of the heaviest, or why there is none."""
 
+    FAILED = "our program failed"
     NOT_READ = "not read"
     WRONG = "wrong"
     DOUBTFUL = "doubtful"
@@ -85,7 +86,9 @@ class Headline:
 def headline(assessment: Assessment) -> Headline:
     """What stands over an assessment: the first thing a reader sees."""
     route, verdict = assessment.route, _verdict(assessment)
-    if route.route_input.unread:
+    if verdict is Verdict.FAILED:
+        return Headline(verdict, f"Checked nothing: {assessment.failure}.")
+    if verdict is Verdict.NOT_READ:
         return Headline(verdict, "Checked nothing: this could not be read.")
     if not route.totals.not_checked and not assessment.could_not_run:
         return Headline(verdict, "Checked: all of the route.")
@@ -104,6 +107,8 @@ def weights_line(assessment: Assessment) -> str:
     weights = Counter(f.weight for f in assessment.findings)
     if weights:
         return ", ".join(f"{weights[w]} {name}" for w, name in WEIGHT_NAMES.items() if weights[w])
+    if assessment.failure:
+        return "No check could run."
     return "Nothing found." if _verdict(assessment) is Verdict.NOTHING_FOUND else "Nothing found in what was checked."
 
 
@@ -136,7 +141,7 @@ def totals_line(assessment: Assessment) -> str:
 def recognised(assessment: Assessment) -> str:
     """What was recognised in the text, in one line: "Route, 9 words, all read."."""
     roles = assessment.route.resolved.roles
-    if assessment.route.route_input.unread:
+    if assessment.route.route_input.unread or assessment.failure:
         return "Not read."
     if not roles:
         flown = ": direct from departure to destination" if assessment.route.totals.direct_nm is not None else ""
@@ -174,6 +179,8 @@ def _share(route: Route) -> str:
 
 
 def _verdict(assessment: Assessment) -> Verdict:
+    if assessment.failure:
+        return Verdict.FAILED
     if assessment.route.route_input.unread:
         return Verdict.NOT_READ
     if assessment.findings:

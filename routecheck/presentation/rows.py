@@ -52,6 +52,8 @@ def finding_rows(assessment: Assessment) -> list[FindingRow]:
 
 def not_checked_rows(assessment: Assessment) -> list[tuple[str, str]]:
     """(check, why) for everything that had no ground to be judged on, the same reason once."""
+    if assessment.failure:
+        return [("every check", f"could not run: {assessment.failure}")]
     rows = [(n.check, n.because) for n in assessment.not_checked]
     rows += [(check, f"could not run: {what}") for check, what in assessment.could_not_run]
     return list(dict.fromkeys(rows))

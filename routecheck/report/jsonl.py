@@ -55,7 +55,7 @@ def _result(assessment: Assessment) -> JsonObject:
         "destination": route.points[-1].text,
         "route": route_input.route,
         "headline": headline(assessment).sentence,
-        "totals": _totals(route, times),
+        "totals": _totals(assessment, times),
         "points": _points(route),
         "legs": [_leg(i, leg, times.legs[i] if times else None) for i, leg in enumerate(route.legs)],
         "findings": [_finding(finding) for finding in assessment.findings],
@@ -68,14 +68,15 @@ def _result(assessment: Assessment) -> JsonObject:
     }
 
 
-def _totals(route: Route, times: Times | None) -> JsonObject:
-    totals = route.totals
+def _totals(assessment: Assessment, times: Times | None) -> JsonObject:
+    totals = assessment.route.totals
+    nothing_read = assessment.route.route_input.unread or assessment.failure
     return {
         "distance_nm": _rounded(totals.distance_nm, 4),
         "direct_nm": _rounded(totals.direct_nm, 4),
         "time_min": _rounded(times.minutes, 2) if times else None,
         "gaps": totals.gaps,
-        "checked_share": _share(0.0 if route.route_input.unread else totals.checked_share),
+        "checked_share": _share(0.0 if nothing_read else totals.checked_share),
     }
 
 

@@ -308,6 +308,27 @@ def test_a_check_that_cannot_run_is_exit_code_4_also_beside_something_wrong(comm
     assert "PIKER is not in the loaded data" in out
 
 
+def test_a_route_that_our_program_fails_on_is_exit_code_4_and_the_others_come_out(command, monkeypatch, tmp_path):
+    real = assess.resolve
+
+    def broken(parsed, *rest):
+        if parsed.route_input.route == "SARNO":
+            raise ZeroDivisionError("broken on purpose")
+        return real(parsed, *rest)
+
+    monkeypatch.setattr(assess, "resolve", broken)
+    rows = tmp_path / "rows.csv"
+    rows.write_text("departure,destination,route\nXVAL,XVOR,LENDU\nXVAL,XVOR,SARNO\nXVAL,XVOR,RIPAS\n")
+    code, out, err = command("proof", rows)
+    assert (code, err) == (4, "")
+    assert "our program failed on this route (ZeroDivisionError: broken on purpose)" in one_line(out)
+    assert "3 routes" in out
+    code, out, _ = command("proof", rows, "--format", "jsonl")
+    assert code == 4
+    assert [result["route"] for result in results(out)] == ["LENDU", "SARNO", "RIPAS"]
+    assert [result["outcomes"]["could_not_run"] > 0 for result in results(out)] == [False, True, False]
+
+
 def test_two_computations_that_differ_are_exit_code_4(command, monkeypatch):
     monkeypatch.setattr(vincenty, "distances_nm", lambda lat, *_: 0.0 * lat)
     code, out, _ = command("proof", *CLEAN_TOO)

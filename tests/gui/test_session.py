@@ -5,11 +5,13 @@ import threading
 import time
 from collections.abc import Callable
 from pathlib import Path
+from types import ModuleType
 
 import pytest
 from PySide6.QtCore import QElapsedTimer
 from pytestqt.qtbot import QtBot
 
+from routecheck import assess as pipeline
 from routecheck.gui import open_files, persistence, session
 from routecheck.gui.window import MainWindow
 from routecheck.model import Assessment
@@ -60,13 +62,20 @@ def test_the_gui_thread_goes_on_while_the_worker_works(
     assert clock.elapsed() < 400
 
 
+@pytest.mark.parametrize(
+    "raising", [(session, "assess"), (pipeline, "resolve")], ids=["the pipeline itself", "a stage of it"]
+)
 def test_a_bug_in_assessing_never_looks_checked(
-    qtbot: QtBot, window: MainWindow, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
+    qtbot: QtBot,
+    window: MainWindow,
+    monkeypatch: pytest.MonkeyPatch,
+    caplog: pytest.LogCaptureFixture,
+    raising: tuple[ModuleType, str],
 ) -> None:
     def broken(*_: object) -> Assessment:
         raise ZeroDivisionError("ours")
 
-    monkeypatch.setattr(session, "assess", broken)
+    monkeypatch.setattr(*raising, broken)
     with qtbot.waitSignal(window.session.lost):
         window.session.change(dataclasses.replace(window.session.route_input, route="LENDU DCT PIKAR"))
     assert window.margin.headline.text() == "Nothing checked"
