@@ -7,10 +7,10 @@ from dataclasses import replace
 
 import pytest
 
-from routecheck import assess as pipeline
-from routecheck.assess import assess_many
+from routecheck import pipeline
 from routecheck.model import AltitudeWindow, Assessment, Outcome, ParsedRoute, ResolvedRoute, Route, RouteInput
 from routecheck.navdata.database import demo_database
+from routecheck.pipeline import assess_many
 from routecheck.presentation.assessment_view import screen
 from routecheck.presentation.headline import Verdict, fully_checked, headline
 from routecheck.report import jsonl, text

@@ -8,8 +8,8 @@ from collections import Counter
 
 import pytest
 
-from routecheck.assess import assess_many
 from routecheck.model import Outcome, RouteInput, Weight
+from routecheck.pipeline import assess_many
 from routecheck.settings import Settings
 
 FLOWN = dt.date(2023, 2, 1)

@@ -6,8 +6,8 @@ import random
 
 import pytest
 
-from routecheck.assess import assess_many
 from routecheck.model import RouteInput
+from routecheck.pipeline import assess_many
 from routecheck.settings import Settings
 from routecheck.settings.sheets import sheets
 

@@ -6,8 +6,8 @@ from dataclasses import FrozenInstanceError, fields, is_dataclass, replace
 import pytest
 
 from routecheck import model
-from routecheck.assess import assess
 from routecheck.model import Assessment, Place, PlaceKind, RouteInput, Weight
+from routecheck.pipeline import assess
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)

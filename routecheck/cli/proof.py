@@ -10,9 +10,9 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from routecheck.assess import assess_many
 from routecheck.cli.parsing import Parser, day, library_from, today_utc, users_settings
 from routecheck.model import Role, RouteInput, Weight
+from routecheck.pipeline import assess_many
 from routecheck.presentation.headline import data_line, fully_checked
 from routecheck.reading.inputs import KINDS, read_input
 from routecheck.reading.samples import demo_route
@@ -83,7 +83,7 @@ def main(arguments: Sequence[str]) -> int:
 
 @contextmanager
 def seldom_collected() -> Iterator[None]:
-    """Spare the garbage collector: the data stays, and assessing leaves no cycles (tests/test_assess.py)."""
+    """Spare the garbage collector: the data stays, and assessing leaves no cycles (tests/test_pipeline.py)."""
     before = gc.get_threshold()
     gc.freeze()
     gc.set_threshold(100_000, 50, 50)

@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, QThread, QTimer, Signal, Slot
 
-from routecheck.assess import assess
 from routecheck.gui import persistence
+from routecheck.pipeline import assess
 from routecheck.presentation import selection
 from routecheck.presentation.assessment_view import screen
 from routecheck.presentation.nearby_fixes import surroundings

@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 
 from scores import Score
 
-from routecheck.assess import assess
 from routecheck.corrections.digits import swapped
 from routecheck.corrections.route_inputs import with_proposal
 from routecheck.model import (
@@ -23,6 +22,7 @@ from routecheck.model import (
     WordKind,
 )
 from routecheck.navdata.database import NavDatabase
+from routecheck.pipeline import assess
 from routecheck.procedures.wording import runway_of_approach, serves
 from routecheck.settings import Settings
 from routecheck.vertical.room import OPEN

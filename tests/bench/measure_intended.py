@@ -10,9 +10,9 @@ from collections import Counter
 
 from scores import Score
 
-from routecheck.assess import assess, assess_many
 from routecheck.drill.planters import ENDS, PLANTERS, POSITION_KINDS, plant, with_position
 from routecheck.model import Weight
+from routecheck.pipeline import assess, assess_many
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
 from routecheck.settings import Settings

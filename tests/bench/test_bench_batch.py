@@ -8,10 +8,10 @@ import time
 import numpy as np
 import pytest
 
-from routecheck.assess import assess, assess_many
 from routecheck.cli.proof import seldom_collected
 from routecheck.earth import geo
 from routecheck.model import RouteInput
+from routecheck.pipeline import assess, assess_many
 from routecheck.report import jsonl
 from routecheck.settings import Settings
 

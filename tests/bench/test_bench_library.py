@@ -153,7 +153,7 @@ def test_names_and_neighbourhoods_are_quick(added: None, country: NavDatabase, s
 
 _BATCH = """
 import csv, datetime as dt, pathlib, sys, time
-from routecheck.assess import assess_many
+from routecheck.pipeline import assess_many
 from routecheck.navdata import gazetteer, store
 from routecheck.navdata.database import NavDatabase
 from routecheck.model import Entry

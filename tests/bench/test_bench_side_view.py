@@ -18,12 +18,12 @@ import pytest
 from PySide6.QtCore import QPointF
 from pytestqt.qtbot import QtBot
 
-from routecheck.assess import assess
 from routecheck.gui.session import Session
 from routecheck.gui.side_view.chart import SideChart
 from routecheck.gui.theme import LIGHT
 from routecheck.model import AltitudeWindow, RouteInput
 from routecheck.navdata.database import demo_database
+from routecheck.pipeline import assess
 from routecheck.presentation.assessment_view import Screen, screen
 from routecheck.presentation.side_view import side_view
 from routecheck.settings import Settings

@@ -6,7 +6,6 @@ from dataclasses import replace
 import pytest
 from examples import DAY, flagged, route_input
 
-from routecheck.assess import assess
 from routecheck.checks.catalogue import FAMILIES, Case, Check, collect
 from routecheck.checks.run import run
 from routecheck.citations import REGISTER
@@ -14,6 +13,7 @@ from routecheck.corrections.best import best_edits
 from routecheck.geometry.legs import compute_routes
 from routecheck.model import Outcome, Weight
 from routecheck.navdata.database import demo_database
+from routecheck.pipeline import assess
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
 from routecheck.settings import Settings

@@ -6,12 +6,12 @@ from dataclasses import replace
 import pytest
 from examples import DAY, route_input
 
-from routecheck.assess import assess
 from routecheck.checks.catalogue import collect
 from routecheck.checks.causes import EXPLAINED_BY
 from routecheck.checks.run import run
 from routecheck.model import Finding, Outcome, RouteInput, Weight
 from routecheck.navdata.database import demo_database
+from routecheck.pipeline import assess
 from routecheck.settings import Settings
 
 DEMO = demo_database()

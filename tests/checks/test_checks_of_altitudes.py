@@ -6,13 +6,13 @@ from dataclasses import replace
 
 import pytest
 
-from routecheck.assess import assess
 from routecheck.checks.altitude_queries import departure_and_arrival
 from routecheck.checks.catalogue import collect
 from routecheck.checks.preconditions import NO_WINDOWS
 from routecheck.checks.run import run
 from routecheck.model import AircraftSheet, AltitudeWindow, Outcome, RouteInput, Weight
 from routecheck.navdata.database import demo_database
+from routecheck.pipeline import assess
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)

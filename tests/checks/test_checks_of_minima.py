@@ -5,10 +5,10 @@ from dataclasses import replace
 
 import pytest
 
-from routecheck.assess import assess
 from routecheck.checks.level_flight import level_parts
 from routecheck.model import AircraftSheet, Outcome, RouteInput, Weight
 from routecheck.navdata.database import demo_database
+from routecheck.pipeline import assess
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)

@@ -4,11 +4,11 @@ import datetime as dt
 
 import pytest
 
-from routecheck.assess import assess
 from routecheck.checks.catalogue import collect
 from routecheck.checks.runways import same_runway
 from routecheck.model import Outcome, RouteInput, Weight
 from routecheck.navdata.database import demo_database
+from routecheck.pipeline import assess
 from routecheck.procedures.wording import runway_of_approach
 from routecheck.settings import Settings
 

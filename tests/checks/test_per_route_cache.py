@@ -4,10 +4,10 @@ import datetime as dt
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 
-from routecheck.assess import assess
 from routecheck.checks.per_route_cache import once_a_route
 from routecheck.model import RouteInput
 from routecheck.navdata.database import demo_database
+from routecheck.pipeline import assess
 from routecheck.settings import Settings
 
 

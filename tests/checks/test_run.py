@@ -5,11 +5,11 @@ from dataclasses import replace
 
 import pytest
 
-from routecheck.assess import assess
 from routecheck.checks.catalogue import collect
 from routecheck.checks.run import run
 from routecheck.model import AltitudeWindow, Outcome, RouteInput
 from routecheck.navdata.database import demo_database
+from routecheck.pipeline import assess
 from routecheck.settings import Settings
 
 ALL = collect()

@@ -11,7 +11,7 @@ from dataclasses import replace
 
 import pytest
 
-from routecheck import assess
+from routecheck import pipeline
 from routecheck.checks.catalogue import collect
 from routecheck.cli import proof
 from routecheck.earth import vincenty
@@ -300,7 +300,7 @@ def test_a_check_that_cannot_run_is_exit_code_4_also_beside_something_wrong(comm
         raise RuntimeError("broken on purpose")
 
     checks = tuple(replace(c, function=broken) if c.name == "no-length" else c for c in collect())
-    monkeypatch.setattr(assess, "collect", lambda: checks)
+    monkeypatch.setattr(pipeline, "collect", lambda: checks)
     code, out, _ = command("proof", *WRONG)
     assert code == 4
     assert "Could not run (our mistake): no-length." in one_line(out)
@@ -309,14 +309,14 @@ def test_a_check_that_cannot_run_is_exit_code_4_also_beside_something_wrong(comm
 
 
 def test_a_route_that_our_program_fails_on_is_exit_code_4_and_the_others_come_out(command, monkeypatch, tmp_path):
-    real = assess.resolve
+    real = pipeline.resolve
 
     def broken(parsed, *rest):
         if parsed.route_input.route == "SARNO":
             raise ZeroDivisionError("broken on purpose")
         return real(parsed, *rest)
 
-    monkeypatch.setattr(assess, "resolve", broken)
+    monkeypatch.setattr(pipeline, "resolve", broken)
     rows = tmp_path / "rows.csv"
     rows.write_text("departure,destination,route\nXVAL,XVOR,LENDU\nXVAL,XVOR,SARNO\nXVAL,XVOR,RIPAS\n")
     code, out, err = command("proof", rows)

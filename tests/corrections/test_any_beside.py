@@ -6,9 +6,9 @@ from functools import cache
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from routecheck.assess import assess
 from routecheck.model import AltitudeWindow, RouteInput
 from routecheck.navdata.database import NavDatabase, demo_database
+from routecheck.pipeline import assess
 from routecheck.settings import Settings
 from routecheck.settings.sheets import sheets
 

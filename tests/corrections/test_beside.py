@@ -11,11 +11,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from routecheck.assess import assess
 from routecheck.corrections import beside
 from routecheck.corrections.route_inputs import told, with_proposal
 from routecheck.model import AltitudeWindow, Assessment, FieldChange, Finding, Proposal, RouteInput, Weight
 from routecheck.navdata.database import demo_database
+from routecheck.pipeline import assess
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)

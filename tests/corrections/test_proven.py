@@ -11,13 +11,13 @@ import pytest
 from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
-from routecheck.assess import assess
 from routecheck.corrections import proposals
 from routecheck.corrections.best import CLEAR_GAP, best_edits
 from routecheck.drill.planters import ENDS, PLANTERS, plant, with_position
 from routecheck.entry_errors.costs import WORTH_SAYING
 from routecheck.model import Assessment, Finding, RouteInput, Weight
 from routecheck.navdata.database import demo_database
+from routecheck.pipeline import assess
 from routecheck.reading.route_text import read_route
 from routecheck.reading.samples import samples
 from routecheck.resolution.resolve import resolve

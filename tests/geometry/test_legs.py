@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from routecheck.assess import assess
 from routecheck.earth import geo, magnetic, vincenty
 from routecheck.geometry.legs import compute_routes
 from routecheck.model import RouteInput, VariationFrom
 from routecheck.navdata.database import demo_database
+from routecheck.pipeline import assess
 from routecheck.presentation.headline import headline
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve

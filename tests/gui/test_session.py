@@ -11,7 +11,7 @@ import pytest
 from PySide6.QtCore import QElapsedTimer
 from pytestqt.qtbot import QtBot
 
-from routecheck import assess as pipeline
+from routecheck import pipeline
 from routecheck.gui import open_files, persistence, session
 from routecheck.gui.window import MainWindow
 from routecheck.model import Assessment

@@ -5,9 +5,9 @@ from collections.abc import Callable
 
 import pytest
 
-from routecheck.assess import assess
 from routecheck.model import Assessment, RouteInput
 from routecheck.navdata.database import NavDatabase, demo_database
+from routecheck.pipeline import assess
 from routecheck.settings import Settings
 
 Assess = Callable[..., Assessment]

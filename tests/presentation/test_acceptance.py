@@ -6,9 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from routecheck.assess import assess
 from routecheck.model import Accepted, Assessment, RouteInput
 from routecheck.navdata.database import NavDatabase
+from routecheck.pipeline import assess
 from routecheck.presentation import acceptance
 from routecheck.presentation.assessment_view import screen
 from routecheck.presentation.headline import counts_line

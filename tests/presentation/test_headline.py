@@ -6,9 +6,9 @@ from collections.abc import Callable
 
 import pytest
 
-from routecheck.assess import assess
 from routecheck.model import Assessment, RouteInput
 from routecheck.navdata.database import NavDatabase
+from routecheck.pipeline import assess
 from routecheck.presentation.headline import Headline, LostPart, Verdict, headline
 from routecheck.settings import Settings
 

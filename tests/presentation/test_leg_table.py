@@ -9,11 +9,11 @@ from itertools import accumulate
 
 import pytest
 
-from routecheck.assess import assess
 from routecheck.formatting import column_nm, course, duration
 from routecheck.model import AltitudeWindow, Assessment, Claim, Leg, RouteInput, Weight, Wind
 from routecheck.navdata.database import NavDatabase
 from routecheck.performance.times import of_route
+from routecheck.pipeline import assess
 from routecheck.presentation.leg_table import claims_by_leg, leg_csv, leg_table
 from routecheck.report import text
 from routecheck.settings import Settings, sheets

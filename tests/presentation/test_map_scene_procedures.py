@@ -7,10 +7,10 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from routecheck.assess import assess
 from routecheck.earth import geo
 from routecheck.model import Assessment
 from routecheck.navdata.database import NavDatabase
+from routecheck.pipeline import assess
 from routecheck.presentation.map_scene import Picture, picture
 from routecheck.presentation.symbols import Symbol
 from routecheck.reading.inputs import read_input

@@ -6,10 +6,10 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 
-from routecheck.assess import assess
 from routecheck.earth.projection import Projection
 from routecheck.model import NAVAIDS, Assessment, PlaceKind, RouteInput
 from routecheck.navdata.database import NavDatabase
+from routecheck.pipeline import assess
 from routecheck.presentation.map_scene import picture
 from routecheck.presentation.nearby_fixes import MOST_PLACES, WIDEST_NM, surroundings
 from routecheck.settings import Settings

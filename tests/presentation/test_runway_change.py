@@ -6,9 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from routecheck.assess import assess
 from routecheck.model import AltitudeWindow, Assessment, Claim, RouteInput
 from routecheck.navdata.database import NavDatabase
+from routecheck.pipeline import assess
 from routecheck.presentation.runway_change import runway_change
 from routecheck.settings import Settings
 

@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from routecheck.assess import assess
 from routecheck.model import AltitudeWindow, Assessment, RouteInput, Weight
 from routecheck.navdata.database import NavDatabase
+from routecheck.pipeline import assess
 from routecheck.presentation.side_lines import AIRWAY, GRID, height_on, window_label
 from routecheck.presentation.side_view import SideView, side_view, with_trial
 from routecheck.presentation.side_words import reading, spoken

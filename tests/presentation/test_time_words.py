@@ -6,9 +6,9 @@ import json
 import pytest
 
 from routecheck import formatting
-from routecheck.assess import assess
 from routecheck.model import RouteInput
 from routecheck.navdata.database import demo_database
+from routecheck.pipeline import assess
 from routecheck.presentation.time_words import time_line, times_of
 from routecheck.reading.route_file import read_route_file
 from routecheck.report import jsonl, text

@@ -6,11 +6,11 @@ from dataclasses import replace
 
 import pytest
 
-from routecheck.assess import assess
 from routecheck.earth import geo, magnetic
 from routecheck.formatting import nm, variation
 from routecheck.model import Assessment, RouteInput
 from routecheck.navdata.database import NavDatabase
+from routecheck.pipeline import assess
 from routecheck.presentation import tooltips
 from routecheck.settings import Settings
 

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from routecheck.assess import assess
 from routecheck.model import Assessment, PlaceKind, ProcedureOutOfPlace, Route, RouteInput, Via
 from routecheck.navdata.database import NavDatabase, demo_database, load_navdata
+from routecheck.pipeline import assess
 from routecheck.settings import Settings
 from routecheck.vertical.windows import lengths
 

@@ -5,9 +5,9 @@ import json
 
 import pytest
 
-from routecheck.assess import assess
 from routecheck.model import AltitudeWindow, RouteInput
 from routecheck.navdata.database import demo_database
+from routecheck.pipeline import assess
 from routecheck.report import jsonl
 from routecheck.settings import Settings
 

@@ -10,9 +10,9 @@ from dataclasses import replace
 import jsonschema
 import pytest
 
-from routecheck.assess import assess, assess_many
 from routecheck.model import AltitudeWindow, Place, PlaceKind, Role, RouteInput
 from routecheck.navdata.database import demo_database, empty_database
+from routecheck.pipeline import assess, assess_many
 from routecheck.reading.samples import demo_route, samples
 from routecheck.report import jsonl
 from routecheck.settings import Settings

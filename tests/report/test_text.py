@@ -4,9 +4,9 @@ import datetime as dt
 
 import pytest
 
-from routecheck.assess import assess
 from routecheck.model import Change, RouteInput
 from routecheck.navdata.database import demo_database
+from routecheck.pipeline import assess
 from routecheck.report import text
 from routecheck.settings import Settings
 

@@ -8,9 +8,9 @@ import tomllib
 from pathlib import Path
 from typing import Any
 
-from routecheck.assess import assess
 from routecheck.model import Assessment, RouteInput
 from routecheck.navdata.database import demo_database
+from routecheck.pipeline import assess
 from routecheck.reading.typed_fields import read_windows
 from routecheck.settings import Settings
 

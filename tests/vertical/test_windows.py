@@ -7,9 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from routecheck.assess import assess
 from routecheck.model import AltitudeWindow, PathPoint, RouteInput
 from routecheck.navdata.database import demo_database
+from routecheck.pipeline import assess
 from routecheck.settings import Settings
 from routecheck.vertical.room import OPEN
 from routecheck.vertical.windows import bounds, in_force, lengths, placed, room_of, unplaced

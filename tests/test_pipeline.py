@@ -11,12 +11,12 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from routecheck import assess as assess_module
-from routecheck.assess import assess, assess_many
+from routecheck import pipeline
 from routecheck.checks.catalogue import collect
 from routecheck.entry_errors.costs import MOST_WORDS
 from routecheck.model import Outcome, RouteInput
 from routecheck.navdata.database import demo_database
+from routecheck.pipeline import assess, assess_many
 from routecheck.presentation.headline import fully_checked, headline
 from routecheck.reading.samples import samples
 from routecheck.report import jsonl, text
@@ -214,7 +214,7 @@ def test_a_check_that_raises_could_not_run_and_the_others_do(monkeypatch):
         raise ZeroDivisionError("told")
 
     checks = tuple(replace(c, function=broken) if c.name == "dogleg" else c for c in collect())
-    monkeypatch.setattr(assess_module, "collect", lambda: checks)
+    monkeypatch.setattr(pipeline, "collect", lambda: checks)
     answer = said(RouteInput("LENDU DCT PIKOR DCT UVAGI", "XVAL", "XVOR"))
     assert dict(answer.outcomes)["dogleg"] is Outcome.COULD_NOT_RUN
     assert answer.could_not_run == (("dogleg", "ZeroDivisionError: told"),)
