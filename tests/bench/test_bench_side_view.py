@@ -75,17 +75,17 @@ def test_frames(qtbot: QtBot, count: int, median: float, worst: float) -> None:
     ways: dict[str, Callable[[int], None]] = {
         "drag": lambda i: chart.look(whole * i / 400, whole * (i / 400 + 0.3)),
         "zoom": lambda i: chart.zoom(0.97 if i % 40 < 20 else 1 / 0.97),
-        "mouse": lambda i: chart._hover(QPointF(80.0 + 8 * i, 100.0)),
+        "mouse": lambda i: chart.hovered.emit(QPointF(80.0 + 8 * i, 100.0)),
         "whole": lambda _: chart.look_at_all(),
     }
     bad = []
-    chart.repaint()
+    chart.viewport().repaint()
     for what, way in ways.items():
         times = []
         for step in range(STEPS):
             start = time.process_time()
             way(step)
-            chart.repaint()
+            chart.viewport().repaint()
             times.append((time.process_time() - start) * 1000)
         print(f"\nSide view frame, {what}, {count} points: median {np.median(times):.1f}, worst {max(times):.1f} ms")
         if np.median(times) > median or np.percentile(times, 99) > worst:

@@ -128,9 +128,9 @@ def side_pictures(window: MainWindow, folder: Path) -> None:
     window.resize(1200, 800)
     window.choose_theme(Qt.ColorScheme.Dark)
     settle()
-    chart._hover(QPointF(chart.width() * 0.45, chart.height() / 2))
+    chart.hovered.emit(QPointF(chart.width() * 0.45, chart.height() / 2))
     take(window, folder / "side-read-out-dark.png")
-    chart._say("")
+    chart.departed.emit()
     window.choose_theme(Qt.ColorScheme.Light)
     answered(window, window.open_demo)
     take(window, folder / "side-demo.png")
@@ -146,6 +146,9 @@ def main(folder: Path) -> None:
     window = app.open_window(None, [], demo=True)
     window.resize(1400, 900)
     answered(window, window.show)
+    while window.picture.chart is None:
+        settle()
+    settle()
     take(window, folder / "light.png")
     if "--readme" in sys.argv:
         window.session.pick_finding(0)

@@ -1,4 +1,4 @@
-"""The Picture pane before there is a drawing: what is asked of it meanwhile is made up for, and a failure is said."""
+"""Picture and Side view before pyqtgraph is there: what is asked meanwhile is made up for, and a failure is said."""
 
 import builtins
 import sys
@@ -42,6 +42,16 @@ def test_a_trial_begun_before_is_drawn(qtbot: QtBot, bare: MainWindow) -> None:
         bare.corrections.try_picked()
     bare.picture.make_chart()
     assert bare.picture.chart.map.tried is not None
+
+
+def test_the_side_view_unfolds_at_once_and_is_drawn_when_it_can_be(qtbot: QtBot, bare: MainWindow) -> None:
+    bare._actions.fold_side.setChecked(True)
+    assert bare.side.chart is None
+    assert bare.side.minimumHeight() > 80
+    bare.picture.grab()  # painted: that begins the import
+    qtbot.waitUntil(lambda: bare.side.chart is not None, timeout=10_000)
+    assert bare.side.chart.view.points
+    assert bare.picture.chart is not None
 
 
 def test_what_cannot_be_imported_is_said(

@@ -1,22 +1,20 @@
-"""What lies in the plane of the Picture, as items of pyqtgraph: coast, graticule, airways, legs and symbols.
-
-Wide lines are drawn piece by piece: a long zigzag as one wide path costs sixty times as much.
-"""
+"""What lies in the plane of the Picture, as items of pyqtgraph: coast, graticule, airways, legs and symbols."""
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import QPointF, Qt
-from PySide6.QtGui import QBrush, QColor, QPainterPath, QPen, QPolygonF
+from PySide6.QtGui import QBrush, QColor, QPainterPath, QPolygonF
 from PySide6.QtWidgets import QGraphicsPathItem
 
 from routecheck.gui.picture.chart_symbols import symbol_path, symbol_size
 from routecheck.gui.theme import blend, scale
+from routecheck.gui.widgets.chart_lines import Curves, LineStyle, pixel_pen
 from routecheck.model import Weight
-from routecheck.presentation.graticule import joined
 from routecheck.presentation.map_scene import DrawnPoint, empty_picture
 from routecheck.presentation.selection import Pick
 
@@ -37,15 +35,6 @@ _Pen = Qt.PenStyle
 _NOTHING = np.empty((0, 2))
 
 
-class _Line(NamedTuple):
-    """How a line is drawn: its colour in a theme, width in pixels, style. Wide ones are smooth and in pieces."""
-
-    colour: Callable[[Theme], str]
-    width: float = 1.0
-    style: Qt.PenStyle = _Pen.SolidLine
-    wide: bool = False
-
-
 class _Look(NamedTuple):
     """How symbols are drawn: colour of the line and inside, width of the line in pixels, share of the usual size."""
 
@@ -56,18 +45,19 @@ class _Look(NamedTuple):
 
 
 _BEHIND = {
-    "graticule": _Line(lambda theme: theme.graticule),
-    "coast": _Line(lambda theme: theme.coast),
-    "airways": _Line(lambda theme: theme.line),
+    "graticule": LineStyle(lambda theme: theme.graticule),
+    "coast": LineStyle(lambda theme: theme.coast),
+    "airways": LineStyle(lambda theme: theme.line),
 }
+_wide = partial(LineStyle, smooth=True, pieces=True)
 _ROUTE = {
-    "direct": _Line(lambda theme: theme.direct, style=_Pen.DashLine),
-    "halo": _Line(lambda theme: blend(theme.route, theme.paper, 0.26), 11.0, wide=True),
-    "gap": _Line(lambda theme: theme.route, 1.6, _Pen.DotLine, wide=True),
-    "calm": _Line(lambda theme: theme.route, 2.2, wide=True),
-    "doubtful": _Line(lambda theme: theme.doubtful, 2.8, wide=True),
-    "wrong": _Line(lambda theme: theme.wrong, 3.2, wide=True),
-    "tried": _Line(lambda theme: theme.changed, 3.0, _Pen.DotLine, wide=True),
+    "direct": LineStyle(lambda theme: theme.direct, 1.0, _Pen.DashLine),
+    "halo": _wide(lambda theme: blend(theme.route, theme.paper, 0.26), 11.0),
+    "gap": _wide(lambda theme: theme.route, 1.6, _Pen.DotLine),
+    "calm": _wide(lambda theme: theme.route, 2.2),
+    "doubtful": _wide(lambda theme: theme.doubtful, 2.8),
+    "wrong": _wide(lambda theme: theme.wrong, 3.2),
+    "tried": _wide(lambda theme: theme.changed, 3.0, _Pen.DotLine),
 }
 _LOADED = {"loaded": _Look(lambda t: blend(t.muted, t.paper, 0.62), lambda t: t.paper, 1.0, 0.6)}
 _ON_ROUTE = {
@@ -92,10 +82,10 @@ class MapItems:
         self.tried: TriedLine | None = None
         self._coast = _NOTHING
         self._land = QGraphicsPathItem()
-        self._curves = {name: _curve(line) for name, line in (_BEHIND | _ROUTE).items()}
+        self._curves = Curves(_BEHIND | _ROUTE)
         self._scatters = {name: pg.ScatterPlotItem() for name in _LOADED | _ON_ROUTE}
-        behind = (*(self._curves[name] for name in _BEHIND), *(self._scatters[name] for name in _LOADED))
-        route = (*(self._curves[name] for name in _ROUTE), *(self._scatters[name] for name in _ON_ROUTE))
+        behind = (*(self._curves.items[name] for name in _BEHIND), *(self._scatters[name] for name in _LOADED))
+        route = (*(self._curves.items[name] for name in _ROUTE), *(self._scatters[name] for name in _ON_ROUTE))
         for depth, item in enumerate((self._land, *behind, *route)):
             item.setZValue(depth)
             box.addItem(item, ignoreBounds=True)
@@ -103,17 +93,16 @@ class MapItems:
 
     def dress(self, theme: Theme, ratio: float) -> None:
         """Use other colours, and lines for a screen with so many of its pixels a pixel."""
-        self._land.setPen(_pen(theme.coast, 1.0))
+        self._land.setPen(pixel_pen(theme.coast, 1.0))
         self._land.setBrush(QColor(theme.land))
-        for name, line in (_BEHIND | _ROUTE).items():
-            self._curves[name].setPen(_pen(line.colour(theme), line.width * (ratio if line.wide else 1.0), line.style))
+        self._curves.dress(theme, ratio)
         for name, look in (_LOADED | _ON_ROUTE).items():
-            self._scatters[name].setPen(_pen(look.line(theme), look.width * ratio))
+            self._scatters[name].setPen(pixel_pen(look.line(theme), look.width * ratio))
             self._scatters[name].setBrush(QBrush(QColor(look.inside(theme))))
 
     def line(self, name: str) -> Floats:
         """What is drawn as the line of that name, shape (n, 2), NM, with rows of NaN where it breaks."""
-        return np.column_stack(self._curves[name].getData())
+        return self._curves.drawn(name)
 
     @property
     def has_land(self) -> bool:
@@ -124,8 +113,8 @@ class MapItems:
         """Draw another picture."""
         self._picture = picture
         for name, chosen in _STYLES.items():
-            self._draw(name, [leg.curve for leg in picture.legs if chosen(leg)])
-        self._draw("direct", [picture.direct])
+            self._curves.draw(name, [leg.curve for leg in picture.legs if chosen(leg)])
+        self._curves.draw("direct", [picture.direct])
         self._land.setPath(_rings(picture.islands))
         self._mark("minor", [point for point in picture.points if point.minor])
         self._mark("major", [point for point in picture.points if not point.minor])
@@ -134,37 +123,31 @@ class MapItems:
     def show_pick(self, pick: Pick | None) -> None:
         """Draw attention to the picked legs, and show what else the picked points could have been."""
         self._pick = pick or Pick()
-        self._draw("halo", [leg.curve for leg in self._picture.legs if leg.is_about(self._pick.legs)])
+        self._curves.draw("halo", [leg.curve for leg in self._picture.legs if leg.is_about(self._pick.legs)])
         self._mark("others", [other for other in self._picture.others if other.point in self._pick.points])
 
     def show_tried(self, tried: TriedLine | None) -> None:
         """Draw the stretch that a tried correction would change; None = nothing."""
         self.tried = tried
-        self._draw("tried", tried.curves if tried else ())
+        self._curves.draw("tried", tried.curves if tried else ())
         self._mark("new", tried.points if tried else ())
 
     def show_surroundings(self, surroundings: Surroundings | None) -> None:
         """Draw what the data has about the route, faintly; None = nothing."""
         places, symbols = (surroundings.places, surroundings.symbols) if surroundings else (_NOTHING, ())
-        self._draw("airways", [surroundings.lines] if surroundings else ())
+        self._curves.draw("airways", [surroundings.lines] if surroundings else ())
         self._scatter("loaded", places, [(symbol, 0) for symbol in symbols])
 
     def show_background(self, graticule: Floats, coast: Floats) -> None:
         """Draw other lines behind the route."""
-        self._draw("graticule", [graticule])
+        self._curves.draw("graticule", [graticule])
         if coast is not self._coast:
             self._coast = coast
-            self._draw("coast", [coast])
+            self._curves.draw("coast", [coast])
 
     def refresh_sizes(self) -> None:
         """Draw symbols as large as the system's text asks for."""
         self.show_picture(self._picture)
-
-    def _draw(self, name: str, curves: Sequence[Floats]) -> None:
-        curve = joined(list(curves)) if len(curves) != 1 else curves[0]
-        if np.isnan(curve).all():
-            curve = _NOTHING
-        self._curves[name].setData(x=curve[:, 0], y=curve[:, 1])
 
     def _mark(self, name: str, things: Sequence[DrawnPoint | DrawnOther]) -> None:
         places = np.array([(thing.x, thing.y) for thing in things]).reshape(-1, 2)
@@ -179,18 +162,6 @@ class MapItems:
             symbol=[symbol_path(*symbol) for symbol in symbols],
             size=[symbol_size(symbol) * share for symbol, _ in symbols],
         )
-
-
-def _curve(line: _Line) -> pg.PlotCurveItem:
-    mode = "on" if line.wide else "off"
-    return pg.PlotCurveItem(connect="finite", antialias=line.wide, segmentedLineMode=mode)
-
-
-def _pen(colour: str, width: float, style: Qt.PenStyle = _Pen.SolidLine) -> QPen:
-    """A pen of so many pixels of the screen, without round ends, which cost fifty times as much."""
-    pen = QPen(QColor(colour), width, style, Qt.PenCapStyle.FlatCap)
-    pen.setCosmetic(True)
-    return pen
 
 
 def _rings(rings: Sequence[Floats]) -> QPainterPath:

@@ -8,14 +8,13 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QColor, QPainter, QPen
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from routecheck.gui.widgets.pyqtgraph_import import PyqtgraphImport
-
 if TYPE_CHECKING:
     from PySide6.QtGui import QPaintEvent
 
     from routecheck.gui.picture.chart import MapChart
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
+    from routecheck.gui.widgets.pyqtgraph_import import PyqtgraphImport
     from routecheck.model import Assessment
 
 
@@ -25,15 +24,15 @@ class PicturePane(QWidget):
     drawn = Signal()
     """The drawing is there."""
 
-    def __init__(self, session: Session, theme: Theme) -> None:
+    def __init__(self, session: Session, theme: Theme, drawing: PyqtgraphImport) -> None:
         super().__init__()
         self.setObjectName("picture")
         self.setAccessibleName("Picture")
         self.setMinimumSize(280, 150)
         self._session, self._theme = session, theme
         self._then: Assessment | None = None
-        self._import = PyqtgraphImport(self)
-        self._import.done.connect(self._imported)
+        self._drawing = drawing
+        drawing.done.connect(self._imported)
         self._why_not = ""
         self.chart: MapChart | None = None
         self._column = QVBoxLayout(self)
@@ -89,7 +88,7 @@ class PicturePane(QWidget):
         if why_not:
             self._why_not = f"There is no Picture: pyqtgraph, which draws it, cannot be loaded. {why_not}"
             self.update()
-        else:
+        elif self.chart is None:
             self.make_chart()
 
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
@@ -102,4 +101,4 @@ class PicturePane(QWidget):
             painter.setPen(QColor(self._theme.ink))
             painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, self._why_not)
         painter.end()
-        self._import.begin()
+        self._drawing.begin()

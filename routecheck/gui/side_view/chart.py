@@ -1,34 +1,41 @@
-"""The drawing of the Side view: where it looks, mouse and keys, picks of the session. Painting is in side_painter."""
+"""The drawing of the Side view: where it looks, what is read out and picked in it. Altitudes follow what is in view."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPoint, QPointF, QSize, Qt, Signal
-from PySide6.QtGui import QAccessible, QAccessibleEvent, QColor, QPainter, QPen
-from PySide6.QtWidgets import QLabel, QWidget
+import pyqtgraph as pg
+from PySide6.QtCore import QPoint, QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QAccessible, QAccessibleEvent
+from PySide6.QtWidgets import QGraphicsWidget
 
+from routecheck.gui.side_view.altitude_axis import AltitudeAxis, levels
 from routecheck.gui.side_view.frame import SideFrame, heights_in_view
+from routecheck.gui.side_view.items import SideItems
 from routecheck.gui.side_view.labels import SideLayout, lay_out, name_rows, widest_label
-from routecheck.gui.side_view.painter import LEAST_LEVEL_PX, SidePainter
-from routecheck.gui.side_view.text import forget_side_sizes, line_height
-from routecheck.gui.theme import scale, words
+from routecheck.gui.side_view.overlay import SideOverlay
+from routecheck.gui.side_view.text import LEAST_LINES, forget_side_sizes, line_height
+from routecheck.gui.theme import scale
+from routecheck.gui.widgets.chart_lines import pixel_pen
+from routecheck.gui.widgets.chart_view import ChartView, LookBox
 from routecheck.gui.widgets.finding_badges import mark_size
-from routecheck.gui.widgets.grip import NOTCH, Grip
+from routecheck.gui.widgets.read_out import ReadOut
 from routecheck.presentation.side_view import empty_side_view, side_view, with_trial
 from routecheck.presentation.side_words import reading, spoken
 
 if TYPE_CHECKING:
-    from PySide6.QtCore import QEvent
-    from PySide6.QtGui import QFocusEvent, QHideEvent, QKeyEvent, QMouseEvent, QPaintEvent, QWheelEvent
+    from PySide6.QtGui import QFocusEvent, QHideEvent, QKeyEvent, QResizeEvent
 
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
     from routecheck.model import Assessment
     from routecheck.presentation.assessment_view import Screen
     from routecheck.presentation.selection import Pick
+    from routecheck.presentation.side_view import SideView
 
 _CLOSEST_NM = 2.0
+_KEY_ZOOM = 1.3
+"""How much closer the view gets by a key."""
 _REACH_PX = 8.0
 """How far off a point the mouse still counts."""
 _STEP = 0.15
@@ -37,91 +44,93 @@ _RIGHT_PX = 36.0
 _Key = Qt.Key
 
 
-class SideChart(QWidget):
-    """Renders a SideView; zooms and moves along the route alone, heights follow what is in view."""
-
-    looked = Signal()
-    """Something else is in view, or something else found room."""
+class SideChart(ChartView):
+    """Renders a SideView; zooms and moves along the route alone, altitudes follow what is in view."""
 
     def __init__(self, session: Session, theme: Theme) -> None:
-        super().__init__()
+        super().__init__(LookBox(lock_aspect=False), theme)
         self.setObjectName("sideChart")
         self.setAccessibleName("Side view")
-        self.setMouseTracking(True)
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self._session, self._theme = session, theme
+        self._session = session
         self._assessment: Assessment | None = None
         self.view = self._untried = empty_side_view()
-        self._accepted: frozenset[int] = frozenset()
         self._pick: Pick | None = None
-        self._seen: tuple[float, float] | None = None
-        self._grip = Grip()
-        self._hair: float | None = None
-        self._laid_out: tuple[SideFrame, SideLayout] | None = None
-        self._read_out: QLabel | None = None
+        self._frame: SideFrame | None = None
+        self._layout: SideLayout | None = None
+        self.read_out: ReadOut | None = None
+        self._make_items(theme)
+        self._show_view(self.view)
+        self.box.sigXRangeChanged.connect(lambda *_: self._change())
+        self.clicked.connect(self._pick_at)
+        self.hovered.connect(self._hover)
+        self.departed.connect(self._leave)
         session.assessed.connect(self.show_screen)
         session.picked.connect(self.show_pick)
 
     @property
     def layout_now(self) -> SideLayout:
         """What is written now."""
-        return self._laid_out_now()[1]
+        if self._layout is None:
+            drawn = bool(self.view.points) and not self.view.missing
+            size = float(self.width()), float(self.height())
+            self._layout = lay_out(self.view, self.frame(), size, self._pick) if drawn else SideLayout()
+        return self._layout
 
     def set_theme(self, theme: Theme) -> None:
         """Use other colours."""
-        self._theme = theme
-        if self._read_out is not None:
-            self._dress_read_out(self._read_out)
-        self.update()
+        super().set_theme(theme)
+        self.overlay.theme = theme
+        if self.read_out is not None:
+            self.read_out.set_theme(theme)
+        self.refresh_pens()
+
+    def refresh_pens(self) -> None:
+        """Take the width of lines from the screen (again)."""
+        self.plane.dress(self._theme, self.devicePixelRatioF())
+        self.altitudes.dress(self._theme)
+        self.base.setPen(pixel_pen(self._theme.muted, 1.0))
+        self.hair.setPen(pixel_pen(self._theme.muted, 1.0, Qt.PenStyle.DotLine))
+        self._change()
 
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""
         forget_side_sizes()
-        if self._read_out is not None:
-            self._read_out.setFont(words(-0.5))
-        self._change()
+        if self.read_out is not None:
+            self.read_out.refresh_font()
+        self.refresh_pens()
 
     def show_screen(self, screen: Screen) -> None:
         """Draw another assessment. What was looked at stays where the route is as long as before."""
-        view = screen.side or side_view(screen.assessment)
-        longer = abs(view.whole_nm - self.view.whole_nm) > 1.0
-        self._assessment, self._accepted = screen.assessment, screen.accepted
-        self.view = self._untried = view
-        if longer:
-            self._seen = None
-        self._hair = None
+        self._assessment, self.overlay.accepted = screen.assessment, screen.accepted
+        self._untried = screen.side or side_view(screen.assessment)
+        self._show_view(self._untried)
         self.setAccessibleDescription(spoken(self.view))
-        self._say("")
-        self._change()
+        self._leave()
 
     def show_nothing(self) -> None:
         """Draw nothing, for when there is no assessment."""
-        self._assessment, self._seen = None, None
-        self.view = self._untried = empty_side_view("There is nothing to show.")
-        self._say("")
-        self._change()
+        self._assessment = None
+        self._untried = empty_side_view("There is nothing to show.")
+        self._show_view(self._untried)
+        self._leave()
 
     def show_pick(self, pick: Pick | None) -> None:
         """Draw attention to what is picked, and bring it into view."""
-        self._pick = pick
+        self._pick = self.overlay.pick = pick
+        self.plane.show_pick(pick)
         points = [i for i in pick.points if i < len(self.view.points)] if pick else []
-        if points and self._seen is not None:
+        if points:
             self._bring(self.view.points[points[0]].nm, self.view.points[points[-1]].nm)
         self._change()
 
     def show_trial(self, then: Assessment | None) -> None:
-        """Draw, dotted, what a tried correction would change of the heights; None = nothing."""
+        """Draw, dotted, what a tried correction would change of the altitudes; None = nothing."""
         if self._assessment is not None:
-            self.view = with_trial(self._untried, side_view(then)) if then else self._untried
-            self._change()
+            self._show_view(with_trial(self._untried, side_view(then)) if then else self._untried)
 
     def look(self, first_nm: float, last_nm: float) -> None:
         """Show the route from one distance to another, as far as it goes."""
-        whole = self.view.whole_nm
-        wide = min(max(last_nm - first_nm, min(_CLOSEST_NM, whole)), whole)
-        first = min(max(first_nm, 0.0), whole - wide)
-        self._seen = None if wide >= whole else (first, first + wide)
-        self._change()
+        self.box.setXRange(first_nm, last_nm, padding=0.0)
 
     def look_at_all(self) -> None:
         """Show the whole route."""
@@ -143,16 +152,20 @@ class SideChart(QWidget):
 
     def seen(self) -> tuple[float, float]:
         """From which distance to which is in view, NM."""
-        return self._seen or (0.0, max(self.view.whole_nm, 1e-6))
+        first, last = self.box.viewRange()[0]
+        return first, last
 
     def frame(self) -> SideFrame:
         """How the drawing lies in the pane now."""
-        first, last = self.seen()
-        low, high = heights_in_view(self.view, first, last)
-        below = name_rows(self.height()) * line_height() + 8
-        frame = SideFrame(0.0, 1.0, mark_size() * 1.25 + 8, self.height() - below, first, last, low, high)
-        left = widest_label(frame.levels(LEAST_LEVEL_PX * scale())) + 12
-        return SideFrame(left, self.width() - _RIGHT_PX * scale(), frame.top, frame.bottom, first, last, low, high)
+        if self._frame is None:
+            first, last = self.seen()
+            low, high = heights_in_view(self.view, first, last)
+            top, bottom = mark_size() * 1.25 + 8, self.height() - name_rows(self.height()) * line_height() - 8
+            bottom = max(bottom, top + 1.0)
+            left = widest_label(levels(SideFrame(0.0, 1.0, top, bottom, first, last, low, high))) + 12
+            right = max(self.width() - _RIGHT_PX * scale(), left + 1.0)
+            self._frame = SideFrame(left, right, top, bottom, first, last, low, high)
+        return self._frame
 
     def hint(self, spot: QPointF) -> str:
         """What is read out at a spot: the finding of a mark, else the place along the route."""
@@ -186,76 +199,27 @@ class SideChart(QWidget):
         return index if away <= _REACH_PX else None
 
     def sizeHint(self) -> QSize:  # noqa: N802
-        """Room for heights, marks and names."""
-        return QSize(400, 12 * int(line_height()))
+        """Room for altitudes, marks and names."""
+        return QSize(400, 2 * LEAST_LINES * int(line_height()))
 
     def minimumSizeHint(self) -> QSize:  # noqa: N802
         """The least on which it can be read."""
-        return QSize(200, 6 * int(line_height()))
+        return QSize(200, LEAST_LINES * int(line_height()))
 
-    def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
-        """Paint the drawing, or the sentence that says why there is none."""
-        painter = QPainter(self)
-        painter.fillRect(self.rect(), QColor(self._theme.paper))
-        frame, layout = self._laid_out_now()
-        made = SidePainter(painter, self._theme, frame)
-        if self.view.missing or not self.view.points:
-            made.paint_missing(self.view.missing, self.width(), self.height())
-        else:
-            made.paint(self.view, layout, self._pick, self._accepted)
-            made.paint_scale_bar(frame.left, 6.0)
-            if self._hair is not None and frame.sees(self._hair):
-                made.paint_hair(self._hair)
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
-        painter.setPen(QPen(QColor(self._theme.route if self.hasFocus() else self._theme.line), 1))
-        painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.drawRect(self.rect().adjusted(0, 0, -1, -1))
-        painter.end()
-
-    def wheelEvent(self, event: QWheelEvent) -> None:  # noqa: N802
-        """Zoom along the route about the mouse; sideways it moves along."""
-        notches, aside = event.angleDelta().y() / 120.0, event.angleDelta().x() / 120.0
-        if notches:
-            self.zoom(NOTCH**-notches, self.frame().nm(event.position().x()))
-        elif aside:
-            self._move_by(-aside * _STEP)
-        event.accept()
-
-    def mousePressEvent(self, event: QMouseEvent) -> None:  # noqa: N802
-        """Grip the drawing."""
-        self._grip.press(event, _along(event.position()))
-
-    def mouseMoveEvent(self, event: QMouseEvent) -> None:  # noqa: N802
-        """Drag the drawing along, else read out what lies under the mouse."""
-        if not self._grip.held:
-            self._hover(event.position())
-        elif moved := self._grip.dragged(_along(event.position())):
-            first, last = self.seen()
-            by = -moved.x() / self.frame().px_nm
-            self._say("")
-            self.look(first + by, last + by)
-
-    def mouseReleaseEvent(self, event: QMouseEvent) -> None:  # noqa: N802
-        """Let go; where nothing was dragged it was a click."""
-        if self._grip.let_go(event):
-            self._pick_at(event.position())
-
-    def leaveEvent(self, event: QEvent) -> None:  # noqa: N802
-        """Put the read-out away with the mouse."""
-        self._hair = None
-        self._say("")
-        self.update()
-        super().leaveEvent(event)
+    def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
+        """Lay everything out anew."""
+        super().resizeEvent(event)
+        if event is not None:  # pyqtgraph calls this itself while the view is made
+            self._change()
 
     def focusOutEvent(self, event: QFocusEvent) -> None:  # noqa: N802
         """Put the read-out away with the keyboard."""
-        self._say("")
-        self.update()
+        self._leave()
         super().focusOutEvent(event)
 
     def hideEvent(self, event: QHideEvent) -> None:  # noqa: N802
         """Put the read-out away with the pane."""
-        self._say("")
+        self._leave()
         super().hideEvent(event)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
@@ -269,27 +233,62 @@ class SideChart(QWidget):
         elif key in (_Key.Key_Home, _Key.Key_End):
             self._go_to(0 if key == _Key.Key_Home else len(self.view.points) - 1)
         elif key in (_Key.Key_Plus, _Key.Key_Minus):
-            self.zoom(1 / NOTCH if key == _Key.Key_Plus else NOTCH, self._picked_nm())
+            self.zoom(1 / _KEY_ZOOM if key == _Key.Key_Plus else _KEY_ZOOM, self._picked_nm())
         else:
-            super().keyPressEvent(event)
+            event.ignore()
 
-    def _laid_out_now(self) -> tuple[SideFrame, SideLayout]:
-        if self._laid_out is None:
-            frame = self.frame()
-            size = float(self.width()), float(self.height())
-            drawn = bool(self.view.points) and not self.view.missing
-            layout = lay_out(self.view, frame, size, self._pick) if drawn else SideLayout()
-            self._laid_out = frame, layout
-        return self._laid_out
+    def _make_items(self, theme: Theme) -> None:
+        """The box with its two axes, and what is written over them, each where the frame puts it."""
+        self.box.setMouseEnabled(x=True, y=False)
+        self.altitudes = AltitudeAxis(self.box)
+        self.base = pg.AxisItem("bottom", linkView=self.box, showValues=False, maxTickLength=4)
+        self.base.setStyle(tickAlpha=255)
+        self.plane = SideItems(self.box, theme, self.devicePixelRatioF())
+        self.hair = pg.InfiniteLine(angle=90)
+        self.hair.setZValue(1e3)
+        self.hair.hide()
+        self.box.addItem(self.hair, ignoreBounds=True)
+        self.overlay = SideOverlay(lambda: (self.frame(), self.layout_now), theme)
+        self.overlay.setZValue(1.0)
+        whole = QGraphicsWidget()
+        for item in (self.box, self.altitudes, self.base, self.overlay):
+            item.setParentItem(whole)
+        self.setCentralItem(whole)
+        self.set_theme(theme)
 
-    def resizeEvent(self, _event: object) -> None:  # noqa: N802
-        """Lay everything out anew."""
+    def _show_view(self, view: SideView) -> None:
+        """Draw another view; all of it unless a part was looked at and it is as long as before."""
+        first, last = self.seen()
+        stays = abs(view.whole_nm - self.view.whole_nm) < 1.0 and last - first < self.view.whole_nm - 1e-6
+        self.view = self.overlay.view = view
+        self.plane.show_view(view)
+        self.plane.show_pick(self._pick)
+        drawn = bool(view.points) and not view.missing
+        for item in (self.box, self.altitudes, self.base):
+            item.setVisible(drawn)
+        whole = max(view.whole_nm, 1e-3)
+        self.box.setLimits(xMin=0.0, xMax=whole, minXRange=min(_CLOSEST_NM, whole))
+        if not stays:
+            self.look(0.0, whole)
         self._change()
 
     def _change(self) -> None:
-        self._laid_out = None
+        """Put everything where it belongs now."""
+        self._frame = self._layout = None
+        frame = self.frame()
+        wide, high = frame.right - frame.left, frame.bottom - frame.top
+        self.box.setGeometry(QRectF(frame.left, frame.top, wide, high))
+        self.altitudes.setWidth(frame.left)
+        self.altitudes.setGeometry(QRectF(0, frame.top, frame.left, high))
+        self.base.setGeometry(QRectF(frame.left, frame.bottom, wide, max(self.height() - frame.bottom, 1.0)))
+        self.box.setYRange(frame.low_ft, frame.high_ft, padding=0.0)
+        self.altitudes.show_frame(frame)
+        seen = [point for point in self.view.points if frame.sees(point.nm)]
+        self.base.setTicks([[(p.nm, "") for p in seen if p.minor is minor] for minor in (False, True)])
+        self.plane.show_frame(frame)
+        self.overlay.set_size(self.width(), self.height())
+        self.overlay.update()
         self.looked.emit()
-        self.update()
 
     def _bring(self, begins: float, ends: float) -> None:
         first, last = self.seen()
@@ -321,7 +320,7 @@ class SideChart(QWidget):
         self._session.pick_point(point)
         nm = self.view.points[point].nm
         said = reading(self.view, self._assessment, nm, point)
-        self._hair = nm
+        self._mark(nm)
         self._say(said, self.frame().x(nm))
         self.setAccessibleDescription(said)
         QAccessible.updateAccessibility(QAccessibleEvent(self, QAccessible.Event.DescriptionChanged))
@@ -342,48 +341,30 @@ class SideChart(QWidget):
 
     def _hover(self, spot: QPointF) -> None:
         said = self.hint(spot)
-        frame = self.frame()
         point = self.point_at(spot) if said else None
-        nm = frame.nm(spot.x()) if point is None else self.view.points[point].nm
-        self._hair = nm if said and frame.sees(nm) else None
+        nm = self.frame().nm(spot.x()) if point is None else self.view.points[point].nm
+        self._mark(nm if said else None)
         self._say(said, spot.x())
-        self.update()
 
-    def _say(self, text: str, x: float = 0.0) -> None:
+    def _mark(self, nm: float | None) -> None:
+        """A line at the place that is read out; None = none."""
+        self.hair.setVisible(nm is not None)
+        if nm is not None:
+            self.hair.setPos(nm)
+
+    def _leave(self) -> None:
+        """Put away what is read out."""
+        self._mark(None)
+        if self.read_out is not None:
+            self.read_out.hide()
+
+    def _say(self, text: str, x: float) -> None:
         """Read out just above the pane, so that nothing of the drawing is covered."""
-        if not text:
-            if self._read_out is not None:
-                self._read_out.hide()
-            return
-        label = self._read_out or self._make_read_out()
-        label.setText(text)
-        label.setWordWrap(False)
-        label.setMinimumWidth(0)
-        label.setMaximumWidth(16777215)
-        if label.sizeHint().width() > self.width() * 3 // 4:
-            label.setWordWrap(True)
-            label.setFixedWidth(self.width() * 3 // 4)
-        label.adjustSize()
+        if self.read_out is None:
+            self.read_out = ReadOut(self.window(), self._theme)
+        label = self.read_out
+        label.say(text, self.width() * 3 // 4)
         corner = (self.parentWidget() or self).mapTo(self.window(), QPoint(0, 0))
         left = corner.x() + min(max(int(x) - label.width() // 2, 4), self.width() - label.width() - 4)
         label.move(left, max(corner.y() - label.height() - 4, 0))
-        label.show()
         label.raise_()
-
-    def _make_read_out(self) -> QLabel:
-        label = QLabel(self.window())
-        label.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
-        label.setMargin(5)
-        label.setFont(words(-0.5))
-        self._dress_read_out(label)
-        self._read_out = label
-        return label
-
-    def _dress_read_out(self, label: QLabel) -> None:
-        theme = self._theme
-        label.setStyleSheet(f"background: {theme.pane}; color: {theme.ink}; border: 1px solid {theme.line};")
-
-
-def _along(spot: QPointF) -> QPointF:
-    """What of a spot counts here: only along the route is anything dragged."""
-    return QPointF(spot.x(), 0.0)

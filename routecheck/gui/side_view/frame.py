@@ -39,6 +39,11 @@ class SideFrame:
         """Pixels a NM."""
         return (self.right - self.left) / max(self.last_nm - self.first_nm, 1e-9)
 
+    @property
+    def px_ft(self) -> float:
+        """Pixels a foot."""
+        return (self.bottom - self.top) / max(self.high_ft - self.low_ft, 1e-9)
+
     def x(self, nm: float) -> float:
         """Where a distance is drawn."""
         return self.left + (nm - self.first_nm) * self.px_nm

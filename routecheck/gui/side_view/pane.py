@@ -8,6 +8,7 @@ from PySide6.QtCore import QSize, Qt, QTimer
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QSizePolicy, QSplitter, QToolButton, QVBoxLayout, QWidget
 
 from routecheck import formatting
+from routecheck.gui.side_view.text import LEAST_LINES, line_height
 from routecheck.gui.theme import words
 
 if TYPE_CHECKING:
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from routecheck.gui.session import Session
     from routecheck.gui.side_view.chart import SideChart
     from routecheck.gui.theme import Theme
+    from routecheck.gui.widgets.pyqtgraph_import import PyqtgraphImport
     from routecheck.model import Assessment
     from routecheck.presentation.assessment_view import Screen
     from routecheck.presentation.selection import Pick
@@ -26,17 +28,20 @@ _OPEN_HEIGHT, _ABOVE_HEIGHT = 190, 200
 """So high it is when it is first unfolded, and so much is left to the Picture where the Leg table can give it."""
 _REST_MS = 20
 """What is said in the head follows the drawing: typing must not wait for what finds no room."""
-_LEAST_LINES = 7
-"""So many lines of text high the drawing is at least."""
+_LEAST_WITH_HEAD = LEAST_LINES + 1
+"""So many lines of text the pane needs to be unfolded."""
 
 
 class SidePane(QFrame):
     """Folded until there are altitude windows to see, or until somebody unfolds it; then as it was left."""
 
-    def __init__(self, session: Session, theme: Theme, fold: QAction, looks: Sequence[QAction]) -> None:
+    def __init__(
+        self, session: Session, theme: Theme, drawing: PyqtgraphImport, fold: QAction, looks: Sequence[QAction]
+    ) -> None:
         super().__init__()
         self.setObjectName("side")
         self._session, self._theme = session, theme
+        self._drawing = drawing
         self._action = fold
         self._open_height = _OPEN_HEIGHT
         self.chosen = False
@@ -60,6 +65,7 @@ class SidePane(QFrame):
         fold.triggered.connect(self._choose)
         fold.toggled.connect(self._folded)
         session.assessed.connect(self.show_screen)
+        drawing.done.connect(self._imported)
         self.refresh_font()
         self._folded(fold.isChecked())
 
@@ -98,8 +104,7 @@ class SidePane(QFrame):
     def made(self) -> SideChart:
         """The drawing, unfolded; it is made when it is first wanted: the start must not wait for it."""
         self._action.setChecked(True)
-        assert self.chart is not None
-        return self.chart
+        return self.chart or self._make_chart()
 
     def sizeHint(self) -> QSize:  # noqa: N802
         """As high as it was."""
@@ -130,15 +135,22 @@ class SidePane(QFrame):
             return True
         others = [pane for split in (panes, outer) for pane in _panes_of(split) if pane not in (self, panes)]
         least = sum(max(pane.minimumHeight(), pane.minimumSizeHint().height()) for pane in others)
-        return outer.height() - least >= self.fold.sizeHint().height() + _LEAST_LINES * self.fontMetrics().height()
+        return outer.height() - least >= self.fold.sizeHint().height() + _LEAST_WITH_HEAD * self.fontMetrics().height()
 
     def _choose(self) -> None:
         self.chosen = True
 
+    def _imported(self, _why_not: str) -> None:
+        self._unfold_chart()
+
+    def _unfold_chart(self) -> None:
+        """Make the drawing, where it is wanted and can be made."""
+        if self._action.isChecked() and self.chart is None and self._drawing.is_there:
+            self._make_chart()
+
     def _make_chart(self) -> SideChart:
         from routecheck.gui.side_view.chart import SideChart
 
-        self._session.want_side()
         chart = SideChart(self._session, self._theme)
         chart.looked.connect(self._rest.start)
         self._column.addWidget(chart, 1)
@@ -153,13 +165,15 @@ class SidePane(QFrame):
         high = self.fold.sizeHint().height()
         if not on and self.height() > 2 * high and self.chart is not None:
             self._open_height = self.height()
-        chart = (self.chart or self._make_chart()) if on else self.chart
+        if on:
+            self._session.want_side()
+            self._unfold_chart()
         self.fold.setArrowType(Qt.ArrowType.DownArrow if on else Qt.ArrowType.RightArrow)
-        if chart is not None:
-            chart.setVisible(on)
+        if self.chart is not None:
+            self.chart.setVisible(on)
         for button in self.looks:
             button.setVisible(on)
-        self.setMinimumHeight(high + (chart.minimumSizeHint().height() if on and chart else 0))
+        self.setMinimumHeight(high + (LEAST_LINES * int(line_height()) if on else 0))
         self.setMaximumHeight(16777215 if on else high)
         if isinstance(panes := self.parentWidget(), QSplitter):
             wanted = self._open_height if on else high

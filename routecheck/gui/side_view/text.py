@@ -1,4 +1,4 @@
-"""What a text in the Side view is, and how large. Where it stands is found in side_layout and side_values."""
+"""What a text in the Side view is, and how large. Where it stands is found in labels and window_labels."""
 
 from __future__ import annotations
 
@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from routecheck.model import Weight
 
 Rect = tuple[float, float, float, float]
+LEAST_LINES = 6
+"""So many lines of text high the drawing is at least."""
 HALF_BRACKET, SERIF = 6.0, 4.0
 """Half the width of a bracket, and how far its corners reach."""
 

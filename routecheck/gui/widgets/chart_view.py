@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import pyqtgraph as pg
 from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, QTimer, Signal
 from PySide6.QtGui import QColor, QPainter, QPen
+from PySide6.QtWidgets import QWidget
 
 if TYPE_CHECKING:
     from pyqtgraph.GraphicsScene.mouseEvents import MouseClickEvent, MouseDragEvent
@@ -34,6 +35,7 @@ class LookBox(pg.ViewBox):  # type: ignore[misc]
 
     def wheelEvent(self, event: QGraphicsSceneWheelEvent, axis: int | None = None) -> None:  # noqa: N802
         """Zoom about the mouse, or move along."""
+        self.updateMatrix()  # or else a second notch before the next painting zooms about another place
         if event.orientation() == Qt.Orientation.Horizontal:
             self.translateBy(x=-event.delta() / _NOTCH * _SIDEWAYS * self.viewRect().width())
             self.sigRangeChangedManually.emit(self.mouseEnabled())
@@ -96,6 +98,10 @@ class ChartView(pg.GraphicsView):  # type: ignore[misc]
     def look_forward(self) -> None:
         """Show what was looked at after that."""
         self.box.scaleHistory(1)
+
+    def close(self) -> bool:
+        """Close as any widget: pyqtgraph would take the scene apart under the items that are still in use."""
+        return QWidget.close(self)
 
     def drawForeground(self, painter: QPainter, _rect: QRectF) -> None:  # noqa: N802
         """Paint the rim, which shows where the keys go."""

@@ -22,6 +22,9 @@ class PyqtgraphImport(QObject):
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._begun = False
+        self.is_there = False
+        """Whether charts can be made without waiting for it."""
+        self.done.connect(self._remember)
 
     def begin(self) -> None:
         """Begin, where that has not been done."""
@@ -32,6 +35,9 @@ class PyqtgraphImport(QObject):
             QTimer.singleShot(0, partial(self.done.emit, ""))
         else:
             Thread(target=self._import, name="import of pyqtgraph").start()
+
+    def _remember(self, why_not: str) -> None:
+        self.is_there = not why_not
 
     def _import(self) -> None:
         why = ""
