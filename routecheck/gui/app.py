@@ -63,7 +63,7 @@ def run(path: str | None, library_paths: list[str], demo: bool = False) -> int:
 
 def close_on_signals(window: MainWindow) -> None:
     """Let Ctrl-C and a polite kill close the window as its own button does, so that everything typed is kept."""
-    from PySide6.QtCore import QSocketNotifier
+    from PySide6.QtCore import QSocketNotifier, QTimer
 
     ours, pythons = socket.socketpair()
     pythons.setblocking(False)
@@ -72,7 +72,8 @@ def close_on_signals(window: MainWindow) -> None:
     # Python runs its handlers only between its own instructions, so one must follow; it also keeps both sockets open.
     wake.activated.connect(lambda *_: ours.recv(16) and pythons.fileno())
     for number in (signal.SIGINT, signal.SIGTERM):
-        signal.signal(number, lambda *_: window.close())
+        # Python runs this between any two instructions, in the midst of a paint event too: closing waits its turn.
+        signal.signal(number, lambda *_: QTimer.singleShot(0, window, window.close))
 
 
 def tell_bug(window: MainWindow, kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:

@@ -6,7 +6,7 @@ import os
 import signal
 import subprocess
 import sys
-import time
+import threading
 from collections.abc import Callable
 from pathlib import Path
 
@@ -43,29 +43,46 @@ def test_no_display_is_one_line_and_no_abort(tmp_path: Path) -> None:
     assert len(ran.stderr.strip().splitlines()) == 1
 
 
-def catches(pid: int, number: signal.Signals) -> bool:
-    """Whether a process has a handler of its own for a signal, as Linux tells: ours is set when the window is made."""
-    lines = Path(f"/proc/{pid}/status").read_text().splitlines()
-    caught = next(int(line.split()[1], 16) for line in lines if line.startswith("SigCgt:"))
-    return bool(caught >> (number - 1) & 1)
+STARTED = """
+import signal, sys
+from routecheck.cli.main import main
+from routecheck.gui import app
+
+def open_window(*given, real=app.open_window, **more):
+    window = real(*given, **more)
+    window.session.assessed.connect(lambda _: print("checked", flush=True))
+    return window
+
+def close_on_signals(window, real=app.close_on_signals):
+    real(window)
+    if sys.argv[2] == "early":
+        signal.raise_signal(int(sys.argv[1]))
+
+app.open_window, app.close_on_signals = open_window, close_on_signals
+sys.exit(main([]))
+"""
 
 
-@pytest.mark.skipif(not Path("/proc/self/status").exists(), reason="only Linux tells which signals a process catches")
+@pytest.mark.parametrize("when", ["early", "checked"])
 @pytest.mark.parametrize("number", [signal.SIGINT, signal.SIGTERM])
-def test_ctrl_c_closes_quietly_and_keeps_the_route(own_folders: Path, number: signal.Signals) -> None:
+def test_ctrl_c_closes_quietly_and_keeps_the_route(own_folders: Path, number: signal.Signals, when: str) -> None:
+    """Before the window is shown, and once the first answer is there, which the program itself says."""
     ran = subprocess.Popen(
-        [sys.executable, "-m", "routecheck"], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
-    )
-    kept = persistence.folder() / persistence.LAYOUT
-    until = time.monotonic() + 30
-    while not catches(ran.pid, signal.SIGTERM) and time.monotonic() < until:
-        time.sleep(0.05)
-    time.sleep(1.0)
-    ran.send_signal(number)
-    out, err = ran.communicate(timeout=20)
-    assert (ran.returncode, out) == (0, "")
+        [sys.executable, "-c", STARTED, str(int(number)), when],
+        stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
+    )  # fmt: skip
+    given_up = threading.Timer(120, ran.kill)
+    given_up.start()
+    if when == "checked":
+        assert ran.stdout is not None
+        assert ran.stdout.readline() == "checked\n"
+        ran.send_signal(number)
+    out, err = ran.communicate()
+    given_up.cancel()
+    assert (ran.returncode, out.replace("checked\n", "")) == (0, "")
     assert [line for line in err.splitlines() if "propagateSizeHints" not in line] == []
-    assert kept.is_file()
+    assert (persistence.folder() / persistence.LAYOUT).is_file()
+    assert persistence.read_entry() is not None
 
 
 def test_any_of_the_three_names_counts_as_a_display(monkeypatch: pytest.MonkeyPatch) -> None:
