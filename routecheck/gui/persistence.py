@@ -49,16 +49,18 @@ def read_entry(name: str = LAST_ROUTE) -> RouteInput | None:
 
 
 def read(name: str) -> dict[str, Any] | None:
-    """The values kept under that name, or None where there are none that can be read."""
+    """The values kept under that name, or None. A file that cannot be read, or of another schema, is put aside."""
     path = folder() / name
     try:
         kept = json.loads(path.read_text("utf-8"))
     except FileNotFoundError:
         return None
     except (OSError, ValueError):
-        _put_aside(path)
-        return None
-    return kept if isinstance(kept, dict) and kept.get("schema") == SCHEMA else None
+        kept = None
+    if isinstance(kept, dict) and kept.get("schema") == SCHEMA:
+        return kept
+    _put_aside(path)
+    return None
 
 
 def write_entry(route_input: RouteInput, name: str = LAST_ROUTE) -> None:

@@ -176,12 +176,22 @@ def test_a_kept_route_is_whole() -> None:
     assert not [p for p in persistence.folder().iterdir() if p.name.startswith(".")], "a draft was left behind"
 
 
-@pytest.mark.parametrize("text", ["", "{", "[]", '{"schema": 1}', '{"schema": 1, "entry": {"role": "pilot"}}', "\x00"])
+NO_ROUTES = ["", "{", "[]", "\x00", '{"schema": 2, "entry": {"route": "LENDU", "role": "filed"}}', '{"schema": 1}',
+             '{"schema": 1, "entry": {"role": "pilot"}}']  # fmt: skip
+
+
+@pytest.mark.parametrize("text", NO_ROUTES)
 def test_a_kept_route_that_cannot_be_read_is_put_aside(opened: Open, text: str) -> None:
     persistence.folder().mkdir(parents=True)
-    (persistence.folder() / persistence.LAST_ROUTE).write_text(text)
+    kept = persistence.folder() / persistence.LAST_ROUTE
+    kept.write_text(text)
     window = opened()
     assert "PIKOR" in window.text.toPlainText()
+    window.close()
+    assert kept.with_suffix(".unreadable").read_text() == text
+    again = persistence.read_entry()
+    assert again is not None
+    assert again.route == window.session.route_input.route
 
 
 def test_a_folder_that_cannot_be_written_does_not_stop_the_window(
