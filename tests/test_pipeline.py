@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from routecheck import pipeline
 from routecheck.checks.catalogue import collect
 from routecheck.entry_errors.costs import MOST_WORDS
-from routecheck.model import Outcome, RouteInput
+from routecheck.model import Outcome, RouteInput, VariationFrom
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess, assess_many
 from routecheck.presentation.headline import fully_checked, headline
@@ -236,6 +236,20 @@ def test_the_headline_never_says_all_where_a_stretch_of_no_length_is_open():
     assert "100 %" not in headline(answer).sentence
     assert "UM13" in headline(answer).sentence
     assert json.loads(jsonl.line(answer))["totals"]["checked_share"] < 1.0
+
+
+# ---- the day
+
+
+def test_a_route_is_judged_by_its_own_day_and_by_today_only_where_it_has_none():
+    """WMM2025 ends with 2029, so that in 2031 magnetic courses go by the variation of the records."""
+    own, today = dt.date(2031, 1, 1), dt.date(2026, 12, 3)
+    text = "LENDU UM12 TOVIK"
+    dated, undated = RouteInput(text, "XVAL", "XVOR", date=own), RouteInput(text, "XVAL", "XVOR")
+    routes = [answer.route for answer in assess_many([dated, undated, dated], DEMO, Settings(), today)]
+    assert [route.date for route in routes] == [own, today, own]
+    sources = [route.legs[1].variation_from for route in routes]
+    assert sources == [VariationFrom.RECORD, VariationFrom.WMM, VariationFrom.RECORD]
 
 
 # ---- corrections and causes

@@ -12,7 +12,7 @@ from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
 from routecheck.corrections import proposals
-from routecheck.corrections.best import CLEAR_GAP, best_edits
+from routecheck.corrections.best import CLEAR_GAP, OTHER_WORD_GAP, best_edits
 from routecheck.drill.planters import ENDS, PLANTERS, plant, with_position
 from routecheck.entry_errors.costs import WORTH_SAYING
 from routecheck.model import Assessment, Finding, RouteInput, Weight
@@ -203,6 +203,16 @@ def test_of_two_words_about_as_likely_both_are_named():
     assert [(p.new, text[p.span.start : p.span.end]) for p in finding.likely_intended[:2]] == [
         ("TIBOK", "ESGAL"), ("UVAGI", "SEBRO"),
     ]  # fmt: skip
+
+
+def test_the_other_word_is_named_even_where_three_corrections_of_the_first_stand_before_it():
+    """Three other exits of UN21 win more than the best other entry of J30, and only three corrections are kept."""
+    text = "ULDET UN21 ORO DCT CIVUK J30 LAMPO"
+    route = said(RouteInput(text, "XVKE", "XVOR")).route
+    best = route.best_edits[0]
+    assert [c.old for c in best.corrections] == ["ORO", "ORO", "CIVUK"]
+    assert [c.old for c in best.alike] == ["ORO", "CIVUK"]
+    assert best.corrections[0].gain - best.corrections[-1].gain < OTHER_WORD_GAP
 
 
 def test_an_error_elsewhere_that_the_best_edit_leaves_is_no_rival_of_it():

@@ -259,6 +259,22 @@ def test_a_change_beside_the_text_is_taken_back(
     assert (now.departure_runway, now.windows) == (route_input.departure_runway, route_input.windows)
 
 
+def test_what_was_typed_since_is_never_put_back(qtbot: QtBot, window: MainWindow) -> None:
+    opened_on(qtbot, window, NOT_SERVED)
+    take(qtbot, window, "runway-not-served")
+    field = window.strip.fields["departure_runway"]
+    field.selectAll()
+    with qtbot.waitSignal(window.session.assessed):
+        qtbot.keyClicks(field, "18")
+    said: list[str] = []
+    window.corrections.said.connect(said.append)
+    back = next(b for b in window.changes.findChildren(QPushButton) if b.text() == "Take back")
+    qtbot.mouseClick(back, Qt.MouseButton.LeftButton)
+    assert field.text() == window.session.route_input.departure_runway == "18"
+    assert said == ["Not put back: it reads otherwise by now."]
+    assert [change.old for change in window.corrections.changes] == ["09"], "the original stays on record"
+
+
 def test_a_window_is_tried_and_changed_and_the_line_names_it(qtbot: QtBot, window: MainWindow) -> None:
     opened_on(qtbot, window, A_TENTH)
     (proposal,) = offered(window, "window-error")

@@ -183,6 +183,18 @@ def test_on_a_long_leg_the_course_turns():
     assert found.ground_speed_kt == pytest.approx(400, abs=0.5)
 
 
+@pytest.mark.parametrize(("course", "end_course"), [(0.0, 90.0), (90.0, 0.0), (350.0, 80.0)])
+def test_wind_meets_each_slice_at_its_middle(course, end_course):
+    """The course turns one way, so that taking it at either end of each slice would add up, slice after slice."""
+    wind, miles = Wind(270, 100), 2_000
+    turning = FlownLeg(distance_nm=miles, course_deg=course, end_course_deg=end_course, speed="N0450", level="F350")
+    found = times(turning, winds=Winds.of([wind])).legs[0]
+    turned = (end_course - course + 180.0) % 360.0 - 180.0
+    courses = [course + turned * (mile + 0.5) / miles for mile in range(miles)]
+    fine = sum(60.0 / air.wind_triangle(one % 360.0, 450, wind).ground_speed_kt for one in courses)
+    assert found.minutes == pytest.approx(fine, rel=1e-4)
+
+
 # ---- climb, level flight, descent
 
 

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from functools import cache
 from typing import TYPE_CHECKING
 
 import pytest
 
+from routecheck.geometry.legs import compute_routes
 from routecheck.model import Assessment, PlaceKind, ProcedureOutOfPlace, Route, RouteInput, Via
 from routecheck.navdata.database import NavDatabase, demo_database, load_navdata
 from routecheck.pipeline import assess
+from routecheck.reading.route_text import read_route
+from routecheck.resolution.resolve import resolve
 from routecheck.settings import Settings
 from routecheck.vertical.windows import lengths
 
@@ -109,6 +113,23 @@ def test_an_arc_is_longer_than_its_chord_and_drawn_as_one() -> None:
     assert arc.distance_nm is not None
     assert len(arc.shape) > 5
     assert not route.faults
+
+
+@pytest.mark.parametrize(("longer", "fault"), [(1.0004, False), (1.002, True), (0.998, True)])
+def test_an_arc_that_is_not_as_long_as_its_chords_is_our_fault_and_shown(longer: float, fault: bool) -> None:
+    """The second reader measures the chords: an arc in steps of 5° is longer than these by at most 0.04 %."""
+    route_input = RouteInput("LENDU DCT BRUHE", "XVOR", "XVAL", destination_runway="27", approach="I27")
+    resolved = resolve(read_route(route_input), region(), DAY)
+    *others, last = resolved.connections
+    assert last.followed is not None
+    legs = tuple(
+        replace(one, distance_nm=one.distance_nm and one.distance_nm * longer) if one.shape else one
+        for one in last.followed.legs
+    )
+    wrong = replace(resolved, connections=(*others, replace(last, followed=replace(last.followed, legs=legs))))
+    (route,) = compute_routes([wrong], [DAY])
+    assert bool(route.faults) is fault
+    assert all("two computations of the total differ" in said for said in route.faults)
 
 
 def test_an_approach_brings_its_runway_and_joins_where_the_star_ends() -> None:

@@ -42,6 +42,18 @@ def test_the_pair_is_not_always_one_of_neighbours():
     assert found.conflicts[0].needed_ft_nm == 600.0
 
 
+@pytest.mark.parametrize(
+    ("windows", "blamed"),
+    [
+        ([(10_000.0, None), (7_000.0, None), (None, 3_000.0)], Pair(1, 2, 7_000.0, 3_000.0, 10.0)),
+        ([(None, 3_000.0), (None, 7_000.0), (11_500.0, None)], Pair(1, 2, 7_000.0, 11_500.0, 10.0)),
+    ],
+)
+def test_of_two_bounds_that_come_to_the_same_the_later_is_blamed(windows, blamed):
+    """Down at 300 (up at 400) for 10 NM the first leads exactly to the second: the nearer one needs the steeper way."""
+    assert room([10.0, 10.0], windows, Gradients(400.0, 300.0)).conflicts == (blamed,)
+
+
 def test_a_climb_that_cannot_be_made():
     found = room([10.0], [(None, 5_000.0), (10_000.0, None)], SHEET)
     assert found.conflicts == (Pair(0, 1, 5_000.0, 10_000.0, 10.0),)

@@ -1,0 +1,113 @@
+"""Where a correction may lie: no place that wins enough is ever out of reach, so that none is left unscored."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+import random
+
+from hypothesis import assume, given
+from hypothesis import strategies as st
+
+from routecheck.corrections import sphere
+from routecheck.corrections.bounds import LEAST_GAIN, LEAST_SAVED_NM
+from routecheck.corrections.edits import Scorer
+from routecheck.corrections.plausibility import WEIGHTS
+from routecheck.corrections.sketch import sketch
+from routecheck.drill.planters import PLANTERS, plant
+from routecheck.model import Place, PlaceKind, RouteInput, Via
+from routecheck.navdata.database import demo_database
+from routecheck.reading.route_text import read_route
+from routecheck.resolution import airways
+from routecheck.resolution.resolve import resolve
+
+DEMO = demo_database()
+DAY = dt.date(2026, 12, 3)
+ROUTES = [
+    RouteInput("LENDU1 LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", "XVAL", "XVOR"),
+    RouteInput("LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT RIPAS", "XVAL", "XVOR"),
+    RouteInput("SOR T16 DISEM V40 ROPIN UN21 ULDET", "XVSU", "XVAL"),
+    RouteInput("NIR UL7 MAV UL7 SARNO SARNO2", "XVMA", "XVOR"),
+    RouteInput("DUL J30 ORO J30 RENDA UN46 GILTA DCT KAMBE", "XVDU", "XVSU"),
+]
+MARGIN = 0.001
+
+
+def drawn(route_input):
+    return sketch(resolve(read_route(route_input), DEMO, DAY), DEMO)
+
+
+def planted(route_input, kind, seed):
+    found = plant(kind, route_input, DEMO, DAY, random.Random(seed))
+    return found.route_input if found else route_input
+
+
+def positions(minutes):
+    """A route of typed positions: minutes south of 31S and east of 0E."""
+    words = (f"{31 + south // 60:02d}{south % 60:02d}S{east // 60:03d}{east % 60:02d}E" for south, east in minutes)
+    return RouteInput(" DCT ".join(words))
+
+
+bent = st.lists(st.tuples(st.integers(0, 300), st.integers(0, 600)), min_size=3, max_size=5, unique=True).map(positions)
+with_errors = st.builds(planted, st.sampled_from(ROUTES), st.sampled_from(sorted(PLANTERS)), st.integers(0, 999))
+
+
+def on_the_line(before, after, share):
+    """A typed position on the great circle between two places: nothing is shorter, and nothing turns less there."""
+    one, other = (sphere.unit(place.lat, place.lon) for place in (before, after))
+    x, y, z = (a + (b - a) * share for a, b in zip(one, other, strict=True))
+    return Place(
+        "ON LINE", math.degrees(math.atan2(z, math.hypot(x, y))), math.degrees(math.atan2(y, x)), PlaceKind.TYPED
+    )
+
+
+def segments_won(route, index, place):
+    """What scoring gives for more segments flown along the airways beside a stop: no bound counts it."""
+
+    def flown(here):
+        total = 0.0
+        for way, other in ((index - 1, index - 1), (index, index + 1)):
+            run = airways.run_between(route.ways[way].pieces, here, route.nodes[other])
+            total += math.log(len(run.inner) + 1) if run and route.ways[way].via is Via.AIRWAY else 0.0
+        return total
+
+    return max(0.0, WEIGHTS.steps * (flown(place) - flown(route.nodes[index])))
+
+
+def must_be_in_reach(scorer, index, place):
+    """At a cost that leaves a place just enough to win, it is in reach: if it saves enough and fits the data."""
+    won, before, after = scorer.node(index, place, 0.0)
+    won -= segments_won(scorer.drawn, index, place)
+    if not after.features.defects and before.length_nm - after.length_nm > LEAST_SAVED_NM + 0.5:
+        reach = scorer.bounds.reach(index, won - LEAST_GAIN - MARGIN)
+        assert not reach.empty
+        assert reach.holds(sphere.unit(place.lat, place.lon)), (index, place)
+
+
+def placed_stops(route):
+    """The stops that are placed, as both of their neighbours are, and beside which nothing contradicts the data."""
+    inner = range(1, len(route.nodes) - 1)
+    return [i for i in inner if None not in route.nodes[i - 1 : i + 2] and not {i - 1, i} & set(route.flawed)]
+
+
+@given(bent | with_errors, st.floats(0.05, 0.95), st.data())
+def test_the_straight_line_is_in_reach_of_all_that_it_wins(route_input, share, data):
+    """There the bound has nothing to spare: what is on the line wins all that can be won by length and by turns."""
+    route = drawn(route_input)
+    stops = placed_stops(route)
+    assume(stops)
+    index = data.draw(st.sampled_from(stops))
+    place = on_the_line(route.nodes[index - 1], route.nodes[index + 1], share)
+    must_be_in_reach(Scorer(route), index, place)
+
+
+def test_what_wins_nothing_at_that_cost_is_out_of_reach():
+    """Else a bound that holds everything would pass all of the above."""
+    route = drawn(RouteInput("31S000E DCT 3130S00200E DCT 31S004E"))
+    (index,) = placed_stops(route)
+    place = on_the_line(route.nodes[index - 1], route.nodes[index + 1], 0.5)
+    bounds = Scorer(route).bounds
+    won = Scorer(route).node(index, place, 0.0)[0]
+    where = sphere.unit(place.lat, place.lon)
+    assert bounds.reach(index, won - LEAST_GAIN - MARGIN).holds(where)
+    assert not bounds.reach(index, won - LEAST_GAIN + 0.6).holds(where)
