@@ -10,7 +10,7 @@ from routecheck.checks.altitude_queries import stretches
 from routecheck.checks.per_route_cache import once_a_route
 from routecheck.model import AircraftSheet
 from routecheck.model.value import value
-from routecheck.vertical.profile import planned
+from routecheck.vertical.profile import plan_profile
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -51,7 +51,8 @@ def _level_parts(route: Route) -> Iterator[LevelPart]:
     lengths = [leg.least_nm or 0.0 for leg in route.legs]
     sheet = route.route_input.sheet
     told = sheet is not None and sheet.usual_climb_ft_nm is not None and sheet.usual_descent_ft_nm is not None
-    profile, _ = planned(lengths, levels, sheet if told else _USUAL, route.points[0], route.points[-1])
+    sheet = sheet if told else _USUAL
+    profile = plan_profile(lengths, levels, sheet, route.points[0], route.points[-1]).profile
     ends = list(accumulate(lengths, initial=0.0))
     for (a, height), (b, then) in pairwise(profile.breaks if profile else ()):
         if height == then and b > a:  # a profile breaks at the end of every leg: the piece lies on one

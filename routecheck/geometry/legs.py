@@ -13,7 +13,7 @@ import numpy as np
 
 from routecheck.earth import geo, vincenty
 from routecheck.geometry.columns import Columns, listed
-from routecheck.geometry.path import Run, said, unroll
+from routecheck.geometry.path import Run, unroll
 from routecheck.geometry.turns import Courses, turning, turns_of
 from routecheck.model import Leg, Route, Stretch, Totals
 from routecheck.vertical.windows import placed, with_coded
@@ -146,7 +146,7 @@ def _stretches(points: Sequence[PathPoint], legs: Sequence[Leg], around: _Around
     found = []
     covered: set[int] = set()
     for (first, last), least_nm in around:
-        because = "; ".join(dict.fromkeys(said(p) for p in points[first : last + 1] if p.place is None))
+        because = "; ".join(dict.fromkeys(p.why for p in points[first : last + 1] if p.place is None))
         found.append(Stretch(first, last, least_nm, because))
         covered.update(range(first, last))
     for i, leg in enumerate(legs):

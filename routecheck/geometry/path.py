@@ -6,7 +6,6 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from routecheck.formatting import short
 from routecheck.model import (
     AirwaysApart,
     AltitudeWindow,
@@ -118,14 +117,9 @@ def _unplaced_runs(places: Sequence[Place | None]) -> list[Run]:
 def _open_where_unplaced(path: Path) -> None:
     """No leg is fixed that leads to or from a point without a place."""
     for index, ends in enumerate(pairwise(path.points)):
-        why = ", ".join(said(end) for end in ends if end.place is None)
+        why = ", ".join(end.why for end in ends if end.place is None)
         if why and index not in path.gaps:
             path.gaps[index] = why
-
-
-def said(point: PathPoint) -> str:
-    """Why a point has no place, with its name."""
-    return f"{short(point.text)}: {point.why}" if point.text and not point.why.startswith(point.text) else point.why
 
 
 def _stops(resolved: ResolvedRoute) -> list[PathPoint]:

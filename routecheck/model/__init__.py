@@ -68,6 +68,7 @@ from routecheck.model.text import (
     Span,
     Word,
     WordKind,
+    WordRole,
 )
 from routecheck.model.wind import Wind
 
@@ -150,5 +151,6 @@ __all__ = [
     "Wind",
     "Word",
     "WordKind",
+    "WordRole",
     "explained",
 ]

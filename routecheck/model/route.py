@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from routecheck.model.data import AirwaySegment, DataSource, Place
     from routecheck.model.faults import ConnectionFault
     from routecheck.model.procedure import Followed, Shape, SpeedLimit
-    from routecheck.model.text import ParsedRoute, RouteInput, Span
+    from routecheck.model.text import ParsedRoute, RouteInput, Span, WordRole
 
 
 _NOT_ALL = 0.9999
@@ -50,8 +50,9 @@ class LostChoice:
 class RoutePoint:
     """A point the text names (or an airport, or a joint the text implies), placed or not.
 
-    `word` indexes ParsedRoute.words; None for the airports given beside the text. `place` None = could not be placed,
-    `why` says why. `implied` marks a joint that no word names (two airways in a row, an open-ended airway).
+    `word` indexes ParsedRoute.words; None for the airports given beside the text. `place` None = could not be placed;
+    `why` then says why, its name included. `implied` marks a joint that no word names: of two airways in a row, or of
+    an airway left open near an aerodrome.
     """
 
     word: int | None
@@ -113,8 +114,8 @@ class ResolvedRoute:
     _: KW_ONLY
     route_points: tuple[RoutePoint, ...]
     connections: tuple[Connection, ...]
-    roles: tuple[str, ...]
-    """For every word what it was taken for, as a reader sees it ("fix", "airway", "SID", "unread" …)."""
+    roles: tuple[WordRole, ...]
+    """For every word what it was taken for."""
     sources: tuple[DataSource, ...] = ()
     runways: tuple[str, str] = ("", "")
     """The runways of departure and destination ("09", "27R") as stated or typed; of an approach its own; "" = none."""

@@ -148,6 +148,34 @@ class WordKind(StrEnum):
     UNREAD = "unread"
 
 
+class WordRole(StrEnum):
+    """What a word was taken for in its route, as a reader sees it."""
+
+    DEPARTURE = "departure"
+    DESTINATION = "destination"
+    POINT = "point"
+    AIRPORT = "airport"
+    POSITION = "position"
+    RADIAL_DISTANCE = "radial and distance"
+    RADIAL = "radial"
+    AIRWAY = "airway"
+    SID = "SID"
+    STAR = "STAR"
+    PROCEDURE_ELSEWHERE = "procedure of another airport"
+    DIRECT = "direct"
+    TRACK = "organised track"
+    CHANGE = "speed and level"
+    RUNWAY = "runway"
+    RULES = "flight rules"
+    CRUISE_CLIMB = "cruise climb"
+    TRUNCATION = "truncation"
+    UNKNOWN_NAME = "unknown name"
+    UNKNOWN_AIRWAY = "unknown airway"
+    UNKNOWN_PROCEDURE = "unknown procedure"
+    IMPOSSIBLE_POSITION = "impossible position"
+    UNREAD = "unread"
+
+
 class PositionForm(StrEnum):
     """How a typed position was written. Whole degrees are exact by definition, minutes are rounded."""
 

@@ -1,6 +1,6 @@
 """Time and fuel along a list of legs: speeds as filed, climb and descent by the Aircraft sheet, wind as given.
 
-Nothing is compared here. Where no wind is given, ground speed is true airspeed and `Times.wind_given` says so.
+Nothing is compared here. Where no wind is given, ground speed is true airspeed and `Times.wind` says so.
 """
 
 from __future__ import annotations
@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from bisect import bisect_left
 from dataclasses import KW_ONLY, dataclass
+from enum import Enum, auto
 from typing import TYPE_CHECKING
 
 from routecheck.earth import air
@@ -15,7 +16,7 @@ from routecheck.earth.geo import wrap180
 from routecheck.model import Wind
 from routecheck.performance.speeds import in_force, tas_kt
 from routecheck.vertical.levels import level_ft
-from routecheck.vertical.profile import Profile, Slice, believed, level_slices, planned
+from routecheck.vertical.profile import Profile, Slice, believed, level_slices, plan_profile
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -23,6 +24,14 @@ if TYPE_CHECKING:
     from routecheck.model import AircraftSheet, Leg, PathPoint, Route
 
 NO_WIND = "no wind given: ground speed is true airspeed"
+
+
+class WindGiven(Enum):
+    """On which legs of a route a wind is given."""
+
+    EVERYWHERE = auto()
+    IN_PART = auto()
+    NOWHERE = auto()
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,16 +72,21 @@ class Winds:
         by_level = sorted(((ft, w) for ft, w in heights if ft is not None), key=lambda pair: pair[0])
         return cls(tuple(by_level), by_leg, tuple(astray))
 
-    def cover(self, legs: int) -> bool:
-        """Whether there is a wind for every one of so many legs."""
-        return bool(self.by_level) or (legs <= len(self.by_leg) and None not in self.by_leg[:legs] and legs > 0)
+    def given(self, legs: int) -> WindGiven:
+        """On how many of so many legs there is a wind."""
+        if self.by_level or (legs <= len(self.by_leg) and None not in self.by_leg[:legs] and legs > 0):
+            return WindGiven.EVERYWHERE
+        return WindGiven.IN_PART if any(self.by_leg) else WindGiven.NOWHERE
 
-    def said(self, legs: int) -> tuple[str, ...]:
-        """What has to be said where not every one of so many legs has a wind."""
-        if self.cover(legs):
-            return ()
-        given = sum(wind is not None for wind in self.by_leg)
-        return (f"wind given on {given} of {legs} legs: elsewhere ground speed is true airspeed" if given else NO_WIND,)
+    def notes(self, legs: int) -> tuple[str, ...]:
+        """What has to be said of the winds on so many legs."""
+        given = self.given(legs)
+        if given is WindGiven.EVERYWHERE:
+            return self.unused
+        if given is WindGiven.NOWHERE:
+            return (*self.unused, NO_WIND)
+        there = sum(wind is not None for wind in self.by_leg)
+        return (*self.unused, f"wind given on {there} of {legs} legs: elsewhere ground speed is true airspeed")
 
     def at(self, leg: int, height_ft: float | None) -> Wind | None:
         """The wind on a leg at a height: between two levels in proportion, beyond them that of the nearest."""
@@ -124,14 +138,14 @@ class Times:
     gaps: int
     begins: str
     ends: str
-    wind_given: bool
+    wind: WindGiven
     notes: tuple[str, ...]
     profile: Profile | None = None
 
     @property
     def may_be_compared(self) -> bool:
         """Whether the total may be held against a stated one: a wind is given and every leg has its time."""
-        return self.wind_given and self.gaps == 0 and self.minutes is not None
+        return self.wind is WindGiven.EVERYWHERE and self.gaps == 0 and self.minutes is not None
 
 
 def of_route(route: Route) -> Times:
@@ -169,7 +183,8 @@ def reckon_times(
     """
     lengths = [leg.least_nm or 0.0 if leg.distance_nm is None else leg.distance_nm for leg in legs]
     levels = [believed(level_ft(leg.level)) for leg in legs]
-    profile, notes = planned(lengths, levels, sheet, start, end)
+    plan = plan_profile(lengths, levels, sheet, start, end)
+    profile = plan.profile
     reckoner = _Reckoner(sheet, winds, deviation_k)
     slices = profile.slices(lengths) if profile else level_slices(lengths, levels)
     flown = tuple(
@@ -179,7 +194,6 @@ def reckon_times(
     known = [leg for leg in flown if leg is not None]
     fuels = [leg.fuel_kg for leg in known]
     fuel = sum(f for f in fuels if f is not None) if known and None not in fuels else None
-    wind_given = winds.cover(len(legs))
     return Times(
         flown,
         minutes=sum(leg.minutes for leg in known) if known else None,
@@ -187,8 +201,8 @@ def reckon_times(
         gaps=len(flown) - len(known),
         begins=f"take-off at {start.text}" if profile else f"overhead {start.text} at level",
         ends=f"landing at {end.text}" if profile else f"overhead {end.text} at level",
-        wind_given=wind_given,
-        notes=(*notes, *_of_the_air(deviation_k), *winds.unused, *winds.said(len(legs)), *reckoner.notes),
+        wind=winds.given(len(legs)),
+        notes=(*plan.notes, *_of_the_air(deviation_k), *winds.notes(len(legs)), *reckoner.notes),
         profile=profile,
     )
 

@@ -8,14 +8,15 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from routecheck.formatting import bare_nm, count, listing, nm, percent, short
-from routecheck.model import Outcome, Weight
-from routecheck.procedures.follow import WITHOUT_MISSED
+from routecheck.model import Outcome, Weight, WordRole
 
 if TYPE_CHECKING:
     from routecheck.model import Assessment, DataSource, Route, Stretch
 
 WEIGHT_NAMES = {Weight.WRONG: "Wrong", Weight.DOUBTFUL: "Doubtful", Weight.NOTE: "Note"}
 WEIGHT_MARKS = {Weight.WRONG: "■", Weight.DOUBTFUL: "◆", Weight.NOTE: "○"}
+_UNREAD = frozenset({WordRole.UNREAD, WordRole.IMPOSSIBLE_POSITION})
+_UNKNOWN = frozenset({WordRole.UNKNOWN_NAME, WordRole.UNKNOWN_AIRWAY, WordRole.UNKNOWN_PROCEDURE})
 _MOST_LOST_NAMED = 3
 """How many lost stretches a sentence names; the others are counted."""
 
@@ -146,8 +147,8 @@ def recognised(assessment: Assessment) -> str:
     if not roles:
         flown = ": direct from departure to destination" if assessment.route.totals.direct_nm is not None else ""
         return f"No route text{flown}."
-    unread = sum(role in ("unread", "impossible position") for role in roles)
-    unknown = sum("unknown" in role for role in roles)
+    unread = sum(role in _UNREAD for role in roles)
+    unknown = sum(role in _UNKNOWN for role in roles)
     state = f"{unread} unread" if unread else "all read"
     return f"Route, {count(len(roles), 'word')}, {state}{f', {unknown} not in the data' if unknown else ''}."
 
@@ -204,6 +205,5 @@ def remarks(assessment: Assessment) -> tuple[str, ...]:
         for connection in route.resolved.connections
         if (f := connection.followed) and not f.faults
         for said in f.unused
-        if said != WITHOUT_MISSED
     ]
     return (*route.route_input.remarks, *dict.fromkeys(f"{said[:1].upper()}{said[1:]}." for said in taken))

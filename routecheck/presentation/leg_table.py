@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from routecheck import formatting
 from routecheck.model import Weight
 from routecheck.performance.speeds import in_force
+from routecheck.performance.times import WindGiven
 from routecheck.presentation.leg_columns import ONLY_CSV, Column, OneLeg, columns_for, harmless
 from routecheck.presentation.selection import legs_about
 from routecheck.presentation.time_words import brief_time, rests_on, time_line, times_of
@@ -129,7 +130,7 @@ def _legs(route: Route, times: Times | None) -> list[OneLeg]:
             bounds=held[i + 1],
             claim=claims[i],
             time=times.legs[i] if times else None,
-            wind_given=times is not None and times.wind_given,
+            wind_given=times is not None and times.wind is WindGiven.EVERYWHERE,
             basis=basis,
         )
         legs.append(one)

@@ -13,7 +13,7 @@ from routecheck import formatting
 from routecheck.performance.speeds import in_force
 from routecheck.vertical.levels import level_ft
 from routecheck.vertical.minima import has_level
-from routecheck.vertical.profile import believed, planned
+from routecheck.vertical.profile import believed, plan_profile
 from routecheck.vertical.windows import gradients
 
 if TYPE_CHECKING:
@@ -48,7 +48,7 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Planned:
-    """The planned profile cut at gaps: `profile` on fixed legs, `guessed` through gaps; `notes` what it rests on."""
+    """The planned profile cut at gaps: `profile` on fixed legs, `guessed` through gaps; `notes` what it lacks."""
 
     profile: tuple[Line, ...] = ()
     guessed: tuple[Line, ...] = ()
@@ -59,15 +59,16 @@ def planned_lines(route: Route, places: Sequence[float]) -> tuple[Planned, tuple
     """The planned profile, and the levels as filed that it does not come to: all where there is no ground for it."""
     filed = [believed(level_ft(level)) for _, level in in_force(route)]
     drawn = [_reckoned(route, leg) for leg in range(len(route.legs))]
-    found, notes = planned(drawn, filed, route.route_input.sheet, route.points[0], route.points[-1])
+    plan = plan_profile(drawn, filed, route.route_input.sheet, route.points[0], route.points[-1])
+    notes = (plan.rests_on,) if plan.lacks_gradients else plan.unknown_elevations
     levels = _merged(
         Step(places[i], places[i + 1], feet, "filed level")
         for i, feet in enumerate(filed)
         if feet is not None and route.legs[i].distance_nm is not None
     )
-    if found is None:
+    if plan.profile is None:
         return Planned(notes=notes), levels
-    lines = _cut(route, found, drawn, places, notes)
+    lines = _cut(route, plan.profile, drawn, places, notes)
     return lines, tuple(step for step in levels if not _is_reached(step, (*lines.profile, *lines.guessed), levels))
 
 
@@ -97,7 +98,7 @@ def notes(route: Route, lines: Planned, *, gaps: int) -> Iterator[str]:
         yield "No planned profile and no minima: file a level in the strip."
     if not any(route.windows):
         yield "No altitude windows: none is coded on this route, none is stated."
-    yield from (_sentence(note) for note in lines.notes if note.startswith("no elevation") or "usual gradients" in note)
+    yield from (_sentence(note) for note in lines.notes)
     if lines.profile and any(route.windows):
         yield "Planned by the sheet's usual gradients, whatever the windows ask."
     unknown = sum(leg.minimum_ft is None and not leg.mora_in_full for leg in route.minima)

@@ -7,10 +7,17 @@ from typing import TYPE_CHECKING
 from routecheck import formatting
 from routecheck.performance import times
 from routecheck.performance.speeds import in_force
+from routecheck.performance.times import WindGiven
 
 if TYPE_CHECKING:
     from routecheck.model import Route
     from routecheck.performance.times import Times
+
+_WIND = {
+    WindGiven.EVERYWHERE: "wind as given",
+    WindGiven.IN_PART: "wind on some legs",
+    WindGiven.NOWHERE: "no wind given",
+}
 
 
 def times_of(route: Route) -> Times | None:
@@ -39,11 +46,9 @@ def brief_time(found: Times) -> str:
     """The time for one line beside others: "at least 1:33 take-off to landing, no wind given"."""
     least = "at least " if found.gaps else ""
     ends = "take-off to landing" if found.profile else "overhead to overhead"
-    partly = "no wind given" if times.NO_WIND in found.notes else "wind on some legs"
-    wind = "wind as given" if found.wind_given else partly
-    return f"{least}{formatting.duration(found.minutes or 0.0)} {ends}, {wind}"
+    return f"{least}{formatting.duration(found.minutes or 0.0)} {ends}, {_WIND[found.wind]}"
 
 
 def rests_on(found: Times) -> str:
     """What time and fuel rest on: "wind as given", or that there is none, and what else was taken."""
-    return "; ".join((*found.notes, *(("wind as given",) if found.wind_given else ())))
+    return "; ".join((*found.notes, *((_WIND[found.wind],) if found.wind is WindGiven.EVERYWHERE else ())))

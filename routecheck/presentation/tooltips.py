@@ -24,7 +24,7 @@ def point_hint(route: Route, index: int) -> str:
     """A placed point of the path: what and where it is, how far along, its variation, its namesakes."""
     point = route.points[index]
     if point.place is None:
-        return f"{point.text}: not placed. {point.why}"
+        return f"Not placed: {point.why}"
     what = f"{formatting.short(point.text)}: {_kind(point.place)}"
     lines = (
         what,

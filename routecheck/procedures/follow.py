@@ -34,8 +34,6 @@ if TYPE_CHECKING:
     from routecheck.navdata.database import NavDatabase
     from routecheck.procedures.branch_choice import Join
 
-WITHOUT_MISSED = "the missed approach is not part of the path"
-
 
 def expand(procedure: CodedProcedure, runway: str | None = None, join: Join | None = None) -> ProcedurePath:
     """The path of a procedure for a runway, left (SID) or joined (STAR, approach) at a point of the route.
@@ -57,14 +55,13 @@ def expand(procedure: CodedProcedure, runway: str | None = None, join: Join | No
     inner = _inner_end(procedure, choice, walk, asked, differ=differ)
     outer = None if joined or join is None else _outer_end(procedure, walk, join)
     before, after = (inner, outer) if departing else (outer, inner)
-    said = [*choice.said, *([WITHOUT_MISSED] if _has_missed(procedure) else [])]
     return ProcedurePath(
         tuple(walk.points),
         tuple(walk.legs),
         before=before,
         after=after,
         joined=joined,
-        unused=tuple(said),
+        unused=tuple(choice.said),
         faults=tuple(choice.faults),
     )
 
@@ -218,10 +215,6 @@ def _outer_end(procedure: CodedProcedure, walk: Walk, join: Join) -> ProcedureLe
     """The gap between the path and the route's point."""
     coded = walk.after if procedure.kind == "SID" else walk.before
     return coded or _open(f"{name_of(join)} is on no branch of {procedure.name}")
-
-
-def _has_missed(procedure: CodedProcedure) -> bool:
-    return any(leg.missed for branch in procedure.branches for leg in branch.legs)
 
 
 def _between(

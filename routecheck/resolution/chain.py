@@ -15,7 +15,7 @@ from routecheck.resolution.items import Item, ItemKind
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from routecheck.model import CodedProcedure
+    from routecheck.model import CodedProcedure, WordRole
     from routecheck.navdata.database import NavDatabase
     from routecheck.resolution.radials import RadialLine
 
@@ -48,7 +48,7 @@ class Tie:
     _: KW_ONLY
     pieces: tuple[Airway, ...] = ()
     lines: tuple[RadialLine, ...] = ()
-    role: str = ""
+    role: WordRole | None = None
     procedure: CodedProcedure | None = None
     open_ends: tuple[Place, ...] = ()
     """The aerodromes at which the airway starts or ends without a point named, and not near enough to need none."""

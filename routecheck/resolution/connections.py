@@ -23,6 +23,7 @@ from routecheck.model import (
     UnknownAirway,
     UnknownProcedure,
     Via,
+    WordRole,
 )
 from routecheck.procedures.route_procedures import Side, flown
 from routecheck.resolution import airways
@@ -48,7 +49,7 @@ def link_of(
     if tie.via is Via.AIRWAY:
         return _airway(tie, route_points[index], route_points[index + 1])
     if tie.via is Via.PROCEDURE:
-        if tie.role in ("SID", "STAR"):
+        if tie.role in (WordRole.SID, WordRole.STAR):
             return _followed(tie, route_points, index, ends, database)
         return _procedure(tie, _ends_asked(index, len(chain.ties), ends), database)
     if _meets_nothing(route_points[index]) or _meets_nothing(route_points[index + 1]):
@@ -156,15 +157,16 @@ def _followed(
 ) -> Connection:
     """A SID that leaves the departure or a STAR that comes to the destination; elsewhere neither leads anywhere."""
     last = len(route_points) - 2
-    departing = tie.role == "SID"
+    departing = tie.role is WordRole.SID
     if index != (0 if departing else last):
         return _faulty(tie, ProcedureOutOfPlace())
     route_point = route_points[1] if departing else route_points[last]
     if _meets_nothing(route_point):
         return _faulty(tie, AirwaysApart())
     side = Side(ends.departure, ends.runways[0]) if departing else Side(ends.destination, ends.runways[1])
-    found = flown(database, side, tie.role, tie.name, route_point, aerodrome=last == 0)
-    return Connection(tie.via, tie.words, tie.name, followed=found, kind=tie.role)
+    kind = "SID" if departing else "STAR"
+    found = flown(database, side, kind, tie.name, route_point, aerodrome=last == 0)
+    return Connection(tie.via, tie.words, tie.name, followed=found, kind=kind)
 
 
 def _procedure(tie: Tie, asked: Sequence[tuple[str, str]], database: NavDatabase) -> Connection:

@@ -7,7 +7,7 @@ from dataclasses import KW_ONLY, dataclass
 from enum import StrEnum, auto
 from typing import TYPE_CHECKING
 
-from routecheck.model import NAVAIDS, Place, PlaceKind, WordKind
+from routecheck.model import NAVAIDS, Place, PlaceKind, WordKind, WordRole
 from routecheck.resolution.radials import radial_distance_places, radial_lines
 
 if TYPE_CHECKING:
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from routecheck.resolution.radials import RadialLine
 
 _AIRWAY_FORM = re.compile(r"[A-Z]{1,2}\d{1,3}[A-Z]?")
+_NO_STATION = "its station is not in the data"
 _PROCEDURE_FORM = re.compile(r"[A-Z]{2,6}\d[A-Z]?")
 
 
@@ -39,7 +40,7 @@ class Item:
     kind: ItemKind
     word: int | None
     text: str
-    role: str
+    role: WordRole
     _: KW_ONLY
     candidates: tuple[Place, ...] = ()
     lines: tuple[RadialLine, ...] = ()
@@ -74,9 +75,9 @@ def item_of(word: Word, index: int, database: NavDatabase, ends: Ends, date: dt.
         case WordKind.POSITION:
             return _typed(word, index)
         case WordKind.DIRECT:
-            return Item(ItemKind.DIRECT, index, word.text, "direct")
+            return Item(ItemKind.DIRECT, index, word.text, WordRole.DIRECT)
         case WordKind.TRACK:
-            return Item(ItemKind.TRACK, index, word.text, "organised track")
+            return Item(ItemKind.TRACK, index, word.text, WordRole.TRACK)
         case WordKind.UNREAD:
             return _unread(word, index)
         case _:
@@ -87,38 +88,38 @@ def _unread(word: Word, index: int) -> Item | None:
     """A point without a place; but a botched speed and level stands beside the path and opens no gap in it."""
     if word.attached or word.speed:
         return None
-    return Item(ItemKind.STOP, index, word.text, "unread", why=word.why or "could not be read")
+    return Item(ItemKind.STOP, index, word.text, WordRole.UNREAD, why=word.why or "could not be read")
 
 
 def _typed(word: Word, index: int) -> Item:
     if word.position is None:
-        return Item(ItemKind.STOP, index, word.text, "impossible position", why=word.bad)
+        return Item(ItemKind.STOP, index, word.text, WordRole.IMPOSSIBLE_POSITION, why=word.bad)
     place = Place(word.text, word.position.lat, word.position.lon, PlaceKind.TYPED)
-    return Item(ItemKind.STOP, index, word.text, "position", candidates=(place,))
+    return Item(ItemKind.STOP, index, word.text, WordRole.POSITION, candidates=(place,))
 
 
 def _named(word: Word, index: int, database: NavDatabase, ends: Ends) -> Item:
     name = word.text
     places = database.places(name)
     if database.airways(name) and (not places or _AIRWAY_FORM.fullmatch(name)):
-        return Item(ItemKind.AIRWAY, index, name, "airway")
+        return Item(ItemKind.AIRWAY, index, name, WordRole.AIRWAY)
     if places:
-        return Item(ItemKind.STOP, index, name, "point", candidates=places)
+        return Item(ItemKind.STOP, index, name, WordRole.POINT, candidates=places)
     procedure = _procedure(name, index, database, ends)
     if procedure:
         return procedure
     airport = _airport_inside(name, database)
     if airport:
-        return Item(ItemKind.STOP, index, name, "airport", candidates=(airport,))
+        return Item(ItemKind.STOP, index, name, WordRole.AIRPORT, candidates=(airport,))
     return _unknown(name, index)
 
 
 def _procedure(name: str, index: int, database: NavDatabase, ends: Ends) -> Item | None:
-    for airport, kind in ((ends.departure, "SID"), (ends.destination, "STAR")):
+    for airport, kind in ((ends.departure, WordRole.SID), (ends.destination, WordRole.STAR)):
         if kind in database.procedure_kinds(airport, name):
             return Item(ItemKind.PROCEDURE, index, name, kind, procedure=database.procedure(airport, kind, name))
     if database.procedure_airports(name):
-        return Item(ItemKind.PROCEDURE, index, name, "procedure of another airport")
+        return Item(ItemKind.PROCEDURE, index, name, WordRole.PROCEDURE_ELSEWHERE)
     return None
 
 
@@ -135,10 +136,10 @@ def _unknown(name: str, index: int) -> Item:
         and len(name.rstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")) > 1
         and not _looks_like_procedure(name)
     ):
-        return Item(ItemKind.AIRWAY, index, name, "unknown airway", unknown=True)
+        return Item(ItemKind.AIRWAY, index, name, WordRole.UNKNOWN_AIRWAY, unknown=True)
     if _PROCEDURE_FORM.fullmatch(name):
-        return Item(ItemKind.PROCEDURE, index, name, "unknown procedure", unknown=True)
-    return Item(ItemKind.STOP, index, name, "unknown name", unknown=True, why="not in the loaded data")
+        return Item(ItemKind.PROCEDURE, index, name, WordRole.UNKNOWN_PROCEDURE, unknown=True)
+    return Item(ItemKind.STOP, index, name, WordRole.UNKNOWN_NAME, unknown=True, why="not in the loaded data")
 
 
 def _looks_like_procedure(name: str) -> bool:
@@ -151,24 +152,24 @@ def _radial(word: Word, index: int, database: NavDatabase, ends: Ends, date: dt.
     if database.airways(word.text) or database.places(word.text):
         return _named(word, index, database, ends)
     if word.bad:
-        return Item(ItemKind.STOP, index, word.text, "impossible position", why=word.bad)
+        return Item(ItemKind.STOP, index, word.text, WordRole.IMPOSSIBLE_POSITION, why=word.bad)
     stations = _stations(word.ident, database)
     if not stations:
-        return Item(ItemKind.STOP, index, word.text, "unknown name", unknown=True, why="its station is not in the data")
+        return Item(ItemKind.STOP, index, word.text, WordRole.UNKNOWN_NAME, unknown=True, why=_NO_STATION)
     lines, why = radial_lines(word, stations, date)
     if not lines:
-        return Item(ItemKind.STOP, index, word.text, "radial", why=why)
-    return Item(ItemKind.RADIAL, index, word.text, "radial", lines=lines)
+        return Item(ItemKind.STOP, index, word.text, WordRole.RADIAL, why=why)
+    return Item(ItemKind.RADIAL, index, word.text, WordRole.RADIAL, lines=lines)
 
 
 def _radial_distance(word: Word, index: int, database: NavDatabase, date: dt.date) -> Item:
     if word.bad:
-        return Item(ItemKind.STOP, index, word.text, "impossible position", why=word.bad)
+        return Item(ItemKind.STOP, index, word.text, WordRole.IMPOSSIBLE_POSITION, why=word.bad)
     stations = database.places(word.ident)
     if not stations:
-        return Item(ItemKind.STOP, index, word.text, "unknown name", unknown=True, why="its station is not in the data")
+        return Item(ItemKind.STOP, index, word.text, WordRole.UNKNOWN_NAME, unknown=True, why=_NO_STATION)
     places, why = radial_distance_places(word, stations, date)
-    return Item(ItemKind.STOP, index, word.text, "radial and distance", candidates=places, why=why)
+    return Item(ItemKind.STOP, index, word.text, WordRole.RADIAL_DISTANCE, candidates=places, why=why)
 
 
 def _stations(ident: str, database: NavDatabase) -> tuple[Place, ...]:

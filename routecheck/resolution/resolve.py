@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import accumulate
 from typing import TYPE_CHECKING
 
+from routecheck.formatting import short
 from routecheck.model import (
     LostChoice,
     Place,
@@ -13,6 +14,7 @@ from routecheck.model import (
     RoutePoint,
     Word,
     WordKind,
+    WordRole,
 )
 from routecheck.procedures.route_procedures import (
     Side,
@@ -38,12 +40,11 @@ if TYPE_CHECKING:
     from routecheck.navdata.database import NavDatabase
 
 _BESIDE_THE_PATH = {
-    WordKind.CHANGE: "speed and level",
-    WordKind.RUNWAY: "runway",
-    WordKind.RULES: "flight rules",
-    WordKind.CRUISE_CLIMB: "cruise climb",
-    WordKind.TRUNCATION: "truncation",
-    WordKind.UNREAD: "unread",
+    WordKind.CHANGE: WordRole.CHANGE,
+    WordKind.RUNWAY: WordRole.RUNWAY,
+    WordKind.RULES: WordRole.RULES,
+    WordKind.CRUISE_CLIMB: WordRole.CRUISE_CLIMB,
+    WordKind.TRUNCATION: WordRole.TRUNCATION,
 }
 _STATED = frozenset({WordKind.RUNWAY, WordKind.CHANGE})
 
@@ -166,6 +167,8 @@ def _stop(chain: Chain, choice: Choice, index: int, covered: bool) -> RoutePoint
         why = place.name or why
     elif place and slot.implied:
         text = place.ident
+    elif place is None and 0 < index < len(chain.slots) - 1:  # an aerodrome's reason names it
+        why = f"{short(text)}: {why}"
     others = _losers(chain, choice, index) if pick is not None and not slot.implied else ()
     groups = tuple([tuple([p.ident for p in group]) for group in slot.groups]) if slot.groups else ()
     sure = place is not None or covered
@@ -213,9 +216,9 @@ def _later_if_placed(last: Place | None, place: Place | None) -> Place | None:
     return place or last
 
 
-def _roles(parsed: ParsedRoute, items: list[Item], first: int | None, last: int | None) -> tuple[str, ...]:
-    roles = [_BESIDE_THE_PATH.get(word.kind, "") for word in parsed.words]
-    for index, role in ((first, "departure"), (last, "destination")):
+def _roles(parsed: ParsedRoute, items: list[Item], first: int | None, last: int | None) -> tuple[WordRole, ...]:
+    roles = [_BESIDE_THE_PATH.get(word.kind, WordRole.UNREAD) for word in parsed.words]
+    for index, role in ((first, WordRole.DEPARTURE), (last, WordRole.DESTINATION)):
         if index is not None:
             roles[index] = role
     for item in items:

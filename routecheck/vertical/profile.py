@@ -86,31 +86,57 @@ def level_slices(lengths_nm: Sequence[float], levels_ft: Sequence[float | None])
     ]
 
 
-def planned(
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The planned profile, None where there is no ground for one, and what it rests on in words."""
+
+    profile: Profile | None = None
+    rests_on: str = ""
+    """The gradients taken; without a profile what is missing for one."""
+    lacks_gradients: bool = False
+    """Whether there is a sheet and it is its usual gradients that are missing."""
+    unknown_elevations: tuple[str, ...] = ()
+    """Sentences about the ends of the route that are taken to lie at sea level."""
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """All that has to be said of it."""
+        return (self.rests_on, *self.unknown_elevations)
+
+
+def plan_profile(
     lengths_nm: Sequence[float],
     levels_ft: Sequence[float | None],
     sheet: AircraftSheet | None,
     start: PathPoint,
     end: PathPoint,
-) -> tuple[Profile | None, tuple[str, ...]]:
-    """The profile from field to field, and what it rests on in words; None and why where there is no ground for one.
+) -> Plan:
+    """Plan the climb, level flight and descent from field to field.
 
     A change of level begins at the point where it is filed; the last descent is laid so that it ends at the end. A leg
     without a level keeps that of the leg before, the first ones that of the first that has one.
     """
     if sheet is None:
-        return None, ("no Aircraft sheet: climb and descent are not counted",)
+        return Plan(rests_on="no Aircraft sheet: climb and descent are not counted")
     climb, descent = sheet.usual_climb_ft_nm, sheet.usual_descent_ft_nm
     if climb is None or descent is None:
-        return None, (f"the sheet “{sheet.name}” has no usual gradients: climb and descent are not counted",)
+        missing = f"the sheet “{sheet.name}” has no usual gradients: climb and descent are not counted"
+        return Plan(rests_on=missing, lacks_gradients=True)
     levels = _filled(levels_ft)
     if not levels or not lengths_nm:
-        return None, ("no level is filed: climb and descent are not counted",)
+        return Plan(rests_on="no level is filed: climb and descent are not counted")
     kind = ", typical figures" if sheet.typical else ""
-    notes = [f"climb {climb:.0f} and descent {descent:.0f} ft/NM by the sheet “{sheet.name}”{kind}"]
-    fields = [_elevation(point, notes) for point in (start, end)]
-    outward = _outward(lengths_nm, levels, fields[0], climb, descent)
-    return Profile(tuple(_under(outward, fields[1], descent))), tuple(notes)
+    start_ft, end_ft = _elevation_ft(start), _elevation_ft(end)
+    outward = _outward(lengths_nm, levels, start_ft or 0.0, climb, descent)
+    return Plan(
+        Profile(tuple(_under(outward, end_ft or 0.0, descent))),
+        f"climb {climb:.0f} and descent {descent:.0f} ft/NM by the sheet “{sheet.name}”{kind}",
+        unknown_elevations=tuple(
+            f"no elevation of {point.text or 'the end'} is known: counted from sea level"
+            for point, feet in ((start, start_ft), (end, end_ft))
+            if feet is None
+        ),
+    )
 
 
 def _filled(levels: Sequence[float | None]) -> list[float]:
@@ -125,11 +151,8 @@ def _filled(levels: Sequence[float | None]) -> list[float]:
     return found
 
 
-def _elevation(point: PathPoint, notes: list[str]) -> float:
-    feet = believed(point.place.elevation_ft) if point.place else None
-    if feet is None:
-        notes.append(f"no elevation of {point.text or 'the end'} is known: counted from sea level")
-    return feet or 0.0
+def _elevation_ft(point: PathPoint) -> float | None:
+    return believed(point.place.elevation_ft) if point.place else None
 
 
 def _outward(

@@ -9,10 +9,10 @@ from hypothesis import strategies as st
 
 from routecheck.earth import air
 from routecheck.model import AircraftSheet, PathPoint, Place, PlaceKind, Wind
-from routecheck.performance.times import NO_WIND, FlownLeg, Winds, reckon_times
+from routecheck.performance.times import NO_WIND, FlownLeg, WindGiven, Winds, reckon_times
 from routecheck.reading.route_file import read_route_file, write_route_file
 from routecheck.settings import sheets
-from routecheck.vertical.profile import planned
+from routecheck.vertical.profile import plan_profile
 
 CALM = Winds.of([Wind(0.0, 0.0)])
 JET = next(sheet for sheet in sheets() if sheet.name == "Medium jet")
@@ -109,7 +109,7 @@ def test_no_wind_is_not_calm():
     found = times(leg(450, "N0450"), winds=Winds())
     assert found.minutes == pytest.approx(60)
     assert NO_WIND in found.notes
-    assert not found.wind_given
+    assert found.wind is WindGiven.NOWHERE
     assert not found.may_be_compared
     calm = times(leg(450, "N0450"))
     assert NO_WIND not in calm.notes
@@ -139,7 +139,7 @@ def test_a_wind_of_a_leg_is_named_by_the_point_at_its_end():
     winds = Winds.of([Wind(90, 50, to="B"), Wind(80, 40, to="X")], ["A", "b", "C"])
     assert [winds.at(n, None) for n in range(3)] == [None, Wind(90, 50, to="B"), None]
     found = times(leg(100, "N0450"), leg(100, "N0450"), leg(100, "N0450"), winds=winds)
-    assert not found.wind_given
+    assert found.wind is WindGiven.IN_PART
     assert found.notes[-2:] == (
         "the wind to X is not used: no leg ends there",
         "wind given on 1 of 3 legs: elsewhere ground speed is true airspeed",
@@ -156,9 +156,9 @@ def test_warmer_air_is_told_with_the_times_and_read_from_a_route_file():
 
 
 def test_winds_on_some_legs_only_are_not_a_wind_given():
-    assert not Winds(by_leg=(Wind(90, 50), None)).cover(2)
-    assert not Winds().cover(1)
-    assert Winds(by_leg=(Wind(90, 50), Wind(90, 50))).cover(2)
+    assert Winds(by_leg=(Wind(90, 50), None)).given(2) is WindGiven.IN_PART
+    assert Winds().given(1) is WindGiven.NOWHERE
+    assert Winds(by_leg=(Wind(90, 50), Wind(90, 50))).given(2) is WindGiven.EVERYWHERE
 
 
 def test_a_level_that_is_none_has_no_wind():
@@ -200,19 +200,20 @@ def test_wind_meets_each_slice_at_its_middle(course, end_course):
 
 def test_climb_and_descent_from_field_to_field():
     own = AircraftSheet("own", usual_climb_ft_nm=300, usual_descent_ft_nm=310)
-    profile, notes = planned([100, 300, 100], [35_000.0] * 3, own, WEST, EAST)
+    plan = plan_profile([100, 300, 100], [35_000.0] * 3, own, WEST, EAST)
+    profile = plan.profile
     assert profile.breaks[0] == (0.0, 100.0)
     assert profile.breaks[-1] == (500.0, 400.0)
     assert profile.height_at(50) == pytest.approx(100 + 300 * 50)
     assert profile.height_at(34_900 / 300) == pytest.approx(35_000)
     assert profile.height_at(500 - 34_600 / 310) == pytest.approx(35_000)
     assert profile.height_at(450) == pytest.approx(400 + 310 * 50)
-    assert notes == ("climb 300 and descent 310 ft/NM by the sheet “own”",)
+    assert plan.notes == ("climb 300 and descent 310 ft/NM by the sheet “own”",)
 
 
 def test_a_step_begins_where_it_is_filed():
     own = AircraftSheet("own", usual_climb_ft_nm=200, usual_descent_ft_nm=300)
-    profile, _ = planned([300, 300, 300], [31_000.0, 35_000.0, 33_000.0], own, WEST, EAST)
+    profile = plan_profile([300, 300, 300], [31_000.0, 35_000.0, 33_000.0], own, WEST, EAST).profile
     assert profile.height_at(300) == pytest.approx(31_000)
     assert profile.height_at(320) == pytest.approx(35_000)
     assert profile.height_at(600) == pytest.approx(35_000)
@@ -222,18 +223,21 @@ def test_a_step_begins_where_it_is_filed():
 
 def test_a_short_flight_never_reaches_its_level():
     own = AircraftSheet("own", usual_climb_ft_nm=300, usual_descent_ft_nm=300)
-    profile, _ = planned([60.0], [35_000.0], own, field("A", 0.0), field("B", 0.0))
+    profile = plan_profile([60.0], [35_000.0], own, field("A", 0.0), field("B", 0.0)).profile
     assert profile.breaks == ((0.0, 0.0), (30.0, 9_000.0), (60.0, 0.0))
 
 
 def test_unknown_levels_keep_the_one_before_and_unknown_fields_are_said():
     own = AircraftSheet("own", usual_climb_ft_nm=300, usual_descent_ft_nm=300)
     nowhere = field("EGLL", None)
-    profile, notes = planned([300.0, 300.0], [None, 30_000.0], own, nowhere, field("XVBAD", 99_999.0))
+    plan = plan_profile([300.0, 300.0], [None, 30_000.0], own, nowhere, field("XVBAD", 99_999.0))
+    profile = plan.profile
     assert profile.height_at(299) == 30_000
     assert profile.height_at(0) == 0
-    assert "no elevation of EGLL is known: counted from sea level" in notes
-    assert "no elevation of XVBAD is known: counted from sea level" in notes
+    assert plan.unknown_elevations == (
+        "no elevation of EGLL is known: counted from sea level",
+        "no elevation of XVBAD is known: counted from sea level",
+    )
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from routecheck.model import AltitudeWindow, Assessment, RouteInput, Weight
+from routecheck.model import AircraftSheet, AltitudeWindow, Assessment, RouteInput, Weight
 from routecheck.navdata.database import NavDatabase
 from routecheck.pipeline import assess
 from routecheck.presentation.side_lines import AIRWAY, GRID, height_on, window_label
@@ -246,6 +246,14 @@ def test_without_a_level_there_are_no_minima_and_it_is_said(seen) -> None:
     view, _ = seen(replace(STAR, level=""))
     assert view.minima == view.profile == view.levels == ()
     assert "No planned profile and no minima: file a level in the strip." in view.notes
+
+
+def test_only_missing_gradients_are_said_whatever_the_sheet_is_called(seen) -> None:
+    sheet = AircraftSheet("usual gradients", usual_climb_ft_nm=300.0, usual_descent_ft_nm=300.0)
+    view, _ = seen(replace(STAR, sheet=sheet, aircraft_sheet=""))
+    assert not any("climb 300" in note for note in view.notes)
+    view, _ = seen(replace(STAR, sheet=AircraftSheet("own"), aircraft_sheet=""))
+    assert "The sheet “own” has no usual gradients: climb and descent are not counted." in view.notes
 
 
 # ---- the whole

@@ -51,7 +51,7 @@ def test_a_word_stays_where_its_candidates_are_none(resolved):
         None,
         True,
         True,
-        "not in the loaded data",
+        "PIKER: not in the loaded data",
     )
 
 
@@ -209,7 +209,9 @@ def test_another_aerodrome_inside_the_text_is_a_point(resolved):
 def test_an_unknown_departure_is_said_and_its_leg_is_open(flown):
     answer = flown("LENDU DCT PIKAR", "XVQZ")
     assert answer.points[0].place is None
-    assert "XVQZ" in answer.resolved.route_points[0].why
+    assert answer.resolved.route_points[0].why == (
+        "XVQZ is in neither the loaded data nor the list of the world's airports"
+    )
     assert answer.legs[0].distance_nm is None
     assert (answer.totals.whole_nm, answer.totals.checked_share, answer.totals.direct_nm) == (None, None, None)
 

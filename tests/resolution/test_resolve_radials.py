@@ -93,7 +93,7 @@ def test_where_nobody_says_a_variation_the_point_is_not_placed_and_says_why(reso
     answer = resolved(word, database=bare, date=dt.date(2031, 1, 1))
     route_point = stop_named(answer, word)
     assert route_point.place is None
-    assert route_point.why == "no variation is known at QQ for this date"
+    assert route_point.why == f"{word}: no variation is known at QQ for this date"
     assert not route_point.unknown
 
 
@@ -114,7 +114,7 @@ def test_two_radials_that_part_meet_nowhere_and_say_so(flown):
     answer = flown("KEL KEL090 VAL270 VAL")
     joint = next(route_point for route_point in answer.resolved.route_points if route_point.implied)
     assert joint.place is None
-    assert joint.why == "KEL090 and VAL270 do not meet in the loaded data"
+    assert joint.why == "KEL090/VAL270: KEL090 and VAL270 do not meet in the loaded data"
     assert [leg.distance_nm is None for leg in answer.legs] == [False, True, True, False]
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Limits, check
 from routecheck.checks.route_queries import kinds_of_words, links_with_ends, spans_of_words
-from routecheck.model import NAVAIDS, Finding, NotChecked, PlaceKind, Via, Weight, WordKind
+from routecheck.model import NAVAIDS, Finding, NotChecked, PlaceKind, Via, Weight, WordKind, WordRole
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -39,7 +39,7 @@ def misplaced_word(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     Source: ICAO Doc 4444 Appendix 2 Item 15.
     """
     kinds = kinds_of_words(route)
-    if "SID" in route.resolved.roles or "STAR" in route.resolved.roles:
+    if WordRole.SID in route.resolved.roles or WordRole.STAR in route.resolved.roles:
         yield from _procedures(route)
     if WordKind.TRUNCATION in kinds:
         yield from _truncation(route)
@@ -51,13 +51,13 @@ def misplaced_word(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
 def _procedures(route: Route) -> Iterator[Finding]:
     roles = route.resolved.roles
     path = [i for i, w in enumerate(route.parsed.words) if w.kind not in _BESIDE]
-    path = [i for i in path if roles[i] not in ("departure", "destination")]
+    path = [i for i in path if roles[i] not in (WordRole.DEPARTURE, WordRole.DESTINATION)]
     for place, index in enumerate(path):
         text = route.parsed.words[index].text
-        if roles[index] == "SID" and place != 0:
+        if roles[index] is WordRole.SID and place != 0:
             message = f"{text} is a SID but not the first word of the route."
             yield Finding(spans_of_words(route, index), message, Weight.WRONG)
-        if roles[index] == "STAR" and place != len(path) - 1:
+        if roles[index] is WordRole.STAR and place != len(path) - 1:
             message = f"{text} is a STAR but not the last word of the route."
             yield Finding(spans_of_words(route, index), message, Weight.WRONG)
 
