@@ -20,28 +20,43 @@ class Citation:
 
 OWN_CHOICE = "own-choice"
 REGISTER: dict[str, Citation] = {
-    OWN_CHOICE: Citation("our choice, calibrated on real published routes", ""),
+    OWN_CHOICE: Citation("our choice", ""),
+    "field-8": Citation("ICAO Doc 4444 (PANS-ATM)", "Appendix 2, Item 8", "as restated in public copies"),
     "field-15": Citation("ICAO Doc 4444 (PANS-ATM)", "Appendix 2, Item 15", "as restated in public copies"),
     "designators": Citation("ICAO Annex 11", "Appendices 1 to 3"),
     "nat-errors": Citation("NAT Doc 007", "Attachment 4, common errors", "2010 edition"),
-    "nat-tolerance": Citation("NAT Sample Oceanic Checklist", "waypoint track and distance"),
-    "aim-flight-plan": Citation("FAA AIM", "5-1-8 and Appendix 4", "edition of 20 April 2023"),
+    "nat-gross-errors": Citation("NAT Doc 007", "15.3.1, causes of gross navigation errors", "2010 edition"),
+    "nat-tolerance": Citation("NAT Sample Oceanic Checklist", "waypoint track and distance", "19 June 2009"),
     "arinc-424": Citation("ARINC 424-18", "record forms", "columns verified on public data"),
     "airac": Citation("ICAO Annex 15", "6.2, AIRAC cycle", "as restated in public AIS texts"),
-    "turn-area": Citation("ICAO Doc 8168 (PANS-OPS) Vol II", "Part III, fly-by turns"),
+    "turn-area": Citation(
+        "ICAO Doc 8168 (PANS-OPS) Vol II", "I-2-3-2, turn radius; III-2-1, fly-by turns", "5th edition"
+    ),
+    "straight-departures": Citation("ICAO Doc 8168 (PANS-OPS) Vol II", "Part I, Section 3, departures", "5th edition"),
     "ff-ice-example": Citation("ICAO FF-ICE/R1 manual", "Appendix E-3.7", "as restated by FIXM"),
     "wmm": Citation("World Magnetic Model 2025 report", "NOAA NCEI / British Geological Survey"),
     "geodesics": Citation("C. F. F. Karney, Algorithms for geodesics, J. Geodesy 87 (2013)", ""),
-    "same-name-reports": Citation("Public accident and occurrence reports", "wrong point of the same name"),
+    "same-name-reports": Citation(
+        "Aeronautica Civil of Colombia, accident near Cali on 20 December 1995; NASA ASRS 449151 and 1655604",
+        "wrong point of the same name",
+    ),
+    "entry-error-reports": Citation(
+        "NASA ASRS 410460, 877847 and 1012227", "letters and digits exchanged", "reporters' own accounts"
+    ),
+    "altitude-reports": Citation(
+        "NASA ASRS 128147 and 136593", "crossing altitudes entered with a digit wrong", "reporters' own accounts"
+    ),
     "cruising-levels": Citation("ICAO Annex 2", "Appendix 3, RVSM table", "as restated in public copies"),
     "half-degree-names": Citation("ARINC 424", "7.2.5", "as restated in UK AIC P 060/2020"),
     "altitude-rules": Citation("FAA AIM", "5-4-1 and 5-4-5, crossing restrictions"),
-    "descent-gradients": Citation("FAA Order 8260.3 and FAA-H-8083-16", "descent gradients", "330 ft/NM from memory"),
+    "descent-gradients": Citation("FAA-H-8083-16", "page 3-12, 318 ft/NM for a descent of 3°"),
+    "rule-of-three": Citation("FAA-H-8083-16", "3 NM for every 1,000 ft, rule of thumb"),
     "speed-below-10000": Citation("14 CFR 91.117", "aircraft speed"),
     "grid-mora": Citation("ARINC 424-18", "grid MORA record", "columns verified on public data"),
     "airway-classes": Citation("FAA AIM", "5-3-4, airways and route systems"),
+    "airspace-classes": Citation("ICAO Annex 11", "Appendix 4, classes of airspace"),
+    "departure-altitudes": Citation("FAA AIM", "5-2-9, departure procedures"),
     "departure-turns": Citation("FAA AIM", "5-2-9 e, obstacle clearance on departure"),
-    "common-practice": Citation("common practice", "", "no source"),
 }
 
 

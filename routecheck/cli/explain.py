@@ -35,7 +35,7 @@ def _listing() -> str:
     lines = []
     for family, members in groupby(checks, key=lambda check: check.family):
         lines += ["", family]
-        lines += [f"  {check.name.ljust(width)}  {check.headline}" for check in members]
+        lines += [f"  {check.name.ljust(width)}  {check.sentence}" for check in members]
     return "\n".join(lines).strip() + "\n"
 
 

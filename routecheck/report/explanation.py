@@ -2,26 +2,35 @@
 
 from __future__ import annotations
 
+from textwrap import TextWrapper
 from typing import TYPE_CHECKING
 
+from routecheck.checks.catalogue import PUBLISHED_ROUTES
 from routecheck.checks.causes import EXPLAINED_BY
 from routecheck.citations import cite
+from routecheck.formatting import listing
+from routecheck.model import Weight
 from routecheck.presentation.headline import WEIGHT_NAMES
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from routecheck.checks.catalogue import Case, Check, Limit
+    from routecheck.checks.catalogue import Case, Check, Limit, Measured
+
+_WRAPPER = TextWrapper(100, break_on_hyphens=False)
 
 
 def explanation(check: Check) -> str:
     """Everything a check says about itself."""
     parts = [
         f"{check.name}, {check.family}, at most {WEIGHT_NAMES[check.weight]}",
-        check.doc,
+        _WRAPPER.fill(check.sentence),
+        _WRAPPER.fill(check.explanation),
+        _WRAPPER.fill(f"Known false alarms: {check.false_alarms}"),
+        _WRAPPER.fill(_measured(check.measured)) if check.measured else "",
         _section("Limits", [_limit(limit) for limit in check.limits]),
         _section("Rests on", [str(cite(key)) for key in check.citations]),
-        _section("Steps aside for", [", ".join(EXPLAINED_BY[check.name])] if check.name in EXPLAINED_BY else []),
+        _section("Steps aside for", _WRAPPER.wrap(", ".join(EXPLAINED_BY.get(check.name, ())))),
         _section("Speaks up (« » = the words flagged)", [_case(case) for case in check.flagged]),
         _section("Stays quiet", [_case(case) for case in check.quiet]),
     ]
@@ -31,12 +40,18 @@ def explanation(check: Check) -> str:
 def table(checks: Sequence[Check]) -> str:
     """The catalogue as a Markdown table, as the README has it."""
     rows = ["| family | check | at most | speaks up when |", "| --- | --- | --- | --- |"]
-    rows += [f"| {c.family} | `{c.name}` | {WEIGHT_NAMES[c.weight]} | {c.headline.rstrip('.')} |" for c in checks]
+    rows += [f"| {c.family} | `{c.name}` | {WEIGHT_NAMES[c.weight]} | {c.sentence.rstrip('.')} |" for c in checks]
     return "\n".join(rows) + "\n"
 
 
 def _section(title: str, lines: list[str]) -> str:
     return f"{title}:\n" + "\n".join(f"  {line}" for line in lines) if lines else ""
+
+
+def _measured(measured: Measured) -> str:
+    shares = {Weight.WRONG: measured.wrong, Weight.DOUBTFUL: measured.doubtful, Weight.NOTE: measured.note}
+    found = [f"{WEIGHT_NAMES[weight]} on {percent:g} %" for weight, percent in shares.items() if percent]
+    return f"Measured by itself, with these limits: {listing(found) or 'found on none'} of {PUBLISHED_ROUTES}."
 
 
 def _limit(limit: Limit) -> str:

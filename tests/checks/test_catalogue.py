@@ -1,20 +1,26 @@
 """Every check against the examples in its own file, and the catalogue against the rules of the house."""
 
+import json
 import re
+import subprocess
+import sys
 from dataclasses import replace
 
 import pytest
 from examples import DAY, flagged, route_input
 
-from routecheck.checks.catalogue import FAMILIES, Case, Check, collect
+from routecheck import checks
+from routecheck.checks.catalogue import Case, Check, Family, collect
 from routecheck.checks.run import run
-from routecheck.citations import REGISTER
+from routecheck.citations import REGISTER, cite
 from routecheck.corrections.best import best_edits
 from routecheck.geometry.legs import compute_routes
 from routecheck.model import Outcome, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess
+from routecheck.presentation.evidence import false_alarms
 from routecheck.reading.route_text import read_route
+from routecheck.report.explanation import explanation, table
 from routecheck.resolution.resolve import resolve
 from routecheck.settings import Settings
 from routecheck.vertical.minima import with_minima
@@ -58,18 +64,41 @@ def test_says_what_it_is(check):
     assert re.fullmatch(r"[a-z]+(-[a-z]+)*", check.name)
     assert len(check.quiet) >= 2
     assert check.flagged
-    assert "Known false alarms" in check.doc
-    assert check.doc.splitlines()[0].endswith(".")
-    assert check.function.__module__.rsplit(".", 1)[1] == check.name.replace("-", "_")
+    for text in (check.sentence, check.explanation, check.false_alarms):
+        assert text.endswith(".")
+        assert text.isprintable()
+        assert "  " not in text
+    assert check.function.__module__ == f"{checks.__name__}.{check.family.name.lower()}.{check.name.replace('-', '_')}"
     assert {limit.citation for limit in check.limits} | set(check.citations) <= REGISTER.keys()
     for limit in check.limits:
         assert limit.lowest <= limit.default <= limit.highest
 
 
-def test_every_family_has_checks_and_a_name():
-    assert {c.family for c in ALL} == {c.family for c in ALL if c.family}
-    assert len({c.family for c in ALL}) == len(FAMILIES)
-    assert len({c.name for c in ALL}) == len(ALL)
+def test_every_family_has_checks_and_no_two_checks_share_a_name_or_a_text():
+    assert {check.family for check in ALL} == set(Family)
+    for texts in ("name", "sentence", "explanation"):
+        assert len({getattr(check, texts) for check in ALL}) == len(ALL), texts
+
+
+@pytest.mark.parametrize("key", REGISTER)
+def test_no_document_that_a_user_signs_for_is_cited_from_memory(key):
+    assert "memory" not in str(cite(key))
+
+
+def test_a_check_without_docstrings_says_the_same():
+    """Python leaves docstrings out under -OO, where the texts of a check must stand all the same."""
+    code = """if True:
+        import json, sys
+        from routecheck.checks.catalogue import collect
+        from routecheck.presentation.evidence import false_alarms
+        from routecheck.report.explanation import explanation, table
+        told = [[explanation(check), false_alarms(check.name)] for check in collect()]
+        json.dump([table(collect()), told, table.__doc__], sys.stdout)
+        """
+    told = subprocess.run([sys.executable, "-OO", "-c", code], capture_output=True, check=True, timeout=60)
+    without = json.loads(told.stdout)
+    assert without == [table(ALL), [[explanation(check), false_alarms(check.name)] for check in ALL], None]
+    assert all(check.sentence in table(ALL) or check.sentence[:-1] in table(ALL) for check in ALL)
 
 
 def test_every_finding_of_every_example_speaks_plainly(demo):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import Limits, check
+from routecheck.checks.catalogue import Family, Limits, check
 from routecheck.checks.route_queries import links_with_ends, spans_of_link
 from routecheck.model import Connection, Finding, NotChecked, Via, Weight
 
@@ -18,17 +18,16 @@ if TYPE_CHECKING:
 @check(
     "against-airway",
     Weight.WRONG,
+    family=Family.AIRWAYS,
+    sentence="A one-way airway is flown against its direction.",
+    explanation="Not checked where the loaded data gives no directions at all, as the U.S. file does.",
+    false_alarms="directions that hold only at certain hours, which the records do not say.",
     citations=["arinc-424"],
     applies_to=preconditions.airways,
     flagged=["KAMBE «T16» SOR", "DISEM «T16» BOLKI"],
     quiet=["SOR T16 KAMBE", "TOVIK UM12 LENDU", "LENDU UM12 TOVIK"],
 )
 def against_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """A one-way airway is flown against its direction.
-
-    Not checked where the loaded data gives no directions at all, as the U.S. file does.
-    Known false alarms: directions that hold only at certain hours, which the records do not say.
-    """
     flown = [
         connection for connection in route.resolved.connections if connection.segments and connection.via is Via.AIRWAY
     ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import Limits, check
+from routecheck.checks.catalogue import Family, Limits, check
 from routecheck.checks.route_queries import connections_with_fault, spans_of_link
 from routecheck.model import BrokenAirway, Finding, NotChecked, Weight
 
@@ -18,18 +18,20 @@ if TYPE_CHECKING:
 @check(
     "airway-broken",
     Weight.WRONG,
+    family=Family.AIRWAYS,
+    sentence="Both points are on the airway, but not on one continuous piece of it.",
+    explanation=(
+        "An airway may be published in several pieces with nothing between them; it cannot be followed across the "
+        "break. Not checked where both pieces end at computer-only fixes: there the airway leaves the loaded data, as "
+        "at a border."
+    ),
+    false_alarms="a break closed after the data was made.",
     citations=["arinc-424"],
     applies_to=preconditions.faults_or_radials,
     flagged=["DERUS «V27» KORAM", "BURLO «V27» NIR"],
     quiet=["DERUS V27 HOSTU", "KORAM V27 KAMBE"],
 )
 def airway_broken(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """Both points are on the airway, but not on one continuous piece of it.
-
-    An airway may be published in several pieces with nothing between them; it cannot be followed across the break. Not
-    checked where both pieces end at computer-only fixes: there the airway leaves the loaded data, as at a border.
-    Known false alarms: a break closed after the data was made.
-    """
     for _, connection, fault, start, end in connections_with_fault(route, BrokenAirway):
         spans = spans_of_link(route, connection)
         if fault.leaves_data:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import spans_of
-from routecheck.checks.catalogue import Limits, case, check, exceeds
+from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
 from routecheck.checks.level_flight import LevelPart, level_parts
 from routecheck.checks.route_queries import spans_of_link
 from routecheck.formatting import count, height, level
@@ -28,7 +28,21 @@ _HIGH_FROM_FT, _HIGH_TO_FT = 18_000.0, 45_000.0
 @check(
     "airway-level",
     Weight.DOUBTFUL,
-    citations=["airway-classes", "altitude-rules", "arinc-424"],
+    family=Family.AIRWAYS,
+    sentence=(
+        "The filed level is below the published minimum of an airway, or above its maximum, where it is flown level."
+    ),
+    explanation=(
+        "Flown against the order in which the airway is coded, the second minimum of its record is used. Doubtful, "
+        "because lower obstacle-clearance or radar altitudes may apply. In the United States a level that is not of "
+        "the airway's class (V and T below 18,000 ft, J and Q from there to FL450) is a Note. A minimum that the data "
+        "does not give is not checked, never taken for zero. Of each filed level the worst leg is named."
+    ),
+    false_alarms=(
+        "levels assigned under radar; a climb or descent that begins late; a record whose second minimum means "
+        "something else."
+    ),
+    citations=["airway-classes", "arinc-424"],
     requires=(preconditions.minima,),
     flagged=[
         "«N0450F190» LENDU «UM12» UVAGI DCT SARNO",
@@ -46,15 +60,6 @@ _HIGH_FROM_FT, _HIGH_TO_FT = 18_000.0, 45_000.0
     ],
 )
 def airway_level(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """The level filed is below the published minimum of an airway, or above its maximum, where it is flown level.
-
-    Against the coded order the second minimum holds. Doubtful, for lower obstacle-clearance or radar altitudes may
-    apply. In the United States a level that is not one of the airway's class (V and T below 18,000 ft, J and Q from
-    there to FL450) is a Note. A minimum that the data does not give is not checked, never taken for zero.
-    The worst leg of each filed level is named.
-    Known false alarms: levels assigned under radar; a climb or descent that begins late.
-    Source: the airway's record; FAA AIM 5-3-4.
-    """
     said: dict[tuple[int | None, str], list[_Said]] = {}
     for part in level_parts(route):
         one = _judged(route, part)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import Limits, check
+from routecheck.checks.catalogue import Family, Limits, check
 from routecheck.checks.route_queries import faulty_connections, points_of_stops, spans_of_link, spans_of_words
 from routecheck.formatting import listing, nm
 from routecheck.model import (
@@ -29,20 +29,23 @@ if TYPE_CHECKING:
 @check(
     "airways-apart",
     Weight.WRONG,
+    family=Family.AIRWAYS,
+    sentence=(
+        "Two airways in a row have no point in common, or several; or an open-ended airway is far from the aerodrome."
+    ),
+    explanation=(
+        "With exactly one crossing, or one stretch flown by both, the joint is clear and nothing is found. With "
+        "several separate crossings the one that makes the route shortest is taken, and somebody must look. An airway "
+        "that starts or ends the route without a point is clear when it comes within 25 NM of the aerodrome. Two "
+        "routes without a point between them are among the common errors that NAT Doc 007 lists."
+    ),
+    false_alarms="a lower and an upper airway over the same ground that share no coded point.",
     citations=["field-15", "nat-errors"],
     applies_to=preconditions.faults_or_radials,
     flagged=["LENDU «UM12» «UN21» MUVEK", "KORAM UN21 «UN46» CIVUK", "«UN21» MUVEK DCT SARNO"],
     quiet=["LENDU UM12 J61 SARNO", "UVAGI UN34 UN21 MUVEK", "UM12 PIKAR DCT SARNO", "LENDU UM12 M12 SEBRO"],
 )
 def airways_apart(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """Two airways in a row that have no point in common, or several; or an open-ended airway far from the aerodrome.
-
-    With exactly one crossing, or one stretch flown by both, the joint is clear and nothing is said. With several
-    separate crossings the one that makes the route shortest is taken, and somebody must look. An airway that starts or
-    ends the route without a point is clear when it comes within 25 NM of the aerodrome.
-    Known false alarms: a lower and an upper airway over the same ground that share no coded point.
-    Source: ICAO Doc 4444 Appendix 2 Item 15; NAT Doc 007 names two routes without a point between among common errors.
-    """
     for index, connection, fault, _, end in faulty_connections(route):
         match fault:
             case AirwaysApart() if end.joins and end.place is None:

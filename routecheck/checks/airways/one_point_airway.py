@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import Limits, check
+from routecheck.checks.catalogue import Family, Limits, check
 from routecheck.checks.route_queries import points_of_stops, spans_of_words
 from routecheck.model import Finding, NotChecked, Via, Weight
 from routecheck.resolution.airways import same
@@ -19,17 +19,16 @@ if TYPE_CHECKING:
 @check(
     "one-point-airway",
     Weight.DOUBTFUL,
+    family=Family.AIRWAYS,
+    sentence="An airway is entered and left at the same point, so nothing of it is flown.",
+    explanation="Usually the exit was typed wrong, or the airway is left over from an earlier route.",
+    false_alarms="an airway written only to show that the point belongs to it.",
     citations=["field-15"],
     applies_to=preconditions.airways,
     flagged=["LENDU «UM12» «LENDU» DCT PIKAR", "LENDU UM12 UVAGI «UN34» «UVAGI» DCT TOVIK"],
     quiet=["LENDU UM12 PIKAR", "LENDU UM12 UVAGI UN34 BINOT"],
 )
 def one_point_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """An airway is entered and left at the same point, so nothing of it is flown.
-
-    Usually the exit was typed wrong, or the airway is left over from an earlier route.
-    Known false alarms: an airway written only to show that the point belongs to it.
-    """
     route_points = route.resolved.route_points
     for index, connection in enumerate(route.resolved.connections):
         if connection.via is not Via.AIRWAY:

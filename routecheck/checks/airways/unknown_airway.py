@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import Limits, case, check
+from routecheck.checks.catalogue import Family, Limits, case, check
 from routecheck.checks.route_queries import connections_with_fault, spans_of_link
 from routecheck.formatting import listing
 from routecheck.model import Finding, NotChecked, UnknownAirway, Weight
@@ -19,18 +19,19 @@ if TYPE_CHECKING:
 @check(
     "unknown-airway",
     Weight.WRONG,
+    family=Family.AIRWAYS,
+    sentence="The loaded data has no airway of that designator.",
+    explanation=(
+        "A Note where the data is not current on the day of the route: the airway may be new or withdrawn. Not checked "
+        "where the data does not reach. The stretch stays open and has no length."
+    ),
+    false_alarms="airways of a neighbouring country, closed or opened since.",
     citations=["designators", "arinc-424"],
     applies_to=preconditions.faults_or_radials,
     flagged=["LENDU «UM13» TOVIK"],
     quiet=["LENDU UM12 TOVIK", case("52N020W UL9 52N030W", departure="EGLL", destination="EIDW")],
 )
 def unknown_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """An airway designator that the loaded data does not have.
-
-    A Note only where the data is not current on the day of the route: the airway may be new or withdrawn. Not checked
-    where the data does not reach. The stretch stays open; its length is not added.
-    Known false alarms: airways of a neighbouring country, closed or opened since.
-    """
     for _, connection, _, start, end in connections_with_fault(route, UnknownAirway):
         spans = spans_of_link(route, connection)
         known = _in_data(start, end)

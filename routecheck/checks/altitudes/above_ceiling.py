@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from routecheck.checks.altitude_queries import Filed, at_most, held, no_sheet, spans_of, stretches
-from routecheck.checks.catalogue import Limits, case, check, exceeds
+from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import height, heights_allowed, level, short
 from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
@@ -32,6 +32,13 @@ def _no_ceiling(route: Route) -> str:
 @check(
     "above-ceiling",
     Weight.WRONG,
+    family=Family.ALTITUDES,
+    sentence="A filed level, or the lowest altitude allowed at a point, is above the ceiling of the Aircraft sheet.",
+    explanation=(
+        "Often digits are swapped or one is too many, or the sheet is that of another aircraft. Wrong beside the "
+        "user's own sheet, Doubtful with a typical one."
+    ),
+    false_alarms="with a typical sheet, an aircraft that goes higher than others of its class.",
     requires=(_no_ceiling,),
     flagged=[
         case("«N0160F250» LENDU DCT PIKAR", aircraft_sheet="Piston single"),
@@ -48,13 +55,6 @@ def _no_ceiling(route: Route) -> str:
     ],
 )
 def above_ceiling(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """A level as filed, or the lowest height allowed at a point, is above the ceiling of the Aircraft sheet.
-
-    Often digits are swapped or one is too many, or the sheet is that of another aircraft. Wrong beside the user's own
-    sheet, Doubtful with a typical one.
-    Known false alarms: with a typical sheet, an aircraft that goes higher than others of its class.
-    Source: the Aircraft sheet.
-    """
     ceiling_ft = _ceiling_ft(route)
     yield from _windows_above(route, ceiling_ft)
     filed = [stretch for stretch in stretches(route) if stretch.level_ft is not None]

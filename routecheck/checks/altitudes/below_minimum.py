@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import spans_of
-from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
 from routecheck.checks.level_flight import LevelPart, level_parts
 from routecheck.checks.route_queries import spans_of_point
+from routecheck.citations import OWN_CHOICE
 from routecheck.formatting import count, height, level
 from routecheck.model import Fact, Finding, GridCell, NotChecked, Via, Weight
 
@@ -19,7 +20,12 @@ if TYPE_CHECKING:
     from routecheck.model import Route, Span
 
 NEAR_FIELD = Limit(
-    "near_field_nm", 25.0, "NM", highest=100.0, why="so near an aerodrome sector altitudes and radar minima hold"
+    "near_field_nm",
+    25.0,
+    "NM",
+    OWN_CHOICE,
+    highest=100.0,
+    why="so near an aerodrome sector altitudes and radar minima hold",
 )
 _OFF_AIRWAYS = frozenset({Via.DIRECT, Via.IMPLIED, Via.RADIAL})
 _LEAST_NM = 0.1
@@ -29,8 +35,20 @@ _LEAST_NM = 0.1
 @check(
     "below-minimum",
     Weight.DOUBTFUL,
+    family=Family.ALTITUDES,
+    sentence="Off airways the flight is level below the grid minimum off-route altitude.",
+    explanation=(
+        "The highest grid minimum (MORA) counts of all cells of one degree that the level part of a leg crosses, more "
+        "than 25 NM from the aerodromes. Where the climb ends and the descent begins goes by the Aircraft sheet, else "
+        "by 3 NM for every 1,000 ft. Airways have minima of their own, and procedures are believed. What has no grid "
+        "minimum in the data is not checked. Of each filed level the worst leg is named."
+    ),
+    false_alarms=(
+        "the highest ground of a cell may lie far off the route; radar vectoring and obstacle-clearance altitudes are "
+        "lower."
+    ),
     limits=[NEAR_FIELD],
-    citations=["grid-mora", "altitude-rules"],
+    citations=["grid-mora", "rule-of-three"],
     requires=(preconditions.minima,),
     flagged=[
         case("«N0140A060» «FINAR» DCT «KEL» DCT MAV", destination="XVMA"),
@@ -47,16 +65,6 @@ _LEAST_NM = 0.1
     ],
 )
 def below_minimum(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """Off airways the flight is level below the grid minimum off-route altitude.
-
-    The highest grid MORA of every cell of one degree that the level part of a leg crosses, more than 25 NM from the
-    aerodromes; where the climb ends and the descent begins goes by the Aircraft sheet, else by 3 NM for every 1,000 ft.
-    Airways have minima of their own, procedures are believed. What has no grid MORA in the data is not checked. The
-    worst leg of each filed level is named.
-    Known false alarms: a cell's highest ground may lie far off the route; radar vectoring and obstacle clearance
-    altitudes are lower.
-    Source: ARINC 424 grid MORA.
-    """
     low: dict[int | None, list[tuple[LevelPart, GridCell]]] = {}
     unknown: list[LevelPart] = []
     for part, cells in _judged(route, limit[NEAR_FIELD]):

@@ -16,7 +16,7 @@ from routecheck.checks.altitude_queries import (
     spans_of_pair,
     upturned,
 )
-from routecheck.checks.catalogue import Limits, case, check
+from routecheck.checks.catalogue import Family, Limits, case, check
 from routecheck.formatting import heights_allowed
 from routecheck.model import AltitudeWindow, Finding, NotChecked, Weight
 
@@ -31,7 +31,17 @@ _ROUTE = "N0450F350 LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT {} DCT {}"
 @check(
     "climb-in-arrival",
     Weight.WRONG,
-    citations=["altitude-rules"],
+    family=Family.ALTITUDES,
+    sentence=(
+        "In the arrival a point must be passed higher than one before it, so that the aircraft would have to climb."
+    ),
+    explanation=(
+        "The arrival is the STAR, or the last 3 NM for every 1,000 ft of the filed level. Of 4,991 ways through the "
+        "published U.S. arrivals (cycle 2301: one transition, common part and runway branch each, with two altitude "
+        "windows or more) none asks for a climb. Wrong beside the user's own Aircraft sheet, else Doubtful."
+    ),
+    false_alarms="a low pass or a diversion that was planned so.",
+    citations=["altitude-rules", "rule-of-three"],
     requires=(preconditions.windows,),
     flagged=[
         case(
@@ -53,13 +63,6 @@ _ROUTE = "N0450F350 LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT {} DCT {}"
     ],
 )
 def climb_in_arrival(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """In the arrival a point must be passed higher than one before it, so that the aircraft would have to climb.
-
-    No published arrival does. The arrival is the STAR, or the last 3 NM for every 1,000 ft of the filed level. Wrong
-    beside the user's own Aircraft sheet, else Doubtful.
-    Known false alarms: a low pass or a diversion that was planned so.
-    Source: FAA AIM 5-4-1; none among 4,991 published arrivals.
-    """
     yield from not_placed(route)
     if not route.windows or (says_where(route) and not questioned(route)):
         return

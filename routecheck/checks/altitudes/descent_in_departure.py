@@ -16,7 +16,7 @@ from routecheck.checks.altitude_queries import (
     spans_of_pair,
     upturned,
 )
-from routecheck.checks.catalogue import Limits, case, check
+from routecheck.checks.catalogue import Family, Limits, case, check
 from routecheck.formatting import heights_allowed
 from routecheck.model import AltitudeWindow, Finding, NotChecked, Weight
 
@@ -32,7 +32,17 @@ _FIRST, _SECOND = "3140S00300W", "3138S00200W"
 @check(
     "descent-in-departure",
     Weight.WRONG,
-    citations=["altitude-rules"],
+    family=Family.ALTITUDES,
+    sentence=(
+        "In the departure a point must be passed lower than one before it, so that the aircraft would have to descend."
+    ),
+    explanation=(
+        "The departure is the SID, or the first 3 NM for every 1,000 ft of the filed level. Of 2,197 ways through the "
+        "published U.S. departures (cycle 2301: one runway branch, common part and transition each, with two altitude "
+        "windows or more) none asks for a descent. Wrong beside the user's own Aircraft sheet, else Doubtful."
+    ),
+    false_alarms="a flight between two fields so near that it is arrival already.",
+    citations=["departure-altitudes", "rule-of-three"],
     requires=(preconditions.windows,),
     flagged=[
         case(
@@ -54,13 +64,6 @@ _FIRST, _SECOND = "3140S00300W", "3138S00200W"
     ],
 )
 def descent_in_departure(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """In the departure a point must be passed lower than one before it, so that the aircraft would have to descend.
-
-    No published departure does. The departure is the SID, or the first 3 NM for every 1,000 ft of the filed level.
-    Wrong beside the user's own Aircraft sheet, else Doubtful.
-    Known false alarms: a flight between two fields so near that it is arrival already.
-    Source: FAA AIM 5-4-1; none among 9,438 published departures.
-    """
     yield from not_placed(route)
     if not route.windows or (says_where(route) and not questioned(route)):
         return

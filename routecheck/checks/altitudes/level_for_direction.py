@@ -6,7 +6,8 @@ import re
 from typing import TYPE_CHECKING
 
 from routecheck.checks.altitude_queries import Filed, as_filed, spans_of
-from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
+from routecheck.citations import OWN_CHOICE
 from routecheck.earth.geo import wrap180
 from routecheck.formatting import level, nm
 from routecheck.model import Fact, Finding, NotChecked, Weight
@@ -24,8 +25,8 @@ FIRST_HALF = Limit(
     highest=359.0,
     why="where the half with FL310, FL330 … begins; some states put it at 090 or 270",
 )
-SHARE = Limit("share", 0.5, "of the way at that level", lowest=0.1, highest=1.0)
-MARGIN = Limit("margin_deg", 2.0, "°", highest=20.0, why="tracks so near the border count for neither half")
+SHARE = Limit("share", 0.5, "of the way at that level", OWN_CHOICE, lowest=0.1, highest=1.0)
+MARGIN = Limit("margin_deg", 2.0, "°", OWN_CHOICE, highest=20.0, why="tracks so near the border count for neither half")
 _POLAR_DEG = 70.0
 """Beyond it grid tracks are flown."""
 _LEVEL = re.compile(r"[FA](\d{3})")
@@ -45,6 +46,14 @@ def _none_divided(route: Route) -> str:
 @check(
     "level-for-direction",
     Weight.NOTE,
+    family=Family.ALTITUDES,
+    sentence="The filed level is meant for the other direction, for most of the way flown at it.",
+    explanation=(
+        "Magnetic tracks 000°–179° have FL310, FL330 and so on, 180°–359° FL300, FL320 and so on; levels halfway are "
+        "those of VFR. Judged over all legs at the level; tracks near the border count for neither half. Where a state "
+        "divides otherwise, set where its first half begins."
+    ),
+    false_alarms="in controlled airspace the level is as assigned; national tables; one-way airways; polar tracks.",
     limits=[FIRST_HALF, SHARE, MARGIN],
     citations=["cruising-levels"],
     requires=(_none_divided,),
@@ -66,14 +75,6 @@ def _none_divided(route: Route) -> str:
     ],
 )
 def level_for_direction(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """A level of the half that is meant for the other direction, for most of the way flown at it.
-
-    Magnetic tracks 000°–179° have FL310, FL330 …, 180°–359° FL300, FL320 …; halfway levels are those of VFR. Judged
-    over all legs at the level; tracks near the border count for neither half. Where a state divides otherwise, set
-    where its first half begins.
-    Known false alarms: in controlled airspace the level is as assigned; national tables; one-way airways; polar tracks.
-    Source: ICAO Annex 2 Appendix 3.
-    """
     for filed, half in _divided(route):
         way = [0.0, 0.0, 0.0]  # in neither half for sure, in the first, in the second
         for leg in filed.legs:

@@ -14,7 +14,7 @@ from routecheck.checks.altitude_queries import (
     spans_of,
     stretches,
 )
-from routecheck.checks.catalogue import Limits, case, check, exceeds
+from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import height, level, nm
 from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
@@ -30,7 +30,16 @@ if TYPE_CHECKING:
 @check(
     "level-never-reached",
     Weight.DOUBTFUL,
-    citations=["altitude-rules"],
+    family=Family.ALTITUDES,
+    sentence=(
+        "The route is too short to climb to the filed level and come down again, or an arrival window lies above it."
+    ),
+    explanation=(
+        "Judged from field to field at the greatest gradients of the Aircraft sheet: Doubtful. An arrival that must be "
+        "begun above the filed level is a Note. Where the route has stretches without a length, whether it is too "
+        "short is not checked."
+    ),
+    false_alarms="a climb begun in a long turn over the field.",
     requires=(preconditions.level,),
     flagged=[
         case("«N0450F390» DCT", departure="XVAL", destination="XVAL", aircraft_sheet="Medium jet"),
@@ -50,13 +59,6 @@ if TYPE_CHECKING:
     ],
 )
 def level_never_reached(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """The route is too short to climb to the filed level and come down again, or an arrival window lies above it.
-
-    Judged from field to field at the greatest gradients of the Aircraft sheet: Doubtful. An arrival that must be begun
-    above the level filed is a Note. Over a gap, whose length is not known, the first is not checked.
-    Known false alarms: a climb begun in a long turn over the field.
-    Source: geometry.
-    """
     filed, greatest = highest_filed(route), gradients(route)
     why = _not_judged(route, greatest)
     if filed and greatest and not why:

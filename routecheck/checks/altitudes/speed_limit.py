@@ -6,8 +6,9 @@ import re
 from typing import TYPE_CHECKING
 
 from routecheck.checks.altitude_queries import Filed, as_filed, spans_of
-from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_link
+from routecheck.citations import OWN_CHOICE
 from routecheck.earth import air
 from routecheck.formatting import level
 from routecheck.model import FIELDS, Fact, Finding, NotChecked, Place, PlaceKind, Weight
@@ -21,7 +22,14 @@ if TYPE_CHECKING:
 
 MOST = Limit("most_kt", 250.0, "kt indicated", "speed-below-10000", lowest=100.0, highest=500.0)
 BELOW = Limit("below_ft", 10_000.0, "ft", "speed-below-10000", highest=20_000.0)
-WARM = Limit("doubt_share", 0.03, "of the speed", highest=0.2, why="what 15° off the standard temperature makes of it")
+WARM = Limit(
+    "doubt_share",
+    0.03,
+    "of the speed",
+    OWN_CHOICE,
+    highest=0.2,
+    why="what 15° off the standard temperature makes of it",
+)
 _US_REGION, _US_AIRPORT = re.compile(r"K\d|PA|PH|PO"), re.compile(r"K[A-Z]{3}|P[AHO][A-Z]{2}|(?=.*\d)[A-Z0-9]{3,4}")
 
 _US = {"departure": "KPHL", "destination": "KBOS"}
@@ -39,8 +47,19 @@ def _no_speed_and_level(route: Route) -> str:
 @check(
     "speed-limit",
     Weight.NOTE,
+    family=Family.ALTITUDES,
+    sentence=(
+        "The filed speed is more than 250 kt indicated below 10,000 ft, or more than a procedure allows right there."
+    ),
+    explanation=(
+        "The true airspeed is turned into an indicated one in the standard atmosphere, give or take 3 % for the "
+        "temperature. In the United States the rule holds everywhere; elsewhere it goes by the class of airspace, "
+        "which is not known here. A coded limit is held against a speed that is filed at a point where it is in force; "
+        "what is filed before is the speed of the cruise, and slowing down is left to the crew."
+    ),
+    false_alarms="a minimum safe speed above 250 kt; waivers.",
     limits=[MOST, BELOW, WARM],
-    citations=["speed-below-10000"],
+    citations=["speed-below-10000", "airspace-classes", "arinc-424"],
     requires=(_no_speed_and_level,),
     flagged=[
         case("«N0330A080» DCT", **_US),
@@ -59,15 +78,6 @@ def _no_speed_and_level(route: Route) -> str:
     ],
 )
 def speed_limit(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """The speed as filed is more than 250 kt indicated below 10,000 ft, or more than a procedure allows right there.
-
-    The true airspeed is turned into an indicated one in the standard atmosphere, give or take 3 % for the temperature.
-    In the United States the rule holds everywhere; elsewhere it goes by the class of airspace, which is not known here.
-    A coded limit is held against a speed that is filed at a point where it is in force; what is filed before is that
-    of the cruise, and slowing down is left to the crew.
-    Known false alarms: a minimum safe speed above 250 kt; waivers.
-    Source: 14 CFR 91.117; ICAO Annex 11 Appendix 4; the procedure's record.
-    """
     flown = _flown(route)
     low = [(filed, speed) for filed in flown if (speed := _indicated(filed, limit)) is not None]
     fast = [(filed, kt) for filed, kt in low if exceeds(kt, limit[MOST], limit[WARM] * kt)]

@@ -15,7 +15,8 @@ from routecheck.checks.altitude_queries import (
     questioned,
     spans_of_pair,
 )
-from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
+from routecheck.citations import OWN_CHOICE
 from routecheck.formatting import heights_allowed, nm
 from routecheck.model import AltitudeWindow, Finding, NotChecked, Weight
 from routecheck.vertical.room import Pair, pairs, worst_apart
@@ -28,10 +29,16 @@ if TYPE_CHECKING:
     from routecheck.vertical.room import Bounds
 
 NOTE = Limit(
-    "note_ft_nm", 330.0, "ft/NM", "descent-gradients", lowest=100, highest=1000, why="0.8 % of published arrivals"
+    "note_ft_nm",
+    330.0,
+    "ft/NM",
+    OWN_CHOICE,
+    lowest=100,
+    highest=1000,
+    why="38 of 4,991 ways through published arrivals ask for more",
 )
-DOUBTFUL = Limit("doubtful_ft_nm", 400.0, "ft/NM", "descent-gradients", lowest=100, highest=1000, why="0.1 % of them")
-CLIMB_SHARE = Limit("climb_share", 0.8, "of the sheet's greatest climb", lowest=0.1, highest=1.0)
+DOUBTFUL = Limit("doubtful_ft_nm", 400.0, "ft/NM", OWN_CHOICE, lowest=100, highest=1000, why="5 of them ask for more")
+CLIMB_SHARE = Limit("climb_share", 0.8, "of the sheet's greatest climb", OWN_CHOICE, lowest=0.1, highest=1.0)
 
 _ROUTE = "LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT {} DCT {}"
 
@@ -39,6 +46,19 @@ _ROUTE = "LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT {} DCT {}"
 @check(
     "steep",
     Weight.DOUBTFUL,
+    family=Family.ALTITUDES,
+    sentence=(
+        "Two altitude windows ask for a steeper descent than nearly all published arrivals, or for most of what the "
+        "Aircraft sheet climbs."
+    ),
+    explanation=(
+        "A descent of more than 330 ft/NM is a Note, of more than 400 Doubtful; a climb of more than 80 % of the "
+        "Aircraft sheet's greatest is Doubtful. Of 4,991 ways through the published U.S. arrivals (cycle 2301: one "
+        "transition, common part and runway branch each, with two altitude windows or more) 38 ask for more than 330 "
+        "ft/NM and 5 of these for more than 400. The elevations of the aerodromes are left out: the way flown there "
+        "may be longer."
+    ),
+    false_alarms="short legs where a few hundred feet are soon made; approaches to fields among mountains.",
     limits=[NOTE, DOUBTFUL, CLIMB_SHARE],
     citations=["descent-gradients"],
     requires=(preconditions.windows,),
@@ -71,13 +91,6 @@ _ROUTE = "LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT {} DCT {}"
     ],
 )
 def steep(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """Two altitude windows ask for a descent that no published arrival asks for, or for most of what the sheet climbs.
-
-    A descent of more than 330 ft/NM is a Note, of more than 400 Doubtful; a climb of more than 80 % of the Aircraft
-    sheet's greatest is Doubtful. The aerodromes' own elevations are left out: the way flown there may be longer.
-    Known false alarms: short legs where a few hundred feet are soon made; approaches to fields among mountains.
-    Source: FAA-H-8083-16; calibrated on 4,991 published arrivals.
-    """
     yield from not_placed(route)
     if not route.windows:
         return

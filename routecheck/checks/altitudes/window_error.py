@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import held, not_placed
-from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
+from routecheck.citations import OWN_CHOICE
 from routecheck.formatting import height, heights_allowed
 from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
 from routecheck.vertical.windows import field_ft
@@ -19,8 +20,12 @@ if TYPE_CHECKING:
     from routecheck.model import Route
     from routecheck.vertical.room import Bounds
 
-NEAR = Limit("near_nm", 30.0, "NM", highest=100.0, why="as near to a field a window below it is below that field")
-ABOUT = Limit("about", 1.6, "times", lowest=1.05, highest=3.0, why="how far off ten times still counts as ten times")
+NEAR = Limit(
+    "near_nm", 30.0, "NM", OWN_CHOICE, highest=100.0, why="as near to a field a window below it is below that field"
+)
+ABOUT = Limit(
+    "about", 1.6, "times", OWN_CHOICE, lowest=1.05, highest=3.0, why="how far off ten times still counts as ten times"
+)
 _SLIPS = ((10.0, "ten times"), (0.1, "a tenth of"), (0.01, "a hundredth of"))
 
 _ROUTE = "LENDU DCT {} UM12 TOVIK DCT SARNO DCT KEBUL DCT {}"
@@ -37,8 +42,18 @@ def _three(middle: float) -> tuple[AltitudeWindow, ...]:
 @check(
     "window-error",
     Weight.WRONG,
+    family=Family.ALTITUDES,
+    sentence=(
+        "An altitude window as stated lies below the field, or is off by a digit from those around it or the coded one."
+    ),
+    explanation=(
+        "Below the elevation of the aerodrome near it (away from them: of both): Wrong. About ten times or a tenth of "
+        "the windows before and after, a level typed as feet, or two digits exchanged against the coded window: "
+        "Doubtful."
+    ),
+    false_alarms="a step down from cruise to the traffic pattern with one window between.",
     limits=[NEAR, ABOUT],
-    citations=["altitude-rules"],
+    citations=["altitude-reports"],
     requires=(preconditions.windows,),
     flagged=[
         case(_ROUTE.format("«PIKAR»", "RIPAS"), windows=_three(140_000)),
@@ -57,13 +72,6 @@ def _three(middle: float) -> tuple[AltitudeWindow, ...]:
     ],
 )
 def window_error(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """An altitude window as stated lies below the field, or is off by a digit from those around it or the coded one.
-
-    Below the elevation of the aerodrome near it (of both, away from them): Wrong. About ten times or a tenth of the
-    windows before and after, a level typed as feet, or two digits exchanged against the coded window: Doubtful.
-    Known false alarms: a step down from cruise to circuit height with one window between.
-    Source: common entry errors; geometry.
-    """
     yield from not_placed(route)
     if not any(window.typed for windows in route.windows for window in windows):
         return

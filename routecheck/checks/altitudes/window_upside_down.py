@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import not_placed
-from routecheck.checks.catalogue import Limits, case, check, exceeds
+from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import height
 from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
@@ -22,6 +22,10 @@ if TYPE_CHECKING:
 @check(
     "window-upside-down",
     Weight.WRONG,
+    family=Family.ALTITUDES,
+    sentence="The lowest altitude allowed at a point is above the highest, so that no altitude is left.",
+    explanation="Usually the two were exchanged, or a digit of one of them is wrong.",
+    false_alarms="none known.",
     citations=["altitude-rules"],
     requires=(preconditions.windows,),
     flagged=[
@@ -42,12 +46,6 @@ if TYPE_CHECKING:
     ],
 )
 def window_upside_down(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """The lowest height allowed at a point is above the highest, so that no height is left.
-
-    Usually the two were exchanged, or a digit of one of them is wrong.
-    Known false alarms: none known.
-    Source: the meaning of an at-or-above and an at-or-below (FAA AIM 5-4-5).
-    """
     yield from not_placed(route)
     for index, windows in enumerate(route.windows):
         for low, high in _bounds(windows):

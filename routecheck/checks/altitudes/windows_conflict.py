@@ -14,7 +14,7 @@ from routecheck.checks.altitude_queries import (
     not_placed,
     spans_of_pair,
 )
-from routecheck.checks.catalogue import Limits, case, check, exceeds
+from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
 from routecheck.formatting import heights_allowed, nm
 from routecheck.model import AltitudeWindow, Finding, NotChecked, Weight
 from routecheck.vertical.room import Bounds, Gradients, Pair, room
@@ -32,7 +32,18 @@ _JET = "Medium jet"
 @check(
     "windows-conflict",
     Weight.WRONG,
-    citations=["altitude-rules", "descent-gradients"],
+    family=Family.ALTITUDES,
+    sentence=(
+        "Two altitude windows on the way cannot both be kept: no aircraft of this sheet climbs or descends so steeply."
+    ),
+    explanation=(
+        "The room of altitudes is carried forward and backward at the greatest gradients of the Aircraft sheet and cut "
+        "by every window; where it is empty, the two windows that bind are named. After a gap or a leg without a fixed "
+        "end any altitude is possible. Wrong beside the user's own sheet; Doubtful with typical figures, or against "
+        "the elevation of an aerodrome (the way flown there may be longer)."
+    ),
+    false_alarms="a hold or a turn in between that the route does not show.",
+    citations=["altitude-rules"],
     requires=(preconditions.windows,),
     flagged=[
         case(
@@ -63,15 +74,6 @@ _JET = "Medium jet"
     ],
 )
 def windows_conflict(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """Two altitude windows on the way cannot both be kept: no aircraft of this sheet climbs or descends so steeply.
-
-    The room of heights is carried forward and backward at the greatest gradients of the Aircraft sheet and cut by every
-    window; where it is empty, the two windows that bind are named. After a gap or a leg without a fixed end any height
-    is possible. Beside the user's own sheet it is Wrong; with typical figures, or against the elevation of an
-    aerodrome (the way flown there may be longer), Doubtful.
-    Known false alarms: a hold or a turn in between that the route does not show.
-    Source: geometry; FAA AIM 5-4-1.
-    """
     yield from not_placed(route)
     greatest = gradients(route)
     if not route.windows:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import Limits, case, check
+from routecheck.checks.catalogue import Family, Limits, case, check
 from routecheck.formatting import date, listing
 from routecheck.model import DataSource, Fact, Finding, NotChecked, Weight
 
@@ -18,6 +18,13 @@ if TYPE_CHECKING:
 @check(
     "data-not-current",
     Weight.DOUBTFUL,
+    family=Family.DATA,
+    sentence=(
+        "The day of the route lies outside the 28 days of the data's cycle, or data of several cycles is loaded "
+        "together."
+    ),
+    explanation="Once for a route. Judged by the day, whatever the hour at which the cycle changes.",
+    false_alarms="none: names and airways may have changed between the cycles.",
     citations=["airac"],
     flagged=[
         case("LENDU DCT PIKAR", date=dt.date(2026, 12, 24), whole=True),
@@ -26,12 +33,6 @@ if TYPE_CHECKING:
     quiet=["LENDU DCT PIKAR", case("LENDU", date=dt.date(2026, 11, 26)), case("LENDU", date=dt.date(2026, 12, 23))],
 )
 def data_not_current(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """The day of the route lies outside the 28 days of the data's cycle, or data of several cycles is loaded together.
-
-    Once for a route. Judged by the day; in the U.S. the change is at 0901 UTC of that day (from memory).
-    Known false alarms: none: names and airways may have changed between the cycles.
-    Source: ICAO Annex 15, 6.2.
-    """
     sources = route.resolved.sources
     if not sources:
         yield NotChecked((), "no navigation data is loaded")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import Limits, case, check
+from routecheck.checks.catalogue import Family, Limits, case, check
 from routecheck.checks.route_queries import spans_of_words
 from routecheck.formatting import listing
 from routecheck.model import Finding, NotChecked, Weight
@@ -19,16 +19,15 @@ if TYPE_CHECKING:
 @check(
     "not-covered",
     Weight.DOUBTFUL,
+    family=Family.DATA,
+    sentence="Part of the route lies where the loaded navigation data has nothing, so its names cannot be looked up.",
+    explanation="A typed position needs no data and is no part of this.",
+    false_alarms="none: load data for that area.",
     applies_to=preconditions.stops_not_placed,
     flagged=[case("52N020W «LIMRI» «MALOT» 52N030W", departure="EGLL", destination="EIDW")],
     quiet=["LENDU DCT PIKAR DCT TOVIK", "LENDU DCT PIKUR DCT TOVIK", "52N020W 52N030W 50N040W"],
 )
 def not_covered(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """Part of the route lies where the loaded navigation data has nothing, so its names cannot be looked up.
-
-    A typed position needs no data and is no part of this.
-    Known false alarms: none: load data for that area.
-    """
     missing = [s for s in route.resolved.route_points if s.place is None and s.unknown and not s.covered]
     if not missing:
         return

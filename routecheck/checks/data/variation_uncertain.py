@@ -6,7 +6,7 @@ import datetime as dt
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.earth import magnetic
 from routecheck.formatting import date, listing
@@ -24,6 +24,13 @@ BLACKOUT = Limit("blackout_nt", magnetic.BLACKOUT_NT, "nT", "wmm", why="below it
 @check(
     "variation-uncertain",
     Weight.NOTE,
+    family=Family.DATA,
+    sentence="Magnetic courses are unsure: the day is outside 2025 to 2029, or the route comes near a magnetic pole.",
+    explanation=(
+        "Outside its years the World Magnetic Model is not used: the variations in the data's own records serve "
+        "instead, and where there is neither, no magnetic course is shown."
+    ),
+    false_alarms="nearly all of them, which is why it is a Note.",
     limits=[CAUTION, BLACKOUT],
     citations=["wmm"],
     flagged=[
@@ -33,13 +40,6 @@ BLACKOUT = Limit("blackout_nt", magnetic.BLACKOUT_NT, "nT", "wmm", why="below it
     quiet=["LENDU DCT PIKAR", case("60N020W 60N030W", departure="", destination="")],
 )
 def variation_uncertain(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """Magnetic courses are unsure: the day is outside 2025 to 2030, or the route comes near a magnetic pole.
-
-    Outside its years the World Magnetic Model is not used: the variations in the data's own records serve instead, and
-    where there is neither no magnetic course is shown.
-    Known false alarms: it is a Note for that reason.
-    Source: WMM2025 report.
-    """
     if not magnetic.wmm_covers(route.date):
         yield _not_on(route.date)
         return

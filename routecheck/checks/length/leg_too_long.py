@@ -5,8 +5,9 @@ from __future__ import annotations
 from statistics import median
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import Limit, Limits, check, exceeds
+from routecheck.checks.catalogue import Family, Limit, Limits, Measured, check, exceeds
 from routecheck.checks.route_queries import lengths_between, spans_of_point
+from routecheck.citations import OWN_CHOICE
 from routecheck.formatting import nm
 from routecheck.model import Fact, Finding, NotChecked, Weight
 
@@ -15,25 +16,28 @@ if TYPE_CHECKING:
 
     from routecheck.model import Route
 
-TIMES = Limit("times_median", 4.0, "× the median leg", lowest=1.0)
-LONGER = Limit("longer_than_nm", 300.0, "NM")
-SYMPTOM = Limit("symptom_nm", 15.0, "NM", why="detour × turn / 90° at one of its ends")
+TIMES = Limit("times_median", 4.0, "× the median leg", OWN_CHOICE, lowest=1.0)
+LONGER = Limit("longer_than_nm", 300.0, "NM", OWN_CHOICE)
+SYMPTOM = Limit("symptom_nm", 15.0, "NM", OWN_CHOICE, why="detour × turn / 90° at one of its ends")
 
 
 @check(
     "leg-too-long",
     Weight.DOUBTFUL,
+    family=Family.LENGTH,
+    sentence="A leg off airways is far longer than the others, and something else is odd at one of its ends.",
+    explanation=(
+        "The other oddity is a detour with a turn (detour × turn / 90° over the limit, in full even next to an "
+        "airport) or a neighbouring word that could not be placed. A long direct leg alone is daily practice and is "
+        "left alone."
+    ),
+    false_alarms="ocean entries after closely spaced points, with a bend there.",
+    measured=Measured(doubtful=0.31),
     limits=[TIMES, LONGER, SYMPTOM],
     flagged=["31S002W «31S001W» «31S006E» 31S005E 3030S00600E 30S007E"],
     quiet=["31S000E 31S001E 31S002E 31S012E 31S013E", "LENDU DCT PIKAR UM12 TOVIK DCT SARNO"],
 )
 def leg_too_long(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """A leg off airways is far longer than the others, and something else is odd at one of its ends.
-
-    The other oddity is a detour with a turn (detour × turn / 90° over the limit, not thinned out next to an airport)
-    or a neighbouring word that could not be placed. A long direct leg alone is daily practice and is left alone.
-    Known false alarms: ocean entries after closely spaced points, with a bend there.
-    """
     if not exceeds(lengths_between(route)[1], limit[LONGER]):
         return
     connections = route.resolved.connections

@@ -6,8 +6,9 @@ import math
 from typing import TYPE_CHECKING, NamedTuple
 
 from routecheck.checks.altitude_queries import as_filed, stretches
-from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
+from routecheck.citations import OWN_CHOICE
 from routecheck.earth import air
 from routecheck.formatting import nm
 from routecheck.model import Fact, Finding, NotChecked, Turn, Weight
@@ -19,8 +20,16 @@ if TYPE_CHECKING:
 
     from routecheck.model import Route
 
-BANK = Limit("bank_deg", 25.0, "°", "turn-area", lowest=5.0, highest=45.0)
-SHARE = Limit("doubtful_share", 0.5, "of both turns' anticipation", highest=1.0)
+BANK = Limit(
+    "bank_deg",
+    25.0,
+    "°",
+    OWN_CHOICE,
+    lowest=5.0,
+    highest=45.0,
+    why="as for initial approach; 15° en route (ICAO Doc 8168 Vol II, Table I-2-3-1)",
+)
+SHARE = Limit("doubtful_share", 0.5, "of both turns' anticipation", OWN_CHOICE, highest=1.0)
 GRAVITY_NM_PER_H2 = 68_625.0
 """ICAO Doc 8168 Vol II I-2-3-2."""
 _NO_HEIGHT_FT = 10_000.0
@@ -33,6 +42,16 @@ def _no_speed(route: Route) -> str:
 @check(
     "leg-too-short",
     Weight.DOUBTFUL,
+    family=Family.LENGTH,
+    sentence="A leg is too short for the turns at its ends at the filed speed.",
+    explanation=(
+        "A fly-by turn begins r · tan(turn / 2) before the point (r itself beyond 90°), with r = V² / (68,625 · tan "
+        "bank). A leg shorter than half of what the turns at both ends need is Doubtful, one shorter than the whole a "
+        "Note. Judged at the filed true airspeed and the bank of the Aircraft sheet, else 25°; without a speed it is "
+        "not checked. The turns inside a procedure are believed; where the route leaves or joins one, its leg is "
+        "judged at the coded speed limit, if there is one."
+    ),
+    false_alarms="speeds reduced near terminals; fly-over points.",
     limits=[BANK, SHARE],
     citations=["turn-area"],
     requires=(_no_speed,),
@@ -45,15 +64,6 @@ def _no_speed(route: Route) -> str:
     ],
 )
 def leg_too_short(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """A leg is too short for the turns at its ends at the filed speed.
-
-    A fly-by turn begins r · tan(turn / 2) before the point (r itself beyond 90°), r = V² / (68,625 · tan bank). A leg
-    shorter than half of what the turns at both ends need is Doubtful, one shorter than the whole a Note. Judged at the
-    filed true airspeed and the Aircraft sheet's bank, else 25°; without a speed it is not checked. A procedure's own
-    turns are believed; where the route leaves or joins it, its leg is judged at the coded speed limit, if there is one.
-    Known false alarms: speeds reduced near terminals; fly-over points.
-    Source: ICAO Doc 8168 Vol II, I-2-3-2 and III-2-1.
-    """
     speeds = [kt for filed in stretches(route) for kt in [tas_kt(filed.speed, filed.level)] * len(filed.legs)]
     sheet = route.route_input.sheet
     bank = (sheet.bank_deg if sheet else None) or limit[BANK]

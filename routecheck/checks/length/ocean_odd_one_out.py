@@ -6,7 +6,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import Limits, case, check
+from routecheck.checks.catalogue import Family, Limits, case, check
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import position
 from routecheck.model import Fact, Finding, NotChecked, PlaceKind, Weight, WordKind
@@ -24,7 +24,17 @@ _LEAST = 4
 @check(
     "ocean-odd-one-out",
     Weight.DOUBTFUL,
-    citations=["nat-errors"],
+    family=Family.LENGTH,
+    sentence="In a run of ocean points one is a half degree among whole ones, or breaks the step of longitude.",
+    explanation=(
+        "A run is four and more typed positions in a row. Points in half degrees throughout stay quiet; irregular "
+        "positions are no run. Whole degrees at every ten of longitude are the form of the 2010 edition of NAT Doc "
+        "007; points in half degrees have been in use since 2014. Constant latitude to the end is a Note: a one-degree "
+        "slip in the last point cannot be seen from the route alone (the same edition, 15.3.1, has it second among the "
+        "causes of gross errors)."
+    ),
+    false_alarms="whole and half degrees mixed as cleared; a track that is left or joined in mid-ocean.",
+    citations=["nat-errors", "nat-gross-errors", "half-degree-names"],
     applies_to=preconditions.words_of(WordKind.POSITION),
     flagged=[
         case("52N020W «5230N03000W» 52N040W 51N050W", **_OCEAN),
@@ -39,14 +49,6 @@ _LEAST = 4
     ],
 )
 def ocean_odd_one_out(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """In a run of ocean points one is a half degree among whole ones, or breaks the step of longitude.
-
-    A run is four and more typed positions in a row. Points in half degrees throughout are a named kind of track and
-    stay quiet; irregular positions are no run. Constant latitude to the end is a Note: a one-degree slip in the last
-    point cannot be seen from the route alone (the commonest error of that kind: NAT Doc 007, 15.3.1).
-    Known false alarms: a track that is left or joined in mid-ocean; a half degree that was cleared.
-    Source: NAT Doc 007 Attachment 4 (whole degrees at every ten of longitude).
-    """
     for run in _runs(route):
         places = [place for _, _, place in run]
         half = [i for i, place in enumerate(places) if _is_half(place.lat)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import Limits, check
+from routecheck.checks.catalogue import Family, Limits, check
 from routecheck.checks.route_queries import spans_of_words
 from routecheck.model import Finding, NotChecked, Weight, WordKind
 
@@ -23,18 +23,19 @@ _HALF = re.compile(r"([NESW])(\d\d)(\d\d)")
 @check(
     "short-code-trap",
     Weight.DOUBTFUL,
+    family=Family.LENGTH,
+    sentence="A five-character short code of an ocean position means another place when its letter is moved.",
+    explanation=(
+        "`5050N` is 50°N 050°W, `N5050` is 50°30′N 050°W, 30 NM away; `52N20` is 52°N 120°W, 100 degrees from `5220N`. "
+        "Such codes are names in data files, not positions for Item 15. The finding gives both readings and chooses "
+        "none. In four months of 2014 such codes led to 33 gross errors of 30 NM."
+    ),
+    false_alarms="such a code used on purpose as a database name.",
     citations=["half-degree-names"],
     flagged=["52N020W «5050N» 50N060W", "52N020W «N5050» 50N060W", "52N120W «52N20» 50N130W"],
     quiet=["52N020W 50N050W 50N060W", "52N020W 5030N05000W 50N060W", "LENDU DCT PIKAR"],
 )
 def short_code_trap(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """A five-character short code of an ocean position, which means another place when its letter is moved.
-
-    `5050N` is 50°N 050°W, `N5050` is 50°30′N 050°W, 30 NM away; `52N20` is 52°N 120°W, 100 degrees from `5220N`. Such
-    codes are names in data files, not positions for Item 15: both readings are told, none is chosen.
-    Known false alarms: such a code used on purpose as a database name.
-    Source: ARINC 424 7.2.5 as restated in UK AIC P 060/2020: 33 gross errors of 30 NM in four months of 2014.
-    """
     for index, word in enumerate(route.parsed.words):
         if len(word.text) != 5 or word.text.isalpha() or word.kind is not WordKind.NAME:
             continue

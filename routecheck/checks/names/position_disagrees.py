@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
 from routecheck.checks.route_queries import points_of_stops, spans_of_stop
+from routecheck.citations import OWN_CHOICE
 from routecheck.earth import geo
 from routecheck.formatting import nm, position
 from routecheck.model import Claim, Fact, Finding, NotChecked, Place, Weight
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from routecheck.model import Route, RoutePoint
 
 WRONG = Limit("wrong_nm", 2.0, "NM", "nat-tolerance")
-DOUBTFUL = Limit("doubtful_nm", 0.5, "NM")
+DOUBTFUL = Limit("doubtful_nm", 0.5, "NM", OWN_CHOICE)
 
 
 def _has_claims(route: Route) -> bool:
@@ -27,6 +28,14 @@ def _has_claims(route: Route) -> bool:
 @check(
     "position-disagrees",
     Weight.WRONG,
+    family=Family.NAMES,
+    sentence="The position stated for a named point is not where the loaded data has that point.",
+    explanation=(
+        "Only what lies beyond the precision of the stated position counts. A point that the route flies over several "
+        "times is compared at each of them. A position stated for a point that the route does not have is not "
+        "compared."
+    ),
+    false_alarms="a plan made with another cycle in which the point was moved.",
     limits=[WRONG, DOUBTFUL],
     citations=["nat-tolerance"],
     applies_to=_has_claims,
@@ -38,12 +47,6 @@ def _has_claims(route: Route) -> bool:
     ],
 )
 def position_disagrees(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """The position stated for a named point is not where the loaded data has that point.
-
-    Only what lies beyond the precision of the stated position counts. A point that the route flies over several times
-    is compared at each of them. A stated point that the route does not have is not compared.
-    Known false alarms: a plan made with another cycle in which the point was moved.
-    """
     stated = {claim.to: claim for claim in route.route_input.claims if claim.lat is not None and claim.lon is not None}
     for index, route_point in enumerate(route.resolved.route_points):
         claim = stated.get(route_point.text)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import Limit, Limits, check, exceeds
+from routecheck.checks.catalogue import Family, Limit, Limits, check, exceeds
 from routecheck.checks.route_queries import points_of_stops, spans_of_stop
+from routecheck.citations import OWN_CHOICE
 from routecheck.earth import geo
 from routecheck.formatting import course, listing, nm, position
 from routecheck.model import Fact, Finding, NotChecked, Weight
@@ -16,9 +17,13 @@ if TYPE_CHECKING:
 
     from routecheck.model import LostChoice, Place, Route, RoutePoint
 
-PLAUSIBLE_NM = Limit("plausible_nm", 150.0, "NM", why="a second place that lengthens the route by less is plausible")
-PLAUSIBLE_SHARE = Limit("plausible_share", 0.3, "of the route", why="or one that lengthens it by a smaller share")
-APART_NM = Limit("apart_nm", 5.0, "NM", why="places nearer than this to the chosen one make no difference")
+PLAUSIBLE_NM = Limit(
+    "plausible_nm", 150.0, "NM", OWN_CHOICE, why="a second place that lengthens the route by less is plausible"
+)
+PLAUSIBLE_SHARE = Limit(
+    "plausible_share", 0.3, "of the route", OWN_CHOICE, why="or one that lengthens it by a smaller share"
+)
+APART_NM = Limit("apart_nm", 5.0, "NM", OWN_CHOICE, why="places nearer than this to the chosen one make no difference")
 
 
 def _has_others(route: Route) -> bool:
@@ -29,6 +34,16 @@ def _has_others(route: Route) -> bool:
 @check(
     "same-name",
     Weight.DOUBTFUL,
+    family=Family.NAMES,
+    sentence=(
+        "Several places carry the name, and another one than the one taken is plausible, or nearer to the point before."
+    ),
+    explanation=(
+        "The place taken is the one that makes the whole route shortest. Where an airway fixes the choice, or where "
+        "the others lie far off, nothing is found; the others are shown on request. Names are meant to be unique, and "
+        "are not."
+    ),
+    false_alarms="a navaid and a fix of one name near each other, both meant for the same turn.",
     limits=[PLAUSIBLE_NM, PLAUSIBLE_SHARE, APART_NM],
     citations=["designators", "same-name-reports"],
     applies_to=_has_others,
@@ -36,13 +51,6 @@ def _has_others(route: Route) -> bool:
     quiet=["LENDU DCT PIKAR UM12 TOVIK", "LENDU DCT UVAGI DCT SARNO"],
 )
 def same_name(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """Several places carry the name, and another one than the one taken is plausible, or nearer to the point before.
-
-    The place taken is the one that makes the whole route shortest. Where an airway fixes the choice, or the others lie
-    far off, nothing is said and the others are shown on request.
-    Known false alarms: a navaid and a fix of one name near each other, both meant for the same turn.
-    Source: ICAO Annex 11 Appendix 2 (names are meant to be unique); public reports of a wrong point of the same name.
-    """
     length = route.totals.distance_nm
     route_points = route.resolved.route_points
     for index, route_point in enumerate(route_points):

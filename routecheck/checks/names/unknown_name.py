@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import Limits, case, check
+from routecheck.checks.catalogue import Family, Limits, case, check
 from routecheck.checks.route_queries import points_of_stops, spans_of_stop
 from routecheck.model import Finding, NotChecked, Weight
 
@@ -18,18 +18,19 @@ if TYPE_CHECKING:
 @check(
     "unknown-name",
     Weight.WRONG,
+    family=Family.NAMES,
+    sentence="No place of that name is in the loaded data, although the data covers the neighbourhood.",
+    explanation=(
+        "Where the data does not cover it, the name is not checked: it may well exist. Nothing is guessed: the point "
+        "stays without a place and both its legs without figures."
+    ),
+    false_alarms="a name newer than the data, a FIR designator, an airport without navigation data.",
     citations=["arinc-424"],
     applies_to=preconditions.stops_not_placed,
     flagged=["LENDU DCT «PIKUR» DCT TOVIK", case("LENDU DCT PIKAR", departure="XVQZ", whole=True)],
     quiet=["LENDU DCT PIKAR DCT TOVIK", "52N020W 52N030W", case("LIMRI 52N030W", departure="EGLL", destination="EIDW")],
 )
 def unknown_name(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """No place of that name is in the loaded data, although the data covers the neighbourhood.
-
-    Where it does not cover it, the name is not checked: it may well exist. Nothing is guessed: the point stays without
-    a place and both its legs without figures.
-    Known false alarms: a name newer than the data, a FIR designator, an airport without navigation data.
-    """
     last = len(route.resolved.route_points) - 1
     for index, route_point in enumerate(route.resolved.route_points):
         if route_point.place is not None or not route_point.unknown:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.checks.runways import DEPARTURE
 from routecheck.earth import geo
@@ -18,7 +18,9 @@ if TYPE_CHECKING:
 
 ABOVE_END = Limit("above_end_ft", 400.0, "ft above the departure end", "departure-turns", highest=3000.0)
 CLIMB = Limit("climb_ft_nm", 200.0, "ft/NM", "departure-turns", lowest=50.0, highest=1000.0)
-STRAIGHT = Limit("straight_deg", 15.0, "°", "turn-area", highest=90.0, why="so much a straight departure may bend")
+STRAIGHT = Limit(
+    "straight_deg", 15.0, "°", "straight-departures", highest=90.0, why="so much a straight departure may bend"
+)
 _OVER_END_FT = 35.0
 """How high the end of the runway is crossed at least: FAA AIM 5-2-9."""
 
@@ -34,8 +36,18 @@ def _no_runway(route: Route) -> str:
 @check(
     "early-turn",
     Weight.NOTE,
+    family=Family.PROCEDURES,
+    sentence=(
+        "No SID is flown, and the route turns at a first point that is passed less than 400 ft above the runway's end."
+    ),
+    explanation=(
+        "How high it is passed goes by the climb from 35 ft over the end at 200 ft/NM (for which departures are "
+        "surveyed) or at the Aircraft sheet's usual gradient, whichever is more; or by the altitude window stated "
+        "there. A bend of up to 15° is no turn."
+    ),
+    false_alarms="a departure published with an earlier turn.",
     limits=[ABOVE_END, CLIMB, STRAIGHT],
-    citations=["departure-turns"],
+    citations=["departure-turns", "straight-departures"],
     applies_to=_flies_no_sid,
     requires=(_no_runway,),
     flagged=[
@@ -54,13 +66,6 @@ def _no_runway(route: Route) -> str:
     ],
 )
 def early_turn(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """No SID is flown, and the route turns at a first point that is passed lower than 400 ft above the runway's end.
-
-    How high it is passed goes by the climb from 35 ft over the end at 200 ft/NM (what departures are surveyed for) or
-    the Aircraft sheet's usual gradient, whichever is more; or by the window stated there. Bends up to 15° are none.
-    Known false alarms: a departure published with an earlier turn.
-    Source: FAA AIM 5-2-9; ICAO Doc 8168.
-    """
     resolved = route.resolved
     end, first = resolved.departure_end, route.points[1].place
     if end is None or first is None or route.legs[0].distance_nm is None:

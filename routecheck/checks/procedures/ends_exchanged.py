@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Family, Limit, Limits, Measured, case, check, exceeds
 from routecheck.checks.route_queries import chosen, connections_with_fault
+from routecheck.citations import OWN_CHOICE
 from routecheck.earth import geo
 from routecheck.formatting import nm
 from routecheck.model import Fact, Finding, NotChecked, ProcedureElsewhere, Weight
@@ -15,9 +16,8 @@ if TYPE_CHECKING:
 
     from routecheck.model import Place, Route
 
-SAVED = Limit("saved_nm", 15.0, "NM", why="what exchanging the ends saves at least")
-SHARE = Limit("saved_share", 0.2, "of the direct distance", highest=2.0)
-# None of 4,493 real published routes in order passes both; with departure and destination exchanged 92 % do.
+SAVED = Limit("saved_nm", 15.0, "NM", OWN_CHOICE, why="what exchanging the ends saves at least")
+SHARE = Limit("saved_share", 0.2, "of the direct distance", OWN_CHOICE, highest=2.0)
 _ROUGH = 0.006
 """Of a length: by so much the sphere is off at most."""
 
@@ -25,6 +25,14 @@ _ROUGH = 0.006
 @check(
     "ends-exchanged",
     Weight.WRONG,
+    family=Family.PROCEDURES,
+    sentence="The route fits far better when it is flown from the destination to the departure.",
+    explanation=(
+        "Wrong when a SID or STAR of the route belongs to the other end as well, else Doubtful. With departure and "
+        "destination exchanged, it speaks up on 88 % of the same published routes."
+    ),
+    false_alarms="a route that first flies away from its destination for most of the way.",
+    measured=Measured(doubtful=0.0),
     limits=[SAVED, SHARE],
     flagged=[
         case("LENDU DCT PIKAR DCT UVAGI DCT SARNO", departure="XVOR", destination="XVAL", whole=True),
@@ -37,11 +45,6 @@ _ROUGH = 0.006
     ],
 )
 def ends_exchanged(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """The route fits far better flown from the destination to the departure.
-
-    Wrong when a SID or STAR of the route belongs to the other end as well, else Doubtful.
-    Known false alarms: a route that first flies away from its destination for most of the way.
-    """
     if _near_its_ends(route):
         return
     places = [s.place for s in route.resolved.route_points]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import Limits, check
+from routecheck.checks.catalogue import Family, Limits, check
 from routecheck.checks.route_queries import links_with_ends, points_of_stops, spans_of_link, spans_of_stop
 from routecheck.model import Finding, NotChecked, NotJoined, Weight, WordKind
 from routecheck.procedures.wording import describe_not_joined
@@ -19,6 +19,15 @@ if TYPE_CHECKING:
 @check(
     "join-gap",
     Weight.WRONG,
+    family=Family.PROCEDURES,
+    sentence="The point of the route next to a SID or STAR is on no branch of it.",
+    explanation=(
+        "Any point of the procedure joins; so does a position within 1 NM of one. Where the procedure ends (a STAR: "
+        "begins) with a coded manual leg, vectors explain the gap and nothing is found. Wrong; Doubtful where DCT is "
+        "typed between, which leaves open from which of its points. The stretch stays open: it is never closed "
+        "silently."
+    ),
+    false_alarms="a procedure published for vectors to the route, whose manual leg is not coded.",
     citations=["arinc-424"],
     applies_to=preconditions.procedures,
     flagged=[
@@ -38,14 +47,6 @@ if TYPE_CHECKING:
     ],
 )
 def join_gap(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """The point of the route next to a SID or STAR is on no branch of it.
-
-    Any point of the procedure joins; so does a position within 1 NM of one. Where the procedure ends (a STAR: begins)
-    with a coded manual leg, vectors explain the gap and nothing is said. Wrong; Doubtful where DCT is typed between,
-    which leaves open from which of its points. Never closed silently: the stretch stays open.
-    Known false alarms: a procedure published for vectors to the route, whose manual leg is not coded.
-    Source: the data's procedure records.
-    """
     last = len(route.resolved.route_points) - 1
     for index, (connection, before, after) in enumerate(links_with_ends(route)):
         if connection.followed is None or connection.kind == "APPROACH":

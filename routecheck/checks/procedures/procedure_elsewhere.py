@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import Limits, case, check
+from routecheck.checks.catalogue import Family, Limits, case, check
 from routecheck.checks.route_queries import connections_with_fault, spans_of_link
 from routecheck.formatting import listing
 from routecheck.model import Finding, NotChecked, ProcedureElsewhere, Weight
@@ -19,18 +19,19 @@ if TYPE_CHECKING:
 @check(
     "procedure-elsewhere",
     Weight.WRONG,
+    family=Family.PROCEDURES,
+    sentence="A SID or STAR belongs to another airport than the departure or the destination.",
+    explanation=(
+        "Usually it is the wrong airport, the ends of the route were exchanged, or the procedure is one of the "
+        "neighbouring field. Not checked where no procedures of the airport are loaded."
+    ),
+    false_alarms="procedures shared by several airports of which only some are coded.",
     citations=["arinc-424"],
     applies_to=preconditions.faults_or_radials,
     flagged=["«RULPO1» LENDU DCT SARNO", "LENDU DCT SARNO «VELOR1»"],
     quiet=["LENDU1 LENDU DCT SARNO SARNO2", case("RULPO1 RULPO DCT SARNO SARNO2", departure="XVMA")],
 )
 def procedure_elsewhere(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """A SID or STAR that belongs to another airport than the departure or the destination.
-
-    Usually the wrong airport, the ends of the route exchanged, or a procedure of the neighbouring field. Not checked
-    where no procedures of the airport are loaded.
-    Known false alarms: procedures shared by several airports of which only some are coded.
-    """
     for _, connection, fault, _, _ in connections_with_fault(route, ProcedureElsewhere):
         spans = spans_of_link(route, connection)
         if not fault.any_loaded:

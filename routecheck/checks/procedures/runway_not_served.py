@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import Limits, case, check
+from routecheck.checks.catalogue import Family, Limits, case, check
 from routecheck.checks.route_queries import spans_of_link
 from routecheck.checks.runways import ARRIVAL, DEPARTURE, spans_of_runway
 from routecheck.model import Finding, NotChecked, RunwayNotServed, Weight
@@ -20,6 +20,12 @@ if TYPE_CHECKING:
 @check(
     "runway-not-served",
     Weight.WRONG,
+    family=Family.PROCEDURES,
+    sentence="A SID or STAR has branches for some runways, and the stated one is not among them.",
+    explanation=(
+        "A branch for all parallels serves each of them, and a procedure without runway branches serves all runways."
+    ),
+    false_alarms="a runway added after the data was made.",
     citations=["arinc-424"],
     applies_to=preconditions.procedures,
     flagged=[
@@ -35,12 +41,6 @@ if TYPE_CHECKING:
     ],
 )
 def runway_not_served(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """A SID or STAR that has branches for some runways, the stated one not among them.
-
-    A branch for all parallels serves each of them, and a procedure without runway branches serves all runways.
-    Known false alarms: a runway added after the data was made.
-    Source: the data's procedure records.
-    """
     for connection in route.resolved.connections:
         faults = connection.followed.faults if connection.followed else ()
         fault = next((one for one in faults if isinstance(one, RunwayNotServed)), None)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import Limits, case, check
+from routecheck.checks.catalogue import Family, Limits, case, check
 from routecheck.checks.runways import ARRIVAL, DEPARTURE, aerodrome, spans_of_runway
 from routecheck.formatting import count, listing, short
 from routecheck.model import Finding, NotChecked, Weight
@@ -21,6 +21,13 @@ _MOST_TOLD = 8
 @check(
     "runway-unknown",
     Weight.WRONG,
+    family=Family.PROCEDURES,
+    sentence="The aerodrome has no such runway in the loaded data.",
+    explanation=(
+        "Often it is the runway of the other end of the route, or digits were swapped. A runway without its letter "
+        "stands for all of that direction. Not checked where no runways of the aerodrome are loaded."
+    ),
+    false_alarms="a runway renumbered after the data was made.",
     citations=["arinc-424"],
     applies_to=preconditions.runways,
     flagged=[
@@ -38,13 +45,6 @@ _MOST_TOLD = 8
     ],
 )
 def runway_unknown(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """A runway is stated that the aerodrome does not have in the loaded data.
-
-    Often the runway of the other end of the route, or digits swapped. A runway without its letter stands for all of
-    that direction. Not checked where no runways of the aerodrome are loaded.
-    Known false alarms: a runway renumbered after the data was made.
-    Source: the data's runway records.
-    """
     for side in (DEPARTURE, ARRIVAL):
         stated, there = route.resolved.runways[side], route.resolved.runways_there[side]
         if not stated or any(ident.startswith(stated) for ident in there):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import Limits, case, check
+from routecheck.checks.catalogue import Family, Limits, case, check
 from routecheck.checks.runways import (
     ARRIVAL,
     DEPARTURE,
@@ -29,6 +29,14 @@ if TYPE_CHECKING:
 @check(
     "runways-differ",
     Weight.WRONG,
+    family=Family.PROCEDURES,
+    sentence="What is stated of one end of the route belongs to different runways.",
+    explanation=(
+        "The runway typed in the text, the one stated beside it and that of the approach are compared; the branches of "
+        "SID and STAR follow the runway. Wrong; Doubtful for parallels of one direction, and for an approach that is "
+        "for circling."
+    ),
+    false_alarms="an approach to one runway with a change to its parallel, or circling, that was planned so.",
     citations=["arinc-424"],
     applies_to=preconditions.runways,
     flagged=[
@@ -45,13 +53,6 @@ if TYPE_CHECKING:
     ],
 )
 def runways_differ(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """What is stated of one end of the route belongs to different runways.
-
-    The runway typed in the text, the one stated beside it, and that of the approach. Wrong; Doubtful for parallels of
-    one direction, and for an approach that is for circling. The branches of SID and STAR are those of the runway.
-    Known false alarms: an approach to one runway with a change to its parallel, or circling, that was planned so.
-    Source: the data's procedure records.
-    """
     for side in (DEPARTURE, ARRIVAL):
         text, plan = typed(route, side), beside(route, side)
         if text and plan and not same_runway(text, plan):

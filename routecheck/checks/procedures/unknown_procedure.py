@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import Limits, case, check
+from routecheck.checks.catalogue import Family, Limits, case, check
 from routecheck.checks.route_queries import connections_with_fault, spans_of_link
 from routecheck.formatting import listing, short
 from routecheck.model import Finding, NotChecked, UnknownProcedure, Weight
@@ -22,6 +22,13 @@ MOST_TOLD = 6
 @check(
     "unknown-procedure",
     Weight.WRONG,
+    family=Family.PROCEDURES,
+    sentence="The loaded data has no such SID, STAR or approach at that airport.",
+    explanation=(
+        "Doubtful where the airport has a procedure of the same name with another number: numbers change with every "
+        "revision. Not checked where no procedures of the airport are loaded."
+    ),
+    false_alarms="a procedure revised after the data was made.",
     citations=["designators", "arinc-424"],
     applies_to=lambda route: preconditions.faults_or_radials(route) or route.resolved.other_approaches is not None,
     flagged=[
@@ -36,13 +43,6 @@ MOST_TOLD = 6
     ],
 )
 def unknown_procedure(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """A SID, STAR or approach that the loaded data does not have at that airport.
-
-    Doubtful where a procedure of the same name with another number is there: numbers change with every revision. Not
-    checked where no procedures of the airport are loaded.
-    Known false alarms: a procedure revised after the data was made.
-    Source: ICAO Annex 11 Appendix 3 (name, validity number, route letter).
-    """
     if (there := route.resolved.other_approaches) is not None:
         yield _approach(route, there)
     for _, connection, fault, _, _ in connections_with_fault(route, UnknownProcedure):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import Limits, check
+from routecheck.checks.catalogue import Family, Limits, check
 from routecheck.checks.route_queries import spans_of_words
 from routecheck.model import Finding, NotChecked, Weight, WordKind
 
@@ -20,6 +20,10 @@ _KINDS = frozenset({WordKind.POSITION, WordKind.RADIAL, WordKind.RADIAL_DISTANCE
 @check(
     "impossible-position",
     Weight.WRONG,
+    family=Family.READING,
+    sentence="A position is nowhere: minutes of 60 and more, latitude over 90, longitude over 180, bearing over 360.",
+    explanation="Usually a digit was typed twice or two digits were exchanged.",
+    false_alarms="none known.",
     citations=["field-15"],
     applies_to=preconditions.bad_words,
     flagged=[
@@ -31,12 +35,6 @@ _KINDS = frozenset({WordKind.POSITION, WordKind.RADIAL, WordKind.RADIAL_DISTANCE
     quiet=["LENDU DCT 3159S00200E DCT TOVIK", "90S180E", "LENDU DCT VAL360040"],
 )
 def impossible_position(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """A position that is nowhere: minutes of 60 and more, latitude over 90, longitude over 180, bearing over 360.
-
-    Usually a digit struck twice or two digits exchanged.
-    Known false alarms: none known.
-    Source: ICAO Doc 4444 Appendix 2 Item 15.
-    """
     for index, word in enumerate(route.parsed.words):
         if word.bad and word.kind in _KINDS:
             message = f"{word.text} is nowhere: {word.bad.rstrip('.')}."

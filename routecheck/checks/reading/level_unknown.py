@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import Limits, case, check
+from routecheck.checks.catalogue import Family, Limits, case, check
 from routecheck.checks.route_queries import kinds_of_words, spans_of_words
 from routecheck.model import Finding, NotChecked, Weight, WordKind
 
@@ -24,6 +24,13 @@ def _has_level(route: Route) -> bool:
 @check(
     "level-unknown",
     Weight.DOUBTFUL,
+    family=Family.READING,
+    sentence="A flight level is in no table of cruising levels.",
+    explanation=(
+        "The tables have whole tens up to FL410, then 430, 450, 470 and so on; levels halfway (FL085) are for VFR "
+        "below FL290. Altitudes and metric levels are read as such and left alone."
+    ),
+    false_alarms="block levels and test flights; a level assigned in between.",
     citations=["cruising-levels"],
     applies_to=_has_level,
     flagged=[
@@ -39,13 +46,6 @@ def _has_level(route: Route) -> bool:
     ],
 )
 def level_unknown(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """A flight level that no table of cruising levels has.
-
-    Whole tens up to FL410, then 430, 450, 470 …; halfway levels (FL085) for VFR below FL290. Altitudes and metric
-    levels are read as such and left alone.
-    Known false alarms: block levels and tests; levels assigned in between.
-    Source: ICAO Annex 2 Appendix 3, RVSM table.
-    """
     if route.route_input.level and not _known(route.route_input.level.upper()):
         yield Finding((), f"{_said(route.route_input.level.upper())}.", Weight.DOUBTFUL)
     for index, word in enumerate(route.parsed.words):

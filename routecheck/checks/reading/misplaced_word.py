@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import Limits, check
+from routecheck.checks.catalogue import Family, Limits, check
 from routecheck.checks.route_queries import kinds_of_words, links_with_ends, spans_of_words
 from routecheck.model import NAVAIDS, Finding, NotChecked, PlaceKind, Via, Weight, WordKind, WordRole
 
@@ -21,6 +21,13 @@ _POINTS = NAVAIDS | {PlaceKind.FIX, PlaceKind.TERMINAL_FIX}
 @check(
     "misplaced-word",
     Weight.WRONG,
+    family=Family.READING,
+    sentence="A word stands where it may not: a SID not first, a STAR not last, T not last, DCT twice, a DCT left out.",
+    explanation=(
+        "A route that never writes DCT is read as direct throughout, and nothing is found. One that writes it in some "
+        "places and leaves it out in others gets a Note. A FIR designator used as a point is an unknown name."
+    ),
+    false_alarms="none known.",
     citations=["field-15"],
     flagged=[
         "LENDU DCT «LENDU1» DCT PIKAR",
@@ -31,13 +38,6 @@ _POINTS = NAVAIDS | {PlaceKind.FIX, PlaceKind.TERMINAL_FIX}
     quiet=["LENDU1 LENDU DCT SARNO SARNO2", "LENDU DCT PIKAR T", "LENDU PIKAR TOVIK"],
 )
 def misplaced_word(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """A word stands where it may not: a SID not first, a STAR not last, T not last, DCT twice, a DCT left out.
-
-    A route that never writes DCT is read as direct throughout and nothing is said; one that writes it in some places
-    and leaves it out in others gets a Note. A FIR designator used as a point is told as an unknown name.
-    Known false alarms: none known.
-    Source: ICAO Doc 4444 Appendix 2 Item 15.
-    """
     kinds = kinds_of_words(route)
     if WordRole.SID in route.resolved.roles or WordRole.STAR in route.resolved.roles:
         yield from _procedures(route)

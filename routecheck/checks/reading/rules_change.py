@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import Limits, case, check
+from routecheck.checks.catalogue import Family, Limits, case, check
 from routecheck.checks.route_queries import kinds_of_words, spans_of_words
 from routecheck.model import Finding, NotChecked, Weight, WordKind
 
@@ -26,7 +26,16 @@ def _not_known(route: Route) -> str:
 @check(
     "rules-change",
     Weight.DOUBTFUL,
-    citations=["field-15"],
+    family=Family.READING,
+    sentence=(
+        "Rules Y or Z are filed without the change in the route, or the route changes to rules that were not filed."
+    ),
+    explanation=(
+        "Y is IFR first and needs VFR in the route; Z is VFR first and needs IFR. Not checked while the rules filed "
+        "are not known."
+    ),
+    false_alarms="a route with several changes: only the first is compared with the rules filed.",
+    citations=["field-8", "field-15"],
     requires=(_not_known,),
     flagged=[
         case("LENDU DCT PIKAR", rules="Y", whole=True),
@@ -41,12 +50,6 @@ def _not_known(route: Route) -> str:
     ],
 )
 def rules_change(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """Rules Y or Z are filed without the change in the route, or the route changes rules that were not filed so.
-
-    Y is IFR first and needs VFR in the route, Z is VFR first and needs IFR. Not checked while the rules are not known.
-    Known false alarms: several changes; the first one must fit the rules filed.
-    Source: ICAO Doc 4444 Appendix 2, Items 8 and 15.
-    """
     changes = [i for i, word in enumerate(route.parsed.words) if word.kind is WordKind.RULES]
     rules = route.route_input.rules.upper()
     if not rules:

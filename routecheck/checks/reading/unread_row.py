@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import Limits, case, check
+from routecheck.checks.catalogue import Family, Limits, case, check
 from routecheck.model import Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
@@ -20,14 +20,13 @@ def _is_unread(route: Route) -> bool:
 @check(
     "unread-row",
     Weight.WRONG,
+    family=Family.READING,
+    sentence="A row, a message or a file could not be read at all, so nothing of it was checked.",
+    explanation="The batch goes on. This route stands in it as Wrong, never as in order.",
+    false_alarms="none known.",
     applies_to=_is_unread,
     flagged=[case("", unread="Line 7: the row has 2 fields, the header has 5.", whole=True)],
     quiet=["LENDU DCT PIKAR", ""],
 )
 def unread_row(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """A row, a message or a file could not be read at all, so nothing of it was checked.
-
-    The batch goes on; this route stands in it as Wrong, never as in order.
-    Known false alarms: none known.
-    """
     yield Finding((), f"{route.route_input.unread.rstrip('.')}.", Weight.WRONG)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import Limits, check
+from routecheck.checks.catalogue import Family, Limits, check
 from routecheck.checks.route_queries import spans_of_words
 from routecheck.formatting import short
 from routecheck.model import Finding, NotChecked, Weight, WordKind
@@ -19,6 +19,15 @@ if TYPE_CHECKING:
 @check(
     "unread-word",
     Weight.WRONG,
+    family=Family.READING,
+    sentence="A word fits no form that a route word can have.",
+    explanation=(
+        "Usually a slip of the fingers: the hemisphere letter before the digits, a speed without its zero, a blank "
+        "inside a group, the letter O for a zero. Where the form betrays what was probably meant, the finding says it. "
+        "The word stays in the route as a point without a place, so that nothing passes unseen. An organised track "
+        "(NATB) is read, but its points change daily: not checked."
+    ),
+    false_alarms="forms of other documents (nav logs, clearances) pasted as a route.",
     citations=["field-15", "nat-errors"],
     applies_to=preconditions.words_of(WordKind.TRACK, WordKind.UNREAD),
     flagged=[
@@ -30,15 +39,6 @@ if TYPE_CHECKING:
     quiet=["N0430F350 LENDU DCT 31S002E DCT TOVIK", "lendu dct pikar, um12\ntovik"],
 )
 def unread_word(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """A word fits no form that a route word can have.
-
-    Usually a slip of the fingers: the hemisphere letter before the digits, a speed without its zero, a blank inside a
-    group, the letter O for a zero. What was probably meant is said where the form betrays it. The word stays in the
-    route as a point without a place, so that nothing passes unseen.
-    An organised track (NATB) is read, but its points change daily: not checked.
-    Known false alarms: forms of other documents (nav logs, clearances) pasted as a route.
-    Source: ICAO Doc 4444 Appendix 2 Item 15; the near misses are the common errors listed in NAT Doc 007.
-    """
     for index, word in enumerate(route.parsed.words):
         if word.kind is WordKind.TRACK:
             because = f"track {word.ident} of which day? Paste its points"

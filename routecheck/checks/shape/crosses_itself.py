@@ -5,8 +5,9 @@ from __future__ import annotations
 from itertools import islice
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import Limit, Limits, check, exceeds
+from routecheck.checks.catalogue import Family, Limit, Limits, Measured, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
+from routecheck.citations import OWN_CHOICE
 from routecheck.formatting import nm
 from routecheck.geometry.crossings import Crossing, crossings
 from routecheck.model import Fact, Finding, NotChecked, Weight
@@ -16,8 +17,8 @@ if TYPE_CHECKING:
 
     from routecheck.model import Route
 
-LOOP = Limit("loop_nm", 10.0, "NM", why="smaller loops come from a radial point typed beside its fix")
-AWAY = Limit("away_nm", 30.0, "NM", why="crossings nearer an end than this are arrival and departure bends")
+LOOP = Limit("loop_nm", 10.0, "NM", OWN_CHOICE, why="smaller loops come from a radial point typed beside its fix")
+AWAY = Limit("away_nm", 30.0, "NM", OWN_CHOICE, why="crossings nearer an end than this are arrival and departure bends")
 
 _MOST = 100
 """Crossings looked at on one route (our choice: no route flown has more than a few)."""
@@ -26,15 +27,18 @@ _MOST = 100
 @check(
     "crosses-itself",
     Weight.DOUBTFUL,
+    family=Family.SHAPE,
+    sentence=(
+        "Two legs that do not follow each other cross, away from the ends of the route and outside coded procedures."
+    ),
+    explanation="The finding gives the length of the loop that the route makes.",
+    false_alarms="holding or surveying; a way round weather.",
+    measured=Measured(doubtful=0.07),
     limits=[AWAY, LOOP],
     flagged=["«31S000E» «31S004E» 2900S00430E 29S002E «30S002E» «33S003E» 31S006E"],
     quiet=["31S000E 31S002E 30S004E 31S006E", "31S000E 31S002E 29S002E 29S004E 31S004E 31S006E"],
 )
 def crosses_itself(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """Two legs that do not follow each other cross, away from the ends of the route and outside coded procedures.
-
-    Known false alarms: holding or surveying; a way round weather.
-    """
     found = crossings(route, limit[AWAY])
     for met in islice(found, _MOST):
         near_end = exceeds(limit[AWAY], min(met.from_departure_nm, met.to_destination_nm))

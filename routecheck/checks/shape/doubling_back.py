@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import Limit, Limits, check, exceeds
+from routecheck.checks.catalogue import Family, Limit, Limits, Measured, check, exceeds
 from routecheck.checks.route_queries import chosen, sharpest_deg, spans_of_point
+from routecheck.citations import OWN_CHOICE
 from routecheck.formatting import nm, turn
 from routecheck.model import Fact, Finding, NotChecked, Weight
 
@@ -15,14 +16,21 @@ if TYPE_CHECKING:
 
     from routecheck.model import PathPoint, Route, Turn
 
-TURN = Limit("turn_deg", 135.0, "°", lowest=90.0, highest=180.0)
-BESIDE = Limit("beside_nm", 8.0, "NM", why="how far the next leg runs back beside the one before")
-# Of 4,493 real published routes in order 0.3 % run back beside themselves for 5 NM, all of them under 7 NM.
+TURN = Limit("turn_deg", 135.0, "°", OWN_CHOICE, lowest=90.0, highest=180.0)
+BESIDE = Limit("beside_nm", 8.0, "NM", OWN_CHOICE, why="how far the next leg runs back beside the one before")
 
 
 @check(
     "doubling-back",
     Weight.DOUBTFUL,
+    family=Family.SHAPE,
+    sentence="The route turns back at a point and runs beside the way it came.",
+    explanation=(
+        "Of two such turns in a row only the first is named: the second takes up the old course again. The first and "
+        "last point are left alone: a published example reverses by 157.5° at its first point and is right."
+    ),
+    false_alarms="training flights; a stretch to a navaid and back to an airway.",
+    measured=Measured(doubtful=0.2),
     limits=[TURN, BESIDE],
     citations=["ff-ice-example"],
     flagged=["31S000E 31S002E «31S004E» 3105S00200E 31S006E 31S007E"],
@@ -33,13 +41,6 @@ BESIDE = Limit("beside_nm", 8.0, "NM", why="how far the next leg runs back besid
     ],
 )
 def doubling_back(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """The route turns back at a point and runs beside the way it came.
-
-    Of two such turns in a row only the first is told: the second takes up the old course again.
-    Not at the first and last point: a published example reverses by 157.5° at its first point and is right (FF-ICE/R1
-    manual, Appendix E-3.7).
-    Known false alarms: training flights; a stretch to a navaid and back to an airway.
-    """
     if not exceeds(sharpest_deg(route), limit[TURN]):
         return
     turned_before = False

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import Limit, Limits, case, check, exceeds
+from routecheck.checks.catalogue import Family, Limit, Limits, Measured, case, check, exceeds
+from routecheck.citations import OWN_CHOICE
 from routecheck.formatting import listing, nm
 from routecheck.model import Fact, Finding, NotChecked, Weight
 
@@ -13,15 +14,20 @@ if TYPE_CHECKING:
 
     from routecheck.model import Route
 
-NOTE = Limit("note_times", 1.5, "× direct", lowest=1.0)
-DOUBTFUL = Limit("doubtful_times", 2.0, "× direct", lowest=1.0)
-SHORTEST = Limit("shortest_nm", 100.0, "NM", why="below this direct distance routes wind about")
-TO_BLAME = Limit("to_blame_nm", 15.0, "NM", why="detour × turn / 90° of the point that explains it")
+NOTE = Limit("note_times", 1.5, "× direct", OWN_CHOICE, lowest=1.0)
+DOUBTFUL = Limit("doubtful_times", 2.0, "× direct", OWN_CHOICE, lowest=1.0)
+SHORTEST = Limit("shortest_nm", 100.0, "NM", OWN_CHOICE, why="below this direct distance routes wind about")
+TO_BLAME = Limit("to_blame_nm", 15.0, "NM", OWN_CHOICE, why="detour × turn / 90° of the point that explains it")
 
 
 @check(
     "long-way-round",
     Weight.DOUBTFUL,
+    family=Family.SHAPE,
+    sentence="The whole route is far longer than the direct line, and no single point is to blame.",
+    explanation="Where the route has stretches without a length, it is at least so long.",
+    false_alarms="ways round closed airspace or along a coast; round trips.",
+    measured=Measured(doubtful=0.07, note=0.38),
     limits=[NOTE, DOUBTFUL, SHORTEST, TO_BLAME],
     flagged=[
         case(
@@ -32,11 +38,6 @@ TO_BLAME = Limit("to_blame_nm", 15.0, "NM", why="detour × turn / 90° of the po
     quiet=["LENDU DCT PIKAR UM12 TOVIK DCT SARNO", case("36S004E", departure="XVOR", destination="XVMA")],
 )
 def long_way_round(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """The whole route is far longer than the direct line, and no single point is to blame.
-
-    Of real published routes half are under 1.08 times the direct distance, 95 % under 1.46, 99 % under 2.
-    Known false alarms: ways round closed airspace or along a coast; round trips.
-    """
     direct, whole = route.totals.direct_nm, route.totals.distance_nm
     if direct is None or direct < limit[SHORTEST] or not exceeds(whole, limit[NOTE] * direct):
         return

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import Limits, check
+from routecheck.checks.catalogue import Family, Limits, check
 from routecheck.checks.route_queries import points_of_stops, spans_of_words
 from routecheck.model import Finding, NotChecked, Place, Via, Weight
 
@@ -19,6 +19,14 @@ if TYPE_CHECKING:
 @check(
     "repeated-point",
     Weight.WRONG,
+    family=Family.SHAPE,
+    sentence="The same point stands twice in a row, the same stretch is flown twice, or a point comes again later.",
+    explanation=(
+        "Wrong where it stands twice in a row or a stretch is flown twice; Doubtful where the point comes again later. "
+        "An airway entered and left at the same point is a matter of one-point-airway. Departure and destination may "
+        "well be the same airport; they are not compared with each other."
+    ),
+    false_alarms="training flights; a point flown over again before going on.",
     flagged=[
         "LENDU DCT «PIKAR» DCT «PIKAR» DCT TOVIK",
         "31S002E «31S004E» «31S004E» 31S006E",
@@ -28,12 +36,6 @@ if TYPE_CHECKING:
     quiet=["LENDU DCT PIKAR DCT TOVIK", "31S002E 31S003E 31S004E 31S005E"],
 )
 def repeated_point(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """The same point twice in a row, or the same stretch flown twice: Wrong. The same point again later: Doubtful.
-
-    An airway entered and left at the same point is a matter of one-point-airway. Departure and destination may well be
-    the same airport; they are not compared with each other.
-    Known false alarms: training flights and holding over a point before going on.
-    """
     route_points = route.resolved.route_points
     idents = [route_point.place.ident for route_point in route_points[1:-1] if route_point.place]
     if len(set(idents)) == len(idents):

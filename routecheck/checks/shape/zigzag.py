@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import Limit, Limits, check, exceeds
+from routecheck.checks.catalogue import Family, Limit, Limits, Measured, check, exceeds
 from routecheck.checks.route_queries import chosen, sharpest_deg, spans_of_point
+from routecheck.citations import OWN_CHOICE
 from routecheck.earth import geo
 from routecheck.formatting import nm
 from routecheck.model import Fact, Finding, NotChecked, Weight
@@ -15,24 +16,24 @@ if TYPE_CHECKING:
 
     from routecheck.model import Route
 
-DETOUR = Limit("detour_nm", 5.0, "NM", why="each of the two points adds at least this much")
-TURN = Limit("turn_deg", 60.0, "°", highest=180.0, why="the route turns at least this much at each of them")
-SAVED = Limit("saved_nm", 15.0, "NM", why="exchanging the two points saves at least this much")
+DETOUR = Limit("detour_nm", 5.0, "NM", OWN_CHOICE, why="each of the two points adds at least this much")
+TURN = Limit("turn_deg", 60.0, "°", OWN_CHOICE, highest=180.0, why="the route turns at least this much at each of them")
+SAVED = Limit("saved_nm", 15.0, "NM", OWN_CHOICE, why="exchanging the two points saves at least this much")
 
 
 @check(
     "zigzag",
     Weight.DOUBTFUL,
+    family=Family.SHAPE,
+    sentence="Two points in a row send the route to and fro, and exchanging them removes both turns.",
+    explanation="Usually two points were typed in the wrong order.",
+    false_alarms="deliberate zigzags to lose time or to follow a coast.",
+    measured=Measured(doubtful=0.09),
     limits=[DETOUR, TURN, SAVED],
     flagged=["31S000E «31S004E» «31S002E» 31S006E", "LENDU DCT «UVAGI» DCT «PIKAR» DCT SARNO"],
     quiet=["31S000E 31S002E 31S004E 31S006E", "31S000E 30S002E 32S004E 31S006E", "LENDU DCT PIKAR DCT UVAGI DCT SARNO"],
 )
 def zigzag(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    """Two points in a row both send the route off to and fro, and exchanging them removes both turns.
-
-    Usually two points typed in the wrong order.
-    Known false alarms: deliberate zigzags to lose time or to follow a coast.
-    """
     if not exceeds(sharpest_deg(route), limit[TURN]):
         return
     for index, first in chosen(route):
