@@ -50,7 +50,7 @@ class Figure(NamedTuple):
 
 def procedures(database: NavDatabase) -> Iterator[CodedProcedure]:
     """Every coded procedure."""
-    for airport in sorted({airport for airport, _ in database._records.coded}):
+    for airport in sorted(database.records.blocks):
         for kind in KINDS:
             for name in database.procedure_names(airport, kind):
                 found = database.procedure(airport, kind, name)

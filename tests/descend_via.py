@@ -70,7 +70,7 @@ def combinations(database: NavDatabase, kind: str) -> Iterator[Combination]:
     Legs without a fixed end are gaps of the path, where any height is possible again; so it is where a SID begins at a
     fix, for nothing leads there. An elevation counts only where the path itself reaches its runway or its airport.
     """
-    for airport in sorted({airport for airport, _ in database._records.coded}):
+    for airport in sorted(database.records.blocks):
         for name in database.procedure_names(airport, kind):
             procedure = database.procedure(airport, kind, name)
             assert procedure is not None
@@ -179,7 +179,7 @@ def told(one: Combination, pair: Pair) -> str:
 
 def as_coded(leg: CodedLeg) -> str:
     """A coded leg in a few words."""
-    window = "" if leg.window is None else f" {leg.altitude_code or 'at'} {leg.window.low_ft} {leg.window.high_ft}"
+    window = "" if leg.window is None else f" {leg.window.low_ft} {leg.window.high_ft}"
     figures = (leg.course_deg, leg.distance_nm, leg.speed.kt if leg.speed else None)
     return f"{leg.type} {leg.fix_ident}{window} (course, NM, kt: {figures})"
 

@@ -33,8 +33,8 @@ def leg(leg_type: str, fix: Place | None = None, **more: object) -> CodedLeg:
 
 
 def branch(part: Part, ident: str, *legs: CodedLeg) -> CodedBranch:
-    """A branch."""
-    return CodedBranch(part, ident, legs)
+    """A branch; one named "RW09" is for that runway."""
+    return CodedBranch(part, ident, legs, ident.removeprefix("RW") if ident.startswith("RW") else "")
 
 
 def runway(ident: str, *legs: CodedLeg) -> CodedBranch:

@@ -119,7 +119,7 @@ def _served(asked: Asked, side: int) -> tuple[str, list[str]]:
         if connection.followed is not None and connection.kind == ("SID" if side == DEPARTURE else "STAR"):
             procedure = asked.database.procedure(airport, connection.kind, connection.airway)
             branches = (*procedure.runways, *procedure.common) if procedure else ()
-            special = [branch for branch in branches if branch.ident.startswith("RW")]
+            special = [branch for branch in branches if branch.runway]
             if special:
                 return connection.airway, [ident for ident in there if any(serves(one, ident) for one in special)]
     return "", there

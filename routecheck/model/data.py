@@ -80,6 +80,17 @@ class Runway:
     lon: float
     elevation_ft: float | None
 
+    def threshold(self, airport: str) -> Place:
+        """Its threshold as a place, named RW27R."""
+        return Place(
+            f"RW{self.ident}",
+            self.lat,
+            self.lon,
+            PlaceKind.RUNWAY,
+            airport=airport,
+            elevation_ft=self.elevation_ft,
+        )
+
 
 @dataclass(frozen=True, slots=True)
 class AirwaySegment:

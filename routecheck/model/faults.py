@@ -130,7 +130,7 @@ class NoSuchRunway:
 
 @dataclass(frozen=True, slots=True)
 class RunwayNotServed:
-    """The procedure has branches for some runways only: `served`, as coded ("RW08B")."""
+    """The procedure has branches for some runways only: `served`, "08B" = all parallels of 08."""
 
     procedure: str
     runway: str

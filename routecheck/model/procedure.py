@@ -18,7 +18,7 @@ Shape = tuple[tuple[float, float], ...]
 
 
 class LegType(StrEnum):
-    """The 23 ways in which a coded leg is flown and ended. Source: AIXM CodeSegmentPath (5-values E.4)."""
+    """The 23 ways in which a coded leg is flown and ended. Source: AIXM 5.1.1, CodeSegmentPath."""
 
     INITIAL_FIX = "IF"
     TRACK_TO_FIX = "TF"
@@ -88,9 +88,8 @@ class CodedLeg:
 
     `fix_ident` is the fix as coded, `fix` its place, None where the leg has none or the data lacks it; likewise
     `navaid` (the recommended one) and `centre` (of an RF arc). `theta_deg` and `rho_nm` tell where the fix lies from
-    the navaid. `second_ft` is the second altitude of an approach code: of the glide slope (G H I J) or on the vertical
-    path (V X Y). `role` is column 43: A initial approach fix, B intermediate, F final approach fix, I final course fix,
-    M missed-approach point.
+    the navaid. `path_ft` is the altitude on the glide slope or vertical path, where that is given beside the window.
+    `role`: A initial approach fix, B intermediate, F final approach fix, I final course fix, M missed-approach point.
     """
 
     type: LegType | None
@@ -114,8 +113,7 @@ class CodedLeg:
     radius_nm: float | None = None
     centre: Place | None = None
     window: AltitudeLimits | None = None
-    altitude_code: str = ""
-    second_ft: float | None = None
+    path_ft: float | None = None
     speed: SpeedLimit | None = None
     vertical_angle_deg: float | None = None
     transition_altitude_ft: float | None = None
@@ -123,11 +121,13 @@ class CodedLeg:
 
 @dataclass(frozen=True, slots=True)
 class CodedBranch:
-    """The legs of one branch in coded order. `ident` as coded: "RW08B" (both parallels), "ALL", "", "TOVIK"."""
+    """The legs of one branch in coded order. `ident` is what the data calls it: of a transition its fix ("TOVIK")."""
 
     part: Part
     ident: str
     legs: tuple[CodedLeg, ...]
+    runway: str = ""
+    """The runway it is for: "09", "27R", "08B" = all parallels of 08; "" = every runway."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,81 +1,101 @@
-"""Airway records put together to continuous pieces. Reading the records is done in arinc424_records."""
+"""Segments of an airway joined to continuous pieces. Where the segments came from is not known here."""
 
 from __future__ import annotations
 
-from itertools import permutations
-from typing import TYPE_CHECKING
+from itertools import groupby
+from typing import TYPE_CHECKING, NamedTuple
 
-from routecheck.model import Airway, AirwaySegment
+from routecheck.model import Airway
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Mapping, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
     from routecheck.model import Place
-    from routecheck.navdata.tables import AirwayRow, Key
+    from routecheck.navdata.tables import PlaceRef, SegmentRecord
 
 
-def pieces(
-    designator: str, areas: Iterable[tuple[str, Sequence[AirwayRow]]], places: Mapping[Key, Place]
+class _Stretch(NamedTuple):
+    """A segment with the area whose record it is."""
+
+    area: str
+    record: SegmentRecord
+
+
+def join_segments(
+    designator: str, areas: Iterable[tuple[str, Sequence[SegmentRecord]]], places: Mapping[PlaceRef, Place]
 ) -> tuple[Airway, ...]:
-    """The continuous pieces of one airway, area by area: sequence numbers mean something within an area only.
+    """The continuous pieces of one airway, in the order in which their first segments are given.
 
-    Pieces of two areas that meet end to end at the same fix are one piece, its area told as "CAN/PAC".
+    Every segment lies on a piece that is as long as can be. At a fork each branch is a piece of its own, with what
+    leads to the fork; an airway that comes back to a point goes on from there. A segment with an end that is nowhere in
+    the data is left out, so that nothing is joined across it. Where the data says that the airway ends, only another
+    area goes on from there; the area of the piece is then "CAN/PAC".
     """
-    cut = [(area, piece) for area, rows in areas for piece in _cut(sorted(rows, key=lambda row: row.sequence), places)]
-    return tuple(_airway(designator, area, piece, places) for area, piece in _joined(cut))
+    stretches = [
+        _Stretch(area, record)
+        for area, records in areas
+        for record in records
+        if record.start in places and record.end in places
+    ]
+    net = _Net(stretches)
+    return tuple(_airway(designator, [stretches[i] for i in piece], places) for piece in net.pieces())
 
 
-def _cut(rows: Iterable[AirwayRow], places: Mapping[Key, Place]) -> Iterator[list[AirwayRow]]:
-    """Rows up to the mark of an end, or up to a fix that is nowhere in the data: nothing is joined across it."""
-    piece: list[AirwayRow] = []
-    for row in rows:
-        placed = row.fix in places
-        if placed:
-            piece.append(row)
-        if piece and (row.ends or not placed):
-            yield piece
-            piece = []
-    if piece:
-        yield piece
+class _Net:
+    """Segments by number, and which of them begin and end where."""
+
+    def __init__(self, stretches: Sequence[_Stretch]) -> None:
+        self._stretches = stretches
+        self._from: dict[PlaceRef, list[int]] = {}
+        self._to: dict[PlaceRef, list[int]] = {}
+        for i, (_, record) in enumerate(stretches):
+            self._from.setdefault(record.start, []).append(i)
+            self._to.setdefault(record.end, []).append(i)
+
+    def pieces(self) -> Iterable[list[int]]:
+        """Pieces as numbers of segments in coded order, until every segment lies on one."""
+        placed: set[int] = set()
+        for i in range(len(self._stretches)):
+            if i not in placed:
+                piece = self._extended(i, placed)
+                placed.update(piece)
+                yield piece
+
+    def _extended(self, number: int, placed: set[int]) -> list[int]:
+        piece = [number]
+        while (following := self._best(self._following(piece[-1]), piece, placed)) is not None:
+            piece.append(following)
+        while (leading := self._best(self._leading(piece[0]), piece, placed)) is not None:
+            piece.insert(0, leading)
+        return piece
+
+    def _following(self, number: int) -> list[int]:
+        there = self._from.get(self._stretches[number].record.end, ())
+        return [i for i in there if self._goes_on(number, i)]
+
+    def _leading(self, number: int) -> list[int]:
+        there = self._to.get(self._stretches[number].record.start, ())
+        return [i for i in there if self._goes_on(i, number)]
+
+    def _goes_on(self, number: int, following: int) -> bool:
+        """Whether the airway goes on with a segment that begins where the one before it ends: not straight back."""
+        area, record = self._stretches[number]
+        next_area, next_record = self._stretches[following]
+        return next_record.end != record.start and not (record.ends and area == next_area)
+
+    @staticmethod
+    def _best(numbers: Iterable[int], piece: Sequence[int], placed: set[int]) -> int | None:
+        """The first that is on no piece yet, else the first; None where all are on this one already."""
+        open_ones = [i for i in numbers if i not in piece]
+        return min(open_ones, key=lambda i: (i in placed, i), default=None)
 
 
-def _joined(cut: list[tuple[str, list[AirwayRow]]]) -> list[tuple[str, list[AirwayRow]]]:
-    """Pieces as before, those that one area hands over to another put together.
-
-    Within an area the mark of an end is believed; at the border of an area it only says that the other goes on.
-    """
-    joined = list(cut)
-    while found := next(filter(_meet, permutations(joined, 2)), None):
-        (area, rows), (next_area, next_rows) = found
-        joint = next_rows[0]._replace(inbound_deg=rows[-1].inbound_deg)
-        where = joined.index(found[0])
-        joined[where] = (f"{area}/{next_area}", [*rows[:-1], joint, *next_rows[1:]])
-        joined.remove(found[1])
-    return joined
-
-
-def _meet(pair: tuple[tuple[str, list[AirwayRow]], tuple[str, list[AirwayRow]]]) -> bool:
-    (area, rows), (next_area, next_rows) = pair
-    return rows[-1].fix == next_rows[0].fix and area.rpartition("/")[2] != next_area.partition("/")[0]
-
-
-def _airway(designator: str, area: str, rows: list[AirwayRow], places: Mapping[Key, Place]) -> Airway:
+def _airway(designator: str, piece: Sequence[_Stretch], places: Mapping[PlaceRef, Place]) -> Airway:
+    records = [stretch.record for stretch in piece]
     return Airway(
         designator,
-        area,
-        places=tuple(places[row.fix] for row in rows),
-        segments=tuple(map(_segment, rows[:-1], rows[1:])),
-        level=next((row.level for row in rows if row.level), ""),
-    )
-
-
-def _segment(row: AirwayRow, following: AirwayRow) -> AirwaySegment:
-    return AirwaySegment(
-        course_deg=row.outbound_deg,
-        distance_nm=row.distance_nm,
-        inbound_course_deg=following.inbound_deg,
-        minimum_ft=row.minimum_ft,
-        minimum_back_ft=row.minimum_back_ft,
-        maximum_ft=row.maximum_ft,
-        one_way=row.one_way,
+        area="/".join(area for area, _ in groupby(stretch.area for stretch in piece)),
+        places=(places[records[0].start], *(places[record.end] for record in records)),
+        segments=tuple(record.figures for record in records),
+        level=next((record.level for record in records if record.level), ""),
     )

@@ -29,37 +29,44 @@ _BROKEN = (OSError, EOFError, lzma.LZMAError, zlib.error, zipfile.BadZipFile)
 
 @dataclass(frozen=True, slots=True)
 class Member:
-    """One text: the file itself (name "") or one of several in a .zip. `blocks` gives (lines, share of file read)."""
+    """One text: the file itself (name "") or one of several in a .zip.
+
+    `head` is how it begins, to be sniffed at. `blocks` gives (lines, share of the file read); bytes become characters
+    one by one (latin-1), so that columns stay columns whatever the encoding was.
+    """
 
     name: str
+    head: bytes
     blocks: Iterator[tuple[list[str], float]]
 
 
 def members(path: Path) -> Iterator[Member]:
-    """The texts in a file, to be read one after the other. Raises DataError, and UsageError where there is no file.
-
-    Bytes become characters one by one (latin-1), so that columns stay columns whatever the encoding was.
-    """
-    with _told(path), path.open("rb") as raw:
+    """The texts in a file, to be read one after the other. Raises DataError, and UsageError where there is no file."""
+    with _faults_as_sentences(path), path.open("rb") as raw:
         magic = raw.read(6)
         raw.seek(0)
-        share = _share(raw)
+        share = _share_read(raw)
         if magic.startswith(b"PK"):
-            yield from _zipped(path, raw, share)
+            yield from _zip_members(path, raw, share)
         else:
             with _unpacked(raw, magic) as stream:
-                yield Member("", _blocks(path, stream, share))
+                yield _member("", path, stream, share)
 
 
-def packed(magic: bytes) -> bool:
+def text_member(text: str) -> Member:
+    """A text that is not in a file."""
+    return Member("", text[:BLOCK].encode("latin-1", "replace"), iter([(text.split("\n"), 1.0)]))
+
+
+def is_packed(magic: bytes) -> bool:
     """Whether a file that begins so is packed in one of the ways that are read here."""
     return magic.startswith((b"PK", b"\x1f\x8b", b"\xfd7zXZ\x00"))
 
 
 def raw_blocks(path: Path) -> Iterator[tuple[bytes, float]]:
     """The bytes of a file as they are, with the share read so far. Raises like `members`."""
-    with _told(path), path.open("rb") as raw:
-        share = _share(raw)
+    with _faults_as_sentences(path), path.open("rb") as raw:
+        share = _share_read(raw)
         while block := raw.read(BLOCK):
             yield block, share()
 
@@ -70,7 +77,7 @@ def _unpacked(raw: IO[bytes], magic: bytes) -> IO[bytes]:
     return lzma.open(raw) if magic == b"\xfd7zXZ\x00" else raw
 
 
-def _zipped(path: Path, raw: IO[bytes], share: Callable[[], float]) -> Iterator[Member]:
+def _zip_members(path: Path, raw: IO[bytes], share: Callable[[], float]) -> Iterator[Member]:
     with zipfile.ZipFile(raw) as archive:
         files = [info for info in archive.infolist() if not info.is_dir()]
         for info in files:
@@ -81,11 +88,17 @@ def _zipped(path: Path, raw: IO[bytes], share: Callable[[], float]) -> Iterator[
                     str(path), None, f"{info.filename} in it is locked or packed in an unknown way"
                 ) from None
             with stream:
-                yield Member(info.filename if len(files) > 1 else "", _blocks(path, stream, share))
+                yield _member(info.filename if len(files) > 1 else "", path, stream, share)
+
+
+def _member(name: str, path: Path, stream: IO[bytes], share: Callable[[], float]) -> Member:
+    head = stream.read(BLOCK)
+    stream.seek(0)
+    return Member(name, head, _blocks(path, stream, share))
 
 
 def _blocks(path: Path, stream: IO[bytes], share: Callable[[], float]) -> Iterator[tuple[list[str], float]]:
-    with _told(path):
+    with _faults_as_sentences(path):
         text = io.TextIOWrapper(stream, encoding="latin-1")
         rest = ""
         while block := text.read(BLOCK):
@@ -99,14 +112,14 @@ def _blocks(path: Path, stream: IO[bytes], share: Callable[[], float]) -> Iterat
         yield [rest] if rest else [], 1.0
 
 
-def _share(raw: IO[bytes]) -> Callable[[], float]:
+def _share_read(raw: IO[bytes]) -> Callable[[], float]:
     size = raw.seek(0, io.SEEK_END) if raw.seekable() else 0
     raw.seek(0)
     return lambda: raw.tell() / size if size else 0.0
 
 
 @contextmanager
-def _told(path: Path) -> Iterator[None]:
+def _faults_as_sentences(path: Path) -> Iterator[None]:
     """What the system says of a file that cannot be read, as one of our own sentences."""
     try:
         yield

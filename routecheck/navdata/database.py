@@ -8,19 +8,22 @@ from importlib import resources
 from typing import TYPE_CHECKING, Any
 
 from routecheck.earth import geo
-from routecheck.model import PlaceKind
-from routecheck.navdata import arinc424, arinc424_procedures
-from routecheck.navdata.airway_pieces import pieces
+from routecheck.model import CodedProcedure, PlaceKind
+from routecheck.navdata import readers
+from routecheck.navdata.airway_pieces import join_segments
+from routecheck.navdata.data_reader import TerminalFixes
 from routecheck.navdata.grid_index import cell_of, neighbourhood, touching, within
 from routecheck.navdata.memo import cached_per_database
-from routecheck.navdata.tables import APPROACHES, LANDING_AIDS, SIDS_AND_STARS, Tables, merged
+from routecheck.navdata.tables import SORTS, Tables, merge_tables
 from routecheck.navdata.world_airports import world_airport
 
 if TYPE_CHECKING:
     import os
     from collections.abc import Callable, Collection, Iterable, Iterator
 
-    from routecheck.model import Airway, CodedProcedure, DataSource, Place, Runway
+    from routecheck.model import Airway, DataSource, Place, Runway
+    from routecheck.navdata.coverage import RecordCounts
+    from routecheck.navdata.data_reader import AirportProcedures
     from routecheck.navdata.grid_index import Cell
     from routecheck.navdata.tables import Records
 
@@ -28,7 +31,7 @@ SAME_SPOT_NM = 0.1
 _ANSWERS = 50_000
 _DECODED = 4_096
 """So many procedures are kept decoded."""
-_OF_AN_AIRPORT = frozenset({"PC", "PN"})
+_NO_TERMINAL_FIXES = TerminalFixes(frozenset(), frozenset())
 _ORDER = {kind: rank for rank, kind in enumerate(PlaceKind)}
 
 
@@ -39,7 +42,7 @@ class NavDatabase:
     """
 
     def __init__(self, records: Records, sources: tuple[DataSource, ...]) -> None:
-        self._records = records
+        self.records = records
         self.sources = sources
         """The files the data came from, newest first; () where nothing is loaded."""
         self.derived: defaultdict[object, dict[Any, Any]] = defaultdict(dict)
@@ -49,8 +52,8 @@ class NavDatabase:
     def of(cls, *tables: Tables) -> NavDatabase:
         """Several data sources together. Of records with the same key that of the newer cycle holds.
 
-        The key of a fix or navaid is its section, airport, ident and region, that of an airway its designator and
-        area. An airport's runways and an airport's procedures are taken whole from the newest source that has any: a
+        The key of a fix or navaid is its sort, airport, ident and region, that of an airway its designator and area.
+        An airport's runways and an airport's procedures are taken whole from the newest source that has any: a
         superseded procedure must not come back out of an older file. Of two equally new sources the later given wins.
         """
         return cls(*merge_sources(tables))
@@ -62,22 +65,22 @@ class NavDatabase:
         What stands at the same spot (within 0.1 NM) under the same name and is of the same sort (fix, VHF navaid,
         NDB) appears once: a terminal fix that repeats an enroute fix, or that of another airport, is left out.
         """
-        return _distinct(self._records.by_ident.get(ident, ()))
+        return _distinct(self.records.by_ident.get(ident, ()))
 
     def names(self) -> Collection[str]:
         """Every ident that `places` answers to."""
-        return self._records.by_ident.keys()
+        return self.records.by_ident.keys()
 
     def airport(self, ident: str) -> Place | None:
         """The airport by ICAO code or FAA location identifier, loaded data first, then the world list; else None.
 
         A three-letter passenger code is never one: it names a navaid, often far from the airport.
         """
-        return self._records.airports.get(ident) or world_airport(ident)
+        return self.records.airports.get(ident) or world_airport(ident)
 
     def runways(self, airport: str) -> tuple[Runway, ...]:
         """The runways of a loaded airport, by ident; () where none are loaded."""
-        return tuple(runway for _, runway in sorted(self._records.runways.get(airport, {}).items()))
+        return tuple(runway for _, runway in sorted(self.records.runways.get(airport, {}).items()))
 
     @cached_per_database(_ANSWERS)
     def airways(self, designator: str) -> tuple[Airway, ...]:
@@ -86,65 +89,64 @@ class NavDatabase:
         `minimum_back_ft` of a segment is the minimum against the coded order: the record's second minimum where it
         has one, else the same as `minimum_ft`. A piece is cut where a fix of it is nowhere in the data.
         """
-        areas = self._records.areas.get(designator, ())
-        rows = [(area, self._records.airways[designator, area]) for area in areas]
-        return pieces(designator, rows, self._records.places)
+        areas = self.records.areas.get(designator, ())
+        segments = [(area, self.records.airways[designator, area]) for area in areas]
+        return join_segments(designator, segments, self.records.places)
 
     def airway_names(self) -> Collection[str]:
         """Every designator that `airways` answers to."""
-        return self._records.areas.keys()
+        return self.records.areas.keys()
 
     def airways_through(self, ident: str) -> frozenset[str]:
         """The designators of all airways that go by a point of that ident, the ident alone being compared."""
-        return frozenset(self._records.through.get(ident, ()))
+        return frozenset(self.records.through.get(ident, ()))
 
     def procedure_kinds(self, airport: str, name: str) -> frozenset[str]:
         """What that name is at that airport: "SID", "STAR", both, or nothing."""
-        known = self._records.procedures.get(airport, {})
+        known = self.records.procedures.get(airport, {})
         return frozenset(kind for kind in ("SID", "STAR") if (kind, name) in known)
 
     def procedure_airports(self, name: str) -> frozenset[str]:
         """Every airport that has a SID or STAR of that name."""
-        return frozenset(self._records.procedure_airports.get(name, ()))
+        return frozenset(self.records.procedure_airports.get(name, ()))
 
     def procedure_names(self, airport: str, kind: str) -> tuple[str, ...]:
         """The names of an airport's procedures of one kind ("SID", "STAR" or "APPROACH"), sorted."""
-        if kind == "APPROACH":
-            return arinc424_procedures.names(self._records.coded.get((airport, APPROACHES), ()), kind)
-        return tuple(sorted(name for known, name in self._records.procedures.get(airport, ()) if known == kind))
+        return tuple(sorted(name for known, name in self.records.procedures.get(airport, ()) if known == kind))
 
     def transitions(self, airport: str, name: str) -> frozenset[str]:
         """The enroute transitions of a procedure (no runway branches)."""
-        known = self._records.procedures.get(airport, {})
+        known = self.records.procedures.get(airport, {})
         return frozenset().union(*(known.get((kind, name), ()) for kind in ("SID", "STAR")))
 
     @cached_per_database(_ANSWERS)
-    def terminal_fixes(self, airport: str) -> tuple[frozenset[str], frozenset[str]]:
+    def terminal_fixes(self, airport: str) -> TerminalFixes:
         """Idents of the fixes at which approaches of an airport begin, and of all fixes of its procedures."""
-        lines = [*self._records.coded.get((airport, APPROACHES), ())]
-        lines += self._records.coded.get((airport, SIDS_AND_STARS), ())
-        return arinc424_procedures.fixes(lines)
+        coded = self._coded_procedures(airport)
+        return coded.terminal_fixes() if coded else _NO_TERMINAL_FIXES
 
     @cached_per_database(_DECODED)
     def procedure(self, airport: str, kind: str, name: str) -> CodedProcedure | None:
         """A coded SID, STAR or APPROACH (`kind`) with all its branches; None where the data has none.
 
-        Read out of its records when it is first asked for. A fix that is nowhere in the data has no place.
+        Decoded when it is first asked for. A fix that is nowhere in the data has no place.
         """
-        lines = self._records.coded.get((airport, APPROACHES if kind == "APPROACH" else SIDS_AND_STARS), ())
-        return arinc424_procedures.decoded(lines, airport, self.airport(airport), kind, name, self._find)
+        coded = self._coded_procedures(airport)
+        if coded is None or (kind, name) not in self.records.procedures.get(airport, {}):
+            return None
+        return CodedProcedure(airport, kind, name, coded.branches(kind, name), self.airport(airport))
 
-    def _find(self, section: str, airport: str, ident: str, region: str) -> Place | None:
-        """What a coded leg of a procedure of that airport refers to."""
-        records = self._records
-        if section == "PA":
-            return records.airports.get(ident)
-        if section == "PG":
-            runway = records.runways.get(airport, {}).get(ident.removeprefix("RW"))
-            return arinc424_procedures.threshold(airport, runway) if runway else None
-        place = records.places.get((section, airport if section in _OF_AN_AIRPORT else "", ident, region))
-        aids = records.coded.get((airport, LANDING_AIDS), ()) if section in ("PI", "D ") and not place else ()
-        return place or arinc424_procedures.landing_aid(aids, airport, section, ident)
+    @cached_per_database(_ANSWERS)
+    def _coded_procedures(self, airport: str) -> AirportProcedures | None:
+        block = self.records.blocks.get(airport)
+        if block is None:
+            return None
+        return readers.reader_named(block.reader).procedures(airport, block.content, self.records)
+
+    @property
+    def coverage(self) -> RecordCounts:
+        """How many records of each kind the loaded data has of each ICAO region."""
+        return self.records.coverage
 
     def covers(self, lat: float, lon: float) -> bool:
         """Whether the loaded data has an enroute fix, navaid or airport in the neighbourhood.
@@ -158,7 +160,7 @@ class NavDatabase:
 
     @cached_per_database(_ANSWERS)
     def _has_neighbour(self, cell: Cell) -> bool:
-        return not neighbourhood(cell).isdisjoint(self._records.counted_cells)
+        return not neighbourhood(cell).isdisjoint(self.records.counted_cells)
 
     def mora_ft(self, lat: float, lon: float) -> float | None:
         """The grid minimum off-route altitude there, feet; None where the data has none or says unknown.
@@ -166,7 +168,7 @@ class NavDatabase:
         On a line between cells the higher of the known ones. Raises ImpossiblePositionError.
         """
         geo.refuse_impossible(lat, lon)
-        known = (self._records.mora.get(cell) for cell in touching(lat, lon))
+        known = (self.records.mora.get(cell) for cell in touching(lat, lon))
         return max((feet for feet in known if feet is not None), default=None)
 
     def near(self, lat: float, lon: float, radius_nm: float) -> Iterator[Place]:
@@ -174,13 +176,13 @@ class NavDatabase:
 
         Raises ImpossiblePositionError.
         """
-        return within(self._records.by_cell, lat, lon, radius_nm)
+        return within(self.records.by_cell, lat, lon, radius_nm)
 
 
 def merge_sources(tables: Iterable[Tables]) -> tuple[Tables, tuple[DataSource, ...]]:
     """Several data sources as one, as told at `NavDatabase.of`, and the sources, newest first."""
     oldest_first = sorted(tables, key=lambda t: t.source.effective or dt.date.min)
-    return merged(oldest_first), tuple(t.source for t in reversed(oldest_first))
+    return merge_tables(oldest_first), tuple(t.source for t in reversed(oldest_first))
 
 
 def load_navdata(
@@ -197,7 +199,7 @@ def load_navdata(
     tables: list[Tables] = [_demo_tables()] if with_demo else []
     for done, path in enumerate(files):
         share = partial_progress(progress, done, len(files)) if progress else None
-        tables += arinc424.read(path, progress=share)
+        tables += readers.read_file(path, progress=share)
     return NavDatabase.of(*tables)
 
 
@@ -218,7 +220,7 @@ def demo_database() -> NavDatabase:
 
 def _demo_tables() -> Tables:
     text = resources.files("routecheck.resources").joinpath("demo", "demo_region.txt").read_text("latin-1")
-    return arinc424.read_lines(text.splitlines(), "demo region")
+    return readers.read_text(text, "demo region")
 
 
 def _distinct(places: Iterable[Place]) -> tuple[Place, ...]:
@@ -231,12 +233,6 @@ def _distinct(places: Iterable[Place]) -> tuple[Place, ...]:
 
 def _repeats(place: Place, other: Place) -> bool:
     return (
-        _sort(place.kind) == _sort(other.kind)
+        SORTS[place.kind] == SORTS[other.kind]
         and geo.rough_nm(place.lat, place.lon, other.lat, other.lon) <= SAME_SPOT_NM
     )
-
-
-def _sort(kind: PlaceKind) -> str:
-    if kind in (PlaceKind.FIX, PlaceKind.TERMINAL_FIX):
-        return "fix"
-    return "NDB" if kind is PlaceKind.NDB else "VHF navaid"

@@ -60,7 +60,7 @@ def _middles_nm(lat: int, other: int, columns: int) -> float:
     return geo.rough_nm(lat + 0.5, 0.0, other + 0.5, float(columns))
 
 
-def by_cell(places: Iterable[Place]) -> dict[Cell, list[Place]]:
+def sort_into_cells(places: Iterable[Place]) -> dict[Cell, list[Place]]:
     """Places sorted into cells, within a cell in the order given."""
     cells: dict[Cell, list[Place]] = {}
     for place in places:

@@ -20,13 +20,15 @@ from functools import cached_property
 from operator import attrgetter, itemgetter
 from typing import TYPE_CHECKING, Any, TypeVar
 
-from routecheck.model import DataSource, Place, PlaceKind, Runway
+from routecheck.model import AirwaySegment, DataSource, Place, PlaceKind, Runway
+from routecheck.navdata.coverage import RecordKind
 from routecheck.navdata.grid_index import Cell, cell_of
-from routecheck.navdata.tables import AirwayRow, Key, areas_of
+from routecheck.navdata.tables import PlaceRef, ProcedureBlock, SegmentRecord, areas_by_designator, ref_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Iterable, KeysView, Sequence
 
+    from routecheck.navdata.coverage import RecordCounts
     from routecheck.navdata.tables import Records
 
 K = TypeVar("K")
@@ -37,21 +39,27 @@ _PLACE = "lat, lon, kind, region, airport, name, variation_deg, declination_deg,
 _PLACE_FIELDS = attrgetter("ident", *_PLACE.replace("kind", "kind.value").removesuffix(", source").split(", "))
 _RUNWAY_NAMES = [field.name for field in fields(Runway)]
 _RUNWAY, _RUNWAY_FIELDS = ", ".join(_RUNWAY_NAMES), attrgetter(*_RUNWAY_NAMES)
-_AIRWAY = "sequence, section, airport, ident, region, " + ", ".join(AirwayRow._fields[2:])
+_FIGURE_NAMES = [field.name for field in fields(AirwaySegment)]
+_FIGURES = attrgetter(*_FIGURE_NAMES)
+_SEGMENT = ", ".join(
+    [f"{end}_{part}" for end in ("start", "end") for part in ("sort", "airport", "ident", "region")]
+    + ["level", "ends", *_FIGURE_NAMES]
+)
 _KINDS = {kind.value: kind for kind in PlaceKind}
 # Columns have no type, so that every value comes back as the very one that was put in.
 _TABLES = {
-    "place": f"ident, n, section, key_airport, key_region, south, west, {_PLACE}, PRIMARY KEY (ident, n)",
+    "place": f"ident, n, south, west, {_PLACE}, PRIMARY KEY (ident, n)",
     "airport": f"south, west, n, ident, {_PLACE}, PRIMARY KEY (south, west, n)",
-    "names": "what PRIMARY KEY, joined",
-    "runway": f"of, n, {_RUNWAY}, PRIMARY KEY (of, n)",
-    "airway": f"designator, area, n, {_AIRWAY}, PRIMARY KEY (designator, area, n)",
+    "names": "what PRIMARY KEY, lines",
+    "runway": f"airport, n, {_RUNWAY}, PRIMARY KEY (airport, n)",
+    "segment": f"designator, area, n, {_SEGMENT}, PRIMARY KEY (designator, area, n)",
     "through": "ident PRIMARY KEY, designators",
     "procedure": "airport, kind, name, transitions, PRIMARY KEY (airport, kind, name)",
-    "coded": "airport, what, packed, PRIMARY KEY (airport, what)",
+    "block": "airport PRIMARY KEY, reader, packed",
     "mora": "south, west, feet, PRIMARY KEY (south, west)",
     "cell": "n PRIMARY KEY, south, west, counted",
-    "source": "n PRIMARY KEY, told",
+    "coverage": "region, kind, records, PRIMARY KEY (region, kind)",
+    "source": "n PRIMARY KEY, json",
 }
 _INDICES = """
     CREATE INDEX place_by_cell ON place (south, west, n);
@@ -72,13 +80,13 @@ _STEP = 4_096
 def image(records: Records, sources: Sequence[DataSource], progress: Callable[[float], None]) -> bytes:
     """Everything a NavDatabase needs, as one SQLite image. `progress` is told the share done and may raise to stop."""
     rows = _rows(records, sources)
-    told = _Told(progress, 2 * (len(records.places) + len(records.airports)))
+    counted = _CountedRows(progress, 2 * (len(records.places) + len(records.airports)))
     with closing(sqlite3.connect(":memory:", isolation_level=None)) as database:
         database.execute("BEGIN")
         for table, columns in _TABLES.items():
             database.execute(f"CREATE TABLE {table} ({columns}) WITHOUT ROWID")
             width = len(database.execute(f"PRAGMA table_info ({table})").fetchall())
-            database.executemany(f"INSERT INTO {table} VALUES ({', '.join('?' * width)})", told(rows[table]))
+            database.executemany(f"INSERT INTO {table} VALUES ({', '.join('?' * width)})", counted(rows[table]))
         for statement in filter(str.strip, _INDICES.split(";")):
             database.execute(statement)
         database.execute("COMMIT")
@@ -86,8 +94,8 @@ def image(records: Records, sources: Sequence[DataSource], progress: Callable[[f
         return database.serialize()
 
 
-class _Told:
-    """Hands rows through and reports how far it is."""
+class _CountedRows:
+    """Hands rows on and reports how many of those expected they are."""
 
     def __init__(self, progress: Callable[[float], None], expected: int) -> None:
         self._progress, self._expected, self._done = progress, max(expected, 1), 0
@@ -105,22 +113,25 @@ def _rows(records: Records, sources: Sequence[DataSource]) -> dict[str, Iterable
     return {
         "place": sorted(_place_rows(records, numbers), key=itemgetter(0, 1)),
         "airport": sorted(_airport_rows(records, numbers), key=itemgetter(0, 1)),
-        "names": [("ident", _joined(records.by_ident)), ("airport", _joined(records.airports))],
+        "names": [("ident", _lines(records.by_ident)), ("airport", _lines(records.airports))],
         "runway": _runway_rows(records),
-        "airway": _airway_rows(records),
-        "through": ((ident, _joined(sorted(names))) for ident, names in records.through.items()),
+        "segment": _segment_rows(records),
+        "through": ((ident, _lines(sorted(names))) for ident, names in records.through.items()),
         "procedure": _procedure_rows(records),
-        "coded": ((*key, _packed(lines)) for key, lines in records.coded.items()),
+        "block": (
+            (airport, block.reader, zlib.compress(block.content, 1)) for airport, block in records.blocks.items()
+        ),
         "mora": ((*cell, feet) for cell, feet in records.mora.items()),
         "cell": ((n, *cell, cell in records.counted_cells) for n, cell in enumerate(records.by_cell)),
+        "coverage": ((*key, number) for key, number in records.coverage.items()),
         "source": ((n, json.dumps(asdict(source), default=str)) for n, source in enumerate(sources)),
     }
 
 
 def _place_rows(records: Records, numbers: Mapping[str, int]) -> Iterator[Row]:
-    for n, ((section, airport, _, region), place) in enumerate(records.places.items()):
+    for n, place in enumerate(records.places.values()):
         ident, *rest = _PLACE_FIELDS(place)
-        yield ident, n, section, airport, region, *cell_of(place.lat, place.lon), *rest, numbers[place.source]
+        yield ident, n, *cell_of(place.lat, place.lon), *rest, numbers[place.source]
 
 
 def _airport_rows(records: Records, numbers: Mapping[str, int]) -> Iterator[Row]:
@@ -135,32 +146,24 @@ def _runway_rows(records: Records) -> Iterator[Row]:
             yield airport, n, *_RUNWAY_FIELDS(runway)
 
 
-def _airway_rows(records: Records) -> Iterator[Row]:
-    for name, rows in records.airways.items():
-        for n, (sequence, fix, *rest) in enumerate(rows):
-            yield *name, n, sequence, *fix, *rest
+def _segment_rows(records: Records) -> Iterator[Row]:
+    for name, segments in records.airways.items():
+        for n, segment in enumerate(segments):
+            yield *name, n, *segment.start, *segment.end, segment.level, segment.ends, *_FIGURES(segment.figures)
 
 
 def _procedure_rows(records: Records) -> Iterator[Row]:
     for airport, procedures in records.procedures.items():
         for name, transitions in procedures.items():
-            yield airport, *name, _joined(sorted(transitions))
+            yield airport, *name, _lines(sorted(transitions))
 
 
-def _joined(names: Iterable[str]) -> str:
+def _lines(names: Iterable[str]) -> str:
     return "\n".join(names)
 
 
-def _apart(joined: str) -> list[str]:
-    return joined.split("\n") if joined else []
-
-
-def _packed(lines: Iterable[str]) -> bytes:
-    return zlib.compress(_joined(lines).encode(), 1)
-
-
-def _unpacked(packed: bytes) -> list[str]:
-    return _apart(zlib.decompress(packed).decode())
+def _split(lines: str) -> list[str]:
+    return lines.split("\n") if lines else []
 
 
 # Out of an image
@@ -181,26 +184,28 @@ class Image:
         weakref.finalize(self, self._database.close)
         try:
             self._database.deserialize(content)
-            told = self._all("SELECT told FROM source ORDER BY n")
-            self.sources = tuple(_source(json.loads(text)) for (text,) in told)
+            sources = self._all("SELECT json FROM source ORDER BY n")
+            self.sources = tuple(_source(json.loads(text)) for (text,) in sources)
             """The data sources, newest first."""
         except (sqlite3.Error, ValueError, KeyError, TypeError) as error:
             raise ImageError(str(error)) from error
         self._names = [source.name for source in self.sources]
         groups = Lazy(self._names_of("ident"), self._group)
-        self.places: Mapping[Key, Place] = _ByKey(groups)
+        self.places: Mapping[PlaceRef, Place] = _ByRef(groups)
         self.by_ident: Mapping[str, Collection[Place]] = _ByIdent(groups)
         self.by_cell: Mapping[Cell, Sequence[Place]] = Lazy(self._cells, self._cell)
         self.airports: Mapping[str, Place] = Lazy(self._names_of("airport"), self._airport)
-        self.runways: Mapping[str, Mapping[str, Runway]] = Lazy(self._keys("DISTINCT of FROM runway"), self._runways)
-        self.airways: Mapping[tuple[str, str], Sequence[AirwayRow]] = Lazy(self._airway_names, self._airway)
+        self.runways: Mapping[str, Mapping[str, Runway]] = Lazy(
+            self._keys("DISTINCT airport FROM runway"), self._runways
+        )
+        self.airways: Mapping[tuple[str, str], Sequence[SegmentRecord]] = Lazy(self._airway_names, self._segments)
         self.procedures: Mapping[str, Mapping[tuple[str, str], frozenset[str]]] = Lazy(
             self._keys("DISTINCT airport FROM procedure"), self._procedures
         )
-        self.coded: Mapping[tuple[str, str], Sequence[str]] = Lazy(self._coded_names, self._coded)
+        self.blocks: Mapping[str, ProcedureBlock] = Lazy(self._keys("airport FROM block"), self._block)
         self.through: Mapping[str, list[str]] = Lazy(self._keys("ident FROM through"), self._through)
         self.procedure_airports: Mapping[str, frozenset[str]] = Lazy(
-            self._keys("DISTINCT name FROM procedure"), self._with_procedure
+            self._keys("DISTINCT name FROM procedure WHERE kind != 'APPROACH'"), self._airports_with
         )
 
     @cached_property
@@ -216,7 +221,13 @@ class Image:
     @cached_property
     def areas(self) -> dict[str, list[str]]:
         """As in Records."""
-        return areas_of(self.airways.keys())
+        return areas_by_designator(self.airways.keys())
+
+    @cached_property
+    def coverage(self) -> RecordCounts:
+        """As in Records."""
+        counts = self._all("SELECT region, kind, records FROM coverage")
+        return {(region, RecordKind(kind)): number for region, kind, number in counts}
 
     def _all(self, sql: str, *values: object) -> list[Row]:
         with self._lock:
@@ -226,13 +237,13 @@ class Image:
         return lambda: [key for (key,) in self._all(f"SELECT {what}")]
 
     def _names_of(self, what: str) -> Callable[[], Iterable[str]]:
-        return lambda: _apart(self._all("SELECT joined FROM names WHERE what = ?", what)[0][0])
+        return lambda: _split(self._all("SELECT lines FROM names WHERE what = ?", what)[0][0])
 
     def _cells(self) -> Iterable[Cell]:
         return self._all("SELECT south, west FROM cell ORDER BY n")
 
     def _airway_names(self) -> Iterable[tuple[str, str]]:
-        return self._all("SELECT DISTINCT designator, area FROM airway")
+        return self._all("SELECT DISTINCT designator, area FROM segment")
 
     def _place(self, row: Iterable[Any]) -> Place:
         ident, lat, lon, kind, region, airport, name, variation, declination, elevation, rnav, source = row
@@ -251,10 +262,9 @@ class Image:
             source=self._names[source],
         )
 
-    def _group(self, ident: str) -> dict[Key, Place]:
-        sql = f"SELECT section, key_airport, key_region, ident, {_PLACE} FROM place WHERE ident = ? ORDER BY n"
-        rows = self._all(sql, ident)
-        return {(section, of, ident, region): self._place(row) for section, of, region, *row in rows}
+    def _group(self, ident: str) -> dict[PlaceRef, Place]:
+        rows = self._all(f"SELECT ident, {_PLACE} FROM place WHERE ident = ? ORDER BY n", ident)
+        return {ref_of(place): place for place in map(self._place, rows)}
 
     def _cell(self, cell: Cell) -> list[Place]:
         sql = f"SELECT ident, {_PLACE} FROM {{}} WHERE south = ? AND west = ? ORDER BY n"
@@ -264,28 +274,36 @@ class Image:
         return self._place(self._all(f"SELECT ident, {_PLACE} FROM airport WHERE ident = ?", ident)[0])
 
     def _runways(self, airport: str) -> dict[str, Runway]:
-        rows = self._all(f"SELECT {_RUNWAY} FROM runway WHERE of = ? ORDER BY n", airport)
+        rows = self._all(f"SELECT {_RUNWAY} FROM runway WHERE airport = ? ORDER BY n", airport)
         return {row[0]: Runway(**dict(zip(_RUNWAY_NAMES, row, strict=True))) for row in rows}
 
-    def _airway(self, name: tuple[str, str]) -> list[AirwayRow]:
-        rows = self._all(f"SELECT {_AIRWAY} FROM airway WHERE designator = ? AND area = ? ORDER BY n", *name)
-        return [AirwayRow(row[0], row[1:5], bool(row[5]), *row[6:]) for row in rows]
+    def _segments(self, name: tuple[str, str]) -> list[SegmentRecord]:
+        rows = self._all(f"SELECT {_SEGMENT} FROM segment WHERE designator = ? AND area = ? ORDER BY n", *name)
+        return [
+            SegmentRecord(
+                row[:4],
+                row[4:8],
+                row[8],
+                bool(row[9]),
+                AirwaySegment(**dict(zip(_FIGURE_NAMES, row[10:], strict=True))),
+            )
+            for row in rows
+        ]
 
     def _through(self, ident: str) -> list[str]:
-        return _apart(self._all("SELECT designators FROM through WHERE ident = ?", ident)[0][0])
+        return _split(self._all("SELECT designators FROM through WHERE ident = ?", ident)[0][0])
 
     def _procedures(self, airport: str) -> dict[tuple[str, str], frozenset[str]]:
         rows = self._all("SELECT kind, name, transitions FROM procedure WHERE airport = ?", airport)
-        return {(kind, name): frozenset(_apart(text)) for kind, name, text in rows}
+        return {(kind, name): frozenset(_split(text)) for kind, name, text in rows}
 
-    def _coded_names(self) -> Iterable[tuple[str, str]]:
-        return self._all("SELECT airport, what FROM coded")
+    def _block(self, airport: str) -> ProcedureBlock:
+        reader, packed = self._all("SELECT reader, packed FROM block WHERE airport = ?", airport)[0]
+        return ProcedureBlock(reader, zlib.decompress(packed))
 
-    def _coded(self, key: tuple[str, str]) -> list[str]:
-        return _unpacked(self._all("SELECT packed FROM coded WHERE airport = ? AND what = ?", *key)[0][0])
-
-    def _with_procedure(self, name: str) -> frozenset[str]:
-        return frozenset(of for (of,) in self._all("SELECT airport FROM procedure WHERE name = ?", name))
+    def _airports_with(self, name: str) -> frozenset[str]:
+        sql = "SELECT airport FROM procedure WHERE name = ? AND kind != 'APPROACH'"
+        return frozenset(airport for (airport,) in self._all(sql, name))
 
 
 class Lazy(Mapping[K, V]):
@@ -326,9 +344,9 @@ class Lazy(Mapping[K, V]):
 
 
 class _ByIdent(Mapping[str, "Collection[Place]"]):
-    """Places by ident, out of those grouped by ident and key."""
+    """Places by ident, out of those grouped by ident."""
 
-    def __init__(self, groups: Mapping[str, Mapping[Key, Place]]) -> None:
+    def __init__(self, groups: Mapping[str, Mapping[PlaceRef, Place]]) -> None:
         self._groups = groups
 
     def __getitem__(self, ident: str) -> Collection[Place]:
@@ -348,19 +366,19 @@ class _ByIdent(Mapping[str, "Collection[Place]"]):
         return len(self._groups)
 
 
-class _ByKey(Mapping[Key, Place]):
-    """Places by key, out of those grouped by ident and key."""
+class _ByRef(Mapping[PlaceRef, Place]):
+    """Places by reference, out of those grouped by ident."""
 
-    def __init__(self, groups: Mapping[str, Mapping[Key, Place]]) -> None:
+    def __init__(self, groups: Mapping[str, Mapping[PlaceRef, Place]]) -> None:
         self._groups = groups
 
-    def __getitem__(self, key: Key) -> Place:
-        return self._groups[key[2]][key]
+    def __getitem__(self, ref: PlaceRef) -> Place:
+        return self._groups[ref[2]][ref]
 
-    def __contains__(self, key: object) -> bool:
-        return isinstance(key, tuple) and key in self._groups.get(key[2], {})
+    def __contains__(self, ref: object) -> bool:
+        return isinstance(ref, tuple) and ref in self._groups.get(ref[2], {})
 
-    def __iter__(self) -> Iterator[Key]:
+    def __iter__(self) -> Iterator[PlaceRef]:
         for group in self._groups.values():
             yield from group
 
@@ -368,7 +386,7 @@ class _ByKey(Mapping[Key, Place]):
         return sum(map(len, self._groups.values()))
 
 
-def _source(told: dict[str, Any]) -> DataSource:
-    days = {what: told[what] and dt.date.fromisoformat(told[what]) for what in ("effective", "until")}
-    pairs = {name: tuple((key, what) for key, what in told[name]) for name in ("counts", "rejected")}
-    return DataSource(**{**told, **days, **pairs})
+def _source(values: dict[str, Any]) -> DataSource:
+    days = {name: values[name] and dt.date.fromisoformat(values[name]) for name in ("effective", "until")}
+    pairs = {name: tuple((key, what) for key, what in values[name]) for name in ("counts", "rejected")}
+    return DataSource(**{**values, **days, **pairs})

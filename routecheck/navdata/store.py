@@ -25,7 +25,7 @@ import platformdirs
 
 from routecheck import __version__
 from routecheck.files import draft_in, remove_abandoned_drafts
-from routecheck.navdata import archives, arinc424
+from routecheck.navdata import archives, readers
 from routecheck.navdata.checksummed_file import DamagedError, read_checksummed, write_checksummed
 from routecheck.navdata.database import NavDatabase, merge_sources, partial_progress
 from routecheck.navdata.sqlite_image import SCHEMA, Image, ImageError, image
@@ -141,7 +141,7 @@ def add(
     others = [file for file in kept() if file.name != path.name]
     parts = len(others) + 3
     before = _stamp(path)
-    tables = arinc424.read(path, progress=partial_progress(step, 0, parts))
+    tables = readers.read_file(path, progress=partial_progress(step, 0, parts))
     try:
         with _told("nothing was changed"), draft_in(_made_folder()) as copy:
             digest = _copied(path, copy, partial_progress(step, 1, parts))
@@ -201,7 +201,7 @@ def _copied(path: Path, copy: Draft, step: Progress) -> str:
 
 @contextmanager
 def _packing(stream: IO[bytes], first: bytes) -> Iterator[IO[bytes]]:
-    if archives.packed(first):
+    if archives.is_packed(first):
         yield stream
     else:
         with gzip.GzipFile(filename="", mode="wb", compresslevel=1, fileobj=stream, mtime=0) as packed:
@@ -270,7 +270,7 @@ def _all_tables(files: Sequence[KeptFile], step: Progress) -> list[Tables]:
 
 def _tables(file: KeptFile, step: Progress) -> list[Tables]:
     try:
-        return arinc424.read(file.copy, progress=step, name=file.name)
+        return readers.read_file(file.copy, progress=step, name=file.name)
     except (DataError, UsageError) as error:
         why = error.why if isinstance(error, DataError) else "it is gone"
         remedy = f"Add the file again, or remove it: routecheck navdata remove {shlex.quote(file.name)}"

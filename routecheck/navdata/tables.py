@@ -1,6 +1,6 @@
 """The records of one file sorted into dicts, in memory, and what a NavDatabase asks of records however they are kept.
 
-No reading of files and no answering of questions here.
+No reading of files and no answering of questions here, and nothing that only one form of data knows.
 """
 
 from __future__ import annotations
@@ -9,44 +9,64 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple, Protocol
 
-from routecheck.model import NAVAIDS, DataSource, PlaceKind
-from routecheck.navdata.grid_index import Cell, by_cell, cell_of
+from routecheck.model import NAVAIDS, AirwaySegment, DataSource, PlaceKind
+from routecheck.navdata.coverage import count_records
+from routecheck.navdata.grid_index import Cell, cell_of, sort_into_cells
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator, Mapping, Sequence
 
     from routecheck.model import Place, Runway
+    from routecheck.navdata.coverage import RecordCounts
 
-Key = tuple[str, str, str, str]
-"""(section, airport, ident, region) as the columns have them: the region unstripped, since `K ` and `P ` occur."""
-SIDS_AND_STARS, APPROACHES, LANDING_AIDS = "SID, STAR", "APPROACH", "landing aid"
-"""What is kept of an airport as it stands in the file, to be read when it is asked for."""
+PlaceRef = tuple[str, str, str, str]
+"""(sort, airport, ident, region) of a fix or navaid: what airways and procedures refer to it by. The airport is ""
+unless the place belongs to one; sorts are "fix", "VHF navaid" and "NDB"."""
 _COUNTED = frozenset({PlaceKind.FIX, PlaceKind.AIRPORT, *NAVAIDS})
 """What makes a neighbourhood covered: terminal fixes alone do not."""
 
 
-class AirwayRow(NamedTuple):
-    """One record of an airway. Outbound figures lead to the next record's fix, `inbound_deg` arrives at this one."""
+SORTS = {
+    PlaceKind.FIX: "fix",
+    PlaceKind.TERMINAL_FIX: "fix",
+    PlaceKind.NDB: "NDB",
+    PlaceKind.VOR: "VHF navaid",
+    PlaceKind.VOR_DME: "VHF navaid",
+    PlaceKind.DME: "VHF navaid",
+}
+"""The sort of a fix or navaid: places of one sort, airport, ident and region are the same place."""
 
-    sequence: int
-    fix: Key
-    ends: bool
+
+def ref_of(place: Place) -> PlaceRef:
+    """What a fix or navaid is referred to by."""
+    return SORTS[place.kind], place.airport, place.ident, place.region
+
+
+class SegmentRecord(NamedTuple):
+    """A stretch of an airway between two places, in coded order. `level`: L, H, "" = both or not said.
+
+    `ends`: the data says that within its area the airway does not go on, even where another segment begins there.
+    """
+
+    start: PlaceRef
+    end: PlaceRef
     level: str
-    outbound_deg: float | None
-    distance_nm: float | None
-    inbound_deg: float | None
-    minimum_ft: float | None
-    minimum_back_ft: float | None
-    maximum_ft: float | None
-    one_way: str
-    line: int
+    ends: bool
+    figures: AirwaySegment
+
+
+class ProcedureBlock(NamedTuple):
+    """All coded procedures of an airport as its data source has them, and the name of the reader that decodes them."""
+
+    reader: str
+    content: bytes
 
 
 class Records(Protocol):
     """What a NavDatabase asks of records: `Tables` in memory, or a compiled image read as records are wanted."""
 
     @property
-    def places(self) -> Mapping[Key, Place]:
+    def places(self) -> Mapping[PlaceRef, Place]:
         """Fixes and navaids."""
 
     @property
@@ -58,16 +78,16 @@ class Records(Protocol):
         """By airport, then by ident."""
 
     @property
-    def airways(self) -> Mapping[tuple[str, str], Sequence[AirwayRow]]:
-        """By (designator, area)."""
+    def airways(self) -> Mapping[tuple[str, str], Sequence[SegmentRecord]]:
+        """By (designator, area), in coded order."""
 
     @property
     def procedures(self) -> Mapping[str, Mapping[tuple[str, str], Collection[str]]]:
-        """By airport, then by (kind, name): the idents of the enroute transitions."""
+        """By airport, then by (kind, name): the idents of the enroute transitions, of SIDs and STARs only."""
 
     @property
-    def coded(self) -> Mapping[tuple[str, str], Sequence[str]]:
-        """By airport and what they are: columns 13 to 118 of the records of coded legs and landing aids."""
+    def blocks(self) -> Mapping[str, ProcedureBlock]:
+        """By airport."""
 
     @property
     def mora(self) -> Mapping[Cell, float]:
@@ -86,6 +106,10 @@ class Records(Protocol):
         """The cells with something that makes their neighbourhood covered."""
 
     @property
+    def coverage(self) -> RecordCounts:
+        """How many records of each kind each ICAO region has."""
+
+    @property
     def areas(self) -> Mapping[str, Sequence[str]]:
         """The areas, sorted, that have an airway of that designator."""
 
@@ -95,29 +119,25 @@ class Records(Protocol):
 
     @property
     def procedure_airports(self) -> Mapping[str, Collection[str]]:
-        """The airports that have a procedure of that name."""
+        """The airports that have a SID or STAR of that name."""
 
 
 @dataclass
 class Tables:
-    """What one data source holds: Records in memory, filled while a file is read and asked only afterwards.
-
-    `airways` by (designator, area), `procedures[airport][kind, name]` the idents of its enroute transitions, `coded`
-    the records of coded legs as they stand in the file, `mora` in feet by the south-west corner of the degree.
-    """
+    """What one data source holds: Records in memory, filled while a file is read and asked only afterwards."""
 
     source: DataSource = field(default_factory=lambda: DataSource("", cycle="", effective=None, until=None, counts=()))
-    places: dict[Key, Place] = field(default_factory=dict)
+    places: dict[PlaceRef, Place] = field(default_factory=dict)
     airports: dict[str, Place] = field(default_factory=dict)
     runways: dict[str, dict[str, Runway]] = field(default_factory=dict)
-    airways: dict[tuple[str, str], list[AirwayRow]] = field(default_factory=dict)
+    airways: dict[tuple[str, str], list[SegmentRecord]] = field(default_factory=dict)
     procedures: dict[str, dict[tuple[str, str], set[str]]] = field(default_factory=dict)
-    coded: dict[tuple[str, str], list[str]] = field(default_factory=dict)
+    blocks: dict[str, ProcedureBlock] = field(default_factory=dict)
     mora: dict[Cell, float] = field(default_factory=dict)
 
     @cached_property
     def by_ident(self) -> dict[str, list[Place]]:
-        """Fixes and navaids of each ident."""
+        """As in Records."""
         known: dict[str, list[Place]] = {}
         for place in self.places.values():
             known.setdefault(place.ident, []).append(place)
@@ -125,44 +145,51 @@ class Tables:
 
     @cached_property
     def by_cell(self) -> dict[Cell, list[Place]]:
-        """Fixes and navaids, then airports, of each cell."""
-        return by_cell(self._all())
+        """As in Records."""
+        return sort_into_cells(self._fixes_navaids_and_airports())
 
     @cached_property
     def counted_cells(self) -> frozenset[Cell]:
-        """The cells with something that makes their neighbourhood covered."""
-        return frozenset(cell_of(p.lat, p.lon) for p in self._all() if p.kind in _COUNTED)
+        """As in Records."""
+        return frozenset(cell_of(p.lat, p.lon) for p in self._fixes_navaids_and_airports() if p.kind in _COUNTED)
+
+    @cached_property
+    def coverage(self) -> RecordCounts:
+        """As in Records."""
+        return count_records(self)
 
     @cached_property
     def areas(self) -> dict[str, list[str]]:
-        """The areas of each designator."""
-        return areas_of(self.airways)
+        """As in Records."""
+        return areas_by_designator(self.airways)
 
     @cached_property
     def through(self) -> dict[str, set[str]]:
-        """The airways that go by each ident."""
+        """As in Records."""
         through: dict[str, set[str]] = {}
-        for (designator, _), rows in self.airways.items():
-            for row in rows:
-                if row.fix in self.places:
-                    through.setdefault(row.fix[2], set()).add(designator)
+        for (designator, _), segments in self.airways.items():
+            for segment in segments:
+                for ref in (segment.start, segment.end):
+                    if ref in self.places:
+                        through.setdefault(ref[2], set()).add(designator)
         return through
 
     @cached_property
     def procedure_airports(self) -> dict[str, set[str]]:
-        """The airports of each procedure name."""
+        """As in Records."""
         airports: dict[str, set[str]] = {}
         for airport, procedures in self.procedures.items():
-            for _, name in procedures:
-                airports.setdefault(name, set()).add(airport)
+            for kind, name in procedures:
+                if kind != "APPROACH":
+                    airports.setdefault(name, set()).add(airport)
         return airports
 
-    def _all(self) -> Iterator[Place]:
+    def _fixes_navaids_and_airports(self) -> Iterator[Place]:
         yield from self.places.values()
         yield from self.airports.values()
 
 
-def areas_of(airways: Collection[tuple[str, str]]) -> dict[str, list[str]]:
+def areas_by_designator(airways: Collection[tuple[str, str]]) -> dict[str, list[str]]:
     """The areas of each designator, sorted."""
     areas: dict[str, list[str]] = {}
     for designator, area in sorted(airways):
@@ -170,17 +197,17 @@ def areas_of(airways: Collection[tuple[str, str]]) -> dict[str, list[str]]:
     return areas
 
 
-def merged(tables: Sequence[Tables]) -> Tables:
+def merge_tables(tables: Sequence[Tables]) -> Tables:
     """All in one, later ones before earlier ones; one alone is given back as it is."""
     if len(tables) == 1:
         return tables[0]
-    together = Tables()
+    merged = Tables()
     for one in tables:
-        together.places.update(one.places)
-        together.airports.update(one.airports)
-        together.runways.update(one.runways)
-        together.airways.update(one.airways)
-        together.procedures.update(one.procedures)
-        together.coded.update(one.coded)
-        together.mora.update(one.mora)
-    return together
+        merged.places.update(one.places)
+        merged.airports.update(one.airports)
+        merged.runways.update(one.runways)
+        merged.airways.update(one.airways)
+        merged.procedures.update(one.procedures)
+        merged.blocks.update(one.blocks)
+        merged.mora.update(one.mora)
+    return merged

@@ -78,7 +78,7 @@ def choose(procedure: CodedProcedure, runway: str, join: Join | None) -> Choice:
             " is used"
         )
     elif not runway and choice.near:
-        only = list_runways(branch.ident for branch in choice.near)
+        only = list_runways(branch.runway for branch in choice.near)
         choice.said.append(f"no runway is stated: the branch for {only}, the only one that fits, is used")
     elif len(choice.near) > 1:
         choice.said.append(f"runway {runway} has several branches in {procedure.name}: only what they share is used")
@@ -89,9 +89,9 @@ def _choose_by_runway(choice: Choice, procedure: CodedProcedure, runway: str) ->
     branches = [*procedure.runways, *procedure.common]
     choice.near = [b for b in procedure.runways if not runway or serves(b, runway)]
     choice.common = [b for b in procedure.common if not runway or serves(b, runway)]
-    special = [b for b in branches if b.ident.startswith("RW")]
+    special = [b for b in branches if b.runway]
     if runway and special and not any(b in special for b in (*choice.near, *choice.common)):
-        choice.faults.append(RunwayNotServed(procedure.name, runway, tuple(branch.ident for branch in special)))
+        choice.faults.append(RunwayNotServed(procedure.name, runway, tuple(branch.runway for branch in special)))
 
 
 def _begins_there(procedure: CodedProcedure, join: Join) -> bool:
@@ -110,7 +110,7 @@ def _choose_by_join(choice: Choice, procedure: CodedProcedure, join: Join) -> No
     named = [branch for branch in far if branch.ident == name_of(join)]
     if near and not named:
         if len(near) < len(choice.near):
-            runways = list_runways(branch.ident for branch in near)
+            runways = list_runways(branch.runway for branch in near)
             choice.said.append(f"{name_of(join)} lies only on the branches for {runways}")
         choice.near = near
         return

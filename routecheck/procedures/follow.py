@@ -21,7 +21,6 @@ from routecheck.model import (
     ProcedurePoint,
     RunwayNotServed,
 )
-from routecheck.navdata.arinc424_procedures import threshold
 from routecheck.procedures import arcs as arcs
 from routecheck.procedures.branch_choice import Choice, choose, is_join, name_of
 from routecheck.procedures.coded_path import Walk, same_place, walked
@@ -83,7 +82,7 @@ def follow(
     if unknown:
         others = (fault for fault in path.faults if not isinstance(fault, RunwayNotServed))
         path = replace(path, faults=(NoSuchRunway(), *others))
-    field = threshold(airport, known[asked]) if asked in known else procedure.field
+    field = known[asked].threshold(airport) if asked in known else procedure.field
     served = not any(isinstance(fault, RunwayNotServed) for fault in path.faults)
     used = asked if asked in known and served else ""
     return _between(path, field, neighbour, used, departing=kind == "SID")

@@ -18,7 +18,6 @@ from routecheck.model import (
     Via,
     WordKind,
 )
-from routecheck.navdata.arinc424_procedures import threshold
 from routecheck.navdata.memo import cached_per_database
 from routecheck.procedures.coded_path import same_place
 from routecheck.procedures.follow import follow
@@ -52,7 +51,7 @@ def field_of(database: NavDatabase, airport: str, runway: str) -> Place | None:
     if not ident:
         return None
     place = database.airport(airport)
-    found = next((threshold(airport, one) for one in database.runways(airport) if one.ident == ident), None)
+    found = next((one.threshold(airport) for one in database.runways(airport) if one.ident == ident), None)
     return replace(found, variation_deg=place.variation_deg) if found and place else found
 
 

@@ -121,22 +121,21 @@ def runway_of_approach(name: str) -> str:
 
 
 def serves(branch: CodedBranch, runway: str) -> bool:
-    """Whether a branch is for a runway ("09", "27R"): RW08B is for all parallels, ALL and blank for every runway.
+    """Whether a branch is for a runway ("09", "27R").
 
     A runway without its letter ("08" where there are 08L and 08R) is served by the branches of each.
     """
-    if branch.ident in ("", "ALL"):
+    if not branch.runway:
         return True
-    number, letter = branch.ident[2:4], branch.ident[4:]
-    if not branch.ident.startswith("RW") or number != runway[:2]:
+    if branch.runway[:2] != runway[:2]:
         return False
-    return not runway[2:] or letter in ("B", runway[2:])
+    return not runway[2:] or branch.runway[2:] in ("B", runway[2:])
 
 
-def list_runways(branch_idents: Iterable[str]) -> str:
+def list_runways(of_branches: Iterable[str]) -> str:
     """The runways that branches are for, in words: "08 (all parallels) and 26L"."""
-    idents = sorted({ident.removeprefix("RW") for ident in branch_idents})
-    return formatting.listing([f"{ident[:2]} (all parallels)" if ident.endswith("B") else ident for ident in idents])
+    runways = sorted(set(of_branches))
+    return formatting.listing([f"{name[:2]} (all parallels)" if name.endswith("B") else name for name in runways])
 
 
 # Faults

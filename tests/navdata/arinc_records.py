@@ -4,6 +4,15 @@ Columns as in the U.S. file, cycle 2301. All places are invented and belong to n
 """
 
 import math
+from collections.abc import Iterable
+
+from routecheck.navdata import readers
+from routecheck.navdata.tables import Tables
+
+
+def read(lines: Iterable[str], name: str = "test") -> Tables:
+    """Records as they would be read from a file."""
+    return readers.read_text("\n".join(lines), name)
 
 
 def record(fields: dict[int, str]) -> str:

@@ -1,9 +1,8 @@
 """An airport with the points around it, as ARINC 424 records, and coded legs decoded upon it. No tests here."""
 
-from arinc_records import HEADERS, airport, coded, fix, localizer, ndb, runway, terminal_fix, vhf
+from arinc_records import HEADERS, airport, coded, fix, localizer, ndb, read, runway, terminal_fix, vhf
 
 from routecheck.model import CodedLeg, CodedProcedure
-from routecheck.navdata import arinc424
 from routecheck.navdata.database import NavDatabase
 
 GROUND = [
@@ -21,7 +20,7 @@ GROUND = [
 
 
 def database(*records: str) -> NavDatabase:
-    return NavDatabase.of(arinc424.read_lines([*GROUND, *records], "test"))
+    return NavDatabase.of(read([*GROUND, *records], "test"))
 
 
 def only_leg(**more: str) -> CodedLeg:

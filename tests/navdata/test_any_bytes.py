@@ -5,10 +5,12 @@ import lzma
 import pathlib
 
 import pytest
+from arinc_records import read
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from routecheck.navdata import arinc424
+from routecheck.navdata import readers
+from routecheck.navdata.data_reader import MOST_LISTED
 from routecheck.navdata.database import NavDatabase
 from routecheck.settings import DataError
 
@@ -27,7 +29,7 @@ def real_records() -> list[str]:
 
 def check(lines: list[str]) -> None:
     try:
-        tables = arinc424.read_lines(lines, "any")
+        tables = read(lines, "any")
     except DataError:
         return
     database = NavDatabase.of(tables)
@@ -45,7 +47,7 @@ def check(lines: list[str]) -> None:
             assert len(airway.segments) == len(airway.places) - 1
     used = sum(n for what, n in tables.source.counts if what not in ("other records", "rejected"))
     assert used > 0
-    assert len(tables.source.rejected) == min(tables.source.count_of("rejected"), arinc424.KEPT)
+    assert len(tables.source.rejected) == min(tables.source.count_of("rejected"), MOST_LISTED)
 
 
 @given(st.binary(max_size=3_000))
@@ -53,7 +55,7 @@ def test_random_bytes_in_a_file(tmp_path_factory: pytest.TempPathFactory, conten
     path = tmp_path_factory.mktemp("any") / "data"
     path.write_bytes(content)
     with pytest.raises(DataError):
-        arinc424.read(path)
+        readers.read_file(path)
 
 
 @given(st.sampled_from(["\x1f\x8b", "\xfd7zXZ\0", "PK\x03\x04", "PK\x05\x06"]), st.binary(max_size=300))
@@ -63,7 +65,7 @@ def test_random_bytes_after_the_mark_of_a_packing(
     path = tmp_path_factory.mktemp("any") / "data"
     path.write_bytes(mark.encode("latin-1") + content)
     with pytest.raises(DataError):
-        arinc424.read(path)
+        readers.read_file(path)
 
 
 @given(st.lists(st.text(st.characters(max_codepoint=255), max_size=140), max_size=20))

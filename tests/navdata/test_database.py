@@ -1,10 +1,9 @@
 """The questions navigation data answers, on hand-made records."""
 
 import pytest
-from arinc_records import HEADERS, airport, fix, grid, leg, ndb, procedure, runway, terminal_fix, vhf
+from arinc_records import HEADERS, airport, fix, grid, leg, ndb, procedure, read, runway, terminal_fix, vhf
 
 from routecheck.model import AirwaySegment, PlaceKind
-from routecheck.navdata import arinc424
 from routecheck.navdata.database import NavDatabase, demo_database, empty_database
 from routecheck.navdata.tables import Tables
 
@@ -14,7 +13,7 @@ OLD, NEW = "HDR04 VOLUME 2601", "HDR04 VOLUME 2602"
 
 
 def tables(*lines: str, header: str = HEADERS[1], name: str = "test") -> Tables:
-    return arinc424.read_lines([header, *lines], name)
+    return read([header, *lines], name)
 
 
 def database(*lines: str) -> NavDatabase:
@@ -227,7 +226,7 @@ def test_of_equally_new_sources_the_later_given_holds() -> None:
 
 
 def test_a_source_without_dates_counts_as_the_oldest() -> None:
-    dateless = arinc424.read_lines([fix("ZAQIP", 2.0, 1.0, cycle="")], "dateless")
+    dateless = read([fix("ZAQIP", 2.0, 1.0, cycle="")], "dateless")
     dated = tables(fix("ZAQIP", 1.0, 1.0), header=OLD)
     assert [place.lat for place in NavDatabase.of(dated, dateless).places("ZAQIP")] == [1.0]
 

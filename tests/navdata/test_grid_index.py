@@ -1,13 +1,13 @@
 """Cells of one degree against the plain distance: what is near, also across the date line and at the poles."""
 
 import pytest
-from arinc_records import HEADERS, airport, fix, terminal_fix
+from arinc_records import HEADERS, airport, fix, read, terminal_fix
 from hypothesis import given
 from hypothesis import strategies as st
 
 from routecheck.earth import geo
 from routecheck.model import Place, PlaceKind
-from routecheck.navdata import arinc424, grid_index
+from routecheck.navdata import grid_index
 from routecheck.navdata.database import NavDatabase
 
 lats = st.one_of(st.floats(-90, 90), st.sampled_from([-90.0, -89.5, 0.0, 89.99, 90.0, 60.0]))
@@ -20,7 +20,7 @@ def place(at: tuple[float, float]) -> Place:
 
 
 def covered(*lines: str) -> NavDatabase:
-    return NavDatabase.of(arinc424.read_lines([*HEADERS, *lines], "test"))
+    return NavDatabase.of(read([*HEADERS, *lines], "test"))
 
 
 @given(st.lists(positions, max_size=20), positions, st.floats(0, 11_000))
@@ -29,7 +29,7 @@ def test_within_is_what_plain_distances_say(
 ) -> None:
     places = [place(spot) for spot in spots]
     expected = [one for one in places if geo.rough_nm(*at, one.lat, one.lon) <= radius_nm]
-    found = list(grid_index.within(grid_index.by_cell(places), *at, radius_nm))
+    found = list(grid_index.within(grid_index.sort_into_cells(places), *at, radius_nm))
     assert sorted(map(id, found)) == sorted(map(id, expected))
 
 

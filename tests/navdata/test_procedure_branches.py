@@ -6,14 +6,13 @@ Columns: 8-arinc424.md, as measured on the U.S. FAA CIFP, cycle 2301 (public dom
 from collections import Counter
 
 import pytest
-from arinc_records import coded
+from arinc_records import coded, read
 from coded_ground import GROUND, database, decoded, only_leg
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from test_any_bytes import real_records
 
 from routecheck.model import LegType, Part, PlaceKind
-from routecheck.navdata import arinc424
 from routecheck.navdata.database import NavDatabase
 from routecheck.settings import DataError
 
@@ -109,6 +108,25 @@ def test_branches_keep_their_order_and_legs_their_sequence() -> None:
     assert (found.field.ident, found.kind, found.name) == ("XVZZ", "SID", "ZAQIP1")
 
 
+@pytest.mark.parametrize(
+    ("letter", "route_type", "ident", "runway"),
+    [
+        ("D", "4", "RW09", "09"),
+        ("D", "4", "RW27R", "27R"),
+        ("E", "6", "RW08B", "08B"),
+        ("E", "6", "ALL", ""),
+        ("D", "5", "RW09", "09"),
+        ("D", "5", "", ""),
+        ("E", "4", "RWF", ""),
+        ("D", "4", "NORTH", "NORTH"),
+    ],
+)
+def test_which_runways_a_branch_is_for(letter: str, route_type: str, ident: str, runway: str) -> None:
+    kind = {"D": "SID", "E": "STAR"}[letter]
+    (branch,) = decoded(coded("XVZZ", letter, "ZAQIP1", route_type, ident, 10, "IF"), kind=kind).branches
+    assert (branch.ident, branch.runway) == (ident, runway)
+
+
 def test_all_from_the_first_leg_of_the_missed_approach_on_is_missed() -> None:
     found = decoded(
         coded("XVZZ", "F", "I09", "I", "", 10, "IF", fix="KOLOZ XX PC"),
@@ -162,23 +180,23 @@ def test_approaches_have_names_of_their_own_and_are_no_words_of_a_route() -> Non
 
 
 def test_an_approach_without_a_name_is_told() -> None:
-    tables = arinc424.read_lines([*GROUND, coded("XVZZ", "F", "", "I", "", 10, "IF")], "test")
+    tables = read([*GROUND, coded("XVZZ", "F", "", "I", "", 10, "IF")], "test")
     assert [reason for _, reason in tables.source.rejected] == ["PF record: no approach"]
 
 
 def test_superseded_legs_do_not_come_back_out_of_an_older_file() -> None:
-    old = arinc424.read_lines(
+    old = read(
         ["HDR04 VOLUME 2601", *GROUND[2:], *(coded("XVZZ", "D", n, "5", "", 10, "IF") for n in ("ZAQIP1", "KOLOZ1")),
          coded("XVZZ", "F", "I09", "I", "", 10, "IF")],
         "old",
     )  # fmt: skip
-    new = arinc424.read_lines(["HDR04 VOLUME 2602", coded("XVZZ", "D", "ZAQIP1", "5", "", 10, "TF")], "new")
+    new = read(["HDR04 VOLUME 2602", coded("XVZZ", "D", "ZAQIP1", "5", "", 10, "TF")], "new")
     data = NavDatabase.of(new, old)
     found = data.procedure("XVZZ", "SID", "ZAQIP1")
     assert found is not None
     assert [leg.type for leg in found.branches[0].legs] == ["TF"]
     assert data.procedure("XVZZ", "SID", "KOLOZ1") is None
-    assert data.procedure("XVZZ", "APPROACH", "I09") is not None
+    assert data.procedure("XVZZ", "APPROACH", "I09") is None, "an airport's procedures are all of one file"
 
 
 # Real data
@@ -190,7 +208,7 @@ def test_every_procedure_of_the_excerpt_is_decoded_and_its_fixes_are_found_if_th
     """Source of the leg counts: the records of the committed excerpt of the U.S. FAA CIFP, cycle 2301, counted."""
     missing: list[str] = []
     counts: dict[str, Counter[str]] = {kind: Counter() for kind in ("SID", "STAR", "APPROACH")}
-    for airport_ident in {ident for ident, _ in northeast._records.coded}:
+    for airport_ident in northeast.records.blocks:
         for kind, count in counts.items():
             for name in northeast.procedure_names(airport_ident, kind):
                 found = northeast.procedure(airport_ident, kind, name)
@@ -231,11 +249,11 @@ def test_real_records_with_a_few_characters_changed_are_decoded_all_the_same(dat
             letters[at] = data.draw(st.sampled_from(" 0179ANSEWKZ-+T\0é²\x80\xff"))
         mutated.append("".join(letters))
     try:
-        tables = arinc424.read_lines(mutated, "any")
+        tables = read(mutated, "any")
     except DataError:
         return
     library_of_them = NavDatabase.of(tables)
-    for ident, _ in tables.coded:
+    for ident in tables.blocks:
         for kind in ("SID", "STAR", "APPROACH"):
             for name in library_of_them.procedure_names(ident, kind):
                 found = library_of_them.procedure(ident, kind, name)

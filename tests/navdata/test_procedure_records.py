@@ -7,7 +7,7 @@ import pytest
 from coded_ground import only_leg
 
 from routecheck.model import AltitudeLimits, CodedLeg, LegType, SpeedLimit
-from routecheck.navdata.arinc424_procedures import window
+from routecheck.navdata.arinc424.procedures import window
 from routecheck.navdata.database import NavDatabase
 
 # Fields
@@ -55,7 +55,7 @@ def test_columns_of_a_leg() -> None:
     assert leg.navaid is not None
     assert (leg.navaid_ident, leg.navaid.declination_deg) == ("ZQV", -21.0)
     assert (leg.theta_deg, leg.rho_nm, leg.course_deg, leg.distance_nm) == (91.5, 5.2, 271.5, 6.3)
-    assert (leg.window, leg.altitude_code, leg.second_ft) == (AltitudeLimits(1_800.0, None), "H", 1_750.0)
+    assert (leg.window, leg.path_ft) == (AltitudeLimits(1_800.0, None), 1_750.0)
     assert (leg.transition_altitude_ft, leg.vertical_angle_deg) == (18_000.0, -3.0)
     assert leg.speed == SpeedLimit(210.0, "-")
 

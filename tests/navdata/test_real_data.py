@@ -27,7 +27,7 @@ def data(request: pytest.FixtureRequest) -> NavDatabase:
 
 
 def all_airways(database: NavDatabase) -> Iterator[Airway]:
-    for designator in sorted({designator for designator, _ in database._records.airways}):
+    for designator in sorted({designator for designator, _ in database.records.airways}):
         yield from database.airways(designator)
 
 
@@ -75,7 +75,7 @@ def test_counts_of_the_country(country: NavDatabase) -> None:
 
 
 def test_kinds_of_the_vhf_navaids(country: NavDatabase) -> None:
-    kinds = [place.kind for key, place in country._records.places.items() if key[0] == "D "]
+    kinds = [place.kind for key, place in country.records.places.items() if key[0] == "VHF navaid"]
     assert {kind: kinds.count(kind) for kind in set(kinds)} == {
         PlaceKind.VOR_DME: 1_169 - 255 - 34,
         PlaceKind.DME: 255,
@@ -103,14 +103,14 @@ def test_the_excerpt_says_what_the_country_says(northeast: NavDatabase, country:
 
 
 def test_every_fix_of_every_airway_is_found(data: NavDatabase) -> None:
-    for (designator, _), rows in data._records.airways.items():
-        for row in rows:
-            assert row.fix in data._records.places, designator
+    for (designator, _), segments in data.records.airways.items():
+        for segment in segments:
+            assert {segment.start, segment.end} <= data.records.places.keys(), designator
 
 
 def test_airways_of_several_areas_and_pieces(country: NavDatabase) -> None:
     areas: dict[str, int] = {}
-    for designator, _ in country._records.airways:
+    for designator, _ in country.records.airways:
         areas[designator] = areas.get(designator, 0) + 1
     assert sum(number > 1 for number in areas.values()) == 84
     assert max(len(country.airways(designator)) for designator in areas) == 4
@@ -152,7 +152,7 @@ def test_minima_are_mostly_known(country: NavDatabase) -> None:
 
 
 def test_every_vhf_station_has_its_declination(data: NavDatabase) -> None:
-    stations = [place for key, place in data._records.places.items() if key[0] == "D "]
+    stations = [place for key, place in data.records.places.items() if key[0] == "VHF navaid"]
     assert all(place.declination_deg is not None and abs(place.declination_deg) <= 24 for place in stations)
     assert all(place.variation_deg is None for place in stations)
 
@@ -160,7 +160,7 @@ def test_every_vhf_station_has_its_declination(data: NavDatabase) -> None:
 def test_runways_stand_at_the_height_of_their_airport(data: NavDatabase) -> None:
     """The ellipsoid height beside the elevation, read by mistake, would be some 30 m off and in tenths of a metre."""
     apart = []
-    for code, runways in data._records.runways.items():
+    for code, runways in data.records.runways.items():
         airport = data.airport(code)
         assert airport is not None
         assert airport.elevation_ft is not None
@@ -181,7 +181,7 @@ def test_runways_of_new_york(data: NavDatabase) -> None:
 
 def test_grid_mora_lies_above_every_airport(data: NavDatabase) -> None:
     above = []
-    for airport in data._records.airports.values():
+    for airport in data.records.airports.values():
         mora_ft = data.mora_ft(airport.lat, airport.lon)
         if mora_ft is not None and airport.elevation_ft is not None:
             above.append(mora_ft - airport.elevation_ft)
@@ -199,7 +199,7 @@ def test_one_name_far_apart(country: NavDatabase) -> None:
 def test_star_names_are_shared(country: NavDatabase) -> None:
     # Source: 8-arinc424.md, Traps: 282 of 683 STAR names are shared by airports.
     stars: dict[str, int] = {}
-    for procedures in country._records.procedures.values():
+    for procedures in country.records.procedures.values():
         for kind, name in procedures:
             stars[name] = stars.get(name, 0) + (kind == "STAR")
     shared = [name for name, number in stars.items() if number > 1]
@@ -214,7 +214,7 @@ def test_covered_at_home_and_not_over_europe(data: NavDatabase) -> None:
 
 
 def test_the_whole_file_is_near_somewhere(country: NavDatabase) -> None:
-    records = country._records
+    records = country.records
     assert sum(1 for _ in country.near(0.0, 0.0, 11_000)) == len(records.places) + len(records.airports)
 
 

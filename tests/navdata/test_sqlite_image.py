@@ -7,13 +7,14 @@ from contextlib import closing
 from dataclasses import fields
 
 import pytest
-from arinc_records import HEADERS, fix, leg, procedure, runway
+from arinc_records import HEADERS, fix, leg, procedure, read, runway
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from test_any_bytes import real_records
 
 from routecheck.model import Place, PlaceKind
-from routecheck.navdata import arinc424, sqlite_image
+from routecheck.navdata import sqlite_image
+from routecheck.navdata.coverage import RecordKind
 from routecheck.navdata.database import NavDatabase, demo_database, empty_database, merge_sources
 from routecheck.navdata.sqlite_image import Image, ImageError, image
 from routecheck.navdata.tables import Records, Tables
@@ -45,7 +46,7 @@ def stored_northeast(northeast: NavDatabase) -> NavDatabase:
 
 
 def through_an_image(database: NavDatabase) -> NavDatabase:
-    stored = Image(image(database._records, database.sources, silent))
+    stored = Image(image(database.records, database.sources, silent))
     return NavDatabase(stored, stored.sources)
 
 
@@ -60,8 +61,8 @@ def assert_same_answers(one: NavDatabase, other: NavDatabase, *, every: int = 1)
         assert one.airways_through(ident) == other.airways_through(ident)
     for designator in [*one.airway_names(), "UZ9"]:
         assert one.airways(designator) == other.airways(designator)
-    airports = [*one._records.airports, "EGLL", "XVQZ"]
-    assert list(one._records.airports) == list(other._records.airports)
+    airports = [*one.records.airports, "EGLL", "XVQZ"]
+    assert list(one.records.airports) == list(other.records.airports)
     for ident in airports:
         assert one.airport(ident) == other.airport(ident)
         assert one.runways(ident) == other.runways(ident)
@@ -74,13 +75,14 @@ def assert_same_answers(one: NavDatabase, other: NavDatabase, *, every: int = 1)
 
 
 def assert_same_procedures(one: NavDatabase, other: NavDatabase) -> None:
-    assert {key: one._records.coded[key] for key in one._records.coded} == dict(other._records.coded)
-    for airport, what in [*one._records.coded][::40]:
+    assert set(one.records.blocks) == set(other.records.blocks)
+    for airport in [*one.records.blocks][::40]:
+        assert one.terminal_fixes(airport) == other.terminal_fixes(airport)
         for kind in ("SID", "STAR", "APPROACH"):
             for name in one.procedure_names(airport, kind):
-                assert one.procedure(airport, kind, name) == other.procedure(airport, kind, name) is not None, what
-    airports = [*one._records.procedures, "XVQZ"]
-    assert set(one._records.procedures) == set(other._records.procedures)
+                assert one.procedure(airport, kind, name) == other.procedure(airport, kind, name) is not None
+    airports = [*one.records.procedures, "XVQZ"]
+    assert set(one.records.procedures) == set(other.records.procedures)
     for airport in airports:
         for kind in ("SID", "STAR"):
             names = one.procedure_names(airport, kind)
@@ -93,6 +95,7 @@ def assert_same_procedures(one: NavDatabase, other: NavDatabase) -> None:
 
 def test_the_excerpt(northeast: NavDatabase, stored_northeast: NavDatabase) -> None:
     assert_same_answers(northeast, stored_northeast)
+    assert dict(northeast.records.blocks) == dict(stored_northeast.records.blocks)
 
 
 def test_the_whole_country(country: NavDatabase) -> None:
@@ -121,7 +124,7 @@ def test_which_airways_go_by_a_point_is_what_their_pieces_say(northeast: NavData
 
 def contents(records: Records) -> list[object]:
     kept = [records.places, records.airports, records.runways, records.airways, records.mora]
-    kept += [records.procedures, records.coded]
+    kept += [records.procedures, records.blocks, records.coverage]
     grouped = [records.by_ident, records.by_cell, records.areas, records.through, records.procedure_airports]
     return [*({k: plain(one[k]) for k in one} for one in (*kept, *grouped)), set(records.counted_cells)]
 
@@ -142,7 +145,7 @@ def test_real_records_with_a_few_characters_changed(data: st.DataObject) -> None
             letters[at % len(letters)] = data.draw(st.sampled_from(" 0179ANSEWKZ-+T\0é²\x80\xff"))
         mutated.append("".join(letters))
     try:
-        tables = arinc424.read_lines(mutated, "any \udcff")
+        tables = read(mutated, "any \udcff")
     except DataError:
         return
     stored = Image(image(*merge_sources([tables]), silent))
@@ -151,8 +154,8 @@ def test_real_records_with_a_few_characters_changed(data: st.DataObject) -> None
 
 
 def test_several_sources_keep_their_names_and_order() -> None:
-    old = arinc424.read_lines(["HDR04 VOLUME 2601", fix("ZAQIP", 1, 1), fix("TOVIZ", 2, 2), "junk"], "old")
-    new = arinc424.read_lines(["HDR04 VOLUME 2602", fix("ZAQIP", 3, 3)], "new")
+    old = read(["HDR04 VOLUME 2601", fix("ZAQIP", 1, 1), fix("TOVIZ", 2, 2), "junk"], "old")
+    new = read(["HDR04 VOLUME 2602", fix("ZAQIP", 3, 3)], "new")
     database = reopened(new, old)
     assert_same_answers(NavDatabase.of(new, old), database)
     assert [(p.lat, p.source) for name in ("ZAQIP", "TOVIZ") for p in database.places(name)] == [(3, "new"), (2, "old")]
@@ -165,21 +168,23 @@ def test_no_field_of_a_place_is_forgotten() -> None:
 
 
 def test_kinds_and_numbers_come_back_as_what_they_were() -> None:
-    lines = [*HEADERS, fix("ZAQIP", -31.0, 12.0), leg("UZ5", 1, "ZAQIP", end="E"), runway("XVZZ", "RW09", 1.0, 2.0)]
-    records = reopened(arinc424.read_lines([*lines, procedure("XVZZ", "D", "ZAQIP1", "5")], "test"))._records
+    legs = [leg("UZ5", 1, "ZAQIP"), leg("UZ5", 2, "TOVIZ", end="E")]
+    lines = [*HEADERS, fix("ZAQIP", -31.0, 12.0), *legs, runway("XVZZ", "RW09", 1.0, 2.0)]
+    records = reopened(read([*lines, procedure("XVZZ", "D", "ZAQIP1", "5")])).records
     (place,) = records.by_ident["ZAQIP"]
     assert place.kind is PlaceKind.FIX
     assert (type(place.lat), place.elevation_ft) == (float, None)
     assert place.rnav is False
-    (row,) = records.airways["UZ5", "XXX"]
-    assert (row.ends, row.sequence) == (True, 1)
-    assert type(row.ends) is bool
+    (segment,) = records.airways["UZ5", "XXX"]
+    assert segment.ends is True
+    assert segment.start == ("fix", "", "ZAQIP", "XX")
+    assert {kind: number for (_, kind), number in records.coverage.items()}[RecordKind.FIX] == 1
     assert records.procedures["XVZZ"] == {("SID", "ZAQIP1"): frozenset()}
 
 
 def test_progress_grows_and_may_stop(northeast: NavDatabase) -> None:
     told: list[float] = []
-    image(northeast._records, northeast.sources, told.append)
+    image(northeast.records, northeast.sources, told.append)
     assert told == sorted(told)
     assert told[-1] == 1.0
     assert len(told) > 2
@@ -188,7 +193,7 @@ def test_progress_grows_and_may_stop(northeast: NavDatabase) -> None:
         raise KeyboardInterrupt
 
     with pytest.raises(KeyboardInterrupt):
-        image(northeast._records, northeast.sources, stop)
+        image(northeast.records, northeast.sources, stop)
 
 
 @pytest.mark.parametrize("content", [b"", b"\0" * 5_000, b"SQLite format 3\0" + b"\1" * 5_000])

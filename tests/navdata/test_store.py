@@ -13,7 +13,7 @@ from arinc_records import HEADERS, fix
 from store_files import NEW, OLD, files, idents, names, opened, opened_without_compiling, the_one, written
 from test_sqlite_image import assert_same_answers
 
-from routecheck.navdata import arinc424, store
+from routecheck.navdata import readers, store
 from routecheck.navdata.database import NavDatabase, load_navdata
 from routecheck.settings import DataError, UsageError
 
@@ -144,14 +144,14 @@ def test_a_file_that_changes_meanwhile(
     tmp_path: pathlib.Path, before: dict[str, bytes], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     path = written(tmp_path, "new.txt", fix("TOVIZ", 1, 1))
-    read = arinc424.read
+    read = readers.read_file
 
     def read_and_change(*args: object, **named: object) -> object:
         tables = read(*args, **named)  # type: ignore[arg-type]
         written(tmp_path, "new.txt", fix("PIKOZ", 1, 1), fix("KOLOZ", 1, 1))
         return tables
 
-    monkeypatch.setattr(arinc424, "read", read_and_change)
+    monkeypatch.setattr(readers, "read_file", read_and_change)
     with pytest.raises(DataError, match="changed while it was being read; nothing was added"):
         store.add(path)
     assert files() == before

@@ -135,7 +135,7 @@ def test_the_only_branch_is_used_and_that_is_said() -> None:
 
 def test_a_runway_that_is_not_served() -> None:
     found = expand(coded("XVAL", "SID", "FINAR2"), "27", "FINAR")
-    assert found.faults == (RunwayNotServed("FINAR2", "27", ("RW09",)),)
+    assert found.faults == (RunwayNotServed("FINAR2", "27", ("09",)),)
     assert names(found) == ["TILBU", "MODAN", "FINAR"]
     assert found.before is not None
     assert found.before.gap == "FINAR2 has no branch for runway 27"

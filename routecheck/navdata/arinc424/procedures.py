@@ -13,20 +13,22 @@ from routecheck.model import (
     AltitudeLimits,
     CodedBranch,
     CodedLeg,
-    CodedProcedure,
     LegType,
     Part,
     Place,
     PlaceKind,
-    Runway,
     SpeedLimit,
 )
-from routecheck.navdata.arinc424_fields import BadFieldError, altitude, position, tenths, variation, whole
+from routecheck.navdata.arinc424.fields import BadFieldError, altitude, position, tenths, variation, whole
+from routecheck.navdata.arinc424.records import reference
+from routecheck.navdata.data_reader import TerminalFixes
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Sequence
+    from collections.abc import Callable, Sequence
 
-    Find = Callable[[str, str, str, str], Place | None]
+    from routecheck.navdata.tables import Records
+
+    Find = Callable[[str, str, str], Place | None]
 
 _FIRST, _LAST = 13, 118
 _LETTERS = {"SID": "D", "STAR": "E", "APPROACH": "F"}
@@ -37,85 +39,81 @@ _PARTS = {
     | dict.fromkeys("14", Part.TRANSITION),
     "F": {"A": Part.TRANSITION},
 }
+_LANDING_AIDS = {"PI": ("I", (33, 51)), "D ": (" ", (56, 74))}
+"""By section: the letter in column 13 and where the position stands."""
 _RUNWAY = re.compile(r"RW\d\d")
 _LEG_TYPES = {leg_type.value: leg_type for leg_type in LegType}
 
 
-def names(lines: Iterable[str], kind: str) -> tuple[str, ...]:
-    """The names of the procedures of one kind among the records of an airport, sorted."""
-    letter = _LETTERS[kind]
-    return tuple(sorted({line[1:7].rstrip() for line in lines if line[:1] == letter}))
+class Arinc424Procedures:
+    """The AirportProcedures of an airport: its records of coded legs and landing aids, from column 13 on."""
 
+    def __init__(self, airport: str, lines: Sequence[str], records: Records) -> None:
+        self._airport, self._records = airport, records
+        self._coded = [line for line in lines if line[:1] in _PARTS]
+        self._landing_aids = [line for line in lines if line[:1] not in _PARTS]
 
-def fixes(lines: Iterable[str]) -> tuple[frozenset[str], frozenset[str]]:
-    """Idents among the records of an airport: the fixes at which approaches begin, and those of all its procedures.
+    def branches(self, kind: str, name: str) -> tuple[CodedBranch, ...]:
+        """As in AirportProcedures; branches come in the order of the file, legs by their sequence numbers."""
+        head = f"{_LETTERS[kind]}{name:<6}"
+        own = [line.ljust(_LAST - _FIRST + 1) for line in self._coded if line.startswith(head)]
+        groups: dict[tuple[str, str], list[str]] = {}
+        for line in own:
+            groups.setdefault((_text(line, 20, 20), _text(line, 21, 25)), []).append(line)  # route type, transition
+        return tuple(
+            _branch(_part(kind, route_type, ident), ident, self._legs(lines))
+            for (route_type, ident), lines in groups.items()
+        )
 
-    Those of missed approaches are left out. Nothing is decoded: a line costs a few slices.
-    """
-    feeders: set[str] = set()
-    others: set[str] = set()
-    branch, missed = "", False
-    for line in lines:
-        if line[:13] != branch:
-            branch, missed = line[:13], False
-        missed = missed or line[29:30] == "M"  # column 42: the first leg of the missed approach
-        if not missed:
-            others.add(line[17:22].rstrip())
-        if line[:1] == "F" and line[7:8] == "A":
-            feeders.add(line[8:13].rstrip())
-    return frozenset(feeders - {""}), frozenset((feeders | others) - {""})
+    def terminal_fixes(self) -> TerminalFixes:
+        """As in AirportProcedures. Nothing is decoded: a line costs a few slices."""
+        feeders: set[str] = set()
+        others: set[str] = set()
+        branch, missed = "", False
+        for line in self._coded:
+            if line[:13] != branch:
+                branch, missed = line[:13], False
+            missed = missed or line[29:30] == "M"  # column 42: the first leg of the missed approach
+            if not missed:
+                others.add(line[17:22].rstrip())
+            if line[:1] == "F" and line[7:8] == "A":
+                feeders.add(line[8:13].rstrip())
+        return TerminalFixes(frozenset(feeders - {""}), frozenset((feeders | others) - {""}))
 
+    def _legs(self, lines: Sequence[str]) -> tuple[CodedLeg, ...]:
+        missed = False
+        legs = []
+        for line in sorted(lines, key=_sequence):
+            missed = missed or _columns(line, 42, 42) == "M"
+            legs.append(_leg(line, self._place, missed=missed))
+        return tuple(legs)
 
-def decoded(
-    lines: Iterable[str], airport: str, field: Place | None, kind: str, name: str, find: Find
-) -> CodedProcedure | None:
-    """The procedure of that kind and name among the records of its airport; None where there is none.
+    def _place(self, section: str, ident: str, region: str) -> Place | None:
+        """What a leg refers to."""
+        records, airport = self._records, self._airport
+        if section == "PA":
+            return records.airports.get(ident)
+        if section == "PG":
+            runway = records.runways.get(airport, {}).get(ident.removeprefix("RW"))
+            return runway.threshold(airport) if runway else None
+        return records.places.get(reference(section, airport, ident, region)) or self._landing_aid(section, ident)
 
-    `find` gives the place of (section, airport, ident, region), the airport being that of the procedure. A field that
-    cannot be read is None, a fix that is nowhere in the data has no place: never an exception. Branches come in the
-    order of the file, legs by their sequence numbers.
-    """
-    head = f"{_LETTERS[kind]}{name:<6}"
-    own = [line.ljust(_LAST - _FIRST + 1) for line in lines if line.startswith(head)]
-    if not own or len(name) > len(head) - 1:
+    def _landing_aid(self, section: str, ident: str) -> Place | None:
+        """A localizer (section PI), or the DME that goes with one (section D)."""
+        if section not in _LANDING_AIDS:
+            return None
+        letter, at = _LANDING_AIDS[section]
+        for line in self._landing_aids:
+            if line[:1] == letter and _text(line, 14, 17) == ident:
+                try:
+                    lat, lon = position(_columns(line, *at))
+                except BadFieldError:
+                    continue
+                if section != "PI":
+                    return Place(ident, lat, lon, PlaceKind.DME, airport=self._airport)
+                aligned = variation(_columns(line, 91, 95))
+                return Place(ident, lat, lon, PlaceKind.LOCALIZER, airport=self._airport, declination_deg=aligned)
         return None
-    groups: dict[tuple[str, str], list[str]] = {}
-    for line in own:
-        groups.setdefault((_text(line, 20, 20), _text(line, 21, 25)), []).append(line)  # route type, transition
-    branches = tuple(
-        CodedBranch(_part(kind, route_type, ident), ident, _legs(records, airport, find))
-        for (route_type, ident), records in groups.items()
-    )
-    return CodedProcedure(airport, kind, name, branches, field)
-
-
-def landing_aid(lines: Iterable[str], airport: str, section: str, ident: str) -> Place | None:
-    """A localizer (section PI), or the DME that goes with one (section D), among the records of its airport."""
-    letter, at = ("I", (33, 51)) if section == "PI" else (" ", (56, 74))
-    for line in lines:
-        if line[:1] == letter and _text(line, 14, 17) == ident:
-            try:
-                lat, lon = position(_columns(line, *at))
-            except BadFieldError:
-                continue
-            if section != "PI":
-                return Place(ident, lat, lon, PlaceKind.DME, airport=airport)
-            aligned = variation(_columns(line, 91, 95))
-            return Place(ident, lat, lon, PlaceKind.LOCALIZER, airport=airport, declination_deg=aligned)
-    return None
-
-
-def threshold(airport: str, runway: Runway, source: str = "") -> Place:
-    """The threshold of a runway as a place, named as records name it: RW27R."""
-    return Place(
-        f"RW{runway.ident}",
-        runway.lat,
-        runway.lon,
-        PlaceKind.RUNWAY,
-        airport=airport,
-        elevation_ft=runway.elevation_ft,
-        source=source,
-    )
 
 
 def _part(kind: str, route_type: str, ident: str) -> Part:
@@ -128,13 +126,10 @@ def _part(kind: str, route_type: str, ident: str) -> Part:
     return Part.RUNWAY if _RUNWAY.match(ident) else Part.TRANSITION
 
 
-def _legs(records: Sequence[str], airport: str, find: Find) -> tuple[CodedLeg, ...]:
-    missed = False
-    legs = []
-    for record in sorted(records, key=_sequence):
-        missed = missed or _columns(record, 42, 42) == "M"
-        legs.append(_leg(record, airport, find, missed=missed))
-    return tuple(legs)
+def _branch(part: Part, ident: str, legs: tuple[CodedLeg, ...]) -> CodedBranch:
+    """RW08B is for all parallels of 08, ALL and blank for every runway."""
+    runway = "" if part is Part.TRANSITION or ident == "ALL" else ident.removeprefix("RW")
+    return CodedBranch(part, ident, legs, runway)
 
 
 def _sequence(record: str) -> int:
@@ -142,9 +137,9 @@ def _sequence(record: str) -> int:
     return int(text) if text.isdecimal() else 0
 
 
-def _leg(record: str, airport: str, find: Find, *, missed: bool) -> CodedLeg:
+def _leg(record: str, find: Find, *, missed: bool) -> CodedLeg:
     def place(ident: str, region: tuple[int, int], section: tuple[int, int]) -> Place | None:
-        return find(_columns(record, *section), airport, ident, _columns(record, *region)) if ident else None
+        return find(_columns(record, *section), ident, _columns(record, *region)) if ident else None
 
     fix, navaid, centre = _text(record, 30, 34), _text(record, 51, 54), _text(record, 107, 111)
     leg_type = _LEG_TYPES.get(_columns(record, 48, 49))
@@ -172,8 +167,7 @@ def _leg(record: str, airport: str, find: Find, *, missed: bool) -> CodedLeg:
         # other legs of approaches have the fix there to which their safe altitudes refer
         centre=place(centre, (113, 114), (115, 116)) if leg_type is LegType.RADIUS_TO_FIX else None,
         window=window(code, first, second),
-        altitude_code=code,
-        second_ft=second if code in _PATH_SECOND else None,
+        path_ft=second if code in _PATH_SECOND else None,
         speed=_speed(record),
         vertical_angle_deg=_hundredths(_columns(record, 103, 106)),
         transition_altitude_ft=altitude(_columns(record, 95, 99)),
@@ -189,8 +183,8 @@ def window(code: str, first_ft: float | None, second_ft: float | None) -> Altitu
     """The window an altitude code (column 83) makes of its two altitudes; None where it sets no limit.
 
     Of B the higher stands first. Where they stand the wrong way round the window is upside down too: that is for a
-    check to say. Source: public paraphrases of ARINC 424 5.29 (5-values E.3); codes found in cycle 2301: blank + - B,
-    and in approaches G H I J V X.
+    check to say. Source: ARINC 424, 5.29, as public documents paraphrase it. Codes found in cycle 2301 of the U.S.
+    file: blank + - B, and in approaches G H I J V X.
     """
     if code == "B":
         return AltitudeLimits(second_ft, first_ft) if (first_ft, second_ft) != (None, None) else None

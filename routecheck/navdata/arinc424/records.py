@@ -1,14 +1,16 @@
-"""What each kind of ARINC 424-18 record holds, column by column. Sorting out lines and files is done in arinc424.
+"""What each kind of ARINC 424-18 record holds, column by column. Sorting out lines and files is done in `reader`.
 
 Column numbers in comments are those of the standard, from 1. They were checked on the U.S. file, cycle 2301.
 """
 
 from __future__ import annotations
 
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from routecheck.model import Place, PlaceKind, Runway
-from routecheck.navdata.arinc424_fields import (
+from routecheck.navdata.arinc424.airways import AirwayRow
+from routecheck.navdata.arinc424.fields import (
     BadFieldError,
     altitude,
     ident,
@@ -19,27 +21,54 @@ from routecheck.navdata.arinc424_fields import (
     variation,
     whole,
 )
-from routecheck.navdata.tables import APPROACHES, LANDING_AIDS, SIDS_AND_STARS, AirwayRow, Key, Tables
+from routecheck.navdata.tables import SORTS, PlaceRef, Tables, ref_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
 _TRANSITIONS = {"D": frozenset("36V"), "E": frozenset("14")}
 """Route types (20) of enroute transitions, by subsection; the others are runway branches and the common part."""
-_KINDS = {"D": "SID", "E": "STAR"}
+_KINDS = {"D": "SID", "E": "STAR", "F": "APPROACH"}
+_SORTS = {
+    "EA": SORTS[PlaceKind.FIX],
+    "PC": SORTS[PlaceKind.TERMINAL_FIX],
+    "D ": SORTS[PlaceKind.VOR],
+    "DB": SORTS[PlaceKind.NDB],
+    "PN": SORTS[PlaceKind.NDB],
+}
+"""Sections of fixes and navaids that other records refer to."""
+_OF_AN_AIRPORT = frozenset({"PC", "PN"})
+_NO_AIRPORT = "-"
+"""An airway does not say of which airport a terminal fix is: none is taken for it."""
 
 
-def enroute_fix(line: str, tables: Tables, _number: int) -> None:
+@dataclass
+class Collected:
+    """What the records of a text have come to: tables, and what is put together when all were read."""
+
+    tables: Tables = field(default_factory=Tables)
+    airways: dict[tuple[str, str], list[AirwayRow]] = field(default_factory=dict)
+    """By (designator, area)."""
+    coded: dict[str, list[str]] = field(default_factory=dict)
+    """By airport: its records of coded legs and landing aids, from column 13 on."""
+
+
+def reference(section: str, airport: str, ident: str, region: str) -> PlaceRef:
+    """The fix or navaid that a record refers to by section, ident and region; in other sections nothing is found."""
+    return _SORTS.get(section, section), airport if section in _OF_AN_AIRPORT else "", ident, region.strip()
+
+
+def enroute_fix(line: str, collected: Collected, _number: int) -> None:
     """EA."""
-    _add_fix(line, tables, "EA", PlaceKind.FIX, "")
+    _add_fix(line, collected, PlaceKind.FIX, "")
 
 
-def terminal_fix(line: str, tables: Tables, _number: int) -> None:
+def terminal_fix(line: str, collected: Collected, _number: int) -> None:
     """PC, and HC of a heliport: as EA, plus its airport (7–10)."""
-    _add_fix(line, tables, line[4] + "C", PlaceKind.TERMINAL_FIX, ident(line[6:10], "airport"))
+    _add_fix(line, collected, PlaceKind.TERMINAL_FIX, ident(line[6:10], "airport"))
 
 
-def _add_fix(line: str, tables: Tables, section: str, kind: PlaceKind, airport: str) -> None:
+def _add_fix(line: str, collected: Collected, kind: PlaceKind, airport: str) -> None:
     lat, lon = position(line[32:51])  # 33–51
     fix = ident(line[13:18], "ident")  # 14–18
     place = Place(
@@ -51,17 +80,17 @@ def _add_fix(line: str, tables: Tables, section: str, kind: PlaceKind, airport: 
         airport=airport,
         name=name(line[98:123]),  # 99–123
         variation_deg=variation(line[74:79]),  # 75–79
-        source=tables.source.name,
+        source=collected.tables.source.name,
         rnav=line[26:27] == "W",  # 27
     )
-    _add(tables, (section, airport, fix, line[19:21]), place)
+    _add(collected, place)
 
 
-def vhf_navaid(line: str, tables: Tables, _number: int) -> None:
+def vhf_navaid(line: str, collected: Collected, _number: int) -> None:
     """D: at its VOR, or where there is none at its DME. One of a localizer serves only procedures of its airport."""
     station = ident(line[13:17], "ident")  # 14–17
     if line[28:29] == "I":  # 29
-        _keep(line, tables, line[6:10].strip(), LANDING_AIDS)  # 7–10
+        _keep(line, collected, line[6:10].strip())  # 7–10
         raise UnusedRecord
     has_vor = bool(line[32:51].strip())
     lat, lon = position(line[32:51] if has_vor else line[55:74])  # 33–51, 56–74
@@ -75,9 +104,9 @@ def vhf_navaid(line: str, tables: Tables, _number: int) -> None:
         name=name(line[93:123]),  # 94–123
         declination_deg=variation(line[74:79]),  # 75–79
         elevation_ft=whole(line[79:84]),  # 80–84
-        source=tables.source.name,
+        source=collected.tables.source.name,
     )
-    _add(tables, ("D ", line[6:10].strip(), station, line[19:21]), place)
+    _add(collected, place)
 
 
 def _vhf_kind(has_vor: bool, *, has_dme: bool) -> PlaceKind:
@@ -86,7 +115,7 @@ def _vhf_kind(has_vor: bool, *, has_dme: bool) -> PlaceKind:
     return PlaceKind.VOR_DME if has_dme else PlaceKind.VOR
 
 
-def ndb(line: str, tables: Tables, _number: int) -> None:
+def ndb(line: str, collected: Collected, _number: int) -> None:
     """DB, and PN with its airport (7–10)."""
     lat, lon = position(line[32:51])
     station = ident(line[13:17], "ident")
@@ -100,18 +129,18 @@ def ndb(line: str, tables: Tables, _number: int) -> None:
         airport=airport,
         name=name(line[93:123]),
         variation_deg=variation(line[74:79]),
-        source=tables.source.name,
+        source=collected.tables.source.name,
     )
-    _add(tables, (line[4:6], airport, station, line[19:21]), place)
+    _add(collected, place)
 
 
-def airport_record(line: str, tables: Tables, _number: int) -> None:
+def airport_record(line: str, collected: Collected, _number: int) -> None:
     """PA."""
     lat, lon = position(line[32:51])
     code = ident(line[6:10], "ident")  # 7–10
-    if code in tables.airports:
+    if code in collected.tables.airports:
         raise BadFieldError(f"a second record of the airport {code}")
-    tables.airports[code] = Place(
+    collected.tables.airports[code] = Place(
         ident=code,
         lat=lat,
         lon=lon,
@@ -120,15 +149,15 @@ def airport_record(line: str, tables: Tables, _number: int) -> None:
         name=name(line[93:123]),
         variation_deg=variation(line[51:56]),  # 52–56
         elevation_ft=whole(line[56:61]),  # 57–61
-        source=tables.source.name,
+        source=collected.tables.source.name,
     )
 
 
-def runway(line: str, tables: Tables, _number: int) -> None:
+def runway(line: str, collected: Collected, _number: int) -> None:
     """PG. Columns 61–66 hold an ellipsoid height in tenths of a metre: the elevation is in 67–71."""
     lat, lon = position(line[32:51])
     mark = ident(line[13:18].removeprefix("RW"), "runway")  # 14–18
-    runways = tables.runways.setdefault(ident(line[6:10], "airport"), {})
+    runways = collected.tables.runways.setdefault(ident(line[6:10], "airport"), {})
     if mark in runways:
         raise BadFieldError(f"a second record of runway {mark}")
     runways[mark] = Runway(
@@ -141,12 +170,12 @@ def runway(line: str, tables: Tables, _number: int) -> None:
     )
 
 
-def airway(line: str, tables: Tables, number: int) -> None:
+def airway(line: str, collected: Collected, number: int) -> None:
     """ER. A blank second minimum (89–93) means that the first holds both ways; `UNKNN` is unknown."""
     sequence = line[25:29]  # 26–29
     if not sequence.isdecimal():
         raise BadFieldError(f"the sequence number {sequence!r} cannot be read")
-    fix: Key = (line[36:38], "", ident(line[29:34], "fix"), line[34:36])  # 37–38, 30–34, 35–36
+    fix = reference(line[36:38], _NO_AIRPORT, ident(line[29:34], "fix"), line[34:36])  # 37–38, 30–34, 35–36
     back = line[88:93]
     row = AirwayRow(
         int(sequence),
@@ -162,46 +191,46 @@ def airway(line: str, tables: Tables, number: int) -> None:
         line[46:47] if line[46:47] in "FB" else "",  # 47
         number,
     )
-    tables.airways.setdefault((ident(line[13:18], "airway"), line[1:4]), []).append(row)
+    collected.airways.setdefault((ident(line[13:18], "airway"), line[1:4]), []).append(row)
 
 
-def procedure(line: str, tables: Tables, _number: int) -> None:
-    """PD and PE: that the procedure exists, the idents of its enroute transitions (21–25), and its legs unread."""
-    code, title = ident(line[6:10], "airport"), ident(line[13:19], "procedure")  # 7–10, 14–19
-    kind = line[12]  # 13
-    transitions = tables.procedures.setdefault(code, {}).setdefault((_KINDS[kind], title), set())
-    if line[19:20] in _TRANSITIONS[kind]:
+def procedure(line: str, collected: Collected, _number: int) -> None:
+    """PD, PE and PF: that it exists, of SIDs and STARs the idents of enroute transitions (21–25); its legs unread."""
+    code, kind = ident(line[6:10], "airport"), line[12]  # 7–10, 13
+    name = _approach_name(line[13:19]) if kind == "F" else ident(line[13:19], "procedure")  # 14–19
+    procedures = collected.tables.procedures.setdefault(code, {})
+    transitions = procedures.setdefault((_KINDS[kind], name), set())
+    if line[19:20] in _TRANSITIONS.get(kind, ()):
         transition = line[20:25].rstrip()
         if transition not in ("", "ALL"):
             transitions.add(transition)
-    _keep(line, tables, code, SIDS_AND_STARS)
+    _keep(line, collected, code)
 
 
-def approach(line: str, tables: Tables, _number: int) -> None:
-    """PF, its legs unread."""
-    if not line[13:19].strip():  # 14–19
+def _approach_name(text: str) -> str:
+    if not text.strip():
         raise BadFieldError("no approach")
-    _keep(line, tables, ident(line[6:10], "airport"), APPROACHES)
+    return text.rstrip()
 
 
-def localizer(line: str, tables: Tables, _number: int) -> None:
+def localizer(line: str, collected: Collected, _number: int) -> None:
     """PI: kept for the courses of approaches that it guides."""
     ident(line[13:17], "ident")  # 14–17
     position(line[32:51])  # 33–51
-    _keep(line, tables, ident(line[6:10], "airport"), LANDING_AIDS)
+    _keep(line, collected, ident(line[6:10], "airport"))
 
 
-def _keep(line: str, tables: Tables, airport: str, what: str) -> None:
-    tables.coded.setdefault((airport, what), []).append(line[12:118].rstrip())
+def _keep(line: str, collected: Collected, airport: str) -> None:
+    collected.coded.setdefault(airport, []).append(line[12:118].rstrip())
 
 
-def grid_mora(line: str, tables: Tables, _number: int) -> None:
+def grid_mora(line: str, collected: Collected, _number: int) -> None:
     """AS: thirty degrees eastward from its corner, three digits each in hundreds of feet, or UNK."""
     lat, lon = _corner(line[13:16], "NS", 90), _corner(line[16:20], "EW", 180)  # 14–16, 17–20
     for step in range(30):
         hundreds = line[30 + 3 * step : 33 + 3 * step]  # from 31
         if hundreds.isdecimal():
-            tables.mora[lat, (lon + step + 180) % 360 - 180] = int(hundreds) * 100.0
+            collected.tables.mora[lat, (lon + step + 180) % 360 - 180] = int(hundreds) * 100.0
 
 
 def _corner(text: str, letters: str, most: int) -> int:
@@ -214,8 +243,8 @@ class UnusedRecord(Exception):  # noqa: N818 – no error: a record that is in o
     """A record of a kind that is read, which says of itself that it is none of our points."""
 
 
-def _add(tables: Tables, key: Key, place: Place) -> None:
-    if tables.places.setdefault(key, place) is not place:
+def _add(collected: Collected, place: Place) -> None:
+    if collected.tables.places.setdefault(ref_of(place), place) is not place:
         raise BadFieldError(f"a second record of {place.ident}")
 
 
@@ -223,7 +252,7 @@ AIRPORT_SECTIONS = frozenset({"P ", "H "})
 """Sections whose subsection stands in column 13, not in 6."""
 PRIMARY = frozenset({"0", "1", " ", ""})
 """Continuation numbers of records that stand by themselves or come first; the rest add what is not used here."""
-READERS: dict[str, tuple[int, str, Callable[[str, Tables, int], None]]] = {
+RECORDS: dict[str, tuple[int, str, Callable[[str, Collected, int], None]]] = {
     "EA": (21, "enroute fixes", enroute_fix),
     "PC": (21, "terminal fixes", terminal_fix),
     "D ": (21, "VHF navaids", vhf_navaid),
@@ -235,7 +264,7 @@ READERS: dict[str, tuple[int, str, Callable[[str, Tables, int], None]]] = {
     "PG": (21, "runways", runway),
     "PD": (38, "SID records", procedure),
     "PE": (38, "STAR records", procedure),
-    "PF": (38, "approach records", approach),
+    "PF": (38, "approach records", procedure),
     "PI": (21, "localizers", localizer),
     "AS": (21, "grid MORA rows", grid_mora),
 }
