@@ -33,6 +33,8 @@ def near_miss(text: str) -> str:
 
 def no_form(text: str) -> str:
     """Why `text`, of which nothing better can be said, is no word of a route."""
+    if not any(char.isalnum() for char in text):
+        return "signs alone are no route word: is something left out here? Direct is written DCT"
     if text.isdigit() and text.isascii():
         return "fits no form of a route word: digits alone name nothing"
     if odd := next((char for char in text if not ("A" <= char <= "Z" or "0" <= char <= "9")), ""):

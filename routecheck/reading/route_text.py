@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.model import ParsedRoute, RouteInput, Span, Word, WordKind
 from routecheck.reading import forms
-from routecheck.reading.malformed_words import position_with_signs
+from routecheck.reading.malformed_words import no_form, position_with_signs
 from routecheck.reading.tokens import tokens, upper
 
 if TYPE_CHECKING:
@@ -89,8 +89,12 @@ def _with_slash(token: str, span: Span) -> Iterator[Word]:
 
 def _unread_whole(token: str) -> str:
     """Why nothing of a word with slashes can be read; empty if there is hope."""
-    if (slashes := token.count("/")) > 2 or not token.strip("/"):
+    if not any(char.isalnum() for char in token):
+        return no_form(token)
+    if (slashes := token.count("/")) > 2 or "//" in token:
         return f"fits no form of a route word: {slashes:,} slashes stand in it"
+    if token.startswith("/") or token.endswith("/"):
+        return f"something is left out {'before' if token.startswith('/') else 'behind'} the slash; {_AFTER_SLASH}"
     head, _, behind = token.partition("/")
     # A navaid may be called PER: then a change of speed and level follows.
     if _ITEM_18.fullmatch(head) and not forms.read_change(behind, _NOWHERE):

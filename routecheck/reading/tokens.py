@@ -18,8 +18,9 @@ _DOTS = re.compile(r"[.…]+")
 # A number with a decimal point is one word: the point is part of a near miss.
 _COORDINATE = re.compile(r"[0-9NSEW.,°'’′\"”″/:()\[\]-]+|M0?\.[0-9]+.{0,6}")
 _POINT = re.compile(r"[0-9M]\.[0-9]")
-_ENDS_TOO = frozenset("|<>=`´→−")
-"""Symbols that are no punctuation to Unicode but stand between words in pasted text."""
+_OPENING_HYPHEN = re.compile(r"\s*-(?=[A-Z0-9])")
+SEPARATORS = frozenset(",;:.()[]{}<>\"'`´‘’‚“”„«»‹›")
+"""Signs that mean nothing before or behind a word. Any other sign stays: it may stand for a word left out."""
 
 _TO_UPPER = {ord(char): char.upper() for char in "abcdefghijklmnopqrstuvwxyz"}
 
@@ -30,15 +31,21 @@ def upper(text: str) -> str:
 
 
 def tokens(text: str) -> Iterator[Span]:
-    """The span of each word, and of each run of two or more dots or slashes alone, in order and without overlap."""
-    for match in _CHUNK.finditer(text):
+    """The span of each word, of each run of two or more dots and of signs alone, in order and without overlap."""
+    for match in _CHUNK.finditer(text, _opening_hyphen(text)):
         start, end = match.span()
-        if match[0].isalnum() or (text.startswith("//", start) and not text[start:end].strip("/")):
+        if match[0].isalnum():
             yield Span(start, end)
         elif _has_dots(text, start, end) and not _is_decimal(text, start, end):
             yield from _dotted(text, start, end)
         else:
             yield from _stripped(text, start, end)
+
+
+def _opening_hyphen(text: str) -> int:
+    """Where the words begin: behind the hyphen that opens Item 15 in a message (ICAO Doc 4444 Appendix 3)."""
+    match = _OPENING_HYPHEN.match(text)
+    return match.end() if match else 0
 
 
 def _has_dots(text: str, start: int, end: int) -> bool:
@@ -69,5 +76,5 @@ def _stripped(text: str, start: int, end: int) -> Iterator[Span]:
 
 @lru_cache(maxsize=1024)
 def _falls_off(char: str) -> bool:
-    """Whether it is punctuation (of any script) or an invisible mark, which mean nothing at the end of a word."""
-    return char in _ENDS_TOO or unicodedata.category(char) in ("Cf", "Pc", "Pd", "Pe", "Pf", "Pi", "Po", "Ps")
+    """Whether a character at the end of a word means nothing: a separator, or an invisible mark."""
+    return char in SEPARATORS or unicodedata.category(char) == "Cf"

@@ -60,7 +60,8 @@ UNREAD = [
     ("1,234", "a comma stands in it"),
     ("ABI,INK", "a comma stands in it"),
     ("1234", "digits alone name nothing"),
-    ("\N{AIRPLANE}", "\N{AIRPLANE} stands in it"),
+    ("\N{AIRPLANE}", "signs alone"),
+    ("SARNO\N{AIRPLANE}", "\N{AIRPLANE} stands in it"),
     ("ABÉ", "É stands in it"),
     ("AB\u00adI", "an invisible character (U+00AD) stands in it"),
     ("ABCDEFGH", "at most 7 letters and digits, this has 8"),
@@ -148,8 +149,8 @@ def test_the_first_group_may_stand_behind_the_departure():
 def test_a_later_group_belongs_to_a_point():
     assert said("LN N0430F350") == ["LN name", "N0430F350 speed and level!"]
     assert said("N0430F350 N0430F360")[1] == "N0430F360 speed and level!"
-    assert "LN/" not in said("LN /N0430F350")[1]
-    assert "slash" in words("LN /N0430F350")[1].bad
+    assert said("LN /N0430F350")[1] == "/N0430F350 unread"
+    assert "left out before the slash" in words("LN /N0430F350")[1].why
 
 
 def test_two_airways_in_a_row_are_no_torn_group():
