@@ -8,7 +8,7 @@ from itertools import islice
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import collect
-from routecheck.checks.run import run
+from routecheck.checks.runner import run_checks
 from routecheck.corrections.beside import with_beside
 from routecheck.corrections.best import best_edits
 from routecheck.corrections.proposals import BEST_EDIT, proven, with_proposals
@@ -118,7 +118,7 @@ class _Pipeline:
         return [self._run(route) for route in self._compute(corrected)]
 
     def _run(self, route: Route) -> Assessment:
-        return run(route, self._checks, self._settings.limits)
+        return run_checks(route, self._checks, self._settings.limits)
 
     def _fail(self, route_input: RouteInput, error: Exception) -> Assessment:
         """Say that our program failed on a route: no check could run, and nothing of the route is known."""

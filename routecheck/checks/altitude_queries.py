@@ -1,6 +1,6 @@
-"""What the checks of heights share: the sheet to judge by, levels as filed, where arrivals begin. No judging.
+"""What the checks of altitudes share: the sheet to judge by, the filed levels, where arrivals begin. No judging.
 
-A window of the data is believed: only pairs in which a window was stated, or that join two procedures, are questioned.
+The windows of one coded procedure are believed. Only a pair with a typed window, or of two procedures, is questioned.
 """
 
 from __future__ import annotations
@@ -8,7 +8,7 @@ from __future__ import annotations
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
-from routecheck.checks.per_route_cache import once_a_route
+from routecheck.checks.per_route_cache import cached_per_route
 from routecheck.checks.route_queries import kinds_of_words, spans_of_point, spans_of_words
 from routecheck.formatting import short
 from routecheck.model import Fact, NotChecked, Via, Weight, WordKind
@@ -27,20 +27,22 @@ _ARRIVAL_NM_PER_FT = 3.0 / 1000.0
 """3 NM for every 1,000 ft: FAA-H-8083-16, rule of thumb."""
 
 
-@once_a_route
-def not_placed(route: Route) -> tuple[NotChecked, ...]:
-    """What has to be said of stated windows that belong to no point."""
-    astray = unplaced(route.route_input.windows, route.points)
-    return tuple(NotChecked((), f"the altitude window stated for {short(one.point)}: {why}") for one, why in astray)
+@cached_per_route
+def unplaced_windows(route: Route) -> tuple[NotChecked, ...]:
+    """What to say of the typed windows that belong to no point of the route."""
+    unplaced_ones = unplaced(route.route_input.windows, route.points)
+    return tuple(
+        NotChecked((), f"the altitude window stated for {short(one.point)}: {why}") for one, why in unplaced_ones
+    )
 
 
-@once_a_route
-def held(route: Route) -> tuple[Bounds, ...]:
-    """What holds at every point by the windows there, the elevations of the aerodromes left out."""
+@cached_per_route
+def allowed_altitudes(route: Route) -> tuple[Bounds, ...]:
+    """The lowest and highest altitude allowed at every point by its windows, without the aerodromes' elevations."""
     return tuple(bounds(route, fields=False))
 
 
-def no_sheet(route: Route) -> str:
+def missing_sheet(route: Route) -> str:
     """Why there is no Aircraft sheet to judge by; "" where there is one."""
     if route.route_input.sheet:
         return ""
@@ -48,7 +50,7 @@ def no_sheet(route: Route) -> str:
     return f"there is no Aircraft sheet “{short(name)}”" if name else "no Aircraft sheet is chosen"
 
 
-def at_most(route: Route, weight: Weight) -> Weight:
+def weight_by_sheet(route: Route, weight: Weight) -> Weight:
     """The weight, but never heavier than Doubtful unless the user's own sheet stands behind it."""
     sheet = route.route_input.sheet
     own = sheet is not None and not sheet.typical
@@ -56,8 +58,11 @@ def at_most(route: Route, weight: Weight) -> Weight:
 
 
 @value
-class Filed:
-    """A stretch flown at one speed and level as filed: the legs, and the word that says so (None = beside the text)."""
+class FiledStretch:
+    """A stretch that is filed at one speed and level.
+
+    `legs` are the indices of its legs. `word` is the word of the text that files it, None = a field beside the text.
+    """
 
     legs: tuple[int, ...]
     word: int | None
@@ -70,55 +75,57 @@ class Filed:
         return level_ft(self.level)
 
 
-@once_a_route
-def stretches(route: Route) -> tuple[Filed, ...]:
+@cached_per_route
+def filed_stretches(route: Route) -> tuple[FiledStretch, ...]:
     """The route cut where speed and level change."""
     if WordKind.CHANGE not in kinds_of_words(route):
-        return (_stretch(route, None, tuple(range(len(route.legs)))),) if route.legs else ()
+        return (_filed_stretch(route, None, tuple(range(len(route.legs)))),) if route.legs else ()
     words = changes_in_force(route)
     cuts = [0, *(i for i in range(1, len(words)) if words[i] != words[i - 1]), len(words)]
-    return tuple(_stretch(route, words[a], tuple(range(a, b))) for a, b in pairwise(cuts) if a < b)
+    return tuple(_filed_stretch(route, words[a], tuple(range(a, b))) for a, b in pairwise(cuts) if a < b)
 
 
-def _stretch(route: Route, word: int | None, legs: tuple[int, ...]) -> Filed:
+def _filed_stretch(route: Route, word: int | None, legs: tuple[int, ...]) -> FiledStretch:
     if word is None:
-        return Filed(legs, None, route.route_input.speed.strip().upper(), route.route_input.level.strip().upper())
-    said = route.parsed.words[word]
-    return Filed(legs, word, said.speed, said.level)
+        return FiledStretch(
+            legs, None, route.route_input.speed.strip().upper(), route.route_input.level.strip().upper()
+        )
+    change = route.parsed.words[word]
+    return FiledStretch(legs, word, change.speed, change.level)
 
 
-def spans_of(route: Route, filed: Filed) -> tuple[Span, ...]:
+def spans_of_stretch(route: Route, filed: FiledStretch) -> tuple[Span, ...]:
     """The word that files a stretch; none where it stands beside the text."""
     return spans_of_words(route, filed.word)
 
 
-@once_a_route
-def as_filed(route: Route) -> tuple[Filed, ...]:
-    """The stretches of which a speed or a level is filed."""
+@cached_per_route
+def stretches_with_speed_or_level(route: Route) -> tuple[FiledStretch, ...]:
+    """The stretches that have a speed or a level."""
     route_input = route.route_input
     if not route_input.speed and not route_input.level and WordKind.CHANGE not in kinds_of_words(route):
         return ()
-    return tuple(filed for filed in stretches(route) if filed.speed or filed.level)
+    return tuple(filed for filed in filed_stretches(route) if filed.speed or filed.level)
 
 
-@once_a_route
-def highest_filed(route: Route) -> Filed | None:
+@cached_per_route
+def highest_stretch(route: Route) -> FiledStretch | None:
     """The stretch with the highest level; None where no level is filed."""
-    known = [(filed.level_ft, filed) for filed in as_filed(route)]
+    known = [(filed.level_ft, filed) for filed in stretches_with_speed_or_level(route)]
     levels = [(feet, filed) for feet, filed in known if feet is not None]
     return max(levels, key=lambda pair: pair[0])[1] if levels else None
 
 
-def spans_of_pair(route: Route, *points: int) -> tuple[Span, ...]:
+def spans_of_points(route: Route, *points: int) -> tuple[Span, ...]:
     """The words of several points, each once, in route order."""
     return tuple(sorted({span for index in points for span in spans_of_point(route.points[index])}))
 
 
-def believed(route: Route, first: int, last: int) -> bool:
-    """Whether what holds at both points is what one procedure codes there, so that they are not questioned.
+def is_believed(route: Route, first: int, last: int) -> bool:
+    """Whether one procedure codes the windows at both points, so that nobody questions them.
 
-    Another procedure may code the same points too, as an approach does where the STAR ends, if it asks for no more. A
-    field has no window.
+    Another procedure may code the same points too, as an approach does where the STAR ends, if it asks for no more. An
+    aerodrome has no window.
     """
     pair = [route.windows[index] for index in (first, last) if route.windows and route.windows[index]]
     coded = {window.procedure for windows in pair for window in windows} - {""}
@@ -129,53 +136,53 @@ def _alone(windows: Sequence[AltitudeWindow], procedure: str) -> Bounds:
     return together([window for window in windows if window.procedure == procedure])
 
 
-@once_a_route
-def questioned(route: Route) -> bool:
-    """Whether there is any pair of windows to question: one was stated, or they are of several procedures."""
+@cached_per_route
+def has_windows_to_question(route: Route) -> bool:
+    """Whether there may be a pair of windows to question: one was typed, or they are of several procedures."""
     procedures = {window.procedure for windows in route.windows for window in windows}
     return len(procedures) > 1 or "" in procedures
 
 
-def doubt_nm(route: Route, pair: Pair) -> float:
-    """By how much the distance between two points may be off: half the last digit of positions typed in minutes."""
+def distance_doubt_nm(route: Route, pair: Pair) -> float:
+    """By how much the distance between two points may be off: half the last digit of each typed position."""
     route_points = [route.points[index].route_point for index in (pair.first, pair.last)]
     words = [route.resolved.route_points[route_point].word for route_point in route_points if route_point is not None]
     positions = [route.parsed.words[word].position for word in words if word is not None]
     return sum(position.precision_deg * 60.0 for position in positions if position)
 
 
-def facts_of_pair(pair: Pair) -> tuple[Fact, ...]:
-    """The figures behind a pair of windows."""
+def pair_facts(pair: Pair) -> tuple[Fact, ...]:
+    """The figures of a pair of windows as facts of a finding."""
     needed = () if pair.distance_nm <= 0 else (Fact("needed", round(pair.needed_ft_nm), "ft/NM"),)
-    heights = Fact("first", round(pair.first_ft), "ft"), Fact("then", round(pair.last_ft), "ft")
-    return (*heights, Fact("distance", round(pair.distance_nm, 1), "NM"), *needed)
+    altitudes = Fact("first", round(pair.first_ft), "ft"), Fact("then", round(pair.last_ft), "ft")
+    return (*altitudes, Fact("distance", round(pair.distance_nm, 1), "NM"), *needed)
 
 
 # ---- where the departure ends and the arrival begins
 
 
-@once_a_route
-def says_where(route: Route) -> bool:
+@cached_per_route
+def knows_departure_and_arrival(route: Route) -> bool:
     """Whether a SID, a STAR or a level says where the departure ends and the arrival begins."""
     connections = route.resolved.connections
-    return highest_filed(route) is not None or any(
+    return highest_stretch(route) is not None or any(
         connections[leg.connection].via is Via.PROCEDURE for leg in route.legs
     )
 
 
-@once_a_route
+@cached_per_route
 def departure_and_arrival(route: Route) -> tuple[int, int] | None:
     """The last point of the departure and the first of the arrival; None where nothing says where they lie.
 
     A SID or STAR says so; else as far from the aerodrome as the filed level takes at 3 NM for every 1,000 ft, but
     never beyond the middle of the route. Gaps count with their least length.
     """
-    if not says_where(route):
+    if not knows_departure_and_arrival(route):
         return None
     procedures = [
         i for i, leg in enumerate(route.legs) if route.resolved.connections[leg.connection].via is Via.PROCEDURE
     ]
-    filed = highest_filed(route)
+    filed = highest_stretch(route)
     along = list(accumulate((leg.least_nm or 0.0 for leg in route.legs), initial=0.0))
     whole = along[-1]
     zone = min((filed.level_ft or 0.0) * _ARRIVAL_NM_PER_FT, whole / 2.0) if filed else 0.0
@@ -185,7 +192,7 @@ def departure_and_arrival(route: Route) -> tuple[int, int] | None:
     return last, min((*arriving, *(i for i, x in enumerate(along) if whole - x <= zone)))
 
 
-def upturned(bounds: Sequence[Bounds], points: range) -> Iterator[tuple[int, int]]:
+def rising_pairs(bounds: Sequence[Bounds], points: range) -> Iterator[tuple[int, int]]:
     """Pairs of points where a lower bound lies above an upper bound of a point before it, in the order of `points`.
 
     Given backward (a range that counts down) it finds the mirror: what would be a descent in a departure.

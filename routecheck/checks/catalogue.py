@@ -5,7 +5,7 @@ from __future__ import annotations
 import importlib
 import pkgutil
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import KW_ONLY, dataclass, field
 from enum import StrEnum
 from functools import cache
 from typing import TYPE_CHECKING, Any
@@ -17,7 +17,6 @@ from routecheck.settings import Bound, Bounds
 if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Mapping
-    from types import ModuleType
 
     from routecheck.model import Route
 
@@ -82,6 +81,7 @@ class Case:
     """An example: a route on the demo region, « » around the words that must be flagged. See `case`."""
 
     route: str
+    _: KW_ONLY
     departure: str = "XVAL"
     destination: str = "XVOR"
     departure_runway: str = ""
@@ -105,18 +105,19 @@ def case(route: str, **given: Any) -> Case:
 
 
 CheckFunction = Callable[["Route", Limits], Iterator[Finding | NotChecked]]
-Need = Callable[["Route"], str]
-"""Says in words what a route lacks, "" where it lacks nothing."""
-Where = Callable[["Route"], bool]
-"""Whether a route has anything that a check looks at."""
+Requirement = Callable[["Route"], str]
+"""Answers in words what a route lacks, "" where it lacks nothing."""
+Condition = Callable[["Route"], bool]
+"""Answers whether a route has anything that a check looks at."""
 
 
 @dataclass(frozen=True, slots=True, eq=False, kw_only=True)
 class Check:
     """One check: everything its file says.
 
-    A check is asked if `applies_to` finds something to look at, else nothing is found; and if all of its `requires`
-    are met, else it is not checked, for the reason that the first one gives. Checks are told apart by identity.
+    The runner asks a check if `applies_to` finds something to look at; else it finds nothing. And it asks only if all
+    of `requires` are met; else the check is not checked, for the reason that the first of them gives. Checks are
+    compared by identity.
     """
 
     name: str
@@ -133,8 +134,8 @@ class Check:
     citations: tuple[str, ...]
     defaults: Limits
     """The limits in force while nothing is changed."""
-    applies_to: Where | None
-    requires: tuple[Need, ...]
+    applies_to: Condition | None
+    requires: tuple[Requirement, ...]
     flagged: tuple[Case, ...]
     quiet: tuple[Case, ...]
 
@@ -152,12 +153,12 @@ def check(
     limits: list[Limit] | None = None,
     measured: Measured | None = None,
     citations: list[str] | None = None,
-    applies_to: Where | None = None,
-    requires: tuple[Need, ...] = (),
+    applies_to: Condition | None = None,
+    requires: tuple[Requirement, ...] = (),
 ) -> Callable[[CheckFunction], Check]:
     """Turn a function into a Check value. Registers nothing: `collect` picks the value up from its file."""
 
-    def made(function: CheckFunction) -> Check:
+    def as_check(function: CheckFunction) -> Check:
         return Check(
             name=name,
             weight=weight,
@@ -176,7 +177,7 @@ def check(
             quiet=tuple(c if isinstance(c, Case) else Case(c) for c in quiet),
         )
 
-    return made
+    return as_check
 
 
 def exceeds(value: float, limit: float, uncertainty: float = 0.0) -> bool:
@@ -192,17 +193,13 @@ def collect() -> tuple[Check, ...]:
         package = importlib.import_module(f"{checks.__name__}.{family.name.lower()}")
         for info in sorted(pkgutil.iter_modules(package.__path__), key=lambda i: i.name):
             module = importlib.import_module(f"{package.__name__}.{info.name}")
-            found.extend(_values(module))
+            found.extend(value for value in vars(module).values() if isinstance(value, Check))
     return tuple(found)
 
 
 def bounds(checks: Iterable[Check]) -> Bounds:
-    """What each limit of these checks may be set to, for reading and writing the settings."""
+    """The bounds within which the user may set each limit of these checks."""
     return {
         check.name: {limit.name: Bound(limit.lowest, limit.highest, limit.unit) for limit in check.limits}
         for check in checks
     }
-
-
-def _values(module: ModuleType) -> list[Check]:
-    return [value for value in vars(module).values() if isinstance(value, Check)]

@@ -1,4 +1,4 @@
-"""Where a route must be flown level at its filed level: what the checks of minima share. No judging lives here."""
+"""Where a route is flown level at its filed level: what the checks of minima share. No judging lives here."""
 
 from __future__ import annotations
 
@@ -6,8 +6,8 @@ from bisect import bisect_right
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
-from routecheck.checks.altitude_queries import stretches
-from routecheck.checks.per_route_cache import once_a_route
+from routecheck.checks.altitude_queries import filed_stretches
+from routecheck.checks.per_route_cache import cached_per_route
 from routecheck.model import AircraftSheet
 from routecheck.model.value import value
 from routecheck.vertical.profile import plan_profile
@@ -15,7 +15,7 @@ from routecheck.vertical.profile import plan_profile
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from routecheck.checks.altitude_queries import Filed
+    from routecheck.checks.altitude_queries import FiledStretch
     from routecheck.model import Route
 
 _USUAL_FT_NM = 1000.0 / 3.0
@@ -26,37 +26,37 @@ _SAME_FT = 1.0
 
 @value
 class LevelPart:
-    """A part of a leg, from share to share of its length, that is flown level at what is filed for it."""
+    """A part of a leg that is flown level at its filed level. `begins` and `ends` are shares of the leg's length."""
 
     leg: int
     begins: float
     ends: float
-    filed: Filed
+    filed: FiledStretch
     feet: float
 
 
-@once_a_route
+@cached_per_route
 def level_parts(route: Route) -> tuple[LevelPart, ...]:
-    """The level parts in route order: what climb from the field, changes of level and the last descent leave.
+    """The level parts in route order: the legs without the climb, the changes of level and the descent.
 
-    By the usual gradients of the Aircraft sheet, else 3 NM for every 1,000 ft. Gaps count with their least length, so
-    that no part begins too early.
+    Climb and descent go by the usual gradients of the Aircraft sheet, else by 3 NM for every 1,000 ft. A gap counts
+    with its least length, so that no part begins too early.
     """
     return tuple(_level_parts(route))
 
 
 def _level_parts(route: Route) -> Iterator[LevelPart]:
-    filed = [stretch for stretch in stretches(route) for _ in stretch.legs]
+    filed = [stretch for stretch in filed_stretches(route) for _ in stretch.legs]
     levels = [stretch.level_ft for stretch in filed]
     lengths = [leg.least_nm or 0.0 for leg in route.legs]
     sheet = route.route_input.sheet
-    told = sheet is not None and sheet.usual_climb_ft_nm is not None and sheet.usual_descent_ft_nm is not None
-    sheet = sheet if told else _USUAL
+    if sheet is None or sheet.usual_climb_ft_nm is None or sheet.usual_descent_ft_nm is None:
+        sheet = _USUAL
     profile = plan_profile(lengths, levels, sheet, route.points[0], route.points[-1]).profile
     ends = list(accumulate(lengths, initial=0.0))
-    for (a, height), (b, then) in pairwise(profile.breaks if profile else ()):
-        if height == then and b > a:  # a profile breaks at the end of every leg: the piece lies on one
+    for (a, altitude), (b, then) in pairwise(profile.breaks if profile else ()):
+        if altitude == then and b > a:  # a profile breaks at the end of every leg: the piece lies on one
             leg = bisect_right(ends, (a + b) / 2.0) - 1
             feet = levels[leg]
-            if feet is not None and abs(height - feet) < _SAME_FT:
+            if feet is not None and abs(altitude - feet) < _SAME_FT:
                 yield LevelPart(leg, (a - ends[leg]) / lengths[leg], (b - ends[leg]) / lengths[leg], filed[leg], feet)

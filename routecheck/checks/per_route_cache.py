@@ -1,4 +1,4 @@
-"""What several checks ask of the same route is reckoned once. No judging lives here, and nothing can go stale."""
+"""A cache of one route: what several checks ask of the same route is computed once. Nothing in it can go stale."""
 
 from __future__ import annotations
 
@@ -13,20 +13,20 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 
 
-def once_a_route(reckoned: Callable[[Route], T]) -> Callable[[Route], T]:
-    """Keep what was reckoned of the last route for the next check that asks.
+def cached_per_route(compute: Callable[[Route], T]) -> Callable[[Route], T]:
+    """Keep the result for the last route, for the next check that asks.
 
-    A route is frozen and told by identity while it is held, so that the answer is always that of this very route. It
-    must be a value that nobody changes.
+    A route is frozen, and the cache holds it and compares it by identity, so that the result is always that of this
+    very route. The result must be a value that nobody changes.
     """
     last: tuple[Route, T] | None = None
 
-    @wraps(reckoned)
-    def asked(route: Route) -> T:
+    @wraps(compute)
+    def cached(route: Route) -> T:
         nonlocal last
-        kept = last  # read once: another thread may be at another route
-        if kept is None or kept[0] is not route:
-            last = kept = route, reckoned(route)
-        return kept[1]
+        found = last  # read once: another thread may be at another route
+        if found is None or found[0] is not route:
+            last = found = route, compute(route)
+        return found[1]
 
-    return asked
+    return cached

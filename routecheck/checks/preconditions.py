@@ -1,73 +1,73 @@
-"""What the runner asks of a route before it puts it to a check that says so: see `requires` and `applies_to` there."""
+"""Conditions that several checks name in `applies_to` and `requires`. The runner asks them before it asks the check."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks.altitude_queries import highest_filed
+from routecheck.checks.altitude_queries import highest_stretch
 from routecheck.checks.route_queries import kinds_of_words
 from routecheck.model import Via
 
 if TYPE_CHECKING:
-    from routecheck.checks.catalogue import Where
+    from routecheck.checks.catalogue import Condition
     from routecheck.model import Route, WordKind
 
 NO_LEVEL = "no level is filed"
 NO_WINDOWS = "no altitude window is coded or stated"
 
 
-# ---- needs: what is lacking, "" where nothing is
+# ---- for `requires`: what the route lacks in words, "" where it lacks nothing
 
 
-def level(route: Route) -> str:
-    """A level filed somewhere."""
-    return "" if highest_filed(route) else NO_LEVEL
+def lacking_level(route: Route) -> str:
+    """The route needs a filed level somewhere."""
+    return "" if highest_stretch(route) else NO_LEVEL
 
 
-def minima(route: Route) -> str:
-    """Published minima, which are looked up where a level is filed."""
+def lacking_minima(route: Route) -> str:
+    """The route needs published minima, which are looked up where a level is filed."""
     return "" if route.minima else NO_LEVEL
 
 
-def windows(route: Route) -> str:
-    """An altitude window, wherever it belongs."""
+def lacking_windows(route: Route) -> str:
+    """The route needs an altitude window, coded or typed, even one at no point of the route."""
     return "" if route.windows or route.route_input.windows else NO_WINDOWS
 
 
-# ---- where: whether there is anything to look at
+# ---- for `applies_to`: whether the route has anything to look at
 
 
-def words_of(*kinds: WordKind) -> Where:
-    """Words of one of these kinds."""
+def has_words_of(*kinds: WordKind) -> Condition:
+    """A condition: the text has words of one of these kinds."""
     wanted = frozenset(kinds)
     return lambda route: not wanted.isdisjoint(kinds_of_words(route))
 
 
-def bad_words(route: Route) -> bool:
-    """Words of a form that is known, which cannot be true."""
+def has_impossible_words(route: Route) -> bool:
+    """Whether the text has a word whose form is known, but which cannot be true."""
     return any(word.bad for word in route.parsed.words)
 
 
-def faults_or_radials(route: Route) -> bool:
-    """Connections that cannot be followed, or that follow a radial."""
+def has_faults_or_radials(route: Route) -> bool:
+    """Whether a connection cannot be followed, or follows a radial."""
     return any(connection.fault or connection.off_radial_nm is not None for connection in route.resolved.connections)
 
 
-def airways(route: Route) -> bool:
-    """Stretches along an airway."""
+def flies_an_airway(route: Route) -> bool:
+    """Whether part of the route follows an airway."""
     return any(connection.via is Via.AIRWAY for connection in route.resolved.connections)
 
 
-def procedures(route: Route) -> bool:
-    """A SID, STAR or approach that is followed."""
+def follows_a_procedure(route: Route) -> bool:
+    """Whether the route follows a SID, STAR or approach."""
     return any(connection.followed for connection in route.resolved.connections)
 
 
-def stops_not_placed(route: Route) -> bool:
-    """Points or aerodromes that could not be placed."""
+def has_unplaced_points(route: Route) -> bool:
+    """Whether a point or aerodrome could not be placed."""
     return any(route_point.place is None for route_point in route.resolved.route_points)
 
 
-def runways(route: Route) -> bool:
-    """A runway or an approach that is stated."""
+def states_a_runway(route: Route) -> bool:
+    """Whether a runway or an approach is stated."""
     return route.resolved.runways != ("", "") or bool(route.route_input.approach)

@@ -1,11 +1,10 @@
-"""Where things are in a route: the spans and points that findings are pinned to. No judging lives here."""
+"""What checks ask of a route: the words and points to which findings are pinned, faults, extremes. No judging here."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, Generic, NamedTuple, TypeVar
 
-from routecheck.checks.per_route_cache import once_a_route
-from routecheck.model import Role
+from routecheck.checks.per_route_cache import cached_per_route
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -13,7 +12,6 @@ if TYPE_CHECKING:
     from routecheck.model import Connection, PathPoint, Route, RoutePoint, Span, WordKind
 
 F = TypeVar("F")
-_TEXT_IS = {Role.FILED: "as filed", Role.CLEARED: "as cleared", Role.ENTERED: "as entered"}
 
 
 def spans_of_words(route: Route, *words: int | None) -> tuple[Span, ...]:
@@ -23,38 +21,38 @@ def spans_of_words(route: Route, *words: int | None) -> tuple[Span, ...]:
     return tuple(sorted({route.parsed.words[w].span for w in words if w is not None}))
 
 
-@once_a_route
+@cached_per_route
 def kinds_of_words(route: Route) -> frozenset[WordKind]:
     """The kinds of words that the text has."""
     return frozenset([word.kind for word in route.parsed.words])
 
 
-def spans_of_stop(route: Route, route_point: RoutePoint) -> tuple[Span, ...]:
-    """The span of the word a stop comes from; none for an airport given beside the text."""
+def spans_of_route_point(route: Route, route_point: RoutePoint) -> tuple[Span, ...]:
+    """The span of the word that names a route point; none for an airport given beside the text."""
     return spans_of_words(route, route_point.word)
 
 
-def spans_of_link(route: Route, connection: Connection) -> tuple[Span, ...]:
-    """The spans of the words that join two stops."""
+def spans_of_connection(route: Route, connection: Connection) -> tuple[Span, ...]:
+    """The spans of the words that connect two route points."""
     return spans_of_words(route, *connection.words)
 
 
-def points_of_stops(route: Route, *route_points: int) -> tuple[int, ...]:
-    """The indices among Route.points of the stops with these indices."""
-    return tuple(sorted({_point_of_stop(route.points, route_point) for route_point in route_points}))
+def path_points(route: Route, *numbers: int) -> tuple[int, ...]:
+    """The indices in Route.points of the route points that have these indices in ResolvedRoute.route_points."""
+    return tuple(sorted({_path_point(route.points, number) for number in numbers}))
 
 
-def _point_of_stop(points: Sequence[PathPoint], route_point: int) -> int:
-    """Found by halving: stops stand among the points in order, and the first point is a stop."""
+def _path_point(points: Sequence[PathPoint], number: int) -> int:
+    """Search by halving: route points stand among the points in order, and the first point is one."""
     low, high = 0, len(points)
     while low < high:
         here = (low + high) // 2
         while (found := points[here].route_point) is None:
             here -= 1
-        if found == route_point:
+        if found == number:
             return here
-        low, high = ((low + high) // 2 + 1, high) if found < route_point else (low, here)
-    raise IndexError(f"no stop {route_point}")
+        low, high = ((low + high) // 2 + 1, high) if found < number else (low, here)
+    raise IndexError(f"no route point {number}")
 
 
 class FaultyConnection(NamedTuple, Generic[F]):
@@ -75,7 +73,7 @@ def connections_with_fault(route: Route, kind: type[F]) -> list[FaultyConnection
     return [one for one in faulty_connections(route) if isinstance(one.fault, kind)]
 
 
-@once_a_route
+@cached_per_route
 def faulty_connections(route: Route) -> tuple[FaultyConnection[Any], ...]:
     """Every connection with a fault, in order. Most routes have none at all, and a dozen checks ask."""
     route_points = route.resolved.route_points
@@ -86,27 +84,27 @@ def faulty_connections(route: Route) -> tuple[FaultyConnection[Any], ...]:
     )
 
 
-def links_with_ends(route: Route) -> Iterator[tuple[Connection, RoutePoint, RoutePoint]]:
-    """Every link with the stop before and the stop after it."""
+def connections_with_ends(route: Route) -> Iterator[tuple[Connection, RoutePoint, RoutePoint]]:
+    """Every connection with the route points before and after it."""
     route_points = route.resolved.route_points
     yield from zip(route.resolved.connections, route_points, route_points[1:], strict=False)
 
 
-@once_a_route
-def chosen(route: Route) -> tuple[tuple[int, PathPoint], ...]:
-    """The points (index, point) that the user chose, aerodromes and the inside of airways left out."""
+@cached_per_route
+def chosen_points(route: Route) -> tuple[tuple[int, PathPoint], ...]:
+    """The points that the user chose, each with its index in Route.points: no aerodromes, nothing inside an airway."""
     inside = enumerate(route.points[1:-1], start=1)
     return tuple((index, point) for index, point in inside if point.route_point is not None)
 
 
-@once_a_route
-def sharpest_deg(route: Route) -> float:
+@cached_per_route
+def sharpest_turn_deg(route: Route) -> float:
     """The greatest turn at any point, either way; 0 where there is none."""
-    return max([abs(joint.turn_deg) for joint in route.turns if joint], default=0.0)
+    return max([abs(turn.turn_deg) for turn in route.turns if turn], default=0.0)
 
 
-@once_a_route
-def lengths_between(route: Route) -> tuple[float, float]:
+@cached_per_route
+def leg_length_range(route: Route) -> tuple[float, float]:
     """The least and the greatest length of a leg, NM; (inf, 0) where none is known."""
     known = [length for leg in route.legs if (length := leg.distance_nm) is not None]
     return (min(known), max(known)) if known else (float("inf"), 0.0)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from routecheck.checks.route_queries import spans_of_link
+from routecheck.checks.route_queries import spans_of_connection
 from routecheck.corrections import sphere
 from routecheck.corrections.branches import branches
 from routecheck.corrections.options import Asked, Option
@@ -41,7 +41,7 @@ def joint_options(asked: Asked) -> Iterator[Option]:
 
 
 def _is_of(asked: Asked, connection: Connection) -> bool:
-    return set(spans_of_link(asked.route, connection)) <= set(asked.finding.spans)
+    return set(spans_of_connection(asked.route, connection)) <= set(asked.finding.spans)
 
 
 def _at(asked: Asked, index: int, connection: Connection) -> Iterator[Option]:

@@ -8,12 +8,12 @@ from typing import TYPE_CHECKING
 from routecheck.checks.runways import (
     ARRIVAL,
     DEPARTURE,
-    aerodrome,
-    approach_of,
-    beside,
-    same_runway,
-    typed,
-    typed_word,
+    aerodrome_ident,
+    may_be_same_runway,
+    stated_approach,
+    stated_runway,
+    typed_runway,
+    typed_runway_word,
 )
 from routecheck.corrections.options import Asked, Option
 from routecheck.entry_errors import words
@@ -40,7 +40,7 @@ _ALPHANUMERIC = ascii_uppercase + digits
 def runway_options(asked: Asked) -> Iterator[Option]:
     """Another runway of the aerodrome, one that its procedure is for where it has branches."""
     side = DEPARTURE if asked.finding.points[:1] == (0,) else ARRIVAL
-    stated = typed(asked.route, side) or beside(asked.route, side)
+    stated = typed_runway(asked.route, side) or stated_runway(asked.route, side)
     if not stated:
         yield from _other_approaches(asked)
         return
@@ -48,8 +48,8 @@ def runway_options(asked: Asked) -> Iterator[Option]:
     alone = len({ident[:2] for ident in served}) == 1
     for ident in served:
         cost, why = _likeness(stated, ident, known=asked.finding.check != "runway-unknown")
-        if side == ARRIVAL and same_runway(runway_of_approach(approach_of(asked.route)), ident):
-            cost, why = cost - BACKED, f"the runway of approach {approach_of(asked.route)}"
+        if side == ARRIVAL and may_be_same_runway(runway_of_approach(stated_approach(asked.route)), ident):
+            cost, why = cost - BACKED, f"the runway of approach {stated_approach(asked.route)}"
         elif name and alone:
             cost, why = cost - BACKED, f"{name} is for {'no other' if len(served) == 1 else f'{ident[:2]} only'}"
         if cost < UNLIKE:
@@ -61,13 +61,13 @@ def differing_options(asked: Asked) -> Iterator[Option]:
     """Where text, plan and approach say different runways: each changed to what another says."""
     side = DEPARTURE if asked.finding.points[:1] == (0,) else ARRIVAL
     route = asked.route
-    text, plan = typed(route, side), beside(route, side)
-    if text and plan and not same_runway(text, plan):
+    text, plan = typed_runway(route, side), stated_runway(route, side)
+    if text and plan and not may_be_same_runway(text, plan):
         yield Option("as the plan says", 1.0, *_in_text(asked, side, plan))
         yield Option("as the text says", 1.0, beside=(_in_plan(asked, side, text),))
-    approach, stated = approach_of(route), plan or text
+    approach, stated = stated_approach(route), plan or text
     its = runway_of_approach(approach) if side == ARRIVAL and approach else ""
-    if its and stated and not same_runway(its, stated):
+    if its and stated and not may_be_same_runway(its, stated):
         yield _stating(asked, side, its, 1.0, f"the runway of approach {approach}")
         yield from _approaches_for(asked, stated)
 
@@ -78,8 +78,8 @@ def approach_options(asked: Asked) -> Iterator[Option]:
     if there is None or asked.finding.spans:
         return
     name = asked.route_input.approach.strip().upper()
-    runway = beside(asked.route, ARRIVAL) or typed(asked.route, ARRIVAL)
-    fitting = [one for one in there if runway and same_runway(runway_of_approach(one), runway)]
+    runway = stated_runway(asked.route, ARRIVAL) or typed_runway(asked.route, ARRIVAL)
+    fitting = [one for one in there if runway and may_be_same_runway(runway_of_approach(one), runway)]
     near = dict(words.one_error_off(name, set(there), _ALPHANUMERIC))
     for other in there:
         if other in near:
@@ -93,16 +93,16 @@ def approach_options(asked: Asked) -> Iterator[Option]:
 
 def _other_approaches(asked: Asked) -> Iterator[Option]:
     """Where only the approach says the runway: those for the runways that the procedure is for."""
-    if approach_of(asked.route):
+    if stated_approach(asked.route):
         for ident in _served(asked, ARRIVAL)[1]:
             yield from _approaches_for(asked, ident)
 
 
 def _approaches_for(asked: Asked, runway: str) -> Iterator[Option]:
-    approach = approach_of(asked.route)
-    there = asked.database.procedure_names(aerodrome(asked.route, ARRIVAL), "APPROACH")
+    approach = stated_approach(asked.route)
+    there = asked.database.procedure_names(aerodrome_ident(asked.route, ARRIVAL), "APPROACH")
     for other in there:
-        if same_runway(runway_of_approach(other), runway) and other != approach:
+        if may_be_same_runway(runway_of_approach(other), runway) and other != approach:
             sort = OTHER_SORT * (other[:1] != approach[:1] or other[3:] != approach[3:])
             yield _approach(asked, other, 1.0 + sort, f"for runway {runway}")
 
@@ -113,7 +113,7 @@ def _approach(asked: Asked, name: str, cost: float, why: str) -> Option:
 
 def _served(asked: Asked, side: int) -> tuple[str, list[str]]:
     """The SID or STAR that has branches for some runways and the runways it is for; "" and all where none has."""
-    airport = aerodrome(asked.route, side)
+    airport = aerodrome_ident(asked.route, side)
     there = [one.ident for one in asked.database.runways(airport)]
     for connection in asked.route.resolved.connections:
         if connection.followed is not None and connection.kind == ("SID" if side == DEPARTURE else "STAR"):
@@ -157,8 +157,8 @@ def _by_direction(stated: str, ident: str) -> tuple[float, str]:
 
 def _stating(asked: Asked, side: int, ident: str, cost: float, why: str) -> Option:
     """The runway changed wherever it is stated: in the text, beside it, or in both."""
-    changes = (_in_plan(asked, side, ident),) if beside(asked.route, side) else ()
-    if typed_word(asked.route, side) is None:
+    changes = (_in_plan(asked, side, ident),) if stated_runway(asked.route, side) else ()
+    if typed_runway_word(asked.route, side) is None:
         return Option(why, cost, beside=changes)
     return Option(why, cost, *_in_text(asked, side, ident), changes)
 
@@ -170,7 +170,7 @@ def _in_plan(asked: Asked, side: int, ident: str) -> FieldChange:
 
 
 def _in_text(asked: Asked, side: int, ident: str) -> tuple[Span | None, str]:
-    word = typed_word(asked.route, side)
+    word = typed_runway_word(asked.route, side)
     return (None, "") if word is None else (asked.route.parsed.words[word].span, ident)
 
 

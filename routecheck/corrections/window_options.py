@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import accumulate, permutations
 from typing import TYPE_CHECKING
 
-from routecheck.checks.altitude_queries import highest_filed
+from routecheck.checks.altitude_queries import highest_stretch
 from routecheck.corrections.digits import swapped
 from routecheck.corrections.options import Asked, Option
 from routecheck.formatting import heights_allowed
@@ -118,7 +118,7 @@ class _Around:
         self._ends = field_ft(route.points[0]) or 0.0, field_ft(route.points[-1]) or 0.0
         self._along = list(accumulate((leg.least_nm or 0.0 for leg in route.legs), initial=0.0))
         self._second_half = [nm > self._along[-1] / 2.0 for nm in self._along]
-        filed = highest_filed(route)
+        filed = highest_stretch(route)
         self._level = (filed.level_ft if filed else None) or HIGHEST_FT
 
     def misfit(self, index: int, low: float | None, high: float | None, others: float) -> float | None:

@@ -11,7 +11,7 @@ from typing import NamedTuple
 from descend_via import Combination
 
 from routecheck.checks.catalogue import Check, collect
-from routecheck.checks.run import run
+from routecheck.checks.runner import run_checks
 from routecheck.earth import geo
 from routecheck.geometry.legs import compute_routes
 from routecheck.model import AircraftSheet, AltitudeWindow, CodedProcedure, Finding, Route, RouteInput
@@ -174,7 +174,7 @@ def height_checks() -> list[Check]:
 
 def findings(route: Route, checks: Sequence[Check]) -> tuple[Finding, ...]:
     """What the checks say; none of them may have failed."""
-    assessment = run(route, checks, {})
+    assessment = run_checks(route, checks, {})
     assert assessment.could_not_run == ()
     return assessment.findings
 

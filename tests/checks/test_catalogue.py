@@ -11,7 +11,7 @@ from examples import DAY, flagged, route_input
 
 from routecheck import checks
 from routecheck.checks.catalogue import Case, Check, Family, collect
-from routecheck.checks.run import run
+from routecheck.checks.runner import run_checks
 from routecheck.citations import REGISTER, cite
 from routecheck.corrections.best import best_edits
 from routecheck.geometry.legs import compute_routes
@@ -40,7 +40,7 @@ def alone(check: Check, case: Case, demo):
     day = case.date or DAY
     resolved = resolve(read_route(route), demo, day)
     drawn = with_minima(compute_routes([resolved], [day])[0], demo)
-    return run(replace(drawn, best_edits=best_edits(resolved, demo)), [check], {})
+    return run_checks(replace(drawn, best_edits=best_edits(resolved, demo)), [check], {})
 
 
 @pytest.mark.parametrize(("check", "case"), FIRES)

@@ -8,7 +8,7 @@ from examples import DAY, route_input
 
 from routecheck.checks.catalogue import collect
 from routecheck.checks.causes import EXPLAINED_BY
-from routecheck.checks.run import run
+from routecheck.checks.runner import run_checks
 from routecheck.model import Finding, Outcome, RouteInput, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess
@@ -84,7 +84,7 @@ def flagging(name, *words, weight=Weight.DOUBTFUL):
 
 def outcome_of(*checks, table=None):
     answer = assess(RouteInput("LENDU DCT PIKAR DCT UVAGI", "XVAL", "XVOR"), DEMO, Settings(), dt.date(2026, 12, 3))
-    return run(answer.route, checks, {}, table or {"weak": ("strong",)})
+    return run_checks(answer.route, checks, {}, table or {"weak": ("strong",)})
 
 
 def test_a_finding_at_the_same_words_steps_aside_and_says_for_what():

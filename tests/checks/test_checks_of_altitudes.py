@@ -9,7 +9,7 @@ import pytest
 from routecheck.checks.altitude_queries import departure_and_arrival
 from routecheck.checks.catalogue import collect
 from routecheck.checks.preconditions import NO_WINDOWS
-from routecheck.checks.run import run
+from routecheck.checks.runner import run_checks
 from routecheck.model import AircraftSheet, AltitudeWindow, Outcome, RouteInput, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess
@@ -150,7 +150,7 @@ def with_coded(*coded, stated=()):
     for window in coded:
         index = next(i for i, point in enumerate(route.points) if point.text == window.point)
         windows[index] = (*windows[index], window)
-    return run(replace(route, windows=tuple(windows)), collect(), {})
+    return run_checks(replace(route, windows=tuple(windows)), collect(), {})
 
 
 CODED = AltitudeWindow("KEBUL", 16_000, None, "SARNO2"), AltitudeWindow("RIPAS", None, 6_000, "SARNO2")
@@ -310,17 +310,17 @@ def test_the_border_between_the_halves(track, half):
     route = assessed("N0450F350 31S001E 31S004E").route
     legs = tuple(replace(leg, course_magnetic_deg=track, end_course_magnetic_deg=track) for leg in route.legs)
     turned = replace(route, legs=legs)
-    exact = run(turned, [check], {"level-for-direction": {"margin_deg": 0.0 if track % 180 else -1.0}})
+    exact = run_checks(turned, [check], {"level-for-direction": {"margin_deg": 0.0 if track % 180 else -1.0}})
     assert bool(exact.findings) == (half == 2)
-    assert not run(turned, [check], {}).findings
+    assert not run_checks(turned, [check], {}).findings
 
 
 def test_another_states_division_can_be_set():
     """Northbound level for the half 270–089: switched by one limit."""
     check = next(c for c in collect() if c.name == "level-for-direction")
     route = assessed("N0450F360 31S001E 31S004E 31S006E").route
-    assert run(route, [check], {}).findings
-    assert not run(route, [check], {"level-for-direction": {"first_half_from_deg": 180.0}}).findings
+    assert run_checks(route, [check], {}).findings
+    assert not run_checks(route, [check], {"level-for-direction": {"first_half_from_deg": 180.0}}).findings
 
 
 # ---- many windows
@@ -332,7 +332,7 @@ def test_five_hundred_windows_are_answered_quickly():
     route = assessed(f"N0450F350 {' '.join(points)}", *windows).route
     checks = [check for check in collect() if check.family == "Altitudes"]
     start = time.perf_counter()
-    answer = run(route, checks, {})
+    answer = run_checks(route, checks, {})
     assert time.perf_counter() - start < 1.0
     assert answer.could_not_run == ()
 

@@ -7,9 +7,9 @@ from dataclasses import replace
 import pytest
 from descend_via import combinations
 
-from routecheck.checks.altitude_queries import upturned
+from routecheck.checks.altitude_queries import rising_pairs
 from routecheck.checks.catalogue import PUBLISHED_ROUTES, collect
-from routecheck.checks.run import run
+from routecheck.checks.runner import run_checks
 from routecheck.geometry.legs import compute_routes
 from routecheck.model import FIELDS, RouteInput, Weight
 from routecheck.pipeline import assess_many
@@ -39,7 +39,7 @@ def placed_in_full(every_route):
 
 def shares(check, routes):
     """Percent of the routes by the heaviest weight that the check gives them by itself."""
-    weights = [run(route, [check], {}).heaviest() for route in routes]
+    weights = [run_checks(route, [check], {}).heaviest() for route in routes]
     return {weight: 100.0 * weights.count(weight) / len(routes) for weight in Weight}
 
 
@@ -56,7 +56,7 @@ def test_a_check_finds_something_on_as_many_published_routes_as_it_says(check, p
 
 def test_a_point_beyond_the_end_of_an_airway(every_route):
     check = CHECKS["off-airway"]
-    found = [{finding.weight for finding in run(route, [check], {}).findings} for route in every_route]
+    found = [{finding.weight for finding in run_checks(route, [check], {}).findings} for route in every_route]
     share = 100.0 * sum(Weight.DOUBTFUL in weights for weights in found) / len(found)
     assert f"{share:.1f} % of {len(found):,} published U.S. routes" in check.explanation
 
@@ -67,7 +67,7 @@ def test_the_ends_of_published_routes_exchanged(placed_in_full, country):
     turned = (replace(one, departure=one.destination, destination=one.departure) for one in given)
     resolved = [resolve(read_route(one), country, FLOWN) for one in turned]
     routes = compute_routes(resolved, [FLOWN] * len(resolved))
-    share = 100.0 - 100.0 * [run(route, [check], {}).heaviest() for route in routes].count(None) / len(routes)
+    share = 100.0 - 100.0 * [run_checks(route, [check], {}).heaviest() for route in routes].count(None) / len(routes)
     assert f"{share:.0f} % of the same published routes" in check.explanation
 
 
@@ -98,10 +98,10 @@ def test_descents_and_climbs_in_published_arrivals(country):
         f"{note} of {len(ways):,} ways through published arrivals ask for more",
         f"{doubtful} of them ask for more",
     ]
-    assert not any(list(upturned(windows_of(way), range(len(way.windows)))) for way in ways)
+    assert not any(list(rising_pairs(windows_of(way), range(len(way.windows)))) for way in ways)
 
 
 def test_descents_in_published_departures(country):
     ways = list(combinations(country, "SID"))
     assert f"Of {len(ways):,} ways through the published U.S. departures" in CHECKS["descent-in-departure"].explanation
-    assert not any(list(upturned(windows_of(way), range(len(way.windows) - 1, -1, -1))) for way in ways)
+    assert not any(list(rising_pairs(windows_of(way), range(len(way.windows) - 1, -1, -1))) for way in ways)

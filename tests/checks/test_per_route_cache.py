@@ -4,7 +4,7 @@ import datetime as dt
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 
-from routecheck.checks.per_route_cache import once_a_route
+from routecheck.checks.per_route_cache import cached_per_route
 from routecheck.model import RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess
@@ -18,7 +18,7 @@ def route(text):
 def test_it_is_reckoned_once_for_a_route_and_anew_for_the_next():
     asked = []
 
-    @once_a_route
+    @cached_per_route
     def words(one):
         asked.append(one)
         return tuple(word.text for word in one.parsed.words)
@@ -35,7 +35,7 @@ def test_it_is_reckoned_once_for_a_route_and_anew_for_the_next():
 
 def test_an_equal_route_is_another_one():
     asked = []
-    once = once_a_route(asked.append)
+    once = cached_per_route(asked.append)
     one = route("LENDU DCT PIKAR")
     once(one)
     once(replace(one))
@@ -43,7 +43,7 @@ def test_an_equal_route_is_another_one():
 
 
 def test_two_threads_at_two_routes_get_each_their_own():
-    @once_a_route
+    @cached_per_route
     def last(one):
         return one.parsed.words[-1].text
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Family, Limits, check
-from routecheck.checks.route_queries import links_with_ends, spans_of_link
+from routecheck.checks.route_queries import connections_with_ends, spans_of_connection
 from routecheck.model import Connection, Finding, NotChecked, Via, Weight
 
 if TYPE_CHECKING:
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     explanation="Not checked where the loaded data gives no directions at all, as the U.S. file does.",
     false_alarms="directions that hold only at certain hours, which the records do not say.",
     citations=["arinc-424"],
-    applies_to=preconditions.airways,
+    applies_to=preconditions.flies_an_airway,
     flagged=["KAMBE «T16» SOR", "DISEM «T16» BOLKI"],
     quiet=["SOR T16 KAMBE", "TOVIK UM12 LENDU", "LENDU UM12 TOVIK"],
 )
@@ -33,10 +33,10 @@ def against_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     ]
     if not any(source.has_directions for source in route.resolved.sources):
         if flown:
-            spans = tuple([span for connection in flown for span in spans_of_link(route, connection)])
+            spans = tuple([span for connection in flown for span in spans_of_connection(route, connection)])
             yield NotChecked(spans, "the loaded data gives no airway directions")
         return
-    for connection, start, end in links_with_ends(route):
+    for connection, start, end in connections_with_ends(route):
         if connection.segments and connection.via is Via.AIRWAY and _against(connection):
             yield _finding(route, connection, start, end)
 
@@ -48,4 +48,4 @@ def _against(connection: Connection) -> bool:
 
 def _finding(route: Route, connection: Connection, start: RoutePoint, end: RoutePoint) -> Finding:
     message = f"{connection.airway} is one-way, from {end.text} to {start.text}; the route flies it the other way."
-    return Finding(spans_of_link(route, connection), message, Weight.WRONG)
+    return Finding(spans_of_connection(route, connection), message, Weight.WRONG)

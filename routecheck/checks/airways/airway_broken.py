@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Family, Limits, check
-from routecheck.checks.route_queries import connections_with_fault, spans_of_link
+from routecheck.checks.route_queries import connections_with_fault, spans_of_connection
 from routecheck.model import BrokenAirway, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
@@ -27,13 +27,13 @@ if TYPE_CHECKING:
     ),
     false_alarms="a break closed after the data was made.",
     citations=["arinc-424"],
-    applies_to=preconditions.faults_or_radials,
+    applies_to=preconditions.has_faults_or_radials,
     flagged=["DERUS «V27» KORAM", "BURLO «V27» NIR"],
     quiet=["DERUS V27 HOSTU", "KORAM V27 KAMBE"],
 )
 def airway_broken(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     for _, connection, fault, start, end in connections_with_fault(route, BrokenAirway):
-        spans = spans_of_link(route, connection)
+        spans = spans_of_connection(route, connection)
         if fault.leaves_data:
             yield NotChecked(spans, f"{connection.airway} leaves the loaded data between {' and '.join(fault.facing)}")
             continue

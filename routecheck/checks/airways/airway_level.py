@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.altitude_queries import spans_of
+from routecheck.checks.altitude_queries import spans_of_stretch
 from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
 from routecheck.checks.level_flight import LevelPart, level_parts
-from routecheck.checks.route_queries import spans_of_link
+from routecheck.checks.route_queries import spans_of_connection
 from routecheck.formatting import count, height, level
 from routecheck.model import Fact, Finding, NotChecked, Weight
 
@@ -43,7 +43,7 @@ _HIGH_FROM_FT, _HIGH_TO_FT = 18_000.0, 45_000.0
         "something else."
     ),
     citations=["airway-classes", "arinc-424"],
-    requires=(preconditions.minima,),
+    requires=(preconditions.lacking_minima,),
     flagged=[
         "«N0450F190» LENDU «UM12» UVAGI DCT SARNO",
         "«N0450F240» LENDU DCT PIKAR «V40» DAKRO DCT SARNO",
@@ -116,7 +116,7 @@ def _not_of_its_class(route: Route, part: LevelPart) -> str:
 
 def _spans(route: Route, part: LevelPart) -> tuple[Span, ...]:
     connection = route.resolved.connections[route.legs[part.leg].connection]
-    return tuple(sorted({*spans_of(route, part.filed), *spans_of_link(route, connection)}))
+    return tuple(sorted({*spans_of_stretch(route, part.filed), *spans_of_connection(route, connection)}))
 
 
 def _where(route: Route, part: LevelPart) -> str:

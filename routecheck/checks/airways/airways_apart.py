@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Family, Limits, check
-from routecheck.checks.route_queries import faulty_connections, points_of_stops, spans_of_link, spans_of_words
+from routecheck.checks.route_queries import faulty_connections, path_points, spans_of_connection, spans_of_words
 from routecheck.formatting import listing, nm
 from routecheck.model import (
     AirwaysApart,
@@ -41,7 +41,7 @@ if TYPE_CHECKING:
     ),
     false_alarms="a lower and an upper airway over the same ground that share no coded point.",
     citations=["field-15", "nat-errors"],
-    applies_to=preconditions.faults_or_radials,
+    applies_to=preconditions.has_faults_or_radials,
     flagged=["LENDU «UM12» «UN21» MUVEK", "KORAM UN21 «UN46» CIVUK", "«UN21» MUVEK DCT SARNO"],
     quiet=["LENDU UM12 J61 SARNO", "UVAGI UN34 UN21 MUVEK", "UM12 PIKAR DCT SARNO", "LENDU UM12 M12 SEBRO"],
 )
@@ -58,7 +58,7 @@ def airways_apart(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
 
 def _apart(route: Route, joint: RoutePoint, index: int) -> Finding | NotChecked:
     before, after = route.resolved.connections[index], route.resolved.connections[index + 1]
-    spans = tuple(sorted(spans_of_link(route, before) + spans_of_link(route, after)))
+    spans = tuple(sorted(spans_of_connection(route, before) + spans_of_connection(route, after)))
     first, second = joint.joins or ("", "")
     if Via.RADIAL in (before.via, after.via):
         return NotChecked(spans, f"where {first} and {second} meet cannot be computed")
@@ -74,7 +74,7 @@ def _several(route: Route, joint: RoutePoint, index: int) -> Finding:
     crossings = ["–".join(dict.fromkeys((g[0], g[-1]))) for g in joint.groups]
     message = f"{first} and {second} meet at {listing(crossings)}. Taken: {joint.text}, which makes the route shortest."
     facts = (Fact("separate crossings", len(crossings)),)
-    points = points_of_stops(route, index)
+    points = path_points(route, index)
     return Finding(spans_of_words(route, joint.word), message, Weight.DOUBTFUL, facts, points=points)
 
 
@@ -84,4 +84,4 @@ def _open(route: Route, connection: Connection, fault: OpenEnd) -> Finding:
         f"Its nearest point to {fault.aerodrome} is {fault.nearest}, {nm(fault.nearest_nm)} away."
     )
     facts = (Fact("nearest point", fault.nearest), Fact("distance to it", round(fault.nearest_nm, 1), "NM"))
-    return Finding(spans_of_link(route, connection), message, Weight.DOUBTFUL, facts)
+    return Finding(spans_of_connection(route, connection), message, Weight.DOUBTFUL, facts)

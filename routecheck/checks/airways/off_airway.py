@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Family, Limit, Limits, check, exceeds
-from routecheck.checks.route_queries import points_of_stops, spans_of_words
+from routecheck.checks.route_queries import path_points, spans_of_words
 from routecheck.citations import OWN_CHOICE
 from routecheck.formatting import nm
 from routecheck.model import BothEndsOffAirway, Fact, Finding, NotChecked, OffAirway, Weight
@@ -46,7 +46,7 @@ FURTHER = Limit("further_nm", 300.0, "NM", OWN_CHOICE, why="how far beyond the e
     false_alarms="a point added to the airway after the data was made.",
     limits=[AHEAD, FURTHER, RADIAL],
     citations=["arinc-424"],
-    applies_to=preconditions.faults_or_radials,
+    applies_to=preconditions.has_faults_or_radials,
     flagged=["LENDU DCT «PIKOR» UM12 TOVIK", "LENDU UM12 «PIKOR» DCT SARNO", "«LENDU» «KEL180» «UVAGI»"],
     quiet=["LENDU UM12 TOVIK", "LENDU DCT PIKAR UM12 TOVIK DCT SARNO", "LENDU KEL180 KEL"],
 )
@@ -56,11 +56,11 @@ def off_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
         start, end = route_points[index], route_points[index + 1]
         if isinstance(connection.fault, OffAirway):
             off, number = (start, index) if connection.fault.at_entry else (end, index + 1)
-            yield _one_off(route, connection, connection.fault, off, points_of_stops(route, number), limit)
+            yield _one_off(route, connection, connection.fault, off, path_points(route, number), limit)
         elif isinstance(connection.fault, BothEndsOffAirway):
             message = f"Neither {start.text} nor {end.text} is on {connection.airway}."
             spans = spans_of_words(route, start.word, end.word, *connection.words)
-            yield Finding(spans, message, Weight.WRONG, points=points_of_stops(route, index, index + 1))
+            yield Finding(spans, message, Weight.WRONG, points=path_points(route, index, index + 1))
         elif connection.off_radial_nm is not None and exceeds(connection.off_radial_nm, limit[RADIAL]):
             yield _off_radial(route, connection, index, connection.off_radial_nm)
 
@@ -71,7 +71,7 @@ def _off_radial(route: Route, connection: Connection, index: int, off_nm: float)
         f"Neither {start.text} nor {end.text} lies on radial {connection.airway}: the nearer is {nm(off_nm)} off it."
     )
     spans = spans_of_words(route, start.word, end.word, *connection.words)
-    points = points_of_stops(route, index, index + 1)
+    points = path_points(route, index, index + 1)
     return Finding(spans, message, Weight.DOUBTFUL, (Fact("off the radial", round(off_nm, 1), "NM"),), points=points)
 
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Family, Limits, check
-from routecheck.checks.route_queries import points_of_stops, spans_of_words
+from routecheck.checks.route_queries import path_points, spans_of_words
 from routecheck.model import Finding, NotChecked, Via, Weight
 from routecheck.resolution.airways import same
 
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     explanation="Usually the exit was typed wrong, or the airway is left over from an earlier route.",
     false_alarms="an airway written only to show that the point belongs to it.",
     citations=["field-15"],
-    applies_to=preconditions.airways,
+    applies_to=preconditions.flies_an_airway,
     flagged=["LENDU «UM12» «LENDU» DCT PIKAR", "LENDU UM12 UVAGI «UN34» «UVAGI» DCT TOVIK"],
     quiet=["LENDU UM12 PIKAR", "LENDU UM12 UVAGI UN34 BINOT"],
 )
@@ -37,4 +37,4 @@ def one_point_airway(route: Route, limit: Limits) -> Iterator[Finding | NotCheck
         if start.place and end.place and same(start.place, end.place):
             message = f"{connection.airway} is entered and left at {end.text}: nothing of it is flown."
             spans = spans_of_words(route, *connection.words, end.word)
-            yield Finding(spans, message, Weight.DOUBTFUL, points=points_of_stops(route, index, index + 1))
+            yield Finding(spans, message, Weight.DOUBTFUL, points=path_points(route, index, index + 1))

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Family, Limits, case, check
-from routecheck.checks.route_queries import connections_with_fault, spans_of_link
+from routecheck.checks.route_queries import connections_with_fault, spans_of_connection
 from routecheck.formatting import listing
 from routecheck.model import Finding, NotChecked, UnknownAirway, Weight
 
@@ -27,13 +27,13 @@ if TYPE_CHECKING:
     ),
     false_alarms="airways of a neighbouring country, closed or opened since.",
     citations=["designators", "arinc-424"],
-    applies_to=preconditions.faults_or_radials,
+    applies_to=preconditions.has_faults_or_radials,
     flagged=["LENDU «UM13» TOVIK"],
     quiet=["LENDU UM12 TOVIK", case("52N020W UL9 52N030W", departure="EGLL", destination="EIDW")],
 )
 def unknown_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     for _, connection, _, start, end in connections_with_fault(route, UnknownAirway):
-        spans = spans_of_link(route, connection)
+        spans = spans_of_connection(route, connection)
         known = _in_data(start, end)
         if not known:
             yield NotChecked(
@@ -51,7 +51,7 @@ def unknown_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
 
 def _finding(route: Route, connection: Connection, rest: str, weight: Weight) -> Finding:
     return Finding(
-        spans_of_link(route, connection), f"Airway {connection.airway} is not in the loaded data{rest}", weight
+        spans_of_connection(route, connection), f"Airway {connection.airway} is not in the loaded data{rest}", weight
     )
 
 

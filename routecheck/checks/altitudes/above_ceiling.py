@@ -5,7 +5,14 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from routecheck.checks.altitude_queries import Filed, at_most, held, no_sheet, spans_of, stretches
+from routecheck.checks.altitude_queries import (
+    FiledStretch,
+    allowed_altitudes,
+    filed_stretches,
+    missing_sheet,
+    spans_of_stretch,
+    weight_by_sheet,
+)
 from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import height, heights_allowed, level, short
@@ -26,7 +33,7 @@ def _ceiling_ft(route: Route) -> float:
 def _no_ceiling(route: Route) -> str:
     if _ceiling_ft(route) < math.inf:
         return ""
-    return no_sheet(route) or "the Aircraft sheet gives no ceiling"
+    return missing_sheet(route) or "the Aircraft sheet gives no ceiling"
 
 
 @check(
@@ -57,7 +64,7 @@ def _no_ceiling(route: Route) -> str:
 def above_ceiling(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     ceiling_ft = _ceiling_ft(route)
     yield from _windows_above(route, ceiling_ft)
-    filed = [stretch for stretch in stretches(route) if stretch.level_ft is not None]
+    filed = [stretch for stretch in filed_stretches(route) if stretch.level_ft is not None]
     if not filed and not route.windows:
         yield NotChecked((), "no level is filed")
     for stretch in filed:
@@ -65,21 +72,21 @@ def above_ceiling(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
             yield _finding(route, stretch, ceiling_ft)
 
 
-def _finding(route: Route, filed: Filed, ceiling_ft: float) -> Finding:
+def _finding(route: Route, filed: FiledStretch, ceiling_ft: float) -> Finding:
     name = route.route_input.sheet.name if route.route_input.sheet else ""
     message = f"{level(filed.level)} is above the ceiling of the sheet “{name}”, {height(ceiling_ft)}."
     facts = Fact("level", round(filed.level_ft or 0.0), "ft"), Fact("ceiling", round(ceiling_ft), "ft")
     points = (filed.legs[0],)
-    return Finding(spans_of(route, filed), message, at_most(route, Weight.WRONG), facts, points=points)
+    return Finding(spans_of_stretch(route, filed), message, weight_by_sheet(route, Weight.WRONG), facts, points=points)
 
 
 def _windows_above(route: Route, ceiling_ft: float) -> Iterator[Finding]:
     name = route.route_input.sheet.name if route.route_input.sheet else ""
-    for index, (low_ft, high_ft) in enumerate(held(route)):
+    for index, (low_ft, high_ft) in enumerate(allowed_altitudes(route)):
         if low_ft is None or not exceeds(low_ft, ceiling_ft):
             continue
         point = route.points[index]
         allowed = f"{short(point.text)} {heights_allowed(low_ft, high_ft)}"
         message = f"{allowed} is above the ceiling of the sheet “{name}”, {height(ceiling_ft)}."
         facts = Fact("lowest", round(low_ft), "ft"), Fact("ceiling", round(ceiling_ft), "ft")
-        yield Finding(spans_of_point(point), message, at_most(route, Weight.WRONG), facts, points=(index,))
+        yield Finding(spans_of_point(point), message, weight_by_sheet(route, Weight.WRONG), facts, points=(index,))

@@ -6,7 +6,7 @@ from itertools import accumulate
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.altitude_queries import spans_of
+from routecheck.checks.altitude_queries import spans_of_stretch
 from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
 from routecheck.checks.level_flight import LevelPart, level_parts
 from routecheck.checks.route_queries import spans_of_point
@@ -49,7 +49,7 @@ _LEAST_NM = 0.1
     ),
     limits=[NEAR_FIELD],
     citations=["grid-mora", "rule-of-three"],
-    requires=(preconditions.minima,),
+    requires=(preconditions.lacking_minima,),
     flagged=[
         case("«N0140A060» «FINAR» DCT «KEL» DCT MAV", destination="XVMA"),
         case("LENDU DCT «ERDAM» DCT «MAV»", destination="XVMA", level="A040"),
@@ -117,7 +117,7 @@ def _finding(route: Route, low: Sequence[tuple[LevelPart, GridCell]]) -> Finding
         f"off-route altitude of {height(_mora(cell))} in {_corner(cell)}."
     )
     facts = Fact("level", round(part.feet), "ft"), Fact("grid MORA", round(_mora(cell)), "ft")
-    spans = tuple(sorted({*spans_of(route, part.filed), *_ends(route, part)}))
+    spans = tuple(sorted({*spans_of_stretch(route, part.filed), *_ends(route, part)}))
     return Finding(spans, message, Weight.DOUBTFUL, facts, points=(part.leg, part.leg + 1))
 
 

@@ -6,15 +6,15 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import (
-    at_most,
-    believed,
+    allowed_altitudes,
     departure_and_arrival,
-    held,
-    not_placed,
-    questioned,
-    says_where,
-    spans_of_pair,
-    upturned,
+    has_windows_to_question,
+    is_believed,
+    knows_departure_and_arrival,
+    rising_pairs,
+    spans_of_points,
+    unplaced_windows,
+    weight_by_sheet,
 )
 from routecheck.checks.catalogue import Family, Limits, case, check
 from routecheck.formatting import heights_allowed
@@ -42,7 +42,7 @@ _ROUTE = "N0450F350 LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT {} DCT {}"
     ),
     false_alarms="a low pass or a diversion that was planned so.",
     citations=["altitude-rules", "rule-of-three"],
-    requires=(preconditions.windows,),
+    requires=(preconditions.lacking_windows,),
     flagged=[
         case(
             _ROUTE.format("«KEBUL»", "«RIPAS»"),
@@ -63,19 +63,19 @@ _ROUTE = "N0450F350 LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT {} DCT {}"
     ],
 )
 def climb_in_arrival(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    yield from not_placed(route)
-    if not route.windows or (says_where(route) and not questioned(route)):
+    yield from unplaced_windows(route)
+    if not route.windows or (knows_departure_and_arrival(route) and not has_windows_to_question(route)):
         return
     ends = departure_and_arrival(route)
     if ends is None:
         yield NotChecked((), "neither a STAR nor a level is filed: where the arrival begins is not known")
         return
-    windows = held(route)
-    for first, last in upturned(windows, range(ends[1], len(windows))):
-        if not believed(route, first, last):
+    windows = allowed_altitudes(route)
+    for first, last in rising_pairs(windows, range(ends[1], len(windows))):
+        if not is_believed(route, first, last):
             message = (
                 f"{route.points[first].text} {heights_allowed(*windows[first])}, then {route.points[last].text} "
                 f"{heights_allowed(*windows[last])}: the arrival would have to climb."
             )
-            spans = spans_of_pair(route, first, last)
-            yield Finding(spans, message, at_most(route, Weight.WRONG), points=(first, last))
+            spans = spans_of_points(route, first, last)
+            yield Finding(spans, message, weight_by_sheet(route, Weight.WRONG), points=(first, last))

@@ -6,15 +6,15 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import (
-    at_most,
-    believed,
+    allowed_altitudes,
     departure_and_arrival,
-    held,
-    not_placed,
-    questioned,
-    says_where,
-    spans_of_pair,
-    upturned,
+    has_windows_to_question,
+    is_believed,
+    knows_departure_and_arrival,
+    rising_pairs,
+    spans_of_points,
+    unplaced_windows,
+    weight_by_sheet,
 )
 from routecheck.checks.catalogue import Family, Limits, case, check
 from routecheck.formatting import heights_allowed
@@ -43,7 +43,7 @@ _FIRST, _SECOND = "3140S00300W", "3138S00200W"
     ),
     false_alarms="a flight between two fields so near that it is arrival already.",
     citations=["departure-altitudes", "rule-of-three"],
-    requires=(preconditions.windows,),
+    requires=(preconditions.lacking_windows,),
     flagged=[
         case(
             _ROUTE.format(f"«{_FIRST}»", f"«{_SECOND}»"),
@@ -64,19 +64,19 @@ _FIRST, _SECOND = "3140S00300W", "3138S00200W"
     ],
 )
 def descent_in_departure(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    yield from not_placed(route)
-    if not route.windows or (says_where(route) and not questioned(route)):
+    yield from unplaced_windows(route)
+    if not route.windows or (knows_departure_and_arrival(route) and not has_windows_to_question(route)):
         return
     ends = departure_and_arrival(route)
     if ends is None:
         yield NotChecked((), "neither a SID nor a level is filed: where the departure ends is not known")
         return
-    windows = held(route)
-    for last, first in upturned(windows, range(ends[0], -1, -1)):
-        if not believed(route, first, last):
+    windows = allowed_altitudes(route)
+    for last, first in rising_pairs(windows, range(ends[0], -1, -1)):
+        if not is_believed(route, first, last):
             message = (
                 f"{route.points[first].text} {heights_allowed(*windows[first])}, then {route.points[last].text} "
                 f"{heights_allowed(*windows[last])}: the departure would have to descend."
             )
-            spans = spans_of_pair(route, first, last)
-            yield Finding(spans, message, at_most(route, Weight.WRONG), points=(first, last))
+            spans = spans_of_points(route, first, last)
+            yield Finding(spans, message, weight_by_sheet(route, Weight.WRONG), points=(first, last))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from routecheck.checks.altitude_queries import Filed, as_filed, spans_of
+from routecheck.checks.altitude_queries import FiledStretch, spans_of_stretch, stretches_with_speed_or_level
 from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
 from routecheck.citations import OWN_CHOICE
 from routecheck.earth.geo import wrap180
@@ -33,10 +33,12 @@ _LEVEL = re.compile(r"[FA](\d{3})")
 _RVSM_TOP, _VFR_LOWEST, _VFR_TOP = 410, 35, 285
 
 
-def _divided(route: Route) -> list[tuple[Filed, int]]:
+def _divided(route: Route) -> list[tuple[FiledStretch, int]]:
     """The stretches at a level of one of the halves, each with its half."""
     rules = route.route_input.rules
-    return [(filed, half) for filed in as_filed(route) if (half := _half_of_level(filed.level, rules))]
+    return [
+        (filed, half) for filed in stretches_with_speed_or_level(route) if (half := _half_of_level(filed.level, rules))
+    ]
 
 
 def _none_divided(route: Route) -> str:
@@ -82,7 +84,9 @@ def level_for_direction(route: Route, limit: Limits) -> Iterator[Finding | NotCh
                 way[_half_of_track(route.legs[leg], limit)] += route.legs[leg].distance_nm or 0.0
         whole = way[1] + way[2] + way[0]
         if whole <= 0.0:
-            yield NotChecked(spans_of(route, filed), f"no magnetic track is known for the way at {level(filed.level)}")
+            yield NotChecked(
+                spans_of_stretch(route, filed), f"no magnetic track is known for the way at {level(filed.level)}"
+            )
         elif exceeds(way[3 - half] / whole, limit[SHARE]):
             yield _finding(route, filed, half, way[3 - half], whole, limit)
 
@@ -118,7 +122,7 @@ def _is_polar(route: Route, leg: int) -> bool:
     return bool(start and abs(start.lat) > _POLAR_DEG) or bool(end and abs(end.lat) > _POLAR_DEG)
 
 
-def _finding(route: Route, filed: Filed, half: int, other_nm: float, whole_nm: float, limit: Limits) -> Finding:
+def _finding(route: Route, filed: FiledStretch, half: int, other_nm: float, whole_nm: float, limit: Limits) -> Finding:
     begins = round(limit[FIRST_HALF])
     halves = [f"{a % 360:03d}°–{(a + 179) % 360:03d}°M" for a in (begins, begins + 180)]
     message = (
@@ -126,4 +130,4 @@ def _finding(route: Route, filed: Filed, half: int, other_nm: float, whole_nm: f
         f"{halves[2 - half]}. In controlled airspace the level is as assigned."
     )
     facts = Fact("in the other half", round(other_nm, 1), "NM"), Fact("at this level", round(whole_nm, 1), "NM")
-    return Finding(spans_of(route, filed), message, Weight.NOTE, facts, points=(filed.legs[0],))
+    return Finding(spans_of_stretch(route, filed), message, Weight.NOTE, facts, points=(filed.legs[0],))

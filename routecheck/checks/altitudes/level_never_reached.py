@@ -6,13 +6,13 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import (
-    Filed,
+    FiledStretch,
+    allowed_altitudes,
     departure_and_arrival,
-    held,
-    highest_filed,
-    no_sheet,
-    spans_of,
-    stretches,
+    filed_stretches,
+    highest_stretch,
+    missing_sheet,
+    spans_of_stretch,
 )
 from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
@@ -40,7 +40,7 @@ if TYPE_CHECKING:
         "short is not checked."
     ),
     false_alarms="a climb begun in a long turn over the field.",
-    requires=(preconditions.level,),
+    requires=(preconditions.lacking_level,),
     flagged=[
         case("«N0450F390» DCT", departure="XVAL", destination="XVAL", aircraft_sheet="Medium jet"),
         case(
@@ -59,7 +59,7 @@ if TYPE_CHECKING:
     ],
 )
 def level_never_reached(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    filed, greatest = highest_filed(route), gradients(route)
+    filed, greatest = highest_stretch(route), gradients(route)
     why = _not_judged(route, greatest)
     if filed and greatest and not why:
         yield from _too_short(route, filed, greatest)
@@ -70,14 +70,14 @@ def level_never_reached(route: Route, limit: Limits) -> Iterator[Finding | NotCh
 
 def _not_judged(route: Route, greatest: Gradients | None) -> str:
     if greatest is None:
-        return no_sheet(route) or "the Aircraft sheet gives no greatest gradients"
+        return missing_sheet(route) or "the Aircraft sheet gives no greatest gradients"
     if route.totals.gaps:
         return "part of the route has no known length"
     unknown = [point.text for point in (route.points[0], route.points[-1]) if field_ft(point) is None]
     return f"no elevation is known for {unknown[0] or 'an end of the route'}" if unknown else ""
 
 
-def _too_short(route: Route, filed: Filed, greatest: Gradients) -> Iterator[Finding]:
+def _too_short(route: Route, filed: FiledStretch, greatest: Gradients) -> Iterator[Finding]:
     open_way: list[Bounds] = [OPEN] * len(route.points)
     for end in (0, -1):
         feet = field_ft(route.points[end])
@@ -89,15 +89,15 @@ def _too_short(route: Route, filed: Filed, greatest: Gradients) -> Iterator[Find
             f"{greatest.descent_ft_nm:.0f} ft/NM, {nm(route.totals.distance_nm)} are enough for {height(top)}."
         )
         facts = Fact("level", round(wanted), "ft"), Fact("highest possible", round(top), "ft")
-        yield Finding(spans_of(route, filed), message, Weight.DOUBTFUL, facts)
+        yield Finding(spans_of_stretch(route, filed), message, Weight.DOUBTFUL, facts)
 
 
 def _arrival_above(route: Route) -> Iterator[Finding]:
     ends = departure_and_arrival(route)
-    last = stretches(route)[-1]
+    last = filed_stretches(route)[-1]
     if ends is None or last.level_ft is None:
         return
-    windows = held(route)
+    windows = allowed_altitudes(route)
     for index in range(ends[1], len(route.points) - 1):
         low = windows[index][0]
         if low is not None and index > last.legs[0] and exceeds(low, last.level_ft):

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from routecheck.checks.altitude_queries import Filed, as_filed, spans_of
+from routecheck.checks.altitude_queries import FiledStretch, spans_of_stretch, stretches_with_speed_or_level
 from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
-from routecheck.checks.route_queries import spans_of_link
+from routecheck.checks.route_queries import spans_of_connection
 from routecheck.citations import OWN_CHOICE
 from routecheck.earth import air
 from routecheck.formatting import level
@@ -35,9 +35,9 @@ _US_REGION, _US_AIRPORT = re.compile(r"K\d|PA|PH|PO"), re.compile(r"K[A-Z]{3}|P[
 _US = {"departure": "KPHL", "destination": "KBOS"}
 
 
-def _flown(route: Route) -> list[Filed]:
+def _flown(route: Route) -> list[FiledStretch]:
     """The stretches with both a speed and a level."""
-    return [filed for filed in as_filed(route) if filed.speed and filed.level]
+    return [filed for filed in stretches_with_speed_or_level(route) if filed.speed and filed.level]
 
 
 def _no_speed_and_level(route: Route) -> str:
@@ -86,11 +86,11 @@ def speed_limit(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
             yield _finding(route, filed, kt, limit)
         else:
             because = "the limit below 10,000 ft goes by the class of airspace, which is not known"
-            yield NotChecked(spans_of(route, filed), because)
+            yield NotChecked(spans_of_stretch(route, filed), because)
     yield from _beyond_coded(route, flown, limit)
 
 
-def _beyond_coded(route: Route, flown: Sequence[Filed], limit: Limits) -> Iterator[Finding]:
+def _beyond_coded(route: Route, flown: Sequence[FiledStretch], limit: Limits) -> Iterator[Finding]:
     """Speeds filed on the way, at a point where a coded limit is in force."""
     for filed in flown:
         leg = route.legs[filed.legs[0]]
@@ -105,11 +105,11 @@ def _beyond_coded(route: Route, flown: Sequence[Filed], limit: Limits) -> Iterat
             )
             facts = Fact("indicated", round(kt), "kt"), Fact("coded limit", round(leg.most_kt), "kt")
             connection = route.resolved.connections[leg.connection]
-            spans = tuple(sorted({*spans_of(route, filed), *spans_of_link(route, connection)}))
+            spans = tuple(sorted({*spans_of_stretch(route, filed), *spans_of_connection(route, connection)}))
             yield Finding(spans, message, Weight.NOTE, facts, points=(filed.legs[0],))
 
 
-def _indicated(filed: Filed, limit: Limits) -> float | None:
+def _indicated(filed: FiledStretch, limit: Limits) -> float | None:
     """The indicated airspeed of a stretch below the height of the rule; None above it or where it is not known."""
     feet, tas = filed.level_ft, tas_kt(filed.speed, filed.level)
     if feet is None or tas is None or not exceeds(limit[BELOW], feet):
@@ -131,10 +131,10 @@ def _is_american(place: Place) -> bool | None:
     return bool(_US_AIRPORT.fullmatch(ident)) if place.kind in FIELDS else None
 
 
-def _finding(route: Route, filed: Filed, kt: float, limit: Limits) -> Finding:
+def _finding(route: Route, filed: FiledStretch, kt: float, limit: Limits) -> Finding:
     message = (
         f"{filed.speed} at {level(filed.level)} is about {kt:.0f} kt indicated; below {limit[BELOW]:,.0f} ft "
         f"{limit[MOST]:.0f} kt is the limit in the United States."
     )
     facts = (Fact("indicated", round(kt), "kt"),)
-    return Finding(spans_of(route, filed), message, Weight.NOTE, facts, points=(filed.legs[0],))
+    return Finding(spans_of_stretch(route, filed), message, Weight.NOTE, facts, points=(filed.legs[0],))

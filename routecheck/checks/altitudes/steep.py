@@ -6,14 +6,14 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import (
-    believed,
-    doubt_nm,
-    facts_of_pair,
-    held,
-    no_sheet,
-    not_placed,
-    questioned,
-    spans_of_pair,
+    allowed_altitudes,
+    distance_doubt_nm,
+    has_windows_to_question,
+    is_believed,
+    missing_sheet,
+    pair_facts,
+    spans_of_points,
+    unplaced_windows,
 )
 from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
 from routecheck.citations import OWN_CHOICE
@@ -61,7 +61,7 @@ _ROUTE = "LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT {} DCT {}"
     false_alarms="short legs where a few hundred feet are soon made; approaches to fields among mountains.",
     limits=[NOTE, DOUBTFUL, CLIMB_SHARE],
     citations=["descent-gradients"],
-    requires=(preconditions.windows,),
+    requires=(preconditions.lacking_windows,),
     flagged=[
         case(
             _ROUTE.format("«KEBUL»", "«RIPAS»"),
@@ -91,16 +91,16 @@ _ROUTE = "LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT {} DCT {}"
     ],
 )
 def steep(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    yield from not_placed(route)
+    yield from unplaced_windows(route)
     if not route.windows:
         return
     greatest = gradients(route)
     if greatest is None:
-        yield NotChecked((), f"climbs: {no_sheet(route) or 'the Aircraft sheet gives no greatest gradients'}")
-    if not questioned(route):
+        yield NotChecked((), f"climbs: {missing_sheet(route) or 'the Aircraft sheet gives no greatest gradients'}")
+    if not has_windows_to_question(route):
         return
     climb = limit[CLIMB_SHARE] * greatest.climb_ft_nm if greatest else float("inf")
-    windows = held(route)
+    windows = allowed_altitudes(route)
     found = pairs(lengths(route), windows, min(limit[NOTE], climb))
     beyond = [p for p in found if _is_beyond(route, p, climb if p.climbs else limit[NOTE])]
     for pair in worst_apart(beyond):
@@ -110,10 +110,10 @@ def steep(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
 
 def _is_beyond(route: Route, pair: Pair, most_ft_nm: float) -> bool:
     """Whether a pair that is questioned at all needs more than this, however the positions typed were rounded."""
-    if believed(route, pair.first, pair.last) or most_ft_nm == float("inf"):
+    if is_believed(route, pair.first, pair.last) or most_ft_nm == float("inf"):
         return False
     change = abs(pair.last_ft - pair.first_ft)
-    return exceeds(change, most_ft_nm * pair.distance_nm, most_ft_nm * doubt_nm(route, pair))
+    return exceeds(change, most_ft_nm * pair.distance_nm, most_ft_nm * distance_doubt_nm(route, pair))
 
 
 def _finding(route: Route, pair: Pair, windows: Sequence[Bounds], weight: Weight) -> Finding:
@@ -124,5 +124,5 @@ def _finding(route: Route, pair: Pair, windows: Sequence[Bounds], weight: Weight
         needs = "on the same spot"
     allowed = [heights_allowed(*windows[index]) for index in (pair.first, pair.last)]
     message = f"{first} {allowed[0]}, then {last} {allowed[1]} {needs}."
-    spans = spans_of_pair(route, pair.first, pair.last)
-    return Finding(spans, message, weight, facts_of_pair(pair), points=(pair.first, pair.last))
+    spans = spans_of_points(route, pair.first, pair.last)
+    return Finding(spans, message, weight, pair_facts(pair), points=(pair.first, pair.last))

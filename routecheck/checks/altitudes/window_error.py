@@ -6,7 +6,7 @@ from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.altitude_queries import held, not_placed
+from routecheck.checks.altitude_queries import allowed_altitudes, unplaced_windows
 from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.citations import OWN_CHOICE
@@ -54,7 +54,7 @@ def _three(middle: float) -> tuple[AltitudeWindow, ...]:
     false_alarms="a step down from cruise to the traffic pattern with one window between.",
     limits=[NEAR, ABOUT],
     citations=["altitude-reports"],
-    requires=(preconditions.windows,),
+    requires=(preconditions.lacking_windows,),
     flagged=[
         case(_ROUTE.format("«PIKAR»", "RIPAS"), windows=_three(140_000)),
         case(_ROUTE.format("«PIKAR»", "RIPAS"), windows=_three(1_400)),
@@ -72,7 +72,7 @@ def _three(middle: float) -> tuple[AltitudeWindow, ...]:
     ],
 )
 def window_error(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    yield from not_placed(route)
+    yield from unplaced_windows(route)
     if not any(window.typed for windows in route.windows for window in windows):
         return
     sight = _Sight(route)
@@ -94,7 +94,7 @@ class _Sight:
 
     def __init__(self, route: Route) -> None:
         self.points = route.points
-        self.held = held(route)
+        self.held = allowed_altitudes(route)
         self.along = list(accumulate((leg.least_nm or 0.0 for leg in route.legs), initial=0.0))
         known = [index for index, window in enumerate(self.held) if _middle(window) > 0]
         self.before = dict(zip(known[1:], known, strict=False))

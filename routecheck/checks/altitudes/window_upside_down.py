@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.altitude_queries import not_placed
+from routecheck.checks.altitude_queries import unplaced_windows
 from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import height
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     explanation="Usually the two were exchanged, or a digit of one of them is wrong.",
     false_alarms="none known.",
     citations=["altitude-rules"],
-    requires=(preconditions.windows,),
+    requires=(preconditions.lacking_windows,),
     flagged=[
         case("LENDU DCT «PIKAR» UM12 TOVIK", windows=(AltitudeWindow("PIKAR", 12_000, 9_000),)),
         case("LENDU DCT «PIKAR»", windows=(AltitudeWindow("PIKAR", 9_000, None), AltitudeWindow("PIKAR", None, 8_000))),
@@ -46,7 +46,7 @@ if TYPE_CHECKING:
     ],
 )
 def window_upside_down(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    yield from not_placed(route)
+    yield from unplaced_windows(route)
     for index, windows in enumerate(route.windows):
         for low, high in _bounds(windows):
             if low is not None and high is not None and exceeds(low, high):

@@ -6,13 +6,13 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import (
-    at_most,
-    believed,
-    doubt_nm,
-    facts_of_pair,
-    no_sheet,
-    not_placed,
-    spans_of_pair,
+    distance_doubt_nm,
+    is_believed,
+    missing_sheet,
+    pair_facts,
+    spans_of_points,
+    unplaced_windows,
+    weight_by_sheet,
 )
 from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
 from routecheck.formatting import heights_allowed, nm
@@ -44,7 +44,7 @@ _JET = "Medium jet"
     ),
     false_alarms="a hold or a turn in between that the route does not show.",
     citations=["altitude-rules"],
-    requires=(preconditions.windows,),
+    requires=(preconditions.lacking_windows,),
     flagged=[
         case(
             _ROUTE.format("«KEBUL»", "«RIPAS»"),
@@ -74,16 +74,16 @@ _JET = "Medium jet"
     ],
 )
 def windows_conflict(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    yield from not_placed(route)
+    yield from unplaced_windows(route)
     greatest = gradients(route)
     if not route.windows:
         return
     if greatest is None:
-        yield NotChecked((), no_sheet(route) or "the Aircraft sheet gives no greatest gradients")
+        yield NotChecked((), missing_sheet(route) or "the Aircraft sheet gives no greatest gradients")
         return
     held = bounds(route)
     for pair in room(lengths(route), held, greatest).conflicts:
-        if not believed(route, pair.first, pair.last) and _is_sure(route, pair, greatest):
+        if not is_believed(route, pair.first, pair.last) and _is_sure(route, pair, greatest):
             yield _finding(route, pair, held, greatest)
 
 
@@ -91,7 +91,7 @@ def _is_sure(route: Route, pair: Pair, greatest: Gradients) -> bool:
     """Whether it stays so however the positions typed were rounded."""
     allowed = greatest.climb_ft_nm if pair.climbs else greatest.descent_ft_nm
     change = abs(pair.last_ft - pair.first_ft)
-    return exceeds(change, allowed * pair.distance_nm, allowed * doubt_nm(route, pair))
+    return exceeds(change, allowed * pair.distance_nm, allowed * distance_doubt_nm(route, pair))
 
 
 def _finding(route: Route, pair: Pair, held: Sequence[Bounds], greatest: Gradients) -> Finding:
@@ -104,6 +104,6 @@ def _finding(route: Route, pair: Pair, held: Sequence[Bounds], greatest: Gradien
         f"{needs}this sheet's steepest is {allowed:.0f}."
     )
     fields = {0, len(route.points) - 1} & {pair.first, pair.last}
-    weight = Weight.DOUBTFUL if fields else at_most(route, Weight.WRONG)
-    spans = spans_of_pair(route, pair.first, pair.last)
-    return Finding(spans, message, weight, facts_of_pair(pair), points=(pair.first, pair.last))
+    weight = Weight.DOUBTFUL if fields else weight_by_sheet(route, Weight.WRONG)
+    spans = spans_of_points(route, pair.first, pair.last)
+    return Finding(spans, message, weight, pair_facts(pair), points=(pair.first, pair.last))

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     sentence="Part of the route lies where the loaded navigation data has nothing, so its names cannot be looked up.",
     explanation="A typed position needs no data and is no part of this.",
     false_alarms="none: load data for that area.",
-    applies_to=preconditions.stops_not_placed,
+    applies_to=preconditions.has_unplaced_points,
     flagged=[case("52N020W «LIMRI» «MALOT» 52N030W", departure="EGLL", destination="EIDW")],
     quiet=["LENDU DCT PIKAR DCT TOVIK", "LENDU DCT PIKUR DCT TOVIK", "52N020W 52N030W 50N040W"],
 )

@@ -6,7 +6,7 @@ from statistics import median
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Family, Limit, Limits, Measured, check, exceeds
-from routecheck.checks.route_queries import lengths_between, spans_of_point
+from routecheck.checks.route_queries import leg_length_range, spans_of_point
 from routecheck.citations import OWN_CHOICE
 from routecheck.formatting import nm
 from routecheck.model import Fact, Finding, NotChecked, Weight
@@ -38,7 +38,7 @@ SYMPTOM = Limit("symptom_nm", 15.0, "NM", OWN_CHOICE, why="detour × turn / 90°
     quiet=["31S000E 31S001E 31S002E 31S012E 31S013E", "LENDU DCT PIKAR UM12 TOVIK DCT SARNO"],
 )
 def leg_too_long(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    if not exceeds(lengths_between(route)[1], limit[LONGER]):
+    if not exceeds(leg_length_range(route)[1], limit[LONGER]):
         return
     connections = route.resolved.connections
     # The short coded legs of a SID or STAR say nothing of how far apart the points of this route are usually chosen.

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, NamedTuple
 
-from routecheck.checks.altitude_queries import as_filed, stretches
+from routecheck.checks.altitude_queries import filed_stretches, stretches_with_speed_or_level
 from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.citations import OWN_CHOICE
@@ -36,7 +36,11 @@ _NO_HEIGHT_FT = 10_000.0
 
 
 def _no_speed(route: Route) -> str:
-    return "" if any(tas_kt(filed.speed, filed.level) for filed in as_filed(route)) else "no speed is filed"
+    return (
+        ""
+        if any(tas_kt(filed.speed, filed.level) for filed in stretches_with_speed_or_level(route))
+        else "no speed is filed"
+    )
 
 
 @check(
@@ -64,7 +68,7 @@ def _no_speed(route: Route) -> str:
     ],
 )
 def leg_too_short(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    speeds = [kt for filed in stretches(route) for kt in [tas_kt(filed.speed, filed.level)] * len(filed.legs)]
+    speeds = [kt for filed in filed_stretches(route) for kt in [tas_kt(filed.speed, filed.level)] * len(filed.legs)]
     sheet = route.route_input.sheet
     bank = (sheet.bank_deg if sheet else None) or limit[BANK]
     pull = GRAVITY_NM_PER_H2 * math.tan(math.radians(bank))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Family, Limit, Limits, Measured, check
-from routecheck.checks.route_queries import lengths_between, spans_of_point
+from routecheck.checks.route_queries import leg_length_range, spans_of_point
 from routecheck.citations import OWN_CHOICE
 from routecheck.model import Fact, Finding, NotChecked, Weight
 
@@ -30,7 +30,7 @@ SHORTEST = Limit("shortest_nm", 0.1, "NM", OWN_CHOICE, highest=5.0)
     quiet=["LENDU DCT 3100S00200E DCT 3101S00200E DCT TOVIK", "LENDU DCT PIKAR"],
 )
 def no_length(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    if lengths_between(route)[0] >= limit[SHORTEST]:
+    if leg_length_range(route)[0] >= limit[SHORTEST]:
         return
     for index, leg in enumerate(route.legs):
         start, end = route.points[index], route.points[index + 1]

@@ -35,7 +35,7 @@ _LEAST = 4
     ),
     false_alarms="whole and half degrees mixed as cleared; a track that is left or joined in mid-ocean.",
     citations=["nat-errors", "nat-gross-errors", "half-degree-names"],
-    applies_to=preconditions.words_of(WordKind.POSITION),
+    applies_to=preconditions.has_words_of(WordKind.POSITION),
     flagged=[
         case("52N020W «5230N03000W» 52N040W 51N050W", **_OCEAN),
         case("52N020W 52N030W «51N045W» 51N050W 50N060W", **_OCEAN),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Family, Limit, Limits, Measured, check, exceeds
-from routecheck.checks.route_queries import points_of_stops, spans_of_words
+from routecheck.checks.route_queries import path_points, spans_of_words
 from routecheck.citations import OWN_CHOICE
 from routecheck.entry_errors.costs import MOST_WORDS, WORTH_SAYING
 from routecheck.formatting import count, listing, nm
@@ -86,7 +86,7 @@ def _finding(route: Route, best: BestEdit, first: Correction) -> Finding:
 def _points(route: Route, best: BestEdit, first: Correction) -> tuple[int, ...]:
     """Where the mark goes: the points inside the stretch, or the aerodromes that are in doubt."""
     if first.span is not None:
-        return points_of_stops(route, *range(best.first + 1, best.last))
+        return path_points(route, *range(best.first + 1, best.last))
     ends = ((first.departure, 0), (first.destination, len(route.points) - 1))
     return tuple(point for meant, point in ends if meant and meant != route.points[point].text)
 

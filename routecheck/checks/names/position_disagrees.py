@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
-from routecheck.checks.route_queries import points_of_stops, spans_of_stop
+from routecheck.checks.route_queries import path_points, spans_of_route_point
 from routecheck.citations import OWN_CHOICE
 from routecheck.earth import geo
 from routecheck.formatting import nm, position
@@ -53,7 +53,7 @@ def position_disagrees(route: Route, limit: Limits) -> Iterator[Finding | NotChe
         if claim is None:
             continue
         if route_point.place is None:
-            yield NotChecked(spans_of_stop(route, route_point), f"{route_point.text} could not be placed")
+            yield NotChecked(spans_of_route_point(route, route_point), f"{route_point.text} could not be placed")
         else:
             yield from _compared(route, index, route_point, route_point.place, claim, limit)
 
@@ -65,7 +65,7 @@ def _compared(
         return
     if abs(claim.lat) > 90 or abs(claim.lon) > 180:
         yield NotChecked(
-            spans_of_stop(route, route_point), f"the position stated for {route_point.text} is nowhere on earth"
+            spans_of_route_point(route, route_point), f"the position stated for {route_point.text} is nowhere on earth"
         )
         return
     _, _, apart = geo.inverse(claim.lat, claim.lon, place.lat, place.lon)
@@ -77,4 +77,6 @@ def _compared(
             f"{position(place.lat, place.lon)}, {nm(apart)} away."
         )
         facts = (Fact("apart", round(apart, 2), "NM"), Fact("precision of the statement", round(unsure, 2), "NM"))
-        yield Finding(spans_of_stop(route, route_point), message, weight, facts, points=points_of_stops(route, index))
+        yield Finding(
+            spans_of_route_point(route, route_point), message, weight, facts, points=path_points(route, index)
+        )

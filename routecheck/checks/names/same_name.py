@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Family, Limit, Limits, check, exceeds
-from routecheck.checks.route_queries import points_of_stops, spans_of_stop
+from routecheck.checks.route_queries import path_points, spans_of_route_point
 from routecheck.citations import OWN_CHOICE
 from routecheck.earth import geo
 from routecheck.formatting import course, listing, nm, position
@@ -98,7 +98,11 @@ def _finding(
         if o.longer_nm is not None
     ]
     return Finding(
-        spans_of_stop(route, route_point), message, Weight.DOUBTFUL, tuple(facts), points=points_of_stops(route, index)
+        spans_of_route_point(route, route_point),
+        message,
+        Weight.DOUBTFUL,
+        tuple(facts),
+        points=path_points(route, index),
     )
 
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Family, Limits, case, check
-from routecheck.checks.route_queries import points_of_stops, spans_of_stop
+from routecheck.checks.route_queries import path_points, spans_of_route_point
 from routecheck.model import Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     ),
     false_alarms="a name newer than the data, a FIR designator, an airport without navigation data.",
     citations=["arinc-424"],
-    applies_to=preconditions.stops_not_placed,
+    applies_to=preconditions.has_unplaced_points,
     flagged=["LENDU DCT «PIKUR» DCT TOVIK", case("LENDU DCT PIKAR", departure="XVQZ", whole=True)],
     quiet=["LENDU DCT PIKAR DCT TOVIK", "52N020W 52N030W", case("LIMRI 52N030W", departure="EGLL", destination="EIDW")],
 )
@@ -35,11 +35,11 @@ def unknown_name(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     for index, route_point in enumerate(route.resolved.route_points):
         if route_point.place is not None or not route_point.unknown:
             continue
-        spans = spans_of_stop(route, route_point)
+        spans = spans_of_route_point(route, route_point)
         if not route_point.covered or not route.resolved.sources:
             yield NotChecked(spans, f"{route_point.text} cannot be looked up: the loaded data has nothing around it")
             continue
         message = f"{route_point.text} is not in the loaded data, which covers its neighbourhood."
         if index in (0, last):  # of an aerodrome the reason names the world list as well
             message = f"{route_point.why}."
-        yield Finding(spans, message, Weight.WRONG, points=points_of_stops(route, index))
+        yield Finding(spans, message, Weight.WRONG, points=path_points(route, index))

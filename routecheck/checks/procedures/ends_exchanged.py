@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Family, Limit, Limits, Measured, case, check, exceeds
-from routecheck.checks.route_queries import chosen, connections_with_fault
+from routecheck.checks.route_queries import chosen_points, connections_with_fault
 from routecheck.citations import OWN_CHOICE
 from routecheck.earth import geo
 from routecheck.formatting import nm
@@ -75,7 +75,7 @@ def _near_its_ends(route: Route) -> bool:
 
     Then exchanging the ends saves nothing: each side of a triangle is shorter than the two others together.
     """
-    direct, points = route.totals.direct_nm, chosen(route)
+    direct, points = route.totals.direct_nm, chosen_points(route)
     if direct is None or not points:
         return False
     first, last = points[0][0], points[-1][0]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Family, Limit, Limits, Measured, case, check, exceeds
-from routecheck.checks.route_queries import lengths_between, spans_of_point
+from routecheck.checks.route_queries import leg_length_range, spans_of_point
 from routecheck.citations import OWN_CHOICE
 from routecheck.formatting import nm
 from routecheck.model import Fact, Finding, NotChecked, Via, Weight
@@ -38,7 +38,7 @@ DOUBTFUL = Limit("doubtful_nm", 700.0, "NM", OWN_CHOICE)
 )
 def first_leg_away(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     last = len(route.legs) - 1
-    if last < 1 or not exceeds(lengths_between(route)[1], limit[NOTE]):
+    if last < 1 or not exceeds(leg_length_range(route)[1], limit[NOTE]):
         return
     for index, airport, point in ((0, 0, 1), (last, last + 1, last)):
         leg = route.legs[index]

@@ -6,7 +6,12 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Family, Limits, check
-from routecheck.checks.route_queries import links_with_ends, points_of_stops, spans_of_link, spans_of_stop
+from routecheck.checks.route_queries import (
+    connections_with_ends,
+    path_points,
+    spans_of_connection,
+    spans_of_route_point,
+)
 from routecheck.model import Finding, NotChecked, NotJoined, Weight, WordKind
 from routecheck.procedures.wording import describe_not_joined
 
@@ -29,7 +34,7 @@ if TYPE_CHECKING:
     ),
     false_alarms="a procedure published for vectors to the route, whose manual leg is not coded.",
     citations=["arinc-424"],
-    applies_to=preconditions.procedures,
+    applies_to=preconditions.follows_a_procedure,
     flagged=[
         "«LENDU1» «OPSIN» DCT SARNO SARNO2",
         "LENDU DCT «SARNO» «TIBOK1»",
@@ -48,24 +53,24 @@ if TYPE_CHECKING:
 )
 def join_gap(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     last = len(route.resolved.route_points) - 1
-    for index, (connection, before, after) in enumerate(links_with_ends(route)):
+    for index, (connection, before, after) in enumerate(connections_with_ends(route)):
         if connection.followed is None or connection.kind == "APPROACH":
             continue
         departing = connection.kind == "SID"
         route_point, number = (after, index + 1) if departing else (before, index)
         fault = next((one for one in connection.followed.faults if isinstance(one, NotJoined)), None)
         if fault:
-            yield _finding(route, connection, fault, route_point, points_of_stops(route, number))
+            yield _finding(route, connection, fault, route_point, path_points(route, number))
         elif route_point.place is None or number in (0, last):
             nothing = f"nothing says where {connection.airway} is {'left' if departing else 'joined'}"
-            yield NotChecked(spans_of_link(route, connection), nothing)
+            yield NotChecked(spans_of_connection(route, connection), nothing)
 
 
 def _finding(
     route: Route, connection: Connection, fault: NotJoined, route_point: RoutePoint, points: tuple[int, ...]
 ) -> Finding:
     why = describe_not_joined(fault)
-    spans = tuple(sorted({*spans_of_link(route, connection), *spans_of_stop(route, route_point)}))
+    spans = tuple(sorted({*spans_of_connection(route, connection), *spans_of_route_point(route, route_point)}))
     if any(route.parsed.words[word].kind is WordKind.DIRECT for word in connection.words):
         start = "from which of its points" if connection.kind == "SID" else "to which of its points"
         return Finding(spans, f"{why}. DCT stands between: {start}?", Weight.DOUBTFUL, points=points)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Family, Limits, case, check
-from routecheck.checks.route_queries import connections_with_fault, spans_of_link
+from routecheck.checks.route_queries import connections_with_fault, spans_of_connection
 from routecheck.formatting import listing
 from routecheck.model import Finding, NotChecked, ProcedureElsewhere, Weight
 
@@ -27,13 +27,13 @@ if TYPE_CHECKING:
     ),
     false_alarms="procedures shared by several airports of which only some are coded.",
     citations=["arinc-424"],
-    applies_to=preconditions.faults_or_radials,
+    applies_to=preconditions.has_faults_or_radials,
     flagged=["«RULPO1» LENDU DCT SARNO", "LENDU DCT SARNO «VELOR1»"],
     quiet=["LENDU1 LENDU DCT SARNO SARNO2", case("RULPO1 RULPO DCT SARNO SARNO2", departure="XVMA")],
 )
 def procedure_elsewhere(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     for _, connection, fault, _, _ in connections_with_fault(route, ProcedureElsewhere):
-        spans = spans_of_link(route, connection)
+        spans = spans_of_connection(route, connection)
         if not fault.any_loaded:
             yield NotChecked(
                 spans, f"{connection.airway} cannot be looked up: no procedures of that airport are loaded"

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Family, Limits, case, check
-from routecheck.checks.route_queries import spans_of_link
-from routecheck.checks.runways import ARRIVAL, DEPARTURE, spans_of_runway
+from routecheck.checks.route_queries import spans_of_connection
+from routecheck.checks.runways import ARRIVAL, DEPARTURE, spans_of_typed_runway
 from routecheck.model import Finding, NotChecked, RunwayNotServed, Weight
 from routecheck.procedures.wording import list_runways
 
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     ),
     false_alarms="a runway added after the data was made.",
     citations=["arinc-424"],
-    applies_to=preconditions.procedures,
+    applies_to=preconditions.follows_a_procedure,
     flagged=[
         case("«ULDET1» ULDET DCT SARNO", departure_runway="09"),
         "XVAL/«27» «FINAR2» FINAR DCT SARNO",
@@ -47,7 +47,7 @@ def runway_not_served(route: Route, limit: Limits) -> Iterator[Finding | NotChec
         if fault is None:
             continue
         side = DEPARTURE if connection.kind == "SID" else ARRIVAL
-        spans = tuple(sorted({*spans_of_link(route, connection), *spans_of_runway(route, side)}))
+        spans = tuple(sorted({*spans_of_connection(route, connection), *spans_of_typed_runway(route, side)}))
         message = (
             f"{fault.procedure} is not for runway {fault.runway}: its branches are for {list_runways(fault.served)}."
         )

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Family, Limits, case, check
-from routecheck.checks.runways import ARRIVAL, DEPARTURE, aerodrome, spans_of_runway
+from routecheck.checks.runways import ARRIVAL, DEPARTURE, aerodrome_ident, spans_of_typed_runway
 from routecheck.formatting import count, listing, short
 from routecheck.model import Finding, NotChecked, Weight
 
@@ -29,7 +29,7 @@ _MOST_TOLD = 8
     ),
     false_alarms="a runway renumbered after the data was made.",
     citations=["arinc-424"],
-    applies_to=preconditions.runways,
+    applies_to=preconditions.states_a_runway,
     flagged=[
         "XVAL/«33» LENDU DCT PIKAR",
         "XVAL LENDU1 LENDU DCT SARNO SARNO2 XVOR/«31»",
@@ -49,7 +49,7 @@ def runway_unknown(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
         stated, there = route.resolved.runways[side], route.resolved.runways_there[side]
         if not stated or any(ident.startswith(stated) for ident in there):
             continue
-        name, spans = aerodrome(route, side), spans_of_runway(route, side)
+        name, spans = aerodrome_ident(route, side), spans_of_typed_runway(route, side)
         if not there:
             yield NotChecked(spans, f"no runways of {short(name)} are loaded")
             continue

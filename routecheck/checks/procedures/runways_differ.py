@@ -9,12 +9,12 @@ from routecheck.checks.catalogue import Family, Limits, case, check
 from routecheck.checks.runways import (
     ARRIVAL,
     DEPARTURE,
-    aerodrome,
-    approach_of,
-    beside,
-    same_runway,
-    spans_of_runway,
-    typed,
+    aerodrome_ident,
+    may_be_same_runway,
+    spans_of_typed_runway,
+    stated_approach,
+    stated_runway,
+    typed_runway,
 )
 from routecheck.formatting import short
 from routecheck.model import Finding, NotChecked, Weight
@@ -38,7 +38,7 @@ if TYPE_CHECKING:
     ),
     false_alarms="an approach to one runway with a change to its parallel, or circling, that was planned so.",
     citations=["arinc-424"],
-    applies_to=preconditions.runways,
+    applies_to=preconditions.states_a_runway,
     flagged=[
         case("LENDU DCT SARNO SARNO2", destination_runway="27", approach="R09", whole=True),
         case("SARNO DCT PIKAR PIKAR2 XVAL/«09»", departure="XVOR", destination="XVAL", approach="I27"),
@@ -54,18 +54,20 @@ if TYPE_CHECKING:
 )
 def runways_differ(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     for side in (DEPARTURE, ARRIVAL):
-        text, plan = typed(route, side), beside(route, side)
-        if text and plan and not same_runway(text, plan):
-            message = f"The text says runway {short(text)} at {aerodrome(route, side)}, beside it stands {short(plan)}."
+        text, plan = typed_runway(route, side), stated_runway(route, side)
+        if text and plan and not may_be_same_runway(text, plan):
+            message = (
+                f"The text says runway {short(text)} at {aerodrome_ident(route, side)}, beside it stands {short(plan)}."
+            )
             yield _finding(route, side, message, text, plan)
-    approach, stated = approach_of(route), beside(route, ARRIVAL) or typed(route, ARRIVAL)
+    approach, stated = stated_approach(route), stated_runway(route, ARRIVAL) or typed_runway(route, ARRIVAL)
     if not approach or not stated:
         return
     its = runway_of_approach(approach)
-    if not its and not same_runway(route.resolved.runways[ARRIVAL], stated):
+    if not its and not may_be_same_runway(route.resolved.runways[ARRIVAL], stated):
         message = f"Approach {approach} is for circling; runway {short(stated)} is stated. Is that meant?"
         yield _finding(route, ARRIVAL, message, stated, stated)
-    elif its and not same_runway(its, stated):
+    elif its and not may_be_same_runway(its, stated):
         message = f"Approach {approach} is for runway {its}, but {short(stated)} is stated for the landing."
         yield _finding(route, ARRIVAL, message, its, stated)
 
@@ -73,4 +75,4 @@ def runways_differ(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
 def _finding(route: Route, side: int, message: str, one: str, other: str) -> Finding:
     weight = Weight.DOUBTFUL if one[:2] == other[:2] else Weight.WRONG
     points = (0 if side == DEPARTURE else len(route.points) - 1,)
-    return Finding(spans_of_runway(route, side), message, weight, points=points)
+    return Finding(spans_of_typed_runway(route, side), message, weight, points=points)

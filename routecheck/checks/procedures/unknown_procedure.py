@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Family, Limits, case, check
-from routecheck.checks.route_queries import connections_with_fault, spans_of_link
+from routecheck.checks.route_queries import connections_with_fault, spans_of_connection
 from routecheck.formatting import listing, short
 from routecheck.model import Finding, NotChecked, UnknownProcedure, Weight
 
@@ -30,7 +30,7 @@ MOST_TOLD = 6
     ),
     false_alarms="a procedure revised after the data was made.",
     citations=["designators", "arinc-424"],
-    applies_to=lambda route: preconditions.faults_or_radials(route) or route.resolved.other_approaches is not None,
+    applies_to=lambda route: preconditions.has_faults_or_radials(route) or route.resolved.other_approaches is not None,
     flagged=[
         "«LENDU7» LENDU DCT PIKAR",
         "LENDU DCT SARNO «MEKOT2»",
@@ -46,7 +46,7 @@ def unknown_procedure(route: Route, limit: Limits) -> Iterator[Finding | NotChec
     if (there := route.resolved.other_approaches) is not None:
         yield _approach(route, there)
     for _, connection, fault, _, _ in connections_with_fault(route, UnknownProcedure):
-        spans = spans_of_link(route, connection)
+        spans = spans_of_connection(route, connection)
         if not fault.any_loaded:
             yield NotChecked(
                 spans, f"{connection.airway} cannot be looked up: no procedures of that airport are loaded"

@@ -25,7 +25,7 @@ _KINDS = frozenset({WordKind.POSITION, WordKind.RADIAL, WordKind.RADIAL_DISTANCE
     explanation="Usually a digit was typed twice or two digits were exchanged.",
     false_alarms="none known.",
     citations=["field-15"],
-    applies_to=preconditions.bad_words,
+    applies_to=preconditions.has_impossible_words,
     flagged=[
         "LENDU DCT «3175S00200E» DCT TOVIK",
         "LENDU DCT «91S002E» DCT TOVIK",

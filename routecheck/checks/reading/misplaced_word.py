@@ -6,7 +6,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Family, Limits, check
-from routecheck.checks.route_queries import kinds_of_words, links_with_ends, spans_of_words
+from routecheck.checks.route_queries import connections_with_ends, kinds_of_words, spans_of_words
 from routecheck.model import NAVAIDS, Finding, NotChecked, PlaceKind, Via, Weight, WordKind, WordRole
 
 if TYPE_CHECKING:
@@ -80,7 +80,7 @@ def _double_direct(route: Route) -> Iterator[Finding]:
 def _direct_left_out(route: Route) -> Iterator[Finding]:
     bare = [
         (start, end)
-        for connection, start, end in links_with_ends(route)
+        for connection, start, end in connections_with_ends(route)
         if connection.via is Via.IMPLIED and _named_point(start) and _named_point(end)
     ]
     if bare:

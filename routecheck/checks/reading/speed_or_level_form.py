@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     explanation="A change always gives both speed and level, even if only one of them changes.",
     false_alarms="none known.",
     citations=["field-15"],
-    applies_to=preconditions.bad_words,
+    applies_to=preconditions.has_impossible_words,
     flagged=["LENDU/«N0430» DCT PIKAR", "LENDU/«F350» DCT PIKAR"],
     quiet=["N0430F350 LENDU/M082F370 DCT PIKAR/K0830S1130", "LENDU/N0284A045 DCT PIKAR"],
 )

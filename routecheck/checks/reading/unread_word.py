@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     ),
     false_alarms="forms of other documents (nav logs, clearances) pasted as a route.",
     citations=["field-15", "nat-errors"],
-    applies_to=preconditions.words_of(WordKind.TRACK, WordKind.UNREAD),
+    applies_to=preconditions.has_words_of(WordKind.TRACK, WordKind.UNREAD),
     flagged=[
         "LENDU DCT «N31E002» DCT TOVIK",
         "«N430F350» LENDU DCT PIKAR",

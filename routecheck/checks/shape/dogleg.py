@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Family, Limit, Limits, Measured, case, check, exceeds
-from routecheck.checks.route_queries import chosen, spans_of_point
+from routecheck.checks.route_queries import chosen_points, spans_of_point
 from routecheck.citations import OWN_CHOICE
 from routecheck.formatting import bare_nm, listing, longer, turn
 from routecheck.model import Fact, Finding, NotChecked, Weight
@@ -55,14 +55,14 @@ LIMIT = Limit(
 )
 def dogleg(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     turns = route.turns
-    unknown = [point for index, point in chosen(route) if turns[index] is None and point.place is not None]
+    unknown = [point for index, point in chosen_points(route) if turns[index] is None and point.place is not None]
     if unknown:
         spans = tuple(span for point in unknown for span in spans_of_point(point))
         told = listing([point.text for point in unknown[:5]]) + (" and others" if len(unknown) > 5 else "")
         yield NotChecked(spans, f"no known path on one side of {told}")
     if not exceeds(max([joint.d_value_nm for joint in turns if joint], default=0.0), limit[LIMIT]):
         return
-    for index, _ in chosen(route):
+    for index, _ in chosen_points(route):
         joint = turns[index]
         if joint is not None and exceeds(joint.d_value_nm, limit[LIMIT]) and not _outdone(route, index, joint):
             yield _finding(route, index, joint, limit[LIMIT])

@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Family, Limit, Limits, Measured, check, exceeds
-from routecheck.checks.route_queries import chosen, sharpest_deg, spans_of_point
+from routecheck.checks.route_queries import chosen_points, sharpest_turn_deg, spans_of_point
 from routecheck.citations import OWN_CHOICE
 from routecheck.formatting import nm, turn
 from routecheck.model import Fact, Finding, NotChecked, Weight
@@ -41,10 +41,10 @@ BESIDE = Limit("beside_nm", 8.0, "NM", OWN_CHOICE, why="how far the next leg run
     ],
 )
 def doubling_back(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    if not exceeds(sharpest_deg(route), limit[TURN]):
+    if not exceeds(sharpest_turn_deg(route), limit[TURN]):
         return
     turned_before = False
-    for index, point in chosen(route):
+    for index, point in chosen_points(route):
         joint = route.turns[index]
         turns = joint is not None and not joint.next_to_airport and exceeds(abs(joint.turn_deg), limit[TURN])
         if joint and turns and not turned_before:

@@ -6,7 +6,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Family, Limits, check
-from routecheck.checks.route_queries import points_of_stops, spans_of_words
+from routecheck.checks.route_queries import path_points, spans_of_words
 from routecheck.model import Finding, NotChecked, Place, Via, Weight
 
 if TYPE_CHECKING:
@@ -86,7 +86,7 @@ def _finding(
     route: Route, route_points: tuple[int, ...], message: str, weight: Weight, words: tuple[int, ...] = ()
 ) -> Finding:
     named = [route.resolved.route_points[i].word for i in route_points]
-    return Finding(spans_of_words(route, *named, *words), message, weight, points=points_of_stops(route, *route_points))
+    return Finding(spans_of_words(route, *named, *words), message, weight, points=path_points(route, *route_points))
 
 
 def _same(a: RoutePoint, b: RoutePoint) -> bool:

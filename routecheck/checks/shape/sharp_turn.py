@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Family, Limit, Limits, Measured, case, check, exceeds
-from routecheck.checks.route_queries import chosen, sharpest_deg, spans_of_point
+from routecheck.checks.route_queries import chosen_points, sharpest_turn_deg, spans_of_point
 from routecheck.citations import OWN_CHOICE
 from routecheck.formatting import turn
 from routecheck.model import Fact, Finding, NotChecked, Weight
@@ -41,9 +41,9 @@ SHORTEST = Limit("shortest_nm", 3.0, "NM", OWN_CHOICE, why="courses of shorter l
     quiet=["31S000E 31S002E 30S004E 31S006E", case("57S010W 57S000E 57S010E 57S020E", departure="", destination="")],
 )
 def sharp_turn(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    if not exceeds(sharpest_deg(route), limit[NOTE]):
+    if not exceeds(sharpest_turn_deg(route), limit[NOTE]):
         return
-    for index, point in chosen(route):
+    for index, point in chosen_points(route):
         joint = route.turns[index]
         if joint is None or joint.next_to_airport or not exceeds(abs(joint.turn_deg), limit[NOTE]):
             continue

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Family, Limit, Limits, Measured, check, exceeds
-from routecheck.checks.route_queries import chosen, sharpest_deg, spans_of_point
+from routecheck.checks.route_queries import chosen_points, sharpest_turn_deg, spans_of_point
 from routecheck.citations import OWN_CHOICE
 from routecheck.earth import geo
 from routecheck.formatting import nm
@@ -34,9 +34,9 @@ SAVED = Limit("saved_nm", 15.0, "NM", OWN_CHOICE, why="exchanging the two points
     quiet=["31S000E 31S002E 31S004E 31S006E", "31S000E 30S002E 32S004E 31S006E", "LENDU DCT PIKAR DCT UVAGI DCT SARNO"],
 )
 def zigzag(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    if not exceeds(sharpest_deg(route), limit[TURN]):
+    if not exceeds(sharpest_turn_deg(route), limit[TURN]):
         return
-    for index, first in chosen(route):
+    for index, first in chosen_points(route):
         second = route.points[index + 1]
         if second.route_point is None or index + 1 == len(route.points) - 1 or not _both_bend(route, index, limit):
             continue

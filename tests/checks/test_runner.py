@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 
 from routecheck.checks.catalogue import collect
-from routecheck.checks.run import run
+from routecheck.checks.runner import run_checks
 from routecheck.model import AltitudeWindow, Outcome, RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess
@@ -32,13 +32,13 @@ def route_of(route_input):
 def test_what_is_said_beforehand_is_what_each_check_says_by_itself(route_input):
     """One check alone with nothing asked beforehand but by itself, against all of them together."""
     route = route_of(route_input)
-    together = run(route, ALL, {})
+    together = run_checks(route, ALL, {})
     for place, check in enumerate(ALL):
         lacking = [why for need in check.requires if (why := need(route))]
         there = check.applies_to is None or check.applies_to(route)
         expected = []
         if there and not lacking:
-            alone = run(route, [replace(check, applies_to=None, requires=())], {})
+            alone = run_checks(route, [replace(check, applies_to=None, requires=())], {})
             expected = [n.because for n in alone.not_checked]
             assert bool(alone.findings) or together.outcomes[place][1] is not Outcome.FINDINGS
         elif there:
@@ -56,7 +56,7 @@ def test_a_check_that_finds_nothing_to_look_at_would_have_found_nothing(route_in
     idle = [check for check in ALL if check.applies_to and not check.applies_to(route) and check.name != "unread-row"]
     assert idle
     for check in idle:
-        answer = run(route, [replace(check, applies_to=None)], {})
+        answer = run_checks(route, [replace(check, applies_to=None)], {})
         assert not answer.findings
         assert not answer.could_not_run
 
@@ -64,7 +64,7 @@ def test_a_check_that_finds_nothing_to_look_at_would_have_found_nothing(route_in
 def test_what_is_not_checked_stands_in_the_order_of_the_catalogue():
     order = {check.name: place for place, check in enumerate(ALL)}
     for route_input in ENTRIES:
-        places = [order[told.check] for told in run(route_of(route_input), ALL, {}).not_checked]
+        places = [order[told.check] for told in run_checks(route_of(route_input), ALL, {}).not_checked]
         assert places == sorted(places)
 
 
@@ -75,7 +75,7 @@ def test_a_question_that_raises_brings_down_those_alone_who_ask_it():
     asking = {"dogleg", "best-edit"}
     checks = [replace(c, applies_to=broken) if c.name in asking else c for c in ALL]
     route = route_of(ENTRIES[0])
-    answer, sound = run(route, checks, {}), run(route, ALL, {})
+    answer, sound = run_checks(route, checks, {}), run_checks(route, ALL, {})
     assert answer.could_not_run == (("best-edit", "ZeroDivisionError: told"), ("dogleg", "ZeroDivisionError: told"))
     assert [(n, o) for n, o in answer.outcomes if n not in asking] == [
         (n, o) for n, o in sound.outcomes if n not in asking

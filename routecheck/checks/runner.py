@@ -25,7 +25,7 @@ _HEAVINESS = {weight: rank for rank, weight in enumerate(Weight)}
 
 @dataclass(slots=True)
 class _Answer:
-    """What one check said about one route."""
+    """The answer of one check about one route."""
 
     check: Check
     findings: Sequence[Finding] = ()
@@ -33,10 +33,10 @@ class _Answer:
     raised: str = ""
 
 
-def run(
+def run_checks(
     route: Route, checks: Iterable[Check], changed: Mapping[str, Mapping[str, float]], table: Table = EXPLAINED_BY
 ) -> Assessment:
-    """All checks on one route; what a stronger finding explains is taken off the list, and that is said."""
+    """Put one route to all checks; take off the list what a stronger finding explains, and say so."""
     answers = [_ask_within_fence(check, route, changed) for check in checks]
     causes = Causes({answer.check.name: answer.findings for answer in answers if answer.findings}, table)
     for answer in answers:
@@ -54,15 +54,15 @@ def run(
 
 def _ask_within_fence(check: Check, route: Route, changed: Mapping[str, Mapping[str, float]]) -> _Answer:
     try:
-        said = _ask(check, route, changed)
+        answer = _ask(check, route, changed)
     except Exception as error:
         _LOG.exception("check %s could not run", check.name)
         return _Answer(check, raised=f"{type(error).__name__}: {error}")
-    return _sort(check, said) if said else _Answer(check)
+    return _sort(check, answer) if answer else _Answer(check)
 
 
 def _ask(check: Check, route: Route, changed: Mapping[str, Mapping[str, float]]) -> Sequence[Finding | NotChecked]:
-    """What a check says of a route: nothing where it has nothing to look at, not checked where it lacks something."""
+    """Put a route to a check: nothing is found where it does not apply, not checked where the route lacks something."""
     if route.route_input.unread and check.name != UNREAD_ROW:
         return [NotChecked((), _NOTHING_READ)]
     if check.applies_to and not check.applies_to(route):
@@ -74,11 +74,11 @@ def _ask(check: Check, route: Route, changed: Mapping[str, Mapping[str, float]])
     return list(check.function(route, limits))
 
 
-def _sort(check: Check, said: Sequence[Finding | NotChecked]) -> _Answer:
-    """What a check said, findings apart from the rest, each with the check's name and citations."""
+def _sort(check: Check, answer: Sequence[Finding | NotChecked]) -> _Answer:
+    """The findings apart from the rest, each with the check's name and citations."""
     findings: list[Finding] = []
     not_checked: list[NotChecked] = []
-    for one in said:
+    for one in answer:
         if isinstance(one, Finding):
             cited = one.citations or check.citations
             findings.append(
