@@ -10,8 +10,8 @@ from routecheck.earth import air
 from routecheck.earth.air import wind_triangle
 from routecheck.model import Wind
 
-# The standard atmosphere of ICAO Doc 7488, computed from its published constants: ft, °C, hPa, speed of sound in kt.
-# 5-values G.5 names the constants as restated and the table as computed from them.
+# The standard atmosphere: ft, °C, hPa, speed of sound in kt. Computed from the constants of ICAO Doc 7488 (as public
+# documents restate them) by another program than ours; the document's own table was not at hand.
 STANDARD = [
     (0, 15.00, 1013.25, 661.5),
     (5_000, 5.09, 843.07, 650.0),
@@ -37,8 +37,8 @@ def test_the_standard_atmosphere(feet, celsius, hpa, knots):
     assert air.speed_of_sound_kt(feet) == pytest.approx(knots, abs=0.05 + 1e-9)
 
 
-# 5-values G.5, computed from the compressible relations in the standard atmosphere (no published worked answer was
-# found): CAS kt, ft, Mach, TAS kt.
+# CAS kt, ft, Mach, TAS kt. Computed from the compressible relations in the standard atmosphere by another program than
+# ours; no published worked answer was found.
 SPEEDS = [
     (120, 8_000, None, 135.2),
     (250, 0, 0.3779, None),
@@ -120,7 +120,7 @@ def test_published_wind_triangles(source, course, tas, wind_from, speed, heading
 
 
 def test_the_formula_for_the_printed_figure():
-    """The inputs of PHAK Figure 15-21 by formula, as 5-values G.4 has computed them."""
+    """The inputs of FAA-H-8083-25 (PHAK), Figure 15-21, by formula, computed by another program than ours."""
     found = wind_triangle(90, 120, Wind(45, 40))
     assert found is not None
     assert found.heading_deg == pytest.approx(76.37, abs=0.005)

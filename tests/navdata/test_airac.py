@@ -1,4 +1,4 @@
-"""AIRAC cycles against the dates of 5-values.md, F.3 (ICAO Annex 15, 6.2, as restated in public AIS texts)."""
+"""AIRAC cycles against published dates (ICAO Annex 15, 6.2, as restated in public AIS texts)."""
 
 import datetime as dt
 
@@ -16,9 +16,9 @@ def day(text: str, year: int | None = None) -> dt.date:
     return dt.date(year or 2000 + int(rest[0]), MONTHS.index(month) + 1, int(number))
 
 
-# Source: 5-values.md F.3, "Confirmed dates", from public AIS texts.
+# Source: effective dates that public AIS texts announce.
 CONFIRMED = "25 Jan 24, 27 Nov 25, 22 Jan 26, 19 Feb 26, 19 Mar 26, 14 May 26, 9 Jul 26, 3 Sep 26, 29 Oct 26, 24 Dec 26"
-# Source: 5-values.md F.3, "Computed", from base 2 Jan 2020 = 2001 of the same texts.
+# Counted on by 28 days from 2 Jan 2020 = 2001, the base in the same texts.
 YEARS = {
     2025: "23 Jan, 20 Feb, 20 Mar, 17 Apr, 15 May, 12 Jun, 10 Jul, 7 Aug, 4 Sep, 2 Oct, 30 Oct, 27 Nov, 25 Dec",
     2026: "22 Jan, 19 Feb, 19 Mar, 16 Apr, 14 May, 11 Jun, 9 Jul, 6 Aug, 3 Sep, 1 Oct, 29 Oct, 26 Nov, 24 Dec",
@@ -44,14 +44,14 @@ def test_dates_of_a_year(year: int) -> None:
 
 
 def test_base_and_years_of_fourteen() -> None:
-    # Source: 5-values.md F.3: base 2 Jan 2020 = 2001; 2014 = 31 Dec 2020.
+    # Source: public AIS texts: base 2 Jan 2020 = 2001, so that 2014 begins on 31 Dec 2020.
     assert airac.effective("2001") == dt.date(2020, 1, 2)
     assert airac.effective("2014") == dt.date(2020, 12, 31)
     assert airac.until("2014") == airac.effective("2101")
 
 
 def test_boundary_by_date() -> None:
-    # Source: 5-values.md F.3: 22 Jan 2026 is 2601, 21 Jan 2026 is still 2513.
+    # 22 Jan 2026 is one of the announced dates: it is 2601, the day before is still 2513.
     assert airac.cycle_of(dt.date(2026, 1, 22)) == "2601"
     assert airac.cycle_of(dt.date(2026, 1, 21)) == "2513"
 

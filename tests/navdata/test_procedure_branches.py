@@ -1,6 +1,6 @@
 """Coded legs decoded: places by key, branches by route type, every procedure of real data.
 
-Columns: 8-arinc424.md, as measured on the U.S. FAA CIFP, cycle 2301 (public domain).
+Columns: ARINC 424-18, as found in the U.S. FAA CIFP, cycle 2301 (public domain).
 """
 
 from collections import Counter
@@ -78,7 +78,7 @@ def test_a_record_without_blanks_at_its_end_says_the_same() -> None:
     ],
 )
 def test_parts_by_route_type(letter: str, route_types: str, part: Part) -> None:
-    """Source: 8-arinc424.md, route types; approaches: those found in cycle 2301."""
+    """Route types of ARINC 424-18 that are found in the U.S. FAA CIFP, cycle 2301."""
     kind = {"D": "SID", "E": "STAR", "F": "APPROACH"}[letter]
     for route_type in route_types:
         found = decoded(coded("XVZZ", letter, "ZAQIP1", route_type, "RWF", 10, "IF"), kind=kind)

@@ -1,6 +1,6 @@
 """Coded legs decoded: every field at its column, windows by altitude code; lost fields are unknown.
 
-Columns: 8-arinc424.md, as measured on the U.S. FAA CIFP, cycle 2301 (public domain).
+Columns: ARINC 424-18, as found in the U.S. FAA CIFP, cycle 2301 (public domain).
 """
 
 import pytest
@@ -67,7 +67,7 @@ def test_what_is_blank_is_unknown_and_never_zero() -> None:
 
 @pytest.mark.parametrize("leg_type", [kind.value for kind in LegType])
 def test_all_23_leg_types_are_known(leg_type: str) -> None:
-    assert len(LegType) == 23  # 5-values E.4
+    assert len(LegType) == 23  # AIXM 5.1.1, CodeSegmentPath
     assert only_leg(leg_type=leg_type).type == leg_type
 
 
@@ -87,7 +87,7 @@ def test_a_leg_type_that_is_none_of_them_is_not_known(leg_type: str) -> None:
     ],
 )
 def test_courses_are_magnetic_unless_they_say_true(course: str, expected: tuple[float | None, bool]) -> None:
-    """Source: 5-values E.3: tenths with the point understood; T in place of the tenth marks a true course."""
+    """Tenths with the point understood; T in place of the tenth marks a true course: as found in cycle 2301."""
     leg = only_leg(course=course)
     assert (leg.course_deg, leg.course_is_true) == expected
 
@@ -107,7 +107,7 @@ def test_a_length_is_a_distance_or_a_time(text: str, expected: tuple[float | Non
     assert (leg.distance_nm, leg.time_min) == expected
 
 
-# Windows. Source: 5-values E.3 (public paraphrases of ARINC 424 5.29); of B the higher stands first, always.
+# Windows. Source: ARINC 424, 5.29, as public documents paraphrase it; of B the higher stands first, always.
 # V and X: "a later text lists V, X and Y as deleted": accepted all the same.
 
 

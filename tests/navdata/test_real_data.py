@@ -1,6 +1,6 @@
 """Real navigation data: the committed excerpt, and the whole-country file where it lies beside the repository.
 
-Source of the counts and bounds: 8-arinc424.md, measured on the U.S. FAA CIFP, cycle 2301 (public domain).
+Source of the counts and bounds: counted and measured once on the U.S. FAA CIFP, cycle 2301 (public domain).
 """
 
 import datetime as dt
@@ -190,14 +190,14 @@ def test_grid_mora_lies_above_every_airport(data: NavDatabase) -> None:
 
 
 def test_one_name_far_apart(country: NavDatabase) -> None:
-    # Source: 8-arinc424.md, Traps: PERSN is both terminal and enroute, 886 NM apart.
+    # In cycle 2301 PERSN is both a terminal and an enroute fix, 886 NM apart.
     enroute, terminal = country.places("PERSN")
     assert (enroute.kind, terminal.kind) == (PlaceKind.FIX, PlaceKind.TERMINAL_FIX)
     assert geo.inverse(enroute.lat, enroute.lon, terminal.lat, terminal.lon)[2] == pytest.approx(886, abs=0.5)
 
 
 def test_star_names_are_shared(country: NavDatabase) -> None:
-    # Source: 8-arinc424.md, Traps: 282 of 683 STAR names are shared by airports.
+    # In cycle 2301 282 of 683 STAR names are shared by airports.
     stars: dict[str, int] = {}
     for procedures in country.records.procedures.values():
         for kind, name in procedures:
