@@ -68,7 +68,7 @@ _NAMES = set()
 
 def procedure_names(database):
     if not _NAMES:
-        airports = {place.ident for place in database.near(39.0, -98.0, 5000.0) if place.kind == "airport"}
+        airports = {place.ident for place in database.places_within(39.0, -98.0, 5000.0) if place.kind == "airport"}
         kinds = ("SID", "STAR")
         _NAMES.update(name_of(n) for ident in airports for kind in kinds for n in database.procedure_names(ident, kind))
     return _NAMES

@@ -63,15 +63,15 @@ def _sentence(text: str) -> str:
 
 def _added(given: argparse.Namespace) -> Iterator[str]:
     for file in given.files:
-        before = {known.name for known in store.kept()}
+        before = {known.name for known in store.stored_files()}
         with progress_line(f"Adding {file}") as progress:
-            sources = store.add(file, progress=progress)
+            sources = store.add_file(file, progress=progress)
         for source in sources:
             yield f"Added {source.name}"
             yield from _told(source, _FIRST)
         if Path(file).name in before:
             yield "  It takes the place of the file of that name that was there."
-    if len(store.kept()) > 1 or len(sources) > 1:
+    if len(store.stored_files()) > 1 or len(sources) > 1:
         yield TOGETHER
 
 
@@ -90,8 +90,8 @@ def _listed(given: argparse.Namespace) -> Iterator[str]:
 
 
 def _removed(given: argparse.Namespace) -> Iterator[str]:
-    store.remove(given.name)
-    left = [file.name for file in store.kept()]
+    store.remove_file(given.name)
+    left = [file.name for file in store.stored_files()]
     yield f"Removed {given.name}."
     yield f"Still in use: {', '.join(left)}." if left else "Nothing else was added: the invented demo region is used."
 

@@ -97,11 +97,11 @@ class AddFiles:
     paths: tuple[str, ...]
 
     def __call__(self, progress: Progress) -> NavDatabase:
-        """Add them and open all that was added. Raises like `store.add`; what was added before it stays."""
+        """Add them and open all that was added. Raises like `store.add_file`; what was added before it stays."""
         from routecheck.navdata import store
 
         for done, path in enumerate(self.paths):
-            store.add(path, progress=lambda share, done=done: progress((done + share) / len(self.paths)))  # type: ignore[misc]
+            store.add_file(path, progress=lambda share, done=done: progress((done + share) / len(self.paths)))  # type: ignore[misc]
         return StoredData()(progress)
 
 
@@ -115,5 +115,5 @@ class RemoveFile:
         """Take it out and open what is left. Raises UsageError, DataError."""
         from routecheck.navdata import store
 
-        store.remove(self.name)
+        store.remove_file(self.name)
         return StoredData()(progress)

@@ -1,1 +1,1 @@
-"""Navigation data: records in, places, airways, procedure names and runways out."""
+"""Navigation data: records come in; places, airways, procedures, runways and minima are asked for."""

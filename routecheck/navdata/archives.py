@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 BLOCK = 1 << 20
 """Characters taken at once."""
 LONGEST_LINE = 1 << 20
-"""What has no line end for so long is no text; it is handed on in pieces, not gathered."""
+"""What has no line end for so long is no text: it is handed on in pieces instead of being gathered."""
 _BROKEN = (OSError, EOFError, lzma.LZMAError, zlib.error, zipfile.BadZipFile)
 
 
@@ -120,7 +120,7 @@ def _share_read(raw: IO[bytes]) -> Callable[[], float]:
 
 @contextmanager
 def _faults_as_sentences(path: Path) -> Iterator[None]:
-    """What the system says of a file that cannot be read, as one of our own sentences."""
+    """Turn what the system says of a file that cannot be read into one of our own sentences."""
     try:
         yield
     except (FileNotFoundError, NotADirectoryError):

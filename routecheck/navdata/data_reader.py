@@ -59,7 +59,7 @@ class DataReader(Protocol):
     def read(self, text: Member, source: str, progress: Callable[[float], None]) -> Tables:
         """Read a text; its DataSource bears the name `source`, and lists the records that cannot be used.
 
-        `progress` is told the share read and may raise to stop. Raises NothingUsableError.
+        `progress` gets the share read and may raise to stop. Raises NothingUsableError.
         """
 
     def procedures(self, airport: str, block: bytes, records: Records) -> AirportProcedures:

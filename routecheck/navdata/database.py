@@ -1,4 +1,4 @@
-"""Names to places, airways, procedures, runways and minima. Questions only: how the data is kept does not show."""
+"""The navigation database: names to places, airways, procedures, runways, minima. How records are stored is unknown."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from routecheck.model import CodedProcedure, PlaceKind
 from routecheck.navdata import readers
 from routecheck.navdata.airway_pieces import join_segments
 from routecheck.navdata.data_reader import TerminalFixes
-from routecheck.navdata.grid_index import cell_of, neighbourhood, touching, within
+from routecheck.navdata.grid_index import cell_of, cells_touching, neighbourhood, places_within
 from routecheck.navdata.memo import cached_per_database
 from routecheck.navdata.tables import SORTS, Tables, merge_tables
 from routecheck.navdata.world_airports import world_airport
@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 SAME_SPOT_NM = 0.1
 _ANSWERS = 50_000
 _DECODED = 4_096
-"""So many procedures are kept decoded."""
+"""So many procedures are cached decoded."""
 _NO_TERMINAL_FIXES = TerminalFixes(frozenset(), frozenset())
 _ORDER = {kind: rank for rank, kind in enumerate(PlaceKind)}
 
@@ -38,7 +38,8 @@ _ORDER = {kind: rank for rank, kind in enumerate(PlaceKind)}
 class NavDatabase:
     """Loaded navigation data, asked by name or by position. Positions in degrees, north and east positive.
 
-    Made by `load`, `demo` or `empty`, or out of the store. Never changes once made; may be asked from any thread.
+    Made by `load_navdata`, `demo_database` or `empty_database`, or opened from the store. It never changes once made,
+    and any thread may ask it.
     """
 
     def __init__(self, records: Records, sources: tuple[DataSource, ...]) -> None:
@@ -46,10 +47,10 @@ class NavDatabase:
         self.sources = sources
         """The files the data came from, newest first; () where nothing is loaded."""
         self.derived: defaultdict[object, dict[Any, Any]] = defaultdict(dict)
-        """What `cached_per_database` keeps, by the function that answers."""
+        """The answers that `cached_per_database` has cached, by function."""
 
     @classmethod
-    def of(cls, *tables: Tables) -> NavDatabase:
+    def from_tables(cls, *tables: Tables) -> NavDatabase:
         """Several data sources together. Of records with the same key that of the newer cycle holds.
 
         The key of a fix or navaid is its sort, airport, ident and region, that of an airway its designator and area.
@@ -65,7 +66,7 @@ class NavDatabase:
         What stands at the same spot (within 0.1 NM) under the same name and is of the same sort (fix, VHF navaid,
         NDB) appears once: a terminal fix that repeats an enroute fix, or that of another airport, is left out.
         """
-        return _distinct(self.records.by_ident.get(ident, ()))
+        return _without_repeats(self.records.by_ident.get(ident, ()))
 
     def names(self) -> Collection[str]:
         """Every ident that `places` answers to."""
@@ -168,19 +169,19 @@ class NavDatabase:
         On a line between cells the higher of the known ones. Raises ImpossiblePositionError.
         """
         geo.refuse_impossible(lat, lon)
-        known = (self.records.mora.get(cell) for cell in touching(lat, lon))
+        known = (self.records.mora.get(cell) for cell in cells_touching(lat, lon))
         return max((feet for feet in known if feet is not None), default=None)
 
-    def near(self, lat: float, lon: float, radius_nm: float) -> Iterator[Place]:
+    def places_within(self, lat: float, lon: float, radius_nm: float) -> Iterator[Place]:
         """Every loaded place (airports too, repeats too) within a radius, measured on the sphere (0.6 %).
 
         Raises ImpossiblePositionError.
         """
-        return within(self.records.by_cell, lat, lon, radius_nm)
+        return places_within(self.records.by_cell, lat, lon, radius_nm)
 
 
 def merge_sources(tables: Iterable[Tables]) -> tuple[Tables, tuple[DataSource, ...]]:
-    """Several data sources as one, as told at `NavDatabase.of`, and the sources, newest first."""
+    """Several data sources as one, by the rules of `NavDatabase.from_tables`, and the sources, newest first."""
     oldest_first = sorted(tables, key=lambda t: t.source.effective or dt.date.min)
     return merge_tables(oldest_first), tuple(t.source for t in reversed(oldest_first))
 
@@ -193,29 +194,29 @@ def load_navdata(
 ) -> NavDatabase:
     """Read files of navigation data (plain, .gz, .xz, .zip). Raises DataError, and UsageError for a missing file.
 
-    `progress` is told the share done, 0 to 1; it may raise to stop the reading. `with_demo` adds the demo region.
+    `progress` gets the share done, 0 to 1, and may raise to stop the reading. `with_demo` adds the demo region.
     """
     files = list(paths)
     tables: list[Tables] = [_demo_tables()] if with_demo else []
     for done, path in enumerate(files):
         share = partial_progress(progress, done, len(files)) if progress else None
         tables += readers.read_file(path, progress=share)
-    return NavDatabase.of(*tables)
+    return NavDatabase.from_tables(*tables)
 
 
 def partial_progress(progress: Callable[[float], None], done: int, parts: int) -> Callable[[float], None]:
-    """Progress through one of several parts, told on as progress through all."""
+    """Report progress through one of several parts as progress through all of them."""
     return lambda share: progress((done + share) / parts)
 
 
 def empty_database() -> NavDatabase:
     """No navigation data: airports of the world list only."""
-    return NavDatabase.of()
+    return NavDatabase.from_tables()
 
 
 def demo_database() -> NavDatabase:
     """The invented demo region that comes with the program."""
-    return NavDatabase.of(_demo_tables())
+    return NavDatabase.from_tables(_demo_tables())
 
 
 def _demo_tables() -> Tables:
@@ -223,15 +224,15 @@ def _demo_tables() -> Tables:
     return readers.read_text(text, "demo region")
 
 
-def _distinct(places: Iterable[Place]) -> tuple[Place, ...]:
-    kept: list[Place] = []
+def _without_repeats(places: Iterable[Place]) -> tuple[Place, ...]:
+    distinct: list[Place] = []
     for place in sorted(places, key=lambda p: (_ORDER[p.kind], p.region, p.airport, p.lat, p.lon)):
-        if not any(_repeats(place, other) for other in kept):
-            kept.append(place)
-    return tuple(kept)
+        if not any(_is_repeat(place, other) for other in distinct):
+            distinct.append(place)
+    return tuple(distinct)
 
 
-def _repeats(place: Place, other: Place) -> bool:
+def _is_repeat(place: Place, other: Place) -> bool:
     return (
         SORTS[place.kind] == SORTS[other.kind]
         and geo.rough_nm(place.lat, place.lon, other.lat, other.lon) <= SAME_SPOT_NM

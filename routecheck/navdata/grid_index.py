@@ -1,4 +1,4 @@
-"""Cells of one degree: which are near loaded places, and which places lie within a radius. No names here.
+"""Cells of one degree, to find the places within a radius and the cells near loaded places. Names are not known here.
 
 Cells are (south latitude, west longitude) in whole degrees; longitudes close round the date line, and at the poles
 every longitude meets.
@@ -20,7 +20,7 @@ Cell = tuple[int, int]
 NEIGHBOURHOOD_NM = 121.0
 """Between the middles of two cells. A touch over 120, so that two cells north and south count."""
 _MARGIN_DEG = 1e-5
-"""By so much the cells are looked for wider than the radius: rounding must not hide a place on the rim."""
+"""Cells are looked for in a radius so much wider: rounding must not hide a place on the rim."""
 
 
 def cell_of(lat: float, lon: float) -> Cell:
@@ -28,7 +28,7 @@ def cell_of(lat: float, lon: float) -> Cell:
     return min(math.floor(lat), 89), (math.floor(lon) + 180) % 360 - 180
 
 
-def touching(lat: float, lon: float) -> set[Cell]:
+def cells_touching(lat: float, lon: float) -> set[Cell]:
     """The cells a position lies in or on the edge of: one, two or four."""
     row, column = cell_of(lat, lon)
     rows = {row, max(row - 1, -90)} if lat == row else {row}
@@ -68,16 +68,16 @@ def sort_into_cells(places: Iterable[Place]) -> dict[Cell, list[Place]]:
     return cells
 
 
-def within(cells: Mapping[Cell, Sequence[Place]], lat: float, lon: float, radius_nm: float) -> Iterator[Place]:
+def places_within(cells: Mapping[Cell, Sequence[Place]], lat: float, lon: float, radius_nm: float) -> Iterator[Place]:
     """Every place within the radius, on the sphere (0.6 %). Raises ImpossiblePositionError."""
     geo.refuse_impossible(lat, lon)
-    for cell in _around(cells, lat, lon, radius_nm):
+    for cell in _cells_around(cells, lat, lon, radius_nm):
         for place in cells.get(cell, ()):
             if geo.rough_nm(lat, lon, place.lat, place.lon) <= radius_nm:
                 yield place
 
 
-def _around(cells: Mapping[Cell, object], lat: float, lon: float, radius_nm: float) -> Iterable[Cell]:
+def _cells_around(cells: Mapping[Cell, object], lat: float, lon: float, radius_nm: float) -> Iterable[Cell]:
     radius = min(max(radius_nm, 0.0) / geo.EARTH_RADIUS_NM, math.pi)
     south, north = (lat + sign * (math.degrees(radius) + _MARGIN_DEG) for sign in (-1, 1))
     rows = range(max(math.floor(south), -90), min(math.floor(north), 89) + 1)

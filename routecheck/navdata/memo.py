@@ -15,10 +15,10 @@ Function = TypeVar("Function", bound=Callable[..., Any])
 
 
 def cached_per_database(most: int, key: Callable[..., Hashable] | None = None) -> Callable[[Function], Function]:
-    """Keep the answers of a function whose first argument is a database, at most so many, as long as that lives.
+    """Cache the answers of a function whose first argument is a database: as many as `most`, as long as that lives.
 
     The other arguments must be hashable, or `key` must tell them apart. Two threads that ask the same at once may both
-    compute it; both get the answer that is kept.
+    compute it; both get the answer that is cached.
     """
 
     def decorate(function: Function) -> Function:

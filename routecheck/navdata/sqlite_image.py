@@ -1,4 +1,4 @@
-"""Records compiled into one SQLite image, and asked out of it as they are wanted. No file is opened or written here.
+"""Records compiled into one SQLite image and read from it when they are asked for. No file is opened or written here.
 
 An image is bytes: the whole of it is copied into memory when it is opened, so nothing that later happens to the file
 it came from can reach an answer.
@@ -13,26 +13,24 @@ import sqlite3
 import threading
 import weakref
 import zlib
-from collections.abc import Iterator, Mapping
 from contextlib import closing
 from dataclasses import asdict, fields
 from functools import cached_property
 from operator import attrgetter, itemgetter
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import TYPE_CHECKING, Any
 
 from routecheck.model import AirwaySegment, DataSource, Place, PlaceKind, Runway
 from routecheck.navdata.coverage import RecordKind
 from routecheck.navdata.grid_index import Cell, cell_of
+from routecheck.navdata.lazy_mapping import LazyMapping, PlacesByIdent, PlacesByRef
 from routecheck.navdata.tables import PlaceRef, ProcedureBlock, SegmentRecord, areas_by_designator, ref_of
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Collection, Iterable, KeysView, Sequence
+    from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 
     from routecheck.navdata.coverage import RecordCounts
     from routecheck.navdata.tables import Records
 
-K = TypeVar("K")
-V = TypeVar("V")
 Row = tuple[Any, ...]
 
 _PLACE = "lat, lon, kind, region, airport, name, variation_deg, declination_deg, elevation_ft, rnav, source"
@@ -67,7 +65,7 @@ _INDICES = """
     CREATE INDEX procedure_by_name ON procedure (name, airport);
 """
 _MEANING = 2
-"""Counts up when the same columns come to mean something else, or other records are read into them."""
+"""Count this up when the same columns come to mean something else, or other records are read into them."""
 SCHEMA = f"{_MEANING}.{hashlib.sha256(repr((_TABLES, _INDICES)).encode()).hexdigest()[:8]}"
 """What an image holds and how: an image of another schema is compiled anew."""
 _STEP = 4_096
@@ -77,8 +75,8 @@ _STEP = 4_096
 # Into an image
 
 
-def image(records: Records, sources: Sequence[DataSource], progress: Callable[[float], None]) -> bytes:
-    """Everything a NavDatabase needs, as one SQLite image. `progress` is told the share done and may raise to stop."""
+def compile_image(records: Records, sources: Sequence[DataSource], progress: Callable[[float], None]) -> bytes:
+    """Everything a NavDatabase needs, as one SQLite image. `progress` gets the share done and may raise to stop."""
     rows = _rows(records, sources)
     counted = _CountedRows(progress, 2 * (len(records.places) + len(records.airports)))
     with closing(sqlite3.connect(":memory:", isolation_level=None)) as database:
@@ -170,7 +168,7 @@ def _split(lines: str) -> list[str]:
 
 
 class ImageError(Exception):
-    """What was to be an image is none."""
+    """The bytes are no image."""
 
 
 class Image:
@@ -190,21 +188,23 @@ class Image:
         except (sqlite3.Error, ValueError, KeyError, TypeError) as error:
             raise ImageError(str(error)) from error
         self._names = [source.name for source in self.sources]
-        groups = Lazy(self._names_of("ident"), self._group)
-        self.places: Mapping[PlaceRef, Place] = _ByRef(groups)
-        self.by_ident: Mapping[str, Collection[Place]] = _ByIdent(groups)
-        self.by_cell: Mapping[Cell, Sequence[Place]] = Lazy(self._cells, self._cell)
-        self.airports: Mapping[str, Place] = Lazy(self._names_of("airport"), self._airport)
-        self.runways: Mapping[str, Mapping[str, Runway]] = Lazy(
+        groups = LazyMapping(self._names_of("ident"), self._group)
+        self.places: Mapping[PlaceRef, Place] = PlacesByRef(groups)
+        self.by_ident: Mapping[str, Collection[Place]] = PlacesByIdent(groups)
+        self.by_cell: Mapping[Cell, Sequence[Place]] = LazyMapping(self._cells, self._cell)
+        self.airports: Mapping[str, Place] = LazyMapping(self._names_of("airport"), self._airport)
+        self.runways: Mapping[str, Mapping[str, Runway]] = LazyMapping(
             self._keys("DISTINCT airport FROM runway"), self._runways
         )
-        self.airways: Mapping[tuple[str, str], Sequence[SegmentRecord]] = Lazy(self._airway_names, self._segments)
-        self.procedures: Mapping[str, Mapping[tuple[str, str], frozenset[str]]] = Lazy(
+        self.airways: Mapping[tuple[str, str], Sequence[SegmentRecord]] = LazyMapping(
+            self._airway_names, self._segments
+        )
+        self.procedures: Mapping[str, Mapping[tuple[str, str], frozenset[str]]] = LazyMapping(
             self._keys("DISTINCT airport FROM procedure"), self._procedures
         )
-        self.blocks: Mapping[str, ProcedureBlock] = Lazy(self._keys("airport FROM block"), self._block)
-        self.through: Mapping[str, list[str]] = Lazy(self._keys("ident FROM through"), self._through)
-        self.procedure_airports: Mapping[str, frozenset[str]] = Lazy(
+        self.blocks: Mapping[str, ProcedureBlock] = LazyMapping(self._keys("airport FROM block"), self._block)
+        self.through: Mapping[str, list[str]] = LazyMapping(self._keys("ident FROM through"), self._through)
+        self.procedure_airports: Mapping[str, frozenset[str]] = LazyMapping(
             self._keys("DISTINCT name FROM procedure WHERE kind != 'APPROACH'"), self._airports_with
         )
 
@@ -304,86 +304,6 @@ class Image:
     def _airports_with(self, name: str) -> frozenset[str]:
         sql = "SELECT airport FROM procedure WHERE name = ? AND kind != 'APPROACH'"
         return frozenset(airport for (airport,) in self._all(sql, name))
-
-
-class Lazy(Mapping[K, V]):
-    """A mapping whose keys are fetched when first needed, and each value when first asked for."""
-
-    def __init__(self, keys: Callable[[], Iterable[K]], fetch: Callable[[K], V]) -> None:
-        self._fetch_keys, self._fetch = keys, fetch
-        self._known: dict[K, V] = {}
-
-    @cached_property
-    def _keys(self) -> dict[K, None]:
-        return dict.fromkeys(self._fetch_keys())
-
-    def __getitem__(self, key: K) -> V:
-        value = self._known.get(key)
-        if value is None:
-            if key not in self._keys:
-                raise KeyError(key)
-            value = self._known.setdefault(key, self._fetch(key))  # two threads that fetch at once get the same
-        return value
-
-    def get(self, key: K, default: Any = None) -> Any:
-        """The value; `default` where there is none."""
-        return self[key] if key in self._keys else default
-
-    def __contains__(self, key: object) -> bool:
-        return key in self._keys
-
-    def keys(self) -> KeysView[K]:
-        """The keys: as quick to search as those of a dict."""
-        return self._keys.keys()
-
-    def __iter__(self) -> Iterator[K]:
-        return iter(self._keys)
-
-    def __len__(self) -> int:
-        return len(self._keys)
-
-
-class _ByIdent(Mapping[str, "Collection[Place]"]):
-    """Places by ident, out of those grouped by ident."""
-
-    def __init__(self, groups: Mapping[str, Mapping[PlaceRef, Place]]) -> None:
-        self._groups = groups
-
-    def __getitem__(self, ident: str) -> Collection[Place]:
-        return self._groups[ident].values()
-
-    def __contains__(self, ident: object) -> bool:
-        return ident in self._groups
-
-    def keys(self) -> KeysView[str]:
-        """The idents."""
-        return self._groups.keys()
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self._groups)
-
-    def __len__(self) -> int:
-        return len(self._groups)
-
-
-class _ByRef(Mapping[PlaceRef, Place]):
-    """Places by reference, out of those grouped by ident."""
-
-    def __init__(self, groups: Mapping[str, Mapping[PlaceRef, Place]]) -> None:
-        self._groups = groups
-
-    def __getitem__(self, ref: PlaceRef) -> Place:
-        return self._groups[ref[2]][ref]
-
-    def __contains__(self, ref: object) -> bool:
-        return isinstance(ref, tuple) and ref in self._groups.get(ref[2], {})
-
-    def __iter__(self) -> Iterator[PlaceRef]:
-        for group in self._groups.values():
-            yield from group
-
-    def __len__(self) -> int:
-        return sum(map(len, self._groups.values()))
 
 
 def _source(values: dict[str, Any]) -> DataSource:

@@ -1,10 +1,10 @@
-"""The navigation data kept in the user's data folder: files added once, compiled once, opened in a moment.
+"""The store of navigation data in the user's data folder: files are added once, compiled once, opened in a moment.
 
-Of every file added the folder holds a packed copy and a small record with its name; the record's rename into place is
-the moment from which it counts. Of all files together it holds one compiled image under a generation name, which says
-the program, the schema and the files it was made of: it can always be made again from the copies, so a damaged, older
-or missing one is never more than a wait. Nothing is changed in place and nothing is locked: two programs at once may
-do work twice, never harm.
+For every file added the folder holds a packed copy and a small record with its name. The file counts from the moment
+its record is renamed into place. For all files together the folder holds one compiled image, named after the program,
+the schema and the files it was made of. It can always be made again from the copies: where it is damaged, of another
+version or missing, the user waits and loses nothing. Nothing is changed in place and nothing is locked: two programs
+at once may do the same work twice, and do no harm.
 """
 
 from __future__ import annotations
@@ -28,7 +28,7 @@ from routecheck.files import draft_in, remove_abandoned_drafts
 from routecheck.navdata import archives, readers
 from routecheck.navdata.checksummed_file import DamagedError, read_checksummed, write_checksummed
 from routecheck.navdata.database import NavDatabase, merge_sources, partial_progress
-from routecheck.navdata.sqlite_image import SCHEMA, Image, ImageError, image
+from routecheck.navdata.sqlite_image import SCHEMA, Image, ImageError, compile_image
 from routecheck.settings import DataError, UsageError
 
 if TYPE_CHECKING:
@@ -42,11 +42,11 @@ if TYPE_CHECKING:
     Progress = Callable[[float], None]
 
 LOG = logging.getLogger(__name__)
-_RECORD, _COPY, _VIEW = ".record", ".copy", ".library"
-_RECORD_MARK = "routecheck file of navigation data 1"
-_VIEW_MARK = f"routecheck navigation data, schema {SCHEMA}, program {__version__}"
+_RECORD, _COPY, _IMAGE = ".record", ".copy", ".image"
+_RECORD_KIND = "routecheck file of navigation data 1"
+_IMAGE_KIND = f"routecheck navigation data, schema {SCHEMA}, program {__version__}"
 _ABANDONED_S = 3_600
-"""What no record speaks of and is older than this was left by a program that was killed."""
+"""A copy older than this that has no record was left by a program that was killed."""
 _REASONS = {
     errno.ENOSPC: "there is no room left on the disk",
     errno.EDQUOT: "there is no room left on the disk for this user",
@@ -61,7 +61,7 @@ class StoppedError(Exception):
 
 
 @dataclass(frozen=True, slots=True)
-class KeptFile:
+class StoredFile:
     """A file in the store: its name when it was added, a digest of its content, its place in the order of adding."""
 
     name: str
@@ -70,7 +70,7 @@ class KeptFile:
 
     @property
     def record(self) -> Path:
-        """The file that says it counts."""
+        """The record, without which the file does not count."""
         return folder() / f"{self.digest}{_RECORD}"
 
     @property
@@ -80,117 +80,117 @@ class KeptFile:
 
 
 def folder() -> Path:
-    """Where all this is kept."""
+    """The folder of the store."""
     return Path(platformdirs.user_data_dir("routecheck", appauthor=False)) / "navdata"
 
 
-def _made_folder() -> Path:
+def _make_folder() -> Path:
     folder().mkdir(parents=True, exist_ok=True)
     return folder()
 
 
-def kept() -> tuple[KeptFile, ...]:
+def stored_files() -> tuple[StoredFile, ...]:
     """The files in the store, in the order in which they were added. Raises DataError where the folder is closed."""
-    with _told("its navigation data cannot be used"):
+    with _faults_as_sentences("its navigation data cannot be used"):
         try:
             records = [path for path in folder().iterdir() if path.suffix == _RECORD]
         except FileNotFoundError:
             return ()
-        found = filter(None, map(_kept_file, records))
+        found = filter(None, map(_read_record, records))
         return tuple(sorted(found, key=lambda file: (file.order, file.digest)))
 
 
-def listed() -> tuple[DataSource, ...]:
+def stored_sources() -> tuple[DataSource, ...]:
     """The data sources in use, newest first; () where nothing was added. Raises DataError like `open_store`."""
     database = open_store()
     return database.sources if database else ()
 
 
 def open_store(*, progress: Progress | None = None) -> NavDatabase | None:
-    """The library of all files added; None where there are none.
+    """The database of all files added; None where there are none.
 
-    Compiles anew where the compiled image is damaged, missing or of another version; only then is `progress` told the
-    share done, and it may raise to stop. Raises DataError where that cannot be done: never a library that lacks a file.
+    Compiles anew where the image is damaged, missing or of another version; only then `progress` gets the share done,
+    and may raise to stop. Raises DataError where that cannot be done: a database never lacks a file.
     """
-    files = kept()
+    files = stored_files()
     while files:
         try:
-            return _database(read_checksummed(_view(files), _VIEW_MARK))
+            return _open_image(read_checksummed(_image_path(files), _IMAGE_KIND))
         except (OSError, DamagedError, ImageError) as reason:
             LOG.info("compiling the navigation data anew: %s", reason)
         try:
-            return _compiled(files, progress or _silent)
+            return _compile(files, progress or _ignore_progress)
         except DataError:
-            before, files = files, kept()
+            before, files = files, stored_files()
             if files == before:
                 raise
     return None
 
 
-def add(
+def add_file(
     path: str | os.PathLike[str], *, progress: Progress | None = None, cancelled: Callable[[], bool] | None = None
 ) -> tuple[DataSource, ...]:
     """Add a file, in place of one of the same name. The answer is what was in it: several sources in a .zip of several.
 
-    `progress` is told the share done and may raise to stop; where `cancelled` says so, StoppedError is raised. Whatever
+    `progress` gets the share done and may raise to stop; where `cancelled` says so, StoppedError is raised. Whatever
     is raised, the store is as before. Raises DataError (nothing usable in the file, no room, a closed folder),
     UsageError (no such file).
     """
     path = Path(path)
-    step = _stoppable(progress or _silent, cancelled)
-    others = [file for file in kept() if file.name != path.name]
+    step = _stop_if_cancelled(progress or _ignore_progress, cancelled)
+    others = [file for file in stored_files() if file.name != path.name]
     parts = len(others) + 3
-    before = _stamp(path)
+    before = _size_and_time(path)
     tables = readers.read_file(path, progress=partial_progress(step, 0, parts))
     try:
-        with _told("nothing was changed"), draft_in(_made_folder()) as copy:
-            digest = _copied(path, copy, partial_progress(step, 1, parts))
-            if _stamp(path) != before:
+        with _faults_as_sentences("nothing was changed"), draft_in(_make_folder()) as copy:
+            digest = _copy_packed(path, copy, partial_progress(step, 1, parts))
+            if _size_and_time(path) != before:
                 raise DataError(str(path), None, "the file was changed while it was being read; nothing was added")
-            file = KeptFile(path.name, digest, 1 + max((other.order for other in others), default=0))
+            file = StoredFile(path.name, digest, 1 + max((other.order for other in others), default=0))
             others = [other for other in others if other.digest != digest]
-            all_tables = [*_all_tables(others, partial_progress(step, 2, parts)), *tables]
-            content = image(*merge_sources(all_tables), partial_progress(step, parts - 1, parts))
-            write_checksummed(_view([*others, file]), _VIEW_MARK, content)
+            all_tables = [*_read_copies(others, partial_progress(step, 2, parts)), *tables]
+            content = compile_image(*merge_sources(all_tables), partial_progress(step, parts - 1, parts))
+            write_checksummed(_image_path([*others, file]), _IMAGE_KIND, content)
             _commit(file, copy)
     finally:
-        _tidy()
+        _remove_leftovers()
     return tuple(one.source for one in tables)
 
 
-def remove(name: str) -> None:
+def remove_file(name: str) -> None:
     """Take a file out of the store. Raises UsageError where there is none of that name, DataError."""
-    files = kept()
+    files = stored_files()
     found = [file for file in files if file.name == name]
     if not found:
-        raise UsageError(_not_there(name, files))
-    with _told("it was not removed"):
+        raise UsageError(_name_not_found(name, files))
+    with _faults_as_sentences("it was not removed"):
         for file in found:
-            _forget(file)
-    _tidy()
+            _delete(file)
+    _remove_leftovers()
 
 
 # One file
 
 
-def _kept_file(record: Path) -> KeptFile | None:
-    """What a record says; where it is damaged the file still counts, its name lost; None where it is gone by now."""
+def _read_record(record: Path) -> StoredFile | None:
+    """The file that a record stands for, without its name where the record is damaged; None where it is gone by now."""
     try:
-        told = json.loads(bytes(read_checksummed(record, _RECORD_MARK)))
+        values = json.loads(bytes(read_checksummed(record, _RECORD_KIND)))
     except FileNotFoundError:
         return None
     except DamagedError:
         LOG.warning("the record %s is damaged", record)
-        return KeptFile(f"unnamed-{record.stem[:8]}", record.stem, 0)
-    return KeptFile(told["name"], record.stem, told["order"])
+        return StoredFile(f"unnamed-{record.stem[:8]}", record.stem, 0)
+    return StoredFile(values["name"], record.stem, values["order"])
 
 
-def _copied(path: Path, copy: Draft, step: Progress) -> str:
-    """Copy a file, packing what is not packed; the answer is the digest of what was in it."""
+def _copy_packed(path: Path, copy: Draft, step: Progress) -> str:
+    """Copy a file, packed, and answer with the digest of its bytes."""
     digest = hashlib.sha256()
     blocks = archives.raw_blocks(path)
     first, share = next(blocks, (b"", 1.0))
-    with _packing(copy.stream, first) as packed:
+    with _packed_stream(copy.stream, first) as packed:
         while first:
             digest.update(first)
             packed.write(first)
@@ -200,7 +200,7 @@ def _copied(path: Path, copy: Draft, step: Progress) -> str:
 
 
 @contextmanager
-def _packing(stream: IO[bytes], first: bytes) -> Iterator[IO[bytes]]:
+def _packed_stream(stream: IO[bytes], first: bytes) -> Iterator[IO[bytes]]:
     if archives.is_packed(first):
         yield stream
     else:
@@ -208,26 +208,26 @@ def _packing(stream: IO[bytes], first: bytes) -> Iterator[IO[bytes]]:
             yield packed  # type: ignore[misc]
 
 
-def _commit(file: KeptFile, copy: Draft) -> None:
-    """From here on the file counts, and what it stands for no longer does."""
+def _commit(file: StoredFile, copy: Draft) -> None:
+    """Put a file's copy and record in place: from here on it counts, and one of the same name no longer does."""
     copy.put_in_place(file.copy)
     try:
-        write_checksummed(file.record, _RECORD_MARK, json.dumps({"name": file.name, "order": file.order}).encode())
+        write_checksummed(file.record, _RECORD_KIND, json.dumps({"name": file.name, "order": file.order}).encode())
     finally:
         if not file.record.exists():
             file.copy.unlink(missing_ok=True)
-    for other in kept():
+    for other in stored_files():
         if other.name == file.name and other.digest != file.digest:
-            _forget(other)
+            _delete(other)
 
 
-def _forget(file: KeptFile) -> None:
+def _delete(file: StoredFile) -> None:
     file.record.unlink(missing_ok=True)
-    with suppress(OSError):  # a copy that no record speaks of does not count, and goes later
+    with suppress(OSError):  # a copy without a record does not count, and is removed later
         file.copy.unlink(missing_ok=True)
 
 
-def _stamp(path: Path) -> tuple[int, int] | None:
+def _size_and_time(path: Path) -> tuple[int, int] | None:
     with suppress(OSError):
         known = path.stat()
         return known.st_size, known.st_mtime_ns
@@ -237,38 +237,38 @@ def _stamp(path: Path) -> tuple[int, int] | None:
 # All files together
 
 
-def _view(files: Sequence[KeptFile]) -> Path:
-    """The generation name: another program, schema, file or order of files has another."""
-    told = json.dumps([_VIEW_MARK, [(file.digest, file.name) for file in files]])
-    return folder() / f"{hashlib.sha256(told.encode()).hexdigest()[:32]}{_VIEW}"
+def _image_path(files: Sequence[StoredFile]) -> Path:
+    """The path of the image of these files: of another program, schema, file or order of files it is another."""
+    values = json.dumps([_IMAGE_KIND, [(file.digest, file.name) for file in files]])
+    return folder() / f"{hashlib.sha256(values.encode()).hexdigest()[:32]}{_IMAGE}"
 
 
-def _compiled(files: Sequence[KeptFile], step: Progress) -> NavDatabase:
-    """Compile from the copies. Where the image cannot be kept it serves this once."""
-    tables = _all_tables(files, lambda share: step(share * 0.8))
-    content = image(*merge_sources(tables), lambda share: step(0.8 + share * 0.2))
+def _compile(files: Sequence[StoredFile], step: Progress) -> NavDatabase:
+    """Compile from the copies. An image that cannot be written still serves this once."""
+    tables = _read_copies(files, lambda share: step(share * 0.8))
+    content = compile_image(*merge_sources(tables), lambda share: step(0.8 + share * 0.2))
     try:
-        write_checksummed(_view(files), _VIEW_MARK, content)
+        write_checksummed(_image_path(files), _IMAGE_KIND, content)
     except OSError as error:
         LOG.warning("the compiled navigation data cannot be kept: %s", error)
     else:
-        _tidy()
-    return _database(content)
+        _remove_leftovers()
+    return _open_image(content)
 
 
-def _database(content: bytes | memoryview) -> NavDatabase:
+def _open_image(content: bytes | memoryview) -> NavDatabase:
     records = Image(content)
     return NavDatabase(records, records.sources)
 
 
-def _all_tables(files: Sequence[KeptFile], step: Progress) -> list[Tables]:
+def _read_copies(files: Sequence[StoredFile], step: Progress) -> list[Tables]:
     tables = []
     for n, file in enumerate(files):
-        tables += _tables(file, partial_progress(step, n, len(files)))
+        tables += _read_copy(file, partial_progress(step, n, len(files)))
     return tables
 
 
-def _tables(file: KeptFile, step: Progress) -> list[Tables]:
+def _read_copy(file: StoredFile, step: Progress) -> list[Tables]:
     try:
         return readers.read_file(file.copy, progress=step, name=file.name)
     except (DataError, UsageError) as error:
@@ -277,19 +277,19 @@ def _tables(file: KeptFile, step: Progress) -> list[Tables]:
         raise DataError(file.name, None, f"the copy that was kept cannot be used, {why}. {remedy}") from None
 
 
-def _tidy() -> None:
-    """Remove what no longer counts: other generations, and what killed programs left. What cannot go stays."""
+def _remove_leftovers() -> None:
+    """Remove images of other files and what killed programs left. What cannot be removed stays."""
     with suppress(OSError, DataError):
-        files = kept()
-        counting = {_view(files), *(file.copy for file in files), *(file.record for file in files)}
+        files = stored_files()
+        in_use = {_image_path(files), *(file.copy for file in files), *(file.record for file in files)}
         remove_abandoned_drafts(folder())
         for path in folder().iterdir():
-            if path not in counting and (path.suffix == _VIEW or _abandoned(path)):
+            if path not in in_use and (path.suffix == _IMAGE or _is_abandoned_copy(path)):
                 with suppress(OSError):
                     path.unlink()
 
 
-def _abandoned(path: Path) -> bool:
+def _is_abandoned_copy(path: Path) -> bool:
     return path.suffix == _COPY and path.stat().st_mtime < time.time() - _ABANDONED_S
 
 
@@ -297,16 +297,16 @@ def _abandoned(path: Path) -> bool:
 
 
 @contextmanager
-def _told(so: str) -> Iterator[None]:
-    """What the system says of the folder, as one of our own sentences."""
+def _faults_as_sentences(outcome: str) -> Iterator[None]:
+    """Turn what the system says of the folder into one of our own sentences."""
     try:
         yield
     except OSError as error:
         why = _REASONS.get(error.errno or 0) or (error.strerror or str(error)).lower()
-        raise DataError(str(folder()), None, f"{why}; {so}") from None
+        raise DataError(str(folder()), None, f"{why}; {outcome}") from None
 
 
-def _not_there(name: str, files: Sequence[KeptFile]) -> str:
+def _name_not_found(name: str, files: Sequence[StoredFile]) -> str:
     if not files:
         return f"there is no navigation data called {name}: none was added"
     whole = next((file.name for file in files if name.startswith(f"{file.name}: ")), None)
@@ -315,7 +315,7 @@ def _not_there(name: str, files: Sequence[KeptFile]) -> str:
     return f"there is no navigation data called {name}; there is {', '.join(file.name for file in files)}"
 
 
-def _stoppable(progress: Progress, cancelled: Callable[[], bool] | None) -> Progress:
+def _stop_if_cancelled(progress: Progress, cancelled: Callable[[], bool] | None) -> Progress:
     def step(share: float) -> None:
         if cancelled and cancelled():
             raise StoppedError
@@ -324,5 +324,5 @@ def _stoppable(progress: Progress, cancelled: Callable[[], bool] | None) -> Prog
     return step
 
 
-def _silent(_share: float) -> None:
+def _ignore_progress(_share: float) -> None:
     pass

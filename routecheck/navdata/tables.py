@@ -1,4 +1,4 @@
-"""The records of one file sorted into dicts, in memory, and what a NavDatabase asks of records however they are kept.
+"""The records of one file sorted into dicts in memory, and what a NavDatabase asks of records wherever they are.
 
 No reading of files and no answering of questions here, and nothing that only one form of data knows.
 """

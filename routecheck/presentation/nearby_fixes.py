@@ -67,7 +67,7 @@ def surroundings(database: NavDatabase, route: Route, projection: Projection, vi
     centre = projection.back(*middle)
     if half > WIDEST_NM or centre is None:
         return None
-    near = list(islice(database.near(*centre, half * _MARGIN), _MOST_LOOKED_AT))
+    near = list(islice(database.places_within(*centre, half * _MARGIN), _MOST_LOOKED_AT))
     on_airways = {p.ident: names for p in near if _is_enroute(p) and (names := database.airways_through(p.ident))}
     shown = _shown(_distinct(near, route), on_airways.keys(), half)
     chosen = sorted(set().union(*on_airways.values()))

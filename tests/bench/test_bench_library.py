@@ -54,7 +54,7 @@ def added(plain: pathlib.Path, tmp_path_factory: pytest.TempPathFactory) -> Iter
     """The whole-country file in a store of its own."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("XDG_DATA_HOME", str(tmp_path_factory.mktemp("user")))
-        store.add(plain)
+        store.add_file(plain)
         yield
 
 
@@ -90,7 +90,7 @@ def test_loading_takes_at_most_five_times_the_slicing(plain: pathlib.Path, bare:
 def test_compiling_takes_at_most_five_times_the_slicing(
     added: None, plain: pathlib.Path, bare: float, say: Say
 ) -> None:
-    compiling = best_of_three(lambda: store.add(plain))
+    compiling = best_of_three(lambda: store.add_file(plain))
     say("added: read, copied, compiled, on the disk; times the slicing", f"{compiling / bare:.1f} x")
     size = sum(path.stat().st_size for path in store.folder().iterdir())
     say("on the disk", f"{size / 1e6:.1f} MB")
@@ -117,7 +117,7 @@ for name in library.names():
     library.places(name)
 for name in library.airway_names():
     library.airways(name)
-list(library.near(0.0, 0.0, 11_000))
+list(library.places_within(0.0, 0.0, 11_000))
 library.covers(0.0, 0.0)
 print(before, opened, peak())
 """
@@ -142,9 +142,9 @@ def test_names_and_neighbourhoods_are_quick(added: None, country: NavDatabase, s
     member = best_of_three(lambda: [candidate in names for candidate in candidates])
     say("115 candidates looked up among the names", f"{member * 1e6:.0f} us")
     assert member < 100e-6
-    cold = seconds_of(lambda: list(stored.near(40.6, -73.8, 60.0)))
-    found = len(list(stored.near(40.6, -73.8, 60.0)))
-    warm, in_memory = (best_of_three(lambda x=x: list(x.near(40.6, -73.8, 60.0))) for x in (stored, country))
+    cold = seconds_of(lambda: list(stored.places_within(40.6, -73.8, 60.0)))
+    found = len(list(stored.places_within(40.6, -73.8, 60.0)))
+    warm, in_memory = (best_of_three(lambda x=x: list(x.places_within(40.6, -73.8, 60.0))) for x in (stored, country))
     say(f"60 NM round New York ({found:,} places), first time", f"{cold * 1e3:.1f} ms")
     say("the same again", f"{warm * 1e3:.1f} ms")
     say("the same in memory", f"{in_memory * 1e3:.1f} ms")

@@ -86,7 +86,7 @@ def stored(shared_data: Path, tmp_path_factory: pytest.TempPathFactory) -> Itera
         patch.setenv("XDG_DATA_HOME", str(folder))
         patch.setenv("XDG_STATE_HOME", str(folder))
         patch.setattr(app, "today", lambda: DAY)
-        store.add(shared_data / "faa_cifp_2301.txt.xz")
+        store.add_file(shared_data / "faa_cifp_2301.txt.xz")
         yield folder
 
 

@@ -101,7 +101,7 @@ def test_several_files_in_one_go(capsys: pytest.CaptureFixture[str], tmp_path: p
     out, err = capsys.readouterr()
     assert out.startswith("Added one\n")
     assert err.startswith(f"routecheck: {bad}: ")
-    assert [file.name for file in store.kept()] == ["one"]
+    assert [file.name for file in store.stored_files()] == ["one"]
 
 
 @pytest.mark.parametrize(
@@ -149,7 +149,7 @@ def test_stopped_from_the_keyboard(
     def stop(*_args: object) -> bytes:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr(store, "image", stop)
+    monkeypatch.setattr(store, "compile_image", stop)
     assert main(["navdata", "add", str(excerpt)]) == 130
     assert capsys.readouterr() == ("", "")
     assert list(store.folder().iterdir()) == []
@@ -184,7 +184,7 @@ def test_files_given_then_the_store_then_the_demo_region(tmp_path: pathlib.Path)
         return [source.name for source in library_from([*map(str, files)], demo=demo).sources]
 
     assert used() == ["demo region"]
-    store.add(kept)
+    store.add_file(kept)
     assert used() == ["kept"]
     assert used(given) == ["given"]
     assert used(demo=True) == ["demo region"]

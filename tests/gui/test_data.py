@@ -48,7 +48,7 @@ def test_it_is_listed_with_its_dates_and_removed(qtbot: QtBot, window: MainWindo
     with qtbot.waitSignal(window.session.loaded, timeout=20_000):
         qtbot.mouseClick(listed.remove, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: sources(window) == ["demo region"])
-    assert store.kept() == ()
+    assert store.stored_files() == ()
     listed.reject()
 
 
@@ -56,7 +56,7 @@ def test_adding_can_be_stopped_and_changes_nothing(
     qtbot: QtBot, window: MainWindow, test_data: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     reached, go_on = threading.Event(), threading.Event()
-    real = store.add
+    real = store.add_file
 
     def slow(path: str, *, progress: Callable[[float], None]) -> object:
         def told(share: float) -> None:
@@ -66,7 +66,7 @@ def test_adding_can_be_stopped_and_changes_nothing(
 
         return real(path, progress=told)
 
-    monkeypatch.setattr(store, "add", slow)
+    monkeypatch.setattr(store, "add_file", slow)
     listed = window.data.show()
     window.data.add([str(test_data / NORTHEAST)])
     qtbot.waitUntil(reached.is_set)
@@ -76,7 +76,7 @@ def test_adding_can_be_stopped_and_changes_nothing(
         qtbot.mouseClick(listed.stop, Qt.MouseButton.LeftButton)
         go_on.set()
     assert "stopped" in said.args[0]
-    assert store.kept() == ()
+    assert store.stored_files() == ()
     assert sources(window) == ["demo region"]
     qtbot.waitUntil(lambda: not listed.stop.isVisible())
     assert not listed.progress.isVisible()
@@ -91,7 +91,7 @@ def test_a_file_that_is_no_data_is_said_in_both_windows(qtbot: QtBot, window: Ma
         window.data.add([str(noise)])
     for label in (listed.trouble, window.status.trouble):
         assert "noise.bin" in label.text()
-    assert store.kept() == ()
+    assert store.stored_files() == ()
 
 
 def test_the_demo_route_brings_its_region_and_back(qtbot: QtBot, opened: Open, test_data: Path) -> None:

@@ -20,7 +20,7 @@ GROUND = [
 
 
 def database(*records: str) -> NavDatabase:
-    return NavDatabase.of(read([*GROUND, *records], "test"))
+    return NavDatabase.from_tables(read([*GROUND, *records], "test"))
 
 
 def only_leg(**more: str) -> CodedLeg:

@@ -23,5 +23,5 @@ def excerpt(test_data: pathlib.Path) -> pathlib.Path:
 @pytest.fixture
 def before(own_store: None, tmp_path: pathlib.Path) -> dict[str, bytes]:
     """A store with one small file in it, and what lies in its folder."""
-    store.add(written(tmp_path, "old.txt", fix("ZAQIP", 1, 1), header=OLD))
+    store.add_file(written(tmp_path, "old.txt", fix("ZAQIP", 1, 1), header=OLD))
     return files()

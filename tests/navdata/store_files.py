@@ -25,7 +25,7 @@ def opened() -> NavDatabase:
 
 
 def names() -> list[str]:
-    return [file.name for file in store.kept()]
+    return [file.name for file in store.stored_files()]
 
 
 def idents() -> list[str]:
@@ -46,5 +46,5 @@ def opened_without_compiling() -> NavDatabase:
         pytest.fail("compiled anew")
 
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(store, "image", never)
+        patch.setattr(store, "compile_image", never)
         return opened()

@@ -31,7 +31,7 @@ YEARS = {
 def test_confirmed_dates_begin_a_cycle(text: str) -> None:
     start = day(text)
     cycle = airac.cycle_of(start)
-    assert airac.effective(cycle) == start
+    assert airac.first_day(cycle) == start
     assert airac.cycle_of(start - dt.timedelta(days=1)) != cycle
 
 
@@ -39,15 +39,15 @@ def test_confirmed_dates_begin_a_cycle(text: str) -> None:
 def test_dates_of_a_year(year: int) -> None:
     dates = [day(text, year) for text in YEARS[year].split(", ")]
     cycles = [f"{year % 100}{number:02d}" for number in range(1, 14)]
-    assert [airac.effective(cycle) for cycle in cycles] == dates
+    assert [airac.first_day(cycle) for cycle in cycles] == dates
     assert [airac.cycle_of(date) for date in dates] == cycles
 
 
 def test_base_and_years_of_fourteen() -> None:
     # Source: public AIS texts: base 2 Jan 2020 = 2001, so that 2014 begins on 31 Dec 2020.
-    assert airac.effective("2001") == dt.date(2020, 1, 2)
-    assert airac.effective("2014") == dt.date(2020, 12, 31)
-    assert airac.until("2014") == airac.effective("2101")
+    assert airac.first_day("2001") == dt.date(2020, 1, 2)
+    assert airac.first_day("2014") == dt.date(2020, 12, 31)
+    assert airac.first_day_of_next("2014") == airac.first_day("2101")
 
 
 def test_boundary_by_date() -> None:
@@ -58,17 +58,17 @@ def test_boundary_by_date() -> None:
 
 def test_the_country_file_says_the_same() -> None:
     # Source: header of the U.S. FAA CIFP: "VOLUME 2301  EFFECTIVE 26 JAN 2023".
-    assert airac.effective("2301") == dt.date(2023, 1, 26)
+    assert airac.first_day("2301") == dt.date(2023, 1, 26)
 
 
 @pytest.mark.parametrize("cycle", ["2600", "2614", "26", "26011", "26A1", "", "٢٦٠١", "-601"])
 def test_what_is_no_cycle(cycle: str) -> None:
     with pytest.raises(ValueError, match="no AIRAC cycle"):
-        airac.effective(cycle)
+        airac.first_day(cycle)
 
 
 @given(st.dates(dt.date(1964, 2, 1), dt.date(2063, 12, 1)))
 def test_every_day_lies_in_its_cycle(date: dt.date) -> None:
     cycle = airac.cycle_of(date)
-    assert airac.effective(cycle) <= date < airac.until(cycle)
-    assert airac.until(cycle) - airac.effective(cycle) == dt.timedelta(days=28)
+    assert airac.first_day(cycle) <= date < airac.first_day_of_next(cycle)
+    assert airac.first_day_of_next(cycle) - airac.first_day(cycle) == dt.timedelta(days=28)

@@ -32,7 +32,7 @@ def check(lines: list[str]) -> None:
         tables = read(lines, "any")
     except DataError:
         return
-    database = NavDatabase.of(tables)
+    database = NavDatabase.from_tables(tables)
     places = [place for name in database.names() for place in database.places(name)]
     for place in (*places, *tables.airports.values()):
         assert -90 <= place.lat <= 90

@@ -8,7 +8,7 @@ from routecheck.navdata.database import NavDatabase, demo_database, empty_databa
 
 
 def test_records_are_counted_by_region_and_kind() -> None:
-    database = NavDatabase.of(
+    database = NavDatabase.from_tables(
         read(
             [
                 *HEADERS,
@@ -53,7 +53,7 @@ def test_records_are_counted_by_region_and_kind() -> None:
 def test_of_two_sources_what_holds_is_counted() -> None:
     old = read(["HDR04 VOLUME 2601", fix("ZAQIP", 1, 1, "K1"), fix("TOVIZ", 1, 1, "K1")], "old")
     new = read(["HDR04 VOLUME 2602", fix("ZAQIP", 2, 2, "K1")], "new")
-    assert NavDatabase.of(new, old).coverage == {("K1", RecordKind.FIX): 2}
+    assert NavDatabase.from_tables(new, old).coverage == {("K1", RecordKind.FIX): 2}
 
 
 def test_nothing_loaded_covers_nothing() -> None:

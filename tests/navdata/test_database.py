@@ -17,7 +17,7 @@ def tables(*lines: str, header: str = HEADERS[1], name: str = "test") -> Tables:
 
 
 def database(*lines: str) -> NavDatabase:
-    return NavDatabase.of(tables(*lines))
+    return NavDatabase.from_tables(tables(*lines))
 
 
 def kinds(answer: tuple[object, ...]) -> list[PlaceKind]:
@@ -213,7 +213,7 @@ def test_grid_mora_at_the_date_line() -> None:
 def test_the_newer_cycle_holds_key_by_key(swap: bool) -> None:
     old = tables(fix("ZAQIP", 1.0, 1.0), fix("TOVIZ", 2.0, 2.0), airport("XVZZ", 1.0, 1.0), header=OLD, name="old")
     new = tables(fix("ZAQIP", 1.5, 1.0), fix("PIKOZ", 3.0, 3.0), airport("XVZZ", 1.5, 1.0), header=NEW, name="new")
-    data = NavDatabase.of(*((new, old) if swap else (old, new)))
+    data = NavDatabase.from_tables(*((new, old) if swap else (old, new)))
     assert [(place.lat, place.source) for place in data.places("ZAQIP")] == [(1.5, "new")]
     assert sorted(data.names()) == ["PIKOZ", "TOVIZ", "ZAQIP"]
     assert data.airport("XVZZ") == new.airports["XVZZ"]
@@ -222,31 +222,31 @@ def test_the_newer_cycle_holds_key_by_key(swap: bool) -> None:
 
 def test_of_equally_new_sources_the_later_given_holds() -> None:
     one, other = (tables(fix("ZAQIP", lat, 1.0), name=str(lat)) for lat in (1.0, 2.0))
-    assert [place.lat for place in NavDatabase.of(one, other).places("ZAQIP")] == [2.0]
+    assert [place.lat for place in NavDatabase.from_tables(one, other).places("ZAQIP")] == [2.0]
 
 
 def test_a_source_without_dates_counts_as_the_oldest() -> None:
     dateless = read([fix("ZAQIP", 2.0, 1.0, cycle="")], "dateless")
     dated = tables(fix("ZAQIP", 1.0, 1.0), header=OLD)
-    assert [place.lat for place in NavDatabase.of(dated, dateless).places("ZAQIP")] == [1.0]
+    assert [place.lat for place in NavDatabase.from_tables(dated, dateless).places("ZAQIP")] == [1.0]
 
 
 def test_superseded_procedures_do_not_come_back_from_an_older_file() -> None:
     old = tables(procedure("XVZZ", "D", "ZAQIP1", "5"), procedure("XVYY", "D", "TOVIZ1", "5"), header=OLD)
     new = tables(procedure("XVZZ", "D", "ZAQIP2", "5"), header=NEW)
-    data = NavDatabase.of(new, old)
+    data = NavDatabase.from_tables(new, old)
     assert data.procedure_names("XVZZ", "SID") == ("ZAQIP2",)
     assert data.procedure_names("XVYY", "SID") == ("TOVIZ1",)
 
 
 def test_an_airway_finds_its_fixes_in_another_source() -> None:
     points, lines = tables(*FIXES, header=OLD), tables(leg("UZ5", 1, "ZAQA"), leg("UZ5", 2, "ZAQB"), header=NEW)
-    assert shapes(NavDatabase.of(points, lines), "UZ5") == [("XXX", "AB")]
+    assert shapes(NavDatabase.from_tables(points, lines), "UZ5") == [("XXX", "AB")]
 
 
 def test_merging_leaves_the_tables_as_they_were() -> None:
     old, new = tables(fix("ZAQIP", 1.0, 1.0), header=OLD), tables(fix("ZAQIP", 2.0, 1.0), header=NEW)
-    NavDatabase.of(old, new)
+    NavDatabase.from_tables(old, new)
     assert [place.lat for place in old.places.values()] == [1.0]
 
 
@@ -257,7 +257,7 @@ def test_nothing_loaded() -> None:
     data = empty_database()
     assert data.sources == ()
     assert data.places("ZAQIP") == ()
-    assert list(data.near(0.0, 0.0, 20_000.0)) == []
+    assert list(data.places_within(0.0, 0.0, 20_000.0)) == []
     assert not data.covers(LAT, LON)
 
 

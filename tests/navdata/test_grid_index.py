@@ -20,7 +20,7 @@ def place(at: tuple[float, float]) -> Place:
 
 
 def covered(*lines: str) -> NavDatabase:
-    return NavDatabase.of(read([*HEADERS, *lines], "test"))
+    return NavDatabase.from_tables(read([*HEADERS, *lines], "test"))
 
 
 @given(st.lists(positions, max_size=20), positions, st.floats(0, 11_000))
@@ -29,7 +29,7 @@ def test_within_is_what_plain_distances_say(
 ) -> None:
     places = [place(spot) for spot in spots]
     expected = [one for one in places if geo.rough_nm(*at, one.lat, one.lon) <= radius_nm]
-    found = list(grid_index.within(grid_index.sort_into_cells(places), *at, radius_nm))
+    found = list(grid_index.places_within(grid_index.sort_into_cells(places), *at, radius_nm))
     assert sorted(map(id, found)) == sorted(map(id, expected))
 
 
@@ -72,11 +72,11 @@ def test_airports_cover_and_terminal_fixes_alone_do_not() -> None:
 @pytest.mark.parametrize("at", [(float("nan"), 0.0), (0.0, float("nan")), (91.0, 0.0), (0.0, float("inf"))])
 def test_no_position_no_answer(at: tuple[float, float]) -> None:
     data = covered(fix("ZAQIP", 50.5, 10.5))
-    for ask in (data.covers, data.mora_ft, lambda lat, lon: list(data.near(lat, lon, 10.0))):
+    for ask in (data.covers, data.mora_ft, lambda lat, lon: list(data.places_within(lat, lon, 10.0))):
         with pytest.raises(geo.ImpossiblePositionError):
             ask(*at)
 
 
 def test_near_gives_fixes_navaids_and_airports() -> None:
     data = covered(fix("ZAQIP", 50.5, 10.5), airport("XVZZ", 50.6, 10.5), fix("TOVIZ", 52.0, 10.5))
-    assert {one.ident for one in data.near(50.5, 10.5, 30.0)} == {"ZAQIP", "XVZZ"}
+    assert {one.ident for one in data.places_within(50.5, 10.5, 30.0)} == {"ZAQIP", "XVZZ"}

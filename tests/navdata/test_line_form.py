@@ -32,7 +32,7 @@ def text() -> str:
 
 @pytest.fixture
 def second(text: str) -> NavDatabase:
-    return NavDatabase.of(readers.read_text(text, "demo region"))
+    return NavDatabase.from_tables(readers.read_text(text, "demo region"))
 
 
 def results(database: NavDatabase, folder: pathlib.Path) -> list[str]:
@@ -62,8 +62,8 @@ def test_it_is_compiled_and_opened_again(second: NavDatabase) -> None:
 def test_the_store_keeps_it_beside_the_other_form(text: str, tmp_path: pathlib.Path) -> None:
     (tmp_path / "region").write_text(text)
     (tmp_path / "records").write_text(fix("ZAQIP", 1, 1))
-    store.add(tmp_path / "region")
-    store.add(tmp_path / "records")
+    store.add_file(tmp_path / "region")
+    store.add_file(tmp_path / "records")
     opened = store.open_store()
     assert opened is not None
     assert sorted(source.name for source in opened.sources) == ["records", "region"]
@@ -75,7 +75,7 @@ def test_a_procedure_of_one_form_goes_by_a_fix_of_the_other(text: str) -> None:
     lines = [line for line in text.splitlines() if '"ident":"PIKAR"' not in line]
     (pikar,) = demo_database().places("PIKAR")
     elsewhere = read_records([fix("PIKAR", pikar.lat, pikar.lon, pikar.region)])
-    database = NavDatabase.of(readers.read_text("\n".join(lines), "lines"), elsewhere)
+    database = NavDatabase.from_tables(readers.read_text("\n".join(lines), "lines"), elsewhere)
     legs = [
         leg
         for airport in database.records.blocks

@@ -191,7 +191,7 @@ def test_superseded_legs_do_not_come_back_out_of_an_older_file() -> None:
         "old",
     )  # fmt: skip
     new = read(["HDR04 VOLUME 2602", coded("XVZZ", "D", "ZAQIP1", "5", "", 10, "TF")], "new")
-    data = NavDatabase.of(new, old)
+    data = NavDatabase.from_tables(new, old)
     found = data.procedure("XVZZ", "SID", "ZAQIP1")
     assert found is not None
     assert [leg.type for leg in found.branches[0].legs] == ["TF"]
@@ -252,7 +252,7 @@ def test_real_records_with_a_few_characters_changed_are_decoded_all_the_same(dat
         tables = read(mutated, "any")
     except DataError:
         return
-    library_of_them = NavDatabase.of(tables)
+    library_of_them = NavDatabase.from_tables(tables)
     for ident in tables.blocks:
         for kind in ("SID", "STAR", "APPROACH"):
             for name in library_of_them.procedure_names(ident, kind):

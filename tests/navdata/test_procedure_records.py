@@ -7,7 +7,7 @@ import pytest
 from coded_ground import only_leg
 
 from routecheck.model import AltitudeLimits, CodedLeg, LegType, SpeedLimit
-from routecheck.navdata.arinc424.procedures import window
+from routecheck.navdata.arinc424.procedures import altitude_limits
 from routecheck.navdata.database import NavDatabase
 
 # Fields
@@ -135,18 +135,18 @@ def test_a_length_is_a_distance_or_a_time(text: str, expected: tuple[float | Non
 def test_a_window_for_each_altitude_code(
     code: str, first: float | None, second: float | None, expected: tuple[float | None, float | None]
 ) -> None:
-    assert window(code, first, second) == AltitudeLimits(*expected)
+    assert altitude_limits(code, first, second) == AltitudeLimits(*expected)
 
 
 @pytest.mark.parametrize(
     ("code", "first"), [("", None), ("+", None), ("-", None), ("B", None), ("V", None), ("?", 500.0)]
 )
 def test_no_window_where_no_limit_is_given(code: str, first: float | None) -> None:
-    assert window(code, first, None) is None
+    assert altitude_limits(code, first, None) is None
 
 
 def test_a_window_the_wrong_way_round_stays_so_for_a_check_to_say() -> None:
-    assert window("B", 9_000.0, 12_000.0) == AltitudeLimits(12_000.0, 9_000.0)
+    assert altitude_limits("B", 9_000.0, 12_000.0) == AltitudeLimits(12_000.0, 9_000.0)
 
 
 def test_flight_levels_and_heights_below_the_sea() -> None:

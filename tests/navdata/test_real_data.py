@@ -215,7 +215,7 @@ def test_covered_at_home_and_not_over_europe(data: NavDatabase) -> None:
 
 def test_the_whole_file_is_near_somewhere(country: NavDatabase) -> None:
     records = country.records
-    assert sum(1 for _ in country.near(0.0, 0.0, 11_000)) == len(records.places) + len(records.airports)
+    assert sum(1 for _ in country.places_within(0.0, 0.0, 11_000)) == len(records.places) + len(records.airports)
 
 
 def _explained_by(piece: Airway, index: int, limit_deg: float) -> bool:

@@ -16,7 +16,7 @@ from routecheck.model import Place, PlaceKind
 from routecheck.navdata import sqlite_image
 from routecheck.navdata.coverage import RecordKind
 from routecheck.navdata.database import NavDatabase, demo_database, empty_database, merge_sources
-from routecheck.navdata.sqlite_image import Image, ImageError, image
+from routecheck.navdata.sqlite_image import Image, ImageError, compile_image
 from routecheck.navdata.tables import Records, Tables
 from routecheck.settings import DataError
 
@@ -36,7 +36,7 @@ def silent(_share: float) -> None:
 
 
 def reopened(*tables: Tables) -> NavDatabase:
-    stored = Image(image(*merge_sources(tables), silent))
+    stored = Image(compile_image(*merge_sources(tables), silent))
     return NavDatabase(stored, stored.sources)
 
 
@@ -46,7 +46,7 @@ def stored_northeast(northeast: NavDatabase) -> NavDatabase:
 
 
 def through_an_image(database: NavDatabase) -> NavDatabase:
-    stored = Image(image(database.records, database.sources, silent))
+    stored = Image(compile_image(database.records, database.sources, silent))
     return NavDatabase(stored, stored.sources)
 
 
@@ -71,7 +71,7 @@ def assert_same_answers(one: NavDatabase, other: NavDatabase, *, every: int = 1)
         assert one.covers(lat, lon) == other.covers(lat, lon)
         assert one.mora_ft(lat, lon) == other.mora_ft(lat, lon)
         for radius_nm in (0.0, 30.0, 400.0):
-            assert list(one.near(lat, lon, radius_nm)) == list(other.near(lat, lon, radius_nm))
+            assert list(one.places_within(lat, lon, radius_nm)) == list(other.places_within(lat, lon, radius_nm))
 
 
 def assert_same_procedures(one: NavDatabase, other: NavDatabase) -> None:
@@ -101,7 +101,7 @@ def test_the_excerpt(northeast: NavDatabase, stored_northeast: NavDatabase) -> N
 def test_the_whole_country(country: NavDatabase) -> None:
     stored = through_an_image(country)
     assert_same_answers(country, stored, every=17)
-    assert list(country.near(0.0, 0.0, 11_000)) == list(stored.near(0.0, 0.0, 11_000))
+    assert list(country.places_within(0.0, 0.0, 11_000)) == list(stored.places_within(0.0, 0.0, 11_000))
 
 
 def test_the_demo_region() -> None:
@@ -148,7 +148,7 @@ def test_real_records_with_a_few_characters_changed(data: st.DataObject) -> None
         tables = read(mutated, "any \udcff")
     except DataError:
         return
-    stored = Image(image(*merge_sources([tables]), silent))
+    stored = Image(compile_image(*merge_sources([tables]), silent))
     assert contents(stored) == contents(tables)
     assert stored.sources == (tables.source,)
 
@@ -157,7 +157,7 @@ def test_several_sources_keep_their_names_and_order() -> None:
     old = read(["HDR04 VOLUME 2601", fix("ZAQIP", 1, 1), fix("TOVIZ", 2, 2), "junk"], "old")
     new = read(["HDR04 VOLUME 2602", fix("ZAQIP", 3, 3)], "new")
     database = reopened(new, old)
-    assert_same_answers(NavDatabase.of(new, old), database)
+    assert_same_answers(NavDatabase.from_tables(new, old), database)
     assert [(p.lat, p.source) for name in ("ZAQIP", "TOVIZ") for p in database.places(name)] == [(3, "new"), (2, "old")]
     assert [source.name for source in database.sources] == ["new", "old"]
     assert database.sources[1].rejected == ((4, "not an ARINC 424 record"),)
@@ -184,7 +184,7 @@ def test_kinds_and_numbers_come_back_as_what_they_were() -> None:
 
 def test_progress_grows_and_may_stop(northeast: NavDatabase) -> None:
     told: list[float] = []
-    image(northeast.records, northeast.sources, told.append)
+    compile_image(northeast.records, northeast.sources, told.append)
     assert told == sorted(told)
     assert told[-1] == 1.0
     assert len(told) > 2
@@ -193,7 +193,7 @@ def test_progress_grows_and_may_stop(northeast: NavDatabase) -> None:
         raise KeyboardInterrupt
 
     with pytest.raises(KeyboardInterrupt):
-        image(northeast.records, northeast.sources, stop)
+        compile_image(northeast.records, northeast.sources, stop)
 
 
 @pytest.mark.parametrize("content", [b"", b"\0" * 5_000, b"SQLite format 3\0" + b"\1" * 5_000])
@@ -235,9 +235,9 @@ def test_several_threads_ask_at_once(northeast: NavDatabase) -> None:
             yield stored.places(ident)
         for designator in designators:
             yield stored.airways(designator)
-        yield list(stored.near(40.6, -73.8, 60.0))
+        yield list(stored.places_within(40.6, -73.8, 60.0))
 
     answers = at_once(ask, 6)
     expected = [*map(northeast.places, idents), *map(northeast.airways, designators)]
     assert len(answers) == 6
-    assert all(answer == [*expected, list(northeast.near(40.6, -73.8, 60.0))] for answer in answers)
+    assert all(answer == [*expected, list(northeast.places_within(40.6, -73.8, 60.0))] for answer in answers)

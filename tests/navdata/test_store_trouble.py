@@ -66,7 +66,7 @@ def test_a_disk_without_room(tmp_path: pathlib.Path, before: dict[str, bytes], r
     while True:
         room(needed)
         try:
-            store.add(path)
+            store.add_file(path)
             break
         except DataError as error:
             assert error.why == "there is no room left on the disk; nothing was changed"  # noqa: PT017
@@ -80,12 +80,12 @@ def test_a_disk_without_room(tmp_path: pathlib.Path, before: dict[str, bytes], r
 def test_without_room_the_compiled_image_serves_once(
     before: dict[str, bytes], room: Callable[[int], None], caplog: pytest.LogCaptureFixture
 ) -> None:
-    the_one(".library").unlink()
+    the_one(".image").unlink()
     room(0)
     with caplog.at_level(logging.WARNING):
         assert idents() == ["ZAQIP"]
     assert "cannot be kept" in caplog.text
-    assert list(store.folder().glob("*.library")) == []
+    assert list(store.folder().glob("*.image")) == []
 
 
 _LIMITED = """
@@ -95,7 +95,7 @@ resource.setrlimit(resource.RLIMIT_FSIZE, (100_000, 100_000))
 from routecheck.navdata import store
 from routecheck.settings import DataError
 try:
-    store.add(sys.argv[1])
+    store.add_file(sys.argv[1])
 except DataError as error:
     print(error.why)
 """
@@ -109,7 +109,13 @@ def test_a_limit_that_the_system_sets(excerpt: pathlib.Path, before: dict[str, b
 def test_a_folder_that_cannot_be_one(tmp_path: pathlib.Path) -> None:
     path = written(tmp_path, "new.txt", fix("TOVIZ", 1, 1))
     (tmp_path / "user").write_text("a file")
-    for ask in (store.open_store, store.kept, store.listed, lambda: store.add(path), lambda: store.remove("x")):
+    for ask in (
+        store.open_store,
+        store.stored_files,
+        store.stored_sources,
+        lambda: store.add_file(path),
+        lambda: store.remove_file("x"),
+    ):
         with pytest.raises(DataError, match="not a directory"):
             ask()  # type: ignore[operator]
 
@@ -127,10 +133,10 @@ def test_a_folder_that_may_not_be_written(
         pathlib.Path, "open", lambda p, mode="r", **n: (refuse if mode == "xb" else really)(p, mode, **n)
     )
     with pytest.raises(DataError, match=f"{why}.*nothing was changed"):
-        store.add(path)
+        store.add_file(path)
     monkeypatch.setattr(pathlib.Path, "unlink", refuse)
     with pytest.raises(DataError, match=f"{why}.*it was not removed"):
-        store.remove("old.txt")
+        store.remove_file("old.txt")
     assert files() == before
 
 
@@ -162,7 +168,7 @@ DAMAGES: list[Callable[[bytes], bytes]] = [
 
 @pytest.mark.parametrize("damage", DAMAGES)
 def test_a_damaged_image_is_made_again(before: dict[str, bytes], damage: Callable[[bytes], bytes]) -> None:
-    view = the_one(".library")
+    view = the_one(".image")
     damaged = damage(view.read_bytes())
     assert damaged != view.read_bytes()
     view.write_bytes(damaged)
@@ -172,7 +178,7 @@ def test_a_damaged_image_is_made_again(before: dict[str, bytes], damage: Callabl
 
 
 def test_whole_bytes_that_are_no_image_are_made_again(before: dict[str, bytes]) -> None:
-    write_checksummed(the_one(".library"), store._VIEW_MARK, b"SQLite format 3\0" + b"\1" * 5_000)
+    write_checksummed(the_one(".image"), store._IMAGE_KIND, b"SQLite format 3\0" + b"\1" * 5_000)
     assert idents() == ["ZAQIP"]
     assert files() == before
 
@@ -180,10 +186,10 @@ def test_whole_bytes_that_are_no_image_are_made_again(before: dict[str, bytes]) 
 def test_an_image_of_another_version_is_made_again_and_goes(
     before: dict[str, bytes], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    older = the_one(".library")
-    monkeypatch.setattr(store, "_VIEW_MARK", "routecheck navigation data, schema 2, program 9.9")
+    older = the_one(".image")
+    monkeypatch.setattr(store, "_IMAGE_KIND", "routecheck navigation data, schema 2, program 9.9")
     assert idents() == ["ZAQIP"]
-    assert the_one(".library") != older
+    assert the_one(".image") != older
 
 
 @pytest.mark.parametrize("damage", [*DAMAGES[:4], *DAMAGES[5:7]])
@@ -193,22 +199,22 @@ def test_a_damaged_copy_is_no_loss_while_the_image_is_whole(
     copy = the_one(".copy")
     copy.write_bytes(damage(copy.read_bytes()))
     assert idents() == ["ZAQIP"]
-    the_one(".library").unlink()
+    the_one(".image").unlink()
     with pytest.raises(DataError, match=r"old.txt: the copy that was kept cannot be used, .*navdata remove old.txt"):
         store.open_store()
     with pytest.raises(DataError, match="Add the file again"):
-        store.add(written(tmp_path, "new.txt", fix("TOVIZ", 1, 1)))
-    store.add(tmp_path / "old.txt")
+        store.add_file(written(tmp_path, "new.txt", fix("TOVIZ", 1, 1)))
+    store.add_file(tmp_path / "old.txt")
     assert idents() == ["ZAQIP"]
     assert files() == before
 
 
 def test_a_file_whose_copy_is_gone_can_be_removed(before: dict[str, bytes]) -> None:
     the_one(".copy").unlink()
-    the_one(".library").unlink()
+    the_one(".image").unlink()
     with pytest.raises(DataError, match="cannot be used, it is gone"):
-        store.listed()
-    store.remove("old.txt")
+        store.stored_sources()
+    store.remove_file("old.txt")
     assert store.open_store() is None
 
 
@@ -219,8 +225,8 @@ def test_a_damaged_record_costs_the_name_and_nothing_else(
     record = the_one(".record")
     record.write_bytes(damage(record.read_bytes()))
     assert idents() == ["ZAQIP"]
-    assert [source.name for source in store.listed()] == names() == [f"unnamed-{record.stem[:8]}"]
-    store.add(tmp_path / "old.txt")
+    assert [source.name for source in store.stored_sources()] == names() == [f"unnamed-{record.stem[:8]}"]
+    store.add_file(tmp_path / "old.txt")
     assert files() == before
 
 
@@ -249,7 +255,7 @@ def progress(share):
     if share >= float(sys.argv[2]):
         print("now", flush=True)
         time.sleep(60)
-store.add(sys.argv[1], progress=progress)
+store.add_file(sys.argv[1], progress=progress)
 """
 _AT_A_RENAME = """
 import pathlib, sys, time
@@ -264,7 +270,7 @@ def replace(path, target):
     left -= 1
     return really(path, target)
 pathlib.Path.replace = replace
-store.add(sys.argv[1])
+store.add_file(sys.argv[1])
 """
 
 
@@ -280,7 +286,7 @@ def test_killed_while_adding(excerpt: pathlib.Path, before: dict[str, bytes], co
     assert list(opened_without_compiling().names()) == ["ZAQIP"]
     for path in store.folder().iterdir():
         os.utime(path, (time.time() - 7_200,) * 2)
-    store.add(excerpt)
+    store.add_file(excerpt)
     assert names() == ["old.txt", excerpt.name]
     assert "MERIT" in opened().names()
     assert len(files()) == 5, "two copies, two records, one image"
@@ -288,7 +294,7 @@ def test_killed_while_adding(excerpt: pathlib.Path, before: dict[str, bytes], co
 
 def test_what_others_are_still_writing_is_left_alone(tmp_path: pathlib.Path, before: dict[str, bytes]) -> None:
     with draft_in(store.folder()) as theirs:
-        store.add(written(tmp_path, "new.txt", fix("TOVIZ", 1, 1)))
+        store.add_file(written(tmp_path, "new.txt", fix("TOVIZ", 1, 1)))
         theirs.stream.write(b"theirs")
         theirs.put_in_place(store.folder() / "theirs")
     assert (store.folder() / "theirs").read_bytes() == b"theirs"
@@ -299,7 +305,7 @@ import pathlib, sys, time
 from routecheck.navdata import store
 print("ready", flush=True)
 sys.stdin.readline()
-store.add(sys.argv[1])
+store.add_file(sys.argv[1])
 store.open_store()
 """
 
@@ -333,7 +339,7 @@ def add_at_once(paths: list[pathlib.Path]) -> None:
 
 
 def test_two_threads_compile_at_once(before: dict[str, bytes]) -> None:
-    the_one(".library").unlink()
+    the_one(".image").unlink()
     answers = at_once(idents, 4)
     assert answers == [["ZAQIP"]] * 4
     assert files() == before
@@ -342,23 +348,23 @@ def test_two_threads_compile_at_once(before: dict[str, bytes]) -> None:
 def test_a_file_removed_while_it_is_compiled(
     tmp_path: pathlib.Path, before: dict[str, bytes], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    store.add(written(tmp_path, "new.txt", fix("TOVIZ", 1, 1)))
-    the_one(".library").unlink()
-    compiled = store._compiled
+    store.add_file(written(tmp_path, "new.txt", fix("TOVIZ", 1, 1)))
+    the_one(".image").unlink()
+    compiled = store._compile
     removed: list[str] = []
 
-    def remove_and_compile(kept: tuple[store.KeptFile, ...], step: Callable[[float], None]) -> NavDatabase:
+    def remove_and_compile(kept: tuple[store.StoredFile, ...], step: Callable[[float], None]) -> NavDatabase:
         if not removed:
             removed.append("old.txt")
-            store.remove("old.txt")
+            store.remove_file("old.txt")
         return compiled(kept, step)
 
-    monkeypatch.setattr(store, "_compiled", remove_and_compile)
+    monkeypatch.setattr(store, "_compile", remove_and_compile)
     assert idents() == ["TOVIZ"]
 
 
 def test_an_open_library_outlives_its_files(before: dict[str, bytes]) -> None:
     database = opened()
-    store.remove("old.txt")
+    store.remove_file("old.txt")
     assert files() == {}
     assert [place.lat for place in database.places("ZAQIP")] == [1.0]

@@ -85,7 +85,7 @@ def bare():
     tables = Tables(source=DataSource("bare", cycle="2612", effective=None, until=None, counts=()))
     place = Place("QQ", 10.0, 10.0, PlaceKind.NDB, source="bare")
     tables.places["DB", "", "QQ", "XX"] = place
-    return NavDatabase.of(tables)
+    return NavDatabase.from_tables(tables)
 
 
 @pytest.mark.parametrize("word", ["QQ090010", "QQ090"])
@@ -156,7 +156,7 @@ def test_of_two_stations_of_one_name_the_one_taken_tells_its_own_alignment(resol
     for region, lon, declination in (("X1", 0.0, -10.0), ("X2", 60.0, 5.0)):
         place = Place("QQQ", -31.0, lon, PlaceKind.VOR, region=region, declination_deg=declination, source="two")
         tables.places["D", "", "QQQ", region] = place
-    database = NavDatabase.of(tables)
+    database = NavDatabase.from_tables(tables)
     for near, told in (("31S001E", "10.0° W"), ("31S061E", "5.0° E")):
         route_point = stop_named(resolved(f"{near} QQQ090040", "", "", database=database), "QQQ090040")
         assert route_point.why.endswith(told)

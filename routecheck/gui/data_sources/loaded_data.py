@@ -61,7 +61,7 @@ class NavigationData(QObject):
         from routecheck.navdata import store
 
         try:
-            added = store.kept()
+            added = store.stored_files()
         except DataError as trouble:
             self._session.troubled.emit(str(trouble))
             return

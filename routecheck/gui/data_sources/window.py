@@ -76,7 +76,7 @@ class DataWindow(QDialog):
     def show_sources(self, sources: tuple[DataSource, ...]) -> None:
         """Show which data sources are in use."""
         try:
-            files = [file.name for file in store.kept()]
+            files = [file.name for file in store.stored_files()]
         except DataError as trouble:
             files = []
             self.about.setPlainText(str(trouble))

@@ -16,7 +16,7 @@ class BadFieldError(ValueError):
     """A field without which the record is of no use; the text says what is wrong with it."""
 
 
-def position(text: str) -> tuple[float, float]:
+def parse_position(text: str) -> tuple[float, float]:
     """`Nddmmssss` and `Wdddmmssss` (seconds × 100), 19 characters, as (lat, lon) in degrees."""
     return _angle(text[:9], "NS"), _angle(text[9:19], "EW")
 
@@ -34,7 +34,7 @@ def _angle(text: str, letters: str) -> float:
     return sign * value
 
 
-def ident(text: str, what: str) -> str:
+def parse_ident(text: str, what: str) -> str:
     """An identifier: capital letters and digits, blanks at the end taken off."""
     name = text.rstrip()
     if not (name.isascii() and name.isalnum() and name == name.upper()):
@@ -42,8 +42,8 @@ def ident(text: str, what: str) -> str:
     return name
 
 
-def name(text: str) -> str:
-    """A name in plain text. Bytes came in one by one; where they make UTF-8 together they are put together."""
+def parse_name(text: str) -> str:
+    """A name in plain text. Each byte came in as one character; those that form UTF-8 together are decoded so."""
     text = text.strip()
     if text.isascii() and text.isprintable():
         return text
@@ -52,7 +52,7 @@ def name(text: str) -> str:
     return "".join(letter if letter.isprintable() else "?" for letter in text)
 
 
-def whole(text: str) -> float | None:
+def parse_whole(text: str) -> float | None:
     """A whole number that may carry a minus sign."""
     text = text.strip()
     if not text.removeprefix("-").isdecimal():
@@ -60,30 +60,30 @@ def whole(text: str) -> float | None:
     return float(text)
 
 
-def tenths(text: str) -> float | None:
+def parse_tenths(text: str) -> float | None:
     """Digits with one decimal understood."""
     return int(text) / 10 if text.isdecimal() else None
 
 
-def variation(text: str) -> float | None:
+def parse_variation(text: str) -> float | None:
     """`E0120` = 12.0, `W0120` = -12.0 degrees; `T` = aligned to true north (stations only) = 0."""
     if text[:1] == "T":
         return 0.0
-    size = tenths(text[1:])
+    size = parse_tenths(text[1:])
     if size is None or size > 180 or text[0] not in _SIGNS:
         return None
     return _SIGNS[text[0]] * size
 
 
-def magnetic(text: str) -> float | None:
+def parse_magnetic(text: str) -> float | None:
     """A magnetic course or bearing in degrees; one given as true (`087T`) is not magnetic: None."""
-    degrees = tenths(text)
+    degrees = parse_tenths(text)
     return degrees if degrees is not None and degrees <= 360 else None
 
 
-def altitude(text: str) -> float | None:
+def parse_altitude(text: str) -> float | None:
     """Feet, from `05000` or `FL180`; `UNKNN`, `UNLTD` and blank are None."""
     if text[:2] == "FL":
-        level = whole(text[2:])
+        level = parse_whole(text[2:])
         return None if level is None else level * 100
-    return whole(text)
+    return parse_whole(text)

@@ -1,7 +1,7 @@
-"""Coded legs decoded: the records of one SID, STAR or approach into its branches. No path is computed here.
+"""Decodes coded legs: the records of one SID, STAR or approach become its branches. No path is computed here.
 
-Column numbers in comments are those of ARINC 424-18, from 1, as checked on the U.S. file, cycle 2301. A record is kept
-from column 13 on, so that reading hundreds of thousands of them costs nothing until somebody asks.
+Column numbers in comments are those of ARINC 424-18, from 1, as checked on the U.S. file, cycle 2301. Records come from
+column 13 on, as the reader put them into the airport's block.
 """
 
 from __future__ import annotations
@@ -19,7 +19,14 @@ from routecheck.model import (
     PlaceKind,
     SpeedLimit,
 )
-from routecheck.navdata.arinc424.fields import BadFieldError, altitude, position, tenths, variation, whole
+from routecheck.navdata.arinc424.fields import (
+    BadFieldError,
+    parse_altitude,
+    parse_position,
+    parse_tenths,
+    parse_variation,
+    parse_whole,
+)
 from routecheck.navdata.arinc424.records import reference
 from routecheck.navdata.data_reader import TerminalFixes
 
@@ -61,7 +68,7 @@ class Arinc424Procedures:
         for line in own:
             groups.setdefault((_text(line, 20, 20), _text(line, 21, 25)), []).append(line)  # route type, transition
         return tuple(
-            _branch(_part(kind, route_type, ident), ident, self._legs(lines))
+            _make_branch(_part_by_route_type(kind, route_type, ident), ident, self._legs(lines))
             for (route_type, ident), lines in groups.items()
         )
 
@@ -83,9 +90,9 @@ class Arinc424Procedures:
     def _legs(self, lines: Sequence[str]) -> tuple[CodedLeg, ...]:
         missed = False
         legs = []
-        for line in sorted(lines, key=_sequence):
+        for line in sorted(lines, key=_sequence_number):
             missed = missed or _columns(line, 42, 42) == "M"
-            legs.append(_leg(line, self._place, missed=missed))
+            legs.append(_decode_leg(line, self._place, missed=missed))
         return tuple(legs)
 
     def _place(self, section: str, ident: str, region: str) -> Place | None:
@@ -106,18 +113,18 @@ class Arinc424Procedures:
         for line in self._landing_aids:
             if line[:1] == letter and _text(line, 14, 17) == ident:
                 try:
-                    lat, lon = position(_columns(line, *at))
+                    lat, lon = parse_position(_columns(line, *at))
                 except BadFieldError:
                     continue
                 if section != "PI":
                     return Place(ident, lat, lon, PlaceKind.DME, airport=self._airport)
-                aligned = variation(_columns(line, 91, 95))
+                aligned = parse_variation(_columns(line, 91, 95))
                 return Place(ident, lat, lon, PlaceKind.LOCALIZER, airport=self._airport, declination_deg=aligned)
         return None
 
 
-def _part(kind: str, route_type: str, ident: str) -> Part:
-    """By the route type; one that is not known here by what stands for the transition."""
+def _part_by_route_type(kind: str, route_type: str, ident: str) -> Part:
+    """What a branch is by its route type, or where that is unknown by the ident of its transition."""
     known = _PARTS[_LETTERS[kind]].get(route_type)
     if known or kind == "APPROACH":
         return known or Part.COMMON
@@ -126,27 +133,27 @@ def _part(kind: str, route_type: str, ident: str) -> Part:
     return Part.RUNWAY if _RUNWAY.match(ident) else Part.TRANSITION
 
 
-def _branch(part: Part, ident: str, legs: tuple[CodedLeg, ...]) -> CodedBranch:
+def _make_branch(part: Part, ident: str, legs: tuple[CodedLeg, ...]) -> CodedBranch:
     """RW08B is for all parallels of 08, ALL and blank for every runway."""
     runway = "" if part is Part.TRANSITION or ident == "ALL" else ident.removeprefix("RW")
     return CodedBranch(part, ident, legs, runway)
 
 
-def _sequence(record: str) -> int:
+def _sequence_number(record: str) -> int:
     text = _text(record, 27, 29)
     return int(text) if text.isdecimal() else 0
 
 
-def _leg(record: str, find: Find, *, missed: bool) -> CodedLeg:
+def _decode_leg(record: str, find: Find, *, missed: bool) -> CodedLeg:
     def place(ident: str, region: tuple[int, int], section: tuple[int, int]) -> Place | None:
         return find(_columns(record, *section), ident, _columns(record, *region)) if ident else None
 
     fix, navaid, centre = _text(record, 30, 34), _text(record, 51, 54), _text(record, 107, 111)
     leg_type = _LEG_TYPES.get(_columns(record, 48, 49))
-    course, course_is_true = _course(_columns(record, 71, 74))
-    distance, time = _length(_columns(record, 75, 78))
+    course, course_is_true = _parse_course(_columns(record, 71, 74))
+    distance, time = _parse_length(_columns(record, 75, 78))
     code = _text(record, 83, 83)
-    first, second = altitude(_columns(record, 85, 89)), altitude(_columns(record, 90, 94))
+    first, second = parse_altitude(_columns(record, 85, 89)), parse_altitude(_columns(record, 90, 94))
     return CodedLeg(
         type=leg_type,
         fix_ident=fix,
@@ -157,20 +164,20 @@ def _leg(record: str, find: Find, *, missed: bool) -> CodedLeg:
         turn=_text(record, 44, 44),
         navaid_ident=navaid,
         navaid=place(navaid, (55, 56), (79, 80)),
-        theta_deg=tenths(_columns(record, 63, 66)),
-        rho_nm=tenths(_columns(record, 67, 70)),
+        theta_deg=parse_tenths(_columns(record, 63, 66)),
+        rho_nm=parse_tenths(_columns(record, 67, 70)),
         course_deg=course,
         course_is_true=course_is_true,
         distance_nm=distance,
         time_min=time,
-        radius_nm=_thousandths(_columns(record, 57, 62)),
+        radius_nm=_parse_thousandths(_columns(record, 57, 62)),
         # other legs of approaches have the fix there to which their safe altitudes refer
         centre=place(centre, (113, 114), (115, 116)) if leg_type is LegType.RADIUS_TO_FIX else None,
-        window=window(code, first, second),
+        window=altitude_limits(code, first, second),
         path_ft=second if code in _PATH_SECOND else None,
-        speed=_speed(record),
-        vertical_angle_deg=_hundredths(_columns(record, 103, 106)),
-        transition_altitude_ft=altitude(_columns(record, 95, 99)),
+        speed=_parse_speed(record),
+        vertical_angle_deg=_parse_hundredths(_columns(record, 103, 106)),
+        transition_altitude_ft=parse_altitude(_columns(record, 95, 99)),
     )
 
 
@@ -179,12 +186,12 @@ _ABOVE_SECOND = frozenset({"C", "D", "O"})
 _PATH_SECOND = frozenset("GHIJVXY")
 
 
-def window(code: str, first_ft: float | None, second_ft: float | None) -> AltitudeLimits | None:
-    """The window an altitude code (column 83) makes of its two altitudes; None where it sets no limit.
+def altitude_limits(code: str, first_ft: float | None, second_ft: float | None) -> AltitudeLimits | None:
+    """The limits that an altitude code (column 83) makes of its two altitudes; None where it sets none.
 
-    Of B the higher stands first. Where they stand the wrong way round the window is upside down too: that is for a
-    check to say. Source: ARINC 424, 5.29, as public documents paraphrase it. Codes found in cycle 2301 of the U.S.
-    file: blank + - B, and in approaches G H I J V X.
+    With code B the higher altitude stands first. Where it does not, the limits are upside down too, and a check says
+    so. Source: ARINC 424, 5.29, as public documents paraphrase it. Codes found in cycle 2301 of the U.S. file: blank
+    + - B, and in approaches G H I J V X.
     """
     if code == "B":
         return AltitudeLimits(second_ft, first_ft) if (first_ft, second_ft) != (None, None) else None
@@ -198,31 +205,31 @@ def window(code: str, first_ft: float | None, second_ft: float | None) -> Altitu
     return AltitudeLimits(None, limit) if code in _BELOW else None
 
 
-def _speed(record: str) -> SpeedLimit | None:
-    knots = whole(_columns(record, 100, 102))
+def _parse_speed(record: str) -> SpeedLimit | None:
+    knots = parse_whole(_columns(record, 100, 102))
     return SpeedLimit(knots, _text(record, 118, 118)) if knots else None
 
 
-def _course(text: str) -> tuple[float | None, bool]:
+def _parse_course(text: str) -> tuple[float | None, bool]:
     """Degrees, and whether they are true: `194T` is, `1940` is not."""
     if text[3:4] == "T" and text[:3].isdecimal():
         degrees: float | None = float(text[:3])
     else:
-        degrees = tenths(text)
+        degrees = parse_tenths(text)
     return (degrees if degrees is not None and degrees <= 360 else None), text[3:4] == "T"
 
 
-def _length(text: str) -> tuple[float | None, float | None]:
+def _parse_length(text: str) -> tuple[float | None, float | None]:
     """A distance in NM or a time in minutes, the other None."""
-    return (None, tenths(text[1:])) if text[:1] == "T" else (tenths(text), None)
+    return (None, parse_tenths(text[1:])) if text[:1] == "T" else (parse_tenths(text), None)
 
 
-def _thousandths(text: str) -> float | None:
+def _parse_thousandths(text: str) -> float | None:
     return int(text) / 1000 if text.isdecimal() else None
 
 
-def _hundredths(text: str) -> float | None:
-    value = whole(text)
+def _parse_hundredths(text: str) -> float | None:
+    value = parse_whole(text)
     return None if value is None else value / 100
 
 

@@ -194,6 +194,6 @@ def _stated_date(header: str) -> dt.date | None:
 
 def _first_day(cycle: str) -> dt.date | None:
     try:
-        return airac.effective(cycle)
+        return airac.first_day(cycle)
     except ValueError:
         return None
