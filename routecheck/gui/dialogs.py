@@ -37,7 +37,7 @@ def show_about(window: QMainWindow) -> QDialog:
         f"<p><b>{escape(CAUTION_IN_FULL)}</b></p>"
         f"<p>Not looked at: {escape(NOT_LOOKED_AT)}.</p>"
         "<p>Outline map: Natural Earth, public domain. Magnetic model: WMM2025. "
-        "Window: Qt by way of PySide6, under the LGPL.</p>"
+        "Window: Qt by way of PySide6, under the LGPL; charts: pyqtgraph, MIT licence.</p>"
     ))  # fmt: skip
 
 

@@ -167,6 +167,9 @@ class Session(QObject):
     surveyed = Signal(object)
     """Surroundings, or None: what the loaded data has about the view that was last asked for."""
 
+    pointed = Signal(object)
+    """A PlaceAlong: where on the route the mouse is in one of the views; None = nowhere on it."""
+
     tried = Signal(object)
     """The Assessment of the corrected route that was last asked for; the route in hand stays as it is."""
 

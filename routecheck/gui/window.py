@@ -46,6 +46,7 @@ if TYPE_CHECKING:
     from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
 
     from routecheck.gui.session import Session
+    from routecheck.gui.widgets.chart_view import ChartView
     from routecheck.model import Assessment, Proposal, RouteInput
     from routecheck.presentation.assessment_view import Screen
     from routecheck.presentation.selection import Pick
@@ -127,6 +128,15 @@ class MainWindow(QMainWindow):
         folder = self.files.path.parent if self.files.path else Path.home()
         if path := dialogs.file_to_save(self, "Save route as", folder / name, "Route files (*.route.toml)"):
             self.files.save(Path(path))
+
+    def export_chart(self, chart: ChartView | None) -> None:
+        """Ask for a file and write the Picture or the Side view to it."""
+        if chart is None:
+            self.status.say("There is no Picture yet.")
+            return
+        from routecheck.gui import chart_files
+
+        self.status.say(chart_files.ask_and_save(self, chart, self.session.route_input))
 
     def show_first_finding(self) -> None:
         """Open the first finding with the next answer: at the first start there is something to read and to click."""

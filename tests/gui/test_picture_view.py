@@ -177,6 +177,47 @@ def test_zooming_ends_somewhere(window: MainWindow) -> None:
         assert not window.picture.grab().isNull()
 
 
+def test_views_looked_at_are_gone_back_to(qtbot: QtBot, window: MainWindow) -> None:
+    picture = window.picture.chart
+    whole = picture.seen()
+    seen = [whole]
+    for factor in (0.5, 0.5):
+        picture.zoom(factor)
+        seen.append(picture.seen())
+        qtbot.wait(700)  # looked at, not passed through
+    window.picture.look_back()
+    assert picture.seen() == pytest.approx(seen[1])
+    window.picture.look_back()
+    assert picture.seen() == pytest.approx(whole)
+    window.picture.look_back()
+    assert picture.seen() == pytest.approx(whole)
+    window.picture.look_forward()
+    assert picture.seen() == pytest.approx(seen[1])
+
+
+def test_the_globe_is_never_lost_from_view(window: MainWindow) -> None:
+    picture = window.picture.chart
+    picture.zoom(1000.0)
+    for _ in range(50):
+        picture.move_by(1000.0, 700.0)
+    west, south, _, _ = picture.seen()
+    assert west < 10800
+    assert south < 10800
+
+
+def test_the_names_at_the_edges_stay_there_while_the_map_is_dragged(window: MainWindow) -> None:
+    picture = window.picture.chart
+    picture.grab()
+    for _ in range(5):
+        picture.move_by(7.0, 4.0)
+        picture.grab()
+        edges = [text.rect for text in picture.overlay.texts if text.kind is Kind.EDGE]
+        assert len(edges) > 8
+        for left, top, right, bottom in edges:
+            assert min(left, top, picture.width() - right, picture.height() - bottom) < 6.0
+        assert_nothing_covers(window)
+
+
 def test_what_is_laid_out_moves_along_with_the_map(qtbot: QtBot, window: MainWindow) -> None:
     picture = window.picture.chart
     picture.grab()

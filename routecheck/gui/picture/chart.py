@@ -9,13 +9,12 @@ import numpy as np
 from PySide6.QtCore import QPointF, QRectF, Qt, QTimer
 
 from routecheck.gui.picture.frame import Frame
-from routecheck.gui.picture.hit_test import Reach, nearest_of
+from routecheck.gui.picture.hit_test import HitTest
 from routecheck.gui.picture.map_items import MapItems
 from routecheck.gui.picture.map_labels import forget_sizes
 from routecheck.gui.picture.overlay import Overlay
 from routecheck.gui.widgets.chart_view import ChartView, LookBox
 from routecheck.gui.widgets.read_out import ReadOut
-from routecheck.presentation import tooltips
 from routecheck.presentation.graticule import graticule
 from routecheck.presentation.map_scene import empty_picture
 from routecheck.presentation.nearby_fixes import WIDEST_NM
@@ -30,14 +29,13 @@ if TYPE_CHECKING:
     from routecheck.model import Assessment
     from routecheck.presentation.assessment_view import Screen
     from routecheck.presentation.graticule import Box, Graticule
-    from routecheck.presentation.map_scene import DrawnLeg, Picture
+    from routecheck.presentation.map_scene import Picture
     from routecheck.presentation.nearby_fixes import Surroundings
+    from routecheck.presentation.place_along import PlaceAlong
     from routecheck.presentation.selection import Pick
 
 _ROOM_AROUND = 0.14
 _REST_MS = 25
-_REACH_POINT, _REACH_LEG = 11.0, 6.0
-"""How far off in pixels the mouse still counts."""
 _EVERYWHERE: Box = (-600.0, -400.0, 600.0, 400.0)
 _WIDEST_NM, _CLOSEST_NM = 22000.0, 2.0
 """Of the shorter side of the view."""
@@ -64,7 +62,7 @@ class MapChart(ChartView):
         self.picture = empty_picture()
         self.surroundings: Surroundings | None = None
         self._pick: Pick | None = None
-        self._reach: Reach | None = None
+        self._hits = HitTest(None, self.picture, None)
         self._graticule: Graticule | None = None
         self._followed: Box | None = _EVERYWHERE
         self._settled: tuple[Projection, Box] | None = None
@@ -130,9 +128,9 @@ class MapChart(ChartView):
         self.read_out.set_theme(theme)
         self.overlay.update()
 
-    def refresh_pens(self) -> None:
-        """Take the width of lines from the screen (again)."""
-        self.map.dress(self._theme, self.devicePixelRatioF())
+    def refresh_pens(self, ratio: float | None = None) -> None:
+        """Take the width of lines from the screen (again), or for so many pixels of a device a pixel."""
+        self.map.dress(self._theme, ratio or self.devicePixelRatioF())
 
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""
@@ -175,32 +173,21 @@ class MapChart(ChartView):
         self.move_by(way[0] * _STEP * (east - west), way[1] * _STEP * (north - south))
 
     def hint(self, spot: QPointF) -> str:
-        """What is under the mouse: a finding, a point, a namesake, a place of the data, a leg, else the position."""
-        if self._assessment is None or self.picture.box is None:
-            return ""
-        route, (place, nm) = self._assessment.route, self._in_plane(spot)
+        """What is said of what lies under the mouse."""
         mark = self.overlay.mark_at(spot)
-        if mark is not None:
+        if mark is not None and self._assessment is not None:
             return self._assessment.findings[mark].message
-        point = self._reached().point_at(place, _REACH_POINT * nm)
-        if point is not None:
-            return tooltips.point_hint(route, point)
-        if said := self._beside_route(place, _REACH_POINT * nm):
-            return said
-        leg = self._reached().leg_at(place, _REACH_LEG * nm)
-        if leg is not None:
-            return tooltips.leg_hint(route, leg, self._leg(leg).last)
-        position = self.picture.projection.back(*place)
-        return tooltips.position_hint(route, *position) if position else ""
+        return self._hits.hint(*self._in_plane(spot), self._pick.points if self._pick else ())
 
     def _connect(self) -> None:
-        self._rest.timeout.connect(self._settle)
+        self._rest.timeout.connect(self.settle)
         self.looked.connect(self._look_elsewhere)
         self.box.sigRangeChangedManually.connect(lambda _: self._let_go())
-        self.box.sigResized.connect(lambda _: self._set_limits())
+        self.box.sigResized.connect(lambda _: self._fit_pane())
         self.clicked.connect(self._pick_at)
-        self.hovered.connect(lambda spot: self._say(self.hint(spot)))
-        self.departed.connect(lambda: self._say(""))
+        self.hovered.connect(self._hover_over)
+        self.departed.connect(self._leave)
+        self._session.pointed.connect(self._show_place)
         self._session.assessed.connect(self.show_screen)
         self._session.picked.connect(self.show_pick)
         self._session.surveyed.connect(self._show_surroundings)
@@ -225,8 +212,8 @@ class MapChart(ChartView):
         """As after a move with the mouse: it no longer follows the route, and the view joins the history."""
         self.box.sigRangeChangedManually.emit(self.box.mouseEnabled())
 
-    def _set_limits(self) -> None:
-        """The globe is never lost from view, and there is a closest and a widest view."""
+    def _fit_pane(self) -> None:
+        """In a pane of any size the globe is never lost from view, and there is a closest and a widest view."""
         side = max(min(self.box.width(), self.box.height()), 1.0)
         wide, high = self.box.width() / side, self.box.height() / side
         far = _WIDEST_NM / 2
@@ -238,6 +225,8 @@ class MapChart(ChartView):
             minXRange=_CLOSEST_NM * wide,
             minYRange=_CLOSEST_NM * high,
         )
+        if self.follows:
+            self.box.forget()
 
     def _look_at_trial(self, box: Box | None) -> None:
         """Look at what is tried where it is not wholly in view, and back again unless somebody moved since."""
@@ -269,9 +258,10 @@ class MapChart(ChartView):
     def _show_picture(self, picture: Picture, accepted: frozenset[int]) -> None:
         """The view stays where the user put it, else it follows the route."""
         self._rest.start()
+        self._hits = HitTest(self._assessment, picture, self.surroundings)
         if picture.looks_like(self.picture) and accepted == self.overlay.accepted:
             return
-        before, self.picture, self._reach = self.picture, picture, None
+        before, self.picture = self.picture, picture
         self.map.show_picture(picture)
         self.overlay.show_picture(picture, accepted)
         moved = before.projection != picture.projection
@@ -288,10 +278,11 @@ class MapChart(ChartView):
         if surroundings is not None and surroundings.projection != self.picture.projection:
             return
         self.surroundings = surroundings
+        self._hits = HitTest(self._assessment, self.picture, surroundings)
         self.map.show_surroundings(surroundings)
         self.overlay.show_surroundings(surroundings)
 
-    def _settle(self) -> None:
+    def settle(self) -> None:
         """Once the view rests: ask what the data has there, suit the background to it, lay everything out."""
         seen = self.seen()
         if self.picture.box is not None:
@@ -321,37 +312,30 @@ class MapChart(ChartView):
     # ---- what lies under the mouse
 
     def _pick_at(self, spot: QPointF) -> None:
-        place, nm = self._in_plane(spot)
+        there = self._in_plane(spot)
         for found, pick in (
             (self.overlay.mark_at(spot), self._session.pick_finding),
-            (self._reached().point_at(place, _REACH_POINT * nm), self._session.pick_point),
-            (self._reached().leg_at(place, _REACH_LEG * nm), self._session.pick_leg),
+            (self._hits.point_at(*there), self._session.pick_point),
+            (self._hits.leg_at(*there), self._session.pick_leg),
         ):
             if found is not None:
                 pick(found)
                 return
         self._session.pick(None)
 
-    def _reached(self) -> Reach:
-        """What the mouse can meet, made when it is first asked for: typing must not wait for it."""
-        if self._reach is None:
-            self._reach = Reach(self.picture)
-        return self._reach
+    def _hover_over(self, spot: QPointF) -> None:
+        self._say(self.hint(spot))
+        self._session.pointed.emit(self._hits.place_at(*self._in_plane(spot)))
 
-    def _beside_route(self, place: tuple[float, float], within: float) -> str:
-        """What is said of a namesake that is shown, else of a place of the data; "" where there is none."""
-        picked = set(self._session.pick_now.points) if self._session.pick_now else set()
-        shown = [other for other in self.picture.others if other.point in picked]
-        nearest = nearest_of([(o.x, o.y) for o in shown], place, within)
-        if nearest is not None:
-            return tooltips.other_hint(shown[nearest].lost)
-        if self.surroundings is None:
-            return ""
-        nearest = nearest_of(self.surroundings.places, place, within)
-        return "" if nearest is None else tooltips.place_hint(self.surroundings.of[nearest])
+    def _leave(self) -> None:
+        self._say("")
+        self._session.pointed.emit(None)
 
-    def _leg(self, index: int) -> DrawnLeg:
-        return next(leg for leg in self.picture.legs if leg.index == index)
+    def _show_place(self, place: PlaceAlong | None) -> None:
+        """Mark where the mouse is in another view."""
+        spot = self._hits.line.spot(place) if place and not self.underMouse() else None
+        if spot != self.map.place:
+            self.map.show_place(spot)
 
     def _in_plane(self, spot: QPointF) -> tuple[tuple[float, float], float]:
         """A spot of the view in NM of the plane, and NM a pixel."""

@@ -1,56 +1,92 @@
-"""What lies under a spot of the Picture, in NM of the plane. Built once a picture: moving the mouse must be cheap."""
+"""What lies under a spot of the Picture, in NM of the plane, and what is said of it. Built once a picture."""
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from routecheck.presentation import tooltips
+from routecheck.presentation.place_along import RouteLine
+
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Collection, Sequence
 
     from numpy.typing import NDArray
 
+    from routecheck.model import Assessment
     from routecheck.presentation.map_scene import Picture
+    from routecheck.presentation.nearby_fixes import Surroundings
+    from routecheck.presentation.place_along import PlaceAlong
 
     Floats = NDArray[np.float64]
+    Spot = tuple[float, float]
+
+_REACH_POINT, _REACH_LEG, _REACH_PLACE = 11.0, 6.0, 30.0
+"""How far off in pixels the mouse still counts: of a point, of a leg, of a place to be marked in the Side view."""
 
 
-class Reach:
-    """The points and legs of a picture, to be asked by spot and by how far off counts."""
+class HitTest:
+    """What the mouse can meet: points and legs of a picture, namesakes, places of the data. `nm` is that of a pixel."""
 
-    def __init__(self, picture: Picture) -> None:
-        self._points = np.array([(p.x, p.y) for p in picture.points]).reshape(-1, 2)
-        self._of_points = [p.index for p in picture.points]
-        pieces = [leg.curve for leg in picture.legs]
-        starts = [curve[:-1] for curve in pieces]
-        self._starts = np.concatenate(starts) if starts else np.empty((0, 2))
-        self._reaches = np.concatenate([np.diff(c, axis=0) for c in pieces]) if pieces else np.empty((0, 2))
-        self._of_legs = np.repeat([leg.index for leg in picture.legs], [len(s) for s in starts]).astype(int)
+    def __init__(self, assessment: Assessment | None, picture: Picture, surroundings: Surroundings | None) -> None:
+        self._assessment, self._picture, self._surroundings = assessment, picture, surroundings
 
-    def point_at(self, spot: tuple[float, float], within_nm: float) -> int | None:
-        """The index (in Route.points) of the nearest point."""
-        nearest = nearest_of(self._points, spot, within_nm)
-        return None if nearest is None else self._of_points[nearest]
+    @cached_property
+    def line(self) -> RouteLine:
+        """The route as a line, made when it is first asked for: typing must not wait for it."""
+        return RouteLine(self._picture)
 
-    def leg_at(self, spot: tuple[float, float], within_nm: float) -> int | None:
-        """The index (in Route.legs) of the nearest leg."""
-        if not len(self._starts):
-            return None
-        offset = spot - self._starts
-        square = np.maximum((self._reaches**2).sum(axis=1), 1e-12)
-        share = np.clip((offset * self._reaches).sum(axis=1) / square, 0.0, 1.0)
-        away = np.hypot(*(offset - share[:, None] * self._reaches).T)
-        away[np.isnan(away)] = np.inf
-        nearest = int(np.argmin(away))
-        return int(self._of_legs[nearest]) if away[nearest] <= within_nm else None
+    def point_at(self, spot: Spot, nm: float) -> int | None:
+        """The index (in Route.points) of the nearest point within reach."""
+        nearest = _nearest(self._points, spot, _REACH_POINT * nm)
+        return None if nearest is None else self._picture.points[nearest].index
+
+    def leg_at(self, spot: Spot, nm: float) -> int | None:
+        """The index (in Route.legs) of the nearest leg within reach."""
+        return self.line.leg_at(spot, _REACH_LEG * nm)
+
+    def place_at(self, spot: Spot, nm: float) -> PlaceAlong | None:
+        """The place along the route that is near enough to be marked elsewhere."""
+        return self.line.place_at(spot, _REACH_PLACE * nm)
+
+    def hint(self, spot: Spot, nm: float, picked: Collection[int]) -> str:
+        """A point, a namesake of a picked one, a place of the data, a leg, else the position; in words."""
+        if self._assessment is None or self._picture.box is None:
+            return ""
+        route = self._assessment.route
+        if (point := self.point_at(spot, nm)) is not None:
+            return tooltips.point_hint(route, point)
+        if said := self._beside_route(spot, _REACH_POINT * nm, picked):
+            return said
+        if (leg := self.leg_at(spot, nm)) is not None:
+            last = next(drawn.last for drawn in self._picture.legs if drawn.index == leg)
+            return tooltips.leg_hint(route, leg, last)
+        position = self._picture.projection.back(*spot)
+        return tooltips.position_hint(route, *position) if position else ""
+
+    @cached_property
+    def _points(self) -> Floats:
+        return np.array([(point.x, point.y) for point in self._picture.points]).reshape(-1, 2)
+
+    def _beside_route(self, spot: Spot, within_nm: float, picked: Collection[int]) -> str:
+        """What is said of a namesake that is shown, else of a place of the data; "" where there is none."""
+        shown = [other for other in self._picture.others if other.point in picked]
+        nearest = _nearest([(other.x, other.y) for other in shown], spot, within_nm)
+        if nearest is not None:
+            return tooltips.other_hint(shown[nearest].lost)
+        if self._surroundings is None:
+            return ""
+        nearest = _nearest(self._surroundings.places, spot, within_nm)
+        return "" if nearest is None else tooltips.place_hint(self._surroundings.of[nearest])
 
 
-def nearest_of(places: Floats | Sequence[tuple[float, float]], spot: tuple[float, float], within: float) -> int | None:
+def _nearest(places: Floats | Sequence[Spot], spot: Spot, within_nm: float) -> int | None:
     """Which of some places (shape (n, 2)) is nearest to a spot; None where none is within reach."""
     places = np.asarray(places, dtype=np.float64).reshape(-1, 2)
     if not len(places):
         return None
     away = np.hypot(*(places - spot).T)
     nearest = int(np.argmin(away))
-    return nearest if away[nearest] <= within else None
+    return nearest if away[nearest] <= within_nm else None

@@ -66,6 +66,7 @@ _ON_ROUTE = {
     "minor": _Look(lambda t: t.muted, lambda t: t.pane, 1.2, 0.75),
     "major": _Look(lambda t: t.ink, lambda t: t.pane, 1.3),
 }
+_CROSS_PX = 12.0
 _STYLES: dict[str, Callable[[DrawnLeg], bool]] = {
     "gap": lambda leg: leg.is_gap,
     "calm": lambda leg: not leg.is_gap and leg.weight is None,
@@ -84,9 +85,10 @@ class MapItems:
         self._land = QGraphicsPathItem()
         self._curves = Curves(_BEHIND | _ROUTE)
         self._scatters = {name: pg.ScatterPlotItem() for name in _LOADED | _ON_ROUTE}
+        self._place = pg.ScatterPlotItem(symbol="crosshair")
         behind = (*(self._curves.items[name] for name in _BEHIND), *(self._scatters[name] for name in _LOADED))
         route = (*(self._curves.items[name] for name in _ROUTE), *(self._scatters[name] for name in _ON_ROUTE))
-        for depth, item in enumerate((self._land, *behind, *route)):
+        for depth, item in enumerate((self._land, *behind, *route, self._place)):
             item.setZValue(depth)
             box.addItem(item, ignoreBounds=True)
         self.dress(theme, ratio)
@@ -99,6 +101,8 @@ class MapItems:
         for name, look in (_LOADED | _ON_ROUTE).items():
             self._scatters[name].setPen(pixel_pen(look.line(theme), look.width * ratio))
             self._scatters[name].setBrush(QBrush(QColor(look.inside(theme))))
+        self._place.setPen(pixel_pen(theme.ink, ratio))
+        self._place.setBrush(None)
 
     def line(self, name: str) -> Floats:
         """What is drawn as the line of that name, shape (n, 2), NM, with rows of NaN where it breaks."""
@@ -137,6 +141,17 @@ class MapItems:
         places, symbols = (surroundings.places, surroundings.symbols) if surroundings else (_NOTHING, ())
         self._curves.draw("airways", [surroundings.lines] if surroundings else ())
         self._scatter("loaded", places, [(symbol, 0) for symbol in symbols])
+
+    def show_place(self, spot: tuple[float, float] | None) -> None:
+        """Mark a place on the route with a cross, NM of the plane; None = none."""
+        x, y = ([spot[0]], [spot[1]]) if spot else ([], [])
+        self._place.setData(x=x, y=y, size=_CROSS_PX * scale())
+
+    @property
+    def place(self) -> tuple[float, float] | None:
+        """Which place is marked."""
+        spots = np.column_stack(self._place.getData()).tolist()
+        return (spots[0][0], spots[0][1]) if spots else None
 
     def show_background(self, graticule: Floats, coast: Floats) -> None:
         """Draw other lines behind the route."""

@@ -91,6 +91,16 @@ class PicturePane(QWidget):
         elif self.chart is None:
             self.make_chart()
 
+    def look_back(self) -> None:
+        """Show what was looked at before."""
+        if self.chart is not None:
+            self.chart.look_back()
+
+    def look_forward(self) -> None:
+        """Show what was looked at after that."""
+        if self.chart is not None:
+            self.chart.look_forward()
+
     def paintEvent(self, _event: QPaintEvent) -> None:  # noqa: N802
         """Paint paper and rim while there is no drawing, and why there will be none."""
         painter = QPainter(self)

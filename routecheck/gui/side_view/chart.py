@@ -20,6 +20,7 @@ from routecheck.gui.widgets.chart_lines import pixel_pen
 from routecheck.gui.widgets.chart_view import ChartView, LookBox
 from routecheck.gui.widgets.finding_badges import mark_size
 from routecheck.gui.widgets.read_out import ReadOut
+from routecheck.presentation.place_along import distance_of, place_at
 from routecheck.presentation.side_view import empty_side_view, side_view, with_trial
 from routecheck.presentation.side_words import reading, spoken
 
@@ -30,6 +31,7 @@ if TYPE_CHECKING:
     from routecheck.gui.theme import Theme
     from routecheck.model import Assessment
     from routecheck.presentation.assessment_view import Screen
+    from routecheck.presentation.place_along import PlaceAlong
     from routecheck.presentation.selection import Pick
     from routecheck.presentation.side_view import SideView
 
@@ -66,6 +68,7 @@ class SideChart(ChartView):
         self.departed.connect(self._leave)
         session.assessed.connect(self.show_screen)
         session.picked.connect(self.show_pick)
+        session.pointed.connect(self._show_place)
 
     @property
     def layout_now(self) -> SideLayout:
@@ -84,9 +87,9 @@ class SideChart(ChartView):
             self.read_out.set_theme(theme)
         self.refresh_pens()
 
-    def refresh_pens(self) -> None:
-        """Take the width of lines from the screen (again)."""
-        self.plane.dress(self._theme, self.devicePixelRatioF())
+    def refresh_pens(self, ratio: float | None = None) -> None:
+        """Take the width of lines from the screen (again), or for so many pixels of a device a pixel."""
+        self.plane.dress(self._theme, ratio or self.devicePixelRatioF())
         self.altitudes.dress(self._theme)
         self.base.setPen(pixel_pen(self._theme.muted, 1.0))
         self.hair.setPen(pixel_pen(self._theme.muted, 1.0, Qt.PenStyle.DotLine))
@@ -117,7 +120,6 @@ class SideChart(ChartView):
     def show_pick(self, pick: Pick | None) -> None:
         """Draw attention to what is picked, and bring it into view."""
         self._pick = self.overlay.pick = pick
-        self.plane.show_pick(pick)
         points = [i for i in pick.points if i < len(self.view.points)] if pick else []
         if points:
             self._bring(self.view.points[points[0]].nm, self.view.points[points[-1]].nm)
@@ -261,8 +263,6 @@ class SideChart(ChartView):
         first, last = self.seen()
         stays = abs(view.whole_nm - self.view.whole_nm) < 1.0 and last - first < self.view.whole_nm - 1e-6
         self.view = self.overlay.view = view
-        self.plane.show_view(view)
-        self.plane.show_pick(self._pick)
         drawn = bool(view.points) and not view.missing
         for item in (self.box, self.altitudes, self.base):
             item.setVisible(drawn)
@@ -285,7 +285,7 @@ class SideChart(ChartView):
         self.altitudes.show_frame(frame)
         seen = [point for point in self.view.points if frame.sees(point.nm)]
         self.base.setTicks([[(p.nm, "") for p in seen if p.minor is minor] for minor in (False, True)])
-        self.plane.show_frame(frame)
+        self.plane.show(self.view, frame, self._pick)
         self.overlay.set_size(self.width(), self.height())
         self.overlay.update()
         self.looked.emit()
@@ -345,6 +345,12 @@ class SideChart(ChartView):
         nm = self.frame().nm(spot.x()) if point is None else self.view.points[point].nm
         self._mark(nm if said else None)
         self._say(said, spot.x())
+        self._session.pointed.emit(place_at(self.view, nm) if said else None)
+
+    def _show_place(self, place: PlaceAlong | None) -> None:
+        """Mark where the mouse is in another view."""
+        if not self.underMouse():
+            self._mark(distance_of(self.view, place) if place else None)
 
     def _mark(self, nm: float | None) -> None:
         """A line at the place that is read out; None = none."""
@@ -355,6 +361,7 @@ class SideChart(ChartView):
     def _leave(self) -> None:
         """Put away what is read out."""
         self._mark(None)
+        self._session.pointed.emit(None)
         if self.read_out is not None:
             self.read_out.hide()
 

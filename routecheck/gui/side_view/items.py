@@ -2,23 +2,23 @@
 
 from __future__ import annotations
 
+import math
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QBrush, QColor, QTransform
+from PySide6.QtGui import QColor
 
 from routecheck.gui.theme import blend
 from routecheck.gui.widgets.chart_lines import Curves, LineStyle
 from routecheck.model import Weight
 from routecheck.presentation.graticule import joined
 from routecheck.presentation.side_lines import AIRWAY, height_on
-from routecheck.presentation.side_view import empty_side_view
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
     from numpy.typing import NDArray
 
@@ -39,6 +39,9 @@ _MINIMUM = LineStyle(lambda theme: blend(theme.ink, theme.coast, 0.35), 1.3, smo
 _STYLES = {
     "picked": LineStyle(lambda theme: blend(theme.ink, theme.paper, 0.35)),
     "edges": LineStyle(lambda theme: blend(theme.route, theme.paper, 0.3), smooth=True),
+    "shut": LineStyle(lambda theme: blend(theme.muted, theme.paper, 0.55), smooth=True),
+    "shut, doubtful": LineStyle(lambda theme: blend(theme.doubtful, theme.paper, 0.55), smooth=True),
+    "shut, wrong": LineStyle(lambda theme: blend(theme.wrong, theme.paper, 0.55), smooth=True),
     "airway": _MINIMUM,
     "grid": _MINIMUM._replace(pen=_Pen.DotLine),
     "guessed": LineStyle(lambda theme: theme.route, 1.4, _Pen.DotLine, smooth=True),
@@ -49,20 +52,19 @@ _STYLES = {
     "wrong": LineStyle(lambda theme: theme.wrong, 2.6, smooth=True),
 }
 """Later ones over earlier ones."""
-_WEIGHTS = {"doubtful": Weight.DOUBTFUL, "wrong": Weight.WRONG}
+_SHUT = {"shut": None, "shut, doubtful": Weight.DOUBTFUL, "shut, wrong": Weight.WRONG}
+_HATCH_PX = 8.0
 
 
 class SideItems:
     """Everything in the Side view that lies in its plane."""
 
     def __init__(self, box: pg.ViewBox, theme: Theme, ratio: float) -> None:
-        self._view = empty_side_view()
-        self._theme = theme
         self._curves = Curves(_STYLES)
         self._upper, self._lower = (pg.PlotCurveItem(connect="finite", pen=None) for _ in range(2))
         self._band = pg.FillBetweenItem(self._upper, self._lower)
-        self._picked, self._gaps, self._shut = (_bars() for _ in range(3))
-        behind = (self._picked, self._upper, self._lower, self._band, self._shut, self._gaps)
+        self._picked, self._gaps = (_bars() for _ in range(2))
+        behind = (self._picked, self._upper, self._lower, self._band, self._gaps)
         for depth, item in enumerate((*behind, *self._curves.items.values())):
             item.setZValue(depth)
             box.addItem(item, ignoreBounds=True)
@@ -70,7 +72,6 @@ class SideItems:
 
     def dress(self, theme: Theme, ratio: float) -> None:
         """Use other colours, and lines for a screen with so many of its pixels a pixel."""
-        self._theme = theme
         self._curves.dress(theme, ratio)
         soft = QColor(theme.route)
         soft.setAlphaF(0.16 if theme.dark else 0.12)
@@ -78,75 +79,74 @@ class SideItems:
         self._picked.setOpts(brush=QColor(theme.picked))
         self._gaps.setOpts(brush=QColor(blend(theme.line, theme.paper, 0.35)))
 
-    def show_view(self, view: SideView) -> None:
-        """Draw another view. What is dotted or reaches far is drawn with `show_frame`."""
-        self._view = view
-        _set_bars(self._gaps, [(gap.begins, gap.ends) for gap in view.gaps])
-        self._curves.draw("profile", [np.array(line) for line in view.profile])
-        self._curves.draw("airway", [np.array(_level(step)) for step in view.minima if step.what == AIRWAY])
-        for name, weight in _WEIGHTS.items():
-            self._curves.draw(name, list(_flagged(view, weight)))
-
-    def show_pick(self, pick: Pick | None) -> None:
-        """Draw a tint over the picked legs, a line down from the picked points."""
-        places = [point.nm for point in self._view.points]
+    def show(self, view: SideView, frame: SideFrame, pick: Pick | None) -> None:
+        """Draw what is in view of a Side view, cut to it: what reaches far out of it costs seconds a frame."""
+        places = [point.nm for point in view.points]
         legs = [leg for leg in (pick.legs if pick else ()) if leg + 1 < len(places)]
-        points = [point for point in (pick.points if pick else ()) if point < len(places)]
-        _set_bars(self._picked, [(places[leg], places[leg + 1]) for leg in legs])
-        self._curves.draw("picked", [np.array([(places[p], -_FAR_FT), (places[p], _FAR_FT)]) for p in points])
-
-    def show_frame(self, frame: SideFrame) -> None:
-        """Draw what is cut to what is in view: dotted lines cost by their length, the band by how far it reaches."""
-        view, stretch = self._view, (frame.first_nm, frame.last_nm)
-        grid = [_level(step) for step in view.minima if step.what != AIRWAY]
-        for name, lines in (
-            ("grid", grid),
-            ("guessed", view.guessed),
-            ("levels", [_level(step) for step in view.levels]),
-            ("tried", view.tried),
-        ):
-            cut = [_part(line, *stretch) for line in lines]
+        picked = [places[point] for point in (pick.points if pick else ()) if point < len(places)]
+        upright = [np.array([(nm, frame.low_ft), (nm, frame.high_ft)]) for nm in picked if frame.sees(nm)]
+        _set_bars(self._picked, [(places[leg], places[leg + 1]) for leg in legs], frame)
+        _set_bars(self._gaps, [(gap.begins, gap.ends) for gap in view.gaps], frame)
+        self._curves.draw("picked", upright)
+        self._show_band(view, frame)
+        lines: dict[str, Iterable[Line]] = {
+            "airway": [_level(step) for step in view.minima if step.what == AIRWAY],
+            "grid": [_level(step) for step in view.minima if step.what != AIRWAY],
+            "guessed": view.guessed,
+            "profile": view.profile,
+            "levels": [_level(step) for step in view.levels],
+            "tried": view.tried,
+            "doubtful": _flagged(view, Weight.DOUBTFUL),
+            "wrong": _flagged(view, Weight.WRONG),
+        }
+        for name, whole in lines.items():
+            cut = [_part(line, frame.first_nm, frame.last_nm) for line in whole]
             self._curves.draw(name, [np.array(line) for line in cut if line])
+
+    def _show_band(self, view: SideView, frame: SideFrame) -> None:
+        """The room, and hatches where there is none."""
         seen = [piece for piece in view.band if piece[0][0] < frame.last_nm and piece[-1][0] > frame.first_nm]
         rims = [_rims(piece, frame) for piece in seen]
         for curve, which in ((self._upper, 1), (self._lower, 0)):
             line = joined([rim[which] for rim in rims])
             curve.setData(x=line[:, 0], y=line[:, 1])
         self._curves.draw("edges", [_edge(rim, frame) for both in rims for rim in both])
-        self._show_shut(frame)
-
-    def _show_shut(self, frame: SideFrame) -> None:
-        """Hatch where there is no room. The hatch has its size in pixels."""
-        brushes = []
-        for begins, ends in self._view.shut:
-            weight = self._view.weight_between(begins, ends)
-            colour = self._theme.weight(weight).name() if weight else self._theme.muted
-            brush = QBrush(QColor(blend(colour, self._theme.paper, 0.55)), Qt.BrushStyle.BDiagPattern)
-            brush.setTransform(QTransform.fromScale(1.0 / frame.px_nm, -1.0 / frame.px_ft))
-            brushes.append(brush)
-        _set_bars(self._shut, self._view.shut, brushes=brushes)
+        for name, weight in _SHUT.items():
+            stretches = [stretch for stretch in view.shut if view.weight_between(*stretch) is weight]
+            self._curves.draw(name, [_hatch(*stretch, frame) for stretch in stretches])
 
 
 def _bars() -> pg.BarGraphItem:
-    return pg.BarGraphItem(x0=[], x1=[], y0=-_FAR_FT, y1=_FAR_FT, pen=None)
+    return pg.BarGraphItem(x0=[], x1=[], y0=0.0, y1=1.0, pen=None)
 
 
-def _set_bars(bars: pg.BarGraphItem, stretches: Sequence[tuple[float, float]], **more: object) -> None:
+def _set_bars(bars: pg.BarGraphItem, stretches: Sequence[tuple[float, float]], frame: SideFrame) -> None:
     """From top to bottom over stretches of the route."""
-    begins, ends = np.array(stretches, dtype=np.float64).reshape(-1, 2).T
-    bars.setOpts(x0=begins, x1=ends, **more)
+    begins, ends = np.array(stretches, dtype=np.float64).reshape(-1, 2).clip(frame.first_nm, frame.last_nm).T
+    bars.setOpts(x0=begins, x1=ends, y0=frame.low_ft, y1=frame.high_ft)
+
+
+def _hatch(begins: float, ends: float, frame: SideFrame) -> Floats:
+    """Lines rising to the right over a stretch from top to bottom, so many pixels apart at every zoom."""
+    left, right = (frame.x(min(max(nm, frame.first_nm), frame.last_nm)) for nm in (begins, ends))
+    high = frame.bottom - frame.top
+    at = np.arange(math.floor(left / _HATCH_PX) * _HATCH_PX, right + high, _HATCH_PX)
+    xs = np.column_stack((np.maximum(at - high, left), np.minimum(at, right)))
+    xs, at = xs[xs[:, 0] < xs[:, 1]], at[xs[:, 0] < xs[:, 1]]
+    feet = frame.high_ft - (at[:, None] - xs) / frame.px_ft
+    nm = frame.first_nm + (xs - frame.left) / frame.px_nm
+    return joined(list(np.dstack((nm, feet))))
 
 
 def _level(step: Step) -> Line:
     return (step.begins, step.feet), (step.ends, step.feet)
 
 
-def _flagged(view: SideView, weight: Weight) -> Iterable[Floats]:
-    """The parts of the profile that a finding about heights is about."""
+def _flagged(view: SideView, weight: Weight) -> Iterator[Line]:
+    """The parts of the profile that a finding about altitudes is about."""
     for (a, b), is_weight in zip(pairwise(view.points), view.weights, strict=True):
         if is_weight is weight:
-            parts = (_part(line, a.nm, b.nm) for line in view.profile)
-            yield from (np.array(part) for part in parts if part)
+            yield from (_part(line, a.nm, b.nm) for line in view.profile)
 
 
 def _part(line: Line, begins: float, ends: float) -> Line:

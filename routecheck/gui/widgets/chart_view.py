@@ -5,6 +5,7 @@ What is in the plane is not known here.
 
 from __future__ import annotations
 
+from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 import pyqtgraph as pg
@@ -13,6 +14,8 @@ from PySide6.QtGui import QColor, QPainter, QPen
 from PySide6.QtWidgets import QWidget
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from pyqtgraph.GraphicsScene.mouseEvents import MouseClickEvent, MouseDragEvent
     from PySide6.QtGui import QFocusEvent
     from PySide6.QtWidgets import QGraphicsSceneWheelEvent
@@ -75,7 +78,7 @@ class ChartView(pg.GraphicsView):  # type: ignore[misc]
 
     def __init__(self, box: LookBox, theme: Theme) -> None:
         super().__init__()
-        self.box, self._theme = box, theme
+        self.box, self._theme, self._exporting = box, theme, False
         self.setViewportUpdateMode(self.ViewportUpdateMode.FullViewportUpdate)
         self.viewport().setMouseTracking(True)
         self._looking = QTimer(self, singleShot=True, interval=_REMEMBER_MS)
@@ -106,7 +109,8 @@ class ChartView(pg.GraphicsView):  # type: ignore[misc]
     def drawForeground(self, painter: QPainter, _rect: QRectF) -> None:  # noqa: N802
         """Paint the rim, which shows where the keys go."""
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
-        painter.setPen(QPen(QColor(self._theme.route if self.hasFocus() else self._theme.line), 1))
+        in_focus = self.hasFocus() and not self._exporting
+        painter.setPen(QPen(QColor(self._theme.route if in_focus else self._theme.line), 1))
         painter.drawRect(QRectF(0, 0, self.width() - 1, self.height() - 1))
 
     def focusInEvent(self, event: QFocusEvent) -> None:  # noqa: N802
@@ -130,8 +134,32 @@ class ChartView(pg.GraphicsView):  # type: ignore[misc]
             self.refresh_pens()
         return bool(super().event(event))
 
-    def refresh_pens(self) -> None:
-        """Take the width of lines from the screen (again)."""
+    def refresh_pens(self, ratio: float | None = None) -> None:
+        """Take the width of lines from the screen (again), or for so many pixels of a device a pixel."""
+
+    def settle(self) -> None:
+        """Do at once what waits until the view rests."""
+
+    @property
+    def theme(self) -> Theme:
+        """The colours in use."""
+        return self._theme
+
+    @contextmanager
+    def exporting(self, ratio: float) -> Iterator[None]:
+        """Draw symbols as lines, and all lines for a device with so many pixels a pixel, until the end of the block."""
+        self._export(True, ratio)
+        try:
+            yield
+        finally:
+            self._export(False, None)
+
+    def _export(self, begins: bool, ratio: float | None) -> None:
+        self._exporting = begins
+        for item in self.box.childGroup.childItems():
+            if isinstance(item, pg.ScatterPlotItem):
+                item.setExportMode(begins, {"antialias": True})
+        self.refresh_pens(ratio)
 
     def _click(self, event: MouseClickEvent) -> None:
         if event.button() == Qt.MouseButton.LeftButton and not event.double():

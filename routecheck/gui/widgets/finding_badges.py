@@ -6,7 +6,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFont, QImage, QPainter, QPen, QPolygonF
+from PySide6.QtGui import QColor, QFont, QImage, QPaintEngine, QPainter, QPen, QPolygonF
 
 from routecheck.gui.theme import scale
 from routecheck.model import Weight
@@ -41,6 +41,9 @@ def paint_mark(
     size = mark_size() * share
     ratio = painter.device().devicePixelRatioF()
     family = painter.font().family()
+    if painter.paintEngine().type() is QPaintEngine.Type.SVG:
+        _paint_whole(painter, centre, weight, text, theme, size, family, accepted=accepted)
+        return
     image = _image(weight, text, theme, size, ratio, accepted, family)
     half = image.width() / ratio / 2
     painter.drawImage(QPointF(centre.x() - half, centre.y() - half), image)
@@ -56,6 +59,22 @@ def _image(weight: Weight, text: str, theme: Theme, size: float, ratio: float, a
     painter = QPainter(image)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     middle = QPointF(side / ratio / 2, side / ratio / 2)
+    _paint_whole(painter, middle, weight, text, theme, size, family, accepted=accepted)
+    painter.end()
+    return image
+
+
+def _paint_whole(
+    painter: QPainter,
+    middle: QPointF,
+    weight: Weight,
+    text: str,
+    theme: Theme,
+    size: float,
+    family: str,
+    *,
+    accepted: bool,
+) -> None:
     _paint_shape(painter, middle, weight, theme, size / 2, accepted=accepted)
     painter.setPen(QColor(theme.ink) if accepted else theme.on_weight(weight))
     font = QFont(family)
@@ -64,8 +83,6 @@ def _image(weight: Weight, text: str, theme: Theme, size: float, ratio: float, a
     painter.setFont(font)
     box = QRectF(middle.x() - size, middle.y() - size, 2 * size, 2 * size)
     painter.drawText(box, Qt.AlignmentFlag.AlignCenter, text)
-    painter.end()
-    return image
 
 
 def _paint_shape(

@@ -1,0 +1,79 @@
+"""A chart as a file, PNG or SVG, as it stands in its pane. Who asks for it is not known here."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QBuffer, QIODevice, QPoint, QRect, QRectF, QSize, Qt
+from PySide6.QtGui import QColor, QImage, QPainter
+from PySide6.QtSvg import QSvgGenerator
+
+from routecheck import files
+from routecheck.gui.theme import words
+from routecheck.model import CAUTION
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from PySide6.QtGui import QPaintDevice
+
+    from routecheck.gui.widgets.chart_view import ChartView
+
+PNG, SVG = ".png", ".svg"
+_PIXELS_A_PIXEL = 2.0
+"""A PNG is so much finer than a plain screen, for print."""
+_DPI = 96
+"""At another resolution Qt's generator puts texts elsewhere than lines."""
+_FOOT_PX, _ASIDE_PX = 24, 10
+"""The strip under the chart that carries the caution."""
+
+
+def save_chart(chart: ChartView, path: Path) -> None:
+    """Write a chart as SVG where the suffix says so, else as PNG; whole or not at all. Raises OSError."""
+    files.write_atomically(path, svg_of(chart) if path.suffix.lower() == SVG else png_of(chart))
+
+
+def png_of(chart: ChartView) -> bytes:
+    """A chart as PNG, twice as fine as on a plain screen."""
+    image = QImage(_size(chart) * _PIXELS_A_PIXEL, QImage.Format.Format_RGB32)
+    image.setDevicePixelRatio(_PIXELS_A_PIXEL)
+    _draw(chart, image, _PIXELS_A_PIXEL)
+    buffer = QBuffer()
+    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
+    image.save(buffer, "PNG")  # type: ignore[call-overload]
+    return bytes(buffer.data().data())
+
+
+def svg_of(chart: ChartView) -> bytes:
+    """A chart as SVG. Qt's own generator draws it: pyqtgraph's exporter fails with PySide6 6.11."""
+    buffer, generator = QBuffer(), QSvgGenerator()
+    generator.setOutputDevice(buffer)
+    generator.setResolution(_DPI)
+    generator.setSize(_size(chart))
+    generator.setViewBox(QRect(QPoint(0, 0), _size(chart)))
+    generator.setTitle(chart.accessibleName())
+    generator.setDescription(CAUTION)
+    _draw(chart, generator, 1.0)
+    return bytes(buffer.data().data())
+
+
+def _size(chart: ChartView) -> QSize:
+    return QSize(chart.width(), chart.height() + _FOOT_PX)
+
+
+def _draw(chart: ChartView, device: QPaintDevice, ratio: float) -> None:
+    """The chart over a strip with the caution: no result goes out without it."""
+    chart.grab(QRect(0, 0, 1, 1))  # gives one that was never shown its size
+    chart.settle()
+    whole = QRect(0, 0, chart.width(), chart.height())
+    foot = QRect(0, chart.height(), chart.width(), _FOOT_PX)
+    painter = QPainter(device)
+    painter.fillRect(whole, QColor(chart.theme.paper))
+    painter.fillRect(foot, QColor(chart.theme.bar))
+    painter.setPen(QColor(chart.theme.ink))
+    painter.setFont(words(bold=True))
+    align = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
+    painter.drawText(foot.adjusted(_ASIDE_PX, 0, -_ASIDE_PX, 0), align, CAUTION)
+    with chart.exporting(ratio):
+        chart.render(painter, QRectF(whole), whole)
+    painter.end()
