@@ -102,7 +102,7 @@ SLIPS = [
 @pytest.mark.parametrize(("slip", "route", "nm", "change", "turn"), SLIPS)
 def test_what_a_slip_does(slip, route, nm, change, turn):
     assert total(route) == pytest.approx(nm, abs=0.05)
-    assert total(route) - total(ACA101) == pytest.approx(change, abs=0.5 if change == round(change) else 0.06)
+    assert total(route) - total(ACA101) == pytest.approx(change, abs=0.5 if change == round(change) else 0.05)
     assert abs(largest_turn(route)) == pytest.approx(turn, abs=0.05)
 
 
