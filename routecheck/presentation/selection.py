@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
+
+from routecheck.checks.per_route_cache import cached_per_route
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -58,7 +61,8 @@ def marked_points(route: Route, finding: Finding) -> tuple[int, ...]:
     """The points a finding is about: those it names, else those whose word it flags."""
     if finding.points:
         return finding.points
-    return tuple(i for i, p in enumerate(route.points) if p.route_point is not None and p.span in finding.spans)
+    points = _points_of_words(route)
+    return tuple(sorted({i for span in finding.spans for i in points.get(span, ())}))
 
 
 def legs_about(route: Route, finding: Finding) -> tuple[int, ...]:
@@ -70,7 +74,28 @@ def legs_about(route: Route, finding: Finding) -> tuple[int, ...]:
     between = tuple(a for a, b in pairwise(points) if b == a + 1)
     if points:
         return between or tuple(leg for p in points for leg in (p - 1, p) if 0 <= leg < len(route.legs))
-    return tuple(i for i in range(len(route.legs)) if _touch(_words_of_leg(route, i), finding.spans))
+    legs = _legs_of_words(route)
+    return tuple(sorted({i for span in finding.spans for i in legs.get(span, ())}))
+
+
+@cached_per_route
+def _points_of_words(route: Route) -> dict[Span, list[int]]:
+    """The points that each word of the text stands for."""
+    points: dict[Span, list[int]] = defaultdict(list)
+    for i, point in enumerate(route.points):
+        if point.route_point is not None and point.span:
+            points[point.span].append(i)
+    return points
+
+
+@cached_per_route
+def _legs_of_words(route: Route) -> dict[Span, list[int]]:
+    """The legs that each word of the text says how to fly."""
+    legs: dict[Span, list[int]] = defaultdict(list)
+    for i in range(len(route.legs)):
+        for span in _words_of_leg(route, i):
+            legs[span].append(i)
+    return legs
 
 
 def _findings(assessment: Assessment, spans: tuple[Span, ...], points: tuple[int, ...]) -> tuple[int, ...]:
