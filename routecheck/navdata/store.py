@@ -44,7 +44,7 @@ if TYPE_CHECKING:
 LOG = logging.getLogger(__name__)
 _RECORD, _COPY, _IMAGE = ".record", ".copy", ".image"
 _RECORD_KIND = "routecheck file of navigation data 1"
-_IMAGE_KIND = f"routecheck navigation data, schema {SCHEMA}, program {__version__}"
+IMAGE_KIND = f"routecheck navigation data, schema {SCHEMA}, program {__version__}"
 _ABANDONED_S = 3_600
 """A copy older than this that has no record was left by a program that was killed."""
 _REASONS = {
@@ -115,7 +115,7 @@ def open_store(*, progress: Progress | None = None) -> NavDatabase | None:
     files = stored_files()
     while files:
         try:
-            return _open_image(read_checksummed(_image_path(files), _IMAGE_KIND))
+            return _open_image(read_checksummed(_image_path(files), IMAGE_KIND))
         except (OSError, DamagedError, ImageError) as reason:
             LOG.info("compiling the navigation data anew: %s", reason)
         try:
@@ -151,7 +151,7 @@ def add_file(
             others = [other for other in others if other.digest != digest]
             all_tables = [*_read_copies(others, partial_progress(step, 2, parts)), *tables]
             content = compile_image(*merge_sources(all_tables), partial_progress(step, parts - 1, parts))
-            write_checksummed(_image_path([*others, file]), _IMAGE_KIND, content)
+            write_checksummed(_image_path([*others, file]), IMAGE_KIND, content)
             _commit(file, copy)
     finally:
         _remove_leftovers()
@@ -239,7 +239,7 @@ def _size_and_time(path: Path) -> tuple[int, int] | None:
 
 def _image_path(files: Sequence[StoredFile]) -> Path:
     """The path of the image of these files: of another program, schema, file or order of files it is another."""
-    values = json.dumps([_IMAGE_KIND, [(file.digest, file.name) for file in files]])
+    values = json.dumps([IMAGE_KIND, [(file.digest, file.name) for file in files]])
     return folder() / f"{hashlib.sha256(values.encode()).hexdigest()[:32]}{_IMAGE}"
 
 
@@ -248,7 +248,7 @@ def _compile(files: Sequence[StoredFile], step: Progress) -> NavDatabase:
     tables = _read_copies(files, lambda share: step(share * 0.8))
     content = compile_image(*merge_sources(tables), lambda share: step(0.8 + share * 0.2))
     try:
-        write_checksummed(_image_path(files), _IMAGE_KIND, content)
+        write_checksummed(_image_path(files), IMAGE_KIND, content)
     except OSError as error:
         LOG.warning("the compiled navigation data cannot be kept: %s", error)
     else:

@@ -37,10 +37,10 @@ _TRACK = re.compile(r"NAT([A-Z])")
 _NAME = re.compile(r"[A-Z0-9]{1,7}")
 _RUNWAY = re.compile(r"(?:RWY?)?([0-9]{1,2})([LRC]?)")
 
-# Names that can be nothing else, looked for first: nearly all words of a route are such.
-_SURE_NAME = re.compile(
+SURE_NAME = re.compile(
     r"(?!DCT$|T$|[VI]FR$|NAT[A-Z]$|DIRECT$)[A-Z]{1,7}|[A-Z]{1,2}[0-9]{1,2}|[A-Z]{3,5}[0-9]|(?!F|M0)[A-Z][0-9]{3}"
 )
+"""Names that can be nothing else, looked for first: nearly all words of a route are such."""
 
 _LEVEL_AT_START = re.compile(r"A0[0-9]{2}|S[01][0-9]{3}")
 _SIGN = {"N": 1, "S": -1, "E": 1, "W": -1}
@@ -55,7 +55,7 @@ _FIXED = {
 
 def read_form(text: str, span: Span) -> Word:
     """The word `text` (upper case, no slash, no blank) as a word of its own."""
-    if _SURE_NAME.fullmatch(text):
+    if SURE_NAME.fullmatch(text):
         return Word(text, span, WordKind.NAME)
     if text in _FIXED:
         return Word(text, span, _FIXED[text])

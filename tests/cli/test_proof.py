@@ -15,7 +15,7 @@ from routecheck import pipeline
 from routecheck.checks.catalogue import collect
 from routecheck.cli import proof
 from routecheck.earth import vincenty
-from routecheck.model import CAUTION_IN_FULL, Outcome, RouteInput
+from routecheck.model import CAUTION_IN_FULL, Outcome
 from routecheck.reading.samples import samples
 
 CLEAN = ("--route", "LENDU DCT PIKAR UM12 TOVIK DCT SARNO", "--departure", "XVAL", "--destination", "XVOR")
@@ -365,7 +365,11 @@ def test_a_route_of_a_megabyte_does_not_flood_the_screen(command):
     assert "…" in out
 
 
-def test_the_approach_fills_an_entry_that_names_none():
-    given = proof._parser().parse_args(["--approach", "I27"])
-    assert proof._filled(RouteInput("LENDU"), given).approach == "I27"
-    assert proof._filled(RouteInput("LENDU", approach="R27"), given).approach == "R27"
+@pytest.mark.parametrize("stated", ["", "I09"])
+def test_the_approach_fills_an_entry_that_names_none(command, tmp_path, stated):
+    file = tmp_path / "a.route.toml"
+    file.write_text(f'route = "LENDU DCT BRUHE"\ndeparture = "XVOR"\ndestination = "XVAL"\napproach = "{stated}"\n')
+    _, out, _ = command("proof", file, "--approach", "I27", "--format", "jsonl")
+    result = json.loads(out)
+    assert ("I27" in {leg["via"] for leg in result["legs"]}) == (stated == "")
+    assert ("unknown-procedure" in {finding["check"] for finding in result["findings"]}) == (stated == "I09")

@@ -19,7 +19,6 @@ from test_sqlite_image import at_once
 from routecheck.files import draft_in
 from routecheck.navdata import store
 from routecheck.navdata.checksummed_file import write_checksummed
-from routecheck.navdata.database import NavDatabase
 from routecheck.settings import DataError
 
 HERE = pathlib.Path(__file__).parent
@@ -178,7 +177,7 @@ def test_a_damaged_image_is_made_again(before: dict[str, bytes], damage: Callabl
 
 
 def test_whole_bytes_that_are_no_image_are_made_again(before: dict[str, bytes]) -> None:
-    write_checksummed(the_one(".image"), store._IMAGE_KIND, b"SQLite format 3\0" + b"\1" * 5_000)
+    write_checksummed(the_one(".image"), store.IMAGE_KIND, b"SQLite format 3\0" + b"\1" * 5_000)
     assert idents() == ["ZAQIP"]
     assert files() == before
 
@@ -187,7 +186,7 @@ def test_an_image_of_another_version_is_made_again_and_goes(
     before: dict[str, bytes], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     older = the_one(".image")
-    monkeypatch.setattr(store, "_IMAGE_KIND", "routecheck navigation data, schema 2, program 9.9")
+    monkeypatch.setattr(store, "IMAGE_KIND", "routecheck navigation data, schema 2, program 9.9")
     assert idents() == ["ZAQIP"]
     assert the_one(".image") != older
 
@@ -345,22 +344,20 @@ def test_two_threads_compile_at_once(before: dict[str, bytes]) -> None:
     assert files() == before
 
 
-def test_a_file_removed_while_it_is_compiled(
-    tmp_path: pathlib.Path, before: dict[str, bytes], monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_file_removed_while_the_one_before_it_is_compiled(tmp_path: pathlib.Path, before: dict[str, bytes]) -> None:
     store.add_file(written(tmp_path, "new.txt", fix("TOVIZ", 1, 1)))
     the_one(".image").unlink()
-    compiled = store._compile
-    removed: list[str] = []
+    removed: list[float] = []
 
-    def remove_and_compile(kept: tuple[store.StoredFile, ...], step: Callable[[float], None]) -> NavDatabase:
+    def remove(share: float) -> None:
         if not removed:
-            removed.append("old.txt")
-            store.remove_file("old.txt")
-        return compiled(kept, step)
+            removed.append(share)
+            store.remove_file("new.txt")
 
-    monkeypatch.setattr(store, "_compile", remove_and_compile)
-    assert idents() == ["TOVIZ"]
+    database = store.open_store(progress=remove)
+    assert removed
+    assert database is not None
+    assert list(database.names()) == ["ZAQIP"]
 
 
 def test_an_open_library_outlives_its_files(before: dict[str, bytes]) -> None:

@@ -5,7 +5,6 @@ import re
 import airportsdata
 import pytest
 
-from routecheck.navdata import world_airports
 from routecheck.navdata.database import empty_database
 
 WORLD = empty_database()
@@ -36,11 +35,8 @@ def test_nothing_by_passenger_code_nor_by_made_up_codes(ident: str) -> None:
 
 
 def test_every_entry_is_on_earth() -> None:
-    found = {
-        ident: place
-        for ident in {*world_airports._by_icao(), *world_airports._by_lid()}
-        if (place := WORLD.airport(ident))
-    }
+    idents = {*airportsdata.load("ICAO"), *airportsdata.load("LID")}
+    found = {ident: place for ident in idents if (place := WORLD.airport(ident))}
     assert len(found) >= 27_000
     assert sum(len(ident) == 4 and ident.isalpha() for ident in found) >= 17_000
     assert all(-90 <= place.lat <= 90 and -180 <= place.lon <= 180 for place in found.values())

@@ -342,14 +342,14 @@ def test_united_states_forms():
         assert "DEP/ belongs to Item 18" in only(text).why
 
 
-@given(st.from_regex(forms._SURE_NAME, fullmatch=True))
+@given(st.from_regex(forms.SURE_NAME, fullmatch=True))
 def test_what_is_surely_a_name_fits_none_of_the_other_forms(text):
     """Looked at the long way round, through every form and near miss, it is a name too."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(forms, "_SURE_NAME", re.compile("(?!)"))
+        patch.setattr(forms, "SURE_NAME", re.compile("(?!)"))
         assert forms.read_form(text, Span(0, len(text))).kind is WordKind.NAME
 
 
 @pytest.mark.parametrize("text", ["F123", "M023", "NATA", "T", "DCT", "VFR", "DIRECT"])
 def test_what_may_be_something_else_is_not_taken_for_a_name_at_once(text):
-    assert not forms._SURE_NAME.fullmatch(text)
+    assert not forms.SURE_NAME.fullmatch(text)
