@@ -1,7 +1,8 @@
-"""What every test may ask for: data, routes of the demo region, and one fixed hypothesis profile. No tests here."""
+"""What every test may ask for: data, routes of the demo region, one fixed hypothesis profile, the mark `fast`."""
 
 import datetime as dt
 import pathlib
+import sys
 from collections.abc import Iterator
 
 import pytest
@@ -18,6 +19,61 @@ DAY = dt.date(2026, 12, 3)
 
 settings.register_profile("house", deadline=None, max_examples=60, derandomize=True)
 settings.load_profile("house")
+
+
+SLOW_FOLDERS = {"gui", "bench"}
+SLOW_MODULES = {"subprocess", "multiprocessing"}
+SLOW_FIXTURES = {"shared_data", "test_data", "process"}
+REAL_DATA = (str(ROOT / "tests" / "data"), str(ROOT.parent / "shared"))
+STARTS_A_PROCESS = {"subprocess.Popen", "os.fork", "os.forkpty", "os.posix_spawn", "os.system"}
+WATCHED = {"fast": False}
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_cmdline_main(config: pytest.Config) -> None:
+    """Measure without a second process beside it."""
+    if config.option.markexpr == "bench":
+        config.option.numprocesses = 0
+
+
+def is_fast(item: pytest.Function) -> bool:
+    """Whether a test needs no Qt, no real data, no other process and no clock, as far as can be seen from outside."""
+    return not (
+        SLOW_FOLDERS & set(item.path.relative_to(ROOT).parts)
+        or SLOW_FIXTURES & set(item.fixturenames)
+        or SLOW_MODULES & set(vars(item.module))
+        or "time" in item.function.__code__.co_names
+        or item.get_closest_marker("real_data")
+    )
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items: list[pytest.Function]) -> None:
+    """Mark what is fast, before tests are chosen by their marks."""
+    for item in items:
+        if is_fast(item):
+            item.add_marker(pytest.mark.fast)
+
+
+@pytest.hookimpl(hookwrapper=True)
+def pytest_runtest_protocol(item: pytest.Item) -> Iterator[None]:
+    """Hold a test to its mark: one that is marked fast and starts a process or reads real data fails."""
+    WATCHED["fast"] = item.get_closest_marker("fast") is not None
+    yield
+    WATCHED["fast"] = False
+
+
+def hold_to_the_mark(event: str, arguments: tuple[object, ...]) -> None:
+    """Raise in a fast test that does what only others may do."""
+    if not WATCHED["fast"]:
+        return
+    if event in STARTS_A_PROCESS or (event == "open" and str(arguments[0]).startswith(REAL_DATA)):
+        raise AssertionError(f"a test marked fast must not do this: {event} {arguments[0]}")
+    if event == "import" and str(arguments[0]).partition(".")[0] == "PySide6":
+        raise AssertionError("a test marked fast must not load Qt")
+
+
+sys.addaudithook(hold_to_the_mark)
 
 
 def pytest_make_parametrize_id(val: object, argname: str) -> str | None:

@@ -73,6 +73,7 @@ def test_random_lines(lines: list[str]) -> None:
     check(lines)
 
 
+@pytest.mark.real_data
 @settings(max_examples=200)
 @given(st.data())
 def test_real_records_with_a_few_characters_changed(data: st.DataObject) -> None:

@@ -238,6 +238,7 @@ def test_every_procedure_of_the_excerpt_is_decoded_and_its_fixes_are_found_if_th
     }  # fmt: skip
 
 
+@pytest.mark.real_data
 @settings(max_examples=100)
 @given(st.data())
 def test_real_records_with_a_few_characters_changed_are_decoded_all_the_same(data: st.DataObject) -> None:

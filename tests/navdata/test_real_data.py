@@ -15,6 +15,8 @@ from routecheck.earth import geo
 from routecheck.model import Airway, AirwaySegment, Place, PlaceKind
 from routecheck.navdata.database import NavDatabase
 
+pytestmark = pytest.mark.real_data
+
 OFF_BY_MORE = {("CAHYO", "TNUGE"): 0.41}
 """Segments whose coded distance departs more than 0.2 NM from the geodesic, and by how much."""
 

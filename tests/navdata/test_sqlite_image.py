@@ -135,6 +135,7 @@ def plain(value: object) -> object:
     return list(value) if isinstance(value, list | ValuesView) else value
 
 
+@pytest.mark.real_data
 @settings(max_examples=100)
 @given(st.data())
 def test_real_records_with_a_few_characters_changed(data: st.DataObject) -> None:

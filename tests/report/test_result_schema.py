@@ -249,7 +249,7 @@ ODD = {
     "one spot": RouteInput("31S002E 31S002E 3100S00200E", "XVAL", "XVAL"),
     "nothing joins": RouteInput("UM13 UM14 KEL090 KEL270 NATB LENDU7 VELOR1 SARNO2", "XVAL", "XVOR"),
     "before the magnetic model": RouteInput("KEL106063 V14 MAV", "XVKE", "XVMA", date=dt.date(1999, 1, 1)),
-    "five thousand words": RouteInput("LENDU DCT PIKOR UM12 ☂ " * 1000, "XVAL", "XVOR"),
+    "more words than corrections are looked for among": RouteInput("LENDU DCT PIKOR UM12 ☂ " * 510, "XVAL", "XVOR"),
 }
 
 
