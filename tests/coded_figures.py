@@ -1,7 +1,7 @@
 """Figures that coded legs state against those computed from their fixes, over a whole library. No tests here.
 
-By the rules of 8-arinc424.md: a TF course by the airport's variation where the leg begins, a CF course by the
-navaid's declination where it arrives, an RF leg by its centre, an AF leg by its navaid.
+By rules found on the U.S. FAA CIFP, cycle 2301: a TF course by the airport's variation where the leg begins, a CF
+course by the navaid's declination where it arrives, an RF leg by its centre, an AF leg by its navaid.
 `python tests/coded_figures.py FILE…` lists every figure that is further off than its limit.
 """
 

@@ -31,6 +31,18 @@ MACHINE = re.compile(
         ]
     )
 )
+# Documents that are not in the repository: nobody who has only this can look them up.
+ELSEWHERE = re.compile(
+    "|".join(
+        [
+            r"\b\d{1,2}-(?:job|words|house|checks|values|desk|measures|arinc424|trial|interface|plain-names)" + r"\b",
+            r"\b\d{1,2}-(?:known-routes|open-data|found)" + r"\b",
+            r"\bpart \d{1,2}[a-c]?" + r"\b",
+            r"\bissue" + r" #?\d",
+            r"\bthe " + r"specification\b",
+        ]
+    )
+)
 
 
 def tracked():
@@ -52,10 +64,11 @@ def told(path):
 
 
 SOURCES = sorted((ROOT / "routecheck").rglob("*.py"))
+TESTS = sorted((ROOT / "tests").rglob("*.py"))
 
 
-def functions():
-    for path in SOURCES:
+def functions(paths=SOURCES):
+    for path in paths:
         for node in ast.walk(ast.parse(path.read_text("utf-8"))):
             if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
                 yield f"{told(path)}:{node.lineno} {node.name}", node
@@ -73,19 +86,25 @@ def length(node):
 # --- sizes ----------------------------------------------------------------------------------------------------------
 
 
-def test_no_file_is_long():
-    long = {told(p): n for p in SOURCES if (n := len(p.read_text("utf-8").splitlines())) > 400}
-    assert SOURCES
+@pytest.mark.parametrize("paths", [SOURCES, TESTS], ids=["routecheck", "tests"])
+def test_no_file_is_long(paths):
+    long = {told(p): n for p in paths if (n := len(p.read_text("utf-8").splitlines())) > 400}
+    assert paths
     assert not long
 
 
-def test_no_function_is_long():
+@pytest.mark.parametrize("paths", [SOURCES, TESTS], ids=["routecheck", "tests"])
+def test_no_function_is_long(paths):
     """Fifty lines, docstring and all."""
-    assert {name: n for name, node in functions() if (n := node.end_lineno - node.lineno + 1) > 50} == {}
+    assert {name: n for name, node in functions(paths) if (n := node.end_lineno - node.lineno + 1) > 50} == {}
 
 
 def test_most_functions_are_short():
-    assert statistics.median(length(node) for _, node in functions()) <= 7
+    """`pytest -rP tests/test_house.py` shows what is printed."""
+    lengths = [length(node) for _, node in functions()]
+    median = statistics.median(lengths)
+    print(f"{len(lengths)} functions, median {median:g} lines, longest {max(lengths)}")
+    assert median <= 7
 
 
 def test_every_module_says_what_lives_there():
@@ -162,15 +181,35 @@ def test_the_pattern_leaves_the_rest_alone(line):
     assert not MACHINE.search(line)
 
 
-def test_no_file_names_a_machine_or_a_registry():
-    texts = [path for path in tracked() if path.suffix in TEXT]
-    said = [
+@pytest.mark.parametrize(
+    "line", ["5-" + "values E.3", "as 8-" + "arinc424.md says", "see part" + " 7b", "issue" + " 12"]
+)
+def test_the_pattern_finds_documents_that_are_elsewhere(line):
+    assert ELSEWHERE.search(line)
+
+
+@pytest.mark.parametrize("line", ["Doc 8168, Part I", "part of 3 files", "a 5-letter name", "4 checks", "AIM 5-2-9"])
+def test_that_pattern_leaves_the_rest_alone(line):
+    assert not ELSEWHERE.search(line)
+
+
+def lines_with(pattern):
+    return [
         f"{told(path)}:{number}: {line.strip()[:80]}"
-        for path in texts
+        for path in tracked()
+        if path.suffix in TEXT
         for number, line in enumerate(path.read_text("utf-8").splitlines(), start=1)
-        if MACHINE.search(line)
+        if pattern.search(line)
     ]
-    assert said == []
+
+
+def test_no_file_names_a_machine_or_a_registry():
+    assert lines_with(MACHINE) == []
+
+
+def test_no_file_names_a_document_that_is_not_here():
+    """A source is named by title, edition and section, or as from memory, or as our own choice."""
+    assert lines_with(ELSEWHERE) == []
 
 
 # --- who may import whom --------------------------------------------------------------------------------------------

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 CLEAR_GAP = 0.5
 """A best correction this far ahead of the next at its words may be named alone; nearer ones are both named."""
 AIRPORT_GAP = 1.0
-"""The same of airports, which are weighed twice (intended/fields)."""
+"""The same of airports, which are weighed twice (corrections/fields)."""
 OTHER_WORD_GAP = 2.0
 """The same of the best at another word of the stretch. Of 24 planted exits and entries too far that had one nearer, it
 was at the right word in 11; of 25 that had one 2 to 5 behind, in 3."""

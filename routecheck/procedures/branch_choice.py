@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 Join = str | Place
 """The point of the route next to a procedure: an ident (of a fix, or of a transition that has one), or a place."""
 NEAR_ENOUGH_NM = 1.0
-"""A typed or computed position this near to a point of a procedure joins there: our choice, 4-checks `join-gap`."""
+"""A typed or computed position this near to a point of a procedure joins there: our choice."""
 NO_IDENT = frozenset({PlaceKind.TYPED, PlaceKind.COMPUTED})
 """Places that the user or the reckoning made, not the data."""
 

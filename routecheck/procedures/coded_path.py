@@ -190,9 +190,10 @@ def walked(procedure: CodedProcedure, legs: Sequence[CodedLeg]) -> Walk:
 def limits(legs: Sequence[CodedLeg], *, departing: bool) -> list[Speeds]:
     """The coded speed limits in force on each leg.
 
-    Source (5-values E.3): a greatest speed holds in a SID backwards to its start or to the limit before, the coded leg
-    included; in a STAR or approach forward until another follows. A least speed the other way round. "@" holds at its
-    fix only. In an arrival the fix stands at the end of its leg, so its limit holds from the next leg on.
+    Source, public paraphrases of ARINC 424 5.261: a greatest speed holds in a SID backwards to its start or to the
+    limit before, the coded leg included; in a STAR or approach forward until another follows. A least speed the other
+    way round. "@" holds at its fix only. In an arrival the fix stands at the end of its leg, so its limit holds from
+    the next leg on.
     """
     most = [leg.speed.kt if leg.speed and leg.speed.code in ("", "-") else None for leg in legs]
     least = [leg.speed.kt if leg.speed and leg.speed.code == "+" else None for leg in legs]

@@ -13,11 +13,11 @@ if TYPE_CHECKING:
     from routecheck.model import Airway, AirwaySegment, Place
 
 ON_AIRWAY_NM = 1.0
-"""A place this near the line of an airway lies on it, coded there or not (4-checks, off-airway)."""
+"""A place this near the line of an airway lies on it, coded there or not: our choice."""
 SAME_SPOT_NM = 0.1
 """A point of another name this near a point of the airway is the same spot (a fix coded on top of a VOR)."""
 NEAR_AERODROME_NM = 25.0
-"""An open-ended airway that comes this near the aerodrome needs no question (4-checks, airways-apart)."""
+"""An open-ended airway that comes this near the aerodrome needs no question: our choice."""
 
 
 Positions = list[float | None]

@@ -1,6 +1,6 @@
 """Descend via, on the country file: every SID and STAR with every sheet, and what is caught when a window changes.
 
-Data: U.S. FAA CIFP, cycle 2301 (public domain). Source of the trial's shares: 8-arinc424.md, What was measured on it.
+Data: U.S. FAA CIFP, cycle 2301 (public domain). The trial's shares were measured on it by another program.
 Run with: pytest -m bench tests/bench/test_bench_descend_via.py -s
 """
 

@@ -287,7 +287,7 @@ def test_a_sheet_that_is_not_there_is_said_with_the_result():
     )
 
 
-# ---- levels and directions: ICAO Annex 2 Appendix 3 as restated (5-values B.1)
+# ---- levels and directions: ICAO Annex 2, Appendix 3, as restated in SERA (EU) No 923/2012, Appendix 3
 
 EAST = [10, 30, 50, 270, 290, 310, 330, 350, 370, 390, 410, 450, 490]
 WEST = [20, 40, 280, 300, 320, 340, 360, 380, 400, 430, 470, 510]
@@ -305,7 +305,7 @@ def test_every_level_of_the_table_has_its_direction(level):
 
 @pytest.mark.parametrize(("track", "half"), [(179.4, 1), (180.0, 2), (359.4, 2), (0.0, 1)])
 def test_the_border_between_the_halves(track, half):
-    """5-values B.1: 179.x is east, 180.0 west, 359.x west, 000 east. With the margin of 2° they count for neither."""
+    """Magnetic 179.x is east, 180.0 west, 359.x west, 000 east. With the margin of 2° they count for neither."""
     check = next(c for c in collect() if c.name == "level-for-direction")
     route = assessed("N0450F350 31S001E 31S004E").route
     legs = tuple(replace(leg, course_magnetic_deg=track, end_course_magnetic_deg=track) for leg in route.legs)

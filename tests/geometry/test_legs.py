@@ -35,7 +35,7 @@ def inside(route):
 
 
 def test_the_table_of_a_parallel_at_57_north():
-    """Legs of 10° along 57N, published values A.3: they turn by 8.4° at every point, from the END course of the leg."""
+    """Legs of 10° along 57N, by another library: they turn by 8.4° at every point, from a leg's END course."""
     legs, turns = inside(reckoned("57N030W 57N020W 57N010W 57N000W"))
     assert [leg.course_true_deg for leg in legs] == pytest.approx([85.8] * 3, abs=0.05)
     assert [leg.end_course_true_deg for leg in legs] == pytest.approx([94.2] * 3, abs=0.05)

@@ -53,7 +53,7 @@ def test_a_runway_as_typed(typed: str | None, ident: str) -> None:
     ],
 )
 def test_which_runways_a_branch_is_for(ident: str, runway_typed: str, expected: bool) -> None:
-    """Source: 8-arinc424.md: RW08B is both parallels, ALL and blank are common."""
+    """ARINC 424-18 as found in the FAA CIFP, cycle 2301: RW08B is both parallels, ALL and blank are common."""
     assert serves(branch(Part.RUNWAY, ident), runway_typed) == expected
 
 
@@ -160,7 +160,7 @@ def test_a_runway_without_its_letter_leaves_the_parallels_open() -> None:
 
 
 def test_any_point_of_any_branch_joins() -> None:
-    """4-checks, join-gap: joining at any point of a SID, STAR or transition is in order."""
+    """Joining at any point of a SID, STAR or transition is in order: our choice."""
     tried = 0
     for procedure in demo_procedures():
         for part in procedure.branches:
@@ -277,7 +277,7 @@ def test_an_approach_goes_on_from_where_its_transition_ends() -> None:
     ]
 
 
-# Arcs and courses of the demo region, as its plan says
+# Arcs and courses of the demo region, as resources/demo/plan.toml says
 
 
 def test_the_arcs_of_the_demo_region() -> None:

@@ -1,6 +1,6 @@
 """Coded legs come to a path: what is fixed has a length, what is not has a cause, and nothing is joined in silence.
 
-Source of what each leg type fixes on the map: 5-values E.4 and 8-arinc424.md, Leg types.
+What each leg type fixes on the map: AIXM 5.1, CodeSegmentPathType, and public descriptions of ARINC 424.
 """
 
 import math
@@ -334,14 +334,14 @@ def limited(kt: float, code: str = "-") -> dict[str, object]:
 
 
 def test_a_greatest_speed_of_a_departure_holds_back_to_the_one_before() -> None:
-    """Source: 5-values E.3: in a SID backwards to its start or the previous limit, the coded leg included."""
+    """ARINC 424 5.261, public paraphrase: in a SID backwards to its start or the limit before, the coded leg too."""
     found = path(leg("IF", A), leg("TF", B, **limited(210)), leg("TF", C), leg("TF", D, **limited(250)))
     assert most(found) == [210, 250, 250]
     assert most(path(leg("IF", A), leg("TF", B, **limited(210)), leg("TF", C))) == [210, None]
 
 
 def test_of_an_arrival_it_holds_on_until_another_follows() -> None:
-    """Source: 5-values E.3: in a STAR forward until superseded."""
+    """ARINC 424 5.261, public paraphrase: in a STAR forward until superseded."""
     legs = (leg("IF", A), leg("TF", B, **limited(250)), leg("TF", C, **limited(210)), leg("TF", D))
     assert most(expand(star(common(*legs)))) == [None, 250, 210]
 

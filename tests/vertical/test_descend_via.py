@@ -1,6 +1,6 @@
 """The room over every published arrival and departure of the country file; the exceptions by name, with the fault.
 
-Source of the shares: 8-arinc424.md, What was measured on it, Heights. Data: U.S. FAA CIFP, cycle 2301 (public domain).
+The shares were measured on the same data by another program: U.S. FAA CIFP, cycle 2301 (public domain).
 """
 
 from itertools import pairwise

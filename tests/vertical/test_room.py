@@ -23,7 +23,7 @@ SHEET = Gradients(400.0, 450.0)
 
 
 def test_the_pair_that_binds_is_named_with_the_gradient_it_needs():
-    """The example of 2-words.md: 11,000 ft, then 6,000 ft 8.0 NM later, needs 625 ft/NM down."""
+    """11,000 ft, then 6,000 ft 8.0 NM later, needs 625 ft/NM down."""
     found = room([30.0, 8.0, 20.0], [(20_000.0, 24_000.0), (11_000.0, None), (None, 6_000.0), OPEN], SHEET)
     assert found.conflicts == (Pair(1, 2, 11_000.0, 6_000.0, 8.0),)
     assert found.conflicts[0].needed_ft_nm == 625.0
