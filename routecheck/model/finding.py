@@ -71,7 +71,7 @@ def explained(finding: Finding | NotChecked, by: str) -> NotChecked:
     return NotChecked(finding.spans, f"explained by {by}", finding.check, by)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Assessment:
     """The whole answer about one route. `outcomes` has one entry for every check that exists."""
 
