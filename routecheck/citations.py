@@ -1,4 +1,4 @@
-"""The register of documents that limits and checks rest on. One row a document and section; no figures live here."""
+"""The register of documents that limits and checks rest on, a row for each document and section. It has no figures."""
 
 from __future__ import annotations
 

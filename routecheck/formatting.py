@@ -1,4 +1,4 @@
-"""Numbers to words: how a figure is rounded and which unit it carries, once for checks, screens and reports.
+"""Figures and texts as a reader sees them: how a figure is rounded, which unit it carries, how a text is cut short.
 
 Rounding says what is known: NM to 0.1 under 100 and whole above, degrees whole. No sentences live here.
 """
@@ -25,7 +25,7 @@ def bare_nm(value: float) -> str:
 
 
 def column_nm(value: float) -> str:
-    """A distance for a column of a table, always with one decimal so that the column lines up."""
+    """A distance for a column of a table, always with one decimal so that the decimal points stand in line."""
     return f"{value:,.1f}"
 
 
@@ -47,7 +47,7 @@ def turn(degrees: float) -> str:
 
 
 def level(filed: str) -> str:
-    """A level of Item 15 as it is spoken of: "FL350", "4,500 ft", "11,300 m"; what is no such level stays as it is."""
+    """A level of Item 15 as people say it: "FL350", "4,500 ft", "11,300 m"; any other text stays as it is."""
     letter, digits = filed[:1], filed[1:]
     if letter == "F" and len(digits) == 3 and digits.isdecimal():
         return f"FL{digits}"
@@ -59,7 +59,7 @@ def level(filed: str) -> str:
 
 
 def height(feet: float) -> str:
-    """A height: feet to the nearest ten under FL180, a level from there ("FL240"), feet again where nobody flies."""
+    """An altitude: feet to the nearest ten under FL180, a level from there ("FL240"), feet again above FL600."""
     return f"FL{feet / 100:03.0f}" if 18_000 <= feet <= 60_000 else f"{round(feet, -1):,.0f} ft"
 
 
@@ -79,7 +79,7 @@ def duration(minutes: float) -> str:
 
 
 def about_kg(mass: float) -> str:
-    """A mass that is only about: three figures, "about 4,190 kg"."""
+    """A rough mass: three figures, "about 4,190 kg"."""
     return f"about {three_figures(mass)} kg"
 
 
@@ -113,8 +113,13 @@ def count(number: int, thing: str, things: str = "") -> str:
 
 
 def short(text: str, most: int = 24) -> str:
-    """A word for a table or a sentence: whole, or its beginning and an ellipsis where it is longer than any word is."""
+    """A word for a table or a sentence: whole, or cut with an ellipsis where it is longer than any word is."""
     return text if len(text) <= most else f"{text[: most - 1]}…"
+
+
+def quote(text: str, most: int = 60) -> str:
+    """What a user typed, in quotation marks, cut short where it is longer than any sentence bears."""
+    return f"“{short(text, most)}”"
 
 
 def listing(items: Sequence[str], last: str = "and") -> str:

@@ -14,7 +14,7 @@ from typing import NamedTuple
 from routecheck.model import FIELDS, AircraftSheet, CodedLeg, CodedProcedure, ProcedurePath
 from routecheck.navdata.database import NavDatabase, load_navdata
 from routecheck.procedures.follow import expand
-from routecheck.settings.sheets import sheets
+from routecheck.settings.sheets import shipped_sheets
 from routecheck.vertical.room import OPEN, Bounds, Gradients, Pair, is_upside_down, pairs, room
 
 KINDS = ("STAR", "SID")
@@ -189,7 +189,7 @@ def _listed(database: NavDatabase) -> Iterator[str]:
         cases = list(combinations(database, kind))
         yield f"{kind}: {len(cases):,} combinations with two windows, {len({c.name for c in cases})} names"
         yield f"  upside down: {[c.procedure for c in cases if any(map(is_upside_down, c.windows))]}"
-        for sheet in sheets():
+        for sheet in shipped_sheets():
             own = [one for one in cases if not barred(one, sheet)]
             found = flown(own, gradients_of(sheet))
             yield f"  {sheet.name}: {found.combinations:,} flown, {found.empty} empty, names {found.names_empty}"

@@ -19,11 +19,10 @@ from routecheck.settings import (
     read_sheet,
     save_limits,
     save_sheet,
-    sheets,
+    shipped_sheets,
     write_limits,
     write_sheet,
 )
-from routecheck.settings import sheets as shipped_sheets
 from routecheck.settings.documents import read_document
 from routecheck.settings.sheets import QUANTITIES
 
@@ -290,9 +289,9 @@ def test_any_text_is_read_without_a_complaint_of_python(text):
 
 
 def test_five_typical_classes_are_shipped():
-    names = [sheet.name for sheet in sheets()]
+    names = [sheet.name for sheet in shipped_sheets()]
     assert names == ["Piston single", "Turboprop", "Light jet", "Medium jet", "Long-haul jet"]
-    for sheet in sheets():
+    for sheet in shipped_sheets():
         assert sheet.typical
         assert sheet.greatest_climb_ft_nm is not None
         assert sheet.greatest_descent_ft_nm is not None

@@ -4,7 +4,7 @@ import pytest
 
 from routecheck.model import AircraftSheet
 from routecheck.settings import UsageError, load_settings, remove_sheet, save_sheet
-from routecheck.settings.sheets import QUANTITIES, contradictions, sheets
+from routecheck.settings.sheets import QUANTITIES, contradictions, shipped_sheets
 
 BY_KEY = {quantity.key: quantity for quantity in QUANTITIES}
 
@@ -23,7 +23,7 @@ BY_KEY = {quantity.key: quantity for quantity in QUANTITIES}
     ],
 )
 def test_a_value_is_read_in_any_of_its_units(key, text, unit, value):
-    read, why = BY_KEY[key].read(text, unit)
+    read, why = BY_KEY[key].parse(text, unit)
     assert why == ""
     assert read == (value if value is None else pytest.approx(value, abs=0.001))
 
@@ -41,8 +41,8 @@ def test_a_value_is_read_in_any_of_its_units(key, text, unit, value):
     ],
 )
 def test_what_is_out_of_range_is_refused_with_the_reason_in_the_unit_typed(key, text, unit, why):
-    assert BY_KEY[key].read(text, unit)[0] is None
-    assert BY_KEY[key].read(text, unit)[1].startswith(why)
+    assert BY_KEY[key].parse(text, unit)[0] is None
+    assert BY_KEY[key].parse(text, unit)[1].startswith(why)
 
 
 def test_usual_gradients_above_the_greatest_contradict():
@@ -55,8 +55,8 @@ def test_usual_gradients_above_the_greatest_contradict():
 def test_a_copy_is_the_users_own_and_says_so(tmp_path):
     save_sheet(AircraftSheet("Ours", cruise_tas_kt=450.0), tmp_path)
     settings = load_settings({}, tmp_path)
-    assert settings.own == ("Ours",)
-    assert len(settings.sheets) == len(sheets()) + 1
+    assert settings.own_sheet_names == ("Ours",)
+    assert len(settings.sheets) == len(shipped_sheets()) + 1
 
 
 def test_a_sheet_renamed_keeps_its_file_and_what_else_stands_in_it(tmp_path):
@@ -67,13 +67,13 @@ def test_a_sheet_renamed_keeps_its_file_and_what_else_stands_in_it(tmp_path):
     assert [path.name for path in (tmp_path / "aircraft").iterdir()] == ["anything.toml"]
     assert "# mine" in file.read_text()
     assert "foo = 1" in file.read_text()
-    assert load_settings({}, tmp_path).own == ("Theirs",)
+    assert load_settings({}, tmp_path).own_sheet_names == ("Theirs",)
 
 
 def test_no_sheet_takes_the_place_of_another(tmp_path):
     save_sheet(AircraftSheet("A/B", cruise_tas_kt=100.0), tmp_path)
     save_sheet(AircraftSheet("A-B", cruise_tas_kt=200.0), tmp_path)
-    assert set(load_settings({}, tmp_path).own) == {"A/B", "A-B"}
+    assert set(load_settings({}, tmp_path).own_sheet_names) == {"A/B", "A-B"}
     with pytest.raises(UsageError, match="another sheet of yours is called “A/B”"):
         save_sheet(AircraftSheet("a/b"), tmp_path, instead_of="A-B")
 
@@ -82,6 +82,6 @@ def test_a_sheet_is_removed_and_no_other(tmp_path):
     save_sheet(AircraftSheet("Ours"), tmp_path)
     save_sheet(AircraftSheet("Theirs"), tmp_path)
     remove_sheet("ours", tmp_path)
-    assert load_settings({}, tmp_path).own == ("Theirs",)
+    assert load_settings({}, tmp_path).own_sheet_names == ("Theirs",)
     with pytest.raises(UsageError, match="no sheet of yours is called “Medium jet”"):
         remove_sheet("Medium jet", tmp_path)

@@ -72,7 +72,7 @@ def test_the_data_behind_an_assessment_has_a_hash_too(demo):
     (piece,) = demo.airways("UM12")
     assert len({*demo.sources, piece, demo.airport("XVAL"), demo.procedure("XVAL", "SID", "LENDU1")}) == 4
     with pytest.raises(TypeError):
-        piece.order[piece.places[0].key] = 3
+        piece.index_by_key[piece.places[0].key] = 3
 
 
 @pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.__name__)

@@ -79,4 +79,4 @@ def _that_join(drawn: Sketch, piece: Airway, typed: Place, beyond: CandidateConn
     else:
         return points
     joined = [at for at in points if places[at].key in there]
-    return joined if joined or (typed.key in piece.order and typed.key in there) else points
+    return joined if joined or (typed.key in piece.index_by_key and typed.key in there) else points

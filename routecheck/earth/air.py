@@ -1,6 +1,6 @@
 """The International Standard Atmosphere, the speeds in it and the wind triangle.
 
-ICAO Doc 7488 constants; heights are pressure altitudes in feet. No performance of any aircraft lives here.
+Constants of ICAO Doc 7488; altitudes are pressure altitudes in feet. No performance of any aircraft lives here.
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ def temperature_k(pressure_altitude_ft: float, deviation_k: float = 0.0) -> floa
 
 
 def pressure_hpa(pressure_altitude_ft: float) -> float:
-    """Air pressure, hPa, at a pressure altitude in feet, whatever the temperature. Raises ValueError like the above."""
+    """Air pressure, hPa, at a pressure altitude in feet, whatever the temperature. Raises like `temperature_k`."""
     metres = _metres(pressure_altitude_ft)
     if metres < _TROPOPAUSE_M:
         exponent = _GRAVITY / (_GAS * _LAPSE_K_PER_M)
@@ -66,13 +66,13 @@ def mach_to_tas_kt(mach: float, pressure_altitude_ft: float, deviation_k: float 
 
 def cas_to_mach(cas_kt: float, pressure_altitude_ft: float) -> float:
     """Mach number of a calibrated airspeed, knots, below the speed of sound: compressible, any temperature."""
-    impact = _P0_HPA * _impact(cas_kt / _A0_KT)
-    return _mach(impact / pressure_hpa(pressure_altitude_ft))
+    impact = _P0_HPA * _impact_ratio(cas_kt / _A0_KT)
+    return _mach_of_ratio(impact / pressure_hpa(pressure_altitude_ft))
 
 
 def mach_to_cas_kt(mach: float, pressure_altitude_ft: float) -> float:
     """Calibrated airspeed, knots, of a Mach number below 1."""
-    return _A0_KT * _mach(_impact(mach) * pressure_hpa(pressure_altitude_ft) / _P0_HPA)
+    return _A0_KT * _mach_of_ratio(_impact_ratio(mach) * pressure_hpa(pressure_altitude_ft) / _P0_HPA)
 
 
 def cas_to_tas_kt(cas_kt: float, pressure_altitude_ft: float, deviation_k: float = 0.0) -> float:
@@ -85,26 +85,26 @@ def tas_to_cas_kt(tas_kt: float, pressure_altitude_ft: float, deviation_k: float
     return mach_to_cas_kt(tas_kt / speed_of_sound_kt(pressure_altitude_ft, deviation_k), pressure_altitude_ft)
 
 
-def _impact(mach: float) -> float:
+def _impact_ratio(mach: float) -> float:
     """Impact pressure over static pressure at a Mach number below 1."""
     return float((1.0 + 0.2 * mach * mach) ** 3.5 - 1.0)
 
 
-def _mach(impact: float) -> float:
+def _mach_of_ratio(impact: float) -> float:
     return math.sqrt(5.0 * ((impact + 1.0) ** (2.0 / 7.0) - 1.0))
 
 
 @dataclass(frozen=True, slots=True)
-class Triangle:
-    """What it takes to hold a course in a wind: heading (degrees true), correction (right positive), ground speed."""
+class WindTriangle:
+    """How a course is held in a wind: heading (degrees true), wind correction (right positive) and ground speed."""
 
     heading_deg: float
     correction_deg: float
     ground_speed_kt: float
 
 
-def wind_triangle(course_deg: float, tas_kt: float, wind: Wind) -> Triangle | None:
-    """Heading and ground speed along a true course; None where the wind lets no way be made along it."""
+def wind_triangle(course_deg: float, tas_kt: float, wind: Wind) -> WindTriangle | None:
+    """Heading and ground speed along a true course; None where the wind is too strong to follow it."""
     off = math.radians(wind.from_deg_true - course_deg)
     across, against = wind.speed_kt * math.sin(off), wind.speed_kt * math.cos(off)
     if abs(across) >= tas_kt:
@@ -113,4 +113,4 @@ def wind_triangle(course_deg: float, tas_kt: float, wind: Wind) -> Triangle | No
     ground = tas_kt * math.cos(correction) - against
     if ground <= 0.0:
         return None
-    return Triangle((course_deg + math.degrees(correction)) % 360.0, math.degrees(correction), ground)
+    return WindTriangle((course_deg + math.degrees(correction)) % 360.0, math.degrees(correction), ground)

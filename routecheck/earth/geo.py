@@ -1,6 +1,6 @@
 """Geodesics on WGS 84: the only place that knows geographiclib. Degrees and nautical miles throughout.
 
-Impossible input is refused before the libraries see it: they would answer NaN, and NaN makes every comparison quiet.
+Impossible input is refused before the libraries see it: they would answer NaN, and no comparison with NaN ever holds.
 Source of the method: C. F. F. Karney, Algorithms for geodesics, J. Geodesy 87 (2013).
 """
 
@@ -27,7 +27,7 @@ EARTH_RADIUS_NM = 6371.0088 * 1000 / METRES_PER_NM
 _WGS84 = Geod(ellps="WGS84")
 _IMPOSSIBLE = "latitude beyond 90 or longitude beyond 180 degrees, or no number"
 _ROUGH_AT_MOST_SHORT = 1.006
-_SPHERE_IS_OFF = 0.05  # radians by which a crossing on the sphere may lie behind and still be ahead on the ellipsoid
+_SPHERE_IS_OFF = 0.05  # radians: a crossing so far behind on the sphere may still lie ahead on the ellipsoid
 
 
 class ImpossiblePositionError(ValueError):
@@ -36,7 +36,7 @@ class ImpossiblePositionError(ValueError):
 
 def refuse_impossible(lat: float, lon: float) -> None:
     """Raise ImpossiblePositionError unless latitude and longitude (degrees) are of this earth."""
-    if not (abs(lat) <= 90.0 and abs(lon) <= 180.0):  # so written that what is no number is refused too
+    if not (abs(lat) <= 90.0 and abs(lon) <= 180.0):  # NaN is refused too
         raise ImpossiblePositionError(_IMPOSSIBLE)
 
 
@@ -71,7 +71,7 @@ def direct(lat: float, lon: float, course_deg: float, distance_nm: float) -> tup
     return float(lat2), float(lon2)
 
 
-def along(lat1: float, lon1: float, lat2: float, lon2: float, step_nm: float) -> list[tuple[float, float]]:
+def points_along(lat1: float, lon1: float, lat2: float, lon2: float, step_nm: float) -> list[tuple[float, float]]:
     """Points (lat, lon) along the geodesic no further than `step_nm` apart, both ends included.
 
     At most 2,002 of them: half the globe is then cut into steps of 5.4 NM. Raises ImpossiblePositionError.
@@ -83,7 +83,7 @@ def along(lat1: float, lon1: float, lat2: float, lon2: float, step_nm: float) ->
 
 
 def second_distance_nm(lat1: float, lon1: float, lat2: float, lon2: float) -> float:
-    """The same distance by the other library, geographiclib."""
+    """The length of a geodesic by the other library, geographiclib."""
     refuse_impossible(lat1, lon1)
     refuse_impossible(lat2, lon2)
     metres: float = Geodesic.WGS84.Inverse(lat1, lon1, lat2, lon2, Geodesic.DISTANCE)["s12"]
@@ -102,7 +102,7 @@ def wrap180(degrees: float) -> float:
 
 
 def rough_nm(lat1: float, lon1: float, lat2: float, lon2: float) -> float:
-    """Distance on a sphere, within 0.6 % of the geodesic: to choose between places, never to be shown.
+    """Distance on a sphere, within 0.6 % of the geodesic. It serves to choose between places and is never shown.
 
     Raises ImpossiblePositionError.
     """
@@ -117,14 +117,14 @@ def rough_nm(lat1: float, lon1: float, lat2: float, lon2: float) -> float:
 
 
 def roughly_within(lat1: float, lon1: float, lat2: float, lon2: float, limit_nm: float) -> bool:
-    """Whether `rough_nm` is at most the limit; a degree of latitude is 60.04 NM there, which rules most out at once."""
+    """Whether `rough_nm` is at most the limit. The latitudes, 60.04 NM a degree, rule most places out at once."""
     return abs(lat1 - lat2) * 60.0 <= limit_nm and rough_nm(lat1, lon1, lat2, lon2) <= limit_nm
 
 
 def cross_track(lat1: float, lon1: float, lat2: float, lon2: float, lat: float, lon: float) -> tuple[float, float]:
     """How far a point lies off the geodesic 1-2: (cross_nm, right positive; along_nm from point 1).
 
-    Found by stepping to the foot of the perpendicular until the angle there is square to 1e-9 NM; for points up to a
+    Steps along the geodesic to the foot of the perpendicular until a step is shorter than 1e-9 NM; for points up to a
     quarter of the globe away.
     """
     course, _, _ = inverse(lat1, lon1, lat2, lon2)
@@ -148,23 +148,23 @@ def crossing(
 ) -> tuple[float, float] | None:
     """Where two geodesics, each from a point on a true course, meet ahead of both within half the globe: (lat, lon).
 
-    None where they do not meet, or lie on each other. Starts from the crossings on the sphere and slides along both
-    lines until they agree to 1e-6 NM. Raises ImpossiblePositionError.
+    None where they do not meet, or lie on each other. Starts from the crossings on the sphere and moves along both
+    lines until their points are 1e-6 NM apart. Raises ImpossiblePositionError.
     """
     refuse_impossible(lat1, lon1)
     refuse_impossible(lat2, lon2)
     _refuse_no_number(course1_deg, course2_deg)
     line1, line2 = (lat1, lon1, course1_deg), (lat2, lon2, course2_deg)
     starts = _sphere_crossings_nm(line1, line2)
-    return next(filter(None, (_slid_together(line1, line2, *start) for start in starts)), None)
+    return next(filter(None, (_slide_together(line1, line2, *start) for start in starts)), None)
 
 
 def line_normal(lat: float, lon: float, course_deg: float) -> _Vector:
-    """The unit vector square to a great circle through a point on a true course: for `side_of`."""
+    """The unit vector square to a great circle through a point on a true course: for `side_of_line`."""
     return _cross(_unit(lat, lon), _heading(lat, lon, course_deg))
 
 
-def side_of(normal: _Vector, lat: float, lon: float) -> float:
+def side_of_line(normal: _Vector, lat: float, lon: float) -> float:
     """On which side of a great circle a point lies: sine of its angular distance from it, left positive (sphere)."""
     phi, lam = math.radians(lat), math.radians(lon)
     across = math.cos(phi)
@@ -215,7 +215,7 @@ def _dot(a: _Vector, b: _Vector) -> float:
 
 
 def _sphere_crossings_nm(line1: _Line, line2: _Line) -> list[tuple[float, float]]:
-    """The crossings of two great circles, as distances ahead on each, nearest first; a little behind is let through."""
+    """The crossings of two great circles as distances ahead on each, nearest first; some lie a little behind."""
     here1, ahead1, here2, ahead2 = _unit(*line1[:2]), _heading(*line1), _unit(*line2[:2]), _heading(*line2)
     across = _cross(_cross(here1, ahead1), _cross(here2, ahead2))
     if math.hypot(*across) < 1e-9:
@@ -225,7 +225,7 @@ def _sphere_crossings_nm(line1: _Line, line2: _Line) -> list[tuple[float, float]
     return sorted(((a * EARTH_RADIUS_NM, b * EARTH_RADIUS_NM) for a, b in far if min(a, b) > -_SPHERE_IS_OFF), key=max)
 
 
-def _slid_together(line1: _Line, line2: _Line, ahead1: float, ahead2: float) -> tuple[float, float] | None:
+def _slide_together(line1: _Line, line2: _Line, ahead1: float, ahead2: float) -> tuple[float, float] | None:
     for _ in range(20):
         a, b = direct(*line1, ahead1), direct(*line2, ahead2)
         bearing, end_bearing, apart = inverse(*a, *b)
@@ -242,7 +242,7 @@ def _slid_together(line1: _Line, line2: _Line, ahead1: float, ahead2: float) -> 
     return None
 
 
-def columns(points: Sequence[tuple[float, float]]) -> tuple[Floats, Floats]:
+def lat_lon_columns(points: Sequence[tuple[float, float]]) -> tuple[Floats, Floats]:
     """A list of (lat, lon) as two arrays of shape (n,)."""
     table = np.array(points, dtype=np.float64).reshape(-1, 2)
     return table[:, 0].copy(), table[:, 1].copy()

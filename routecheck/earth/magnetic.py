@@ -1,4 +1,4 @@
-"""The magnetic field by WMM2025: declination and how sure it is. No variation of a record or of a station lives here.
+"""The magnetic field by WMM2025: declination and its uncertainty. What data says of variation is not known here.
 
 Source: The US/UK World Magnetic Model for 2025-2030 (NOAA NCEI, British Geological Survey), through `pygeomag`.
 """
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 _MODEL = GeoMag(coefficients_data=WMM_2025)
 BLACKOUT_NT = 2000.0
 """Horizontal intensity below which the model says that a compass is of no use: WMM2025 report, blackout zones."""
-_ONE_AT_A_TIME = Lock()  # the model keeps its working table on itself, so two threads would spoil each other's answer
+_ONE_AT_A_TIME = Lock()  # the model writes into tables of its own: two threads would spoil each other's answer
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +38,7 @@ class Declination:
     uncertainty_deg: float
 
     @property
-    def of_no_use(self) -> bool:
+    def is_unusable(self) -> bool:
         """Whether the field stands too upright for a compass."""
         return self.horizontal_nt < BLACKOUT_NT
 
@@ -51,20 +51,20 @@ def wmm_covers(date: dt.date) -> bool:
 def declination(lat: float, lon: float, date: dt.date, altitude_km: float = 0.0) -> Declination | None:
     """The field at a position (degrees), at sea level unless said otherwise; None on a day the model does not cover.
 
-    The model is never stretched beyond its years. Raises ImpossiblePositionError. Answers are kept per exact place
-    and day, so the same point of many routes is computed once.
+    The model is never used beyond its years. Raises ImpossiblePositionError. Answers are cached per exact place and
+    day, so that a point of many routes is computed once.
     """
     refuse_impossible(lat, lon)
     return _declination(lat, lon, date, altitude_km) if wmm_covers(date) else None
 
 
-def compass_of_no_use(lat: float, lon: float, date: dt.date) -> bool:
+def compass_is_unusable(lat: float, lon: float, date: dt.date) -> bool:
     """Whether the field stands too upright there for a compass; False on a day the model does not cover.
 
     Raises ImpossiblePositionError.
     """
     field = declination(lat, lon, date)
-    return field is not None and field.of_no_use
+    return field is not None and field.is_unusable
 
 
 def uncertainty_deg(horizontal_nt: float) -> float:
@@ -74,11 +74,11 @@ def uncertainty_deg(horizontal_nt: float) -> float:
 
 @lru_cache(maxsize=65536)
 def _declination(lat: float, lon: float, day: dt.date, altitude_km: float) -> Declination:
-    return at_decimal_year(lat, lon, decimal_year_from_date(day), altitude_km)
+    return declination_in_year(lat, lon, decimal_year_from_date(day), altitude_km)
 
 
-def at_decimal_year(lat: float, lon: float, year: float, altitude_km: float = 0.0) -> Declination:
-    """The same for a moment in decimal years, 2025.0 to 2030.0, never kept. Raises ValueError outside them."""
+def declination_in_year(lat: float, lon: float, year: float, altitude_km: float = 0.0) -> Declination:
+    """The field at a moment in decimal years, 2025.0 to 2030.0, not cached. Raises ValueError outside them."""
     with _ONE_AT_A_TIME:
         field = _MODEL.calculate(glat=lat, glon=lon, alt=altitude_km, time=year)
     return Declination(field.d, field.h, uncertainty_deg(field.h))

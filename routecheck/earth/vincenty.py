@@ -1,4 +1,4 @@
-"""The second reader of lengths: another method than that of earth/geo.py, so that a mistake of one is seen.
+"""The second reader of lengths: another method than that of earth/geo.py, so that a mistake of either shows.
 
 Source: T. Vincenty, Direct and inverse solutions of geodesics on the ellipsoid with application of nested equations,
 Survey Review XXIII (176), 1975, from memory. Within a millimetre; where it does not settle, geographiclib answers.
@@ -37,7 +37,7 @@ def distances_nm(lat1: Floats, lon1: Floats, lat2: Floats, lon2: Floats) -> Floa
 
 
 def _vincenty(u1: Floats, u2: Floats, longitudes: Floats) -> tuple[Floats, NDArray[np.bool_]]:
-    """Metres for reduced latitudes and differences of longitude (radians), and where they can be relied on."""
+    """Metres for reduced latitudes and differences of longitude (radians), and which of them can be relied on."""
     sin_both, cos_both = np.sin(u1) * np.sin(u2), np.cos(u1) * np.cos(u2)
     cos_u2, cross_1, cross_2 = np.cos(u2), np.cos(u1) * np.sin(u2), np.sin(u1) * np.cos(u2)
     around, step = longitudes, np.zeros_like(longitudes)
@@ -46,9 +46,9 @@ def _vincenty(u1: Floats, u2: Floats, longitudes: Floats) -> tuple[Floats, NDArr
         sin_arc = np.hypot(cos_u2 * sin_around, cross_1 - cross_2 * cos_around)
         cos_arc = sin_both + cos_both * cos_around
         arc = np.arctan2(sin_arc, cos_arc)
-        sin_azimuth = _over(cos_both * sin_around, sin_arc)
+        sin_azimuth = _quotient(cos_both * sin_around, sin_arc)
         square = 1 - sin_azimuth**2
-        middle = cos_arc - 2 * _over(sin_both, square)
+        middle = cos_arc - 2 * _quotient(sin_both, square)
         c = _F / 16 * square * (4 + _F * (4 - 3 * square))
         bent = arc + c * sin_arc * (middle + c * cos_arc * (2 * middle**2 - 1))
         before, around = around, longitudes + (1 - c) * _F * sin_azimuth * bent
@@ -63,6 +63,6 @@ def _vincenty(u1: Floats, u2: Floats, longitudes: Floats) -> tuple[Floats, NDArr
     return _B * scale * (arc - less), (step < _SETTLED) & (arc < _FAR)
 
 
-def _over(top: Floats, bottom: Floats) -> Floats:
-    """The quotient, 0 where it has no meaning: points on one spot, legs along the equator."""
+def _quotient(top: Floats, bottom: Floats) -> Floats:
+    """The quotient; 0 where the divisor is 0: two points on one spot, legs along the equator."""
     return np.divide(top, bottom, out=np.zeros_like(top), where=bottom > 0)

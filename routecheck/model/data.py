@@ -1,4 +1,4 @@
-"""What navigation data holds: places, runways, airways, and where they came from."""
+"""What navigation data holds: places, runways, airways, and the files they came from."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ class PlaceKind(StrEnum):
 
 
 FIELDS = frozenset({PlaceKind.AIRPORT, PlaceKind.RUNWAY})
-"""What a route starts from or comes to."""
+"""The kinds of place at which a route can begin and end."""
 NAVAIDS = frozenset({PlaceKind.VOR, PlaceKind.VOR_DME, PlaceKind.DME, PlaceKind.NDB})
 
 
@@ -64,7 +64,7 @@ class Place:
 
     @property
     def key(self) -> PlaceKey:
-        """What tells it from every other place: two with the same are one and the same."""
+        """The key of the place: two places with the same key are the same."""
         return self.ident, self.lat, self.lon
 
 
@@ -94,7 +94,7 @@ class Runway:
 
 @dataclass(frozen=True, slots=True)
 class AirwaySegment:
-    """What the record at a fix says of the stretch to the next one; None = not given, heights None = unknown."""
+    """What the data says of the stretch from one point of an airway to the next; None = not given or unknown."""
 
     _: KW_ONLY
     course_deg: float | None
@@ -107,7 +107,7 @@ class AirwaySegment:
     """"" = both ways or not said, "F" = only in coded order, "B" = only against it."""
 
 
-Box = tuple[float, float, float, float]
+LatLonBox = tuple[float, float, float, float]
 """South, north, west, east, degrees."""
 _SPARE_DEG = 0.1
 
@@ -122,26 +122,26 @@ class Airway:
     segments: tuple[AirwaySegment, ...]
     _: KW_ONLY
     level: str = ""
-    order: Mapping[PlaceKey, int] = field(init=False, compare=False, repr=False)
-    """Where each place stands among `places`, by (ident, lat, lon)."""
-    boxes: tuple[Box, ...] = field(init=False, compare=False, repr=False)
-    """For each segment what surely holds every position within 5 NM of its line."""
-    around: Box = field(init=False, compare=False, repr=False)
-    """What holds all of them."""
+    index_by_key: Mapping[PlaceKey, int] = field(init=False, compare=False, repr=False)
+    """The index of each place in `places`, of one that comes twice the first, by (ident, lat, lon)."""
+    segment_boxes: tuple[LatLonBox, ...] = field(init=False, compare=False, repr=False)
+    """For each segment a box that holds every position within 5 NM of its line."""
+    box: LatLonBox = field(init=False, compare=False, repr=False)
+    """The box that holds all of these."""
 
     def __post_init__(self) -> None:
-        """Put down what is asked again and again of a piece that never changes."""
+        """Compute once what is asked again and again of a piece that never changes."""
         places = self.places
-        order = {p.key: i for i, p in reversed(tuple(enumerate(places)))}
-        object.__setattr__(self, "order", MappingProxyType(order))
-        boxes = tuple(_box(a, b) for a, b in pairwise(places))
-        object.__setattr__(self, "boxes", boxes)
+        indices = {p.key: i for i, p in reversed(tuple(enumerate(places)))}
+        object.__setattr__(self, "index_by_key", MappingProxyType(indices))
+        boxes = tuple(_box_around(a, b) for a, b in pairwise(places))
+        object.__setattr__(self, "segment_boxes", boxes)
         south, north, west, east = zip(*boxes, strict=True) if boxes else ((0.0,),) * 4
-        object.__setattr__(self, "around", (min(south), max(north), min(west), max(east)))
+        object.__setattr__(self, "box", (min(south), max(north), min(west), max(east)))
 
 
-def _box(a: Place, b: Place) -> Box:
-    """Latitudes with a tenth of a degree to spare, and longitudes where they are no trouble: all of them near ±180."""
+def _box_around(a: Place, b: Place) -> LatLonBox:
+    """The box of a segment, a tenth of a degree wider than its line; near ±180 and the poles it has all longitudes."""
     south, north, west, east = min(a.lat, b.lat), max(a.lat, b.lat), min(a.lon, b.lon), max(a.lon, b.lon)
     span = min(east - west, 360.0 - (east - west))
     # A geodesic leaves the band between its ends' latitudes by no more than about longitude² / 900 degrees.

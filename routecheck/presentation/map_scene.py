@@ -152,7 +152,7 @@ def picture(assessment: Assessment) -> Picture:
     """Draw an assessment: only what could be placed is drawn, and nothing is made up in between."""
     route = assessment.route
     placed = _placed(route)
-    projection = centred_on(*geo.columns([(p.lat, p.lon) for p in placed.values()]))
+    projection = centred_on(*geo.lat_lon_columns([(p.lat, p.lon) for p in placed.values()]))
     at = dict(zip(placed, _projected(placed.values(), projection), strict=True))
     legs = _legs(assessment, placed, projection)
     invented = any(source.invented for source in route.resolved.sources)
@@ -207,7 +207,7 @@ def _placed(route: Route) -> dict[int, Place]:
 
 
 def _projected(places: Iterable[Place], projection: Projection) -> list[tuple[float, float]]:
-    spots = projection.forward(*geo.columns([(p.lat, p.lon) for p in places]))
+    spots = projection.forward(*geo.lat_lon_columns([(p.lat, p.lon) for p in places]))
     return [(float(x), float(y)) for x, y in spots]
 
 
@@ -238,7 +238,7 @@ def _line(route: Route, start: int, end: int, placed: dict[int, Place]) -> Seque
 
 
 def _geodesic(a: Place, b: Place) -> Sequence[tuple[float, float]]:
-    return geo.along(a.lat, a.lon, b.lat, b.lon, _STEP_NM)
+    return geo.points_along(a.lat, a.lon, b.lat, b.lon, _STEP_NM)
 
 
 def _curves(along: Sequence[Sequence[tuple[float, float]]], projection: Projection) -> list[Floats]:
@@ -248,7 +248,7 @@ def _curves(along: Sequence[Sequence[tuple[float, float]]], projection: Projecti
     """
     if not along:
         return []
-    everything = projection.forward(*geo.columns([place for curve in along for place in curve]))
+    everything = projection.forward(*geo.lat_lon_columns([place for curve in along for place in curve]))
     starts = np.cumsum([len(curve) for curve in along])[:-1]
     if not (np.hypot(*np.diff(everything, axis=0).T) > _LEAP_NM).any():
         return np.split(everything, starts)

@@ -77,7 +77,7 @@ def surroundings(database: NavDatabase, route: Route, projection: Projection, vi
         projection=projection,
         box=(middle[0] - reach[0], middle[1] - reach[1], middle[0] + reach[0], middle[1] + reach[1]),
         of=shown,
-        places=projection.forward(*geo.columns([(p.lat, p.lon) for p in shown])),
+        places=projection.forward(*geo.lat_lon_columns([(p.lat, p.lon) for p in shown])),
         symbols=tuple(symbol_of(p) for p in shown),
         names=tuple(p.ident for p in shown),
         lines=lines,
@@ -146,7 +146,7 @@ def _airways(
                     owners.append(designator)
     if not owners:
         return np.empty((0, 2)), {}
-    pairs = projection.forward(*geo.columns(ends)).reshape(-1, 2, 2)
+    pairs = projection.forward(*geo.lat_lon_columns(ends)).reshape(-1, 2, 2)
     middles = pairs.mean(axis=1)
     away = np.hypot(*(middles - middle).T)
     spots: dict[str, tuple[float, float]] = {}

@@ -92,7 +92,7 @@ def position_hint(route: Route, lat: float, lon: float) -> str:
             f"to {_named(route, len(route.points) - 1)} {formatting.course(course, 'T')} {formatting.nm(away)}"
         )
     if field := magnetic.declination(lat, lon, route.date):
-        of_no_use = magnetic.compass_of_no_use(lat, lon, route.date)
+        of_no_use = magnetic.compass_is_unusable(lat, lon, route.date)
         used = f"variation {formatting.variation(field.declination_deg)} ({VariationFrom.WMM.value})"
         lines.append(_NO_COMPASS if of_no_use else used)
     return "\n".join(lines)
@@ -134,7 +134,7 @@ def _variation_line(route: Route, point: PathPoint) -> str:
     variation = variation_at(place, route.date) if place else None
     if place is None or variation is None:
         return "No variation is known here for this date"
-    if magnetic.compass_of_no_use(place.lat, place.lon, route.date):
+    if magnetic.compass_is_unusable(place.lat, place.lon, route.date):
         return _NO_COMPASS
     return f"Variation {formatting.variation(variation[0])} ({variation[1].value})"
 

@@ -11,7 +11,7 @@ from routecheck.model import Role, RouteInput
 from routecheck.reading import accepted, changed, claims, typed_fields
 from routecheck.reading.rows import utc_day
 from routecheck.reading.toml_merge import Kind, merged
-from routecheck.settings.documents import dumped
+from routecheck.settings.documents import dump_document
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -71,7 +71,7 @@ def write_route_file(route_input: RouteInput, existing_text: str | None = None) 
             document.pop(key, None)
         else:
             document[key] = value
-    return dumped(document)
+    return dump_document(document)
 
 
 # ---- reading

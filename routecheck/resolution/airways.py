@@ -39,14 +39,14 @@ def same(a: Place, b: Place) -> bool:
 
 def position_on(piece: Airway, place: Place) -> float | None:
     """Where a place is on a piece: its index, a fraction between two; None where it is not on it."""
-    known = piece.order.get(place.key)
+    known = piece.index_by_key.get(place.key)
     if known is not None:
         return float(known)
     lat, lon, places = place.lat, place.lon, piece.places
-    south, north, west, east = piece.around
+    south, north, west, east = piece.box
     if not (south <= lat <= north and west <= lon <= east):
         return None
-    near = [i for i, (s, n, w, e) in enumerate(piece.boxes) if s <= lat <= n and w <= lon <= e]
+    near = [i for i, (s, n, w, e) in enumerate(piece.segment_boxes) if s <= lat <= n and w <= lon <= e]
     ends = dict.fromkeys([end for index in near for end in (index, index + 1)])
     for index in ends:
         if _within(places[index], place, SAME_SPOT_NM):
@@ -95,10 +95,10 @@ def on_any(pieces: Sequence[Airway], place: Place) -> bool:
 
 def common_places(first: Sequence[Airway], second: Sequence[Airway]) -> tuple[tuple[Place, ...], ...]:
     """The places two airways share, grouped: each group is one crossing or one stretch flown by both."""
-    shared = {key for piece in second for key in piece.order}
+    shared = {key for piece in second for key in piece.index_by_key}
     groups: list[tuple[Place, ...]] = []
     for piece in first:
-        if shared.isdisjoint(piece.order):
+        if shared.isdisjoint(piece.index_by_key):
             continue
         open_group: list[Place] = []
         for place in piece.places:

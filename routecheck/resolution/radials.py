@@ -42,7 +42,7 @@ def variation_at(place: Place, date: dt.date) -> tuple[float, VariationFrom] | N
 def shown_by_compass(place: Place, date: dt.date) -> tuple[float, VariationFrom] | None:
     """The same, None too where the field stands too upright for a compass."""
     field = magnetic.declination(place.lat, place.lon, date)
-    return None if field is not None and field.of_no_use else _variation(place, field)
+    return None if field is not None and field.is_unusable else _variation(place, field)
 
 
 def _variation(place: Place, modelled: magnetic.Declination | None) -> tuple[float, VariationFrom] | None:
@@ -100,7 +100,7 @@ def airway_crossings(lines: Iterable[RadialLine], pieces: Iterable[Airway], text
     for line in lines:
         normal = geo.line_normal(line.station.lat, line.station.lon, line.course_true_deg)
         for piece in pieces:
-            sides = [geo.side_of(normal, p.lat, p.lon) for p in piece.places]
+            sides = [geo.side_of_line(normal, p.lat, p.lon) for p in piece.places]
             for (start, left), (end, right) in pairwise(zip(piece.places, sides, strict=True)):
                 met = _on_segment(line, start, end) if _straddles(left, right) else None
                 if met:

@@ -1,6 +1,6 @@
-"""What the user may change: limits of checks and Aircraft sheets. Which limits exist is said by the checks.
+"""What the user may change: limits of checks and Aircraft sheets. The checks say which limits exist.
 
-Reading never fails on what a user wrote: what is not used is named in `Settings.remarks` and stays in the file.
+Reading never fails on what a user wrote: `Settings.remarks` names what is not used, and it stays in the file.
 """
 
 from __future__ import annotations
@@ -12,10 +12,10 @@ from typing import TYPE_CHECKING
 import platformdirs
 
 from routecheck.files import write_atomically
-from routecheck.settings.documents import text_of
+from routecheck.settings.documents import read_text_file
 from routecheck.settings.faults import DataError, UsageError
-from routecheck.settings.limits import Bound, Bounds, Changed, read_limits, write_limits
-from routecheck.settings.sheets import file_name, read_sheet, same_name, sheets, write_sheet
+from routecheck.settings.limits import Bound, Bounds, ChangedLimits, read_limits, write_limits
+from routecheck.settings.sheets import file_name, is_same_name, read_sheet, shipped_sheets, write_sheet
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 __all__ = [
     "Bound",
     "Bounds",
-    "Changed",
+    "ChangedLimits",
     "DataError",
     "Settings",
     "UsageError",
@@ -36,7 +36,7 @@ __all__ = [
     "remove_sheet",
     "save_limits",
     "save_sheet",
-    "sheets",
+    "shipped_sheets",
     "write_limits",
     "write_sheet",
 ]
@@ -51,14 +51,14 @@ class Settings:
     """
 
     limits: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
-    sheets: tuple[AircraftSheet, ...] = field(default_factory=sheets)
+    sheets: tuple[AircraftSheet, ...] = field(default_factory=shipped_sheets)
     remarks: tuple[str, ...] = ()
-    own: tuple[str, ...] = ()
+    own_sheet_names: tuple[str, ...] = ()
     """The names of the sheets that are the user's own."""
 
     def sheet(self, name: str) -> AircraftSheet | None:
         """The Aircraft sheet of that name, capitals aside; None where there is none."""
-        return next((sheet for sheet in self.sheets if same_name(sheet.name, name)), None)
+        return next((sheet for sheet in self.sheets if is_same_name(sheet.name, name)), None)
 
 
 def config_folder() -> Path:
@@ -67,37 +67,39 @@ def config_folder() -> Path:
 
 
 def load_settings(bounds: Bounds, folder: Path | None = None) -> Settings:
-    """The user's settings: `settings.toml`, and `aircraft/*.toml`, which go before shipped sheets of the same name."""
+    """The user's settings: `settings.toml` and `aircraft/*.toml`, which replace shipped sheets of the same name."""
     home = folder or config_folder()
-    text, why = text_of(home / _LIMITS_FILE)
+    text, why = read_text_file(home / _LIMITS_FILE)
     remarks = [f"The settings are not used: {why}."] if why else []
-    limits, said = read_limits(text, bounds) if text is not None else ({}, ())
-    own, complaints = _own_sheets(home / _SHEETS_FOLDER)
-    shipped = [sheet for sheet in sheets() if not any(same_name(sheet.name, mine.name) for mine in own)]
-    return Settings(limits, (*own, *shipped), (*remarks, *said, *complaints), tuple(sheet.name for sheet in own))
+    limits, limit_remarks = read_limits(text, bounds) if text is not None else ({}, ())
+    own, sheet_remarks = _read_own_sheets(home / _SHEETS_FOLDER)
+    shipped = [sheet for sheet in shipped_sheets() if not any(is_same_name(sheet.name, mine.name) for mine in own)]
+    return Settings(
+        limits, (*own, *shipped), (*remarks, *limit_remarks, *sheet_remarks), tuple(sheet.name for sheet in own)
+    )
 
 
-def _own_sheets(folder: Path) -> tuple[list[AircraftSheet], list[str]]:
+def _read_own_sheets(folder: Path) -> tuple[list[AircraftSheet], list[str]]:
     own: list[AircraftSheet] = []
     remarks: list[str] = []
     for path in sorted(folder.glob("*.toml")) if folder.is_dir() else []:
-        text, why = text_of(path)
+        text, why = read_text_file(path)
         if text is None:
             remarks.append(f"The Aircraft sheet {path.name} is not used: {why or 'it is gone'}.")
             continue
-        sheet, said = read_sheet(text, path.name)
-        remarks += said
-        if sheet and any(same_name(sheet.name, other.name) for other in own):
+        sheet, more = read_sheet(text, path.name)
+        remarks += more
+        if sheet and any(is_same_name(sheet.name, other.name) for other in own):
             remarks.append(f"The Aircraft sheet {path.name} is not used: another of yours is called “{sheet.name}”.")
         elif sheet:
             own.append(sheet)
     return own, remarks
 
 
-def save_limits(changed: Changed, bounds: Bounds, folder: Path | None = None) -> None:
+def save_limits(changed: ChangedLimits, bounds: Bounds, folder: Path | None = None) -> None:
     """Write the changed limits. Raises UsageError for a file that must not be touched or cannot be written."""
     path = (folder or config_folder()) / _LIMITS_FILE
-    _put(path, write_limits(changed, bounds, _existing(path)))
+    _write(path, write_limits(changed, bounds, _existing_text(path)))
 
 
 def save_sheet(sheet: AircraftSheet, folder: Path | None = None, *, instead_of: str = "") -> None:
@@ -107,18 +109,18 @@ def save_sheet(sheet: AircraftSheet, folder: Path | None = None, *, instead_of: 
     """
     home = (folder or config_folder()) / _SHEETS_FOLDER
     mine = _files_by_name(home)
-    there = next((name for name in mine if same_name(name, sheet.name)), "")
-    if instead_of and there and not same_name(there, instead_of):
+    there = next((name for name in mine if is_same_name(name, sheet.name)), "")
+    if instead_of and there and not is_same_name(there, instead_of):
         raise UsageError(f"another sheet of yours is called “{there}”")
-    path = mine.get(there) or next((p for name, p in mine.items() if same_name(name, instead_of)), None)
-    path = path or _free(home, file_name(sheet.name))
-    _put(path, write_sheet(sheet, _existing(path)))
+    path = mine.get(there) or next((p for name, p in mine.items() if is_same_name(name, instead_of)), None)
+    path = path or _unused_path(home, file_name(sheet.name))
+    _write(path, write_sheet(sheet, _existing_text(path)))
 
 
 def remove_sheet(name: str, folder: Path | None = None) -> None:
     """Delete one of the user's own Aircraft sheets. Raises UsageError where there is none or it cannot be deleted."""
     mine = _files_by_name((folder or config_folder()) / _SHEETS_FOLDER)
-    path = next((path for called, path in mine.items() if same_name(called, name)), None)
+    path = next((path for called, path in mine.items() if is_same_name(called, name)), None)
     if path is None:
         raise UsageError(f"no sheet of yours is called “{name}”")
     try:
@@ -131,14 +133,14 @@ def _files_by_name(folder: Path) -> dict[str, Path]:
     """The files of the user's own sheets, by the names that stand in them; of two the one that is used."""
     found: dict[str, Path] = {}
     for path in sorted(folder.glob("*.toml")) if folder.is_dir() else []:
-        text, _ = text_of(path)
+        text, _ = read_text_file(path)
         sheet = read_sheet(text, path.name)[0] if text is not None else None
-        if sheet and not any(same_name(sheet.name, name) for name in found):
+        if sheet and not any(is_same_name(sheet.name, name) for name in found):
             found[sheet.name] = path
     return found
 
 
-def _free(folder: Path, name: str) -> Path:
+def _unused_path(folder: Path, name: str) -> Path:
     """A file of that name, with a number where another sheet, or what is no sheet, has it already."""
     stem, number, path = name.removesuffix(".toml"), 1, folder / name
     while path.exists():
@@ -147,14 +149,14 @@ def _free(folder: Path, name: str) -> Path:
     return path
 
 
-def _existing(path: Path) -> str | None:
-    text, why = text_of(path)
+def _existing_text(path: Path) -> str | None:
+    text, why = read_text_file(path)
     if why:
         raise UsageError(f"{path.name} is left as it is: {why}")
     return text
 
 
-def _put(path: Path, text: str) -> None:
+def _write(path: Path, text: str) -> None:
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         write_atomically(path, text.encode())

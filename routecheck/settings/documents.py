@@ -16,7 +16,7 @@ Document = dict[str, Any]
 
 
 def read_document(text: str, steps: Sequence[Callable[[Document], Document]]) -> tuple[Document, str]:
-    """The document at the schema of this version, and "" or why it is not used: a sentence that goes on after a colon.
+    """The document at the schema of this version, and "" or why it is not used, worded to follow a colon.
 
     `steps[n - 1]` brings schema n to n + 1, so this version's schema is one more than there are steps.
     """
@@ -36,8 +36,8 @@ def read_document(text: str, steps: Sequence[Callable[[Document], Document]]) ->
     return document, ""
 
 
-def editable(existing_text: str | None, schema: int) -> TOMLDocument:
-    """A document to change in place, comments and unknown keys and all; a new one where there is none yet."""
+def editable_document(existing_text: str | None, schema: int) -> TOMLDocument:
+    """A document to change in place, with its comments and unknown keys; a new one where there is none yet."""
     import tomlkit  # here, because only writing needs it
 
     document = tomlkit.parse(existing_text or "")
@@ -45,7 +45,7 @@ def editable(existing_text: str | None, schema: int) -> TOMLDocument:
     return document
 
 
-def dumped(document: TOMLDocument) -> str:
+def dump_document(document: TOMLDocument) -> str:
     """The document as text. Where tomlkit garbles it (dotted keys turned into tables do that) comments are given up."""
     import tomlkit  # here, because only writing needs it
 
@@ -57,20 +57,20 @@ def dumped(document: TOMLDocument) -> str:
     return text if faithful else tomlkit.dumps(meant)
 
 
-def number(value: object) -> float | None:
+def finite_number(value: object) -> float | None:
     """A finite number; None for anything else, true and false included."""
     if isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value):
         return float(value)
     return None
 
 
-def plain(value: float) -> float | int:
-    """A number as one writes it: 20, not 20.0."""
+def shortest_number(value: float) -> float | int:
+    """A number as people write it: 20, not 20.0."""
     return int(value) if value == int(value) else value
 
 
-def text_of(path: Path) -> tuple[str | None, str]:
-    """What a file says: None where there is none; and "" or why it cannot be read."""
+def read_text_file(path: Path) -> tuple[str | None, str]:
+    """The text of a file, None where there is none; and "" or why it cannot be read."""
     try:
         return path.read_text("utf-8"), ""
     except FileNotFoundError:

@@ -1,4 +1,4 @@
-"""Whose fault it is: the command's caller or a file of our data. Faults of a user's input are never exceptions."""
+"""Exceptions by whose fault it is: the caller's of a command, or a data file's. A user's input never raises."""
 
 from __future__ import annotations
 

@@ -1,17 +1,24 @@
-"""Changed limits of checks, `[limits.CHECK]` in settings.toml. Which limits exist is told from outside: `Bound`s."""
+"""The limits of checks that the user changed: `[limits.CHECK]` in settings.toml. The caller says which limits exist."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from routecheck.settings.documents import dumped, editable, number, plain, read_document
+from routecheck.formatting import quote, short
+from routecheck.settings.documents import (
+    dump_document,
+    editable_document,
+    finite_number,
+    read_document,
+    shortest_number,
+)
 from routecheck.settings.faults import UsageError
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
-    from routecheck.settings.documents import Document
+from routecheck.settings.documents import Document
 
 STEPS: tuple[Callable[[Document], Document], ...] = ()
 """One function a step from schema to schema; schema 1 is the first."""
@@ -29,22 +36,22 @@ class Bound:
 
 Bounds = dict[str, dict[str, Bound]]
 """`bounds[check][limit]` for every limit there is."""
-Changed = dict[str, dict[str, float]]
+ChangedLimits = dict[str, dict[str, float]]
 """`changed[check][limit]`; what is absent keeps its default."""
 
 
-def read_limits(text: str, bounds: Bounds) -> tuple[Changed, tuple[str, ...]]:
+def read_limits(text: str, bounds: Bounds) -> tuple[ChangedLimits, tuple[str, ...]]:
     """The limits that a settings file changes, and what of it is not used and why. Never raises on what it says."""
     document, why = read_document(text, STEPS)
     if why:
         return {}, (f"The settings are not used: {why}.",)
-    remarks = [f"Not used in the settings: the unknown key “{k[:60]}”." for k in document if k not in _KNOWN]
-    changed: Changed = {}
+    remarks = [f"Not used in the settings: the unknown key {quote(k)}." for k in document if k not in _KNOWN]
+    changed: ChangedLimits = {}
     for check, limits in _tables(document.get("limits", {}), "limits", remarks):
         if check not in bounds:
-            remarks.append(f"Not used in the settings: limits of “{check[:60]}”; there is no such check.")
+            remarks.append(f"Not used in the settings: limits of {quote(check)}; there is no such check.")
             continue
-        accepted = dict(_accepted(check, limits, bounds[check], remarks))
+        accepted = dict(_valid_limits(check, limits, bounds[check], remarks))
         if accepted:
             changed[check] = accepted
     return changed, tuple(remarks)
@@ -58,18 +65,18 @@ def _tables(value: object, called: str, remarks: list[str]) -> list[tuple[str, M
         remarks.append(f"Not used in the settings: {called}; it must be a table.")
         return []
     odd = [key for key, table in value.items() if not isinstance(table, dict)]
-    remarks += [f"Not used in the settings: {called}.{key[:60]}; it must be a table." for key in odd]
+    remarks += [f"Not used in the settings: {called}.{short(key, 60)}; it must be a table." for key in odd]
     return [(key, table) for key, table in value.items() if isinstance(table, dict)]
 
 
-def _accepted(
+def _valid_limits(
     check: str, limits: Mapping[str, Any], bounds: Mapping[str, Bound], remarks: list[str]
 ) -> list[tuple[str, float]]:
     found = []
     for name, given in limits.items():
         why = refusal(given, bounds.get(name))
         if why:
-            remarks.append(f"Not used in the settings: {name[:60]} of {check}; {why}.")
+            remarks.append(f"Not used in the settings: {short(name, 60)} of {check}; {why}.")
         else:
             found.append((name, float(given)))
     return found
@@ -79,7 +86,7 @@ def refusal(given: object, bound: Bound | None) -> str:
     """Why a value is not taken for a limit; "" where it is."""
     if bound is None:
         return "the check has no such limit"
-    value = number(given)
+    value = finite_number(given)
     if value is None:
         return "it must be a number"
     if bound.lowest <= value <= bound.highest:
@@ -89,7 +96,7 @@ def refusal(given: object, bound: Bound | None) -> str:
     return f"{value:g} is out of bounds: from {bound.lowest:g} to {bound.highest:g} {bound.unit}"
 
 
-def write_limits(changed: Changed, bounds: Bounds, existing_text: str | None = None) -> str:
+def write_limits(changed: ChangedLimits, bounds: Bounds, existing_text: str | None = None) -> str:
     """The settings file with exactly these limits changed; comments and what this version does not know stay.
 
     Raises UsageError where a value is out of bounds or the existing file is broken or from a later version.
@@ -102,13 +109,13 @@ def write_limits(changed: Changed, bounds: Bounds, existing_text: str | None = N
                 raise UsageError(f"{name} of {check}: {why}")
     if existing_text and (why := read_document(existing_text, STEPS)[1]):
         raise UsageError(f"the settings file is left as it is: {why}")
-    document = editable(existing_text, SCHEMA)
+    document = editable_document(existing_text, SCHEMA)
     if not isinstance(document.get("limits"), dict):
         document["limits"] = tomlkit.table(is_super_table=True)
     tables: Any = document["limits"]
     for check, known in bounds.items():
         _write_check(tables, check, known, changed.get(check, {}))
-    return dumped(document)
+    return dump_document(document)
 
 
 def _write_check(tables: Any, check: str, known: Mapping[str, Bound], changed: Mapping[str, float]) -> None:
@@ -121,6 +128,6 @@ def _write_check(tables: Any, check: str, known: Mapping[str, Bound], changed: M
     table = tables[check]
     for name in known:
         if name in changed:
-            table[name] = plain(changed[name])
+            table[name] = shortest_number(changed[name])
         else:
             table.pop(name, None)

@@ -1,4 +1,4 @@
-"""Aircraft sheets as TOML: reading with units and bounds, writing, the shipped ones. Nothing is reckoned here."""
+"""Aircraft sheets as TOML: reading with units and bounds, writing, the shipped ones. Nothing is computed here."""
 
 from __future__ import annotations
 
@@ -8,8 +8,15 @@ from functools import cache
 from importlib import resources
 from typing import TYPE_CHECKING, Any
 
+from routecheck.formatting import quote
 from routecheck.model import AircraftSheet
-from routecheck.settings.documents import dumped, editable, number, plain, read_document
+from routecheck.settings.documents import (
+    dump_document,
+    editable_document,
+    finite_number,
+    read_document,
+    shortest_number,
+)
 from routecheck.settings.faults import DataError, UsageError
 
 if TYPE_CHECKING:
@@ -45,14 +52,14 @@ class Quantity:
         """Every unit it may be written in, its own first; how many of its own one of that unit is."""
         return {self.unit: 1.0, **self.others}
 
-    def read(self, text: str, unit: str) -> tuple[float | None, str]:
+    def parse(self, text: str, unit: str) -> tuple[float | None, str]:
         """A value typed in one of its units, in its own, and "" or a sentence why it is none. Nothing typed = None."""
         typed, factor = text.strip(), self.units[unit]
         if not typed:
             return None, ""
-        found = number(_float(typed))
+        found = finite_number(_float(typed))
         if found is None:
-            return None, f"“{typed[:20]}” is no number: written 0.78 or 41000."
+            return None, f"{quote(typed, 20)} is no number: written 0.78 or 41000."
         if not self.refusal(found * factor):
             return found * factor, ""
         bounds = f"from {_round(self.lowest / factor)} to {_round(self.highest / factor)} {unit}".rstrip()
@@ -72,7 +79,7 @@ def _round(bound: float) -> str:
 
 _SPEED = {"km/h": 1 / 1.852, "mph": 1.609344 / 1.852}
 _GRADIENT = {"%": 1852 / 0.3048 / 100}
-_HEIGHT = {"m": 1 / 0.3048, "FL": 100.0}
+_ALTITUDE = {"m": 1 / 0.3048, "FL": 100.0}
 _MASS = {"lb": 0.45359237, "t": 1000.0}
 _FLOW = {"lb/h": 0.45359237, "kg/min": 60.0}
 
@@ -88,7 +95,7 @@ QUANTITIES = (
     Quantity("usual_climb", "usual_climb_ft_nm", "ft/NM", 50, 3000, _GRADIENT),
     Quantity("usual_descent", "usual_descent_ft_nm", "ft/NM", 50, 3000, _GRADIENT),
     Quantity("bank", "bank_deg", "°", 5, 45),
-    Quantity("ceiling", "ceiling_ft", "ft", 1000, 65000, _HEIGHT),
+    Quantity("ceiling", "ceiling_ft", "ft", 1000, 65000, _ALTITUDE),
     Quantity("climb_fuel", "climb_fuel_kg_h", "kg/h", 1, 40000, _FLOW),
     Quantity("cruise_fuel", "cruise_fuel_kg_h", "kg/h", 1, 40000, _FLOW),
     Quantity("descent_fuel", "descent_fuel_kg_h", "kg/h", 1, 40000, _FLOW),
@@ -102,7 +109,7 @@ _KNOWN_OF_VALUE = frozenset({"value", "unit", "remark"})
 
 
 def read_sheet(text: str, file: str) -> tuple[AircraftSheet | None, tuple[str, ...]]:
-    """The sheet that a file holds, None where there is none; and what of it is not used, and why, in sentences.
+    """The sheet that a file holds, None where there is none; and in sentences what of it is not used and why.
 
     `file` is what the file is called. Never raises on what it says.
     """
@@ -113,25 +120,25 @@ def read_sheet(text: str, file: str) -> tuple[AircraftSheet | None, tuple[str, .
     if why:
         return None, (f"The Aircraft sheet {file} is not used: {why}.",)
     called = str(name).strip()
-    said: list[str] = [f"the unknown key “{key[:60]}”" for key in document if key not in _KNOWN]
+    remarks: list[str] = [f"the unknown key {quote(key)}" for key in document if key not in _KNOWN]
     typical = document.get("typical", False)
     if not isinstance(typical, bool):
-        said.append("typical; it must be true or false. The figures are taken for typical ones")
-    values = {q.fills: _value(document[q.key], q, said) for q in QUANTITIES if q.key in document}
-    sheet = _sensible(AircraftSheet(called, typical=typical is not False, **values), said)
-    return sheet, tuple(f"Not used of the Aircraft sheet “{called[:60]}”: {what}." for what in said)
+        remarks.append("typical; it must be true or false. The figures are taken for typical ones")
+    values = {q.fills: _read_value(document[q.key], q, remarks) for q in QUANTITIES if q.key in document}
+    sheet = _without_contradictions(AircraftSheet(called, typical=typical is not False, **values), remarks)
+    return sheet, tuple(f"Not used of the Aircraft sheet {quote(called)}: {what}." for what in remarks)
 
 
-def _value(given: object, quantity: Quantity, said: list[str]) -> float | None:
+def _read_value(given: object, quantity: Quantity, remarks: list[str]) -> float | None:
     table = given if isinstance(given, dict) else {"value": given, "unit": quantity.unit}
-    said += [f"the unknown key “{key[:60]}” of {quantity.key}" for key in table if key not in _KNOWN_OF_VALUE]
-    value, factor = number(table.get("value")), _factor(table.get("unit", quantity.unit), quantity)
+    remarks += [f"the unknown key {quote(key)} of {quantity.key}" for key in table if key not in _KNOWN_OF_VALUE]
+    value, factor = finite_number(table.get("value")), _factor(table.get("unit", quantity.unit), quantity)
     if value is None:
-        said.append(f"{quantity.key}; it must be a number, or a table with value and unit")
+        remarks.append(f"{quantity.key}; it must be a number, or a table with value and unit")
     elif factor is None:
-        said.append(f"{quantity.key}; its unit must be {_either(quantity)}")
+        remarks.append(f"{quantity.key}; its unit must be {_unit_choices(quantity)}")
     elif why := quantity.refusal(value * factor):
-        said.append(f"{quantity.key}; {why}")
+        remarks.append(f"{quantity.key}; {why}")
     else:
         return value * factor
     return None
@@ -143,8 +150,8 @@ def _factor(unit: object, quantity: Quantity) -> float | None:
     return 1.0 if unit.strip() == quantity.unit else quantity.others.get(unit.strip())
 
 
-def _either(quantity: Quantity) -> str:
-    return " or ".join((f"“{quantity.unit}”", *(f"“{unit}”" for unit in quantity.others)))
+def _unit_choices(quantity: Quantity) -> str:
+    return " or ".join(map(quote, quantity.units))
 
 
 def contradictions(values: Mapping[str, float | None]) -> dict[str, str]:
@@ -159,10 +166,10 @@ def contradictions(values: Mapping[str, float | None]) -> dict[str, str]:
     }
 
 
-def _sensible(sheet: AircraftSheet, said: list[str]) -> AircraftSheet:
-    """The sheet without the values that contradict others of it."""
+def _without_contradictions(sheet: AircraftSheet, remarks: list[str]) -> AircraftSheet:
+    """The sheet without the values that contradict others in it."""
     wrong = contradictions({q.fills: getattr(sheet, q.fills) for q in QUANTITIES})
-    said += [f"{q.key}; {wrong[q.fills]}" for q in QUANTITIES if q.fills in wrong]
+    remarks += [f"{q.key}; {wrong[q.fills]}" for q in QUANTITIES if q.fills in wrong]
     return replace(sheet, **dict.fromkeys(wrong))  # type: ignore[arg-type]
 
 
@@ -182,7 +189,7 @@ def write_sheet(sheet: AircraftSheet, existing_text: str | None = None) -> str:
     if existing_text and (why := read_document(existing_text, STEPS)[1]):
         raise UsageError(f"the Aircraft sheet's file is left as it is: {why}")
     before = read_sheet(existing_text, "")[0] if existing_text else None
-    document = editable(existing_text, SCHEMA)
+    document = editable_document(existing_text, SCHEMA)
     document["name"] = sheet.name
     document["typical"] = sheet.typical
     for q in QUANTITIES:
@@ -190,32 +197,32 @@ def write_sheet(sheet: AircraftSheet, existing_text: str | None = None) -> str:
         if value is None:
             document.pop(q.key, None)
         elif before is None or getattr(before, q.fills) != value:
-            document[q.key] = _written(value, q)
-    return dumped(document)
+            document[q.key] = _toml_value(value, q)
+    return dump_document(document)
 
 
-def _written(value: float, quantity: Quantity) -> Any:
+def _toml_value(value: float, quantity: Quantity) -> Any:
     import tomlkit  # here, because only writing needs it
 
     table = tomlkit.inline_table()
-    table["value"] = plain(value)
+    table["value"] = shortest_number(value)
     if quantity.unit:
         table["unit"] = quantity.unit
     return table
 
 
 def file_name(name: str) -> str:
-    """What a sheet's own file is called: "medium-jet.toml"."""
+    """The name of a sheet's file: "medium-jet.toml"."""
     return (re.sub(r"[^a-z0-9]+", "-", name.casefold()).strip("-") or "sheet") + ".toml"
 
 
-def same_name(one: str, other: str) -> bool:
+def is_same_name(one: str, other: str) -> bool:
     """Whether two names of sheets are the same, capitals and blanks at the ends aside."""
     return one.strip().casefold() == other.strip().casefold()
 
 
 @cache
-def sheets() -> tuple[AircraftSheet, ...]:
+def shipped_sheets() -> tuple[AircraftSheet, ...]:
     """The shipped sheets, slowest class first. Raises DataError where one of our own files cannot be used."""
     folder = resources.files("routecheck.resources") / "aircraft"
     found = []

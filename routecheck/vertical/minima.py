@@ -126,7 +126,7 @@ def cells_crossed(lat1: float, lon1: float, lat2: float, lon2: float) -> list[_C
 
 def _spots(ends: _Ends, course: float, end_course: float, length: float) -> list[_Spot]:
     """Points of the line in order, its highest or lowest latitude among them where it has one."""
-    points = geo.along(*ends, _STEP_NM)
+    points = geo.points_along(*ends, _STEP_NM)
     spots = [(nth / (len(points) - 1), *point) for nth, point in enumerate(points)]
     if math.cos(math.radians(course)) * math.cos(math.radians(end_course)) < 0.0:
         spots.append(_vertex(ends, course, end_course, length))

@@ -29,7 +29,7 @@ from descend_via import KINDS, Combination, barred, combinations, flown, gradien
 
 from routecheck.model import AircraftSheet, Route, Weight
 from routecheck.navdata.database import NavDatabase
-from routecheck.settings.sheets import sheets
+from routecheck.settings.sheets import shipped_sheets
 from routecheck.vertical.room import Gradients
 
 pytestmark = pytest.mark.bench
@@ -58,7 +58,7 @@ def cases(country: NavDatabase) -> dict[str, list[Combination]]:
 @pytest.fixture(scope="module")
 def own_sheet() -> AircraftSheet:
     """The medium jet as if it were the user's own, so that a Wrong may be said."""
-    return replace(next(sheet for sheet in sheets() if sheet.name == "Medium jet"), typical=False)
+    return replace(next(sheet for sheet in shipped_sheets() if sheet.name == "Medium jet"), typical=False)
 
 
 @pytest.fixture(scope="module")
@@ -90,7 +90,7 @@ def test_the_room_at_a_gradient(cases: dict[str, list[Combination]], kind: str, 
 @pytest.mark.parametrize("kind", KINDS)
 def test_the_room_of_every_sheet(cases: dict[str, list[Combination]], kind: str, say: list[str]) -> None:
     say.append(f"{kind}: empty rooms by sheet, of the combinations that its category allows")
-    for sheet in sheets():
+    for sheet in shipped_sheets():
         allowed = [one for one in cases[kind] if not barred(one, sheet)]
         found = flown(allowed, gradients_of(sheet))
         up, down = gradients_of(sheet).climb_ft_nm, gradients_of(sheet).descent_ft_nm

@@ -10,7 +10,7 @@ from routecheck.model import AltitudeWindow, RouteInput
 from routecheck.navdata.database import NavDatabase, demo_database
 from routecheck.pipeline import assess
 from routecheck.settings import Settings
-from routecheck.settings.sheets import sheets
+from routecheck.settings.sheets import shipped_sheets
 
 DAY = dt.date(2026, 12, 3)
 HEIGHTS = st.none() | st.floats(-10_000, 1_000_000) | st.sampled_from([-500.0, 0.0, 1_100.0, 11_000.0, 110_000.0])
@@ -44,7 +44,7 @@ def test_any_window_runway_approach_and_level_has_an_answer(windows, runways, ap
         windows=windows,
         aircraft_sheet=sheet,
     )
-    answer = assess(route_input, region(), Settings(sheets=sheets()), DAY)
+    answer = assess(route_input, region(), Settings(sheets=shipped_sheets()), DAY)
     assert answer.could_not_run == ()
     assert answer.route.faults == ()
     for finding in answer.findings:

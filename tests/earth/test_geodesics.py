@@ -172,8 +172,8 @@ def test_impossible_positions_are_refused_everywhere(bad):
         lambda: geo.rough_nm(*bad, *GOOD),
         lambda: geo.rough_nm(*GOOD, *bad),
         lambda: geo.direct(*bad, 90.0, 1.0),
-        lambda: geo.along(*bad, *GOOD, 50.0),
-        lambda: geo.along(*GOOD, *bad, 50.0),
+        lambda: geo.points_along(*bad, *GOOD, 50.0),
+        lambda: geo.points_along(*GOOD, *bad, 50.0),
         lambda: geo.cross_track(*bad, *GOOD, 0.0, 0.0),
         lambda: geo.cross_track(*GOOD, *bad, 0.0, 0.0),
         lambda: geo.cross_track(0.0, 0.0, *GOOD, *bad),
@@ -232,7 +232,7 @@ def test_the_rough_distance_is_within_what_it_promises(a, b):
 
 @given(places, places, st.floats(20, 400))
 def test_points_along_a_line_lie_on_it_and_close_enough(a, b, step):
-    points = geo.along(*a, *b, step)
+    points = geo.points_along(*a, *b, step)
     assert points[0] == a
     assert points[-1] == b
     pieces = [geo.inverse(*p, *q)[2] for p, q in itertools.pairwise(points)]
@@ -242,14 +242,14 @@ def test_points_along_a_line_lie_on_it_and_close_enough(a, b, step):
 
 def test_points_along_a_line_are_not_fewer_where_the_sphere_is_short():
     """Along the equator the sphere measures 0.11 % short: 1000.9 NM look like 999.8."""
-    points = geo.along(0.0, 0.0, 0.0, 1000.9 / 60.1077, 100.0)
+    points = geo.points_along(0.0, 0.0, 0.0, 1000.9 / 60.1077, 100.0)
     assert max(geo.inverse(*p, *q)[2] for p, q in itertools.pairwise(points)) <= 100.0
 
 
 def test_columns():
-    lat, lon = geo.columns([(1.0, 2.0), (3.0, 4.0)])
+    lat, lon = geo.lat_lon_columns([(1.0, 2.0), (3.0, 4.0)])
     assert (lat.tolist(), lon.tolist()) == ([1.0, 3.0], [2.0, 4.0])
-    assert geo.columns([])[0].shape == (0,)
+    assert geo.lat_lon_columns([])[0].shape == (0,)
 
 
 # --- cross-track and crossing, against lines drawn by geographiclib -----------------------------------------------

@@ -92,7 +92,7 @@ def hasty_threads():
 def test_threads_do_not_spoil_each_other(hasty_threads):
     """pygeomag writes its working table on the model object."""
     asked = [(lat / 2, lon, 2026.5) for lat in range(-100, 100, 7) for lon in range(-170, 170, 31)]
-    alone = [magnetic.at_decimal_year(*a) for a in asked]
+    alone = [magnetic.declination_in_year(*a) for a in asked]
     with ThreadPoolExecutor(8) as pool:
-        together = list(pool.map(lambda a: magnetic.at_decimal_year(*a), asked))
+        together = list(pool.map(lambda a: magnetic.declination_in_year(*a), asked))
     assert together == alone

@@ -11,11 +11,11 @@ from routecheck.earth import air
 from routecheck.model import AircraftSheet, PathPoint, Place, PlaceKind, Wind
 from routecheck.performance.times import NO_WIND, FlownLeg, WindGiven, Winds, reckon_times
 from routecheck.reading.route_file import read_route_file, write_route_file
-from routecheck.settings import sheets
+from routecheck.settings import shipped_sheets
 from routecheck.vertical.profile import plan_profile
 
 CALM = Winds.of([Wind(0.0, 0.0)])
-JET = next(sheet for sheet in sheets() if sheet.name == "Medium jet")
+JET = next(sheet for sheet in shipped_sheets() if sheet.name == "Medium jet")
 
 
 def field(text, elevation_ft):
@@ -316,7 +316,7 @@ def test_no_legs_at_all():
 
 # ---- properties
 
-SHEETS = st.sampled_from([None, *sheets()])
+SHEETS = st.sampled_from([None, *shipped_sheets()])
 LEGS = st.lists(
     st.builds(
         FlownLeg,

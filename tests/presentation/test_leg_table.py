@@ -16,7 +16,7 @@ from routecheck.performance.times import of_route
 from routecheck.pipeline import assess
 from routecheck.presentation.leg_table import claims_by_leg, leg_csv, leg_table
 from routecheck.report import text
-from routecheck.settings import Settings, sheets
+from routecheck.settings import Settings, shipped_sheets
 
 Assess = Callable[..., Assessment]
 PLANTED = "LENDU DCT PIKOR UM12 TOVIK DCT SARNO"
@@ -177,7 +177,7 @@ FLOWN = {
     "speed": "N0430",
     "level": "F350",
 }
-SHEET = sheets()[3]
+SHEET = shipped_sheets()[3]
 
 
 def test_times_say_between_which_ends_and_what_they_rest_on(with_entry: Callable[..., Assessment]) -> None:

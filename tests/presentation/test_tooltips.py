@@ -77,7 +77,7 @@ def test_near_the_magnetic_pole_there_is_no_magnetic_course(assessed: Assess) ->
     assessment = assessed("80N030W 86N140E 70N150E", "ENSB", "UHMM")
     route = assessment.route
     assert any("of no use" in f.message for f in assessment.findings)
-    useless = magnetic.compass_of_no_use(86.0, 140.0, route.date)
+    useless = magnetic.compass_is_unusable(86.0, 140.0, route.date)
     assert useless
     leaving = next(i for i, p in enumerate(route.points) if p.text == "86N140E")
     assert route.legs[leaving].course_magnetic_deg is None

@@ -20,7 +20,7 @@ def longitude(east):
 
 
 def check(year, altitude, lat, lon, declination, horizontal, horizontal_off):
-    found = magnetic.at_decimal_year(lat, longitude(lon), year, altitude)
+    found = magnetic.declination_in_year(lat, longitude(lon), year, altitude)
     assert found.declination_deg == pytest.approx(declination, abs=0.005 + ROUNDING)
     assert found.horizontal_nt == pytest.approx(horizontal, abs=horizontal_off)
 
@@ -56,7 +56,7 @@ TABLE_6_AT_SEA_LEVEL = [
 @pytest.mark.parametrize(("year", "lat", "lon", "declination", "horizontal"), TABLE_6_AT_SEA_LEVEL)
 def test_sea_level_is_the_default(year, lat, lon, declination, horizontal):
     """The rows of Table 6 at 0 km, written out, so that a slip in reading the file cannot hide."""
-    found = magnetic.at_decimal_year(lat, longitude(lon), year)
+    found = magnetic.declination_in_year(lat, longitude(lon), year)
     assert found.declination_deg == pytest.approx(declination, abs=0.005 + ROUNDING)
     assert found.horizontal_nt == pytest.approx(horizontal, abs=0.05 + ROUNDING)
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 
 from routecheck.settings import UsageError, load_settings, remove_sheet, save_sheet
-from routecheck.settings.sheets import same_name
+from routecheck.settings.sheets import is_same_name
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -54,7 +54,7 @@ class AircraftSheets(QObject):
     def _save(self, sheet: AircraftSheet, instead_of: str) -> None:
         if self._done(lambda: save_sheet(sheet, instead_of=instead_of)):
             used = self._session.route_input.aircraft_sheet
-            self._use(sheet.name if instead_of and same_name(used, instead_of) else used, opened=sheet.name)
+            self._use(sheet.name if instead_of and is_same_name(used, instead_of) else used, opened=sheet.name)
             self._say(f"Saved: {sheet.name}.")
 
     def _remove(self, name: str) -> None:
@@ -83,7 +83,7 @@ class AircraftSheets(QObject):
 
     def _show_sheets(self, name: str) -> None:
         if self._window is not None:
-            self._window.show_sheets(self._session.settings.sheets, self._session.settings.own, name)
+            self._window.show_sheets(self._session.settings.sheets, self._session.settings.own_sheet_names, name)
 
     def _say(self, text: str) -> None:
         if self._window is not None:

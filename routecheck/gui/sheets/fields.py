@@ -70,7 +70,7 @@ class QuantityField:
         """The value in its own unit, and "" or why it is not taken."""
         text, value = self._shown
         return (
-            (value, "") if self.edit.text() == text else self.quantity.read(self.edit.text(), self.unit.currentText())
+            (value, "") if self.edit.text() == text else self.quantity.parse(self.edit.text(), self.unit.currentText())
         )
 
     def say(self, why: str) -> None:
@@ -91,7 +91,7 @@ class QuantityField:
     def _change_unit(self, unit: str) -> None:
         """Say the same value in another unit; what is none stays as it was typed."""
         text, value = self._shown
-        now, why = (value, "") if self.edit.text() == text else self.quantity.read(self.edit.text(), self._unit)
+        now, why = (value, "") if self.edit.text() == text else self.quantity.parse(self.edit.text(), self._unit)
         self._unit = unit
         if not why:
             self._put(now)

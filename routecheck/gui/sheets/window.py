@@ -23,7 +23,7 @@ from PySide6.QtWidgets import (
 
 from routecheck.gui.sheets.fields import SheetFields
 from routecheck.gui.theme import words
-from routecheck.settings.sheets import same_name
+from routecheck.settings.sheets import is_same_name
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -89,7 +89,7 @@ class SheetWindow(QDialog):
         self.list.clear()
         self.list.addItems([f"{s.name}  ({_kind(s, own=self._is_own(s))})" for s in self._sheets])
         self.list.blockSignals(False)
-        at = next((i for i, sheet in enumerate(self._sheets) if same_name(sheet.name, name)), 0)
+        at = next((i for i, sheet in enumerate(self._sheets) if is_same_name(sheet.name, name)), 0)
         self._mark(at)
         self._open(at)
 
@@ -110,7 +110,7 @@ class SheetWindow(QDialog):
             event.accept()
 
     def _is_own(self, sheet: AircraftSheet) -> bool:
-        return any(same_name(sheet.name, name) for name in self._own)
+        return any(is_same_name(sheet.name, name) for name in self._own)
 
     def _read(self, sheet: AircraftSheet) -> AircraftSheet:
         """The sheet as it is typed."""
@@ -150,7 +150,7 @@ class SheetWindow(QDialog):
         if not name:
             return "The sheet needs a name."
         there = self._sheets[self._at].name if self._copy is None else ""
-        if not same_name(name, there) and any(same_name(name, other) for other in self._own):
+        if not is_same_name(name, there) and any(is_same_name(name, other) for other in self._own):
             return f"Another sheet of yours is called “{name}”."
         return ""
 
@@ -168,7 +168,7 @@ class SheetWindow(QDialog):
             return
         names = [other.name for other in self._sheets]
         free = (f"{sheet.name}, mine{f' {n}' if n > 1 else ''}" for n in range(1, len(names) + 2))
-        name = next(name for name in free if not any(same_name(name, other) for other in names))
+        name = next(name for name in free if not any(is_same_name(name, other) for other in names))
         self._copy = replace(sheet, name=name)
         self.list.blockSignals(True)
         self.list.addItem(f"{name}  (not saved)")
