@@ -9,10 +9,12 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import collect
 from routecheck.checks.runner import run_checks
-from routecheck.corrections.beside import with_beside
-from routecheck.corrections.best import best_edits
-from routecheck.corrections.proposals import BEST_EDIT, proven, with_proposals
-from routecheck.entry_errors.costs import most_tried
+from routecheck.corrections.best import KEPT, MOST_STRETCHES, best_edits
+from routecheck.corrections.cases import edit_cases, finding_cases
+from routecheck.corrections.proposals import propose
+from routecheck.corrections.same_cure import one_cause, proven
+from routecheck.corrections.verify import BEST_EDIT, most_tries
+from routecheck.entry_errors.costs import MOST_WORDS
 from routecheck.formatting import listing, short
 from routecheck.geometry.legs import compute_routes
 from routecheck.model import (
@@ -107,11 +109,14 @@ class _Pipeline:
     def _check_and_correct(self, route: Route) -> Assessment:
         """Run the checks and try corrections; those that do not hold are taken back, and the checks run again."""
         edited = _with_edits(route, self._database)
-        assessment = with_proposals(self._run(edited), self._assess_again)
+        assessment = self._propose_edits(self._run(edited))
         held = proven(assessment)
         if len(held) < len(edited.best_edits):
-            assessment = with_proposals(self._run(replace(edited, best_edits=held)), self._assess_again)
-        return with_beside(assessment, self._database, self._assess_again)
+            assessment = self._propose_edits(self._run(replace(edited, best_edits=held)))
+        return propose(assessment, finding_cases(assessment, self._database), self._assess_again)
+
+    def _propose_edits(self, assessment: Assessment) -> Assessment:
+        return one_cause(propose(assessment, edit_cases(assessment), self._assess_again))
 
     def _assess_again(self, corrected: Sequence[RouteInput]) -> list[Assessment]:
         """Assess corrected routes by the checks alone, without looking for corrections."""
@@ -154,8 +159,10 @@ def _with_sheet(route_input: RouteInput, settings: Settings) -> RouteInput:
 
 def _with_edits(route: Route, database: NavDatabase) -> Route:
     """The route with the best correction of each stretch, of a very long one only the clearest or none."""
-    most = most_tried(len(route.parsed.words))
-    found = best_edits(route.resolved, database) if most else ()
+    if len(route.parsed.words) > MOST_WORDS:
+        return route
+    found = best_edits(route.resolved, database)
+    most = min(MOST_STRETCHES, most_tries(route) // KEPT)
     return replace(route, best_edits=found[:most], edits_not_tried=len(found[most:])) if found else route
 
 

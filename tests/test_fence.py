@@ -33,9 +33,9 @@ OTHERS = [
 ROUTES = [*OTHERS[:2], FAULTY, *OTHERS[2:]]
 PLANTED = ZeroDivisionError("planted")
 BEFORE_CORRECTIONS = (
-    "_with_sheet", "entry_date", "read_route", "resolve", "compute_routes", "with_minima", "run"
+    "_with_sheet", "entry_date", "read_route", "resolve", "compute_routes", "with_minima", "run_checks"
 )  # fmt: skip
-CORRECTIONS = ("best_edits", "with_proposals", "with_beside")
+CORRECTIONS = ("best_edits", "propose", "one_cause", "proven", "edit_cases", "finding_cases")
 
 
 def input_of(given):

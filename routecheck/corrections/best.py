@@ -26,6 +26,8 @@ was at the right word in 11; of 25 that had one 2 to 5 behind, in 3."""
 FAR_BEHIND = 5.0
 """Corrections this far behind the best are not named beside it."""
 KEPT = 3
+"""So many corrections of a stretch are kept, and tried."""
+MOST_STRETCHES = 40
 
 
 def best_edits(resolved: ResolvedRoute, database: NavDatabase) -> tuple[BestEdit, ...]:

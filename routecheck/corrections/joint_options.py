@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from routecheck.checks.route_queries import spans_of_connection
 from routecheck.corrections import sphere
 from routecheck.corrections.branches import branches
-from routecheck.corrections.options import Asked, Option
+from routecheck.corrections.candidate import Candidate, Question
 from routecheck.formatting import nm
 from routecheck.model import NotJoined, Via
 from routecheck.resolution import airways
@@ -32,7 +32,7 @@ OVERSHOOT_DEG = 120.0
 MOST = 5
 
 
-def joint_options(asked: Asked) -> Iterator[Option]:
+def joint_options(asked: Question) -> Iterator[Candidate]:
     """Another transition in place of the point beside a procedure, by the shortest way that does not overshoot."""
     for index, connection in enumerate(asked.route.resolved.connections):
         faults = connection.followed.faults if connection.followed else ()
@@ -40,11 +40,11 @@ def joint_options(asked: Asked) -> Iterator[Option]:
             yield from _at(asked, index, connection)
 
 
-def _is_of(asked: Asked, connection: Connection) -> bool:
+def _is_of(asked: Question, connection: Connection) -> bool:
     return set(spans_of_connection(asked.route, connection)) <= set(asked.finding.spans)
 
 
-def _at(asked: Asked, index: int, connection: Connection) -> Iterator[Option]:
+def _at(asked: Question, index: int, connection: Connection) -> Iterator[Candidate]:
     resolved, departing = asked.route.resolved, connection.kind == "SID"
     joint = index + 1 if departing else index
     beyond = joint + 1 if departing else joint - 1
@@ -68,7 +68,7 @@ def _at(asked: Asked, index: int, connection: Connection) -> Iterator[Option]:
     for way in sorted(_fit(ways), key=lambda one: one.cost)[:MOST]:
         what = "a transition" if way.joint.ident in shape.named else "a point"
         why = f"{what} of {connection.airway}, {nm(way.away_nm)} from {resolved.route_points[beyond].text}, {way.told}"
-        yield Option(why, way.cost, word.span, way.joint.ident)
+        yield Candidate(why, way.cost, word.span, way.joint.ident)
 
 
 def _joints(procedure: CodedProcedure) -> list[Place]:
@@ -80,7 +80,7 @@ def _joints(procedure: CodedProcedure) -> list[Place]:
     return [place for place in found.values() if place is not None]
 
 
-def _is_on(asked: Asked, along: Connection, place: Place) -> bool:
+def _is_on(asked: Question, along: Connection, place: Place) -> bool:
     """Whether a point is on the airway that the route comes or goes by; any is, off airways."""
     if along.via is not Via.AIRWAY:
         return True

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from routecheck.corrections.candidate import Candidate, Question
 from routecheck.corrections.digits import swapped
-from routecheck.corrections.options import Asked, Option
 from routecheck.earth import air
 from routecheck.model import FieldChange, WordKind
 from routecheck.performance.speeds import tas_kt
@@ -29,19 +29,19 @@ HIGH_FT, LEAST_CAS_KT = 20_000.0, 120.0
 _LEVEL = re.compile(r"([FASM])(\d{3,4})")
 
 
-def level_options(asked: Asked) -> Iterator[Option]:
+def level_options(asked: Question) -> Iterator[Candidate]:
     """Levels one such error away at which the filed speed can be flown."""
     for level, speed, span in _filed(asked):
         for other, cost, why in _others(level):
             if _fits(other, speed, asked.route_input.sheet):
                 if span is None:
-                    yield Option(why, cost, beside=(FieldChange("level", asked.route_input.level, other),))
+                    yield Candidate(why, cost, beside=(FieldChange("level", asked.route_input.level, other),))
                 else:
                     text = asked.route_input.route[span.start : span.end]
-                    yield Option(why, cost, span, _in_place(text, level, other))
+                    yield Candidate(why, cost, span, _in_place(text, level, other))
 
 
-def _filed(asked: Asked) -> Iterator[tuple[str, str, Span | None]]:
+def _filed(asked: Question) -> Iterator[tuple[str, str, Span | None]]:
     """(level, speed, where it stands) of what the finding is about; None = beside the text."""
     if not asked.finding.spans:
         yield asked.route_input.level.strip().upper(), asked.route_input.speed.strip().upper(), None

@@ -15,7 +15,7 @@ from routecheck.checks.runways import (
     typed_runway,
     typed_runway_word,
 )
-from routecheck.corrections.options import Asked, Option
+from routecheck.corrections.candidate import Candidate, Question
 from routecheck.entry_errors import words
 from routecheck.model import FieldChange
 from routecheck.procedures.wording import runway_of_approach, serves
@@ -37,7 +37,7 @@ OTHER_SORT = 1.5
 _ALPHANUMERIC = ascii_uppercase + digits
 
 
-def runway_options(asked: Asked) -> Iterator[Option]:
+def runway_options(asked: Question) -> Iterator[Candidate]:
     """Another runway of the aerodrome, one that its procedure is for where it has branches."""
     side = DEPARTURE if asked.finding.points[:1] == (0,) else ARRIVAL
     stated = typed_runway(asked.route, side) or stated_runway(asked.route, side)
@@ -57,14 +57,14 @@ def runway_options(asked: Asked) -> Iterator[Option]:
     yield from _exchanged(asked)
 
 
-def differing_options(asked: Asked) -> Iterator[Option]:
+def differing_options(asked: Question) -> Iterator[Candidate]:
     """Where text, plan and approach say different runways: each changed to what another says."""
     side = DEPARTURE if asked.finding.points[:1] == (0,) else ARRIVAL
     route = asked.route
     text, plan = typed_runway(route, side), stated_runway(route, side)
     if text and plan and not may_be_same_runway(text, plan):
-        yield Option("as the plan says", 1.0, *_in_text(asked, side, plan))
-        yield Option("as the text says", 1.0, beside=(_in_plan(asked, side, text),))
+        yield Candidate("as the plan says", 1.0, *_in_text(asked, side, plan))
+        yield Candidate("as the text says", 1.0, beside=(_in_plan(asked, side, text),))
     approach, stated = stated_approach(route), plan or text
     its = runway_of_approach(approach) if side == ARRIVAL and approach else ""
     if its and stated and not may_be_same_runway(its, stated):
@@ -72,7 +72,7 @@ def differing_options(asked: Asked) -> Iterator[Option]:
         yield from _approaches_for(asked, stated)
 
 
-def approach_options(asked: Asked) -> Iterator[Option]:
+def approach_options(asked: Question) -> Iterator[Candidate]:
     """Another approach for one that the destination does not have: one letter off, or for the stated runway."""
     there = asked.route.resolved.other_approaches
     if there is None or asked.finding.spans:
@@ -91,14 +91,14 @@ def approach_options(asked: Asked) -> Iterator[Option]:
             yield _approach(asked, other, sort, f"{which} approach for runway {runway}")
 
 
-def _other_approaches(asked: Asked) -> Iterator[Option]:
+def _other_approaches(asked: Question) -> Iterator[Candidate]:
     """Where only the approach says the runway: those for the runways that the procedure is for."""
     if stated_approach(asked.route):
         for ident in _served(asked, ARRIVAL)[1]:
             yield from _approaches_for(asked, ident)
 
 
-def _approaches_for(asked: Asked, runway: str) -> Iterator[Option]:
+def _approaches_for(asked: Question, runway: str) -> Iterator[Candidate]:
     approach = stated_approach(asked.route)
     there = asked.database.procedure_names(aerodrome_ident(asked.route, ARRIVAL), "APPROACH")
     for other in there:
@@ -107,11 +107,11 @@ def _approaches_for(asked: Asked, runway: str) -> Iterator[Option]:
             yield _approach(asked, other, 1.0 + sort, f"for runway {runway}")
 
 
-def _approach(asked: Asked, name: str, cost: float, why: str) -> Option:
-    return Option(why, cost, beside=(FieldChange("approach", asked.route_input.approach, name),))
+def _approach(asked: Question, name: str, cost: float, why: str) -> Candidate:
+    return Candidate(why, cost, beside=(FieldChange("approach", asked.route_input.approach, name),))
 
 
-def _served(asked: Asked, side: int) -> tuple[str, list[str]]:
+def _served(asked: Question, side: int) -> tuple[str, list[str]]:
     """The SID or STAR that has branches for some runways and the runways it is for; "" and all where none has."""
     airport = aerodrome_ident(asked.route, side)
     there = [one.ident for one in asked.database.runways(airport)]
@@ -155,28 +155,28 @@ def _by_direction(stated: str, ident: str) -> tuple[float, str]:
     return UNLIKE, "another runway"
 
 
-def _stating(asked: Asked, side: int, ident: str, cost: float, why: str) -> Option:
+def _stating(asked: Question, side: int, ident: str, cost: float, why: str) -> Candidate:
     """The runway changed wherever it is stated: in the text, beside it, or in both."""
     changes = (_in_plan(asked, side, ident),) if stated_runway(asked.route, side) else ()
     if typed_runway_word(asked.route, side) is None:
-        return Option(why, cost, beside=changes)
-    return Option(why, cost, *_in_text(asked, side, ident), changes)
+        return Candidate(why, cost, beside=changes)
+    return Candidate(why, cost, *_in_text(asked, side, ident), beside=changes)
 
 
-def _in_plan(asked: Asked, side: int, ident: str) -> FieldChange:
+def _in_plan(asked: Question, side: int, ident: str) -> FieldChange:
     return FieldChange(
         FIELDS[side], (asked.route_input.departure_runway, asked.route_input.destination_runway)[side], ident
     )
 
 
-def _in_text(asked: Asked, side: int, ident: str) -> tuple[Span | None, str]:
+def _in_text(asked: Question, side: int, ident: str) -> tuple[Span | None, str]:
     word = typed_runway_word(asked.route, side)
     return (None, "") if word is None else (asked.route.parsed.words[word].span, ident)
 
 
-def _exchanged(asked: Asked) -> Iterator[Option]:
+def _exchanged(asked: Question) -> Iterator[Candidate]:
     """The runways of departure and destination, each stated for the other."""
     first, last = asked.route_input.departure_runway, asked.route_input.destination_runway
     if first and last and first != last and asked.finding.check == "runway-unknown":
         changes = FieldChange(FIELDS[DEPARTURE], first, last), FieldChange(FIELDS[ARRIVAL], last, first)
-        yield Option("the two exchanged", SWAPPED, beside=changes)
+        yield Candidate("the two exchanged", SWAPPED, beside=changes)

@@ -8,8 +8,8 @@ from itertools import accumulate, permutations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.altitude_queries import highest_stretch
+from routecheck.corrections.candidate import Candidate, Question
 from routecheck.corrections.digits import swapped
-from routecheck.corrections.options import Asked, Option
 from routecheck.formatting import heights_allowed
 from routecheck.model import AltitudeWindow, FieldChange
 from routecheck.vertical.windows import bounds, field_ft, together
@@ -36,7 +36,7 @@ HIGHEST_FT, LEAST_FT = 60_000.0, 100.0
 _Value = tuple[float | None, float | None]
 
 
-def window_options(asked: Asked) -> Iterator[Option]:
+def window_options(asked: Question) -> Iterator[Candidate]:
     """Other values of the stated windows at the points of the finding, as far as they fit what is around them."""
     around = _Around(asked.route)
     for index in asked.finding.points:
@@ -47,7 +47,7 @@ def window_options(asked: Asked) -> Iterator[Option]:
             yield from _of(window, index, windows, around)
 
 
-def _two_exchanged(stated: Sequence[AltitudeWindow]) -> Iterator[Option]:
+def _two_exchanged(stated: Sequence[AltitudeWindow]) -> Iterator[Candidate]:
     """An at-or-above and an at-or-below of one point, each with the height of the other."""
     for above, below in permutations(stated, 2):
         if above.high_ft is below.low_ft is None and above.low_ft is not None and below.high_ft is not None:
@@ -55,10 +55,10 @@ def _two_exchanged(stated: Sequence[AltitudeWindow]) -> Iterator[Option]:
                 FieldChange("windows", above, replace(above, low_ft=below.high_ft)),
                 FieldChange("windows", below, replace(below, high_ft=above.low_ft)),
             )
-            yield Option("lowest and highest exchanged", EXCHANGED, beside=changes)
+            yield Candidate("lowest and highest exchanged", EXCHANGED, beside=changes)
 
 
-def _of(window: AltitudeWindow, index: int, there: Sequence[AltitudeWindow], around: _Around) -> Iterator[Option]:
+def _of(window: AltitudeWindow, index: int, there: Sequence[AltitudeWindow], around: _Around) -> Iterator[Candidate]:
     coded = together([other for other in there if not other.typed])
     others = _middle(together([other for other in there if other is not window]))
     for low, high, cost, why in _values(window, coded):
@@ -67,7 +67,7 @@ def _of(window: AltitudeWindow, index: int, there: Sequence[AltitudeWindow], aro
             as_coded = (low, high) == coded
             told = f"{why}, as coded" if as_coded and cost != CODED else why
             new = replace(window, low_ft=low, high_ft=high)
-            yield Option(told, cost + misfit - AS_CODED * as_coded, beside=(FieldChange("windows", window, new),))
+            yield Candidate(told, cost + misfit - AS_CODED * as_coded, beside=(FieldChange("windows", window, new),))
 
 
 def _values(window: AltitudeWindow, coded: _Value) -> Iterator[tuple[float | None, float | None, float, str]]:

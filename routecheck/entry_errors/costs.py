@@ -38,12 +38,6 @@ WORTH_SAYING = -0.7
 """A correction that wins less than this is not said: at it 2.4 % of real routes in order have one (names/best_edit)."""
 MOST_WORDS = 2_500
 """Longer routes get no corrections (our choice: no route flown comes near it)."""
-MOST_STRETCHES = 40
-
-
-def most_tried(words: int) -> int:
-    """How many stretches of a route get a correction: each is proven by assessing its part of the route again."""
-    return 0 if words > MOST_WORDS else MOST_STRETCHES
 
 
 COST: dict[Slip, float] = {

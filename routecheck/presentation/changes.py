@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from routecheck.corrections import route_inputs
+from routecheck.corrections.candidate import FIELD_NAMES, value_in_words, with_values
 from routecheck.formatting import count, listing
 from routecheck.model import Change
 
@@ -17,7 +17,7 @@ ELSEWHERE = "Correct it in the aircraft unit, the plan or with ATC before relyin
 
 def told(change: Change) -> str:
     """The change as a reader sees it: "PIKOR → PIKAR", "departure runway 09 → 27"."""
-    name = f"{route_inputs.NAMES.get(change.field, change.field)} " if change.field else ""
+    name = f"{FIELD_NAMES.get(change.field, change.field)} " if change.field else ""
     return f"{name}{_one_line(change.old) or 'nothing'} → {_one_line(change.new) or 'nothing'}"
 
 
@@ -29,9 +29,9 @@ def changes_of(route_input: RouteInput, proposal: Proposal) -> tuple[Change, ...
         made.append(Change(route_input.route[start:end], proposal.new, start))
     beside = proposal.beside
     if [one.field for one in beside] == ["departure", "destination"]:
-        then = route_inputs.with_values(route_input, beside)
+        then = with_values(route_input, beside)
         return (*made, Change(_ends(route_input), _ends(then)))
-    return (*made, *(Change(route_inputs.told(one.old), route_inputs.told(one.new), field=one.field) for one in beside))
+    return (*made, *(Change(value_in_words(one.old), value_in_words(one.new), field=one.field) for one in beside))
 
 
 def standing_line(changes: tuple[Change, ...]) -> str:

@@ -8,8 +8,8 @@ from dataclasses import dataclass, replace
 
 from scores import Score
 
+from routecheck.corrections.candidate import with_proposal
 from routecheck.corrections.digits import swapped
-from routecheck.corrections.route_inputs import with_proposal
 from routecheck.model import (
     AltitudeWindow,
     Assessment,

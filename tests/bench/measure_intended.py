@@ -10,6 +10,7 @@ from collections import Counter
 
 from scores import Score
 
+from routecheck.corrections.candidate import with_proposal
 from routecheck.drill.planters import ENDS, PLANTERS, POSITION_KINDS, plant, with_position
 from routecheck.model import Weight
 from routecheck.pipeline import assess, assess_many
@@ -78,8 +79,8 @@ def mirrored(planted, database):
 def _is_truth(proposal, planted):
     if planted.spans:
         return proposal.route == planted.clean.route
-    given = proposal.new.split("–") if "–" in proposal.new else [proposal.new]
-    return all(end in (planted.clean.departure, planted.clean.destination) for end in given)
+    made = with_proposal(planted.route_input, proposal)
+    return (made.departure, made.destination) == (planted.clean.departure, planted.clean.destination)
 
 
 def entry_errors(routes, database, cases, seed=1):

@@ -11,8 +11,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from routecheck.corrections import beside
-from routecheck.corrections.route_inputs import told, with_proposal
+from routecheck.corrections import cases
+from routecheck.corrections.candidate import Candidate, value_in_words, with_proposal
+from routecheck.corrections.proposals import _choose, propose
+from routecheck.corrections.verify import Verified
 from routecheck.model import AltitudeWindow, Assessment, FieldChange, Finding, Proposal, RouteInput, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess
@@ -43,7 +45,7 @@ def of(check: str, route_input: RouteInput) -> Finding:
 def changes(proposal: Proposal) -> list[str]:
     """What a proposal changes, as short as can be: "27" in the text, "departure_runway 27" beside it."""
     text = [proposal.new] if proposal.span else []
-    return text + [f"{one.field} {told(one.new)}" for one in proposal.beside]
+    return text + [f"{one.field} {value_in_words(one.new)}" for one in proposal.beside]
 
 
 def offered(check: str, route_input: RouteInput) -> list[list[str]]:
@@ -313,7 +315,7 @@ def test_no_proposal_leaves_its_finding_or_raises_a_heavier_one(route_input):
             assert after.route.route_input.route == proposal.route
             assert finding.check in proposal.clears
             assert after.route.totals.distance_nm == pytest.approx(proposal.distance_nm, abs=0.05)
-            if finding.check in beside.OPTIONS and proposal.beside:
+            if finding.check in cases.GENERATORS and proposal.beside:
                 same = [f for f in heavy(after) if (f.check, f.message) == (finding.check, finding.message)]
                 assert same == []
                 raised = [weight for key, weight in keys(after).items() if key not in before]
@@ -331,7 +333,7 @@ def test_what_changes_is_said_with_what_stands_there(route_input):
                 )
                 assert one.old in stands
                 assert one.new != one.old
-                assert told(one.new) in proposal.why
+                assert value_in_words(one.new) in proposal.why
 
 
 def test_windows_of_one_value_are_changed_one_by_one():
@@ -345,21 +347,23 @@ def test_windows_of_one_value_are_changed_one_by_one():
 
 def test_a_route_without_such_findings_costs_next_to_nothing():
     answer = said(windowed(LENDU, SARNO, level="F350"))
-    assert not [f for f in answer.findings if f.check in beside.OPTIONS]
+    assert not [f for f in answer.findings if f.check in cases.GENERATORS]
 
     def never(_: object) -> list[Assessment]:
         pytest.fail("tried")
 
-    assert beside.with_beside(answer, DEMO, never) is answer
-    seconds = min(timeit.repeat(lambda: beside.with_beside(answer, DEMO, never), number=2_000, repeat=5)) / 2_000
+    def proposed() -> Assessment:
+        return propose(answer, cases.finding_cases(answer, DEMO), never)
+
+    assert proposed() is answer
+    seconds = min(timeit.repeat(proposed, number=2_000, repeat=5)) / 2_000
     assert seconds < 5e-6
 
 
 def test_more_than_can_be_named_and_none_ahead_is_silence():
-    option = beside.Option("", 1.0)
-    held = [beside._Held(option, cost, frozenset(), 0.0) for cost in (1.0, 1.1, 1.2, 1.3)]
-    assert beside._kept(held, "runway-unknown") == []
-    assert [one.cost for one in beside._kept(held[:3], "runway-unknown")] == [1.0, 1.1, 1.2]
-    assert beside._kept(held[:2], "above-ceiling") == []
-    for a, b in itertools.pairwise(beside._kept(held[1:], "join-gap")):
-        assert a.cost <= b.cost
+    held = [Verified(Candidate("", cost), frozenset(), 0, 0.0) for cost in (1.0, 1.1, 1.2, 1.3)]
+    assert _choose(held, cases.OPTIONS) == []
+    assert [one.candidate.cost for one in _choose(held[:3], cases.OPTIONS)] == [1.0, 1.1, 1.2]
+    assert _choose(held[:2], cases.LEVELS) == []
+    for a, b in itertools.pairwise(_choose(held[1:], cases.OPTIONS)):
+        assert a.candidate.cost <= b.candidate.cost

@@ -11,8 +11,11 @@ import pytest
 from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
-from routecheck.corrections import proposals
+from routecheck.corrections import verify
 from routecheck.corrections.best import CLEAR_GAP, OTHER_WORD_GAP, best_edits
+from routecheck.corrections.cases import edit_cases
+from routecheck.corrections.proposals import propose
+from routecheck.corrections.verify import BEST_EDIT
 from routecheck.drill.planters import ENDS, PLANTERS, plant, with_position
 from routecheck.entry_errors.costs import WORTH_SAYING
 from routecheck.model import Assessment, Finding, RouteInput, Weight
@@ -103,7 +106,7 @@ def must_be_proven(route_input: RouteInput, *, senseless: bool = False) -> None:
             after = said(corrected(route_input, proposal))
             now = told(after)
             name = (finding.check, " ".join(route_input.route[s.start : s.end] for s in finding.spans).upper())
-            assert name not in now or (senseless and finding.check == proposals.BEST_EDIT)
+            assert name not in now or (senseless and finding.check == BEST_EDIT)
             most = max(RANK[f.weight] for f in before.values() if f.check in proposal.clears)
             raised = [f for key, f in now.items() if key[0] not in {check for check, _ in before} | {"best-edit"}]
             assert all(RANK[f.weight] <= most for f in raised), (proposal.new, raised)
@@ -138,7 +141,7 @@ def test_a_correction_that_raises_something_heavier_is_tried_and_not_proposed():
     assert never in {c.new for b in drawn for c in b.corrections if c.gain > WORTH_SAYING}
     answer = said(route_input)
     assert never not in {p.new for f in answer.findings for p in f.likely_intended}
-    assert all(f.likely_intended for f in heavy(answer) if f.check == proposals.BEST_EDIT), "none without proof"
+    assert all(f.likely_intended for f in heavy(answer) if f.check == BEST_EDIT), "none without proof"
 
 
 @settings(max_examples=80)
@@ -147,9 +150,9 @@ def test_one_correction_stands_under_one_cause(error):
     """The best edit's own finding never stands beside one that names what the same correction would change."""
     assume(error is not None)
     offering = [f for f in heavy(said(error.route_input)) if f.likely_intended]
-    own = {first(f) for f in offering if f.check == proposals.BEST_EDIT}
+    own = {first(f) for f in offering if f.check == BEST_EDIT}
     to_the_point = (f for f in offering if bool(f.spans) == any(p.span for p in f.likely_intended))
-    assert not own & {first(f) for f in to_the_point if f.check != proposals.BEST_EDIT}
+    assert not own & {first(f) for f in to_the_point if f.check != BEST_EDIT}
 
 
 def first(finding):
@@ -188,7 +191,7 @@ def test_two_about_equal_are_both_named_by_the_finding_and_among_its_proposals()
     (best,) = (b for b in answer.route.best_edits if b.alike)
     one, two = best.corrections[:2]
     assert one.gain - two.gain < CLEAR_GAP
-    (finding,) = (f for f in heavy(answer) if f.check == proposals.BEST_EDIT)
+    (finding,) = (f for f in heavy(answer) if f.check == BEST_EDIT)
     assert all(name in finding.message for name in (one.new, two.new))
     assert [p.new for p in finding.likely_intended[:2]] == [one.new, two.new]
 
@@ -227,7 +230,7 @@ def test_a_finding_at_other_words_gives_way_to_the_one_at_the_word_to_change():
     text = "KEL V14 MELKA DCT ELPAR UN34 KESTO"
     answer = said(RouteInput(text, "XVAL", "XVOR"))
     (finding,) = heavy(answer)
-    assert (finding.check, [text[s.start : s.end] for s in finding.spans]) == (proposals.BEST_EDIT, ["ELPAR"])
+    assert (finding.check, [text[s.start : s.end] for s in finding.spans]) == (BEST_EDIT, ["ELPAR"])
     assert "crosses-itself" in finding.likely_intended[0].clears
     assert [(n.check, n.because) for n in answer.not_checked if n.check == "crosses-itself"] == [
         ("crosses-itself", "explained by best-edit")
@@ -245,10 +248,10 @@ def test_a_note_gets_no_proposal_and_nothing_is_tried_where_nothing_is_heavy():
         pytest.fail("tried")
 
     answer = said(CLEAN[0])
-    assert proposals.with_proposals(answer, never) is answer
+    assert propose(answer, edit_cases(answer), never) is answer
 
 
-# ---- long routes: only the part around a correction is assessed again
+# ---- long routes: fewer corrections are tried
 
 WEST = " ".join(f"3130S{lon:03d}00W" for lon in range(31, 4, -2))
 EAST = " ".join(f"3030S{lon:03d}00E" for lon in range(4, 32, 2))
@@ -263,46 +266,32 @@ MIDDLES = [
 ]
 
 
-def long_route(middle: str) -> str:
+def long_route(middle: str, west: str = WEST) -> RouteInput:
     """Along a parallel from the west, by the demo region, and on to the east."""
-    return f"{WEST} {middle} {EAST}"
+    return RouteInput(f"{west} {middle} {EAST}")
 
 
 @pytest.mark.parametrize("middle", ["LENDU DCT PIKAR DCT UVAGI", "LENDU UM12 UVAGI"])
 def test_the_long_route_is_in_order_without_the_error(middle):
-    assert heavy(said(RouteInput(long_route(middle)))) == []
+    assert heavy(said(long_route(middle))) == []
 
 
-def offered(answer: Assessment) -> list[tuple[str, str, str, str]]:
-    return [(f.check, f.message, p.new, p.route) for f in answer.findings for p in f.likely_intended]
+def offered(answer: Assessment) -> set[str]:
+    return {proposal.new for finding in answer.findings for proposal in finding.likely_intended}
 
 
 @pytest.mark.parametrize(("middle", "meant"), MIDDLES, ids=[m for m, _ in MIDDLES])
-def test_the_part_gives_the_proposal_that_the_whole_would(middle, meant, monkeypatch):
-    route_input = RouteInput(long_route(middle))
-    in_part = said(route_input)
-    assert len(in_part.route.resolved.route_points) > proposals.ALL_AGAIN
-    monkeypatch.setattr(proposals, "ALL_AGAIN", 1_000)
-    whole = said(route_input)
-    assert offered(in_part) == offered(whole)
-    assert any(new == meant for _, _, new, _ in offered(whole))
+def test_an_error_in_a_long_route_is_corrected(middle, meant):
+    assert meant in offered(said(long_route(middle)))
 
 
-@pytest.mark.parametrize(("middle", "meant"), MIDDLES[:2], ids=[m for m, _ in MIDDLES[:2]])
-def test_only_a_part_is_assessed_again(middle, meant, monkeypatch):
-    tried = []
-    real = proposals._part
-
-    def noted(assessment, best):
-        part, start = real(assessment, best)
-        tried.append((part.route, start, assessment.route.route_input.route))
-        return part, start
-
-    monkeypatch.setattr(proposals, "_part", noted)
-    said(RouteInput(long_route(middle)))
-    assert tried
-    assert all(text[start : start + len(part)] == part for part, start, text in tried)
-    assert all(len(part.split()) <= 24 for part, _, _ in tried)
+def test_where_a_route_has_more_points_than_may_be_assessed_again_that_is_said(monkeypatch):
+    whole = said(long_route(MIDDLES[0][0]))
+    monkeypatch.setattr(verify, "MOST_POINTS", 3 * len(whole.route.points) - 1)
+    answer = said(long_route(MIDDLES[0][0]))
+    assert answer.route.best_edits == ()
+    assert offered(answer) == set()
+    assert "1 more correction not tried on a route of this length" in {one.because for one in answer.not_checked}
 
 
 def test_five_hundred_points_in_three_seconds_and_no_worse_than_in_proportion():

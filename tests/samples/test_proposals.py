@@ -7,7 +7,7 @@ import datetime as dt
 import pytest
 from sample_files import FOLDER, fields, meant, route_input
 
-from routecheck.corrections.route_inputs import with_proposal
+from routecheck.corrections.candidate import with_proposal
 from routecheck.drill.planters import ENDS, PLANTERS
 from routecheck.model import AltitudeWindow, Finding, RouteInput, Weight
 from routecheck.navdata.database import demo_database

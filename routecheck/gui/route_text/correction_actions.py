@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, Signal
 
-from routecheck.corrections import route_inputs
+from routecheck.corrections import candidate
 from routecheck.presentation import changes, trial
 
 if TYPE_CHECKING:
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from routecheck.model import Assessment, Change, Proposal, RouteInput
 
 Values = tuple[object, ...]
-_ALL = ("route", *route_inputs.NAMES)
+_ALL = ("route", *candidate.FIELD_NAMES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +76,7 @@ class CorrectionActions(QObject):
         self.end()
         if not again:
             self.trying = proposal
-            self._session.try_out(route_inputs.with_proposal(self._session.route_input, proposal))
+            self._session.try_out(candidate.with_proposal(self._session.route_input, proposal))
 
     def end(self) -> None:
         """Show the route as it is."""
@@ -92,7 +92,7 @@ class CorrectionActions(QObject):
             self.said.emit("Not changed: the text is another one by now.")
             return
         self.end()
-        then = route_inputs.with_proposal(route_input, proposal)
+        then = candidate.with_proposal(route_input, proposal)
         self._undone.clear()
         self.to_apply.emit(proposal, then)
         now = self._session.route_input

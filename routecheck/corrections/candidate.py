@@ -1,0 +1,116 @@
+"""One change that may have been meant, and the entry with it. Nothing is tried and nothing is chosen here."""
+
+from __future__ import annotations
+
+from dataclasses import KW_ONLY, dataclass, replace
+from typing import TYPE_CHECKING, Any
+
+from routecheck.formatting import heights_allowed
+from routecheck.model import AltitudeWindow, FieldChange
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from routecheck.corrections.verify import Key
+    from routecheck.model import Assessment, Finding, Proposal, Route, RouteInput, Span
+    from routecheck.navdata.database import NavDatabase
+
+FIELD_NAMES = {
+    "departure": "departure",
+    "destination": "destination",
+    "departure_runway": "departure runway",
+    "destination_runway": "destination runway",
+    "approach": "approach",
+    "level": "level",
+    "windows": "altitude window",
+}
+"""What a reader calls the values beside the text."""
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """A finding that somebody may want to be rid of, in the assessment it stands in."""
+
+    assessment: Assessment
+    finding: Finding
+    database: NavDatabase
+
+    @property
+    def route(self) -> Route:
+        """The route it is about."""
+        return self.assessment.route
+
+    @property
+    def route_input(self) -> RouteInput:
+        """The route as handed in."""
+        return self.assessment.route.route_input
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """One change: `new` in place of `span`, values beside the text, or both.
+
+    `why` says in words why it may have been meant, `cost` how unlikely that is, on the scale of what made it.
+    """
+
+    why: str
+    cost: float
+    span: Span | None = None
+    new: str = ""
+    _: KW_ONLY
+    beside: tuple[FieldChange, ...] = ()
+    beyond_doubt: bool = False
+    """Whether it may bring to light another finding as heavy as the one that it clears."""
+    best_edit: frozenset[Key] = frozenset()
+    """The finding of the best edit that it is: the checks alone, without corrections, cannot say that it goes away."""
+
+    @property
+    def label(self) -> str:
+        """What would stand there, in words: "PIKAR", "departure runway 27"."""
+        return " and ".join(filter(None, (" ".join(self.new.split()), changes_in_words(self.beside))))
+
+    def applied_to(self, route_input: RouteInput) -> RouteInput:
+        """The entry with it."""
+        text = route_input.route
+        if self.span is not None:
+            text = text[: self.span.start] + self.new + text[self.span.end :]
+        return replace(with_values(route_input, self.beside), route=text)
+
+
+def value_in_words(value: str | AltitudeWindow) -> str:
+    """A value beside the text as a reader sees it: "27", "KEBUL at or above 11,000 ft"."""
+    if isinstance(value, AltitudeWindow):
+        return f"{value.point} {heights_allowed(value.low_ft, value.high_ft)}"
+    return value
+
+
+def changes_in_words(changes: Iterable[FieldChange]) -> str:
+    """What would stand beside the text, with the name of each value: "departure runway 27"; both ends: "XVAL–XVOR"."""
+    changes = list(changes)
+    if [one.field for one in changes] == ["departure", "destination"]:
+        return "–".join(value_in_words(one.new) for one in changes)
+    return ", ".join(f"{FIELD_NAMES[one.field]} {value_in_words(one.new)}" for one in changes)
+
+
+def with_values(route_input: RouteInput, changes: Iterable[FieldChange]) -> RouteInput:
+    """The entry with the values beside its text changed; a window that is not there (any more) stays away."""
+    for one in changes:
+        if isinstance(one.new, AltitudeWindow):
+            windows = tuple(one.new if window == one.old else window for window in route_input.windows)
+            route_input = replace(route_input, windows=windows)
+        else:
+            changed: dict[str, Any] = {one.field: one.new}
+            route_input = replace(route_input, **changed)
+    return route_input
+
+
+def with_proposal(route_input: RouteInput, proposal: Proposal) -> RouteInput:
+    """The entry with the proposal made in it."""
+    made = with_values(route_input, proposal.beside)
+    return made if proposal.span is None else replace(made, route=proposal.route)
+
+
+def aerodrome_changes(route_input: RouteInput, departure: str, destination: str) -> tuple[FieldChange, ...]:
+    """Which of the two aerodromes beside the text become others; "" = that one stays."""
+    pairs = (("departure", route_input.departure, departure), ("destination", route_input.destination, destination))
+    return tuple(FieldChange(field, old, new) for field, old, new in pairs if new and new != old)

@@ -1,0 +1,115 @@
+"""What is asked of a route: one case for each stretch with a best edit, one for each finding that an edit leaves."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import TYPE_CHECKING
+
+from routecheck.corrections.best import FAR_BEHIND, explains_as_well
+from routecheck.corrections.candidate import Candidate, Question, aerodrome_changes
+from routecheck.corrections.joint_options import joint_options
+from routecheck.corrections.level_options import level_options
+from routecheck.corrections.proposals import MOST, Case, Scale
+from routecheck.corrections.runway_options import approach_options, differing_options, runway_options
+from routecheck.corrections.verify import BEST_EDIT, finding_key, is_heavy
+from routecheck.corrections.window_options import window_options
+from routecheck.entry_errors.costs import WORTH_SAYING
+from routecheck.formatting import nm
+from routecheck.model import Span
+
+if TYPE_CHECKING:
+    from routecheck.corrections.verify import Key
+    from routecheck.model import Assessment, BestEdit, Correction, Finding, RouteInput
+    from routecheck.navdata.database import NavDatabase
+
+JOINT = "join-gap"
+EDITS = Scale(about_equal=0.0, far_behind=FAR_BEHIND)
+BEYOND_DOUBT = 5.0
+"""A correction that wins this much may bring to light another finding as heavy as the one it clears."""
+OPTIONS = Scale(about_equal=0.5, far_behind=2.0, raised=0.3, reveal=True)
+LEVELS = Scale(about_equal=0.5, far_behind=2.0, raised=0.3, reveal=True, most=1)
+"""Of levels only one can be clearly right: none is named beside the best."""
+MOST_ASKED = 6
+
+Generator = Callable[[Question], Iterator[Candidate]]
+GENERATORS: dict[str, tuple[Generator, Scale]] = {
+    "runway-not-served": (runway_options, OPTIONS),
+    "runway-unknown": (runway_options, OPTIONS),
+    "runways-differ": (differing_options, OPTIONS),
+    "unknown-procedure": (approach_options, OPTIONS),
+    JOINT: (joint_options, OPTIONS),
+    "window-error": (window_options, OPTIONS),
+    "window-upside-down": (window_options, OPTIONS),
+    "windows-conflict": (window_options, OPTIONS),
+    "climb-in-arrival": (window_options, OPTIONS),
+    "descent-in-departure": (window_options, OPTIONS),
+    "level-never-reached": (level_options, LEVELS),
+    "above-ceiling": (level_options, LEVELS),
+    "level-unknown": (level_options, LEVELS),
+}
+"""For each check what makes candidates for its findings, and on which scale."""
+
+
+def edit_cases(assessment: Assessment) -> Iterator[Case]:
+    """A case for each stretch with a best edit that has something to clear."""
+    heavy = [finding for finding in assessment.findings if is_heavy(finding)]
+    for best in assessment.route.best_edits:
+        aims = frozenset(finding_key(assessment, one) for one in heavy if _concerns(assessment, one, best))
+        own = frozenset(key for key in aims if key[0] == BEST_EDIT)
+        candidates = [
+            _candidate(best, correction, assessment.route.route_input, own)
+            for correction in best.corrections
+            if correction.gain > WORTH_SAYING
+        ]
+        if aims and candidates:
+            yield Case(aims=aims, candidates=candidates, scale=EDITS)
+
+
+def finding_cases(assessment: Assessment, database: NavDatabase) -> Iterator[Case]:
+    """A case for each finding that no best edit explains, as far as anything makes candidates for it."""
+    asked = [f for f in assessment.findings if f.check in GENERATORS and is_heavy(f) and _may_have_more(f)]
+    for finding in asked[:MOST_ASKED]:
+        generator, scale = GENERATORS[finding.check]
+        question = Question(assessment, finding, database)
+        yield Case(aims=frozenset({finding_key(assessment, finding)}), candidates=generator(question), scale=scale)
+
+
+def _may_have_more(finding: Finding) -> bool:
+    """Whether no best edit explains it, or where it explains a joint: then another transition stands beside it."""
+    return not finding.likely_intended or (finding.check == JOINT and len(finding.likely_intended) < MOST)
+
+
+def _candidate(best: BestEdit, correction: Correction, route_input: RouteInput, own: frozenset[Key]) -> Candidate:
+    evidence = [correction.slip]
+    if correction.shorter_nm >= 1.0:
+        evidence.append(f"{nm(correction.shorter_nm)} shorter")
+    if correction.straighter_deg >= 10.0:
+        evidence.append(f"{correction.straighter_deg:.0f}° less turning")
+    return Candidate(
+        ", ".join(evidence),
+        -correction.gain,
+        correction.span,
+        correction.new if correction.span is not None else "",
+        beside=aerodrome_changes(route_input, correction.departure, correction.destination),
+        beyond_doubt=correction.gain > BEYOND_DOUBT,
+        best_edit=own if explains_as_well(best.corrections[0], correction) else frozenset(),
+    )
+
+
+def _concerns(assessment: Assessment, finding: Finding, best: BestEdit) -> bool:
+    """Whether a finding lies in the stretch of a correction. The best edit's own finding is that of its best one."""
+    if finding.check == BEST_EDIT:
+        first = best.corrections[0].span
+        return not finding.spans if first is None else any(span.overlaps(first) for span in finding.spans)
+    within = _extent(assessment, best)
+    return not finding.spans or any(span.overlaps(within) for span in finding.spans)
+
+
+def _extent(assessment: Assessment, best: BestEdit) -> Span:
+    """The text from the first to the last word of the stretch."""
+    resolved = assessment.route.resolved
+    route_points = resolved.route_points[best.first : best.last + 1]
+    words = [s.word for s in route_points if s.word is not None]
+    words += [w for connection in resolved.connections[best.first : best.last] for w in connection.words]
+    spans = [resolved.parsed.words[w].span for w in words]
+    return Span(min((s.start for s in spans), default=0), max((s.end for s in spans), default=0))

@@ -1,0 +1,121 @@
+"""Candidates tried: the route is assessed with each of them. The one place that says what a correction clears.
+
+A correction is proposed only if it clears its finding and raises nothing as heavy.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from routecheck.model import Weight
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
+    from routecheck.corrections.candidate import Candidate
+    from routecheck.model import Assessment, Finding, NotChecked, Route, RouteInput, Span
+
+AssessAgain = Callable[[Sequence["RouteInput"]], Sequence["Assessment"]]
+"""Assesses corrected routes by the checks alone, without looking for corrections again."""
+Words = tuple[str, ...]
+BEST_EDIT = "best-edit"
+"""The check of best edits: it finds nothing on a route that is assessed again, where none is looked for."""
+Key = tuple[str, Words, Words]
+"""What tells one finding from another: the check, the words, and the points where words do not tell them apart."""
+BY_POINT = frozenset(
+    {"window-error", "window-upside-down", "windows-conflict", "climb-in-arrival", "descent-in-departure"}
+)
+"""Checks with findings at the points of a procedure, of which the text has one word."""
+MOST_POINTS = 6_000
+"""So many points are assessed again for the corrections of one route (our choice): a long route gets fewer tries."""
+_RANK = {Weight.WRONG: 3, Weight.DOUBTFUL: 2, Weight.NOTE: 1}
+
+
+def most_tries(route: Route) -> int:
+    """How many corrections of a route are tried."""
+    return MOST_POINTS // len(route.points)
+
+
+def is_heavy(finding: Finding) -> bool:
+    """Whether a finding asks for a correction: Notes do not."""
+    return finding.weight is not Weight.NOTE
+
+
+@dataclass(frozen=True, slots=True)
+class Verified:
+    """A candidate that clears these findings; `raised` counts what it brings to light, all of it lighter."""
+
+    candidate: Candidate
+    cleared: frozenset[Key]
+    raised: int
+    distance_nm: float
+
+
+class Verifier:
+    """Holds an assessment against those of the same route corrected."""
+
+    def __init__(self, assessment: Assessment, assess_again: AssessAgain) -> None:
+        self._route_input = assessment.route.route_input
+        self._left = most_tries(assessment.route)
+        self._assess_again = assess_again
+        self._before = {finding_key(assessment, finding): finding for finding in assessment.findings}
+        self._unsure = _checks_and_words(assessment, assessment.not_checked)
+        hidden = [one for one in assessment.not_checked if one.explained_by]
+        self._hidden = _checks_and_words(assessment, hidden)
+
+    def verify(self, candidates: Sequence[Candidate], *, reveal: bool) -> list[Verified]:
+        """Assess the route with each candidate, as many as may be tried; those that hold, in the same order.
+
+        `reveal` = they may bring to light what another finding explained so far: it was there before.
+        """
+        candidates = candidates[: self._left]
+        self._left -= len(candidates)
+        answers = self._assess_again([candidate.applied_to(self._route_input) for candidate in candidates])
+        tried = [self._judge(*one, reveal=reveal) for one in zip(candidates, answers, strict=True)]
+        return [one for one in tried if one is not None]
+
+    def _judge(self, candidate: Candidate, after: Assessment, *, reveal: bool) -> Verified | None:
+        now = {finding_key(after, finding): finding for finding in after.findings}
+        cleared = [key for key in self._gone(now, after) if key[0] != BEST_EDIT or key in candidate.best_edit]
+        raised = [
+            one for key, one in now.items() if self._is_new(key, one) and not (reveal and key[:2] in self._hidden)
+        ]
+        heaviest = max((_RANK[self._before[key].weight] for key in cleared), default=0)
+        if not cleared or any(_RANK[one.weight] >= heaviest + candidate.beyond_doubt for one in raised):
+            return None
+        return Verified(candidate, frozenset(cleared), len(raised), after.route.totals.distance_nm)
+
+    def _gone(self, now: dict[Key, Finding], after: Assessment) -> Iterator[Key]:
+        """The heavy findings that do not stand any more, and are not only out of sight for they cannot be judged."""
+        out_of_sight = _checks_and_words(after, after.not_checked) - self._unsure
+        for key, finding in self._before.items():
+            stands = key in now and is_heavy(now[key])
+            if is_heavy(finding) and not stands and key[:2] not in out_of_sight:
+                yield key
+
+    def _is_new(self, key: Key, finding: Finding) -> bool:
+        before = self._before.get(key)
+        return before is None or (is_heavy(finding) and not is_heavy(before))
+
+
+def finding_key(assessment: Assessment, finding: Finding) -> Key:
+    """The key of a finding in its assessment."""
+    words = words_at(assessment.route.route_input.route, finding.spans)
+    if words and finding.check not in BY_POINT:
+        return finding.check, words, ()
+    last = len(assessment.route.points) - 1
+    ends = {0: "departure", last: "destination"}
+    return finding.check, words, tuple(ends.get(i, assessment.route.points[i].text) for i in finding.points)
+
+
+def words_at(text: str, spans: tuple[Span, ...]) -> Words:
+    """The words of a text at these places, upper case."""
+    return tuple(text[span.start : span.end].upper() for span in spans)
+
+
+def _checks_and_words(assessment: Assessment, not_checked: Iterable[NotChecked]) -> set[tuple[str, Words]]:
+    """The checks that could not judge, each with its words."""
+    text = assessment.route.route_input.route
+    return {(one.check, words_at(text, one.spans)) for one in not_checked}
