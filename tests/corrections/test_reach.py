@@ -6,7 +6,7 @@ import datetime as dt
 import math
 import random
 
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from routecheck.corrections import sphere
@@ -30,6 +30,9 @@ ROUTES = [
     RouteInput("NIR UL7 MAV UL7 SARNO SARNO2", "XVMA", "XVOR"),
     RouteInput("DUL J30 ORO J30 RENDA UN46 GILTA DCT KAMBE", "XVDU", "XVSU"),
 ]
+TERMINAL_FIXES = sorted(
+    {ident for field in ("XVAL", "XVOR") for fixes in DEMO.terminal_fixes(field) for ident in fixes}
+)
 MARGIN = 0.001
 
 
@@ -42,23 +45,28 @@ def planted(route_input, kind, seed):
     return found.route_input if found else route_input
 
 
-def positions(minutes):
-    """A route of typed positions: minutes south of 31S and east of 0E."""
+def positions(minutes, ends):
+    """A route of typed positions, minutes south of 31S and east of 0E, between two aerodromes or none."""
     words = (f"{31 + south // 60:02d}{south % 60:02d}S{east // 60:03d}{east % 60:02d}E" for south, east in minutes)
-    return RouteInput(" DCT ".join(words))
+    return RouteInput(" DCT ".join(words), *ends)
 
 
-bent = st.lists(st.tuples(st.integers(0, 300), st.integers(0, 600)), min_size=3, max_size=5, unique=True).map(positions)
+MINUTES = st.tuples(st.integers(0, 300), st.integers(0, 600))
+bent = st.builds(
+    positions, st.lists(MINUTES, min_size=3, max_size=5, unique=True), st.sampled_from([(), ("XVAL", "XVOR")])
+)
 with_errors = st.builds(planted, st.sampled_from(ROUTES), st.sampled_from(sorted(PLANTERS)), st.integers(0, 999))
 
 
-def on_the_line(before, after, share):
-    """A typed position on the great circle between two places: nothing is shorter, and nothing turns less there."""
+def on_the_line(before, after, share, ident=""):
+    """A place on the great circle between two others: nothing is shorter, and nothing turns less there.
+
+    With the name of a fix it counts as that fix of a procedure, wherever it lies.
+    """
     one, other = (sphere.unit(place.lat, place.lon) for place in (before, after))
     x, y, z = (a + (b - a) * share for a, b in zip(one, other, strict=True))
-    return Place(
-        "ON LINE", math.degrees(math.atan2(z, math.hypot(x, y))), math.degrees(math.atan2(y, x)), PlaceKind.TYPED
-    )
+    lat, lon = math.degrees(math.atan2(z, math.hypot(x, y))), math.degrees(math.atan2(y, x))
+    return Place(ident or "ON LINE", lat, lon, PlaceKind.FIX if ident else PlaceKind.TYPED)
 
 
 def segments_won(route, index, place):
@@ -90,15 +98,28 @@ def placed_stops(route):
     return [i for i in inner if None not in route.nodes[i - 1 : i + 2] and not {i - 1, i} & set(route.flawed)]
 
 
-@given(bent | with_errors, st.floats(0.05, 0.95), st.data())
-def test_the_straight_line_is_in_reach_of_all_that_it_wins(route_input, share, data):
+@given(bent | with_errors, st.floats(0.05, 0.95), st.sampled_from(["", *TERMINAL_FIXES]), st.data())
+def test_the_straight_line_is_in_reach_of_all_that_it_wins(route_input, share, ident, data):
     """There the bound has nothing to spare: what is on the line wins all that can be won by length and by turns."""
     route = drawn(route_input)
     stops = placed_stops(route)
     assume(stops)
     index = data.draw(st.sampled_from(stops))
-    place = on_the_line(route.nodes[index - 1], route.nodes[index + 1], share)
+    place = on_the_line(route.nodes[index - 1], route.nodes[index + 1], share, ident)
     must_be_in_reach(Scorer(route), index, place)
+
+
+@settings(max_examples=20)
+@given(with_errors)
+def test_every_point_of_the_airways_beside_and_every_name_is_in_reach_of_what_it_wins(route_input):
+    route = drawn(route_input)
+    scorer = Scorer(route)
+    names = [DEMO.places(name)[0] for name in sorted(DEMO.names())]
+    for index in placed_stops(route):
+        own = [p for way in (index - 1, index) for piece in route.ways[way].pieces for p in piece.places]
+        for place in (*own, *names):
+            if not any(airways.same(place, node) for node in route.nodes[index - 1 : index + 2]):
+                must_be_in_reach(scorer, index, place)
 
 
 def test_what_wins_nothing_at_that_cost_is_out_of_reach():
