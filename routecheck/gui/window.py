@@ -35,7 +35,7 @@ from routecheck.gui.route_text.status_row import StatusRow, Wrapping
 from routecheck.gui.sheets.aircraft_sheets import AircraftSheets
 from routecheck.gui.side_view.pane import SidePane
 from routecheck.gui.theme import dress, forget_fonts, state_bytes, theme_now, words
-from routecheck.gui.widgets.pyqtgraph_import import PyqtgraphImport
+from routecheck.gui.widgets.chart_import import ChartImport
 from routecheck.model import CAUTION
 from routecheck.presentation.trial import changed_spans
 
@@ -77,11 +77,11 @@ class MainWindow(QMainWindow):
         self.text = RouteText(self._theme)
         self.status = StatusRow()
         self.changes = StandingLine(self.corrections)
-        self._drawing = PyqtgraphImport(self)
-        self.picture = PicturePane(session, self._theme, self._drawing)
+        self.drawing = ChartImport(self)
+        self.picture = PicturePane(session, self._theme, self.drawing)
         self._actions = menus.make_actions(self)
         menus.make_menus(self, self._actions)
-        self.side = SidePane(session, self._theme, self._drawing, self._actions.fold_side, self._actions.side_looks)
+        self.side = SidePane(session, self._theme, self.drawing, self._actions.fold_side, self._actions.side_looks)
         self.legs = LegTablePane(session, self._theme, self._actions.fold_legs, self._actions.copy_legs)
         self.margin = Margin(session, self._theme, self._actions.previous, self._actions.following)
         self.runway = RunwayNotice(session)

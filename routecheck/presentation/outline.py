@@ -46,6 +46,12 @@ def islands(projection: Projection) -> tuple[Floats, ...]:
     return tuple(projection.forward(ring[:, 0], ring[:, 1]) for ring in _rings())
 
 
+def load_coast() -> None:
+    """Read the coast lines once, so that no view waits for them."""
+    for detail in (FINE, COARSE):
+        _coast(detail)
+
+
 @lru_cache(maxsize=2)
 def _coast(detail: str) -> tuple[Floats, Floats]:
     source = _resource("outline", detail)

@@ -1,7 +1,8 @@
 """The window against its measures: frames, typing, start, memory; whole-country data. Prints one table.
 
-`pytest -m bench tests/bench/test_bench_window.py -s`. A frame is everything one step of the mouse costs: the change of
-the view, the painting, and what waits in the event loop. Typing is timed from the key to the painted findings.
+`pytest -m bench tests/bench/test_bench_window.py -s`. A frame is everything one step of the mouse costs the window's
+thread on a processor: the change of the view, the painting, what waits in the event loop; other work on the machine
+does not count. Typing is timed from the key to the painted findings.
 """
 
 import os
@@ -35,27 +36,46 @@ pytestmark = [pytest.mark.bench, pytest.mark.qt_log_ignore("This plugin does not
 DAY = dt.date(2023, 2, 1)
 ENDS = ("KBOS", "KSEA")
 SHORT = RouteInput("HNK DCT SYR DCT BUF DCT DKK DCT CLE", departure="KJFK", destination="KORD", level="F350", date=DAY)
-STEPS, KEYS = 80, 30
+STEPS, KEYS, STARTS = 80, 30, 5
 NEW_YORK = (40.64, -73.78)
 WINDOW = """
-import sys, time
+import os, sys, time
+from PySide6.QtCore import QTimer
 from routecheck.gui import app
-real = app.open_window
+
+real, beats = app.open_window, []
+
+def beat():
+    beats.append(time.perf_counter())
+
 def opened(*given, **more):
     window = real(*given, **more)
-    def shown(_):
+    timer = QTimer(window, interval=1)
+    timer.timeout.connect(beat)
+
+    def found(_):
+        window.session.assessed.disconnect(found)
+        window.repaint()
+        print(time.time(), time.process_time())
+        timer.start()
+
+    def drawn():
         window.repaint()
         high = next(line for line in open("/proc/self/status") if line.startswith("VmHWM"))
-        print(int(high.split()[1]) / 1024)
+        stall = max((b - a for a, b in zip(beats, beats[1:])), default=0.0)
+        print(time.time(), time.process_time(), stall, int(high.split()[1]) / 1024)
         sys.stdout.flush()
-        import os; os._exit(0)
-    window.session.assessed.connect(shown)
+        os._exit(0)
+
+    window.session.assessed.connect(found)
+    window.picture.drawn.connect(lambda: QTimer.singleShot(0, drawn))
     return window
+
 app.open_window = opened
 app.run(None, [], False)
 """
 EMPTY = """
-import os, sys
+import os, sys, time
 import pyqtgraph as pg
 from PySide6.QtWidgets import QApplication
 app = QApplication([])
@@ -64,6 +84,8 @@ plot.resize(1360, 860)
 plot.show()
 app.processEvents()
 plot.repaint()
+print(time.time(), time.process_time())
+sys.stdout.flush()
 os._exit(0)
 """
 table: list[tuple[str, str, str]] = []
@@ -97,6 +119,7 @@ def window(qtbot: QtBot, stored: Path) -> Iterator[MainWindow]:
     made.resize(1400, 900)
     with qtbot.waitSignal(made.session.assessed, timeout=30_000):
         made.show()
+    qtbot.waitUntil(lambda: made.picture.chart is not None, timeout=10_000)
     qtbot.wait(300)
     yield made
     made.close()
@@ -130,16 +153,18 @@ def ms(times: list[float]) -> str:
     return f"median {np.median(times):.1f}, p95 {np.percentile(times, 95):.1f}, worst {max(times):.1f} ms"
 
 
-def frames(window: MainWindow, qtbot: QtBot, move: Callable[[int], None]) -> list[float]:
-    app_, times = QApplication.instance(), []
+def frames(window: MainWindow, qtbot: QtBot, move: Callable[[int], None]) -> tuple[list[float], list[float]]:
+    """What each step took of the clock and of the window's thread on a processor, ms."""
+    app_, clock, processor = QApplication.instance(), [], []
     assert app_ is not None
     for step in range(STEPS):
-        start = time.perf_counter()
+        start, began = time.perf_counter(), time.thread_time()
         move(step)
         app_.processEvents()
-        times.append((time.perf_counter() - start) * 1000)
+        processor.append((time.thread_time() - began) * 1000)
+        clock.append((time.perf_counter() - start) * 1000)
         QTest.qWait(2)
-    return times
+    return clock, processor
 
 
 def panned(window: MainWindow) -> Callable[[int], None]:
@@ -174,9 +199,10 @@ def test_frames(window: MainWindow, qtbot: QtBot, nm: int) -> None:
     view = f"{nm} NM of New York, {len(shown.names)} places, {len(shown.airways)} airways" if shown else "whole route"
     bad = []
     for what, way in (("pan", panned), ("zoom", zoomed)):
-        times = frames(window, qtbot, way(window))
-        told(f"frame, {what}, {view}", ms(times), "median 16, worst 33")
-        if np.median(times) > 16 or max(times) > 33:
+        clock, times = frames(window, qtbot, way(window))
+        told(f"frame, {what}, {view}", ms(times), "median 10, worst 16")
+        told("    the same by the clock", ms(clock), "")
+        if np.median(times) > 10 or max(times) > 16:
             bad.append(f"{what}: {ms(times)}")
     assert not bad, f"{view}: {bad}"
 
@@ -249,30 +275,37 @@ def test_typing(window: MainWindow, qtbot: QtBot, count: int, goal: float) -> No
         assert np.percentile(held, 95) <= 8, ms(held)
 
 
-def timed(code: str, home: Path) -> tuple[float, str]:
-    """The best of five: seconds of a process, and what it printed."""
-    best, said = math.inf, ""
+def started(code: str, home: Path) -> list[float]:
+    """What a process printed, the clock times as seconds since it was started."""
     env = {**os.environ, "XDG_DATA_HOME": str(home), "XDG_STATE_HOME": str(home), "QT_QPA_PLATFORM": "offscreen"}
     # As installed: pip compiles what it installs, and this checkout may be told to keep no compiled modules.
     env |= {"PYTHONPYCACHEPREFIX": str(home / "compiled"), "PYTHONDONTWRITEBYTECODE": ""}
-    for _ in range(5):
-        start = time.perf_counter()
-        done = subprocess.run([sys.executable, "-c", code], env=env, capture_output=True, text=True, check=False)
-        best, said = min(best, time.perf_counter() - start), done.stdout
-        assert done.returncode == 0, done.stderr
-    return best, said
+    start = time.time()
+    done = subprocess.run([sys.executable, "-c", code], env=env, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
+    lines = [list(map(float, line.split())) for line in done.stdout.splitlines()]
+    return [value for clock, *more in lines for value in (clock - start, *more)]
 
 
 @pytest.mark.parametrize("data", ["the demo", "whole-country data"])
 def test_start_and_memory(stored: Path, tmp_path: Path, data: str) -> None:
+    """In turns, so that other work on the machine slows both alike; medians of clock and of processor time."""
     home = tmp_path if data == "the demo" else stored
     if home is stored:
         persistence.write_entry(SHORT)
-    empty, _ = timed(EMPTY, home)
-    whole, said = timed(WINDOW, home)
-    told(f"start, {data}", f"{whole:.2f} s, empty plot {empty:.2f} s: {whole / empty:.2f} times", "1.5 times")
-    told(f"memory, {data}", f"{float(said):.0f} MB", "")
-    assert whole <= 1.5 * empty, f"{whole / empty:.2f} times"
+    rounds = [(started(EMPTY, home), started(WINDOW, home)) for _ in range(STARTS + 1)][1:]
+    empty, empty_cpu = np.median([row for row, _ in rounds], axis=0)
+    found, found_cpu, drawn, drawn_cpu, stall, memory = np.median([row for _, row in rounds], axis=0)
+    for what, seconds, of_empty, goal in (
+        ("first findings", found, found / empty, "about 1.5 times"),
+        ("first findings, processor", found_cpu, found_cpu / empty_cpu, ""),
+        ("Picture drawn", drawn, drawn / empty, "2.5 times"),
+        ("Picture drawn, processor", drawn_cpu, drawn_cpu / empty_cpu, ""),
+    ):
+        told(f"start, {data}, {what}", f"{seconds:.2f} s, {of_empty:.2f} times an empty plot window", goal)
+    told(f"longest stop while charts are imported and made, {data}", f"{stall * 1000:.0f} ms", "50 ms")
+    told(f"memory, {data}", f"{memory:.0f} MB", "")
+    assert drawn <= 2.5 * empty, f"{drawn / empty:.2f} times"
 
 
 def test_moving_the_mouse(window: MainWindow, qtbot: QtBot) -> None:

@@ -1,24 +1,27 @@
 """Picture and Side view before pyqtgraph is there: what is asked meanwhile is made up for, and a failure is said."""
 
-import builtins
 import sys
-from collections.abc import Callable
 
 import pytest
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui import app
+from routecheck.gui.session import Session
+from routecheck.gui.widgets import chart_import
+from routecheck.gui.widgets.chart_import import ChartImport
 from routecheck.gui.window import MainWindow
-
-Open = Callable[..., MainWindow]
 
 
 @pytest.fixture
-def bare(qtbot: QtBot) -> MainWindow:
-    """A window that was never painted, so that its Picture is not begun."""
-    window = app.open_window(None, [], demo=True)
-    qtbot.addWidget(window, before_close_func=lambda _: window.session.close())
-    qtbot.waitUntil(lambda: window.session.answer is not None, timeout=20_000)
+def bare(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> MainWindow:
+    """A window with its first answer, in which the import of charts is not begun."""
+    with monkeypatch.context() as patch:
+        patch.setattr(ChartImport, "begin", lambda _: None)
+        window = app.open_window(None, [], demo=True)
+        qtbot.addWidget(window, before_close_func=lambda _: window.session.close())
+        qtbot.waitUntil(lambda: window.session.answer is not None, timeout=20_000)
+        qtbot.wait(30)
+    assert window.picture.chart is None
     return window
 
 
@@ -48,7 +51,7 @@ def test_the_side_view_unfolds_at_once_and_is_drawn_when_it_can_be(qtbot: QtBot,
     bare._actions.fold_side.setChecked(True)
     assert bare.side.chart is None
     assert bare.side.minimumHeight() > 80
-    bare.picture.grab()  # painted: that begins the import
+    bare.drawing.begin()
     qtbot.waitUntil(lambda: bare.side.chart is not None, timeout=10_000)
     assert bare.side.chart.view.points
     assert bare.picture.chart is not None
@@ -57,16 +60,22 @@ def test_the_side_view_unfolds_at_once_and_is_drawn_when_it_can_be(qtbot: QtBot,
 def test_what_cannot_be_imported_is_said(
     qtbot: QtBot, bare: MainWindow, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
 ) -> None:
-    real = builtins.__import__
+    def refuse(name: str) -> object:
+        raise ImportError(f"{name}: libGL.so.1: cannot open shared object file")
 
-    def refuse(name: str, *more: object) -> object:
-        if name == "pyqtgraph":
-            raise ImportError("libGL.so.1: cannot open shared object file")
-        return real(name, *more)
-
-    monkeypatch.delitem(sys.modules, "pyqtgraph.widgets.VerticalLabel", raising=False)
-    monkeypatch.setattr(builtins, "__import__", refuse)
+    monkeypatch.delitem(sys.modules, "routecheck.gui.picture.chart", raising=False)
+    monkeypatch.setattr(chart_import, "import_module", refuse)
     blank = bare.picture.grab().toImage()
-    qtbot.waitUntil(lambda: "importing pyqtgraph failed" in caplog.text)
-    qtbot.waitUntil(lambda: bare.picture.grab().toImage() != blank)
+    bare.drawing.begin()
+    qtbot.waitUntil(lambda: bare.picture.grab().toImage() != blank, timeout=5_000)
+    assert "importing what charts need failed" in caplog.text
     assert bare.picture.chart is None
+
+
+def test_without_an_answer_the_drawing_is_made_all_the_same(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(Session, "load", lambda *_: None)
+    window = app.open_window(None, [], demo=True)
+    qtbot.addWidget(window, before_close_func=lambda _: window.session.close())
+    window.show()
+    qtbot.waitUntil(lambda: window.picture.chart is not None, timeout=10_000)
+    assert window.session.answer is None

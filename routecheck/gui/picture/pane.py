@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QColor, QPainter, QPen
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
@@ -14,8 +14,11 @@ if TYPE_CHECKING:
     from routecheck.gui.picture.chart import MapChart
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
-    from routecheck.gui.widgets.pyqtgraph_import import PyqtgraphImport
+    from routecheck.gui.widgets.chart_import import ChartImport
     from routecheck.model import Assessment
+
+_SOON_MS, _LATEST_MS = 10, 1000
+"""So long after the first answer, or after the first painting where no answer comes, pyqtgraph is imported."""
 
 
 class PicturePane(QWidget):
@@ -24,7 +27,7 @@ class PicturePane(QWidget):
     drawn = Signal()
     """The drawing is there."""
 
-    def __init__(self, session: Session, theme: Theme, drawing: PyqtgraphImport) -> None:
+    def __init__(self, session: Session, theme: Theme, drawing: ChartImport) -> None:
         super().__init__()
         self.setObjectName("picture")
         self.setAccessibleName("Picture")
@@ -33,6 +36,10 @@ class PicturePane(QWidget):
         self._then: Assessment | None = None
         self._drawing = drawing
         drawing.done.connect(self._imported)
+        self._waiting = QTimer(self, singleShot=True)
+        self._waiting.timeout.connect(drawing.begin)
+        session.assessed.connect(self._begin_soon)
+        session.lost.connect(self._begin_soon)
         self._why_not = ""
         self.chart: MapChart | None = None
         self._column = QVBoxLayout(self)
@@ -84,6 +91,11 @@ class PicturePane(QWidget):
         if self.chart is not None:
             self.chart.zoom(factor)
 
+    def _begin_soon(self, _answer: object) -> None:
+        """The first answer is shown before anything is imported: both would take longer side by side."""
+        if self.chart is None:
+            self._waiting.start(_SOON_MS)
+
     def _imported(self, why_not: str) -> None:
         if why_not:
             self._why_not = f"There is no Picture: pyqtgraph, which draws it, cannot be loaded. {why_not}"
@@ -111,4 +123,5 @@ class PicturePane(QWidget):
             painter.setPen(QColor(self._theme.ink))
             painter.drawText(self.rect(), Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap, self._why_not)
         painter.end()
-        self._drawing.begin()
+        if self.chart is None and not self._waiting.isActive():
+            self._waiting.start(_LATEST_MS)

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from routecheck.gui.session import Session
     from routecheck.gui.side_view.chart import SideChart
     from routecheck.gui.theme import Theme
-    from routecheck.gui.widgets.pyqtgraph_import import PyqtgraphImport
+    from routecheck.gui.widgets.chart_import import ChartImport
     from routecheck.model import Assessment
     from routecheck.presentation.assessment_view import Screen
     from routecheck.presentation.selection import Pick
@@ -36,7 +36,7 @@ class SidePane(QFrame):
     """Folded until there are altitude windows to see, or until somebody unfolds it; then as it was left."""
 
     def __init__(
-        self, session: Session, theme: Theme, drawing: PyqtgraphImport, fold: QAction, looks: Sequence[QAction]
+        self, session: Session, theme: Theme, drawing: ChartImport, fold: QAction, looks: Sequence[QAction]
     ) -> None:
         super().__init__()
         self.setObjectName("side")
