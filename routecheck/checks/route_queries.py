@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING, Any, Generic, NamedTuple, TypeVar
 
 from routecheck.checks.per_route_cache import cached_per_route
+from routecheck.earth import geo
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from routecheck.model import Connection, PathPoint, Route, RoutePoint, Span, WordKind
+    from routecheck.model import Connection, PathPoint, Place, Route, RoutePoint, Span, WordKind
 
 F = TypeVar("F")
+_US_REGION = re.compile(r"K\d|PA|PH|PO")
 
 
 def spans_of_words(route: Route, *words: int | None) -> tuple[Span, ...]:
@@ -108,6 +111,16 @@ def leg_length_range(route: Route) -> tuple[float, float]:
     """The least and the greatest length of a leg, NM; (inf, 0) where none is known."""
     known = [length for leg in route.legs if (length := leg.distance_nm) is not None]
     return (min(known), max(known)) if known else (float("inf"), 0.0)
+
+
+def distance_nm(start: Place, end: Place) -> float:
+    """The length of the geodesic between two places, NM."""
+    return geo.inverse(start.lat, start.lon, end.lat, end.lon)[2]
+
+
+def is_us_region(region: str) -> bool:
+    """Whether an ICAO region of the data lies in the United States."""
+    return bool(_US_REGION.fullmatch(region))
 
 
 def spans_of_point(point: PathPoint) -> tuple[Span, ...]:

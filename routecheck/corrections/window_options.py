@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from routecheck.checks.altitude_queries import highest_stretch
 from routecheck.corrections.candidate import Candidate, Question
 from routecheck.corrections.digits import swapped
-from routecheck.formatting import heights_allowed
+from routecheck.formatting import altitudes_allowed
 from routecheck.model import AltitudeWindow, FieldChange
 from routecheck.vertical.windows import bounds, field_ft, together
 
@@ -77,7 +77,7 @@ def _values(window: AltitudeWindow, coded: _Value) -> Iterator[tuple[float | Non
         cost = EXCHANGED if None not in (low, high) else OTHER_SIDE
         yield high, low, cost, "lowest and highest exchanged"
     if coded != (None, None):
-        yield (*coded, CODED, f"the data codes {heights_allowed(*coded)}")
+        yield (*coded, CODED, f"the data codes {altitudes_allowed(*coded)}")
     for factor, cost, why in FACTORS:
         a, b = _scaled(low, factor), _scaled(high, factor)
         yield from _either(window, a, b, cost, why)

@@ -82,18 +82,6 @@ def harmless(text: str) -> str:
     return f"'{text}" if text.startswith(_LEADS) else text
 
 
-def compact(bounds: Bounds) -> str:
-    """An altitude window in the width of a column: "≥ 11,000 ft", "≤ FL240", "5,000 ft", "9,000–12,000 ft"."""
-    low, high = bounds
-    if low is None:
-        return "" if high is None else f"≤ {formatting.height(high)}"
-    if high is None:
-        return f"≥ {formatting.height(low)}"
-    least, most = formatting.height(low), formatting.height(high)
-    both_in_feet = least.endswith(" ft") and most.endswith(" ft")
-    return least if low == high else f"{least.removesuffix(' ft') if both_in_feet else least}–{most}"
-
-
 def _name(index: int) -> Callable[[OneLeg], str]:
     return lambda one: formatting.short(one.ends[index]) or "–"
 
@@ -283,7 +271,7 @@ CLAIMED = (_CLAIMED_TRUE, _CLAIMED_MAGNETIC, _CLAIMED_NM, _CLAIMED_TIME, _TIME_D
 WINDOW: Group = [
     (
         Column("height window", "window_low_ft", figures=False, tip="heights allowed where the leg ends"),
-        (lambda one: compact(one.bounds), _bound(0)),
+        (lambda one: formatting.altitudes_in_signs(*one.bounds), _bound(0)),
     ),
     (Column("", "window_high_ft"), (_nothing, _bound(1))),
 ]

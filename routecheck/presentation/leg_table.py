@@ -187,4 +187,4 @@ def _says(window: AltitudeWindow) -> bool:
 
 def _window(window: AltitudeWindow) -> str:
     by = f"coded by {window.procedure}" if window.procedure else "stated"
-    return f"{formatting.heights_allowed(window.low_ft, window.high_ft)}, {by}"
+    return f"{formatting.altitudes_allowed(window.low_ft, window.high_ft)}, {by}"

@@ -179,7 +179,7 @@ def _height(end: _End) -> _Answer:
     held = bounds(end.route, fields=False)
     for index in range(end.parts + 1, end.last + 1):
         if held[index] != OPEN:
-            return _Answer(f"{end.route.points[index].text} {formatting.heights_allowed(*held[index])}")
+            return _Answer(f"{end.route.points[index].text} {formatting.altitudes_allowed(*held[index])}")
     return _Answer("none coded or stated")
 
 

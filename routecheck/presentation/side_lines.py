@@ -43,7 +43,7 @@ class Step:
     @property
     def label(self) -> str:
         """What is written at it."""
-        return f"{self.what} {formatting.height(self.feet)}"
+        return f"{self.what} {formatting.altitude(self.feet)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,14 +127,9 @@ def speed_label(limit: SpeedLimit) -> str:
 
 
 def window_label(low_ft: float | None, high_ft: float | None) -> str:
-    """A window as it is written at its bracket: "≥ 11,000 ft", "≤ FL240", "9,000 ft–FL200", "5,000 ft"."""
-    if low_ft is None or high_ft is None:
-        feet = high_ft if low_ft is None else low_ft
-        return "" if feet is None else f"{'≤' if low_ft is None else '≥'} {formatting.height(feet)}"
-    if low_ft == high_ft:
-        return f"at {formatting.height(low_ft)}"
-    low, high = formatting.height(low_ft), formatting.height(high_ft)
-    return f"{low.removesuffix(' ft') if high.endswith(' ft') else low}–{high}"
+    """A window as it is written at its bracket: "≥ 11,000 ft", "≤ FL240", "9,000 ft–FL200", "at 5,000 ft"."""
+    exactly = "at " if low_ft is not None and low_ft == high_ft else ""
+    return exactly + formatting.altitudes_in_signs(low_ft, high_ft)
 
 
 # ---- how it is done

@@ -46,7 +46,9 @@ def spoken(view: SideView) -> str:
     """The whole Side view in sentences, for who does not see it."""
     if view.missing:
         return view.missing
-    windows = [f"{view.points[b.point].name} {formatting.heights_allowed(b.low_ft, b.high_ft)}" for b in view.brackets]
+    windows = [
+        f"{view.points[b.point].name} {formatting.altitudes_allowed(b.low_ft, b.high_ft)}" for b in view.brackets
+    ]
     said = [f"Altitude windows: {'; '.join(windows)}." if windows else ""]
     said += [f"No room {_about(view, *stretch)}." for stretch in view.shut]
     return " ".join(filter(None, (*said, *view.notes)))
@@ -113,19 +115,19 @@ def _band_at(piece: tuple[tuple[float, float, float], ...], nm: float) -> Bounds
 def _room_words(low: float | None, high: float | None) -> str:
     low = None if low is not None and low <= 0.0 else low
     if low is not None and high is not None and high - low < 50.0:
-        return f"only {formatting.height(high)}"
-    return formatting.heights_allowed(low, high)
+        return f"only {formatting.altitude(high)}"
+    return formatting.altitudes_allowed(low, high)
 
 
 def _planned_line(view: SideView, nm: float) -> str:
     line = next((ln for ln in view.profile if ln[0][0] - 1e-6 <= nm <= ln[-1][0] + 1e-6), None)
     if line is None:
         step = next((s for s in view.levels if s.begins <= nm <= s.ends), None)
-        return f"Filed level {formatting.height(step.feet)}, climb and descent not reckoned" if step else ""
+        return f"Filed level {formatting.altitude(step.feet)}, climb and descent not reckoned" if step else ""
     feet = height_on(line, nm)
     slope = next(((fb - fa) / (b - a) for (a, fa), (b, fb) in pairwise(line) if a <= nm <= b and b > a), 0.0)
     way = "level" if abs(slope) < 1.0 else gradient_words(abs(slope), climbs=slope > 0)
-    return f"Planned {formatting.height(feet)}, {way}"
+    return f"Planned {formatting.altitude(feet)}, {way}"
 
 
 def _minima_line(view: SideView, route: Route, nm: float, leg: int) -> str:
@@ -133,8 +135,8 @@ def _minima_line(view: SideView, route: Route, nm: float, leg: int) -> str:
         return ""
     there = {step.what: step.feet for step in view.minima if step.begins <= nm <= step.ends}
     on_airway = route.minima[leg].on_airway
-    airway = [f"{AIRWAY} {formatting.height(there[AIRWAY]) if AIRWAY in there else 'not known'}"] if on_airway else []
-    said = ", ".join((*airway, f"{GRID} {formatting.height(there[GRID]) if GRID in there else 'not known'}"))
+    airway = [f"{AIRWAY} {formatting.altitude(there[AIRWAY]) if AIRWAY in there else 'not known'}"] if on_airway else []
+    said = ", ".join((*airway, f"{GRID} {formatting.altitude(there[GRID]) if GRID in there else 'not known'}"))
     return f"{said[:1].upper()}{said[1:]}"
 
 

@@ -42,7 +42,7 @@ def held_lines(route: Route, index: int) -> Iterator[str]:
     for window in route.windows[index] if route.windows else ():
         upside_down = ", upside down" if is_upside_down((window.low_ft, window.high_ft)) else ""
         who = "stated beside the route" if window.typed else f"coded in {window.procedure}"
-        yield f"Window: {formatting.heights_allowed(window.low_ft, window.high_ft)}{upside_down}, {who}"
+        yield f"Window: {formatting.altitudes_allowed(window.low_ft, window.high_ft)}{upside_down}, {who}"
     if point.speed:
         yield f"Speed: {speed_label(point.speed)} indicated, coded in {point.procedure}"
     if point.note:

@@ -1,4 +1,4 @@
-"""Checks of heights beyond their own examples: own and typical sheets, coded windows, what cannot be judged."""
+"""Checks of altitudes beyond their own examples: own and typical sheets, coded windows, what cannot be judged."""
 
 import datetime as dt
 import time
@@ -170,7 +170,7 @@ def test_a_procedure_is_believed_against_the_field():
 
 
 def test_a_procedure_is_believed_where_another_asks_for_no_more():
-    """As DUNNN5 of KAPA, 463 ft/NM to the XBEEE at which the approach begins at the same height."""
+    """As DUNNN5 of KAPA, 463 ft/NM to the XBEEE at which the approach begins at the same altitude."""
     for low, high in ((None, 6_000), (3_000, None), (None, 7_000)):
         wider = AltitudeWindow("RIPAS", low, high, "I09")
         expected = 1 if (low, high) == (3_000, None) else 0
@@ -197,7 +197,7 @@ def test_two_procedures_or_a_stated_window_are_questioned():
         (16_000, None),
     ],
 )
-def test_a_stated_height_against_the_coded_one(feet, said):
+def test_a_stated_altitude_against_the_coded_one(feet, said):
     stated = AltitudeWindow("RIPAS", feet, feet)
     answer = with_coded(AltitudeWindow("RIPAS", 16_000, None, "SARNO2"), stated=(stated,))
     assert [f.message for f in found(answer, "window-error")] == ([said] if said else [])

@@ -103,7 +103,7 @@ def test_fuel_to_three_figures(kg, said):
     ],
 )
 def test_heights(feet, said):
-    assert formatting.height(feet) == said
+    assert formatting.altitude(feet) == said
 
 
 @pytest.mark.parametrize(
@@ -113,11 +113,26 @@ def test_heights(feet, said):
         (None, 6_000, "at or below 6,000 ft"),
         (5_000, 5_000, "at 5,000 ft"),
         (9_000, 20_000, "9,000 ft to FL200"),
-        (None, None, "at any height"),
+        (None, None, "at any altitude"),
     ],
 )
 def test_windows(low, high, said):
-    assert formatting.heights_allowed(low, high) == said
+    assert formatting.altitudes_allowed(low, high) == said
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "said"),
+    [
+        (11_000, None, "≥ 11,000 ft"),
+        (None, 24_000, "≤ FL240"),
+        (5_000, 5_000, "5,000 ft"),
+        (9_000, 12_000, "9,000–12,000 ft"),
+        (9_000, 20_000, "9,000 ft–FL200"),
+        (None, None, ""),
+    ],
+)
+def test_windows_where_there_is_little_room(low, high, said):
+    assert formatting.altitudes_in_signs(low, high) == said
 
 
 def test_a_leg_of_no_length_gives_a_route_without_a_speed_no_time():

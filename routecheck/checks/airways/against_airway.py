@@ -37,11 +37,11 @@ def against_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
             yield NotChecked(spans, "the loaded data gives no airway directions")
         return
     for connection, start, end in connections_with_ends(route):
-        if connection.segments and connection.via is Via.AIRWAY and _against(connection):
+        if connection.segments and connection.via is Via.AIRWAY and _flies_against(connection):
             yield _finding(route, connection, start, end)
 
 
-def _against(connection: Connection) -> bool:
+def _flies_against(connection: Connection) -> bool:
     flown = "F" if connection.forward else "B"
     return any(segment.one_way not in ("", flown) for segment in connection.segments)
 

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from enum import Enum, auto
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import spans_of_stretch
 from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
 from routecheck.checks.level_flight import LevelPart, level_parts
-from routecheck.checks.route_queries import spans_of_connection
-from routecheck.formatting import count, height, level
+from routecheck.checks.route_queries import is_us_region, spans_of_connection
+from routecheck.formatting import altitude, count, level
 from routecheck.model import Fact, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
@@ -19,9 +20,7 @@ if TYPE_CHECKING:
 
     from routecheck.model import Route, Span
 
-_US_REGION = re.compile(r"K\d|PA|PH|PO")
 _LETTER = re.compile(r"([VTJQ])\d{1,3}")
-_LOW, _HIGH, _CLASS, _UNKNOWN = "below", "above", "class", "unknown"
 _HIGH_FROM_FT, _HIGH_TO_FT = 18_000.0, 45_000.0
 
 
@@ -60,45 +59,52 @@ _HIGH_FROM_FT, _HIGH_TO_FT = 18_000.0, 45_000.0
     ],
 )
 def airway_level(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    said: dict[tuple[int | None, str], list[_Said]] = {}
+    judgements: dict[tuple[int | None, _Fault], list[_Judgement]] = {}
     for part in level_parts(route):
-        one = _judged(route, part)
-        if one:
-            said.setdefault((part.filed.word, one.sort), []).append(one)
-    for (_, sort), of_a_sort in said.items():
-        worst = max(of_a_sort, key=lambda one: one.off_ft)
-        more = f" and on {count(len(of_a_sort) - 1, 'more leg')}" if len(of_a_sort) > 1 else ""
-        yield _unknown(route, worst, more) if sort == _UNKNOWN else _finding(route, worst, more)
+        judgement = _judge(route, part)
+        if judgement:
+            judgements.setdefault((part.filed.word, judgement.fault), []).append(judgement)
+    for (_, fault), alike in judgements.items():
+        worst = max(alike, key=lambda judgement: judgement.off_ft)
+        more = f" and on {count(len(alike) - 1, 'more leg')}" if len(alike) > 1 else ""
+        yield _minimum_unknown(route, worst, more) if fault is _Fault.UNKNOWN else _finding(route, worst, more)
+
+
+class _Fault(Enum):
+    BELOW = auto()
+    ABOVE = auto()
+    NOT_OF_CLASS = auto()
+    UNKNOWN = auto()
 
 
 @dataclass(frozen=True, slots=True)
-class _Said:
-    """What there is to say of one leg of an airway: of which sort, in words, and by how many feet it is off."""
+class _Judgement:
+    """What is wrong with the level on one leg of an airway: which fault, in words, and by how many feet."""
 
     part: LevelPart
-    sort: str
+    fault: _Fault
     against: str = ""
     off_ft: float = 0.0
     facts: tuple[Fact, ...] = ()
 
 
-def _judged(route: Route, part: LevelPart) -> _Said | None:
+def _judge(route: Route, part: LevelPart) -> _Judgement | None:
     minima = route.minima[part.leg]
     if not minima.on_airway:
         return None
     least, most = minima.minimum_ft, minima.maximum_ft
     if least is not None and exceeds(least, part.feet):
         against = (
-            f"below the published minimum of {height(least)}; lower obstacle-clearance or radar altitudes may apply"
+            f"below the published minimum of {altitude(least)}; lower obstacle-clearance or radar altitudes may apply"
         )
-        return _Said(part, _LOW, against, least - part.feet, (Fact("minimum", round(least), "ft"),))
+        return _Judgement(part, _Fault.BELOW, against, least - part.feet, (Fact("minimum", round(least), "ft"),))
     if most is not None and exceeds(part.feet, most):
-        against = f"above the published maximum of {height(most)}"
-        return _Said(part, _HIGH, against, part.feet - most, (Fact("maximum", round(most), "ft"),))
+        against = f"above the published maximum of {altitude(most)}"
+        return _Judgement(part, _Fault.ABOVE, against, part.feet - most, (Fact("maximum", round(most), "ft"),))
     against = _not_of_its_class(route, part)
     if against:
-        return _Said(part, _CLASS, against)
-    return _Said(part, _UNKNOWN) if least is None else None
+        return _Judgement(part, _Fault.NOT_OF_CLASS, against)
+    return _Judgement(part, _Fault.UNKNOWN) if least is None else None
 
 
 def _not_of_its_class(route: Route, part: LevelPart) -> str:
@@ -106,7 +112,7 @@ def _not_of_its_class(route: Route, part: LevelPart) -> str:
     leg = route.legs[part.leg]
     letter = _LETTER.fullmatch(route.resolved.connections[leg.connection].airway)
     places = [route.points[i].place for i in (part.leg, part.leg + 1)]
-    if not letter or not all(place and _US_REGION.fullmatch(place.region) for place in places):
+    if not letter or not all(place and is_us_region(place.region) for place in places):
         return ""
     if letter[1] in "VT":
         return "not below 18,000 ft, as these airways are" if not exceeds(_HIGH_FROM_FT, part.feet) else ""
@@ -114,23 +120,26 @@ def _not_of_its_class(route: Route, part: LevelPart) -> str:
     return "" if within else "not from FL180 to FL450, as these airways are"
 
 
-def _spans(route: Route, part: LevelPart) -> tuple[Span, ...]:
+def _spans_of_part(route: Route, part: LevelPart) -> tuple[Span, ...]:
     connection = route.resolved.connections[route.legs[part.leg].connection]
     return tuple(sorted({*spans_of_stretch(route, part.filed), *spans_of_connection(route, connection)}))
 
 
-def _where(route: Route, part: LevelPart) -> str:
+def _airway_stretch(route: Route, part: LevelPart) -> str:
     a, b = (route.points[i].text for i in (part.leg, part.leg + 1))
     return f"{route.resolved.connections[route.legs[part.leg].connection].airway} from {a} to {b}"
 
 
-def _unknown(route: Route, said: _Said, more: str) -> NotChecked:
-    return NotChecked(_spans(route, said.part), f"the data gives no minimum for {_where(route, said.part)}{more}")
+def _minimum_unknown(route: Route, judgement: _Judgement, more: str) -> NotChecked:
+    part = judgement.part
+    return NotChecked(
+        _spans_of_part(route, part), f"the data gives no minimum for {_airway_stretch(route, part)}{more}"
+    )
 
 
-def _finding(route: Route, said: _Said, more: str) -> Finding:
-    part = said.part
-    message = f"{level(part.filed.level)} on {_where(route, part)}{more} is {said.against}."
-    facts = (Fact("level", round(part.feet), "ft"), *said.facts)
-    weight = Weight.NOTE if said.sort == _CLASS else Weight.DOUBTFUL
-    return Finding(_spans(route, part), message, weight, facts, points=(part.leg, part.leg + 1))
+def _finding(route: Route, judgement: _Judgement, more: str) -> Finding:
+    part = judgement.part
+    message = f"{level(part.filed.level)} on {_airway_stretch(route, part)}{more} is {judgement.against}."
+    facts = (Fact("level", round(part.feet), "ft"), *judgement.facts)
+    weight = Weight.NOTE if judgement.fault is _Fault.NOT_OF_CLASS else Weight.DOUBTFUL
+    return Finding(_spans_of_part(route, part), message, weight, facts, points=(part.leg, part.leg + 1))

@@ -49,17 +49,17 @@ def airways_apart(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     for index, connection, fault, _, end in faulty_connections(route):
         match fault:
             case AirwaysApart() if end.joins and end.place is None:
-                yield _apart(route, end, index)
+                yield _no_common_point(route, end, index)
             case SeveralCrossings():
-                yield _several(route, end, index + 1)
+                yield _several_crossings(route, end, index + 1)
             case OpenEnd():
-                yield _open(route, connection, fault)
+                yield _open_end(route, connection, fault)
 
 
-def _apart(route: Route, joint: RoutePoint, index: int) -> Finding | NotChecked:
+def _no_common_point(route: Route, junction: RoutePoint, index: int) -> Finding | NotChecked:
     before, after = route.resolved.connections[index], route.resolved.connections[index + 1]
     spans = tuple(sorted(spans_of_connection(route, before) + spans_of_connection(route, after)))
-    first, second = joint.joins or ("", "")
+    first, second = junction.joins or ("", "")
     if Via.RADIAL in (before.via, after.via):
         return NotChecked(spans, f"where {first} and {second} meet cannot be computed")
     if isinstance(before.fault, UnknownAirway) or isinstance(after.fault, UnknownAirway):
@@ -69,16 +69,18 @@ def _apart(route: Route, joint: RoutePoint, index: int) -> Finding | NotChecked:
     )
 
 
-def _several(route: Route, joint: RoutePoint, index: int) -> Finding:
-    first, second = joint.joins or ("", "")
-    crossings = ["–".join(dict.fromkeys((g[0], g[-1]))) for g in joint.groups]
-    message = f"{first} and {second} meet at {listing(crossings)}. Taken: {joint.text}, which makes the route shortest."
+def _several_crossings(route: Route, junction: RoutePoint, index: int) -> Finding:
+    first, second = junction.joins or ("", "")
+    crossings = ["–".join(dict.fromkeys((group[0], group[-1]))) for group in junction.groups]
+    message = (
+        f"{first} and {second} meet at {listing(crossings)}. Taken: {junction.text}, which makes the route shortest."
+    )
     facts = (Fact("separate crossings", len(crossings)),)
     points = path_points(route, index)
-    return Finding(spans_of_words(route, joint.word), message, Weight.DOUBTFUL, facts, points=points)
+    return Finding(spans_of_words(route, junction.word), message, Weight.DOUBTFUL, facts, points=points)
 
 
-def _open(route: Route, connection: Connection, fault: OpenEnd) -> Finding:
+def _open_end(route: Route, connection: Connection, fault: OpenEnd) -> Finding:
     message = (
         f"Where do you join or leave {connection.airway}? "
         f"Its nearest point to {fault.aerodrome} is {fault.nearest}, {nm(fault.nearest_nm)} away."

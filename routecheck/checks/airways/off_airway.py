@@ -56,7 +56,7 @@ def off_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
         start, end = route_points[index], route_points[index + 1]
         if isinstance(connection.fault, OffAirway):
             off, number = (start, index) if connection.fault.at_entry else (end, index + 1)
-            yield _one_off(route, connection, connection.fault, off, path_points(route, number), limit)
+            yield _one_end_off(route, connection, connection.fault, off, path_points(route, number), limit)
         elif isinstance(connection.fault, BothEndsOffAirway):
             message = f"Neither {start.text} nor {end.text} is on {connection.airway}."
             spans = spans_of_words(route, start.word, end.word, *connection.words)
@@ -75,7 +75,7 @@ def _off_radial(route: Route, connection: Connection, index: int, off_nm: float)
     return Finding(spans, message, Weight.DOUBTFUL, (Fact("off the radial", round(off_nm, 1), "NM"),), points=points)
 
 
-def _one_off(
+def _one_end_off(
     route: Route, connection: Connection, fault: OffAirway, off: RoutePoint, points: tuple[int, ...], limit: Limits
 ) -> Finding | NotChecked:
     spans = spans_of_words(route, off.word if off.word is not None else connection.words[0])

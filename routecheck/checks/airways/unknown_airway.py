@@ -34,12 +34,12 @@ if TYPE_CHECKING:
 def unknown_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     for _, connection, _, start, end in connections_with_fault(route, UnknownAirway):
         spans = spans_of_connection(route, connection)
-        known = _in_data(start, end)
+        known = _names_in_data(start, end)
         if not known:
             yield NotChecked(
                 spans, f"{connection.airway} cannot be looked up: neither of its ends is in the loaded data"
             )
-        elif _current(route):
+        elif _is_data_current(route):
             yield _finding(
                 route, connection, f", though {listing(known)} {'are' if known[1:] else 'is'}.", Weight.WRONG
             )
@@ -55,11 +55,13 @@ def _finding(route: Route, connection: Connection, rest: str, weight: Weight) ->
     )
 
 
-def _in_data(*route_points: RoutePoint) -> list[str]:
-    """The names of those that the loaded data has."""
-    found = [s.text for s in route_points if s.place and s.place.source and s.place.source != "airportsdata"]
-    return list(dict.fromkeys(found))
+def _names_in_data(*route_points: RoutePoint) -> list[str]:
+    """The names of those route points that the loaded data has."""
+    placed = [(point.text, point.place) for point in route_points if point.place]
+    return list(dict.fromkeys(text for text, place in placed if place.source not in ("", "airportsdata")))
 
 
-def _current(route: Route) -> bool:
-    return any(s.effective and s.until and s.effective <= route.date < s.until for s in route.resolved.sources)
+def _is_data_current(route: Route) -> bool:
+    return any(
+        one.effective and one.until and one.effective <= route.date < one.until for one in route.resolved.sources
+    )

@@ -15,7 +15,7 @@ from routecheck.checks.altitude_queries import (
 )
 from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
-from routecheck.formatting import height, heights_allowed, level, short
+from routecheck.formatting import altitude, altitudes_allowed, level, short
 from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
@@ -30,7 +30,7 @@ def _ceiling_ft(route: Route) -> float:
     return math.inf if sheet is None or sheet.ceiling_ft is None else sheet.ceiling_ft
 
 
-def _no_ceiling(route: Route) -> str:
+def _lacking_ceiling(route: Route) -> str:
     if _ceiling_ft(route) < math.inf:
         return ""
     return missing_sheet(route) or "the Aircraft sheet gives no ceiling"
@@ -46,7 +46,7 @@ def _no_ceiling(route: Route) -> str:
         "user's own sheet, Doubtful with a typical one."
     ),
     false_alarms="with a typical sheet, an aircraft that goes higher than others of its class.",
-    requires=(_no_ceiling,),
+    requires=(_lacking_ceiling,),
     flagged=[
         case("«N0160F250» LENDU DCT PIKAR", aircraft_sheet="Piston single"),
         case("N0115F090 LENDU/«N0115F150» DCT PIKAR/N0115F090", aircraft_sheet="Piston single"),
@@ -74,7 +74,7 @@ def above_ceiling(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
 
 def _finding(route: Route, filed: FiledStretch, ceiling_ft: float) -> Finding:
     name = route.route_input.sheet.name if route.route_input.sheet else ""
-    message = f"{level(filed.level)} is above the ceiling of the sheet “{name}”, {height(ceiling_ft)}."
+    message = f"{level(filed.level)} is above the ceiling of the sheet “{name}”, {altitude(ceiling_ft)}."
     facts = Fact("level", round(filed.level_ft or 0.0), "ft"), Fact("ceiling", round(ceiling_ft), "ft")
     points = (filed.legs[0],)
     return Finding(spans_of_stretch(route, filed), message, weight_by_sheet(route, Weight.WRONG), facts, points=points)
@@ -86,7 +86,7 @@ def _windows_above(route: Route, ceiling_ft: float) -> Iterator[Finding]:
         if low_ft is None or not exceeds(low_ft, ceiling_ft):
             continue
         point = route.points[index]
-        allowed = f"{short(point.text)} {heights_allowed(low_ft, high_ft)}"
-        message = f"{allowed} is above the ceiling of the sheet “{name}”, {height(ceiling_ft)}."
+        allowed = f"{short(point.text)} {altitudes_allowed(low_ft, high_ft)}"
+        message = f"{allowed} is above the ceiling of the sheet “{name}”, {altitude(ceiling_ft)}."
         facts = Fact("lowest", round(low_ft), "ft"), Fact("ceiling", round(ceiling_ft), "ft")
         yield Finding(spans_of_point(point), message, weight_by_sheet(route, Weight.WRONG), facts, points=(index,))

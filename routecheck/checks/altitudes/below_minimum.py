@@ -11,7 +11,7 @@ from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exce
 from routecheck.checks.level_flight import LevelPart, level_parts
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.citations import OWN_CHOICE
-from routecheck.formatting import count, height, level
+from routecheck.formatting import altitude, count, level
 from routecheck.model import Fact, Finding, GridCell, NotChecked, Via, Weight
 
 if TYPE_CHECKING:
@@ -28,8 +28,8 @@ NEAR_FIELD = Limit(
     why="so near an aerodrome sector altitudes and radar minima hold",
 )
 _OFF_AIRWAYS = frozenset({Via.DIRECT, Via.IMPLIED, Via.RADIAL})
-_LEAST_NM = 0.1
-"""Where a cell begins on a leg is known no better."""
+_CELL_DOUBT_NM = 0.1
+"""No better is it known where a cell begins on a leg."""
 
 
 @check(
@@ -67,7 +67,7 @@ _LEAST_NM = 0.1
 def below_minimum(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     low: dict[int | None, list[tuple[LevelPart, GridCell]]] = {}
     unknown: list[LevelPart] = []
-    for part, cells in _judged(route, limit[NEAR_FIELD]):
+    for part, cells in _parts_with_cells(route, limit[NEAR_FIELD]):
         known = [cell for cell in cells if cell.mora_ft is not None]
         highest = max(known, key=_mora, default=None)
         if highest and exceeds(_mora(highest), part.feet):
@@ -76,11 +76,13 @@ def below_minimum(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
             unknown.append(part)
     yield from (_finding(route, legs) for legs in low.values())
     if unknown:
-        spans = tuple(sorted({span for part in unknown for span in _ends(route, part)}))
-        yield NotChecked(spans, f"no grid minimum is known for all of {_name(route, unknown[0])}{_and_more(unknown)}")
+        spans = tuple(sorted({span for part in unknown for span in _spans_of_ends(route, part)}))
+        yield NotChecked(
+            spans, f"no grid minimum is known for all of {_leg_name(route, unknown[0])}{_more_legs(unknown)}"
+        )
 
 
-def _judged(route: Route, near_field_nm: float) -> Iterator[tuple[LevelPart, list[GridCell]]]:
+def _parts_with_cells(route: Route, near_field_nm: float) -> Iterator[tuple[LevelPart, list[GridCell]]]:
     """The level parts off airways and away from the aerodromes, each with the cells crossed there."""
     along = list(accumulate((leg.least_nm or 0.0 for leg in route.legs), initial=0.0))
     for part in level_parts(route):
@@ -89,7 +91,7 @@ def _judged(route: Route, near_field_nm: float) -> Iterator[tuple[LevelPart, lis
             continue
         begins = max(part.begins, (near_field_nm - start) / leg.distance_nm)
         ends = min(part.ends, (along[-1] - near_field_nm - start) / leg.distance_nm)
-        least = _LEAST_NM / leg.distance_nm
+        least = _CELL_DOUBT_NM / leg.distance_nm
         cells = route.minima[part.leg].cells
         yield part, [cell for cell in cells if min(cell.ends, ends) - max(cell.begins, begins) > least]
 
@@ -98,29 +100,30 @@ def _mora(cell: GridCell) -> float:
     return cell.mora_ft or 0.0
 
 
-def _ends(route: Route, part: LevelPart) -> set[Span]:
+def _spans_of_ends(route: Route, part: LevelPart) -> set[Span]:
     return {span for i in (part.leg, part.leg + 1) for span in spans_of_point(route.points[i])}
 
 
-def _name(route: Route, part: LevelPart) -> str:
+def _leg_name(route: Route, part: LevelPart) -> str:
     return f"{route.points[part.leg].text}–{route.points[part.leg + 1].text}"
 
 
-def _and_more(legs: Sequence[object]) -> str:
+def _more_legs(legs: Sequence[object]) -> str:
     return f" and {count(len(legs) - 1, 'more leg')}" if len(legs) > 1 else ""
 
 
 def _finding(route: Route, low: Sequence[tuple[LevelPart, GridCell]]) -> Finding:
     part, cell = max(low, key=lambda pair: _mora(pair[1]))
+    legs = f"{_leg_name(route, part)}{_more_legs(low)}"
     message = (
-        f"{_name(route, part)}{_and_more(low)} level at {level(part.filed.level)}, off airways: below the grid minimum "
-        f"off-route altitude of {height(_mora(cell))} in {_corner(cell)}."
+        f"{legs} level at {level(part.filed.level)}, off airways: below the grid minimum "
+        f"off-route altitude of {altitude(_mora(cell))} in {_cell_name(cell)}."
     )
     facts = Fact("level", round(part.feet), "ft"), Fact("grid MORA", round(_mora(cell)), "ft")
-    spans = tuple(sorted({*spans_of_stretch(route, part.filed), *_ends(route, part)}))
+    spans = tuple(sorted({*spans_of_stretch(route, part.filed), *_spans_of_ends(route, part)}))
     return Finding(spans, message, Weight.DOUBTFUL, facts, points=(part.leg, part.leg + 1))
 
 
-def _corner(cell: GridCell) -> str:
+def _cell_name(cell: GridCell) -> str:
     lats = f"{abs(cell.lat):02d}{'S' if cell.lat < 0 else 'N'}"
     return f"the cell from {lats} {abs(cell.lon):03d}{'W' if cell.lon < 0 else 'E'}"

@@ -17,7 +17,7 @@ from routecheck.checks.altitude_queries import (
     weight_by_sheet,
 )
 from routecheck.checks.catalogue import Family, Limits, case, check
-from routecheck.formatting import heights_allowed
+from routecheck.formatting import altitudes_allowed
 from routecheck.model import AltitudeWindow, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
@@ -74,8 +74,8 @@ def climb_in_arrival(route: Route, limit: Limits) -> Iterator[Finding | NotCheck
     for first, last in rising_pairs(windows, range(ends[1], len(windows))):
         if not is_believed(route, first, last):
             message = (
-                f"{route.points[first].text} {heights_allowed(*windows[first])}, then {route.points[last].text} "
-                f"{heights_allowed(*windows[last])}: the arrival would have to climb."
+                f"{route.points[first].text} {altitudes_allowed(*windows[first])}, then {route.points[last].text} "
+                f"{altitudes_allowed(*windows[last])}: the arrival would have to climb."
             )
             spans = spans_of_points(route, first, last)
             yield Finding(spans, message, weight_by_sheet(route, Weight.WRONG), points=(first, last))

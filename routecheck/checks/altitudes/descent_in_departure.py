@@ -17,7 +17,7 @@ from routecheck.checks.altitude_queries import (
     weight_by_sheet,
 )
 from routecheck.checks.catalogue import Family, Limits, case, check
-from routecheck.formatting import heights_allowed
+from routecheck.formatting import altitudes_allowed
 from routecheck.model import AltitudeWindow, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
@@ -75,8 +75,8 @@ def descent_in_departure(route: Route, limit: Limits) -> Iterator[Finding | NotC
     for last, first in rising_pairs(windows, range(ends[0], -1, -1)):
         if not is_believed(route, first, last):
             message = (
-                f"{route.points[first].text} {heights_allowed(*windows[first])}, then {route.points[last].text} "
-                f"{heights_allowed(*windows[last])}: the departure would have to descend."
+                f"{route.points[first].text} {altitudes_allowed(*windows[first])}, then {route.points[last].text} "
+                f"{altitudes_allowed(*windows[last])}: the departure would have to descend."
             )
             spans = spans_of_points(route, first, last)
             yield Finding(spans, message, weight_by_sheet(route, Weight.WRONG), points=(first, last))

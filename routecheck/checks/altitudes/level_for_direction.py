@@ -29,20 +29,24 @@ SHARE = Limit("share", 0.5, "of the way at that level", OWN_CHOICE, lowest=0.1, 
 MARGIN = Limit("margin_deg", 2.0, "°", OWN_CHOICE, highest=20.0, why="tracks so near the border count for neither half")
 _POLAR_DEG = 70.0
 """Beyond it grid tracks are flown."""
-_LEVEL = re.compile(r"[FA](\d{3})")
+_LEVEL_FORM = re.compile(r"[FA](\d{3})")
 _RVSM_TOP, _VFR_LOWEST, _VFR_TOP = 410, 35, 285
 
 
-def _divided(route: Route) -> list[tuple[FiledStretch, int]]:
-    """The stretches at a level of one of the halves, each with its half."""
+def _stretches_with_half(route: Route) -> list[tuple[FiledStretch, int]]:
+    """The stretches whose level belongs to one half of the directions, each with its half."""
     rules = route.route_input.rules
     return [
         (filed, half) for filed in stretches_with_speed_or_level(route) if (half := _half_of_level(filed.level, rules))
     ]
 
 
-def _none_divided(route: Route) -> str:
-    return "" if _divided(route) else "no level is filed that the tables of cruising levels divide by direction"
+def _lacking_directed_level(route: Route) -> str:
+    return (
+        ""
+        if _stretches_with_half(route)
+        else "no level is filed that the tables of cruising levels divide by direction"
+    )
 
 
 @check(
@@ -58,7 +62,7 @@ def _none_divided(route: Route) -> str:
     false_alarms="in controlled airspace the level is as assigned; national tables; one-way airways; polar tracks.",
     limits=[FIRST_HALF, SHARE, MARGIN],
     citations=["cruising-levels"],
-    requires=(_none_divided,),
+    requires=(_lacking_directed_level,),
     flagged=[
         case("«N0450F360» 31S001E 31S004E 31S006E"),
         case("31S006E 31S004E 31S001E", departure="XVOR", destination="XVAL", level="F350", whole=True),
@@ -77,23 +81,23 @@ def _none_divided(route: Route) -> str:
     ],
 )
 def level_for_direction(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    for filed, half in _divided(route):
-        way = [0.0, 0.0, 0.0]  # in neither half for sure, in the first, in the second
+    for filed, half in _stretches_with_half(route):
+        way_nm = [0.0, 0.0, 0.0]  # in neither half for sure, in the first, in the second
         for leg in filed.legs:
             if not _is_polar(route, leg):
-                way[_half_of_track(route.legs[leg], limit)] += route.legs[leg].distance_nm or 0.0
-        whole = way[1] + way[2] + way[0]
+                way_nm[_half_of_track(route.legs[leg], limit)] += route.legs[leg].distance_nm or 0.0
+        whole = way_nm[1] + way_nm[2] + way_nm[0]
         if whole <= 0.0:
             yield NotChecked(
                 spans_of_stretch(route, filed), f"no magnetic track is known for the way at {level(filed.level)}"
             )
-        elif exceeds(way[3 - half] / whole, limit[SHARE]):
-            yield _finding(route, filed, half, way[3 - half], whole, limit)
+        elif exceeds(way_nm[3 - half] / whole, limit[SHARE]):
+            yield _finding(route, filed, half, way_nm[3 - half], whole, limit)
 
 
 def _half_of_level(filed: str, rules: str) -> int:
     """1 or 2, the half whose level it is; 0 where the tables do not say."""
-    match = _LEVEL.fullmatch(filed)
+    match = _LEVEL_FORM.fullmatch(filed)
     number = int(match[1]) if match else 0
     if number % 10 == 5:
         return (2, 1)[number // 10 % 2] if _VFR_LOWEST <= number <= _VFR_TOP else 0

@@ -16,7 +16,7 @@ from routecheck.checks.altitude_queries import (
 )
 from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
-from routecheck.formatting import height, level, nm
+from routecheck.formatting import altitude, level, nm
 from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
 from routecheck.vertical.room import OPEN, Bounds, Gradients, highest_ft
 from routecheck.vertical.windows import field_ft, gradients, lengths
@@ -60,7 +60,7 @@ if TYPE_CHECKING:
 )
 def level_never_reached(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     filed, greatest = highest_stretch(route), gradients(route)
-    why = _not_judged(route, greatest)
+    why = _why_not_judged(route, greatest)
     if filed and greatest and not why:
         yield from _too_short(route, filed, greatest)
     else:
@@ -68,7 +68,7 @@ def level_never_reached(route: Route, limit: Limits) -> Iterator[Finding | NotCh
     yield from _arrival_above(route)
 
 
-def _not_judged(route: Route, greatest: Gradients | None) -> str:
+def _why_not_judged(route: Route, greatest: Gradients | None) -> str:
     if greatest is None:
         return missing_sheet(route) or "the Aircraft sheet gives no greatest gradients"
     if route.totals.gaps:
@@ -78,15 +78,15 @@ def _not_judged(route: Route, greatest: Gradients | None) -> str:
 
 
 def _too_short(route: Route, filed: FiledStretch, greatest: Gradients) -> Iterator[Finding]:
-    open_way: list[Bounds] = [OPEN] * len(route.points)
+    allowed: list[Bounds] = [OPEN] * len(route.points)
     for end in (0, -1):
         feet = field_ft(route.points[end])
-        open_way[end] = (feet, feet)
-    top, wanted = highest_ft(lengths(route), open_way, greatest), filed.level_ft or 0.0
+        allowed[end] = (feet, feet)
+    top, wanted = highest_ft(lengths(route), allowed, greatest), filed.level_ft or 0.0
     if exceeds(wanted, top):
         message = (
             f"{level(filed.level)} is never reached: up at {greatest.climb_ft_nm:.0f} and down at "
-            f"{greatest.descent_ft_nm:.0f} ft/NM, {nm(route.totals.distance_nm)} are enough for {height(top)}."
+            f"{greatest.descent_ft_nm:.0f} ft/NM, {nm(route.totals.distance_nm)} are enough for {altitude(top)}."
         )
         facts = Fact("level", round(wanted), "ft"), Fact("highest possible", round(top), "ft")
         yield Finding(spans_of_stretch(route, filed), message, Weight.DOUBTFUL, facts)
@@ -102,7 +102,7 @@ def _arrival_above(route: Route) -> Iterator[Finding]:
         low = windows[index][0]
         if low is not None and index > last.legs[0] and exceeds(low, last.level_ft):
             point = route.points[index]
-            message = f"{point.text} at or above {height(low)}, but {level(last.level)} is filed."
+            message = f"{point.text} at or above {altitude(low)}, but {level(last.level)} is filed."
             facts = Fact("lowest", round(low), "ft"), Fact("level", round(last.level_ft), "ft")
             yield Finding(spans_of_point(point), message, Weight.NOTE, facts, points=(index,))
             return

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks.altitude_queries import FiledStretch, spans_of_stretch, stretches_with_speed_or_level
 from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
-from routecheck.checks.route_queries import spans_of_connection
+from routecheck.checks.route_queries import is_us_region, spans_of_connection
 from routecheck.citations import OWN_CHOICE
 from routecheck.earth import air
 from routecheck.formatting import level
@@ -30,18 +30,18 @@ WARM = Limit(
     highest=0.2,
     why="what 15° off the standard temperature makes of it",
 )
-_US_REGION, _US_AIRPORT = re.compile(r"K\d|PA|PH|PO"), re.compile(r"K[A-Z]{3}|P[AHO][A-Z]{2}|(?=.*\d)[A-Z0-9]{3,4}")
+_US_AIRPORT = re.compile(r"K[A-Z]{3}|P[AHO][A-Z]{2}|(?=.*\d)[A-Z0-9]{3,4}")
 
 _US = {"departure": "KPHL", "destination": "KBOS"}
 
 
-def _flown(route: Route) -> list[FiledStretch]:
+def _stretches_with_speed_and_level(route: Route) -> list[FiledStretch]:
     """The stretches with both a speed and a level."""
     return [filed for filed in stretches_with_speed_or_level(route) if filed.speed and filed.level]
 
 
-def _no_speed_and_level(route: Route) -> str:
-    return "" if _flown(route) else "no speed and level are filed"
+def _lacking_speed_and_level(route: Route) -> str:
+    return "" if _stretches_with_speed_and_level(route) else "no speed and level are filed"
 
 
 @check(
@@ -60,7 +60,7 @@ def _no_speed_and_level(route: Route) -> str:
     false_alarms="a minimum safe speed above 250 kt; waivers.",
     limits=[MOST, BELOW, WARM],
     citations=["speed-below-10000", "airspace-classes", "arinc-424"],
-    requires=(_no_speed_and_level,),
+    requires=(_lacking_speed_and_level,),
     flagged=[
         case("«N0330A080» DCT", **_US),
         case("N0430F240 4100N07300W/«N0320F090» DCT", **_US),
@@ -78,8 +78,8 @@ def _no_speed_and_level(route: Route) -> str:
     ],
 )
 def speed_limit(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    flown = _flown(route)
-    low = [(filed, speed) for filed in flown if (speed := _indicated(filed, limit)) is not None]
+    flown = _stretches_with_speed_and_level(route)
+    low = [(filed, speed) for filed in flown if (speed := _indicated_kt(filed, limit)) is not None]
     fast = [(filed, kt) for filed, kt in low if exceeds(kt, limit[MOST], limit[WARM] * kt)]
     for filed, kt in fast:
         if _in_the_united_states(route):
@@ -87,11 +87,11 @@ def speed_limit(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
         else:
             because = "the limit below 10,000 ft goes by the class of airspace, which is not known"
             yield NotChecked(spans_of_stretch(route, filed), because)
-    yield from _beyond_coded(route, flown, limit)
+    yield from _beyond_coded_limit(route, flown, limit)
 
 
-def _beyond_coded(route: Route, flown: Sequence[FiledStretch], limit: Limits) -> Iterator[Finding]:
-    """Speeds filed on the way, at a point where a coded limit is in force."""
+def _beyond_coded_limit(route: Route, flown: Sequence[FiledStretch], limit: Limits) -> Iterator[Finding]:
+    """Findings for the speeds that are filed at a point where a lower coded limit is in force."""
     for filed in flown:
         leg = route.legs[filed.legs[0]]
         feet, tas = believed(filed.level_ft), tas_kt(filed.speed, filed.level)
@@ -109,8 +109,8 @@ def _beyond_coded(route: Route, flown: Sequence[FiledStretch], limit: Limits) ->
             yield Finding(spans, message, Weight.NOTE, facts, points=(filed.legs[0],))
 
 
-def _indicated(filed: FiledStretch, limit: Limits) -> float | None:
-    """The indicated airspeed of a stretch below the height of the rule; None above it or where it is not known."""
+def _indicated_kt(filed: FiledStretch, limit: Limits) -> float | None:
+    """The indicated airspeed of a stretch below the altitude of the rule; None above it or where it is not known."""
     feet, tas = filed.level_ft, tas_kt(filed.speed, filed.level)
     if feet is None or tas is None or not exceeds(limit[BELOW], feet):
         return None
@@ -118,15 +118,15 @@ def _indicated(filed: FiledStretch, limit: Limits) -> float | None:
 
 
 def _in_the_united_states(route: Route) -> bool:
-    """Whether every place that says where it lies is there; and at least one does."""
-    told = [_is_american(point.place) for point in route.points if point.place]
-    known = [answer for answer in told if answer is not None]
+    """Whether every place of which that can be said lies there, and there is one."""
+    answers = [_is_american(point.place) for point in route.points if point.place]
+    known = [answer for answer in answers if answer is not None]
     return bool(known) and all(known)
 
 
 def _is_american(place: Place) -> bool | None:
     if place.region:
-        return bool(_US_REGION.fullmatch(place.region))
+        return is_us_region(place.region)
     ident = place.ident if place.kind is PlaceKind.AIRPORT else place.airport
     return bool(_US_AIRPORT.fullmatch(ident)) if place.kind in FIELDS else None
 

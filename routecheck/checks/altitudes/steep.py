@@ -17,7 +17,7 @@ from routecheck.checks.altitude_queries import (
 )
 from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
 from routecheck.citations import OWN_CHOICE
-from routecheck.formatting import heights_allowed, nm
+from routecheck.formatting import altitudes_allowed, nm
 from routecheck.model import AltitudeWindow, Finding, NotChecked, Weight
 from routecheck.vertical.room import Pair, pairs, worst_apart
 from routecheck.vertical.windows import gradients, lengths
@@ -101,15 +101,15 @@ def steep(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
         return
     climb = limit[CLIMB_SHARE] * greatest.climb_ft_nm if greatest else float("inf")
     windows = allowed_altitudes(route)
-    found = pairs(lengths(route), windows, min(limit[NOTE], climb))
-    beyond = [p for p in found if _is_beyond(route, p, climb if p.climbs else limit[NOTE])]
+    candidates = pairs(lengths(route), windows, min(limit[NOTE], climb))
+    beyond = [pair for pair in candidates if _is_beyond(route, pair, climb if pair.climbs else limit[NOTE])]
     for pair in worst_apart(beyond):
         doubtful = pair.climbs or _is_beyond(route, pair, limit[DOUBTFUL])
         yield _finding(route, pair, windows, Weight.DOUBTFUL if doubtful else Weight.NOTE)
 
 
 def _is_beyond(route: Route, pair: Pair, most_ft_nm: float) -> bool:
-    """Whether a pair that is questioned at all needs more than this, however the positions typed were rounded."""
+    """Whether a pair that is questioned at all needs more than this, however the typed positions were rounded."""
     if is_believed(route, pair.first, pair.last) or most_ft_nm == float("inf"):
         return False
     change = abs(pair.last_ft - pair.first_ft)
@@ -117,12 +117,11 @@ def _is_beyond(route: Route, pair: Pair, most_ft_nm: float) -> bool:
 
 
 def _finding(route: Route, pair: Pair, windows: Sequence[Bounds], weight: Weight) -> Finding:
-    first, last = route.points[pair.first].text, route.points[pair.last].text
+    first, last = (f"{route.points[i].text} {altitudes_allowed(*windows[i])}" for i in (pair.first, pair.last))
     if pair.distance_nm > 0:
         needs = f"{nm(pair.distance_nm)} later: needs {pair.needed_ft_nm:.0f} ft/NM {'up' if pair.climbs else 'down'}"
     else:
         needs = "on the same spot"
-    allowed = [heights_allowed(*windows[index]) for index in (pair.first, pair.last)]
-    message = f"{first} {allowed[0]}, then {last} {allowed[1]} {needs}."
+    message = f"{first}, then {last} {needs}."
     spans = spans_of_points(route, pair.first, pair.last)
     return Finding(spans, message, weight, pair_facts(pair), points=(pair.first, pair.last))

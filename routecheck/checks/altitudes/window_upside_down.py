@@ -8,7 +8,7 @@ from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import unplaced_windows
 from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
-from routecheck.formatting import height
+from routecheck.formatting import altitude
 from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
 from routecheck.vertical.windows import together
 
@@ -48,13 +48,13 @@ if TYPE_CHECKING:
 def window_upside_down(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     yield from unplaced_windows(route)
     for index, windows in enumerate(route.windows):
-        for low, high in _bounds(windows):
+        for low, high in _bounds_to_judge(windows):
             if low is not None and high is not None and exceeds(low, high):
                 yield _finding(route, index, low, high)
                 break
 
 
-def _bounds(windows: Sequence[AltitudeWindow]) -> list[Bounds]:
+def _bounds_to_judge(windows: Sequence[AltitudeWindow]) -> list[Bounds]:
     """Each window by itself, then those that were stated all together."""
     each = [(window.low_ft, window.high_ft) for window in windows]
     typed = [window for window in windows if window.typed]
@@ -63,6 +63,6 @@ def _bounds(windows: Sequence[AltitudeWindow]) -> list[Bounds]:
 
 def _finding(route: Route, index: int, low: float, high: float) -> Finding:
     point = route.points[index]
-    message = f"{point.text} at or above {height(low)} and at or below {height(high)}: no height is both."
+    message = f"{point.text} at or above {altitude(low)} and at or below {altitude(high)}: no altitude is both."
     facts = Fact("lowest", round(low), "ft"), Fact("highest", round(high), "ft")
     return Finding(spans_of_point(point), message, Weight.WRONG, facts, points=(index,))

@@ -15,7 +15,7 @@ from routecheck.checks.altitude_queries import (
     weight_by_sheet,
 )
 from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
-from routecheck.formatting import heights_allowed, nm
+from routecheck.formatting import altitudes_allowed, nm
 from routecheck.model import AltitudeWindow, Finding, NotChecked, Weight
 from routecheck.vertical.room import Bounds, Gradients, Pair, room
 from routecheck.vertical.windows import bounds, gradients, lengths
@@ -81,28 +81,25 @@ def windows_conflict(route: Route, limit: Limits) -> Iterator[Finding | NotCheck
     if greatest is None:
         yield NotChecked((), missing_sheet(route) or "the Aircraft sheet gives no greatest gradients")
         return
-    held = bounds(route)
-    for pair in room(lengths(route), held, greatest).conflicts:
+    allowed = bounds(route)
+    for pair in room(lengths(route), allowed, greatest).conflicts:
         if not is_believed(route, pair.first, pair.last) and _is_sure(route, pair, greatest):
-            yield _finding(route, pair, held, greatest)
+            yield _finding(route, pair, allowed, greatest)
 
 
 def _is_sure(route: Route, pair: Pair, greatest: Gradients) -> bool:
-    """Whether it stays so however the positions typed were rounded."""
-    allowed = greatest.climb_ft_nm if pair.climbs else greatest.descent_ft_nm
+    """Whether it conflicts however the typed positions were rounded."""
+    most_ft_nm = greatest.climb_ft_nm if pair.climbs else greatest.descent_ft_nm
     change = abs(pair.last_ft - pair.first_ft)
-    return exceeds(change, allowed * pair.distance_nm, allowed * distance_doubt_nm(route, pair))
+    return exceeds(change, most_ft_nm * pair.distance_nm, most_ft_nm * distance_doubt_nm(route, pair))
 
 
-def _finding(route: Route, pair: Pair, held: Sequence[Bounds], greatest: Gradients) -> Finding:
-    first, last = route.points[pair.first].text, route.points[pair.last].text
+def _finding(route: Route, pair: Pair, allowed: Sequence[Bounds], greatest: Gradients) -> Finding:
+    first, last = (f"{route.points[i].text} {altitudes_allowed(*allowed[i])}" for i in (pair.first, pair.last))
     apart = f" {nm(pair.distance_nm)} later" if pair.distance_nm > 0 else " on the same spot"
-    way, allowed = ("up", greatest.climb_ft_nm) if pair.climbs else ("down", greatest.descent_ft_nm)
+    way, most_ft_nm = ("up", greatest.climb_ft_nm) if pair.climbs else ("down", greatest.descent_ft_nm)
     needs = f"needs {pair.needed_ft_nm:.0f} ft/NM {way}; " if pair.distance_nm > 0 else ""
-    message = (
-        f"{first} {heights_allowed(*held[pair.first])}, then {last} {heights_allowed(*held[pair.last])}{apart}: "
-        f"{needs}this sheet's steepest is {allowed:.0f}."
-    )
+    message = f"{first}, then {last}{apart}: {needs}this sheet's steepest is {most_ft_nm:.0f}."
     fields = {0, len(route.points) - 1} & {pair.first, pair.last}
     weight = Weight.DOUBTFUL if fields else weight_by_sheet(route, Weight.WRONG)
     spans = spans_of_points(route, pair.first, pair.last)

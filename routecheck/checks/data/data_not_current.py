@@ -42,11 +42,11 @@ def data_not_current(route: Route, limit: Limits) -> Iterator[Finding | NotCheck
         yield NotChecked((), f"{listing(undated)} does not say for which cycle it holds")
     stale = [s for s in sources if s.effective and s.until and not s.effective <= route.date < s.until]
     if stale:
-        held = listing([_held(s) for s in stale])
+        days = listing([_days_of(s) for s in stale])
         which = "the data" if len(stale) == len(sources) else "part of the data"
-        message = f"The route is for {date(route.date)}; {which} holds for other days: {held}."
+        message = f"The route is for {date(route.date)}; {which} holds for other days: {days}."
         facts = tuple(Fact("cycle", s.cycle) for s in stale)
-        yield Finding((), f"{message}{_mixed(sources)}", Weight.DOUBTFUL, facts)
+        yield Finding((), f"{message}{_several_cycles(sources)}", Weight.DOUBTFUL, facts)
         return
     cycles = sorted({s.cycle for s in sources if s.cycle})
     if len(cycles) > 1:
@@ -54,13 +54,13 @@ def data_not_current(route: Route, limit: Limits) -> Iterator[Finding | NotCheck
         yield Finding((), message, Weight.DOUBTFUL, tuple(Fact("cycle", c) for c in cycles))
 
 
-def _mixed(sources: Sequence[DataSource]) -> str:
+def _several_cycles(sources: Sequence[DataSource]) -> str:
     if len({s.cycle for s in sources}) < 2:
         return ""
     return " Data of several cycles is loaded together: where several have a record, the newest is used."
 
 
-def _held(source: DataSource) -> str:
+def _days_of(source: DataSource) -> str:
     if source.effective is None or source.until is None:
         return source.name
     last = source.until - dt.timedelta(days=1)

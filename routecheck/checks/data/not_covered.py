@@ -28,10 +28,11 @@ if TYPE_CHECKING:
     quiet=["LENDU DCT PIKAR DCT TOVIK", "LENDU DCT PIKUR DCT TOVIK", "52N020W 52N030W 50N040W"],
 )
 def not_covered(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    missing = [s for s in route.resolved.route_points if s.place is None and s.unknown and not s.covered]
+    unknown = [point for point in route.resolved.route_points if point.place is None and point.unknown]
+    missing = [point for point in unknown if not point.covered]
     if not missing:
         return
-    names = list(dict.fromkeys(s.text for s in missing))
-    told = listing(names[:5]) + (f" and {len(names) - 5} more" if len(names) > 5 else "")
-    message = f"Not checked: {told}. The loaded data has nothing around there."
-    yield Finding(spans_of_words(route, *(s.word for s in missing)), message, Weight.DOUBTFUL)
+    names = list(dict.fromkeys(point.text for point in missing))
+    listed = listing(names[:5]) + (f" and {len(names) - 5} more" if len(names) > 5 else "")
+    message = f"Not checked: {listed}. The loaded data has nothing around there."
+    yield Finding(spans_of_words(route, *(point.word for point in missing)), message, Weight.DOUBTFUL)

@@ -41,20 +41,21 @@ BLACKOUT = Limit("blackout_nt", magnetic.BLACKOUT_NT, "nT", "wmm", why="below it
 )
 def variation_uncertain(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     if not magnetic.wmm_covers(route.date):
-        yield _not_on(route.date)
+        yield _outside_model(route.date)
         return
-    weak = [(point, strength) for point in route.points if exceeds(limit[CAUTION], strength := _strength(route, point))]
+    strengths = [(point, _horizontal_nt(route, point)) for point in route.points]
+    weak = [(point, strength) for point, strength in strengths if exceeds(limit[CAUTION], strength)]
     if weak:
         lowest = min(strength for _, strength in weak)
-        told = listing([point.text for point, _ in weak[:4]]) + (" and others" if len(weak) > 4 else "")
-        word = "of no use" if lowest < limit[BLACKOUT] else "to be used with caution"
-        message = f"Near the magnetic pole, at {told}: magnetic courses are {word}."
+        listed = listing([point.text for point, _ in weak[:4]]) + (" and others" if len(weak) > 4 else "")
+        advice = "of no use" if lowest < limit[BLACKOUT] else "to be used with caution"
+        message = f"Near the magnetic pole, at {listed}: magnetic courses are {advice}."
         spans = tuple(span for point, _ in weak for span in spans_of_point(point))
         yield Finding(spans, message, Weight.NOTE, (Fact("horizontal intensity", round(lowest), "nT"),))
 
 
 @lru_cache(maxsize=64)
-def _not_on(day: dt.date) -> Finding:
+def _outside_model(day: dt.date) -> Finding:
     message = (
         f"The magnetic model holds from 2025 to 2029, not on {date(day)}: magnetic courses rest on the variations in "
         "the data's own records, or are not shown."
@@ -62,7 +63,7 @@ def _not_on(day: dt.date) -> Finding:
     return Finding((), message, Weight.NOTE)
 
 
-def _strength(route: Route, point: PathPoint) -> float:
+def _horizontal_nt(route: Route, point: PathPoint) -> float:
     place = point.place
     field = magnetic.declination(place.lat, place.lon, route.date) if place else None
     return field.horizontal_nt if field else float("inf")

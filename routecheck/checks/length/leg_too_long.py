@@ -42,33 +42,32 @@ def leg_too_long(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
         return
     connections = route.resolved.connections
     # The short coded legs of a SID or STAR say nothing of how far apart the points of this route are usually chosen.
-    lengths = [
-        x for leg in route.legs if (x := leg.distance_nm) is not None and not connections[leg.connection].followed
-    ]
+    chosen_legs = [leg for leg in route.legs if not connections[leg.connection].followed]
+    lengths = [leg.distance_nm for leg in chosen_legs if leg.distance_nm is not None]
     if len(lengths) < 3:
         return
-    middle = median(lengths)
+    median_nm = median(lengths)
     for index, leg in enumerate(route.legs):
         if leg.via != "DCT" or leg.distance_nm is None or not exceeds(leg.distance_nm, limit[LONGER]):
             continue
-        if exceeds(leg.distance_nm, limit[TIMES] * middle) and _odd(route, index, limit[SYMPTOM]):
-            yield _finding(route, index, leg.distance_nm, middle)
+        if exceeds(leg.distance_nm, limit[TIMES] * median_nm) and _has_symptom(route, index, limit[SYMPTOM]):
+            yield _finding(route, index, leg.distance_nm, median_nm)
 
 
-def _odd(route: Route, index: int, limit: float) -> bool:
-    bends = [j for j in (route.turns[index], route.turns[index + 1]) if j]
-    if any(exceeds(j.detour_nm * abs(j.turn_deg) / 90.0, limit) for j in bends):
+def _has_symptom(route: Route, index: int, limit: float) -> bool:
+    turns = [turn for turn in (route.turns[index], route.turns[index + 1]) if turn]
+    if any(exceeds(turn.detour_nm * abs(turn.turn_deg) / 90.0, limit) for turn in turns):
         return True
     around = route.points[max(index - 1, 0) : index + 3]
     return any(point.place is None for point in around)
 
 
-def _finding(route: Route, index: int, length: float, middle: float) -> Finding:
+def _finding(route: Route, index: int, length: float, median_nm: float) -> Finding:
     start, end = route.points[index], route.points[index + 1]
     message = (
-        f"{start.text}–{end.text} is {nm(length)}, {length / middle:.0f} times the usual leg of this route, "
+        f"{start.text}–{end.text} is {nm(length)}, {length / median_nm:.0f} times the usual leg of this route, "
         f"and the route is odd at one of its ends."
     )
-    facts = (Fact("leg", round(length, 1), "NM"), Fact("median leg", round(middle, 1), "NM"))
+    facts = (Fact("leg", round(length, 1), "NM"), Fact("median leg", round(median_nm, 1), "NM"))
     spans = spans_of_point(start) + spans_of_point(end)
     return Finding(spans, message, Weight.DOUBTFUL, facts, points=(index, index + 1))

@@ -32,10 +32,10 @@ BANK = Limit(
 SHARE = Limit("doubtful_share", 0.5, "of both turns' anticipation", OWN_CHOICE, highest=1.0)
 GRAVITY_NM_PER_H2 = 68_625.0
 """ICAO Doc 8168 Vol II I-2-3-2."""
-_NO_HEIGHT_FT = 10_000.0
+_USUAL_ALTITUDE_FT = 10_000.0
 
 
-def _no_speed(route: Route) -> str:
+def _lacking_speed(route: Route) -> str:
     return (
         ""
         if any(tas_kt(filed.speed, filed.level) for filed in stretches_with_speed_or_level(route))
@@ -58,7 +58,7 @@ def _no_speed(route: Route) -> str:
     false_alarms="speeds reduced near terminals; fly-over points.",
     limits=[BANK, SHARE],
     citations=["turn-area"],
-    requires=(_no_speed,),
+    requires=(_lacking_speed,),
     flagged=[case("31S000E 31S002E 31S004E «31S005E» «3102S00505E» 33S005E 33S006E", speed="N0480", level="F350")],
     quiet=[
         case("31S000E 31S002E 3055S00205E 31S004E 31S006E", speed="N0120", level="F080"),
@@ -71,27 +71,27 @@ def leg_too_short(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     speeds = [kt for filed in filed_stretches(route) for kt in [tas_kt(filed.speed, filed.level)] * len(filed.legs)]
     sheet = route.route_input.sheet
     bank = (sheet.bank_deg if sheet else None) or limit[BANK]
-    pull = GRAVITY_NM_PER_H2 * math.tan(math.radians(bank))
+    turn_constant = GRAVITY_NM_PER_H2 * math.tan(math.radians(bank))
     for index, leg in enumerate(route.legs):
         filed_kt = speeds[index]
         if not leg.distance_nm or not filed_kt or not 0 < index < len(route.legs) - 1:
             continue
-        if leg.distance_nm >= 2.0 * filed_kt**2 / pull:  # no two turns need more
+        if leg.distance_nm >= 2.0 * filed_kt**2 / turn_constant:  # no two turns need more
             continue
-        speed = _flown_kt(route, index, filed_kt)
+        speed = _speed_to_judge_kt(route, index, filed_kt)
         if speed is None:
             continue
-        radius = speed**2 / pull
-        needed = _anticipation(route.turns[index], radius)
+        radius = speed**2 / turn_constant
+        needed = _anticipation_nm(route.turns[index], radius)
         if not route.points[index + 1].fly_over:
-            needed += _anticipation(route.turns[index + 1], radius)
+            needed += _anticipation_nm(route.turns[index + 1], radius)
         if exceeds(needed, leg.distance_nm):
             doubtful = exceeds(limit[SHARE] * needed, leg.distance_nm)
-            flown = Flown(speed, bank, needed)
-            yield _finding(route, index, leg.distance_nm, flown, Weight.DOUBTFUL if doubtful else Weight.NOTE)
+            basis = _Basis(speed, bank, needed)
+            yield _finding(route, index, leg.distance_nm, basis, Weight.DOUBTFUL if doubtful else Weight.NOTE)
 
 
-class Flown(NamedTuple):
+class _Basis(NamedTuple):
     """How a leg was judged: at which true airspeed and bank, and what its turns need."""
 
     speed_kt: float
@@ -99,38 +99,39 @@ class Flown(NamedTuple):
     needed_nm: float
 
 
-def _flown_kt(route: Route, index: int, filed_kt: float) -> float | None:
+def _speed_to_judge_kt(route: Route, index: int, filed_kt: float) -> float | None:
     """The true airspeed to judge a leg at; None where none is known or the data is believed."""
     leg, ends = route.legs[index], route.points[index : index + 2]
     if route.resolved.connections[leg.connection].followed is None:
         return filed_kt
     if leg.most_kt is None or all(end.route_point is None for end in ends):
         return None
-    return min(filed_kt, air.cas_to_tas_kt(leg.most_kt, _height_ft(route, index)))
+    return min(filed_kt, air.cas_to_tas_kt(leg.most_kt, _altitude_ft(route, index)))
 
 
-def _height_ft(route: Route, index: int) -> float:
-    """The greatest height coded at the ends of a leg; 10,000 ft where there is none."""
-    windows = [window for at in route.windows[index : index + 2] for window in at if not window.typed]
-    return max((ft for w in windows if (ft := believed(w.high_ft or w.low_ft)) is not None), default=_NO_HEIGHT_FT)
+def _altitude_ft(route: Route, index: int) -> float:
+    """The greatest altitude coded at the ends of a leg; 10,000 ft where there is none."""
+    coded = [window for at_end in route.windows[index : index + 2] for window in at_end if not window.typed]
+    altitudes = [believed(window.high_ft or window.low_ft) for window in coded]
+    return max((feet for feet in altitudes if feet is not None), default=_USUAL_ALTITUDE_FT)
 
 
-def _anticipation(joint: Turn | None, radius_nm: float) -> float:
-    if joint is None:
+def _anticipation_nm(turn: Turn | None, radius_nm: float) -> float:
+    if turn is None:
         return 0.0
-    return radius_nm * math.tan(math.radians(min(abs(joint.turn_deg), 90.0)) / 2.0)
+    return radius_nm * math.tan(math.radians(min(abs(turn.turn_deg), 90.0)) / 2.0)
 
 
-def _finding(route: Route, index: int, length: float, flown: Flown, weight: Weight) -> Finding:
+def _finding(route: Route, index: int, length: float, basis: _Basis, weight: Weight) -> Finding:
     start, end = route.points[index], route.points[index + 1]
     message = (
-        f"{start.text}–{end.text} is {nm(length)}: the turns at its ends need {nm(flown.needed_nm)} at "
-        f"{flown.speed_kt:.0f} kt and {flown.bank_deg:.0f}° of bank."
+        f"{start.text}–{end.text} is {nm(length)}: the turns at its ends need {nm(basis.needed_nm)} at "
+        f"{basis.speed_kt:.0f} kt and {basis.bank_deg:.0f}° of bank."
     )
     facts = (
         Fact("leg", round(length, 1), "NM"),
-        Fact("needed", round(flown.needed_nm, 1), "NM"),
-        Fact("speed", round(flown.speed_kt), "kt"),
+        Fact("needed", round(basis.needed_nm, 1), "NM"),
+        Fact("speed", round(basis.speed_kt), "kt"),
     )
     spans = tuple(dict.fromkeys(spans_of_point(start) + spans_of_point(end)))
     return Finding(spans, message, weight, facts, points=(index, index + 1))

@@ -17,8 +17,8 @@ if TYPE_CHECKING:
     from routecheck.model import PathPoint, Place, Route
 
 _OCEAN = {"departure": "", "destination": ""}
-_LEAST = 4
-"""Ocean points in a row before one of them can be called odd."""
+_LEAST_POINTS = 4
+"""So many ocean points in a row make a run, of which one can be odd."""
 
 
 @check(
@@ -54,12 +54,12 @@ def ocean_odd_one_out(route: Route, limit: Limits) -> Iterator[Finding | NotChec
         half = [i for i, place in enumerate(places) if _is_half(place.lat)]
         whole = [i for i, place in enumerate(places) if place.lat == round(place.lat)]
         if len(half) == 1 and len(whole) == len(places) - 1:
-            yield _half(run[half[0]])
-        odd = _breaks_step(places)
+            yield _half_degree(run[half[0]])
+        odd = _step_breaker(places)
         if odd is not None:
-            yield _step(run[odd])
+            yield _broken_step(run[odd])
         if len(half) + len(whole) == len(places) and len({place.lat for place in places}) == 1:
-            yield _constant(run)
+            yield _constant_latitude(run)
 
 
 Run = list[tuple[int, "PathPoint", "Place"]]
@@ -71,7 +71,7 @@ def _runs(route: Route) -> Iterator[Run]:
         if point.place is not None and point.place.kind is PlaceKind.TYPED:
             run.append((index, point, point.place))
         else:
-            if len(run) >= _LEAST:
+            if len(run) >= _LEAST_POINTS:
                 yield run
             run = []
 
@@ -80,31 +80,31 @@ def _is_half(degrees: float) -> bool:
     return abs(degrees * 2 - round(degrees * 2)) < 1e-9 and degrees != round(degrees)
 
 
-def _breaks_step(places: list[Place]) -> int | None:
+def _step_breaker(places: list[Place]) -> int | None:
     """The one point that breaks an otherwise even step of longitude; None where there is none, or the run is uneven."""
     steps = [(b.lon - a.lon + 540.0) % 360.0 - 180.0 for a, b in pairwise(places)]
     common = max(set(steps), key=steps.count)
     off = [i for i, step in enumerate(steps) if abs(step - common) > 1e-9]
-    # A point in the middle off the meridian spoils the two steps beside it, which together still make two steps.
+    # A point off its meridian breaks the steps before and after it, which together still make two steps.
     if len(off) == 2 and off[1] == off[0] + 1 and abs(steps[off[0]] + steps[off[1]] - 2 * common) < 1e-9:
         return off[1] if steps.count(common) >= 2 else None
     return None
 
 
-def _half(odd: tuple[int, PathPoint, Place]) -> Finding:
+def _half_degree(odd: tuple[int, PathPoint, Place]) -> Finding:
     index, point, place = odd
     message = f"{point.text} is the only half degree of latitude in this run: 30 NM off its whole neighbours."
     facts = (Fact("position", position(place.lat, place.lon)),)
     return Finding(spans_of_point(point), message, Weight.DOUBTFUL, facts, points=(index,))
 
 
-def _step(odd: tuple[int, PathPoint, Place]) -> Finding:
+def _broken_step(odd: tuple[int, PathPoint, Place]) -> Finding:
     index, point, _ = odd
     message = f"{point.text} breaks the step of longitude that all other points of this run keep."
     return Finding(spans_of_point(point), message, Weight.DOUBTFUL, points=(index,))
 
 
-def _constant(run: Run) -> Finding:
+def _constant_latitude(run: Run) -> Finding:
     index, point, _ = run[-1]
     message = (
         f"The latitude stays the same to {point.text}: a one-degree slip here cannot be seen from the route alone. "

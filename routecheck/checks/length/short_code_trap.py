@@ -48,22 +48,18 @@ def short_code_trap(route: Route, limit: Limits) -> Iterator[Finding | NotChecke
 
 def _readings(text: str) -> tuple[str, str, str] | None:
     """(what it means, the look-alike, what that means) of a short code; None for any other word."""
-    last, third, half = _LAST.fullmatch(text), _THIRD.fullmatch(text), _HALF.fullmatch(text)
-    if last:
-        lat, lon, letter, far = last[1], last[2], last[3], 0
-        other = f"{letter}{lat}{lon}"
-    elif third:
-        lat, lon, letter, far = third[1], third[3], third[2], 100
-        other = f"{lat}{lon}{letter}"
-        return _told(lat, lon, letter, far, half=False), other, _told(lat, lon, letter, 0, half=False)
-    elif half:
-        lat, lon, letter, far = half[2], half[3], half[1], 0
-        other = f"{lat}{lon}{letter}"
-    else:
-        return None
-    return _told(lat, lon, letter, far, half=bool(half)), other, _told(lat, lon, letter, far, half=not half)
+    if match := _LAST.fullmatch(text):
+        lat, lon, letter = match.groups()
+        return _position_words(lat, lon, letter), f"{letter}{lat}{lon}", _position_words(lat, lon, letter, half=True)
+    if match := _HALF.fullmatch(text):
+        letter, lat, lon = match.groups()
+        return _position_words(lat, lon, letter, half=True), f"{lat}{lon}{letter}", _position_words(lat, lon, letter)
+    if match := _THIRD.fullmatch(text):
+        lat, letter, lon = match.groups()
+        return _position_words(lat, f"1{lon}", letter), f"{lat}{lon}{letter}", _position_words(lat, lon, letter)
+    return None
 
 
-def _told(lat: str, lon: str, letter: str, far: int, *, half: bool) -> str:
+def _position_words(lat: str, lon: str, letter: str, *, half: bool = False) -> str:
     north, east = _SIDES[letter]
-    return f"{lat}°{'30′' if half else ''}{north} {int(lon) + far:03d}°{east}"
+    return f"{lat}°{'30′' if half else ''}{north} {lon:0>3}°{east}"

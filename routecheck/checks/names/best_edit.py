@@ -67,23 +67,24 @@ def best_edit(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
 
 
 def _finding(route: Route, best: BestEdit, first: Correction) -> Finding:
-    meant = listing([_meant(first), *(_meant(c) for c in best.alike if c.old == first.old)], "or")
-    elsewhere = [c for c in best.alike if c.old != first.old]
-    instead = "".join(f", or {_meant(c)} instead of {_name(c)}" for c in elsewhere)
-    message = f"{_name(first)}: perhaps {meant} was meant{instead}. {_effect(first)}."
+    same_words = [one for one in best.alike if one.old == first.old]
+    elsewhere = [one for one in best.alike if one.old != first.old]
+    meant = listing([_correction_words(one) for one in (first, *same_words)], "or")
+    instead = "".join(f", or {_correction_words(one)} instead of {_old_words(one)}" for one in elsewhere)
+    message = f"{_old_words(first)}: perhaps {meant} was meant{instead}. {_effect(first)}."
     facts = (
         Fact("shorter by", round(first.shorter_nm, 1), "NM"),
         Fact("less turning", round(first.straighter_deg), "°"),
         Fact("weight of the evidence", round(first.gain, 1), "log-odds"),
     )
     weight = Weight.WRONG if first.defects > 0 else Weight.DOUBTFUL
-    words = _ends(route, first)
-    both = tuple(sorted({*words, *(word for c in elsewhere for word in _ends(route, c))}))
-    spans = spans_of_words(route, *(both if len(both) <= MOST_NAMED else words))
-    return Finding(spans, message, weight, facts, points=_points(route, best, first))
+    words = _end_words(route, first)
+    all_words = tuple(sorted({*words, *(word for one in elsewhere for word in _end_words(route, one))}))
+    spans = spans_of_words(route, *(all_words if len(all_words) <= MOST_NAMED else words))
+    return Finding(spans, message, weight, facts, points=_marked_points(route, best, first))
 
 
-def _points(route: Route, best: BestEdit, first: Correction) -> tuple[int, ...]:
+def _marked_points(route: Route, best: BestEdit, first: Correction) -> tuple[int, ...]:
     """Where the mark goes: the points inside the stretch, or the aerodromes that are in doubt."""
     if first.span is not None:
         return path_points(route, *range(best.first + 1, best.last))
@@ -91,27 +92,27 @@ def _points(route: Route, best: BestEdit, first: Correction) -> tuple[int, ...]:
     return tuple(point for meant, point in ends if meant and meant != route.points[point].text)
 
 
-def _meant(correction: Correction) -> str:
+def _correction_words(correction: Correction) -> str:
     return f"{' '.join(correction.new.split())} ({correction.slip})"
 
 
-def _name(correction: Correction) -> str:
+def _old_words(correction: Correction) -> str:
     return " ".join(correction.old.split())
 
 
-def _ends(route: Route, correction: Correction) -> tuple[int, ...]:
-    """The first and the last of the words that change: what stands between them only joins them."""
+def _end_words(route: Route, correction: Correction) -> tuple[int, ...]:
+    """The indices of the first and last word that change; those between only connect them."""
     span = correction.span
     words = [i for i, word in enumerate(route.parsed.words) if span is not None and word.span.overlaps(span)]
     return (words[0], words[-1]) if words else ()
 
 
 def _effect(correction: Correction) -> str:
-    told = []
+    effects = []
     if correction.defects > 0:
-        told.append("it fits the data")
+        effects.append("it fits the data")
     if correction.shorter_nm >= 1.0:
-        told.append(f"the route is {nm(correction.shorter_nm)} shorter")
+        effects.append(f"the route is {nm(correction.shorter_nm)} shorter")
     if correction.straighter_deg >= 10.0:
-        told.append(f"it turns {correction.straighter_deg:.0f}° less")
-    return "Then " + (listing(told) if told else "the points are linked")
+        effects.append(f"it turns {correction.straighter_deg:.0f}° less")
+    return "Then " + (listing(effects) if effects else "the points are linked")

@@ -55,10 +55,10 @@ def position_disagrees(route: Route, limit: Limits) -> Iterator[Finding | NotChe
         if route_point.place is None:
             yield NotChecked(spans_of_route_point(route, route_point), f"{route_point.text} could not be placed")
         else:
-            yield from _compared(route, index, route_point, route_point.place, claim, limit)
+            yield from _compare(route, index, route_point, route_point.place, claim, limit)
 
 
-def _compared(
+def _compare(
     route: Route, index: int, route_point: RoutePoint, place: Place, claim: Claim, limit: Limits
 ) -> Iterator[Finding | NotChecked]:
     if claim.lat is None or claim.lon is None:
@@ -69,14 +69,17 @@ def _compared(
         )
         return
     _, _, apart = geo.inverse(claim.lat, claim.lon, place.lat, place.lon)
-    unsure = math.hypot(1.0, math.cos(math.radians(place.lat))) * 60.0 * claim.precision_deg
-    if exceeds(apart, limit[DOUBTFUL], unsure):
-        weight = Weight.WRONG if exceeds(apart, limit[WRONG], unsure) else Weight.DOUBTFUL
+    uncertainty_nm = math.hypot(1.0, math.cos(math.radians(place.lat))) * 60.0 * claim.precision_deg
+    if exceeds(apart, limit[DOUBTFUL], uncertainty_nm):
+        weight = Weight.WRONG if exceeds(apart, limit[WRONG], uncertainty_nm) else Weight.DOUBTFUL
         message = (
             f"{route_point.text} is stated at {position(claim.lat, claim.lon)}; the data has it at "
             f"{position(place.lat, place.lon)}, {nm(apart)} away."
         )
-        facts = (Fact("apart", round(apart, 2), "NM"), Fact("precision of the statement", round(unsure, 2), "NM"))
+        facts = (
+            Fact("apart", round(apart, 2), "NM"),
+            Fact("precision of the statement", round(uncertainty_nm, 2), "NM"),
+        )
         yield Finding(
             spans_of_route_point(route, route_point), message, weight, facts, points=path_points(route, index)
         )

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Family, Limit, Limits, check, exceeds
-from routecheck.checks.route_queries import path_points, spans_of_route_point
+from routecheck.checks.route_queries import distance_nm, path_points, spans_of_route_point
 from routecheck.citations import OWN_CHOICE
 from routecheck.earth import geo
 from routecheck.formatting import course, listing, nm, position
@@ -15,7 +15,7 @@ from routecheck.model import Fact, Finding, NotChecked, Weight
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from routecheck.model import LostChoice, Place, Route, RoutePoint
+    from routecheck.model import LostChoice, Place, Route
 
 PLAUSIBLE_NM = Limit(
     "plausible_nm", 150.0, "NM", OWN_CHOICE, why="a second place that lengthens the route by less is plausible"
@@ -25,9 +25,12 @@ PLAUSIBLE_SHARE = Limit(
 )
 APART_NM = Limit("apart_nm", 5.0, "NM", OWN_CHOICE, why="places nearer than this to the chosen one make no difference")
 
+_SAME_LENGTH_NM = 0.05
+"""Geodesics that differ by less are shown as equal."""
+
 
 def _has_others(route: Route) -> bool:
-    """Whether any stop might have been another place of its name."""
+    """Whether any route point might have been another place of its name."""
     return any(route_point.others for route_point in route.resolved.route_points)
 
 
@@ -51,25 +54,28 @@ def _has_others(route: Route) -> bool:
     quiet=["LENDU DCT PIKAR UM12 TOVIK", "LENDU DCT UVAGI DCT SARNO"],
 )
 def same_name(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    length = route.totals.distance_nm
-    route_points = route.resolved.route_points
-    for index, route_point in enumerate(route_points):
-        if route_point.place is None or not route_point.others:
+    room_nm = max(limit[PLAUSIBLE_NM], limit[PLAUSIBLE_SHARE] * route.totals.distance_nm)
+    for index, route_point in enumerate(route.resolved.route_points):
+        taken = route_point.place
+        if taken is None or not route_point.others:
             continue
-        rivals = [o for o in route_point.others if _apart(o.place, route_point.place) > limit[APART_NM]]
-        before, after = (next((s.place for s in side if s.place), None) for side in _sides(route_points, index))
-        room = max(limit[PLAUSIBLE_NM], limit[PLAUSIBLE_SHARE] * length)
-        plausible = [o for o in rivals if o.longer_nm is not None and not exceeds(o.longer_nm, room)]
-        nearer = [
-            o for o in rivals if o.longer_nm is not None and before and _nearer(before, o.place, route_point.place)
-        ]
-        if plausible or nearer:
-            lost = [_Lost(o.place, o.reason, _longer(before, after, o, route_point.place)) for o in rivals]
-            yield _finding(route, index, route_point, route_point.place, before, lost)
+        rivals = [rival for rival in route_point.others if _rough_nm(rival.place, taken) > limit[APART_NM]]
+        before, after = _placed_before(route, index), _placed_after(route, index)
+        if any(_is_plausible(rival, taken, before, room_nm) for rival in rivals):
+            not_taken = [_not_taken(rival, taken, before, after) for rival in rivals]
+            yield _finding(route, index, taken, before, not_taken)
+
+
+def _is_plausible(rival: LostChoice, taken: Place, before: Place | None, room_nm: float) -> bool:
+    """Whether a place not taken lengthens the route by little, or is nearer to the point before than the one taken."""
+    if rival.longer_nm is None:
+        return False
+    is_nearer = before is not None and _rough_nm(before, rival.place) < _rough_nm(before, taken)
+    return is_nearer or not exceeds(rival.longer_nm, room_nm)
 
 
 @dataclass(frozen=True, slots=True)
-class _Lost:
+class _PlaceNotTaken:
     """A place not taken; `longer_nm` None where it cannot be flown to at all, and `reason` says why."""
 
     place: Place
@@ -77,62 +83,54 @@ class _Lost:
     longer_nm: float | None
 
 
-def _apart(a: Place, b: Place) -> float:
+def _rough_nm(a: Place, b: Place) -> float:
     return geo.rough_nm(a.lat, a.lon, b.lat, b.lon)
 
 
-def _nearer(before: Place, other: Place, taken: Place) -> bool:
-    return _apart(before, other) < _apart(before, taken)
-
-
-def _finding(
-    route: Route, index: int, route_point: RoutePoint, taken: Place, before: Place | None, rivals: list[_Lost]
-) -> Finding:
+def _finding(route: Route, index: int, taken: Place, before: Place | None, rivals: Sequence[_PlaceNotTaken]) -> Finding:
+    route_point = route.resolved.route_points[index]
     count = {1: "Two", 2: "Three", 3: "Four"}.get(len(rivals), f"{len(rivals) + 1}")
-    here = f", {_from(before, taken)}" if before else ""
-    others = listing([_told(o, before) for o in rivals[:3]])
+    here = f", {_direction_words(before, taken)}" if before else ""
+    others = listing([_rival_words(rival, before) for rival in rivals[:3]])
     message = f"{count} places are called {route_point.text}. Taken: the {taken.kind}{here}. Not taken: {others}."
-    facts = [
-        Fact(f"longer by the {o.place.kind} at {position(o.place.lat, o.place.lon)}", round(o.longer_nm, 1), "NM")
-        for o in rivals
-        if o.longer_nm is not None
-    ]
-    return Finding(
-        spans_of_route_point(route, route_point),
-        message,
-        Weight.DOUBTFUL,
-        tuple(facts),
-        points=path_points(route, index),
+    facts = tuple(
+        Fact(
+            f"longer by the {one.place.kind} at {position(one.place.lat, one.place.lon)}", round(one.longer_nm, 1), "NM"
+        )
+        for one in rivals
+        if one.longer_nm is not None
     )
+    spans = spans_of_route_point(route, route_point)
+    return Finding(spans, message, Weight.DOUBTFUL, facts, points=path_points(route, index))
 
 
-def _told(other: _Lost, before: Place | None) -> str:
-    where = _from(before, other.place) if before else ""
-    effect = other.reason
-    if other.longer_nm is not None:
-        effect = f"{nm(other.longer_nm)} longer" if other.longer_nm >= 0.05 else "no longer"  # as the spheroid has it
-    return f"the {other.place.kind} {where} ({effect})".replace("  ", " ")
+def _rival_words(rival: _PlaceNotTaken, before: Place | None) -> str:
+    where = f" {_direction_words(before, rival.place)}" if before else ""
+    effect = rival.reason
+    if rival.longer_nm is not None:
+        effect = f"{nm(rival.longer_nm)} longer" if rival.longer_nm >= _SAME_LENGTH_NM else "just as long"
+    return f"the {rival.place.kind}{where} ({effect})"
 
 
-def _from(before: Place, place: Place) -> str:
+def _direction_words(before: Place, place: Place) -> str:
     bearing, _, distance = geo.inverse(before.lat, before.lon, place.lat, place.lon)
     return f"{nm(distance)} on {course(bearing, 'T')} from {before.ident}"
 
 
-def _sides(route_points: Sequence[RoutePoint], index: int) -> tuple[Iterator[RoutePoint], Iterator[RoutePoint]]:
-    """The stops before one, nearest first, and those after it."""
-    return (route_points[i] for i in range(index - 1, -1, -1)), (
-        route_points[i] for i in range(index + 1, len(route_points))
-    )
+def _placed_before(route: Route, index: int) -> Place | None:
+    earlier = reversed(route.resolved.route_points[:index])
+    return next((point.place for point in earlier if point.place), None)
 
 
-def _longer(before: Place | None, after: Place | None, other: LostChoice, taken: Place) -> float | None:
-    """How much longer the route is with the other place and all else as taken; for showing, so by geodesics."""
-    if other.longer_nm is None:
-        return None
-    beside = [p for p in (before, after) if p]
-    return sum(_exact(p, other.place) - _exact(p, taken) for p in beside)
+def _placed_after(route: Route, index: int) -> Place | None:
+    later = route.resolved.route_points[index + 1 :]
+    return next((point.place for point in later if point.place), None)
 
 
-def _exact(a: Place, b: Place) -> float:
-    return geo.inverse(a.lat, a.lon, b.lat, b.lon)[2]
+def _not_taken(rival: LostChoice, taken: Place, before: Place | None, after: Place | None) -> _PlaceNotTaken:
+    """A rival with what it makes the route longer, all else as taken. By geodesics, because the finding shows it."""
+    if rival.longer_nm is None:
+        return _PlaceNotTaken(rival.place, rival.reason, None)
+    around = [place for place in (before, after) if place]
+    longer = sum(distance_nm(place, rival.place) - distance_nm(place, taken) for place in around)
+    return _PlaceNotTaken(rival.place, rival.reason, longer)

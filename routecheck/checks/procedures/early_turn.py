@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from routecheck import formatting
 from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
-from routecheck.checks.route_queries import spans_of_point
+from routecheck.checks.route_queries import distance_nm, spans_of_point
 from routecheck.checks.runways import DEPARTURE
-from routecheck.earth import geo
-from routecheck.formatting import height, nm, turn
+from routecheck.formatting import nm
 from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Via, Weight
 
 if TYPE_CHECKING:
@@ -22,14 +22,14 @@ STRAIGHT = Limit(
     "straight_deg", 15.0, "°", "straight-departures", highest=90.0, why="so much a straight departure may bend"
 )
 _OVER_END_FT = 35.0
-"""How high the end of the runway is crossed at least: FAA AIM 5-2-9."""
+"""The least height at which the end of the runway is crossed: FAA AIM 5-2-9."""
 
 
 def _flies_no_sid(route: Route) -> bool:
     return route.resolved.connections[0].via is not Via.PROCEDURE
 
 
-def _no_runway(route: Route) -> str:
+def _lacking_runway(route: Route) -> str:
     return "" if route.resolved.runways[DEPARTURE] else "no departure runway is stated"
 
 
@@ -49,7 +49,7 @@ def _no_runway(route: Route) -> str:
     limits=[ABOVE_END, CLIMB, STRAIGHT],
     citations=["departure-turns", "straight-departures"],
     applies_to=_flies_no_sid,
-    requires=(_no_runway,),
+    requires=(_lacking_runway,),
     flagged=[
         case("«3141S00322W» DCT BALDU DCT VAL", departure_runway="09"),
         case(
@@ -71,27 +71,27 @@ def early_turn(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     if end is None or first is None or route.legs[0].distance_nm is None:
         yield NotChecked((), f"the far end of runway {resolved.runways[DEPARTURE]} is not known")
         return
-    joint = route.turns[1]
-    if joint is None or not exceeds(abs(joint.turn_deg), limit[STRAIGHT]) or len(route.points) < 3:
+    turn = route.turns[1]
+    if turn is None or not exceeds(abs(turn.turn_deg), limit[STRAIGHT]) or len(route.points) < 3:
         return
     above = _above_end_ft(route, end, first, limit)
     if above is not None and exceeds(limit[ABOVE_END], above):
-        yield _finding(route, joint.turn_deg, above, _distance_nm(end, first))
+        yield _finding(route, turn.turn_deg, above, distance_nm(end, first), limit[ABOVE_END])
 
 
 def _above_end_ft(route: Route, end: Place, first: Place, limit: Limits) -> float | None:
     """How high above the runway's end the first point is passed at most; None where nothing says it is low."""
     sheet = route.route_input.sheet
     usual = (sheet.usual_climb_ft_nm if sheet else None) or 0.0
-    doubt_nm = _doubt_nm(route)
-    climbed = _OVER_END_FT + max(limit[CLIMB], usual) * (_distance_nm(end, first) + doubt_nm)
+    doubt_nm = _first_point_doubt_nm(route)
+    climbed = _OVER_END_FT + max(limit[CLIMB], usual) * (distance_nm(end, first) + doubt_nm)
     tops = [w.high_ft for w in route.windows[1] if w.high_ft is not None and w.typed] if route.windows else []
     if tops and end.elevation_ft is not None:
         return min(climbed, min(tops) - end.elevation_ft)
     return climbed
 
 
-def _doubt_nm(route: Route) -> float:
+def _first_point_doubt_nm(route: Route) -> float:
     """By how much a typed first point may lie further off."""
     route_point = route.points[1].route_point
     word = route.resolved.route_points[route_point].word if route_point is not None else None
@@ -99,15 +99,12 @@ def _doubt_nm(route: Route) -> float:
     return position.precision_deg * 60.0 if position else 0.0
 
 
-def _distance_nm(a: Place, b: Place) -> float:
-    return geo.inverse(a.lat, a.lon, b.lat, b.lon)[2]
-
-
-def _finding(route: Route, turn_deg: float, above_ft: float, distance_nm: float) -> Finding:
+def _finding(route: Route, turn_deg: float, above_ft: float, beyond_nm: float, least_ft: float) -> Finding:
     point, runway = route.points[1], route.resolved.runways[DEPARTURE]
+    turns = f"the route turns {formatting.turn(turn_deg)} there"
     message = (
-        f"{point.text}, {nm(distance_nm)} beyond the end of runway {runway}, is passed at most {height(above_ft)} "
-        f"above it, and the route turns {turn(turn_deg)} there: no turn below 400 ft unless published."
+        f"{point.text}, {nm(beyond_nm)} beyond the end of runway {runway}, is passed at most "
+        f"{round(above_ft, -1):,.0f} ft above it, and {turns}: no turn below {least_ft:.0f} ft unless published."
     )
     facts = Fact("above the runway's end", round(above_ft), "ft"), Fact("turn", round(turn_deg), "°")
     return Finding(spans_of_point(point), message, Weight.NOTE, facts, points=(1,))

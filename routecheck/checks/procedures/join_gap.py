@@ -62,8 +62,8 @@ def join_gap(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
         if fault:
             yield _finding(route, connection, fault, route_point, path_points(route, number))
         elif route_point.place is None or number in (0, last):
-            nothing = f"nothing says where {connection.airway} is {'left' if departing else 'joined'}"
-            yield NotChecked(spans_of_connection(route, connection), nothing)
+            reason = f"nothing says where {connection.airway} is {'left' if departing else 'joined'}"
+            yield NotChecked(spans_of_connection(route, connection), reason)
 
 
 def _finding(

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     from routecheck.model import Route
 
-_MOST_TOLD = 8
+_MOST_LISTED = 8
 
 
 @check(
@@ -46,13 +46,13 @@ _MOST_TOLD = 8
 )
 def runway_unknown(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     for side in (DEPARTURE, ARRIVAL):
-        stated, there = route.resolved.runways[side], route.resolved.runways_there[side]
-        if not stated or any(ident.startswith(stated) for ident in there):
+        stated, known = route.resolved.runways[side], route.resolved.runways_there[side]
+        if not stated or any(ident.startswith(stated) for ident in known):
             continue
         name, spans = aerodrome_ident(route, side), spans_of_typed_runway(route, side)
-        if not there:
+        if not known:
             yield NotChecked(spans, f"no runways of {short(name)} are loaded")
             continue
-        told = f"only {listing(there)}" if len(there) <= _MOST_TOLD else f"only {count(len(there), 'other')}"
-        message = f"{name} has no runway {short(stated)} in the loaded data, {told}."
+        listed = f"only {listing(known)}" if len(known) <= _MOST_LISTED else f"only {count(len(known), 'other')}"
+        message = f"{name} has no runway {short(stated)} in the loaded data, {listed}."
         yield Finding(spans, message, Weight.WRONG, points=(0 if side == DEPARTURE else len(route.points) - 1,))

@@ -54,22 +54,21 @@ if TYPE_CHECKING:
 )
 def runways_differ(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     for side in (DEPARTURE, ARRIVAL):
-        text, plan = typed_runway(route, side), stated_runway(route, side)
-        if text and plan and not may_be_same_runway(text, plan):
-            message = (
-                f"The text says runway {short(text)} at {aerodrome_ident(route, side)}, beside it stands {short(plan)}."
-            )
-            yield _finding(route, side, message, text, plan)
+        typed, beside = typed_runway(route, side), stated_runway(route, side)
+        if typed and beside and not may_be_same_runway(typed, beside):
+            aerodrome = aerodrome_ident(route, side)
+            message = f"The text says runway {short(typed)} at {aerodrome}, beside it stands {short(beside)}."
+            yield _finding(route, side, message, typed, beside)
     approach, stated = stated_approach(route), stated_runway(route, ARRIVAL) or typed_runway(route, ARRIVAL)
     if not approach or not stated:
         return
-    its = runway_of_approach(approach)
-    if not its and not may_be_same_runway(route.resolved.runways[ARRIVAL], stated):
+    approach_runway = runway_of_approach(approach)
+    if not approach_runway and not may_be_same_runway(route.resolved.runways[ARRIVAL], stated):
         message = f"Approach {approach} is for circling; runway {short(stated)} is stated. Is that meant?"
         yield _finding(route, ARRIVAL, message, stated, stated)
-    elif its and not may_be_same_runway(its, stated):
-        message = f"Approach {approach} is for runway {its}, but {short(stated)} is stated for the landing."
-        yield _finding(route, ARRIVAL, message, its, stated)
+    elif approach_runway and not may_be_same_runway(approach_runway, stated):
+        message = f"Approach {approach} is for runway {approach_runway}, but {short(stated)} is stated for the landing."
+        yield _finding(route, ARRIVAL, message, approach_runway, stated)
 
 
 def _finding(route: Route, side: int, message: str, one: str, other: str) -> Finding:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     from routecheck.model import Route
 
-MOST_TOLD = 6
+_MOST_LISTED = 6
 """So many approaches are told by name."""
 
 
@@ -43,8 +43,8 @@ MOST_TOLD = 6
     ],
 )
 def unknown_procedure(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    if (there := route.resolved.other_approaches) is not None:
-        yield _approach(route, there)
+    if (known := route.resolved.other_approaches) is not None:
+        yield _unknown_approach(route, known)
     for _, connection, fault, _, _ in connections_with_fault(route, UnknownProcedure):
         spans = spans_of_connection(route, connection)
         if not fault.any_loaded:
@@ -60,9 +60,9 @@ def unknown_procedure(route: Route, limit: Limits) -> Iterator[Finding | NotChec
             yield Finding(spans, message, Weight.WRONG)
 
 
-def _approach(route: Route, there: tuple[str, ...]) -> Finding | NotChecked:
+def _unknown_approach(route: Route, known: tuple[str, ...]) -> Finding | NotChecked:
     stated, airport = short(route.route_input.approach.strip().upper()), route.points[-1].text
-    if not there:
+    if not known:
         return NotChecked((), f"approach {stated} cannot be looked up: no approaches of {airport} are loaded")
-    told = f"which has {listing(there)}" if len(there) <= MOST_TOLD else f"which has {len(there)} others"
-    return Finding((), f"Approach {stated} is not at {airport} in the loaded data, {told}.", Weight.WRONG)
+    listed = f"which has {listing(known)}" if len(known) <= _MOST_LISTED else f"which has {len(known)} others"
+    return Finding((), f"Approach {stated} is not at {airport} in the loaded data, {listed}.", Weight.WRONG)

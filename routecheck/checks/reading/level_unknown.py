@@ -46,16 +46,17 @@ def _has_level(route: Route) -> bool:
     ],
 )
 def level_unknown(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    if route.route_input.level and not _known(route.route_input.level.upper()):
-        yield Finding((), f"{_said(route.route_input.level.upper())}.", Weight.DOUBTFUL)
+    beside = route.route_input.level.upper()
+    if beside and not _is_in_table(beside):
+        yield Finding((), _message(beside), Weight.DOUBTFUL)
     for index, word in enumerate(route.parsed.words):
         if word.kind is WordKind.CHANGE and not word.bad:
-            strange = [level for level in re.findall(r"F\d{3}", word.level) if not _known(level)]
-            if strange:
-                yield Finding(spans_of_words(route, index), f"{_said(strange[0])}.", Weight.DOUBTFUL)
+            unknown = [level for level in re.findall(r"F\d{3}", word.level) if not _is_in_table(level)]
+            if unknown:
+                yield Finding(spans_of_words(route, index), _message(unknown[0]), Weight.DOUBTFUL)
 
 
-def _known(level: str) -> bool:
+def _is_in_table(level: str) -> bool:
     match = re.fullmatch(r"F(\d{3})", level)
     if not match:
         return True
@@ -65,5 +66,5 @@ def _known(level: str) -> bool:
     return number <= _RVSM_TOP or number % 20 == 10
 
 
-def _said(level: str) -> str:
-    return f"FL{level[1:]} is in no table of cruising levels"
+def _message(level: str) -> str:
+    return f"FL{level[1:]} is in no table of cruising levels."

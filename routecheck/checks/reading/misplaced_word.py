@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
     from routecheck.model import Route, RoutePoint
 
-_BESIDE = frozenset({WordKind.CHANGE, WordKind.RUNWAY, WordKind.RULES, WordKind.CRUISE_CLIMB, WordKind.TRUNCATION})
+_NOT_ON_PATH = frozenset({WordKind.CHANGE, WordKind.RUNWAY, WordKind.RULES, WordKind.CRUISE_CLIMB, WordKind.TRUNCATION})
 _POINTS = NAVAIDS | {PlaceKind.FIX, PlaceKind.TERMINAL_FIX}
 
 
@@ -40,17 +40,17 @@ _POINTS = NAVAIDS | {PlaceKind.FIX, PlaceKind.TERMINAL_FIX}
 def misplaced_word(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     kinds = kinds_of_words(route)
     if WordRole.SID in route.resolved.roles or WordRole.STAR in route.resolved.roles:
-        yield from _procedures(route)
+        yield from _misplaced_procedures(route)
     if WordKind.TRUNCATION in kinds:
-        yield from _truncation(route)
+        yield from _words_after_truncation(route)
     if WordKind.DIRECT in kinds:
-        yield from _double_direct(route)
-        yield from _direct_left_out(route)
+        yield from _repeated_direct(route)
+        yield from _missing_direct(route)
 
 
-def _procedures(route: Route) -> Iterator[Finding]:
+def _misplaced_procedures(route: Route) -> Iterator[Finding]:
     roles = route.resolved.roles
-    path = [i for i, w in enumerate(route.parsed.words) if w.kind not in _BESIDE]
+    path = [i for i, word in enumerate(route.parsed.words) if word.kind not in _NOT_ON_PATH]
     path = [i for i in path if roles[i] not in (WordRole.DEPARTURE, WordRole.DESTINATION)]
     for place, index in enumerate(path):
         text = route.parsed.words[index].text
@@ -62,7 +62,7 @@ def _procedures(route: Route) -> Iterator[Finding]:
             yield Finding(spans_of_words(route, index), message, Weight.WRONG)
 
 
-def _truncation(route: Route) -> Iterator[Finding]:
+def _words_after_truncation(route: Route) -> Iterator[Finding]:
     last = len(route.parsed.words) - 1
     for index, word in enumerate(route.parsed.words):
         if word.kind is WordKind.TRUNCATION and index != last:
@@ -70,27 +70,27 @@ def _truncation(route: Route) -> Iterator[Finding]:
             yield Finding(spans_of_words(route, index), message, Weight.WRONG)
 
 
-def _double_direct(route: Route) -> Iterator[Finding]:
+def _repeated_direct(route: Route) -> Iterator[Finding]:
     for index, (before, after) in enumerate(pairwise(route.parsed.words)):
         if before.kind is WordKind.DIRECT and after.kind is WordKind.DIRECT:
             message = "DCT stands twice in a row: a point between them may be missing."
             yield Finding(spans_of_words(route, index + 1), message, Weight.NOTE)
 
 
-def _direct_left_out(route: Route) -> Iterator[Finding]:
-    bare = [
+def _missing_direct(route: Route) -> Iterator[Finding]:
+    missing = [
         (start, end)
         for connection, start, end in connections_with_ends(route)
-        if connection.via is Via.IMPLIED and _named_point(start) and _named_point(end)
+        if connection.via is Via.IMPLIED and _is_named_point(start) and _is_named_point(end)
     ]
-    if bare:
-        start, end = bare[0]
-        more = f", and {len(bare) - 1} more" if len(bare) > 1 else ""
+    if missing:
+        start, end = missing[0]
+        more = f", and {len(missing) - 1} more" if len(missing) > 1 else ""
         message = f"No DCT between {start.text} and {end.text}{more}, though the route writes DCT elsewhere."
         yield Finding(spans_of_words(route, start.word, end.word), message, Weight.NOTE)
 
 
-def _named_point(route_point: RoutePoint) -> bool:
+def _is_named_point(route_point: RoutePoint) -> bool:
     return (
         route_point.word is not None
         and not route_point.implied

@@ -13,12 +13,12 @@ if TYPE_CHECKING:
 
     from routecheck.model import Route
 
-_WANTED = {"Y": "VFR", "Z": "IFR"}
+_CHANGE_NEEDED = {"Y": "VFR", "Z": "IFR"}
 
 _NOT_KNOWN = "the flight rules filed are not known"
 
 
-def _not_known(route: Route) -> str:
+def _lacking_rules(route: Route) -> str:
     """Where the route changes them the words that say so are named, so that it is put to the check all the same."""
     return "" if route.route_input.rules or WordKind.RULES in kinds_of_words(route) else _NOT_KNOWN
 
@@ -36,7 +36,7 @@ def _not_known(route: Route) -> str:
     ),
     false_alarms="a route with several changes: only the first is compared with the rules filed.",
     citations=["field-8", "field-15"],
-    requires=(_not_known,),
+    requires=(_lacking_rules,),
     flagged=[
         case("LENDU DCT PIKAR", rules="Y", whole=True),
         case("LENDU DCT PIKAR «VFR» DCT SARNO", rules="I"),
@@ -55,11 +55,11 @@ def rules_change(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     if not rules:
         yield NotChecked(spans_of_words(route, *changes), _NOT_KNOWN)
         return
-    wanted = _WANTED.get(rules)
-    if wanted and not changes:
-        message = f"Rules {rules} are filed, but the route has no change to {wanted}."
+    needed = _CHANGE_NEEDED.get(rules)
+    if needed and not changes:
+        message = f"Rules {rules} are filed, but the route has no change to {needed}."
         yield Finding((), message, Weight.DOUBTFUL)
-    elif changes and route.parsed.words[changes[0]].text != wanted:
-        told = route.parsed.words[changes[0]].text
-        message = f"The route changes to {told}, which rules {rules} do not do."
+    elif changes and route.parsed.words[changes[0]].text != needed:
+        changed_to = route.parsed.words[changes[0]].text
+        message = f"The route changes to {changed_to}, which rules {rules} do not do."
         yield Finding(spans_of_words(route, changes[0]), message, Weight.DOUBTFUL)

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 LOOP = Limit("loop_nm", 10.0, "NM", OWN_CHOICE, why="smaller loops come from a radial point typed beside its fix")
 AWAY = Limit("away_nm", 30.0, "NM", OWN_CHOICE, why="crossings nearer an end than this are arrival and departure bends")
 
-_MOST = 100
+_MOST_CROSSINGS = 100
 """Crossings looked at on one route (our choice: no route flown has more than a few)."""
 
 
@@ -39,23 +39,23 @@ _MOST = 100
     quiet=["31S000E 31S002E 30S004E 31S006E", "31S000E 31S002E 29S002E 29S004E 31S004E 31S006E"],
 )
 def crosses_itself(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    found = crossings(route, limit[AWAY])
-    for met in islice(found, _MOST):
-        near_end = exceeds(limit[AWAY], min(met.from_departure_nm, met.to_destination_nm))
-        if not near_end and exceeds(met.loop_nm, limit[LOOP]):
-            yield _finding(route, met)
-    if next(found, None) is not None:
+    remaining = crossings(route, limit[AWAY])
+    for crossing in islice(remaining, _MOST_CROSSINGS):
+        near_end = exceeds(limit[AWAY], min(crossing.from_departure_nm, crossing.to_destination_nm))
+        if not near_end and exceeds(crossing.loop_nm, limit[LOOP]):
+            yield _finding(route, crossing)
+    if next(remaining, None) is not None:
         yield NotChecked(
-            (), f"the route crosses itself more than {_MOST} times: only the first crossings are looked at"
+            (), f"the route crosses itself more than {_MOST_CROSSINGS} times: only the first crossings are looked at"
         )
 
 
-def _finding(route: Route, met: Crossing) -> Finding:
-    first = route.points[met.first : met.first + 2]
-    second = route.points[met.second : met.second + 2]
+def _finding(route: Route, crossing: Crossing) -> Finding:
+    first = route.points[crossing.first : crossing.first + 2]
+    second = route.points[crossing.second : crossing.second + 2]
     legs = [f"{a.text}–{b.text}" for a, b in (first, second)]
-    loop = met.loop_nm
+    loop = crossing.loop_nm
     message = f"{legs[1]} crosses {legs[0]}: the route makes a loop of {nm(loop)}."
     spans = tuple(dict.fromkeys(span for point in (*first, *second) for span in spans_of_point(point)))
     facts = (Fact("loop", round(loop, 1), "NM"),)
-    return Finding(spans, message, Weight.DOUBTFUL, facts, points=(met.first, met.second))
+    return Finding(spans, message, Weight.DOUBTFUL, facts, points=(crossing.first, crossing.second))

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from routecheck import formatting
 from routecheck.checks.catalogue import Family, Limit, Limits, Measured, case, check, exceeds
 from routecheck.checks.route_queries import chosen_points, spans_of_point
 from routecheck.citations import OWN_CHOICE
-from routecheck.formatting import bare_nm, listing, longer, turn
+from routecheck.formatting import bare_nm, listing, longer
 from routecheck.model import Fact, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
 
     from routecheck.model import Route, Turn
 
-LIMIT = Limit(
+D_VALUE = Limit(
     "d_value_nm",
     25.0,
     "NM",
@@ -44,7 +45,7 @@ LIMIT = Limit(
         "weather."
     ),
     measured=Measured(doubtful=1.02),
-    limits=[LIMIT],
+    limits=[D_VALUE],
     citations=["geodesics"],
     flagged=["31S000E 31S002E «29S004E» 31S006E 31S008E", "LENDU DCT «PIKOR» DCT UVAGI DCT TOVIK"],
     quiet=[
@@ -58,32 +59,32 @@ def dogleg(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     unknown = [point for index, point in chosen_points(route) if turns[index] is None and point.place is not None]
     if unknown:
         spans = tuple(span for point in unknown for span in spans_of_point(point))
-        told = listing([point.text for point in unknown[:5]]) + (" and others" if len(unknown) > 5 else "")
-        yield NotChecked(spans, f"no known path on one side of {told}")
-    if not exceeds(max([joint.d_value_nm for joint in turns if joint], default=0.0), limit[LIMIT]):
+        listed = listing([point.text for point in unknown[:5]]) + (" and others" if len(unknown) > 5 else "")
+        yield NotChecked(spans, f"no known path on one side of {listed}")
+    if not exceeds(max([turn.d_value_nm for turn in turns if turn], default=0.0), limit[D_VALUE]):
         return
     for index, _ in chosen_points(route):
-        joint = turns[index]
-        if joint is not None and exceeds(joint.d_value_nm, limit[LIMIT]) and not _outdone(route, index, joint):
-            yield _finding(route, index, joint, limit[LIMIT])
+        turn = turns[index]
+        if turn is not None and exceeds(turn.d_value_nm, limit[D_VALUE]) and not _is_outdone(route, index, turn):
+            yield _finding(route, index, turn, limit[D_VALUE])
 
 
-def _outdone(route: Route, index: int, joint: Turn) -> bool:
+def _is_outdone(route: Route, index: int, turn: Turn) -> bool:
     """Whether the point before or after bends the route more."""
     beside = (route.turns[index - 1], route.turns[index + 1])
-    return any(other is not None and other.d_value_nm > joint.d_value_nm for other in beside)
+    return any(other is not None and other.d_value_nm > turn.d_value_nm for other in beside)
 
 
-def _finding(route: Route, index: int, joint: Turn, limit: float) -> Finding:
+def _finding(route: Route, index: int, turn: Turn, limit: float) -> Finding:
     point = route.points[index]
     before, after = route.points[index - 1].text, route.points[index + 1].text
     message = (
-        f"By way of {point.text} the stretch {before}–{after} is {longer(joint.detour_nm, joint.share)} "
-        f"and turns {turn(joint.turn_deg)} at {point.text}."
+        f"By way of {point.text} the stretch {before}–{after} is {longer(turn.detour_nm, turn.share)} "
+        f"and turns {formatting.turn(turn.turn_deg)} at {point.text}."
     )
     facts = (
-        Fact("detour", round(joint.detour_nm, 1), "NM"),
-        Fact("turn", round(joint.turn_deg, 1), "°"),
-        Fact("detour × turn / 90°", round(joint.d_value_nm, 1), f"NM, limit {bare_nm(limit)}"),
+        Fact("detour", round(turn.detour_nm, 1), "NM"),
+        Fact("turn", round(turn.turn_deg, 1), "°"),
+        Fact("detour × turn / 90°", round(turn.d_value_nm, 1), f"NM, limit {bare_nm(limit)}"),
     )
     return Finding(spans_of_point(point), message, Weight.DOUBTFUL, facts, points=(index,))

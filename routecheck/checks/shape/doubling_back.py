@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from routecheck import formatting
 from routecheck.checks.catalogue import Family, Limit, Limits, Measured, check, exceeds
 from routecheck.checks.route_queries import chosen_points, sharpest_turn_deg, spans_of_point
 from routecheck.citations import OWN_CHOICE
-from routecheck.formatting import nm, turn
+from routecheck.formatting import nm
 from routecheck.model import Fact, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
@@ -45,22 +46,23 @@ def doubling_back(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
         return
     turned_before = False
     for index, point in chosen_points(route):
-        joint = route.turns[index]
-        turns = joint is not None and not joint.next_to_airport and exceeds(abs(joint.turn_deg), limit[TURN])
-        if joint and turns and not turned_before:
-            beside = _beside(route, index, joint)
-            if exceeds(beside, limit[BESIDE]):
-                yield _finding(point, index, joint, beside)
-        turned_before = turns
+        turn = route.turns[index]
+        turns_back = turn is not None and not turn.next_to_airport and exceeds(abs(turn.turn_deg), limit[TURN])
+        if turn and turns_back and not turned_before:
+            beside_nm = _beside_itself_nm(route, index, turn)
+            if exceeds(beside_nm, limit[BESIDE]):
+                yield _finding(point, index, turn, beside_nm)
+        turned_before = turns_back
 
 
-def _beside(route: Route, index: int, joint: Turn) -> float:
+def _beside_itself_nm(route: Route, index: int, turn: Turn) -> float:
     """How far the next leg runs back beside the one before, NM."""
     before, after = route.legs[index - 1].distance_nm or 0.0, route.legs[index].distance_nm or 0.0
-    return min(before, -after * math.cos(math.radians(joint.turn_deg)))
+    return min(before, -after * math.cos(math.radians(turn.turn_deg)))
 
 
-def _finding(point: PathPoint, index: int, joint: Turn, beside: float) -> Finding:
-    message = f"The route turns {turn(joint.turn_deg)} at {point.text} and runs back beside itself for {nm(beside)}."
-    facts = (Fact("turn", round(joint.turn_deg, 1), "°"), Fact("beside itself", round(beside, 1), "NM"))
+def _finding(point: PathPoint, index: int, turn: Turn, beside_nm: float) -> Finding:
+    back = f"runs back beside itself for {nm(beside_nm)}"
+    message = f"The route turns {formatting.turn(turn.turn_deg)} at {point.text} and {back}."
+    facts = (Fact("turn", round(turn.turn_deg, 1), "°"), Fact("beside itself", round(beside_nm, 1), "NM"))
     return Finding(spans_of_point(point), message, Weight.DOUBTFUL, facts, points=(index,))

@@ -41,9 +41,10 @@ def long_way_round(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     direct, whole = route.totals.direct_nm, route.totals.distance_nm
     if direct is None or direct < limit[SHORTEST] or not exceeds(whole, limit[NOTE] * direct):
         return
-    blamed = [p for p, j in zip(route.points, route.turns, strict=True) if j and exceeds(j.d_value_nm, limit[TO_BLAME])]
-    if blamed:
-        yield NotChecked((), f"{listing([p.text for p in blamed[:3]])} explains why the route is long")
+    turning = [(point, turn) for point, turn in zip(route.points, route.turns, strict=True) if turn]
+    to_blame = [point for point, turn in turning if exceeds(turn.d_value_nm, limit[TO_BLAME])]
+    if to_blame:
+        yield NotChecked((), f"{listing([point.text for point in to_blame[:3]])} explains why the route is long")
         return
     weight = Weight.DOUBTFUL if exceeds(whole, limit[DOUBTFUL] * direct) else Weight.NOTE
     at_least = "at least " if route.totals.gaps else ""

@@ -45,30 +45,31 @@ def repeated_point(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
         for i, route_point in enumerate(route_points)
         if 0 < i < len(route_points) - 1 and route_point.place and not route_point.implied
     ]
-    said: set[int] = set()
+    flagged: set[int] = set()
     for first, second in pairwise(named):
-        if _same(route_points[first], route_points[second]) and route.resolved.connections[first].via is not Via.AIRWAY:
-            said |= {first, second}
+        on_airway = route.resolved.connections[first].via is Via.AIRWAY
+        if not on_airway and _is_same_place(route_points[first], route_points[second]):
+            flagged |= {first, second}
             message = f"{route_points[first].text} stands twice in a row."
             yield _finding(route, (first, second), message, Weight.WRONG)
-    yield from _stretch_twice(route, named, said)
-    yield from _later_again(route, named, said)
+    yield from _stretches_flown_twice(route, named, flagged)
+    yield from _points_repeated_later(route, named, flagged)
 
 
-def _stretch_twice(route: Route, named: list[int], said: set[int]) -> Iterator[Finding]:
+def _stretches_flown_twice(route: Route, named: list[int], flagged: set[int]) -> Iterator[Finding]:
     route_points, connections = route.resolved.route_points, route.resolved.connections
     for a, b, c in zip(named, named[1:], named[2:], strict=False):
         there, back = connections[a], connections[b]
         flown = b == a + 1 and c == b + 1 and there.via is Via.AIRWAY and there.airway == back.airway
-        if flown and _same(route_points[a], route_points[c]):
-            said |= {a, b, c}
+        if flown and _is_same_place(route_points[a], route_points[c]):
+            flagged |= {a, b, c}
             message = (
                 f"{there.airway} is flown from {route_points[a].text} to {route_points[b].text} and straight back."
             )
             yield _finding(route, (a, b, c), message, Weight.WRONG, (*there.words, *back.words))
 
 
-def _later_again(route: Route, named: list[int], said: set[int]) -> Iterator[Finding]:
+def _points_repeated_later(route: Route, named: list[int], flagged: set[int]) -> Iterator[Finding]:
     route_points = route.resolved.route_points
     first_at: dict[PlaceKey, tuple[int, int]] = {}
     for order, index in enumerate(named):
@@ -77,7 +78,7 @@ def _later_again(route: Route, named: list[int], said: set[int]) -> Iterator[Fin
             continue
         key = place.key
         earlier, first = first_at.setdefault(key, (order, index))
-        if order - earlier > 1 and not {index, first} <= said:
+        if order - earlier > 1 and not {index, first} <= flagged:
             message = f"{route_points[index].text} is flown over twice, with other points between."
             yield _finding(route, (first, index), message, Weight.DOUBTFUL)
 
@@ -89,9 +90,9 @@ def _finding(
     return Finding(spans_of_words(route, *named, *words), message, weight, points=path_points(route, *route_points))
 
 
-def _same(a: RoutePoint, b: RoutePoint) -> bool:
-    return _key(a.place) == _key(b.place)
+def _is_same_place(a: RoutePoint, b: RoutePoint) -> bool:
+    return _place_key(a.place) == _place_key(b.place)
 
 
-def _key(place: Place | None) -> PlaceKey | None:
+def _place_key(place: Place | None) -> PlaceKey | None:
     return place.key if place else None

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from routecheck import formatting
 from routecheck.checks.catalogue import Family, Limit, Limits, Measured, case, check, exceeds
 from routecheck.checks.route_queries import chosen_points, sharpest_turn_deg, spans_of_point
 from routecheck.citations import OWN_CHOICE
-from routecheck.formatting import turn
 from routecheck.model import Fact, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
@@ -44,12 +44,12 @@ def sharp_turn(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     if not exceeds(sharpest_turn_deg(route), limit[NOTE]):
         return
     for index, point in chosen_points(route):
-        joint = route.turns[index]
-        if joint is None or joint.next_to_airport or not exceeds(abs(joint.turn_deg), limit[NOTE]):
+        turn = route.turns[index]
+        if turn is None or turn.next_to_airport or not exceeds(abs(turn.turn_deg), limit[NOTE]):
             continue
         if min(route.legs[index - 1].distance_nm or 0.0, route.legs[index].distance_nm or 0.0) < limit[SHORTEST]:
             continue
-        weight = Weight.DOUBTFUL if exceeds(abs(joint.turn_deg), limit[DOUBTFUL]) else Weight.NOTE
-        message = f"The route turns {turn(joint.turn_deg)} at {point.text}."
-        facts = (Fact("turn", round(joint.turn_deg, 1), "°"), Fact("limit", limit[DOUBTFUL], "°"))
+        weight = Weight.DOUBTFUL if exceeds(abs(turn.turn_deg), limit[DOUBTFUL]) else Weight.NOTE
+        message = f"The route turns {formatting.turn(turn.turn_deg)} at {point.text}."
+        facts = (Fact("turn", round(turn.turn_deg, 1), "°"), Fact("limit", limit[DOUBTFUL], "°"))
         yield Finding(spans_of_point(point), message, weight, facts, points=(index,))

@@ -5,9 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Family, Limit, Limits, Measured, check, exceeds
-from routecheck.checks.route_queries import chosen_points, sharpest_turn_deg, spans_of_point
+from routecheck.checks.route_queries import chosen_points, distance_nm, sharpest_turn_deg, spans_of_point
 from routecheck.citations import OWN_CHOICE
-from routecheck.earth import geo
 from routecheck.formatting import nm
 from routecheck.model import Fact, Finding, NotChecked, Weight
 
@@ -40,7 +39,7 @@ def zigzag(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
         second = route.points[index + 1]
         if second.route_point is None or index + 1 == len(route.points) - 1 or not _both_bend(route, index, limit):
             continue
-        saved = _saved(route, index)
+        saved = _saved_nm(route, index)
         if exceeds(saved, limit[SAVED]):
             message = f"{first.text} and {second.text} may be in the wrong order: exchanged they save {nm(saved)}."
             facts = (Fact("shorter when exchanged", round(saved, 1), "NM"),)
@@ -51,17 +50,15 @@ def zigzag(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
 def _both_bend(route: Route, index: int, limit: Limits) -> bool:
     turns = (route.turns[index], route.turns[index + 1])
     return all(
-        joint is not None and exceeds(joint.detour_nm, limit[DETOUR]) and exceeds(abs(joint.turn_deg), limit[TURN])
-        for joint in turns
+        turn is not None and exceeds(turn.detour_nm, limit[DETOUR]) and exceeds(abs(turn.turn_deg), limit[TURN])
+        for turn in turns
     )
 
 
-def _saved(route: Route, index: int) -> float:
-    """NM saved when the two points are exchanged; the legs beside them as direct."""
+def _saved_nm(route: Route, index: int) -> float:
+    """What is saved when the two points are exchanged; the legs beside them count as direct."""
     a, b, c, d = (point.place for point in route.points[index - 1 : index + 3])
     if a is None or b is None or c is None or d is None:
         return 0.0
     as_typed = sum(route.legs[i].distance_nm or 0.0 for i in range(index - 1, index + 2))
-    ends = ((a, c), (c, b), (b, d))
-    exchanged = sum(geo.inverse(x.lat, x.lon, y.lat, y.lon)[2] for x, y in ends)
-    return as_typed - exchanged
+    return as_typed - (distance_nm(a, c) + distance_nm(c, b) + distance_nm(b, d))

@@ -198,7 +198,7 @@ def _rect(row: Floats) -> Rect:
 
 def heights_label(feet: float) -> str:
     """A height at the left rim."""
-    return formatting.height(feet)
+    return formatting.altitude(feet)
 
 
 def widest_label(levels: Sequence[float]) -> float:
