@@ -13,6 +13,7 @@ from routecheck.corrections.best import KEPT, MOST_STRETCHES, best_edits
 from routecheck.corrections.cases import edit_cases, finding_cases
 from routecheck.corrections.proposals import propose
 from routecheck.corrections.same_cure import one_cause, proven
+from routecheck.corrections.thresholds import Thresholds
 from routecheck.corrections.verify import BEST_EDIT, most_tries
 from routecheck.entry_errors.costs import MOST_WORDS
 from routecheck.formatting import listing, short
@@ -73,6 +74,7 @@ class _Pipeline:
     def __init__(self, database: NavDatabase, settings: Settings, today: dt.date) -> None:
         self._database, self._settings, self._today = database, settings, today
         self._checks = collect()
+        self._thresholds = Thresholds.in_force(settings.limits)
 
     def compute_each(self, group: Sequence[RouteInput]) -> list[Route | Exception]:
         """Compute a group of routes together; where that raises, one by one, so that only the faulty one fails."""
@@ -108,7 +110,7 @@ class _Pipeline:
 
     def _check_and_correct(self, route: Route) -> Assessment:
         """Run the checks and try corrections; those that do not hold are taken back, and the checks run again."""
-        edited = _with_edits(route, self._database)
+        edited = _with_edits(route, self._database, self._thresholds)
         assessment = self._propose_edits(self._run(edited))
         held = proven(assessment)
         if len(held) < len(edited.best_edits):
@@ -116,7 +118,7 @@ class _Pipeline:
         return propose(assessment, finding_cases(assessment, self._database), self._assess_again)
 
     def _propose_edits(self, assessment: Assessment) -> Assessment:
-        return one_cause(propose(assessment, edit_cases(assessment), self._assess_again))
+        return one_cause(propose(assessment, edit_cases(assessment, self._thresholds.worth_saying), self._assess_again))
 
     def _assess_again(self, corrected: Sequence[RouteInput]) -> list[Assessment]:
         """Assess corrected routes by the checks alone, without looking for corrections."""
@@ -157,11 +159,11 @@ def _with_sheet(route_input: RouteInput, settings: Settings) -> RouteInput:
     return replace(route_input, remarks=(*route_input.remarks, remark))
 
 
-def _with_edits(route: Route, database: NavDatabase) -> Route:
+def _with_edits(route: Route, database: NavDatabase, thresholds: Thresholds) -> Route:
     """The route with the best correction of each stretch, of a very long one only the clearest or none."""
     if len(route.parsed.words) > MOST_WORDS:
         return route
-    found = best_edits(route.resolved, database)
+    found = best_edits(route, database, thresholds)
     most = min(MOST_STRETCHES, most_tries(route) // KEPT)
     return replace(route, best_edits=found[:most], edits_not_tried=len(found[most:])) if found else route
 

@@ -5,19 +5,19 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.corrections.candidates import candidates
+from routecheck.corrections.edits import Scorer
 from routecheck.corrections.ends import end_candidates
 from routecheck.corrections.sketch import sketch
 from routecheck.corrections.suspects import suspects
-from routecheck.entry_errors.costs import WORTH_SAYING
+from routecheck.corrections.thresholds import CLEAR_GAP
 from routecheck.model import BestEdit, Correction
 
 if TYPE_CHECKING:
     from routecheck.corrections.edits import Edit
-    from routecheck.model import ResolvedRoute
+    from routecheck.corrections.thresholds import Thresholds
+    from routecheck.model import Route
     from routecheck.navdata.database import NavDatabase
 
-CLEAR_GAP = 0.5
-"""A best correction this far ahead of the next at its words may be named alone; nearer ones are both named."""
 AIRPORT_GAP = 1.0
 """The same of airports, which are weighed twice (corrections/fields)."""
 OTHER_WORD_GAP = 2.0
@@ -30,11 +30,11 @@ KEPT = 3
 MOST_STRETCHES = 40
 
 
-def best_edits(resolved: ResolvedRoute, database: NavDatabase) -> tuple[BestEdit, ...]:
+def best_edits(route: Route, database: NavDatabase, thresholds: Thresholds) -> tuple[BestEdit, ...]:
     """The best corrections of each stretch, best stretch first; stretches share no leg."""
-    drawn = sketch(resolved, database)
-    tried = candidates(drawn, suspects(drawn)) + end_candidates(drawn)
-    waiting = sorted((e for e in tried if e.gain > WORTH_SAYING - CLEAR_GAP), key=lambda e: -e.gain)
+    scorer = Scorer(sketch(route.resolved, database), thresholds)
+    tried = candidates(scorer, suspects(scorer.drawn)) + end_candidates(scorer, route.date)
+    waiting = sorted((e for e in tried if e.gain > thresholds.least_gain), key=lambda e: -e.gain)
     stretches: list[list[Edit]] = []
     for one in waiting:
         here = next((s for s in stretches if one.first < s[0].last and s[0].first < one.last), None)

@@ -9,7 +9,6 @@ from routecheck.corrections import sphere
 from routecheck.corrections.pieces import coded
 from routecheck.corrections.plausibility import length_won, most_of_link, turning_cost
 from routecheck.earth.geo import EARTH_RADIUS_NM
-from routecheck.entry_errors.costs import WORTH_SAYING
 from routecheck.model import PlaceKind, Via
 from routecheck.resolution import airways
 
@@ -23,8 +22,6 @@ if TYPE_CHECKING:
     from routecheck.model.data import PlaceKey
     from routecheck.navdata.database import NavDatabase
 
-LEAST_GAIN = WORTH_SAYING - 0.5
-"""Nothing is kept of a correction that wins less (best.py keeps what comes within its clear gap)."""
 FAR_NM = 30.0
 """A correction that makes its stretch longer than as typed by more than this is not tried."""
 LEAST_SAVED_NM = 2.0
@@ -36,8 +33,8 @@ UNPLACED_FAR_NM = 1000.0
 class Bounds:
     """Of one sketched route what its stretches are as typed and can win. What is asked again is kept."""
 
-    def __init__(self, drawn: Sketch) -> None:
-        self.drawn = drawn
+    def __init__(self, drawn: Sketch, least_gain: float) -> None:
+        self.drawn, self.least_gain = drawn, least_gain
         ways, line = drawn.ways, drawn.line
         self._curable = frozenset([i for i in drawn.flawed if ways[i].pieces or ways[i].branches is not None])
         self._at, self._along, self._points = line.at, line.along, line.points
@@ -109,7 +106,7 @@ class Bounds:
             return Reach(ends, sum(sphere.apart_nm(one, self._points[here]) for one in ends) + FAR_NM)
         flown = self._along[end] - self._along[start]
         won = self.straightened(index - 1, index + 1) + self.link_won(index - 1) + self.link_won(index)
-        return Reach(ends, flown - LEAST_SAVED_NM, flown, cost + LEAST_GAIN - won)
+        return Reach(ends, flown - LEAST_SAVED_NM, flown, cost + self.least_gain - won)
 
     def _is_sound(self, index: int) -> bool:
         """Whether a stop is placed and no other place for it can cure a link beside it."""

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.corrections import sphere
-from routecheck.corrections.bounds import LEAST_GAIN, LEAST_SAVED_NM
+from routecheck.corrections.bounds import LEAST_SAVED_NM
 from routecheck.corrections.branches import branches
-from routecheck.corrections.edits import Edit, Scorer, edit
+from routecheck.corrections.edits import Edit, edit
 from routecheck.corrections.moves import STEPS, moves
 from routecheck.corrections.names import airways_off, names_off
 from routecheck.corrections.plausibility import CandidateConnection, length_won, share_won
@@ -19,6 +19,7 @@ from routecheck.resolution import airways
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
+    from routecheck.corrections.edits import Scorer
     from routecheck.corrections.names import Near
     from routecheck.corrections.sketch import Sketch
     from routecheck.model import Word
@@ -31,9 +32,9 @@ LEAST_APART_NM = 3.0
 """Points nearer each other than this (a radial point beside its fix) are not said to be exchanged."""
 
 
-def candidates(drawn: Sketch, suspects: Iterable[int]) -> list[Edit]:
+def candidates(scorer: Scorer, suspects: Iterable[int]) -> list[Edit]:
     """All corrections at the suspect stops that win enough, in no order."""
-    scorer = Scorer(drawn)
+    drawn = scorer.drawn
     found: list[Edit] = []
     for index in suspects:
         word = _word(drawn, index)
@@ -115,7 +116,7 @@ def _exchanged(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     else:
         nodes = [drawn.nodes[first], there, here, drawn.nodes[last]]
         scored = scorer.stretch(first, last, nodes, drawn.ways[first:last], COST[Slip.POINTS_EXCHANGED])
-        if scored[0] <= LEAST_GAIN:
+        if scored[0] <= scorer.thresholds.least_gain:
             return
         new = following.text + text[word.span.end : following.span.start] + word.text
         yield edit(scored, Slip.POINTS_EXCHANGED, span, old, new, first, last)
@@ -142,7 +143,7 @@ def _worth_exchanging(scorer: Scorer, first: int, one: Place, two: Place) -> boo
         shorter = drawn.line.along[end or 0] - drawn.line.along[start or 0]
         shorter -= sphere.apart_nm(a, c) + between + sphere.apart_nm(b, d)
         most = length_won(shorter) + bounds.straightened(first, last)
-        if most + bounds.link_won(first) + bounds.link_won(last - 1) <= COST[Slip.POINTS_EXCHANGED] + LEAST_GAIN:
+        if most + bounds.link_won(first) + bounds.link_won(last - 1) <= COST[Slip.POINTS_EXCHANGED] + bounds.least_gain:
             return False
     twice = (before is not None and airways.same(before, two)) or (after is not None and airways.same(one, after))
     return not twice and (cured or (bounds.fits(first, two) and bounds.fits(last - 1, one)))
@@ -153,12 +154,12 @@ def _moves(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
 
     One that saves next to no way where nothing contradicts the data is none: two airways by the same points.
     """
-    for slip, place in moves(scorer.drawn, scorer.bounds, index):
+    for slip, place in moves(scorer, index):
         won, before, after = scorer.node(index, place, COST[slip])
         saved = before.length_nm - after.length_nm
         if slip in STEPS:
             won += share_won(saved, scorer.bounds.shared_nm(index, STEPS[slip]))
-        if won > LEAST_GAIN and (saved >= LEAST_SAVED_NM or before.features.defects):
+        if won > scorer.thresholds.least_gain and (saved >= LEAST_SAVED_NM or before.features.defects):
             yield edit((won, before, after), slip, word.span, word.text, place.ident, index - 1, index + 1)
 
 
@@ -207,5 +208,5 @@ def _procedure_number(scorer: Scorer, index: int) -> Iterator[Edit]:
 def _node_edits(scorer: Scorer, index: int, place: Place, slip: Slip, word: Word, new: str) -> Iterator[Edit]:
     """The correction of a word at a stop, where it wins enough."""
     scored = scorer.node(index, place, COST[slip])
-    if scored[0] > LEAST_GAIN:
+    if scored[0] > scorer.thresholds.least_gain:
         yield edit(scored, slip, word.span, word.text, new, index - 1, index + 1)

@@ -13,7 +13,6 @@ from routecheck.corrections.proposals import MOST, Case, Scale
 from routecheck.corrections.runway_options import approach_options, differing_options, runway_options
 from routecheck.corrections.verify import BEST_EDIT, finding_key, is_heavy
 from routecheck.corrections.window_options import window_options
-from routecheck.entry_errors.costs import WORTH_SAYING
 from routecheck.formatting import nm
 from routecheck.model import Span
 
@@ -50,7 +49,7 @@ GENERATORS: dict[str, tuple[Generator, Scale]] = {
 """For each check what makes candidates for its findings, and on which scale."""
 
 
-def edit_cases(assessment: Assessment) -> Iterator[Case]:
+def edit_cases(assessment: Assessment, worth_saying: float) -> Iterator[Case]:
     """A case for each stretch with a best edit that has something to clear."""
     heavy = [finding for finding in assessment.findings if is_heavy(finding)]
     for best in assessment.route.best_edits:
@@ -59,7 +58,7 @@ def edit_cases(assessment: Assessment) -> Iterator[Case]:
         candidates = [
             _candidate(best, correction, assessment.route.route_input, own)
             for correction in best.corrections
-            if correction.gain > WORTH_SAYING
+            if correction.gain > worth_saying
         ]
         if aims and candidates:
             yield Case(aims=aims, candidates=candidates, scale=EDITS)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.corrections.bounds import Bounds, read_on
 from routecheck.corrections.plausibility import difference, gain
-from routecheck.model import Via
+from routecheck.model import OffAirway, Via
 from routecheck.model.value import value
 
 if TYPE_CHECKING:
@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
     from routecheck.corrections.plausibility import CandidateConnection, Features, ShapeFeatures
     from routecheck.corrections.sketch import Sketch
+    from routecheck.corrections.thresholds import Thresholds
     from routecheck.entry_errors.costs import Slip
     from routecheck.model import Place, Span
 
@@ -47,8 +48,9 @@ class Scorer:
     What cannot win enough is not scored: `bounds` knows how much a stretch can win at most.
     """
 
-    def __init__(self, drawn: Sketch) -> None:
-        self.drawn, self.bounds = drawn, Bounds(drawn)
+    def __init__(self, drawn: Sketch, thresholds: Thresholds) -> None:
+        self.drawn, self.thresholds = drawn, thresholds
+        self.bounds = Bounds(drawn, thresholds.least_gain)
         self._as_typed: dict[tuple[int, int], ShapeFeatures] = {}
 
     def as_typed(self, first: int, last: int) -> ShapeFeatures:
@@ -57,6 +59,14 @@ class Scorer:
         if known is None:
             known = self._as_typed[first, last] = self.drawn.looks(first, last)
         return known
+
+    def ends_short(self, index: int) -> bool:
+        """Whether a link's airway ends in the data short of a point ahead of it: the airway may have changed."""
+        fault = self.drawn.resolved.connections[index].fault
+        if not isinstance(fault, OffAirway):
+            return False
+        limits = self.thresholds
+        return fault.beyond_nm <= limits.further_nm and fault.beyond_turn_deg <= limits.ahead_deg
 
     def node(self, index: int, place: Place, cost: float) -> tuple[float, ShapeFeatures, ShapeFeatures]:
         """(gain, before, after) of another place for one stop."""

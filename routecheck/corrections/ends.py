@@ -6,7 +6,6 @@ near the field are joined elsewhere. So the route is resolved again, and what co
 
 from __future__ import annotations
 
-import datetime as dt
 import heapq
 import math
 from dataclasses import replace
@@ -14,8 +13,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.corrections import fields
 from routecheck.corrections.airports import apart, beside, may_be_cured, may_be_exchanged, may_be_mistaken
-from routecheck.corrections.bounds import LEAST_GAIN
-from routecheck.corrections.edits import Edit, Scorer, edit
+from routecheck.corrections.edits import Edit, edit
 from routecheck.corrections.names import airports_off, names_off
 from routecheck.corrections.plausibility import gain
 from routecheck.corrections.sketch import Sketch, sketch
@@ -26,8 +24,10 @@ from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Iterator
 
+    from routecheck.corrections.edits import Scorer
     from routecheck.corrections.plausibility import ShapeFeatures
     from routecheck.model import Place, RouteInput
 
@@ -43,24 +43,25 @@ _MOST_OF_JOINT = 2.3
 """What joining an airway elsewhere can win at most: by a navaid, and by ln 30 of other airways there."""
 NM_PER_DEGREE = 59.7
 """A degree of latitude is no shorter anywhere on the sphere or the ellipsoid."""
-_NO_DATE = dt.date(2025, 1, 1)
 
 
-def end_candidates(drawn: Sketch) -> list[Edit]:
-    """The corrections of the aerodromes that are tried."""
-    if len(drawn.nodes) < 3:
+def end_candidates(scorer: Scorer, day: dt.date) -> list[Edit]:
+    """The corrections of the aerodromes that are tried, each as the route would be read with it on that day."""
+    last = len(scorer.drawn.nodes) - 1
+    if last < 2:
         return []
-    return [*_letters(drawn, 0), *_letters(drawn, len(drawn.nodes) - 1), *_exchanged(drawn)]
+    return [*_letters(scorer, 0, day), *_letters(scorer, last, day), *_exchanged(scorer, day)]
 
 
-def _letters(drawn: Sketch, end: int) -> Iterator[Edit]:
+def _letters(scorer: Scorer, end: int, day: dt.date) -> Iterator[Edit]:
+    drawn = scorer.drawn
     near_by, typed, ident = beside(drawn, end), drawn.nodes[end], drawn.route_points[end].text
     if near_by is None or not may_be_mistaken(drawn, end):
         return
     connection = drawn.resolved.connections[min(end, len(drawn.ways) - 1)]
     owners = connection.fault.owners if isinstance(connection.fault, ProcedureElsewhere) else ()
     now = apart(typed, near_by) if typed is not None else math.inf
-    least, back = _least_worth(drawn, end), drawn.route_points[-1 if end == 0 else 0].text
+    least, back = _least_worth(drawn, end, scorer.thresholds.least_gain), drawn.route_points[-1 if end == 0 else 0].text
     near = []
     for name, place in airports_off(drawn.database, ident):
         if name == back or (abs(place.lat - near_by.lat) * NM_PER_DEGREE > now and name not in owners):
@@ -72,7 +73,7 @@ def _letters(drawn: Sketch, end: int) -> Iterator[Edit]:
     before = _whole(drawn) if near else None
     for _, _, name in heapq.nsmallest(MOST_TRIED if len(drawn.nodes) <= LONG else MOST_OF_LONG, near):
         if before:
-            yield _tried(drawn, before, end, name, COST[Slip.AIRPORT_LETTER] + more)
+            yield _tried(drawn, before, end, name, COST[Slip.AIRPORT_LETTER] + more, day)
 
 
 def _explained(drawn: Sketch, end: int, near: Place, typed: Place) -> float:
@@ -88,16 +89,16 @@ def _explained(drawn: Sketch, end: int, near: Place, typed: Place) -> float:
     return EXIT_BY_THE_FIELD if any(apart(place, typed) < BY_THE_FIELD_NM / 2.0 for place in points) else 0.0
 
 
-def _least_worth(drawn: Sketch, end: int) -> float:
+def _least_worth(drawn: Sketch, end: int, least_gain: float) -> float:
     """What another airport must be worth to win enough: where all is in order, asking costs less than trying."""
     connection = drawn.resolved.connections[min(end, len(drawn.ways) - 1)]
     if drawn.nodes[end] is None or may_be_cured(connection, ""):
         return -math.inf
     joined = _MOST_OF_JOINT if connection.via is Via.AIRWAY else 0.0
-    return fields.worth(drawn, end) + COST[Slip.AIRPORT_LETTER] + LEAST_GAIN - joined
+    return fields.worth(drawn, end) + COST[Slip.AIRPORT_LETTER] + least_gain - joined
 
 
-def _tried(drawn: Sketch, before: ShapeFeatures, end: int, name: str, cost: float) -> Edit:
+def _tried(drawn: Sketch, before: ShapeFeatures, end: int, name: str, cost: float, day: dt.date) -> Edit:
     route_input = drawn.resolved.parsed.route_input
     word = drawn.route_points[end].word
     span = None if word is None else drawn.resolved.parsed.words[word].span
@@ -107,19 +108,19 @@ def _tried(drawn: Sketch, before: ShapeFeatures, end: int, name: str, cost: floa
     )
     if span is not None:
         other = replace(other, route=route_input.route[: span.start] + name + route_input.route[span.end :])
-    scored = _airport_scored(drawn, before, end, other, cost)
+    scored = _airport_scored(drawn, before, end, _read_with(drawn, other, day), cost)
     first, last = (0, 1) if end == 0 else (end - 1, end)
     one = edit(scored, Slip.AIRPORT_LETTER, span, drawn.route_points[end].text, name, first, last)
     return one if span is not None else replace(one, departure=departure, destination=destination)
 
 
-def _read_with(drawn: Sketch, route_input: RouteInput) -> Sketch:
+def _read_with(drawn: Sketch, route_input: RouteInput, day: dt.date) -> Sketch:
     """The route, resolved again with other aerodromes; the words are the same where the text is and names none."""
     parsed = drawn.resolved.parsed
     named = parsed.words and parsed.words[0].text in (route_input.departure, parsed.route_input.departure)
     again = route_input.route != parsed.route_input.route or named
     parsed = read_route(route_input) if again else ParsedRoute(route_input, parsed.words)
-    return sketch(resolve(parsed, drawn.database, route_input.date or _NO_DATE), drawn.database)
+    return sketch(resolve(parsed, drawn.database, day), drawn.database)
 
 
 def _whole(drawn: Sketch) -> ShapeFeatures:
@@ -127,35 +128,35 @@ def _whole(drawn: Sketch) -> ShapeFeatures:
 
 
 def _airport_scored(
-    drawn: Sketch, before: ShapeFeatures, end: int, route_input: RouteInput, cost: float
+    drawn: Sketch, before: ShapeFeatures, end: int, other: Sketch, cost: float
 ) -> tuple[float, ShapeFeatures, ShapeFeatures]:
     """(gain, before, after) with another airport at one end."""
-    other = _read_with(drawn, route_input)
     after = _whole(other)
     better = fields.worth(other, 0 if end == 0 else len(other.nodes) - 1) - fields.worth(drawn, end)
     return fields.gain(before, after, better, cost), before, after
 
 
-def _exchanged(drawn: Sketch) -> Iterator[Edit]:
+def _exchanged(scorer: Scorer, day: dt.date) -> Iterator[Edit]:
     """Departure and destination exchanged, where both stand beside the text."""
+    drawn = scorer.drawn
     if not may_be_exchanged(drawn):
         return
     last = len(drawn.nodes) - 1
     one, two = drawn.route_points[0].text, drawn.route_points[last].text
     route_input = replace(drawn.resolved.parsed.route_input, departure=two, destination=one)
-    before, after = _whole(drawn), _whole(_read_with(drawn, route_input))
+    before, after = _whole(drawn), _whole(_read_with(drawn, route_input, day))
     scored = gain(before, after, COST[Slip.ENDS_EXCHANGED]), before, after
     found = edit(scored, Slip.ENDS_EXCHANGED, None, f"{one}–{two}", f"{two}–{one}", 0, last)
-    yield replace(_behind_its_mirror(drawn, found), departure=two, destination=one)
+    yield replace(_behind_its_mirror(scorer, found), departure=two, destination=one)
 
 
-def _behind_its_mirror(drawn: Sketch, found: Edit) -> Edit:
+def _behind_its_mirror(scorer: Scorer, found: Edit) -> Edit:
     """Of two that give the same line the error in the text goes first, unless the data knows better."""
-    nodes = drawn.nodes
+    drawn, nodes = scorer.drawn, scorer.drawn.nodes
     if len(nodes) != _MIRRORED or drawn.route_points[1].implied or drawn.route_points[2].implied:
         return found
     exchanged = [nodes[0], nodes[2], nodes[1], nodes[3]]
-    won, before, after = Scorer(drawn).stretch(0, 3, exchanged, drawn.ways, COST[Slip.POINTS_EXCHANGED])
+    won, before, after = scorer.stretch(0, 3, exchanged, drawn.ways, COST[Slip.POINTS_EXCHANGED])
     if found.defects > round(before.features.defects - after.features.defects):
         return found
     return replace(found, gain=min(found.gain, won - _JUST_BEHIND))

@@ -15,7 +15,7 @@ from routecheck.resolution.connections import COMPUTER_ONLY
 if TYPE_CHECKING:
     from collections.abc import Container, Iterator
 
-    from routecheck.corrections.bounds import Bounds
+    from routecheck.corrections.edits import Scorer
     from routecheck.corrections.plausibility import CandidateConnection
     from routecheck.corrections.sketch import Sketch
     from routecheck.model import Airway, Place
@@ -36,13 +36,14 @@ STEPS = {Slip.EXIT_TOO_FAR: -1, Slip.ENTRY_BETWEEN: 1}
 """For the slips behind moves between: on which side of the stop the end of the airway is that stays."""
 
 
-def moves(drawn: Sketch, bounds: Bounds, index: int) -> Iterator[tuple[Slip, Place]]:
+def moves(scorer: Scorer, index: int) -> Iterator[tuple[Slip, Place]]:
     """The other exits of the airway that leads to a stop and entries of the one that leaves it that may win enough.
 
     No end of an airway is moved that ends short in the data of what was typed: the airway may have changed.
     """
+    drawn, bounds = scorer.drawn, scorer.bounds
     for side, way in ((_EXIT, index - 1), (_ENTRY, index)):
-        if drawn.ways[way].via is Via.AIRWAY and not drawn.ends_short(way):
+        if drawn.ways[way].via is Via.AIRWAY and not scorer.ends_short(way):
             between = bounds.reach(index, COST[side.between] - MOST_BY_SHARE)
             beyond = bounds.reach(index, COST[side.beyond])
             for piece in drawn.ways[way].pieces if not between.empty else ():

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks.airways.off_airway import AHEAD, FURTHER
 from routecheck.corrections import sphere
 from routecheck.corrections.branches import branches
 from routecheck.corrections.plausibility import CandidateConnection, ShapeFeatures, looks
@@ -64,16 +63,6 @@ class Sketch:
     ) -> ShapeFeatures:
         """How the stretch would look with other nodes and ways in it."""
         return looks(nodes, ways, self.before(first), self.after(last), self.database)
-
-    def ends_short(self, index: int) -> bool:
-        """Whether a link's airway ends in the data short of a point ahead of it: the airway may have changed.
-
-        By the limits of the check off-airway, as they are where nobody sets them otherwise.
-        """
-        fault = self.resolved.connections[index].fault
-        if not isinstance(fault, OffAirway):
-            return False
-        return fault.beyond_nm <= FURTHER.default and fault.beyond_turn_deg <= AHEAD.default
 
     def inner(self, index: int) -> tuple[Place, ...]:
         """The places between the two stops of a link, inside its airway or procedure."""

@@ -14,6 +14,7 @@ from routecheck.checks.catalogue import Case, Check, Family, collect
 from routecheck.checks.runner import run_checks
 from routecheck.citations import REGISTER, cite
 from routecheck.corrections.best import best_edits
+from routecheck.corrections.thresholds import AS_SHIPPED
 from routecheck.geometry.legs import compute_routes
 from routecheck.model import Outcome, Weight
 from routecheck.navdata.database import demo_database
@@ -40,7 +41,7 @@ def alone(check: Check, case: Case, demo):
     day = case.date or DAY
     resolved = resolve(read_route(route), demo, day)
     drawn = with_minima(compute_routes([resolved], [day])[0], demo)
-    return run_checks(replace(drawn, best_edits=best_edits(resolved, demo)), [check], {})
+    return run_checks(replace(drawn, best_edits=best_edits(drawn, demo, AS_SHIPPED)), [check], {})
 
 
 @pytest.mark.parametrize(("check", "case"), FIRES)

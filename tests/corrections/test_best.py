@@ -7,10 +7,12 @@ from itertools import combinations, pairwise
 
 import pytest
 
-from routecheck.corrections.best import CLEAR_GAP, FAR_BEHIND, KEPT, OTHER_WORD_GAP, best_edits, explains_as_well
+from routecheck.corrections.best import FAR_BEHIND, KEPT, OTHER_WORD_GAP, best_edits, explains_as_well
 from routecheck.corrections.ends import EXIT_BY_THE_FIELD
 from routecheck.corrections.plausibility import MOST_SHARE, SHARE
+from routecheck.corrections.thresholds import AS_SHIPPED, CLEAR_GAP
 from routecheck.entry_errors.costs import WORTH_SAYING, Slip
+from routecheck.geometry.legs import compute_routes
 from routecheck.model import RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
@@ -21,8 +23,13 @@ DEMO = demo_database()
 DAY = dt.date(2026, 12, 3)
 
 
+def best_of(route_input, database=DEMO, day=DAY):
+    (route,) = compute_routes([resolve(read_route(route_input), database, day)], [day])
+    return best_edits(route, database, AS_SHIPPED)
+
+
 def best(route, departure="XVAL", destination="XVOR"):
-    return best_edits(resolve(read_route(RouteInput(route, departure, destination)), DEMO, DAY), DEMO)
+    return best_of(RouteInput(route, departure, destination))
 
 
 def with_it(route, correction):
@@ -128,7 +135,7 @@ def test_an_airport_that_its_procedure_proves_is_not_doubted():
 
 @pytest.mark.parametrize(("name", "route_input"), list(samples("clean")), ids=str)
 def test_a_clean_route_has_no_correction_worth_saying(name, route_input):
-    found = best_edits(resolve(read_route(route_input), DEMO, DAY), DEMO)
+    found = best_of(route_input)
     assert [c.gain for b in found for c in b.corrections if c.gain > WORTH_SAYING] == []
 
 
@@ -206,5 +213,5 @@ def test_no_correction_makes_a_point_stand_twice_in_a_row(route):
 def test_an_exit_that_leads_along_the_same_line_is_no_correction(country):
     """V16 and V229 go on by the same points from JFK to DIXIE: real data, since no two demo airways part so."""
     route_input = RouteInput("CCC V16 DIXIE V229 ACY", "KBDR", "KACY", date=dt.date(2023, 2, 1))
-    found = best_edits(resolve(read_route(route_input), country, dt.date(2023, 2, 1)), country)
+    found = best_of(route_input, country, dt.date(2023, 2, 1))
     assert "DIXIE" not in {correction.old for best in found for correction in best.corrections}

@@ -11,15 +11,16 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from routecheck.corrections import airports, fields, pieces, sphere
-from routecheck.corrections.bounds import LEAST_GAIN, LEAST_SAVED_NM
+from routecheck.corrections.bounds import LEAST_SAVED_NM
 from routecheck.corrections.edits import Scorer
 from routecheck.corrections.moves import STEPS, moves
 from routecheck.corrections.plausibility import MOST_SHARE, SHARE, WEIGHTS, share_won, turning_cost
 from routecheck.corrections.sketch import sketch
 from routecheck.corrections.suspects import suspects
+from routecheck.corrections.thresholds import AS_SHIPPED
 from routecheck.drill.planters import PLANTERS, plant
 from routecheck.entry_errors.costs import COST
-from routecheck.model import Place, PlaceKind, RouteInput, Via
+from routecheck.model import RouteInput, Via
 from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
 from routecheck.resolution import airways
@@ -34,7 +35,6 @@ ROUTES = [
     RouteInput("NIR UL7 MAV UL7 SARNO SARNO2", "XVMA", "XVOR"),
     RouteInput("DUL J30 ORO J30 RENDA UN46 GILTA DCT KAMBE", "XVDU", "XVSU"),
 ]
-NAMES = sorted(DEMO.names())
 
 
 def drawn(route_input):
@@ -47,7 +47,6 @@ def planted(route_input, kind, seed):
 
 
 ANY_PLANTED = st.sampled_from(ROUTES), st.sampled_from(sorted(PLANTERS)), st.integers(0, 999)
-sketches = st.builds(planted, *ANY_PLANTED)
 
 
 def segments(route, index, place, sides=(-1, 1)):
@@ -64,50 +63,13 @@ def inner(route):
     return range(1, len(route.nodes) - 1)
 
 
-def here(place):
-    return sphere.unit(place.lat, place.lon)
-
-
-@settings(max_examples=150)
-@given(sketches, st.data())
-def test_no_place_that_would_win_enough_is_out_of_reach(route, data):
-    """But for the segments flown: the bound counts none, see MOST_OF_AIRWAY."""
-    assume(route is not None and len(route.nodes) > 2)
-    scorer = Scorer(route)
-    index = data.draw(st.sampled_from(inner(route)))
-    own = [p for way in (index - 1, index) for piece in route.ways[way].pieces for p in piece.places]
-    place = data.draw(st.sampled_from(own or [DEMO.places(name)[0] for name in NAMES]))
-    beside = route.nodes[index - 1 : index + 2]
-    assume(None not in beside and not any(airways.same(place, node) for node in beside))
-    assume(index not in route.flawed and index - 1 not in route.flawed)
-    won, before, after = scorer.node(index, place, 0.0)
-    won -= max(0.0, segments(route, index, place) - segments(route, index, route.nodes[index]))
-    reach = scorer.bounds.reach(index, won - LEAST_GAIN - 0.001)
-    if before.length_nm - after.length_nm > LEAST_SAVED_NM + 0.5:
-        assert reach.holds(here(place))
-        assert not reach.empty
-    too_dear = scorer.bounds.reach(index, 1_000.0)
-    assert too_dear.empty
-    assert not too_dear.holds(here(place))
-
-
-def test_where_everything_is_won_that_can_be_won_the_bound_is_what_is_won():
-    """36S002E put on the line between two typed positions loses all its turns, and no link says anything."""
-    route = drawn(RouteInput("33S002W 33S000E 36S002E 33S004E 33S006E", "XVAL", "XVOR"))
-    scorer, on_the_line = Scorer(route), Place("", -33.02, 2.0, PlaceKind.TYPED)
-    won, _, _ = scorer.node(3, on_the_line, 0.0)
-    for more, held in ((-0.1, True), (0.1, False)):
-        reach = scorer.bounds.reach(3, won - LEAST_GAIN + more)
-        assert (reach.holds(here(on_the_line)), reach.empty) == (held, not held)
-
-
 @settings(max_examples=100)
 @given(*ANY_PLANTED)
 def test_every_move_along_an_airway_that_wins_enough_is_tried(route_input, kind, seed):
     """But for the segments flown along an airway beyond the stop. What it costs is set to what it may just cost."""
     route = planted(route_input, kind, seed)
     assume(route is not None)
-    scorer, nodes = Scorer(route), route.nodes
+    scorer, nodes = Scorer(route, AS_SHIPPED), route.nodes
     for index in (i for i in inner(route) if None not in nodes[i - 1 : i + 2]):
         for slip, step in STEPS.items():
             for place in between(route, index, step):
@@ -118,8 +80,8 @@ def test_every_move_along_an_airway_that_wins_enough_is_tried(route_input, kind,
                 joins = not after.features.defects and not after.features.loose
                 if joins and saved > LEAST_SAVED_NM + 0.5:
                     with pytest.MonkeyPatch.context() as patch:
-                        patch.setitem(COST, slip, won - LEAST_GAIN - 0.001)
-                        assert (slip, place) in list(moves(route, scorer.bounds, index))
+                        patch.setitem(COST, slip, won - AS_SHIPPED.least_gain - 0.001)
+                        assert (slip, place) in list(moves(scorer, index))
 
 
 def between(route, index, step):
@@ -143,7 +105,7 @@ def test_the_share_of_the_way_saved_wins_nothing_where_none_is_and_never_more_th
 
 def test_what_is_saved_is_a_share_of_the_way_between_the_stops_beside_but_of_nothing_next_to_an_airport():
     route = drawn(RouteInput("LENDU UM12 TOVIK DCT SARNO", "XVAL", "XVOR"))
-    bounds = Scorer(route).bounds
+    bounds = Scorer(route, AS_SHIPPED).bounds
     lendu, sarno = (sphere.unit(route.nodes[i].lat, route.nodes[i].lon) for i in (1, 3))
     assert bounds.shared_nm(2, -1) == pytest.approx(sphere.apart_nm(lendu, sarno))
     assert bounds.shared_nm(1, 1) == math.inf, "XVAL is before LENDU: there routes overshoot and come back"
@@ -151,11 +113,11 @@ def test_what_is_saved_is_a_share_of_the_way_between_the_stops_beside_but_of_not
 
 def test_nothing_is_a_share_where_the_stop_beyond_is_in_doubt_itself():
     joined, not_joined = (
-        Scorer(drawn(RouteInput(f"LENDU UM12 TOVIK DCT {point} SARNO2", "XVAL", "XVOR"))).bounds.shared_nm(2, -1)
+        Scorer(drawn(RouteInput(f"LENDU UM12 TOVIK DCT {point} SARNO2", "XVAL", "XVOR")), AS_SHIPPED)
         for point in ("TEMGU", "HADRU")
     )
-    assert math.isfinite(joined)
-    assert not_joined == math.inf
+    assert math.isfinite(joined.bounds.shared_nm(2, -1))
+    assert not_joined.bounds.shared_nm(2, -1) == math.inf
 
 
 @given(st.lists(st.floats(0, 180), max_size=6))
@@ -166,11 +128,11 @@ def test_no_straightening_wins_more_than_all_turns_cost(turns):
 
 def test_a_route_in_order_is_sound_and_one_that_is_not_has_no_bound():
     route = drawn(RouteInput("LENDU1 LENDU UM12 PIKOR DCT SARNO", "XVAL", "XVOR"))
-    bounds = Scorer(route).bounds
+    bounds = Scorer(route, AS_SHIPPED).bounds
     assert route.flawed == {1}, "PIKOR is not on UM12"
     assert not bounds.reach(2, 1_000.0).empty, "whatever a correction costs"
     in_order = drawn(RouteInput("LENDU1 LENDU UM12 PIKAR DCT SARNO", "XVAL", "XVOR"))
-    assert Scorer(in_order).bounds.reach(2, 1_000.0).empty
+    assert Scorer(in_order, AS_SHIPPED).bounds.reach(2, 1_000.0).empty
 
 
 def test_a_procedure_that_the_route_does_not_join_is_flawed_and_looked_at():

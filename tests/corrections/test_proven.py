@@ -12,12 +12,14 @@ from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
 from routecheck.corrections import verify
-from routecheck.corrections.best import CLEAR_GAP, OTHER_WORD_GAP, best_edits
+from routecheck.corrections.best import OTHER_WORD_GAP, best_edits
 from routecheck.corrections.cases import edit_cases
 from routecheck.corrections.proposals import propose
+from routecheck.corrections.thresholds import AS_SHIPPED, CLEAR_GAP
 from routecheck.corrections.verify import BEST_EDIT
 from routecheck.drill.planters import ENDS, PLANTERS, plant, with_position
 from routecheck.entry_errors.costs import WORTH_SAYING
+from routecheck.geometry.legs import compute_routes
 from routecheck.model import Assessment, Finding, RouteInput, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess
@@ -137,7 +139,8 @@ def test_the_same_of_any_order_of_words(words):
 def test_a_correction_that_raises_something_heavier_is_tried_and_not_proposed():
     """SARNO would be flown over twice."""
     route_input, never = RouteInput("BINOT DCT SARNU SEBRO SARNO", "XVAL", "XVOR"), "SARNO"
-    drawn = best_edits(resolve(read_route(route_input), DEMO, DAY), DEMO)
+    (route,) = compute_routes([resolve(read_route(route_input), DEMO, DAY)], [DAY])
+    drawn = best_edits(route, DEMO, AS_SHIPPED)
     assert never in {c.new for b in drawn for c in b.corrections if c.gain > WORTH_SAYING}
     answer = said(route_input)
     assert never not in {p.new for f in answer.findings for p in f.likely_intended}
@@ -248,7 +251,7 @@ def test_a_note_gets_no_proposal_and_nothing_is_tried_where_nothing_is_heavy():
         pytest.fail("tried")
 
     answer = said(CLEAN[0])
-    assert propose(answer, edit_cases(answer), never) is answer
+    assert propose(answer, edit_cases(answer, WORTH_SAYING), never) is answer
 
 
 # ---- long routes: fewer corrections are tried
@@ -294,16 +297,16 @@ def test_where_a_route_has_more_points_than_may_be_assessed_again_that_is_said(m
     assert "1 more correction not tried on a route of this length" in {one.because for one in answer.not_checked}
 
 
-def test_five_hundred_points_in_three_seconds_and_no_worse_than_in_proportion():
+def test_five_hundred_points_in_a_second_and_no_worse_than_in_proportion():
     took = {}
     for points in (125, 500):
         rng = random.Random(4)
         names = [rng.choice(ROUND_POINTS) for _ in range(points)]
-        start = time.perf_counter()
+        start = time.process_time()
         answer = said(RouteInput(" DCT ".join(names), "XVAL", "XVOR"))
-        took[points] = time.perf_counter() - start
+        took[points] = time.process_time() - start
         assert answer.could_not_run == ()
-    assert took[500] < 3.0
+    assert took[500] < 1.0
     assert took[500] < 16 * took[125] + 0.2, "four times the points: the square of it at the very most"
 
 

@@ -10,10 +10,11 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from routecheck.corrections import sphere
-from routecheck.corrections.bounds import LEAST_GAIN, LEAST_SAVED_NM
+from routecheck.corrections.bounds import LEAST_SAVED_NM
 from routecheck.corrections.edits import Scorer
 from routecheck.corrections.plausibility import WEIGHTS
 from routecheck.corrections.sketch import sketch
+from routecheck.corrections.thresholds import AS_SHIPPED
 from routecheck.drill.planters import PLANTERS, plant
 from routecheck.model import Place, PlaceKind, RouteInput, Via
 from routecheck.navdata.database import demo_database
@@ -87,7 +88,7 @@ def must_be_in_reach(scorer, index, place):
     won, before, after = scorer.node(index, place, 0.0)
     won -= segments_won(scorer.drawn, index, place)
     if not after.features.defects and before.length_nm - after.length_nm > LEAST_SAVED_NM + 0.5:
-        reach = scorer.bounds.reach(index, won - LEAST_GAIN - MARGIN)
+        reach = scorer.bounds.reach(index, won - AS_SHIPPED.least_gain - MARGIN)
         assert not reach.empty
         assert reach.holds(sphere.unit(place.lat, place.lon)), (index, place)
 
@@ -106,14 +107,14 @@ def test_the_straight_line_is_in_reach_of_all_that_it_wins(route_input, share, i
     assume(stops)
     index = data.draw(st.sampled_from(stops))
     place = on_the_line(route.nodes[index - 1], route.nodes[index + 1], share, ident)
-    must_be_in_reach(Scorer(route), index, place)
+    must_be_in_reach(Scorer(route, AS_SHIPPED), index, place)
 
 
 @settings(max_examples=20)
 @given(with_errors)
 def test_every_point_of_the_airways_beside_and_every_name_is_in_reach_of_what_it_wins(route_input):
     route = drawn(route_input)
-    scorer = Scorer(route)
+    scorer = Scorer(route, AS_SHIPPED)
     names = [DEMO.places(name)[0] for name in sorted(DEMO.names())]
     for index in placed_stops(route):
         own = [p for way in (index - 1, index) for piece in route.ways[way].pieces for p in piece.places]
@@ -127,8 +128,8 @@ def test_what_wins_nothing_at_that_cost_is_out_of_reach():
     route = drawn(RouteInput("31S000E DCT 3130S00200E DCT 31S004E"))
     (index,) = placed_stops(route)
     place = on_the_line(route.nodes[index - 1], route.nodes[index + 1], 0.5)
-    bounds = Scorer(route).bounds
-    won = Scorer(route).node(index, place, 0.0)[0]
+    bounds = Scorer(route, AS_SHIPPED).bounds
+    won = Scorer(route, AS_SHIPPED).node(index, place, 0.0)[0]
     where = sphere.unit(place.lat, place.lon)
-    assert bounds.reach(index, won - LEAST_GAIN - MARGIN).holds(where)
-    assert not bounds.reach(index, won - LEAST_GAIN + 0.6).holds(where)
+    assert bounds.reach(index, won - AS_SHIPPED.least_gain - MARGIN).holds(where)
+    assert not bounds.reach(index, won - AS_SHIPPED.least_gain + 0.6).holds(where)
