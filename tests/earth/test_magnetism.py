@@ -73,8 +73,8 @@ def test_the_field_moves_with_the_years():
 
 
 def test_the_same_question_is_computed_once(monkeypatch):
-    computed, real = [], magnetic.at_decimal_year
-    monkeypatch.setattr(magnetic, "at_decimal_year", lambda *asked: computed.append(asked) or real(*asked))
+    computed, real = [], magnetic.declination_in_year
+    monkeypatch.setattr(magnetic, "declination_in_year", lambda *asked: computed.append(asked) or real(*asked))
     first, again = (magnetic.declination(12.52525, 34.54545, DAY) for _ in range(2))
     assert first == again
     assert len(computed) == 1
