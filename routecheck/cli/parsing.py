@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from routecheck.navdata.database import NavDatabase
+    from routecheck.reading.input_fields import InputField
     from routecheck.settings import Settings
 
 
@@ -38,12 +39,17 @@ class Parser(argparse.ArgumentParser):
         raise UsageError(f"{message}. See {self.prog} --help.")
 
 
-def day(text: str) -> dt.date:
-    """A date such as 2026-12-03."""
-    try:
-        return dt.date.fromisoformat(text)
-    except ValueError:
-        raise argparse.ArgumentTypeError(f"“{text}” is no date; write it as 2026-12-03") from None
+def add_field_option(parser: Parser, field: InputField) -> None:
+    """Add the option that gives a value beside the route; a text that cannot be read is a complaint."""
+
+    def read(text: str) -> object:
+        value, why = field.kind.read_text(text)
+        if why:
+            raise argparse.ArgumentTypeError(why.rstrip("."))
+        return value
+
+    metavar = "|".join(field.kind.choices[1:]) or field.example
+    parser.add_argument(field.option_name, type=read, metavar=metavar, help=field.option)
 
 
 def today_utc() -> dt.date:

@@ -10,10 +10,11 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from routecheck.cli.parsing import Parser, day, library_from, today_utc, users_settings
-from routecheck.model import Role, RouteInput, Weight
+from routecheck.cli.parsing import Parser, add_field_option, library_from, today_utc, users_settings
+from routecheck.model import RouteInput, Weight
 from routecheck.pipeline import assess_many
 from routecheck.presentation.headline import data_line, fully_checked
+from routecheck.reading.input_fields import INPUT_FIELDS, is_given
 from routecheck.reading.inputs import KINDS, read_input
 from routecheck.reading.samples import demo_route
 from routecheck.report import jsonl, text
@@ -25,8 +26,7 @@ if TYPE_CHECKING:
     from routecheck.model import Assessment
 
 DONE, WRONG, OURS = 0, 1, 4
-_ENDS = ("departure", "destination", "departure_runway", "destination_runway", "approach")
-_FIELDS = (*_ENDS, "speed", "level", "aircraft_sheet")
+_OPTIONS = tuple(field for field in INPUT_FIELDS if field.option)
 _EXAMPLES = """\
   routecheck proof --demo
   routecheck proof plan.route.toml --navdata FAACIFP18.zip
@@ -70,7 +70,7 @@ def main(arguments: Sequence[str]) -> int:
         if name != "-" and not Path(name).exists():  # said before anything is printed
             raise UsageError(f"there is no file {name}")
     database = library_from(given.navdata, demo=given.demo)
-    route_inputs = (_filled(route_input, given) for route_input in _entries(given))
+    route_inputs = (_fill_in(route_input, given) for route_input in _entries(given))
     tally = Tally()
     settings = users_settings()
     with seldom_collected():
@@ -132,15 +132,14 @@ def _bytes(name: str) -> bytes:
         raise UsageError(f"{name} cannot be read: {(error.strerror or str(error)).lower()}") from None
 
 
-def _filled(route_input: RouteInput, given: argparse.Namespace) -> RouteInput:
-    """The entry with what the command line says where the input says nothing."""
-    told = {field: getattr(given, field) for field in _FIELDS}
-    missing = {field: value for field, value in told.items() if value and not getattr(route_input, field)}
-    if given.date and not route_input.date:
-        missing["date"] = given.date
-    if given.role and route_input.role is Role.NOT_SAID:
-        missing["role"] = Role(given.role)
-    return replace(route_input, **missing) if missing else route_input
+def _fill_in(route_input: RouteInput, given: argparse.Namespace) -> RouteInput:
+    """The input with what the command line says where the input says nothing."""
+    values = {
+        field.name: value
+        for field in _OPTIONS
+        if (value := getattr(given, field.name)) is not None and not is_given(route_input, field)
+    }
+    return replace(route_input, **values) if values else route_input
 
 
 def _parser() -> Parser:
@@ -151,16 +150,8 @@ def _parser() -> Parser:
     parser.add_argument("--kind", choices=KINDS, help="what the files are, where the content does not tell")
     parser.add_argument("--demo", action="store_true", help="the demo route, with its one planted entry error")
     parser.add_argument("--route", metavar="TEXT", help="one route as text")
-    parser.add_argument("--departure", metavar="ICAO", help="departure aerodrome")
-    parser.add_argument("--destination", metavar="ICAO", help="destination aerodrome")
-    parser.add_argument("--departure-runway", metavar="RUNWAY")
-    parser.add_argument("--destination-runway", metavar="RUNWAY")
-    parser.add_argument("--approach", metavar="I27", help="approach at the destination, by its coded name")
-    parser.add_argument("--speed", metavar="N0430", help="cruising speed")
-    parser.add_argument("--level", metavar="F350", help="cruising level")
-    parser.add_argument("--date", type=day, metavar="2026-12-03", help="day of flight where the input has none (UTC)")
-    parser.add_argument("--aircraft-sheet", metavar="NAME")
-    parser.add_argument("--role", choices=[r.value for r in Role if r is not Role.NOT_SAID], help="what the text is")
+    for field in _OPTIONS:
+        add_field_option(parser, field)
     parser.add_argument("--navdata", action="append", default=[], metavar="FILE", help="ARINC 424 navigation data")
     parser.add_argument("--format", choices=("text", "jsonl"), default="text")
     parser.add_argument("--jobs", type=_jobs, default=1, metavar="N", help="processes (this version uses one)")

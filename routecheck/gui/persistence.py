@@ -14,7 +14,8 @@ import platformdirs
 from PySide6.QtCore import QObject, QThreadPool, QTimer
 
 from routecheck.files import write_atomically
-from routecheck.model import Accepted, AltitudeWindow, Change, Claim, Role, RouteInput, Wind
+from routecheck.model import RouteInput
+from routecheck.reading.input_fields import INPUT_FIELDS
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -23,7 +24,8 @@ LOG = logging.getLogger(__name__)
 SCHEMA = 1
 LAST_ROUTE, ROUTE_BEFORE, LAYOUT = "last_route.json", "route_before.json", "window.json"
 _REST_MS = 400
-_TEXTS = tuple(f.name for f in dataclasses.fields(RouteInput) if f.name == "route" or f.default == "")
+_PLAIN_TEXTS = ("name", "rules", "unread")
+"""What a RouteInput says beside the values that can be given with a route."""
 
 
 def folder() -> Path:
@@ -42,7 +44,7 @@ def read_entry(name: str = LAST_ROUTE) -> RouteInput | None:
     if kept is None:
         return None
     try:
-        return _entry(kept["entry"])
+        return _restore_input(kept["entry"])
     except (KeyError, TypeError, ValueError):
         _put_aside(folder() / name)
         return None
@@ -65,14 +67,12 @@ def read(name: str) -> dict[str, Any] | None:
 
 def write_entry(route_input: RouteInput, name: str = LAST_ROUTE) -> None:
     """Keep a route. Atomic: there is always either the old or the new file, whole."""
-    values = dataclasses.asdict(route_input)
-    values["date"] = route_input.date.isoformat() if route_input.date else None
-    write(name, {"entry": values})
+    write(name, {"entry": dataclasses.asdict(route_input)})
 
 
 def write(name: str, values: Mapping[str, Any]) -> None:
     """Keep values under a name; what cannot be written is logged, the window goes on."""
-    text = json.dumps({"schema": SCHEMA, **values}, ensure_ascii=True, indent=1)
+    text = json.dumps({"schema": SCHEMA, **values}, indent=1, default=dt.date.isoformat)
     try:
         folder().mkdir(parents=True, exist_ok=True)
         write_atomically(folder() / name, text.encode())
@@ -109,22 +109,16 @@ class Keeper(QObject):
             self._pool.start(lambda: write_entry(route_input))
 
 
-def _entry(values: Mapping[str, Any]) -> RouteInput:
-    texts = {key: str(values.get(key, "")) for key in _TEXTS}
-    day = dt.date.fromisoformat(values["date"]) if values.get("date") else None
-    kept = RouteInput(**texts, role=Role(values["role"]), date=day)  # type: ignore[arg-type]
-    return dataclasses.replace(
-        kept,
-        alternate=tuple(str(v) for v in values.get("alternate", ())),
-        remarks=tuple(str(v) for v in values.get("remarks", ())),
-        claims=tuple(Claim(**claim) for claim in values.get("claims", ())),
-        accepted=tuple(Accepted(**accepted) for accepted in values.get("accepted", ())),
-        typed=tuple((str(name), str(text)) for name, text in values.get("typed", ())),
-        changed=tuple(Change(**change) for change in values.get("changed", ())),
-        windows=tuple(AltitudeWindow(**window) for window in values.get("windows", ())),
-        wind=tuple(Wind(**wind) for wind in values.get("wind", ())),
-        isa_deviation_c=values.get("isa_deviation_c"),
-    )
+def _restore_input(values: Mapping[str, Any]) -> RouteInput:
+    texts = {name: str(values.get(name, "")) for name in _PLAIN_TEXTS}
+    given = {
+        field.name: field.kind.restore(values[field.name])
+        for field in INPUT_FIELDS
+        if values.get(field.name) is not None
+    }
+    remarks = tuple(str(remark) for remark in values.get("remarks", ()))
+    typed = tuple((str(name), str(text)) for name, text in values.get("typed", ()))
+    return RouteInput(**{"route": "", **texts, **given}, remarks=remarks, typed=typed)
 
 
 def _put_aside(path: Path) -> None:

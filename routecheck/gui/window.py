@@ -213,8 +213,8 @@ class MainWindow(QMainWindow):
     def _take(self, route_input: RouteInput) -> None:
         """Take what stands in the text and the fields now, and the rest from an entry."""
         route_input = dataclasses.replace(route_input, route=self.text.toPlainText(), unread="")
-        self.session.change(self.corrections.carried(self.strip.applied(route_input)))
-        self.status.say(self.strip.trouble())
+        self.session.change(self.corrections.carried(self.strip.apply_to(route_input)))
+        self.status.say(self.strip.describe_unread())
 
     def _show_screen(self, screen: Screen) -> None:
         self._show_changed()
@@ -284,7 +284,7 @@ class MainWindow(QMainWindow):
         self.text.file_dropped.connect(self.open_route)
         self.strip.edited.connect(self._typed)
         self.strip.runway_settled.connect(self.runway.settle)
-        self.strip.judged.connect(lambda: self.status.say(self.strip.trouble()))
+        self.strip.judged.connect(lambda: self.status.say(self.strip.describe_unread()))
         self.status.wants_data.connect(self.data.offer)
         self.status.wants_stop.connect(session.stop_loading)
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._dress)

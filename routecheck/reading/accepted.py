@@ -1,55 +1,66 @@
-"""The `[[accepted]]` tables of a route file: findings that somebody answers for. Which ones is not known here."""
+"""Findings that somebody answers for: the `[[accepted]]` tables of a route file. No check is known here."""
 
 from __future__ import annotations
 
 import datetime as dt
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from routecheck.model import Accepted
+from routecheck.reading.field_kinds import FieldKind
+from routecheck.reading.toml_merge import TableIdentity
+from routecheck.reading.toml_values import read_tables, remark_unknown_keys
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
 _TEXTS = ("check", "words", "finding", "reason", "by")
-_MUST = ("check", "reason", "by")
-KNOWN = frozenset({*_TEXTS, "at"})
+_NEEDED = ("check", "reason", "by")
+_KNOWN = frozenset({*_TEXTS, "at"})
 
 
-def read_accepted(value: object, remarks: list[str]) -> tuple[Accepted, ...]:
-    """The accepted findings in order; one that lacks its check, reason or name is no acceptance, and is said."""
-    if not isinstance(value, list) or not all(isinstance(table, dict) for table in value):
-        remarks.append("Not used: accepted; accepted findings are tables headed [[accepted]].")
-        return ()
-    read = (_accepted(table, f"accepted {number}", remarks) for number, table in enumerate(value, start=1))
-    return tuple(filter(None, read))
+def _read_accepted(value: object, key: str, remarks: list[str]) -> tuple[Accepted, ...]:
+    return read_tables(value, key, "accepted findings", _read_table, remarks)
 
 
-def written_accepted(accepted: Accepted) -> dict[str, object]:
+def _read_table(table: Mapping[str, object], table_name: str, remarks: list[str]) -> Accepted | None:
+    """An accepted finding; one that lacks its check, reason or name is no acceptance, and is said."""
+    wrong = [key for key in _TEXTS if not isinstance(table.get(key, ""), str)]
+    if wrong:
+        remarks.append(f"Not used: {table_name}; its {wrong[0]} must be text in quotation marks.")
+        return None
+    texts = {key: str(table.get(key, "")).strip() for key in _TEXTS}
+    if lacking := [key for key in _NEEDED if not texts[key]]:
+        remarks.append(f"Not used: {table_name}; it has no {lacking[0]}.")
+        return None
+    remark_unknown_keys(table, _KNOWN, table_name, remarks)
+    return Accepted(**texts, at=_read_time(table.get("at"), table_name, remarks))
+
+
+def _read_time(value: object, table_name: str, remarks: list[str]) -> str:
+    if value is None:
+        return ""
+    if not isinstance(value, dt.datetime):
+        remarks.append(f"Not used: at of {table_name}; it must be a time such as 2026-12-03T14:30:00Z.")
+        return ""
+    if value.tzinfo is None:
+        remarks.append(f"at of {table_name} has no time zone: taken as UTC.")
+        value = value.replace(tzinfo=dt.UTC)
+    return f"{value.astimezone(dt.UTC):%Y-%m-%dT%H:%M:%SZ}"
+
+
+def _write_accepted(accepted: Accepted) -> dict[str, object]:
     """An accepted finding as the keys of its table, without what is not known."""
     table: dict[str, object] = {key: value for key in _TEXTS if (value := getattr(accepted, key))}
     return table | ({"at": dt.datetime.fromisoformat(accepted.at)} if accepted.at else {})
 
 
-def _accepted(table: Mapping[str, object], called: str, remarks: list[str]) -> Accepted | None:
-    wrong = [key for key in _TEXTS if not isinstance(table.get(key, ""), str)]
-    if wrong:
-        remarks.append(f"Not used: {called}; its {wrong[0]} must be text in quotation marks.")
-        return None
-    texts = {key: str(table.get(key, "")).strip() for key in _TEXTS}
-    if lacking := [key for key in _MUST if not texts[key]]:
-        remarks.append(f"Not used: {called}; it has no {lacking[0]}.")
-        return None
-    remarks += [f"Not used: the unknown key “{key[:60]}” of {called}." for key in table if key not in KNOWN]
-    return Accepted(**texts, at=_time(table.get("at"), called, remarks))
+def _restore_accepted(tables: list[dict[str, Any]]) -> tuple[Accepted, ...]:
+    return tuple(Accepted(**table) for table in tables)
 
 
-def _time(value: object, called: str, remarks: list[str]) -> str:
-    if value is None:
-        return ""
-    if not isinstance(value, dt.datetime):
-        remarks.append(f"Not used: at of {called}; it must be a time such as 2026-12-03T14:30:00Z.")
-        return ""
-    if value.tzinfo is None:
-        remarks.append(f"at of {called} has no time zone: taken as UTC.")
-        value = value.replace(tzinfo=dt.UTC)
-    return f"{value.astimezone(dt.UTC):%Y-%m-%dT%H:%M:%SZ}"
+ACCEPTED = FieldKind(
+    read_value=_read_accepted,
+    write_value=lambda accepted: [_write_accepted(one) for one in accepted] or None,
+    restore=_restore_accepted,
+    tables=TableIdentity(("check", "words"), _KNOWN),
+)

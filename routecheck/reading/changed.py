@@ -1,32 +1,63 @@
-"""The `[[changed]]` tables of a route file: what was changed against what was entered. Nothing is changed here."""
+"""What was changed here against what was entered: the `[[changed]]` tables of a route file. Nothing is changed here."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from routecheck.formatting import listing
 from routecheck.model import Change
+from routecheck.reading.field_kinds import FieldKind
+from routecheck.reading.toml_merge import TableIdentity
+from routecheck.reading.toml_values import read_tables, remark_unknown_keys
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-KNOWN = frozenset({"old", "new", "offset", "beside", "ticked"})
+_KNOWN = frozenset({"old", "new", "offset", "beside", "ticked"})
 _FIELDS = frozenset(
     {"departure", "destination", "departure_runway", "destination_runway", "approach", "level", "windows"}
 )
+"""The values beside the text that a correction can change."""
 
 
-def read_changed(value: object, remarks: list[str]) -> tuple[Change, ...]:
-    """The changes in order. One that does not name its original is no record of it, and is said."""
-    if not isinstance(value, list) or not all(isinstance(table, dict) for table in value):
-        remarks.append("Not used: changed; changes are tables headed [[changed]].")
-        return ()
-    read = (_change(table, f"changed {number}", remarks) for number, table in enumerate(value, start=1))
-    return tuple(filter(None, read))
+def _read_changes(value: object, key: str, remarks: list[str]) -> tuple[Change, ...]:
+    return read_tables(value, key, "changes", _read_change, remarks)
 
 
-def written_change(change: Change) -> dict[str, object]:
-    """A change as the keys of its table; no offset for what was changed beside the text, but what it was."""
+def _read_change(table: Mapping[str, object], table_name: str, remarks: list[str]) -> Change | None:
+    """A change. One that does not name its original is no record of it, and is said."""
+    old, new = table.get("old"), table.get("new")
+    if not isinstance(old, str) or not isinstance(new, str) or old == new:
+        remarks.append(f"Not used: {table_name}; it must give old and new, two different texts in quotation marks.")
+        return None
+    remark_unknown_keys(table, _KNOWN, table_name, remarks)
+    ticked = table.get("ticked", False)
+    if not isinstance(ticked, bool):
+        remarks.append(f"Not used: ticked of {table_name}; it must be true or false.")
+    field = _read_field(table.get("beside"), table_name, remarks)
+    return Change(old, new, _read_offset(table.get("offset"), table_name, remarks), ticked is True, field)
+
+
+def _read_field(value: object, table_name: str, remarks: list[str]) -> str:
+    if value is None:
+        return ""
+    if isinstance(value, str) and value in _FIELDS:
+        return value
+    remarks.append(f"Not used: beside of {table_name}; it must be one of {listing(sorted(_FIELDS), 'or')}.")
+    return ""
+
+
+def _read_offset(value: object, table_name: str, remarks: list[str]) -> int:
+    if value is None:
+        return -1
+    if isinstance(value, int) and not isinstance(value, bool) and value >= 0:
+        return value
+    remarks.append(f"Not used: offset of {table_name}; it must be a whole number from 0.")
+    return -1
+
+
+def _write_change(change: Change) -> dict[str, object]:
+    """A change as the keys of its table; no offset for what was changed beside the text, but which value it was."""
     table: dict[str, object] = {"old": change.old, "new": change.new}
     if change.at >= 0:
         table["offset"] = change.at
@@ -35,32 +66,13 @@ def written_change(change: Change) -> dict[str, object]:
     return table | ({"ticked": True} if change.ticked else {})
 
 
-def _change(table: Mapping[str, object], called: str, remarks: list[str]) -> Change | None:
-    old, new = table.get("old"), table.get("new")
-    if not isinstance(old, str) or not isinstance(new, str) or old == new:
-        remarks.append(f"Not used: {called}; it must give old and new, two different texts in quotation marks.")
-        return None
-    remarks += [f"Not used: the unknown key “{key[:60]}” of {called}." for key in table if key not in KNOWN]
-    ticked = table.get("ticked", False)
-    if not isinstance(ticked, bool):
-        remarks.append(f"Not used: ticked of {called}; it must be true or false.")
-    field = _field(table.get("beside"), called, remarks)
-    return Change(old, new, _offset(table.get("offset"), called, remarks), ticked is True, field)
+def _restore_changes(tables: list[dict[str, Any]]) -> tuple[Change, ...]:
+    return tuple(Change(**table) for table in tables)
 
 
-def _field(value: object, called: str, remarks: list[str]) -> str:
-    if value is None:
-        return ""
-    if isinstance(value, str) and value in _FIELDS:
-        return value
-    remarks.append(f"Not used: beside of {called}; it must be one of {listing(sorted(_FIELDS), 'or')}.")
-    return ""
-
-
-def _offset(value: object, called: str, remarks: list[str]) -> int:
-    if value is None:
-        return -1
-    if isinstance(value, int) and not isinstance(value, bool) and value >= 0:
-        return value
-    remarks.append(f"Not used: offset of {called}; it must be a whole number from 0.")
-    return -1
+CHANGES = FieldKind(
+    read_value=_read_changes,
+    write_value=lambda changes: [_write_change(change) for change in changes] or None,
+    restore=_restore_changes,
+    tables=TableIdentity(("old", "new"), _KNOWN),
+)

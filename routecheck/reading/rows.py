@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-import datetime as dt
-from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Any
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from routecheck.formatting import count, listing
 from routecheck.model import RouteInput
 from routecheck.reading.decoding import NO_TEXT, encoding_of, lines
+from routecheck.reading.input_fields import INPUT_FIELDS, read_texts
 from routecheck.reading.records import Record, records
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
 NEEDED = ("departure", "destination", "route")
-OPTIONAL = ("name", "speed", "level", "date", "departure_runway", "destination_runway", "approach", "aircraft_sheet")
+_FIELDS = tuple(field for field in INPUT_FIELDS if field.column)
+_COLUMNS = ("name", *(field.name for field in _FIELDS))
 _DELIMITERS = ",;\t"
 
 
@@ -39,13 +40,13 @@ def read_rows(data: bytes, name: str) -> Iterator[RouteInput]:
         yield RouteInput("", name=name, unread=fault)
     elif first:
         header = _header(first.cells, name)
-        yield from (_entry(record, header) for record in rows)
+        yield from (_read_row(record, header) for record in rows)
 
 
 def names_columns(line: str) -> bool:
     """Whether a line looks like the header of a table of routes."""
     names = {_column(cell) for cell in line.replace(";", ",").replace("\t", ",").split(",")}
-    return "route" in names and len(names & {*NEEDED, *OPTIONAL}) > 1
+    return "route" in names and len(names & {*_COLUMNS}) > 1
 
 
 def delimiter_of(data: bytes, encoding: str) -> str:
@@ -79,19 +80,20 @@ def _header_fault(first: Record | None) -> str:
             f"line {first.line}: the first line names the columns; needed are {listing(NEEDED)}, "
             f"missing here: {listing(missing)}"
         )
-    twice = [column for column in (*NEEDED, *OPTIONAL) if names.count(column) > 1]
+    twice = [column for column in _COLUMNS if names.count(column) > 1]
     return f"line {first.line}: the column {listing(twice)} stands twice in the header" if twice else ""
 
 
-def _entry(record: Record, header: _Header) -> RouteInput:
-    cells: dict[str, Any] = {column: _cell(record, header, column) for column in (*NEEDED, *OPTIONAL)}
-    name = cells.pop("name") or f"{header.file}, line {record.line}"
+def _read_row(record: Record, header: _Header) -> RouteInput:
+    cells = [(field, _cell(record, header, field.name)) for field in _FIELDS]
+    name = _cell(record, header, "name") or f"{header.file}, line {record.line}"
     if fault := record.fault or _row_fault(record, header):
-        ends = {end: cells[end] for end in ("departure", "destination")}
-        return RouteInput("", name=name, unread=f"line {record.line}: {fault}", **ends)
-    day, remark = _date(said := cells.pop("date"))
-    route_input = RouteInput(**cells, name=name, date=day)
-    return replace(route_input, remarks=(remark,), typed=(("date", said),)) if remark else route_input
+        departure, destination = (_cell(record, header, end) for end in ("departure", "destination"))
+        return RouteInput("", departure, destination, name=name, unread=f"line {record.line}: {fault}")
+    read = read_texts(cells)
+    remarks = tuple(f"Not used: {column}. {why}" for column, why in read.faults.items())
+    typed = tuple((field.name, text) for field, text in cells if field.name in read.faults)
+    return RouteInput(**read.values, name=name, remarks=remarks, typed=typed)
 
 
 def _cell(record: Record, header: _Header, column: str) -> str:
@@ -110,22 +112,3 @@ def _row_fault(record: Record, header: _Header) -> str:
     if max(header.columns[column] for column in NEEDED) >= len(record.cells):
         return f"only {count(len(record.cells), 'cell')}, but the header has {header.width}"
     return "" if _cell(record, header, "route") else "no route in this row; a direct flight is written DCT"
-
-
-def _date(cell: str) -> tuple[dt.date | None, str]:
-    """The day of a date or of a time (its UTC day), else a remark."""
-    if not cell:
-        return None, ""
-    try:
-        moment = dt.datetime.fromisoformat(cell)
-    except ValueError:
-        return None, f"Not used: the date “{cell[:40]}”; dates are written year-month-day, as 2026-12-03."
-    return utc_day(moment), ""
-
-
-def utc_day(moment: dt.datetime) -> dt.date:
-    """The UTC day of a moment; one without time zone is taken as UTC. At the ends of the calendar, its own day."""
-    try:
-        return (moment.astimezone(dt.UTC) if moment.tzinfo else moment).date()
-    except OverflowError:
-        return moment.date()

@@ -10,46 +10,51 @@ if TYPE_CHECKING:
 
     from tomlkit.items import AoT
 
+    Table = Mapping[str, object]
+
 
 @dataclass(frozen=True, slots=True)
-class Kind:
-    """What makes two tables of a kind the same one, which keys of them are known, and how they are read."""
+class TableIdentity:
+    """The keys whose values make two tables the same one, and all keys that this version writes."""
 
     same: tuple[str, ...]
     known: frozenset[str]
-    read: Callable[[object, list[str]], tuple[object, ...]]
 
 
-def merged(old: object, raw: object, rows: Iterable[Mapping[str, object]], kind: Kind) -> AoT:
+def merge_tables(
+    old: object, raw: object, rows: Iterable[Table], identity: TableIdentity, is_read: Callable[[Table], bool]
+) -> AoT:
     """The rows as tables: those that were there keep their comments and unknown keys; unread ones stand last.
 
-    `old` are the tables as they are edited, `raw` the same as they are read.
+    `old` are the tables as they are edited, `raw` the same as they are read; `is_read` says of a raw table whether it
+    could be read, and is therefore among the rows or no longer wanted.
     """
     import tomlkit  # here, because only writing needs it
 
-    there = list(zip(old, raw, strict=True)) if _is_tables(old) and isinstance(raw, list) else []
-    made = tomlkit.aot()
+    there = list(zip(old, raw, strict=True)) if _are_tables(old) and isinstance(raw, list) else []
+    merged = tomlkit.aot()
     for row in rows:
-        at = next((i for i, (table, _) in enumerate(there) if _identity(table, kind) == _identity(row, kind)), None)
-        made.append(tomlkit.item(row) if at is None else _updated(there.pop(at)[0], row, kind))
-    for table, read in there:
-        if not kind.read([read], []):
-            made.append(table)
-    return made
+        wanted = _identify(row, identity)
+        at = next((i for i, (table, _) in enumerate(there) if _identify(table, identity) == wanted), None)
+        merged.append(tomlkit.item(row) if at is None else _update(there.pop(at)[0], row, identity))
+    for table, raw_table in there:
+        if not is_read(raw_table):
+            merged.append(table)
+    return merged
 
 
-def _is_tables(old: object) -> TypeGuard[AoT]:
+def _are_tables(old: object) -> TypeGuard[AoT]:
     from tomlkit.items import AoT
 
     return isinstance(old, AoT)
 
 
-def _identity(table: Mapping[str, object], kind: Kind) -> tuple[str, ...]:
-    return tuple(str(table.get(key, "")).strip().upper() for key in kind.same)
+def _identify(table: Table, identity: TableIdentity) -> tuple[str, ...]:
+    return tuple(str(table.get(key, "")).strip().upper() for key in identity.same)
 
 
-def _updated(table: Any, row: Mapping[str, object], kind: Kind) -> Any:
-    for key in [key for key in table if key in kind.known and key not in row]:
+def _update(table: Any, row: Table, identity: TableIdentity) -> Any:
+    for key in [key for key in table if key in identity.known and key not in row]:
         table.pop(key)
     for key, value in row.items():
         if key not in table or table[key] != value:

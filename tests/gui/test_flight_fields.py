@@ -5,11 +5,13 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from full_input import FULL_INPUT
 from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui.window import MainWindow
-from routecheck.model import AircraftSheet, Wind
+from routecheck.model import AircraftSheet, RouteInput, Wind
+from routecheck.reading.input_fields import INPUT_FIELDS
 from routecheck.settings import save_sheet
 
 Open = Callable[..., MainWindow]
@@ -104,6 +106,20 @@ def test_a_sheet_that_is_not_there_is_shown_and_kept(qtbot: QtBot, window: MainW
     assert window.strip.sheet.currentText() == "Balloon (not there)"
     type_into(qtbot, window, "level", "F370")
     assert window.session.route_input.aircraft_sheet == "Balloon"
+
+
+def test_every_field_shows_its_value_and_gives_it_back(qtbot: QtBot, window: MainWindow) -> None:
+    shown = [field for field in INPUT_FIELDS if field.label]
+    assert len(shown) >= 12
+    with qtbot.waitSignal(window.session.assessed):
+        window.session.replace(FULL_INPUT)
+    assert [one for one in shown if one.kind.is_typed and not window.strip.fields[one.name].text()] == []
+    bare = window.strip.apply_to(RouteInput("LENDU"))
+    assert [one.name for one in shown if getattr(bare, one.name) != getattr(FULL_INPUT, one.name)] == []
+    window.session.replace(RouteInput("LENDU"))
+    assert window.strip.apply_to(FULL_INPUT) == dataclasses.replace(
+        FULL_INPUT, **{one.name: getattr(RouteInput(""), one.name) for one in shown}
+    )
 
 
 @pytest.mark.parametrize("width", [1000, 1200, 1400, 1900])

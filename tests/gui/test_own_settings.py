@@ -3,6 +3,8 @@
 from collections.abc import Callable
 from pathlib import Path
 
+from full_input import FULL_INPUT
+
 from routecheck.gui import persistence
 from routecheck.gui.window import MainWindow
 from routecheck.model import AircraftSheet, AltitudeWindow, Change, RouteInput, Weight, Wind
@@ -20,7 +22,7 @@ def test_an_own_sheet_is_judged_by_and_an_unknown_key_said(opened: Callable[...,
     assert window.status.trouble.text() == "Not used in the settings: the unknown key “foo”."
 
 
-def test_windows_and_wind_are_kept_with_the_route() -> None:
+def test_every_value_is_kept_with_the_route() -> None:
     route_input = RouteInput(
         "LENDU",
         windows=(AltitudeWindow("LENDU", 9_000, None), AltitudeWindow("PIKAR", 12_000, 12_000)),
@@ -30,5 +32,6 @@ def test_windows_and_wind_are_kept_with_the_route() -> None:
         approach="I27",
         changed=(Change("PIKOR", "PIKAR", 10), Change("XVOR", "XVAL", ticked=True)),
     )
-    persistence.write_entry(route_input)
-    assert persistence.read_entry() == route_input
+    for kept in (route_input, FULL_INPUT):
+        persistence.write_entry(kept)
+        assert persistence.read_entry() == kept

@@ -121,7 +121,7 @@ def test_dates(cell, day):
 def test_a_bad_date_is_a_remark(cell):
     (route_input,) = rows("departure,destination,route,date\n" + f"XVAL,XVOR,A,{cell}\n")
     assert (route_input.date, route_input.unread, route_input.route) == (None, "", "A")
-    assert route_input.remarks == (f"Not used: the date “{cell}”; dates are written year-month-day, as 2026-12-03.",)
+    assert route_input.remarks == (f"Not used: date. “{cell}” is no date: write it as 2026-12-03.",)
 
 
 BAD_TABLES = [

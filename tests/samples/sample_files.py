@@ -10,8 +10,7 @@ from typing import Any
 
 from routecheck.model import Assessment, RouteInput
 from routecheck.navdata.database import demo_database
-from routecheck.pipeline import assess
-from routecheck.reading.typed_fields import read_windows
+from routecheck.reading.altitude_windows import WINDOWS
 from routecheck.settings import Settings
 
 FOLDER = Path(__file__).resolve().parents[2] / "sample_routes"
@@ -42,7 +41,7 @@ def route_input(sample: dict[str, Any]) -> RouteInput:
     """The fields as an entry; what a route file does not use would be said, and is nothing here."""
     given = {key: sample[key] for key in _GIVEN if key in sample}
     remarks: list[str] = []
-    windows = read_windows(sample.get("window", []), remarks)
+    windows = WINDOWS.read_value(sample.get("window", []), "window", remarks)
     assert remarks == []
     return RouteInput(sample["route"], **given, date=sample["off_block"].date(), windows=windows)
 

@@ -1,10 +1,10 @@
-"""The strip of fields over the Route text: what the text is, airports, runways, approach, date, speed, level, wind."""
+"""The fields over the Route text, one for each row of the table of input fields that has a label."""
 
 from __future__ import annotations
 
 import dataclasses
-import datetime as dt
-from typing import TYPE_CHECKING, Any, TypeVar, cast
+from itertools import groupby
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QRegularExpression, QTimer, Signal
 from PySide6.QtGui import QRegularExpressionValidator
@@ -13,41 +13,26 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QWidget
 from routecheck.gui.theme import typewriter, words
 from routecheck.gui.widgets.chooser import Chooser
 from routecheck.gui.widgets.flow_layout import Flow
-from routecheck.model import Role
-from routecheck.reading.typed_fields import HOW_WIND_IS_WRITTEN, wind_of, wind_text
+from routecheck.reading.field_kinds import DAY
+from routecheck.reading.input_fields import INPUT_FIELDS, read_texts
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Callable, Iterable
 
     from routecheck.model import AircraftSheet, RouteInput
+    from routecheck.reading.input_fields import InputField, TextReading
 
-_Value = TypeVar("_Value")
-_WIND_LEAST, _WIND_MOST = 10, 25
-"""The field of the wind widens for one by level."""
-RUNWAYS = ("departure_runway", "destination_runway", "approach")
-_FIELDS = (
-    ("departure", "departure", "XVAL", 5),
-    ("departure_runway", "runway", "09", 3),
-    ("destination", "destination", "XVOR", 5),
-    ("destination_runway", "runway", "27", 3),
-    ("approach", "approach", "I27", 5),
-    ("alternate", "alternate", "XVMA, several with a blank between", 5),
-    ("date", "date, UTC", "2026-12-03; empty = today", 10),
-    ("speed", "speed", "N0430", 6),
-    ("level", "level", "F350", 5),
-    ("wind", "wind, true", "280/45", _WIND_LEAST),
-)
-"""Name in Entry, label, an example, width in characters."""
-_TOGETHER = (("departure", "departure_runway"), ("destination", "destination_runway", "approach"))
-_AS_TEXT = ("departure", "departure_runway", "destination", "destination_runway", "approach", "speed", "level")
-_CODE = QRegularExpression("[A-Za-z0-9/, -]*")
-_DATE = QRegularExpression("[0-9-]*")
-_NONE, _TYPING_MS = "none", 900
-"""How long a field that is typed in may hold half a word before it is told."""
+_RUNWAYS = ("departure_runway", "destination_runway", "approach")
+_SHOWN = tuple(field for field in INPUT_FIELDS if field.label)
+_LINES = tuple(field for field in _SHOWN if field.kind.is_typed)
+_CHOSEN = tuple(field for field in _SHOWN if field.kind.is_chosen)
+_NO_SHEET, _TYPING_MS = "none", 900
+"""How long a field that is typed in may hold half a word before it is said that it cannot be read."""
 
 
 class Strip(QWidget):
-    """The fields beside the text. Gives and takes an Entry; never touches its route."""
+    """The fields beside the text. Gives and takes a RouteInput; never touches its route."""
 
     edited = Signal()
     judged = Signal()
@@ -59,36 +44,25 @@ class Strip(QWidget):
         super().__init__()
         self.setObjectName("strip")
         self._today = today
-        self.role, self.sheet = Chooser(), Chooser()
-        self.role.setAccessibleName("the text is")
-        self.sheet.setAccessibleName("Aircraft sheet")
-        self.sheet.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
-        for role in (Role.NOT_SAID, Role.FILED, Role.CLEARED, Role.ENTERED):
-            self.role.addItem(role.value, role)
-        self.fields = {name: QLineEdit() for name, *_ in _FIELDS}
+        self.choosers = {field.name: Chooser() for field in _CHOSEN}
+        self.fields = {field.name: QLineEdit() for field in _LINES}
+        self.role, self.sheet = self.choosers["role"], self.choosers["aircraft_sheet"]
         self._shown: dict[str, tuple[str, object]] = {}
         self._typing = ""
         self._rest = QTimer(self, singleShot=True, interval=_TYPING_MS)
         self._rest.timeout.connect(self._settle)
-        self.show_sheets(())
+        self._set_up_choosers()
+        self._set_up_lines()
         self._lay_out()
         self.refresh_font()
-        self.role.currentIndexChanged.connect(self.edited)
-        self.sheet.currentIndexChanged.connect(self.edited)
-        for name, field in self.fields.items():
-            field.textEdited.connect(lambda _, name=name: self._tell(name))
-            field.editingFinished.connect(self._settle)
-        for name in RUNWAYS:
-            self.fields[name].editingFinished.connect(self.runway_settled)
 
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""
-        for box in (self.role, self.sheet):
-            box.setFont(typewriter())
-        for name, _, _, width in _FIELDS:
-            field = self.fields[name]
-            field.setFont(typewriter())
-            field.setFixedWidth(_wide(field, width))
+        for chooser in self.choosers.values():
+            chooser.setFont(typewriter())
+        for field in _LINES:
+            self.fields[field.name].setFont(typewriter())
+            self._fit_width(field)
         for label in self.findChildren(QLabel):
             label.setFont(words(-1))
 
@@ -97,7 +71,7 @@ class Strip(QWidget):
         chosen = self.sheet.currentData() or ""
         self.sheet.blockSignals(True)
         self.sheet.clear()
-        self.sheet.addItem(_NONE, "")
+        self.sheet.addItem(_NO_SHEET, "")
         for sheet in sheets:
             self.sheet.addItem(f"{sheet.name} (typical)" if sheet.typical else sheet.name, sheet.name)
         self.choose_sheet(chosen)
@@ -112,68 +86,64 @@ class Strip(QWidget):
         self.sheet.setCurrentIndex(at if at >= 0 else self.sheet.count() - 1)
 
     def show_entry(self, route_input: RouteInput) -> None:
-        """Fill the fields from an entry without telling anybody."""
+        """Fill the fields from an input without telling anybody."""
         self.blockSignals(True)
         self.role.setCurrentIndex(self.role.findData(route_input.role))
         self.choose_sheet(route_input.aircraft_sheet)
         typed = dict(route_input.typed)
-        for name, field in self.fields.items():
-            text = _written(getattr(route_input, name)) or typed.get(name, "")
-            field.setText(text)
-            field.setCursorPosition(0)
-            self._shown[name] = text, getattr(route_input, name)
+        for field in _LINES:
+            value = getattr(route_input, field.name)
+            text = field.kind.write_text(value) or typed.get(field.name, "")
+            line = self.fields[field.name]
+            line.setText(text)
+            line.setCursorPosition(0)
+            self._shown[field.name] = text, value
         self._typing = ""
         self.blockSignals(False)
-        self._judge()
+        self._mark_unread()
 
     def show_values(self, route_input: RouteInput, names: Iterable[str]) -> None:
-        """Fill in some values of an entry as if they were typed, so that each can be undone; all else stays."""
-        for name in names:
-            field = self.fields.get(name)
-            if field is not None:
-                field.selectAll()
-                field.insert(_written(getattr(route_input, name)))
-                field.setCursorPosition(0)
+        """Fill in some values of an input as if they were typed, so that each can be undone; all else stays."""
+        for field in _LINES:
+            if field.name in names:
+                line = self.fields[field.name]
+                line.selectAll()
+                line.insert(field.kind.write_text(getattr(route_input, field.name)))
+                line.setCursorPosition(0)
 
-    def applied(self, route_input: RouteInput) -> RouteInput:
-        """The entry with what the fields say; what cannot be read is kept in it as typed."""
-        said: dict[str, Any] = {name: self.fields[name].text().strip().upper() for name in _AS_TEXT}
-        unread = {name: self._text(name) for name in self._troubles()}
-        return dataclasses.replace(
-            route_input,
-            **said,
-            role=Role(self.role.currentData()),
-            aircraft_sheet=self.sheet.currentData(),
-            date=self._date(),
-            alternate=self._as_shown("alternate", tuple(self._text("alternate").upper().replace(",", " ").split())),
-            wind=self._as_shown("wind", wind_of(self._text("wind"))[0]),
-            typed=tuple(unread.items()),
-        )
+    def apply_to(self, route_input: RouteInput) -> RouteInput:
+        """The input with what the fields say; what cannot be read is kept in it as typed."""
+        read = self._read()
+        values = {name: self._prefer_shown(name, value) for name, value in read.values.items()}
+        chosen = {field.name: field.kind.restore(self.choosers[field.name].currentData()) for field in _CHOSEN}
+        typed = tuple((name, self.fields[name].text().strip()) for name in read.faults)
+        return dataclasses.replace(route_input, **values, **chosen, typed=typed)
 
-    def trouble(self) -> str:
+    def describe_unread(self) -> str:
         """What cannot be read, in sentences; "" where there is nothing of the kind, or it is still being typed."""
-        return " ".join(why for name, why in self._troubles().items() if name != self._typing)
+        return " ".join(why for name, why in self._explain_unread().items() if name != self._typing)
 
-    def _troubles(self) -> dict[str, str]:
-        """Why a field cannot be read, by the name of the field."""
-        day, why = self._text("date"), wind_of(self._text("wind"))[1]
-        found = {"wind": f"{why} No wind is used."} if why else {}
-        if day and not self._date():
-            found["date"] = f"“{day}” is not a date like {self._today().isoformat()}: today's is used."
-        return found
+    def _read(self) -> TextReading:
+        return read_texts((field, self._text(field)) for field in _LINES)
 
-    def _text(self, name: str) -> str:
-        return self.fields[name].text().strip()
+    def _text(self, field: InputField) -> str:
+        text = self.fields[field.name].text().strip()
+        return text.upper() if field.kind.capitals else text
 
-    def _as_shown(self, name: str, read: _Value) -> _Value:
+    def _prefer_shown(self, name: str, read: Any) -> Any:
         """What was read from a field, or the very value that is shown in it, which may be finer than its text."""
         text, value = self._shown.get(name, ("", None))
-        return cast("_Value", value) if value and text == self.fields[name].text() else read
+        return value if value and text == self.fields[name].text() else read
 
-    def _tell(self, name: str) -> None:
+    def _explain_unread(self) -> dict[str, str]:
+        """Why a field cannot be read and what is done instead, by the name of the field."""
+        faults = self._read().faults
+        return {field.name: f"{faults[field.name]} {field.fallback}" for field in _LINES if field.name in faults}
+
+    def _note_typing(self, name: str) -> None:
         self._typing = name
         self._rest.start()
-        self._judge()
+        self._mark_unread()
         self.edited.emit()
 
     def _settle(self) -> None:
@@ -182,44 +152,51 @@ class Strip(QWidget):
             self._typing = ""
             self.judged.emit()
 
-    def _date(self) -> dt.date | None:
-        try:
-            return dt.date.fromisoformat(self._text("date"))
-        except ValueError:
-            return None
+    def _mark_unread(self) -> None:
+        """Mark the fields that cannot be read, and say why when the mouse rests on them."""
+        unread = self._explain_unread()
+        for field in _LINES:
+            line = self.fields[field.name]
+            if line.property("unread") != (field.name in unread):
+                line.setProperty("unread", field.name in unread)
+                line.style().polish(line)
+            self._fit_width(field)
+            line.setToolTip(unread.get(field.name) or _describe(field, self._text(field)))
 
-    def _judge(self) -> None:
-        """Mark the fields that cannot be read; the whole of a long wind is told on hover."""
-        troubles = self._troubles()
-        for name, _, example, _ in _FIELDS:
-            field = self.fields[name]
-            if field.property("unread") != (name in troubles):
-                field.setProperty("unread", name in troubles)
-                field.style().polish(field)
-            if name == "wind":
-                field.setFixedWidth(_wide(field, min(max(len(field.text()), _WIND_LEAST), _WIND_MOST)))
-            field.setToolTip(troubles.get(name) or _hint(name, example, self._text(name)))
+    def _fit_width(self, field: InputField) -> None:
+        line = self.fields[field.name]
+        letters = max(field.width, min(len(line.text()), field.most_width))
+        line.setFixedWidth(line.fontMetrics().horizontalAdvance("0" * (letters + 1)) + 14)
+
+    def _set_up_choosers(self) -> None:
+        for field in _CHOSEN:
+            chooser = self.choosers[field.name]
+            chooser.setAccessibleName(field.label)
+            for choice in field.kind.choices:
+                chooser.addItem(choice, field.kind.restore(choice))
+        self.sheet.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
+        self.show_sheets(())
+        for chooser in self.choosers.values():
+            chooser.currentIndexChanged.connect(self.edited)
+
+    def _set_up_lines(self) -> None:
+        for field in _LINES:
+            line = self.fields[field.name]
+            line.setAccessibleName(field.name.replace("_", " "))
+            if field.kind.characters:
+                line.setValidator(QRegularExpressionValidator(QRegularExpression(field.kind.characters), line))
+            if field.kind is DAY:
+                line.setPlaceholderText(self._today().isoformat())
+            line.textEdited.connect(lambda _, name=field.name: self._note_typing(name))
+            line.editingFinished.connect(self._settle)
+        for name in _RUNWAYS:
+            self.fields[name].editingFinished.connect(self.runway_settled)
 
     def _lay_out(self) -> None:
         flow = Flow(self, across=8, down=4)
-        flow.addWidget(_labelled([("the text is", self.role)]))
-        grouped = {name: group for group in _TOGETHER for name in group}
-        labels = {name: label for name, label, *_ in _FIELDS}
-        for name in self.fields:
-            self._set_up(name)
-            group = grouped.get(name, (name,))
-            if name == group[0]:
-                flow.addWidget(_labelled([(labels[one], self.fields[one]) for one in group]))
-        flow.addWidget(_labelled([("Aircraft sheet", self.sheet)]))
-
-    def _set_up(self, name: str) -> None:
-        field = self.fields[name]
-        if name == "date":
-            field.setPlaceholderText(self._today().isoformat())
-            field.setValidator(QRegularExpressionValidator(_DATE, field))
-        elif name != "wind":
-            field.setValidator(QRegularExpressionValidator(_CODE, field))
-        field.setAccessibleName(name.replace("_", " "))
+        boxes: dict[str, QWidget] = {**self.choosers, **self.fields}
+        for _, group in groupby(_SHOWN, key=lambda field: field.group or field.name):
+            flow.addWidget(_labelled([(field.label, boxes[field.name]) for field in group]))
 
 
 def _labelled(fields: list[tuple[str, QWidget]]) -> QWidget:
@@ -237,24 +214,8 @@ def _labelled(fields: list[tuple[str, QWidget]]) -> QWidget:
     return group
 
 
-def _wide(field: QLineEdit, letters: int) -> int:
-    return field.fontMetrics().horizontalAdvance("0" * (letters + 1)) + 14
-
-
-def _written(value: object) -> str:
-    """A value of an entry as its field shows it."""
-    if isinstance(value, dt.date):
-        return value.isoformat()
-    if isinstance(value, tuple):
-        return wind_text(value) if value and not isinstance(value[0], str) else " ".join(value)
-    return str(value or "")
-
-
-def _hint(name: str, example: str, text: str) -> str:
-    if name == "wind":
-        return (
-            "\n".join(part.strip() for part in text.split(","))
-            if "," in text
-            else f"{HOW_WIND_IS_WRITTEN}; empty = none"
-        )
-    return f"for example {example}"
+def _describe(field: InputField, text: str) -> str:
+    """The parts of a long value one below the other, else how the value is written."""
+    if field.most_width and "," in text:
+        return "\n".join(part.strip() for part in text.split(","))
+    return field.hint or f"for example {field.example}"

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from routecheck.model import RouteInput, Wind
 from routecheck.reading.route_file import read_route_file, write_route_file
-from routecheck.reading.typed_fields import wind_of, wind_text
+from routecheck.reading.wind import format_wind, parse_wind
 
 
 @pytest.mark.parametrize(
@@ -29,7 +29,7 @@ from routecheck.reading.typed_fields import wind_of, wind_text
     ],
 )
 def test_winds_as_they_are_typed(text, winds):
-    assert wind_of(text) == (winds, "")
+    assert parse_wind(text) == (winds, "")
 
 
 @pytest.mark.parametrize(
@@ -48,7 +48,7 @@ def test_winds_as_they_are_typed(text, winds):
     ],
 )
 def test_what_is_no_wind_is_said_and_nothing_of_it_used(text, why):
-    winds, said = wind_of(text)
+    winds, said = parse_wind(text)
     assert winds == ()
     assert said.startswith(why)
 
@@ -63,7 +63,7 @@ OF_LEGS = st.builds(
 
 @given(st.lists(WINDS | OF_LEGS, max_size=4, unique_by=lambda wind: (wind.level, wind.to)).map(tuple))
 def test_a_wind_is_read_as_it_is_shown_and_as_it_is_written(winds):
-    assert wind_of(wind_text(winds)) == (winds, "")
+    assert parse_wind(format_wind(winds)) == (winds, "")
     written = read_route_file(write_route_file(RouteInput("A B", wind=winds)), "f.toml")
     assert written.wind == winds
     assert written.remarks == ()
@@ -71,7 +71,7 @@ def test_a_wind_is_read_as_it_is_shown_and_as_it_is_written(winds):
 
 @given(st.text())
 def test_any_text_gives_winds_or_a_reason(text):
-    winds, why = wind_of(text)
+    winds, why = parse_wind(text)
     assert not (winds and why)
 
 

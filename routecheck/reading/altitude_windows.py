@@ -1,0 +1,58 @@
+"""Altitude windows stated beside the route: the `[[window]]` tables of a route file. No judging here."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from routecheck.model import AltitudeWindow
+from routecheck.reading.field_kinds import FieldKind
+from routecheck.reading.toml_merge import TableIdentity
+from routecheck.reading.toml_values import bounded_number, plain_number, read_tables, remark_unknown_keys
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+_ALTITUDES = ("low_ft", "high_ft", "at_ft")
+_KNOWN = frozenset({"point", *_ALTITUDES})
+_BOUNDS_FT = (-10_000, 1_000_000)
+"""Wide: an altitude of one digit too many must come through, so that the checks can say so."""
+
+
+def _read_windows(value: object, key: str, remarks: list[str]) -> tuple[AltitudeWindow, ...]:
+    """The altitude windows in order; upside-down ones too, for they are a finding."""
+    return read_tables(value, key, "altitude windows", _read_window, remarks)
+
+
+def _read_window(table: Mapping[str, object], table_name: str, remarks: list[str]) -> AltitudeWindow | None:
+    remark_unknown_keys(table, _KNOWN, table_name, remarks)
+    point = table.get("point")
+    if not isinstance(point, str) or not point.strip():
+        remarks.append(f"Not used: {table_name}; it must name its point.")
+        return None
+    low, high, at = (bounded_number(table, key, table_name, _BOUNDS_FT, remarks) for key in _ALTITUDES)
+    if at is not None and (low is not None or high is not None):
+        remarks.append(f"Not used: {table_name}; at_ft beside low_ft or high_ft says two things.")
+        return None
+    if at is None and low is None and high is None:
+        remarks.append(f"Not used: {table_name}; it must give low_ft, high_ft or at_ft.")
+        return None
+    return AltitudeWindow(point.strip().upper(), low if at is None else at, high if at is None else at)
+
+
+def _write_window(window: AltitudeWindow) -> dict[str, object]:
+    if window.low_ft is not None and window.low_ft == window.high_ft:
+        return {"point": window.point, "at_ft": plain_number(window.low_ft)}
+    bounds = {"low_ft": window.low_ft, "high_ft": window.high_ft}
+    return {"point": window.point} | {key: plain_number(value) for key, value in bounds.items() if value is not None}
+
+
+def _restore_windows(tables: list[dict[str, Any]]) -> tuple[AltitudeWindow, ...]:
+    return tuple(AltitudeWindow(**table) for table in tables)
+
+
+WINDOWS = FieldKind(
+    read_value=_read_windows,
+    write_value=lambda windows: [_write_window(window) for window in windows] or None,
+    restore=_restore_windows,
+    tables=TableIdentity(("point",), _KNOWN),
+)

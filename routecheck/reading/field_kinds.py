@@ -1,0 +1,229 @@
+"""How a kind of value is read and written: in a route file, in one line of text, in a saved session.
+
+Which values there are, each of which kind, stands in input_fields. Kinds with tables of their own live in modules of
+their own (wind, altitude_windows, claims, accepted, changed).
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from routecheck.model import Role
+from routecheck.reading.toml_values import bounded_number, name_type, plain_number
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from routecheck.reading.toml_merge import TableIdentity
+
+    ValueReader = Callable[[object, str, list[str]], Any]
+    TextReader = Callable[[str], tuple[Any, str]]
+
+_DEVIATIONS_C = (-60, 60)
+
+
+def _refuse_line(_text: str) -> tuple[Any, str]:
+    raise TypeError("values of this kind have no form in one line")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FieldKind:
+    """How the values of one kind are read and written."""
+
+    read_value: ValueReader
+    """Reads the value of a key of a route file: (value, key, remarks). What is not used is added to the remarks."""
+    write_value: Callable[[Any], object]
+    """Gives the value as its key in a route file holds it; None where there is nothing to write."""
+    restore: Callable[[Any], Any]
+    """Makes the value again from the plain JSON of a saved session."""
+    read_text: TextReader = _refuse_line
+    """Reads one line, as typed in a field, a CSV cell or an option: the value, and "" or a sentence why it is none."""
+    write_text: Callable[[Any], str] = str
+    """Writes the value as one line that `read_text` reads."""
+    is_chosen: bool = False
+    """Whether the window offers a list to choose from in place of a line to type in."""
+    choices: tuple[str, ...] = ()
+    """The only texts there are; the first says that nothing was said. () = any."""
+    characters: str = ""
+    """A regular expression of what can be typed; "" = anything."""
+    capitals: bool = False
+    """Whether small letters that are typed in the window become capitals."""
+    tables: TableIdentity | None = None
+    """Set where the route file holds tables of this kind."""
+
+    @property
+    def is_typed(self) -> bool:
+        """Whether it is typed as one line, which may be none that can be read."""
+        return self.read_text is not _refuse_line and not self.is_chosen
+
+
+# ---- texts
+
+
+def _read_string(value: object, key: str, remarks: list[str]) -> str:
+    if isinstance(value, str):
+        return value
+    remarks.append(f"Not used: {key}; it is {name_type(value)}, but must be text in quotation marks.")
+    return ""
+
+
+def _read_stripped(value: object, key: str, remarks: list[str]) -> str:
+    return _read_string(value, key, remarks).strip()
+
+
+def _strip_line(text: str) -> tuple[str, str]:
+    return text.strip(), ""
+
+
+def _text_or_none(value: str) -> str | None:
+    return value or None
+
+
+TEXT = FieldKind(read_value=_read_stripped, write_value=_text_or_none, restore=str, read_text=_strip_line)
+CHOSEN_NAME = FieldKind(
+    read_value=_read_stripped, write_value=_text_or_none, restore=str, read_text=_strip_line, is_chosen=True
+)
+"""A name that the window offers in a list."""
+ROUTE_TEXT = FieldKind(read_value=_read_string, write_value=_text_or_none, restore=str, read_text=_strip_line)
+"""The route as it was typed, blanks and all."""
+CODE = FieldKind(
+    read_value=_read_stripped,
+    write_value=_text_or_none,
+    restore=str,
+    read_text=_strip_line,
+    characters="[A-Za-z0-9/, -]*",
+    capitals=True,
+)
+"""A short code such as XVAL, 09, N0430."""
+
+
+# ---- lists of texts
+
+
+def _read_list(value: object, key: str, remarks: list[str]) -> tuple[str, ...] | None:
+    items = [value] if isinstance(value, str) else value
+    if isinstance(items, list) and all(isinstance(item, str) for item in items):
+        return tuple(items)
+    remarks.append(f"Not used: {key}; it is {name_type(value)}, but must be a list of texts.")
+    return None
+
+
+def _read_codes(value: object, key: str, remarks: list[str]) -> tuple[str, ...]:
+    return _read_list(value, key, remarks) or ()
+
+
+def _split_codes(text: str) -> tuple[tuple[str, ...], str]:
+    return tuple(text.replace(",", " ").split()), ""
+
+
+def _write_list(texts: tuple[str, ...] | None) -> list[str] | None:
+    return None if texts is None else list(texts)
+
+
+def _restore_texts(values: list[Any]) -> tuple[str, ...]:
+    return tuple(str(value) for value in values)
+
+
+CODES = FieldKind(
+    read_value=_read_codes,
+    write_value=lambda codes: list(codes) or None,
+    restore=_restore_texts,
+    read_text=_split_codes,
+    write_text=" ".join,
+    characters=CODE.characters,
+    capitals=True,
+)
+"""Several codes with a blank or a comma between."""
+EXPECTATIONS = FieldKind(read_value=_read_list, write_value=_write_list, restore=_restore_texts)
+"""A list of texts of which an empty one says something else than none at all."""
+
+
+# ---- days
+
+
+def utc_day(moment: dt.datetime) -> dt.date:
+    """The UTC day of a moment; one without time zone is taken as UTC. At the ends of the calendar, its own day."""
+    try:
+        return (moment.astimezone(dt.UTC) if moment.tzinfo else moment).date()
+    except OverflowError:
+        return moment.date()
+
+
+def _read_moment(value: object, key: str, remarks: list[str]) -> dt.date | None:
+    if isinstance(value, dt.datetime):
+        if value.tzinfo is None:
+            remarks.append(f"{key} has no time zone: taken as UTC.")
+        return utc_day(value)
+    if isinstance(value, dt.date):
+        return value
+    remarks.append(f"Not used: {key}; it is {name_type(value)}, but must be a time such as 2026-12-03T14:30:00Z.")
+    return None
+
+
+def _parse_day(text: str) -> tuple[dt.date | None, str]:
+    """The day of a date, or of a time its UTC day."""
+    if not text:
+        return None, ""
+    has_time = "T" in text.upper() or " " in text
+    try:
+        return utc_day(dt.datetime.fromisoformat(text)) if has_time else dt.date.fromisoformat(text), ""
+    except ValueError:
+        return None, f"“{text[:40]}” is no date: write it as 2026-12-03."
+
+
+DAY = FieldKind(
+    read_value=_read_moment,
+    write_value=lambda day: day,
+    restore=dt.date.fromisoformat,
+    read_text=_parse_day,
+    write_text=lambda day: day.isoformat() if day else "",
+    characters="[0-9-]*",
+)
+
+
+# ---- one of few
+
+
+_ROLES = {role.value: role for role in Role if role is not Role.NOT_SAID}
+_ROLE_NAMES = "“filed”, “cleared” and “entered”"
+
+
+def _read_role(value: object, key: str, remarks: list[str]) -> Role:
+    if isinstance(value, str) and value in _ROLES:
+        return _ROLES[value]
+    remarks.append(f"Not used: {key}; it is one of {_ROLE_NAMES}.")
+    return Role.NOT_SAID
+
+
+def _parse_role(text: str) -> tuple[Role, str]:
+    if not text:
+        return Role.NOT_SAID, ""
+    role = _ROLES.get(text)
+    return (role, "") if role else (Role.NOT_SAID, f"“{text[:40]}” is none of {_ROLE_NAMES}.")
+
+
+ROLE = FieldKind(
+    read_value=_read_role,
+    write_value=lambda role: None if role is Role.NOT_SAID else role.value,
+    restore=Role,
+    read_text=_parse_role,
+    is_chosen=True,
+    choices=(Role.NOT_SAID.value, *_ROLES),
+)
+
+
+# ---- numbers
+
+
+def _read_deviation(value: object, key: str, remarks: list[str]) -> float | None:
+    return bounded_number({key: value}, key, "the route file", _DEVIATIONS_C, remarks)
+
+
+TEMPERATURE_DEVIATION = FieldKind(
+    read_value=_read_deviation,
+    write_value=lambda degrees: None if degrees is None else plain_number(degrees),
+    restore=float,
+)
+"""How much warmer the air is than the standard atmosphere, °C."""

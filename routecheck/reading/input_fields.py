@@ -1,0 +1,140 @@
+"""The table of all values that can be given with a route: one row each, used wherever such a value goes in or out.
+
+The route file, CSV rows, the options of the command line, the fields of the window and the saved session are made from
+these rows, in this order. A new value needs its row here and its attribute in `model.RouteInput`, nothing else.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from routecheck.reading import field_kinds as kinds
+from routecheck.reading.accepted import ACCEPTED
+from routecheck.reading.altitude_windows import WINDOWS
+from routecheck.reading.changed import CHANGES
+from routecheck.reading.claims import CLAIMS
+from routecheck.reading.wind import WIND, WIND_FORMS
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from routecheck.model import RouteInput
+    from routecheck.reading.field_kinds import FieldKind
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InputField:
+    """One value that can be given with a route."""
+
+    name: str
+    """Its attribute in RouteInput."""
+    kind: FieldKind
+    """How it is read and written."""
+    key: str = ""
+    """Its key in a route file, where that is not its name."""
+    example: str = ""
+    column: bool = False
+    """Whether CSV rows have a column of its name."""
+    option: str = ""
+    """What the option of its name says in the help of the command line; "" = there is no option."""
+    label: str = ""
+    """What stands over its field in the window; "" = there is no field."""
+    hint: str = ""
+    """What is shown when the mouse rests on the field, in place of the example."""
+    width: int = 5
+    """Characters that its field is wide."""
+    most_width: int = 0
+    """Characters that its field may grow to."""
+    group: str = ""
+    """Fields of one group stand together in the window."""
+    fallback: str = ""
+    """What is done where its text cannot be read, as a sentence."""
+
+    @property
+    def file_key(self) -> str:
+        """Its key in a route file."""
+        return self.key or self.name
+
+    @property
+    def option_name(self) -> str:
+        """Its option on the command line."""
+        return f"--{self.name.replace('_', '-')}"
+
+
+INPUT_FIELDS = (
+    InputField(name="title", kind=kinds.TEXT),
+    InputField(name="role", kind=kinds.ROLE, option="what the text is", label="the text is"),
+    InputField(
+        name="departure", kind=kinds.CODE, example="XVAL", column=True, option="departure aerodrome",
+        label="departure", group="departure",
+    ),
+    InputField(
+        name="departure_runway", kind=kinds.CODE, example="09", column=True, option="runway of the departure",
+        label="runway", width=3, group="departure",
+    ),
+    InputField(
+        name="destination", kind=kinds.CODE, example="XVOR", column=True, option="destination aerodrome",
+        label="destination", group="destination",
+    ),
+    InputField(
+        name="destination_runway", kind=kinds.CODE, example="27", column=True, option="runway at the destination",
+        label="runway", width=3, group="destination",
+    ),
+    InputField(
+        name="approach", kind=kinds.CODE, example="I27", column=True,
+        option="approach at the destination, by its coded name", label="approach", group="destination",
+    ),
+    InputField(
+        name="alternate", kind=kinds.CODES, example="XVMA", label="alternate",
+        hint="for example XVMA, several with a blank between",
+    ),
+    InputField(
+        name="date", kind=kinds.DAY, key="off_block", example="2026-12-03", column=True,
+        option="day of flight where the input has none (UTC)", label="date, UTC",
+        hint="for example 2026-12-03; empty = today", width=10, fallback="Today's is used.",
+    ),
+    InputField(
+        name="speed", kind=kinds.CODE, example="N0430", column=True, option="cruising speed", label="speed", width=6
+    ),
+    InputField(name="level", kind=kinds.CODE, example="F350", column=True, option="cruising level", label="level"),
+    InputField(name="route", kind=kinds.ROUTE_TEXT, example="LENDU DCT PIKAR UM12 TOVIK", column=True),
+    InputField(
+        name="wind", kind=WIND, example="280/45", label="wind, true", hint=f"{WIND_FORMS}; empty = none",
+        width=10, most_width=25, fallback="No wind is used.",
+    ),
+    InputField(
+        name="aircraft_sheet", kind=kinds.CHOSEN_NAME, example="NAME", column=True,
+        option="Aircraft sheet, by its name", label="Aircraft sheet",
+    ),
+    InputField(name="expect", kind=kinds.EXPECTATIONS),
+    InputField(name="isa_deviation_c", kind=kinds.TEMPERATURE_DEVIATION),
+    InputField(name="claims", kind=CLAIMS, key="claim"),
+    InputField(name="windows", kind=WINDOWS, key="window"),
+    InputField(name="accepted", kind=ACCEPTED),
+    InputField(name="changed", kind=CHANGES),
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class TextReading:
+    """What was read from texts: values by the name of their field, and a sentence for each that could not be read."""
+
+    values: dict[str, Any]
+    faults: dict[str, str]
+
+
+def read_texts(texts: Iterable[tuple[InputField, str]]) -> TextReading:
+    """The values that texts of one line stand for. A text that cannot be read leaves its value as if none was given."""
+    values: dict[str, Any] = {}
+    faults: dict[str, str] = {}
+    for field, text in texts:
+        values[field.name], why = field.kind.read_text(text)
+        if why:
+            faults[field.name] = why
+    return TextReading(values, faults)
+
+
+def is_given(route_input: RouteInput, field: InputField) -> bool:
+    """Whether the input says anything about a value."""
+    return field.kind.write_value(getattr(route_input, field.name)) is not None

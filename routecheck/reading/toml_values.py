@@ -1,0 +1,76 @@
+"""Values of TOML checked for their type: what is of a wrong type is said in the remarks, never guessed."""
+
+from __future__ import annotations
+
+import datetime as dt
+from decimal import Decimal
+from typing import TYPE_CHECKING, TypeGuard, TypeVar
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Container, Mapping
+
+    Table = Mapping[str, object]
+
+_T = TypeVar("_T")
+
+
+def read_tables(
+    value: object, key: str, plural: str, read_table: Callable[[Table, str, list[str]], _T | None], remarks: list[str]
+) -> tuple[_T, ...]:
+    """What `read_table` makes of each table headed [[key]], in order. It gets the table, its name and the remarks."""
+    if not are_tables(value):
+        remarks.append(f"Not used: {key}; {plural} are tables headed [[{key}]].")
+        return ()
+    read = [read_table(table, f"{key} {number}", remarks) for number, table in enumerate(value, start=1)]
+    return tuple(one for one in read if one is not None)
+
+
+def are_tables(value: object) -> TypeGuard[list[dict[str, object]]]:
+    """Whether it is a list of tables and nothing else."""
+    return isinstance(value, list) and all(isinstance(table, dict) for table in value)
+
+
+def remark_unknown_keys(table: Table, known: Container[str], table_name: str, remarks: list[str]) -> None:
+    """Say which keys of a table are not used."""
+    remarks += [f"Not used: the unknown key “{key[:60]}” of {table_name}." for key in table if key not in known]
+
+
+def bounded_number(
+    table: Table, key: str, table_name: str, bounds: tuple[int, int], remarks: list[str]
+) -> float | None:
+    """The number of a key within its bounds; None where there is none, said where it is no such number."""
+    value = table.get(key)
+    if value is None:
+        return None
+    if is_number(value) and bounds[0] <= value <= bounds[1]:
+        return float(value)
+    remarks.append(f"Not used: {key} of {table_name}; it must be a number from {bounds[0]:,} to {bounds[1]:,}.")
+    return None
+
+
+def is_number(value: object) -> TypeGuard[int | Decimal]:
+    """Whether it can be compared at all: numbers with a point come as Decimal."""
+    if isinstance(value, Decimal):
+        return value.is_finite()
+    return isinstance(value, int) and not isinstance(value, bool)
+
+
+def plain_number(value: float) -> float | int:
+    """A number as it is written: without a point where it is whole."""
+    return int(value) if value == int(value) else value
+
+
+def name_type(value: object) -> str:
+    """What a value is, in words."""
+    if isinstance(value, bool):
+        return "true or false"
+    for types, words in (
+        ((int, Decimal), "a number"),
+        (str, "text"),
+        (list, "a list"),
+        (dict, "a table"),
+        ((dt.date, dt.time), "a date or time"),
+    ):
+        if isinstance(value, types):
+            return words
+    return "something else"
