@@ -5,17 +5,16 @@ from __future__ import annotations
 import importlib
 import pkgutil
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import KW_ONLY, dataclass, field
+from dataclasses import dataclass, field
 from enum import StrEnum
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from routecheck import checks
-from routecheck.model import AltitudeWindow, Claim, Finding, NotChecked, Weight
+from routecheck.model import Finding, NotChecked, RouteInput, Weight
 from routecheck.settings import Bound, Bounds
 
 if TYPE_CHECKING:
-    import datetime as dt
     from collections.abc import Mapping
 
     from routecheck.model import Route
@@ -78,30 +77,18 @@ class Limits:
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """An example: a route on the demo region, « » around the words that must be flagged. See `case`."""
+    """An example: a route on the demo region. See `case`."""
 
-    route: str
-    _: KW_ONLY
-    departure: str = "XVAL"
-    destination: str = "XVOR"
-    departure_runway: str = ""
-    destination_runway: str = ""
-    approach: str = ""
-    speed: str = ""
-    level: str = ""
-    date: dt.date | None = None
-    unread: str = ""
-    rules: str = ""
-    claims: tuple[Claim, ...] = ()
-    windows: tuple[AltitudeWindow, ...] = ()
-    aircraft_sheet: str = ""
+    given: RouteInput
+    """The route with « » around the words that must be flagged, and what stands beside it."""
     whole: bool = False
     """Whether the finding belongs to the route as a whole, so that it flags no word."""
 
 
 def case(route: str, **given: Any) -> Case:
-    """An example that sets more than the route: departure, destination, level, date …"""
-    return Case(route, **given)
+    """An example that sets more than the route: departure, destination, level, date, whatever a RouteInput has."""
+    whole = given.pop("whole", False)
+    return Case(RouteInput(route, **{"departure": "XVAL", "destination": "XVOR", **given}), whole)
 
 
 CheckFunction = Callable[["Route", Limits], Iterator[Finding | NotChecked]]
@@ -173,8 +160,8 @@ def check(
             defaults=Limits(tuple(limits or ()), {}),
             applies_to=applies_to,
             requires=requires,
-            flagged=tuple(c if isinstance(c, Case) else Case(c) for c in flagged),
-            quiet=tuple(c if isinstance(c, Case) else Case(c) for c in quiet),
+            flagged=tuple(c if isinstance(c, Case) else case(c) for c in flagged),
+            quiet=tuple(c if isinstance(c, Case) else case(c) for c in quiet),
         )
 
     return as_check

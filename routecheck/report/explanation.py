@@ -61,6 +61,7 @@ def _limit(limit: Limit) -> str:
 
 
 def _case(case: Case) -> str:
-    ends = f"{case.departure or '?'} to {case.destination or '?'}"
-    beside = [ends, f"on {case.date}" if case.date else "", case.unread]
-    return f"{case.route or '(no text)'}   [{', '.join(filter(None, beside))}]"
+    given = case.given
+    ends = f"{given.departure or '?'} to {given.destination or '?'}"
+    beside = [ends, f"on {given.date}" if given.date else "", given.unread]
+    return f"{given.route or '(no text)'}   [{', '.join(filter(None, beside))}]"

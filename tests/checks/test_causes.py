@@ -58,7 +58,7 @@ def test_the_table_is_one_order():
 @pytest.mark.parametrize("place", EXAMPLES, ids=str)
 def test_an_example_keeps_its_finding_among_all_checks_or_the_table_explains_it(place):
     check, case = place[0], EXAMPLES[place]
-    answer = assess(route_input(case), DEMO, Settings(), case.date or DAY)
+    answer = assess(route_input(case), DEMO, Settings(), case.given.date or DAY)
     explained = {n.explained_by for n in answer.not_checked if n.check == check and n.explained_by}
     if place not in EXPLAINED:
         assert check in {finding.check for finding in answer.findings}
