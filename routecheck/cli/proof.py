@@ -6,24 +6,22 @@ import argparse
 import gc
 import sys
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.cli.parsing import Parser, add_field_option, library_from, today_utc, users_settings
-from routecheck.model import RouteInput, Weight
+from routecheck.model import RouteInput
 from routecheck.pipeline import assess_many
-from routecheck.presentation.headline import data_line, fully_checked
 from routecheck.reading.input_fields import INPUT_FIELDS, is_given
-from routecheck.reading.inputs import KINDS, read_input
+from routecheck.reading.inputs import INPUT_FORMATS, read_input
 from routecheck.reading.samples import demo_route
-from routecheck.report import jsonl, text
+from routecheck.report.output_formats import OUTPUT_FORMATS
+from routecheck.report.run_summary import RunSummary
 from routecheck.settings import UsageError
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
-
-    from routecheck.model import Assessment
+    from collections.abc import Iterator, Sequence
 
 DONE, WRONG, OURS = 0, 1, 4
 _OPTIONS = tuple(field for field in INPUT_FIELDS if field.option)
@@ -33,32 +31,6 @@ _EXAMPLES = """\
   routecheck proof --route "N0430F350 LENDU DCT PIKAR UM12 TOVIK" --departure XVAL --destination XVOR
   routecheck proof routes.csv --navdata cifp.txt.xz --date 2026-12-03 --format jsonl
   cat route.txt | routecheck proof - --departure XVAL --destination XVOR"""
-
-
-@dataclass(slots=True)
-class Tally:
-    """What came out of a run so far."""
-
-    routes: int = 0
-    wrong: int = 0
-    doubtful: int = 0
-    unchecked: int = 0
-    ours: int = 0
-    data_line: str = ""
-
-    def count(self, assessment: Assessment) -> None:
-        """Add one route."""
-        heaviest = assessment.heaviest()
-        self.routes += 1
-        self.wrong += heaviest is Weight.WRONG
-        self.doubtful += heaviest is Weight.DOUBTFUL
-        self.unchecked += not fully_checked(assessment)
-        self.ours += bool(assessment.could_not_run or assessment.route.faults)
-        self.data_line = data_line(assessment)
-
-    def exit_code(self) -> int:
-        """4 when something of ours failed, else 1 when something is Wrong, else 0."""
-        return OURS if self.ours else WRONG if self.wrong else DONE
 
 
 def main(arguments: Sequence[str]) -> int:
@@ -71,14 +43,13 @@ def main(arguments: Sequence[str]) -> int:
             raise UsageError(f"there is no file {name}")
     database = library_from(given.navdata, demo=given.demo)
     route_inputs = (_fill_in(route_input, given) for route_input in _entries(given))
-    tally = Tally()
     settings = users_settings()
+    summary = RunSummary()
     with seldom_collected():
-        for piece in _printed(
-            assess_many(route_inputs, database, settings, given.date or today_utc()), given.format, tally
-        ):
+        assessments = assess_many(route_inputs, database, settings, given.date or today_utc())
+        for piece in OUTPUT_FORMATS[given.format](summary.count(assessments), summary):
             sys.stdout.write(piece)
-    return tally.exit_code()
+    return _exit_code(summary)
 
 
 @contextmanager
@@ -94,22 +65,11 @@ def seldom_collected() -> Iterator[None]:
         gc.unfreeze()
 
 
-def _printed(assessments: Iterable[Assessment], form: str, tally: Tally) -> Iterator[str]:
-    if form == "jsonl":
-        for assessment in assessments:
-            tally.count(assessment)
-            yield jsonl.line(assessment) + "\n"
-        return
-    waiting: Assessment | None = None
-    for assessment in assessments:
-        tally.count(assessment)
-        if waiting:
-            yield text.brief(waiting)
-        waiting = assessment
-    if waiting:
-        yield text.one(waiting) if tally.routes == 1 else text.brief(waiting)
-        yield "\n"
-    yield text.closing(tally.routes, tally.wrong, tally.doubtful, tally.unchecked, tally.data_line)
+def _exit_code(summary: RunSummary) -> int:
+    """4 when something of ours failed, else 1 when something is Wrong, else 0."""
+    if summary.failed:
+        return OURS
+    return WRONG if summary.wrong else DONE
 
 
 def _entries(given: argparse.Namespace) -> Iterator[RouteInput]:
@@ -147,13 +107,17 @@ def _parser() -> Parser:
     parser.add_argument(
         "files", nargs="*", metavar="FILE", help="route file, CSV rows or route text; - is standard input"
     )
-    parser.add_argument("--kind", choices=KINDS, help="what the files are, where the content does not tell")
+    parser.add_argument(
+        "--kind",
+        choices=[one.name for one in INPUT_FORMATS],
+        help="what the files are, where the content does not tell",
+    )
     parser.add_argument("--demo", action="store_true", help="the demo route, with its one planted entry error")
     parser.add_argument("--route", metavar="TEXT", help="one route as text")
     for field in _OPTIONS:
         add_field_option(parser, field)
     parser.add_argument("--navdata", action="append", default=[], metavar="FILE", help="ARINC 424 navigation data")
-    parser.add_argument("--format", choices=("text", "jsonl"), default="text")
+    parser.add_argument("--format", choices=OUTPUT_FORMATS, default=next(iter(OUTPUT_FORMATS)))
     parser.add_argument("--jobs", type=_jobs, default=1, metavar="N", help="processes (this version uses one)")
     return parser
 

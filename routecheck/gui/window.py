@@ -38,6 +38,7 @@ from routecheck.gui.theme import dress, forget_fonts, state_bytes, theme_now, wo
 from routecheck.gui.widgets.chart_import import ChartImport
 from routecheck.model import CAUTION
 from routecheck.presentation.trial import changed_spans
+from routecheck.reading.inputs import INPUT_FORMATS
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -52,7 +53,7 @@ if TYPE_CHECKING:
     from routecheck.presentation.selection import Pick
 
 _GAP = 12
-_ROUTES = "Routes (*.toml *.txt *.csv);;All files (*)"
+_ROUTES = f"Routes ({' '.join(f'*{suffix}' for one in INPUT_FORMATS for suffix in one.suffixes)});;All files (*)"
 
 
 class MainWindow(QMainWindow):

@@ -22,7 +22,7 @@ _MOST_CONTROL = 0.02
 """Share of control characters above which bytes are no text; a stray NUL in a table stays below (our choice)."""
 
 
-def encoding_of(data: bytes) -> str | None:
+def find_encoding(data: bytes) -> str | None:
     """The encoding: UTF-8 or UTF-16 by mark, UTF-8 where all of it is, else Windows-1252. None if it is no text."""
     for mark, encoding in _MARKS:
         if data.startswith(mark):
@@ -32,15 +32,15 @@ def encoding_of(data: bytes) -> str | None:
     return "utf-8" if _is_utf8(data) else "cp1252"
 
 
-def lines(data: bytes, encoding: str) -> Iterator[str]:
+def decode_lines(data: bytes, encoding: str) -> Iterator[str]:
     """The lines one by one with their ends; characters the encoding does not know become the replacement mark."""
     with io.TextIOWrapper(io.BytesIO(data), encoding, errors="replace", newline="") as stream:
         yield from stream
 
 
-def decoded(data: bytes) -> str | None:
+def decode(data: bytes) -> str | None:
     """The whole text without its byte order mark; None if it is no text."""
-    encoding = encoding_of(data)
+    encoding = find_encoding(data)
     return data.decode(encoding, errors="replace").removeprefix("\ufeff") if encoding else None
 
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 from routecheck.model import RouteInput
 from routecheck.reading.input_fields import INPUT_FIELDS
+from routecheck.reading.input_format import InputFormat, read_whole
 from routecheck.reading.toml_merge import merge_tables
 from routecheck.reading.toml_values import are_tables, name_type
 from routecheck.settings.documents import dump_document
@@ -128,3 +130,13 @@ def _set_key(document: TOMLDocument, raw: Mapping[str, Any], field: InputField, 
         document.pop(key, None)
     else:
         document[key] = value
+
+
+_OPENING_KEY = re.compile(r"^[ \t]*(?:route|schema)[ \t]*=", re.MULTILINE)
+
+FORMAT = InputFormat(
+    name="route-file",
+    suffixes=(".toml",),
+    looks_like=lambda head: bool(_OPENING_KEY.search(head)),
+    read=read_whole(read_route_file),
+)

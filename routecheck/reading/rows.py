@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 from routecheck.formatting import count, listing
 from routecheck.model import RouteInput
-from routecheck.reading.decoding import NO_TEXT, encoding_of, lines
+from routecheck.reading.decoding import NO_TEXT, decode_lines, find_encoding
 from routecheck.reading.input_fields import INPUT_FIELDS, read_texts
+from routecheck.reading.input_format import InputFormat
 from routecheck.reading.records import Record, records
 
 if TYPE_CHECKING:
@@ -31,10 +32,10 @@ class _Header:
 
 def read_rows(data: bytes, name: str) -> Iterator[RouteInput]:
     """An entry for each row that is not empty; rows, or a whole table, that cannot be read say why in `unread`."""
-    if not (encoding := encoding_of(data)):
+    if not (encoding := find_encoding(data)):
         yield RouteInput("", name=name, unread=NO_TEXT)
         return
-    rows = _not_empty(records(lines(data, encoding), delimiter_of(data, encoding)))
+    rows = _not_empty(records(decode_lines(data, encoding), _find_delimiter(data, encoding)))
     first = next(rows, None)
     if fault := _header_fault(first):
         yield RouteInput("", name=name, unread=fault)
@@ -43,15 +44,16 @@ def read_rows(data: bytes, name: str) -> Iterator[RouteInput]:
         yield from (_read_row(record, header) for record in rows)
 
 
-def names_columns(line: str) -> bool:
-    """Whether a line looks like the header of a table of routes."""
+def _names_columns(head: str) -> bool:
+    """Whether the first line looks like the header of a table of routes."""
+    line = head.lstrip().partition("\n")[0]
     names = {_column(cell) for cell in line.replace(";", ",").replace("\t", ",").split(",")}
     return "route" in names and len(names & {*_COLUMNS}) > 1
 
 
-def delimiter_of(data: bytes, encoding: str) -> str:
+def _find_delimiter(data: bytes, encoding: str) -> str:
     """Comma, semicolon or tab: the one most used in the first line that is not empty."""
-    first = next((line for line in lines(data, encoding) if line.strip()), "")
+    first = next((line for line in decode_lines(data, encoding) if line.strip()), "")
     return max(_DELIMITERS, key=first.count)
 
 
@@ -112,3 +114,6 @@ def _row_fault(record: Record, header: _Header) -> str:
     if max(header.columns[column] for column in NEEDED) >= len(record.cells):
         return f"only {count(len(record.cells), 'cell')}, but the header has {header.width}"
     return "" if _cell(record, header, "route") else "no route in this row; a direct flight is written DCT"
+
+
+FORMAT = InputFormat(name="rows", suffixes=(".csv", ".tsv"), looks_like=_names_columns, read=read_rows)

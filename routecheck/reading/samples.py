@@ -34,4 +34,4 @@ def samples(folder: str) -> Iterator[tuple[str, RouteInput]]:
 
 def _read(name: str) -> RouteInput:
     data = resources.files("routecheck.sample_routes").joinpath(*name.split("/")).read_bytes()
-    return next(iter(read_input(data, name, "route-file")))
+    return next(read_input(data, name, "route-file"))

@@ -13,6 +13,8 @@ from routecheck.vertical.room import OPEN
 from routecheck.vertical.windows import bounds
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
+
     from routecheck.model import (
         Assessment,
         FieldChange,
@@ -26,6 +28,7 @@ if TYPE_CHECKING:
         Span,
     )
     from routecheck.performance.times import LegTime, Times
+    from routecheck.report.run_summary import RunSummary
     from routecheck.vertical.room import Bounds
 
     JsonObject = dict[str, Any]
@@ -34,6 +37,12 @@ SCHEMA = "routecheck.result/1"
 OUTCOME_KEYS = {outcome: outcome.name.lower() for outcome in Outcome}
 _encode = json.JSONEncoder(allow_nan=False, separators=(",", ":")).encode
 _ORIGINS = {PlaceKind.TYPED: "typed", PlaceKind.COMPUTED: "computed"}
+
+
+def write(assessments: Iterable[Assessment], _summary: RunSummary) -> Iterator[str]:
+    """A line for each route."""
+    for assessment in assessments:
+        yield line(assessment) + "\n"
 
 
 def line(assessment: Assessment) -> str:

@@ -13,14 +13,28 @@ from routecheck.presentation.leg_table import leg_table
 from routecheck.presentation.rows import finding_rows, not_checked_rows
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
     from routecheck.model import Assessment
     from routecheck.presentation.leg_table import Column
+    from routecheck.report.run_summary import RunSummary
 
 _WIDTH = 118
 _MOST_TEXT = 4_000
 """Characters of the route text that are shown; what is longer ends in an ellipsis."""
+
+
+def write(assessments: Iterable[Assessment], summary: RunSummary) -> Iterator[str]:
+    """Everything about a single route, a few lines for each of many; then the summary."""
+    waiting: Assessment | None = None
+    for assessment in assessments:
+        if waiting:
+            yield brief(waiting)
+        waiting = assessment
+    if waiting:
+        yield one(waiting) if summary.routes == 1 else brief(waiting)
+        yield "\n"
+    yield _closing(summary)
 
 
 def one(assessment: Assessment) -> str:
@@ -37,15 +51,16 @@ def brief(assessment: Assessment) -> str:
     return _printable("\n".join(lines) + "\n")
 
 
-def closing(routes: int, wrong: int, doubtful: int, unchecked: int, data_line: str) -> str:
+def _closing(summary: RunSummary) -> str:
     """The last lines of a run: counts, the data it rests on and the cautions."""
     counts = ""
-    if routes != 1:
+    if summary.routes != 1:
         counts = (
-            f"{routes:,} routes: {wrong:,} with something Wrong, {doubtful:,} Doubtful without Wrong, "
-            f"{unchecked:,} not fully checked.\n"
+            f"{summary.routes:,} routes: {summary.wrong:,} with something Wrong, {summary.doubtful:,} Doubtful without "
+            f"Wrong, {summary.unchecked:,} not fully checked.\n"
         )
-    return f"{counts}{data_line}\n{_wrapped(CAUTION_IN_FULL)}\n{_wrapped(f'Not looked at: {NOT_LOOKED_AT}.')}\n"
+    cautions = f"{_wrapped(CAUTION_IN_FULL)}\n{_wrapped(f'Not looked at: {NOT_LOOKED_AT}.')}\n"
+    return f"{counts}{summary.data_line}\n{cautions}"
 
 
 def _title(assessment: Assessment) -> str:

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from routecheck.reading.inputs import KINDS, read_input
+from routecheck.reading.inputs import INPUT_FORMATS, read_input
 
 # ICAO Doc 4444 Appendix 3, 2.3.1 (second hand).
 MESSAGE = (
@@ -13,13 +13,16 @@ MESSAGE = (
 )
 
 
-def route_inputs(text, name="standard input", kind=None):
+def route_inputs(text, name="standard input", format_name=None):
     data = text if isinstance(text, bytes) else text.encode()
-    return list(read_input(data, name, kind))
+    return list(read_input(data, name, format_name))
 
 
-def test_the_kinds():
-    assert KINDS == ("route-file", "message", "rows", "text")
+NAMES = [one.name for one in INPUT_FORMATS]
+
+
+def test_the_formats_in_the_order_in_which_they_are_tried():
+    assert NAMES == ["message", "route-file", "rows", "text"]
 
 
 @pytest.mark.parametrize(
@@ -84,10 +87,10 @@ def test_text_in_an_old_encoding_and_in_utf_16():
     assert route_inputs("LENDU é".encode("utf-16"))[0].route == "LENDU é"
 
 
-@pytest.mark.parametrize("kind", [None, *KINDS])
+@pytest.mark.parametrize("kind", [None, *NAMES])
 @pytest.mark.parametrize("data", [b"", b" \r\n\t", b"\xef\xbb\xbf", b"\xff\xfe", b"\n" * 10_000])
 def test_nothing_in_it(data, kind):
-    (route_input,) = route_inputs(data, kind=kind)
+    (route_input,) = route_inputs(data, format_name=kind)
     assert route_input.unread in ("there is nothing to read in it", "the table is empty")
 
 
@@ -97,19 +100,19 @@ def test_no_text(data):
     assert "no text" in route_input.unread
 
 
-def test_the_kind_given_overrides():
-    assert route_inputs(MESSAGE, kind="text")[0].route == MESSAGE
-    assert "broken" in route_inputs("LENDU", kind="route-file")[0].unread
-    assert "needed are" in route_inputs("LENDU", kind="rows")[0].unread
-    assert "message" in route_inputs("LENDU", kind="message")[0].unread
-    with pytest.raises(ValueError, match="no kind of input"):
-        route_inputs("LENDU", kind="picture")
+def test_the_format_given_overrides():
+    assert route_inputs(MESSAGE, format_name="text")[0].route == MESSAGE
+    assert "broken" in route_inputs("LENDU", format_name="route-file")[0].unread
+    assert "needed are" in route_inputs("LENDU", format_name="rows")[0].unread
+    assert "message" in route_inputs("LENDU", format_name="message")[0].unread
+    with pytest.raises(ValueError, match="no format of input"):
+        route_inputs("LENDU", format_name="picture")
 
 
 @given(
     st.binary() | st.text().map(str.encode),
     st.sampled_from(["x", "x.csv", "x.route.toml"]),
-    st.sampled_from([None, *KINDS]),
+    st.sampled_from([None, *NAMES]),
 )
 def test_any_bytes_give_an_entry(data, name, kind):
     found = route_inputs(data, name, kind)

@@ -10,6 +10,7 @@ from typing import Any
 
 from routecheck.model import Assessment, RouteInput
 from routecheck.navdata.database import demo_database
+from routecheck.pipeline import assess
 from routecheck.reading.altitude_windows import WINDOWS
 from routecheck.settings import Settings
 

@@ -1,0 +1,43 @@
+"""What a format of inputs is: how it is recognised and read. The formats themselves have modules of their own."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from routecheck.reading.decoding import decode
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from routecheck.model import RouteInput
+
+    Reader = Callable[[bytes, str], Iterator[RouteInput]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InputFormat:
+    """One format of inputs."""
+
+    name: str
+    """What the command line calls it."""
+    suffixes: tuple[str, ...] = ()
+    """What the names of its files end in, in small letters."""
+    looks_like: Callable[[str], bool]
+    """Whether a text begins as one of this format does."""
+    read: Reader
+    """Reads bytes with the name that the user gave them: one RouteInput for each route, none where there is nothing."""
+
+    def sniff(self, head: str, name: str) -> bool:
+        """Whether an input is of this format, by its name or by the beginning of its text."""
+        return name.lower().endswith(self.suffixes) or self.looks_like(head)
+
+
+def read_whole(read_text: Callable[[str, str], RouteInput]) -> Reader:
+    """A reader of inputs that hold one route: all of the text is decoded and given to `read_text` with its name."""
+
+    def read(data: bytes, name: str) -> Iterator[RouteInput]:
+        if text := (decode(data) or "").strip():
+            yield read_text(text, name)
+
+    return read
