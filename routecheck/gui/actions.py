@@ -21,11 +21,12 @@ THEMES = {
 _THEME_KEYS = ("Ctrl+Alt+S", "Ctrl+Alt+L", "Ctrl+Alt+D")
 
 
-def action(window: QMainWindow, text: str, keys: str | Key, does: Callable[[], object]) -> QAction:
+def action(window: QMainWindow, text: str, keys: str | Key, does: Callable[[], object] | None = None) -> QAction:
     """One action of the window, reachable by its keys from everywhere in it."""
     made = QAction(text, window)
     made.setShortcut(QKeySequence(keys))
-    made.triggered.connect(lambda: does())
+    if does is not None:
+        made.triggered.connect(lambda: does())
     window.addAction(made)
     return made
 

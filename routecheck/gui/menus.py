@@ -1,20 +1,86 @@
-"""The menus of the window: what stands where, under which keys. What an action does is said in window."""
+"""The menus of the window: what stands where, under which keys. What is acted on is given by the window, as Parts."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 from routecheck.gui import actions
 from routecheck.gui.actions import Key, action
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from PySide6.QtCore import Qt
     from PySide6.QtGui import QAction
+    from PySide6.QtWidgets import QMainWindow
 
-    from routecheck.gui.window import MainWindow
+    from routecheck.gui.data_sources.loaded_data import NavigationData
+    from routecheck.gui.leg_table.pane import LegTablePane
+    from routecheck.gui.margin.acceptance_actions import Deeds
+    from routecheck.gui.margin.runway_change_banner import RunwayNotice
+    from routecheck.gui.pane import Pane
+    from routecheck.gui.picture.pane import PicturePane
+    from routecheck.gui.route_text.correction_actions import CorrectionActions
+    from routecheck.gui.route_text.editor import RouteText
+    from routecheck.gui.session import Session
+    from routecheck.gui.sheets.aircraft_sheets import AircraftSheets
+    from routecheck.gui.side_view.pane import SidePane
+    from routecheck.gui.widgets.chart_view import ChartView
 
 
-@dataclass(frozen=True, slots=True)
+class Commands(Protocol):
+    """What the window itself can be told to do."""
+
+    def ask_route(self) -> None:
+        """Ask for a route file and open it."""
+
+    def save_route(self) -> None:
+        """Write the route back to its file."""
+
+    def save_route_as(self) -> None:
+        """Ask for a file and write the route to it."""
+
+    def export_chart(self, chart: ChartView | None) -> None:
+        """Ask for a file and write a chart to it."""
+
+    def open_demo(self) -> None:
+        """Show the demo route."""
+
+    def open_before(self) -> None:
+        """Bring back the route that was there before this one."""
+
+    def choose_theme(self, scheme: Qt.ColorScheme) -> None:
+        """Use a theme."""
+
+    def show_shortcuts(self) -> None:
+        """Show the sheet of shortcuts."""
+
+    def show_about(self) -> None:
+        """Show what this is."""
+
+    def close(self) -> bool:
+        """End."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parts:
+    """What the menus act on."""
+
+    commands: Commands
+    session: Session
+    data: NavigationData
+    corrections: CorrectionActions
+    sheets: AircraftSheets
+    text: RouteText
+    picture: PicturePane
+    side: SidePane
+    legs: LegTablePane
+    runway: RunwayNotice
+    panes: Sequence[Pane]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Actions:
     """The actions that panes show as buttons or that are ticked and unticked."""
 
@@ -27,133 +93,139 @@ class Actions:
     side_looks: tuple[QAction, ...]
     copy_legs: QAction
     demo_data: QAction
-    themes: list[QAction]
 
 
-def make_actions(window: MainWindow) -> Actions:
-    """The actions that panes need before there are menus."""
-    fold = action(window, "&Leg table", "Ctrl+T", lambda: None)
+def make_actions(host: QMainWindow, session: Session, data: NavigationData, deeds: Deeds) -> Actions:
+    """The actions that panes are made with. Those that act on panes do so once there are menus."""
+    fold = action(host, "&Leg table", "Ctrl+T")
     fold.setCheckable(True)
     fold.setChecked(True)
-    side = action(window, "&Side view", "Ctrl+E", lambda: None)
+    side = action(host, "&Side view", "Ctrl+E")
     side.setCheckable(True)
-    demo = action(
-        window, "Use the &invented demo region only", "Ctrl+Shift+I", lambda: window.data.choose(demo=demo.isChecked())
-    )
+    demo = action(host, "Use the &invented demo region only", "Ctrl+Shift+I")
     demo.setCheckable(True)
+    demo.triggered.connect(lambda: data.choose(demo=demo.isChecked()))
     return Actions(
-        previous=action(window, "◂ Previous finding", "Shift+F8", lambda: window.session.step(-1)),
-        following=action(window, "Next finding ▸", "F8", lambda: window.session.step(1)),
-        accept=action(window, "&Accept with reason…", "Ctrl+Shift+A", window.deeds.accept),
-        take_back=action(window, "Ta&ke back the acceptance", "Ctrl+Shift+K", window.deeds.take_back),
+        previous=action(host, "◂ Previous finding", "Shift+F8", lambda: session.step(-1)),
+        following=action(host, "Next finding ▸", "F8", lambda: session.step(1)),
+        accept=action(host, "&Accept with reason…", "Ctrl+Shift+A", deeds.accept),
+        take_back=action(host, "Ta&ke back the acceptance", "Ctrl+Shift+K", deeds.take_back),
         fold_legs=fold,
         fold_side=side,
-        side_looks=_side_looks(window),
-        copy_legs=action(window, "&Copy the Leg table as CSV", "Ctrl+Shift+C", lambda: window.legs.copy_csv()),
+        side_looks=tuple(_side_look(host, *look) for look in _SIDE_LOOKS),
+        copy_legs=action(host, "&Copy the Leg table as CSV", "Ctrl+Shift+C"),
         demo_data=demo,
-        themes=actions.theme_actions(window, window.choose_theme),
     )
 
 
-def _side_looks(window: MainWindow) -> tuple[QAction, ...]:
-    """What the Side view may look at; the short words stand on its buttons."""
-    made = []
-    for text, short, keys, look in (
-        ("Departure in the Side &view", "Departure", "Ctrl+7", lambda: window.side.made().look_at_departure()),
-        ("A&rrival in the Side view", "Arrival", "Ctrl+8", lambda: window.side.made().look_at_arrival()),
-        ("&Whole route in the Side view", "Whole route", "Ctrl+9", lambda: window.side.made().look_at_all()),
+_SIDE_LOOKS = (
+    ("Departure in the Side &view", "Departure", "Ctrl+7"),
+    ("A&rrival in the Side view", "Arrival", "Ctrl+8"),
+    ("&Whole route in the Side view", "Whole route", "Ctrl+9"),
+)
+"""What the Side view may look at: in the menu, in short on its button, keys."""
+
+
+def _side_look(host: QMainWindow, text: str, short: str, keys: str) -> QAction:
+    look = action(host, text, keys)
+    look.setIconText(short)
+    return look
+
+
+def make_menus(host: QMainWindow, made: Actions, parts: Parts) -> list[QAction]:
+    """Put everything the window can do into its menus; gives the actions that choose the theme."""
+    themes = actions.theme_actions(host, parts.commands.choose_theme)
+    _connect_panes(made, parts)
+    for name, menu_actions in (
+        ("&File", _file(host, parts)),
+        ("&Route", _route(host, made, parts)),
+        ("&View", [*_view(host, made, parts), None, *themes]),
+        ("&Data", _data(host, made, parts)),
+        ("&Help", _help(host, parts.commands)),
     ):
-        made.append(action(window, text, keys, look))
-        made[-1].setIconText(short)
-    return tuple(made)
+        actions.fill(host.menuBar().addMenu(name), menu_actions)
+    return themes
 
 
-def make_menus(window: MainWindow, made: Actions) -> None:
-    """Put everything the window can do into its menus."""
-    for name, route_inputs in (
-        ("&File", _file(window)),
-        ("&Route", _route(window, made)),
-        ("&View", _view(window, made)),
-        ("&Data", _data(window, made)),
-        ("&Help", _help(window)),
-    ):
-        actions.fill(window.menuBar().addMenu(name), route_inputs)
+def _connect_panes(made: Actions, parts: Parts) -> None:
+    made.copy_legs.triggered.connect(parts.legs.copy_csv)
+    departure, arrival, whole = made.side_looks
+    departure.triggered.connect(lambda: parts.side.made().look_at_departure())
+    arrival.triggered.connect(lambda: parts.side.made().look_at_arrival())
+    whole.triggered.connect(lambda: parts.side.made().look_at_all())
 
 
-def _file(window: MainWindow) -> list[QAction | None]:
+def _file(host: QMainWindow, parts: Parts) -> list[QAction | None]:
+    commands = parts.commands
     return [
-        action(window, "&Open route…", Key.Open, window.ask_route),
-        action(window, "&Save route", Key.Save, window.save_route),
-        action(window, "Save route &as…", "Ctrl+Shift+S", window.save_route_as),
+        action(host, "&Open route…", Key.Open, commands.ask_route),
+        action(host, "&Save route", Key.Save, commands.save_route),
+        action(host, "Save route &as…", "Ctrl+Shift+S", commands.save_route_as),
         None,
-        action(window, "&Export the Picture…", "Ctrl+Alt+P", lambda: window.export_chart(window.picture.chart)),
-        action(window, "Export the Side &view…", "Ctrl+Alt+V", lambda: window.export_chart(window.side.made())),
+        action(host, "&Export the Picture…", "Ctrl+Alt+P", lambda: commands.export_chart(parts.picture.chart)),
+        action(host, "Export the Side &view…", "Ctrl+Alt+V", lambda: commands.export_chart(parts.side.made())),
         None,
-        action(window, "Open the &demo route", "Ctrl+Shift+D", window.open_demo),
-        action(window, "Bring back the route &before", "Ctrl+Shift+B", window.open_before),
+        action(host, "Open the &demo route", "Ctrl+Shift+D", commands.open_demo),
+        action(host, "Bring back the route &before", "Ctrl+Shift+B", commands.open_before),
         None,
-        action(window, "&Quit", "Ctrl+Q", window.close),
+        action(host, "&Quit", "Ctrl+Q", commands.close),
     ]
 
 
-def _route(window: MainWindow, made: Actions) -> list[QAction | None]:
+def _route(host: QMainWindow, made: Actions, parts: Parts) -> list[QAction | None]:
     return [
         made.following,
         made.previous,
-        action(window, "Pick &nothing", "Esc", lambda: window.session.pick(None)),
-        action(window, "Runway change &seen", "Ctrl+Shift+U", lambda: window.runway.hide()),
+        action(host, "Pick &nothing", "Esc", lambda: parts.session.pick(None)),
+        action(host, "Runway change &seen", "Ctrl+Shift+U", parts.runway.hide),
         None,
-        action(window, "&Try the likely-intended correction", "Ctrl+Shift+T", window.corrections.try_picked),
-        action(window, "C&hange here", "Ctrl+Shift+H", window.corrections.take_picked),
+        action(host, "&Try the likely-intended correction", "Ctrl+Shift+T", parts.corrections.try_picked),
+        action(host, "C&hange here", "Ctrl+Shift+H", parts.corrections.take_picked),
         None,
         made.accept,
         made.take_back,
         None,
         made.copy_legs,
         None,
-        action(window, "&Undo typing", Key.Undo, lambda: window.text.undo()),
-        action(window, "&Redo typing", Key.Redo, lambda: window.text.redo()),
+        action(host, "&Undo typing", Key.Undo, parts.text.undo),
+        action(host, "&Redo typing", Key.Redo, parts.text.redo),
     ]
 
 
-def _view(window: MainWindow, made: Actions) -> list[QAction | None]:
+def _view(host: QMainWindow, made: Actions, parts: Parts) -> list[QAction | None]:
+    picture = parts.picture
     return [
-        action(window, "Go to the route &text", "Ctrl+L", lambda: window.text.setFocus()),
-        action(window, "Go to the fin&dings", "Ctrl+M", lambda: window.margin.findings.setFocus()),
-        action(window, "Go to the &Picture", "Ctrl+Shift+P", lambda: window.picture.setFocus()),
-        action(window, "Go to the Side vi&ew", "Ctrl+Shift+E", lambda: window.side.made().setFocus()),
-        action(window, "&Go to the legs", "Ctrl+G", window.go_to_legs),
+        *(action(host, *pane.go_to, pane.take_focus) for pane in parts.panes if pane.go_to),
         None,
         made.fold_side,
         made.fold_legs,
         None,
-        action(window, "&Fit the route in the Picture", "Ctrl+0", lambda: window.picture.fit_route()),
-        action(window, "Zoom &in", Key.ZoomIn, lambda: window.picture.zoom(0.7)),
-        action(window, "Zoom &out", Key.ZoomOut, lambda: window.picture.zoom(1 / 0.7)),
-        action(window, "View &before in the Picture", "Alt+Left", lambda: window.picture.look_back()),
-        action(window, "View af&ter in the Picture", "Alt+Right", lambda: window.picture.look_forward()),
+        action(host, "&Fit the route in the Picture", "Ctrl+0", picture.fit_route),
+        action(host, "Zoom &in", Key.ZoomIn, lambda: picture.zoom(0.7)),
+        action(host, "Zoom &out", Key.ZoomOut, lambda: picture.zoom(1 / 0.7)),
+        action(host, "View &before in the Picture", "Alt+Left", picture.look_back),
+        action(host, "View af&ter in the Picture", "Alt+Right", picture.look_forward),
         None,
         *made.side_looks,
-        None,
-        *made.themes,
     ]
 
 
-def _data(window: MainWindow, made: Actions) -> list[QAction | None]:
+def _data(host: QMainWindow, made: Actions, parts: Parts) -> list[QAction | None]:
+    data = parts.data
     return [
-        action(window, "&Add navigation data…", "Ctrl+Shift+N", window.data.ask),
-        action(window, "&Open navigation data for this session only…", "Ctrl+Shift+O", window.data.ask_for_session),
-        action(window, "&Data sources…", "Ctrl+Shift+L", window.data.show),
+        action(host, "&Add navigation data…", "Ctrl+Shift+N", data.ask),
+        action(host, "&Open navigation data for this session only…", "Ctrl+Shift+O", data.ask_for_session),
+        action(host, "&Data sources…", "Ctrl+Shift+L", data.show),
         None,
         made.demo_data,
-        action(window, "&Stop loading", "Ctrl+Shift+X", lambda: window.session.stop_loading()),
+        action(host, "&Stop loading", "Ctrl+Shift+X", parts.session.stop_loading),
         None,
-        action(window, "Aircraft s&heets…", "Ctrl+Shift+Y", window.sheets.show),
+        action(host, "Aircraft s&heets…", "Ctrl+Shift+Y", parts.sheets.show),
     ]
 
 
-def _help(window: MainWindow) -> list[QAction | None]:
+def _help(host: QMainWindow, commands: Commands) -> list[QAction | None]:
     return [
-        action(window, "&Shortcuts", Key.HelpContents, window.show_shortcuts),
-        action(window, "&About Routecheck", "Shift+F1", window.show_about),
+        action(host, "&Shortcuts", Key.HelpContents, commands.show_shortcuts),
+        action(host, "&About Routecheck", "Shift+F1", commands.show_about),
     ]

@@ -46,6 +46,7 @@ if TYPE_CHECKING:
 
     from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
 
+    from routecheck.gui.pane import Pane
     from routecheck.gui.session import Session
     from routecheck.gui.widgets.chart_view import ChartView
     from routecheck.model import Assessment, Proposal, RouteInput
@@ -80,8 +81,7 @@ class MainWindow(QMainWindow):
         self.changes = StandingLine(self.corrections)
         self.drawing = ChartImport(self)
         self.picture = PicturePane(session, self._theme, self.drawing)
-        self._actions = menus.make_actions(self)
-        menus.make_menus(self, self._actions)
+        self._actions = menus.make_actions(self, session, self.data, self.deeds)
         self.side = SidePane(session, self._theme, self.drawing, self._actions.fold_side, self._actions.side_looks)
         self.legs = LegTablePane(session, self._theme, self._actions.fold_legs, self._actions.copy_legs)
         self.margin = Margin(session, self._theme, self._actions.previous, self._actions.following)
@@ -89,6 +89,18 @@ class MainWindow(QMainWindow):
         self.margin.put_over_findings(self.runway)
         self.margin.findings.doings = self.deeds.of
         self.margin.findings.corrections = self.corrections
+        self.panes: tuple[Pane, ...] = (
+            self.strip,
+            self.text,
+            self.changes,
+            self.status,
+            self.margin,
+            self.runway,
+            self.picture,
+            self.side,
+            self.legs,
+        )
+        self._make_menus()
         self._lay_out()
         self.changes.refresh()
         self._connect()
@@ -161,11 +173,6 @@ class MainWindow(QMainWindow):
         from routecheck.gui import dialogs
 
         dialogs.show_about(self)
-
-    def go_to_legs(self) -> None:
-        """Unfold the Leg table and let the keyboard move in it."""
-        self._actions.fold_legs.setChecked(True)
-        self.legs.view.setFocus()
 
     def choose_theme(self, scheme: Qt.ColorScheme) -> None:
         """Use the light or the dark theme, or (Unknown) that of the system."""
@@ -240,17 +247,12 @@ class MainWindow(QMainWindow):
         self.text.show_changed(changed_spans(self.text.toPlainText(), self.corrections.unticked))
 
     def _show_trial(self, then: Assessment | None) -> None:
-        self.picture.show_trial(then)
-        self.side.show_trial(then)
-        self.margin.findings.refresh_trial()
+        for pane in self.panes:
+            pane.show_trial(then)
 
-    def _show_loss(self, why: str) -> None:
-        self.text.mark((), frozenset())
-        self.margin.show_loss(why)
-        self.picture.show_nothing()
-        self.side.show_nothing()
-        self.legs.show_nothing()
-        self.status.show_recognised("", offer_data=True)
+    def _show_nothing(self, why: str) -> None:
+        for pane in self.panes:
+            pane.show_nothing(why)
         self.foot.setText("Nothing checked")
 
     def _show_pick(self, pick: Pick | None) -> None:
@@ -267,7 +269,7 @@ class MainWindow(QMainWindow):
         session.assessed.connect(self._show_screen)
         session.picked.connect(self._show_pick)
         session.changed.connect(self._keeper.keep)
-        session.lost.connect(self._show_loss)
+        session.lost.connect(self._show_nothing)
         session.troubled.connect(self.status.say)
         session.loaded.connect(lambda _: self._actions.demo_data.setChecked(self.data.is_demo))
         session.loading.connect(self.status.show_progress)
@@ -290,6 +292,22 @@ class MainWindow(QMainWindow):
         self.status.wants_stop.connect(session.stop_loading)
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._dress)
         QApplication.instance().fontChanged.connect(self._refresh_fonts)  # type: ignore[union-attr]
+
+    def _make_menus(self) -> None:
+        parts = menus.Parts(
+            commands=self,
+            session=self.session,
+            data=self.data,
+            corrections=self.corrections,
+            sheets=self.sheets,
+            text=self.text,
+            picture=self.picture,
+            side=self.side,
+            legs=self.legs,
+            runway=self.runway,
+            panes=self.panes,
+        )
+        self._themes = menus.make_menus(self, self._actions, parts)
 
     def _lay_out(self) -> None:
         sheet = QFrame()
@@ -333,8 +351,7 @@ class MainWindow(QMainWindow):
         forget_fonts()
         for label in (self.foot, self.caution):
             label.setFont(words(bold=True))
-        panes = (self.strip, self.text, self.changes, self.status, self.picture)
-        for pane in (*panes, self.margin, self.runway, self.side, self.legs):
+        for pane in self.panes:
             pane.refresh_font()
 
     def _dress(self) -> None:
@@ -342,7 +359,7 @@ class MainWindow(QMainWindow):
         app = QApplication.instance()
         if isinstance(app, QApplication):
             dress(app, self._theme)
-        for pane in (self.text, self.picture, self.side, self.margin, self.legs):
+        for pane in self.panes:
             pane.set_theme(self._theme)
         self._show_pick(self.session.pick_now)
 
@@ -350,7 +367,7 @@ class MainWindow(QMainWindow):
         kept = persistence.read(persistence.LAYOUT) or {}
         if not self.restoreGeometry(state_bytes(kept.get("geometry", ""))):
             self.resize(1360, 860)
-        actions.tick(self._actions.themes, kept.get("theme", ""))
+        actions.tick(self._themes, kept.get("theme", ""))
         self._actions.fold_legs.setChecked(bool(kept.get("legs", True)))
         if isinstance(unfolded := kept.get("side"), bool):
             self._actions.fold_side.setChecked(unfolded)

@@ -55,7 +55,7 @@ def test_a_click_picks_the_leg_everywhere_and_again_lets_go(qtbot: QtBot, window
 
 def test_the_keyboard_moves_the_pick(qtbot: QtBot, window: MainWindow) -> None:
     window.session.pick_leg(0)
-    window.go_to_legs()
+    window.legs.take_focus()
     qtbot.keyClick(window.legs.view, Qt.Key.Key_Down)
     assert window.session.pick_now is not None
     assert window.session.pick_now.legs == (1,)
@@ -84,7 +84,7 @@ def test_it_folds_away_and_stays_so(qtbot: QtBot, opened: Open) -> None:
     first.close()
     second = opened()
     assert not second.legs.view.isVisible()
-    second.go_to_legs()
+    second.legs.take_focus()
     qtbot.waitUntil(second.legs.view.isVisible)
 
 
@@ -138,7 +138,7 @@ def test_the_total_is_no_leg_and_its_basis_stands_below(qtbot: QtBot, window: Ma
     last = window.legs.model.rowCount() - 1
     assert not window.legs.model.is_leg(last)
     window.session.pick_leg(last - 1)
-    window.go_to_legs()
+    window.legs.take_focus()
     qtbot.keyClick(window.legs.view, Qt.Key.Key_Down)
     assert window.session.pick_now is not None
     assert window.session.pick_now.legs == (last - 1,)

@@ -288,7 +288,7 @@ def test_typing_keeps_what_is_looked_at_while_the_route_is_as_long(qtbot: QtBot,
 
 def test_what_cannot_be_worked_out_leaves_nothing_to_see(qtbot: QtBot, window: MainWindow) -> None:
     chart = opened_file(qtbot, window, CONFLICT)
-    window._show_loss("our mistake")
+    window.session.lost.emit("our mistake")
     assert chart.view.points == ()
     chart.grab()
 

@@ -4,10 +4,10 @@ import datetime as dt
 import json
 
 import pytest
-from routecheck.assess import assess_many
 
 from routecheck.model import RouteInput
 from routecheck.navdata.database import demo_database
+from routecheck.pipeline import assess_many
 from routecheck.report.output_formats import OUTPUT_FORMATS
 from routecheck.report.run_summary import RunSummary
 from routecheck.settings import Settings

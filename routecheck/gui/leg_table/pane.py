@@ -24,6 +24,7 @@ from PySide6.QtWidgets import (
 )
 
 from routecheck.gui.leg_table.model import EDGE, MARK_SHARE, MOST_MARKS, LegModel, RowPainter, row_height
+from routecheck.gui.pane import Pane
 from routecheck.gui.route_text.status_row import Wrapping
 from routecheck.gui.theme import words
 from routecheck.gui.widgets.finding_badges import mark_size
@@ -72,8 +73,10 @@ class _LegView(QTableView):
             self.stepped.emit(self.currentIndex().row())
 
 
-class LegTablePane(QFrame):
+class LegTablePane(Pane, QFrame):
     """The table with its head, which folds it away."""
+
+    go_to = ("&Go to the legs", "Ctrl+G")
 
     def __init__(self, session: Session, theme: Theme, fold: QAction, copy: QAction) -> None:
         super().__init__()
@@ -122,7 +125,13 @@ class LegTablePane(QFrame):
         self._show_basis()
         self._fit_columns()
 
-    def show_nothing(self) -> None:
+    def take_focus(self) -> None:
+        """Unfold the table and let the keyboard move in it."""
+        if self.view.isHidden():
+            self.fold.click()
+        self.view.setFocus()
+
+    def show_nothing(self, _why: str) -> None:
         """Show no legs, for when there is no assessment."""
         self.model.show(None)
         self._basis = ""

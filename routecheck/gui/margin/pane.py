@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 
 from routecheck.gui.margin.finding_actions import FindingActions
 from routecheck.gui.margin.findings_list import FindingModel, FindingPainter, text_at
+from routecheck.gui.pane import Pane
 from routecheck.gui.theme import words
 from routecheck.model import NOT_LOOKED_AT
 
@@ -34,6 +35,7 @@ if TYPE_CHECKING:
     from routecheck.gui.route_text.correction_actions import CorrectionActions
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
+    from routecheck.model import Assessment
     from routecheck.presentation.assessment_view import Screen
     from routecheck.presentation.selection import Pick
 
@@ -112,8 +114,10 @@ class FindingsView(QListView):
             self._session.pick_finding(index.row())
 
 
-class Margin(QFrame):
+class Margin(Pane, QFrame):
     """The column beside the text."""
+
+    go_to = ("Go to the fin&dings", "Ctrl+M")
 
     def __init__(self, session: Session, theme: Theme, previous: QAction, following: QAction) -> None:
         super().__init__()
@@ -174,7 +178,15 @@ class Margin(QFrame):
         if not screen.reasons:
             self.unchecked.setChecked(False)
 
-    def show_loss(self, why: str) -> None:
+    def take_focus(self) -> None:
+        """Let the keyboard move among the findings."""
+        self.findings.setFocus()
+
+    def show_trial(self, _then: Assessment | None) -> None:
+        """Say in the open rows what is tried now."""
+        self.findings.refresh_trial()
+
+    def show_nothing(self, why: str) -> None:
         """Say that nothing is checked, and why; show no finding of an earlier answer."""
         self.headline.setText("Nothing checked")
         self.weights.setText(why)

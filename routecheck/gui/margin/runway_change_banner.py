@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QSizePolicy, QVBoxLayout
 
+from routecheck.gui.pane import Pane
 from routecheck.gui.theme import words
 from routecheck.presentation.runway_change import runway_change
 
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
 _WHOLE = re.compile(r"(?:RW)?\d\d[A-Z]?")
 
 
-class RunwayNotice(QFrame):
+class RunwayNotice(Pane, QFrame):
     """Compares each answer with the last one before the runway was touched, as long as the route stays the same."""
 
     def __init__(self, session: Session) -> None:

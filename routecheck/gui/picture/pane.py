@@ -8,6 +8,8 @@ from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QColor, QPainter, QPen
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from routecheck.gui.pane import Pane
+
 if TYPE_CHECKING:
     from PySide6.QtGui import QPaintEvent
 
@@ -21,11 +23,12 @@ _SOON_MS, _LATEST_MS = 10, 1000
 """So long after the first answer, or after the first painting where no answer comes, pyqtgraph is imported."""
 
 
-class PicturePane(QWidget):
+class PicturePane(Pane, QWidget):
     """Holds the place of the drawing until it can be made; what was asked of it meanwhile is made up for then."""
 
     drawn = Signal()
     """The drawing is there."""
+    go_to = ("Go to the &Picture", "Ctrl+Shift+P")
 
     def __init__(self, session: Session, theme: Theme, drawing: ChartImport) -> None:
         super().__init__()
@@ -70,7 +73,11 @@ class PicturePane(QWidget):
         if self.chart is not None:
             self.chart.refresh_font()
 
-    def show_nothing(self) -> None:
+    def take_focus(self) -> None:
+        """Let the keyboard move the view."""
+        self.setFocus()
+
+    def show_nothing(self, _why: str) -> None:
         """Draw an empty picture, for when there is no assessment."""
         if self.chart is not None:
             self.chart.show_nothing()

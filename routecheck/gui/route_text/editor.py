@@ -19,6 +19,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QSizePolicy, QTextEdit, QToolTip
 
+from routecheck.gui.pane import Pane
 from routecheck.gui.theme import blend, typewriter
 from routecheck.gui.widgets.finding_badges import mark_size, paint_mark
 from routecheck.model import Span, Weight
@@ -50,13 +51,14 @@ class _Underline:
     first: bool
 
 
-class RouteText(QTextEdit):
+class RouteText(Pane, QTextEdit):
     """A roomy typewriter pane; plain text only, undo and redo as in any editor."""
 
     typed = Signal(str)
     word_picked = Signal(object)
     """The Span (offsets as in the model) at the cursor."""
     file_dropped = Signal(str)
+    go_to = ("Go to the route &text", "Ctrl+L")
 
     def __init__(self, theme: Theme) -> None:
         super().__init__()
@@ -80,6 +82,14 @@ class RouteText(QTextEdit):
         self.refresh_font()
         self.textChanged.connect(self._tell)
         self.document().documentLayout().documentSizeChanged.connect(self._fit_height)
+
+    def take_focus(self) -> None:
+        """Let the keyboard type here."""
+        self.setFocus()
+
+    def show_nothing(self, _why: str) -> None:
+        """Mark no word."""
+        self.mark((), frozenset())
 
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""

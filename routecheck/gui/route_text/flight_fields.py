@@ -10,6 +10,7 @@ from PySide6.QtCore import QRegularExpression, QTimer, Signal
 from PySide6.QtGui import QRegularExpressionValidator
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QWidget
 
+from routecheck.gui.pane import Pane
 from routecheck.gui.theme import typewriter, words
 from routecheck.gui.widgets.chooser import Chooser
 from routecheck.gui.widgets.flow_layout import Flow
@@ -31,7 +32,7 @@ _NO_SHEET, _TYPING_MS = "none", 900
 """How long a field that is typed in may hold half a word before it is said that it cannot be read."""
 
 
-class Strip(QWidget):
+class Strip(Pane, QWidget):
     """The fields beside the text. Gives and takes a RouteInput; never touches its route."""
 
     edited = Signal()

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
+from routecheck.gui.pane import Pane
 from routecheck.gui.route_text.status_row import Wrapping
 from routecheck.gui.theme import words
 from routecheck.presentation.changes import standing_line, told
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
     from routecheck.gui.route_text.correction_actions import CorrectionActions
 
 
-class StandingLine(QWidget):
+class StandingLine(Pane, QWidget):
     """Renders the changes of the corrections; a tick is told to them. To be refreshed once it is laid out."""
 
     def __init__(self, corrections: CorrectionActions) -> None:

@@ -5,12 +5,13 @@ from __future__ import annotations
 from PySide6.QtCore import QSize, Qt, QTimer, Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
+from routecheck.gui.pane import Pane
 from routecheck.gui.theme import words
 
 _SLOW_MS = 250
 
 
-class StatusRow(QWidget):
+class StatusRow(Pane, QWidget):
     """Labels and buttons that come and go with what there is to say."""
 
     wants_data = Signal()
@@ -50,6 +51,10 @@ class StatusRow(QWidget):
         for widget in (self.recognised, self.loading, self.load, self.stop):
             widget.setFont(words(-1))
         self.trouble.setFont(words(-1, bold=True))
+
+    def show_nothing(self, _why: str) -> None:
+        """Say of nothing that it was recognised; offer to load data."""
+        self.show_recognised("", offer_data=True)
 
     def show_recognised(self, text: str, *, offer_data: bool) -> None:
         """Say what was recognised; offer to load data where only the invented region is there."""

@@ -8,6 +8,7 @@ from PySide6.QtCore import QSize, Qt, QTimer
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QSizePolicy, QSplitter, QToolButton, QVBoxLayout, QWidget
 
 from routecheck import formatting
+from routecheck.gui.pane import Pane
 from routecheck.gui.side_view.text import LEAST_LINES, line_height
 from routecheck.gui.theme import words
 
@@ -32,8 +33,10 @@ _LEAST_WITH_HEAD = LEAST_LINES + 1
 """So many lines of text the pane needs to be unfolded."""
 
 
-class SidePane(QFrame):
+class SidePane(Pane, QFrame):
     """Folded until there are altitude windows to see, or until somebody unfolds it; then as it was left."""
+
+    go_to = ("Go to the Side vi&ew", "Ctrl+Shift+E")
 
     def __init__(
         self, session: Session, theme: Theme, drawing: ChartImport, fold: QAction, looks: Sequence[QAction]
@@ -94,7 +97,11 @@ class SidePane(QFrame):
         if self.chart is not None:
             self.chart.show_trial(then)
 
-    def show_nothing(self) -> None:
+    def take_focus(self) -> None:
+        """Unfold the drawing and let the keyboard move in it."""
+        self.made().setFocus()
+
+    def show_nothing(self, _why: str) -> None:
         """Show nothing, for when there is no assessment."""
         self._screen = None
         if self.chart is not None:
