@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from routecheck.model import Position, PositionForm, Span, Word, WordKind
-from routecheck.reading.malformed_words import near_miss, no_form
+from routecheck.reading.malformed_words import Malformation, explain_no_form, find_near_miss
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -22,6 +22,8 @@ _ONLY_SPEED = f"only a speed: {_TOGETHER}"
 _ONLY_LEVEL = f"only a level: {_TOGETHER}"
 _NOT_A_CLIMB = "two levels are given only in a cruise climb, which begins with C/"
 _NO_TWO_LEVELS = "a cruise climb gives two levels, or one and PLUS, as in M082F290F350"
+
+_NO_SUCH_RUNWAY = Malformation("no such runway: they are numbered 01 to 36")
 
 _LONGEST = 40
 """No form of one word is longer; what is longer is not looked into."""
@@ -60,24 +62,23 @@ def read_form(text: str, span: Span) -> Word:
     if text in _FIXED:
         return Word(text, span, _FIXED[text])
     if len(text) > _LONGEST:
-        return unread(text, span, no_form(text))
+        return make_unread(text, span, explain_no_form(text))
     for pattern, make in _MAKERS:
         if match := pattern.fullmatch(text):
             return make(text, span, match)
-    if why := near_miss(text):
-        return unread(text, span, why)
+    if near_miss := find_near_miss(text):
+        return make_unread(text, span, near_miss)
     return _bad_or_name(text, span)
 
 
-def unread(text: str, span: Span, why: str, *, attached: bool = False) -> Word:
+def make_unread(text: str, span: Span, why: Malformation, *, attached: bool = False) -> Word:
     """A word that fits no form, and why.
 
-    Where the form meant, behind the last colon of `why`, is a speed and level, they are filled in: the word is then no
-    point of the route, whatever else it is.
+    Where a speed and level is meant, they are filled in: the word is then no point of the route, whatever else it is.
     """
-    meant = _ONE_LEVEL.fullmatch(why.rpartition(": ")[2])
+    meant = _ONE_LEVEL.fullmatch(why.meant)
     speed, level = meant.groups() if meant else ("", "")
-    return Word(text, span, WordKind.UNREAD, attached=attached, why=why, speed=speed, level=level)
+    return Word(text, span, WordKind.UNREAD, attached=attached, why=why.sentence, speed=speed, level=level)
 
 
 def read_change(text: str, span: Span, *, climb: bool = False) -> Word | None:
@@ -105,7 +106,7 @@ def read_runway(text: str, span: Span) -> Word | None:
         return None
     number, side = int(match[1]), match[2]
     if not 1 <= number <= 36:
-        return unread(text, span, "no such runway: they are numbered 01 to 36", attached=True)
+        return make_unread(text, span, _NO_SUCH_RUNWAY, attached=True)
     return Word(f"{number:02}{side}", span, WordKind.RUNWAY, attached=True)
 
 
@@ -121,7 +122,7 @@ def _bad_or_name(text: str, span: Span) -> Word:
             return _bad_change(text, span, bad)
     if _NAME.fullmatch(text) and not text.isdigit():
         return Word(text, span, WordKind.NAME)
-    return unread(text, span, no_form(text))
+    return make_unread(text, span, explain_no_form(text))
 
 
 def _change(text: str, span: Span, match: re.Match[str]) -> Word:

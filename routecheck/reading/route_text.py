@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.model import ParsedRoute, RouteInput, Span, Word, WordKind
 from routecheck.reading import forms
-from routecheck.reading.malformed_words import no_form, position_with_signs
+from routecheck.reading.malformed_words import Malformation, explain_no_form, find_signs
 from routecheck.reading.tokens import tokens, upper
 
 if TYPE_CHECKING:
@@ -26,9 +26,12 @@ _ITEM_18 = re.compile(
     "STS|PBN|NAV|COM|DAT|SUR|DEP|DEST|DOF|REG|EET|SEL|TYP|CODE|DLE|OPR|ORGN|PER|ALTN|RALT|TALT|RIF|RMK|RTE"
 )
 """The indicators of Item 18 (Doc 4444 Appendix 2)."""
-_AFTER_SLASH = "after a slash stands speed and level (N0430F350), VFR or IFR, or behind an airport its runway"
+_AFTER_SLASH = Malformation(
+    "after a slash stands speed and level (N0430F350), VFR or IFR, or behind an airport its runway"
+)
 _NOT_AT_A_POINT = "a change of speed and level is joined to a point"
-_NOT_A_CLIMB = "a cruise climb is C, its point, speed and two levels: C/48N050W/M082F290F350"
+_NOT_A_CLIMB = Malformation("a cruise climb is C, its point, speed and two levels: C/48N050W/M082F290F350")
+_LEFT_OUT = Malformation("part of the route seems left out here; direct is written DCT or with two dots")
 _POINTS = frozenset({WordKind.NAME, WordKind.POSITION, WordKind.RADIAL, WordKind.RADIAL_DISTANCE, WordKind.UNREAD})
 
 _NOWHERE = Span(0, 0)
@@ -56,9 +59,9 @@ def _words(text: str) -> Iterator[Word]:
 
 
 def _rest(text: str, start: int) -> Word:
-    why = f"the text goes on here, but of one route no more than {MOST_WORDS:,} words are read"
+    why = Malformation(f"the text goes on here, but of one route no more than {MOST_WORDS:,} words are read")
     span = Span(start, len(text.rstrip()))
-    return forms.unread(text[span.start : span.end], span, why)
+    return forms.make_unread(text[span.start : span.end], span, why)
 
 
 def _with_signs(token: str, span: Span) -> Iterator[Word]:
@@ -73,12 +76,12 @@ def _with_signs(token: str, span: Span) -> Iterator[Word]:
 def _dots(token: str, span: Span) -> Word:
     if token == "..":
         return Word(token, span, WordKind.DIRECT)
-    return forms.unread(token, span, "part of the route seems left out here; direct is written DCT or with two dots")
+    return forms.make_unread(token, span, _LEFT_OUT)
 
 
 def _with_slash(token: str, span: Span) -> Iterator[Word]:
-    if why := _unread_whole(token):
-        yield forms.unread(token, span, why)
+    if why := _find_unread_slashes(token):
+        yield forms.make_unread(token, span, why)
         return
     parts = list(_parts(token, span.start))
     if parts[0][0] == "C" and len(parts) == 3:
@@ -87,19 +90,20 @@ def _with_slash(token: str, span: Span) -> Iterator[Word]:
         yield from _point_and_more(parts)
 
 
-def _unread_whole(token: str) -> str:
-    """Why nothing of a word with slashes can be read; empty if there is hope."""
+def _find_unread_slashes(token: str) -> Malformation | None:
+    """Why nothing of a word with slashes can be read; None if there is hope."""
     if not any(char.isalnum() for char in token):
-        return no_form(token)
+        return explain_no_form(token)
     if (slashes := token.count("/")) > 2 or "//" in token:
-        return f"fits no form of a route word: {slashes:,} slashes stand in it"
+        return Malformation(f"fits no form of a route word: {slashes:,} slashes stand in it")
     if token.startswith("/") or token.endswith("/"):
-        return f"something is left out {'before' if token.startswith('/') else 'behind'} the slash; {_AFTER_SLASH}"
+        where = "before" if token.startswith("/") else "behind"
+        return Malformation(f"something is left out {where} the slash; {_AFTER_SLASH.reason}")
     head, _, behind = token.partition("/")
     # A navaid may be called PER: then a change of speed and level follows.
     if _ITEM_18.fullmatch(head) and not forms.read_change(behind, _NOWHERE):
-        return f"{head}/ belongs to Item 18: only the route, Item 15, is read here"
-    return position_with_signs(token)
+        return Malformation(f"{head}/ belongs to Item 18: only the route, Item 15, is read here")
+    return find_signs(token)
 
 
 def _point_and_more(parts: list[tuple[str, Span]]) -> Iterator[Word]:
@@ -122,7 +126,7 @@ def _cruise_climb(letter: tuple[str, Span], point: tuple[str, Span], change: tup
     yield Word(*letter, WordKind.CRUISE_CLIMB)
     if point[0]:
         yield forms.read_form(*point)
-    word = forms.read_change(*change, climb=True) or forms.unread(*change, _AFTER_SLASH)
+    word = forms.read_change(*change, climb=True) or forms.make_unread(*change, _AFTER_SLASH)
     yield replace(word, attached=True)
 
 
@@ -137,7 +141,7 @@ def _attached(part: str, at: Span, point: Word) -> Word:
     word = forms.read_form(part, at)
     if word.kind in (WordKind.UNREAD, WordKind.CHANGE):
         return replace(word, attached=True)
-    return forms.unread(part, at, _NOT_A_CLIMB if point.text == "C" else _AFTER_SLASH, attached=True)
+    return forms.make_unread(part, at, _NOT_A_CLIMB if point.text == "C" else _AFTER_SLASH, attached=True)
 
 
 # ---- what only the neighbours tell
@@ -172,19 +176,20 @@ def _pair(text: str, first: Word, second: Word) -> Word | None:
     span = Span(first.span.start, second.span.end)
     if first.text == "NAT" and len(second.text) == 1 and second.text.isalpha():
         return Word(text[span.start : span.end], span, WordKind.TRACK, ident=second.text)
-    why = _torn(first.text, second.text)
-    return forms.unread(text[span.start : span.end], span, why, attached=first.attached) if why else None
+    why = _find_torn(first.text, second.text)
+    return forms.make_unread(text[span.start : span.end], span, why, attached=first.attached) if why else None
 
 
-def _torn(first: str, second: str) -> str:
+def _find_torn(first: str, second: str) -> Malformation | None:
+    """Why two neighbours are one word that a blank has torn apart; None if they are not."""
     if _SPEED.fullmatch(first) and _LEVEL.fullmatch(second):
-        return f"no blank stands between speed and level: {first}{second}"
+        return Malformation("no blank stands between speed and level", f"{first}{second}")
     if _LATITUDE.fullmatch(first) and _LONGITUDE.fullmatch(second):
-        return f"no blank stands between latitude and longitude: {first}{second}"
+        return Malformation("no blank stands between latitude and longitude", f"{first}{second}")
     if _LATITUDE_TURNED.fullmatch(first) and _LONGITUDE_TURNED.fullmatch(second):
         turned = f"{first[1:]}{first[0]}{second[1:]}{second[0]}"
-        return f"hemisphere letters go after the digits, without a blank: {turned}"
-    return ""
+        return Malformation("hemisphere letters go after the digits, without a blank", turned)
+    return None
 
 
 def _in_context(words: Iterator[Word], route_input: RouteInput) -> Iterator[Word]:
