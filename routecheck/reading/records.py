@@ -27,12 +27,12 @@ class Record:
     fault: str = ""
 
 
-def records(lines: Iterator[str], delimiter: str) -> Iterator[Record]:
+def read_records(lines: Iterator[str], delimiter: str) -> Iterator[Record]:
     """Cut lines into records. Cells in quotation marks may hold the delimiter and line breaks."""
     csv.field_size_limit(_LARGEST_CELL)
     source = _Source(lines)
     while (line := source.take()) is not None:
-        yield _record(line, source, delimiter)
+        yield _read_record(line, source, delimiter)
 
 
 class _Source:
@@ -55,10 +55,10 @@ class _Source:
         self.number -= len(lines)
 
 
-def _record(line: str, source: _Source, delimiter: str) -> Record:
+def _read_record(line: str, source: _Source, delimiter: str) -> Record:
     number = source.number
     try:
-        cells = _cells(line, delimiter) or _over_lines(line, source, delimiter)
+        cells = _cut_cells(line, delimiter) or _read_over_lines(line, source, delimiter)
     except csv.Error:  # something behind a closing quotation mark
         cells = line.split(delimiter)
     if cells is None:
@@ -66,31 +66,37 @@ def _record(line: str, source: _Source, delimiter: str) -> Record:
     return Record(number, tuple(cell.strip() for cell in cells))
 
 
-def _over_lines(line: str, source: _Source, delimiter: str) -> list[str] | None:
+def _read_over_lines(line: str, source: _Source, delimiter: str) -> list[str] | None:
     """The cells of a record that goes on in the next lines; None, and those lines given back, if it never ends."""
     taken: list[str] = []
     while len(taken) < _MOST_LINES and (more := source.take()) is not None:
         taken.append(more)
         # Only a quotation mark can close the cell: other lines need no try.
-        if '"' in more and (cells := _closed_by(line + "".join(taken), delimiter)) is not None:
+        if '"' in more and (cells := _try_to_cut(line + "".join(taken), delimiter)) is not None:
             return cells
     source.give_back(taken)
     return None
 
 
-def _closed_by(text: str, delimiter: str) -> list[str] | None:
+def _try_to_cut(text: str, delimiter: str) -> list[str] | None:
     try:
-        return _cells(text, delimiter)
+        return _cut_cells(text, delimiter)
     except csv.Error:
         return None
 
 
-def _cells(text: str, delimiter: str) -> list[str] | None:
+def _cut_cells(text: str, delimiter: str) -> list[str] | None:
     """The cells of one record; None while a quoted cell is open. Raises csv.Error on text behind a closing mark."""
-    text = _BLANKS_BEHIND.sub('"', text)
+    is_open = False
+
+    def lines() -> Iterator[str]:
+        nonlocal is_open
+        yield _BLANKS_BEHIND.sub('"', text)
+        is_open = True  # the reader asks for another line only within a quoted cell
+
     try:
-        return next(csv.reader([text], delimiter=delimiter, skipinitialspace=True, strict=True), []) or [""]
-    except csv.Error as error:
-        if "unexpected end" in str(error):
+        return next(csv.reader(lines(), delimiter=delimiter, skipinitialspace=True, strict=True), []) or [""]
+    except csv.Error:
+        if is_open:
             return None
         raise

@@ -10,7 +10,7 @@ from routecheck.model import RouteInput
 from routecheck.reading.decoding import NO_TEXT, decode_lines, find_encoding
 from routecheck.reading.input_fields import INPUT_FIELDS, read_texts
 from routecheck.reading.input_format import InputFormat
-from routecheck.reading.records import Record, records
+from routecheck.reading.records import Record, read_records
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -35,7 +35,7 @@ def read_rows(data: bytes, name: str) -> Iterator[RouteInput]:
     if not (encoding := find_encoding(data)):
         yield RouteInput("", name=name, unread=NO_TEXT)
         return
-    rows = _not_empty(records(decode_lines(data, encoding), _find_delimiter(data, encoding)))
+    rows = _not_empty(read_records(decode_lines(data, encoding), _find_delimiter(data, encoding)))
     first = next(rows, None)
     if fault := _header_fault(first):
         yield RouteInput("", name=name, unread=fault)
