@@ -141,7 +141,7 @@ def failed(plant, caplog):
 
 
 def test_as_a_result_line(failed):
-    result = json.loads(jsonl.line(failed))
+    result = json.loads(jsonl.format_line(failed))
     assert (result["name"], result["route"]) == (FAULTY.name, FAULTY.route)
     assert (result["departure"], result["destination"]) == ("XVAL", "XVOR")
     assert result["headline"] == ("Checked nothing: our program failed on this route (ZeroDivisionError: planted).")
@@ -158,7 +158,7 @@ def test_as_a_result_line(failed):
 
 
 def test_as_text(failed):
-    whole, brief = text.one(failed), text.brief(failed)
+    whole, brief = text.describe_route(failed), text.describe_briefly(failed)
     for said in (whole, brief):
         assert "Checked nothing: our program failed on this route (ZeroDivisionError: planted)." in said
         assert "No check could run." in said
@@ -191,6 +191,6 @@ def test_whatever_was_given_it_can_be_shown(plant, given):
     plant("read_route")
     (answer,) = assess_many([given], DEMO, Settings(), DAY)
     assert answer.failure
-    assert json.loads(jsonl.line(answer))["headline"].startswith("Checked nothing: our program failed")
-    assert "our program failed" in text.one(answer)
+    assert json.loads(jsonl.format_line(answer))["headline"].startswith("Checked nothing: our program failed")
+    assert "our program failed" in text.describe_route(answer)
     assert screen(answer).headline.verdict is Verdict.FAILED

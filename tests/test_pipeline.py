@@ -18,7 +18,7 @@ from routecheck.model import Outcome, RouteInput, VariationFrom
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess, assess_many
 from routecheck.presentation.headline import fully_checked, headline
-from routecheck.reading.samples import samples
+from routecheck.reading.samples import read_samples
 from routecheck.report import jsonl, text
 from routecheck.settings import Settings
 
@@ -52,12 +52,12 @@ def must_hold(answer, route_input):
     share = route.totals.checked_share
     assert share is None or 0.0 <= share <= 1.0
     assert share != 1.0 or not route.totals.not_checked
-    line = json.loads(jsonl.line(answer))
+    line = json.loads(jsonl.format_line(answer))
     given_back = line["route"] == route_input.route  # apart, for a comparison of megabytes is not to be explained
     assert given_back
     assert sum(line["outcomes"].values()) == len(answer.outcomes)
-    assert text.one(answer)
-    assert text.brief(answer)
+    assert text.describe_route(answer)
+    assert text.describe_briefly(answer)
 
 
 # ---- any text at all
@@ -137,7 +137,7 @@ def test_a_thousand_words_over_and_over(words):
 
 
 REAL = [RouteInput("SBJ Q430 COPES Q75 GVE LYH", "KEWR", "KCLT"), RouteInput("PUCKY J75 MOL FLCHR8", "KBOS", "KATL")]
-POOL = [route_input for folder in ("clean", "planted") for _, route_input in samples(folder)] + REAL
+POOL = [route_input for folder in ("clean", "planted") for _, route_input in read_samples(folder)] + REAL
 POOL += [
     RouteInput("", "XVAL", "XVOR"),
     RouteInput(""),
@@ -197,7 +197,7 @@ def test_an_unread_row_is_wrong_and_no_other_check_passes_it():
     assert [f.check for f in answer.findings] == ["unread-row"]
     others = {outcome for name, outcome in answer.outcomes if name != "unread-row"}
     assert others == {Outcome.NOT_CHECKED}
-    assert json.loads(jsonl.line(answer))["totals"]["checked_share"] == 0.0
+    assert json.loads(jsonl.format_line(answer))["totals"]["checked_share"] == 0.0
 
 
 def test_an_organised_track_is_asked_for_and_never_passed():
@@ -220,7 +220,7 @@ def test_a_check_that_raises_could_not_run_and_the_others_do(monkeypatch):
     assert answer.could_not_run == (("dogleg", "ZeroDivisionError: told"),)
     assert not fully_checked(answer)
     assert "dogleg" in headline(answer).sentence
-    assert json.loads(jsonl.line(answer))["outcomes"]["could_not_run"] == 1
+    assert json.loads(jsonl.format_line(answer))["outcomes"]["could_not_run"] == 1
     assert sum(o is not Outcome.COULD_NOT_RUN for _, o in answer.outcomes) == len(checks) - 1
 
 
@@ -235,7 +235,7 @@ def test_the_headline_never_says_all_where_a_stretch_of_no_length_is_open():
     assert answer.route.totals.checked_share < 1.0
     assert "100 %" not in headline(answer).sentence
     assert "UM13" in headline(answer).sentence
-    assert json.loads(jsonl.line(answer))["totals"]["checked_share"] < 1.0
+    assert json.loads(jsonl.format_line(answer))["totals"]["checked_share"] < 1.0
 
 
 # ---- the day

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import collect
 from routecheck.cli.parsing import Parser
-from routecheck.report.explanation import explanation
+from routecheck.report.explanation import explain_check
 from routecheck.settings import UsageError
 
 if TYPE_CHECKING:
@@ -25,11 +25,11 @@ def main(arguments: Sequence[str]) -> int:
     parser = Parser("routecheck explain", "What the checks look for, and why.", _EXAMPLES)
     parser.add_argument("check", nargs="?", metavar="CHECK", help="name of a check; all are listed without it")
     name = parser.parse_args(arguments).check
-    sys.stdout.write(_listing() if name is None else _one(name))
+    sys.stdout.write(_list_checks() if name is None else _explain(name))
     return 0
 
 
-def _listing() -> str:
+def _list_checks() -> str:
     checks = collect()
     width = max(len(check.name) for check in checks)
     lines = []
@@ -39,10 +39,10 @@ def _listing() -> str:
     return "\n".join(lines).strip() + "\n"
 
 
-def _one(name: str) -> str:
+def _explain(name: str) -> str:
     known = {check.name: check for check in collect()}
     if name in known:
-        return explanation(known[name])
+        return explain_check(known[name])
     near = difflib.get_close_matches(name, known, n=3)
     hint = f" Did you mean {' or '.join(near)}?" if near else " See routecheck explain for the list."
     raise UsageError(f"there is no check called “{name}”.{hint}")

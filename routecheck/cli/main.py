@@ -40,33 +40,33 @@ def main(arguments: Sequence[str] | None = None) -> int:
         code = command(given[1:]) if command else window.main(given)
         sys.stdout.flush()
     except (UsageError, DataError) as error:
-        return _say(str(error), DATA if isinstance(error, DataError) else USAGE)
+        return _report(str(error), DATA if isinstance(error, DataError) else USAGE)
     except KeyboardInterrupt:
         return INTERRUPTED
     except OSError as error:
-        return _output_lost(error, log_file)
+        return _report_lost_output(error, log_file)
     except Exception:
-        return _our_mistake(log_file)
+        return _report_bug(log_file)
     return code
 
 
-def _our_mistake(log_file: Path) -> int:
+def _report_bug(log_file: Path) -> int:
     logging.getLogger(__name__).exception("bug")
-    return _say(f"This is our mistake, not yours. What happened is told in {log_file}.", OURS)
+    return _report(f"This is our mistake, not yours. What happened is told in {log_file}.", OURS)
 
 
-def _output_lost(error: OSError, log_file: Path) -> int:
-    """Nobody reads any more (then stay quiet), or there is no room where the output goes."""
+def _report_lost_output(error: OSError, log_file: Path) -> int:
+    """Say that there is no room where the output goes; stay quiet where nobody reads it any more."""
     if error.errno not in (errno.EPIPE, *_NO_ROOM):
-        return _our_mistake(log_file)
+        return _report_bug(log_file)
     # The interpreter flushes once more at exit: into nothing.
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     if error.errno == errno.EPIPE:
         return DONE
-    return _say(f"the output cannot be written: {os.strerror(error.errno).lower()}", USAGE)
+    return _report(f"the output cannot be written: {os.strerror(error.errno).lower()}", USAGE)
 
 
-def _say(sentence: str, code: int) -> int:
+def _report(sentence: str, code: int) -> int:
     print(f"routecheck: {sentence}", file=sys.stderr)
     return code
 

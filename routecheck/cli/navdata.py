@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.cli.parsing import Parser, today_utc
-from routecheck.cli.progress import progress_line
+from routecheck.cli.progress import show_progress_line
 from routecheck.navdata import store
 from routecheck.presentation.data_sources import TOGETHER, source_row
 
@@ -26,77 +26,77 @@ _ADD_EXAMPLES = """\
   routecheck navdata add FAACIFP18.zip
   routecheck navdata add cifp.txt.xz coast.txt"""
 _FIRST = 3
-"""So many rejected records are shown unasked."""
+"""The most rejected records that are shown unasked."""
 
 
 def main(arguments: Sequence[str]) -> int:
-    """Add, list or remove, as said."""
-    given = _parser().parse_args(arguments)
-    for line in {"add": _added, "list": _listed, "remove": _removed}[given.action](given):
+    """Add, list or remove navigation data."""
+    given = _make_parser().parse_args(arguments)
+    for line in {"add": _add_files, "list": _list_sources, "remove": _remove_file}[given.action](given):
         sys.stdout.write(f"{line}\n")
         sys.stdout.flush()
     return 0
 
 
-def _parser() -> Parser:
+def _make_parser() -> Parser:
     parser = Parser("routecheck navdata", "The navigation data that every run uses.", _EXAMPLES)
     actions = parser.add_subparsers(dest="action", metavar="add | list | remove", required=True)
     what = "add a file of ARINC 424 records: plain, .gz, .xz or .zip"
-    add = actions.add_parser("add", help=what, description=_sentence(what), examples=_ADD_EXAMPLES)
+    add = actions.add_parser("add", help=what, description=_make_sentence(what), examples=_ADD_EXAMPLES)
     add.add_argument("files", nargs="+", metavar="FILE", help="takes the place of a file of the same name")
     what = "list the data in use: cycle, dates, counts, records that could not be used"
     listing = actions.add_parser(
-        "list", help=what, description=_sentence(what), examples="  routecheck navdata list --rejected"
+        "list", help=what, description=_make_sentence(what), examples="  routecheck navdata list --rejected"
     )
     listing.add_argument("--rejected", action="store_true", help="show every rejected record that was kept")
     what = "take a file out again, by the name it is listed under"
     remove = actions.add_parser(
-        "remove", help=what, description=_sentence(what), examples="  routecheck navdata remove FAACIFP18.zip"
+        "remove", help=what, description=_make_sentence(what), examples="  routecheck navdata remove FAACIFP18.zip"
     )
     remove.add_argument("name", metavar="NAME")
     return parser
 
 
-def _sentence(text: str) -> str:
+def _make_sentence(text: str) -> str:
     return f"{text[0].upper()}{text[1:]}."
 
 
-def _added(given: argparse.Namespace) -> Iterator[str]:
+def _add_files(given: argparse.Namespace) -> Iterator[str]:
     for file in given.files:
         before = {known.name for known in store.stored_files()}
-        with progress_line(f"Adding {file}") as progress:
+        with show_progress_line(f"Adding {file}") as progress:
             sources = store.add_file(file, progress=progress)
         for source in sources:
             yield f"Added {source.name}"
-            yield from _told(source, _FIRST)
+            yield from _describe_source(source, _FIRST)
         if Path(file).name in before:
             yield "  It takes the place of the file of that name that was there."
     if len(store.stored_files()) > 1 or len(sources) > 1:
         yield TOGETHER
 
 
-def _listed(given: argparse.Namespace) -> Iterator[str]:
-    with progress_line("Preparing the navigation data") as progress:
+def _list_sources(given: argparse.Namespace) -> Iterator[str]:
+    with show_progress_line("Preparing the navigation data") as progress:
         database = store.open_store(progress=progress)
     if database is None:
         yield "No navigation data was added: the invented demo region is used. Add some: routecheck navdata add FILE"
         return
     for source in database.sources:
         yield source.name
-        yield from _told(source, None if given.rejected else _FIRST)
+        yield from _describe_source(source, None if given.rejected else _FIRST)
     if len(database.sources) > 1:
         yield TOGETHER
     yield f"A copy of each file is kept, so the files themselves are no longer needed: {store.folder()}"
 
 
-def _removed(given: argparse.Namespace) -> Iterator[str]:
+def _remove_file(given: argparse.Namespace) -> Iterator[str]:
     store.remove_file(given.name)
     left = [file.name for file in store.stored_files()]
     yield f"Removed {given.name}."
     yield f"Still in use: {', '.join(left)}." if left else "Nothing else was added: the invented demo region is used."
 
 
-def _told(source: DataSource, most: int | None) -> Iterator[str]:
+def _describe_source(source: DataSource, most: int | None) -> Iterator[str]:
     row = source_row(source, today_utc(), ())
     shown = row.rejected[:most]
     yield from (f"  {line}." for line in (row.dates, row.counts) if line)

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 from routecheck.checks.catalogue import bounds, collect
-from routecheck.cli.progress import progress_line
+from routecheck.cli.progress import show_progress_line
 from routecheck.navdata import store
 from routecheck.navdata.database import demo_database, load_navdata
 from routecheck.settings import UsageError, load_settings
@@ -53,20 +53,20 @@ def add_field_option(parser: Parser, field: InputField) -> None:
 
 
 def today_utc() -> dt.date:
-    """The day it is now, UTC: read only here, at the edge."""
+    """The day it is now, UTC. No other module of the command line reads the clock."""
     return dt.datetime.now(dt.UTC).date()
 
 
-def users_settings() -> Settings:
-    """The user's own limits and Aircraft sheets; what of them is not used is said beside the output."""
+def load_users_settings() -> Settings:
+    """Load the user's own limits and Aircraft sheets; standard error says what of them is not used."""
     settings = load_settings(bounds(collect()))
     for remark in settings.remarks:
         sys.stderr.write(f"{remark}\n")
     return settings
 
 
-def library_from(files: Sequence[str], *, demo: bool) -> NavDatabase:
-    """The files given for this run; without any what was added for good; the demo region where that is nothing.
+def load_database(files: Sequence[str], *, demo: bool) -> NavDatabase:
+    """Load the files given for this run; without any what was added for good; the demo region where nothing was.
 
     Asked for, the demo region comes beside the files given, or alone.
     """
@@ -77,5 +77,5 @@ def library_from(files: Sequence[str], *, demo: bool) -> NavDatabase:
         return load_navdata([Path(file) for file in files], with_demo=demo)
     if demo:
         return demo_database()
-    with progress_line("Preparing the navigation data") as progress:
+    with show_progress_line("Preparing the navigation data") as progress:
         return store.open_store(progress=progress) or demo_database()

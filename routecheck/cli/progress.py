@@ -1,4 +1,4 @@
-"""A line on the terminal that says how far long work is. Where nobody watches nothing is written."""
+"""A line on the terminal that says how far long work is; nothing where standard error is no terminal."""
 
 from __future__ import annotations
 
@@ -11,8 +11,8 @@ if TYPE_CHECKING:
 
 
 @contextmanager
-def progress_line(what: str) -> Iterator[Callable[[float], None]]:
-    """Takes the share done and shows it on standard error while the block lasts; the line is gone afterwards."""
+def show_progress_line(what: str) -> Iterator[Callable[[float], None]]:
+    """Give a function that shows the share done on standard error; the line goes at the end of the block."""
     shown = ""
 
     def show(share: float) -> None:
@@ -23,7 +23,7 @@ def progress_line(what: str) -> Iterator[Callable[[float], None]]:
             shown = line
 
     try:
-        yield show if sys.stderr.isatty() else _nowhere
+        yield show if sys.stderr.isatty() else _ignore_share
     finally:
         if shown:
             _write(f"\r{' ' * len(shown)}\r")
@@ -34,5 +34,5 @@ def _write(text: str) -> None:
     sys.stderr.flush()
 
 
-def _nowhere(_share: float) -> None:
+def _ignore_share(_share: float) -> None:
     pass

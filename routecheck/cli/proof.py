@@ -10,12 +10,12 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from routecheck.cli.parsing import Parser, add_field_option, library_from, today_utc, users_settings
+from routecheck.cli.parsing import Parser, add_field_option, load_database, load_users_settings, today_utc
 from routecheck.model import RouteInput
 from routecheck.pipeline import assess_many
 from routecheck.reading.input_fields import INPUT_FIELDS, is_given
 from routecheck.reading.inputs import INPUT_FORMATS, read_input
-from routecheck.reading.samples import demo_route
+from routecheck.reading.samples import read_demo_route
 from routecheck.report.output_formats import OUTPUT_FORMATS
 from routecheck.report.run_summary import RunSummary
 from routecheck.settings import UsageError
@@ -35,17 +35,17 @@ _EXAMPLES = """\
 
 def main(arguments: Sequence[str]) -> int:
     """Check the routes given and print what there is to say about them."""
-    given = _parser().parse_args(arguments)
+    given = _make_parser().parse_args(arguments)
     if not (given.files or given.demo or given.route is not None):
         raise UsageError("nothing to check: give a file, - for standard input, --route or --demo")
     for name in given.files:
         if name != "-" and not Path(name).exists():  # said before anything is printed
             raise UsageError(f"there is no file {name}")
-    database = library_from(given.navdata, demo=given.demo)
-    route_inputs = (_fill_in(route_input, given) for route_input in _entries(given))
-    settings = users_settings()
+    database = load_database(given.navdata, demo=given.demo)
+    route_inputs = (_fill_in(route_input, given) for route_input in _read_inputs(given))
+    settings = load_users_settings()
     summary = RunSummary()
-    with seldom_collected():
+    with collect_garbage_seldom():
         assessments = assess_many(route_inputs, database, settings, given.date or today_utc())
         for piece in OUTPUT_FORMATS[given.format](summary.count(assessments), summary):
             sys.stdout.write(piece)
@@ -53,7 +53,7 @@ def main(arguments: Sequence[str]) -> int:
 
 
 @contextmanager
-def seldom_collected() -> Iterator[None]:
+def collect_garbage_seldom() -> Iterator[None]:
     """Spare the garbage collector: the data stays, and assessing leaves no cycles (tests/test_pipeline.py)."""
     before = gc.get_threshold()
     gc.freeze()
@@ -72,16 +72,16 @@ def _exit_code(summary: RunSummary) -> int:
     return WRONG if summary.wrong else DONE
 
 
-def _entries(given: argparse.Namespace) -> Iterator[RouteInput]:
+def _read_inputs(given: argparse.Namespace) -> Iterator[RouteInput]:
     if given.demo:
-        yield demo_route()
+        yield read_demo_route()
     if given.route is not None:
         yield RouteInput(route=given.route)
     for name in given.files:
-        yield from read_input(_bytes(name), "standard input" if name == "-" else name, given.kind)
+        yield from read_input(_read_bytes(name), "standard input" if name == "-" else name, given.kind)
 
 
-def _bytes(name: str) -> bytes:
+def _read_bytes(name: str) -> bytes:
     if name == "-":
         return sys.stdin.buffer.read()
     try:
@@ -93,7 +93,7 @@ def _bytes(name: str) -> bytes:
 
 
 def _fill_in(route_input: RouteInput, given: argparse.Namespace) -> RouteInput:
-    """The input with what the command line says where the input says nothing."""
+    """Fill in what the command line gives where the input says nothing."""
     values = {
         field.name: value
         for field in _OPTIONS
@@ -102,7 +102,7 @@ def _fill_in(route_input: RouteInput, given: argparse.Namespace) -> RouteInput:
     return replace(route_input, **values) if values else route_input
 
 
-def _parser() -> Parser:
+def _make_parser() -> Parser:
     parser = Parser("routecheck proof", "Check routes without a window. A cross-check aid only.", _EXAMPLES)
     parser.add_argument(
         "files", nargs="*", metavar="FILE", help="route file, CSV rows or route text; - is standard input"
@@ -118,11 +118,11 @@ def _parser() -> Parser:
         add_field_option(parser, field)
     parser.add_argument("--navdata", action="append", default=[], metavar="FILE", help="ARINC 424 navigation data")
     parser.add_argument("--format", choices=OUTPUT_FORMATS, default=next(iter(OUTPUT_FORMATS)))
-    parser.add_argument("--jobs", type=_jobs, default=1, metavar="N", help="processes (this version uses one)")
+    parser.add_argument("--jobs", type=_parse_jobs, default=1, metavar="N", help="processes (this version uses one)")
     return parser
 
 
-def _jobs(text: str) -> int:
+def _parse_jobs(text: str) -> int:
     if text.isdecimal() and int(text) > 0:
         return int(text)
     raise argparse.ArgumentTypeError(f"“{text}” is no number of processes")

@@ -1,4 +1,4 @@
-"""The actions of the window and the menus they stand in. Every action has a shortcut; what they do is in window."""
+"""How actions and menus of the window are made. Every action has a shortcut; menus.py says which there are."""
 
 from __future__ import annotations
 
@@ -21,8 +21,8 @@ THEMES = {
 _THEME_KEYS = ("Ctrl+Alt+S", "Ctrl+Alt+L", "Ctrl+Alt+D")
 
 
-def action(window: QMainWindow, text: str, keys: str | Key, does: Callable[[], object] | None = None) -> QAction:
-    """One action of the window, reachable by its keys from everywhere in it."""
+def make_action(window: QMainWindow, text: str, keys: str | Key, does: Callable[[], object] | None = None) -> QAction:
+    """Make an action of the window that its keys reach from everywhere in it."""
     made = QAction(text, window)
     made.setShortcut(QKeySequence(keys))
     if does is not None:
@@ -31,12 +31,12 @@ def action(window: QMainWindow, text: str, keys: str | Key, does: Callable[[], o
     return made
 
 
-def theme_actions(window: QMainWindow, choose: Callable[[Qt.ColorScheme], object]) -> list[QAction]:
-    """The three choices of theme, one of them ticked."""
+def make_theme_actions(window: QMainWindow, choose: Callable[[Qt.ColorScheme], object]) -> list[QAction]:
+    """Make the three choices of theme, one of them ticked."""
     group = QActionGroup(window)
     made = []
     for (text, scheme), keys in zip(THEMES.items(), _THEME_KEYS, strict=True):
-        one = action(window, text, keys, lambda scheme=scheme: choose(scheme))  # type: ignore[misc]
+        one = make_action(window, text, keys, lambda scheme=scheme: choose(scheme))  # type: ignore[misc]
         one.setCheckable(True)
         one.setChecked(scheme == Qt.ColorScheme.Unknown)
         group.addAction(one)
@@ -44,14 +44,14 @@ def theme_actions(window: QMainWindow, choose: Callable[[Qt.ColorScheme], object
     return made
 
 
-def tick(themes: list[QAction], kept: str) -> None:
-    """Choose a theme again by the name it was kept under; nothing where it is none."""
+def tick_theme(themes: list[QAction], kept: str) -> None:
+    """Choose a theme again by the name that was saved; do nothing where no theme has it."""
     for one, scheme in zip(themes, THEMES.values(), strict=True):
         if scheme.name == kept and not one.isChecked():
             one.trigger()
 
 
-def fill(menu: QMenu, actions: list[QAction | None]) -> None:
+def fill_menu(menu: QMenu, actions: list[QAction | None]) -> None:
     """Put actions into a menu; None is a line between them."""
     for one in actions:
         if one is None:
@@ -60,8 +60,8 @@ def fill(menu: QMenu, actions: list[QAction | None]) -> None:
             menu.addAction(one)
 
 
-def shortcut_lines(window: QMainWindow) -> list[tuple[str, str]]:
-    """Every action with its keys, as the sheet of shortcuts shows them, in the order of the menus."""
+def list_shortcuts(window: QMainWindow) -> list[tuple[str, str]]:
+    """List every action with its keys in the order of the menus."""
     lines = []
     for menu in window.menuBar().actions():
         for one in menu.menu().actions():  # type: ignore[attr-defined]

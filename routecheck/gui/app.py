@@ -1,4 +1,4 @@
-"""Where the window starts: is there a display, which route, which data. Qt is imported once the display is known."""
+"""Starts the window: finds out whether there is a display, which route to open, which data to load."""
 
 from __future__ import annotations
 
@@ -34,13 +34,13 @@ _TIDY_AFTER_MS = 3000
 """When Python's garbage collector may begin: before the first answer it only holds up the start."""
 
 
-def run(path: str | None, library_paths: list[str], demo: bool = False) -> int:
+def run(path: str | None, navdata_files: list[str], demo: bool = False) -> int:
     """Open the window and stay until it is closed; gives the exit code.
 
     Raises UsageError without a display or for a missing file, DataError for a route file that cannot be read.
     """
     require_display()
-    _require_files([*library_paths, *([path] if path else [])])
+    _require_files([*navdata_files, *([path] if path else [])])
     gc.disable()
     from PySide6.QtCore import QTimer
     from PySide6.QtWidgets import QApplication
@@ -53,8 +53,8 @@ def run(path: str | None, library_paths: list[str], demo: bool = False) -> int:
     app.setApplicationDisplayName("Routecheck")
     app.setStyle("Fusion")
     dress(app, theme_now())
-    window = open_window(path, library_paths, demo=demo)
-    sys.excepthook = partial(tell_bug, window)
+    window = open_window(path, navdata_files, demo=demo)
+    sys.excepthook = partial(report_bug, window)
     close_on_signals(window)
     QTimer.singleShot(_TIDY_AFTER_MS, gc.enable)
     window.show()
@@ -76,16 +76,18 @@ def close_on_signals(window: MainWindow) -> None:
         signal.signal(number, lambda *_: QTimer.singleShot(0, window, window.close))
 
 
-def tell_bug(window: MainWindow, kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
-    """Log a mistake of ours that reached Qt's event loop and say so; the window goes on."""
+def report_bug(
+    window: MainWindow, kind: type[BaseException], error: BaseException, trace: TracebackType | None
+) -> None:
+    """Log a bug that reached Qt's event loop and say so; the window goes on."""
     from routecheck.gui import persistence
 
     LOG.critical("a mistake of ours in the window", exc_info=(kind, error, trace))
     window.status.say(f"This is our mistake, not yours. What happened is told in {persistence.log_file()}.")
 
 
-def open_window(path: str | None, library_paths: list[str], *, demo: bool) -> MainWindow:
-    """The window on the route asked for, else the last one, else the demo. The QApplication must exist."""
+def open_window(path: str | None, navdata_files: list[str], *, demo: bool) -> MainWindow:
+    """Open the window on the route asked for, else the last one, else the demo. The QApplication must exist."""
     from routecheck.checks.catalogue import bounds, collect
     from routecheck.gui import open_files, persistence
     from routecheck.gui.session import Session
@@ -93,18 +95,18 @@ def open_window(path: str | None, library_paths: list[str], *, demo: bool) -> Ma
 
     sys.setswitchinterval(_QUICK_TURNS_S)
     gc.set_threshold(*_SELDOM)
-    last, more = persistence.read_entry(), ""
+    last, more = persistence.read_route(), ""
     if path:
         route_input, more = open_files.read_route(path)
     else:
-        route_input = last if last and not demo else open_files.demo_route()
+        route_input = last if last and not demo else open_files.read_demo_route()
     if last and last != route_input:
-        persistence.write_entry(last, persistence.ROUTE_BEFORE)
+        persistence.write_route(last, persistence.ROUTE_BEFORE)
     settings = load_settings(bounds(collect()))
     session = Session(route_input, today, settings)
-    session.load(_data(library_paths, demo=demo or (not path and _left_on_demo(last))))
+    session.load(_choose_data(navdata_files, demo=demo or (not path and _left_on_demo(last))))
     window = MainWindow(session, today)
-    window.files.take(route_input, Path(path) if path else None)
+    window.files.note_file(route_input, Path(path) if path else None)
     window.status.say(" ".join(filter(None, (more, *settings.remarks))))
     if not last:
         window.show_first_finding()
@@ -115,21 +117,21 @@ def _left_on_demo(last: RouteInput | None) -> bool:
     """Whether the window was left on the invented region, as it begins at the first start."""
     from routecheck.gui import persistence
 
-    kept = persistence.read(persistence.LAYOUT)
+    kept = persistence.read_values(persistence.LAYOUT)
     return bool(kept.get("demo")) if kept else last is None
 
 
-def _data(library_paths: list[str], *, demo: bool) -> Callable[[Callable[[float], None]], NavDatabase]:
-    """The navigation data to begin with: files of this run, the region of the demo route, or what was added."""
+def _choose_data(navdata_files: list[str], *, demo: bool) -> Callable[[Callable[[float], None]], NavDatabase]:
+    """Choose the navigation data to begin with: files of this run, the region of the demo route, or what was added."""
     from routecheck.gui import open_files
 
-    if library_paths:
-        return open_files.DataFiles(tuple(library_paths))
+    if navdata_files:
+        return open_files.DataFiles(tuple(navdata_files))
     return open_files.DemoRegion() if demo else open_files.StoredData()
 
 
 def today() -> dt.date:
-    """Today by the only clock that the trade uses."""
+    """Today's date, UTC."""
     return dt.datetime.now(dt.UTC).date()
 
 

@@ -9,7 +9,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFileDialog, QLabel, QVBoxLayout
 
 from routecheck import __version__
-from routecheck.gui.actions import shortcut_lines
+from routecheck.gui.actions import list_shortcuts
 from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ def show_shortcuts(window: QMainWindow) -> QDialog:
     """Every action with its keys, made from the menus."""
     rows = "".join(
         f"<tr><td style='padding: 2px 24px 2px 0'>{escape(text)}</td><td><b>{escape(keys)}</b></td></tr>"
-        for text, keys in shortcut_lines(window)
+        for text, keys in list_shortcuts(window)
     )
     mouse = "In the Picture: wheel zooms, dragging moves, a click picks."
     return _show(window, "Shortcuts", f"<table>{rows}</table><p>{mouse}</p>")

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Protocol
 
 from routecheck.gui import actions
-from routecheck.gui.actions import Key, action
+from routecheck.gui.actions import Key, make_action
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -97,23 +97,23 @@ class Actions:
 
 def make_actions(host: QMainWindow, session: Session, data: NavigationData, deeds: Deeds) -> Actions:
     """The actions that panes are made with. Those that act on panes do so once there are menus."""
-    fold = action(host, "&Leg table", "Ctrl+T")
+    fold = make_action(host, "&Leg table", "Ctrl+T")
     fold.setCheckable(True)
     fold.setChecked(True)
-    side = action(host, "&Side view", "Ctrl+E")
+    side = make_action(host, "&Side view", "Ctrl+E")
     side.setCheckable(True)
-    demo = action(host, "Use the &invented demo region only", "Ctrl+Shift+I")
+    demo = make_action(host, "Use the &invented demo region only", "Ctrl+Shift+I")
     demo.setCheckable(True)
     demo.triggered.connect(lambda: data.choose(demo=demo.isChecked()))
     return Actions(
-        previous=action(host, "◂ Previous finding", "Shift+F8", lambda: session.step(-1)),
-        following=action(host, "Next finding ▸", "F8", lambda: session.step(1)),
-        accept=action(host, "&Accept with reason…", "Ctrl+Shift+A", deeds.accept),
-        take_back=action(host, "Ta&ke back the acceptance", "Ctrl+Shift+K", deeds.take_back),
+        previous=make_action(host, "◂ Previous finding", "Shift+F8", lambda: session.step(-1)),
+        following=make_action(host, "Next finding ▸", "F8", lambda: session.step(1)),
+        accept=make_action(host, "&Accept with reason…", "Ctrl+Shift+A", deeds.accept),
+        take_back=make_action(host, "Ta&ke back the acceptance", "Ctrl+Shift+K", deeds.take_back),
         fold_legs=fold,
         fold_side=side,
-        side_looks=tuple(_side_look(host, *look) for look in _SIDE_LOOKS),
-        copy_legs=action(host, "&Copy the Leg table as CSV", "Ctrl+Shift+C"),
+        side_looks=tuple(_make_side_look(host, *look) for look in _SIDE_LOOKS),
+        copy_legs=make_action(host, "&Copy the Leg table as CSV", "Ctrl+Shift+C"),
         demo_data=demo,
     )
 
@@ -126,24 +126,24 @@ _SIDE_LOOKS = (
 """What the Side view may look at: in the menu, in short on its button, keys."""
 
 
-def _side_look(host: QMainWindow, text: str, short: str, keys: str) -> QAction:
-    look = action(host, text, keys)
+def _make_side_look(host: QMainWindow, text: str, short: str, keys: str) -> QAction:
+    look = make_action(host, text, keys)
     look.setIconText(short)
     return look
 
 
 def make_menus(host: QMainWindow, made: Actions, parts: Parts) -> list[QAction]:
     """Put everything the window can do into its menus; gives the actions that choose the theme."""
-    themes = actions.theme_actions(host, parts.commands.choose_theme)
+    themes = actions.make_theme_actions(host, parts.commands.choose_theme)
     _connect_panes(made, parts)
     for name, menu_actions in (
-        ("&File", _file(host, parts)),
-        ("&Route", _route(host, made, parts)),
-        ("&View", [*_view(host, made, parts), None, *themes]),
-        ("&Data", _data(host, made, parts)),
-        ("&Help", _help(host, parts.commands)),
+        ("&File", _make_file_actions(host, parts)),
+        ("&Route", _make_route_actions(host, made, parts)),
+        ("&View", [*_make_view_actions(host, made, parts), None, *themes]),
+        ("&Data", _make_data_actions(host, made, parts)),
+        ("&Help", _make_help_actions(host, parts.commands)),
     ):
-        actions.fill(host.menuBar().addMenu(name), menu_actions)
+        actions.fill_menu(host.menuBar().addMenu(name), menu_actions)
     return themes
 
 
@@ -155,77 +155,77 @@ def _connect_panes(made: Actions, parts: Parts) -> None:
     whole.triggered.connect(lambda: parts.side.made().look_at_all())
 
 
-def _file(host: QMainWindow, parts: Parts) -> list[QAction | None]:
+def _make_file_actions(host: QMainWindow, parts: Parts) -> list[QAction | None]:
     commands = parts.commands
     return [
-        action(host, "&Open route…", Key.Open, commands.ask_route),
-        action(host, "&Save route", Key.Save, commands.save_route),
-        action(host, "Save route &as…", "Ctrl+Shift+S", commands.save_route_as),
+        make_action(host, "&Open route…", Key.Open, commands.ask_route),
+        make_action(host, "&Save route", Key.Save, commands.save_route),
+        make_action(host, "Save route &as…", "Ctrl+Shift+S", commands.save_route_as),
         None,
-        action(host, "&Export the Picture…", "Ctrl+Alt+P", lambda: commands.export_chart(parts.picture.chart)),
-        action(host, "Export the Side &view…", "Ctrl+Alt+V", lambda: commands.export_chart(parts.side.made())),
+        make_action(host, "&Export the Picture…", "Ctrl+Alt+P", lambda: commands.export_chart(parts.picture.chart)),
+        make_action(host, "Export the Side &view…", "Ctrl+Alt+V", lambda: commands.export_chart(parts.side.made())),
         None,
-        action(host, "Open the &demo route", "Ctrl+Shift+D", commands.open_demo),
-        action(host, "Bring back the route &before", "Ctrl+Shift+B", commands.open_before),
+        make_action(host, "Open the &demo route", "Ctrl+Shift+D", commands.open_demo),
+        make_action(host, "Bring back the route &before", "Ctrl+Shift+B", commands.open_before),
         None,
-        action(host, "&Quit", "Ctrl+Q", commands.close),
+        make_action(host, "&Quit", "Ctrl+Q", commands.close),
     ]
 
 
-def _route(host: QMainWindow, made: Actions, parts: Parts) -> list[QAction | None]:
+def _make_route_actions(host: QMainWindow, made: Actions, parts: Parts) -> list[QAction | None]:
     return [
         made.following,
         made.previous,
-        action(host, "Pick &nothing", "Esc", lambda: parts.session.pick(None)),
-        action(host, "Runway change &seen", "Ctrl+Shift+U", parts.runway.hide),
+        make_action(host, "Pick &nothing", "Esc", lambda: parts.session.pick(None)),
+        make_action(host, "Runway change &seen", "Ctrl+Shift+U", parts.runway.hide),
         None,
-        action(host, "&Try the likely-intended correction", "Ctrl+Shift+T", parts.corrections.try_picked),
-        action(host, "C&hange here", "Ctrl+Shift+H", parts.corrections.take_picked),
+        make_action(host, "&Try the likely-intended correction", "Ctrl+Shift+T", parts.corrections.try_picked),
+        make_action(host, "C&hange here", "Ctrl+Shift+H", parts.corrections.take_picked),
         None,
         made.accept,
         made.take_back,
         None,
         made.copy_legs,
         None,
-        action(host, "&Undo typing", Key.Undo, parts.text.undo),
-        action(host, "&Redo typing", Key.Redo, parts.text.redo),
+        make_action(host, "&Undo typing", Key.Undo, parts.text.undo),
+        make_action(host, "&Redo typing", Key.Redo, parts.text.redo),
     ]
 
 
-def _view(host: QMainWindow, made: Actions, parts: Parts) -> list[QAction | None]:
+def _make_view_actions(host: QMainWindow, made: Actions, parts: Parts) -> list[QAction | None]:
     picture = parts.picture
     return [
-        *(action(host, *pane.go_to, pane.take_focus) for pane in parts.panes if pane.go_to),
+        *(make_action(host, *pane.go_to, pane.take_focus) for pane in parts.panes if pane.go_to),
         None,
         made.fold_side,
         made.fold_legs,
         None,
-        action(host, "&Fit the route in the Picture", "Ctrl+0", picture.fit_route),
-        action(host, "Zoom &in", Key.ZoomIn, lambda: picture.zoom(0.7)),
-        action(host, "Zoom &out", Key.ZoomOut, lambda: picture.zoom(1 / 0.7)),
-        action(host, "View &before in the Picture", "Alt+Left", picture.look_back),
-        action(host, "View af&ter in the Picture", "Alt+Right", picture.look_forward),
+        make_action(host, "&Fit the route in the Picture", "Ctrl+0", picture.fit_route),
+        make_action(host, "Zoom &in", Key.ZoomIn, lambda: picture.zoom(0.7)),
+        make_action(host, "Zoom &out", Key.ZoomOut, lambda: picture.zoom(1 / 0.7)),
+        make_action(host, "View &before in the Picture", "Alt+Left", picture.look_back),
+        make_action(host, "View af&ter in the Picture", "Alt+Right", picture.look_forward),
         None,
         *made.side_looks,
     ]
 
 
-def _data(host: QMainWindow, made: Actions, parts: Parts) -> list[QAction | None]:
+def _make_data_actions(host: QMainWindow, made: Actions, parts: Parts) -> list[QAction | None]:
     data = parts.data
     return [
-        action(host, "&Add navigation data…", "Ctrl+Shift+N", data.ask),
-        action(host, "&Open navigation data for this session only…", "Ctrl+Shift+O", data.ask_for_session),
-        action(host, "&Data sources…", "Ctrl+Shift+L", data.show),
+        make_action(host, "&Add navigation data…", "Ctrl+Shift+N", data.ask),
+        make_action(host, "&Open navigation data for this session only…", "Ctrl+Shift+O", data.ask_for_session),
+        make_action(host, "&Data sources…", "Ctrl+Shift+L", data.show),
         None,
         made.demo_data,
-        action(host, "&Stop loading", "Ctrl+Shift+X", parts.session.stop_loading),
+        make_action(host, "&Stop loading", "Ctrl+Shift+X", parts.session.stop_loading),
         None,
-        action(host, "Aircraft s&heets…", "Ctrl+Shift+Y", parts.sheets.show),
+        make_action(host, "Aircraft s&heets…", "Ctrl+Shift+Y", parts.sheets.show),
     ]
 
 
-def _help(host: QMainWindow, commands: Commands) -> list[QAction | None]:
+def _make_help_actions(host: QMainWindow, commands: Commands) -> list[QAction | None]:
     return [
-        action(host, "&Shortcuts", Key.HelpContents, commands.show_shortcuts),
-        action(host, "&About Routecheck", "Shift+F1", commands.show_about),
+        make_action(host, "&Shortcuts", Key.HelpContents, commands.show_shortcuts),
+        make_action(host, "&About Routecheck", "Shift+F1", commands.show_about),
     ]

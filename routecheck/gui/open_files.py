@@ -1,5 +1,4 @@
-"""Opening and saving files for the window: a route to show or keep, navigation data to load. Reading itself is done in
-reading/ and navdata/."""
+"""Opens and saves files for the window: routes, and navigation data. reading/ and navdata/ do the reading itself."""
 
 from __future__ import annotations
 
@@ -12,7 +11,7 @@ from routecheck.files import write_atomically
 from routecheck.navdata.database import demo_database, load_navdata
 from routecheck.reading.inputs import read_input
 from routecheck.reading.route_file import write_route_file
-from routecheck.reading.samples import demo_route
+from routecheck.reading.samples import read_demo_route
 from routecheck.settings import DataError
 
 if TYPE_CHECKING:
@@ -23,13 +22,22 @@ if TYPE_CHECKING:
 
     Progress = Callable[[float], None]
 
-__all__ = ["AddFiles", "DataFiles", "DemoRegion", "RemoveFile", "StoredData", "demo_route", "read_route", "save_route"]
+__all__ = [
+    "AddFiles",
+    "DataFiles",
+    "DemoRegion",
+    "RemoveFile",
+    "StoredData",
+    "read_demo_route",
+    "read_route",
+    "save_route",
+]
 _LARGEST = 20_000_000
 SUFFIX = ".route.toml"
 
 
 def read_route(path: str) -> tuple[RouteInput, str]:
-    """The first route of a file and a sentence about the rest ("" where there is none). Raises DataError, OSError."""
+    """Read the first route of a file; gives it with a sentence about the rest, or "". Raises DataError, OSError."""
     file = Path(path)
     if file.stat().st_size > _LARGEST:
         raise DataError(file.name, None, "over 20 MB, which is no route")
@@ -47,10 +55,10 @@ def save_route(route_input: RouteInput, path: Path, opened: Path | None = None) 
     """
     if not route_input.route.strip():
         raise ValueError("there is no route text yet")
-    write_atomically(path, write_route_file(route_input, _text_of(opened)).encode())
+    write_atomically(path, write_route_file(route_input, _read_existing(opened)).encode())
 
 
-def _text_of(opened: Path | None) -> str | None:
+def _read_existing(opened: Path | None) -> str | None:
     if opened is None or not opened.exists():
         return None
     try:

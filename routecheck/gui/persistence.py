@@ -1,4 +1,4 @@
-"""What outlives the window: the route in hand and the window's layout, in the platform's data folder. No widgets."""
+"""What the window saves for its next start: the route in hand and the layout. No widgets."""
 
 from __future__ import annotations
 
@@ -28,8 +28,8 @@ _PLAIN_TEXTS = ("name", "rules", "unread")
 """What a RouteInput says beside the values that can be given with a route."""
 
 
-def folder() -> Path:
-    """Where the window keeps its things."""
+def data_folder() -> Path:
+    """The folder in which the window saves."""
     return Path(platformdirs.user_data_dir("routecheck", appauthor=False))
 
 
@@ -38,21 +38,21 @@ def log_file() -> Path:
     return Path(platformdirs.user_log_dir("routecheck", appauthor=False)) / "routecheck.log"
 
 
-def read_entry(name: str = LAST_ROUTE) -> RouteInput | None:
-    """The route kept under that name, or None. A file that cannot be read is put aside, never overwritten."""
-    kept = read(name)
+def read_route(name: str = LAST_ROUTE) -> RouteInput | None:
+    """Read the route saved under that name, or None. A file that cannot be read is put aside, never overwritten."""
+    kept = read_values(name)
     if kept is None:
         return None
     try:
         return _restore_input(kept["entry"])
     except (KeyError, TypeError, ValueError):
-        _put_aside(folder() / name)
+        _put_aside(data_folder() / name)
         return None
 
 
-def read(name: str) -> dict[str, Any] | None:
+def read_values(name: str) -> dict[str, Any] | None:
     """The values kept under that name, or None. A file that cannot be read, or of another schema, is put aside."""
-    path = folder() / name
+    path = data_folder() / name
     try:
         kept = json.loads(path.read_text("utf-8"))
     except FileNotFoundError:
@@ -65,23 +65,23 @@ def read(name: str) -> dict[str, Any] | None:
     return None
 
 
-def write_entry(route_input: RouteInput, name: str = LAST_ROUTE) -> None:
-    """Keep a route. Atomic: there is always either the old or the new file, whole."""
-    write(name, {"entry": dataclasses.asdict(route_input)})
+def write_route(route_input: RouteInput, name: str = LAST_ROUTE) -> None:
+    """Save a route. There is always either the old or the new file, whole."""
+    write_values(name, {"entry": dataclasses.asdict(route_input)})
 
 
-def write(name: str, values: Mapping[str, Any]) -> None:
-    """Keep values under a name; what cannot be written is logged, the window goes on."""
+def write_values(name: str, values: Mapping[str, Any]) -> None:
+    """Save values under a name. What cannot be written is logged, the window goes on."""
     text = json.dumps({"schema": SCHEMA, **values}, indent=1, default=dt.date.isoformat)
     try:
-        folder().mkdir(parents=True, exist_ok=True)
-        write_atomically(folder() / name, text.encode())
+        data_folder().mkdir(parents=True, exist_ok=True)
+        write_atomically(data_folder() / name, text.encode())
     except OSError:
         LOG.exception("%s could not be kept", name)
 
 
-class Keeper(QObject):
-    """Writes the route in hand a moment after the last change, off the GUI thread, in order."""
+class RouteSaver(QObject):
+    """Saves the route in hand a moment after its last change, off the GUI thread, in order."""
 
     def __init__(self, parent: QObject) -> None:
         super().__init__(parent)
@@ -91,8 +91,8 @@ class Keeper(QObject):
         self._rest = QTimer(self, singleShot=True, interval=_REST_MS)
         self._rest.timeout.connect(self._write)
 
-    def keep(self, route_input: RouteInput) -> None:
-        """Keep this route, soon."""
+    def save_soon(self, route_input: RouteInput) -> None:
+        """Save this route soon."""
         self._entry = route_input
         self._rest.start()
 
@@ -106,7 +106,7 @@ class Keeper(QObject):
     def _write(self) -> None:
         route_input = self._entry
         if route_input is not None:
-            self._pool.start(lambda: write_entry(route_input))
+            self._pool.start(lambda: write_route(route_input))
 
 
 def _restore_input(values: Mapping[str, Any]) -> RouteInput:

@@ -1,4 +1,4 @@
-"""Which route file the window is about: opening, bringing back, saving. Asks nobody and shows nothing."""
+"""Opens and saves the route file in hand and brings back the route before it. No dialogs here."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ LOG = logging.getLogger(__name__)
 class RouteFiles(QObject):
     """The route file in hand, if there is one, and whether the route differs from it."""
 
-    said = Signal(str)
+    reported = Signal(str)
     """A sentence about what was done or why not; "" when it went well and there is nothing to say."""
     changed = Signal()
     """Another file, or the route began or ceased to differ from it."""
@@ -43,31 +43,31 @@ class RouteFiles(QObject):
         try:
             route_input, more = open_files.read_route(path)
         except (DataError, UsageError, OSError) as trouble:
-            self.said.emit(f"Not opened. {_sentence(trouble)}")
+            self.reported.emit(f"Not opened. {_make_sentence(trouble)}")
             return False
-        self.bring(route_input, Path(path))
-        self.said.emit(more)
+        self.show(route_input, Path(path))
+        self.reported.emit(more)
         return True
 
-    def bring(self, route_input: RouteInput, path: Path | None = None) -> None:
+    def show(self, route_input: RouteInput, path: Path | None = None) -> None:
         """Show a route, from a file or not; the one before can be brought back."""
-        persistence.write_entry(self._session.route_input, persistence.ROUTE_BEFORE)
-        self.take(route_input, path)
+        persistence.write_route(self._session.route_input, persistence.ROUTE_BEFORE)
+        self.note_file(route_input, path)
         self._session.replace(route_input)
 
-    def take(self, route_input: RouteInput, path: Path | None) -> None:
+    def note_file(self, route_input: RouteInput, path: Path | None) -> None:
         """Note which file the route in hand is from; only a route file is written back to."""
         is_route_file = path is not None and path.name.endswith(".toml")
         self.path, self._saved = (path, route_input) if is_route_file else (None, None)
         self.changed.emit()
 
-    def bring_back(self) -> bool:
+    def show_before(self) -> bool:
         """Show the route that was there before this one."""
-        before = persistence.read_entry(persistence.ROUTE_BEFORE)
+        before = persistence.read_route(persistence.ROUTE_BEFORE)
         if before is None:
-            self.said.emit("There is no route before this one.")
+            self.reported.emit("There is no route before this one.")
             return False
-        self.bring(before)
+        self.show(before)
         return True
 
     def save(self, path: Path) -> bool:
@@ -78,15 +78,15 @@ class RouteFiles(QObject):
         try:
             open_files.save_route(route_input, path, self.path)
         except (ValueError, OSError) as trouble:
-            self.said.emit(f"Not saved. {_sentence(trouble)}")
+            self.reported.emit(f"Not saved. {_make_sentence(trouble)}")
             return False
         self.path, self._saved = path, route_input
-        self.said.emit(f"Saved as {path.name}.")
+        self.reported.emit(f"Saved as {path.name}.")
         self.changed.emit()
         return True
 
 
-def _sentence(trouble: Exception) -> str:
+def _make_sentence(trouble: Exception) -> str:
     if isinstance(trouble, OSError):
         where = f"{Path(str(trouble.filename)).name}: " if trouble.filename else ""
         return f"{where}{(trouble.strerror or str(trouble)).lower()}."

@@ -152,9 +152,9 @@ class Session(QObject):
     picked = Signal(object)
     """A Pick, or None."""
     replaced = Signal(object)
-    """An Entry that did not come from typing: a file, the demo, the route before."""
+    """A RouteInput that did not come from typing: a file, the demo, the route before."""
     changed = Signal(object)
-    """The Entry in hand, after every change."""
+    """The RouteInput in hand, after every change."""
     troubled = Signal(str)
     """A sentence about something that failed."""
     lost = Signal(str)

@@ -1,4 +1,4 @@
-"""The window: panes and foot line put together, and what the actions do. Meaning lives in present/."""
+"""The window: puts the panes together and does what the actions ask. presentation/ says what is shown."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ from routecheck.gui.picture.pane import PicturePane
 from routecheck.gui.route_files import RouteFiles
 from routecheck.gui.route_text.correction_actions import CorrectionActions
 from routecheck.gui.route_text.editor import RouteText
-from routecheck.gui.route_text.flight_fields import Strip
+from routecheck.gui.route_text.flight_fields import FlightFields
 from routecheck.gui.route_text.pending_changes_bar import StandingLine
 from routecheck.gui.route_text.status_row import StatusRow, Wrapping
 from routecheck.gui.sheets.aircraft_sheets import AircraftSheets
@@ -73,9 +73,9 @@ class MainWindow(QMainWindow):
         self.corrections = CorrectionActions(session, self)
         self._scheme = Qt.ColorScheme.Unknown
         self._theme = theme_now()
-        self._keeper = persistence.Keeper(self)
-        self.strip = Strip(today)
-        self.sheets = AircraftSheets(session, self.strip, self)
+        self._saver = persistence.RouteSaver(self)
+        self.flight_fields = FlightFields(today)
+        self.sheets = AircraftSheets(session, self.flight_fields, self)
         self.text = RouteText(self._theme)
         self.status = StatusRow()
         self.changes = StandingLine(self.corrections)
@@ -90,7 +90,7 @@ class MainWindow(QMainWindow):
         self.margin.findings.doings = self.deeds.of
         self.margin.findings.corrections = self.corrections
         self.panes: tuple[Pane, ...] = (
-            self.strip,
+            self.flight_fields,
             self.text,
             self.changes,
             self.status,
@@ -104,7 +104,7 @@ class MainWindow(QMainWindow):
         self._lay_out()
         self.changes.refresh()
         self._connect()
-        self._show_entry()
+        self._show_input()
         self._name_window()
         self._restore_layout()
 
@@ -117,11 +117,11 @@ class MainWindow(QMainWindow):
     def open_demo(self) -> None:
         """Show the route of the invented region, on the data of the invented region."""
         self.data.lend_demo()
-        self.files.bring(open_files.demo_route())
+        self.files.show(open_files.read_demo_route())
 
     def open_before(self) -> None:
         """Bring back the route that was there before this one."""
-        if self.files.bring_back():
+        if self.files.show_before():
             self.data.take_demo_back()
             self.text.setFocus()
 
@@ -177,17 +177,21 @@ class MainWindow(QMainWindow):
     def choose_theme(self, scheme: Qt.ColorScheme) -> None:
         """Use the light or the dark theme, or (Unknown) that of the system."""
         self._scheme = scheme
-        self._dress()
+        self._apply_theme()
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802
         """Keep route and layout, end the worker."""
         if not self.sheets.may_close():
             event.ignore()
             return
-        self._keeper.keep(self.session.route_input)
-        self._keeper.finish()
-        states = {"geometry": self.saveGeometry(), "split": self._split.saveState(), "panes": self._panes.saveState()}
-        states["views"] = self._views.saveState()
+        self._saver.save_soon(self.session.route_input)
+        self._saver.finish()
+        states = {
+            "geometry": self.saveGeometry(),
+            "split": self._columns.saveState(),
+            "panes": self._charts_and_legs.saveState(),
+        }
+        states["views"] = self._charts.saveState()
         layout = {k: bytes(v.toBase64().data()).decode("ascii") for k, v in states.items()}
         more = {
             "theme": self._scheme.name,
@@ -196,7 +200,7 @@ class MainWindow(QMainWindow):
             "side": self._actions.fold_side.isChecked() if self.side.chosen else None,
             "demo": self.data.is_demo,
         }
-        persistence.write(persistence.LAYOUT, {**layout, **more})
+        persistence.write_values(persistence.LAYOUT, {**layout, **more})
         self.session.close()
         super().closeEvent(event)
 
@@ -211,18 +215,18 @@ class MainWindow(QMainWindow):
         if paths:
             self.open_route(paths[0])
 
-    def _show_entry(self) -> None:
+    def _show_input(self) -> None:
         self.text.set_route(self.session.route_input.route)
-        self.strip.show_entry(self.session.route_input)
+        self.flight_fields.show_entry(self.session.route_input)
 
-    def _typed(self) -> None:
-        self._take(self.session.route_input)
+    def _take_typing(self) -> None:
+        self._take_fields(self.session.route_input)
 
-    def _take(self, route_input: RouteInput) -> None:
-        """Take what stands in the text and the fields now, and the rest from an entry."""
+    def _take_fields(self, route_input: RouteInput) -> None:
+        """Take what stands in the text and the fields now, and the rest from a RouteInput."""
         route_input = dataclasses.replace(route_input, route=self.text.toPlainText(), unread="")
-        self.session.change(self.corrections.carried(self.strip.apply_to(route_input)))
-        self.status.say(self.strip.describe_unread())
+        self.session.change(self.corrections.carried(self.flight_fields.apply_to(route_input)))
+        self.status.say(self.flight_fields.describe_unread())
 
     def _show_screen(self, screen: Screen) -> None:
         self._show_changed()
@@ -232,16 +236,16 @@ class MainWindow(QMainWindow):
 
     def _apply(self, proposal: Proposal, then: RouteInput) -> None:
         """Make a correction as if it were typed: the text in one step for undo, what stands beside it in its fields."""
-        self.strip.show_values(then, [one.field for one in proposal.beside])
+        self.flight_fields.show_values(then, [one.field for one in proposal.beside])
         if proposal.span is not None:
             self.text.replace_stretch(proposal.span, proposal.new)
         if proposal.beside:
-            self._take(dataclasses.replace(self.session.route_input, windows=then.windows))
+            self._take_fields(dataclasses.replace(self.session.route_input, windows=then.windows))
 
     def _restore(self, fields: tuple[str, ...], then: RouteInput) -> None:
         """Put values beside the text back as they were."""
-        self.strip.show_values(then, fields)
-        self._take(dataclasses.replace(self.session.route_input, windows=then.windows))
+        self.flight_fields.show_values(then, fields)
+        self._take_fields(dataclasses.replace(self.session.route_input, windows=then.windows))
 
     def _show_changed(self) -> None:
         self.text.show_changed(changed_spans(self.text.toPlainText(), self.corrections.unticked))
@@ -265,15 +269,15 @@ class MainWindow(QMainWindow):
 
     def _connect(self) -> None:
         session = self.session
-        session.replaced.connect(self._show_entry)
+        session.replaced.connect(self._show_input)
         session.assessed.connect(self._show_screen)
         session.picked.connect(self._show_pick)
-        session.changed.connect(self._keeper.keep)
+        session.changed.connect(self._saver.save_soon)
         session.lost.connect(self._show_nothing)
         session.troubled.connect(self.status.say)
         session.loaded.connect(lambda _: self._actions.demo_data.setChecked(self.data.is_demo))
         session.loading.connect(self.status.show_progress)
-        self.files.said.connect(self.status.say)
+        self.files.reported.connect(self.status.say)
         self.deeds.said.connect(self.status.say)
         self.sheets.said.connect(self.status.say)
         self.corrections.said.connect(self.status.say)
@@ -282,15 +286,15 @@ class MainWindow(QMainWindow):
         self.corrections.changed.connect(self._show_changed)
         self.corrections.tried.connect(self._show_trial)
         self.files.changed.connect(self._name_window)
-        self.text.typed.connect(self._typed)
+        self.text.typed.connect(self._take_typing)
         self.text.word_picked.connect(session.pick_span)
         self.text.file_dropped.connect(self.open_route)
-        self.strip.edited.connect(self._typed)
-        self.strip.runway_settled.connect(self.runway.settle)
-        self.strip.judged.connect(lambda: self.status.say(self.strip.describe_unread()))
+        self.flight_fields.edited.connect(self._take_typing)
+        self.flight_fields.runway_settled.connect(self.runway.settle)
+        self.flight_fields.unread_changed.connect(lambda: self.status.say(self.flight_fields.describe_unread()))
         self.status.wants_data.connect(self.data.offer)
         self.status.wants_stop.connect(session.stop_loading)
-        QGuiApplication.styleHints().colorSchemeChanged.connect(self._dress)
+        QGuiApplication.styleHints().colorSchemeChanged.connect(self._apply_theme)
         QApplication.instance().fontChanged.connect(self._refresh_fonts)  # type: ignore[union-attr]
 
     def _make_menus(self) -> None:
@@ -318,25 +322,25 @@ class MainWindow(QMainWindow):
         inside.addWidget(self.text)
         inside.addWidget(self.changes)
         inside.addWidget(self.status)
-        self._views = _splitter(Qt.Orientation.Vertical, self.picture, self.side, handle=6)
-        self._panes = _splitter(Qt.Orientation.Vertical, self._views, self.legs, handle=6)
+        self._charts = _make_splitter(Qt.Orientation.Vertical, self.picture, self.side, handle=6)
+        self._charts_and_legs = _make_splitter(Qt.Orientation.Vertical, self._charts, self.legs, handle=6)
         left = QWidget()
         column = QVBoxLayout(left)
         column.setContentsMargins(_GAP, 8, _GAP, 6)
         column.setSpacing(8)
-        column.addWidget(self.strip)
+        column.addWidget(self.flight_fields)
         column.addWidget(sheet)
-        column.addWidget(self._panes, 1)
-        self._split = _splitter(Qt.Orientation.Horizontal, left, self.margin, handle=1)
+        column.addWidget(self._charts_and_legs, 1)
+        self._columns = _make_splitter(Qt.Orientation.Horizontal, left, self.margin, handle=1)
         whole = QWidget()
         rows = QVBoxLayout(whole)
         rows.setContentsMargins(0, 0, 0, 0)
         rows.setSpacing(0)
-        rows.addWidget(self._split, 1)
-        rows.addWidget(self._foot())
+        rows.addWidget(self._columns, 1)
+        rows.addWidget(self._make_foot())
         self.setCentralWidget(whole)
 
-    def _foot(self) -> QFrame:
+    def _make_foot(self) -> QFrame:
         frame = QFrame()
         frame.setObjectName("foot")
         self.foot, self.caution = Wrapping(), QLabel(CAUTION)
@@ -354,7 +358,7 @@ class MainWindow(QMainWindow):
         for pane in self.panes:
             pane.refresh_font()
 
-    def _dress(self) -> None:
+    def _apply_theme(self) -> None:
         self._theme = theme_now(self._scheme)
         app = QApplication.instance()
         if isinstance(app, QApplication):
@@ -364,25 +368,25 @@ class MainWindow(QMainWindow):
         self._show_pick(self.session.pick_now)
 
     def _restore_layout(self) -> None:
-        kept = persistence.read(persistence.LAYOUT) or {}
+        kept = persistence.read_values(persistence.LAYOUT) or {}
         if not self.restoreGeometry(state_bytes(kept.get("geometry", ""))):
             self.resize(1360, 860)
-        actions.tick(self._themes, kept.get("theme", ""))
+        actions.tick_theme(self._themes, kept.get("theme", ""))
         self._actions.fold_legs.setChecked(bool(kept.get("legs", True)))
         if isinstance(unfolded := kept.get("side"), bool):
             self._actions.fold_side.setChecked(unfolded)
             self.side.chosen = True
         self.deeds.by = str(kept.get("by", ""))
-        if not self._split.restoreState(state_bytes(kept.get("split", ""))):
+        if not self._columns.restoreState(state_bytes(kept.get("split", ""))):
             beside = self.margin.sizeHint().width()
-            self._split.setSizes([self.width() - beside, beside])
-        if not self._panes.restoreState(state_bytes(kept.get("panes", ""))):
-            self._panes.setSizes([3 * self.legs.sizeHint().height(), self.legs.sizeHint().height()])
-        self._views.restoreState(state_bytes(kept.get("views", "")))
+            self._columns.setSizes([self.width() - beside, beside])
+        if not self._charts_and_legs.restoreState(state_bytes(kept.get("panes", ""))):
+            self._charts_and_legs.setSizes([3 * self.legs.sizeHint().height(), self.legs.sizeHint().height()])
+        self._charts.restoreState(state_bytes(kept.get("views", "")))
 
 
-def _splitter(way: Qt.Orientation, first: QWidget, second: QWidget, *, handle: int) -> QSplitter:
-    """Two panes with a handle between; the first takes what room there is more."""
+def _make_splitter(way: Qt.Orientation, first: QWidget, second: QWidget, *, handle: int) -> QSplitter:
+    """Put two panes on either side of a handle; the first takes the room that is left."""
     split = QSplitter(way)
     split.setChildrenCollapsible(False)
     split.setHandleWidth(handle)

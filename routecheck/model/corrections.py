@@ -48,7 +48,7 @@ class BestEdit:
 
 @dataclass(frozen=True, slots=True)
 class FieldChange:
-    """One value beside the text as it would be: `field` is its name in Entry, "windows" for one of the windows.
+    """One value beside the text as it would be: `field` is its name in RouteInput, "windows" for one of the windows.
 
     Of a window `old` is the one that stands there now, and `new` what would stand in its place.
     """

@@ -59,7 +59,7 @@ class Claim:
 
 @dataclass(frozen=True, slots=True)
 class Accepted:
-    """A finding that somebody answers for: of which check, at which words, what it said then; why, who and when.
+    """A finding that somebody answers for: its check, its words, what it said then; why they do, who, and when.
 
     `finding` "" = whatever it says. `at` is a time in UTC, "2026-12-03T14:30:00Z", or "" where it is not known.
     """
@@ -78,7 +78,7 @@ class Change:
     """Words changed here against what was entered; the original stays on record.
 
     `at` = the offset in the route text where it was made, -1 = beside it; `ticked` = the user says that it is
-    corrected elsewhere too. `field` = the value beside the text, by its name in Entry; "" = the text, or both ends.
+    corrected elsewhere too. `field` = the name in RouteInput of the value beside the text; "" = the text, or both ends.
     """
 
     old: str
@@ -114,7 +114,7 @@ class RouteInput:
     expect: tuple[str, ...] | None = None
     claims: tuple[Claim, ...] = ()
     remarks: tuple[str, ...] = ()
-    """What the input held that this version does not use: said with every result."""
+    """What the input held that this version does not use; every result says so."""
     accepted: tuple[Accepted, ...] = ()
     """Findings accepted with a reason. They stay findings: nothing is counted away by it."""
     changed: tuple[Change, ...] = ()
@@ -132,7 +132,7 @@ class RouteInput:
 
 
 class WordKind(StrEnum):
-    """What a word is by its form alone. A NAME is a point, an airway or a procedure: the library decides."""
+    """What a word is by its form alone. A NAME is a point, an airway or a procedure: the navigation data decides."""
 
     NAME = "name"
     POSITION = "position"

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from routecheck.model import AltitudeWindow
 from routecheck.reading.field_kinds import FieldKind
 from routecheck.reading.toml_merge import TableIdentity
-from routecheck.reading.toml_values import bounded_number, plain_number, read_tables, remark_unknown_keys
+from routecheck.reading.toml_values import read_number, read_tables, remark_unknown_keys, simplify_number
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -29,7 +29,7 @@ def _read_window(table: Mapping[str, object], table_name: str, remarks: list[str
     if not isinstance(point, str) or not point.strip():
         remarks.append(f"Not used: {table_name}; it must name its point.")
         return None
-    low, high, at = (bounded_number(table, key, table_name, _BOUNDS_FT, remarks) for key in _ALTITUDES)
+    low, high, at = (read_number(table, key, table_name, _BOUNDS_FT, remarks) for key in _ALTITUDES)
     if at is not None and (low is not None or high is not None):
         remarks.append(f"Not used: {table_name}; at_ft beside low_ft or high_ft says two things.")
         return None
@@ -41,9 +41,9 @@ def _read_window(table: Mapping[str, object], table_name: str, remarks: list[str
 
 def _write_window(window: AltitudeWindow) -> dict[str, object]:
     if window.low_ft is not None and window.low_ft == window.high_ft:
-        return {"point": window.point, "at_ft": plain_number(window.low_ft)}
+        return {"point": window.point, "at_ft": simplify_number(window.low_ft)}
     bounds = {"low_ft": window.low_ft, "high_ft": window.high_ft}
-    return {"point": window.point} | {key: plain_number(value) for key, value in bounds.items() if value is not None}
+    return {"point": window.point} | {key: simplify_number(value) for key, value in bounds.items() if value is not None}
 
 
 def _restore_windows(tables: list[dict[str, Any]]) -> tuple[AltitudeWindow, ...]:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from routecheck.model import Claim
 from routecheck.reading.field_kinds import FieldKind
 from routecheck.reading.toml_merge import TableIdentity
-from routecheck.reading.toml_values import are_tables, bounded_number, read_tables, remark_unknown_keys
+from routecheck.reading.toml_values import are_tables, read_number, read_tables, remark_unknown_keys
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -36,9 +36,9 @@ def _read_claim(table: Mapping[str, object], table_name: str, remarks: list[str]
     values: dict[str, Any] = {key: _read_text(table, key, table_name, remarks) for key in ("to", "level")}
     for key in ("lat", "lon", *_FIGURES):
         most = _MOST.get(key, _MOST_OF_OTHERS)
-        values[key] = bounded_number(table, key, table_name, (-most, most), remarks)
+        values[key] = read_number(table, key, table_name, (-most, most), remarks)
     remark_unknown_keys(table, _KNOWN, table_name, remarks)
-    halves = [_half_digit(table[key]) for key in ("lat", "lon") if values[key] is not None]
+    halves = [_measure_half_digit(table[key]) for key in ("lat", "lon") if values[key] is not None]
     return Claim(**values, precision_deg=max(halves, default=0.0))
 
 
@@ -50,7 +50,7 @@ def _read_text(table: Mapping[str, object], key: str, table_name: str, remarks: 
     return ""
 
 
-def _half_digit(value: object) -> float:
+def _measure_half_digit(value: object) -> float:
     """Half of the last digit written: 0.05 of 31.5, 0.5 of 31."""
     if isinstance(value, Decimal):
         return 0.5 * 10.0 ** int(value.as_tuple().exponent)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from routecheck.model import Role
-from routecheck.reading.toml_values import bounded_number, name_type, plain_number
+from routecheck.reading.toml_values import name_type, read_number, simplify_number
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -77,20 +77,20 @@ def _strip_line(text: str) -> tuple[str, str]:
     return text.strip(), ""
 
 
-def _text_or_none(value: str) -> str | None:
+def _omit_empty(value: str) -> str | None:
     return value or None
 
 
-TEXT = FieldKind(read_value=_read_stripped, write_value=_text_or_none, restore=str, read_text=_strip_line)
+TEXT = FieldKind(read_value=_read_stripped, write_value=_omit_empty, restore=str, read_text=_strip_line)
 CHOSEN_NAME = FieldKind(
-    read_value=_read_stripped, write_value=_text_or_none, restore=str, read_text=_strip_line, is_chosen=True
+    read_value=_read_stripped, write_value=_omit_empty, restore=str, read_text=_strip_line, is_chosen=True
 )
 """A name that the window offers in a list."""
-ROUTE_TEXT = FieldKind(read_value=_read_string, write_value=_text_or_none, restore=str, read_text=_strip_line)
+ROUTE_TEXT = FieldKind(read_value=_read_string, write_value=_omit_empty, restore=str, read_text=_strip_line)
 """The route as it was typed, blanks and all."""
 CODE = FieldKind(
     read_value=_read_stripped,
-    write_value=_text_or_none,
+    write_value=_omit_empty,
     restore=str,
     read_text=_strip_line,
     characters="[A-Za-z0-9/, -]*",
@@ -218,12 +218,12 @@ ROLE = FieldKind(
 
 
 def _read_deviation(value: object, key: str, remarks: list[str]) -> float | None:
-    return bounded_number({key: value}, key, "the route file", _DEVIATIONS_C, remarks)
+    return read_number({key: value}, key, "the route file", _DEVIATIONS_C, remarks)
 
 
 TEMPERATURE_DEVIATION = FieldKind(
     read_value=_read_deviation,
-    write_value=lambda degrees: None if degrees is None else plain_number(degrees),
+    write_value=lambda degrees: None if degrees is None else simplify_number(degrees),
     restore=float,
 )
 """How much warmer the air is than the standard atmosphere, °C."""

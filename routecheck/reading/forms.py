@@ -1,4 +1,4 @@
-"""Which form one word of Item 15 has, by its letters and digits alone. No library, no neighbours, no slashes."""
+"""Which form one word of Item 15 has, by its letters and digits alone. No navigation data, neighbours or slashes."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ _NO_TWO_LEVELS = "a cruise climb gives two levels, or one and PLUS, as in M082F2
 _NO_SUCH_RUNWAY = Malformation("no such runway: they are numbered 01 to 36")
 
 _LONGEST = 40
-"""No form of one word is longer; what is longer is not looked into."""
+"""No form of one word is longer: a longer one is not tried."""
 
 _DEGREES = re.compile(r"([0-9]{2})([NS])([0-9]{3})([EW])")
 _MINUTES = re.compile(r"([0-9]{2})([0-9]{2})([NS])([0-9]{3})([0-9]{2})([EW])")
@@ -56,7 +56,7 @@ _FIXED = {
 
 
 def read_form(text: str, span: Span) -> Word:
-    """The word `text` (upper case, no slash, no blank) as a word of its own."""
+    """Read `text` (upper case, no slash, no blank) as a word that stands alone."""
     if SURE_NAME.fullmatch(text):
         return Word(text, span, WordKind.NAME)
     if text in _FIXED:
@@ -68,11 +68,11 @@ def read_form(text: str, span: Span) -> Word:
             return make(text, span, match)
     if near_miss := find_near_miss(text):
         return make_unread(text, span, near_miss)
-    return _bad_or_name(text, span)
+    return _read_bad_or_name(text, span)
 
 
 def make_unread(text: str, span: Span, why: Malformation, *, attached: bool = False) -> Word:
-    """A word that fits no form, and why.
+    """Make a word that fits no form, and say why.
 
     Where a speed and level is meant, they are filled in: the word is then no point of the route, whatever else it is.
     """
@@ -82,25 +82,25 @@ def make_unread(text: str, span: Span, why: Malformation, *, attached: bool = Fa
 
 
 def read_change(text: str, span: Span, *, climb: bool = False) -> Word | None:
-    """The speed and level behind a slash; with `climb` those of a cruise climb. None if it looks like neither."""
+    """Read the speed and level behind a slash, with `climb` those of a cruise climb. None if it looks like neither."""
     one, two = _ONE_LEVEL.fullmatch(text), _TWO_LEVELS.fullmatch(text)
     if match := two if climb else one:
-        return _change(text, span, match)
+        return _make_change(text, span, match)
     if one:
-        return _bad_change(text, span, _NO_TWO_LEVELS)
+        return _make_bad_change(text, span, _NO_TWO_LEVELS)
     bad = next((bad for pattern, bad in _BAD_BEHIND_SLASH if pattern.fullmatch(text)), "")
-    return _bad_change(text, span, bad) if bad else None
+    return _make_bad_change(text, span, bad) if bad else None
 
 
 def read_first_word(word: Word) -> Word:
-    """The first word again: A045 and S1130 are there a level without its speed (A100 and M201 are airways)."""
+    """Read the first word again: there A045 and S1130 are a level without its speed (A100 and M201 are airways)."""
     if word.kind is WordKind.NAME and not word.attached and _LEVEL_AT_START.fullmatch(word.text):
-        return _bad_change(word.text, word.span, _ONLY_LEVEL)
+        return _make_bad_change(word.text, word.span, _ONLY_LEVEL)
     return word
 
 
 def read_runway(text: str, span: Span) -> Word | None:
-    """A runway behind a slash (27R, RW27R, 9), its text two digits and letter. None if it has not that form."""
+    """Read a runway behind a slash (27R, RW27R, 9) as two digits and a letter. None if it has another form."""
     match = _RUNWAY.fullmatch(text)
     if not match:
         return None
@@ -111,44 +111,44 @@ def read_runway(text: str, span: Span) -> Word | None:
 
 
 def read_radial_slash(text: str, span: Span) -> Word | None:
-    """The U.S. form VNY095/010. None if it has not that form."""
+    """Read the U.S. form VNY095/010. None if it has another form."""
     match = _RADIAL_SLASH.fullmatch(text)
-    return _radial_distance(text, span, match) if match else None
+    return _make_radial_distance(text, span, match) if match else None
 
 
-def _bad_or_name(text: str, span: Span) -> Word:
+def _read_bad_or_name(text: str, span: Span) -> Word:
     for pattern, bad in _BAD_ANYWHERE:
         if pattern.fullmatch(text):
-            return _bad_change(text, span, bad)
+            return _make_bad_change(text, span, bad)
     if _NAME.fullmatch(text) and not text.isdigit():
         return Word(text, span, WordKind.NAME)
     return make_unread(text, span, explain_no_form(text))
 
 
-def _change(text: str, span: Span, match: re.Match[str]) -> Word:
+def _make_change(text: str, span: Span, match: re.Match[str]) -> Word:
     if not int(match[1][1:]):
-        return _bad_change(text, span, "a speed of zero")
+        return _make_bad_change(text, span, "a speed of zero")
     return Word(text, span, WordKind.CHANGE, speed=match[1], level=match[2])
 
 
-def _bad_change(text: str, span: Span, bad: str) -> Word:
+def _make_bad_change(text: str, span: Span, bad: str) -> Word:
     return Word(text, span, WordKind.CHANGE, bad=bad)
 
 
-def _degrees(text: str, span: Span, match: re.Match[str]) -> Word:
+def _make_degrees(text: str, span: Span, match: re.Match[str]) -> Word:
     lat, lon = float(match[1]), float(match[3])
-    return _position(text, span, (lat, match[2]), (lon, match[4]), PositionForm.DEGREES)
+    return _make_position(text, span, (lat, match[2]), (lon, match[4]), PositionForm.DEGREES)
 
 
-def _minutes(text: str, span: Span, match: re.Match[str]) -> Word:
+def _make_minutes(text: str, span: Span, match: re.Match[str]) -> Word:
     for minutes in (match[2], match[5]):
         if int(minutes) >= 60:
             return Word(text, span, WordKind.POSITION, bad=f"{minutes} minutes, but a degree has 60: 00 to 59")
     lat, lon = int(match[1]) + int(match[2]) / 60, int(match[4]) + int(match[5]) / 60
-    return _position(text, span, (lat, match[3]), (lon, match[6]), PositionForm.MINUTES)
+    return _make_position(text, span, (lat, match[3]), (lon, match[6]), PositionForm.MINUTES)
 
 
-def _position(text: str, span: Span, lat: tuple[float, str], lon: tuple[float, str], form: PositionForm) -> Word:
+def _make_position(text: str, span: Span, lat: tuple[float, str], lon: tuple[float, str], form: PositionForm) -> Word:
     for figure, most, what in ((lat[0], 90, "latitude"), (lon[0], 180, "longitude")):
         if figure > most:
             return Word(text, span, WordKind.POSITION, bad=f"a {what} of more than {most} degrees")
@@ -158,17 +158,17 @@ def _position(text: str, span: Span, lat: tuple[float, str], lon: tuple[float, s
     return Word(text, span, WordKind.POSITION, position=position)
 
 
-def _radial_distance(text: str, span: Span, match: re.Match[str]) -> Word:
+def _make_radial_distance(text: str, span: Span, match: re.Match[str]) -> Word:
     ident, bearing, distance = match[1], int(match[2]), float(match[3])
     kind = WordKind.RADIAL_DISTANCE
-    if bad := _impossible_bearing(bearing) or ("" if distance else "a distance of zero: 001 to 999 NM"):
+    if bad := _explain_bearing(bearing) or ("" if distance else "a distance of zero: 001 to 999 NM"):
         return Word(text, span, kind, ident=ident, bad=bad)
     return Word(text, span, kind, ident=ident, bearing_deg=float(bearing % 360), distance_nm=distance)
 
 
-def _radial(text: str, span: Span, match: re.Match[str]) -> Word:
+def _make_radial(text: str, span: Span, match: re.Match[str]) -> Word:
     ident, bearing = match[1], int(match[2])
-    bad = _impossible_bearing(bearing)
+    bad = _explain_bearing(bearing)
     if bad and len(ident) == 2:
         return Word(text, span, WordKind.NAME)  # an airway such as UN615
     if bad:
@@ -176,23 +176,23 @@ def _radial(text: str, span: Span, match: re.Match[str]) -> Word:
     return Word(text, span, WordKind.RADIAL, ident=ident, bearing_deg=float(bearing % 360))
 
 
-def _impossible_bearing(bearing: int) -> str:
+def _explain_bearing(bearing: int) -> str:
     return f"a bearing of {bearing}: 000 to 360 degrees" if bearing > 360 else ""
 
 
-def _track(text: str, span: Span, match: re.Match[str]) -> Word:
+def _make_track(text: str, span: Span, match: re.Match[str]) -> Word:
     return Word(text, span, WordKind.TRACK, ident=match[1])
 
 
 _MAKERS: tuple[tuple[re.Pattern[str], Callable[[str, Span, re.Match[str]], Word]], ...] = (
-    (_TRACK, _track),
-    (_DEGREES, _degrees),
-    (_MINUTES, _minutes),
-    (_RADIAL, _radial),
-    (_RADIAL_DISTANCE, _radial_distance),
-    (_ONE_LEVEL, _change),
+    (_TRACK, _make_track),
+    (_DEGREES, _make_degrees),
+    (_MINUTES, _make_minutes),
+    (_RADIAL, _make_radial),
+    (_RADIAL_DISTANCE, _make_radial_distance),
+    (_ONE_LEVEL, _make_change),
 )
-"""Form and what is made of it."""
+"""Each form, and the function that makes a word of it."""
 
 _BAD_ANYWHERE = (
     (_TWO_LEVELS, _NOT_A_CLIMB),
@@ -205,7 +205,7 @@ _BAD_ANYWHERE = (
         "no form of speed and level: N or K and 4 digits or M and 3, then F or A and 3 digits or S or M and 4",
     ),
 )
-"""Wrong forms of speed and level, and what to say."""
+"""Wrong forms of speed and level, each with what is said of it."""
 _BAD_BEHIND_SLASH = (
     (_TWO_LEVELS, _NOT_A_CLIMB),
     (re.compile(_SPEED), _ONLY_SPEED),

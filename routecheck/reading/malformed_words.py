@@ -110,45 +110,45 @@ def _explain_position(reason: str, lat: str, north: str, lon: str, east: str) ->
     return Malformation(f"{reason}: {_TWO_FORMS}")
 
 
-def _hemisphere_first(match: re.Match[str]) -> Malformation:
+def _explain_hemisphere_first(match: re.Match[str]) -> Malformation:
     return _explain_position("hemisphere letters go after the digits", match[2], match[1], match[4], match[3])
 
 
-def _longitude_first(match: re.Match[str]) -> Malformation:
+def _explain_longitude_first(match: re.Match[str]) -> Malformation:
     return _explain_position("the latitude stands before the longitude", match[3], match[4], match[1], match[2])
 
 
-def _wrong_digits(match: re.Match[str]) -> Malformation:
+def _explain_wrong_digits(match: re.Match[str]) -> Malformation:
     reason = "a position has 2 digits of latitude and 3 of longitude, or 4 and 5 with minutes"
     return _explain_position(reason, *match.group(1, 2, 3, 4))
 
 
-def _two_positions(match: re.Match[str]) -> Malformation:
+def _explain_two_positions(match: re.Match[str]) -> Malformation:
     return Malformation("a blank is missing between two positions", f"{match[1]} {match[2]}")
 
 
-def _missing_zero(match: re.Match[str]) -> Malformation:
+def _explain_missing_zero(match: re.Match[str]) -> Malformation:
     digits = 3 if match[1] == "M" else 4
     meant = f"{match[1]}{match[2]:0>{digits}}{match[3]}"
     return Malformation(f"the speed has {digits} digits, a zero in front if need be", meant)
 
 
-def _mach_point(match: re.Match[str]) -> Malformation:
+def _explain_mach_point(match: re.Match[str]) -> Malformation:
     return Malformation("a Mach number has no point", f"M{match[1]:0>3}{match[2]}")
 
 
-def _flight_level(match: re.Match[str]) -> Malformation:
+def _explain_flight_level(match: re.Match[str]) -> Malformation:
     return Malformation("a flight level is F and 3 digits", f"{match[1]}F{match[2]}")
 
 
-def _bearing_distance(match: re.Match[str]) -> Malformation:
+def _explain_bearing_distance(match: re.Match[str]) -> Malformation:
     ident = match[0].rstrip("0123456789")
     digits = count(len(match[0]) - len(ident), "digit")
     reason = f"bearing and distance are 3 digits each behind the name, as in {ident}180040; here are {digits}"
     return Malformation(reason)
 
 
-def _no_coded_name(match: re.Match[str]) -> Malformation:
+def _explain_coded_name(match: re.Match[str]) -> Malformation:
     why = f"a {match[1]} is given by its coded name, which ends in its number"
     return Malformation(f"fits no form of a route word: {why}")
 
@@ -156,21 +156,21 @@ def _no_coded_name(match: re.Match[str]) -> Malformation:
 _TABLE: tuple[tuple[re.Pattern[str], _Cause], ...] = tuple(
     (re.compile(pattern), cause)
     for pattern, cause in (
-        (r"([NS])([0-9]{1,6})([EW])([0-9]{2,7})", _hemisphere_first),
-        (r"([0-9]{1,5})([EW])([0-9]{1,4})([NS])", _longitude_first),
+        (r"([NS])([0-9]{1,6})([EW])([0-9]{2,7})", _explain_hemisphere_first),
+        (r"([0-9]{1,5})([EW])([0-9]{1,4})([NS])", _explain_longitude_first),
         (r"[0-9]{6}[NS][0-9]{7}[EW]", _SECONDS),
-        (r"([0-9]{1,6})([NS])([0-9]{1,7})([EW])", _wrong_digits),
+        (r"([0-9]{1,6})([NS])([0-9]{1,7})([EW])", _explain_wrong_digits),
         (r"[0-9]{3}[EW]|[0-9]{5}[EW]|[0-9]{6,7}[NSEW]", _HALF),
         (r"[0-9]{2}[NS][0-9]{3}|[0-9]{4}[NS][0-9]{5}", _NO_EAST_WEST),
         (r"[NSEW]?[0-9]{1,6}\.[0-9]+.{0,20}[NSEW]?[0-9]*[NSEW.0-9]*", _DECIMALS),
-        (r"([0-9]{2}[NS][0-9]{3}[EW])([0-9]{2}[NS][0-9]{3}[EW])", _two_positions),
-        (r"([NK])([0-9]{2,3})((?:[FA][0-9]{3}|[SM][0-9]{4}|VFR))", _missing_zero),
-        (r"(M)([0-9]{2})((?:[FA][0-9]{3}|[SM][0-9]{4}|VFR))", _missing_zero),
-        (r"M0?\.([0-9]{2})((?:[FA][0-9]{3}|[SM][0-9]{4})?)", _mach_point),
-        (r"([NK][0-9]{4}|M[0-9]{3})FL([0-9]{3})", _flight_level),
+        (r"([0-9]{2}[NS][0-9]{3}[EW])([0-9]{2}[NS][0-9]{3}[EW])", _explain_two_positions),
+        (r"([NK])([0-9]{2,3})((?:[FA][0-9]{3}|[SM][0-9]{4}|VFR))", _explain_missing_zero),
+        (r"(M)([0-9]{2})((?:[FA][0-9]{3}|[SM][0-9]{4}|VFR))", _explain_missing_zero),
+        (r"M0?\.([0-9]{2})((?:[FA][0-9]{3}|[SM][0-9]{4})?)", _explain_mach_point),
+        (r"([NK][0-9]{4}|M[0-9]{3})FL([0-9]{3})", _explain_flight_level),
         (r"([A-Z]{4})([0-9]{4})", _AERODROME_TIME),
-        (r"[A-Z]{2,5}(?:[0-9]{4,5}|[0-9]{7})|[A-Z]{4,5}[0-9]{3}", _bearing_distance),
-        (r"[A-Z]{3,6}-(SID|STAR)", _no_coded_name),
+        (r"[A-Z]{2,5}(?:[0-9]{4,5}|[0-9]{7})|[A-Z]{4,5}[0-9]{3}", _explain_bearing_distance),
+        (r"[A-Z]{3,6}-(SID|STAR)", _explain_coded_name),
         (r"DIRECT", Malformation("direct is written DCT")),
     )
 )

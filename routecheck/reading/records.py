@@ -1,4 +1,4 @@
-"""Lines to records of cells, forgiving: an unclosed quotation mark costs its own line and no other. No meaning here."""
+"""Lines of a table to records of cells. An unclosed quotation mark costs its own line and no other. No meaning here."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 _LARGEST_CELL = 2**31 - 1
 _MOST_LINES = 100
-"""A quoted cell goes over no more lines than this, else its quotation mark was never meant to open one (our choice)."""
+"""The most lines that one quoted cell may fill: beyond, its quotation mark was never meant to open one (our choice)."""
 # Blanks between a closing quotation mark and the next cell; the reader of the standard library takes offence.
 _BLANKS_BEHIND = re.compile(r'"[ ]+(?=[,;\t\r\n]|$)')
 
@@ -36,7 +36,7 @@ def read_records(lines: Iterator[str], delimiter: str) -> Iterator[Record]:
 
 
 class _Source:
-    """Lines with their number, and a way to give some back."""
+    """Lines with their number. Some can be given back and come again."""
 
     def __init__(self, lines: Iterator[str]) -> None:
         self._lines = lines

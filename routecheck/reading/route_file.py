@@ -1,4 +1,4 @@
-"""The route file `.route.toml`, schema 1: reading to an entry, writing with the user's comments kept. No other form."""
+"""The route file `.route.toml`, schema 1, to a RouteInput and back. Writing keeps comments and unknown keys."""
 
 from __future__ import annotations
 
@@ -32,7 +32,7 @@ _NO_ROUTE = 'the route file has no route: route = "…" is the one key it must h
 
 
 def read_route_file(text: str, name: str) -> RouteInput:
-    """The entry of a route file. `unread` says why where there is none; what is not used stands in `remarks`."""
+    """Read a route file. `unread` says why it holds no route; `remarks` say what of it is not used."""
     document, fault = _parse(text)
     if fault or not str(document.get("route", "")).strip():
         return RouteInput("", name=name, unread=fault or _NO_ROUTE)
@@ -40,7 +40,7 @@ def read_route_file(text: str, name: str) -> RouteInput:
 
 
 def write_route_file(route_input: RouteInput, existing_text: str | None = None) -> str:
-    """The entry as a route file. With `existing_text` only the keys that changed are touched: all else stays.
+    """Write a route file. With `existing_text` only the keys whose values changed are touched: all else stays.
 
     Raises ValueError, with a sentence for the user, where the existing text is no route file of this schema.
     """

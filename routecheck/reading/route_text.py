@@ -1,10 +1,10 @@
-"""Item 15 route text to words with spans (ICAO Doc 4444 Appendix 2). Slashes and neighbours are read here; no library.
+"""Item 15 route text to words with spans (ICAO Doc 4444 Appendix 2): slashes and neighbours. No navigation data here.
 
 The ambiguities of the forms are settled thus:
 
 - M082F330 is Mach and level; M0840 a metric level; M and three digits alone an airway unless the first is a zero.
 - N or K and four digits is a speed, but N5050 (first digit no zero) is a five-character waypoint code.
-- Two or three letters and three digits up to 360 may be a radial; the library first looks for such an airway.
+- Two or three letters and three digits up to 360 may be a radial, where the navigation data has no such airway.
 - 46N alone may be a location identifier; 078W cannot be one and is half a position.
 """
 
@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING
 from routecheck.model import ParsedRoute, RouteInput, Span, Word, WordKind
 from routecheck.reading import forms
 from routecheck.reading.malformed_words import Malformation, explain_no_form, find_signs
-from routecheck.reading.tokens import tokens, upper
+from routecheck.reading.tokens import find_tokens, to_capitals
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -37,57 +37,57 @@ _POINTS = frozenset({WordKind.NAME, WordKind.POSITION, WordKind.RADIAL, WordKind
 _NOWHERE = Span(0, 0)
 
 MOST_WORDS = 10_000
-"""Of one route no more are read (our choice: no route comes near it, a wrong file pasted in does)."""
+"""The most words that are read of one route (our choice: no route comes near it, a wrong file pasted in does)."""
 
 
 def read_route(route_input: RouteInput) -> ParsedRoute:
     """Cut the route text into words. Takes any text, raises nothing; the time is linear in its length."""
-    text = upper(route_input.route)
-    return ParsedRoute(route_input, tuple(_in_context(_joined(text, _words(text)), route_input)))
+    text = to_capitals(route_input.route)
+    return ParsedRoute(route_input, tuple(_judge_changes(_join_torn(text, _read_words(text)), route_input)))
 
 
-def _words(text: str) -> Iterator[Word]:
-    for number, span in enumerate(tokens(text)):
+def _read_words(text: str) -> Iterator[Word]:
+    for number, span in enumerate(find_tokens(text)):
         if number == MOST_WORDS:
-            yield _rest(text, span.start)
+            yield _make_rest(text, span.start)
             return
         token = text[span.start : span.end]
         if token.isalnum():
             yield forms.read_form(token, span)
         else:
-            yield from _with_signs(token, span)
+            yield from _read_signs(token, span)
 
 
-def _rest(text: str, start: int) -> Word:
+def _make_rest(text: str, start: int) -> Word:
     why = Malformation(f"the text goes on here, but of one route no more than {MOST_WORDS:,} words are read")
     span = Span(start, len(text.rstrip()))
     return forms.make_unread(text[span.start : span.end], span, why)
 
 
-def _with_signs(token: str, span: Span) -> Iterator[Word]:
+def _read_signs(token: str, span: Span) -> Iterator[Word]:
     if token[0] in ".…":
-        yield _dots(token, span)
+        yield _read_dots(token, span)
     elif "/" in token:
-        yield from _with_slash(token, span)
+        yield from _read_slashes(token, span)
     else:
         yield forms.read_form(token, span)
 
 
-def _dots(token: str, span: Span) -> Word:
+def _read_dots(token: str, span: Span) -> Word:
     if token == "..":
         return Word(token, span, WordKind.DIRECT)
     return forms.make_unread(token, span, _LEFT_OUT)
 
 
-def _with_slash(token: str, span: Span) -> Iterator[Word]:
+def _read_slashes(token: str, span: Span) -> Iterator[Word]:
     if why := _find_unread_slashes(token):
         yield forms.make_unread(token, span, why)
         return
-    parts = list(_parts(token, span.start))
+    parts = list(_split_slashes(token, span.start))
     if parts[0][0] == "C" and len(parts) == 3:
-        yield from _cruise_climb(*parts)
+        yield from _read_cruise_climb(*parts)
     else:
-        yield from _point_and_more(parts)
+        yield from _read_point_and_more(parts)
 
 
 def _find_unread_slashes(token: str) -> Malformation | None:
@@ -106,22 +106,22 @@ def _find_unread_slashes(token: str) -> Malformation | None:
     return find_signs(token)
 
 
-def _point_and_more(parts: list[tuple[str, Span]]) -> Iterator[Word]:
+def _read_point_and_more(parts: list[tuple[str, Span]]) -> Iterator[Word]:
     (first, at), (second, upto) = parts[:2]
     used, point = 1, forms.read_form(first, at)
     if radial := forms.read_radial_slash(f"{first}/{second}", Span(at.start, upto.end)):
         used, point = 2, radial
     yield point
-    yield from (_attached(part, at, point) for part, at in parts[used:] if part)
+    yield from (_read_attached(part, at, point) for part, at in parts[used:] if part)
 
 
-def _parts(token: str, start: int) -> Iterator[tuple[str, Span]]:
+def _split_slashes(token: str, start: int) -> Iterator[tuple[str, Span]]:
     for part in token.split("/"):
         yield part, Span(start, start + len(part))
         start += len(part) + 1
 
 
-def _cruise_climb(letter: tuple[str, Span], point: tuple[str, Span], change: tuple[str, Span]) -> Iterator[Word]:
+def _read_cruise_climb(letter: tuple[str, Span], point: tuple[str, Span], change: tuple[str, Span]) -> Iterator[Word]:
     """C/48N050W/M082F290F350: the letter, its point, and the change attached to the point."""
     yield Word(*letter, WordKind.CRUISE_CLIMB)
     if point[0]:
@@ -130,7 +130,7 @@ def _cruise_climb(letter: tuple[str, Span], point: tuple[str, Span], change: tup
     yield replace(word, attached=True)
 
 
-def _attached(part: str, at: Span, point: Word) -> Word:
+def _read_attached(part: str, at: Span, point: Word) -> Word:
     if change := forms.read_change(part, at):
         bad = change.bad or ("" if point.kind in _POINTS else _NOT_AT_A_POINT)
         return replace(change, attached=True, bad=bad)
@@ -156,11 +156,11 @@ _LONGITUDE_TURNED = re.compile(r"[EW](?:0[0-9]{2}|[0-9]{5})")
 _FIRST_HALF = re.compile(r"NAT|[NKMS][0-9]{2,4}|[0-9]{2,4}[NS]")
 
 
-def _joined(text: str, words: Iterator[Word]) -> Iterator[Word]:
-    """Neighbours that a blank has torn apart become one word again, unread but explained."""
+def _join_torn(text: str, words: Iterator[Word]) -> Iterator[Word]:
+    """Make one word again of neighbours that a blank has torn apart: unread, but explained."""
     held: Word | None = None
     for word in words:
-        if held and (one := _pair(text, held, word)):
+        if held and (one := _join_pair(text, held, word)):
             held = one
             continue
         if held:
@@ -170,7 +170,7 @@ def _joined(text: str, words: Iterator[Word]) -> Iterator[Word]:
         yield held
 
 
-def _pair(text: str, first: Word, second: Word) -> Word | None:
+def _join_pair(text: str, first: Word, second: Word) -> Word | None:
     if second.attached or not _FIRST_HALF.fullmatch(first.text):
         return None
     span = Span(first.span.start, second.span.end)
@@ -192,19 +192,21 @@ def _find_torn(first: str, second: str) -> Malformation | None:
     return None
 
 
-def _in_context(words: Iterator[Word], route_input: RouteInput) -> Iterator[Word]:
-    """Speed and level at the beginning stand alone; later they are attached to a point."""
+def _judge_changes(words: Iterator[Word], route_input: RouteInput) -> Iterator[Word]:
+    """Let speed and level stand alone at the beginning; refuse them later where no point carries them."""
     beginning = True
     for number, word in enumerate(words):
-        yield forms.read_first_word(word) if beginning else _later(word)
+        yield forms.read_first_word(word) if beginning else _refuse_lone_change(word)
         beginning = beginning and (word.attached or (number == 0 and _is_departure(word, route_input)))
 
 
 def _is_departure(word: Word, route_input: RouteInput) -> bool:
-    return word.text == upper(route_input.departure).strip() or (word.kind is WordKind.NAME and len(word.text) == 4)
+    return word.text == to_capitals(route_input.departure).strip() or (
+        word.kind is WordKind.NAME and len(word.text) == 4
+    )
 
 
-def _later(word: Word) -> Word:
+def _refuse_lone_change(word: Word) -> Word:
     if word.kind is WordKind.CHANGE and not word.attached and not word.bad:
         bad = f"a change of speed and level is joined to its point with a slash: POINT/{word.text}"
         return replace(word, bad=bad)

@@ -1,4 +1,4 @@
-"""CSV rows to entries, one bad row never stopping the rest. Cells only: what is in the route column is read later."""
+"""CSV rows, each to a RouteInput; one bad row never stops the rest. The words of the route are read elsewhere."""
 
 from __future__ import annotations
 
@@ -31,23 +31,23 @@ class _Header:
 
 
 def read_rows(data: bytes, name: str) -> Iterator[RouteInput]:
-    """An entry for each row that is not empty; rows, or a whole table, that cannot be read say why in `unread`."""
+    """Give a RouteInput for each row that is not empty. `unread` says why a row, or the whole table, cannot be read."""
     if not (encoding := find_encoding(data)):
         yield RouteInput("", name=name, unread=NO_TEXT)
         return
-    rows = _not_empty(read_records(decode_lines(data, encoding), _find_delimiter(data, encoding)))
+    rows = _skip_empty(read_records(decode_lines(data, encoding), _find_delimiter(data, encoding)))
     first = next(rows, None)
-    if fault := _header_fault(first):
+    if fault := _find_header_fault(first):
         yield RouteInput("", name=name, unread=fault)
     elif first:
-        header = _header(first.cells, name)
+        header = _read_header(first.cells, name)
         yield from (_read_row(record, header) for record in rows)
 
 
 def _names_columns(head: str) -> bool:
     """Whether the first line looks like the header of a table of routes."""
     line = head.lstrip().partition("\n")[0]
-    names = {_column(cell) for cell in line.replace(";", ",").replace("\t", ",").split(",")}
+    names = {_name_column(cell) for cell in line.replace(";", ",").replace("\t", ",").split(",")}
     return "route" in names and len(names & {*_COLUMNS}) > 1
 
 
@@ -57,26 +57,26 @@ def _find_delimiter(data: bytes, encoding: str) -> str:
     return max(_DELIMITERS, key=first.count)
 
 
-def _not_empty(found: Iterator[Record]) -> Iterator[Record]:
+def _skip_empty(found: Iterator[Record]) -> Iterator[Record]:
     return (record for record in found if record.fault or any(record.cells))
 
 
-def _column(cell: str) -> str:
+def _name_column(cell: str) -> str:
     return "_".join(cell.strip().strip("\"'\ufeff").lower().replace("-", " ").split())
 
 
-def _header(cells: tuple[str, ...], file: str) -> _Header:
+def _read_header(cells: tuple[str, ...], file: str) -> _Header:
     columns: dict[str, int] = {}
     for place, cell in enumerate(cells):
-        columns.setdefault(_column(cell), place)
+        columns.setdefault(_name_column(cell), place)
     return _Header(columns, len(cells), file)
 
 
-def _header_fault(first: Record | None) -> str:
+def _find_header_fault(first: Record | None) -> str:
     """Why the first row is no header; empty if it is one."""
     if first is None:
         return "the table is empty"
-    names = [_column(cell) for cell in first.cells]
+    names = [_name_column(cell) for cell in first.cells]
     if missing := [column for column in NEEDED if column not in names]:
         return (
             f"line {first.line}: the first line names the columns; needed are {listing(NEEDED)}, "
@@ -87,10 +87,10 @@ def _header_fault(first: Record | None) -> str:
 
 
 def _read_row(record: Record, header: _Header) -> RouteInput:
-    cells = [(field, _cell(record, header, field.name)) for field in _FIELDS]
-    name = _cell(record, header, "name") or f"{header.file}, line {record.line}"
-    if fault := record.fault or _row_fault(record, header):
-        departure, destination = (_cell(record, header, end) for end in ("departure", "destination"))
+    cells = [(field, _get_cell(record, header, field.name)) for field in _FIELDS]
+    name = _get_cell(record, header, "name") or f"{header.file}, line {record.line}"
+    if fault := record.fault or _find_row_fault(record, header):
+        departure, destination = (_get_cell(record, header, end) for end in ("departure", "destination"))
         return RouteInput("", departure, destination, name=name, unread=f"line {record.line}: {fault}")
     read = read_texts(cells)
     remarks = tuple(f"Not used: {column}. {why}" for column, why in read.faults.items())
@@ -98,12 +98,12 @@ def _read_row(record: Record, header: _Header) -> RouteInput:
     return RouteInput(**read.values, name=name, remarks=remarks, typed=typed)
 
 
-def _cell(record: Record, header: _Header, column: str) -> str:
+def _get_cell(record: Record, header: _Header, column: str) -> str:
     place = header.columns.get(column)
     return record.cells[place] if place is not None and place < len(record.cells) else ""
 
 
-def _row_fault(record: Record, header: _Header) -> str:
+def _find_row_fault(record: Record, header: _Header) -> str:
     """Why the cells cannot be matched with the header; empty if they can."""
     beyond = any(record.cells[header.width :])
     if beyond:
@@ -113,7 +113,7 @@ def _row_fault(record: Record, header: _Header) -> str:
         )
     if max(header.columns[column] for column in NEEDED) >= len(record.cells):
         return f"only {count(len(record.cells), 'cell')}, but the header has {header.width}"
-    return "" if _cell(record, header, "route") else "no route in this row; a direct flight is written DCT"
+    return "" if _get_cell(record, header, "route") else "no route in this row; a direct flight is written DCT"
 
 
 FORMAT = InputFormat(name="rows", suffixes=(".csv", ".tsv"), looks_like=_names_columns, read=read_rows)

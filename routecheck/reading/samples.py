@@ -15,20 +15,20 @@ if TYPE_CHECKING:
 SUFFIX = ".route.toml"
 
 
-def demo_route() -> RouteInput:
-    """The demo route, with its one planted entry error."""
+def read_demo_route() -> RouteInput:
+    """Read the demo route, with its one planted entry error."""
     return _read("demo" + SUFFIX)
 
 
-def sample_names(folder: str) -> list[str]:
-    """The names of all samples in a folder ("clean" or "planted"), such as "clean/island-to-island.route.toml"."""
+def list_sample_names(folder: str) -> list[str]:
+    """List the names of all samples in a folder ("clean" or "planted"), such as "clean/island-to-island.route.toml"."""
     files = resources.files("routecheck.sample_routes").joinpath(folder).iterdir()
     return sorted(f"{folder}/{file.name}" for file in files if file.name.endswith(SUFFIX))
 
 
-def samples(folder: str) -> Iterator[tuple[str, RouteInput]]:
-    """Every sample of a folder with its name."""
-    for name in sample_names(folder):
+def read_samples(folder: str) -> Iterator[tuple[str, RouteInput]]:
+    """Read every sample of a folder; gives each with its name."""
+    for name in list_sample_names(folder):
         yield name, _read(name)
 
 

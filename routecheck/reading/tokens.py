@@ -1,4 +1,4 @@
-"""Where the words of a text are: blanks, dots and punctuation cut away, every place kept. No meaning here."""
+"""Where the words of a text are, without blanks, dots and punctuation around them. What they mean is read elsewhere."""
 
 from __future__ import annotations
 
@@ -25,21 +25,21 @@ SEPARATORS = frozenset(",;:.()[]{}<>\"'`´‘’‚“”„«»‹›")
 _TO_UPPER = {ord(char): char.upper() for char in "abcdefghijklmnopqrstuvwxyz"}
 
 
-def upper(text: str) -> str:
+def to_capitals(text: str) -> str:
     """Upper case, A to Z alone, so that every character stays where it is (ß has two capitals)."""
     return text.upper() if text.isascii() else text.translate(_TO_UPPER)
 
 
-def tokens(text: str) -> Iterator[Span]:
+def find_tokens(text: str) -> Iterator[Span]:
     """The span of each word, of each run of two or more dots and of signs alone, in order and without overlap."""
     for match in _CHUNK.finditer(text, _opening_hyphen(text)):
         start, end = match.span()
         if match[0].isalnum():
             yield Span(start, end)
         elif _has_dots(text, start, end) and not _is_decimal(text, start, end):
-            yield from _dotted(text, start, end)
+            yield from _split_at_dots(text, start, end)
         else:
-            yield from _stripped(text, start, end)
+            yield from _strip_signs(text, start, end)
 
 
 def _opening_hyphen(text: str) -> int:
@@ -56,16 +56,16 @@ def _is_decimal(text: str, start: int, end: int) -> bool:
     return bool(_COORDINATE.fullmatch(text, start, end) and _POINT.search(text, start, end))
 
 
-def _dotted(text: str, start: int, end: int) -> Iterator[Span]:
+def _split_at_dots(text: str, start: int, end: int) -> Iterator[Span]:
     for dots in _DOTS.finditer(text, start, end):
-        yield from _stripped(text, start, dots.start())
+        yield from _strip_signs(text, start, dots.start())
         if dots[0] != ".":
             yield Span(*dots.span())
         start = dots.end()
-    yield from _stripped(text, start, end)
+    yield from _strip_signs(text, start, end)
 
 
-def _stripped(text: str, start: int, end: int) -> Iterator[Span]:
+def _strip_signs(text: str, start: int, end: int) -> Iterator[Span]:
     while start < end and not text[start].isalnum() and _falls_off(text[start]):
         start += 1
     while end > start and not text[end - 1].isalnum() and _falls_off(text[end - 1]):

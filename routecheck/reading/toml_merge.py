@@ -1,4 +1,4 @@
-"""Tables of a route file written anew: what this version does not know or could not read stays."""
+"""Writes the tables of a route file anew and keeps what this version does not know or could not read."""
 
 from __future__ import annotations
 

@@ -35,9 +35,7 @@ def remark_unknown_keys(table: Table, known: Container[str], table_name: str, re
     remarks += [f"Not used: the unknown key “{key[:60]}” of {table_name}." for key in table if key not in known]
 
 
-def bounded_number(
-    table: Table, key: str, table_name: str, bounds: tuple[int, int], remarks: list[str]
-) -> float | None:
+def read_number(table: Table, key: str, table_name: str, bounds: tuple[int, int], remarks: list[str]) -> float | None:
     """The number of a key within its bounds; None where there is none, said where it is no such number."""
     value = table.get(key)
     if value is None:
@@ -55,7 +53,7 @@ def is_number(value: object) -> TypeGuard[int | Decimal]:
     return isinstance(value, int) and not isinstance(value, bool)
 
 
-def plain_number(value: float) -> float | int:
+def simplify_number(value: float) -> float | int:
     """A number as it is written: without a point where it is whole."""
     return int(value) if value == int(value) else value
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from routecheck.model import Wind
 from routecheck.reading.field_kinds import FieldKind
 from routecheck.reading.toml_merge import TableIdentity
-from routecheck.reading.toml_values import are_tables, bounded_number, plain_number, read_tables, remark_unknown_keys
+from routecheck.reading.toml_values import are_tables, read_number, read_tables, remark_unknown_keys, simplify_number
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -103,8 +103,8 @@ def _read_tables(value: object, key: str, remarks: list[str]) -> tuple[Wind, ...
 
 def _read_table(table: Mapping[str, object], table_name: str, remarks: list[str]) -> Wind | None:
     remark_unknown_keys(table, _KNOWN, table_name, remarks)
-    degrees = bounded_number(table, "from_deg_true", table_name, (0, 360), remarks)
-    knots = bounded_number(table, "speed_kt", table_name, (0, _STRONGEST_KT), remarks)
+    degrees = read_number(table, "from_deg_true", table_name, (0, 360), remarks)
+    knots = read_number(table, "speed_kt", table_name, (0, _STRONGEST_KT), remarks)
     level, to = table.get("level", ""), table.get("to", "")
     if degrees is None or knots is None or not isinstance(level, str) or not isinstance(to, str):
         remarks.append(f"Not used: {table_name}; it must give from_deg_true, speed_kt and its level or leg as text.")
@@ -123,7 +123,7 @@ def _write_wind(winds: Sequence[Wind]) -> object:
 
 def _write_table(wind: Wind) -> dict[str, object]:
     place = {key: text for key, text in (("to", wind.to), ("level", wind.level)) if text}
-    return place | {"from_deg_true": plain_number(wind.from_deg_true), "speed_kt": plain_number(wind.speed_kt)}
+    return place | {"from_deg_true": simplify_number(wind.from_deg_true), "speed_kt": simplify_number(wind.speed_kt)}
 
 
 def _restore_wind(tables: list[dict[str, Any]]) -> tuple[Wind, ...]:

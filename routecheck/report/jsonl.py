@@ -42,15 +42,15 @@ _ORIGINS = {PlaceKind.TYPED: "typed", PlaceKind.COMPUTED: "computed"}
 def write(assessments: Iterable[Assessment], _summary: RunSummary) -> Iterator[str]:
     """A line for each route."""
     for assessment in assessments:
-        yield line(assessment) + "\n"
+        yield format_line(assessment) + "\n"
 
 
-def line(assessment: Assessment) -> str:
+def format_line(assessment: Assessment) -> str:
     """The whole answer as one line of ASCII without its end. Raises ValueError for a figure that is no number."""
-    return _encode(_result(assessment))
+    return _encode(_build_result(assessment))
 
 
-def _result(assessment: Assessment) -> JsonObject:
+def _build_result(assessment: Assessment) -> JsonObject:
     route = assessment.route
     route_input = route.route_input
     times = times_of(route)
@@ -64,48 +64,48 @@ def _result(assessment: Assessment) -> JsonObject:
         "destination": route.points[-1].text,
         "route": route_input.route,
         "headline": headline(assessment).sentence,
-        "totals": _totals(assessment, times),
-        "points": _points(route),
-        "legs": [_leg(i, leg, times.legs[i] if times else None) for i, leg in enumerate(route.legs)],
-        "findings": [_finding(finding) for finding in assessment.findings],
+        "totals": _build_totals(assessment, times),
+        "points": _build_points(route),
+        "legs": [_build_leg(i, leg, times.legs[i] if times else None) for i, leg in enumerate(route.legs)],
+        "findings": [_build_finding(finding) for finding in assessment.findings],
         "outcomes": {key: counts[outcome] for outcome, key in OUTCOME_KEYS.items()},
-        "not_checked": [_not_checked(one) for one in assessment.not_checked],
+        "not_checked": [_build_not_checked(one) for one in assessment.not_checked],
         "could_not_run": [{"check": name, "because": what} for name, what in assessment.could_not_run],
         "remarks": [*remarks(assessment), *([time_line(times)] if times else []), *route.faults],
-        "data": _data(route),
+        "data": _build_data(route),
         "cautions": [CAUTION_IN_FULL, f"Not looked at: {NOT_LOOKED_AT}."],
     }
 
 
-def _totals(assessment: Assessment, times: Times | None) -> JsonObject:
+def _build_totals(assessment: Assessment, times: Times | None) -> JsonObject:
     totals = assessment.route.totals
     nothing_read = assessment.route.route_input.unread or assessment.failure
     return {
-        "distance_nm": _rounded(totals.distance_nm, 4),
-        "direct_nm": _rounded(totals.direct_nm, 4),
-        "time_min": _rounded(times.minutes, 2) if times else None,
+        "distance_nm": _round(totals.distance_nm, 4),
+        "direct_nm": _round(totals.direct_nm, 4),
+        "time_min": _round(times.minutes, 2) if times else None,
         "gaps": totals.gaps,
-        "checked_share": _share(0.0 if nothing_read else totals.checked_share),
+        "checked_share": _round_share(0.0 if nothing_read else totals.checked_share),
     }
 
 
-def _rounded(figure: float | None, digits: int) -> float | None:
+def _round(figure: float | None, digits: int) -> float | None:
     return None if figure is None else round(figure, digits)
 
 
-def _share(share: float | None) -> float | None:
+def _round_share(share: float | None) -> float | None:
     """Four decimals, but never 1 unless all was checked."""
     return share if share is None or share in (0.0, 1.0) else min(round(share, 4), 0.9999)
 
 
-def _points(route: Route) -> list[JsonObject]:
+def _build_points(route: Route) -> list[JsonObject]:
     """The points; the aerodromes have no span, also where the text begins or ends with them."""
     spans = [None, *[point.span for point in route.points[1:-1]], None]
     windows = bounds(route, fields=False)
-    return [_point(*point) for point in zip(route.points, spans, windows, strict=True)]
+    return [_build_point(*point) for point in zip(route.points, spans, windows, strict=True)]
 
 
-def _point(point: PathPoint, span: Span | None, window: Bounds) -> JsonObject:
+def _build_point(point: PathPoint, span: Span | None, window: Bounds) -> JsonObject:
     place = point.place
     # Zero has no sign here: 0.0 and -0.0 are one place.
     return {
@@ -114,35 +114,35 @@ def _point(point: PathPoint, span: Span | None, window: Bounds) -> JsonObject:
         "lat": round(place.lat, 8) + 0.0 if place else None,
         "lon": round(place.lon, 8) + 0.0 if place else None,
         "kind": place.kind if place else None,
-        "from": _origin(place) if place else None,
+        "from": _name_origin(place) if place else None,
         "window_ft": None if window == OPEN else window,
         "speed_max_kt": point.speed.most_kt if point.speed else None,
     }
 
 
-def _origin(place: Place) -> str:
+def _name_origin(place: Place) -> str:
     return _ORIGINS.get(place.kind) or ("airportsdata" if place.source == "airportsdata" else "data")
 
 
-def _leg(index: int, leg: Leg, time: LegTime | None) -> JsonObject:
+def _build_leg(index: int, leg: Leg, time: LegTime | None) -> JsonObject:
     return {
         "from": index,
         "to": index + 1,
         "via": leg.via,
-        "distance_nm": _rounded(leg.distance_nm, 4),
-        "course_true_deg": _course(leg.course_true_deg),
-        "course_magnetic_deg": _course(leg.course_magnetic_deg),
-        "time_min": _rounded(time.minutes, 2) if time else None,
-        "fuel_kg": _rounded(time.fuel_kg, 1) if time else None,
+        "distance_nm": _round(leg.distance_nm, 4),
+        "course_true_deg": _round_course(leg.course_true_deg),
+        "course_magnetic_deg": _round_course(leg.course_magnetic_deg),
+        "time_min": _round(time.minutes, 2) if time else None,
+        "fuel_kg": _round(time.fuel_kg, 1) if time else None,
     }
 
 
-def _course(degrees: float | None) -> float | None:
+def _round_course(degrees: float | None) -> float | None:
     """Three decimals, 0 and more and under 360: rounding must not make it 360."""
     return None if degrees is None else round(degrees % 360.0, 3) % 360.0
 
 
-def _finding(finding: Finding) -> JsonObject:
+def _build_finding(finding: Finding) -> JsonObject:
     return {
         "check": finding.check,
         "weight": finding.weight,
@@ -150,38 +150,38 @@ def _finding(finding: Finding) -> JsonObject:
         "message": finding.message,
         "facts": [{"name": f.name, "value": f.value, "unit": f.unit} for f in finding.facts],
         "citations": finding.citations,
-        "likely_intended": [_proposal(proposal) for proposal in finding.likely_intended],
+        "likely_intended": [_build_proposal(proposal) for proposal in finding.likely_intended],
     }
 
 
-def _proposal(proposal: Proposal) -> JsonObject:
+def _build_proposal(proposal: Proposal) -> JsonObject:
     where = proposal.span
     return {
         "edit": [where.start, where.end, proposal.new] if where else None,
         "route": proposal.route,
-        "beside": [_beside(one) for one in proposal.beside],
+        "beside": [_build_change(one) for one in proposal.beside],
         "why": proposal.why,
     }
 
 
-def _beside(one: FieldChange) -> JsonObject:
+def _build_change(one: FieldChange) -> JsonObject:
     return {
         "field": "window" if isinstance(one.new, AltitudeWindow) else one.field,
         "point": one.new.point if isinstance(one.new, AltitudeWindow) else None,
-        "old": _stated(one.old),
-        "new": _stated(one.new),
+        "old": _write_side(one.old),
+        "new": _write_side(one.new),
     }
 
 
-def _stated(value: str | AltitudeWindow) -> str | list[float | None]:
+def _write_side(value: str | AltitudeWindow) -> str | list[float | None]:
     return [value.low_ft, value.high_ft] if isinstance(value, AltitudeWindow) else value
 
 
-def _not_checked(one: NotChecked) -> JsonObject:
+def _build_not_checked(one: NotChecked) -> JsonObject:
     return {"check": one.check, "spans": one.spans, "because": one.because}
 
 
-def _data(route: Route) -> JsonObject:
+def _build_data(route: Route) -> JsonObject:
     sources = route.resolved.sources
     return {
         "data_sources": [source.name for source in sources],

@@ -29,29 +29,34 @@ def write(assessments: Iterable[Assessment], summary: RunSummary) -> Iterator[st
     waiting: Assessment | None = None
     for assessment in assessments:
         if waiting:
-            yield brief(waiting)
+            yield describe_briefly(waiting)
         waiting = assessment
     if waiting:
-        yield one(waiting) if summary.routes == 1 else brief(waiting)
+        yield describe_route(waiting) if summary.routes == 1 else describe_briefly(waiting)
         yield "\n"
-    yield _closing(summary)
+    yield _describe_run(summary)
 
 
-def one(assessment: Assessment) -> str:
+def describe_route(assessment: Assessment) -> str:
     """Everything about one route."""
-    parts = [_opening(assessment), _findings(assessment, evidence=True), _legs(assessment), _unchecked(assessment)]
-    return _printable("\n\n".join(filter(None, parts)) + "\n")
+    parts = [
+        _describe_input(assessment),
+        _describe_findings(assessment, evidence=True),
+        _tabulate_legs(assessment),
+        _describe_unchecked(assessment),
+    ]
+    return _replace_controls("\n\n".join(filter(None, parts)) + "\n")
 
 
-def brief(assessment: Assessment) -> str:
+def describe_briefly(assessment: Assessment) -> str:
     """One of many routes: its name, how much was checked, its findings."""
-    lines = [f"{_title(assessment)}: {head.headline(assessment).sentence} {head.weights_line(assessment)}"]
+    lines = [f"{_name_route(assessment)}: {head.headline(assessment).sentence} {head.weights_line(assessment)}"]
     lines += [f"  {line}" for line in [standing_line(assessment.route.route_input.changed)] if line]
     lines += [f"  {row.mark} {row.weight}: {row.message} [{row.check}]" for row in finding_rows(assessment)]
-    return _printable("\n".join(lines) + "\n")
+    return _replace_controls("\n".join(lines) + "\n")
 
 
-def _closing(summary: RunSummary) -> str:
+def _describe_run(summary: RunSummary) -> str:
     """The last lines of a run: counts, the data it rests on and the cautions."""
     counts = ""
     if summary.routes != 1:
@@ -59,29 +64,29 @@ def _closing(summary: RunSummary) -> str:
             f"{summary.routes:,} routes: {summary.wrong:,} with something Wrong, {summary.doubtful:,} Doubtful without "
             f"Wrong, {summary.unchecked:,} not fully checked.\n"
         )
-    cautions = f"{_wrapped(CAUTION_IN_FULL)}\n{_wrapped(f'Not looked at: {NOT_LOOKED_AT}.')}\n"
+    cautions = f"{_wrap(CAUTION_IN_FULL)}\n{_wrap(f'Not looked at: {NOT_LOOKED_AT}.')}\n"
     return f"{counts}{summary.data_line}\n{cautions}"
 
 
-def _title(assessment: Assessment) -> str:
+def _name_route(assessment: Assessment) -> str:
     route_input, points = assessment.route.route_input, assessment.route.points
     ends = f"{short(points[0].text) or '?'}–{short(points[-1].text) or '?'}"
     return f"{route_input.name or route_input.title}, {ends}" if route_input.name or route_input.title else ends
 
 
-def _opening(assessment: Assessment) -> str:
+def _describe_input(assessment: Assessment) -> str:
     route_input = assessment.route.route_input
     role = "what the text is: not said" if route_input.role is Role.NOT_SAID else f"as {route_input.role.value}"
-    lines = [f"{_title(assessment)} ({role})", *filter(None, [_wrapped(standing_line(route_input.changed))])]
+    lines = [f"{_name_route(assessment)} ({role})", *filter(None, [_wrap(standing_line(route_input.changed))])]
     text = " ".join(route_input.route.split())
     lines += textwrap.wrap(short(text, _MOST_TEXT), _WIDTH, initial_indent="  ", subsequent_indent="  ")
-    lines += ["", _wrapped(head.headline(assessment).sentence)]
+    lines += ["", _wrap(head.headline(assessment).sentence)]
     lines += [head.weights_line(assessment), head.recognised(assessment)]
-    lines += [_wrapped(remark) for remark in (*head.remarks(assessment), *assessment.route.faults)]
+    lines += [_wrap(remark) for remark in (*head.remarks(assessment), *assessment.route.faults)]
     return "\n".join(lines)
 
 
-def _findings(assessment: Assessment, *, evidence: bool) -> str:
+def _describe_findings(assessment: Assessment, *, evidence: bool) -> str:
     lines = []
     for row in finding_rows(assessment):
         told = f"{row.mark} {row.number} {row.weight}: {row.message} [{row.check}]"
@@ -94,7 +99,7 @@ def _findings(assessment: Assessment, *, evidence: bool) -> str:
     return "\n".join(lines)
 
 
-def _legs(assessment: Assessment) -> str:
+def _tabulate_legs(assessment: Assessment) -> str:
     if assessment.route.route_input.unread:
         return ""
     table = leg_table(assessment)
@@ -102,12 +107,12 @@ def _legs(assessment: Assessment) -> str:
         return head.totals_line(assessment)
     rows = [tuple(column.head for column in table.columns), *(row.cells for row in table.rows)]
     widths = [max(map(len, cells)) for cells in zip(*rows, strict=True)]
-    lines = [_row(row, widths, table.columns) for row in rows]
-    lines += [head.totals_line(assessment), *([_wrapped(table.basis)] if table.basis else [])]
+    lines = [_align_row(row, widths, table.columns) for row in rows]
+    lines += [head.totals_line(assessment), *([_wrap(table.basis)] if table.basis else [])]
     return "\n".join(lines)
 
 
-def _row(row: Sequence[str], widths: Sequence[int], columns: Sequence[Column]) -> str:
+def _align_row(row: Sequence[str], widths: Sequence[int], columns: Sequence[Column]) -> str:
     cells = (
         cell.rjust(width) if column.figures else cell.ljust(width)
         for cell, width, column in zip(row, widths, columns, strict=True)
@@ -115,23 +120,23 @@ def _row(row: Sequence[str], widths: Sequence[int], columns: Sequence[Column]) -
     return "  ".join(cells).rstrip()
 
 
-def _unchecked(assessment: Assessment) -> str:
+def _describe_unchecked(assessment: Assessment) -> str:
     lines = [head.counts_line(assessment)]
     reasons: dict[str, list[str]] = {}
     for check, why in not_checked_rows(assessment):
         reasons.setdefault(why, []).append(check)
-    lines += [_hanging(f"  not checked, {listing(checks)}: {why}") for why, checks in reasons.items()]
+    lines += [_hang(f"  not checked, {listing(checks)}: {why}") for why, checks in reasons.items()]
     return "\n".join(lines)
 
 
-def _hanging(text: str) -> str:
+def _hang(text: str) -> str:
     return textwrap.fill(text, _WIDTH, subsequent_indent="    ")
 
 
-def _printable(text: str) -> str:
+def _replace_controls(text: str) -> str:
     """What was pasted may hold characters that command a terminal: they become the replacement mark."""
     return "".join(c if c.isprintable() or c == "\n" else "\ufffd" for c in text)
 
 
-def _wrapped(text: str) -> str:
+def _wrap(text: str) -> str:
     return textwrap.fill(text, _WIDTH)

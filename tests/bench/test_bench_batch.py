@@ -8,7 +8,7 @@ import time
 import numpy as np
 import pytest
 
-from routecheck.cli.proof import seldom_collected
+from routecheck.cli.proof import collect_garbage_seldom
 from routecheck.earth import geo
 from routecheck.model import RouteInput
 from routecheck.pipeline import assess, assess_many
@@ -35,7 +35,7 @@ def best_of(times, job):
 
 
 def test_a_batch_against_bare_geodesics(route_inputs, country):
-    with seldom_collected():  # as the command proof does it
+    with collect_garbage_seldom():  # as the command proof does it
         day = route_inputs[0].date
         start = time.perf_counter()
         answers = list(assess_many(route_inputs, country, Settings(), day))
@@ -44,7 +44,7 @@ def test_a_batch_against_bare_geodesics(route_inputs, country):
         table = np.array([(a.lat, a.lon, b.lat, b.lon) for a, b in legs if a and b])
         bare = best_of(5, lambda: geo.inverse_many(*table.T))
         whole = best_of(2, lambda: sum(1 for _ in assess_many(route_inputs, country, Settings(), day)))
-        lines = best_of(2, lambda: [jsonl.line(a) for a in answers])
+        lines = best_of(2, lambda: [jsonl.format_line(a) for a in answers])
         half = best_of(2, lambda: sum(1 for _ in assess_many(route_inputs[::2], country, Settings(), day)))
     per = 1e6 / len(route_inputs)
     print(f"\n{len(route_inputs)} routes, {len(table)} legs: geodesics {bare * per:.1f} µs a route")

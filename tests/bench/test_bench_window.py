@@ -114,7 +114,7 @@ def stored(shared_data: Path, tmp_path_factory: pytest.TempPathFactory) -> Itera
 
 @pytest.fixture
 def window(qtbot: QtBot, stored: Path) -> Iterator[MainWindow]:
-    persistence.write_entry(SHORT)
+    persistence.write_route(SHORT)
     made = app.open_window(None, [], demo=False)
     made.resize(1400, 900)
     with qtbot.waitSignal(made.session.assessed, timeout=30_000):
@@ -292,7 +292,7 @@ def test_start_and_memory(stored: Path, tmp_path: Path, data: str) -> None:
     """In turns, so that other work on the machine slows both alike; medians of clock and of processor time."""
     home = tmp_path if data == "the demo" else stored
     if home is stored:
-        persistence.write_entry(SHORT)
+        persistence.write_route(SHORT)
     rounds = [(started(EMPTY, home), started(WINDOW, home)) for _ in range(STARTS + 1)][1:]
     empty, empty_cpu = np.median([row for row, _ in rounds], axis=0)
     found, found_cpu, drawn, drawn_cpu, stall, memory = np.median([row for _, row in rounds], axis=0)

@@ -5,7 +5,6 @@ import re
 import signal
 import subprocess
 import sys
-import time
 
 import pytest
 
@@ -154,17 +153,32 @@ def test_checking_does_not_load_qt(root):
     assert done.returncode == 0, done.stderr
 
 
+READING = """
+import sys, types
+from routecheck.cli.main import main
+
+class Input:
+    def read(self, real=sys.stdin.buffer):
+        print("reading", flush=True)
+        return real.read()
+
+sys.stdin = types.SimpleNamespace(buffer=Input())
+sys.exit(main(["proof", "-"]))
+"""
+
+
 def test_ctrl_c_is_quiet(root):
+    """Sent once the program itself says that it waits for its input."""
     running = subprocess.Popen(
-        [sys.executable, "-m", "routecheck", "proof", "-"],
+        [sys.executable, "-c", READING],
         cwd=root, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
         # A test run in the background inherits "ignore Ctrl-C": a user's program does not.
         preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
     )  # fmt: skip
     with running:
-        time.sleep(3)  # until it waits for its input
+        assert running.stdout.readline() == b"reading\n"
         running.send_signal(signal.SIGINT)
-        out, err = running.communicate(timeout=20)
+        out, err = running.communicate(timeout=60)
     assert (out, err) == (b"", b"")
     assert running.returncode == 130
 

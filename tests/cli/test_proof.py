@@ -10,16 +10,13 @@ import zipfile
 from dataclasses import replace
 
 import pytest
-from full_input import FULL_INPUT
 
 from routecheck import pipeline
 from routecheck.checks.catalogue import collect
 from routecheck.cli import proof
 from routecheck.earth import vincenty
 from routecheck.model import CAUTION_IN_FULL, Outcome
-from routecheck.reading.input_fields import INPUT_FIELDS
-from routecheck.reading.route_file import write_route_file
-from routecheck.reading.samples import samples
+from routecheck.reading.samples import read_samples
 
 CLEAN = ("--route", "LENDU DCT PIKAR UM12 TOVIK DCT SARNO", "--departure", "XVAL", "--destination", "XVOR")
 CLEAN_TOO = (*CLEAN, "--date", "2026-12-03")
@@ -160,7 +157,7 @@ def test_every_kind_of_file_in_one_run(command, tmp_path, root):
 
 @pytest.mark.parametrize("folder", ["clean", "planted"])
 def test_the_samples_as_a_user_checks_them(command, root, folder):
-    for name, _ in samples(folder):
+    for name, _ in read_samples(folder):
         code, out, err = command("proof", root / "sample_routes" / name)
         assert err == ""
         assert code in ((0,) if folder == "clean" else (0, 1))
@@ -376,40 +373,3 @@ def test_the_approach_fills_an_entry_that_names_none(command, tmp_path, stated):
     result = json.loads(out)
     assert ("I27" in {leg["via"] for leg in result["legs"]}) == (stated == "")
     assert ("unknown-procedure" in {finding["check"] for finding in result["findings"]}) == (stated == "I09")
-
-
-# ---- values beside the route
-
-
-@pytest.fixture
-def checked(command, monkeypatch):
-    """Run the command and give the RouteInputs that it would check."""
-
-    def run(*arguments):
-        seen = []
-        monkeypatch.setattr(proof, "assess_many", lambda route_inputs, *_: iter(seen.extend(route_inputs) or ()))
-        command("proof", *arguments)
-        return seen
-
-    return run
-
-
-OPTIONS = [field for field in INPUT_FIELDS if field.option]
-
-
-def test_every_option_fills_an_input_that_says_nothing_of_it(checked):
-    given = [part for f in OPTIONS for part in (f.option_name, f.kind.write_text(getattr(FULL_INPUT, f.name)))]
-    (route_input,) = checked("--route", FULL_INPUT.route, *given)
-    assert len(OPTIONS) >= 10
-    for field in OPTIONS:
-        assert getattr(route_input, field.name) == getattr(FULL_INPUT, field.name)
-
-
-def test_no_option_stands_over_what_the_input_says(checked, tmp_path):
-    file = tmp_path / "full.route.toml"
-    file.write_text(write_route_file(FULL_INPUT), "utf-8")
-    other = {"role": "filed", "date": "2027-01-01"}
-    given = [part for f in OPTIONS for part in (f.option_name, other.get(f.name, "XV9"))]
-    (route_input,) = checked(file, *given)
-    for field in OPTIONS:
-        assert getattr(route_input, field.name) == getattr(FULL_INPUT, field.name)

@@ -16,7 +16,7 @@ from routecheck.geometry.legs import compute_routes
 from routecheck.model import RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
-from routecheck.reading.samples import samples
+from routecheck.reading.samples import read_samples
 from routecheck.resolution.resolve import resolve
 
 DEMO = demo_database()
@@ -133,7 +133,7 @@ def test_an_airport_that_its_procedure_proves_is_not_doubted():
     assert {c.destination for c in proven[0].corrections} >= {"XVSU"}
 
 
-@pytest.mark.parametrize(("name", "route_input"), list(samples("clean")), ids=str)
+@pytest.mark.parametrize(("name", "route_input"), list(read_samples("clean")), ids=str)
 def test_a_clean_route_has_no_correction_worth_saying(name, route_input):
     found = best_of(route_input)
     assert [c.gain for b in found for c in b.corrections if c.gain > WORTH_SAYING] == []

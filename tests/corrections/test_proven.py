@@ -24,14 +24,14 @@ from routecheck.model import Assessment, Finding, RouteInput, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess
 from routecheck.reading.route_text import read_route
-from routecheck.reading.samples import samples
+from routecheck.reading.samples import read_samples
 from routecheck.resolution.resolve import resolve
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)
 DEMO = demo_database()
 RANK = {Weight.NOTE: 1, Weight.DOUBTFUL: 2, Weight.WRONG: 3}
-CLEAN = [route_input for _, route_input in samples("clean") if route_input.departure]
+CLEAN = [route_input for _, route_input in read_samples("clean") if route_input.departure]
 CLEAN += [
     RouteInput("LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", "XVAL", "XVOR"),
     RouteInput("SOR T16 DISEM V40 ROPIN UN21 ULDET", "XVSU", "XVAL"),

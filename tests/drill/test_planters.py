@@ -25,12 +25,12 @@ from routecheck.geometry.legs import compute_routes
 from routecheck.model import Place, ResolvedRoute, RouteInput, Via, WordKind
 from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
-from routecheck.reading.samples import samples
+from routecheck.reading.samples import read_samples
 from routecheck.resolution.resolve import resolve
 
 DAY = dt.date(2026, 12, 3)
 DEMO = demo_database()
-CLEAN = [route_input for _, route_input in samples("clean") if route_input.departure]
+CLEAN = [route_input for _, route_input in read_samples("clean") if route_input.departure]
 MORE = [
     RouteInput("LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", "XVAL", "XVOR"),
     RouteInput("SOR T16 DISEM V40 ROPIN UN21 ULDET", "XVSU", "XVAL"),

@@ -32,8 +32,8 @@ def opened(qtbot: QtBot) -> Iterator[Open]:
     """Opens windows, waits for their first answer and their Picture, and closes them in the end."""
     windows: list[MainWindow] = []
 
-    def made(path: str | None = None, library_paths: tuple[str, ...] = (), *, demo: bool = False) -> MainWindow:
-        window = app.open_window(path, list(library_paths), demo=demo)
+    def made(path: str | None = None, navdata_files: tuple[str, ...] = (), *, demo: bool = False) -> MainWindow:
+        window = app.open_window(path, list(navdata_files), demo=demo)
         windows.append(window)
         with qtbot.waitSignal(window.session.assessed, timeout=20_000):
             window.show()

@@ -161,7 +161,7 @@ def test_exchanged_ends_change_in_their_fields(qtbot: QtBot, window: MainWindow)
     assert offered[0][1].new == "XVAL–XVOR"
     with qtbot.waitSignal(window.session.assessed):
         window.corrections.take(offered[0][1])
-    fields = window.strip.fields
+    fields = window.flight_fields.fields
     assert (fields["departure"].text(), fields["destination"].text()) == ("XVAL", "XVOR")
     assert "XVOR–XVAL → XVAL–XVOR" in window.changes.line.text()
     assert checks(window) == []
@@ -222,9 +222,9 @@ def test_a_runway_is_tried_in_the_picture_and_changed_in_its_field(qtbot: QtBot,
         window.corrections.toggle(proposal)
     assert window.picture.chart.map.tried is not None
     assert window.corrections.outcome.endswith("clears runway-not-served")
-    assert window.strip.fields["departure_runway"].text() == "09"
+    assert window.flight_fields.fields["departure_runway"].text() == "09"
     take(qtbot, window, "runway-not-served")
-    assert window.strip.fields["departure_runway"].text() == window.session.route_input.departure_runway == "27"
+    assert window.flight_fields.fields["departure_runway"].text() == window.session.route_input.departure_runway == "27"
     assert window.text.toPlainText() == NOT_SERVED.route
     assert window.changes.line.text().startswith("1 value differs from what you entered: departure runway 09 → 27.")
     assert checks(window) == []
@@ -233,7 +233,7 @@ def test_a_runway_is_tried_in_the_picture_and_changed_in_its_field(qtbot: QtBot,
 def test_a_change_beside_the_text_is_undone_in_its_field_in_one_step(qtbot: QtBot, window: MainWindow) -> None:
     opened_on(qtbot, window, NOT_SERVED)
     take(qtbot, window, "runway-not-served")
-    field = window.strip.fields["departure_runway"]
+    field = window.flight_fields.fields["departure_runway"]
     field.setFocus()
     with qtbot.waitSignal(window.session.assessed):
         qtbot.keyClick(field, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
@@ -262,7 +262,7 @@ def test_a_change_beside_the_text_is_taken_back(
 def test_what_was_typed_since_is_never_put_back(qtbot: QtBot, window: MainWindow) -> None:
     opened_on(qtbot, window, NOT_SERVED)
     take(qtbot, window, "runway-not-served")
-    field = window.strip.fields["departure_runway"]
+    field = window.flight_fields.fields["departure_runway"]
     field.selectAll()
     with qtbot.waitSignal(window.session.assessed):
         qtbot.keyClicks(field, "18")

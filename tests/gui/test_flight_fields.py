@@ -18,7 +18,7 @@ Open = Callable[..., MainWindow]
 
 
 def type_into(qtbot: QtBot, window: MainWindow, name: str, text: str) -> None:
-    field = window.strip.fields[name]
+    field = window.flight_fields.fields[name]
     field.setFocus()
     field.selectAll()
     with qtbot.waitSignal(window.session.assessed):
@@ -46,7 +46,7 @@ def test_what_is_typed_beside_the_text_is_part_of_the_route(
 
 def test_a_wind_that_is_none_is_marked_at_once_and_told_when_it_is_typed(qtbot: QtBot, window: MainWindow) -> None:
     type_into(qtbot, window, "wind", "280/4x")
-    field = window.strip.fields["wind"]
+    field = window.flight_fields.fields["wind"]
     assert field.property("unread")
     assert window.status.trouble.text() == ""
     qtbot.keyClick(field, Qt.Key.Key_Return)
@@ -74,7 +74,7 @@ def test_nothing_typed_is_lost_with_a_restart_a_save_or_a_correction(
     first.close()
     for path in (None, str(tmp_path / "a.route.toml")):
         again = opened(path)
-        assert [again.strip.fields[name].text() for name in ("wind", "date")] == ["280/4x", "2026-13-40"]
+        assert [again.flight_fields.fields[name].text() for name in ("wind", "date")] == ["280/4x", "2026-13-40"]
         again.close()
 
 
@@ -89,7 +89,7 @@ def test_a_wind_finer_than_its_text_stays_as_it_is_while_others_are_typed(qtbot:
 def test_the_aircraft_sheet_is_chosen_by_name(qtbot: QtBot, opened: Open) -> None:
     save_sheet(AircraftSheet("Ours", ceiling_ft=30_000.0))
     window = opened()
-    box = window.strip.sheet
+    box = window.flight_fields.sheet
     shown = [box.itemText(i) for i in range(box.count())]
     assert shown[:2] == ["none", "Ours"]
     assert "Medium jet (typical)" in shown
@@ -103,7 +103,7 @@ def test_the_aircraft_sheet_is_chosen_by_name(qtbot: QtBot, opened: Open) -> Non
 def test_a_sheet_that_is_not_there_is_shown_and_kept(qtbot: QtBot, window: MainWindow) -> None:
     with qtbot.waitSignal(window.session.assessed):
         window.session.replace(dataclasses.replace(window.session.route_input, aircraft_sheet="Balloon"))
-    assert window.strip.sheet.currentText() == "Balloon (not there)"
+    assert window.flight_fields.sheet.currentText() == "Balloon (not there)"
     type_into(qtbot, window, "level", "F370")
     assert window.session.route_input.aircraft_sheet == "Balloon"
 
@@ -113,11 +113,11 @@ def test_every_field_shows_its_value_and_gives_it_back(qtbot: QtBot, window: Mai
     assert len(shown) >= 12
     with qtbot.waitSignal(window.session.assessed):
         window.session.replace(FULL_INPUT)
-    assert [one for one in shown if one.kind.is_typed and not window.strip.fields[one.name].text()] == []
-    bare = window.strip.apply_to(RouteInput("LENDU"))
+    assert [one for one in shown if one.kind.is_typed and not window.flight_fields.fields[one.name].text()] == []
+    bare = window.flight_fields.apply_to(RouteInput("LENDU"))
     assert [one.name for one in shown if getattr(bare, one.name) != getattr(FULL_INPUT, one.name)] == []
     window.session.replace(RouteInput("LENDU"))
-    assert window.strip.apply_to(FULL_INPUT) == dataclasses.replace(
+    assert window.flight_fields.apply_to(FULL_INPUT) == dataclasses.replace(
         FULL_INPUT, **{one.name: getattr(RouteInput(""), one.name) for one in shown}
     )
 
@@ -126,7 +126,7 @@ def test_every_field_shows_its_value_and_gives_it_back(qtbot: QtBot, window: Mai
 def test_the_strip_wraps_and_nothing_of_it_is_cut_off(qtbot: QtBot, window: MainWindow, width: int) -> None:
     window.resize(width, 700)
     qtbot.waitUntil(lambda: window.width() == width)
-    strip = window.strip
+    strip = window.flight_fields
     boxes = [strip.role, strip.sheet, *strip.fields.values()]
     corners = [(box.mapTo(strip, box.rect().topLeft()), box.mapTo(strip, box.rect().bottomRight())) for box in boxes]
     assert all(strip.rect().contains(one) and strip.rect().contains(other) for one, other in corners)

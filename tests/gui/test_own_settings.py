@@ -33,5 +33,5 @@ def test_every_value_is_kept_with_the_route() -> None:
         changed=(Change("PIKOR", "PIKAR", 10), Change("XVOR", "XVAL", ticked=True)),
     )
     for kept in (route_input, FULL_INPUT):
-        persistence.write_entry(kept)
-        assert persistence.read_entry() == kept
+        persistence.write_route(kept)
+        assert persistence.read_route() == kept

@@ -23,13 +23,13 @@ def flown(qtbot: QtBot, window: MainWindow) -> MainWindow:
 
 def press(qtbot: QtBot, window: MainWindow, name: str, key: Qt.Key) -> None:
     with qtbot.waitSignal(window.session.assessed):
-        qtbot.keyClick(window.strip.fields[name], key)
+        qtbot.keyClick(window.flight_fields.fields[name], key)
 
 
 def retype(qtbot: QtBot, window: MainWindow, name: str, text: str) -> list[bool]:
     """Type over a field key by key; whether the box was there after each."""
-    window.strip.fields[name].setFocus()
-    window.strip.fields[name].selectAll()
+    window.flight_fields.fields[name].setFocus()
+    window.flight_fields.fields[name].selectAll()
     seen = []
     for key in (Qt.Key.Key_Backspace, *(Qt.Key(ord(letter)) for letter in text)):
         press(qtbot, window, name, key)
@@ -50,7 +50,7 @@ def test_seen_takes_it_away_and_the_next_change_counts_from_what_was_typed_last(
     qtbot: QtBot, flown: MainWindow
 ) -> None:
     retype(qtbot, flown, "destination_runway", "09")
-    qtbot.keyClick(flown.strip.fields["destination_runway"], Qt.Key.Key_Return)
+    qtbot.keyClick(flown.flight_fields.fields["destination_runway"], Qt.Key.Key_Return)
     assert flown.runway.isVisible()
     qtbot.mouseClick(flown.runway.seen, Qt.MouseButton.LeftButton)
     assert not flown.runway.isVisible()
@@ -65,7 +65,7 @@ def test_the_old_runway_typed_again_takes_it_back(qtbot: QtBot, flown: MainWindo
 
 def test_a_cleared_field_counts_when_it_is_left(qtbot: QtBot, flown: MainWindow) -> None:
     assert retype(qtbot, flown, "departure_runway", "") == [False]
-    qtbot.keyClick(flown.strip.fields["departure_runway"], Qt.Key.Key_Return)
+    qtbot.keyClick(flown.flight_fields.fields["departure_runway"], Qt.Key.Key_Return)
     assert "runway not stated, was 09" in flown.runway.text.text()
     assert flown.runway.isVisible()
 

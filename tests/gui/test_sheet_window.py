@@ -79,7 +79,7 @@ def test_a_copy_is_edited_saved_chosen_and_judged_by(qtbot: QtBot, window: MainW
     saved = load_settings({}).sheet("Ours")
     assert saved is not None
     assert (saved.ceiling_ft, saved.typical, saved.cruise_tas_kt) == (30_000.0, False, 450.0)
-    box = window.strip.sheet
+    box = window.flight_fields.sheet
     with qtbot.waitSignal(window.session.assessed):
         box.setCurrentIndex(box.findData("Ours"))
     assert window.session.answer is not None
@@ -115,14 +115,14 @@ def test_an_own_sheet_is_renamed_in_place_and_the_route_follows(
     copy_of_medium_jet(qtbot, shown, "Ours")
     click(qtbot, shown, "Save")
     with qtbot.waitSignal(window.session.assessed):
-        window.strip.choose_sheet("Ours")
+        window.flight_fields.choose_sheet("Ours")
     shown.name.selectAll()
     qtbot.keyClicks(shown.name, "Theirs")
     with qtbot.waitSignal(window.session.assessed):
         click(qtbot, shown, "Save")
     assert names(shown)[0] == "Theirs  (yours, typical figures)"
     assert window.session.route_input.aircraft_sheet == "Theirs"
-    assert window.strip.sheet.currentText() == "Theirs (typical)"
+    assert window.flight_fields.sheet.currentText() == "Theirs (typical)"
 
 
 def test_a_name_that_is_taken_or_missing_is_refused(qtbot: QtBot, shown: SheetWindow) -> None:

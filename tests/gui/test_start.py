@@ -81,8 +81,8 @@ def test_ctrl_c_closes_quietly_and_keeps_the_route(own_folders: Path, number: si
     given_up.cancel()
     assert (ran.returncode, out.replace("checked\n", "")) == (0, "")
     assert [line for line in err.splitlines() if "propagateSizeHints" not in line] == []
-    assert (persistence.folder() / persistence.LAYOUT).is_file()
-    assert persistence.read_entry() is not None
+    assert (persistence.data_folder() / persistence.LAYOUT).is_file()
+    assert persistence.read_route() is not None
 
 
 def test_any_of_the_three_names_counts_as_a_display(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -104,7 +104,7 @@ def test_a_missing_file_is_said_before_anything_opens() -> None:
 def test_a_mistake_of_ours_is_said_and_logged_and_the_window_goes_on(
     qtbot: QtBot, window: MainWindow, caplog: pytest.LogCaptureFixture
 ) -> None:
-    app.tell_bug(window, ZeroDivisionError, ZeroDivisionError("ours"), None)
+    app.report_bug(window, ZeroDivisionError, ZeroDivisionError("ours"), None)
     assert str(persistence.log_file()) in window.status.trouble.text()
     assert "ZeroDivisionError" in caplog.text
     assert window.isVisible()
@@ -118,13 +118,13 @@ def test_a_file_without_a_route_is_said(tmp_path: Path) -> None:
 
 
 def test_a_route_file_is_opened_and_the_last_route_kept_aside(opened: Open, tmp_path: Path) -> None:
-    persistence.write_entry(HAND_MADE)
+    persistence.write_route(HAND_MADE)
     file = tmp_path / "mine.route.toml"
     file.write_text('schema = 1\nrole = "filed"\ndeparture = "XVAL"\nroute = "LENDU DCT TOVIK"\n')
     window = opened(str(file))
     assert window.text.toPlainText() == "LENDU DCT TOVIK"
-    assert window.strip.role.currentText() == "filed"
-    assert persistence.read_entry(persistence.ROUTE_BEFORE) == HAND_MADE
+    assert window.flight_fields.role.currentText() == "filed"
+    assert persistence.read_route(persistence.ROUTE_BEFORE) == HAND_MADE
 
 
 def test_a_list_of_routes_shows_the_first_and_says_so(opened: Open, tmp_path: Path) -> None:
@@ -171,9 +171,9 @@ def test_pasted_words_come_without_their_dress(window: MainWindow) -> None:
 def test_a_kept_route_is_whole() -> None:
     texts = {f.name: f.name.upper() for f in dataclasses.fields(RouteInput) if f.name == "route" or f.default == ""}
     for route_input in (HAND_MADE, RouteInput(**texts, date=dt.date(2026, 12, 3))):
-        persistence.write_entry(route_input)
-        assert persistence.read_entry() == route_input
-    assert not [p for p in persistence.folder().iterdir() if p.name.startswith(".")], "a draft was left behind"
+        persistence.write_route(route_input)
+        assert persistence.read_route() == route_input
+    assert not [p for p in persistence.data_folder().iterdir() if p.name.startswith(".")], "a draft was left behind"
 
 
 NO_ROUTES = ["", "{", "[]", "\x00", '{"schema": 2, "entry": {"route": "LENDU", "role": "filed"}}', '{"schema": 1}',
@@ -182,14 +182,14 @@ NO_ROUTES = ["", "{", "[]", "\x00", '{"schema": 2, "entry": {"route": "LENDU", "
 
 @pytest.mark.parametrize("text", NO_ROUTES)
 def test_a_kept_route_that_cannot_be_read_is_put_aside(opened: Open, text: str) -> None:
-    persistence.folder().mkdir(parents=True)
-    kept = persistence.folder() / persistence.LAST_ROUTE
+    persistence.data_folder().mkdir(parents=True)
+    kept = persistence.data_folder() / persistence.LAST_ROUTE
     kept.write_text(text)
     window = opened()
     assert "PIKOR" in window.text.toPlainText()
     window.close()
     assert kept.with_suffix(".unreadable").read_text() == text
-    again = persistence.read_entry()
+    again = persistence.read_route()
     assert again is not None
     assert again.route == window.session.route_input.route
 
@@ -199,7 +199,7 @@ def test_a_folder_that_cannot_be_written_does_not_stop_the_window(
 ) -> None:
     blocked = tmp_path / "blocked"
     blocked.write_text("a file where the folder should be")
-    monkeypatch.setattr(persistence, "folder", lambda: blocked / "deeper")
+    monkeypatch.setattr(persistence, "data_folder", lambda: blocked / "deeper")
     with qtbot.waitSignal(window.session.assessed):
         qtbot.keyClicks(window.text, "A")
     window.close()
@@ -212,7 +212,7 @@ def test_the_text_is_of_one_width_and_the_headline_stands_out(opened: Open) -> N
     theme.dress(application, theme.LIGHT)
     window = opened()
     fixed = theme.typewriter().family()
-    assert (window.text.font().family(), window.strip.fields["departure"].font().family()) == (fixed, fixed)
+    assert (window.text.font().family(), window.flight_fields.fields["departure"].font().family()) == (fixed, fixed)
     assert window.text.font().pointSizeF() > window.legs.font().pointSizeF()
     headline, plain = window.margin.headline.font(), window.margin.weights.font()
     assert headline.bold()

@@ -35,7 +35,7 @@ def sentences(window: MainWindow) -> list[str]:
 
 def test_first_start_shows_the_planted_error_open(window: MainWindow) -> None:
     assert "PIKOR" in window.text.toPlainText()
-    assert window.strip.fields["departure"].text() == "XVAL"
+    assert window.flight_fields.fields["departure"].text() == "XVAL"
     assert any("PIKOR" in s for s in sentences(window))
     assert window.session.pick_now is not None
     assert window.session.pick_now.findings == (0,)
@@ -180,18 +180,18 @@ def test_a_finding_is_copied_from_the_margin_and_a_word_from_the_text(qtbot: QtB
 
 
 def test_the_fields_are_part_of_the_route(qtbot: QtBot, window: MainWindow) -> None:
-    window.strip.fields["departure"].selectAll()
+    window.flight_fields.fields["departure"].selectAll()
     with qtbot.waitSignal(
         window.session.assessed, check_params_cb=lambda s: s.assessment.route.route_input.departure == "XVMA"
     ):
-        qtbot.keyClicks(window.strip.fields["departure"], "xvma")
+        qtbot.keyClicks(window.flight_fields.fields["departure"], "xvma")
     with qtbot.waitSignal(window.session.assessed):
-        window.strip.role.setCurrentIndex(window.strip.role.findData(Role.CLEARED))
+        window.flight_fields.role.setCurrentIndex(window.flight_fields.role.findData(Role.CLEARED))
     assert window.session.route_input.role is Role.CLEARED
 
 
 def test_a_broken_date_is_said_and_todays_is_used(qtbot: QtBot, window: MainWindow) -> None:
-    field = window.strip.fields["date"]
+    field = window.flight_fields.fields["date"]
     field.selectAll()
     with qtbot.waitSignal(window.session.assessed):
         qtbot.keyClicks(field, "2026-13-40")
@@ -211,7 +211,7 @@ def test_what_is_typed_comes_back_at_the_next_start(qtbot: QtBot, opened: Open) 
 
 def test_what_is_typed_is_kept_without_closing(qtbot: QtBot, window: MainWindow) -> None:
     type_route(qtbot, window, "LENDU DCT KEPT1")
-    qtbot.waitUntil(lambda: (k := persistence.read_entry()) is not None and k.route == "LENDU DCT KEPT1", timeout=5000)
+    qtbot.waitUntil(lambda: (k := persistence.read_route()) is not None and k.route == "LENDU DCT KEPT1", timeout=5000)
 
 
 def test_the_route_before_comes_back(qtbot: QtBot, window: MainWindow) -> None:
@@ -322,7 +322,7 @@ def test_hover_reads_out_the_position(window: MainWindow) -> None:
 
 
 def test_every_action_has_its_own_shortcut_and_is_on_the_sheet(window: MainWindow) -> None:
-    lines = actions.shortcut_lines(window)
+    lines = actions.list_shortcuts(window)
     keys = [keys for _, keys in lines]
     assert all(keys)
     assert len(set(keys)) == len(keys)
@@ -341,9 +341,9 @@ def test_about_carries_the_cautions(window: MainWindow) -> None:
 
 
 def test_everything_has_a_name_for_screen_readers(window: MainWindow) -> None:
-    for widget in (window.text, window.picture, window.margin.findings, window.strip.role):
+    for widget in (window.text, window.picture, window.margin.findings, window.flight_fields.role):
         assert widget.accessibleName()
-    for name, field in window.strip.fields.items():
+    for name, field in window.flight_fields.fields.items():
         assert field.accessibleName() == name.replace("_", " ")
     row = window.margin.findings.rows.index(0)
     assert str(row.data(Qt.ItemDataRole.AccessibleTextRole)).startswith("Wrong, number 1: ")

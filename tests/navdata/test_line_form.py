@@ -39,7 +39,7 @@ def results(database: NavDatabase, folder: pathlib.Path) -> list[str]:
     files = sorted(folder.rglob("*.toml"))
     assert len(files) > 50
     routes = [route for file in files for route in read_input(file.read_bytes(), file.name)]
-    return [jsonl.line(one) for one in assess_many(routes, database, Settings(), DAY)]
+    return [jsonl.format_line(one) for one in assess_many(routes, database, Settings(), DAY)]
 
 
 def test_all_sample_routes_have_the_same_result(second: NavDatabase, root: pathlib.Path) -> None:

@@ -89,8 +89,8 @@ def test_the_printed_answer_says_who_answers_for_what(
     assessed: Assess, again: Callable[[RouteInput], Assessment]
 ) -> None:
     accepted = again(acceptance.accept(assessed(PLANTED), 0, "cleared so", "AB", AT))
-    lines = text.one(accepted).splitlines()
+    lines = text.describe_route(accepted).splitlines()
     finding = next(i for i, line in enumerate(lines) if line.startswith("■ 1 "))
     told = " ".join(" ".join(lines[finding : finding + 4]).split())
     assert "Accepted by AB, 03 DEC 2026 14:30 UTC: cleared so" in told
-    assert "Accepted" not in text.one(assessed(PLANTED))
+    assert "Accepted" not in text.describe_route(assessed(PLANTED))

@@ -62,7 +62,7 @@ def test_a_row_a_leg_with_the_figures_of_every_other_place(assessed: Assess) -> 
 
 def test_the_text_report_shows_the_same_table(assessed: Assess) -> None:
     assessment = assessed(PLANTED)
-    told = [line.split() for line in text.one(assessment).splitlines()]
+    told = [line.split() for line in text.describe_route(assessment).splitlines()]
     table = leg_table(assessment)
     assert " ".join(heads(assessment)).split() in told
     assert all(" ".join(row.cells).split() in told for row in table.rows)

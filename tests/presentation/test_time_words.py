@@ -60,13 +60,13 @@ def test_nothing_known_is_nothing_said():
     for route_input in (RouteInput("LENDU DCT PIKAR", "XVAL", "XVOR"), RouteInput("", unread="the row is broken")):
         answer = assess(route_input, demo_database(), Settings(), dt.date(2026, 12, 3))
         assert times_of(answer.route) is None
-        assert "Time " not in text.one(answer)
-        assert json.loads(jsonl.line(answer))["totals"]["time_min"] is None
+        assert "Time " not in text.describe_route(answer)
+        assert json.loads(jsonl.format_line(answer))["totals"]["time_min"] is None
 
 
 def test_the_result_line_carries_times_fuel_and_windows():
     answer = assessed(wind='wind = "280/45"')
-    result = json.loads(jsonl.line(answer))
+    result = json.loads(jsonl.format_line(answer))
     minutes = [leg["time_min"] for leg in result["legs"]]
     assert sum(minutes) == pytest.approx(result["totals"]["time_min"], abs=0.05)
     assert all(leg["fuel_kg"] > 0 for leg in result["legs"])
@@ -76,7 +76,7 @@ def test_the_result_line_carries_times_fuel_and_windows():
 
 
 def test_the_text_ends_its_leg_table_with_it():
-    assert "\nTime 1:33 from take-off at XVAL" in text.one(assessed())
+    assert "\nTime 1:33 from take-off at XVAL" in text.describe_route(assessed())
 
 
 @pytest.mark.parametrize(("minutes", "said"), [(0, "0:00"), (59.6, "1:00"), (93.2, "1:33"), (725, "12:05")])
@@ -140,4 +140,4 @@ def test_a_leg_of_no_length_gives_a_route_without_a_speed_no_time():
     answer = assess(route_input, demo_database(), Settings(), dt.date(2026, 12, 3))
     assert any(leg.distance_nm == 0.0 for leg in answer.route.legs)
     assert times_of(answer.route) is None
-    assert json.loads(jsonl.line(answer))["totals"]["time_min"] is None
+    assert json.loads(jsonl.format_line(answer))["totals"]["time_min"] is None

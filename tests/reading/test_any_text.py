@@ -12,7 +12,7 @@ from read_words import words
 
 from routecheck.model import WordKind
 from routecheck.reading.route_text import MOST_WORDS
-from routecheck.reading.tokens import SEPARATORS, upper
+from routecheck.reading.tokens import SEPARATORS, to_capitals
 
 PIECES = """DCT T VFR IFR C/ / . .. … NAT B N0450 F310 N0450F310 M082 46N 078W 46N078W 4620N07805W DUB180040 SLI341
 VNY095/010 LN/N0284A045 EGLL/27R N60W010 5ON040W 1,234 - ( ” ß \u00ad \N{AIRPLANE} C/48N050W/M082F290F350 \U00013000"""
@@ -38,7 +38,7 @@ def test_spans_are_in_order_and_hold_the_words(text):
     for word in words(text):
         assert end <= word.span.start < word.span.end <= len(text)
         end = word.span.end
-        typed = upper(text[word.span.start : word.span.end])
+        typed = to_capitals(text[word.span.start : word.span.end])
         assert word.text == typed or (word.kind is WordKind.RUNWAY and word.text.lstrip("0") in typed)
 
 
@@ -74,7 +74,7 @@ def test_reading_twice_gives_the_same(text):
 
 @given(ANY)
 def test_upper_case_keeps_the_length(text):
-    assert len(upper(text)) == len(text)
+    assert len(to_capitals(text)) == len(text)
 
 
 PASTES = {

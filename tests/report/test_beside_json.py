@@ -16,7 +16,7 @@ WHOLE = "LENDU1 LENDU UM12 TOVIK DCT SARNO SARNO2"
 
 def offered(route_input: RouteInput) -> list[dict]:
     answer = assess(route_input, demo_database(), Settings(), dt.date(2026, 12, 3))
-    result = json.loads(jsonl.line(answer))
+    result = json.loads(jsonl.format_line(answer))
     return [offer for finding in result["findings"] for offer in finding["likely_intended"]]
 
 

@@ -13,7 +13,7 @@ import pytest
 from routecheck.model import AltitudeWindow, Place, PlaceKind, Role, RouteInput
 from routecheck.navdata.database import demo_database, empty_database
 from routecheck.pipeline import assess, assess_many
-from routecheck.reading.samples import demo_route, samples
+from routecheck.reading.samples import read_demo_route, read_samples
 from routecheck.report import jsonl
 from routecheck.settings import Settings
 
@@ -91,7 +91,7 @@ def edits_fit(result):
 
 
 def line_of(route_input, database):
-    return jsonl.line(assess(route_input, database, Settings(), DAY))
+    return jsonl.format_line(assess(route_input, database, Settings(), DAY))
 
 
 # ---- the schema itself
@@ -147,7 +147,7 @@ def test_the_enumerations_are_those_of_the_model(schema):
     [("role", "Filed"), ("schema", "routecheck.result/2"), ("points", []), ("program", None)],
 )
 def test_a_line_that_is_otherwise_is_refused(key, value, schema, demo):
-    result = json.loads(line_of(demo_route(), demo))
+    result = json.loads(line_of(read_demo_route(), demo))
     jsonschema.validate(result, schema)
     with pytest.raises(jsonschema.ValidationError):
         jsonschema.validate(result | {key: value}, schema)
@@ -170,7 +170,7 @@ def rich(hold, demo):
     low = AltitudeWindow("KEBUL", 1_100.0)
     route_input = RouteInput("LENDU1 LENDU UM12 TOVIK DCT SARNO SARNO2", "XVAL", "XVOR", level="F350", windows=(low,))
     answer = assess(route_input, demo, Settings(), DAY)
-    result = hold(jsonl.line(replace(answer, could_not_run=(("doubling-back", "it broke"),))))
+    result = hold(jsonl.format_line(replace(answer, could_not_run=(("doubling-back", "it broke"),))))
     assert {re.sub(r"/\d+", "/*", "/".join(map(str, path))) for path, _ in objects_of(result)} == {
         "", "totals", "points/*", "legs/*", "findings/*", "findings/*/facts/*", "findings/*/likely_intended/*",
         "findings/*/likely_intended/*/beside/*", "outcomes", "not_checked/*", "could_not_run/*", "data",
@@ -202,7 +202,7 @@ def test_no_key_may_lack_and_none_be_of_another_type(rich, schema):
 
 def test_a_course_of_360_and_a_share_over_one_are_refused(schema, demo):
     for path, value in ((("legs", 0, "course_true_deg"), 360.0), (("totals", "checked_share"), 1.1)):
-        result = json.loads(line_of(demo_route(), demo))
+        result = json.loads(line_of(read_demo_route(), demo))
         part = result
         for step in path[:-1]:
             part = part[step]
@@ -215,7 +215,7 @@ def test_a_course_of_360_and_a_share_over_one_are_refused(schema, demo):
 
 
 def test_the_demo_route(hold, demo):
-    result = hold(line_of(demo_route(), demo))
+    result = hold(line_of(read_demo_route(), demo))
     assert list(result) == [
         "schema", "program", "name", "role", "departure", "destination", "route", "headline", "totals", "points",
         "legs", "findings", "outcomes", "not_checked", "could_not_run", "remarks", "data", "cautions",
@@ -228,7 +228,9 @@ def test_the_demo_route(hold, demo):
 
 
 @pytest.mark.parametrize(
-    ("name", "route_input"), [s for folder in ("clean", "planted") for s in samples(folder)], ids=lambda v: str(v)[:40]
+    ("name", "route_input"),
+    [s for folder in ("clean", "planted") for s in read_samples(folder)],
+    ids=lambda v: str(v)[:40],
 )
 def test_every_sample(name, route_input, hold, demo):
     result = hold(line_of(route_input, demo))
@@ -297,7 +299,9 @@ def test_a_course_that_rounds_to_360_is_zero(demo):
     answer = assess(RouteInput("LENDU", "XVAL", "XVOR"), demo, Settings(), DAY)
     leg = replace(answer.route.legs[0], course_true_deg=359.99996, course_magnetic_deg=359.99951)
     answer = replace(answer, route=replace(answer.route, legs=(leg, *answer.route.legs[1:])))
-    assert [json.loads(jsonl.line(answer))["legs"][0][k] for k in ("course_true_deg", "course_magnetic_deg")] == [
+    assert [
+        json.loads(jsonl.format_line(answer))["legs"][0][k] for k in ("course_true_deg", "course_magnetic_deg")
+    ] == [
         0.0,
         0.0,
     ]
@@ -316,7 +320,7 @@ def test_a_place_on_the_equator_has_no_sign(demo):
     first, point, last = answer.route.points
     for lat in (-0.0, 0.0, -1e-12):
         points = (first, replace(point, place=Place("LENDU", lat, 12.5, PlaceKind.FIX)), last)
-        line = jsonl.line(replace(answer, route=replace(answer.route, points=points)))
+        line = jsonl.format_line(replace(answer, route=replace(answer.route, points=points)))
         assert '"lat":0.0,"lon":12.5,' in line
 
 
@@ -328,7 +332,7 @@ def test_a_figure_that_is_no_number_is_never_written(demo):
         answer, route=replace(answer.route, points=(answer.route.points[0], spoilt, answer.route.points[2]))
     )
     with pytest.raises(ValueError, match="JSON"):
-        jsonl.line(answer)
+        jsonl.format_line(answer)
 
 
 def test_some_hundred_real_routes(hold, country, shared_data):
@@ -336,6 +340,6 @@ def test_some_hundred_real_routes(hold, country, shared_data):
         rows = list(itertools.islice(csv.DictReader(file), 0, None, 17))
     route_inputs = [RouteInput(r["route"], r["departure"], r["destination"], date=dt.date(2023, 2, 1)) for r in rows]
     assert len(route_inputs) > 250
-    lines = [hold(jsonl.line(a)) for a in assess_many(route_inputs, country, Settings(), DAY)]
+    lines = [hold(jsonl.format_line(a)) for a in assess_many(route_inputs, country, Settings(), DAY)]
     assert [line["route"] for line in lines] == [route_input.route for route_input in route_inputs]
     assert {line["data"]["cycle"] for line in lines} == {"2301"}

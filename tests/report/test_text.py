@@ -11,7 +11,7 @@ from routecheck.report import text
 from routecheck.settings import Settings
 
 
-@pytest.mark.parametrize("form", [text.one, text.brief])
+@pytest.mark.parametrize("form", [text.describe_route, text.describe_briefly])
 @pytest.mark.parametrize("ticked", [True, False])
 def test_what_was_changed_stands_on_the_sheet_until_it_is_ticked(form, ticked):
     route_input = RouteInput("LENDU DCT PIKAR", departure="XVAL", destination="XVOR")

@@ -20,7 +20,7 @@ _ALL = ("route", *candidate.FIELD_NAMES)
 
 @dataclass(frozen=True, slots=True)
 class _Step:
-    """What a change touched, by name in Entry, before and after it; None = not known any more."""
+    """What a change touched, by name in RouteInput, before and after it; None = not known any more."""
 
     fields: tuple[str, ...]
     before: Values | None
@@ -35,9 +35,9 @@ class CorrectionActions(QObject):
     changed = Signal()
     """Another change, one less, or one ticked."""
     to_apply = Signal(object, object)
-    """Make this Proposal in the text or fields, which then read as this Entry."""
+    """Make this Proposal in the text or fields, which then read as this RouteInput."""
     to_restore = Signal(object, object)
-    """Let these fields, by name, read as in this Entry again."""
+    """Let these fields, by name, read as in this RouteInput again."""
     said = Signal(str)
 
     def __init__(self, session: Session, parent: QObject) -> None:

@@ -32,11 +32,11 @@ _NO_SHEET, _TYPING_MS = "none", 900
 """How long a field that is typed in may hold half a word before it is said that it cannot be read."""
 
 
-class Strip(Pane, QWidget):
+class FlightFields(Pane, QWidget):
     """The fields beside the text. Gives and takes a RouteInput; never touches its route."""
 
     edited = Signal()
-    judged = Signal()
+    unread_changed = Signal()
     """What is said of the fields may have changed without their being edited."""
     runway_settled = Signal()
     """A runway or approach was typed to its end."""
@@ -151,7 +151,7 @@ class Strip(Pane, QWidget):
         self._rest.stop()
         if self._typing:
             self._typing = ""
-            self.judged.emit()
+            self.unread_changed.emit()
 
     def _mark_unread(self) -> None:
         """Mark the fields that cannot be read, and say why when the mouse rests on them."""

@@ -14,24 +14,24 @@ if TYPE_CHECKING:
 
     from PySide6.QtWidgets import QWidget
 
-    from routecheck.gui.route_text.flight_fields import Strip
+    from routecheck.gui.route_text.flight_fields import FlightFields
     from routecheck.gui.session import Session
     from routecheck.gui.sheets.window import SheetWindow
     from routecheck.model import AircraftSheet
 
 
 class AircraftSheets(QObject):
-    """The sheets of the settings, in the strip and in their own small window."""
+    """The sheets of the settings, over the text and in their own small window."""
 
     said = Signal(str)
 
-    def __init__(self, session: Session, strip: Strip, parent: QWidget) -> None:
+    def __init__(self, session: Session, flight_fields: FlightFields, parent: QWidget) -> None:
         super().__init__(parent)
         self._session = session
-        self._strip = strip
+        self._flight_fields = flight_fields
         self._parent = parent
         self._window: SheetWindow | None = None
-        strip.show_sheets(session.settings.sheets)
+        flight_fields.show_sheets(session.settings.sheets)
 
     def show(self) -> SheetWindow:
         """Open the small window on the sheet in use."""
@@ -76,8 +76,8 @@ class AircraftSheets(QObject):
 
         settings = load_settings(bounds(collect()))
         self._session.use(settings)
-        self._strip.show_sheets(settings.sheets)
-        self._strip.choose_sheet(chosen)
+        self._flight_fields.show_sheets(settings.sheets)
+        self._flight_fields.choose_sheet(chosen)
         self._show_sheets(opened)
         self.said.emit(" ".join(settings.remarks))
 

@@ -1,0 +1,41 @@
+"""The options for values beside the route, one for each row of the table of input fields that has one."""
+
+import pytest
+from full_input import FULL_INPUT
+
+from routecheck.cli import proof
+from routecheck.reading.input_fields import INPUT_FIELDS
+from routecheck.reading.route_file import write_route_file
+
+OPTIONS = [field for field in INPUT_FIELDS if field.option]
+
+
+@pytest.fixture
+def checked(command, monkeypatch):
+    """Run the command and give the RouteInputs that it would check."""
+
+    def run(*arguments):
+        seen = []
+        monkeypatch.setattr(proof, "assess_many", lambda route_inputs, *_: iter(seen.extend(route_inputs) or ()))
+        command("proof", *arguments)
+        return seen
+
+    return run
+
+
+def test_every_option_fills_an_input_that_says_nothing_of_it(checked):
+    given = [part for f in OPTIONS for part in (f.option_name, f.kind.write_text(getattr(FULL_INPUT, f.name)))]
+    (route_input,) = checked("--route", FULL_INPUT.route, *given)
+    assert len(OPTIONS) >= 10
+    for field in OPTIONS:
+        assert getattr(route_input, field.name) == getattr(FULL_INPUT, field.name)
+
+
+def test_no_option_stands_over_what_the_input_says(checked, tmp_path):
+    file = tmp_path / "full.route.toml"
+    file.write_text(write_route_file(FULL_INPUT), "utf-8")
+    other = {"role": "filed", "date": "2027-01-01"}
+    given = [part for f in OPTIONS for part in (f.option_name, other.get(f.name, "XV9"))]
+    (route_input,) = checked(file, *given)
+    for field in OPTIONS:
+        assert getattr(route_input, field.name) == getattr(FULL_INPUT, field.name)
