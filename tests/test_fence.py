@@ -11,8 +11,8 @@ from routecheck import pipeline
 from routecheck.model import AltitudeWindow, Assessment, Outcome, ParsedRoute, ResolvedRoute, Route, RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess_many
-from routecheck.presentation.assessment_view import screen
-from routecheck.presentation.headline import Verdict, fully_checked, headline
+from routecheck.presentation.assessment_view import view_assessment
+from routecheck.presentation.headline import Verdict, headline, is_fully_checked
 from routecheck.report import jsonl, text
 from routecheck.settings import Settings
 
@@ -96,7 +96,7 @@ def test_of_a_route_that_our_program_failed_on_no_check_could_run(plant, stage, 
     assert answer.findings == answer.not_checked == ()
     assert {outcome for _, outcome in answer.outcomes} == {Outcome.COULD_NOT_RUN}
     assert answer.could_not_run == tuple((check.name, because) for check in pipeline.collect())
-    assert not fully_checked(answer)
+    assert not is_fully_checked(answer)
     assert type(error).__name__ in caplog.text
 
 
@@ -109,7 +109,7 @@ def test_where_corrections_fail_what_the_checks_say_stands(plant, stage, caplog)
     assert answer.could_not_run == (("best-edit", "ZeroDivisionError: planted"),)
     assert dict(answer.outcomes)["best-edit"] is Outcome.COULD_NOT_RUN
     assert "off-airway" in {finding.check for finding in said.findings} & {finding.check for finding in answer.findings}
-    assert not fully_checked(answer)
+    assert not is_fully_checked(answer)
     assert "corrections could not be looked for" in caplog.text
 
 
@@ -172,9 +172,9 @@ def test_as_text(failed):
 
 def test_in_panes(failed):
     """The window shows none of it: it has one sentence for it (tests/gui/test_session.py). A pane must bear it."""
-    shown = screen(failed)
+    shown = view_assessment(failed)
     assert shown.headline.verdict is headline(failed).verdict is Verdict.FAILED
-    assert shown.weights == "No check could run."
+    assert shown.findings_line == "No check could run."
     assert shown.reasons == (("every check", f"could not run: {failed.failure}"),)
     assert shown.recognised.startswith("Not read.")
 
@@ -193,4 +193,4 @@ def test_whatever_was_given_it_can_be_shown(plant, given):
     assert answer.failure
     assert json.loads(jsonl.format_line(answer))["headline"].startswith("Checked nothing: our program failed")
     assert "our program failed" in text.describe_route(answer)
-    assert screen(answer).headline.verdict is Verdict.FAILED
+    assert view_assessment(answer).headline.verdict is Verdict.FAILED

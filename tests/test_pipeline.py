@@ -17,7 +17,7 @@ from routecheck.entry_errors.costs import MOST_WORDS
 from routecheck.model import Outcome, RouteInput, VariationFrom
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess, assess_many
-from routecheck.presentation.headline import fully_checked, headline
+from routecheck.presentation.headline import headline, is_fully_checked
 from routecheck.reading.samples import read_samples
 from routecheck.report import jsonl, text
 from routecheck.settings import Settings
@@ -218,7 +218,7 @@ def test_a_check_that_raises_could_not_run_and_the_others_do(monkeypatch):
     answer = said(RouteInput("LENDU DCT PIKOR DCT UVAGI", "XVAL", "XVOR"))
     assert dict(answer.outcomes)["dogleg"] is Outcome.COULD_NOT_RUN
     assert answer.could_not_run == (("dogleg", "ZeroDivisionError: told"),)
-    assert not fully_checked(answer)
+    assert not is_fully_checked(answer)
     assert "dogleg" in headline(answer).sentence
     assert json.loads(jsonl.format_line(answer))["outcomes"]["could_not_run"] == 1
     assert sum(o is not Outcome.COULD_NOT_RUN for _, o in answer.outcomes) == len(checks) - 1

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from routecheck.cli.parsing import Parser, today_utc
 from routecheck.cli.progress import show_progress_line
 from routecheck.navdata import store
-from routecheck.presentation.data_sources import TOGETHER, source_row
+from routecheck.presentation.data_sources import SEVERAL_SOURCES, describe_source
 
 if TYPE_CHECKING:
     import argparse
@@ -72,7 +72,7 @@ def _add_files(given: argparse.Namespace) -> Iterator[str]:
         if Path(file).name in before:
             yield "  It takes the place of the file of that name that was there."
     if len(store.stored_files()) > 1 or len(sources) > 1:
-        yield TOGETHER
+        yield SEVERAL_SOURCES
 
 
 def _list_sources(given: argparse.Namespace) -> Iterator[str]:
@@ -85,7 +85,7 @@ def _list_sources(given: argparse.Namespace) -> Iterator[str]:
         yield source.name
         yield from _describe_source(source, None if given.rejected else _FIRST)
     if len(database.sources) > 1:
-        yield TOGETHER
+        yield SEVERAL_SOURCES
     yield f"A copy of each file is kept, so the files themselves are no longer needed: {store.folder()}"
 
 
@@ -97,7 +97,7 @@ def _remove_file(given: argparse.Namespace) -> Iterator[str]:
 
 
 def _describe_source(source: DataSource, most: int | None) -> Iterator[str]:
-    row = source_row(source, today_utc(), ())
+    row = describe_source(source, today_utc(), ())
     shown = row.rejected[:most]
     yield from (f"  {line}." for line in (row.dates, row.counts) if line)
     yield f"  {row.rejected_line}{':' if shown else '.'}"

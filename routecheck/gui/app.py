@@ -45,14 +45,14 @@ def run(path: str | None, navdata_files: list[str], demo: bool = False) -> int:
     from PySide6.QtCore import QTimer
     from PySide6.QtWidgets import QApplication
 
-    from routecheck.gui.theme import dress, theme_now
+    from routecheck.gui.theme import apply_theme, current_theme
 
     app = QApplication.instance() or QApplication([sys.argv[0] if sys.argv else "routecheck"])
     assert isinstance(app, QApplication)
     app.setApplicationName("routecheck")
     app.setApplicationDisplayName("Routecheck")
     app.setStyle("Fusion")
-    dress(app, theme_now())
+    apply_theme(app, current_theme())
     window = open_window(path, navdata_files, demo=demo)
     sys.excepthook = partial(report_bug, window)
     close_on_signals(window)
@@ -83,7 +83,7 @@ def report_bug(
     from routecheck.gui import persistence
 
     LOG.critical("a mistake of ours in the window", exc_info=(kind, error, trace))
-    window.status.say(f"This is our mistake, not yours. What happened is told in {persistence.log_file()}.")
+    window.status.show_message(f"This is our mistake, not yours. What happened is told in {persistence.log_file()}.")
 
 
 def open_window(path: str | None, navdata_files: list[str], *, demo: bool) -> MainWindow:
@@ -104,10 +104,10 @@ def open_window(path: str | None, navdata_files: list[str], *, demo: bool) -> Ma
         persistence.write_route(last, persistence.ROUTE_BEFORE)
     settings = load_settings(bounds(collect()))
     session = Session(route_input, today, settings)
-    session.load(_choose_data(navdata_files, demo=demo or (not path and _left_on_demo(last))))
+    session.load_data(_choose_data(navdata_files, demo=demo or (not path and _left_on_demo(last))))
     window = MainWindow(session, today)
     window.files.note_file(route_input, Path(path) if path else None)
-    window.status.say(" ".join(filter(None, (more, *settings.remarks))))
+    window.status.show_message(" ".join(filter(None, (more, *settings.remarks))))
     if not last:
         window.show_first_finding()
     return window

@@ -1,4 +1,4 @@
-"""The small windows that the menus open: the sheet of shortcuts, About, and which file."""
+"""The dialogs that the menus open: the list of shortcuts, About, and the choice of a file."""
 
 from __future__ import annotations
 
@@ -25,12 +25,12 @@ def show_shortcuts(window: QMainWindow) -> QDialog:
         for text, keys in list_shortcuts(window)
     )
     mouse = "In the Picture: wheel zooms, dragging moves, a click picks."
-    return _show(window, "Shortcuts", f"<table>{rows}</table><p>{mouse}</p>")
+    return _show_dialog(window, "Shortcuts", f"<table>{rows}</table><p>{mouse}</p>")
 
 
 def show_about(window: QMainWindow) -> QDialog:
     """What this is, and the cautions."""
-    return _show(window, "About Routecheck", (
+    return _show_dialog(window, "About Routecheck", (
         f"<h3>Routecheck {escape(__version__)}</h3>"
         "<p>The independent second reader of a flight-plan route: it re-computes what was typed and says what is wrong "
         "or doubtful, and why. It never plans, files or flies a route.</p>"
@@ -41,7 +41,7 @@ def show_about(window: QMainWindow) -> QDialog:
     ))  # fmt: skip
 
 
-def _show(window: QMainWindow, title: str, html: str) -> QDialog:
+def _show_dialog(window: QMainWindow, title: str, html: str) -> QDialog:
     dialog = QDialog(window)
     dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
     dialog.setWindowTitle(title)

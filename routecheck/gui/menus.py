@@ -15,10 +15,10 @@ if TYPE_CHECKING:
     from PySide6.QtGui import QAction
     from PySide6.QtWidgets import QMainWindow
 
-    from routecheck.gui.data_sources.loaded_data import NavigationData
+    from routecheck.gui.data_sources.loaded_data import LoadedData
     from routecheck.gui.leg_table.pane import LegTablePane
-    from routecheck.gui.margin.acceptance_actions import Deeds
-    from routecheck.gui.margin.runway_change_banner import RunwayNotice
+    from routecheck.gui.margin.acceptance_actions import AcceptanceActions
+    from routecheck.gui.margin.runway_change_banner import RunwayChangeBanner
     from routecheck.gui.pane import Pane
     from routecheck.gui.picture.pane import PicturePane
     from routecheck.gui.route_text.correction_actions import CorrectionActions
@@ -69,14 +69,14 @@ class Parts:
 
     commands: Commands
     session: Session
-    data: NavigationData
+    data: LoadedData
     corrections: CorrectionActions
     sheets: AircraftSheets
     text: RouteText
     picture: PicturePane
     side: SidePane
     legs: LegTablePane
-    runway: RunwayNotice
+    runway_banner: RunwayChangeBanner
     panes: Sequence[Pane]
 
 
@@ -95,7 +95,7 @@ class Actions:
     demo_data: QAction
 
 
-def make_actions(host: QMainWindow, session: Session, data: NavigationData, deeds: Deeds) -> Actions:
+def make_actions(host: QMainWindow, session: Session, data: LoadedData, acceptance: AcceptanceActions) -> Actions:
     """The actions that panes are made with. Those that act on panes do so once there are menus."""
     fold = make_action(host, "&Leg table", "Ctrl+T")
     fold.setCheckable(True)
@@ -104,12 +104,12 @@ def make_actions(host: QMainWindow, session: Session, data: NavigationData, deed
     side.setCheckable(True)
     demo = make_action(host, "Use the &invented demo region only", "Ctrl+Shift+I")
     demo.setCheckable(True)
-    demo.triggered.connect(lambda: data.choose(demo=demo.isChecked()))
+    demo.triggered.connect(lambda: data.use_demo_only(demo.isChecked()))
     return Actions(
-        previous=make_action(host, "◂ Previous finding", "Shift+F8", lambda: session.step(-1)),
-        following=make_action(host, "Next finding ▸", "F8", lambda: session.step(1)),
-        accept=make_action(host, "&Accept with reason…", "Ctrl+Shift+A", deeds.accept),
-        take_back=make_action(host, "Ta&ke back the acceptance", "Ctrl+Shift+K", deeds.take_back),
+        previous=make_action(host, "◂ Previous finding", "Shift+F8", lambda: session.step_selection(-1)),
+        following=make_action(host, "Next finding ▸", "F8", lambda: session.step_selection(1)),
+        accept=make_action(host, "&Accept with reason…", "Ctrl+Shift+A", acceptance.accept),
+        take_back=make_action(host, "Ta&ke back the acceptance", "Ctrl+Shift+K", acceptance.withdraw),
         fold_legs=fold,
         fold_side=side,
         side_looks=tuple(_make_side_look(host, *look) for look in _SIDE_LOOKS),
@@ -176,11 +176,11 @@ def _make_route_actions(host: QMainWindow, made: Actions, parts: Parts) -> list[
     return [
         made.following,
         made.previous,
-        make_action(host, "Pick &nothing", "Esc", lambda: parts.session.pick(None)),
-        make_action(host, "Runway change &seen", "Ctrl+Shift+U", parts.runway.hide),
+        make_action(host, "Pick &nothing", "Esc", lambda: parts.session.select(None)),
+        make_action(host, "Runway change &seen", "Ctrl+Shift+U", parts.runway_banner.hide),
         None,
-        make_action(host, "&Try the likely-intended correction", "Ctrl+Shift+T", parts.corrections.try_picked),
-        make_action(host, "C&hange here", "Ctrl+Shift+H", parts.corrections.take_picked),
+        make_action(host, "&Try the likely-intended correction", "Ctrl+Shift+T", parts.corrections.try_selected),
+        make_action(host, "C&hange here", "Ctrl+Shift+H", parts.corrections.apply_selected),
         None,
         made.accept,
         made.take_back,
@@ -213,14 +213,14 @@ def _make_view_actions(host: QMainWindow, made: Actions, parts: Parts) -> list[Q
 def _make_data_actions(host: QMainWindow, made: Actions, parts: Parts) -> list[QAction | None]:
     data = parts.data
     return [
-        make_action(host, "&Add navigation data…", "Ctrl+Shift+N", data.ask),
-        make_action(host, "&Open navigation data for this session only…", "Ctrl+Shift+O", data.ask_for_session),
-        make_action(host, "&Data sources…", "Ctrl+Shift+L", data.show),
+        make_action(host, "&Add navigation data…", "Ctrl+Shift+N", data.ask_for_files),
+        make_action(host, "&Open navigation data for this session only…", "Ctrl+Shift+O", data.ask_for_session_files),
+        make_action(host, "&Data sources…", "Ctrl+Shift+L", data.show_window),
         None,
         made.demo_data,
         make_action(host, "&Stop loading", "Ctrl+Shift+X", parts.session.stop_loading),
         None,
-        make_action(host, "Aircraft s&heets…", "Ctrl+Shift+Y", parts.sheets.show),
+        make_action(host, "Aircraft s&heets…", "Ctrl+Shift+Y", parts.sheets.show_window),
     ]
 
 

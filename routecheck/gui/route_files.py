@@ -31,7 +31,7 @@ class RouteFiles(QObject):
         self._session = session
         self.path: Path | None = None
         self._saved: RouteInput | None = None
-        session.changed.connect(lambda _: self.changed.emit())
+        session.input_changed.connect(lambda _: self.changed.emit())
 
     @property
     def differs(self) -> bool:
@@ -53,7 +53,7 @@ class RouteFiles(QObject):
         """Show a route, from a file or not; the one before can be brought back."""
         persistence.write_route(self._session.route_input, persistence.ROUTE_BEFORE)
         self.note_file(route_input, path)
-        self._session.replace(route_input)
+        self._session.replace_input(route_input)
 
     def note_file(self, route_input: RouteInput, path: Path | None) -> None:
         """Note which file the route in hand is from; only a route file is written back to."""

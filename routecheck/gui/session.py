@@ -14,7 +14,7 @@ from PySide6.QtCore import QObject, QThread, QTimer, Signal, Slot
 from routecheck.gui import persistence
 from routecheck.pipeline import assess
 from routecheck.presentation import selection
-from routecheck.presentation.assessment_view import screen
+from routecheck.presentation.assessment_view import view_assessment
 from routecheck.presentation.nearby_fixes import surroundings
 from routecheck.settings import DataError, Settings, UsageError
 
@@ -25,9 +25,9 @@ if TYPE_CHECKING:
     from routecheck.earth.projection import Projection
     from routecheck.model import Assessment, Route, RouteInput, Span
     from routecheck.navdata.database import NavDatabase
-    from routecheck.presentation.assessment_view import Screen
+    from routecheck.presentation.assessment_view import AssessmentView
     from routecheck.presentation.graticule import Box
-    from routecheck.presentation.selection import Pick
+    from routecheck.presentation.selection import Selection
 
     Loader = Callable[[Callable[[float], None]], NavDatabase]
 
@@ -109,7 +109,7 @@ class _Worker(QObject):
         self._answered = number
         try:
             assessment = assess(route_input, self._database, self.settings, self._today())
-            answer = None if assessment.failure else screen(assessment, with_side=self.with_side)
+            answer = None if assessment.failure else view_assessment(assessment, with_side=self.with_side)
         except Exception:
             LOG.exception("assessing failed")
             answer = None
@@ -148,29 +148,29 @@ class Session(QObject):
     """The route in hand. Views listen to its signals and never to each other."""
 
     assessed = Signal(object)
-    """A Screen: the answer to the newest request."""
-    picked = Signal(object)
+    """An AssessmentView: the answer to the newest request."""
+    selected = Signal(object)
     """A Pick, or None."""
-    replaced = Signal(object)
+    input_replaced = Signal(object)
     """A RouteInput that did not come from typing: a file, the demo, the route before."""
-    changed = Signal(object)
+    input_changed = Signal(object)
     """The RouteInput in hand, after every change."""
-    troubled = Signal(str)
+    data_failed = Signal(str)
     """A sentence about something that failed."""
-    lost = Signal(str)
+    answer_lost = Signal(str)
     """There is no answer about the route in hand, and why: nothing of it may look checked."""
-    loaded = Signal(object)
+    data_loaded = Signal(object)
     """The loader whose navigation data is now in use."""
 
-    loading = Signal(float)
+    load_progressed = Signal(float)
     """Share of the navigation data loaded, 1 = done."""
-    surveyed = Signal(object)
+    nearby_found = Signal(object)
     """Surroundings, or None: what the loaded data has about the view that was last asked for."""
 
     pointed = Signal(object)
     """A PlaceAlong: where on the route the mouse is in one of the views; None = nowhere on it."""
 
-    tried = Signal(object)
+    trial_assessed = Signal(object)
     """The Assessment of the corrected route that was last asked for; the route in hand stays as it is."""
 
     _to_assess = Signal(int, object)
@@ -181,8 +181,8 @@ class Session(QObject):
     def __init__(self, route_input: RouteInput, today: Callable[[], dt.date], settings: Settings | None = None) -> None:
         super().__init__()
         self.route_input = route_input
-        self.answer: Screen | None = None
-        self.pick_now: Pick | None = None
+        self.answer: AssessmentView | None = None
+        self.selection: Selection | None = None
         self.settings = settings or Settings()
         self._thread = _Thread(self)
         self._worker = _Worker(self.settings, today)
@@ -195,23 +195,23 @@ class Session(QObject):
         self._worker.loaded.connect(self._take_data)
         self._worker.tried.connect(self._take_trial)
         self._worker.lost.connect(self._take_loss)
-        self._worker.failed.connect(self.troubled)
-        self._worker.progressed.connect(self.loading)
+        self._worker.failed.connect(self.data_failed)
+        self._worker.progressed.connect(self.load_progressed)
         self._worker.surveyed.connect(self._take_survey)
         self._rest = QTimer(self, singleShot=True, interval=WAIT_MS)
-        self._rest.timeout.connect(self.ask)
+        self._rest.timeout.connect(self.request_assessment)
         self._thread.start()
 
-    def load(self, loader: Loader) -> None:
+    def load_data(self, loader: Loader) -> None:
         """Load navigation data off the GUI thread and assess again when it is there."""
         self._to_load.emit(loader)
 
-    def use(self, settings: Settings) -> None:
+    def use_settings(self, settings: Settings) -> None:
         """Judge by other limits and Aircraft sheets from now on."""
         self.settings = self._worker.settings = settings
-        self.ask()
+        self.request_assessment()
 
-    def want_side(self) -> None:
+    def include_side_view(self) -> None:
         """Let every answer bring the Side view from now on."""
         self._worker.with_side = True
 
@@ -219,70 +219,70 @@ class Session(QObject):
         """Give up loading; the data in use stays."""
         self._worker.stop = True
 
-    def survey(self, route: Route, projection: Projection, view: Box) -> None:
+    def request_nearby(self, route: Route, projection: Projection, view: Box) -> None:
         """Ask what the loaded data has about a view of the Picture."""
         self._worker.newest_survey += 1
         self._to_survey.emit(self._worker.newest_survey, route, projection, view)
 
-    def try_out(self, route_input: RouteInput | None) -> None:
+    def request_trial(self, route_input: RouteInput | None) -> None:
         """Ask how a corrected route would come out; None = take no answer any more."""
         self._worker.newest_trial += 1
         if route_input is not None:
             self._to_try.emit(self._worker.newest_trial, route_input)
 
-    def change(self, route_input: RouteInput) -> None:
+    def change_input(self, route_input: RouteInput) -> None:
         """Take what was typed; the answer follows a moment later."""
         if route_input == self.route_input:
             return
         self.route_input = route_input
-        self.changed.emit(route_input)
+        self.input_changed.emit(route_input)
         self._rest.start()
 
-    def replace(self, route_input: RouteInput) -> None:
+    def replace_input(self, route_input: RouteInput) -> None:
         """Take a whole route from elsewhere and let the panes show it."""
         self.route_input = route_input
-        self.pick(None)
-        self.replaced.emit(route_input)
-        self.changed.emit(route_input)
-        self.ask()
+        self.select(None)
+        self.input_replaced.emit(route_input)
+        self.input_changed.emit(route_input)
+        self.request_assessment()
 
-    def ask(self) -> None:
+    def request_assessment(self) -> None:
         """Ask for an answer about the route as it is now."""
         self._rest.stop()
         self._worker.newest += 1
         self._to_assess.emit(self._worker.newest, self.route_input)
 
-    def pick(self, pick: Pick | None) -> None:
+    def select(self, selection: Selection | None) -> None:
         """Pick something everywhere, or nothing."""
-        if pick != self.pick_now:
-            self.pick_now = pick
-            self.picked.emit(pick)
+        if selection != self.selection:
+            self.selection = selection
+            self.selected.emit(selection)
 
-    def pick_span(self, span: Span) -> None:
+    def select_words(self, span: Span) -> None:
         """Pick the words that a span touches."""
-        self._pick_by(selection.pick_span, span)
+        self._select_by(selection.select_words, span)
 
-    def pick_finding(self, index: int) -> None:
+    def select_finding(self, index: int) -> None:
         """Pick a finding by its index; nothing where there is none of that index."""
         if self.answer and index < len(self.answer.assessment.findings):
-            self._pick_by(selection.pick_finding, index)
+            self._select_by(selection.select_finding, index)
 
-    def pick_point(self, index: int) -> None:
+    def select_point(self, index: int) -> None:
         """Pick a point of the path."""
-        self._pick_by(selection.pick_point, index)
+        self._select_by(selection.select_point, index)
 
-    def pick_leg(self, index: int) -> None:
+    def select_leg(self, index: int) -> None:
         """Pick a leg."""
-        self._pick_by(selection.pick_leg, index)
+        self._select_by(selection.select_leg, index)
 
-    def step(self, by: int) -> None:
+    def step_selection(self, by: int) -> None:
         """Pick the next (+1) or previous (-1) finding, round the end."""
         count = len(self.answer.assessment.findings) if self.answer else 0
         if not count:
             return
-        now = self.pick_now.findings[0] if self.pick_now and self.pick_now.findings else None
+        now = self.selection.findings[0] if self.selection and self.selection.findings else None
         first = 0 if by > 0 else count - 1
-        self.pick_finding(first if now is None else (now + by) % count)
+        self.select_finding(first if now is None else (now + by) % count)
 
     def close(self) -> None:
         """End the worker thread; waits for the request in hand."""
@@ -292,12 +292,12 @@ class Session(QObject):
         self._thread.quit()
         self._thread.wait()
 
-    def _pick_by(self, how: Callable[[Assessment, Any], Pick | None], what: Span | int) -> None:
+    def _select_by(self, how: Callable[[Assessment, Any], Selection | None], what: Span | int) -> None:
         if self.answer is not None:
-            self.pick(how(self.answer.assessment, what))
+            self.select(how(self.answer.assessment, what))
 
     @Slot(int, object)
-    def _take(self, number: int, answer: Screen) -> None:
+    def _take(self, number: int, answer: AssessmentView) -> None:
         if number < self._worker.newest:
             return
         same_text = (
@@ -305,29 +305,29 @@ class Session(QObject):
         )
         self.answer = answer
         if not same_text:
-            self.pick_now = None
+            self.selection = None
         self.assessed.emit(answer)
-        self.picked.emit(self.pick_now)
+        self.selected.emit(self.selection)
 
     @Slot(int, str)
     def _take_loss(self, number: int, why: str) -> None:
         if number < self._worker.newest:
             return
         self.answer = None
-        self.pick(None)
-        self.lost.emit(why)
+        self.select(None)
+        self.answer_lost.emit(why)
 
     @Slot(int, object)
     def _take_survey(self, number: int, found: object) -> None:
         if number == self._worker.newest_survey:
-            self.surveyed.emit(found)
+            self.nearby_found.emit(found)
 
     @Slot(int, object)
     def _take_trial(self, number: int, assessment: Assessment) -> None:
         if number == self._worker.newest_trial:
-            self.tried.emit(assessment)
+            self.trial_assessed.emit(assessment)
 
     @Slot(object)
     def _take_data(self, loader: object) -> None:
-        self.loaded.emit(loader)
-        self.ask()
+        self.data_loaded.emit(loader)
+        self.request_assessment()

@@ -38,14 +38,14 @@ class Theme:
     note: str
     on_wrong: str
     on_doubtful: str
-    picked: str
+    selected: str
 
     def weight(self, weight: Weight) -> QColor:
         """The colour of a weight, never its only sign."""
         return QColor({Weight.WRONG: self.wrong, Weight.DOUBTFUL: self.doubtful, Weight.NOTE: self.note}[weight])
 
     def on_weight(self, weight: Weight) -> QColor:
-        """The colour of a number standing on a mark of that weight."""
+        """The colour of a number on a badge of that weight."""
         return QColor({Weight.WRONG: self.on_wrong, Weight.DOUBTFUL: self.on_doubtful, Weight.NOTE: self.ink}[weight])
 
 
@@ -69,7 +69,7 @@ LIGHT = Theme(
     note="#7a8a99",
     on_wrong="#ffffff",
     on_doubtful="#23221f",
-    picked="#dcebf5",
+    selected="#dcebf5",
 )
 DARK = Theme(
     dark=True,
@@ -91,24 +91,24 @@ DARK = Theme(
     note="#a2b1bf",
     on_wrong="#23221f",
     on_doubtful="#23221f",
-    picked="#2f475a",
+    selected="#2f475a",
 )
 
 
-def theme_now(chosen: Qt.ColorScheme = Qt.ColorScheme.Unknown) -> Theme:
-    """The theme chosen, or (Unknown) the one that the system's colour scheme asks for; light where it says nothing."""
+def current_theme(chosen: Qt.ColorScheme = Qt.ColorScheme.Unknown) -> Theme:
+    """The theme of a colour scheme; of Unknown that of the system, light where it has none."""
     scheme = QGuiApplication.styleHints().colorScheme() if chosen == Qt.ColorScheme.Unknown else chosen
     return DARK if scheme == Qt.ColorScheme.Dark else LIGHT
 
 
-def dress(app: QApplication, theme: Theme) -> None:
+def apply_theme(app: QApplication, theme: Theme) -> None:
     """Give the whole application the colours of a theme; sizes and fonts stay those of the system."""
     app.setPalette(_palette(theme))
-    app.setStyleSheet(_sheet(theme))
+    app.setStyleSheet(_style_sheet(theme))
 
 
 @lru_cache(maxsize=256)
-def blend(colour: str, ground: str, share: float) -> str:
+def blend_colours(colour: str, ground: str, share: float) -> str:
     """A share of one colour on another, as "#rrggbb"."""
     one, other = QColor(colour), QColor(ground)
     mixed = (round(a * share + b * (1 - share)) for a, b in zip(one.getRgb()[:3], other.getRgb()[:3], strict=True))  # type: ignore[index]
@@ -116,7 +116,7 @@ def blend(colour: str, ground: str, share: float) -> str:
 
 
 @cache
-def typewriter(points_more: float = 0.0) -> QFont:
+def fixed_font(points_more: float = 0.0) -> QFont:
     """The system's fixed-width font at the system's text size, or larger by some points."""
     font = QFontDatabase.systemFont(QFontDatabase.SystemFont.FixedFont)
     font.setPointSizeF(QGuiApplication.font().pointSizeF() + points_more)
@@ -124,7 +124,7 @@ def typewriter(points_more: float = 0.0) -> QFont:
 
 
 @cache
-def words(points_more: float = 0.0, *, bold: bool = False) -> QFont:
+def text_font(points_more: float = 0.0, *, bold: bool = False) -> QFont:
     """The system's font with figures of one width, larger by some points."""
     font = QFont(QGuiApplication.font())
     font.setPointSizeF(font.pointSizeF() + points_more)
@@ -134,14 +134,14 @@ def words(points_more: float = 0.0, *, bold: bool = False) -> QFont:
 
 
 @cache
-def scale() -> float:
-    """How much larger than at the smallest usual text size marks and symbols are drawn."""
-    return max(1.0, QFontMetricsF(words()).height() / 15.0)
+def text_scale() -> float:
+    """The factor by which badges and symbols grow with the system's text size."""
+    return max(1.0, QFontMetricsF(text_font()).height() / 15.0)
 
 
-def forget_fonts() -> None:
+def clear_font_cache() -> None:
     """Ask the system for its text size again."""
-    for kept in (typewriter, words, scale):
+    for kept in (fixed_font, text_font, text_scale):
         kept.cache_clear()
 
 
@@ -167,12 +167,12 @@ def _palette(theme: Theme) -> QPalette:
     return palette
 
 
-def _sheet(theme: Theme) -> str:
+def _style_sheet(theme: Theme) -> str:
     return f"""
     QMainWindow, QDialog {{ background: {theme.paper}; }}
     QMenuBar {{ background: {theme.bar}; border-bottom: 1px solid {theme.line}; padding: 2px 6px; }}
     QMenuBar::item {{ padding: 4px 9px; background: transparent; border-radius: 3px; }}
-    QMenuBar::item:selected {{ background: {theme.picked}; color: {theme.ink}; }}
+    QMenuBar::item:selected {{ background: {theme.selected}; color: {theme.ink}; }}
     QToolTip {{ background: {theme.pane}; color: {theme.ink}; border: 1px solid {theme.line}; padding: 4px; }}
     #strip QLineEdit, #strip QComboBox {{ background: {theme.pane}; border: 1px solid {theme.line}; border-radius: 4px;
         padding: 3px 6px; }}
@@ -195,7 +195,7 @@ def _sheet(theme: Theme) -> str:
     #margin QPushButton {{ background: {theme.pane}; color: {theme.ink}; border: 1px solid {theme.line};
         border-radius: 4px; padding: 3px 9px; }}
     #margin QPushButton:hover, #margin QPushButton:focus {{ border: 1px solid {theme.route}; color: {theme.route}; }}
-    #margin QPushButton:checked {{ background: {theme.picked}; border: 1px solid {theme.route}; font-weight: bold; }}
+    #margin QPushButton:checked {{ background: {theme.selected}; border: 1px solid {theme.route}; font-weight: bold; }}
     #notice {{ background: {theme.pane}; border: 1px solid {theme.changed}; border-radius: 5px; }}
     #legs QTableView {{ background: {theme.paper}; border: none; border-top: 1px solid {theme.line}; }}
     #legs QTableView:focus {{ border-top: 1px solid {theme.route}; }}
@@ -218,6 +218,6 @@ def _sheet(theme: Theme) -> str:
     """
 
 
-def state_bytes(state: str) -> QByteArray:
-    """A window state that was kept as base 64, as Qt wants it back."""
+def decode_window_state(state: str) -> QByteArray:
+    """A window state that was saved as base 64, as Qt restores it."""
     return QByteArray.fromBase64(QByteArray(state.encode("ascii", "ignore")))

@@ -20,24 +20,25 @@ from PySide6.QtWidgets import (
 )
 
 from routecheck.gui import actions, menus, open_files, persistence
-from routecheck.gui.data_sources.loaded_data import NavigationData
+from routecheck.gui.data_sources.loaded_data import LoadedData
 from routecheck.gui.leg_table.pane import LegTablePane
-from routecheck.gui.margin.acceptance_actions import Deeds
+from routecheck.gui.margin.acceptance_actions import AcceptanceActions
 from routecheck.gui.margin.pane import Margin
-from routecheck.gui.margin.runway_change_banner import RunwayNotice
+from routecheck.gui.margin.runway_change_banner import RunwayChangeBanner
 from routecheck.gui.picture.pane import PicturePane
 from routecheck.gui.route_files import RouteFiles
 from routecheck.gui.route_text.correction_actions import CorrectionActions
 from routecheck.gui.route_text.editor import RouteText
 from routecheck.gui.route_text.flight_fields import FlightFields
-from routecheck.gui.route_text.pending_changes_bar import StandingLine
-from routecheck.gui.route_text.status_row import StatusRow, Wrapping
+from routecheck.gui.route_text.pending_changes_bar import PendingChangesBar
+from routecheck.gui.route_text.status_row import StatusRow
 from routecheck.gui.sheets.aircraft_sheets import AircraftSheets
 from routecheck.gui.side_view.pane import SidePane
-from routecheck.gui.theme import dress, forget_fonts, state_bytes, theme_now, words
+from routecheck.gui.theme import apply_theme, clear_font_cache, current_theme, decode_window_state, text_font
 from routecheck.gui.widgets.chart_import import ChartImport
+from routecheck.gui.widgets.labels import WrappingLabel
 from routecheck.model import CAUTION
-from routecheck.presentation.trial import changed_spans
+from routecheck.presentation.trial import find_changed_words
 from routecheck.reading.inputs import INPUT_FORMATS
 
 if TYPE_CHECKING:
@@ -50,8 +51,8 @@ if TYPE_CHECKING:
     from routecheck.gui.session import Session
     from routecheck.gui.widgets.chart_view import ChartView
     from routecheck.model import Assessment, Proposal, RouteInput
-    from routecheck.presentation.assessment_view import Screen
-    from routecheck.presentation.selection import Pick
+    from routecheck.presentation.assessment_view import AssessmentView
+    from routecheck.presentation.selection import Selection
 
 _GAP = 12
 _ROUTES = f"Routes ({' '.join(f'*{suffix}' for one in INPUT_FORMATS for suffix in one.suffixes)});;All files (*)"
@@ -68,26 +69,26 @@ class MainWindow(QMainWindow):
         self.setAcceptDrops(True)
         self.session = session
         self.files = RouteFiles(session, self)
-        self.data = NavigationData(session, self, today)
-        self.deeds = Deeds(session, self)
+        self.data = LoadedData(session, self, today)
+        self.acceptance = AcceptanceActions(session, self)
         self.corrections = CorrectionActions(session, self)
         self._scheme = Qt.ColorScheme.Unknown
-        self._theme = theme_now()
+        self._theme = current_theme()
         self._saver = persistence.RouteSaver(self)
         self.flight_fields = FlightFields(today)
         self.sheets = AircraftSheets(session, self.flight_fields, self)
         self.text = RouteText(self._theme)
         self.status = StatusRow()
-        self.changes = StandingLine(self.corrections)
+        self.changes = PendingChangesBar(self.corrections)
         self.drawing = ChartImport(self)
         self.picture = PicturePane(session, self._theme, self.drawing)
-        self._actions = menus.make_actions(self, session, self.data, self.deeds)
+        self._actions = menus.make_actions(self, session, self.data, self.acceptance)
         self.side = SidePane(session, self._theme, self.drawing, self._actions.fold_side, self._actions.side_looks)
         self.legs = LegTablePane(session, self._theme, self._actions.fold_legs, self._actions.copy_legs)
         self.margin = Margin(session, self._theme, self._actions.previous, self._actions.following)
-        self.runway = RunwayNotice(session)
-        self.margin.put_over_findings(self.runway)
-        self.margin.findings.doings = self.deeds.of
+        self.runway_banner = RunwayChangeBanner(session)
+        self.margin.insert_above_findings(self.runway_banner)
+        self.margin.findings.list_buttons = self.acceptance.buttons_for
         self.margin.findings.corrections = self.corrections
         self.panes: tuple[Pane, ...] = (
             self.flight_fields,
@@ -95,7 +96,7 @@ class MainWindow(QMainWindow):
             self.changes,
             self.status,
             self.margin,
-            self.runway,
+            self.runway_banner,
             self.picture,
             self.side,
             self.legs,
@@ -111,18 +112,18 @@ class MainWindow(QMainWindow):
     def open_route(self, path: str) -> None:
         """Show the first route of a file; say in words what is wrong with one that cannot be read."""
         if self.files.open(path):
-            self.data.take_demo_back()
+            self.data.restore_after_demo()
             self.text.setFocus()
 
     def open_demo(self) -> None:
         """Show the route of the invented region, on the data of the invented region."""
-        self.data.lend_demo()
+        self.data.use_demo_for_route()
         self.files.show(open_files.read_demo_route())
 
     def open_before(self) -> None:
         """Bring back the route that was there before this one."""
         if self.files.show_before():
-            self.data.take_demo_back()
+            self.data.restore_after_demo()
             self.text.setFocus()
 
     def save_route(self) -> None:
@@ -145,15 +146,15 @@ class MainWindow(QMainWindow):
     def export_chart(self, chart: ChartView | None) -> None:
         """Ask for a file and write the Picture or the Side view to it."""
         if chart is None:
-            self.status.say("There is no Picture yet.")
+            self.status.show_message("There is no Picture yet.")
             return
         from routecheck.gui import chart_files
 
-        self.status.say(chart_files.ask_and_save(self, chart, self.session.route_input))
+        self.status.show_message(chart_files.ask_and_save(self, chart, self.session.route_input))
 
     def show_first_finding(self) -> None:
         """Open the first finding with the next answer: at the first start there is something to read and to click."""
-        self.session.assessed.connect(lambda _: self.session.pick_finding(0), Qt.ConnectionType.SingleShotConnection)
+        self.session.assessed.connect(lambda _: self.session.select_finding(0), Qt.ConnectionType.SingleShotConnection)
 
     def ask_route(self) -> None:
         """Ask for a route file and open it."""
@@ -195,7 +196,7 @@ class MainWindow(QMainWindow):
         layout = {k: bytes(v.toBase64().data()).decode("ascii") for k, v in states.items()}
         more = {
             "theme": self._scheme.name,
-            "by": self.deeds.by,
+            "by": self.acceptance.by,
             "legs": self._actions.fold_legs.isChecked(),
             "side": self._actions.fold_side.isChecked() if self.side.chosen else None,
             "demo": self.data.is_demo,
@@ -225,14 +226,17 @@ class MainWindow(QMainWindow):
     def _take_fields(self, route_input: RouteInput) -> None:
         """Take what stands in the text and the fields now, and the rest from a RouteInput."""
         route_input = dataclasses.replace(route_input, route=self.text.toPlainText(), unread="")
-        self.session.change(self.corrections.carried(self.flight_fields.apply_to(route_input)))
-        self.status.say(self.flight_fields.describe_unread())
+        self.session.change_input(self.corrections.carry_changes(self.flight_fields.apply_to(route_input)))
+        self._show_unread()
 
-    def _show_screen(self, screen: Screen) -> None:
+    def _show_unread(self) -> None:
+        self.status.show_message(self.flight_fields.describe_unread())
+
+    def _show_screen(self, screen: AssessmentView) -> None:
         self._show_changed()
-        self.text.mark(screen.assessment.findings, screen.accepted)
+        self.text.mark_findings(screen.assessment.findings, screen.accepted)
         self.status.show_recognised(screen.recognised, offer_data=screen.offer_data)
-        self.foot.setText(screen.totals)
+        self.foot.setText(screen.totals_line)
 
     def _apply(self, proposal: Proposal, then: RouteInput) -> None:
         """Make a correction as if it were typed: the text in one step for undo, what stands beside it in its fields."""
@@ -248,7 +252,7 @@ class MainWindow(QMainWindow):
         self._take_fields(dataclasses.replace(self.session.route_input, windows=then.windows))
 
     def _show_changed(self) -> None:
-        self.text.show_changed(changed_spans(self.text.toPlainText(), self.corrections.unticked))
+        self.text.show_changed(find_changed_words(self.text.toPlainText(), self.corrections.unticked_words))
 
     def _show_trial(self, then: Assessment | None) -> None:
         for pane in self.panes:
@@ -259,8 +263,8 @@ class MainWindow(QMainWindow):
             pane.show_nothing(why)
         self.foot.setText("Nothing checked")
 
-    def _show_pick(self, pick: Pick | None) -> None:
-        self.text.show_picked(pick.spans if pick else ())
+    def _show_selection(self, selection: Selection | None) -> None:
+        self.text.show_selected(selection.spans if selection else ())
 
     def _name_window(self) -> None:
         name = self.files.path.name if self.files.path else ""
@@ -269,31 +273,33 @@ class MainWindow(QMainWindow):
 
     def _connect(self) -> None:
         session = self.session
-        session.replaced.connect(self._show_input)
+        session.input_replaced.connect(self._show_input)
         session.assessed.connect(self._show_screen)
-        session.picked.connect(self._show_pick)
-        session.changed.connect(self._saver.save_soon)
-        session.lost.connect(self._show_nothing)
-        session.troubled.connect(self.status.say)
-        session.loaded.connect(lambda _: self._actions.demo_data.setChecked(self.data.is_demo))
-        session.loading.connect(self.status.show_progress)
-        self.files.reported.connect(self.status.say)
-        self.deeds.said.connect(self.status.say)
-        self.sheets.said.connect(self.status.say)
-        self.corrections.said.connect(self.status.say)
-        self.corrections.to_apply.connect(self._apply)
-        self.corrections.to_restore.connect(self._restore)
-        self.corrections.changed.connect(self._show_changed)
-        self.corrections.tried.connect(self._show_trial)
+        session.selected.connect(self._show_selection)
+        session.input_changed.connect(self._saver.save_soon)
+        session.answer_lost.connect(self._show_nothing)
+        session.data_failed.connect(self.status.show_message)
+        session.data_loaded.connect(lambda _: self._actions.demo_data.setChecked(self.data.is_demo))
+        session.load_progressed.connect(self.status.show_progress)
+        self.files.reported.connect(self.status.show_message)
+        self.acceptance.reported.connect(self.status.show_message)
+        self.sheets.reported.connect(self.status.show_message)
+        self.corrections.reported.connect(self.status.show_message)
+        self.corrections.apply_requested.connect(self._apply)
+        self.corrections.restore_requested.connect(self._restore)
+        self.corrections.record_changed.connect(self._show_changed)
+        self.corrections.trial_changed.connect(self._show_trial)
         self.files.changed.connect(self._name_window)
         self.text.typed.connect(self._take_typing)
-        self.text.word_picked.connect(session.pick_span)
+        self.text.word_selected.connect(session.select_words)
         self.text.file_dropped.connect(self.open_route)
         self.flight_fields.edited.connect(self._take_typing)
-        self.flight_fields.runway_settled.connect(self.runway.settle)
-        self.flight_fields.unread_changed.connect(lambda: self.status.say(self.flight_fields.describe_unread()))
-        self.status.wants_data.connect(self.data.offer)
-        self.status.wants_stop.connect(session.stop_loading)
+        self.flight_fields.runway_settled.connect(self.runway_banner.accept_typed_runway)
+        self.flight_fields.unread_changed.connect(
+            lambda: self.status.show_message(self.flight_fields.describe_unread())
+        )
+        self.status.data_wanted.connect(self.data.offer_data)
+        self.status.stop_wanted.connect(session.stop_loading)
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._apply_theme)
         QApplication.instance().fontChanged.connect(self._refresh_fonts)  # type: ignore[union-attr]
 
@@ -308,7 +314,7 @@ class MainWindow(QMainWindow):
             picture=self.picture,
             side=self.side,
             legs=self.legs,
-            runway=self.runway,
+            runway_banner=self.runway_banner,
             panes=self.panes,
         )
         self._themes = menus.make_menus(self, self._actions, parts)
@@ -343,7 +349,7 @@ class MainWindow(QMainWindow):
     def _make_foot(self) -> QFrame:
         frame = QFrame()
         frame.setObjectName("foot")
-        self.foot, self.caution = Wrapping(), QLabel(CAUTION)
+        self.foot, self.caution = WrappingLabel(), QLabel(CAUTION)
         row = QHBoxLayout(frame)
         row.setContentsMargins(_GAP + 2, 6, _GAP + 2, 6)
         row.addWidget(self.foot, 1)
@@ -352,37 +358,37 @@ class MainWindow(QMainWindow):
         return frame
 
     def _refresh_fonts(self) -> None:
-        forget_fonts()
+        clear_font_cache()
         for label in (self.foot, self.caution):
-            label.setFont(words(bold=True))
+            label.setFont(text_font(bold=True))
         for pane in self.panes:
             pane.refresh_font()
 
     def _apply_theme(self) -> None:
-        self._theme = theme_now(self._scheme)
+        self._theme = current_theme(self._scheme)
         app = QApplication.instance()
         if isinstance(app, QApplication):
-            dress(app, self._theme)
+            apply_theme(app, self._theme)
         for pane in self.panes:
             pane.set_theme(self._theme)
-        self._show_pick(self.session.pick_now)
+        self._show_selection(self.session.selection)
 
     def _restore_layout(self) -> None:
         kept = persistence.read_values(persistence.LAYOUT) or {}
-        if not self.restoreGeometry(state_bytes(kept.get("geometry", ""))):
+        if not self.restoreGeometry(decode_window_state(kept.get("geometry", ""))):
             self.resize(1360, 860)
         actions.tick_theme(self._themes, kept.get("theme", ""))
         self._actions.fold_legs.setChecked(bool(kept.get("legs", True)))
         if isinstance(unfolded := kept.get("side"), bool):
             self._actions.fold_side.setChecked(unfolded)
             self.side.chosen = True
-        self.deeds.by = str(kept.get("by", ""))
-        if not self._columns.restoreState(state_bytes(kept.get("split", ""))):
+        self.acceptance.by = str(kept.get("by", ""))
+        if not self._columns.restoreState(decode_window_state(kept.get("split", ""))):
             beside = self.margin.sizeHint().width()
             self._columns.setSizes([self.width() - beside, beside])
-        if not self._charts_and_legs.restoreState(state_bytes(kept.get("panes", ""))):
+        if not self._charts_and_legs.restoreState(decode_window_state(kept.get("panes", ""))):
             self._charts_and_legs.setSizes([3 * self.legs.sizeHint().height(), self.legs.sizeHint().height()])
-        self._charts.restoreState(state_bytes(kept.get("views", "")))
+        self._charts.restoreState(decode_window_state(kept.get("views", "")))
 
 
 def _make_splitter(way: Qt.Orientation, first: QWidget, second: QWidget, *, handle: int) -> QSplitter:

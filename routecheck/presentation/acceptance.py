@@ -1,4 +1,4 @@
-"""Accept with reason: which findings somebody answers for, and how that is said. Nothing is counted away in here."""
+"""Acceptances: which findings somebody answers for, and the sentences about it. An accepted finding still counts."""
 
 from __future__ import annotations
 
@@ -13,76 +13,82 @@ if TYPE_CHECKING:
     from routecheck.model import Assessment, Finding, Route, RouteInput
 
 
-def standing(assessment: Assessment) -> dict[int, Accepted]:
-    """The acceptance of each finding, by its index, that still says what it said when it was accepted."""
-    return {i: found for i, finding in enumerate(assessment.findings) if (found := _of(assessment.route, finding))}
-
-
-def lapsed(assessment: Assessment) -> dict[int, Accepted]:
-    """Acceptances of the same check at the same words whose finding says something else by now, by its index."""
+def valid_acceptances(assessment: Assessment) -> dict[int, Accepted]:
+    """By the index of a finding: its acceptance, if the finding still says what it said when it was accepted."""
     found = {}
     for i, finding in enumerate(assessment.findings):
-        if _of(assessment.route, finding) is None and (old := _alike(assessment.route, finding)):
-            found[i] = old[-1]
+        if accepted := _valid_acceptance(assessment.route, finding):
+            found[i] = accepted
     return found
 
 
-def accept(assessment: Assessment, index: int, reason: str, by: str, at: dt.datetime) -> RouteInput:
-    """The entry with one finding accepted, in place of what was accepted there before. `at` must have a time zone."""
+def lapsed_acceptances(assessment: Assessment) -> dict[int, Accepted]:
+    """By the index of a finding: its last acceptance, if the finding says something else by now."""
+    found = {}
+    for i, finding in enumerate(assessment.findings):
+        earlier = _acceptances_of(assessment.route, finding)
+        if earlier and _valid_acceptance(assessment.route, finding) is None:
+            found[i] = earlier[-1]
+    return found
+
+
+def accept_finding(assessment: Assessment, index: int, reason: str, by: str, at: dt.datetime) -> RouteInput:
+    """The input with one finding accepted, which replaces its earlier acceptances. `at` must have a time zone."""
     finding, route_input = assessment.findings[index], assessment.route.route_input
     utc = f"{at.astimezone(dt.UTC):%Y-%m-%dT%H:%M:%SZ}"
-    said = Accepted(
-        finding.check, words_of(route_input, finding), reason.strip(), by.strip(), at=utc, finding=finding.message
-    )
-    return replace(route_input, accepted=(*_without(assessment, index), said))
+    words = flagged_words(route_input, finding)
+    accepted = Accepted(finding.check, words, reason.strip(), by.strip(), at=utc, finding=finding.message)
+    return replace(route_input, accepted=(*_other_acceptances(assessment, index), accepted))
 
 
-def take_back(assessment: Assessment, index: int) -> RouteInput:
-    """The entry with one finding no longer accepted."""
-    return replace(assessment.route.route_input, accepted=_without(assessment, index))
+def withdraw_acceptance(assessment: Assessment, index: int) -> RouteInput:
+    """The input with one finding no longer accepted."""
+    return replace(assessment.route.route_input, accepted=_other_acceptances(assessment, index))
 
 
-def words_of(route_input: RouteInput, finding: Finding) -> str:
+def flagged_words(route_input: RouteInput, finding: Finding) -> str:
     """The words that a finding flags, as typed; "" where it is about the whole route."""
     return " ".join(route_input.route[span.start : span.end] for span in finding.spans)
 
 
-def said_of(assessment: Assessment) -> dict[int, str]:
-    """What is said of the acceptance of each finding, by its index; findings that nobody accepted are not in it."""
-    said = {i: told(accepted) for i, accepted in standing(assessment).items()}
-    return said | {i: told_lapsed(accepted) for i, accepted in lapsed(assessment).items()}
+def acceptance_sentences(assessment: Assessment) -> dict[int, str]:
+    """By the index of a finding: the sentence about its acceptance. Findings that nobody accepted are left out."""
+    valid = {i: acceptance_sentence(accepted) for i, accepted in valid_acceptances(assessment).items()}
+    lapsed = {i: lapsed_sentence(accepted) for i, accepted in lapsed_acceptances(assessment).items()}
+    return valid | lapsed
 
 
-def told(accepted: Accepted) -> str:
+def acceptance_sentence(accepted: Accepted) -> str:
     """Who accepted what, when and why: "Accepted by AB, 03 DEC 2026 14:30 UTC: reason"."""
-    return f"Accepted by {accepted.by}{_when(accepted)}: {accepted.reason}"
+    return f"Accepted by {accepted.by}{_time_suffix(accepted)}: {accepted.reason}"
 
 
-def told_lapsed(accepted: Accepted) -> str:
+def lapsed_sentence(accepted: Accepted) -> str:
     """That an acceptance no longer holds, because the finding says something else now."""
-    return (
-        f"Not accepted as it reads now. {accepted.by}{_when(accepted)} accepted “{accepted.finding}”: {accepted.reason}"
-    )
+    who = f"{accepted.by}{_time_suffix(accepted)}"
+    return f"Not accepted as it reads now. {who} accepted “{accepted.finding}”: {accepted.reason}"
 
 
-def _when(accepted: Accepted) -> str:
+def _time_suffix(accepted: Accepted) -> str:
     if not accepted.at:
         return ""
     at = dt.datetime.fromisoformat(accepted.at).astimezone(dt.UTC)
     return f", {date(at.date())} {at:%H:%M} UTC"
 
 
-def _of(route: Route, finding: Finding) -> Accepted | None:
-    return next((a for a in _alike(route, finding) if a.finding in ("", finding.message)), None)
+def _valid_acceptance(route: Route, finding: Finding) -> Accepted | None:
+    """An acceptance from a route file that names no sentence holds for any."""
+    return next((a for a in _acceptances_of(route, finding) if a.finding in ("", finding.message)), None)
 
 
-def _alike(route: Route, finding: Finding) -> list[Accepted]:
+def _acceptances_of(route: Route, finding: Finding) -> list[Accepted]:
+    """The acceptances of the same check at the same words, whatever the finding said then."""
     if not route.route_input.accepted:
         return []
-    words = words_of(route.route_input, finding)
+    words = flagged_words(route.route_input, finding)
     return [a for a in route.route_input.accepted if (a.check, a.words) == (finding.check, words)]
 
 
-def _without(assessment: Assessment, index: int) -> tuple[Accepted, ...]:
-    gone = _alike(assessment.route, assessment.findings[index])
-    return tuple(a for a in assessment.route.route_input.accepted if a not in gone)
+def _other_acceptances(assessment: Assessment, index: int) -> tuple[Accepted, ...]:
+    dropped = _acceptances_of(assessment.route, assessment.findings[index])
+    return tuple(a for a in assessment.route.route_input.accepted if a not in dropped)

@@ -1,4 +1,4 @@
-"""Everything the window says about one assessment, ready to show. Sentences come from present/headline; no Qt."""
+"""Everything the window shows of one assessment, made off the window's thread. No Qt."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
-from routecheck.presentation import acceptance, headline, rows
+from routecheck.presentation import acceptance, finding_rows, headline
 from routecheck.presentation.leg_table import LegTable, leg_table
 from routecheck.presentation.map_scene import Picture, picture
 
@@ -23,11 +23,13 @@ _MOST_NAMED = 4
 
 
 @dataclass(frozen=True, slots=True)
-class Screen:
-    """One assessment as the window shows it. `reasons`: (check, why) for what was not checked or could not run.
+class AssessmentView:
+    """One assessment as the window shows it. `not_checked` is the sentence under the headline, "" = all was checked.
 
-    `headline` is the verdict and how much was checked, `not_checked` what was not, "" where all was. `accepted` are
-    the findings that somebody answers for, `said_of` what is said of them, both by the index of the finding.
+    `accepted` are the indices of the findings that somebody answers for; `acceptance_sentences` tells by the index of a
+    finding who accepted it and why. `findings_line` counts the findings by weight, `outcomes_line` the checks by
+    outcome. `reasons` has (check, why) for what was not checked or could not run, `reasons_title` stands above it.
+    `offer_data` = no navigation data but the invented demo region is loaded.
     """
 
     assessment: Assessment
@@ -35,46 +37,47 @@ class Screen:
     legs: LegTable
     side: SideView | None
     accepted: frozenset[int]
-    said_of: Mapping[int, str]
+    acceptance_sentences: Mapping[int, str]
     headline: Headline
     not_checked: str
-    weights: str
-    counts: str
+    findings_line: str
+    outcomes_line: str
     recognised: str
-    totals: str
-    unchecked: str
+    totals_line: str
+    reasons_title: str
     reasons: tuple[tuple[str, str], ...]
     offer_data: bool
 
 
-def screen(assessment: Assessment, *, with_side: bool = True) -> Screen:
-    """Say everything about an assessment once, off the GUI thread; of the Side view only where it is asked for."""
+def view_assessment(assessment: Assessment, *, with_side: bool = True) -> AssessmentView:
+    """What the window shows of an assessment; the Side view only where it is asked for."""
     head = headline.headline(assessment)
     reasons = _reasons(assessment, head)
     legs = leg_table(assessment)
     totals = "; ".join(filter(None, (headline.totals_line(assessment), legs.brief)))
-    standing = acceptance.standing(assessment)
-    return Screen(
+    accepted = acceptance.valid_acceptances(assessment)
+    accepted_note = f" ({len(accepted)} accepted with reason)" if accepted else ""
+    return AssessmentView(
         assessment=assessment,
         picture=picture(assessment),
         legs=legs,
-        side=_side(assessment) if with_side else None,
-        accepted=frozenset(standing),
-        said_of=acceptance.said_of(assessment),
+        side=_side_view(assessment) if with_side else None,
+        accepted=frozenset(accepted),
+        acceptance_sentences=acceptance.acceptance_sentences(assessment),
         headline=head,
         not_checked=_not_checked(head),
-        weights=headline.weights_line(assessment) + (f" ({len(standing)} accepted with reason)" if standing else ""),
-        counts=headline.counts_line(assessment),
-        recognised=_recognised(assessment),
-        totals=totals[:1].upper() + totals[1:],
-        unchecked=f"Not checked, and why ({formatting.count(len(reasons), 'reason')})",
+        findings_line=headline.findings_line(assessment) + accepted_note,
+        outcomes_line=headline.outcomes_line(assessment),
+        recognised=_recognised_paragraph(assessment),
+        totals_line=totals[:1].upper() + totals[1:],
+        reasons_title=f"Not checked, and why ({formatting.count(len(reasons), 'reason')})",
         reasons=reasons,
         offer_data=all(source.invented for source in assessment.route.resolved.sources),
     )
 
 
-def _side(assessment: Assessment) -> SideView:
-    """The Side view, read in when it is first wanted: the start must not wait for it."""
+def _side_view(assessment: Assessment) -> SideView:
+    """The Side view. It is imported when it is first wanted: the start must not wait for it."""
     from routecheck.presentation.side_view import side_view
 
     return side_view(assessment)
@@ -92,12 +95,12 @@ def _not_checked(head: Headline) -> str:
     return " ".join(filter(None, (lost, head.failure_sentence)))
 
 
-def _recognised(assessment: Assessment) -> str:
-    said = (headline.recognised(assessment), headline.data_line(assessment), *headline.remarks(assessment))
+def _recognised_paragraph(assessment: Assessment) -> str:
+    said = (headline.recognised_line(assessment), headline.data_line(assessment), *headline.input_remarks(assessment))
     return " ".join(said)
 
 
 def _reasons(assessment: Assessment, head: Headline) -> tuple[tuple[str, str], ...]:
     ours = [("noticed while computing", fault) for fault in assessment.route.faults]
     stretches = [(part.name, part.because) for part in head.lost]
-    return (*ours, *stretches, *rows.not_checked_rows(assessment))
+    return (*ours, *stretches, *finding_rows.not_checked_rows(assessment))

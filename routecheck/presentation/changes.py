@@ -1,4 +1,4 @@
-"""What was changed here against what was entered: the line that stands until it is ticked. The original never goes."""
+"""Changes made in this window against what was entered, and the line that stands until each is ticked."""
 
 from __future__ import annotations
 
@@ -15,43 +15,47 @@ if TYPE_CHECKING:
 ELSEWHERE = "Correct it in the aircraft unit, the plan or with ATC before relying on this."
 
 
-def told(change: Change) -> str:
-    """The change as a reader sees it: "PIKOR → PIKAR", "departure runway 09 → 27"."""
+def change_label(change: Change) -> str:
+    """A change as a reader sees it: "PIKOR → PIKAR", "departure runway 09 → 27"."""
     name = f"{FIELD_NAMES.get(change.field, change.field)} " if change.field else ""
     return f"{name}{_one_line(change.old) or 'nothing'} → {_one_line(change.new) or 'nothing'}"
 
 
-def changes_of(route_input: RouteInput, proposal: Proposal) -> tuple[Change, ...]:
-    """The changes a proposal makes to an entry: in its text, and in the values beside it; both ends are one change."""
-    made = []
+def make_changes(route_input: RouteInput, proposal: Proposal) -> tuple[Change, ...]:
+    """The changes that a proposal makes to the text and to the fields. Both aerodromes together are one change."""
+    changes = []
     if proposal.span is not None:
         start, end = proposal.span.start, proposal.span.end
-        made.append(Change(route_input.route[start:end], proposal.new, start))
+        changes.append(Change(route_input.route[start:end], proposal.new, start))
     beside = proposal.beside
     if [one.field for one in beside] == ["departure", "destination"]:
         then = with_values(route_input, beside)
-        return (*made, Change(_ends(route_input), _ends(then)))
-    return (*made, *(Change(value_in_words(one.old), value_in_words(one.new), field=one.field) for one in beside))
+        return (*changes, Change(_both_ends(route_input), _both_ends(then)))
+    in_fields = (Change(value_in_words(one.old), value_in_words(one.new), field=one.field) for one in beside)
+    return (*changes, *in_fields)
 
 
-def standing_line(changes: tuple[Change, ...]) -> str:
+def pending_changes_line(changes: tuple[Change, ...]) -> str:
     """The line under the text and on every sheet while a change is not ticked; "" when all are."""
     left = [change for change in changes if not change.ticked]
     if not left:
         return ""
-    kinds = {bool(change.field) for change in left}
-    thing = "word" if kinds == {False} else "value"
-    subject = count(len(left), thing) if len(kinds) == 1 else f"{len(left)} words and values"
+    in_fields = sum(bool(change.field) for change in left)
+    if 0 < in_fields < len(left):
+        subject = f"{len(left)} words and values"
+    else:
+        subject = count(len(left), "value" if in_fields else "word")
     differ = "differs" if len(left) == 1 else "differ"
-    return f"{subject} {differ} from what you entered: {listing([told(change) for change in left])}. {ELSEWHERE}"
+    labels = listing([change_label(change) for change in left])
+    return f"{subject} {differ} from what you entered: {labels}. {ELSEWHERE}"
 
 
-def ticked(changes: tuple[Change, ...], index: int) -> tuple[Change, ...]:
+def tick_change(changes: tuple[Change, ...], index: int) -> tuple[Change, ...]:
     """The changes with one of them ticked: it stays on record."""
     return tuple(replace(change, ticked=True) if i == index else change for i, change in enumerate(changes))
 
 
-def _ends(route_input: RouteInput) -> str:
+def _both_ends(route_input: RouteInput) -> str:
     return f"{route_input.departure}–{route_input.destination}"
 
 

@@ -1,4 +1,4 @@
-"""Data sources as a reader sees them: cycle and dates, what was counted, what was rejected and why. No layout."""
+"""Data sources as a reader sees them: cycle and dates, how many records of each kind, which were rejected and why."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
     from routecheck.model import DataSource
 
-TOGETHER = (
+SEVERAL_SOURCES = (
     "Several data sources are used together: of a record that several have, that of the newer cycle is used. What only "
     "an older one has is still used."
 )
@@ -21,51 +21,52 @@ TOGETHER = (
 
 @dataclass(frozen=True, slots=True)
 class SourceRow:
-    """One data source. `holds` is whether it holds today; None where it does not say when it does.
+    """One data source. `is_current` tells whether its cycle is in force today; None = it does not say when it is.
 
-    `file` is the name by which it can be removed, "" where it was not added. `rejected` says every record not used.
+    `added_as` is the name by which it can be removed, "" = it was not added for good. `rejected` has a line for every
+    record that is not used.
     """
 
     name: str
     dates: str
-    holds: bool | None
+    is_current: bool | None
     counts: str
     rejected: tuple[str, ...]
     rejected_line: str
-    file: str
+    added_as: str
 
 
-def source_row(source: DataSource, today: dt.date, files: Collection[str]) -> SourceRow:
+def describe_source(source: DataSource, today: dt.date, files: Collection[str]) -> SourceRow:
     """A data source in words; `files` are the names under which files were added."""
-    number = source.count_of("rejected")
+    rejected = source.count_of("rejected")
     return SourceRow(
         name=source.name,
-        dates=_dates(source, today),
-        holds=_holds(source, today),
+        dates=_dates_line(source, today),
+        is_current=_is_current(source, today),
         counts=", ".join(f"{what} {n:,}" for what, n in source.counts if n and what != "rejected"),
         rejected=tuple(f"line {line}: {why}" if line else why for line, why in source.rejected),
-        rejected_line=_rejected_line(number, len(source.rejected)),
-        file=next((f for f in files if source.name == f or source.name.startswith(f"{f}: ")), ""),
+        rejected_line=_rejected_line(rejected, len(source.rejected)),
+        added_as=next((f for f in files if source.name == f or source.name.startswith(f"{f}: ")), ""),
     )
 
 
-def _holds(source: DataSource, today: dt.date) -> bool | None:
+def _is_current(source: DataSource, today: dt.date) -> bool | None:
     if source.effective is None or source.until is None:
         return None
     return source.effective <= today < source.until
 
 
-def _dates(source: DataSource, today: dt.date) -> str:
+def _dates_line(source: DataSource, today: dt.date) -> str:
     invented = ", invented" if source.invented else ""
     if source.effective is None or source.until is None:
         return f"Cycle {source.cycle or 'not said'}{invented}: it is not known for which days it holds"
     last = source.until - dt.timedelta(days=1)
-    now = "" if _holds(source, today) else f". Not for today, {date(today)}"
+    now = "" if _is_current(source, today) else f". Not for today, {date(today)}"
     return f"Cycle {source.cycle}{invented}, {date(source.effective)} to {date(last)}{now}"
 
 
-def _rejected_line(number: int, kept: int) -> str:
+def _rejected_line(number: int, listed: int) -> str:
     if not number:
         return "No record was rejected"
-    more = f", of which {kept:,} are listed" if kept < number else ""
+    more = f", of which {listed:,} are listed" if listed < number else ""
     return f"{count(number, 'record')} rejected{more}"

@@ -1,4 +1,4 @@
-"""The sentences that stand over and under an assessment: how much was checked, counts, totals, what was read."""
+"""The headline of an assessment, in parts, and the other lines about the whole route: counts, totals, data."""
 
 from __future__ import annotations
 
@@ -94,16 +94,16 @@ def headline(assessment: Assessment) -> Headline:
     if not route.totals.not_checked and not assessment.could_not_run:
         return Headline(verdict, "Checked: all of the route.")
     lost = tuple(_lost_part(route, stretch) for stretch in route.totals.not_checked)
-    return Headline(verdict, _share(route), lost, tuple(name for name, _ in assessment.could_not_run))
+    return Headline(verdict, _coverage(route), lost, tuple(name for name, _ in assessment.could_not_run))
 
 
-def fully_checked(assessment: Assessment) -> bool:
+def is_fully_checked(assessment: Assessment) -> bool:
     """Whether every stretch of the route was checked and every check could run: else it is never shown as in order."""
     route = assessment.route
     return not (route.route_input.unread or route.totals.not_checked or assessment.could_not_run or route.faults)
 
 
-def weights_line(assessment: Assessment) -> str:
+def findings_line(assessment: Assessment) -> str:
     """The findings by weight: "2 Wrong, 1 Doubtful"."""
     weights = Counter(f.weight for f in assessment.findings)
     if weights:
@@ -113,19 +113,19 @@ def weights_line(assessment: Assessment) -> str:
     return "Nothing found." if _verdict(assessment) is Verdict.NOTHING_FOUND else "Nothing found in what was checked."
 
 
-def outcomes(assessment: Assessment) -> dict[Outcome, int]:
-    """How many checks had each of the four outcomes; the four add up to the number of checks."""
-    had = dict.fromkeys(Outcome, 0)
+def count_outcomes(assessment: Assessment) -> dict[Outcome, int]:
+    """How many checks had each of the four outcomes. They add up to the number of checks."""
+    counts = dict.fromkeys(Outcome, 0)
     for _, outcome in assessment.outcomes:
-        had[outcome] += 1
-    return had
+        counts[outcome] += 1
+    return counts
 
 
-def counts_line(assessment: Assessment) -> str:
+def outcomes_line(assessment: Assessment) -> str:
     """The four counts in words."""
-    counts = outcomes(assessment)
-    told = [f"{counts[o]} {'with findings' if o is Outcome.FINDINGS else o.value}" for o in Outcome]
-    return f"{count(len(assessment.outcomes), 'check')}: {', '.join(told)}."
+    counts = count_outcomes(assessment)
+    parts = [f"{counts[o]} {'with findings' if o is Outcome.FINDINGS else o.value}" for o in Outcome]
+    return f"{count(len(assessment.outcomes), 'check')}: {', '.join(parts)}."
 
 
 def totals_line(assessment: Assessment) -> str:
@@ -139,7 +139,7 @@ def totals_line(assessment: Assessment) -> str:
     return f"{along}{gaps}; {direct}"
 
 
-def recognised(assessment: Assessment) -> str:
+def recognised_line(assessment: Assessment) -> str:
     """What was recognised in the text, in one line: "Route, 9 words, all read."."""
     roles = assessment.route.resolved.roles
     if assessment.route.route_input.unread or assessment.failure:
@@ -159,15 +159,15 @@ def data_line(assessment: Assessment) -> str:
     if not sources:
         return "No navigation data is loaded: only airports of the world list are known."
     mixed = " Where several have a record, the newest is used." if len({s.cycle for s in sources}) > 1 else ""
-    return f"Navigation data: {listing([_source(s) for s in sources])}.{mixed}"
+    return f"Navigation data: {listing([_source_name(s) for s in sources])}.{mixed}"
 
 
-def _source(source: DataSource) -> str:
+def _source_name(source: DataSource) -> str:
     invented = ", invented" if source.invented else ""
     return f"{source.name} (cycle {source.cycle or 'not said'}{invented})"
 
 
-def _share(route: Route) -> str:
+def _coverage(route: Route) -> str:
     totals = route.totals
     if totals.checked_share is None and not totals.checked_nm:
         return "Checked nothing of the route; how long it is cannot be known."
@@ -187,7 +187,7 @@ def _verdict(assessment: Assessment) -> Verdict:
     if assessment.findings:
         heaviest = min((finding.weight for finding in assessment.findings), key=list(Weight).index)
         return Verdict(heaviest.value)
-    return Verdict.NOTHING_FOUND if fully_checked(assessment) else Verdict.NOTHING_FOUND_IN_PART
+    return Verdict.NOTHING_FOUND if is_fully_checked(assessment) else Verdict.NOTHING_FOUND_IN_PART
 
 
 def _lost_part(route: Route, stretch: Stretch) -> LostPart:
@@ -196,14 +196,12 @@ def _lost_part(route: Route, stretch: Stretch) -> LostPart:
     return LostPart(start, end, stretch.because)
 
 
-def remarks(assessment: Assessment) -> tuple[str, ...]:
-    """What the input held that is not used, and what was taken of procedures where the route leaves it open."""
+def input_remarks(assessment: Assessment) -> tuple[str, ...]:
+    """What the input holds that is not used, and what was assumed of procedures where the route leaves it open."""
     route = assessment.route
-    # Where there is a fault a finding says so.
-    taken = [
-        said
-        for connection in route.resolved.connections
-        if (f := connection.followed) and not f.faults
-        for said in f.unused
-    ]
-    return (*route.route_input.remarks, *dict.fromkeys(f"{said[:1].upper()}{said[1:]}." for said in taken))
+    assumed: dict[str, None] = {}
+    for connection in route.resolved.connections:
+        # Of a procedure with a fault a finding speaks.
+        if connection.followed and not connection.followed.faults:
+            assumed |= dict.fromkeys(connection.followed.unused)
+    return (*route.route_input.remarks, *(f"{note[:1].upper()}{note[1:]}." for note in assumed))

@@ -1,4 +1,4 @@
-"""The columns of the Leg table: what each shows of a leg and how it stands in CSV. No layout."""
+"""The columns of the Leg table: what each shows of a leg, on the screen and in CSV. No layout."""
 
 from __future__ import annotations
 
@@ -30,8 +30,8 @@ class Column:
 
 
 @dataclass(frozen=True, slots=True)
-class OneLeg:
-    """A leg with what stands beside it. `bounds` are the heights allowed where it ends."""
+class LegEntry:
+    """A leg with its claim, time and level. `bounds` are the lowest and highest altitude allowed where it ends."""
 
     ends: tuple[str, str]
     in_text: tuple[bool, bool]
@@ -58,35 +58,35 @@ class OneLeg:
         return self.time.fuel_kg if self.time else None
 
 
-Cell = tuple["Callable[[OneLeg], str]", "Callable[[OneLeg], str]"]
-"""How a column is shown, and how it stands in CSV."""
-Group = list[tuple[Column, Cell]]
+CellWriters = tuple["Callable[[LegEntry], str]", "Callable[[LegEntry], str]"]
+"""How a cell is written on the screen, and how in CSV."""
+ColumnGroup = list[tuple[Column, CellWriters]]
 
 
-def columns_for(legs: Sequence[OneLeg]) -> Group:
+def choose_columns(legs: Sequence[LegEntry]) -> ColumnGroup:
     """The columns that are always there, and those that have something to show on some leg.
 
     Where no wind is given the ground speed is the true airspeed, and called so.
     """
     speed = GROUND_SPEED if any(one.wind_given for one in legs) else AIRSPEED
     claimed = CLAIMED if any(one.claim for one in legs) else ()
-    found = [*ALWAYS]
+    found = [*ALWAYS_SHOWN]
     for group in (LEVEL, WINDOW, LIMIT, LEAST_SPEED, speed, TIME, FUEL, *claimed):
         shown = group[0][1][0]
         found += group if any(shown(one) for one in legs) else []
     return found
 
 
-def harmless(text: str) -> str:
-    """A text cell that no spreadsheet takes for a formula."""
+def escape_formula(text: str) -> str:
+    """The text of a cell, with a mark before it where a spreadsheet would take it for a formula."""
     return f"'{text}" if text.startswith(_LEADS) else text
 
 
-def _name(index: int) -> Callable[[OneLeg], str]:
+def _name(index: int) -> Callable[[LegEntry], str]:
     return lambda one: formatting.short(one.ends[index]) or "–"
 
 
-def _full_name(index: int) -> Callable[[OneLeg], str]:
+def _full_name(index: int) -> Callable[[LegEntry], str]:
     return lambda one: one.ends[index]
 
 
@@ -98,32 +98,32 @@ def _nm(value: float | None) -> str:
     return "" if value is None else f"{value:.2f}"
 
 
-def _via(one: OneLeg) -> str:
+def _via(one: LegEntry) -> str:
     return one.leg.via
 
 
-def _gap(one: OneLeg) -> str:
+def _gap(one: LegEntry) -> str:
     return one.leg.gap if one.leg.distance_nm is None else ""
 
 
-def _distance(one: OneLeg) -> str:
+def _distance(one: LegEntry) -> str:
     return "gap" if one.leg.distance_nm is None else formatting.column_nm(one.leg.distance_nm)
 
 
-def _sum(one: OneLeg) -> str:
+def _sum(one: LegEntry) -> str:
     if one.open_before and not one.sum_nm:
         return ""
     return f"{'≥ ' if one.open_before else ''}{formatting.column_nm(one.sum_nm)}"
 
 
-def _turned(claimed: float | None, computed: float | None) -> str:
+def _course_difference(claimed: float | None, computed: float | None) -> str:
     """A difference of courses with its sign, in whole degrees; "" where one of the two is missing."""
     if claimed is None or computed is None:
         return ""
     return _signed(geo.wrap180(claimed - computed), 0)
 
 
-def _longer(one: OneLeg) -> str:
+def _distance_difference(one: LegEntry) -> str:
     if one.claim is None or one.claim.distance_nm is None or one.leg.distance_nm is None:
         return ""
     return _signed(one.claim.distance_nm - one.leg.distance_nm, 1)
@@ -134,11 +134,11 @@ def _signed(value: float, digits: int) -> str:
     return f"{abs(rounded):,.{digits}f}" if rounded == 0 else f"{'−' if rounded < 0 else '+'}{abs(rounded):,.{digits}f}"
 
 
-def _claimed(field: str, shown: Callable[[float | None], str]) -> Callable[[OneLeg], str]:
+def _claimed(field: str, shown: Callable[[float | None], str]) -> Callable[[LegEntry], str]:
     return lambda one: shown(getattr(one.claim, field)) if one.claim else ""
 
 
-def _nothing(_one: OneLeg) -> str:
+def _empty_cell(_one: LegEntry) -> str:
     return ""
 
 
@@ -154,52 +154,52 @@ def _kg(value: float | None) -> str:
     return "" if value is None else formatting.three_figures(value)
 
 
-def _bound(side: int) -> Callable[[OneLeg], str]:
-    def cell(one: OneLeg) -> str:
+def _bound(side: int) -> Callable[[LegEntry], str]:
+    def cell(one: LegEntry) -> str:
         bound = one.bounds[side]
         return "" if bound is None else f"{bound:.0f}"
 
     return cell
 
 
-def _limit(side: str) -> Callable[[OneLeg], str]:
-    def cell(one: OneLeg) -> str:
+def _limit(side: str) -> Callable[[LegEntry], str]:
+    def cell(one: LegEntry) -> str:
         kt = getattr(one.leg, side)
         return "" if kt is None else f"{kt:.0f}"
 
     return cell
 
 
-def _speed(one: OneLeg) -> str:
+def _speed(one: LegEntry) -> str:
     kt = one.time.ground_speed_kt if one.time else None
     return "" if kt is None else f"{kt:.0f}"
 
 
-def _later(one: OneLeg) -> str:
+def _time_difference(one: LegEntry) -> str:
     """By how much the claimed time is longer, minutes: told only where the wind is given."""
     if one.claim is None or one.claim.time_min is None or one.minutes is None or not one.wind_given:
         return ""
     return _signed(one.claim.time_min - one.minutes, 0)
 
 
-def _more_fuel(one: OneLeg) -> str:
+def _fuel_difference(one: LegEntry) -> str:
     if one.claim is None or one.claim.fuel_kg is None or one.fuel_kg is None or not one.wind_given:
         return ""
     return _signed(one.claim.fuel_kg - one.fuel_kg, 0)
 
 
-def _plain(cell: Callable[[OneLeg], str]) -> Cell:
+def _same_in_csv(cell: Callable[[LegEntry], str]) -> CellWriters:
     return cell, cell
 
 
-def _ascii(cell: Callable[[OneLeg], str]) -> Cell:
+def _ascii_in_csv(cell: Callable[[LegEntry], str]) -> CellWriters:
     return cell, lambda one: cell(one).replace("−", "-").replace(",", "")
 
 
-ALWAYS: Group = [
+ALWAYS_SHOWN: ColumnGroup = [
     (Column("from", "from", figures=False), (_name(0), _full_name(0))),
     (Column("to", "to", figures=False), (_name(1), _full_name(1))),
-    (Column("via", "via", figures=False), _plain(_via)),
+    (Column("via", "via", figures=False), _same_in_csv(_via)),
     (
         Column("°T", "course_true_deg"),
         (lambda one: formatting.course(one.leg.course_true_deg), lambda one: _degrees(one.leg.course_true_deg)),
@@ -211,33 +211,39 @@ ALWAYS: Group = [
     (Column("NM", "distance_nm"), (_distance, lambda one: _nm(one.leg.distance_nm))),
     (Column("sum NM", "sum_of_known_nm"), (_sum, lambda one: _nm(one.sum_nm))),
 ]
-LEVEL: Group = [
+LEVEL: ColumnGroup = [
     (
         Column("level", "level", figures=False, tip="the level as filed"),
         (lambda one: formatting.level(one.level), lambda one: one.level),
     )
 ]
-_CLAIMED_TRUE: Group = [
+_CLAIMED_TRUE: ColumnGroup = [
     (
         Column("claimed °T", "claimed_course_true_deg"),
         (_claimed("course_true_deg", formatting.course), _claimed("course_true_deg", _degrees)),
     ),
     (
         Column("differs °", "claimed_less_computed_true_deg"),
-        _ascii(lambda one: _turned(one.claim.course_true_deg, one.leg.course_true_deg) if one.claim else ""),
+        _ascii_in_csv(
+            lambda one: _course_difference(one.claim.course_true_deg, one.leg.course_true_deg) if one.claim else ""
+        ),
     ),
 ]
-_CLAIMED_MAGNETIC: Group = [
+_CLAIMED_MAGNETIC: ColumnGroup = [
     (
         Column("claimed °M", "claimed_course_magnetic_deg"),
         (_claimed("course_magnetic_deg", formatting.course), _claimed("course_magnetic_deg", _degrees)),
     ),
     (
         Column("differs °", "claimed_less_computed_magnetic_deg"),
-        _ascii(lambda one: _turned(one.claim.course_magnetic_deg, one.leg.course_magnetic_deg) if one.claim else ""),
+        _ascii_in_csv(
+            lambda one: (
+                _course_difference(one.claim.course_magnetic_deg, one.leg.course_magnetic_deg) if one.claim else ""
+            )
+        ),
     ),
 ]
-_CLAIMED_NM: Group = [
+_CLAIMED_NM: ColumnGroup = [
     (
         Column("claimed NM", "claimed_distance_nm"),
         (
@@ -245,9 +251,9 @@ _CLAIMED_NM: Group = [
             _claimed("distance_nm", lambda nm: "" if nm is None else f"{nm:g}"),
         ),
     ),
-    (Column("differs NM", "claimed_less_computed_nm"), _ascii(_longer)),
+    (Column("differs NM", "claimed_less_computed_nm"), _ascii_in_csv(_distance_difference)),
 ]
-_CLAIMED_LEVEL: Group = [
+_CLAIMED_LEVEL: ColumnGroup = [
     (
         Column("claimed level", "claimed_level", figures=False),
         (
@@ -256,49 +262,57 @@ _CLAIMED_LEVEL: Group = [
         ),
     )
 ]
-_CLAIMED_TIME: Group = [
+_CLAIMED_TIME: ColumnGroup = [
     (
         Column("claimed time", "claimed_time_min"),
         (_claimed("time_min", _duration), _claimed("time_min", _tenths)),
     )
 ]
-_TIME_DIFFERS: Group = [(Column("differs min", "claimed_less_computed_min"), _ascii(_later))]
-_CLAIMED_FUEL: Group = [
+_TIME_DIFFERS: ColumnGroup = [(Column("differs min", "claimed_less_computed_min"), _ascii_in_csv(_time_difference))]
+_CLAIMED_FUEL: ColumnGroup = [
     (Column("claimed kg", "claimed_fuel_kg"), (_claimed("fuel_kg", _kg), _claimed("fuel_kg", _tenths))),
-    (Column("differs kg", "claimed_less_computed_kg"), _ascii(_more_fuel)),
+    (Column("differs kg", "claimed_less_computed_kg"), _ascii_in_csv(_fuel_difference)),
 ]
 CLAIMED = (_CLAIMED_TRUE, _CLAIMED_MAGNETIC, _CLAIMED_NM, _CLAIMED_TIME, _TIME_DIFFERS, _CLAIMED_FUEL, _CLAIMED_LEVEL)
-WINDOW: Group = [
+WINDOW: ColumnGroup = [
     (
         Column("height window", "window_low_ft", figures=False, tip="heights allowed where the leg ends"),
         (lambda one: formatting.altitudes_in_signs(*one.bounds), _bound(0)),
     ),
-    (Column("", "window_high_ft"), (_nothing, _bound(1))),
+    (Column("", "window_high_ft"), (_empty_cell, _bound(1))),
 ]
-LIMIT: Group = [
-    (Column("limit kt", "speed_at_most_kt", tip="at most this indicated speed, as coded"), _plain(_limit("most_kt")))
+LIMIT: ColumnGroup = [
+    (
+        Column("limit kt", "speed_at_most_kt", tip="at most this indicated speed, as coded"),
+        _same_in_csv(_limit("most_kt")),
+    )
 ]
-LEAST_SPEED: Group = [
-    (Column("least kt", "speed_at_least_kt", tip="at least this indicated speed, as coded"), _plain(_limit("least_kt")))
+LEAST_SPEED: ColumnGroup = [
+    (
+        Column("least kt", "speed_at_least_kt", tip="at least this indicated speed, as coded"),
+        _same_in_csv(_limit("least_kt")),
+    )
 ]
-GROUND_SPEED: Group = [
-    (Column("GS kt", "ground_speed_kt", tip="mean ground speed, with the wind as given"), _plain(_speed))
+GROUND_SPEED: ColumnGroup = [
+    (Column("GS kt", "ground_speed_kt", tip="mean ground speed, with the wind as given"), _same_in_csv(_speed))
 ]
-AIRSPEED: Group = [(Column("TAS kt", "true_airspeed_kt", tip="mean true airspeed; no wind is given"), _plain(_speed))]
-TIME: Group = [
+AIRSPEED: ColumnGroup = [
+    (Column("TAS kt", "true_airspeed_kt", tip="mean true airspeed; no wind is given"), _same_in_csv(_speed))
+]
+TIME: ColumnGroup = [
     (
         Column("time", "time_min"),
         (lambda one: _duration(one.minutes), lambda one: _tenths(one.minutes)),
     )
 ]
-FUEL: Group = [
+FUEL: ColumnGroup = [
     (
         Column("fuel, about kg", "fuel_about_kg"),
         (lambda one: _kg(one.fuel_kg), lambda one: _tenths(one.fuel_kg)),
     )
 ]
-ONLY_CSV: Group = [
-    (Column("", "end_named_in_text", figures=False), (_nothing, lambda one: "yes" if one.in_text[1] else "no")),
-    (Column("", "time_rests_on", figures=False), (_nothing, lambda one: one.basis if one.time else "")),
+ONLY_CSV: ColumnGroup = [
+    (Column("", "end_named_in_text", figures=False), (_empty_cell, lambda one: "yes" if one.in_text[1] else "no")),
+    (Column("", "time_rests_on", figures=False), (_empty_cell, lambda one: one.basis if one.time else "")),
     (Column("", "gap", figures=False), (_gap, _gap)),
 ]

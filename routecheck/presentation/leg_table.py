@@ -14,9 +14,9 @@ from routecheck import formatting
 from routecheck.model import Weight
 from routecheck.performance.speeds import in_force
 from routecheck.performance.times import WindGiven
-from routecheck.presentation.leg_columns import ONLY_CSV, Column, OneLeg, columns_for, harmless
-from routecheck.presentation.selection import legs_about
-from routecheck.presentation.time_words import brief_time, rests_on, time_line, times_of
+from routecheck.presentation.leg_columns import ONLY_CSV, Column, LegEntry, choose_columns, escape_formula
+from routecheck.presentation.selection import legs_of_finding
+from routecheck.presentation.time_words import brief_time, known_times, time_sentence, times_basis
 from routecheck.vertical.room import OPEN
 from routecheck.vertical.windows import bounds
 
@@ -65,36 +65,38 @@ def leg_table(assessment: Assessment) -> LegTable:
     route = assessment.route
     if route.route_input.unread or not any(point.text for point in route.points):
         return LegTable((), ())
-    times = times_of(route)
-    legs = _legs(route, times)
-    columns = [(column, cell) for column, cell in columns_for(legs) if column.head]
+    times = known_times(route)
+    legs = _leg_entries(route, times)
+    columns = [(column, cell) for column, cell in choose_columns(legs) if column.head]
     about = _findings_by_leg(assessment)
     rows = (
         LegRow(
             cells=tuple(shown(one) for _, (shown, _) in columns),
             findings=about[i],
             weight=assessment.findings[about[i][0]].weight if about[i] else None,
-            tip=_tip(route, i),
+            tip=_leg_tooltip(route, i),
             is_gap=one.leg.distance_nm is None,
             in_text=one.in_text,
         )
         for i, one in enumerate(legs)
     )
     heads = tuple(column for column, _ in columns)
-    said = (time_line(times), brief_time(times)) if times else ("", "")
-    return LegTable(heads, tuple(rows), _total(heads, legs, times), *said)
+    basis, brief = (time_sentence(times), brief_time(times)) if times else ("", "")
+    return LegTable(heads, tuple(rows), _total_cells(heads, legs, times), basis, brief)
 
 
 def leg_csv(assessment: Assessment) -> str:
     """The same as CSV with a header: plain numbers, units in the names of the columns."""
     route = assessment.route
-    legs = [] if route.route_input.unread else _legs(route, times_of(route))
-    columns = [*columns_for(legs), *ONLY_CSV]
+    legs = [] if route.route_input.unread else _leg_entries(route, known_times(route))
+    columns = [*choose_columns(legs), *ONLY_CSV]
     stream = io.StringIO()
     writer = csv.writer(stream, lineterminator="\n")
     writer.writerow(column.key for column, _ in columns)
     for one in legs:
-        writer.writerow(written(one) if column.figures else harmless(written(one)) for column, (_, written) in columns)
+        writer.writerow(
+            written(one) if column.figures else escape_formula(written(one)) for column, (_, written) in columns
+        )
     return stream.getvalue()
 
 
@@ -112,22 +114,22 @@ def claims_by_leg(route: Route) -> list[Claim | None]:
     return found
 
 
-def _legs(route: Route, times: Times | None) -> list[OneLeg]:
+def _leg_entries(route: Route, times: Times | None) -> list[LegEntry]:
     legs, total, is_open = [], 0.0, False
     claims, levels = claims_by_leg(route), [level for _, level in in_force(route)]
-    held, named = bounds(route, fields=False), [_in_text(route, point) for point in route.points]
-    basis = rests_on(times) if times else ""
+    windows, named = bounds(route, fields=False), [_is_in_text(route, point) for point in route.points]
+    basis = times_basis(times) if times else ""
     for i, leg in enumerate(route.legs):
         total += leg.distance_nm or 0.0
         is_open = is_open or leg.distance_nm is None
-        one = OneLeg(
+        one = LegEntry(
             ends=(route.points[i].text, route.points[i + 1].text),
             in_text=(named[i], named[i + 1]),
             leg=leg,
             sum_nm=total,
             open_before=is_open,
             level="" if route.resolved.connections[leg.connection].followed else levels[i],
-            bounds=held[i + 1],
+            bounds=windows[i + 1],
             claim=claims[i],
             time=times.legs[i] if times else None,
             wind_given=times is not None and times.wind is WindGiven.EVERYWHERE,
@@ -137,12 +139,12 @@ def _legs(route: Route, times: Times | None) -> list[OneLeg]:
     return legs
 
 
-def _in_text(route: Route, point: PathPoint) -> bool:
+def _is_in_text(route: Route, point: PathPoint) -> bool:
     """Whether the text or a field beside it names the point."""
     return point.route_point is not None and not route.resolved.route_points[point.route_point].implied
 
 
-def _total(columns: Sequence[Column], legs: Sequence[OneLeg], times: Times | None) -> tuple[str, ...]:
+def _total_cells(columns: Sequence[Column], legs: Sequence[LegEntry], times: Times | None) -> tuple[str, ...]:
     if len(legs) < 2 or not legs[-1].sum_nm:
         return ()
     least = "≥ " if legs[-1].open_before else ""
@@ -158,33 +160,30 @@ def _findings_by_leg(assessment: Assessment) -> list[tuple[int, ...]]:
     about: list[list[int]] = [[] for _ in assessment.route.legs]
     heavy_first = sorted(enumerate(assessment.findings), key=lambda numbered: list(Weight).index(numbered[1].weight))
     for i, finding in heavy_first:
-        for leg in legs_about(assessment.route, finding):
+        for leg in legs_of_finding(assessment.route, finding):
             about[leg].append(i)
     return [tuple(findings) for findings in about]
 
 
-def _tip(route: Route, index: int) -> str:
-    """What the cells of a leg have no room for: why it is a gap, what is coded at its end, who names that."""
+def _leg_tooltip(route: Route, index: int) -> str:
+    """What the cells of a leg have no room for: why it is a gap, what is coded at its end and where."""
     leg, end = route.legs[index], route.points[index + 1]
-    said = []
+    lines = []
     if leg.distance_nm is None:
         least = f" At least {formatting.nm(leg.least_nm)}." if leg.least_nm is not None else ""
-        said.append(f"Gap: {leg.gap or 'the path is not fixed here'}.{least}")
-    if end.procedure and not _in_text(route, end):
-        said.append(f"{end.text} is on {end.procedure}; the text does not name it.")
-    said += (
-        [f"{end.text}: {_window(window)}." for window in route.windows[index + 1] if _says(window)]
-        if route.windows
-        else []
-    )
-    said += [f"At {end.text}: {end.note}."] if end.note else []
-    return "\n".join(said)
+        lines.append(f"Gap: {leg.gap or 'the path is not fixed here'}.{least}")
+    if end.procedure and not _is_in_text(route, end):
+        lines.append(f"{end.text} is on {end.procedure}; the text does not name it.")
+    windows = route.windows[index + 1] if route.windows else ()
+    lines += [f"{end.text}: {_window_sentence(window)}." for window in windows if _is_limit(window)]
+    lines += [f"At {end.text}: {end.note}."] if end.note else []
+    return "\n".join(lines)
 
 
-def _says(window: AltitudeWindow) -> bool:
+def _is_limit(window: AltitudeWindow) -> bool:
     return (window.low_ft, window.high_ft) != OPEN
 
 
-def _window(window: AltitudeWindow) -> str:
+def _window_sentence(window: AltitudeWindow) -> str:
     by = f"coded by {window.procedure}" if window.procedure else "stated"
     return f"{formatting.altitudes_allowed(window.low_ft, window.high_ft)}, {by}"

@@ -16,7 +16,7 @@ from routecheck.earth.projection import Projection, centred_on
 from routecheck.model import FIELDS, PlaceKind, Weight
 from routecheck.presentation.graticule import grown, joined
 from routecheck.presentation.outline import COARSE, FINE, islands, outline
-from routecheck.presentation.selection import legs_about, marked_points
+from routecheck.presentation.selection import legs_of_finding, points_of_finding
 from routecheck.presentation.side_lines import speed_label, window_label
 from routecheck.presentation.symbols import Symbol, symbol_of
 from routecheck.resolution.radials import variation_at
@@ -188,7 +188,7 @@ def leg_weights(assessment: Assessment) -> dict[int, Weight]:
     for finding in assessment.findings:
         if finding.weight is Weight.NOTE:
             continue
-        for leg in legs_about(assessment.route, finding):
+        for leg in legs_of_finding(assessment.route, finding):
             heaviest[leg] = min(heaviest.get(leg, finding.weight), finding.weight, key=order.index)
     return heaviest
 
@@ -344,8 +344,8 @@ def _other_name(text: str, lost: LostChoice) -> str:
 def _marks(assessment: Assessment, at: dict[int, tuple[float, float]], legs: Sequence[DrawnLeg]) -> tuple[Mark, ...]:
     marks = []
     for i, finding in enumerate(assessment.findings):
-        spots = [spot for p in marked_points(assessment.route, finding) if (spot := _spot(p, at, legs))]
-        about = () if spots else legs_about(assessment.route, finding)
+        spots = [spot for p in points_of_finding(assessment.route, finding) if (spot := _spot(p, at, legs))]
+        about = () if spots else legs_of_finding(assessment.route, finding)
         spots += [_middle(leg) for leg in legs if about and leg.is_about(about)]
         marks += [Mark(i, finding.weight, *spot) for spot in spots[:1]]
     return tuple(marks)

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from routecheck import formatting
 from routecheck.earth.geo import wrap180
 from routecheck.presentation.headline import WEIGHT_NAMES
-from routecheck.presentation.time_words import times_of
+from routecheck.presentation.time_words import known_times
 from routecheck.vertical.room import OPEN
 from routecheck.vertical.windows import bounds, unplaced
 
@@ -63,28 +63,34 @@ def runway_change(before: Assessment, after: Assessment) -> tuple[str, ...]:
     """The sentences about what changed between two assessments of one route; () where no runway or approach did."""
     sentences: list[str] = []
     for which in (0, 1):
-        if _stated(before.route, which) != _stated(after.route, which):
-            was, now = _parted(_end_of(before.route, which), _end_of(after.route, which))
-            sentences += [_opening(was, now), *_told(was, now)]
+        if _stated_runway(before.route, which) != _stated_runway(after.route, which):
+            was, now = _align_ends(_find_end(before.route, which), _find_end(after.route, which))
+            sentences += [_opening_sentence(was, now), *_difference_sentences(was, now)]
     if not sentences:
         return ()
-    lost = _lost(before.route, after.route)
-    return (*sentences, _distance(before.route, after.route), *_news(before, after), *lost, _look_again(before, after))
+    lost = _unplaced_sentences(before.route, after.route)
+    return (
+        *sentences,
+        _distance_sentence(before.route, after.route),
+        *_finding_sentences(before, after),
+        *lost,
+        _closing_sentence(before, after),
+    )
 
 
-def _stated(route: Route, which: int) -> tuple[str, str]:
+def _stated_runway(route: Route, which: int) -> tuple[str, str]:
     return route.resolved.runways[which], route.route_input.approach.strip().upper() if which else ""
 
 
-def _end_of(route: Route, which: int) -> _End:
-    """The points of the procedures at one end, else of the leg there."""
+def _find_end(route: Route, which: int) -> _End:
+    """The points of the procedures at one end, or of the last leg there."""
     own = [i for i, leg in enumerate(route.legs) if route.resolved.connections[leg.connection].kind in _KINDS[which]]
     if which == 0:
         return _End(route, 0, 0, (own[-1] if own else 0) + 1)
     return _End(route, 1, own[0] if own else len(route.points) - 2, len(route.points) - 1)
 
 
-def _parted(was: _End, now: _End) -> tuple[_End, _End]:
+def _align_ends(was: _End, now: _End) -> tuple[_End, _End]:
     """Both with the point from which they differ: the runway of a departure, the last common point of an arrival."""
     if was.which == 0:
         return was, now
@@ -101,7 +107,7 @@ def _parted(was: _End, now: _End) -> tuple[_End, _End]:
     )
 
 
-def _opening(was: _End, now: _End) -> str:
+def _opening_sentence(was: _End, now: _End) -> str:
     side = ("Departure", "Destination")[now.which]
     airport = now.route.points[0 if now.which == 0 else -1].text
     approach = now.route.route_input.approach.strip().upper() if now.which else ""
@@ -111,18 +117,20 @@ def _opening(was: _End, now: _End) -> str:
     return f"{side} {airport}: {runway}, was {earlier}."
 
 
-def _told(was: _End, now: _End) -> list[str]:
+def _difference_sentences(was: _End, now: _End) -> list[str]:
     """Branch, first leg, first turn, first height: each only where it differs."""
     parts = (
-        ("Way", _way(was), _way(now)),
-        ("First leg", _leg(was), _leg(now)),
-        ("First turn", _turn(was), _turn(now)),
-        ("First height", _height(was), _height(now)),
+        ("Way", _way_flown(was), _way_flown(now)),
+        ("First leg", _first_leg(was), _first_leg(now)),
+        ("First turn", _first_turn(was), _first_turn(now)),
+        ("First height", _first_window(was), _first_window(now)),
     )
-    said = [f"{what}{_after(now)}: {new.text}; was {old.text}." for what, old, new in parts if _differ(old, new)]
-    if _way(was) == _way(now):
-        said.insert(0, f"{formatting.listing(now.procedures) or 'The way'}: by the same points.")
-    return said
+    sentences = [
+        f"{what}{_starting_point(now)}: {new.text}; was {old.text}." for what, old, new in parts if _differ(old, new)
+    ]
+    if _way_flown(was) == _way_flown(now):
+        sentences.insert(0, f"{formatting.listing(now.procedures) or 'The way'}: by the same points.")
+    return sentences
 
 
 def _differ(old: _Answer, new: _Answer) -> bool:
@@ -130,17 +138,17 @@ def _differ(old: _Answer, new: _Answer) -> bool:
     return old != new and (old.known or new.known)
 
 
-def _after(now: _End) -> str:
+def _starting_point(now: _End) -> str:
     return "" if now.which == 0 else f" from {now.route.points[now.parts].text}"
 
 
-def _way(end: _End) -> _Answer:
+def _way_flown(end: _End) -> _Answer:
     named = f"{' and '.join(end.procedures)}, " if end.procedures else "no procedure, "
     names = end.names if end.which == 0 else tuple(p.text for p in end.route.points[end.parts : end.last + 1])
     return _Answer(named + "–".join(formatting.short(name) or "?" for name in names))
 
 
-def _leg(end: _End) -> _Answer:
+def _first_leg(end: _End) -> _Answer:
     leg = end.route.legs[end.parts]
     ends = "–".join(point.text for point in end.route.points[end.parts : end.parts + 2])
     if leg.distance_nm is None:
@@ -148,10 +156,10 @@ def _leg(end: _End) -> _Answer:
     return _Answer(f"{ends} {formatting.course(leg.course_magnetic_deg, 'M')} {formatting.nm(leg.distance_nm)}")
 
 
-def _turn(end: _End) -> _Answer:
+def _first_turn(end: _End) -> _Answer:
     """The first turn that can be told; what lies behind a gap cannot."""
     route = end.route
-    if end.which == 0 and (off := _off_runway(end.runway, route.legs[0])):
+    if end.which == 0 and (off := _turn_off_runway(end.runway, route.legs[0])):
         return _Answer(off)
     for index in range(max(end.parts, 1), min(end.last + 1, len(route.legs))):
         comes, goes = route.legs[index - 1].end_course_true_deg, route.legs[index].course_true_deg
@@ -164,7 +172,7 @@ def _turn(end: _End) -> _Answer:
     return _Answer("none")
 
 
-def _off_runway(runway: str, leg: Leg) -> str:
+def _turn_off_runway(runway: str, leg: Leg) -> str:
     """The turn from the runway's direction, which its number gives to ten degrees."""
     if not runway[:2].isdecimal() or leg.distance_nm is None or leg.course_magnetic_deg is None:
         return ""
@@ -175,15 +183,15 @@ def _off_runway(runway: str, leg: Leg) -> str:
     return f"about {'half round' if abs(tens) == 180 else formatting.turn(tens)} after take-off"
 
 
-def _height(end: _End) -> _Answer:
-    held = bounds(end.route, fields=False)
+def _first_window(end: _End) -> _Answer:
+    windows = bounds(end.route, fields=False)
     for index in range(end.parts + 1, end.last + 1):
-        if held[index] != OPEN:
-            return _Answer(f"{end.route.points[index].text} {formatting.altitudes_allowed(*held[index])}")
+        if windows[index] != OPEN:
+            return _Answer(f"{end.route.points[index].text} {formatting.altitudes_allowed(*windows[index])}")
     return _Answer("none coded or stated")
 
 
-def _distance(before: Route, after: Route) -> str:
+def _distance_sentence(before: Route, after: Route) -> str:
     """Both lengths; their difference only where neither has a gap."""
     old, new = _length(before), _length(after)
     by = after.totals.distance_nm - before.totals.distance_nm
@@ -202,29 +210,34 @@ def _length(route: Route) -> str:
 
 
 def _time(route: Route) -> str:
-    times = times_of(route)
+    times = known_times(route)
     if times is None or times.minutes is None:
         return ""
     return f"{'at least ' if times.gaps else ''}{formatting.duration(times.minutes)}"
 
 
-def _news(before: Assessment, after: Assessment) -> list[str]:
+def _finding_sentences(before: Assessment, after: Assessment) -> list[str]:
     """The findings that were not there before, and how many are gone; other figures in one are no news."""
-    old, new = {_what(finding) for finding in before.findings}, {_what(finding) for finding in after.findings}
-    fresh = [finding for finding in after.findings if _what(finding) not in old]
-    said = [f"Now {WEIGHT_NAMES[f.weight]}: {f.message}" for f in fresh[:_MOST_NEW]]
+    old, new = (
+        {_finding_key(finding) for finding in before.findings},
+        {_finding_key(finding) for finding in after.findings},
+    )
+    fresh = [finding for finding in after.findings if _finding_key(finding) not in old]
+    sentences = [f"Now {WEIGHT_NAMES[f.weight]}: {f.message}" for f in fresh[:_MOST_NEW]]
     if len(fresh) > _MOST_NEW:
-        said.append(f"And {formatting.count(len(fresh) - _MOST_NEW, 'more new finding')}.")
+        sentences.append(f"And {formatting.count(len(fresh) - _MOST_NEW, 'more new finding')}.")
     if gone := len(old - new):
-        said.append(f"{formatting.count(gone, 'finding')} of before no longer {'stands' if gone == 1 else 'stand'}.")
-    return said
+        sentences.append(
+            f"{formatting.count(gone, 'finding')} of before no longer {'stands' if gone == 1 else 'stand'}."
+        )
+    return sentences
 
 
-def _what(finding: Finding) -> tuple[object, ...]:
+def _finding_key(finding: Finding) -> tuple[object, ...]:
     return finding.check, finding.spans, finding.weight
 
 
-def _lost(before: Route, after: Route) -> list[str]:
+def _unplaced_sentences(before: Route, after: Route) -> list[str]:
     """What was stated for points that the route does not go by any more."""
     here, then = {p.text.upper() for p in after.points}, {p.text.upper() for p in before.points}
     stated = [window.point for window, _ in unplaced(after.route_input.windows, after.points) if window.point in then]
@@ -233,14 +246,14 @@ def _lost(before: Route, after: Route) -> list[str]:
     return [f"What is stated for {formatting.listing(points)} belongs to no point of the route now."] if points else []
 
 
-def _look_again(before: Assessment, after: Assessment) -> str:
+def _closing_sentence(before: Assessment, after: Assessment) -> str:
     things: list[str] = []
     for which, loaded, heights in (
         (0, "the departure", "its first turn and heights"),
         (1, "the arrival", "its last turns and heights"),
     ):
-        end = _end_of(after.route, which)
-        if _stated(before.route, which) != _stated(after.route, which):
+        end = _find_end(after.route, which)
+        if _stated_runway(before.route, which) != _stated_runway(after.route, which):
             runway = f"for runway {end.runway}" if end.runway else "without a runway"
             things.append(f"{formatting.listing(end.procedures) or loaded} as loaded {runway}, {heights}")
     return f"Look again at {'; '.join(things)}; and at performance, which is not looked at here."

@@ -1,4 +1,4 @@
-"""What belongs together: a word, its findings, its points and its legs, so that picking one shows all. No Qt."""
+"""What belongs together: a word, its findings, points and legs. Selecting one of them selects all. No Qt."""
 
 from __future__ import annotations
 
@@ -16,8 +16,8 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class Pick:
-    """What is picked: spans of the text, indices of findings (as numbered, from 0), of points and of legs."""
+class Selection:
+    """What is selected: spans of the text, and the indices of findings, points and legs."""
 
     spans: tuple[Span, ...] = ()
     findings: tuple[int, ...] = ()
@@ -25,39 +25,39 @@ class Pick:
     legs: tuple[int, ...] = ()
 
 
-def pick_span(assessment: Assessment, span: Span) -> Pick | None:
+def select_words(assessment: Assessment, span: Span) -> Selection | None:
     """Everything about the words that a span touches; None where it touches none."""
     route = assessment.route
     words = tuple(word.span for word in route.parsed.words if word.span.overlaps(span))
     if not words:
         return None
-    points = tuple(i for i, p in enumerate(route.points) if p.span and _touch((p.span,), words))
-    legs = tuple(i for i, _ in enumerate(route.legs) if _touch(_words_of_leg(route, i), words))
-    return Pick(words, _findings(assessment, words, ()), points, legs)
+    points = tuple(i for i, p in enumerate(route.points) if p.span and _any_overlap((p.span,), words))
+    legs = tuple(i for i, _ in enumerate(route.legs) if _any_overlap(_words_of_leg(route, i), words))
+    return Selection(words, _findings_about(assessment, words, ()), points, legs)
 
 
-def pick_finding(assessment: Assessment, index: int) -> Pick:
+def select_finding(assessment: Assessment, index: int) -> Selection:
     """A finding with its words, the points it marks and the legs it is about."""
     finding = assessment.findings[index]
-    points = marked_points(assessment.route, finding)
-    return Pick(finding.spans, (index,), points, legs_about(assessment.route, finding))
+    points = points_of_finding(assessment.route, finding)
+    return Selection(finding.spans, (index,), points, legs_of_finding(assessment.route, finding))
 
 
-def pick_point(assessment: Assessment, index: int) -> Pick:
+def select_point(assessment: Assessment, index: int) -> Selection:
     """A point of the path with its word and what is said about it."""
     span = assessment.route.points[index].span
     spans = (span,) if span else ()
-    return Pick(spans, _findings(assessment, spans, (index,)), (index,), ())
+    return Selection(spans, _findings_about(assessment, spans, (index,)), (index,), ())
 
 
-def pick_leg(assessment: Assessment, index: int) -> Pick:
+def select_leg(assessment: Assessment, index: int) -> Selection:
     """A leg with the words that say how it is flown, or else those of its ends."""
     spans = _words_of_leg(assessment.route, index) or _ends_of_leg(assessment.route, index)
-    both = tuple(i for i, f in enumerate(assessment.findings) if index in legs_about(assessment.route, f))
-    return Pick(spans, both or _findings(assessment, spans, ()), (index, index + 1), (index,))
+    both = tuple(i for i, f in enumerate(assessment.findings) if index in legs_of_finding(assessment.route, f))
+    return Selection(spans, both or _findings_about(assessment, spans, ()), (index, index + 1), (index,))
 
 
-def marked_points(route: Route, finding: Finding) -> tuple[int, ...]:
+def points_of_finding(route: Route, finding: Finding) -> tuple[int, ...]:
     """The points a finding is about: those it names, else those whose word it flags."""
     if finding.points:
         return finding.points
@@ -65,12 +65,12 @@ def marked_points(route: Route, finding: Finding) -> tuple[int, ...]:
     return tuple(sorted({i for span in finding.spans for i in points.get(span, ())}))
 
 
-def legs_about(route: Route, finding: Finding) -> tuple[int, ...]:
+def legs_of_finding(route: Route, finding: Finding) -> tuple[int, ...]:
     """The legs a finding is about: those between its neighbouring points, else those on both sides of its point.
 
     A finding about an airway or DCT alone is about the legs of that word.
     """
-    points = sorted(set(marked_points(route, finding)))
+    points = sorted(set(points_of_finding(route, finding)))
     between = tuple(a for a, b in pairwise(points) if b == a + 1)
     if points:
         return between or tuple(leg for p in points for leg in (p - 1, p) if 0 <= leg < len(route.legs))
@@ -98,15 +98,15 @@ def _legs_of_words(route: Route) -> dict[Span, list[int]]:
     return legs
 
 
-def _findings(assessment: Assessment, spans: tuple[Span, ...], points: tuple[int, ...]) -> tuple[int, ...]:
+def _findings_about(assessment: Assessment, spans: tuple[Span, ...], points: tuple[int, ...]) -> tuple[int, ...]:
     return tuple(
         i
         for i, finding in enumerate(assessment.findings)
-        if _touch(finding.spans, spans) or set(points) & set(finding.points)
+        if _any_overlap(finding.spans, spans) or set(points) & set(finding.points)
     )
 
 
-def _touch(some: Iterable[Span], others: tuple[Span, ...]) -> bool:
+def _any_overlap(some: Iterable[Span], others: tuple[Span, ...]) -> bool:
     return any(one.overlaps(other) for one in some for other in others)
 
 

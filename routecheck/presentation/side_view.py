@@ -15,7 +15,7 @@ from routecheck import formatting
 from routecheck.earth import geo
 from routecheck.model import Weight
 from routecheck.presentation import side_lines
-from routecheck.presentation.selection import legs_about, marked_points
+from routecheck.presentation.selection import legs_of_finding, points_of_finding
 from routecheck.vertical.room import corners
 from routecheck.vertical.windows import bounds, field_ft, gradients, lengths
 
@@ -342,7 +342,7 @@ def _point_weights(assessment: Assessment) -> dict[int, Weight]:
     order = list(Weight)
     for finding in assessment.findings:
         if finding.weight is not Weight.NOTE and about_heights(finding.check):
-            for point in marked_points(assessment.route, finding):
+            for point in points_of_finding(assessment.route, finding):
                 heaviest[point] = min(heaviest.get(point, finding.weight), finding.weight, key=order.index)
     return heaviest
 
@@ -353,7 +353,7 @@ def _leg_weights(assessment: Assessment) -> tuple[Weight | None, ...]:
     order = list(Weight)
     for finding in assessment.findings:
         if finding.weight is not Weight.NOTE and about_heights(finding.check):
-            for leg in legs_about(assessment.route, finding):
+            for leg in legs_of_finding(assessment.route, finding):
                 found[leg] = min(found[leg] or finding.weight, finding.weight, key=order.index)
     return tuple(found)
 
@@ -368,8 +368,8 @@ def _grounds(route: Route, places: Sequence[float]) -> Iterator[Ground]:
 def _marks(assessment: Assessment, places: Sequence[float]) -> Iterator[SideMark]:
     """Every finding at the point it is about, else in the middle of its leg."""
     for i, finding in enumerate(assessment.findings):
-        points = marked_points(assessment.route, finding)
-        legs = () if points else legs_about(assessment.route, finding)
+        points = points_of_finding(assessment.route, finding)
+        legs = () if points else legs_of_finding(assessment.route, finding)
         if points:
             yield SideMark(i, finding.weight, places[points[0]])
         elif legs:

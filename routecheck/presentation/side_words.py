@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from routecheck import formatting
 from routecheck.presentation.side_lines import AIRWAY, GRID, height_on, window_label
-from routecheck.presentation.tooltips import held_lines
+from routecheck.presentation.tooltips import constraint_lines
 from routecheck.vertical.room import OPEN, Pair
 from routecheck.vertical.windows import bounds, gradients, lengths
 
@@ -32,7 +32,7 @@ def reading(view: SideView, assessment: Assessment, nm: float, point: int | None
         return ""
     lines = [_where(view, route, nm, leg, point)]
     if point is not None:
-        lines += held_lines(route, point)
+        lines += constraint_lines(route, point)
     gap = view.gap_of(leg) if point is None else None
     if gap is not None:
         return "\n".join((*lines, *_of_gap(view, route, gap)))

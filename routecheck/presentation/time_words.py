@@ -1,4 +1,4 @@
-"""Time and fuel in words: between which ends, what they rest on. The figures come from reckon; none is made here."""
+"""Time and fuel in words: between which ends, and what they rest on. The figures come from performance."""
 
 from __future__ import annotations
 
@@ -20,8 +20,8 @@ _WIND = {
 }
 
 
-def times_of(route: Route) -> Times | None:
-    """Time and fuel of a route; None where nothing of it was read, no speed is known or no leg has a time."""
+def known_times(route: Route) -> Times | None:
+    """Time and fuel of a route; None where it was not read, no speed is known or no leg has a time."""
     if route.route_input.unread or not (route.route_input.sheet or _speed_known(route)):
         return None
     found = times.of_route(route)
@@ -29,17 +29,17 @@ def times_of(route: Route) -> Times | None:
 
 
 def _speed_known(route: Route) -> bool:
-    """Whether a speed is in force on any leg; most routes of a batch state none at all, which is seen at once."""
+    """Whether a speed is in force on any leg. The cheap test comes first: most routes of a batch state no speed."""
     stated = route.route_input.speed or any(word.speed for word in route.parsed.words)
     return bool(stated) and any(speed for speed, _ in in_force(route))
 
 
-def time_line(found: Times) -> str:
+def time_sentence(found: Times) -> str:
     """One sentence: "Time 1:33 from take-off at XVAL to landing at XVOR, about 4,190 kg of fuel; no wind given …"."""
     least = "at least " if found.gaps else ""
     fuel = "" if found.fuel_kg is None else f", {least}{formatting.about_kg(found.fuel_kg)} of fuel"
     minutes = formatting.duration(found.minutes or 0.0)
-    return f"Time {least}{minutes} from {found.begins} to {found.ends}{fuel}; {rests_on(found)}."
+    return f"Time {least}{minutes} from {found.begins} to {found.ends}{fuel}; {times_basis(found)}."
 
 
 def brief_time(found: Times) -> str:
@@ -49,6 +49,6 @@ def brief_time(found: Times) -> str:
     return f"{least}{formatting.duration(found.minutes or 0.0)} {ends}, {_WIND[found.wind]}"
 
 
-def rests_on(found: Times) -> str:
-    """What time and fuel rest on: "wind as given", or that there is none, and what else was taken."""
+def times_basis(found: Times) -> str:
+    """What time and fuel rest on: "wind as given", or that there is none, and what else was assumed."""
     return "; ".join((*found.notes, *((_WIND[found.wind],) if found.wind is WindGiven.EVERYWHERE else ())))

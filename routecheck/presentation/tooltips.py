@@ -1,4 +1,4 @@
-"""What is read out under the mouse: a point, a leg, a place of the data, a bare position. Text only."""
+"""The text shown at the mouse: about a point, a leg, a place of the loaded data, a bare position."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ _MOST_OTHERS = 5
 _NO_COMPASS = "No magnetic course: too near a magnetic pole for a compass"
 
 
-def point_hint(route: Route, index: int) -> str:
+def point_tooltip(route: Route, index: int) -> str:
     """A placed point of the path: what and where it is, how far along, its variation, its namesakes."""
     point = route.points[index]
     if point.place is None:
@@ -29,15 +29,15 @@ def point_hint(route: Route, index: int) -> str:
     lines = (
         what,
         _position(point.place),
-        _along(route, index),
-        *held_lines(route, index),
+        _distances_line(route, index),
+        *constraint_lines(route, index),
         _variation_line(route, point),
     )
-    return "\n".join((*lines, *_namesakes(route, point)))
+    return "\n".join((*lines, *_namesake_lines(route, point)))
 
 
-def held_lines(route: Route, index: int) -> Iterator[str]:
-    """What is to be kept at a point: its altitude windows and who says so, its speed, what is flown there."""
+def constraint_lines(route: Route, index: int) -> Iterator[str]:
+    """The altitude windows and the speed limit at a point and who states them, and what is flown there."""
     point = route.points[index]
     for window in route.windows[index] if route.windows else ():
         upside_down = ", upside down" if is_upside_down((window.low_ft, window.high_ft)) else ""
@@ -49,10 +49,10 @@ def held_lines(route: Route, index: int) -> Iterator[str]:
         yield point.note[:1].upper() + point.note[1:]
 
 
-def leg_hint(route: Route, start: int, end: int) -> str:
+def leg_tooltip(route: Route, start: int, end: int) -> str:
     """A leg from one placed point to the next: its figures and what its magnetic course rests on."""
     leg = route.legs[start]
-    ends = f"{_named(route, start)} to {_named(route, end)}"
+    ends = f"{_point_name(route, start)} to {_point_name(route, end)}"
     if end > start + 1:
         unplaced = [formatting.short(p.text) or "–" for p in route.points[start + 1 : end]]
         return f"Gap, {ends}\nNot placed: {formatting.listing(unplaced)}"
@@ -61,35 +61,35 @@ def leg_hint(route: Route, start: int, end: int) -> str:
         return f"Gap, {ends}{least}\n{leg.gap or 'The path is not fixed here.'}"
     courses = (formatting.course(leg.course_true_deg, "T"), formatting.course(leg.course_magnetic_deg, "M"))
     figures = "  ".join(filter(None, (*courses, formatting.nm(leg.distance_nm))))
-    used = f"At {_named(route, start)}: {_uncapitalised(_variation_line(route, route.points[start]))}"
+    used = f"At {_point_name(route, start)}: {_uncapitalised(_variation_line(route, route.points[start]))}"
     path = f"{leg.via}, an arc: courses at its start" if leg.shape else leg.via
-    held = f"Speed: {_limits(leg)} indicated" if leg.most_kt or leg.least_kt else ""
-    return "\n".join(filter(None, (f"{ends}, {path}", figures, held, used)))
+    limit = f"Speed: {_speed_limits(leg)} indicated" if leg.most_kt or leg.least_kt else ""
+    return "\n".join(filter(None, (f"{ends}, {path}", figures, limit, used)))
 
 
-def other_hint(lost: LostChoice) -> str:
+def namesake_tooltip(lost: LostChoice) -> str:
     """A place of the same name that was not chosen: where it is and by how much the route would be longer."""
     place = lost.place
     return f"{place.ident}: {_kind(place)}, not chosen\n{_position(place)}\n{_reason(lost)}"
 
 
-def place_hint(place: Place) -> str:
+def place_tooltip(place: Place) -> str:
     """A place of the loaded data that is not on the route."""
     of = f" of {place.airport}" if place.airport else ""
     return f"{place.ident}: {_kind(place)}{of}, not on the route\n{_position(place)}"
 
 
-def position_hint(route: Route, lat: float, lon: float) -> str:
+def position_tooltip(route: Route, lat: float, lon: float) -> str:
     """A bare position: how far it is from departure and destination, and the variation there."""
     lines = [formatting.position(lat, lon)]
     first, last = route.points[0].place, route.points[-1].place
     if first:
         course, _, away = geo.inverse(first.lat, first.lon, lat, lon)
-        lines.append(f"from {_named(route, 0)} {formatting.course(course, 'T')} {formatting.nm(away)}")
+        lines.append(f"from {_point_name(route, 0)} {formatting.course(course, 'T')} {formatting.nm(away)}")
     if last:
         course, _, away = geo.inverse(lat, lon, last.lat, last.lon)
         lines.append(
-            f"to {_named(route, len(route.points) - 1)} {formatting.course(course, 'T')} {formatting.nm(away)}"
+            f"to {_point_name(route, len(route.points) - 1)} {formatting.course(course, 'T')} {formatting.nm(away)}"
         )
     if field := magnetic.declination(lat, lon, route.date):
         of_no_use = magnetic.compass_is_unusable(lat, lon, route.date)
@@ -98,7 +98,7 @@ def position_hint(route: Route, lat: float, lon: float) -> str:
     return "\n".join(lines)
 
 
-def _limits(leg: Leg) -> str:
+def _speed_limits(leg: Leg) -> str:
     limits = (("≥", leg.least_kt), ("≤", leg.most_kt))
     return " and ".join(f"{sign} {kt:.0f} kt" for sign, kt in limits if kt is not None)
 
@@ -111,19 +111,19 @@ def _position(place: Place) -> str:
     return formatting.position(place.lat, place.lon)
 
 
-def _named(route: Route, index: int) -> str:
+def _point_name(route: Route, index: int) -> str:
     return formatting.short(route.points[index].text) or ("departure" if index == 0 else "destination")
 
 
-def _along(route: Route, index: int) -> str:
+def _distances_line(route: Route, index: int) -> str:
     """How far along the route a point is, with "at least" where there are gaps."""
-    before, after = _sum(route.legs[:index]), _sum(route.legs[index:])
-    parts = [f"{before} from {_named(route, 0)}"] if index else []
-    parts += [f"{after} to {_named(route, len(route.points) - 1)}"] if index < len(route.points) - 1 else []
+    before, after = _total(route.legs[:index]), _total(route.legs[index:])
+    parts = [f"{before} from {_point_name(route, 0)}"] if index else []
+    parts += [f"{after} to {_point_name(route, len(route.points) - 1)}"] if index < len(route.points) - 1 else []
     return "Along the route " + ", ".join(parts)
 
 
-def _sum(legs: Sequence[Leg]) -> str:
+def _total(legs: Sequence[Leg]) -> str:
     known = formatting.nm(sum(leg.distance_nm or 0.0 for leg in legs))
     return known if all(leg.distance_nm is not None for leg in legs) else f"at least {known}"
 
@@ -143,7 +143,7 @@ def _uncapitalised(text: str) -> str:
     return text[:1].lower() + text[1:]
 
 
-def _namesakes(route: Route, point: PathPoint) -> Iterator[str]:
+def _namesake_lines(route: Route, point: PathPoint) -> Iterator[str]:
     others = route.resolved.route_points[point.route_point].others if point.route_point is not None else ()
     for lost in others[:_MOST_OTHERS]:
         yield f"Also {point.text}: {_kind(lost.place)}, {_position(lost.place)}; {_reason(lost)}"

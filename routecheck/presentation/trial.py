@@ -1,4 +1,4 @@
-"""A correction tried on a route: what then differs, in words and lines. No Qt."""
+"""A correction that is being tried: the line it would draw and what it would come to. No Qt."""
 
 from __future__ import annotations
 
@@ -22,8 +22,8 @@ _NOT_DRAWN = frozenset({"windows", "level"})
 
 
 @dataclass(frozen=True, slots=True)
-class TriedLine:
-    """What a tried correction would draw anew: `curves` shape (n, 2), NM; `label` stands at (x, y)."""
+class TrialLine:
+    """The part of the route that a tried correction moves: `curves` shape (n, 2), NM; `label` stands at (x, y)."""
 
     curves: tuple[Floats, ...]
     points: tuple[DrawnPoint, ...]
@@ -39,40 +39,40 @@ class TriedLine:
         return min(xs), min(ys), max(xs), max(ys)
 
 
-def outcome(assessment: Assessment, proposal: Proposal) -> str:
-    """What a tried correction comes to: "then 606 NM; clears off-airway", of heights without the length."""
-    if not draws(proposal):
+def trial_outcome(assessment: Assessment, proposal: Proposal) -> str:
+    """What a tried correction comes to: "then 606 NM; clears off-airway"; no length where nothing is drawn anew."""
+    if not changes_drawing(proposal):
         return f"clears {formatting.listing(list(proposal.clears))}"
     totals = assessment.route.totals
     total = f"{'at least ' if totals.gaps else ''}{formatting.nm(totals.distance_nm)}"
     return f"then {total}; clears {formatting.listing(list(proposal.clears))}"
 
 
-def draws(proposal: Proposal) -> bool:
-    """Whether a correction may change what is drawn: windows and levels beside the text do not."""
+def changes_drawing(proposal: Proposal) -> bool:
+    """Whether a correction may move the drawn route. Altitude windows and levels in the fields do not."""
     return proposal.span is not None or any(one.field not in _NOT_DRAWN for one in proposal.beside)
 
 
-def tried_line(now: Assessment, then: Assessment, projection: Projection) -> TriedLine | None:
-    """The stretch that differs, drawn on the map of the route as it is; None where nothing would be drawn anew."""
+def trial_line(now: Assessment, then: Assessment, projection: Projection) -> TrialLine | None:
+    """The stretch that differs, in the map of the route as it is; None where the drawn route stays the same."""
     legs, points = drawn_with(then, projection)
-    old = _ends(now)
-    new = [(leg, ends) for leg, ends in zip(legs, _ends(then), strict=True) if ends not in old]
+    old = _drawn_pairs(now)
+    new = [(leg, ends) for leg, ends in zip(legs, _drawn_pairs(then), strict=True) if ends not in old]
     if not new:
         return None
     was = {(p.place.lat, p.place.lon) for p in now.route.points if p.place}
-    fresh = tuple(p for p in points if _spot(then, p.index) not in was)
+    fresh = tuple(p for p in points if _position_of(then, p.index) not in was)
     if fresh:
         first = next((p for p in fresh if not p.minor), fresh[0])
         x, y, label = first.x, first.y, f"{first.name}, if changed"
     else:
         curve = new[0][0].curve
         x, y, label = float(curve[len(curve) // 2, 0]), float(curve[len(curve) // 2, 1]), "if changed"
-    return TriedLine(tuple(leg.curve for leg, _ in new), fresh, x, y, label)
+    return TrialLine(tuple(leg.curve for leg, _ in new), fresh, x, y, label)
 
 
-def changed_spans(text: str, changes: Iterable[tuple[str, int]]) -> tuple[Span, ...]:
-    """Where the changed words stand by now: for each (new, offset when made) the whole word nearest to that offset."""
+def find_changed_words(text: str, changes: Iterable[tuple[str, int]]) -> tuple[Span, ...]:
+    """Where changed words stand now: for each (word, offset of the change) the equal word nearest to that offset."""
     found = []
     for new, at in changes:
         words = new.strip()
@@ -85,11 +85,11 @@ def changed_spans(text: str, changes: Iterable[tuple[str, int]]) -> tuple[Span, 
     return tuple(found)
 
 
-def _ends(assessment: Assessment) -> list[tuple[tuple[float, float], tuple[float, float]]]:
+def _drawn_pairs(assessment: Assessment) -> list[tuple[tuple[float, float], tuple[float, float]]]:
     spots = [(p.place.lat, p.place.lon) for p in assessment.route.points if p.place]
     return list(pairwise(spots))
 
 
-def _spot(assessment: Assessment, index: int) -> tuple[float, float] | None:
+def _position_of(assessment: Assessment, index: int) -> tuple[float, float] | None:
     place = assessment.route.points[index].place
     return (place.lat, place.lon) if place else None

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Any
 
 from routecheck import __version__
 from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, AltitudeWindow, Outcome, PlaceKind
-from routecheck.presentation.headline import headline, outcomes, remarks
-from routecheck.presentation.time_words import time_line, times_of
+from routecheck.presentation.headline import count_outcomes, headline, input_remarks
+from routecheck.presentation.time_words import known_times, time_sentence
 from routecheck.vertical.room import OPEN
 from routecheck.vertical.windows import bounds
 
@@ -53,8 +53,8 @@ def format_line(assessment: Assessment) -> str:
 def _build_result(assessment: Assessment) -> JsonObject:
     route = assessment.route
     route_input = route.route_input
-    times = times_of(route)
-    counts = outcomes(assessment)
+    times = known_times(route)
+    counts = count_outcomes(assessment)
     return {
         "schema": SCHEMA,
         "program": __version__,
@@ -71,7 +71,7 @@ def _build_result(assessment: Assessment) -> JsonObject:
         "outcomes": {key: counts[outcome] for outcome, key in OUTCOME_KEYS.items()},
         "not_checked": [_build_not_checked(one) for one in assessment.not_checked],
         "could_not_run": [{"check": name, "because": what} for name, what in assessment.could_not_run],
-        "remarks": [*remarks(assessment), *([time_line(times)] if times else []), *route.faults],
+        "remarks": [*input_remarks(assessment), *([time_sentence(times)] if times else []), *route.faults],
         "data": _build_data(route),
         "cautions": [CAUTION_IN_FULL, f"Not looked at: {NOT_LOOKED_AT}."],
     }

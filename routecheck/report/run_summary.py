@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.model import Weight
-from routecheck.presentation.headline import data_line, fully_checked
+from routecheck.presentation.headline import data_line, is_fully_checked
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -37,6 +37,6 @@ class RunSummary:
         self.routes += 1
         self.wrong += heaviest is Weight.WRONG
         self.doubtful += heaviest is Weight.DOUBTFUL
-        self.unchecked += not fully_checked(assessment)
+        self.unchecked += not is_fully_checked(assessment)
         self.failed += bool(assessment.could_not_run or assessment.route.faults)
         self.data_line = data_line(assessment)

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from routecheck.formatting import listing, short
 from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, Role
 from routecheck.presentation import headline as head
-from routecheck.presentation.changes import standing_line
+from routecheck.presentation.changes import pending_changes_line
+from routecheck.presentation.finding_rows import finding_rows, not_checked_rows
 from routecheck.presentation.leg_table import leg_table
-from routecheck.presentation.rows import finding_rows, not_checked_rows
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -50,8 +50,8 @@ def describe_route(assessment: Assessment) -> str:
 
 def describe_briefly(assessment: Assessment) -> str:
     """One of many routes: its name, how much was checked, its findings."""
-    lines = [f"{_name_route(assessment)}: {head.headline(assessment).sentence} {head.weights_line(assessment)}"]
-    lines += [f"  {line}" for line in [standing_line(assessment.route.route_input.changed)] if line]
+    lines = [f"{_name_route(assessment)}: {head.headline(assessment).sentence} {head.findings_line(assessment)}"]
+    lines += [f"  {line}" for line in [pending_changes_line(assessment.route.route_input.changed)] if line]
     lines += [f"  {row.mark} {row.weight}: {row.message} [{row.check}]" for row in finding_rows(assessment)]
     return _replace_controls("\n".join(lines) + "\n")
 
@@ -77,12 +77,12 @@ def _name_route(assessment: Assessment) -> str:
 def _describe_input(assessment: Assessment) -> str:
     route_input = assessment.route.route_input
     role = "what the text is: not said" if route_input.role is Role.NOT_SAID else f"as {route_input.role.value}"
-    lines = [f"{_name_route(assessment)} ({role})", *filter(None, [_wrap(standing_line(route_input.changed))])]
+    lines = [f"{_name_route(assessment)} ({role})", *filter(None, [_wrap(pending_changes_line(route_input.changed))])]
     text = " ".join(route_input.route.split())
     lines += textwrap.wrap(short(text, _MOST_TEXT), _WIDTH, initial_indent="  ", subsequent_indent="  ")
     lines += ["", _wrap(head.headline(assessment).sentence)]
-    lines += [head.weights_line(assessment), head.recognised(assessment)]
-    lines += [_wrap(remark) for remark in (*head.remarks(assessment), *assessment.route.faults)]
+    lines += [head.findings_line(assessment), head.recognised_line(assessment)]
+    lines += [_wrap(remark) for remark in (*head.input_remarks(assessment), *assessment.route.faults)]
     return "\n".join(lines)
 
 
@@ -121,7 +121,7 @@ def _align_row(row: Sequence[str], widths: Sequence[int], columns: Sequence[Colu
 
 
 def _describe_unchecked(assessment: Assessment) -> str:
-    lines = [head.counts_line(assessment)]
+    lines = [head.outcomes_line(assessment)]
     reasons: dict[str, list[str]] = {}
     for check, why in not_checked_rows(assessment):
         reasons.setdefault(why, []).append(check)

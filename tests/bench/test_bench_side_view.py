@@ -24,7 +24,7 @@ from routecheck.gui.theme import LIGHT
 from routecheck.model import AltitudeWindow, RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess
-from routecheck.presentation.assessment_view import Screen, screen
+from routecheck.presentation.assessment_view import AssessmentView, view_assessment
 from routecheck.presentation.side_view import side_view
 from routecheck.settings import Settings
 
@@ -33,7 +33,7 @@ DAY = dt.date(2026, 12, 3)
 STEPS = 100
 
 
-def of(count: int) -> Screen:
+def of(count: int) -> AssessmentView:
     """A zigzag of so many typed positions, a window at every third of them."""
     names = [f"{29 + 3 * (i % 2)}{i * 7 % 60:02d}S{i // 60:03d}{i % 60:02d}E" for i in range(count)]
     windows = tuple(
@@ -42,7 +42,7 @@ def of(count: int) -> Screen:
     route_input = RouteInput(
         " DCT ".join(names), "XVAL", "XVOR", level="F350", aircraft_sheet="Medium jet", windows=windows
     )
-    return screen(assess(route_input, demo_database(), Settings(), DAY))
+    return view_assessment(assess(route_input, demo_database(), Settings(), DAY))
 
 
 def best(work: Callable[[], object], times: int = 5) -> float:

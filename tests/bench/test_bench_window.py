@@ -30,7 +30,7 @@ from routecheck.gui.window import MainWindow
 from routecheck.model import RouteInput
 from routecheck.navdata import store
 from routecheck.navdata.database import NavDatabase
-from routecheck.presentation.assessment_view import Screen
+from routecheck.presentation.assessment_view import AssessmentView
 
 pytestmark = [pytest.mark.bench, pytest.mark.qt_log_ignore("This plugin does not support propagateSizeHints")]
 DAY = dt.date(2023, 2, 1)
@@ -138,7 +138,7 @@ class Watch(QObject):
         session._worker.answered.connect(self.take)
 
     @Slot(int, object)
-    def take(self, number: int, answer: Screen) -> None:
+    def take(self, number: int, answer: AssessmentView) -> None:
         """In one slot: between two of them the window would paint."""
         began = time.perf_counter()
         self._session._take(number, answer)
@@ -223,7 +223,7 @@ def route_of(database: NavDatabase, count: int) -> str:
 def type_on(window: MainWindow, qtbot: QtBot, text: str) -> list[float]:
     """Type at the end of a route and time each key until its findings are painted, ms."""
     with qtbot.waitSignal(window.session.assessed, timeout=60_000):
-        window.session.replace(RouteInput(text, departure=ENDS[0], destination=ENDS[1], level="F350", date=DAY))
+        window.session.replace_input(RouteInput(text, departure=ENDS[0], destination=ENDS[1], level="F350", date=DAY))
     qtbot.wait(200)
     window.text.moveCursor(window.text.textCursor().MoveOperation.End)
     window.text.setFocus()

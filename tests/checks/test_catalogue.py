@@ -19,7 +19,7 @@ from routecheck.geometry.legs import compute_routes
 from routecheck.model import Outcome, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess
-from routecheck.presentation.evidence import false_alarms
+from routecheck.presentation.finding_details import known_false_alarms
 from routecheck.reading.route_text import read_route
 from routecheck.report.explanation import explain_check, tabulate_checks
 from routecheck.resolution.resolve import resolve
@@ -91,14 +91,18 @@ def test_a_check_without_docstrings_says_the_same():
     code = """if True:
         import json, sys
         from routecheck.checks.catalogue import collect
-        from routecheck.presentation.evidence import false_alarms
+        from routecheck.presentation.finding_details import known_false_alarms
         from routecheck.report.explanation import explain_check, tabulate_checks
-        told = [[explain_check(check), false_alarms(check.name)] for check in collect()]
+        told = [[explain_check(check), known_false_alarms(check.name)] for check in collect()]
         json.dump([tabulate_checks(collect()), told, tabulate_checks.__doc__], sys.stdout)
         """
     told = subprocess.run([sys.executable, "-OO", "-c", code], capture_output=True, check=True, timeout=60)
     without = json.loads(told.stdout)
-    assert without == [tabulate_checks(ALL), [[explain_check(check), false_alarms(check.name)] for check in ALL], None]
+    assert without == [
+        tabulate_checks(ALL),
+        [[explain_check(check), known_false_alarms(check.name)] for check in ALL],
+        None,
+    ]
     assert all(check.sentence in tabulate_checks(ALL) or check.sentence[:-1] in tabulate_checks(ALL) for check in ALL)
 
 

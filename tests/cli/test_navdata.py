@@ -11,7 +11,7 @@ from routecheck.cli import navdata
 from routecheck.cli.main import main
 from routecheck.cli.parsing import load_database
 from routecheck.navdata import store
-from routecheck.presentation.data_sources import TOGETHER
+from routecheck.presentation.data_sources import SEVERAL_SOURCES
 
 
 @pytest.fixture(autouse=True)
@@ -87,10 +87,10 @@ def test_rejected_records_are_shown(capsys: pytest.CaptureFixture[str], tmp_path
 
 def test_several_together(capsys: pytest.CaptureFixture[str], tmp_path: pathlib.Path) -> None:
     old, new = (written(tmp_path, name, fix("ZAQIP", n), volume=f"26{n:02d}") for name, n in (("old", 11), ("new", 12)))
-    assert TOGETHER not in said(capsys, "add", new)
-    assert TOGETHER in said(capsys, "add", old)
+    assert SEVERAL_SOURCES not in said(capsys, "add", new)
+    assert SEVERAL_SOURCES in said(capsys, "add", old)
     listed = said(capsys, "list")
-    assert listed.index("new\n") < listed.index("old\n") < listed.index(TOGETHER)
+    assert listed.index("new\n") < listed.index("old\n") < listed.index(SEVERAL_SOURCES)
     assert said(capsys, "remove", "old") == "Removed old.\nStill in use: new.\n"
     assert "It takes the place of the file of that name" in said(capsys, "add", new)
 

@@ -10,7 +10,7 @@ from pytestqt.qtbot import QtBot
 
 from routecheck.gui.margin.accept_dialog import AcceptDialog
 from routecheck.gui.margin.finding_actions import FindingActions
-from routecheck.gui.margin.findings_list import SAID
+from routecheck.gui.margin.findings_list import ACCEPTANCE_ROLE
 from routecheck.gui.window import MainWindow
 
 Open = Callable[..., MainWindow]
@@ -18,7 +18,7 @@ Open = Callable[..., MainWindow]
 
 def buttons(window: MainWindow) -> list[QPushButton]:
     view = window.margin.findings
-    widget = view.indexWidget(view.rows.index(0))
+    widget = view.indexWidget(view.finding_model.index(0))
     return widget.buttons if isinstance(widget, FindingActions) else []
 
 
@@ -28,7 +28,7 @@ def asked(window: MainWindow) -> AcceptDialog:
 
 
 def accept(qtbot: QtBot, window: MainWindow, reason: str = "cleared so", by: str = "AB") -> None:
-    window.session.pick_finding(0)
+    window.session.select_finding(0)
     qtbot.mouseClick(buttons(window)[0], Qt.MouseButton.LeftButton)
     dialog = asked(window)
     dialog.reason.setText(reason)
@@ -38,7 +38,7 @@ def accept(qtbot: QtBot, window: MainWindow, reason: str = "cleared so", by: str
 
 
 def test_neither_reason_nor_name_may_be_left_out(qtbot: QtBot, window: MainWindow) -> None:
-    window.session.pick_finding(0)
+    window.session.select_finding(0)
     qtbot.mouseClick(buttons(window)[0], Qt.MouseButton.LeftButton)
     dialog = asked(window)
     yes = next(
@@ -53,14 +53,14 @@ def test_neither_reason_nor_name_may_be_left_out(qtbot: QtBot, window: MainWindo
 
 
 def test_an_accepted_finding_stays_and_says_who_answers(qtbot: QtBot, window: MainWindow) -> None:
-    before, counts = window.margin.findings.rows.rowCount(), window.margin.counts.text()
+    before, counts = window.margin.findings.finding_model.rowCount(), window.margin.outcomes.text()
     headline = window.margin.headline.text()
     accept(qtbot, window)
-    rows = window.margin.findings.rows
+    rows = window.margin.findings.finding_model
     assert rows.rowCount() == before
-    assert (window.margin.counts.text(), window.margin.headline.text()) == (counts, headline)
-    assert window.margin.weights.text() == "1 Wrong (1 accepted with reason)"
-    assert str(rows.index(0).data(SAID)).startswith("Accepted by AB, ")
+    assert (window.margin.outcomes.text(), window.margin.headline.text()) == (counts, headline)
+    assert window.margin.counts.text() == "1 Wrong (1 accepted with reason)"
+    assert str(rows.index(0).data(ACCEPTANCE_ROLE)).startswith("Accepted by AB, ")
     assert "cleared so" in str(rows.index(0).data(Qt.ItemDataRole.AccessibleTextRole))
     assert window.text._underlines
     assert 0 in window.text._accepted
@@ -69,11 +69,11 @@ def test_an_accepted_finding_stays_and_says_who_answers(qtbot: QtBot, window: Ma
 
 def test_it_is_taken_back(qtbot: QtBot, window: MainWindow) -> None:
     accept(qtbot, window)
-    window.session.pick_finding(0)
+    window.session.select_finding(0)
     assert [b.text() for b in buttons(window)] == ["Take back the acceptance"]
     with qtbot.waitSignal(window.session.assessed):
         qtbot.mouseClick(buttons(window)[0], Qt.MouseButton.LeftButton)
-    assert window.margin.weights.text() == "1 Wrong"
+    assert window.margin.counts.text() == "1 Wrong"
     assert window.session.route_input.accepted == ()
 
 
@@ -82,8 +82,8 @@ def test_it_is_there_again_at_the_next_start_with_the_name_of_who_accepted(qtbot
     accept(qtbot, first)
     first.close()
     second = opened()
-    assert "1 accepted" in second.margin.weights.text()
-    assert second.deeds.by == "AB"
+    assert "1 accepted" in second.margin.counts.text()
+    assert second.acceptance.by == "AB"
 
 
 def test_it_goes_into_the_route_file_and_comes_back(qtbot: QtBot, window: MainWindow, tmp_path: Path) -> None:
@@ -93,15 +93,15 @@ def test_it_goes_into_the_route_file_and_comes_back(qtbot: QtBot, window: MainWi
     assert "[[accepted]]" in file.read_text("utf-8")
     with qtbot.waitSignal(window.session.assessed):
         window.open_demo()
-    assert "accepted" not in window.margin.weights.text()
+    assert "accepted" not in window.margin.counts.text()
     with qtbot.waitSignal(window.session.assessed):
         window.open_route(str(file))
-    assert "1 accepted" in window.margin.weights.text()
+    assert "1 accepted" in window.margin.counts.text()
 
 
 def test_what_reads_otherwise_by_now_is_not_accepted(qtbot: QtBot, window: MainWindow) -> None:
-    window.session.pick_finding(0)
-    dialog = window.deeds.accept()
+    window.session.select_finding(0)
+    dialog = window.acceptance.accept()
     assert dialog is not None
     with qtbot.waitSignal(window.session.assessed):
         window.text.setPlainText("XXXXX DCT LENDU")
@@ -109,22 +109,22 @@ def test_what_reads_otherwise_by_now_is_not_accepted(qtbot: QtBot, window: MainW
     dialog.by.setText("AB")
     dialog.accept()
     assert window.session.route_input.accepted == ()
-    assert "Not accepted" in window.status.trouble.text()
+    assert "Not accepted" in window.status.message.text()
 
 
-@pytest.mark.parametrize("deed", ["accept", "take_back"])
+@pytest.mark.parametrize("deed", ["accept", "withdraw"])
 def test_with_nothing_picked_it_is_said(window: MainWindow, deed: str) -> None:
-    window.session.pick(None)
-    getattr(window.deeds, deed)()
-    assert window.status.trouble.text()
+    window.session.select(None)
+    getattr(window.acceptance, deed)()
+    assert window.status.message.text()
 
 
 def test_every_open_finding_has_its_buttons(qtbot: QtBot, window: MainWindow) -> None:
     with qtbot.waitSignal(window.session.assessed):
         window.text.setPlainText("XXXXX DCT LENDU DCT YYYYY DCT PIKAR")
     view = window.margin.findings
-    window.session.pick_finding(1)
-    assert view.indexWidget(view.rows.index(0)) is None
-    assert view.indexWidget(view.rows.index(1)) is not None
-    window.session.pick(None)
-    assert all(view.indexWidget(view.rows.index(row)) is None for row in range(view.rows.rowCount()))
+    window.session.select_finding(1)
+    assert view.indexWidget(view.finding_model.index(0)) is None
+    assert view.indexWidget(view.finding_model.index(1)) is not None
+    window.session.select(None)
+    assert all(view.indexWidget(view.finding_model.index(row)) is None for row in range(view.finding_model.rowCount()))

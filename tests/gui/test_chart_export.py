@@ -93,7 +93,7 @@ def test_the_menu_writes_a_file_and_says_so(shown: MainWindow, tmp_path: Path, m
         monkeypatch.setattr(dialogs, "file_to_save", lambda *_, name=name: str(tmp_path / name))
         shown.export_chart(shown.picture.chart)
         assert (tmp_path / written).read_bytes().startswith(head)
-        assert shown.status.trouble.text() == f"Picture exported as {written}."
+        assert shown.status.message.text() == f"Picture exported as {written}."
     monkeypatch.setattr(dialogs, "file_to_save", lambda *_: "")
     before = sorted(tmp_path.iterdir())
     shown.export_chart(shown.side.chart)
@@ -103,6 +103,6 @@ def test_the_menu_writes_a_file_and_says_so(shown: MainWindow, tmp_path: Path, m
 def test_what_cannot_be_written_is_said(shown: MainWindow, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(dialogs, "file_to_save", lambda *_: str(tmp_path / "nowhere" / "map.png"))
     shown.export_chart(shown.picture.chart)
-    assert shown.status.trouble.text() == "Not exported. map.png: no such file or directory."
+    assert shown.status.message.text() == "Not exported. map.png: no such file or directory."
     with pytest.raises(OSError, match="nowhere"):
         save_chart(shown.picture.chart, tmp_path / "nowhere" / "map.svg")

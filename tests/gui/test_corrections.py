@@ -20,7 +20,7 @@ LINE = "1 word differs from what you entered: PIKOR → PIKAR."
 
 def laid(window: MainWindow, row: int = 0) -> FindingActions:
     view = window.margin.findings
-    widget = view.indexWidget(view.rows.index(row))
+    widget = view.indexWidget(view.finding_model.index(row))
     assert isinstance(widget, FindingActions)
     return widget
 
@@ -31,13 +31,13 @@ def press(qtbot: QtBot, window: MainWindow, text: str) -> None:
 
 
 def attempt(qtbot: QtBot, window: MainWindow) -> None:
-    window.session.pick_finding(0)
-    with qtbot.waitSignal(window.corrections.tried):
+    window.session.select_finding(0)
+    with qtbot.waitSignal(window.corrections.trial_changed):
         press(qtbot, window, "Try")
 
 
 def change(qtbot: QtBot, window: MainWindow) -> None:
-    window.session.pick_finding(0)
+    window.session.select_finding(0)
     with qtbot.waitSignal(window.session.assessed):
         press(qtbot, window, "Change here")
 
@@ -54,8 +54,8 @@ def test_trying_shows_the_line_and_the_total_and_leaves_the_text_alone(qtbot: Qt
     assert line is not None
     assert (line.label, len(line.curves)) == ("PIKAR, if changed", 3)
     assert [p.name for p in line.points] == ["PIKAR", "UVAGI"]
-    then = window.corrections.of(0)[0].distance_nm
-    assert laid(window).offers[0].told.text() == f"then {then:.0f} NM; clears off-airway"
+    then = window.corrections.proposals_for(0)[0].distance_nm
+    assert laid(window).correction_rows[0].outcome.text() == f"then {then:.0f} NM; clears off-airway"
     assert window.text.toPlainText() == window.session.route_input.route == before
     assert checks(window) == ["off-airway"]
     assert not window.text.document().isUndoAvailable()
@@ -69,7 +69,7 @@ def test_trying_ends(qtbot: QtBot, window: MainWindow, how: str) -> None:
     else:
         window.text.insertPlainText("XXXXX ")
     assert window.picture.chart.map.tried is None
-    assert window.corrections.trying is None
+    assert window.corrections.tried_proposal is None
 
 
 def test_changing_here_is_one_step_and_undo_takes_the_change_away(qtbot: QtBot, window: MainWindow) -> None:
@@ -147,7 +147,7 @@ def test_a_change_taken_again_after_its_undoing_stands_once(qtbot: QtBot, window
 
 def test_exchanged_ends_change_in_their_fields(qtbot: QtBot, window: MainWindow) -> None:
     with qtbot.waitSignal(window.session.assessed):
-        window.session.replace(
+        window.session.replace_input(
             dataclasses.replace(
                 window.session.route_input,
                 route="LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS",
@@ -157,10 +157,12 @@ def test_exchanged_ends_change_in_their_fields(qtbot: QtBot, window: MainWindow)
                 destination_runway="",
             )
         )
-    offered = [(i, p) for i in range(len(checks(window))) for p in window.corrections.of(i) if p.span is None]
+    offered = [
+        (i, p) for i in range(len(checks(window))) for p in window.corrections.proposals_for(i) if p.span is None
+    ]
     assert offered[0][1].new == "XVAL–XVOR"
     with qtbot.waitSignal(window.session.assessed):
-        window.corrections.take(offered[0][1])
+        window.corrections.apply_proposal(offered[0][1])
     fields = window.flight_fields.fields
     assert (fields["departure"].text(), fields["destination"].text()) == ("XVAL", "XVOR")
     assert "XVOR–XVAL → XVAL–XVOR" in window.changes.line.text()
@@ -169,8 +171,8 @@ def test_exchanged_ends_change_in_their_fields(qtbot: QtBot, window: MainWindow)
 
 def test_the_keyboard_does_both(qtbot: QtBot, window: MainWindow) -> None:
     route = {a.text().replace("&", ""): a for a in window.actions()}
-    window.session.pick_finding(0)
-    with qtbot.waitSignal(window.corrections.tried):
+    window.session.select_finding(0)
+    with qtbot.waitSignal(window.corrections.trial_changed):
         route["Try the likely-intended correction"].trigger()
     with qtbot.waitSignal(window.session.assessed):
         route["Change here"].trigger()
@@ -192,17 +194,17 @@ def test_the_line_comes_back_with_its_route(qtbot: QtBot, window: MainWindow) ->
 
 def opened_on(qtbot: QtBot, window: MainWindow, route_input: RouteInput) -> None:
     with qtbot.waitSignal(window.session.assessed):
-        window.session.replace(route_input)
+        window.session.replace_input(route_input)
 
 
 def offered(window: MainWindow, check: str) -> list[Proposal]:
-    return list(window.corrections.of(checks(window).index(check)))
+    return list(window.corrections.proposals_for(checks(window).index(check)))
 
 
 def take(qtbot: QtBot, window: MainWindow, check: str, which: int = 0) -> None:
     proposal = offered(window, check)[which]
     with qtbot.waitSignal(window.session.assessed):
-        window.corrections.take(proposal)
+        window.corrections.apply_proposal(proposal)
 
 
 NOT_SERVED = RouteInput("ULDET1 ULDET UN21 TIBOK TIBOK1", "XVAL", "XVOR", departure_runway="09")
@@ -218,8 +220,8 @@ A_TENTH = RouteInput(
 def test_a_runway_is_tried_in_the_picture_and_changed_in_its_field(qtbot: QtBot, window: MainWindow) -> None:
     opened_on(qtbot, window, NOT_SERVED)
     (proposal,) = offered(window, "runway-not-served")
-    with qtbot.waitSignal(window.corrections.tried):
-        window.corrections.toggle(proposal)
+    with qtbot.waitSignal(window.corrections.trial_changed):
+        window.corrections.toggle_trial(proposal)
     assert window.picture.chart.map.tried is not None
     assert window.corrections.outcome.endswith("clears runway-not-served")
     assert window.flight_fields.fields["departure_runway"].text() == "09"
@@ -267,7 +269,7 @@ def test_what_was_typed_since_is_never_put_back(qtbot: QtBot, window: MainWindow
     with qtbot.waitSignal(window.session.assessed):
         qtbot.keyClicks(field, "18")
     said: list[str] = []
-    window.corrections.said.connect(said.append)
+    window.corrections.reported.connect(said.append)
     back = next(b for b in window.changes.findChildren(QPushButton) if b.text() == "Take back")
     qtbot.mouseClick(back, Qt.MouseButton.LeftButton)
     assert field.text() == window.session.route_input.departure_runway == "18"
@@ -278,8 +280,8 @@ def test_what_was_typed_since_is_never_put_back(qtbot: QtBot, window: MainWindow
 def test_a_window_is_tried_and_changed_and_the_line_names_it(qtbot: QtBot, window: MainWindow) -> None:
     opened_on(qtbot, window, A_TENTH)
     (proposal,) = offered(window, "window-error")
-    with qtbot.waitSignal(window.corrections.tried):
-        window.corrections.toggle(proposal)
+    with qtbot.waitSignal(window.corrections.trial_changed):
+        window.corrections.toggle_trial(proposal)
     assert window.corrections.outcome == "clears window-error"
     assert window.picture.chart.map.tried is None
     take(qtbot, window, "window-error")
@@ -295,7 +297,7 @@ def test_the_line_of_a_runway_comes_back_after_a_restart_and_still_takes_it_back
     second = opened()
     assert second.changes.line.text().startswith("1 value differs from what you entered: departure runway 09 → 27.")
     with qtbot.waitSignal(second.session.assessed):
-        second.corrections.take_back(0)
+        second.corrections.revert_change(0)
     assert second.session.route_input.departure_runway == "09"
     assert second.corrections.changes == ()
 
@@ -317,14 +319,14 @@ def test_a_tried_line_out_of_view_is_looked_at_and_the_view_comes_back(qtbot: Qt
     picture.look_at(200.0, 100.0, 30.0)
     before = picture.seen()
     (proposal,) = offered(window, "runway-not-served")
-    with qtbot.waitSignal(window.corrections.tried):
-        window.corrections.toggle(proposal)
+    with qtbot.waitSignal(window.corrections.trial_changed):
+        window.corrections.toggle_trial(proposal)
     line, seen = picture.map.tried, picture.seen()
     assert line is not None
     assert seen != before
     assert seen[0] <= line.box[0] <= line.box[2] <= seen[2]
     assert seen[1] <= line.box[1] <= line.box[3] <= seen[3]
-    window.corrections.end()
+    window.corrections.end_trial()
     assert picture.seen() == pytest.approx(before)
 
 

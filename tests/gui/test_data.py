@@ -22,31 +22,31 @@ def sources(window: MainWindow) -> list[str]:
 
 
 def add(qtbot: QtBot, window: MainWindow, file: Path) -> None:
-    with qtbot.waitSignal(window.session.loaded, timeout=60_000), qtbot.waitSignal(window.session.assessed):
-        window.data.add([str(file)])
+    with qtbot.waitSignal(window.session.data_loaded, timeout=60_000), qtbot.waitSignal(window.session.assessed):
+        window.data.add_files([str(file)])
     qtbot.waitUntil(lambda: sources(window) == [file.name], timeout=20_000)
 
 
 def test_added_data_is_there_at_the_next_start(qtbot: QtBot, opened: Open, test_data: Path) -> None:
     first = opened()
     add(qtbot, first, test_data / NORTHEAST)
-    assert not first.status.load.isVisible()
+    assert not first.status.load_button.isVisible()
     first.close()
     second = opened()
     assert sources(second) == [NORTHEAST]
 
 
 def test_it_is_listed_with_its_dates_and_removed(qtbot: QtBot, window: MainWindow, test_data: Path) -> None:
-    listed = window.data.show()
-    assert not listed.remove.isEnabled()
+    listed = window.data.show_window()
+    assert not listed.remove_button.isEnabled()
     assert "invented" in listed.about.toPlainText()
     add(qtbot, window, test_data / NORTHEAST)
     assert [listed.list.item(i).text() for i in range(listed.list.count())] == [NORTHEAST]
     said = listed.about.toPlainText()
     for part in ("Cycle 2301, 26 JAN 2023 to 22 FEB 2023", "Not for today", "enroute fixes", "rejected"):
         assert part in said
-    with qtbot.waitSignal(window.session.loaded, timeout=20_000):
-        qtbot.mouseClick(listed.remove, Qt.MouseButton.LeftButton)
+    with qtbot.waitSignal(window.session.data_loaded, timeout=20_000):
+        qtbot.mouseClick(listed.remove_button, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: sources(window) == ["demo region"])
     assert store.stored_files() == ()
     listed.reject()
@@ -67,29 +67,29 @@ def test_adding_can_be_stopped_and_changes_nothing(
         return real(path, progress=told)
 
     monkeypatch.setattr(store, "add_file", slow)
-    listed = window.data.show()
-    window.data.add([str(test_data / NORTHEAST)])
+    listed = window.data.show_window()
+    window.data.add_files([str(test_data / NORTHEAST)])
     qtbot.waitUntil(reached.is_set)
-    qtbot.waitUntil(listed.stop.isVisible)
+    qtbot.waitUntil(listed.stop_button.isVisible)
     assert listed.progress.isVisible()
-    with qtbot.waitSignal(window.session.troubled, timeout=10_000) as said:
-        qtbot.mouseClick(listed.stop, Qt.MouseButton.LeftButton)
+    with qtbot.waitSignal(window.session.data_failed, timeout=10_000) as said:
+        qtbot.mouseClick(listed.stop_button, Qt.MouseButton.LeftButton)
         go_on.set()
     assert "stopped" in said.args[0]
     assert store.stored_files() == ()
     assert sources(window) == ["demo region"]
-    qtbot.waitUntil(lambda: not listed.stop.isVisible())
+    qtbot.waitUntil(lambda: not listed.stop_button.isVisible())
     assert not listed.progress.isVisible()
-    assert "stopped" in listed.trouble.text()
+    assert "stopped" in listed.message.text()
 
 
 def test_a_file_that_is_no_data_is_said_in_both_windows(qtbot: QtBot, window: MainWindow, tmp_path: Path) -> None:
     noise = tmp_path / "noise.bin"
     noise.write_bytes(bytes(range(256)) * 9)
-    listed = window.data.show()
-    with qtbot.waitSignal(window.session.troubled, timeout=10_000):
-        window.data.add([str(noise)])
-    for label in (listed.trouble, window.status.trouble):
+    listed = window.data.show_window()
+    with qtbot.waitSignal(window.session.data_failed, timeout=10_000):
+        window.data.add_files([str(noise)])
+    for label in (listed.message, window.status.message):
         assert "noise.bin" in label.text()
     assert store.stored_files() == ()
 
@@ -100,7 +100,7 @@ def test_the_demo_route_brings_its_region_and_back(qtbot: QtBot, opened: Open, t
     window.open_demo()
     qtbot.waitUntil(lambda: sources(window) == ["demo region"], timeout=20_000)
     assert window._actions.demo_data.isChecked()
-    window.status.wants_data.emit()
+    window.status.data_wanted.emit()
     qtbot.waitUntil(lambda: sources(window) == [NORTHEAST], timeout=20_000)
     assert not window._actions.demo_data.isChecked()
     window._actions.demo_data.trigger()
@@ -120,7 +120,7 @@ def test_another_route_gives_the_demo_region_back(qtbot: QtBot, opened: Open, te
 
 def test_data_for_this_session_is_forgotten(qtbot: QtBot, opened: Open, test_data: Path) -> None:
     first = opened()
-    first.data.open_for_session([str(test_data / NORTHEAST)])
+    first.data.add_for_session([str(test_data / NORTHEAST)])
     qtbot.waitUntil(lambda: sources(first) == [NORTHEAST], timeout=30_000)
     assert isinstance(first.data.loader, open_files.DataFiles)
     first.close()

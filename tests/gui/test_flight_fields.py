@@ -48,17 +48,17 @@ def test_a_wind_that_is_none_is_marked_at_once_and_told_when_it_is_typed(qtbot: 
     type_into(qtbot, window, "wind", "280/4x")
     field = window.flight_fields.fields["wind"]
     assert field.property("unread")
-    assert window.status.trouble.text() == ""
+    assert window.status.message.text() == ""
     qtbot.keyClick(field, Qt.Key.Key_Return)
-    assert window.status.trouble.text().startswith(
+    assert window.status.message.text().startswith(
         "“280/4x” is no wind: it is written 280/45 (from degrees true, knots)"
     )
-    assert window.status.trouble.text().endswith("No wind is used.")
+    assert window.status.message.text().endswith("No wind is used.")
     assert window.session.route_input.wind == ()
     qtbot.keyClick(field, Qt.Key.Key_Backspace)
     assert not field.property("unread")
     assert window.session.route_input.wind == (Wind(280, 4),)
-    assert window.status.trouble.text() == ""
+    assert window.status.message.text() == ""
 
 
 def test_nothing_typed_is_lost_with_a_restart_a_save_or_a_correction(
@@ -67,9 +67,9 @@ def test_nothing_typed_is_lost_with_a_restart_a_save_or_a_correction(
     first = opened()
     type_into(qtbot, first, "wind", "280/4x")
     type_into(qtbot, first, "date", "2026-13-40")
-    first.session.pick_finding(0)
+    first.session.select_finding(0)
     with qtbot.waitSignal(first.session.assessed):
-        first.corrections.take_picked()
+        first.corrections.apply_selected()
     assert first.files.save(tmp_path / "a.route.toml")
     first.close()
     for path in (None, str(tmp_path / "a.route.toml")):
@@ -81,7 +81,7 @@ def test_nothing_typed_is_lost_with_a_restart_a_save_or_a_correction(
 def test_a_wind_finer_than_its_text_stays_as_it_is_while_others_are_typed(qtbot: QtBot, window: MainWindow) -> None:
     fine = (Wind(281.25, 45.125),)
     with qtbot.waitSignal(window.session.assessed):
-        window.session.replace(dataclasses.replace(window.session.route_input, wind=fine))
+        window.session.replace_input(dataclasses.replace(window.session.route_input, wind=fine))
     type_into(qtbot, window, "level", "F370")
     assert window.session.route_input.wind == fine
 
@@ -102,7 +102,7 @@ def test_the_aircraft_sheet_is_chosen_by_name(qtbot: QtBot, opened: Open) -> Non
 
 def test_a_sheet_that_is_not_there_is_shown_and_kept(qtbot: QtBot, window: MainWindow) -> None:
     with qtbot.waitSignal(window.session.assessed):
-        window.session.replace(dataclasses.replace(window.session.route_input, aircraft_sheet="Balloon"))
+        window.session.replace_input(dataclasses.replace(window.session.route_input, aircraft_sheet="Balloon"))
     assert window.flight_fields.sheet.currentText() == "Balloon (not there)"
     type_into(qtbot, window, "level", "F370")
     assert window.session.route_input.aircraft_sheet == "Balloon"
@@ -112,11 +112,11 @@ def test_every_field_shows_its_value_and_gives_it_back(qtbot: QtBot, window: Mai
     shown = [field for field in INPUT_FIELDS if field.label]
     assert len(shown) >= 12
     with qtbot.waitSignal(window.session.assessed):
-        window.session.replace(FULL_INPUT)
+        window.session.replace_input(FULL_INPUT)
     assert [one for one in shown if one.kind.is_typed and not window.flight_fields.fields[one.name].text()] == []
     bare = window.flight_fields.apply_to(RouteInput("LENDU"))
     assert [one.name for one in shown if getattr(bare, one.name) != getattr(FULL_INPUT, one.name)] == []
-    window.session.replace(RouteInput("LENDU"))
+    window.session.replace_input(RouteInput("LENDU"))
     assert window.flight_fields.apply_to(FULL_INPUT) == dataclasses.replace(
         FULL_INPUT, **{one.name: getattr(RouteInput(""), one.name) for one in shown}
     )

@@ -11,7 +11,7 @@ from PySide6.QtGui import QColor, QFontMetrics, QGuiApplication
 from PySide6.QtTest import QSignalSpy
 from pytestqt.qtbot import QtBot
 
-from routecheck.gui.theme import words
+from routecheck.gui.theme import text_font
 from routecheck.gui.window import MainWindow
 from routecheck.model import Claim
 
@@ -43,42 +43,42 @@ def test_figures_are_right_aligned_and_words_left(window: MainWindow) -> None:
 
 
 def test_a_click_picks_the_leg_everywhere_and_again_lets_go(qtbot: QtBot, window: MainWindow) -> None:
-    window.session.pick(None)
+    window.session.select(None)
     click_row(qtbot, window, 1)
-    assert window.session.pick_now is not None
-    assert window.session.pick_now.legs == (1,)
+    assert window.session.selection is not None
+    assert window.session.selection.legs == (1,)
     assert window.picture.chart.map.line("halo").size
-    assert window.margin.findings.rows.opened == {0}
+    assert window.margin.findings.finding_model.open_rows == {0}
     click_row(qtbot, window, 1)
-    assert window.session.pick_now is None
+    assert window.session.selection is None
 
 
 def test_the_keyboard_moves_the_pick(qtbot: QtBot, window: MainWindow) -> None:
-    window.session.pick_leg(0)
+    window.session.select_leg(0)
     window.legs.take_focus()
     qtbot.keyClick(window.legs.view, Qt.Key.Key_Down)
-    assert window.session.pick_now is not None
-    assert window.session.pick_now.legs == (1,)
+    assert window.session.selection is not None
+    assert window.session.selection.legs == (1,)
 
 
 def test_a_pick_from_elsewhere_is_tinted_and_brought_into_view(qtbot: QtBot, window: MainWindow) -> None:
     route = " DCT ".join(f"31{m:02d}S00{m % 10}00E" for m in range(1, 50))
     with qtbot.waitSignal(window.session.assessed):
-        window.session.replace(dataclasses.replace(window.session.route_input, route=route))
-    window.session.pick_leg(45)
+        window.session.replace_input(dataclasses.replace(window.session.route_input, route=route))
+    window.session.select_leg(45)
     view = window.legs.view
     spot = view.visualRect(window.legs.model.index(45, 4))
     assert view.viewport().rect().contains(spot.center())
     image = view.viewport().grab().toImage()
     ratio = image.devicePixelRatio()
     corner = QPoint(view.viewport().width() - 4, spot.center().y()) * ratio
-    assert QColor(image.pixel(corner)).name() == window._theme.picked
+    assert QColor(image.pixel(corner)).name() == window._theme.selected
 
 
 def test_it_folds_away_and_stays_so(qtbot: QtBot, opened: Open) -> None:
     first = opened()
     tall = first.picture.height()
-    qtbot.mouseClick(first.legs.fold, Qt.MouseButton.LeftButton)
+    qtbot.mouseClick(first.legs.fold_button, Qt.MouseButton.LeftButton)
     qtbot.waitUntil(lambda: first.picture.height() > tall + 60)
     assert not first.legs.view.isVisible()
     first.close()
@@ -108,7 +108,7 @@ def test_it_needs_no_scrolling_sideways(qtbot: QtBot, window: MainWindow, width:
     claimed = dataclasses.replace(window.session.route_input, claims=(Claim("PIKOR", distance_nm=93.9),))
     for route_input in (claimed, window.session.route_input):
         with qtbot.waitSignal(window.session.assessed):
-            window.session.replace(route_input)
+            window.session.replace_input(route_input)
     window.resize(width, 700)
     qtbot.waitUntil(lambda: window.legs.view.horizontalScrollBar().maximum() == 0)
 
@@ -116,38 +116,38 @@ def test_it_needs_no_scrolling_sideways(qtbot: QtBot, window: MainWindow, width:
 def test_claims_bring_their_columns(qtbot: QtBot, window: MainWindow) -> None:
     claimed = dataclasses.replace(window.session.route_input, claims=(Claim("PIKOR", distance_nm=93.9),))
     with qtbot.waitSignal(window.session.assessed):
-        window.session.replace(claimed)
+        window.session.replace_input(claimed)
     heads = [column.head for column in window.legs.model.table.columns]
     assert heads[-2:] == ["claimed NM", "differs NM"]
     assert not window.grab().isNull()
 
 
 def test_a_lost_answer_shows_no_legs(window: MainWindow) -> None:
-    window.session.lost.emit("our mistake")
+    window.session.answer_lost.emit("our mistake")
     assert window.legs.model.rowCount() == 0
 
 
 def fly(qtbot: QtBot, window: MainWindow) -> None:
     flown = dataclasses.replace(window.session.route_input, route="LENDU DCT SARNO SARNO2", aircraft_sheet="Medium jet")
     with qtbot.waitSignal(window.session.assessed):
-        window.session.replace(flown)
+        window.session.replace_input(flown)
 
 
 def test_the_total_is_no_leg_and_its_basis_stands_below(qtbot: QtBot, window: MainWindow) -> None:
     fly(qtbot, window)
     last = window.legs.model.rowCount() - 1
     assert not window.legs.model.is_leg(last)
-    window.session.pick_leg(last - 1)
+    window.session.select_leg(last - 1)
     window.legs.take_focus()
     qtbot.keyClick(window.legs.view, Qt.Key.Key_Down)
-    assert window.session.pick_now is not None
-    assert window.session.pick_now.legs == (last - 1,)
+    assert window.session.selection is not None
+    assert window.session.selection.legs == (last - 1,)
     click_row(qtbot, window, last)
-    assert window.session.pick_now is None
+    assert window.session.selection is None
     assert "from take-off at XVAL to landing at XVOR" in window.legs.basis.text()
     assert "from take-off at XVAL to landing at XVOR" in window.legs.basis.toolTip()
     assert window.legs.basis.isVisible()
-    qtbot.mouseClick(window.legs.fold, Qt.MouseButton.LeftButton)
+    qtbot.mouseClick(window.legs.fold_button, Qt.MouseButton.LeftButton)
     assert not window.legs.basis.isVisible()
 
 
@@ -164,17 +164,17 @@ def test_no_cell_is_cut_off(qtbot: QtBot, window: MainWindow, width: int) -> Non
     fly(qtbot, window)
     window.resize(width, 800)
     qtbot.wait(20)
-    model, bold = window.legs.model, QFontMetrics(words(bold=True))
+    model, bold = window.legs.model, QFontMetrics(text_font(bold=True))
     for row in range(model.rowCount()):
         for i in range(1, len(model.table.columns) + 1):
-            metrics = QFontMetrics(words()) if model.is_leg(row) else bold
+            metrics = QFontMetrics(text_font()) if model.is_leg(row) else bold
             room = window.legs.view.columnWidth(i) - 8
             assert metrics.horizontalAdvance(str(model.index(row, i).data())) <= room
 
 
 def test_a_few_pixels_are_no_reason_to_scroll(qtbot: QtBot, window: MainWindow) -> None:
     fly(qtbot, window)
-    needed = sum(window.legs._needed()) - 12 * len(window.legs.model.table.columns)
+    needed = sum(window.legs._needed_widths()) - 12 * len(window.legs.model.table.columns)
     window.legs.setParent(None)
     scrolled = []
     for more in range(26, 90):
@@ -188,7 +188,7 @@ def test_a_few_pixels_are_no_reason_to_scroll(qtbot: QtBot, window: MainWindow) 
 
 def answered(qtbot: QtBot, window: MainWindow, route: str) -> None:
     with qtbot.waitSignal(window.session.assessed):
-        window.session.replace(dataclasses.replace(window.session.route_input, route=route))
+        window.session.replace_input(dataclasses.replace(window.session.route_input, route=route))
 
 
 def test_typing_shows_only_the_rows_anew_that_differ(qtbot: QtBot, window: MainWindow) -> None:
@@ -208,7 +208,7 @@ def test_typing_shows_only_the_rows_anew_that_differ(qtbot: QtBot, window: MainW
 
 def test_another_route_is_looked_at_from_its_top(qtbot: QtBot, window: MainWindow) -> None:
     answered(qtbot, window, " DCT ".join(f"31{m:02d}S00{m % 10}00E" for m in range(1, 50)))
-    window.session.pick_leg(45)
+    window.session.select_leg(45)
     assert window.legs.view.verticalScrollBar().value() > 0
     answered(qtbot, window, " DCT ".join(f"32{m:02d}S00{m % 10}00E" for m in range(1, 50)))
     assert window.legs.view.verticalScrollBar().value() == 0

@@ -19,7 +19,7 @@ def test_an_own_sheet_is_judged_by_and_an_unknown_key_said(opened: Callable[...,
     window = opened(str(file))
     findings = window.session.answer.assessment.findings
     assert [f.weight for f in findings if f.check == "above-ceiling"] == [Weight.WRONG]
-    assert window.status.trouble.text() == "Not used in the settings: the unknown key “foo”."
+    assert window.status.message.text() == "Not used in the settings: the unknown key “foo”."
 
 
 def test_every_value_is_kept_with_the_route() -> None:

@@ -26,7 +26,7 @@ def bare(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> MainWindow:
 
 
 def test_what_was_shown_and_picked_before_is_drawn(qtbot: QtBot, bare: MainWindow) -> None:
-    bare.session.pick_finding(0)
+    bare.session.select_finding(0)
     bare.picture.fit_route()
     bare.picture.zoom(0.5)
     assert bare.picture.chart is None
@@ -40,9 +40,9 @@ def test_what_was_shown_and_picked_before_is_drawn(qtbot: QtBot, bare: MainWindo
 
 
 def test_a_trial_begun_before_is_drawn(qtbot: QtBot, bare: MainWindow) -> None:
-    bare.session.pick_finding(0)
-    with qtbot.waitSignal(bare.corrections.tried, timeout=20_000):
-        bare.corrections.try_picked()
+    bare.session.select_finding(0)
+    with qtbot.waitSignal(bare.corrections.trial_changed, timeout=20_000):
+        bare.corrections.try_selected()
     bare.picture.make_chart()
     assert bare.picture.chart.map.tried is not None
 
@@ -73,7 +73,7 @@ def test_what_cannot_be_imported_is_said(
 
 
 def test_without_an_answer_the_drawing_is_made_all_the_same(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(Session, "load", lambda *_: None)
+    monkeypatch.setattr(Session, "load_data", lambda *_: None)
     window = app.open_window(None, [], demo=True)
     qtbot.addWidget(window, before_close_func=lambda _: window.session.close())
     window.show()

@@ -24,7 +24,7 @@ NAMESAKES = "LENDU UM12 UVAGI DCT TOVIK DCT SARNO"
 
 def show(qtbot: QtBot, window: MainWindow, route: str, **more: str) -> None:
     with qtbot.waitSignal(window.session.assessed, timeout=20_000):
-        window.session.replace(dataclasses.replace(window.session.route_input, route=route, **more))
+        window.session.replace_input(dataclasses.replace(window.session.route_input, route=route, **more))
     window.picture.grab()
 
 
@@ -57,7 +57,7 @@ def test_no_word_and_no_mark_covers_another(qtbot: QtBot, window: MainWindow, ro
     window.resize(1400, 900)
     show(qtbot, window, route)
     for step in range(4):
-        window.session.step(1)
+        window.session.step_selection(1)
         window.picture.grab()
         assert_nothing_covers(window)
         window.picture.zoom(0.6 if step < 2 else 1.8)
@@ -76,8 +76,8 @@ def test_loaded_fixes_and_airways_are_drawn_only_close_in(qtbot: QtBot, window: 
 
 
 def test_whole_country_data_close_in_covers_nothing(qtbot: QtBot, window: MainWindow, test_data: Path) -> None:
-    with qtbot.waitSignal(window.session.loaded, timeout=30_000):
-        window.data.open_for_session([str(test_data / "faa_cifp_2301_northeast.txt.xz")])
+    with qtbot.waitSignal(window.session.data_loaded, timeout=30_000):
+        window.data.add_for_session([str(test_data / "faa_cifp_2301_northeast.txt.xz")])
     show(qtbot, window, "MERIT DCT PUT", departure="KJFK", destination="KBOS")
     for nm in (200.0, 60.0, 15.0):
         close_in(qtbot, window, 40.64, -73.78, nm)
@@ -97,7 +97,7 @@ def test_a_loaded_fix_is_read_out(qtbot: QtBot, window: MainWindow) -> None:
 
 
 def test_the_mouse_reads_out_position_leg_gap_and_finding(qtbot: QtBot, window: MainWindow) -> None:
-    window.session.pick(None)
+    window.session.select(None)
     window.picture.grab()
     answer = window.session.answer
     assert answer is not None
@@ -119,7 +119,7 @@ def test_what_was_not_chosen_is_shown_when_the_word_is_picked(qtbot: QtBot, wind
     other = window.picture.chart.picture.others[0]
     at = QPointF(*window.picture.chart.frame().pixels(np.array([(other.x, other.y)]))[0])
     assert "not chosen" not in window.picture.chart.hint(at)
-    window.session.pick_point(other.point)
+    window.session.select_point(other.point)
     window.picture.grab()
     assert [t.text for t in window.picture.chart.overlay.texts if t.kind is Kind.OTHER] == ["TOVIK, 8.9 NM longer"]
     assert "not chosen" in window.picture.chart.hint(at)
@@ -139,7 +139,7 @@ def test_the_wheel_zooms_about_the_mouse(window: MainWindow) -> None:
 
 def test_dragging_moves_the_plane_and_picks_nothing(qtbot: QtBot, window: MainWindow) -> None:
     picture = window.picture.chart
-    window.session.pick(None)
+    window.session.select(None)
     start, end = QPoint(300, 200), QPoint(360, 170)
     place = picture.frame().place(QPointF(start))
     qtbot.mousePress(picture.viewport(), Qt.MouseButton.LeftButton, pos=start)
@@ -156,7 +156,7 @@ def test_dragging_moves_the_plane_and_picks_nothing(qtbot: QtBot, window: MainWi
         QApplication.sendEvent(picture.viewport(), move)
     qtbot.mouseRelease(picture.viewport(), Qt.MouseButton.LeftButton, pos=end)
     assert picture.frame().place(QPointF(end)) == pytest.approx(place)
-    assert window.session.pick_now is None
+    assert window.session.selection is None
 
 
 def test_the_arrow_keys_move_and_the_rim_shows_where_they_go(qtbot: QtBot, window: MainWindow) -> None:
@@ -231,7 +231,7 @@ def test_what_is_laid_out_moves_along_with_the_map(qtbot: QtBot, window: MainWin
 
 def test_a_gap_is_open_in_the_middle(window: MainWindow) -> None:
     picture = window.picture.chart
-    window.session.pick(None)
+    window.session.select(None)
     image = picture.grab().toImage()
     gap = next(leg for leg in picture.picture.legs if leg.is_gap)
     ends = np.array([(end.x, end.y) for end in gap.ends])
@@ -250,16 +250,16 @@ def test_accepted_marks_keep_their_shape_without_its_filling(qtbot: QtBot, windo
         cells = [(x, y) for x in range(left, right) for y in range(top, bottom)]
         return sum(image.pixel(x, y) == wrong for x, y in cells) / len(cells)
 
-    window.session.pick(None)
+    window.session.select(None)
     before = filled()
-    window.session.pick_finding(0)
-    dialog = window.deeds.accept()
+    window.session.select_finding(0)
+    dialog = window.acceptance.accept()
     assert dialog is not None
     dialog.reason.setText("x")
     dialog.by.setText("AB")
     with qtbot.waitSignal(window.session.assessed):
         dialog.accept()
-    window.session.pick(None)
+    window.session.select(None)
     assert before > 0.3
     assert 0.02 < filled() < before / 2
 

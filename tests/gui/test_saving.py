@@ -43,7 +43,7 @@ def test_saving_changes_only_what_changed(qtbot: QtBot, window: MainWindow, tmp_
     window.save_route()
     assert not window.isWindowModified()
     assert file.read_text("utf-8") == MINE.replace("LENDU DCT PIKAR", "LENDU DCT PIKAR DCT TOVIK")
-    assert "Saved as mine.route.toml" in window.status.trouble.text()
+    assert "Saved as mine.route.toml" in window.status.message.text()
 
 
 def test_saving_elsewhere_carries_the_rest_along(qtbot: QtBot, window: MainWindow, tmp_path: Path) -> None:
@@ -80,19 +80,19 @@ def test_a_file_broken_meanwhile_is_not_overwritten(qtbot: QtBot, window: MainWi
         file.write_bytes(broken)
         window.save_route()
         assert file.read_bytes() == broken
-        assert window.status.trouble.text().startswith("Not saved. ")
+        assert window.status.message.text().startswith("Not saved. ")
 
 
 def test_a_folder_that_is_gone_is_said(qtbot: QtBot, window: MainWindow, tmp_path: Path) -> None:
     assert not window.files.save(tmp_path / "gone" / "a.route.toml")
-    assert "no such file or directory" in window.status.trouble.text()
+    assert "no such file or directory" in window.status.message.text()
     assert list(tmp_path.glob("*.toml")) == []
 
 
 def test_nothing_is_no_route_to_save(qtbot: QtBot, window: MainWindow, tmp_path: Path) -> None:
     window.text.setPlainText("  ")
     assert not window.files.save(tmp_path / "a.route.toml")
-    assert window.status.trouble.text() == "Not saved. There is no route text yet."
+    assert window.status.message.text() == "Not saved. There is no route text yet."
     assert not (tmp_path / "a.route.toml").exists()
 
 

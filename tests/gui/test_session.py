@@ -35,7 +35,7 @@ def test_the_newest_answer_wins_and_stale_requests_are_skipped(
     shown: list[str] = []
     window.session.assessed.connect(lambda s: shown.append(s.assessment.route.route_input.route))
     for i in range(8):
-        window.session.change(dataclasses.replace(window.session.route_input, route=f"LENDU DCT 3{i}S002E"))
+        window.session.change_input(dataclasses.replace(window.session.route_input, route=f"LENDU DCT 3{i}S002E"))
         qtbot.wait(session.WAIT_MS + 20)
     qtbot.waitUntil(lambda: "LENDU DCT 37S002E" in shown, timeout=5000)
     assert shown == ["LENDU DCT 37S002E"]
@@ -54,7 +54,7 @@ def test_the_gui_thread_goes_on_while_the_worker_works(
         return real(*given)  # type: ignore[arg-type]
 
     monkeypatch.setattr(session, "assess", slow)
-    window.session.change(dataclasses.replace(window.session.route_input, route="LENDU"))
+    window.session.change_input(dataclasses.replace(window.session.route_input, route="LENDU"))
     qtbot.waitUntil(started.is_set)
     clock = QElapsedTimer()
     clock.start()
@@ -76,18 +76,18 @@ def test_a_bug_in_assessing_never_looks_checked(
         raise ZeroDivisionError("ours")
 
     monkeypatch.setattr(*raising, broken)
-    with qtbot.waitSignal(window.session.lost):
-        window.session.change(dataclasses.replace(window.session.route_input, route="LENDU DCT PIKAR"))
+    with qtbot.waitSignal(window.session.answer_lost):
+        window.session.change_input(dataclasses.replace(window.session.route_input, route="LENDU DCT PIKAR"))
     assert window.margin.headline.text() == "Nothing checked"
-    assert "our mistake" in window.margin.weights.text()
-    assert str(persistence.log_file()) in window.margin.weights.text()
-    assert window.margin.findings.rows.rowCount() == 0
+    assert "our mistake" in window.margin.counts.text()
+    assert str(persistence.log_file()) in window.margin.counts.text()
+    assert window.margin.findings.finding_model.rowCount() == 0
     assert window.text._underlines == []
     assert "NM" not in window.foot.text()
     assert "ZeroDivisionError" in caplog.text
     monkeypatch.undo()
     with qtbot.waitSignal(window.session.assessed):
-        window.session.change(dataclasses.replace(window.session.route_input, route="LENDU DCT PIKAR UM12 TOVIK"))
+        window.session.change_input(dataclasses.replace(window.session.route_input, route="LENDU DCT PIKAR UM12 TOVIK"))
     assert window.margin.headline.text().startswith("Checked")
 
 
@@ -96,14 +96,14 @@ def test_navigation_data_that_cannot_be_read_is_said_and_the_old_stays(
 ) -> None:
     bad = tmp_path / "noise.dat"
     bad.write_bytes(bytes(range(256)) * 40)
-    with qtbot.waitSignal(window.session.troubled):
-        window.data.open_for_session([str(bad)])
-    assert "noise.dat" in window.status.trouble.text()
+    with qtbot.waitSignal(window.session.data_failed):
+        window.data.add_for_session([str(bad)])
+    assert "noise.dat" in window.status.message.text()
     with qtbot.waitSignal(window.session.assessed):
-        window.session.change(dataclasses.replace(window.session.route_input, route="LENDU DCT PIKAR"))
+        window.session.change_input(dataclasses.replace(window.session.route_input, route="LENDU DCT PIKAR"))
     assert "demo region" in window.status.recognised.text()
-    with qtbot.waitSignal(window.session.loaded, timeout=20_000):
-        window.session.load(open_files.DemoRegion())
+    with qtbot.waitSignal(window.session.data_loaded, timeout=20_000):
+        window.session.load_data(open_files.DemoRegion())
 
 
 def test_loading_real_data_takes_the_demo_region_away(qtbot: QtBot, window: MainWindow, test_data: Path) -> None:
@@ -112,9 +112,9 @@ def test_loading_real_data_takes_the_demo_region_away(qtbot: QtBot, window: Main
         timeout=30_000,
         check_params_cb=lambda s: not s.assessment.route.resolved.sources[0].invented,
     ):
-        window.data.open_for_session([str(test_data / "faa_cifp_2301_northeast.txt.xz")])
+        window.data.add_for_session([str(test_data / "faa_cifp_2301_northeast.txt.xz")])
     assert not window.picture.chart.map.has_land
-    assert not window.status.load.isVisible()
+    assert not window.status.load_button.isVisible()
 
 
 def test_loading_can_be_stopped(qtbot: QtBot, window: MainWindow) -> None:
@@ -127,11 +127,11 @@ def test_loading_can_be_stopped(qtbot: QtBot, window: MainWindow) -> None:
             time.sleep(0.005)
         raise AssertionError("was not stopped")
 
-    window.session.load(endless)
+    window.session.load_data(endless)
     qtbot.waitUntil(going.is_set)
-    qtbot.waitUntil(window.status.stop.isVisible, timeout=3000)
-    assert "Loading navigation data" in window.status.loading.text()
-    with qtbot.waitSignal(window.session.troubled):
-        window.status.stop.click()
-    qtbot.waitUntil(lambda: not window.status.stop.isVisible(), timeout=3000)
-    assert "stopped" in window.status.trouble.text()
+    qtbot.waitUntil(window.status.stop_button.isVisible, timeout=3000)
+    assert "Loading navigation data" in window.status.progress.text()
+    with qtbot.waitSignal(window.session.data_failed):
+        window.status.stop_button.click()
+    qtbot.waitUntil(lambda: not window.status.stop_button.isVisible(), timeout=3000)
+    assert "stopped" in window.status.message.text()

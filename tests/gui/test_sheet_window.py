@@ -16,7 +16,7 @@ def shown(window: MainWindow) -> SheetWindow:
     action = next(a for a in window.actions() if a.text().replace("&", "") == "Aircraft sheets…")
     assert action.shortcut().toString()
     action.trigger()
-    return window.sheets.show()
+    return window.sheets.show_window()
 
 
 @pytest.fixture(autouse=True)
@@ -56,16 +56,16 @@ def copy_of_medium_jet(qtbot: QtBot, shown: SheetWindow, name: str) -> None:
 def test_the_typical_sheets_are_shown_and_not_changed(shown: SheetWindow) -> None:
     assert len(names(shown)) == 5
     assert all(name.endswith("(typical)") for name in names(shown))
-    assert shown.said.text().startswith("Typical figures of a class, replace with your manual's.")
+    assert shown.kind_note.text().startswith("Typical figures of a class, replace with your manual's.")
     assert all(field.edit.isReadOnly() for field in shown.fields.fields.values())
     assert {field.quantity.key for field in shown.fields.fields.values()} == {q.key for q in QUANTITIES}
-    assert not shown.save.isEnabled()
-    assert not shown.remove.isEnabled()
+    assert not shown.save_button.isEnabled()
+    assert not shown.remove_button.isEnabled()
 
 
 def test_a_copy_is_edited_saved_chosen_and_judged_by(qtbot: QtBot, window: MainWindow, shown: SheetWindow) -> None:
     copy_of_medium_jet(qtbot, shown, "Ours")
-    assert shown.said.text().startswith("Your own sheet, its figures typical: replace with your manual's.")
+    assert shown.kind_note.text().startswith("Your own sheet, its figures typical: replace with your manual's.")
     field = shown.fields.fields["ceiling"]
     field.unit.setCurrentText("FL")
     assert field.edit.text() == "410"
@@ -74,7 +74,7 @@ def test_a_copy_is_edited_saved_chosen_and_judged_by(qtbot: QtBot, window: MainW
     with qtbot.waitSignal(window.session.assessed):
         click(qtbot, shown, "Save")
     assert names(shown)[0] == "Ours  (yours)"
-    assert shown.said.text() == "Your own sheet, with your manual's figures."
+    assert shown.kind_note.text() == "Your own sheet, with your manual's figures."
     assert (config_folder() / "aircraft" / "ours.toml").exists()
     saved = load_settings({}).sheet("Ours")
     assert saved is not None
@@ -100,13 +100,13 @@ def test_what_is_out_of_range_is_refused_beside_its_field(
     copy_of_medium_jet(qtbot, shown, "Ours")
     enter(shown, key, text)
     field = shown.fields.fields[key]
-    assert field.why.text() == why
+    assert field.note.text() == why
     assert field.edit.property("unread")
-    assert not shown.save.isEnabled()
-    assert "the reason stands beside it" in shown.trouble.text()
+    assert not shown.save_button.isEnabled()
+    assert "the reason stands beside it" in shown.message.text()
     enter(shown, key, "")
     assert not field.edit.property("unread")
-    assert shown.save.isEnabled()
+    assert shown.save_button.isEnabled()
 
 
 def test_an_own_sheet_is_renamed_in_place_and_the_route_follows(
@@ -129,12 +129,12 @@ def test_a_name_that_is_taken_or_missing_is_refused(qtbot: QtBot, shown: SheetWi
     copy_of_medium_jet(qtbot, shown, "Ours")
     click(qtbot, shown, "Save")
     copy_of_medium_jet(qtbot, shown, "ours")
-    assert shown.trouble.text() == "Another sheet of yours is called “ours”."
-    assert not shown.save.isEnabled()
+    assert shown.message.text() == "Another sheet of yours is called “ours”."
+    assert not shown.save_button.isEnabled()
     shown.name.selectAll()
     qtbot.keyClick(shown.name, Qt.Key.Key_Delete)
-    assert shown.trouble.text() == "The sheet needs a name."
-    assert not shown.save.isEnabled()
+    assert shown.message.text() == "The sheet needs a name."
+    assert not shown.save_button.isEnabled()
 
 
 def test_nothing_typed_is_discarded_unasked(

@@ -30,7 +30,7 @@ def opened_file(qtbot: QtBot, window: MainWindow, file: Path) -> SideChart:
 
 def show(qtbot: QtBot, window: MainWindow, **given: object) -> SideChart:
     with qtbot.waitSignal(window.session.assessed, timeout=20_000):
-        window.session.replace(dataclasses.replace(RouteInput("", "XVAL", "XVOR"), **given))
+        window.session.replace_input(dataclasses.replace(RouteInput("", "XVAL", "XVOR"), **given))
     return window.side.made()
 
 
@@ -113,7 +113,7 @@ def test_nothing_covers_anything(qtbot: QtBot, window: MainWindow, size: tuple[i
         look()
         chart.grab()
         assert_nothing_covers(chart)
-        window.session.step(1)
+        window.session.step_selection(1)
         assert_nothing_covers(chart)
 
 
@@ -129,8 +129,8 @@ def test_an_arrival_of_thirteen_windows_is_read_at_1200_by_800(
     qtbot: QtBot, window: MainWindow, test_data: Path
 ) -> None:
     """FRDMM5 of KDCA, runway 01, from BUCKO. Data: U.S. FAA CIFP, cycle 2301 (public domain)."""
-    with qtbot.waitSignal(window.session.loaded, timeout=30_000):
-        window.data.open_for_session([str(test_data / "faa_cifp_2301_northeast.txt.xz")])
+    with qtbot.waitSignal(window.session.data_loaded, timeout=30_000):
+        window.data.add_for_session([str(test_data / "faa_cifp_2301_northeast.txt.xz")])
     window.resize(1200, 800)
     chart = show(
         qtbot,
@@ -177,7 +177,7 @@ def test_an_empty_route_says_what_is_missing(qtbot: QtBot, window: MainWindow) -
 def test_a_finding_picked_elsewhere_stands_out_here(qtbot: QtBot, window: MainWindow) -> None:
     chart = opened_file(qtbot, window, CONFLICT)
     chart.look_at_arrival()
-    window.session.pick_finding(0)
+    window.session.select_finding(0)
     bold = {t.text for t in chart.layout_now.texts if t.kind in (SideKind.PICKED, SideKind.PICKED_VALUE)}
     assert {"KEBUL", "RIPAS", "≥ FL240"} <= bold
 
@@ -185,7 +185,7 @@ def test_a_finding_picked_elsewhere_stands_out_here(qtbot: QtBot, window: MainWi
 def test_a_pick_out_of_view_is_brought_into_view(qtbot: QtBot, window: MainWindow) -> None:
     chart = opened_file(qtbot, window, CONFLICT)
     chart.look_at_arrival()
-    window.session.pick_point(1)
+    window.session.select_point(1)
     first, last = chart.seen()
     assert first <= chart.view.points[1].nm <= last
 
@@ -195,17 +195,17 @@ def test_points_legs_and_findings_are_picked_with_the_mouse(qtbot: QtBot, window
     chart.look_at_arrival()
     middle = chart.height() / 2
     click(qtbot, chart, x_of(chart, "HUNSA"), middle)
-    assert window.session.pick_now.points == (10,)
+    assert window.session.selection.points == (10,)
     click(qtbot, chart, (x_of(chart, "KEBUL") + x_of(chart, "RIPAS")) / 2, middle)
-    assert window.session.pick_now.legs == (8,)
-    assert window.legs._painter.picked == {8}
-    window.session.pick(None)
+    assert window.session.selection.legs == (8,)
+    assert window.legs._painter.selected == {8}
+    window.session.select(None)
     left, top, right, bottom = chart.layout_now.marks[0]
     click(qtbot, chart, (left + right) / 2, (top + bottom) / 2)
-    assert window.session.pick_now.findings == (0,)
-    assert window.session.pick_now.points == (8, 9)
+    assert window.session.selection.findings == (0,)
+    assert window.session.selection.points == (8, 9)
     click(qtbot, chart, (left + right) / 2, (top + bottom) / 2)
-    assert window.session.pick_now is None
+    assert window.session.selection is None
 
 
 def test_the_keyboard_goes_from_point_to_point_and_reads_out(qtbot: QtBot, window: MainWindow) -> None:
@@ -213,15 +213,15 @@ def test_the_keyboard_goes_from_point_to_point_and_reads_out(qtbot: QtBot, windo
     window.activateWindow()
     chart.setFocus()
     qtbot.keyClick(chart, Qt.Key.Key_Home)
-    assert window.session.pick_now.points == (0,)
+    assert window.session.selection.points == (0,)
     qtbot.keyClick(chart, Qt.Key.Key_Right)
-    assert window.session.pick_now.points == (1,)
+    assert window.session.selection.points == (1,)
     assert chart.accessibleDescription().startswith("TILBU, at least 18.3 NM from XVAL")
     assert "Window: at or above 1,500 ft, coded in LENDU1" in chart.accessibleDescription()
     assert chart.read_out.isVisible()
     qtbot.keyClick(chart, Qt.Key.Key_End)
     qtbot.keyClick(chart, Qt.Key.Key_Left)
-    assert window.session.pick_now.points == (len(chart.view.points) - 2,)
+    assert window.session.selection.points == (len(chart.view.points) - 2,)
 
 
 # ---- mouse
@@ -282,13 +282,13 @@ def test_typing_keeps_what_is_looked_at_while_the_route_is_as_long(qtbot: QtBot,
     chart.look_at_arrival()
     seen = chart.seen()
     with qtbot.waitSignal(window.session.assessed, timeout=20_000):
-        window.session.change(dataclasses.replace(window.session.route_input, level="F330"))
+        window.session.change_input(dataclasses.replace(window.session.route_input, level="F330"))
     assert chart.seen() == seen
 
 
 def test_what_cannot_be_worked_out_leaves_nothing_to_see(qtbot: QtBot, window: MainWindow) -> None:
     chart = opened_file(qtbot, window, CONFLICT)
-    window.session.lost.emit("our mistake")
+    window.session.answer_lost.emit("our mistake")
     assert chart.view.points == ()
     chart.grab()
 
@@ -304,11 +304,11 @@ def test_both_themes_paint(qtbot: QtBot, window: MainWindow, scheme: Qt.ColorSch
 
 def test_a_tried_window_is_drawn_dotted_and_goes_again(qtbot: QtBot, window: MainWindow) -> None:
     chart = opened_file(qtbot, window, SAMPLES / "planted" / "window-a-tenth.route.toml")
-    window.session.pick_finding(0)
-    with qtbot.waitSignal(window.corrections.tried, timeout=20_000):
-        window.corrections.try_picked()
+    window.session.select_finding(0)
+    with qtbot.waitSignal(window.corrections.trial_changed, timeout=20_000):
+        window.corrections.try_selected()
     assert "≥ 11,000 ft, if changed" in {text.text for text in chart.layout_now.texts}
     assert_nothing_covers(chart)
     chart.grab()
-    window.corrections.end()
+    window.corrections.end_trial()
     assert not [bracket for bracket in chart.view.brackets if bracket.tried]

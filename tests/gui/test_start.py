@@ -105,7 +105,7 @@ def test_a_mistake_of_ours_is_said_and_logged_and_the_window_goes_on(
     qtbot: QtBot, window: MainWindow, caplog: pytest.LogCaptureFixture
 ) -> None:
     app.report_bug(window, ZeroDivisionError, ZeroDivisionError("ours"), None)
-    assert str(persistence.log_file()) in window.status.trouble.text()
+    assert str(persistence.log_file()) in window.status.message.text()
     assert "ZeroDivisionError" in caplog.text
     assert window.isVisible()
 
@@ -132,7 +132,7 @@ def test_a_list_of_routes_shows_the_first_and_says_so(opened: Open, tmp_path: Pa
     file.write_text("departure,destination,route\nXVAL,XVOR,LENDU\nXVAL,XVMA,PIKAR\n")
     window = opened(str(file))
     assert window.text.toPlainText() == "LENDU"
-    assert "more than one route" in window.status.trouble.text()
+    assert "more than one route" in window.status.message.text()
 
 
 def test_a_broken_file_opened_from_the_menu_changes_nothing(window: MainWindow, tmp_path: Path) -> None:
@@ -142,9 +142,9 @@ def test_a_broken_file_opened_from_the_menu_changes_nothing(window: MainWindow, 
         file.write_bytes(content)
         window.open_route(str(file))
         assert window.text.toPlainText() == before
-        assert "bad.route.toml" in window.status.trouble.text()
+        assert "bad.route.toml" in window.status.message.text()
     window.open_route(str(tmp_path / "gone.toml"))
-    assert "gone.toml" in window.status.trouble.text()
+    assert "gone.toml" in window.status.message.text()
 
 
 def test_a_file_dropped_on_the_text_is_opened(qtbot: QtBot, window: MainWindow, tmp_path: Path) -> None:
@@ -209,12 +209,12 @@ def test_the_text_is_of_one_width_and_the_headline_stands_out(opened: Open) -> N
     """In an application dressed before the window is made, as at a start: fonts given once, in there, were lost."""
     application = QApplication.instance()
     assert isinstance(application, QApplication)
-    theme.dress(application, theme.LIGHT)
+    theme.apply_theme(application, theme.LIGHT)
     window = opened()
-    fixed = theme.typewriter().family()
+    fixed = theme.fixed_font().family()
     assert (window.text.font().family(), window.flight_fields.fields["departure"].font().family()) == (fixed, fixed)
     assert window.text.font().pointSizeF() > window.legs.font().pointSizeF()
-    headline, plain = window.margin.headline.font(), window.margin.weights.font()
+    headline, plain = window.margin.headline.font(), window.margin.counts.font()
     assert headline.bold()
-    assert headline.pointSizeF() > plain.pointSizeF() > window.margin.counts.font().pointSizeF()
+    assert headline.pointSizeF() > plain.pointSizeF() > window.margin.outcomes.font().pointSizeF()
     assert window.foot.font().bold()

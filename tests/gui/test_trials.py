@@ -37,9 +37,9 @@ def sent_by(signal: Any) -> list[Any]:
 def test_a_trial_whose_answer_comes_after_the_text_changed_is_not_shown(
     qtbot: QtBot, window: MainWindow, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    answered, shown = sent_by(window.session.tried), sent_by(window.corrections.tried)
+    answered, shown = sent_by(window.session.trial_assessed), sent_by(window.corrections.trial_changed)
     slow = SlowAssess(monkeypatch)
-    window.corrections.toggle(window.corrections.of(0)[0])
+    window.corrections.toggle_trial(window.corrections.proposals_for(0)[0])
     assert slow.begun.wait(timeout=20)
     window.text.insertPlainText("XXXXX ")
     with qtbot.waitSignal(window.session.assessed):
@@ -51,8 +51,8 @@ def test_a_trial_whose_answer_comes_after_the_text_changed_is_not_shown(
 
 def test_an_answer_shows_nothing_where_nothing_is_tried(window: MainWindow) -> None:
     assert window.session.answer is not None
-    shown = sent_by(window.corrections.tried)
-    window.session.tried.emit(window.session.answer.assessment)
+    shown = sent_by(window.corrections.trial_changed)
+    window.session.trial_assessed.emit(window.session.answer.assessment)
     assert shown == []
 
 
@@ -60,16 +60,16 @@ def test_of_trials_in_quick_succession_only_the_last_is_shown(
     qtbot: QtBot, window: MainWindow, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     with qtbot.waitSignal(window.session.assessed):
-        window.session.replace(RouteInput("LENDU UM12 OSDEK DCT SARNO", "XVAL", "XVOR"))
-    one, other = window.corrections.of(0)[:2]
-    answered, slow = sent_by(window.session.tried), SlowAssess(monkeypatch)
-    window.corrections.toggle(one)
+        window.session.replace_input(RouteInput("LENDU UM12 OSDEK DCT SARNO", "XVAL", "XVOR"))
+    one, other = window.corrections.proposals_for(0)[:2]
+    answered, slow = sent_by(window.session.trial_assessed), SlowAssess(monkeypatch)
+    window.corrections.toggle_trial(one)
     assert slow.begun.wait(timeout=20)
     for proposal in (other, one, other):
-        window.corrections.toggle(proposal)
-    with qtbot.waitSignal(window.session.tried):
+        window.corrections.toggle_trial(proposal)
+    with qtbot.waitSignal(window.session.trial_assessed):
         slow.go_on.set()
     qtbot.wait(50)
     assert slow.routes == [one.route, other.route], "those between are not even assessed"
     assert [then.route.route_input.route for then in answered] == [other.route]
-    assert window.corrections.trying == other
+    assert window.corrections.tried_proposal == other

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QApplication, QToolTip
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui import actions, dialogs, persistence, theme
-from routecheck.gui.margin.findings_list import together
+from routecheck.gui.margin.findings_list import bind_units
 from routecheck.gui.picture.map_labels import Kind
 from routecheck.gui.window import MainWindow
 from routecheck.model import CAUTION, NOT_LOOKED_AT, Role, Weight
@@ -29,7 +29,7 @@ def type_route(qtbot: QtBot, window: MainWindow, text: str) -> None:
 
 
 def sentences(window: MainWindow) -> list[str]:
-    rows = window.margin.findings.rows
+    rows = window.margin.findings.finding_model
     return [str(rows.index(i).data()) for i in range(rows.rowCount())]
 
 
@@ -37,10 +37,10 @@ def test_first_start_shows_the_planted_error_open(window: MainWindow) -> None:
     assert "PIKOR" in window.text.toPlainText()
     assert window.flight_fields.fields["departure"].text() == "XVAL"
     assert any("PIKOR" in s for s in sentences(window))
-    assert window.session.pick_now is not None
-    assert window.session.pick_now.findings == (0,)
-    assert window.margin.findings.rows.opened == {0}
-    assert window.status.load.isVisible()
+    assert window.session.selection is not None
+    assert window.session.selection.findings == (0,)
+    assert window.margin.findings.finding_model.open_rows == {0}
+    assert window.status.load_button.isVisible()
 
 
 def test_every_screen_carries_the_caution_and_what_is_not_looked_at(window: MainWindow) -> None:
@@ -75,8 +75,8 @@ def test_offsets_hold_beyond_the_first_plane_of_characters(qtbot: QtBot, window:
     assert "PIKUR" in [u.cursor.selectedText() for u in window.text._underlines]
     at = window.text.document().find("PIKUR").selectionStart() + 2
     click_text(qtbot, window, at)
-    assert window.session.pick_now is not None
-    span = window.session.pick_now.spans[0]
+    assert window.session.selection is not None
+    span = window.session.selection.spans[0]
     assert text[span.start : span.end] == "PIKUR"
 
 
@@ -88,10 +88,10 @@ def click_text(qtbot: QtBot, window: MainWindow, at: int) -> None:
 
 
 def test_clicking_a_word_opens_its_finding_and_shows_it_in_the_picture(qtbot: QtBot, window: MainWindow) -> None:
-    window.session.pick(None)
-    assert window.margin.findings.rows.opened == frozenset()
+    window.session.select(None)
+    assert window.margin.findings.finding_model.open_rows == frozenset()
     click_text(qtbot, window, window.text.toPlainText().index("PIKOR") + 2)
-    assert window.margin.findings.rows.opened == {0}
+    assert window.margin.findings.finding_model.open_rows == {0}
     window.picture.grab()
     assert [t.text for t in window.picture.chart.overlay.texts if t.kind is Kind.PICKED] == ["PIKOR"]
     tinted = [s.cursor.selectedText() for s in window.text.extraSelections()]
@@ -99,15 +99,15 @@ def test_clicking_a_word_opens_its_finding_and_shows_it_in_the_picture(qtbot: Qt
 
 
 def test_clicking_a_finding_picks_its_word_and_again_lets_go(qtbot: QtBot, window: MainWindow) -> None:
-    window.session.pick(None)
+    window.session.select(None)
     view = window.margin.findings
-    spot = view.visualRect(view.rows.index(0)).center()
+    spot = view.visualRect(view.finding_model.index(0)).center()
     qtbot.mouseClick(view.viewport(), Qt.MouseButton.LeftButton, pos=spot)
     assert [s.cursor.selectedText() for s in window.text.extraSelections()] == ["PIKOR"]
     assert window.picture.chart.map.line("halo").size
-    spot = view.visualRect(view.rows.index(0)).center()
+    spot = view.visualRect(view.finding_model.index(0)).center()
     qtbot.mouseClick(view.viewport(), Qt.MouseButton.LeftButton, pos=spot)
-    assert window.session.pick_now is None
+    assert window.session.selection is None
     assert window.text.extraSelections() == []
 
 
@@ -124,17 +124,17 @@ def spot_of(window: MainWindow, x: float, y: float) -> QPoint:
 
 
 def test_clicking_a_point_and_a_mark_in_the_picture(qtbot: QtBot, window: MainWindow) -> None:
-    window.session.pick(None)
+    window.session.select(None)
     window.picture.grab()
     spot = picture_spot(window, "PIKOR")
     qtbot.mouseClick(window.picture.chart.viewport(), Qt.MouseButton.LeftButton, pos=spot)
     assert [s.cursor.selectedText() for s in window.text.extraSelections()] == ["PIKOR"]
-    assert window.margin.findings.rows.opened == {0}
-    window.session.pick(None)
+    assert window.margin.findings.finding_model.open_rows == {0}
+    window.session.select(None)
     left, top, right, bottom = window.picture.chart.overlay.marks[0]
     middle = QPoint(round((left + right) / 2), round((top + bottom) / 2))
     qtbot.mouseClick(window.picture.chart.viewport(), Qt.MouseButton.LeftButton, pos=middle)
-    assert window.margin.findings.rows.opened == {0}
+    assert window.margin.findings.finding_model.open_rows == {0}
 
 
 def test_clicking_a_leg_picks_the_word_that_says_how_it_is_flown(qtbot: QtBot, window: MainWindow) -> None:
@@ -147,30 +147,30 @@ def test_clicking_a_leg_picks_the_word_that_says_how_it_is_flown(qtbot: QtBot, w
 
 def test_next_and_previous_finding_from_the_keyboard(qtbot: QtBot, window: MainWindow) -> None:
     type_route(qtbot, window, "LENDU DCT PIKUR DCT XXXXX DCT SARNO")
-    assert window.session.pick_now is None
+    assert window.session.selection is None
     seen = []
     for key, modifier in ((Qt.Key.Key_F8, Qt.KeyboardModifier.NoModifier),) * 3 + (
         (Qt.Key.Key_F8, Qt.KeyboardModifier.ShiftModifier),
     ):
         qtbot.keyClick(window, key, modifier)
-        assert window.session.pick_now is not None
-        seen.append(window.session.pick_now.findings[0])
+        assert window.session.selection is not None
+        seen.append(window.session.selection.findings[0])
     assert seen == [0, 1, 0, 1]
     qtbot.keyClick(window, Qt.Key.Key_Escape)
-    assert window.session.pick_now is None
+    assert window.session.selection is None
 
 
 def test_moving_the_cursor_picks_but_typing_does_not(qtbot: QtBot, window: MainWindow) -> None:
     type_route(qtbot, window, "LENDU DCT PIKUR")
-    assert window.session.pick_now is None
+    assert window.session.selection is None
     qtbot.keyClick(window.text, Qt.Key.Key_Left)
-    assert window.session.pick_now is not None
-    assert window.margin.findings.rows.opened == {0}
+    assert window.session.selection is not None
+    assert window.margin.findings.finding_model.open_rows == {0}
 
 
 def test_a_finding_is_copied_from_the_margin_and_a_word_from_the_text(qtbot: QtBot, window: MainWindow) -> None:
     view = window.margin.findings
-    window.session.pick_finding(0)
+    window.session.select_finding(0)
     for pane, copied in ((view, sentences(window)[0]), (window.text, window.text.toPlainText())):
         QGuiApplication.clipboard().setText("before")
         pane.setFocus()
@@ -196,7 +196,7 @@ def test_a_broken_date_is_said_and_todays_is_used(qtbot: QtBot, window: MainWind
     with qtbot.waitSignal(window.session.assessed):
         qtbot.keyClicks(field, "2026-13-40")
     assert window.session.route_input.date is None
-    qtbot.waitUntil(lambda: "2026-13-40" in window.status.trouble.text())
+    qtbot.waitUntil(lambda: "2026-13-40" in window.status.message.text())
 
 
 def test_what_is_typed_comes_back_at_the_next_start(qtbot: QtBot, opened: Open) -> None:
@@ -260,7 +260,7 @@ def test_no_text_breaks_the_window(qtbot: QtBot, window: MainWindow, text: str) 
     )
     assert not window.grab().isNull()
     for _ in range(3):
-        window.session.step(1)
+        window.session.step_selection(1)
     assert not window.grab().isNull()
 
 
@@ -345,7 +345,7 @@ def test_everything_has_a_name_for_screen_readers(window: MainWindow) -> None:
         assert widget.accessibleName()
     for name, field in window.flight_fields.fields.items():
         assert field.accessibleName() == name.replace("_", " ")
-    row = window.margin.findings.rows.index(0)
+    row = window.margin.findings.finding_model.index(0)
     assert str(row.data(Qt.ItemDataRole.AccessibleTextRole)).startswith("Wrong, number 1: ")
 
 
@@ -367,7 +367,7 @@ def test_an_edit_of_the_session_keeps_what_the_window_has_no_field_for(qtbot: Qt
         window.session.route_input, alternate=("XVMA",), remarks=("Wind is not used yet.",)
     )
     with qtbot.waitSignal(window.session.assessed):
-        window.session.replace(route_input)
+        window.session.replace_input(route_input)
     type_route(qtbot, window, "LENDU DCT PIKAR")
     assert window.session.route_input.alternate == ("XVMA",)
     assert "Wind is not used yet." in window.status.recognised.text()
@@ -385,8 +385,8 @@ def test_hovering_a_flagged_word_tells_its_sentence(window: MainWindow, monkeypa
 
 
 def test_a_number_stays_with_its_unit() -> None:
-    assert together("126 NM longer (+79 %)") == "126\u00a0NM longer (+79\u00a0%)"
-    assert together("20 ENSB") == "20 ENSB"
+    assert bind_units("126 NM longer (+79 %)") == "126\u00a0NM longer (+79\u00a0%)"
+    assert bind_units("20 ENSB") == "20 ENSB"
 
 
 def test_the_chosen_theme_comes_back(qtbot: QtBot, opened: Open) -> None:

@@ -5,29 +5,31 @@ from collections.abc import Callable
 import pytest
 
 from routecheck.model import Assessment, Fact
-from routecheck.presentation.assessment_view import screen
-from routecheck.presentation.evidence import evidence, false_alarms
-from routecheck.presentation.rows import fact_value
+from routecheck.presentation.assessment_view import view_assessment
+from routecheck.presentation.finding_details import finding_details, known_false_alarms
+from routecheck.presentation.finding_rows import fact_text
 
 Assess = Callable[..., Assessment]
 
 
 def test_all_checked(assessed: Assess) -> None:
-    said = screen(assessed("LENDU DCT PIKAR UM12 TOVIK DCT SARNO"))
+    said = view_assessment(assessed("LENDU DCT PIKAR UM12 TOVIK DCT SARNO"))
     assert said.headline.coverage.startswith("Checked: all")
     assert said.not_checked == ""
     assert said.offer_data
 
 
 def test_a_short_reason_stands_in_full(assessed: Assess) -> None:
-    said = screen(assessed("LENDU DCT PIKOR UM12 TOVIK DCT SARNO"))
+    said = view_assessment(assessed("LENDU DCT PIKOR UM12 TOVIK DCT SARNO"))
     assert said.headline.coverage.startswith("Checked ")
     assert said.not_checked.startswith("Not checked: PIKOR–TOVIK")
     assert "UM12" in said.not_checked
 
 
 def test_long_reasons_are_folded_but_never_lost(assessed: Assess) -> None:
-    said = screen(assessed("QQQQQ DCT 31S002E DCT WWWWW DCT LENDU DCT 99S002E DCT TOVIK DCT $$ DCT PIKAR DCT EEEEE"))
+    said = view_assessment(
+        assessed("QQQQQ DCT 31S002E DCT WWWWW DCT LENDU DCT 99S002E DCT TOVIK DCT $$ DCT PIKAR DCT EEEEE")
+    )
     assert len(said.not_checked) < 200
     folded = " ".join(f"{what}: {why}" for what, why in said.reasons)
     for word in ("QQQQQ", "WWWWW", "99S002E", "$", "EEEEE"):
@@ -35,22 +37,22 @@ def test_long_reasons_are_folded_but_never_lost(assessed: Assess) -> None:
 
 
 def test_evidence_has_facts_sources_and_false_alarms(assessed: Assess) -> None:
-    rows = dict(evidence(assessed("31S000E 31S002E 29S004E 31S006E 31S008E").findings[0]))
+    rows = dict(finding_details(assessed("31S000E 31S002E 29S004E 31S006E 31S008E").findings[0]))
     assert rows["detour"].endswith(" NM")
     assert "Karney" in rows["rests on"]
     assert "overshoot" in rows["known false alarms"]
     assert rows["check"] == "dogleg"
-    assert false_alarms("no-such-check") == ""
+    assert known_false_alarms("no-such-check") == ""
 
 
 @pytest.mark.parametrize(("degrees", "said"), [(-83.1, "83.1° left"), (120.0, "120° right"), (0.0, "0° right")])
 def test_a_turn_says_its_side(degrees: float, said: str) -> None:
-    assert fact_value(Fact("turn", degrees, "°")) == said
-    assert fact_value(Fact("limit", 90.0, "°")) == "90°"
+    assert fact_text(Fact("turn", degrees, "°")) == said
+    assert fact_text(Fact("limit", 90.0, "°")) == "90°"
 
 
 def test_the_foot_line_says_the_time_with_its_ends_and_its_wind(assessed: Assess) -> None:
-    timed = screen(assessed("N0430F350 LENDU DCT PIKAR UM12 TOVIK DCT SARNO"))
-    assert timed.totals.split("; ")[-1].endswith("overhead to overhead, no wind given")
-    assert timed.totals.split("; ")[-1].startswith("1:")
-    assert "wind" not in screen(assessed("LENDU DCT PIKAR UM12 TOVIK DCT SARNO")).totals
+    timed = view_assessment(assessed("N0430F350 LENDU DCT PIKAR UM12 TOVIK DCT SARNO"))
+    assert timed.totals_line.split("; ")[-1].endswith("overhead to overhead, no wind given")
+    assert timed.totals_line.split("; ")[-1].startswith("1:")
+    assert "wind" not in view_assessment(assessed("LENDU DCT PIKAR UM12 TOVIK DCT SARNO")).totals_line

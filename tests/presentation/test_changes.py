@@ -1,7 +1,7 @@
 """The line that names the original stands until it is ticked, and says where else to correct it."""
 
 from routecheck.model import AltitudeWindow, Change, FieldChange, Proposal, RouteInput, Span
-from routecheck.presentation.changes import changes_of, standing_line, ticked
+from routecheck.presentation.changes import make_changes, pending_changes_line, tick_change
 
 HERE = RouteInput("LENDU DCT PIKOR UM12 TOVIK", "XVAL", "XVOR", departure_runway="09")
 
@@ -11,36 +11,38 @@ def proposal(span=None, new="", beside=()):
 
 
 def test_the_original_stays_on_record_until_ticked():
-    (change,) = changes_of(HERE, proposal(Span(10, 15), "PIKAR"))
+    (change,) = make_changes(HERE, proposal(Span(10, 15), "PIKAR"))
     assert change == Change("PIKOR", "PIKAR", 10)
-    line = standing_line((change,))
+    line = pending_changes_line((change,))
     assert line.startswith("1 word differs from what you entered: PIKOR → PIKAR. ")
     assert "aircraft unit, the plan or with ATC" in line
-    assert standing_line(ticked((change,), 0)) == ""
-    assert ticked((change,), 0)[0].old == "PIKOR"
+    assert pending_changes_line(tick_change((change,), 0)) == ""
+    assert tick_change((change,), 0)[0].old == "PIKOR"
 
 
 def test_several_changes_are_counted_and_the_aerodromes_named():
     exchanged = FieldChange("departure", "XVAL", "XVOR"), FieldChange("destination", "XVOR", "XVAL")
-    ends = changes_of(HERE, proposal(beside=exchanged))
+    ends = make_changes(HERE, proposal(beside=exchanged))
     both = (Change("A\n  B", "B A"), *ends)
-    assert "2 words differ" in standing_line(both)
-    assert "A B → B A and XVAL–XVOR → XVOR–XVAL" in standing_line(both)
-    assert "1 word differs" in standing_line(ticked(both, 0))
+    assert "2 words differ" in pending_changes_line(both)
+    assert "A B → B A and XVAL–XVOR → XVOR–XVAL" in pending_changes_line(both)
+    assert "1 word differs" in pending_changes_line(tick_change(both, 0))
 
 
 def test_what_changes_beside_the_text_is_named():
-    (runway,) = changes_of(HERE, proposal(beside=(FieldChange("departure_runway", "09", "27"),)))
+    (runway,) = make_changes(HERE, proposal(beside=(FieldChange("departure_runway", "09", "27"),)))
     assert runway == Change("09", "27", field="departure_runway")
-    assert standing_line((runway,)).startswith("1 value differs from what you entered: departure runway 09 → 27. ")
+    assert pending_changes_line((runway,)).startswith(
+        "1 value differs from what you entered: departure runway 09 → 27. "
+    )
     window = FieldChange("windows", AltitudeWindow("KEBUL", 1_100.0), AltitudeWindow("KEBUL", 11_000.0))
-    changes = changes_of(HERE, proposal(Span(10, 15), "PIKAR", (window,)))
-    assert standing_line(changes).startswith(
+    changes = make_changes(HERE, proposal(Span(10, 15), "PIKAR", (window,)))
+    assert pending_changes_line(changes).startswith(
         "2 words and values differ from what you entered: PIKOR → PIKAR and "
         "altitude window KEBUL at or above 1,100 ft → KEBUL at or above 11,000 ft. "
     )
 
 
 def test_one_aerodrome_says_which_end_it_is():
-    (end,) = changes_of(HERE, proposal(beside=(FieldChange("destination", "XVOR", "XVMA"),)))
-    assert standing_line((end,)).startswith("1 value differs from what you entered: destination XVOR → XVMA. ")
+    (end,) = make_changes(HERE, proposal(beside=(FieldChange("destination", "XVOR", "XVMA"),)))
+    assert pending_changes_line((end,)).startswith("1 value differs from what you entered: destination XVOR → XVMA. ")

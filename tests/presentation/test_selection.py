@@ -5,7 +5,7 @@ from collections.abc import Callable
 import pytest
 
 from routecheck.model import Assessment, Span
-from routecheck.presentation.selection import pick_finding, pick_leg, pick_point, pick_span
+from routecheck.presentation.selection import select_finding, select_leg, select_point, select_words
 
 Assess = Callable[..., Assessment]
 ROUTE = "LENDU DCT PIKOR UM12 TOVIK DCT SARNO"
@@ -18,9 +18,9 @@ def planted(assessed: Assess) -> Assessment:
 
 
 def test_from_a_word(planted: Assessment) -> None:
-    picked = pick_span(planted, Span(PIKOR.start + 2, PIKOR.start + 2))
+    picked = select_words(planted, Span(PIKOR.start + 2, PIKOR.start + 2))
     assert picked is None or picked.spans  # an empty span touches nothing
-    picked = pick_span(planted, Span(PIKOR.start + 2, PIKOR.start + 3))
+    picked = select_words(planted, Span(PIKOR.start + 2, PIKOR.start + 3))
     assert picked is not None
     assert picked.spans == (PIKOR,)
     assert picked.findings == (0,)
@@ -28,20 +28,20 @@ def test_from_a_word(planted: Assessment) -> None:
 
 
 def test_from_a_finding_and_from_its_point(planted: Assessment) -> None:
-    finding = pick_finding(planted, 0)
+    finding = select_finding(planted, 0)
     assert PIKOR in finding.spans
-    point = pick_point(planted, finding.points[0])
+    point = select_point(planted, finding.points[0])
     assert point.findings == (0,)
     assert point.spans == (PIKOR,)
 
 
 def test_between_words_nothing_is_picked(planted: Assessment) -> None:
-    assert pick_span(planted, Span(PIKOR.start - 1, PIKOR.start)) is None
+    assert select_words(planted, Span(PIKOR.start - 1, PIKOR.start)) is None
 
 
 def test_an_airway_word_picks_its_legs_and_the_points_inside(assessed: Assess) -> None:
     route = "LENDU UM12 TOVIK"
-    picked = pick_span(assessed(route), Span(6, 7))
+    picked = select_words(assessed(route), Span(6, 7))
     assert picked is not None
     assert len(picked.legs) == 3
     assert len(picked.points) == 2
@@ -49,16 +49,16 @@ def test_an_airway_word_picks_its_legs_and_the_points_inside(assessed: Assess) -
 
 def test_a_leg_picks_the_word_that_says_how_it_is_flown(assessed: Assess) -> None:
     assessment = assessed("LENDU UM12 TOVIK")
-    assert pick_leg(assessment, 2).spans == (Span(6, 10),)
+    assert select_leg(assessment, 2).spans == (Span(6, 10),)
 
 
 def test_a_leg_without_a_word_picks_its_ends(assessed: Assess) -> None:
     assessment = assessed("31S000E 31S002E")
-    assert pick_leg(assessment, 1).spans == (Span(0, 7), Span(8, 15))
-    assert pick_leg(assessment, 0).spans == (Span(0, 7),)
+    assert select_leg(assessment, 1).spans == (Span(0, 7), Span(8, 15))
+    assert select_leg(assessment, 0).spans == (Span(0, 7),)
 
 
 def test_an_airport_beside_the_text_has_no_word(assessed: Assess) -> None:
-    picked = pick_point(assessed("LENDU", departure="XVQZ"), 0)
+    picked = select_point(assessed("LENDU", departure="XVQZ"), 0)
     assert picked.spans == ()
     assert picked.points == (0,)

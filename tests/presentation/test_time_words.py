@@ -9,7 +9,7 @@ from routecheck import formatting
 from routecheck.model import RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess
-from routecheck.presentation.time_words import time_line, times_of
+from routecheck.presentation.time_words import known_times, time_sentence
 from routecheck.reading.route_file import read_route_file
 from routecheck.report import jsonl, text
 from routecheck.settings import Settings
@@ -36,7 +36,7 @@ def assessed(last="RIPAS", sheet="Medium jet", wind=""):
 
 
 def line(**given):
-    return time_line(times_of(assessed(**given).route))
+    return time_sentence(known_times(assessed(**given).route))
 
 
 def test_the_line_says_between_what_and_on_what_it_rests():
@@ -59,7 +59,7 @@ def test_over_a_gap_it_is_at_least():
 def test_nothing_known_is_nothing_said():
     for route_input in (RouteInput("LENDU DCT PIKAR", "XVAL", "XVOR"), RouteInput("", unread="the row is broken")):
         answer = assess(route_input, demo_database(), Settings(), dt.date(2026, 12, 3))
-        assert times_of(answer.route) is None
+        assert known_times(answer.route) is None
         assert "Time " not in text.describe_route(answer)
         assert json.loads(jsonl.format_line(answer))["totals"]["time_min"] is None
 
@@ -139,5 +139,5 @@ def test_a_leg_of_no_length_gives_a_route_without_a_speed_no_time():
     route_input = RouteInput("LENDU DCT 3100S00200E DCT 31S002E DCT TOVIK", "XVAL", "XVOR")
     answer = assess(route_input, demo_database(), Settings(), dt.date(2026, 12, 3))
     assert any(leg.distance_nm == 0.0 for leg in answer.route.legs)
-    assert times_of(answer.route) is None
+    assert known_times(answer.route) is None
     assert json.loads(jsonl.format_line(answer))["totals"]["time_min"] is None

@@ -20,7 +20,7 @@ PLANTED = "LENDU DCT PIKOR UM12 TOVIK DCT SARNO"
 
 def test_a_point_says_how_far_along_it_is_and_its_variation(assessed: Assess) -> None:
     route = assessed("LENDU DCT PIKAR DCT TOVIK").route
-    said = tooltips.point_hint(route, 2)
+    said = tooltips.point_tooltip(route, 2)
     assert said.startswith("PIKAR: ")
     before = sum(leg.distance_nm or 0.0 for leg in route.legs[:2])
     after = sum(leg.distance_nm or 0.0 for leg in route.legs[2:])
@@ -34,16 +34,16 @@ def test_a_point_says_how_far_along_it_is_and_its_variation(assessed: Assess) ->
 
 def test_past_a_gap_it_is_at_least_so_far(assessed: Assess) -> None:
     route = assessed(PLANTED).route
-    assert "at least" not in tooltips.point_hint(route, 1).split(" from XVAL")[0]
-    assert "at least" in tooltips.point_hint(route, 3).split(" from XVAL")[0]
-    assert " from " not in tooltips.point_hint(route, 0)
-    assert " to " not in tooltips.point_hint(route, len(route.points) - 1)
+    assert "at least" not in tooltips.point_tooltip(route, 1).split(" from XVAL")[0]
+    assert "at least" in tooltips.point_tooltip(route, 3).split(" from XVAL")[0]
+    assert " from " not in tooltips.point_tooltip(route, 0)
+    assert " to " not in tooltips.point_tooltip(route, len(route.points) - 1)
 
 
 def test_a_point_names_its_namesakes(assessed: Assess) -> None:
     route = assessed("LENDU UM12 UVAGI DCT TOVIK DCT SARNO").route
     index = next(i for i, p in enumerate(route.points) if p.text == "TOVIK")
-    (line,) = [line for line in tooltips.point_hint(route, index).split("\n") if line.startswith("Also TOVIK: ")]
+    (line,) = [line for line in tooltips.point_tooltip(route, index).split("\n") if line.startswith("Also TOVIK: ")]
     assert "with it the route is 8.9 NM longer" in line
 
 
@@ -55,14 +55,14 @@ def test_many_namesakes_are_counted(assessed: Assess) -> None:
     route_points = list(route.resolved.route_points)
     route_points[route_point] = replace(route_points[route_point], others=route_points[route_point].others * 9)
     many = replace(route, resolved=replace(route.resolved, route_points=tuple(route_points)))
-    said = tooltips.point_hint(many, index)
+    said = tooltips.point_tooltip(many, index)
     assert said.count("Also TOVIK") == 5
     assert said.endswith("and 4 more places of that name")
 
 
 def test_a_leg_says_what_its_magnetic_course_rests_on(assessed: Assess) -> None:
     route = assessed("LENDU DCT PIKAR").route
-    said = tooltips.leg_hint(route, 1, 2)
+    said = tooltips.leg_tooltip(route, 1, 2)
     assert said.startswith("LENDU to PIKAR, DCT\n")
     assert "(WMM2025)" in said
     leg = route.legs[1]
@@ -83,21 +83,21 @@ def test_near_the_magnetic_pole_there_is_no_magnetic_course(assessed: Assess) ->
     assert route.legs[leaving].course_magnetic_deg is None
     assert route.legs[leaving - 1].end_course_magnetic_deg is None
     assert route.legs[leaving - 1].course_magnetic_deg is not None
-    for said in (tooltips.point_hint(route, leaving), tooltips.leg_hint(route, leaving, leaving + 1)):
+    for said in (tooltips.point_tooltip(route, leaving), tooltips.leg_tooltip(route, leaving, leaving + 1)):
         assert "too near a magnetic pole" in said
-    assert "too near" in tooltips.position_hint(route, 86.0, 140.0)
+    assert "too near" in tooltips.position_tooltip(route, 86.0, 140.0)
 
 
 def test_a_gap_says_why_and_how_much_at_least(assessed: Assess) -> None:
-    said = tooltips.leg_hint(assessed(PLANTED).route, 2, 3)
+    said = tooltips.leg_tooltip(assessed(PLANTED).route, 2, 3)
     assert said.startswith("Gap, PIKOR to TOVIK\nat least ")
     assert "not on UM12" in said
-    assert tooltips.leg_hint(assessed("LENDU DCT PIKUR DCT TOVIK").route, 1, 3).endswith("Not placed: PIKUR")
+    assert tooltips.leg_tooltip(assessed("LENDU DCT PIKUR DCT TOVIK").route, 1, 3).endswith("Not placed: PIKUR")
 
 
 def test_a_position_says_its_distance_from_both_ends(assessed: Assess) -> None:
     route = assessed("LENDU DCT PIKAR").route
-    said = tooltips.position_hint(route, -31.0, 2.0)
+    said = tooltips.position_tooltip(route, -31.0, 2.0)
     first, last = route.points[0].place, route.points[-1].place
     assert first is not None
     assert last is not None
@@ -109,7 +109,7 @@ def test_a_position_says_its_distance_from_both_ends(assessed: Assess) -> None:
 
 @pytest.mark.parametrize("ends", [("", ""), ("ZZZ9", "ZZZ9")])
 def test_without_ends_it_is_the_position_alone(assessed: Assess, ends: tuple[str, str]) -> None:
-    said = tooltips.position_hint(assessed("LENDU", *ends).route, 10.0, 20.0)
+    said = tooltips.position_tooltip(assessed("LENDU", *ends).route, 10.0, 20.0)
     assert said.split("\n")[0] == "10°00.0′N 020°00.0′E"
     assert "from" not in said
 
@@ -117,19 +117,21 @@ def test_without_ends_it_is_the_position_alone(assessed: Assess, ends: tuple[str
 def test_what_is_to_be_kept_at_a_point_is_read_out(assessed: Assess) -> None:
     route = assessed("LENDU UM12 TOVIK DCT SARNO SARNO2").route
     kebul = next(i for i, p in enumerate(route.points) if p.text == "KEBUL")
-    assert "Window: at or above 11,000 ft, coded in SARNO2" in tooltips.point_hint(route, kebul)
+    assert "Window: at or above 11,000 ft, coded in SARNO2" in tooltips.point_tooltip(route, kebul)
     lendu = next(i for i, p in enumerate(route.points) if p.text == "LENDU")
-    assert "Window" not in tooltips.point_hint(route, lendu)
+    assert "Window" not in tooltips.point_tooltip(route, lendu)
 
 
 def test_an_arc_and_its_speed_are_read_out(demo_library: NavDatabase) -> None:
     route_input = RouteInput("SARNO SARNO2", "XVAL", "XVOR", destination_runway="09", approach="R09")
     route = assess(route_input, demo_library, Settings(), dt.date(2026, 12, 3)).route
     quden = next(i for i, leg in enumerate(route.legs) if leg.shape)
-    assert "R09, an arc: courses at its start" in tooltips.leg_hint(route, quden, quden + 1)
+    assert "R09, an arc: courses at its start" in tooltips.leg_tooltip(route, quden, quden + 1)
     tampu = next(i for i, p in enumerate(route.points) if p.text == "TAMPU")
-    said = tooltips.point_hint(route, tampu)
+    said = tooltips.point_tooltip(route, tampu)
     assert "Speed: ≤ 210 kt indicated" in said
     assert route.points[tampu].note[1:] in said
     limited = next(i for i, leg in enumerate(route.legs) if leg.most_kt)
-    assert f"Speed: ≤ {route.legs[limited].most_kt:.0f} kt indicated" in tooltips.leg_hint(route, limited, limited + 1)
+    assert f"Speed: ≤ {route.legs[limited].most_kt:.0f} kt indicated" in tooltips.leg_tooltip(
+        route, limited, limited + 1
+    )

@@ -1,4 +1,4 @@
-"""The small window of data sources: what is in use, for which days, what was rejected; adding and removing files."""
+"""The window of data sources: which are in use, for which days, what was rejected; add and remove buttons."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QListWidget, QSplitter, QTextBrowser, QVBoxLayout
 
 from routecheck.navdata import store
-from routecheck.presentation.data_sources import TOGETHER, source_row
+from routecheck.presentation.data_sources import SEVERAL_SOURCES, describe_source
 from routecheck.settings import DataError
 
 if TYPE_CHECKING:
@@ -29,12 +29,12 @@ _INTRODUCTION = (
 _Role = QDialogButtonBox.ButtonRole
 
 
-class DataWindow(QDialog):
-    """The list of data sources, and about the chosen one all there is to say."""
+class DataSourcesWindow(QDialog):
+    """The list of data sources, and the details of the chosen one."""
 
-    wants_add = Signal()
-    wants_remove = Signal(str)
-    wants_stop = Signal()
+    add_wanted = Signal()
+    remove_wanted = Signal(str)
+    stop_wanted = Signal()
 
     def __init__(self, parent: QWidget, today: Callable[[], dt.date]) -> None:
         super().__init__(parent)
@@ -44,19 +44,19 @@ class DataWindow(QDialog):
         self.list, self.about = QListWidget(), QTextBrowser()
         self.list.setAccessibleName("Data sources")
         self.about.setAccessibleName("About the data source")
-        self.list.currentRowChanged.connect(self._tell)
+        self.list.currentRowChanged.connect(self._show_details)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
-        self.add, self.remove, self.stop = (
+        self.add_button, self.remove_button, self.stop_button = (
             buttons.addButton(text, _Role.ActionRole) for text in ("Add…", "Remove", "Stop loading")
         )
-        self.stop.hide()
-        self.stop.clicked.connect(self.wants_stop)
-        self.add.clicked.connect(self.wants_add)
-        self.progress, self.trouble = QLabel(), QLabel()
-        for label in (self.progress, self.trouble):
+        self.stop_button.hide()
+        self.stop_button.clicked.connect(self.stop_wanted)
+        self.add_button.clicked.connect(self.add_wanted)
+        self.progress, self.message = QLabel(), QLabel()
+        for label in (self.progress, self.message):
             label.setWordWrap(True)
             label.hide()
-        self.remove.clicked.connect(lambda: self.wants_remove.emit(self._rows[self.list.currentRow()].file))
+        self.remove_button.clicked.connect(lambda: self.remove_wanted.emit(self._rows[self.list.currentRow()].added_as))
         buttons.rejected.connect(self.reject)
         introduction = QLabel(_INTRODUCTION)
         introduction.setWordWrap(True)
@@ -70,7 +70,7 @@ class DataWindow(QDialog):
         column.addWidget(introduction)
         column.addWidget(split, 1)
         column.addWidget(self.progress)
-        column.addWidget(self.trouble)
+        column.addWidget(self.message)
         column.addWidget(buttons)
 
     def show_sources(self, sources: tuple[DataSource, ...]) -> None:
@@ -81,26 +81,26 @@ class DataWindow(QDialog):
             files = []
             self.about.setPlainText(str(trouble))
         chosen = self.list.currentItem().text() if self.list.currentItem() else ""
-        self._rows = [source_row(source, self._today(), files) for source in sources]
+        self._rows = [describe_source(source, self._today(), files) for source in sources]
         self.list.clear()
         self.list.addItems([row.name for row in self._rows])
         names = [row.name for row in self._rows]
         self.list.setCurrentRow(names.index(chosen) if chosen in names else 0)
         if not self._rows:
-            self._tell(-1)
+            self._show_details(-1)
 
-    def say(self, text: str) -> None:
+    def show_message(self, text: str) -> None:
         """Say what went wrong; "" when it is over."""
-        self.trouble.setText(text)
-        self.trouble.setVisible(bool(text))
+        self.message.setText(text)
+        self.message.setVisible(bool(text))
 
     def show_progress(self, share: float) -> None:
         """Say how far the loading is; 1 = done. A new load takes away what went wrong with the one before."""
         is_loading = share < 1.0
         if is_loading and not self.progress.isVisible():
-            self.say("")
+            self.show_message("")
         self.progress.setText(f"Loading … {share * 100:.0f} %")
-        self.stop.setVisible(is_loading)
+        self.stop_button.setVisible(is_loading)
         self.progress.setVisible(is_loading)
 
     def sizeHint(self) -> QSize:  # noqa: N802
@@ -108,21 +108,21 @@ class DataWindow(QDialog):
         wide = self.fontMetrics().averageCharWidth()
         return QSize(wide * 110, wide * 64)
 
-    def _tell(self, row: int) -> None:
+    def _show_details(self, row: int) -> None:
         known = 0 <= row < len(self._rows)
-        self.remove.setEnabled(known and bool(self._rows[row].file))
-        self.about.setHtml(_told(self._rows[row], several=len(self._rows) > 1) if known else f"<p>{_NONE}</p>")
+        self.remove_button.setEnabled(known and bool(self._rows[row].added_as))
+        self.about.setHtml(_source_html(self._rows[row], several=len(self._rows) > 1) if known else f"<p>{_NONE}</p>")
 
 
-def _told(row: SourceRow, *, several: bool) -> str:
+def _source_html(row: SourceRow, *, several: bool) -> str:
     dates = escape(row.dates)
     parts = [
         f"<h4>{escape(row.name)}</h4>",
-        f"<p>{dates}.</p>" if row.holds else f"<p><b>{dates}.</b></p>",
+        f"<p>{dates}.</p>" if row.is_current else f"<p><b>{dates}.</b></p>",
         f"<p>{escape(row.counts)}.</p>" if row.counts else "",
         f"<p>{escape(row.rejected_line)}{':' if row.rejected else '.'}</p>",
         "<ul>" + "".join(f"<li>{escape(line)}</li>" for line in row.rejected) + "</ul>" if row.rejected else "",
-        f"<p>{escape(TOGETHER)}</p>" if several else "",
-        "" if row.file else "<p>Not added for good: it comes with the program or is for this session only.</p>",
+        f"<p>{escape(SEVERAL_SOURCES)}</p>" if several else "",
+        "" if row.added_as else "<p>Not added for good: it comes with the program or is for this session only.</p>",
     ]
     return "".join(parts)

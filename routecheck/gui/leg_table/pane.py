@@ -1,4 +1,4 @@
-"""The Leg table pane: what present/leg_table says, in a table that folds away. Picks in it are picks of the session."""
+"""The Leg table pane: a table that folds away. Selecting a row selects the leg in the session."""
 
 from __future__ import annotations
 
@@ -23,11 +23,11 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
 )
 
-from routecheck.gui.leg_table.model import EDGE, MARK_SHARE, MOST_MARKS, LegModel, RowPainter, row_height
+from routecheck.gui.leg_table.model import BADGE_SHARE, EDGE, MOST_BADGES, LegModel, RowPainter, row_height
 from routecheck.gui.pane import Pane
-from routecheck.gui.route_text.status_row import Wrapping
-from routecheck.gui.theme import words
-from routecheck.gui.widgets.finding_badges import mark_size
+from routecheck.gui.theme import text_font
+from routecheck.gui.widgets.finding_badges import badge_size
+from routecheck.gui.widgets.labels import WrappingLabel
 from routecheck.presentation.leg_table import leg_csv
 
 if TYPE_CHECKING:
@@ -35,8 +35,8 @@ if TYPE_CHECKING:
 
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
-    from routecheck.presentation.assessment_view import Screen
-    from routecheck.presentation.selection import Pick
+    from routecheck.presentation.assessment_view import AssessmentView
+    from routecheck.presentation.selection import Selection
 
 _PAD = 18
 _MOST_SPREAD = 30
@@ -51,19 +51,19 @@ _HEAD_MORE = 6
 
 
 class _LegView(QTableView):
-    """A table that tells when the keyboard moved it to another row, or copies; a click tells itself."""
+    """A table that says when the keyboard moves to another row or copies. A click has Qt's own signal."""
 
     stepped = Signal(int)
     copied = Signal()
     resized = Signal()
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
-        """Tell: the columns are spread anew."""
+        """Report the new size: the columns are spread anew."""
         super().resizeEvent(event)
         self.resized.emit()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
-        """Move or copy, and tell."""
+        """Move or copy, and report it."""
         if event.matches(QKeySequence.StandardKey.Copy):
             self.copied.emit()
             return
@@ -89,19 +89,19 @@ class LegTablePane(Pane, QFrame):
         self.view.setItemDelegate(self._painter)
         self._widths: list[int] = []
         self._basis = ""
-        self.basis = Wrapping()
+        self.basis = WrappingLabel()
         self.basis.setObjectName("muted")
         self.basis.setContentsMargins(2, 4, 2, 0)
-        self.fold = QToolButton()
-        self.fold.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
+        self.fold_button = QToolButton()
+        self.fold_button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
         self._open_height = self.sizeHint().height()
-        fold.toggled.connect(self._folded)
+        fold.toggled.connect(self._show_folded)
         self._set_up_view()
         self._lay_out(fold, copy)
-        session.replaced.connect(self._begin_above)
-        session.assessed.connect(self.show_screen)
-        session.picked.connect(self.show_pick)
-        self._folded(fold.isChecked())
+        session.input_replaced.connect(self._scroll_to_top)
+        session.assessed.connect(self.show_answer)
+        session.selected.connect(self.show_selection)
+        self._show_folded(fold.isChecked())
 
     def set_theme(self, theme: Theme) -> None:
         """Use other colours."""
@@ -110,40 +110,40 @@ class LegTablePane(Pane, QFrame):
 
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""
-        self.view.setFont(words())
-        self.view.horizontalHeader().setFont(words(-1))
+        self.view.setFont(text_font())
+        self.view.horizontalHeader().setFont(text_font(-1))
         self.view.verticalHeader().setDefaultSectionSize(row_height())
-        self.fold.setFont(words(-1))
-        self.copy.setFont(words(-1))
-        self.basis.setFont(words(-1))
+        self.fold_button.setFont(text_font(-1))
+        self.copy_button.setFont(text_font(-1))
+        self.basis.setFont(text_font(-1))
         self._fit_columns()
 
-    def show_screen(self, screen: Screen) -> None:
-        """Show another assessment."""
-        self.model.show(screen)
-        self._basis = screen.legs.basis
+    def show_answer(self, answer: AssessmentView) -> None:
+        """Show another answer."""
+        self.model.show_answer(answer)
+        self._basis = answer.legs.basis
         self._show_basis()
         self._fit_columns()
 
     def take_focus(self) -> None:
         """Unfold the table and let the keyboard move in it."""
         if self.view.isHidden():
-            self.fold.click()
+            self.fold_button.click()
         self.view.setFocus()
 
     def show_nothing(self, _why: str) -> None:
         """Show no legs, for when there is no assessment."""
-        self.model.show(None)
+        self.model.show_answer(None)
         self._basis = ""
         self._show_basis()
 
-    def show_pick(self, pick: Pick | None) -> None:
-        """Tint the picked legs and bring the first into view."""
-        picked = frozenset(pick.legs) if pick else frozenset()
-        if picked != self._painter.picked:
-            self._painter.picked = picked
+    def show_selection(self, selection: Selection | None) -> None:
+        """Tint the selected legs and bring the first into view."""
+        selected = frozenset(selection.legs) if selection else frozenset()
+        if selected != self._painter.selected:
+            self._painter.selected = selected
             self.view.viewport().update()
-        rows = sorted(leg for leg in self._painter.picked if self.model.is_leg(leg))
+        rows = sorted(leg for leg in self._painter.selected if self.model.is_leg(leg))
         if rows and self.view.currentIndex().row() not in rows:
             first = self.model.index(rows[0], 1)
             self.view.selectionModel().setCurrentIndex(first, QItemSelectionModel.SelectionFlag.NoUpdate)
@@ -155,7 +155,7 @@ class LegTablePane(Pane, QFrame):
             QGuiApplication.clipboard().setText(leg_csv(self._session.answer.assessment))
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
-        """Say as much of what the times rest on as there is room for."""
+        """Show as much of the sentence about the times as there is room for."""
         super().resizeEvent(event)
         self._show_basis()
 
@@ -179,21 +179,21 @@ class LegTablePane(Pane, QFrame):
         view.horizontalHeader().setSectionsClickable(False)
         view.horizontalHeader().setStretchLastSection(True)
         view.horizontalHeader().setMinimumSectionSize(_LEAST_FILLER)
-        view.clicked.connect(self._chosen)
-        view.stepped.connect(self._stepped)
+        view.clicked.connect(self._toggle_selection)
+        view.stepped.connect(self._select_row)
         view.copied.connect(self.copy_csv)
-        view.resized.connect(self._resized)
+        view.resized.connect(self._follow_size)
 
     def _lay_out(self, fold: QAction, copy: QAction) -> None:
-        self.copy = QToolButton()
-        self.copy.setDefaultAction(copy)
-        self.fold.clicked.connect(fold.toggle)
-        self.fold.setText(fold.text().replace("&", ""))
+        self.copy_button = QToolButton()
+        self.copy_button.setDefaultAction(copy)
+        self.fold_button.clicked.connect(fold.toggle)
+        self.fold_button.setText(fold.text().replace("&", ""))
         head = QHBoxLayout()
         head.setContentsMargins(2, 0, 2, 0)
-        head.addWidget(self.fold)
+        head.addWidget(self.fold_button)
         head.addStretch()
-        head.addWidget(self.copy)
+        head.addWidget(self.copy_button)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
@@ -201,14 +201,14 @@ class LegTablePane(Pane, QFrame):
         column.addWidget(self.view, 1)
         column.addWidget(self.basis)
 
-    def _folded(self, on: bool) -> None:
-        high = self.fold.sizeHint().height()
+    def _show_folded(self, on: bool) -> None:
+        high = self.fold_button.sizeHint().height()
         if not on and self.height() > 2 * high:
             self._open_height = self.height()
-        self.fold.setArrowType(Qt.ArrowType.DownArrow if on else Qt.ArrowType.RightArrow)
+        self.fold_button.setArrowType(Qt.ArrowType.DownArrow if on else Qt.ArrowType.RightArrow)
         self.view.setVisible(on)
         self._show_basis()
-        self.copy.setVisible(on)
+        self.copy_button.setVisible(on)
         self.setMinimumHeight(high + (4 * row_height() if on else 0))
         self.setMaximumHeight(16777215 if on else high)
         if isinstance(panes := self.parentWidget(), QSplitter):
@@ -221,15 +221,15 @@ class LegTablePane(Pane, QFrame):
         elided = self.basis.fontMetrics().elidedText(self._basis, Qt.TextElideMode.ElideRight, room)
         self.basis.setText(self._basis if self.height() > _TALL_ROWS * row_height() else elided)
         self.basis.setToolTip(self._basis)
-        self.basis.setVisible(bool(self._basis) and self.fold.arrowType() == Qt.ArrowType.DownArrow)
+        self.basis.setVisible(bool(self._basis) and self.fold_button.arrowType() == Qt.ArrowType.DownArrow)
 
     def _fit_columns(self) -> None:
         """As wide as their widest cell, found without asking every cell of a long route for its size.
 
         Where that is too wide for the pane the columns move closer together before they scroll.
         """
-        marks = max((len(row.findings[:MOST_MARKS]) for row in self.model.table.rows), default=0)
-        widths = [int(mark_size() * MARK_SHARE * 1.35 * max(1, marks)) + 10, *self._needed()]
+        badges = max((len(row.findings[:MOST_BADGES]) for row in self.model.table.rows), default=0)
+        widths = [int(badge_size() * BADGE_SHARE * 1.35 * max(1, badges)) + 10, *self._needed_widths()]
         spread = (self.view.viewport().width() - sum(widths) - _LEAST_FILLER) // max(1, len(widths) - 1)
         apart = max(_LEAST_SPREAD, min(spread, _MOST_SPREAD))
         widths = [widths[0], *(wide + apart for wide in widths[1:]), _LEAST_FILLER]
@@ -238,8 +238,12 @@ class LegTablePane(Pane, QFrame):
             for i, wide in enumerate(widths):
                 self.view.setColumnWidth(i, wide)
 
-    def _needed(self) -> list[int]:
-        metrics, heads, bold = QFontMetrics(words()), QFontMetrics(words(-1)), QFontMetrics(words(bold=True))
+    def _needed_widths(self) -> list[int]:
+        metrics, heads, bold = (
+            QFontMetrics(text_font()),
+            QFontMetrics(text_font(-1)),
+            QFontMetrics(text_font(bold=True)),
+        )
         needed = []
         for i, column in enumerate(self.model.table.columns):
             longest = sorted({row.cells[i] for row in self.model.table.rows}, key=len)[-8:]
@@ -250,23 +254,23 @@ class LegTablePane(Pane, QFrame):
             needed.append(max(wide) + _PAD + 2)
         return needed
 
-    def _begin_above(self) -> None:
-        """Another route is looked at from its departure on."""
+    def _scroll_to_top(self) -> None:
+        """Show another route from its departure on."""
         self.view.selectionModel().clearCurrentIndex()
         self.view.scrollToTop()
 
-    def _resized(self) -> None:
+    def _follow_size(self) -> None:
         self._fit_columns()
-        if self._painter.picked and self.view.currentIndex().isValid():
+        if self._painter.selected and self.view.currentIndex().isValid():
             self.view.scrollTo(self.view.currentIndex())
 
-    def _stepped(self, row: int) -> None:
+    def _select_row(self, row: int) -> None:
         if self.model.is_leg(row):
-            self._session.pick_leg(row)
+            self._session.select_leg(row)
 
-    def _chosen(self, index: QModelIndex) -> None:
-        picked = self._session.pick_now
-        if not self.model.is_leg(index.row()) or (picked and picked.legs == (index.row(),)):
-            self._session.pick(None)
+    def _toggle_selection(self, index: QModelIndex) -> None:
+        selected = self._session.selection
+        if not self.model.is_leg(index.row()) or (selected and selected.legs == (index.row(),)):
+            self._session.select(None)
         else:
-            self._session.pick_leg(index.row())
+            self._session.select_leg(index.row())

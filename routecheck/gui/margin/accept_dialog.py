@@ -1,4 +1,4 @@
-"""The small window that asks why a finding is accepted, and by whom. What is accepted is kept by the session."""
+"""The dialog that asks why a finding is accepted, and by whom."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QLabel, QLineEdit, QVBoxLayout
 
-from routecheck.gui.theme import words
+from routecheck.gui.theme import text_font
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -22,12 +22,12 @@ WHAT_IT_MEANS = (
 
 
 def ask_reason(
-    parent: QWidget, finding: Finding, number: int, by: str, does: Callable[[int, str, str, str], object]
+    parent: QWidget, finding: Finding, number: int, by: str, accept: Callable[[int, str, str, str], object]
 ) -> AcceptDialog:
-    """Ask for the reason and the initials; `does(number, sentence, reason, by)` is called when both are given."""
+    """Ask for the reason and the initials; `accept(number, sentence, reason, by)` is called with them."""
     dialog = AcceptDialog(parent, finding, number, by)
     dialog.accepted.connect(
-        lambda: does(number, finding.message, dialog.reason.text().strip(), dialog.by.text().strip())
+        lambda: accept(number, finding.message, dialog.reason.text().strip(), dialog.by.text().strip())
     )
     dialog.open()
     return dialog
@@ -46,19 +46,19 @@ class AcceptDialog(QDialog):
         self.by.setPlaceholderText("initials or name")
         self.by.setMaximumWidth(self.fontMetrics().averageCharWidth() * 24)
         self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel)
-        self.yes = self.buttons.addButton("Accept", QDialogButtonBox.ButtonRole.AcceptRole)
+        self.accept_button = self.buttons.addButton("Accept", QDialogButtonBox.ButtonRole.AcceptRole)
         self.buttons.accepted.connect(self.accept)
         self.buttons.rejected.connect(self.reject)
         for field in (self.reason, self.by):
-            field.textChanged.connect(self._judge)
+            field.textChanged.connect(self._enable_accept)
         self._lay_out(finding)
-        self._judge()
+        self._enable_accept()
 
     def _lay_out(self, finding: Finding) -> None:
-        said, meaning = QLabel(finding.message), QLabel(WHAT_IT_MEANS)
-        said.setFont(words(bold=True))
+        sentence, meaning = QLabel(finding.message), QLabel(WHAT_IT_MEANS)
+        sentence.setFont(text_font(bold=True))
         meaning.setObjectName("muted")
-        for label in (said, meaning):
+        for label in (sentence, meaning):
             label.setWordWrap(True)
         form = QFormLayout()
         form.addRow("&Reason", self.reason)
@@ -66,10 +66,10 @@ class AcceptDialog(QDialog):
         column = QVBoxLayout(self)
         column.setContentsMargins(20, 16, 20, 14)
         column.setSpacing(10)
-        column.addWidget(said)
+        column.addWidget(sentence)
         column.addWidget(meaning)
         column.addLayout(form)
         column.addWidget(self.buttons)
 
-    def _judge(self) -> None:
-        self.yes.setEnabled(bool(self.reason.text().strip() and self.by.text().strip()))
+    def _enable_accept(self) -> None:
+        self.accept_button.setEnabled(bool(self.reason.text().strip() and self.by.text().strip()))

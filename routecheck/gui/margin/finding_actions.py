@@ -1,4 +1,4 @@
-"""What lies in an open finding of the Margin: corrections and buttons. What they do is elsewhere."""
+"""The corrections and buttons in an open finding of the Margin. What they do is passed in."""
 
 from __future__ import annotations
 
@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
-from routecheck.gui.theme import words
-from routecheck.presentation.trial import draws
+from routecheck.gui.theme import text_font
+from routecheck.presentation.trial import changes_drawing
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -17,18 +17,18 @@ if TYPE_CHECKING:
     from routecheck.gui.route_text.correction_actions import CorrectionActions
     from routecheck.model import Proposal
 
-Doing = tuple[str, "Callable[[], object]"]
-"""What a button says and does."""
-SPACE = 6
+ButtonAction = tuple[str, "Callable[[], object]"]
+"""The text of a button and what it does."""
+GAP = 6
 
 
 @dataclass(frozen=True, slots=True)
-class _Offer:
-    """One correction with its button and the place where it is said what trying it came to."""
+class _CorrectionRow:
+    """One correction with its button, and the label that says what trying it came to."""
 
     proposal: Proposal
-    attempt: QPushButton
-    told: QLabel
+    try_button: QPushButton
+    outcome: QLabel
 
 
 class FindingActions(QWidget):
@@ -36,7 +36,7 @@ class FindingActions(QWidget):
 
     def __init__(
         self,
-        doings: Sequence[Doing],
+        actions: Sequence[ButtonAction],
         left: int,
         top: int,
         proposals: Sequence[Proposal] = (),
@@ -44,72 +44,72 @@ class FindingActions(QWidget):
     ) -> None:
         super().__init__()
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.buttons = [_button(*doing) for doing in doings]
+        self.buttons = [_push_button(*action) for action in actions]
         self._corrections = corrections
         self._top = top
         self._column = QVBoxLayout(self)
-        self._column.setContentsMargins(left, top + SPACE, 2 * SPACE, 0)
-        self._column.setSpacing(SPACE)
-        self.offers = [
-            self._offer(proposal, corrections, bold=i == 0) for i, proposal in enumerate(proposals) if corrections
+        self._column.setContentsMargins(left, top + GAP, 2 * GAP, 0)
+        self._column.setSpacing(GAP)
+        self.correction_rows = [
+            self._make_row(proposal, corrections, bold=i == 0) for i, proposal in enumerate(proposals) if corrections
         ]
-        self._column.addLayout(_row(self.buttons))
+        self._column.addLayout(_button_row(self.buttons))
         self._column.addStretch()
-        self.refresh()
+        self.refresh_trial()
 
-    def room(self, width: int) -> int:
-        """The height that all this takes under the sentence, at this width."""
-        needed = self._column.heightForWidth(width) if self.offers else self._column.minimumSize().height()
-        return needed - self._top + SPACE
+    def height_needed(self, width: int) -> int:
+        """The height that this takes under the sentence of the finding, at this width."""
+        needed = self._column.heightForWidth(width) if self.correction_rows else self._column.minimumSize().height()
+        return needed - self._top + GAP
 
-    def refresh(self) -> None:
-        """Say what is tried now and what it comes to."""
-        for offer in self.offers:
-            tried = self._corrections is not None and offer.proposal == self._corrections.trying
-            offer.attempt.setChecked(tried)
-            offer.told.setText(self._corrections.outcome if self._corrections and tried else "")
-            offer.told.setVisible(bool(offer.told.text()))
+    def refresh_trial(self) -> None:
+        """Show which correction is being tried and what it comes to."""
+        for row in self.correction_rows:
+            is_tried = self._corrections is not None and row.proposal == self._corrections.tried_proposal
+            row.try_button.setChecked(is_tried)
+            row.outcome.setText(self._corrections.outcome if self._corrections and is_tried else "")
+            row.outcome.setVisible(bool(row.outcome.text()))
 
-    def _offer(self, proposal: Proposal, corrections: CorrectionActions, *, bold: bool) -> _Offer:
+    def _make_row(self, proposal: Proposal, corrections: CorrectionActions, *, bold: bool) -> _CorrectionRow:
         new = " ".join(proposal.new.split()) or "without it"
-        why = _wrapping(f"Likely intended: {proposal.why}.", bold=bold)
-        attempt = _button("Try", lambda: corrections.toggle(proposal))
-        attempt.setCheckable(True)
-        attempt.setAccessibleName(f"Try {new}")
-        shown = f"Show the route with {new}, dotted" if draws(proposal) else f"Say what comes of {new}"
-        attempt.setToolTip(f"{shown}; what stands here stays as it is")
-        change = _button("Change here", lambda: corrections.take(proposal))
+        why = _wrapping_label(f"Likely intended: {proposal.why}.", bold=bold)
+        try_button = _push_button("Try", lambda: corrections.toggle_trial(proposal))
+        try_button.setCheckable(True)
+        try_button.setAccessibleName(f"Try {new}")
+        shown = f"Show the route with {new}, dotted" if changes_drawing(proposal) else f"Say what comes of {new}"
+        try_button.setToolTip(f"{shown}; what stands here stays as it is")
+        change = _push_button("Change here", lambda: corrections.apply_proposal(proposal))
         change.setAccessibleName(f"Change here to {new}")
         change.setToolTip("Change what stands in this window, and nothing else")
-        told = _wrapping("", bold=False)
-        row = _row([attempt, change], told)
+        outcome = _wrapping_label("", bold=False)
+        row = _button_row([try_button, change], outcome)
         self._column.addWidget(why)
         self._column.addLayout(row)
-        return _Offer(proposal, attempt, told)
+        return _CorrectionRow(proposal, try_button, outcome)
 
 
-def _row(buttons: Sequence[QPushButton], told: QLabel | None = None) -> QHBoxLayout:
+def _button_row(buttons: Sequence[QPushButton], label: QLabel | None = None) -> QHBoxLayout:
     row = QHBoxLayout()
-    row.setSpacing(SPACE)
+    row.setSpacing(GAP)
     for button in buttons:
         row.addWidget(button)
-    if told is not None:
-        row.addWidget(told, 1)
+    if label is not None:
+        row.addWidget(label, 1)
     row.addStretch()
     return row
 
 
-def _wrapping(text: str, *, bold: bool) -> QLabel:
+def _wrapping_label(text: str, *, bold: bool) -> QLabel:
     label = QLabel(text)
-    label.setFont(words(bold=bold) if bold else words(-1))
+    label.setFont(text_font(bold=bold) if bold else text_font(-1))
     label.setWordWrap(True)
     label.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
     return label
 
 
-def _button(text: str, does: Callable[[], object]) -> QPushButton:
+def _push_button(text: str, does: Callable[[], object]) -> QPushButton:
     button = QPushButton(text)
-    button.setFont(words(-1))
+    button.setFont(text_font(-1))
     button.setAutoDefault(False)
     button.clicked.connect(lambda: does())
     return button

@@ -1,4 +1,4 @@
-"""The Margin: headline, counts, findings, what was not checked and why, what is never looked at. It only renders."""
+"""The Margin: headline, counts, findings, what was not checked and why, what is never looked at."""
 
 from __future__ import annotations
 
@@ -20,9 +20,9 @@ from PySide6.QtWidgets import (
 )
 
 from routecheck.gui.margin.finding_actions import FindingActions
-from routecheck.gui.margin.findings_list import FindingModel, FindingPainter, text_at
+from routecheck.gui.margin.findings_list import FindingModel, FindingPainter, text_left
 from routecheck.gui.pane import Pane
-from routecheck.gui.theme import words
+from routecheck.gui.theme import text_font
 from routecheck.model import NOT_LOOKED_AT
 
 if TYPE_CHECKING:
@@ -31,13 +31,13 @@ if TYPE_CHECKING:
     from PySide6.QtCore import QModelIndex
     from PySide6.QtGui import QAction, QResizeEvent
 
-    from routecheck.gui.margin.finding_actions import Doing
+    from routecheck.gui.margin.finding_actions import ButtonAction
     from routecheck.gui.route_text.correction_actions import CorrectionActions
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
     from routecheck.model import Assessment
-    from routecheck.presentation.assessment_view import Screen
-    from routecheck.presentation.selection import Pick
+    from routecheck.presentation.assessment_view import AssessmentView
+    from routecheck.presentation.selection import Selection
 
 
 class FindingsView(QListView):
@@ -51,24 +51,24 @@ class FindingsView(QListView):
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setResizeMode(QListView.ResizeMode.Adjust)
-        self.rows = FindingModel(self)
-        self.painter_of_rows = FindingPainter(self.rows, theme)
-        self.setModel(self.rows)
-        self.setItemDelegate(self.painter_of_rows)
-        self.doings: Callable[[int], Sequence[Doing]] = lambda _: ()
+        self.finding_model = FindingModel(self)
+        self.row_painter = FindingPainter(self.finding_model, theme)
+        self.setModel(self.finding_model)
+        self.setItemDelegate(self.row_painter)
+        self.list_buttons: Callable[[int], Sequence[ButtonAction]] = lambda _: ()
         self.corrections: CorrectionActions | None = None
-        self.clicked.connect(self._chosen)
-        self.activated.connect(self._chosen)
+        self.clicked.connect(self._toggle_selection)
+        self.activated.connect(self._toggle_selection)
 
-    def show_pick(self, pick: Pick | None) -> None:
+    def show_selection(self, selection: Selection | None) -> None:
         """Open the picked findings and bring the first into view."""
-        rows = pick.findings if pick else ()
-        closed = self.rows.opened - frozenset(rows)
-        if self.rows.opened != frozenset(rows):
-            self.rows.opened = frozenset(rows)
+        rows = selection.findings if selection else ()
+        closed = self.finding_model.open_rows - frozenset(rows)
+        if self.finding_model.open_rows != frozenset(rows):
+            self.finding_model.open_rows = frozenset(rows)
             self._lay_out_rows(closed)
         if rows:
-            first = self.rows.index(rows[0])
+            first = self.finding_model.index(rows[0])
             self.selectionModel().setCurrentIndex(first, QItemSelectionModel.SelectionFlag.ClearAndSelect)
             self.scrollTo(first, QAbstractItemView.ScrollHint.EnsureVisible)
         else:
@@ -84,34 +84,34 @@ class FindingsView(QListView):
         self._lay_out_rows()
 
     def refresh_trial(self) -> None:
-        """Say in the open rows what is tried now."""
-        for row in self.rows.opened:
-            laid = self.indexWidget(self.rows.index(row))
+        """Show in the open rows what is being tried."""
+        for row in self.finding_model.open_rows:
+            laid = self.indexWidget(self.finding_model.index(row))
             if isinstance(laid, FindingActions):
-                laid.refresh()
-                self.painter_of_rows.rooms[row] = laid.room(self.viewport().width())
+                laid.refresh_trial()
+                self.row_painter.reserved_heights[row] = laid.height_needed(self.viewport().width())
         self.doItemsLayout()
 
     def _lay_out_rows(self, closed: Iterable[int] = ()) -> None:
         """Give every row the height it needs, and the open ones their buttons."""
         for row in closed:
-            self.setIndexWidget(self.rows.index(row), None)  # type: ignore[arg-type]
-        for row in self.rows.opened:
+            self.setIndexWidget(self.finding_model.index(row), None)  # type: ignore[arg-type]
+        for row in self.finding_model.open_rows:
             laid = self._actions(row)
-            self.painter_of_rows.rooms[row] = laid.room(self.viewport().width())
-            self.setIndexWidget(self.rows.index(row), laid)
+            self.row_painter.reserved_heights[row] = laid.height_needed(self.viewport().width())
+            self.setIndexWidget(self.finding_model.index(row), laid)
         self.doItemsLayout()
 
     def _actions(self, row: int) -> FindingActions:
-        top = self.painter_of_rows.under_sentence(self.rows.index(row), self.viewport().width())
-        proposals = self.corrections.of(row) if self.corrections else ()
-        return FindingActions(self.doings(row), round(text_at()), round(top), proposals, self.corrections)
+        top = self.row_painter.sentences_bottom(self.finding_model.index(row), self.viewport().width())
+        proposals = self.corrections.proposals_for(row) if self.corrections else ()
+        return FindingActions(self.list_buttons(row), round(text_left()), round(top), proposals, self.corrections)
 
-    def _chosen(self, index: QModelIndex) -> None:
-        if index.row() in self.rows.opened and len(self.rows.opened) == 1:
-            self._session.pick(None)
+    def _toggle_selection(self, index: QModelIndex) -> None:
+        if index.row() in self.finding_model.open_rows and len(self.finding_model.open_rows) == 1:
+            self._session.select(None)
         else:
-            self._session.pick_finding(index.row())
+            self._session.select_finding(index.row())
 
 
 class Margin(Pane, QFrame):
@@ -122,11 +122,11 @@ class Margin(Pane, QFrame):
     def __init__(self, session: Session, theme: Theme, previous: QAction, following: QAction) -> None:
         super().__init__()
         self.setObjectName("margin")
-        self.headline, self.not_checked, self.weights, self.counts = (_wrapping() for _ in range(4))
+        self.headline, self.not_checked, self.counts, self.outcomes = (_wrapping() for _ in range(4))
         self.findings = FindingsView(session, theme)
         self.not_looked_at = _wrapping(f"Not looked at: {NOT_LOOKED_AT}.")
         self.not_looked_at.setObjectName("muted")
-        self.counts.setObjectName("muted")
+        self.outcomes.setObjectName("muted")
         self.unchecked = QToolButton()
         self.unchecked.setCheckable(True)
         self.unchecked.setArrowType(Qt.ArrowType.RightArrow)
@@ -136,46 +136,46 @@ class Margin(Pane, QFrame):
         self.reasons.setAccessibleName("Not checked, and why")
         self.reasons.document().setDocumentMargin(0)
         self.reasons.hide()
-        self._why: tuple[tuple[str, str], ...] = ()
+        self._reasons_shown: tuple[tuple[str, str], ...] = ()
         self._lay_out(previous, following)
         self.refresh_font()
-        session.assessed.connect(self.show_screen)
-        session.picked.connect(self.findings.show_pick)
+        session.assessed.connect(self.show_answer)
+        session.selected.connect(self.findings.show_selection)
 
-    def put_over_findings(self, box: QWidget) -> None:
-        """Let a box stand between what is said of the whole route and the findings."""
+    def insert_above_findings(self, box: QWidget) -> None:
+        """Insert a box between the lines about the whole route and the findings."""
         column = self.layout()
         assert isinstance(column, QVBoxLayout)
         column.insertLayout(column.indexOf(self.findings), _indented(box))
 
     def set_theme(self, theme: Theme) -> None:
         """Use other colours."""
-        self.findings.painter_of_rows.theme = theme
+        self.findings.row_painter.theme = theme
         self.findings.viewport().update()
 
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""
-        self.setMinimumWidth(QFontMetrics(words()).averageCharWidth() * 36)
-        self.headline.setFont(words(2.5, bold=True))
-        self.not_checked.setFont(words(bold=True))
-        self.weights.setFont(words())
+        self.setMinimumWidth(QFontMetrics(text_font()).averageCharWidth() * 36)
+        self.headline.setFont(text_font(2.5, bold=True))
+        self.not_checked.setFont(text_font(bold=True))
+        self.counts.setFont(text_font())
         self.findings.refresh_font()
-        smaller: tuple[QWidget, ...] = (self.counts, self.not_looked_at, self.reasons, self.unchecked)
+        smaller: tuple[QWidget, ...] = (self.outcomes, self.not_looked_at, self.reasons, self.unchecked)
         for small in smaller:
-            small.setFont(words(-1))
+            small.setFont(text_font(-1))
 
-    def show_screen(self, screen: Screen) -> None:
-        """Show another assessment."""
-        self.headline.setText(screen.headline.coverage)
-        self._say_not_checked(screen.not_checked)
-        self.weights.setText(screen.weights)
-        self.counts.setText(screen.counts)
-        self.findings.rows.show(screen)
-        self.unchecked.setText(screen.unchecked)
-        self.unchecked.setVisible(bool(screen.reasons))
-        self._why = screen.reasons
+    def show_answer(self, answer: AssessmentView) -> None:
+        """Show another answer."""
+        self.headline.setText(answer.headline.coverage)
+        self._show_not_checked(answer.not_checked)
+        self.counts.setText(answer.findings_line)
+        self.outcomes.setText(answer.outcomes_line)
+        self.findings.finding_model.show_answer(answer)
+        self.unchecked.setText(answer.reasons_title)
+        self.unchecked.setVisible(bool(answer.reasons))
+        self._reasons_shown = answer.reasons
         self._show_reasons()
-        if not screen.reasons:
+        if not answer.reasons:
             self.unchecked.setChecked(False)
 
     def take_focus(self) -> None:
@@ -189,12 +189,12 @@ class Margin(Pane, QFrame):
     def show_nothing(self, why: str) -> None:
         """Say that nothing is checked, and why; show no finding of an earlier answer."""
         self.headline.setText("Nothing checked")
-        self.weights.setText(why)
-        self.findings.rows.show(None)
-        self.counts.clear()
+        self.counts.setText(why)
+        self.findings.finding_model.show_answer(None)
+        self.outcomes.clear()
         self.unchecked.setChecked(False)
         self.unchecked.hide()
-        self._say_not_checked("")
+        self._show_not_checked("")
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Give the reasons the height they need at this width, up to a third of the column."""
@@ -204,7 +204,7 @@ class Margin(Pane, QFrame):
     def _show_reasons(self) -> None:
         """Only where they are unfolded: typing must not wait for what nobody sees."""
         if self.unchecked.isChecked():
-            self.reasons.setHtml(_as_table(self._why))
+            self.reasons.setHtml(_reasons_html(self._reasons_shown))
             self._fit_reasons()
 
     def _fit_reasons(self) -> None:
@@ -212,7 +212,7 @@ class Margin(Pane, QFrame):
         needed.setTextWidth(max(60, self.width() - 30))
         self.reasons.setFixedHeight(int(min(needed.size().height() + 4, self.height() / 3)))
 
-    def _say_not_checked(self, text: str) -> None:
+    def _show_not_checked(self, text: str) -> None:
         self.not_checked.setText(text)
         self.not_checked.setVisible(bool(text))
 
@@ -225,11 +225,11 @@ class Margin(Pane, QFrame):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 12, 0, 10)
         column.setSpacing(4)
-        for label in (self.headline, self.not_checked, self.weights):
+        for label in (self.headline, self.not_checked, self.counts):
             column.addLayout(_indented(label))
         column.addSpacing(4)
         column.addWidget(self.findings, 1)
-        for widget in (self.counts, self.unchecked, self.reasons, self.not_looked_at):
+        for widget in (self.outcomes, self.unchecked, self.reasons, self.not_looked_at):
             column.addLayout(_indented(widget))
         steps = QHBoxLayout()
         steps.setContentsMargins(14, 4, 14, 0)
@@ -242,10 +242,10 @@ class Margin(Pane, QFrame):
 
     def sizeHint(self) -> QSize:  # noqa: N802
         """A column that holds a sentence in three lines."""
-        return QSize(QFontMetrics(words()).averageCharWidth() * 56, 400)
+        return QSize(QFontMetrics(text_font()).averageCharWidth() * 56, 400)
 
 
-def _as_table(reasons: tuple[tuple[str, str], ...]) -> str:
+def _reasons_html(reasons: tuple[tuple[str, str], ...]) -> str:
     lines = (f"<p style='margin: 0 0 5px 0'><b>{escape(check)}</b>: {escape(why)}</p>" for check, why in reasons)
     return "".join(lines)
 

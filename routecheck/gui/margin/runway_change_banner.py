@@ -1,4 +1,4 @@
-"""The box in the Margin that says at once what another runway changes, in the words of present/runway_change."""
+"""The box in the Margin that says what another runway or approach changes."""
 
 from __future__ import annotations
 
@@ -10,89 +10,93 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QSizePolicy, QVBoxLayout
 
 from routecheck.gui.pane import Pane
-from routecheck.gui.theme import words
+from routecheck.gui.theme import text_font
 from routecheck.presentation.runway_change import runway_change
 
 if TYPE_CHECKING:
     from routecheck.gui.session import Session
     from routecheck.model import Assessment, RouteInput
-    from routecheck.presentation.assessment_view import Screen
+    from routecheck.presentation.assessment_view import AssessmentView
 
-_WHOLE = re.compile(r"(?:RW)?\d\d[A-Z]?")
+_WHOLE_RUNWAY = re.compile(r"(?:RW)?\d\d[A-Z]?")
 
 
-class RunwayNotice(Pane, QFrame):
-    """Compares each answer with the last one before the runway was touched, as long as the route stays the same."""
+class RunwayChangeBanner(Pane, QFrame):
+    """Compares each answer with the last one before the runway was changed, as long as the route stays the same."""
 
     def __init__(self, session: Session) -> None:
         super().__init__()
         self.setObjectName("notice")
         self._session = session
-        self._base: Assessment | None = None
-        self._settled = False
+        self._before: Assessment | None = None
+        self._is_runway_typed = False
         self.text = QLabel()
         self.text.setWordWrap(True)
         self.text.setTextFormat(Qt.TextFormat.RichText)
         self.text.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.text.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
         self.text.setAccessibleName("What the other runway changes")
-        self.seen = QPushButton("Seen")
-        self.seen.setToolTip("Take this away; the findings stay")
-        self.seen.clicked.connect(self.hide)
+        self.seen_button = QPushButton("Seen")
+        self.seen_button.setToolTip("Take this away; the findings stay")
+        self.seen_button.clicked.connect(self.hide)
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 8, 10, 8)
         column.addWidget(self.text)
-        column.addWidget(self.seen, 0, Qt.AlignmentFlag.AlignLeft)
+        column.addWidget(self.seen_button, 0, Qt.AlignmentFlag.AlignLeft)
         self.refresh_font()
         self.hide()
         session.assessed.connect(self._compare)
-        session.replaced.connect(self._forget)
-        session.lost.connect(self._forget)
+        session.input_replaced.connect(self._forget)
+        session.answer_lost.connect(self._forget)
 
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""
-        for widget in (self.text, self.seen):
-            widget.setFont(words(-1))
+        for widget in (self.text, self.seen_button):
+            widget.setFont(text_font(-1))
 
-    def settle(self) -> None:
-        """A runway was typed to its end: what is there counts, and the next change counts from it."""
-        self._settled = True
+    def accept_typed_runway(self) -> None:
+        """Take note that a runway was typed to its end: the next change is compared with it."""
+        self._is_runway_typed = True
         answer = self._session.answer
-        if answer and _stated(answer.assessment.route.route_input) == _stated(self._session.route_input):
+        if answer and _input_compared(answer.assessment.route.route_input) == _input_compared(
+            self._session.route_input
+        ):
             self._compare(answer)
 
-    def _compare(self, screen: Screen) -> None:
-        now = screen.assessment
-        if self._base is None or _route(self._base) != _route(now):
+    def _compare(self, answer: AssessmentView) -> None:
+        now = answer.assessment
+        if self._before is None or _route_typed(self._before) != _route_typed(now):
             self._forget()
-            self._base = now
+            self._before = now
             return
-        if self._settled or _is_whole(self._base, now):
-            self._say(runway_change(self._base, now))
-        if self._settled and _stated(now.route.route_input) == _stated(self._session.route_input):
-            self._base, self._settled = now, False
+        if self._is_runway_typed or _is_typed_to_its_end(self._before, now):
+            self._show_sentences(runway_change(self._before, now))
+        if self._is_runway_typed and _input_compared(now.route.route_input) == _input_compared(
+            self._session.route_input
+        ):
+            self._before, self._is_runway_typed = now, False
 
-    def _say(self, sentences: tuple[str, ...]) -> None:
-        """Show the sentences; none = what was shown stays only if it is still so."""
+    def _show_sentences(self, sentences: tuple[str, ...]) -> None:
+        """Show the sentences. Without any the box goes, unless the runway typed to its end is what it is about."""
         if sentences:
             first, *middle, last = (escape(sentence) for sentence in sentences)
             lines = (f"<b>{first}</b>", *middle, f"<b>{last}</b>")
             self.text.setText("".join(f"<p style='margin: 0 0 4px 0'>{line}</p>" for line in lines))
             self.show()
-        elif not self._settled:
+        elif not self._is_runway_typed:
             self.hide()
 
     def _forget(self, *_: object) -> None:
-        self._base, self._settled = None, False
+        self._before, self._is_runway_typed = None, False
         self.hide()
 
 
-def _route(assessment: Assessment) -> tuple[str, ...]:
+def _route_typed(assessment: Assessment) -> tuple[str, ...]:
     route_input = assessment.route.route_input
     return route_input.route, route_input.departure, route_input.destination
 
 
-def _stated(route_input: RouteInput) -> tuple[str, ...]:
+def _input_compared(route_input: RouteInput) -> tuple[str, ...]:
     return (
         route_input.route,
         route_input.departure,
@@ -103,8 +107,8 @@ def _stated(route_input: RouteInput) -> tuple[str, ...]:
     )
 
 
-def _is_whole(before: Assessment, now: Assessment) -> bool:
-    """Whether no runway or approach looks half typed, or cleared to type another."""
+def _is_typed_to_its_end(before: Assessment, now: Assessment) -> bool:
+    """Whether no runway or approach looks half typed, or was emptied to type another one."""
     was, route_input = before.route.route_input, now.route.route_input
     runways = (
         (route_input.departure_runway, was.departure_runway),
@@ -114,4 +118,4 @@ def _is_whole(before: Assessment, now: Assessment) -> bool:
         return False
     if route_input.approach and not any(connection.kind == "APPROACH" for connection in now.route.resolved.connections):
         return False
-    return all(_WHOLE.fullmatch(runway) if runway else not earlier for runway, earlier in runways)
+    return all(_WHOLE_RUNWAY.fullmatch(runway) if runway else not earlier for runway, earlier in runways)

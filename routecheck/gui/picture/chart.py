@@ -18,7 +18,7 @@ from routecheck.gui.widgets.read_out import ReadOut
 from routecheck.presentation.graticule import graticule
 from routecheck.presentation.map_scene import empty_picture
 from routecheck.presentation.nearby_fixes import WIDEST_NM
-from routecheck.presentation.trial import tried_line
+from routecheck.presentation.trial import trial_line
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QKeyEvent
@@ -27,12 +27,12 @@ if TYPE_CHECKING:
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
     from routecheck.model import Assessment
-    from routecheck.presentation.assessment_view import Screen
+    from routecheck.presentation.assessment_view import AssessmentView
     from routecheck.presentation.graticule import Box, Graticule
     from routecheck.presentation.map_scene import Picture
     from routecheck.presentation.nearby_fixes import Surroundings
     from routecheck.presentation.place_along import PlaceAlong
-    from routecheck.presentation.selection import Pick
+    from routecheck.presentation.selection import Selection
 
 _ROOM_AROUND = 0.14
 _REST_MS = 25
@@ -61,7 +61,7 @@ class MapChart(ChartView):
         self._assessment: Assessment | None = None
         self.picture = empty_picture()
         self.surroundings: Surroundings | None = None
-        self._pick: Pick | None = None
+        self._pick: Selection | None = None
         self._hits = HitTest(None, self.picture, None)
         self._graticule: Graticule | None = None
         self._followed: Box | None = _EVERYWHERE
@@ -139,7 +139,7 @@ class MapChart(ChartView):
         self.map.refresh_sizes()
         self.overlay.refresh()
 
-    def show_screen(self, screen: Screen) -> None:
+    def show_screen(self, screen: AssessmentView) -> None:
         """Draw another assessment."""
         self._assessment = screen.assessment
         self._show_picture(screen.picture, screen.accepted)
@@ -149,7 +149,7 @@ class MapChart(ChartView):
         self._assessment = None
         self._show_picture(empty_picture(), frozenset())
 
-    def show_pick(self, pick: Pick | None) -> None:
+    def show_pick(self, pick: Selection | None) -> None:
         """Draw attention to what is picked."""
         if pick != self._pick:
             self._pick = pick
@@ -158,7 +158,7 @@ class MapChart(ChartView):
 
     def show_trial(self, then: Assessment | None) -> None:
         """Draw, dotted, the stretch that a tried correction would change; None = nothing."""
-        line = tried_line(self._assessment, then, self.picture.projection) if then and self._assessment else None
+        line = trial_line(self._assessment, then, self.picture.projection) if then and self._assessment else None
         self.map.show_tried(line)
         self.overlay.show_tried(line)
         self._look_at_trial(line.box if line else None)
@@ -189,9 +189,9 @@ class MapChart(ChartView):
         self.departed.connect(self._leave)
         self._session.pointed.connect(self._show_place)
         self._session.assessed.connect(self.show_screen)
-        self._session.picked.connect(self.show_pick)
-        self._session.surveyed.connect(self._show_surroundings)
-        self._session.loaded.connect(lambda _: self._show_surroundings(None))
+        self._session.selected.connect(self.show_pick)
+        self._session.nearby_found.connect(self._show_surroundings)
+        self._session.data_loaded.connect(lambda _: self._show_surroundings(None))
 
     # ---- where it looks
 
@@ -307,21 +307,21 @@ class MapChart(ChartView):
             if self.surroundings is not None:
                 self._show_surroundings(None)
         elif self.surroundings is None or not self.surroundings.holds(self.picture.projection, edges):
-            self._session.survey(self._assessment.route, self.picture.projection, edges)
+            self._session.request_nearby(self._assessment.route, self.picture.projection, edges)
 
     # ---- what lies under the mouse
 
     def _pick_at(self, spot: QPointF) -> None:
         there = self._in_plane(spot)
         for found, pick in (
-            (self.overlay.mark_at(spot), self._session.pick_finding),
-            (self._hits.point_at(*there), self._session.pick_point),
-            (self._hits.leg_at(*there), self._session.pick_leg),
+            (self.overlay.mark_at(spot), self._session.select_finding),
+            (self._hits.point_at(*there), self._session.select_point),
+            (self._hits.leg_at(*there), self._session.select_leg),
         ):
             if found is not None:
                 pick(found)
                 return
-        self._session.pick(None)
+        self._session.select(None)
 
     def _hover_over(self, spot: QPointF) -> None:
         self._say(self.hint(spot))

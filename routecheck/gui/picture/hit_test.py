@@ -57,14 +57,14 @@ class HitTest:
             return ""
         route = self._assessment.route
         if (point := self.point_at(spot, nm)) is not None:
-            return tooltips.point_hint(route, point)
+            return tooltips.point_tooltip(route, point)
         if said := self._beside_route(spot, _REACH_POINT * nm, picked):
             return said
         if (leg := self.leg_at(spot, nm)) is not None:
             last = next(drawn.last for drawn in self._picture.legs if drawn.index == leg)
-            return tooltips.leg_hint(route, leg, last)
+            return tooltips.leg_tooltip(route, leg, last)
         position = self._picture.projection.back(*spot)
-        return tooltips.position_hint(route, *position) if position else ""
+        return tooltips.position_tooltip(route, *position) if position else ""
 
     @cached_property
     def _points(self) -> Floats:
@@ -75,11 +75,11 @@ class HitTest:
         shown = [other for other in self._picture.others if other.point in picked]
         nearest = _nearest([(other.x, other.y) for other in shown], spot, within_nm)
         if nearest is not None:
-            return tooltips.other_hint(shown[nearest].lost)
+            return tooltips.namesake_tooltip(shown[nearest].lost)
         if self._surroundings is None:
             return ""
         nearest = _nearest(self._surroundings.places, spot, within_nm)
-        return "" if nearest is None else tooltips.place_hint(self._surroundings.of[nearest])
+        return "" if nearest is None else tooltips.place_tooltip(self._surroundings.of[nearest])
 
 
 def _nearest(places: Floats | Sequence[Spot], spot: Spot, within_nm: float) -> int | None:

@@ -12,11 +12,11 @@ from PySide6.QtGui import QBrush, QColor, QPainterPath, QPolygonF
 from PySide6.QtWidgets import QGraphicsPathItem
 
 from routecheck.gui.picture.chart_symbols import symbol_path, symbol_size
-from routecheck.gui.theme import blend, scale
+from routecheck.gui.theme import blend_colours, text_scale
 from routecheck.gui.widgets.chart_lines import Curves, LineStyle, pixel_pen
 from routecheck.model import Weight
 from routecheck.presentation.map_scene import DrawnPoint, empty_picture
-from routecheck.presentation.selection import Pick
+from routecheck.presentation.selection import Selection
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from routecheck.presentation.map_scene import DrawnLeg, DrawnOther, Picture
     from routecheck.presentation.nearby_fixes import Surroundings
     from routecheck.presentation.symbols import Symbol
-    from routecheck.presentation.trial import TriedLine
+    from routecheck.presentation.trial import TrialLine
 
     Floats = NDArray[np.float64]
 
@@ -52,14 +52,14 @@ _BEHIND = {
 _wide = partial(LineStyle, smooth=True, pieces=True)
 _ROUTE = {
     "direct": LineStyle(lambda theme: theme.direct, 1.0, _Pen.DashLine),
-    "halo": _wide(lambda theme: blend(theme.route, theme.paper, 0.26), 11.0),
+    "halo": _wide(lambda theme: blend_colours(theme.route, theme.paper, 0.26), 11.0),
     "gap": _wide(lambda theme: theme.route, 1.6, _Pen.DotLine),
     "calm": _wide(lambda theme: theme.route, 2.2),
     "doubtful": _wide(lambda theme: theme.doubtful, 2.8),
     "wrong": _wide(lambda theme: theme.wrong, 3.2),
     "tried": _wide(lambda theme: theme.changed, 3.0, _Pen.DotLine),
 }
-_LOADED = {"loaded": _Look(lambda t: blend(t.muted, t.paper, 0.62), lambda t: t.paper, 1.0, 0.6)}
+_LOADED = {"loaded": _Look(lambda t: blend_colours(t.muted, t.paper, 0.62), lambda t: t.paper, 1.0, 0.6)}
 _ON_ROUTE = {
     "others": _Look(lambda t: t.muted, lambda t: t.paper, 1.0),
     "new": _Look(lambda t: t.changed, lambda t: t.pane, 1.5),
@@ -79,8 +79,8 @@ class MapItems:
     """Everything on the Picture that lies in the plane."""
 
     def __init__(self, box: pg.ViewBox, theme: Theme, ratio: float) -> None:
-        self._picture, self._pick = empty_picture(), Pick()
-        self.tried: TriedLine | None = None
+        self._picture, self._pick = empty_picture(), Selection()
+        self.tried: TrialLine | None = None
         self._coast = _NOTHING
         self._land = QGraphicsPathItem()
         self._curves = Curves(_BEHIND | _ROUTE)
@@ -124,13 +124,13 @@ class MapItems:
         self._mark("major", [point for point in picture.points if not point.minor])
         self.show_pick(self._pick)
 
-    def show_pick(self, pick: Pick | None) -> None:
+    def show_pick(self, pick: Selection | None) -> None:
         """Draw attention to the picked legs, and show what else the picked points could have been."""
-        self._pick = pick or Pick()
+        self._pick = pick or Selection()
         self._curves.draw("halo", [leg.curve for leg in self._picture.legs if leg.is_about(self._pick.legs)])
         self._mark("others", [other for other in self._picture.others if other.point in self._pick.points])
 
-    def show_tried(self, tried: TriedLine | None) -> None:
+    def show_tried(self, tried: TrialLine | None) -> None:
         """Draw the stretch that a tried correction would change; None = nothing."""
         self.tried = tried
         self._curves.draw("tried", tried.curves if tried else ())
@@ -145,7 +145,7 @@ class MapItems:
     def show_place(self, spot: tuple[float, float] | None) -> None:
         """Mark a place on the route with a cross, NM of the plane; None = none."""
         x, y = ([spot[0]], [spot[1]]) if spot else ([], [])
-        self._place.setData(x=x, y=y, size=_CROSS_PX * scale())
+        self._place.setData(x=x, y=y, size=_CROSS_PX * text_scale())
 
     @property
     def place(self) -> tuple[float, float] | None:
@@ -170,7 +170,7 @@ class MapItems:
         self._scatter(name, places, list(zip((thing.symbol for thing in things), turned, strict=True)))
 
     def _scatter(self, name: str, places: Floats, symbols: Sequence[tuple[Symbol, int]]) -> None:
-        share = (_LOADED | _ON_ROUTE)[name].share * scale()
+        share = (_LOADED | _ON_ROUTE)[name].share * text_scale()
         self._scatters[name].setData(
             x=places[:, 0],
             y=places[:, 1],

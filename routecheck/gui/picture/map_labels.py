@@ -11,8 +11,8 @@ import numpy as np
 from PySide6.QtGui import QFont, QFontMetricsF
 
 from routecheck.gui.picture.label_placement import Room, along, around, beside
-from routecheck.gui.theme import scale, words
-from routecheck.gui.widgets.finding_badges import mark_size
+from routecheck.gui.theme import text_font, text_scale
+from routecheck.gui.widgets.finding_badges import badge_size
 from routecheck.model import Weight
 from routecheck.presentation.graticule import joined
 
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from routecheck.presentation.graticule import Graticule
     from routecheck.presentation.map_scene import DrawnLeg, Picture
     from routecheck.presentation.nearby_fixes import Surroundings
-    from routecheck.presentation.selection import Pick
+    from routecheck.presentation.selection import Selection
 
     Floats = NDArray[np.float64]
     Rect = tuple[float, float, float, float]
@@ -58,7 +58,7 @@ class Kind(StrEnum):
     @property
     def font(self) -> QFont:
         """The font of such a text."""
-        return words(_SMALLER[self], bold=self is Kind.PICKED)
+        return text_font(_SMALLER[self], bold=self is Kind.PICKED)
 
 
 _SMALLER = {
@@ -89,7 +89,7 @@ class Shown:
     """All that wants to be written over the map."""
 
     picture: Picture
-    pick: Pick | None = None
+    pick: Selection | None = None
     graticule: Graticule | None = None
     surroundings: Surroundings | None = None
 
@@ -131,7 +131,7 @@ def lay_out(shown: Shown, frame: Frame) -> Layout:
     room = _room(frame)
     room.cross(frame.pixels(joined([*(leg.curve for leg in picture.legs), picture.direct])))
     points = frame.pixels(np.array([(p.x, p.y) for p in picture.points]).reshape(-1, 2))
-    half = SYMBOL * scale()
+    half = SYMBOL * text_scale()
     room.take(np.hstack((points - half, points + half)))
     if shown.surroundings is not None:
         room.soften(frame.pixels(shown.surroundings.places), half)
@@ -150,7 +150,7 @@ def lay_out(shown: Shown, frame: Frame) -> Layout:
 def _room(frame: Frame) -> Room:
     """The view without the corner of the scale bar."""
     room = Room(frame.width, frame.height)
-    room.take(np.array([(0.0, frame.height - _CORNER[1] * scale(), _CORNER[0] * scale(), frame.height)]))
+    room.take(np.array([(0.0, frame.height - _CORNER[1] * text_scale(), _CORNER[0] * text_scale(), frame.height)]))
     return room
 
 
@@ -158,7 +158,7 @@ def _marks(picture: Picture, frame: Frame, room: Room) -> dict[int, Rect]:
     """Every mark in view: a Note only where it has room, the others on whatever is there."""
     spots = frame.pixels(_spots(picture.marks))
     seen = _in_view(spots, room)
-    candidates = around(spots[seen], mark_size() + 4, SYMBOL * scale() + mark_size() / 2 + 4)
+    candidates = around(spots[seen], badge_size() + 4, SYMBOL * text_scale() + badge_size() / 2 + 4)
     chosen = room.place(candidates, must=True)
     marks = {}
     for place, rects, i in zip(chosen, candidates, seen, strict=True):
@@ -264,7 +264,7 @@ def _beside(
     most: int | None = None,
 ) -> Iterator[Text]:
     sizes = np.array([_size(name, kind) for name, kind in zip(names, kinds, strict=True)]).reshape(-1, 2)
-    return _texts(names, kinds, beside(spots, sizes, _BESIDE * scale()), room, must=must, most=most)
+    return _texts(names, kinds, beside(spots, sizes, _BESIDE * text_scale()), room, must=must, most=most)
 
 
 def _texts(

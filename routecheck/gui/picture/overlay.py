@@ -12,8 +12,8 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
 
 from routecheck.gui.picture.frame import Frame
 from routecheck.gui.picture.map_labels import Kind, Layout, Shown, lay_out
-from routecheck.gui.theme import blend, scale, words
-from routecheck.gui.widgets.finding_badges import paint_mark
+from routecheck.gui.theme import blend_colours, text_font, text_scale
+from routecheck.gui.widgets.finding_badges import paint_badge
 from routecheck.presentation.graticule import scale_bar_nm
 from routecheck.presentation.map_scene import empty_picture
 
@@ -25,8 +25,8 @@ if TYPE_CHECKING:
     from routecheck.presentation.graticule import Graticule
     from routecheck.presentation.map_scene import DrawnLeg, Picture
     from routecheck.presentation.nearby_fixes import Surroundings
-    from routecheck.presentation.selection import Pick
-    from routecheck.presentation.trial import TriedLine
+    from routecheck.presentation.selection import Selection
+    from routecheck.presentation.trial import TrialLine
 
 _BAR_HALF = 5.0
 _WRITTEN = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextDontClip
@@ -42,7 +42,7 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         super().__init__()
         self.theme = theme
         self.accepted: frozenset[int] = frozenset()
-        self.tried: TriedLine | None = None
+        self.tried: TrialLine | None = None
         self._frame = frame
         self._shown = Shown(empty_picture())
         self._laid_out = self._layout = Layout(Frame(0.0, 0.0, 1.0, 0.0, 0.0))
@@ -53,7 +53,7 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         self.accepted = accepted
         self._show(picture=picture)
 
-    def show_pick(self, pick: Pick | None) -> None:
+    def show_pick(self, pick: Selection | None) -> None:
         """Draw attention to what is picked."""
         self._show(pick=pick)
 
@@ -65,7 +65,7 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         """Name what the data has about the route."""
         self._show(surroundings=surroundings)
 
-    def show_tried(self, tried: TriedLine | None) -> None:
+    def show_tried(self, tried: TrialLine | None) -> None:
         """Name what a tried correction would change; None = nothing."""
         self.tried = tried
         self.update()
@@ -102,7 +102,7 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
                 left, top, right, bottom = layout.marks[mark.index]
                 centre = QPointF((left + right) / 2, (top + bottom) / 2)
                 accepted = mark.index in self.accepted
-                paint_mark(painter, centre, mark.weight, str(mark.index + 1), self.theme, accepted=accepted)
+                paint_badge(painter, centre, mark.weight, str(mark.index + 1), self.theme, accepted=accepted)
         if self.tried is not None:
             self._paint_tried(painter, self.tried, frame)
 
@@ -141,7 +141,7 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
 
     def _paint_nothing_placed(self, painter: QPainter, frame: Frame) -> None:
         painter.setPen(QColor(self.theme.muted))
-        painter.setFont(words())
+        painter.setFont(text_font())
         painter.drawText(QRectF(0, 0, frame.width, frame.height), Qt.AlignmentFlag.AlignCenter, NOTHING_PLACED)
 
     def _paint_rings(self, painter: QPainter, picture: Picture, frame: Frame) -> None:
@@ -150,12 +150,12 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         painter.setPen(QPen(QColor(self.theme.ink), 1.3))
         painter.setBrush(Qt.BrushStyle.NoBrush)
         for x, y in frame.pixels(spots):
-            painter.drawEllipse(QPointF(x, y), 11.0 * scale(), 11.0 * scale())
+            painter.drawEllipse(QPointF(x, y), 11.0 * text_scale(), 11.0 * text_scale())
 
     def _paint_open_ends(self, painter: QPainter, legs: tuple[DrawnLeg, ...], frame: Frame) -> None:
         """A bar across each end of a gap's stubs: here the drawing stops, and on purpose."""
         painter.setPen(QPen(QColor(self.theme.route), 1.6))
-        half = _BAR_HALF * scale()
+        half = _BAR_HALF * text_scale()
         for end in (end for leg in legs for end in leg.ends):
             x, y = frame.pixels(np.array([(end.x, end.y)]))[0]
             across = QPointF(end.towards[1] * half, end.towards[0] * half)
@@ -175,15 +175,15 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
             painter.fillRect(box, behind)
             painter.drawText(box, _WRITTEN, text.text)
 
-    def _paint_tried(self, painter: QPainter, tried: TriedLine, frame: Frame) -> None:
+    def _paint_tried(self, painter: QPainter, tried: TrialLine, frame: Frame) -> None:
         """Say beside the dotted line that it is not the route."""
         x, y = frame.pixels(np.array([(tried.x, tried.y)]))[0]
-        font = words(bold=True)
+        font = text_font(bold=True)
         size = QFontMetricsF(font).boundingRect(tried.label).size()
-        left = min(max(4.0, x + 12.0 * scale()), frame.width - size.width() - 8.0)
-        box = QRectF(left, y + 4.0 * scale(), size.width() + 4, size.height())
+        left = min(max(4.0, x + 12.0 * text_scale()), frame.width - size.width() - 8.0)
+        box = QRectF(left, y + 4.0 * text_scale(), size.width() + 4, size.height())
         painter.setFont(font)
-        painter.setPen(QColor(blend(self.theme.changed, self.theme.ink, 0.45)))
+        painter.setPen(QColor(blend_colours(self.theme.changed, self.theme.ink, 0.45)))
         painter.fillRect(box, QColor(self.theme.paper))
         painter.drawText(box, _WRITTEN, tried.label)
 
@@ -195,8 +195,8 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         painter.drawLine(QPointF(x, y), QPointF(x + length, y))
         for end in (x, x + length):
             painter.drawLine(QPointF(end, y - 4), QPointF(end, y + 4))
-        painter.setFont(words(-1.5))
-        high = QFontMetricsF(words(-1.5)).height()
+        painter.setFont(text_font(-1.5))
+        high = QFontMetricsF(text_font(-1.5)).height()
         box = QRectF(x, y - high - 6, max(length, 60.0), high)
         align = Qt.AlignmentFlag.AlignHCenter if length >= 60 else Qt.AlignmentFlag.AlignLeft
         painter.drawText(box, align | Qt.AlignmentFlag.AlignVCenter, f"{nm:,} NM")

@@ -42,7 +42,7 @@ class PicturePane(Pane, QWidget):
         self._waiting = QTimer(self, singleShot=True)
         self._waiting.timeout.connect(drawing.begin)
         session.assessed.connect(self._begin_soon)
-        session.lost.connect(self._begin_soon)
+        session.answer_lost.connect(self._begin_soon)
         self._why_not = ""
         self.chart: MapChart | None = None
         self._column = QVBoxLayout(self)
@@ -57,7 +57,7 @@ class PicturePane(Pane, QWidget):
         self.setFocusProxy(chart)
         if self._session.answer is not None:
             chart.show_screen(self._session.answer)
-        chart.show_pick(self._session.pick_now)
+        chart.show_pick(self._session.selection)
         chart.show_trial(self._then)
         self.drawn.emit()
 

@@ -1,4 +1,4 @@
-"""Likely-intended corrections in the window: tried, taken into the text, kept on record until ticked. No widgets."""
+"""Likely-intended corrections in the window: trying one, applying one, and the record of applied ones. No widgets."""
 
 from __future__ import annotations
 
@@ -11,6 +11,8 @@ from routecheck.corrections import candidate
 from routecheck.presentation import changes, trial
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from routecheck.gui.session import Session
     from routecheck.model import Assessment, Change, Proposal, RouteInput
 
@@ -19,8 +21,8 @@ _ALL = ("route", *candidate.FIELD_NAMES)
 
 
 @dataclass(frozen=True, slots=True)
-class _Step:
-    """What a change touched, by name in RouteInput, before and after it; None = not known any more."""
+class _ChangeStep:
+    """The fields that a change touched and their values before and after it; None = no longer known."""
 
     fields: tuple[str, ...]
     before: Values | None
@@ -28,31 +30,31 @@ class _Step:
 
 
 class CorrectionActions(QObject):
-    """What is tried now. What was taken stands in the entry and never goes from there, unless it is undone."""
+    """Tries and applies corrections. What was applied stays on record in the input, unless it is undone."""
 
-    tried = Signal(object)
-    """The Assessment of the corrected route, or None: nothing is tried."""
-    changed = Signal()
-    """Another change, one less, or one ticked."""
-    to_apply = Signal(object, object)
-    """Make this Proposal in the text or fields, which then read as this RouteInput."""
-    to_restore = Signal(object, object)
-    """Let these fields, by name, read as in this RouteInput again."""
-    said = Signal(str)
+    trial_changed = Signal(object)
+    """The Assessment of the corrected route, or None: nothing is being tried."""
+    record_changed = Signal()
+    """The record has one change more or less, or one is ticked."""
+    apply_requested = Signal(object, object)
+    """Write this Proposal into the text or fields, which then read as this RouteInput."""
+    restore_requested = Signal(object, object)
+    """Write these fields, by name, as they are in this RouteInput."""
+    reported = Signal(str)
 
     def __init__(self, session: Session, parent: QObject) -> None:
         super().__init__(parent)
         self._session = session
-        self.trying: Proposal | None = None
+        self.tried_proposal: Proposal | None = None
         self.outcome = ""
-        self._undone: list[tuple[_Step, Change]] = []
-        self._steps = _steps_back(session.route_input)
-        self._told = self.changes
-        session.tried.connect(self._show)
-        session.changed.connect(self._follow)
-        session.assessed.connect(lambda _: self.end())
-        session.lost.connect(lambda _: self.end())
-        session.replaced.connect(self._exchange)
+        self._undone: list[tuple[_ChangeStep, Change]] = []
+        self._steps = _reconstruct_steps(session.route_input)
+        self._shown_changes = self.changes
+        session.trial_assessed.connect(self._show_outcome)
+        session.input_changed.connect(self._follow_input)
+        session.assessed.connect(lambda _: self.end_trial())
+        session.answer_lost.connect(lambda _: self.end_trial())
+        session.input_replaced.connect(self._forget_steps)
 
     @property
     def changes(self) -> tuple[Change, ...]:
@@ -60,147 +62,158 @@ class CorrectionActions(QObject):
         return self._session.route_input.changed
 
     @property
-    def unticked(self) -> list[tuple[str, int]]:
-        """What was written, and where, of the changes that are not ticked."""
+    def unticked_words(self) -> list[tuple[str, int]]:
+        """Of the changes that are not ticked: the new words, and the offset at which they were written."""
         return [(change.new, change.at) for change in self.changes if not change.ticked]
 
-    def of(self, finding: int) -> tuple[Proposal, ...]:
-        """What was likely intended in place of a finding, by its index."""
+    def proposals_for(self, finding: int) -> tuple[Proposal, ...]:
+        """The likely-intended corrections of a finding, by its index."""
         answer = self._session.answer
         findings = answer.assessment.findings if answer else ()
         return findings[finding].likely_intended if finding < len(findings) else ()
 
-    def toggle(self, proposal: Proposal) -> None:
-        """Try a correction, or end trying it. The text stays as it is."""
-        again = proposal == self.trying
-        self.end()
+    def toggle_trial(self, proposal: Proposal) -> None:
+        """Try a correction, or end the trial of it. The text stays as it is."""
+        again = proposal == self.tried_proposal
+        self.end_trial()
         if not again:
-            self.trying = proposal
-            self._session.try_out(candidate.with_proposal(self._session.route_input, proposal))
+            self.tried_proposal = proposal
+            self._session.request_trial(candidate.with_proposal(self._session.route_input, proposal))
 
-    def end(self) -> None:
+    def end_trial(self) -> None:
         """Show the route as it is."""
-        if self.trying is not None:
-            self.trying, self.outcome = None, ""
-            self._session.try_out(None)
-            self.tried.emit(None)
+        if self.tried_proposal is not None:
+            self.tried_proposal, self.outcome = None, ""
+            self._session.request_trial(None)
+            self.trial_changed.emit(None)
 
-    def take(self, proposal: Proposal) -> None:
-        """Make a correction in this window and keep what was changed."""
+    def apply_proposal(self, proposal: Proposal) -> None:
+        """Make a correction in this window and put the change on record."""
         answer, route_input = self._session.answer, self._session.route_input
-        if answer is None or _values(answer.assessment.route.route_input, _ALL) != _values(route_input, _ALL):
-            self.said.emit("Not changed: the text is another one by now.")
+        if answer is None or _field_values(answer.assessment.route.route_input, _ALL) != _field_values(
+            route_input, _ALL
+        ):
+            self.reported.emit("Not changed: the text is another one by now.")
             return
-        self.end()
+        self.end_trial()
         then = candidate.with_proposal(route_input, proposal)
         self._undone.clear()
-        self.to_apply.emit(proposal, then)
+        self.apply_requested.emit(proposal, then)
         now = self._session.route_input
         if len(now.changed) == len(route_input.changed):  # else it only took the last change back
-            made = changes.changes_of(route_input, proposal)
-            touched = [_touched(change) for change in made]
-            self._steps += [_Step(fields, _values(route_input, fields), _values(now, fields)) for fields in touched]
-            self._session.change(replace(now, changed=(*now.changed, *made)))
+            made = changes.make_changes(route_input, proposal)
+            touched = [_touched_fields(change) for change in made]
+            self._steps += [
+                _ChangeStep(fields, _field_values(route_input, fields), _field_values(now, fields))
+                for fields in touched
+            ]
+            self._session.change_input(replace(now, changed=(*now.changed, *made)))
         self._undone.clear()
 
-    def carried(self, route_input: RouteInput) -> RouteInput:
-        """What was typed, with its changes: one that is undone is none any more; redone it is there again."""
+    def carry_changes(self, route_input: RouteInput) -> RouteInput:
+        """What was typed, with the record of changes: an undone change leaves the record, a redone one comes back."""
         changed = list(route_input.changed)
-        while (at := self._undone_in(route_input)) is not None:
+        while (at := self._find_undone(route_input)) is not None:
             self._undone.append((self._steps.pop(at), changed.pop(at)))
-        if len(changed) == len(route_input.changed) and self._undone and _is_after(self._undone[-1][0], route_input):
+        if (
+            len(changed) == len(route_input.changed)
+            and self._undone
+            and _reads_as_after(self._undone[-1][0], route_input)
+        ):
             step, change = self._undone.pop()
             self._steps.append(step)
             changed.append(change)
         return replace(route_input, changed=tuple(changed))
 
-    def can_take_back(self, index: int) -> bool:
-        """Whether a change was made beside the text and is still there, so that it can be put back as it was."""
+    def can_revert(self, index: int) -> bool:
+        """Whether a change was made in a field and still stands there, so that the field can be put back."""
         step = self._steps[index]
-        return self.changes[index].at < 0 and step.before is not None and _is_after(step, self._session.route_input)
+        return (
+            self.changes[index].at < 0 and step.before is not None and _reads_as_after(step, self._session.route_input)
+        )
 
-    def take_back(self, index: int) -> None:
-        """Put back what a change beside the text has changed; it is none any more."""
-        if not self.can_take_back(index):
-            self.said.emit("Not put back: it reads otherwise by now.")
+    def revert_change(self, index: int) -> None:
+        """Put a field back as it was before a change, which leaves the record."""
+        if not self.can_revert(index):
+            self.reported.emit("Not put back: it reads otherwise by now.")
         else:
-            self.end()
+            self.end_trial()
             step, route_input = self._steps[index], self._session.route_input
             before: dict[str, Any] = dict(zip(step.fields, step.before or (), strict=True))
-            self.to_restore.emit(step.fields, replace(route_input, **before))
+            self.restore_requested.emit(step.fields, replace(route_input, **before))
 
-    def try_picked(self) -> None:
-        """Try the first correction of the picked finding."""
-        self._with_picked(self.toggle)
+    def try_selected(self) -> None:
+        """Try the first correction of the selected finding."""
+        self._do_with_first(self.toggle_trial)
 
-    def take_picked(self) -> None:
-        """Make the first correction of the picked finding."""
-        self._with_picked(self.take)
+    def apply_selected(self) -> None:
+        """Make the first correction of the selected finding."""
+        self._do_with_first(self.apply_proposal)
 
-    def tick(self, index: int) -> None:
-        """Take the user's word that a change is made elsewhere too."""
+    def tick_change(self, index: int) -> None:
+        """Note that the user has made a change elsewhere too."""
         route_input = self._session.route_input
-        self._session.change(replace(route_input, changed=changes.ticked(route_input.changed, index)))
+        self._session.change_input(replace(route_input, changed=changes.tick_change(route_input.changed, index)))
 
-    def _with_picked(self, does: Any) -> None:
-        pick = self._session.pick_now
-        offered = self.of(pick.findings[0]) if pick and pick.findings else ()
+    def _do_with_first(self, does: Callable[[Proposal], None]) -> None:
+        selection = self._session.selection
+        offered = self.proposals_for(selection.findings[0]) if selection and selection.findings else ()
         if offered:
             does(offered[0])
         else:
-            self.said.emit("Pick a finding with a likely-intended correction first.")
+            self.reported.emit("Pick a finding with a likely-intended correction first.")
 
-    def _undone_in(self, route_input: RouteInput) -> int | None:
-        """The last change to the text, or to a value beside it, that an entry does not have any more."""
+    def _find_undone(self, route_input: RouteInput) -> int | None:
+        """The last change to some fields that an input no longer has, by its index; None where it has them all."""
         last = {step.fields: at for at, step in enumerate(self._steps)}
-        undone = (at for fields, at in last.items() if self._steps[at].before == _values(route_input, fields))
+        undone = (at for fields, at in last.items() if self._steps[at].before == _field_values(route_input, fields))
         return next(undone, None)
 
-    def _show(self, then: Assessment) -> None:
-        if self.trying is not None:
-            self.outcome = trial.outcome(then, self.trying)
-            self.tried.emit(then)
+    def _show_outcome(self, then: Assessment) -> None:
+        if self.tried_proposal is not None:
+            self.outcome = trial.trial_outcome(then, self.tried_proposal)
+            self.trial_changed.emit(then)
 
-    def _follow(self, _entry: RouteInput) -> None:
-        self.end()
-        if self._told != self.changes:
-            self._told = self.changes
-            self.changed.emit()
+    def _follow_input(self, _: RouteInput) -> None:
+        self.end_trial()
+        if self._shown_changes != self.changes:
+            self._shown_changes = self.changes
+            self.record_changed.emit()
 
-    def _exchange(self, route_input: RouteInput) -> None:
-        """Another route has changes of its own."""
-        self._steps, self._undone = _steps_back(route_input), []
+    def _forget_steps(self, route_input: RouteInput) -> None:
+        """Another route has a record of its own."""
+        self._steps, self._undone = _reconstruct_steps(route_input), []
 
 
-def _values(route_input: RouteInput, fields: tuple[str, ...]) -> Values:
+def _field_values(route_input: RouteInput, fields: tuple[str, ...]) -> Values:
     return tuple(getattr(route_input, field) for field in fields)
 
 
-def _is_after(step: _Step, route_input: RouteInput) -> bool:
-    return step.after == _values(route_input, step.fields)
+def _reads_as_after(step: _ChangeStep, route_input: RouteInput) -> bool:
+    return step.after == _field_values(route_input, step.fields)
 
 
-def _touched(change: Change) -> tuple[str, ...]:
-    """What a change touches: the text, one value beside it, or both aerodromes."""
+def _touched_fields(change: Change) -> tuple[str, ...]:
+    """The fields that a change touches: the text, one field beside it, or both aerodromes."""
     if change.at >= 0:
         return ("route",)
     return (change.field,) if change.field else ("departure", "destination")
 
 
-def _steps_back(route_input: RouteInput) -> list[_Step]:
-    """What stood before and after each change of an entry from elsewhere, as far back as it still reads so."""
-    steps: list[_Step] = []
+def _reconstruct_steps(route_input: RouteInput) -> list[_ChangeStep]:
+    """The steps of a record that came with its input, as far back as the values still fit."""
+    steps: list[_ChangeStep] = []
     known: dict[tuple[str, ...], Values | None] = {}
     for change in reversed(route_input.changed):
-        fields = _touched(change)
-        after = known.get(fields, _values(route_input, fields))
-        before = known[fields] = None if after is None else _before(after, change)
-        steps.insert(0, _Step(fields, before, after))
+        fields = _touched_fields(change)
+        after = known.get(fields, _field_values(route_input, fields))
+        before = known[fields] = None if after is None else _values_before(after, change)
+        steps.insert(0, _ChangeStep(fields, before, after))
     return steps
 
 
-def _before(after: Values, change: Change) -> Values | None:
-    """What stood there before a change; None where it does not read as changed, or its words do not say it in full."""
+def _values_before(after: Values, change: Change) -> Values | None:
+    """The values before a change; None where the present ones are not those it made, or the record is not complete."""
     if change.at >= 0:
         route, end = str(after[0]), change.at + len(change.new)
         return (route[: change.at] + change.old + route[end:],) if route[change.at : end] == change.new else None

@@ -1,4 +1,4 @@
-"""The Route text: the pane where a route is typed and findings mark its words. What they mean is said in present/."""
+"""The Route text: the pane where a route is typed and findings underline its words."""
 
 from __future__ import annotations
 
@@ -20,8 +20,8 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QSizePolicy, QTextEdit, QToolTip
 
 from routecheck.gui.pane import Pane
-from routecheck.gui.theme import blend, typewriter
-from routecheck.gui.widgets.finding_badges import mark_size, paint_mark
+from routecheck.gui.theme import blend_colours, fixed_font
+from routecheck.gui.widgets.finding_badges import badge_size, paint_badge
 from routecheck.model import Span, Weight
 
 if TYPE_CHECKING:
@@ -33,16 +33,16 @@ if TYPE_CHECKING:
 
 _LINE_SHARE = 160.0
 _MARGIN = 8.0
-_MARK_SHARE = 0.8
+_BADGE_SHARE = 0.8
 _MOST_LINES = 6
 _UNDER_LAST = 6
-"""What the last line has beneath it and does not need."""
+"""The space that line spacing adds beneath the last line."""
 _MOVES = (Qt.Key.Key_Left, Qt.Key.Key_Right, Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_Home, Qt.Key.Key_End)
 
 
 @dataclass(frozen=True, slots=True)
 class _Underline:
-    """A marked stretch of the text. `first` = the mark with the number stands here."""
+    """An underlined stretch of the text. `first` = the badge of the finding stands here."""
 
     cursor: QTextCursor
     index: int
@@ -55,8 +55,8 @@ class RouteText(Pane, QTextEdit):
     """A roomy typewriter pane; plain text only, undo and redo as in any editor."""
 
     typed = Signal(str)
-    word_picked = Signal(object)
-    """The Span (offsets as in the model) at the cursor."""
+    word_selected = Signal(object)
+    """The Span at the cursor, in offsets of the model."""
     file_dropped = Signal(str)
     go_to = ("Go to the route &text", "Ctrl+L")
 
@@ -76,11 +76,11 @@ class RouteText(Pane, QTextEdit):
         self._underlines: list[_Underline] = []
         self._accepted: frozenset[int] = frozenset()
         self._text = ""
-        self._picked: tuple[Span, ...] = ()
+        self._selected: tuple[Span, ...] = ()
         self._changed: tuple[Span, ...] = ()
-        self._ours = False
+        self._is_setting_text = False
         self.refresh_font()
-        self.textChanged.connect(self._tell)
+        self.textChanged.connect(self._report_typing)
         self.document().documentLayout().documentSizeChanged.connect(self._fit_height)
 
     def take_focus(self) -> None:
@@ -89,11 +89,11 @@ class RouteText(Pane, QTextEdit):
 
     def show_nothing(self, _why: str) -> None:
         """Mark no word."""
-        self.mark((), frozenset())
+        self.mark_findings((), frozenset())
 
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""
-        self.setFont(typewriter(4))
+        self.setFont(fixed_font(4))
         self.set_route(self.toPlainText())
 
     def set_theme(self, theme: Theme) -> None:
@@ -102,16 +102,16 @@ class RouteText(Pane, QTextEdit):
         self.viewport().update()
 
     def set_route(self, text: str) -> None:
-        """Show another text; undo does not reach back behind it."""
-        self._ours = True
+        """Show another text; undo does not reach back beyond it."""
+        self._is_setting_text = True
         self.setPlainText(text)
         self._space_lines()
         self.document().clearUndoRedoStacks()
         self._text = self.toPlainText()
-        self._ours = False
+        self._is_setting_text = False
         self._fit_height()
 
-    def mark(self, findings: tuple[Finding, ...], accepted: frozenset[int] = frozenset()) -> None:
+    def mark_findings(self, findings: tuple[Finding, ...], accepted: frozenset[int] = frozenset()) -> None:
         """Underline the words of findings: wavy for Doubtful, solid for Wrong, dotted for a Note."""
         self._accepted = accepted
         self._underlines = [
@@ -121,9 +121,9 @@ class RouteText(Pane, QTextEdit):
         ]
         self.viewport().update()
 
-    def show_picked(self, spans: tuple[Span, ...]) -> None:
-        """Tint the picked words and bring the first into view."""
-        self._picked = spans
+    def show_selected(self, spans: tuple[Span, ...]) -> None:
+        """Tint the selected words and bring the first into view."""
+        self._selected = spans
         self._tint()
         if spans and not self.hasFocus():
             self._reveal(self._cursor(spans[0]))
@@ -143,8 +143,8 @@ class RouteText(Pane, QTextEdit):
     def _tint(self) -> None:
         chosen = []
         for spans, colour in (
-            (self._changed, blend(self._theme.changed, self._theme.pane, 0.4)),
-            (self._picked, self._theme.picked),
+            (self._changed, blend_colours(self._theme.changed, self._theme.pane, 0.4)),
+            (self._selected, self._theme.selected),
         ):
             tint = QTextCharFormat()
             tint.setBackground(QColor(colour))
@@ -161,34 +161,34 @@ class RouteText(Pane, QTextEdit):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setFont(self.font())
         taken: dict[tuple[int, int], int] = {}
-        seen = self._in_view()
+        seen = self._underlines_in_view()
         for line in reversed(seen):
             self._paint_underline(painter, line)
         for line in seen:
             if line.first:
-                self._paint_number(painter, line, taken)
+                self._paint_badge(painter, line, taken)
         painter.end()
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
-        """Follow the width with the height."""
+        """Adapt the height to the new width."""
         super().resizeEvent(event)
         self._fit_height()
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:  # noqa: N802
-        """Pick the word that was clicked."""
+        """Select the word that was clicked."""
         super().mouseReleaseEvent(event)
-        self._tell_word()
+        self._report_word()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
-        """Pick the word that the cursor is moved to; typing picks nothing."""
+        """Select the word that the cursor is moved to; typing selects nothing."""
         super().keyPressEvent(event)
         if event.key() in _MOVES:
-            self._tell_word()
+            self._report_word()
 
     def event(self, event: QEvent) -> bool:
-        """Answer hovering with the sentences of the findings there."""
+        """Show the sentences of the findings at the mouse."""
         if event.type() == QEvent.Type.ToolTip:
-            return self._tell_hover(event)  # type: ignore[arg-type]
+            return self._show_tooltip(event)  # type: ignore[arg-type]
         return super().event(event)
 
     def sizeHint(self) -> QSize:  # noqa: N802
@@ -207,19 +207,19 @@ class RouteText(Pane, QTextEdit):
         else:
             self.insertPlainText(source.text())
 
-    def _tell(self) -> None:
+    def _report_typing(self) -> None:
         text = self.toPlainText()
-        if not self._ours and text != self._text:
+        if not self._is_setting_text and text != self._text:
             self._text = text
             self.typed.emit(text)
 
-    def _tell_word(self) -> None:
+    def _report_word(self) -> None:
         cursor = self.textCursor()
         if cursor.hasSelection():
             return
         at = _from_qt(self._text, cursor.position())
         behind_word = at > 0 and not self._text[at : at + 1].strip()
-        self.word_picked.emit(Span(at - 1, at) if behind_word else Span(at, at + 1))
+        self.word_selected.emit(Span(at - 1, at) if behind_word else Span(at, at + 1))
 
     def _space_lines(self) -> None:
         spaced = QTextBlockFormat()
@@ -228,7 +228,7 @@ class RouteText(Pane, QTextEdit):
         cursor.select(QTextCursor.SelectionType.Document)
         cursor.mergeBlockFormat(spaced)
         whole = self.document().rootFrame().frameFormat()
-        whole.setTopMargin(_over_text())
+        whole.setTopMargin(_badge_room())
         self.document().rootFrame().setFrameFormat(whole)
 
     def _cursor(self, span: Span) -> QTextCursor:
@@ -249,8 +249,8 @@ class RouteText(Pane, QTextEdit):
         cursor.setPosition(position)
         return QRectF(self.cursorRect(cursor))
 
-    def _pieces(self, cursor: QTextCursor) -> list[tuple[float, float, float]]:
-        """Left, right and base line of a stretch, one a line of text."""
+    def _line_pieces(self, cursor: QTextCursor) -> list[tuple[float, float, float]]:
+        """Left end, right end and bottom of a stretch, one for each line of text."""
         start, end = cursor.selectionStart(), cursor.selectionEnd()
         first, last = self._rect(start), self._rect(end)
         if abs(first.bottom() - last.bottom()) < 1:
@@ -259,18 +259,18 @@ class RouteText(Pane, QTextEdit):
         left = self.document().documentMargin()
         return [(first.left(), right, first.bottom()), (left, last.left(), last.bottom())]
 
-    def _in_view(self) -> list[_Underline]:
+    def _underlines_in_view(self) -> list[_Underline]:
         corner = self.viewport().rect().bottomRight()
         first, last = self.cursorForPosition(QPoint(0, 0)).position(), self.cursorForPosition(corner).position()
         return [u for u in self._underlines if u.cursor.selectionEnd() >= first and u.cursor.selectionStart() <= last]
 
     def _paint_underline(self, painter: QPainter, line: _Underline) -> None:
-        for left, right, bottom in self._pieces(line.cursor):
+        for left, right, bottom in self._line_pieces(line.cursor):
             y = bottom + 1.5
             colour = self._theme.weight(line.weight)
             if line.weight is Weight.DOUBTFUL:
                 painter.setPen(QPen(colour, 1.6))
-                painter.drawPath(_wave(left, right, y))
+                painter.drawPath(_wavy_path(left, right, y))
                 continue
             pen = QPen(colour, 2.2 if line.weight is Weight.WRONG else 1.4)
             if line.weight is Weight.NOTE:
@@ -278,18 +278,18 @@ class RouteText(Pane, QTextEdit):
             painter.setPen(pen)
             painter.drawLine(QPointF(left, y), QPointF(right, y))
 
-    def _paint_number(self, painter: QPainter, line: _Underline, taken: dict[tuple[int, int], int]) -> None:
+    def _paint_badge(self, painter: QPainter, line: _Underline, taken: dict[tuple[int, int], int]) -> None:
         spot = self._rect(line.cursor.selectionStart())
         key = (round(spot.left()), round(spot.top()))
         beside = taken.get(key, 0)
         taken[key] = beside + 1
-        size = mark_size() * _MARK_SHARE
+        size = badge_size() * _BADGE_SHARE
         top = spot.bottom() - self.fontMetrics().height()
         centre = QPointF(spot.left() + size / 2 + beside * (size + 4), top - size / 2 + 1)
         accepted = line.index in self._accepted
-        paint_mark(painter, centre, line.weight, str(line.index + 1), self._theme, _MARK_SHARE, accepted=accepted)
+        paint_badge(painter, centre, line.weight, str(line.index + 1), self._theme, _BADGE_SHARE, accepted=accepted)
 
-    def _tell_hover(self, event: QHelpEvent) -> bool:
+    def _show_tooltip(self, event: QHelpEvent) -> bool:
         at = self.cursorForPosition(self.viewport().mapFromGlobal(event.globalPos())).position()
         here = [u for u in self._underlines if u.cursor.selectionStart() <= at <= u.cursor.selectionEnd()]
         sentences = dict.fromkeys(f"{u.index + 1}  {u.message}" for u in here)
@@ -297,9 +297,9 @@ class RouteText(Pane, QTextEdit):
         return True
 
     def _height(self) -> int:
-        """As tall as the text, with room for at least one and at most some lines."""
+        """As tall as the text, between one line and `_MOST_LINES`."""
         line = self.fontMetrics().height() * _LINE_SHARE / 100
-        margins = _MARGIN + _over_text()
+        margins = _MARGIN + _badge_room()
         wanted = self.document().size().height()
         return math.ceil(min(max(wanted, line + margins), _MOST_LINES * line + margins)) - _UNDER_LAST
 
@@ -313,12 +313,12 @@ class RouteText(Pane, QTextEdit):
             self.setFixedHeight(height)
 
 
-def _over_text() -> float:
-    """The room that marks need above the first line."""
-    return mark_size() * _MARK_SHARE + 2.0
+def _badge_room() -> float:
+    """The room that badges need above the first line."""
+    return badge_size() * _BADGE_SHARE + 2.0
 
 
-def _wave(left: float, right: float, y: float) -> QPainterPath:
+def _wavy_path(left: float, right: float, y: float) -> QPainterPath:
     path = QPainterPath(QPointF(left, y))
     steps = max(2, int((right - left) / 3))
     for i in range(1, steps + 1):

@@ -11,9 +11,9 @@ from PySide6.QtGui import QRegularExpressionValidator
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QWidget
 
 from routecheck.gui.pane import Pane
-from routecheck.gui.theme import typewriter, words
-from routecheck.gui.widgets.chooser import Chooser
-from routecheck.gui.widgets.flow_layout import Flow
+from routecheck.gui.theme import fixed_font, text_font
+from routecheck.gui.widgets.chooser import ThemedComboBox
+from routecheck.gui.widgets.flow_layout import FlowLayout
 from routecheck.reading.field_kinds import DAY
 from routecheck.reading.input_fields import INPUT_FIELDS, read_texts
 
@@ -45,7 +45,7 @@ class FlightFields(Pane, QWidget):
         super().__init__()
         self.setObjectName("strip")
         self._today = today
-        self.choosers = {field.name: Chooser() for field in _CHOSEN}
+        self.choosers = {field.name: ThemedComboBox() for field in _CHOSEN}
         self.fields = {field.name: QLineEdit() for field in _LINES}
         self.role, self.sheet = self.choosers["role"], self.choosers["aircraft_sheet"]
         self._shown: dict[str, tuple[str, object]] = {}
@@ -60,12 +60,12 @@ class FlightFields(Pane, QWidget):
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""
         for chooser in self.choosers.values():
-            chooser.setFont(typewriter())
+            chooser.setFont(fixed_font())
         for field in _LINES:
-            self.fields[field.name].setFont(typewriter())
+            self.fields[field.name].setFont(fixed_font())
             self._fit_width(field)
         for label in self.findChildren(QLabel):
-            label.setFont(words(-1))
+            label.setFont(text_font(-1))
 
     def show_sheets(self, sheets: Iterable[AircraftSheet]) -> None:
         """Offer these Aircraft sheets and no others; the choice stays, even of one that is gone."""
@@ -194,7 +194,7 @@ class FlightFields(Pane, QWidget):
             self.fields[name].editingFinished.connect(self.runway_settled)
 
     def _lay_out(self) -> None:
-        flow = Flow(self, across=8, down=4)
+        flow = FlowLayout(self, across=8, down=4)
         boxes: dict[str, QWidget] = {**self.choosers, **self.fields}
         for _, group in groupby(_SHOWN, key=lambda field: field.group or field.name):
             flow.addWidget(_labelled([(field.label, boxes[field.name]) for field in group]))

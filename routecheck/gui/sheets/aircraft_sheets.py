@@ -1,4 +1,4 @@
-"""Which Aircraft sheets the window works with: choosing, saving and removing own ones, and judging anew by them."""
+"""The Aircraft sheets that the window offers: saving and removing own ones, and assessing again with them."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 class AircraftSheets(QObject):
     """The sheets of the settings, over the text and in their own small window."""
 
-    said = Signal(str)
+    reported = Signal(str)
 
     def __init__(self, session: Session, flight_fields: FlightFields, parent: QWidget) -> None:
         super().__init__(parent)
@@ -33,14 +33,14 @@ class AircraftSheets(QObject):
         self._window: SheetWindow | None = None
         flight_fields.show_sheets(session.settings.sheets)
 
-    def show(self) -> SheetWindow:
+    def show_window(self) -> SheetWindow:
         """Open the small window on the sheet in use."""
         from routecheck.gui.sheets.window import SheetWindow
 
         if self._window is None:
             self._window = SheetWindow(self._parent)
-            self._window.wants_save.connect(self._save)
-            self._window.wants_remove.connect(self._remove)
+            self._window.save_wanted.connect(self._save)
+            self._window.remove_wanted.connect(self._remove)
         if not self._window.isVisible():
             self._show_sheets(self._session.route_input.aircraft_sheet)
         self._window.show()
@@ -52,39 +52,39 @@ class AircraftSheets(QObject):
         return self._window is None or not self._window.isVisible() or self._window.close()
 
     def _save(self, sheet: AircraftSheet, instead_of: str) -> None:
-        if self._done(lambda: save_sheet(sheet, instead_of=instead_of)):
+        if self._try_write(lambda: save_sheet(sheet, instead_of=instead_of)):
             used = self._session.route_input.aircraft_sheet
-            self._use(sheet.name if instead_of and is_same_name(used, instead_of) else used, opened=sheet.name)
-            self._say(f"Saved: {sheet.name}.")
+            self._use_sheets(sheet.name if instead_of and is_same_name(used, instead_of) else used, opened=sheet.name)
+            self._show_message(f"Saved: {sheet.name}.")
 
     def _remove(self, name: str) -> None:
-        if self._done(lambda: remove_sheet(name)):
-            self._use(self._session.route_input.aircraft_sheet, opened="")
+        if self._try_write(lambda: remove_sheet(name)):
+            self._use_sheets(self._session.route_input.aircraft_sheet, opened="")
 
-    def _done(self, does: Callable[[], None]) -> bool:
+    def _try_write(self, write: Callable[[], None]) -> bool:
         try:
-            does()
+            write()
         except UsageError as trouble:
             text = str(trouble)
-            self._say(f"Not done: {text}.")
+            self._show_message(f"Not done: {text}.")
             return False
         return True
 
-    def _use(self, chosen: str, opened: str) -> None:
-        """Judge by the sheets as they are now; `chosen` is that of the route."""
+    def _use_sheets(self, chosen: str, opened: str) -> None:
+        """Assess with the sheets as they are now; `chosen` is that of the route, `opened` the one to show."""
         from routecheck.checks.catalogue import bounds, collect
 
         settings = load_settings(bounds(collect()))
-        self._session.use(settings)
+        self._session.use_settings(settings)
         self._flight_fields.show_sheets(settings.sheets)
         self._flight_fields.choose_sheet(chosen)
         self._show_sheets(opened)
-        self.said.emit(" ".join(settings.remarks))
+        self.reported.emit(" ".join(settings.remarks))
 
     def _show_sheets(self, name: str) -> None:
         if self._window is not None:
             self._window.show_sheets(self._session.settings.sheets, self._session.settings.own_sheet_names, name)
 
-    def _say(self, text: str) -> None:
+    def _show_message(self, text: str) -> None:
         if self._window is not None:
-            self._window.say(text)
+            self._window.show_message(text)

@@ -1,4 +1,4 @@
-"""The fields of an Aircraft sheet: a value each with its unit, and beside it why it is not taken. No files."""
+"""The fields of an Aircraft sheet: a value with its unit, and beside it why the value is not accepted."""
 
 from __future__ import annotations
 
@@ -8,15 +8,15 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QLabel, QLineEdit, QWidget
 
-from routecheck.gui.theme import words
-from routecheck.gui.widgets.chooser import Chooser
+from routecheck.gui.theme import text_font
+from routecheck.gui.widgets.chooser import ThemedComboBox
 from routecheck.settings.sheets import QUANTITIES, contradictions
 
 if TYPE_CHECKING:
     from routecheck.model import AircraftSheet
     from routecheck.settings.sheets import Quantity
 
-_GROUPS = (
+_FIELD_GROUPS = (
     ("Speeds", {
         "climb_cas": "Climb, calibrated airspeed",
         "climb_mach": "Climb, Mach number",
@@ -43,11 +43,11 @@ _GROUPS = (
 
 
 class QuantityField:
-    """One value: a field, its unit, and what is said of it."""
+    """One value: its field, its unit, and the note beside it."""
 
     def __init__(self, quantity: Quantity, label: str, group: str) -> None:
         self.quantity = quantity
-        self.label, self.edit, self.unit, self.why = QLabel(label), QLineEdit(), Chooser(), QLabel()
+        self.label, self.edit, self.unit, self.note = QLabel(label), QLineEdit(), ThemedComboBox(), QLabel()
         self.label.setBuddy(self.edit)
         self.edit.setAccessibleName(f"{group}, {label}")
         self.edit.setPlaceholderText("not said")
@@ -57,48 +57,48 @@ class QuantityField:
         self.unit.setEnabled(len(quantity.units) > 1)
         self.unit.setVisible(bool(quantity.unit))
         self.unit.currentTextChanged.connect(self._change_unit)
-        self.why.setWordWrap(True)
+        self.note.setWordWrap(True)
         self._shown: tuple[str, float | None] = ("", None)
         self._unit = quantity.unit
 
     def show(self, value: float | None) -> None:
         """Show a value in its own unit; None = the sheet does not say."""
         self.unit.setCurrentText(self.quantity.unit)
-        self._put(value)
+        self._write_value(value)
 
     def read(self) -> tuple[float | None, str]:
-        """The value in its own unit, and "" or why it is not taken."""
+        """The value in its own unit, and why it is not accepted, "" = it is."""
         text, value = self._shown
         return (
             (value, "") if self.edit.text() == text else self.quantity.parse(self.edit.text(), self.unit.currentText())
         )
 
-    def say(self, why: str) -> None:
-        """Say beside the field why the value is not taken; "" = it is."""
-        self.why.setText(why or self._bounds())
-        self.why.setObjectName("" if why else "muted")
-        for widget in (self.edit, self.why):
+    def show_fault(self, why: str) -> None:
+        """Say beside the field why the value is not accepted, "" = it is."""
+        self.note.setText(why or self._bounds_note())
+        self.note.setObjectName("" if why else "muted")
+        for widget in (self.edit, self.note):
             widget.setProperty("unread", bool(why))
             widget.style().unpolish(widget)
             widget.style().polish(widget)
 
-    def _put(self, value: float | None) -> None:
+    def _write_value(self, value: float | None) -> None:
         factor = self.quantity.units[self.unit.currentText()]
         text = "" if value is None else f"{value / factor:.6g}"
         self._shown = text, value
         self.edit.setText(text)
 
     def _change_unit(self, unit: str) -> None:
-        """Say the same value in another unit; what is none stays as it was typed."""
+        """Show the same value in another unit. A text that is no value stays as it was typed."""
         text, value = self._shown
         now, why = (value, "") if self.edit.text() == text else self.quantity.parse(self.edit.text(), self._unit)
         self._unit = unit
         if not why:
-            self._put(now)
+            self._write_value(now)
         else:
             self.edit.textChanged.emit(self.edit.text())
 
-    def _bounds(self) -> str:
+    def _bounds_note(self) -> str:
         """What it may be, in its own unit."""
         lowest, highest = self.quantity.lowest, self.quantity.highest
         unit = self.quantity.unit if self.unit.currentText() != self.quantity.unit else ""
@@ -118,7 +118,7 @@ class SheetFields(QWidget):
         grid.setContentsMargins(0, 0, 6, 0)
         grid.setColumnStretch(3, 1)
         quantities = {quantity.key: quantity for quantity in QUANTITIES}
-        for group, labels in _GROUPS:
+        for group, labels in _FIELD_GROUPS:
             self._add_group(grid, group, labels, quantities)
         grid.setRowStretch(grid.rowCount(), 1)
 
@@ -132,17 +132,17 @@ class SheetFields(QWidget):
         self.judge()
 
     def judge(self) -> bool:
-        """Say beside each field why it is not taken; whether all are."""
+        """Say beside each field why its value is not accepted. Returns whether all are."""
         read = {field.quantity.fills: field.read() for field in self.fields.values()}
-        wrong = contradictions({fills: value for fills, (value, _) in read.items()})
+        contradicted = contradictions({fills: value for fills, (value, _) in read.items()})
         for field in self.fields.values():
             fills = field.quantity.fills
-            against = wrong.get(fills, "").replace("_", " ")
-            field.say(read[fills][1] or (f"{against[:1].upper()}{against[1:]}." if against else ""))
-        return not wrong and not any(why for _, why in read.values())
+            against = contradicted.get(fills, "").replace("_", " ")
+            field.show_fault(read[fills][1] or (f"{against[:1].upper()}{against[1:]}." if against else ""))
+        return not contradicted and not any(why for _, why in read.values())
 
-    def applied(self, sheet: AircraftSheet) -> AircraftSheet:
-        """The sheet with what the fields say; a value that is not taken is left as it was."""
+    def read_sheet(self, sheet: AircraftSheet) -> AircraftSheet:
+        """The sheet with the values of the fields; one that is not accepted stays as it was."""
         values = {field.quantity.fills: field.read() for field in self.fields.values()}
         return replace(sheet, **{fills: value for fills, (value, why) in values.items() if not why})  # type: ignore[arg-type]
 
@@ -150,17 +150,17 @@ class SheetFields(QWidget):
         self, grid: QGridLayout, group: str, labels: dict[str, str], quantities: dict[str, Quantity]
     ) -> None:
         head = QLabel(group)
-        head.setFont(words(bold=True))
+        head.setFont(text_font(bold=True))
         grid.addWidget(head, grid.rowCount(), 0, 1, 4)
         for key, label in labels.items():
             field = QuantityField(quantities[key], label, group)
             field.edit.setFixedWidth(field.edit.fontMetrics().horizontalAdvance("0" * 10) + 18)
-            field.edit.textChanged.connect(lambda _: self._tell())
+            field.edit.textChanged.connect(lambda _: self._report_edit())
             self.fields[key] = field
             row = grid.rowCount()
-            for column, widget in enumerate((field.label, field.edit, field.unit, field.why)):
+            for column, widget in enumerate((field.label, field.edit, field.unit, field.note)):
                 grid.addWidget(widget, row, column)
 
-    def _tell(self) -> None:
+    def _report_edit(self) -> None:
         self.judge()
         self.edited.emit()

@@ -8,7 +8,7 @@ import pyqtgraph as pg
 
 from routecheck.gui.side_view.labels import heights_label
 from routecheck.gui.side_view.text import SideKind
-from routecheck.gui.theme import scale
+from routecheck.gui.theme import text_scale
 from routecheck.gui.widgets.chart_lines import pixel_pen
 
 if TYPE_CHECKING:
@@ -25,7 +25,7 @@ _BEYOND_PX = 15.0
 
 def levels(frame: SideFrame) -> list[float]:
     """The altitudes at which there is room for a line and its label."""
-    return frame.levels(_LEAST_LEVEL_PX * scale())
+    return frame.levels(_LEAST_LEVEL_PX * text_scale())
 
 
 class AltitudeAxis(pg.AxisItem):  # type: ignore[misc]

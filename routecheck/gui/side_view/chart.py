@@ -15,10 +15,10 @@ from routecheck.gui.side_view.items import SideItems
 from routecheck.gui.side_view.labels import SideLayout, lay_out, name_rows, widest_label
 from routecheck.gui.side_view.overlay import SideOverlay
 from routecheck.gui.side_view.text import LEAST_LINES, forget_side_sizes, line_height
-from routecheck.gui.theme import scale
+from routecheck.gui.theme import text_scale
 from routecheck.gui.widgets.chart_lines import pixel_pen
 from routecheck.gui.widgets.chart_view import ChartView, LookBox
-from routecheck.gui.widgets.finding_badges import mark_size
+from routecheck.gui.widgets.finding_badges import badge_size
 from routecheck.gui.widgets.read_out import ReadOut
 from routecheck.presentation.place_along import distance_of, place_at
 from routecheck.presentation.side_view import empty_side_view, side_view, with_trial
@@ -30,9 +30,9 @@ if TYPE_CHECKING:
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
     from routecheck.model import Assessment
-    from routecheck.presentation.assessment_view import Screen
+    from routecheck.presentation.assessment_view import AssessmentView
     from routecheck.presentation.place_along import PlaceAlong
-    from routecheck.presentation.selection import Pick
+    from routecheck.presentation.selection import Selection
     from routecheck.presentation.side_view import SideView
 
 _CLOSEST_NM = 2.0
@@ -56,7 +56,7 @@ class SideChart(ChartView):
         self._session = session
         self._assessment: Assessment | None = None
         self.view = self._untried = empty_side_view()
-        self._pick: Pick | None = None
+        self._pick: Selection | None = None
         self._frame: SideFrame | None = None
         self._layout: SideLayout | None = None
         self.read_out: ReadOut | None = None
@@ -67,7 +67,7 @@ class SideChart(ChartView):
         self.hovered.connect(self._hover)
         self.departed.connect(self._leave)
         session.assessed.connect(self.show_screen)
-        session.picked.connect(self.show_pick)
+        session.selected.connect(self.show_pick)
         session.pointed.connect(self._show_place)
 
     @property
@@ -102,7 +102,7 @@ class SideChart(ChartView):
             self.read_out.refresh_font()
         self.refresh_pens()
 
-    def show_screen(self, screen: Screen) -> None:
+    def show_screen(self, screen: AssessmentView) -> None:
         """Draw another assessment. What was looked at stays where the route is as long as before."""
         self._assessment, self.overlay.accepted = screen.assessment, screen.accepted
         self._untried = screen.side or side_view(screen.assessment)
@@ -117,7 +117,7 @@ class SideChart(ChartView):
         self._show_view(self._untried)
         self._leave()
 
-    def show_pick(self, pick: Pick | None) -> None:
+    def show_pick(self, pick: Selection | None) -> None:
         """Draw attention to what is picked, and bring it into view."""
         self._pick = self.overlay.pick = pick
         points = [i for i in pick.points if i < len(self.view.points)] if pick else []
@@ -162,10 +162,10 @@ class SideChart(ChartView):
         if self._frame is None:
             first, last = self.seen()
             low, high = heights_in_view(self.view, first, last)
-            top, bottom = mark_size() * 1.25 + 8, self.height() - name_rows(self.height()) * line_height() - 8
+            top, bottom = badge_size() * 1.25 + 8, self.height() - name_rows(self.height()) * line_height() - 8
             bottom = max(bottom, top + 1.0)
             left = widest_label(levels(SideFrame(0.0, 1.0, top, bottom, first, last, low, high))) + 12
-            right = max(self.width() - _RIGHT_PX * scale(), left + 1.0)
+            right = max(self.width() - _RIGHT_PX * text_scale(), left + 1.0)
             self._frame = SideFrame(left, right, top, bottom, first, last, low, high)
         return self._frame
 
@@ -317,7 +317,7 @@ class SideChart(ChartView):
         """Pick a point and read it out, to a screen reader too."""
         if self._assessment is None or not 0 <= point < len(self.view.points):
             return
-        self._session.pick_point(point)
+        self._session.select_point(point)
         nm = self.view.points[point].nm
         said = reading(self.view, self._assessment, nm, point)
         self._mark(nm)
@@ -329,15 +329,15 @@ class SideChart(ChartView):
         """Pick the finding, the point or the leg that lies there; what was picked already is let go."""
         mark, point = self.mark_at(spot), self.point_at(spot)
         leg = self.view.leg_at(self.frame().nm(spot.x()))
-        before = self._session.pick_now
+        before = self._session.selection
         if mark is not None:
-            self._session.pick_finding(mark)
+            self._session.select_finding(mark)
         elif point is not None:
-            self._session.pick_point(point)
+            self._session.select_point(point)
         elif leg is not None:
-            self._session.pick_leg(leg)
-        if before is not None and before == self._session.pick_now:
-            self._session.pick(None)
+            self._session.select_leg(leg)
+        if before is not None and before == self._session.selection:
+            self._session.select(None)
 
     def _hover(self, spot: QPointF) -> None:
         said = self.hint(spot)

@@ -11,7 +11,7 @@ import pyqtgraph as pg
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor
 
-from routecheck.gui.theme import blend
+from routecheck.gui.theme import blend_colours
 from routecheck.gui.widgets.chart_lines import Curves, LineStyle
 from routecheck.model import Weight
 from routecheck.presentation.graticule import joined
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
     from routecheck.gui.side_view.frame import SideFrame
     from routecheck.gui.theme import Theme
-    from routecheck.presentation.selection import Pick
+    from routecheck.presentation.selection import Selection
     from routecheck.presentation.side_lines import Line, Step
     from routecheck.presentation.side_view import SideView
     from routecheck.vertical.room import Corner
@@ -35,13 +35,13 @@ _Pen = Qt.PenStyle
 _FAR_FT = 1e6
 """What is open is taken to be so far out of view."""
 _SQUARE = Qt.PenCapStyle.SquareCap
-_MINIMUM = LineStyle(lambda theme: blend(theme.ink, theme.coast, 0.35), 1.3, smooth=True, cap=_SQUARE)
+_MINIMUM = LineStyle(lambda theme: blend_colours(theme.ink, theme.coast, 0.35), 1.3, smooth=True, cap=_SQUARE)
 _STYLES = {
-    "picked": LineStyle(lambda theme: blend(theme.ink, theme.paper, 0.35)),
-    "edges": LineStyle(lambda theme: blend(theme.route, theme.paper, 0.3), smooth=True),
-    "shut": LineStyle(lambda theme: blend(theme.muted, theme.paper, 0.55), smooth=True),
-    "shut, doubtful": LineStyle(lambda theme: blend(theme.doubtful, theme.paper, 0.55), smooth=True),
-    "shut, wrong": LineStyle(lambda theme: blend(theme.wrong, theme.paper, 0.55), smooth=True),
+    "picked": LineStyle(lambda theme: blend_colours(theme.ink, theme.paper, 0.35)),
+    "edges": LineStyle(lambda theme: blend_colours(theme.route, theme.paper, 0.3), smooth=True),
+    "shut": LineStyle(lambda theme: blend_colours(theme.muted, theme.paper, 0.55), smooth=True),
+    "shut, doubtful": LineStyle(lambda theme: blend_colours(theme.doubtful, theme.paper, 0.55), smooth=True),
+    "shut, wrong": LineStyle(lambda theme: blend_colours(theme.wrong, theme.paper, 0.55), smooth=True),
     "airway": _MINIMUM,
     "grid": _MINIMUM._replace(pen=_Pen.DotLine),
     "guessed": LineStyle(lambda theme: theme.route, 1.4, _Pen.DotLine, smooth=True),
@@ -76,10 +76,10 @@ class SideItems:
         soft = QColor(theme.route)
         soft.setAlphaF(0.16 if theme.dark else 0.12)
         self._band.setBrush(soft)
-        self._picked.setOpts(brush=QColor(theme.picked))
-        self._gaps.setOpts(brush=QColor(blend(theme.line, theme.paper, 0.35)))
+        self._picked.setOpts(brush=QColor(theme.selected))
+        self._gaps.setOpts(brush=QColor(blend_colours(theme.line, theme.paper, 0.35)))
 
-    def show(self, view: SideView, frame: SideFrame, pick: Pick | None) -> None:
+    def show(self, view: SideView, frame: SideFrame, pick: Selection | None) -> None:
         """Draw what is in view of a Side view, cut to it: what reaches far out of it costs seconds a frame."""
         places = [point.nm for point in view.points]
         legs = [leg for leg in (pick.legs if pick else ()) if leg + 1 < len(places)]

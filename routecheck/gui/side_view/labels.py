@@ -11,8 +11,8 @@ from routecheck import formatting
 from routecheck.gui.picture.label_placement import Room
 from routecheck.gui.side_view.text import HALF_BRACKET, SERIF, SideKind, SideText, line_height, text_width
 from routecheck.gui.side_view.window_labels import values, wanted
-from routecheck.gui.theme import scale
-from routecheck.gui.widgets.finding_badges import mark_size
+from routecheck.gui.theme import text_scale
+from routecheck.gui.widgets.finding_badges import badge_size
 from routecheck.model import Weight
 from routecheck.presentation.graticule import scale_bar_nm
 
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     from routecheck.gui.side_view.frame import SideFrame
-    from routecheck.presentation.selection import Pick
+    from routecheck.presentation.selection import Selection
     from routecheck.presentation.side_view import SideMark, SidePoint, SideView
 
     Floats = NDArray[np.float64]
@@ -45,16 +45,16 @@ class SideLayout:
 
 def name_rows(height: float) -> int:
     """How many lines of names stand under a drawing in a pane of that height."""
-    return 1 if height < 130 * scale() else 2 if height < 300 * scale() else 3
+    return 1 if height < 130 * text_scale() else 2 if height < 300 * text_scale() else 3
 
 
-def lay_out(view: SideView, frame: SideFrame, size: tuple[float, float], pick: Pick | None) -> SideLayout:
+def lay_out(view: SideView, frame: SideFrame, size: tuple[float, float], pick: Selection | None) -> SideLayout:
     """Give everything its room, the more important first."""
     room = Room(*size)
     picked = frozenset(pick.points) if pick else frozenset()
     _cross_lines(view, frame, room)
     room.take(_bars(view, frame))
-    room.take(np.array([(0.0, 0.0, frame.left + bar_of(frame)[1] + BAR_TEXT * scale(), 14.0 * scale())]))
+    room.take(np.array([(0.0, 0.0, frame.left + bar_of(frame)[1] + BAR_TEXT * text_scale(), 14.0 * text_scale())]))
     marks = _marks(view.marks, frame, room, frozenset(pick.findings) if pick else frozenset())
     written = list(values(view, frame, room, picked))
     in_view = sum(1 for _ in wanted(view, frame))
@@ -85,7 +85,7 @@ def _cross_lines(view: SideView, frame: SideFrame, room: Room) -> None:
 
 
 def _bars(view: SideView, frame: SideFrame) -> Floats:
-    half, serif = HALF_BRACKET * scale(), SERIF * scale()
+    half, serif = HALF_BRACKET * text_scale(), SERIF * text_scale()
     found = [
         (frame.x(b.nm) - half, frame.y(feet) - serif, frame.x(b.nm) + half, frame.y(feet) + serif)
         for b in view.brackets
@@ -101,7 +101,7 @@ def _marks(marks: Sequence[SideMark], frame: SideFrame, room: Room, picked: froz
     order = list(Weight)
     seen = [mark for mark in marks if frame.sees(mark.nm)]
     seen.sort(key=lambda mark: (mark.index not in picked, order.index(mark.weight), mark.index))
-    side = mark_size() * 1.25
+    side = badge_size() * 1.25
     aside = np.array([(step, row) for row in (0, 1) for step in _MARK_STEPS]) * (side + 2)
     lefts = np.array([frame.x(mark.nm) - side / 2 for mark in seen]).reshape(-1, 1)
     corner = np.dstack(np.broadcast_arrays(lefts + aside[:, 0], 3.0 + aside[:, 1]))
@@ -166,7 +166,7 @@ def _step_texts(view: SideView, frame: SideFrame, room: Room) -> Iterator[SideTe
         high, texts, candidates = line_height(kind), [], []
         for step in steps:
             begins, ends = max(frame.x(step.begins), frame.left), min(frame.x(step.ends), frame.right)
-            if ends - begins < _SHORTEST_STEP * scale() or ends - begins < text_width(step.label, kind) + 12:
+            if ends - begins < _SHORTEST_STEP * text_scale() or ends - begins < text_width(step.label, kind) + 12:
                 continue
             wide, y = text_width(step.label, kind), frame.y(step.feet)
             lefts = [begins + share * (ends - begins - wide) for share in (0.5, 0.1, 0.9, 0.3, 0.7)]

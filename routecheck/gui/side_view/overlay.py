@@ -10,8 +10,8 @@ from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
 
 from routecheck.gui.side_view.labels import SideLayout, bar_of
 from routecheck.gui.side_view.text import HALF_BRACKET, SERIF, SideKind, SideText
-from routecheck.gui.theme import blend, scale, words
-from routecheck.gui.widgets.finding_badges import paint_mark
+from routecheck.gui.theme import blend_colours, text_font, text_scale
+from routecheck.gui.widgets.finding_badges import paint_badge
 from routecheck.presentation.side_view import empty_side_view
 
 if TYPE_CHECKING:
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from routecheck.gui.side_view.frame import SideFrame
     from routecheck.gui.theme import Theme
-    from routecheck.presentation.selection import Pick
+    from routecheck.presentation.selection import Selection
     from routecheck.presentation.side_view import Bracket
 
 _BREAK = 4.0
@@ -35,7 +35,7 @@ class SideOverlay(pg.GraphicsObject):  # type: ignore[misc]
         self.theme = theme
         self.view = empty_side_view()
         self.accepted: frozenset[int] = frozenset()
-        self.pick: Pick | None = None
+        self.pick: Selection | None = None
         self._laid_out = laid_out
         self._size = QRectF()
 
@@ -65,19 +65,19 @@ class SideOverlay(pg.GraphicsObject):  # type: ignore[misc]
                 left, top, right, bottom = layout.marks[mark.index]
                 centre = QPointF((left + right) / 2, (top + bottom) / 2)
                 accepted = mark.index in self.accepted
-                paint_mark(painter, centre, mark.weight, str(mark.index + 1), self.theme, accepted=accepted)
+                paint_badge(painter, centre, mark.weight, str(mark.index + 1), self.theme, accepted=accepted)
         self._paint_scale_bar(painter, frame, 6.0)
 
     def _paint_missing(self, painter: QPainter) -> None:
         """A calm sentence in place of a drawing."""
         painter.setPen(QColor(self.theme.muted))
-        painter.setFont(words())
+        painter.setFont(text_font())
         flags = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextWordWrap
         painter.drawText(self._size.adjusted(16, 0, -16, 0), flags, self.view.missing)
 
     def _paint_breaks(self, painter: QPainter, frame: SideFrame) -> None:
         """Where the length is not known the line under it all is broken."""
-        y, cut = frame.bottom, _BREAK * scale()
+        y, cut = frame.bottom, _BREAK * text_scale()
         for gap in self.view.gaps:
             x = (frame.x(gap.begins) + frame.x(gap.ends)) / 2
             if frame.left + cut < x < frame.right - cut:
@@ -88,7 +88,7 @@ class SideOverlay(pg.GraphicsObject):  # type: ignore[misc]
 
     def _paint_grounds(self, painter: QPainter, frame: SideFrame) -> None:
         """A short bar of ground at the elevation of an aerodrome."""
-        wide = 16.0 * scale()
+        wide = 16.0 * text_scale()
         for ground in self.view.grounds:
             if frame.sees(ground.nm):
                 x, y = frame.x(ground.nm), frame.y(ground.elevation_ft)
@@ -109,7 +109,7 @@ class SideOverlay(pg.GraphicsObject):  # type: ignore[misc]
 
     def _paint_bracket(self, painter: QPainter, frame: SideFrame, bracket: Bracket) -> None:
         """A bar with its corners toward the heights allowed: square where coded, round where somebody stated it."""
-        x, half, serif = frame.x(bracket.nm), HALF_BRACKET * scale(), SERIF * scale()
+        x, half, serif = frame.x(bracket.nm), HALF_BRACKET * text_scale(), SERIF * text_scale()
         for feet, inward in ((bracket.low_ft, -serif), (bracket.high_ft, serif)):
             if feet is None:
                 continue
@@ -127,7 +127,7 @@ class SideOverlay(pg.GraphicsObject):  # type: ignore[misc]
             painter.drawPath(path)
 
     def _paint_leaders(self, painter: QPainter, texts: Iterable[SideText]) -> None:
-        painter.setPen(QPen(QColor(blend(self.theme.muted, self.theme.paper, 0.6)), 0.8))
+        painter.setPen(QPen(QColor(blend_colours(self.theme.muted, self.theme.paper, 0.6)), 0.8))
         for text in texts:
             if text.leader is not None and text.leader[3] - text.leader[1] != 4.0:
                 x1, y1, x2, y2 = text.leader
@@ -146,7 +146,7 @@ class SideOverlay(pg.GraphicsObject):  # type: ignore[misc]
 
     def _ink(self, text: SideText) -> QColor:
         if text.weight is not None:
-            return QColor(blend(self.theme.weight(text.weight).name(), self.theme.ink, 0.6))
+            return QColor(blend_colours(self.theme.weight(text.weight).name(), self.theme.ink, 0.6))
         if text.kind is SideKind.LEVEL:
             return QColor(self.theme.route)
         return QColor(self.theme.muted if text.kind in _MUTED else self.theme.ink)
@@ -159,6 +159,6 @@ class SideOverlay(pg.GraphicsObject):  # type: ignore[misc]
         painter.drawLine(QPointF(left, y), QPointF(left + length, y))
         for x in (left, left + length):
             painter.drawLine(QPointF(x, y - 3), QPointF(x, y + 3))
-        painter.setFont(words(-1.5))
+        painter.setFont(text_font(-1.5))
         flags = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextDontClip
         painter.drawText(QRectF(left + length + 6, y - 8, 74, 16), flags, f"{nm:,} NM")

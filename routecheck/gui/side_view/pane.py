@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QSizePolicy, QSplitte
 from routecheck import formatting
 from routecheck.gui.pane import Pane
 from routecheck.gui.side_view.text import LEAST_LINES, line_height
-from routecheck.gui.theme import words
+from routecheck.gui.theme import text_font
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -22,8 +22,8 @@ if TYPE_CHECKING:
     from routecheck.gui.theme import Theme
     from routecheck.gui.widgets.chart_import import ChartImport
     from routecheck.model import Assessment
-    from routecheck.presentation.assessment_view import Screen
-    from routecheck.presentation.selection import Pick
+    from routecheck.presentation.assessment_view import AssessmentView
+    from routecheck.presentation.selection import Selection
 
 _OPEN_HEIGHT, _ABOVE_HEIGHT = 190, 200
 """So high it is when it is first unfolded, and so much is left to the Picture where the Leg table can give it."""
@@ -50,7 +50,7 @@ class SidePane(Pane, QFrame):
         self.chosen = False
         """Whether somebody said if it is to be folded."""
         self.chart: SideChart | None = None
-        self._screen: Screen | None = None
+        self._screen: AssessmentView | None = None
         self._rest = QTimer(self, singleShot=True, interval=_REST_MS)
         self._rest.timeout.connect(self._say)
         self.fold = QToolButton()
@@ -81,11 +81,11 @@ class SidePane(Pane, QFrame):
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""
         for part in (self.fold, self.notes, *self.looks):
-            part.setFont(words(-1))
+            part.setFont(text_font(-1))
         if self.chart is not None:
             self.chart.refresh_font()
 
-    def show_screen(self, screen: Screen) -> None:
+    def show_screen(self, screen: AssessmentView) -> None:
         """Say in the head what there is; unfold for the first windows where nobody chose and there is room."""
         self._screen = screen
         if any(screen.assessment.route.windows) and not self.chosen and self._has_room():
@@ -164,7 +164,7 @@ class SidePane(Pane, QFrame):
         self.chart = chart
         if self._screen is not None:
             chart.show_screen(self._screen)
-        pick: Pick | None = self._session.pick_now
+        pick: Selection | None = self._session.selection
         chart.show_pick(pick)
         return chart
 
@@ -173,7 +173,7 @@ class SidePane(Pane, QFrame):
         if not on and self.height() > 2 * high and self.chart is not None:
             self._open_height = self.height()
         if on:
-            self._session.want_side()
+            self._session.include_side_view()
             self._unfold_chart()
         self.fold.setArrowType(Qt.ArrowType.DownArrow if on else Qt.ArrowType.RightArrow)
         if self.chart is not None:

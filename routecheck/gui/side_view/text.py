@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtGui import QFont, QFontMetricsF
 
-from routecheck.gui.theme import words
+from routecheck.gui.theme import text_font
 
 if TYPE_CHECKING:
     from routecheck.model import Weight
@@ -38,7 +38,7 @@ class SideKind(Enum):
     def font(self) -> QFont:
         """The font of such a text."""
         smaller = -1.0 if self in (SideKind.NAME, SideKind.PICKED, SideKind.MINOR) else -1.5
-        return words(smaller, bold=self in (SideKind.PICKED, SideKind.PICKED_VALUE))
+        return text_font(smaller, bold=self in (SideKind.PICKED, SideKind.PICKED_VALUE))
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from routecheck.gui.side_view.text import HALF_BRACKET, SERIF, SideKind, SideText, line_height, text_width
-from routecheck.gui.theme import scale
+from routecheck.gui.theme import text_scale
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -116,7 +116,7 @@ class _Spot:
 
     def near(self) -> list[Rect]:
         """Above, below and on both sides of the bracket."""
-        away, aside = SERIF * scale() + 1, HALF_BRACKET * scale() + _CLOSE
+        away, aside = SERIF * text_scale() + 1, HALF_BRACKET * text_scale() + _CLOSE
         left, middle = self.x - self.wide / 2, (self.top + self.bottom - self.high) / 2
         above, below = (left, self.top - away - self.high), (left, self.bottom + away)
         first = [below, above] if self.bracket.high_ft is None else [above, below]

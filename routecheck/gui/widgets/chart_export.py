@@ -9,7 +9,7 @@ from PySide6.QtGui import QColor, QImage, QPainter
 from PySide6.QtSvg import QSvgGenerator
 
 from routecheck import files
-from routecheck.gui.theme import words
+from routecheck.gui.theme import text_font
 from routecheck.model import CAUTION
 
 if TYPE_CHECKING:
@@ -71,7 +71,7 @@ def _draw(chart: ChartView, device: QPaintDevice, ratio: float) -> None:
     painter.fillRect(whole, QColor(chart.theme.paper))
     painter.fillRect(foot, QColor(chart.theme.bar))
     painter.setPen(QColor(chart.theme.ink))
-    painter.setFont(words(bold=True))
+    painter.setFont(text_font(bold=True))
     align = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
     painter.drawText(foot.adjusted(_ASIDE_PX, 0, -_ASIDE_PX, 0), align, CAUTION)
     with chart.exporting(ratio):

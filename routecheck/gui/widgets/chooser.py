@@ -1,4 +1,4 @@
-"""A box to choose one of several from, with an arrow in the ink of the theme. What is chosen from is not known here."""
+"""A combo box with an arrow in the colour of the theme."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 _HALF, _HIGH, _FROM_EDGE = 4.0, 4.5, 11.0
 
 
-class Chooser(QComboBox):
+class ThemedComboBox(QComboBox):
     """A combo box whose arrow is painted: a style sheet would need a picture for it."""
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: N802
@@ -30,5 +30,5 @@ class Chooser(QComboBox):
             painter.drawPolygon([QPointF(x - _HALF, y), QPointF(x + _HALF, y), QPointF(x, y + _HIGH)])
 
     def wheelEvent(self, event: QWheelEvent) -> None:  # noqa: N802
-        """A wheel that passes by changes nothing."""
+        """Ignore the wheel: scrolling past the box must not change it."""
         event.ignore()

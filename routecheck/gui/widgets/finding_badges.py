@@ -1,4 +1,4 @@
-"""How the mark of a finding is painted: the same shape and number on the text, in the Margin and in the Picture."""
+"""Paints the badge of a finding: the same shape and number on the text, in the Margin and in the Picture."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QImage, QPaintEngine, QPainter, QPen, QPolygonF
 
-from routecheck.gui.theme import scale
+from routecheck.gui.theme import text_scale
 from routecheck.model import Weight
 
 if TYPE_CHECKING:
@@ -16,15 +16,15 @@ if TYPE_CHECKING:
 
 _SIZE = 16.0
 _ROUND_IT = 1.6
-"""An image of a mark is so much larger than the mark: the diamond's corners reach out."""
+"""An image is so much larger than the badge in it: the corners of the diamond reach out."""
 
 
-def mark_size() -> float:
-    """The size of a mark in pixels, at the system's text size."""
-    return _SIZE * scale()
+def badge_size() -> float:
+    """The size of a badge in pixels, at the system's text size."""
+    return _SIZE * text_scale()
 
 
-def paint_mark(
+def paint_badge(
     painter: QPainter,
     centre: QPointF,
     weight: Weight,
@@ -36,9 +36,9 @@ def paint_mark(
 ) -> None:
     """Paint a filled square (Wrong), a diamond (Doubtful) or an open circle (Note) with a number in it.
 
-    `share` makes the mark smaller than usual. What somebody accepted keeps its shape and number, but is not filled.
+    `share` makes the badge smaller. That of an accepted finding keeps its shape and number, but is not filled.
     """
-    size = mark_size() * share
+    size = badge_size() * share
     ratio = painter.device().devicePixelRatioF()
     family = painter.font().family()
     if painter.paintEngine().type() is QPaintEngine.Type.SVG:
@@ -51,7 +51,7 @@ def paint_mark(
 
 @lru_cache(maxsize=2048)
 def _image(weight: Weight, text: str, theme: Theme, size: float, ratio: float, accepted: bool, family: str) -> QImage:
-    """A mark painted once, because a route may show hundreds of them in every frame."""
+    """Cached, because a route may show hundreds of badges in every frame."""
     side = int(size * _ROUND_IT * ratio) + 2
     image = QImage(side, side, QImage.Format.Format_ARGB32_Premultiplied)
     image.setDevicePixelRatio(ratio)

@@ -1,4 +1,4 @@
-"""A layout in lines: widgets side by side, those that have no room go on to the next line. It knows no widget."""
+"""A layout in lines: widgets stand side by side and wrap to the next line where there is no room."""
 
 from __future__ import annotations
 
@@ -6,8 +6,8 @@ from PySide6.QtCore import QPoint, QRect, QSize, Qt
 from PySide6.QtWidgets import QLayout, QLayoutItem, QWidget
 
 
-class Flow(QLayout):
-    """Lines of widgets, each as large as it likes to be; the last one of all may take what is left of its line."""
+class FlowLayout(QLayout):
+    """Lines of widgets, each of its preferred size. `across` and `down` are the gaps between them, pixels."""
 
     def __init__(self, parent: QWidget, across: int, down: int) -> None:
         super().__init__(parent)
@@ -41,12 +41,12 @@ class Flow(QLayout):
 
     def heightForWidth(self, width: int) -> int:  # noqa: N802
         """The height of all lines at a width."""
-        return self._place(QRect(0, 0, width, 0), move=False)
+        return self._place_items(QRect(0, 0, width, 0), move=False)
 
     def setGeometry(self, rect: QRect) -> None:  # noqa: N802
         """Put every widget in its place."""
         super().setGeometry(rect)
-        self._place(rect, move=True)
+        self._place_items(rect, move=True)
 
     def sizeHint(self) -> QSize:  # noqa: N802
         """No wider than the widest of them: the rest wraps."""
@@ -57,7 +57,7 @@ class Flow(QLayout):
         sizes = [item.sizeHint() for item in self._items]
         return QSize(max((s.width() for s in sizes), default=0), max((s.height() for s in sizes), default=0))
 
-    def _place(self, rect: QRect, *, move: bool) -> int:
+    def _place_items(self, rect: QRect, *, move: bool) -> int:
         x, y, high = rect.x(), rect.y(), 0
         for item in self._items:
             size = item.sizeHint()

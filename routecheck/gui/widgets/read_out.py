@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QWidget
 
-from routecheck.gui.theme import words
+from routecheck.gui.theme import text_font
 
 if TYPE_CHECKING:
     from routecheck.gui.theme import Theme
@@ -33,7 +33,7 @@ class ReadOut(QLabel):
 
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""
-        self.setFont(words(-0.5))
+        self.setFont(text_font(-0.5))
 
     def say(self, text: str, widest: int) -> None:
         """Show a text, in lines of at most so many pixels; "" puts it away."""

@@ -1,4 +1,4 @@
-"""What stands under a finding when it is opened: its facts, what it rests on, when it is known to be a false alarm."""
+"""The details under an open finding: its facts, what it rests on, the known false alarms of its check."""
 
 from __future__ import annotations
 
@@ -6,23 +6,23 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import collect
 from routecheck.citations import cite
-from routecheck.presentation.rows import fact_value
+from routecheck.presentation.finding_rows import fact_text
 
 if TYPE_CHECKING:
     from routecheck.model import Finding
 
 
-def evidence(finding: Finding) -> tuple[tuple[str, str], ...]:
-    """The lines under a finding as (name, text), facts first."""
-    rows = [(fact.name, fact_value(fact)) for fact in finding.facts]
+def finding_details(finding: Finding) -> tuple[tuple[str, str], ...]:
+    """The details of a finding as (name, text), facts first."""
+    rows = [(fact.name, fact_text(fact)) for fact in finding.facts]
     if finding.citations:
         rows.append(("rests on", "; ".join(str(cite(key)) for key in finding.citations)))
-    if alarms := false_alarms(finding.check):
+    if alarms := known_false_alarms(finding.check):
         rows.append(("known false alarms", alarms))
     rows.append(("check", finding.check))
     return tuple(row for row in rows if row[1])
 
 
-def false_alarms(check: str) -> str:
+def known_false_alarms(check: str) -> str:
     """Where a check is known to speak up without need; "" where there is no such check."""
     return next((one.false_alarms for one in collect() if one.name == check), "")

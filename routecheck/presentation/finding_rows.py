@@ -1,4 +1,4 @@
-"""Assessments as rows of text cells: the findings and what was not checked. Plain Python, no layout."""
+"""The findings of an assessment, and what was not checked, as rows of text. No layout."""
 
 from __future__ import annotations
 
@@ -6,17 +6,16 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.citations import cite
-from routecheck.formatting import position
-from routecheck.presentation.acceptance import said_of
+from routecheck.presentation.acceptance import acceptance_sentences
 from routecheck.presentation.headline import WEIGHT_MARKS, WEIGHT_NAMES
 
 if TYPE_CHECKING:
-    from routecheck.model import Assessment, Fact, Place
+    from routecheck.model import Assessment, Fact
 
 
 @dataclass(frozen=True, slots=True)
 class FindingRow:
-    """One finding as a reader sees it; `number` counts in route order and marks it everywhere."""
+    """One finding as a reader sees it. `number` counts in route order and stands at its mark everywhere."""
 
     number: int
     mark: str
@@ -33,7 +32,7 @@ class FindingRow:
 
 def finding_rows(assessment: Assessment) -> list[FindingRow]:
     """The findings in route order."""
-    accepted = said_of(assessment)
+    accepted = acceptance_sentences(assessment)
     return [
         FindingRow(
             number=number,
@@ -41,7 +40,7 @@ def finding_rows(assessment: Assessment) -> list[FindingRow]:
             weight=WEIGHT_NAMES[finding.weight],
             check=finding.check,
             message=finding.message,
-            facts=tuple((fact.name, fact_value(fact)) for fact in finding.facts),
+            facts=tuple((fact.name, fact_text(fact)) for fact in finding.facts),
             rests_on=tuple(str(cite(key)) for key in finding.citations),
             intended=tuple(proposal.why for proposal in finding.likely_intended),
             accepted=accepted.get(number - 1, ""),
@@ -51,7 +50,7 @@ def finding_rows(assessment: Assessment) -> list[FindingRow]:
 
 
 def not_checked_rows(assessment: Assessment) -> list[tuple[str, str]]:
-    """(check, why) for everything that had no ground to be judged on, the same reason once."""
+    """(check, why) for every check that was not made or could not run; equal lines only once."""
     if assessment.failure:
         return [("every check", f"could not run: {assessment.failure}")]
     rows = [(n.check, n.because) for n in assessment.not_checked]
@@ -59,13 +58,8 @@ def not_checked_rows(assessment: Assessment) -> list[tuple[str, str]]:
     return list(dict.fromkeys(rows))
 
 
-def place_line(place: Place) -> str:
-    """A place for a hover: "PIKAR, fix, 31°30.0′S 012°15.0′E"."""
-    return f"{place.ident}, {place.kind.value}, {position(place.lat, place.lon)}"
-
-
-def fact_value(fact: Fact) -> str:
-    """A fact with its unit; degrees cling to their number, and a turn says its side."""
+def fact_text(fact: Fact) -> str:
+    """The value of a fact with its unit: "214 NM", "83.1° left"."""
     if fact.name == "turn" and not isinstance(fact.value, str):
         return f"{abs(fact.value):g}° {'left' if fact.value < 0 else 'right'}"
     is_plain = isinstance(fact.value, float | int) and abs(fact.value) < 1e6
