@@ -215,6 +215,33 @@ def test_no_file_names_a_document_that_is_not_here():
 # --- who may import whom --------------------------------------------------------------------------------------------
 
 
+def test_every_label_says_whether_its_text_is_plain():
+    """A bare QLabel takes text of a file for HTML where it looks like it; a tooltip too."""
+    bare = []
+    for path in SOURCES:
+        if path.name != "labels.py":
+            nodes = ast.walk(ast.parse(path.read_text("utf-8")))
+            bare += [f"{told(path)}:{node.lineno}" for node in nodes if makes_label(node) or sets_tooltip(node)]
+    assert bare == []
+
+
+def makes_label(node):
+    if isinstance(node, ast.ClassDef):
+        return any(isinstance(base, ast.Name) and base.id == "QLabel" for base in node.bases)
+    return isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "QLabel"
+
+
+def sets_tooltip(node):
+    """Whether text that may not be ours becomes a tooltip as it is."""
+    is_tooltip = isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute) and node.func.attr == "setToolTip"
+    return is_tooltip and not is_literal_or_plain(node.args[0])
+
+
+def is_literal_or_plain(text):
+    is_plain = isinstance(text, ast.Call) and isinstance(text.func, ast.Name) and text.func.id == "plain_tooltip"
+    return is_plain or isinstance(text, ast.Constant)
+
+
 def run_python(code):
     return subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=False)
 

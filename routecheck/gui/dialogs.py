@@ -6,10 +6,11 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFileDialog, QLabel, QVBoxLayout
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFileDialog, QMessageBox, QVBoxLayout
 
 from routecheck import __version__
 from routecheck.gui.actions import list_shortcuts
+from routecheck.gui.widgets.labels import MarkupLabel
 from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT
 
 if TYPE_CHECKING:
@@ -45,10 +46,8 @@ def _show_dialog(window: QMainWindow, title: str, html: str) -> QDialog:
     dialog = QDialog(window)
     dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
     dialog.setWindowTitle(title)
-    text = QLabel(html)
-    text.setWordWrap(True)
+    text = MarkupLabel(html)
     text.setMinimumWidth(text.fontMetrics().averageCharWidth() * 64)
-    text.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
     buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
     buttons.rejected.connect(dialog.reject)
     column = QVBoxLayout(dialog)
@@ -57,6 +56,16 @@ def _show_dialog(window: QMainWindow, title: str, html: str) -> QDialog:
     column.addWidget(buttons)
     dialog.open()
     return dialog
+
+
+def confirm_discard(parent: QWidget, title: str, question: str) -> bool:
+    """Ask whether something may be discarded. The question is shown as plain text."""
+    answers = QMessageBox.StandardButton
+    box = QMessageBox(QMessageBox.Icon.Question, title, "", answers.Discard | answers.Cancel, parent)
+    box.setTextFormat(Qt.TextFormat.PlainText)
+    box.setText(question)
+    box.setDefaultButton(answers.Cancel)
+    return box.exec() == answers.Discard
 
 
 def file_to_open(parent: QWidget, title: str, kinds: str) -> str:

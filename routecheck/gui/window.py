@@ -12,7 +12,6 @@ from PySide6.QtWidgets import (
     QApplication,
     QFrame,
     QHBoxLayout,
-    QLabel,
     QMainWindow,
     QSplitter,
     QVBoxLayout,
@@ -36,7 +35,7 @@ from routecheck.gui.sheets.aircraft_sheets import AircraftSheets
 from routecheck.gui.side_view.pane import SidePane
 from routecheck.gui.theme import apply_theme, clear_font_cache, current_theme, decode_window_state, text_font
 from routecheck.gui.widgets.chart_import import ChartImport
-from routecheck.gui.widgets.labels import WrappingLabel
+from routecheck.gui.widgets.labels import PlainLabel, ShrinkingLabel
 from routecheck.model import CAUTION
 from routecheck.presentation.trial import find_changed_words
 from routecheck.reading.inputs import INPUT_FORMATS
@@ -90,17 +89,8 @@ class MainWindow(QMainWindow):
         self.margin.insert_above_findings(self.runway_banner)
         self.margin.findings.list_buttons = self.acceptance.buttons_for
         self.margin.findings.corrections = self.corrections
-        self.panes: tuple[Pane, ...] = (
-            self.flight_fields,
-            self.text,
-            self.changes,
-            self.status,
-            self.margin,
-            self.runway_banner,
-            self.picture,
-            self.side,
-            self.legs,
-        )
+        upper = (self.flight_fields, self.text, self.changes, self.status, self.margin, self.runway_banner)
+        self.panes: tuple[Pane, ...] = (*upper, self.picture, self.side, self.legs)
         self._make_menus()
         self._lay_out()
         self.changes.refresh()
@@ -349,7 +339,7 @@ class MainWindow(QMainWindow):
     def _make_foot(self) -> QFrame:
         frame = QFrame()
         frame.setObjectName("foot")
-        self.foot, self.caution = WrappingLabel(), QLabel(CAUTION)
+        self.foot, self.caution = ShrinkingLabel(), PlainLabel(CAUTION)
         row = QHBoxLayout(frame)
         row.setContentsMargins(_GAP + 2, 6, _GAP + 2, 6)
         row.addWidget(self.foot, 1)

@@ -2,9 +2,9 @@
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QMessageBox
 from pytestqt.qtbot import QtBot
 
+from routecheck.gui import dialogs
 from routecheck.gui.sheets.window import SheetWindow
 from routecheck.gui.window import MainWindow
 from routecheck.settings import config_folder, load_settings
@@ -24,11 +24,11 @@ def asked(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """What was asked of the user, who says Discard."""
     questions: list[str] = []
 
-    def answer(_parent: object, _title: str, question: str, *_: object) -> QMessageBox.StandardButton:
+    def answer(_parent: object, _title: str, question: str) -> bool:
         questions.append(question)
-        return QMessageBox.StandardButton.Discard
+        return True
 
-    monkeypatch.setattr(QMessageBox, "question", answer)
+    monkeypatch.setattr(dialogs, "confirm_discard", answer)
     return questions
 
 
@@ -141,7 +141,7 @@ def test_nothing_typed_is_discarded_unasked(
     qtbot: QtBot, window: MainWindow, shown: SheetWindow, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     copy_of_medium_jet(qtbot, shown, "Ours")
-    monkeypatch.setattr(QMessageBox, "question", lambda *_: QMessageBox.StandardButton.Cancel)
+    monkeypatch.setattr(dialogs, "confirm_discard", lambda *_: False)
     shown.list.setCurrentRow(0)
     shown.reject()
     shown.close()
@@ -150,7 +150,7 @@ def test_nothing_typed_is_discarded_unasked(
     assert shown.isVisible()
     assert shown.name.text() == "Ours"
     monkeypatch.undo()
-    monkeypatch.setattr(QMessageBox, "question", lambda *_: QMessageBox.StandardButton.Discard)
+    monkeypatch.setattr(dialogs, "confirm_discard", lambda *_: True)
     shown.reject()
     assert not shown.isVisible()
 

@@ -6,8 +6,9 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QListWidget, QSplitter, QTextBrowser, QVBoxLayout
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QListWidget, QSplitter, QTextBrowser, QVBoxLayout
 
+from routecheck.gui.widgets.labels import WrappingLabel
 from routecheck.navdata import store
 from routecheck.presentation.data_sources import SEVERAL_SOURCES, describe_source
 from routecheck.settings import DataError
@@ -52,14 +53,12 @@ class DataSourcesWindow(QDialog):
         self.stop_button.hide()
         self.stop_button.clicked.connect(self.stop_wanted)
         self.add_button.clicked.connect(self.add_wanted)
-        self.progress, self.message = QLabel(), QLabel()
-        for label in (self.progress, self.message):
-            label.setWordWrap(True)
-            label.hide()
+        self.progress, self.message = WrappingLabel(), WrappingLabel()
+        self.progress.hide()
+        self.message.hide()
         self.remove_button.clicked.connect(lambda: self.remove_wanted.emit(self._rows[self.list.currentRow()].added_as))
         buttons.rejected.connect(self.reject)
-        introduction = QLabel(_INTRODUCTION)
-        introduction.setWordWrap(True)
+        introduction = WrappingLabel(_INTRODUCTION)
         introduction.setObjectName("muted")
         split = QSplitter(Qt.Orientation.Horizontal)
         split.addWidget(self.list)

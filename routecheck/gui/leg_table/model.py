@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QFrame, QStyledItemDelegate, QStyleOptionViewItem
 
 from routecheck.gui.theme import blend_colours, text_font
 from routecheck.gui.widgets.finding_badges import badge_size, paint_badge
+from routecheck.gui.widgets.labels import plain_tooltip
 from routecheck.model import Weight
 from routecheck.presentation.leg_table import LegRow, LegTable
 
@@ -114,7 +115,7 @@ class LegModel(QAbstractTableModel):
         """Cells as text, their tooltips, and what a screen reader says of the badges."""
         row = self.rows[index.row()]
         if role == _Role.ToolTipRole:
-            return row.tip or None
+            return plain_tooltip(row.tip) or None
         if index.column() == 0:
             return _accessible_text(row) if role == _Role.AccessibleTextRole else None
         if index.column() > len(self.table.columns):

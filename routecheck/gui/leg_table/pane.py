@@ -27,7 +27,7 @@ from routecheck.gui.leg_table.model import BADGE_SHARE, EDGE, MOST_BADGES, LegMo
 from routecheck.gui.pane import Pane
 from routecheck.gui.theme import text_font
 from routecheck.gui.widgets.finding_badges import badge_size
-from routecheck.gui.widgets.labels import WrappingLabel
+from routecheck.gui.widgets.labels import ShrinkingLabel, plain_tooltip
 from routecheck.presentation.leg_table import leg_csv
 
 if TYPE_CHECKING:
@@ -89,7 +89,7 @@ class LegTablePane(Pane, QFrame):
         self.view.setItemDelegate(self._painter)
         self._widths: list[int] = []
         self._basis = ""
-        self.basis = WrappingLabel()
+        self.basis = ShrinkingLabel()
         self.basis.setObjectName("muted")
         self.basis.setContentsMargins(2, 4, 2, 0)
         self.fold_button = QToolButton()
@@ -220,7 +220,7 @@ class LegTablePane(Pane, QFrame):
         room = self.basis.width() - 2 * EDGE
         elided = self.basis.fontMetrics().elidedText(self._basis, Qt.TextElideMode.ElideRight, room)
         self.basis.setText(self._basis if self.height() > _TALL_ROWS * row_height() else elided)
-        self.basis.setToolTip(self._basis)
+        self.basis.setToolTip(plain_tooltip(self._basis))
         self.basis.setVisible(bool(self._basis) and self.fold_button.arrowType() == Qt.ArrowType.DownArrow)
 
     def _fit_columns(self) -> None:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QLabel, QLineEdit, QVBoxLayout
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QLineEdit, QVBoxLayout
 
 from routecheck.gui.theme import text_font
+from routecheck.gui.widgets.labels import WrappingLabel
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -55,11 +56,9 @@ class AcceptDialog(QDialog):
         self._enable_accept()
 
     def _lay_out(self, finding: Finding) -> None:
-        sentence, meaning = QLabel(finding.message), QLabel(WHAT_IT_MEANS)
+        sentence, meaning = WrappingLabel(finding.message), WrappingLabel(WHAT_IT_MEANS)
         sentence.setFont(text_font(bold=True))
         meaning.setObjectName("muted")
-        for label in (sentence, meaning):
-            label.setWordWrap(True)
         form = QFormLayout()
         form.addRow("&Reason", self.reason)
         form.addRow("B&y", self.by)

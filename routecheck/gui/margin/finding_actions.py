@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from routecheck.gui.theme import text_font
+from routecheck.gui.widgets.labels import WrappingLabel, plain_tooltip
 from routecheck.presentation.trial import changes_drawing
 
 if TYPE_CHECKING:
@@ -28,7 +29,7 @@ class _CorrectionRow:
 
     proposal: Proposal
     try_button: QPushButton
-    outcome: QLabel
+    outcome: WrappingLabel
 
 
 class FindingActions(QWidget):
@@ -77,7 +78,7 @@ class FindingActions(QWidget):
         try_button.setCheckable(True)
         try_button.setAccessibleName(f"Try {new}")
         shown = f"Show the route with {new}, dotted" if changes_drawing(proposal) else f"Say what comes of {new}"
-        try_button.setToolTip(f"{shown}; what stands here stays as it is")
+        try_button.setToolTip(plain_tooltip(f"{shown}; what stands here stays as it is"))
         change = _push_button("Change here", lambda: corrections.apply_proposal(proposal))
         change.setAccessibleName(f"Change here to {new}")
         change.setToolTip("Change what stands in this window, and nothing else")
@@ -88,7 +89,7 @@ class FindingActions(QWidget):
         return _CorrectionRow(proposal, try_button, outcome)
 
 
-def _button_row(buttons: Sequence[QPushButton], label: QLabel | None = None) -> QHBoxLayout:
+def _button_row(buttons: Sequence[QPushButton], label: WrappingLabel | None = None) -> QHBoxLayout:
     row = QHBoxLayout()
     row.setSpacing(GAP)
     for button in buttons:
@@ -99,10 +100,9 @@ def _button_row(buttons: Sequence[QPushButton], label: QLabel | None = None) -> 
     return row
 
 
-def _wrapping_label(text: str, *, bold: bool) -> QLabel:
-    label = QLabel(text)
+def _wrapping_label(text: str, *, bold: bool) -> WrappingLabel:
+    label = WrappingLabel(text)
     label.setFont(text_font(bold=bold) if bold else text_font(-1))
-    label.setWordWrap(True)
     label.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
     return label
 

@@ -11,7 +11,6 @@ from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
     QHBoxLayout,
-    QLabel,
     QListView,
     QTextBrowser,
     QToolButton,
@@ -23,6 +22,7 @@ from routecheck.gui.margin.finding_actions import FindingActions
 from routecheck.gui.margin.findings_list import FindingModel, FindingPainter, text_left
 from routecheck.gui.pane import Pane
 from routecheck.gui.theme import text_font
+from routecheck.gui.widgets.labels import WrappingLabel
 from routecheck.model import NOT_LOOKED_AT
 
 if TYPE_CHECKING:
@@ -122,9 +122,9 @@ class Margin(Pane, QFrame):
     def __init__(self, session: Session, theme: Theme, previous: QAction, following: QAction) -> None:
         super().__init__()
         self.setObjectName("margin")
-        self.headline, self.not_checked, self.counts, self.outcomes = (_wrapping() for _ in range(4))
+        self.headline, self.not_checked, self.counts, self.outcomes = (WrappingLabel() for _ in range(4))
         self.findings = FindingsView(session, theme)
-        self.not_looked_at = _wrapping(f"Not looked at: {NOT_LOOKED_AT}.")
+        self.not_looked_at = WrappingLabel(f"Not looked at: {NOT_LOOKED_AT}.")
         self.not_looked_at.setObjectName("muted")
         self.outcomes.setObjectName("muted")
         self.unchecked = QToolButton()
@@ -248,13 +248,6 @@ class Margin(Pane, QFrame):
 def _reasons_html(reasons: tuple[tuple[str, str], ...]) -> str:
     lines = (f"<p style='margin: 0 0 5px 0'><b>{escape(check)}</b>: {escape(why)}</p>" for check, why in reasons)
     return "".join(lines)
-
-
-def _wrapping(text: str = "") -> QLabel:
-    label = QLabel(text)
-    label.setWordWrap(True)
-    label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-    return label
 
 
 def _indented(widget: QWidget) -> QHBoxLayout:

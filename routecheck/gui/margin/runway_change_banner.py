@@ -7,10 +7,11 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QSizePolicy, QVBoxLayout
+from PySide6.QtWidgets import QFrame, QPushButton, QSizePolicy, QVBoxLayout
 
 from routecheck.gui.pane import Pane
 from routecheck.gui.theme import text_font
+from routecheck.gui.widgets.labels import MarkupLabel
 from routecheck.presentation.runway_change import runway_change
 
 if TYPE_CHECKING:
@@ -30,10 +31,7 @@ class RunwayChangeBanner(Pane, QFrame):
         self._session = session
         self._before: Assessment | None = None
         self._is_runway_typed = False
-        self.text = QLabel()
-        self.text.setWordWrap(True)
-        self.text.setTextFormat(Qt.TextFormat.RichText)
-        self.text.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.text = MarkupLabel()
         self.text.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
         self.text.setAccessibleName("What the other runway changes")
         self.seen_button = QPushButton("Seen")
@@ -70,13 +68,13 @@ class RunwayChangeBanner(Pane, QFrame):
             self._before = now
             return
         if self._is_runway_typed or _is_typed_to_its_end(self._before, now):
-            self._show_sentences(runway_change(self._before, now))
+            self.show_sentences(runway_change(self._before, now))
         if self._is_runway_typed and _input_compared(now.route.route_input) == _input_compared(
             self._session.route_input
         ):
             self._before, self._is_runway_typed = now, False
 
-    def _show_sentences(self, sentences: tuple[str, ...]) -> None:
+    def show_sentences(self, sentences: tuple[str, ...]) -> None:
         """Show the sentences. Without any the box goes, unless the runway typed to its end is what it is about."""
         if sentences:
             first, *middle, last = (escape(sentence) for sentence in sentences)

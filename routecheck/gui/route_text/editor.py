@@ -22,6 +22,7 @@ from PySide6.QtWidgets import QSizePolicy, QTextEdit, QToolTip
 from routecheck.gui.pane import Pane
 from routecheck.gui.theme import blend_colours, fixed_font
 from routecheck.gui.widgets.finding_badges import badge_size, paint_badge
+from routecheck.gui.widgets.labels import plain_tooltip
 from routecheck.model import Span, Weight
 
 if TYPE_CHECKING:
@@ -293,7 +294,7 @@ class RouteText(Pane, QTextEdit):
         at = self.cursorForPosition(self.viewport().mapFromGlobal(event.globalPos())).position()
         here = [u for u in self._underlines if u.cursor.selectionStart() <= at <= u.cursor.selectionEnd()]
         sentences = dict.fromkeys(f"{u.index + 1}  {u.message}" for u in here)
-        QToolTip.showText(event.globalPos(), "\n".join(sentences), self)
+        QToolTip.showText(event.globalPos(), plain_tooltip("\n".join(sentences)), self)
         return True
 
     def _height(self) -> int:

@@ -14,6 +14,7 @@ from routecheck.gui.pane import Pane
 from routecheck.gui.theme import fixed_font, text_font
 from routecheck.gui.widgets.chooser import ThemedComboBox
 from routecheck.gui.widgets.flow_layout import FlowLayout
+from routecheck.gui.widgets.labels import PlainLabel, plain_tooltip
 from routecheck.reading.field_kinds import DAY
 from routecheck.reading.input_fields import INPUT_FIELDS, read_texts
 
@@ -162,7 +163,7 @@ class FlightFields(Pane, QWidget):
                 line.setProperty("unread", field.name in unread)
                 line.style().polish(line)
             self._fit_width(field)
-            line.setToolTip(unread.get(field.name) or _describe(field, self._text(field)))
+            line.setToolTip(plain_tooltip(unread.get(field.name) or _describe(field, self._text(field))))
 
     def _fit_width(self, field: InputField) -> None:
         line = self.fields[field.name]
@@ -208,7 +209,7 @@ def _labelled(fields: list[tuple[str, QWidget]]) -> QWidget:
     grid.setHorizontalSpacing(8)
     grid.setVerticalSpacing(2)
     for column, (text, field) in enumerate(fields):
-        label = QLabel(text)
+        label = PlainLabel(text)
         label.setBuddy(field)
         grid.addWidget(label, 0, column)
         grid.addWidget(field, 1, column)

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QCheckBox, QHBoxLayout, QPushButton, QVBoxLayout, 
 
 from routecheck.gui.pane import Pane
 from routecheck.gui.theme import text_font
-from routecheck.gui.widgets.labels import WrappingLabel
+from routecheck.gui.widgets.labels import ShrinkingLabel
 from routecheck.presentation.changes import change_label, pending_changes_line
 
 if TYPE_CHECKING:
@@ -21,7 +21,7 @@ class PendingChangesBar(Pane, QWidget):
     def __init__(self, corrections: CorrectionActions) -> None:
         super().__init__()
         self._corrections = corrections
-        self.line = WrappingLabel()
+        self.line = ShrinkingLabel()
         self.boxes: list[QCheckBox] = []
         self._rows: list[QWidget] = []
         self._column = QVBoxLayout(self)
@@ -52,7 +52,8 @@ class PendingChangesBar(Pane, QWidget):
         self.setVisible(bool(text))
 
     def _make_box(self, index: int, what: str) -> QCheckBox:
-        box = QCheckBox(f"{what}: corrected elsewhere too")
+        # Qt takes & for a shortcut.
+        box = QCheckBox(f"{what}: corrected elsewhere too".replace("&", "&&"))
         box.setFont(text_font(-1))
         box.toggled.connect(lambda _: self._corrections.tick_change(index))
         return box

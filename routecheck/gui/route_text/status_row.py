@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from routecheck.gui.pane import Pane
 from routecheck.gui.theme import text_font
-from routecheck.gui.widgets.labels import WrappingLabel
+from routecheck.gui.widgets.labels import PlainLabel, ShrinkingLabel
 
 _SLOW_MS = 250
 """A load that takes longer shows its progress."""
@@ -21,7 +21,7 @@ class StatusRow(Pane, QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.recognised, self.message, self.progress = WrappingLabel(), WrappingLabel(), QLabel()
+        self.recognised, self.message, self.progress = ShrinkingLabel(), ShrinkingLabel(), PlainLabel()
         self._share = 1.0
         self._delay = QTimer(self, singleShot=True, interval=_SLOW_MS)
         self._delay.timeout.connect(self._write_progress)

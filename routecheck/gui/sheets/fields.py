@@ -6,10 +6,11 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QGridLayout, QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import QGridLayout, QLineEdit, QWidget
 
 from routecheck.gui.theme import text_font
 from routecheck.gui.widgets.chooser import ThemedComboBox
+from routecheck.gui.widgets.labels import PlainLabel, WrappingLabel
 from routecheck.settings.sheets import QUANTITIES, contradictions
 
 if TYPE_CHECKING:
@@ -47,7 +48,7 @@ class QuantityField:
 
     def __init__(self, quantity: Quantity, label: str, group: str) -> None:
         self.quantity = quantity
-        self.label, self.edit, self.unit, self.note = QLabel(label), QLineEdit(), ThemedComboBox(), QLabel()
+        self.label, self.edit, self.unit, self.note = PlainLabel(label), QLineEdit(), ThemedComboBox(), WrappingLabel()
         self.label.setBuddy(self.edit)
         self.edit.setAccessibleName(f"{group}, {label}")
         self.edit.setPlaceholderText("not said")
@@ -57,7 +58,6 @@ class QuantityField:
         self.unit.setEnabled(len(quantity.units) > 1)
         self.unit.setVisible(bool(quantity.unit))
         self.unit.currentTextChanged.connect(self._change_unit)
-        self.note.setWordWrap(True)
         self._shown: tuple[str, float | None] = ("", None)
         self._unit = quantity.unit
 
@@ -149,7 +149,7 @@ class SheetFields(QWidget):
     def _add_group(
         self, grid: QGridLayout, group: str, labels: dict[str, str], quantities: dict[str, Quantity]
     ) -> None:
-        head = QLabel(group)
+        head = PlainLabel(group)
         head.setFont(text_font(bold=True))
         grid.addWidget(head, grid.rowCount(), 0, 1, 4)
         for key, label in labels.items():

@@ -12,17 +12,17 @@ from PySide6.QtWidgets import (
     QDialogButtonBox,
     QFrame,
     QHBoxLayout,
-    QLabel,
     QLineEdit,
     QListWidget,
-    QMessageBox,
     QScrollArea,
     QVBoxLayout,
     QWidget,
 )
 
+from routecheck.gui import dialogs
 from routecheck.gui.sheets.fields import SheetFields
 from routecheck.gui.theme import text_font
+from routecheck.gui.widgets.labels import WrappingLabel
 from routecheck.settings.sheets import is_same_name
 
 if TYPE_CHECKING:
@@ -41,7 +41,6 @@ _STILL_TYPICAL = (
 _OWN = "Your own sheet, with your manual's figures."
 _NOT_ACCEPTED = "Not saved as long as a value is not taken: the reason stands beside it."
 _Role = QDialogButtonBox.ButtonRole
-_Answer = QMessageBox.StandardButton
 
 
 class SheetWindow(QDialog):
@@ -61,7 +60,7 @@ class SheetWindow(QDialog):
         self.list, self.name, self.fields = QListWidget(), QLineEdit(), SheetFields()
         self.list.setAccessibleName("Aircraft sheets")
         self.name.setAccessibleName("Name of the sheet")
-        self.kind_note, self.message = QLabel(), QLabel()
+        self.kind_note, self.message = WrappingLabel(), WrappingLabel()
         self.manuals = QCheckBox("These are my &manual's figures")
         self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         self.save_button = self.buttons.addButton("&Save", _Role.ActionRole)
@@ -210,20 +209,17 @@ class SheetWindow(QDialog):
             self._drop_copy()
             self._mark_row(self._index)
             self._open_sheet(self._index)
-        elif (sheet := self.sheet) and self._confirm(f"Remove your sheet “{sheet.name}”? Its file is deleted."):
+        elif (sheet := self.sheet) and self._may_discard(f"Remove your sheet “{sheet.name}”? Its file is deleted."):
             self.remove_wanted.emit(sheet.name)
 
     def _may_leave(self) -> bool:
         """Whether nothing typed would be lost, or the user says that it may."""
         if not self.changed:
             return True
-        return self._confirm(f"“{self.name.text()}” is not saved. Discard what was typed?")
+        return self._may_discard(f"“{self.name.text()}” is not saved. Discard what was typed?")
 
-    def _confirm(self, question: str) -> bool:
-        asked = QMessageBox.question(
-            self, "Aircraft sheets", question, _Answer.Discard | _Answer.Cancel, _Answer.Cancel
-        )
-        return asked == _Answer.Discard
+    def _may_discard(self, question: str) -> bool:
+        return dialogs.confirm_discard(self, "Aircraft sheets", question)
 
     def _connect(self) -> None:
         self.list.currentRowChanged.connect(self._choose_row)
@@ -238,8 +234,6 @@ class SheetWindow(QDialog):
             button.setAutoDefault(False)
 
     def _lay_out(self) -> None:
-        for label in (self.kind_note, self.message):
-            label.setWordWrap(True)
         self.kind_note.setObjectName("muted")
         self.message.setFont(text_font(bold=True))
         self.message.hide()

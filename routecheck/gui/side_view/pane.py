@@ -5,12 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSize, Qt, QTimer
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QSizePolicy, QSplitter, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QSizePolicy, QSplitter, QToolButton, QVBoxLayout, QWidget
 
 from routecheck import formatting
 from routecheck.gui.pane import Pane
 from routecheck.gui.side_view.text import LEAST_LINES, line_height
 from routecheck.gui.theme import text_font
+from routecheck.gui.widgets.labels import PlainLabel, plain_tooltip
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -57,7 +58,7 @@ class SidePane(Pane, QFrame):
         self.fold.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
         self.fold.setText(fold.text().replace("&", ""))
         self.fold.clicked.connect(fold.trigger)
-        self.notes = QLabel()
+        self.notes = PlainLabel()
         self.notes.setObjectName("muted")
         self.notes.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
         self.looks = [QToolButton() for _ in looks]
@@ -195,7 +196,7 @@ class SidePane(Pane, QFrame):
         whole = " ".join(notes)
         metrics = self.notes.fontMetrics()
         self.notes.setText(metrics.elidedText(whole, Qt.TextElideMode.ElideRight, max(self.notes.width(), 0)))
-        self.notes.setToolTip("\n".join(notes))
+        self.notes.setToolTip(plain_tooltip("\n".join(notes)))
         self.notes.setAccessibleName(whole)
 
     def _notes(self) -> list[str]:

@@ -5,23 +5,24 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLabel, QWidget
 
 from routecheck.gui.theme import text_font
+from routecheck.gui.widgets.labels import PlainLabel
 
 if TYPE_CHECKING:
+    from PySide6.QtWidgets import QWidget
+
     from routecheck.gui.theme import Theme
 
 _ANY_WIDTH = 16777215
 
 
-class ReadOut(QLabel):
+class ReadOut(PlainLabel):
     """Text over a drawing; the mouse goes through it. Whoever owns it moves it where it covers nothing."""
 
     def __init__(self, parent: QWidget, theme: Theme) -> None:
-        super().__init__(parent)
+        super().__init__(parent=parent)
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
-        self.setTextFormat(Qt.TextFormat.PlainText)
         self.setMargin(5)
         self.set_theme(theme)
         self.refresh_font()
