@@ -1,7 +1,8 @@
 """Which check explains which: one cause, one finding. The one table of it, and what the runner does by it.
 
 A finding is explained by one of another check at the same words, if the table names that check. It is then taken off
-the list and counts as not checked; what explains it stands on the list.
+the list and counts as not checked; what explains it stands on the list. One rule more stands in corrections: of the
+findings that the same correction clears, only those most to the point stay.
 """
 
 from __future__ import annotations
