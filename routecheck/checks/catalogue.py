@@ -56,7 +56,7 @@ class Measured:
 
 
 PUBLISHED_ROUTES = (
-    "4,491 published U.S. routes (FAA preferred routes, January 2023, as far as the data of cycle 2301 places them "
+    "4,480 published U.S. routes (FAA preferred routes, January 2023, as far as the data of cycle 2301 places them "
     "in full)"
 )
 """The routes that `Measured` counts."""

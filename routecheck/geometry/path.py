@@ -13,12 +13,14 @@ from routecheck.model import (
     BrokenAirway,
     Connection,
     EndUnplaced,
+    NoRouteGiven,
     OffAirway,
     OpenEnd,
     PathPoint,
     ProcedureElsewhere,
     ProcedureOutOfPlace,
     ResolvedRoute,
+    RouteCutShort,
     RoutePoint,
     UnknownAirway,
     UnknownProcedure,
@@ -39,6 +41,8 @@ _GAP_REASONS: Mapping[type[ConnectionFault], str] = {
     BrokenAirway: "{name} is not continuous from {start} to {end}",
     OpenEnd: "where {name} is joined or left is not said",
     EndUnplaced: "an end of {name} could not be placed",
+    NoRouteGiven: "no route is given",
+    RouteCutShort: "the route is cut short here (T): how it goes on is not in the text",
     ProcedureOutOfPlace: "{name} is not at its end of the route, so that it leads nowhere",
     UnknownProcedure: "procedure {name} is not in the data",
     ProcedureElsewhere: "{name} belongs to another airport",
@@ -195,7 +199,7 @@ def _span_of_link(resolved: ResolvedRoute, connection: Connection) -> Span | Non
 def gap_reason(connection: Connection, start: RoutePoint, end: RoutePoint) -> str:
     """Why the path of a link is not fixed, in words; asked only of one that is a gap."""
     name = connection.airway
-    if connection.via is Via.UNKNOWN:
+    if connection.via is Via.UNKNOWN and connection.fault is None:
         return f"track {name[-1:]} of which day? Paste its points"
     match connection.fault:
         case None:

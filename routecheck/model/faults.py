@@ -77,6 +77,16 @@ class EndUnplaced:
 
 
 @dataclass(frozen=True, slots=True)
+class NoRouteGiven:
+    """The text names neither a point nor DCT between the aerodromes, so that nothing says how to get there."""
+
+
+@dataclass(frozen=True, slots=True)
+class RouteCutShort:
+    """T ends the text: how the route goes on from here is not in it (ICAO Doc 4444 Appendix 2, Item 15)."""
+
+
+@dataclass(frozen=True, slots=True)
 class ProcedureOutOfPlace:
     """A SID that does not begin the route, or a STAR that does not end it."""
 
@@ -111,6 +121,8 @@ ConnectionFault = (
     | SeveralCrossings
     | OpenEnd
     | EndUnplaced
+    | NoRouteGiven
+    | RouteCutShort
     | ProcedureOutOfPlace
     | UnknownProcedure
     | ProcedureElsewhere

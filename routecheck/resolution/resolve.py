@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import accumulate
 from typing import TYPE_CHECKING
 
 from routecheck.formatting import short
 from routecheck.model import (
     LostChoice,
+    NoRouteGiven,
     Place,
     PlaceKind,
     ResolvedRoute,
+    RouteCutShort,
     RoutePoint,
+    Via,
     Word,
     WordKind,
     WordRole,
@@ -36,7 +40,7 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Sequence
 
-    from routecheck.model import ParsedRoute, RouteInput
+    from routecheck.model import Connection, ParsedRoute, RouteInput
     from routecheck.navdata.database import NavDatabase
 
 _BESIDE_THE_PATH = {
@@ -70,6 +74,7 @@ def resolve(parsed: ParsedRoute, database: NavDatabase, date: dt.date) -> Resolv
     covered = _covered(chain, places, database)
     route_points = tuple([_stop(chain, choice, index, covered[index]) for index in range(len(chain.slots))])
     connections = tuple([link_of(chain, route_points, index, ends, database) for index in range(len(chain.ties))])
+    connections = _without_what_is_missing(parsed, items, connections)
     if approach:
         route_points, connections = with_approach(
             route_points, connections, Side(ends.destination, runways[1]), approach, database
@@ -91,6 +96,17 @@ def resolve(parsed: ParsedRoute, database: NavDatabase, date: dt.date) -> Resolv
         ),
         departure_end=far_end(database, ends.departure, runways[0]),
     )
+
+
+def _without_what_is_missing(
+    parsed: ParsedRoute, items: Sequence[Item], connections: tuple[Connection, ...]
+) -> tuple[Connection, ...]:
+    """No connection is direct where nothing says so: in a text without a route, and behind the T of one cut short."""
+    if not items:
+        return (replace(connections[0], via=Via.UNKNOWN, fault=NoRouteGiven()), *connections[1:])
+    if parsed.words[-1].kind is WordKind.TRUNCATION:
+        return (*connections[:-1], replace(connections[-1], via=Via.UNKNOWN, fault=RouteCutShort()))
+    return connections
 
 
 def _runways(parsed: ParsedRoute, first: int | None, last: int | None, of_approach: str) -> tuple[str, str]:

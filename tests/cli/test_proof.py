@@ -373,3 +373,10 @@ def test_the_approach_fills_an_entry_that_names_none(command, tmp_path, stated):
     result = json.loads(out)
     assert ("I27" in {leg["via"] for leg in result["legs"]}) == (stated == "")
     assert ("unknown-procedure" in {finding["check"] for finding in result["findings"]}) == (stated == "I09")
+
+
+@pytest.mark.parametrize("route", ["", "?", "*", "—", '""', "T", "VFR", "IFR", "N0430F350", "XVAL", ",,,,", "--- DCT"])
+def test_what_is_no_route_never_passes_as_a_direct_flight(command, route):
+    code, out, _ = command("proof", "--route", route, *CLEAN[2:])
+    assert code == 1
+    assert "all of the route" not in out

@@ -235,7 +235,7 @@ def test_a_detour_is_not_hidden_by_writing_its_point_twice():
 
 
 def test_a_whole_route_on_one_spot():
-    route = reckoned("", "XVAL", "XVAL")
+    route = reckoned("DCT", "XVAL", "XVAL")
     assert (route.totals.distance_nm, route.totals.checked_share, route.totals.direct_nm) == (0.0, 1.0, 0.0)
     assert route.legs[0].course_true_deg is None
 

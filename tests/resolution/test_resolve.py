@@ -282,3 +282,22 @@ def test_an_unread_word_stays_as_a_point_without_a_place(flown):
     assert idents(answer) == ["XVAL", "LENDU", "☂", "PIKAR", "XVOR"]
     assert [leg.distance_nm is None for leg in answer.legs] == [False, True, True, False]
     assert answer.totals.gaps == 2
+
+
+@pytest.mark.parametrize(
+    "text", ["", "T", "VFR", "IFR", "N0430F350", "XVAL", "XVOR", "XVAL XVOR", "N0430F350 T", "()", '""']
+)
+def test_a_text_that_names_no_route_is_no_direct_flight(flown, text):
+    route = flown(text)
+    assert [leg.distance_nm for leg in route.legs] == [None]
+    assert route.totals.checked_share == 0.0
+    assert route.legs[0].gap == "no route is given"
+
+
+def test_a_route_cut_short_is_open_from_there(flown):
+    whole, cut = flown("LENDU UM12 TOVIK DCT SARNO"), flown("LENDU UM12 TOVIK DCT SARNO T")
+    assert whole.totals.checked_share == 1.0
+    assert cut.legs[-1].distance_nm is None
+    assert "cut short" in cut.legs[-1].gap
+    assert cut.totals.checked_share < 1.0
+    assert cut.totals.distance_nm == whole.totals.distance_nm - whole.legs[-1].distance_nm

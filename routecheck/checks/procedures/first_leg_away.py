@@ -28,7 +28,7 @@ DOUBTFUL = Limit("doubtful_nm", 700.0, "NM", OWN_CHOICE)
     sentence="The first or last point lies far from its airport, with no SID or STAR and no point between.",
     explanation="Doubtful beyond 700 NM, a Note beyond 200.",
     false_alarms="long-range flights that are filed direct to a distant point.",
-    measured=Measured(doubtful=0.45, note=1.02),
+    measured=Measured(doubtful=0.45, note=1.03),
     limits=[NOTE, DOUBTFUL],
     flagged=[
         case("«SARNO» DCT KEBUL DCT RIPAS", departure="XVAL"),

@@ -44,7 +44,7 @@ D_VALUE = Limit(
         "published airways that overshoot, coastal routing, a feeder beyond the field, a way round closed airspace or "
         "weather."
     ),
-    measured=Measured(doubtful=1.02),
+    measured=Measured(doubtful=1.03),
     limits=[D_VALUE],
     citations=["geodesics"],
     flagged=["31S000E 31S002E «29S004E» 31S006E 31S008E", "LENDU DCT «PIKOR» DCT UVAGI DCT TOVIK"],

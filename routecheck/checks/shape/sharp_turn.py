@@ -34,7 +34,7 @@ SHORTEST = Limit("shortest_nm", 3.0, "NM", OWN_CHOICE, why="courses of shorter l
     false_alarms=(
         "short stretches between a navaid and a point beside it; published routes that double back near terminals."
     ),
-    measured=Measured(doubtful=0.56, note=4.68),
+    measured=Measured(doubtful=0.56, note=4.69),
     limits=[DOUBTFUL, NOTE, SHORTEST],
     citations=["ff-ice-example"],
     flagged=["31S000E «31S002E» «31S001E» 31S004E"],
