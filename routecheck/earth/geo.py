@@ -16,9 +16,8 @@ from pyproj import Geod
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from numpy.typing import NDArray
+    from routecheck.arrays import Floats
 
-    Floats = NDArray[np.float64]
     _Vector = tuple[float, float, float]
     _Line = tuple[float, float, float]  # lat, lon and true course it starts with, degrees
 

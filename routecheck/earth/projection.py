@@ -16,9 +16,8 @@ from pyproj import Transformer
 from pyproj.enums import TransformDirection
 
 if TYPE_CHECKING:
-    from numpy.typing import NDArray
+    from routecheck.arrays import Floats
 
-    Floats = NDArray[np.float64]
 
 RADIUS_NM = 10800.0 / math.pi
 """The sphere on which a degree of a great circle is 60 NM."""

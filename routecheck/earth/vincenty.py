@@ -13,9 +13,8 @@ import numpy as np
 from routecheck.earth import geo
 
 if TYPE_CHECKING:
-    from numpy.typing import NDArray
+    from routecheck.arrays import Flags, Floats
 
-    Floats = NDArray[np.float64]
 
 _A, _F = 6378137.0, 1 / 298.257223563  # WGS 84: metres, flattening
 _B = _A * (1 - _F)
@@ -36,7 +35,7 @@ def distances_nm(lat1: Floats, lon1: Floats, lat2: Floats, lon2: Floats) -> Floa
     return found
 
 
-def _vincenty(u1: Floats, u2: Floats, longitudes: Floats) -> tuple[Floats, NDArray[np.bool_]]:
+def _vincenty(u1: Floats, u2: Floats, longitudes: Floats) -> tuple[Floats, Flags]:
     """Metres for reduced latitudes and differences of longitude (radians), and which of them can be relied on."""
     sin_both, cos_both = np.sin(u1) * np.sin(u2), np.cos(u1) * np.cos(u2)
     cos_u2, cross_1, cross_2 = np.cos(u2), np.cos(u1) * np.sin(u2), np.sin(u1) * np.cos(u2)

@@ -19,14 +19,10 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Iterable, Iterator, Sequence
 
-    from numpy.typing import NDArray
-
+    from routecheck.arrays import Flags, Floats, Indices
     from routecheck.geometry.path import Path
     from routecheck.model import Place, VariationFrom
 
-    Floats = NDArray[np.float64]
-    Numbers = NDArray[np.intp]
-    Marks = NDArray[np.bool_]
 
 T = TypeVar("T")
 
@@ -74,7 +70,7 @@ class Columns:
         self.points = list(chain.from_iterable(path.points for path in paths))
         standings = _Standings()
         rows = chain.from_iterable(standings.of(path.places, date) for path, date in zip(paths, dates, strict=True))
-        self._rows: Numbers = np.fromiter(rows, dtype=np.intp, count=len(self.points))
+        self._rows: Indices = np.fromiter(rows, dtype=np.intp, count=len(self.points))
         *figures, sources = zip(*standings.table, strict=True)
         self.lat, self.lon, self.variation = (np.array(column)[self._rows] for column in figures)
         self.sources = np.array(sources, dtype=object)[self._rows]
@@ -91,29 +87,29 @@ class Columns:
 
     def _number(self, paths: Sequence[Path]) -> None:
         routes = np.arange(len(paths) + 1)
-        self.first_point: Numbers = np.cumsum([0, *(len(path.points) for path in paths)])
-        self.first_leg: Numbers = self.first_point - routes
-        self.route: Numbers = np.repeat(routes[:-1], np.diff(self.first_point))
-        self.start: Numbers = np.arange(self.first_leg[-1]) + np.repeat(routes[:-1], np.diff(self.first_leg))
-        self.end: Numbers = self.start + 1
+        self.first_point: Indices = np.cumsum([0, *(len(path.points) for path in paths)])
+        self.first_leg: Indices = self.first_point - routes
+        self.route: Indices = np.repeat(routes[:-1], np.diff(self.first_point))
+        self.start: Indices = np.arange(self.first_leg[-1]) + np.repeat(routes[:-1], np.diff(self.first_leg))
+        self.end: Indices = self.start + 1
 
-    def marked(self, legs: Iterable[int]) -> Marks:
+    def marked(self, legs: Iterable[int]) -> Flags:
         """For every leg whether its number is among these."""
         marks = np.zeros(len(self.start), dtype=np.bool_)
         marks[list(legs)] = True
         return marks
 
-    def into(self, points: Numbers) -> Numbers:
+    def into(self, points: Indices) -> Indices:
         """The leg that comes into each of these points, by number; no first point may be among them."""
         return points - self.route[points] - 1
 
-    def once(self, starts: Numbers, ends: Numbers) -> tuple[Numbers, Numbers]:
+    def once(self, starts: Indices, ends: Indices) -> tuple[Indices, Indices]:
         """The indices of pairs of places that are each named once, and for every pair which of these it is."""
         asked = self._rows[starts] * len(self._rows) + self._rows[ends]
         _, once, answers = np.unique(asked, return_index=True, return_inverse=True)
         return once, answers
 
-    def geodesics(self, *pairs: tuple[Numbers, Numbers]) -> list[Floats]:
+    def geodesics(self, *pairs: tuple[Indices, Indices]) -> list[Floats]:
         """For arrays of points from and to, each of shape (n,), in one call the (course, end course, distance).
 
         Each of shape (3, n), degrees and NM; NaN where an end is not placed. What several routes ask is computed once.
@@ -133,6 +129,6 @@ def _by_number(parts: Iterable[dict[int, T]], begins: Sequence[int]) -> dict[int
     return {begin + i: found for begin, part in zip(begins, parts, strict=False) for i, found in part.items()}
 
 
-def listed(column: Floats, there: Marks) -> list[float | None]:
+def listed(column: Floats, there: Flags) -> list[float | None]:
     """A column as a list, None where there is nothing."""
     return np.where(there, column, None).tolist()  # type: ignore[call-overload, no-any-return]

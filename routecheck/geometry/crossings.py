@@ -14,8 +14,7 @@ from routecheck.earth import geo
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from numpy.typing import NDArray
-
+    from routecheck.arrays import Flags, Floats
     from routecheck.model import Place, Route
 
 _TURNS_BEFORE_IT_CAN_CROSS = 180.0
@@ -114,13 +113,13 @@ def _share(one: _Box, two: _Box) -> bool:
 
 
 def _meet(
-    a: NDArray[np.float64],
-    b: NDArray[np.float64],
-    normal: NDArray[np.float64],
-    c: NDArray[np.float64],
-    d: NDArray[np.float64],
-    normals: NDArray[np.float64],
-) -> NDArray[np.bool_]:
+    a: Floats,
+    b: Floats,
+    normal: Floats,
+    c: Floats,
+    d: Floats,
+    normals: Floats,
+) -> Flags:
     """Which great-circle arcs c-d (rows) cross the arc a-b, ends not counted: each splits the other's ends."""
     one_side = (c @ normal) * (d @ normal) < -1e-18
     other_side = (normals @ a) * (normals @ b) < -1e-18
@@ -128,7 +127,7 @@ def _meet(
     return one_side & other_side & same_half
 
 
-def _unit(route: Route, points: list[int]) -> NDArray[np.float64]:
+def _unit(route: Route, points: list[int]) -> Floats:
     placed = [route.points[i].place for i in points]
     lat = np.radians([p.lat for p in placed if p])
     lon = np.radians([p.lon for p in placed if p])

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Sequence
 
-    from routecheck.geometry.columns import Floats, Numbers
+    from routecheck.arrays import Floats, Indices
     from routecheck.geometry.path import Path
     from routecheck.model import AltitudeWindow, PathPoint, ResolvedRoute
 
@@ -69,7 +69,7 @@ def compute_routes(resolved: Sequence[ResolvedRoute], dates: Sequence[dt.date]) 
     return routes
 
 
-def _around(paths: Sequence[Path], columns: Columns) -> tuple[Numbers, Numbers]:
+def _around(paths: Sequence[Path], columns: Columns) -> tuple[Indices, Indices]:
     """The ends of all runs of unplaced points by their numbers in the batch."""
     begins = columns.first_point.tolist()
     pairs = [(begin + i, begin + j) for begin, path in zip(begins, paths, strict=False) for i, j in path.unplaced]
@@ -81,7 +81,7 @@ def _known(column: Floats) -> list[float | None]:
     return listed(column, ~np.isnan(column))
 
 
-def _with_own(columns: Columns, asked: Numbers, of_legs: Floats) -> Floats:
+def _with_own(columns: Columns, asked: Indices, of_legs: Floats) -> Floats:
     """The figures of all legs, shape (3, n): geodesics, and what the legs of procedures bring with them."""
     figures = np.full((3, len(columns.start)), np.nan)
     figures[:, asked] = of_legs

@@ -10,7 +10,8 @@ import numpy as np
 from routecheck.model import Turn
 
 if TYPE_CHECKING:
-    from routecheck.geometry.columns import Columns, Floats, Marks, Numbers
+    from routecheck.arrays import Flags, Floats, Indices
+    from routecheck.geometry.columns import Columns
 
 _NOWHERE = -1
 
@@ -19,11 +20,11 @@ _NOWHERE = -1
 class Turning:
     """The points `at` which the route leads from a fixed leg on to the point `onward`: the next that lies elsewhere."""
 
-    at: Numbers
-    onward: Numbers
+    at: Indices
+    onward: Indices
 
     @property
-    def past(self) -> tuple[Numbers, Numbers]:
+    def past(self) -> tuple[Indices, Indices]:
         """The geodesics past them."""
         return self.at - 1, self.onward
 
@@ -49,7 +50,7 @@ def turning(columns: Columns) -> Turning:
     return Turning(at, onward[at])
 
 
-def _onward(columns: Columns) -> Numbers:
+def _onward(columns: Columns) -> Indices:
     """For every point the next one that lies elsewhere (else the last); none where no fixed path leads there."""
     onward = np.full(len(columns.points), _NOWHERE)
     last = columns.first_point[1:] - 1
@@ -85,11 +86,11 @@ def turns_of(columns: Columns, where: Turning, past: Floats, legs: Courses) -> l
     return found
 
 
-def _beside_an_airport(columns: Columns, at: Numbers) -> Marks:
+def _beside_an_airport(columns: Columns, at: Indices) -> Flags:
     """Which points are the first or last of their path, or of its stops, between the aerodromes."""
     route_points = np.array([_NOWHERE if point.route_point is None else point.route_point for point in columns.points])
     first, last = columns.first_point[columns.route[at]], columns.first_point[columns.route[at] + 1] - 1
-    beside: Marks = (
+    beside: Flags = (
         (at == first + 1) | (at == last - 1) | (route_points[at] == 1) | (route_points[at] == route_points[last] - 1)
     )
     return beside

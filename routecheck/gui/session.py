@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from routecheck.model import Assessment, Route, RouteInput, Span
     from routecheck.navdata.database import NavDatabase
     from routecheck.presentation.assessment_view import AssessmentView
-    from routecheck.presentation.graticule import Box
+    from routecheck.presentation.graticule import ChartBox
     from routecheck.presentation.selection import Selection
 
     Loader = Callable[[Callable[[float], None]], NavDatabase]
@@ -134,7 +134,7 @@ class _Worker(QObject):
             self.tried.emit(number, assessment)
 
     @Slot(int, object, object, object)
-    def survey(self, number: int, route: Route, projection: Projection, view: Box) -> None:
+    def survey(self, number: int, route: Route, projection: Projection, view: ChartBox) -> None:
         """Gather what lies about a view. Answers about the route come first; after each the Picture asks again."""
         if number < self.newest_survey or self._database is None or self._answered < self.newest:
             return
@@ -219,7 +219,7 @@ class Session(QObject):
         """Give up loading; the data in use stays."""
         self._worker.stop = True
 
-    def request_nearby(self, route: Route, projection: Projection, view: Box) -> None:
+    def request_nearby(self, route: Route, projection: Projection, view: ChartBox) -> None:
         """Ask what the loaded data has about a view of the Picture."""
         self._worker.newest_survey += 1
         self._to_survey.emit(self._worker.newest_survey, route, projection, view)

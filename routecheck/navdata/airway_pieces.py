@@ -38,7 +38,7 @@ def join_segments(
         if record.start in places and record.end in places
     ]
     net = _Net(stretches)
-    return tuple(_airway(designator, [stretches[i] for i in piece], places) for piece in net.pieces())
+    return tuple(_airway(designator, [stretches[i] for i in piece], places) for piece in net.join_all())
 
 
 class _Net:
@@ -52,7 +52,7 @@ class _Net:
             self._from.setdefault(record.start, []).append(i)
             self._to.setdefault(record.end, []).append(i)
 
-    def pieces(self) -> Iterable[list[int]]:
+    def join_all(self) -> Iterable[list[int]]:
         """Pieces as numbers of segments in coded order, until every segment lies on one."""
         placed: set[int] = set()
         for i in range(len(self._stretches)):

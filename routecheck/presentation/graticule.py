@@ -14,11 +14,10 @@ from routecheck.earth.projection import RADIUS_NM
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from numpy.typing import NDArray
+    from routecheck.arrays import Floats, Indices
+    from routecheck.earth.projection import Projection
 
-    from routecheck.earth.projection import Floats, Projection
-
-Box = tuple[float, float, float, float]
+ChartBox = tuple[float, float, float, float]
 """West, south, east and north edge in NM of the plane."""
 
 _STEPS_DEG = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 15.0, 30.0)
@@ -60,20 +59,20 @@ class Graticule:
     """
 
     lines: Floats
-    line_of: NDArray[np.int_]
+    line_of: Indices
     names: tuple[str, ...]
-    box: Box
+    box: ChartBox
 
-    def holds(self, view: Box) -> bool:
+    def holds(self, view: ChartBox) -> bool:
         """Whether lines are drawn in all of a view."""
         west, south, east, north = self.box
         return west <= view[0] and south <= view[1] and east >= view[2] and north >= view[3]
 
-    def edge_names(self, view: Box) -> tuple[EdgeName, ...]:
+    def edge_names(self, view: ChartBox) -> tuple[EdgeName, ...]:
         """Where the lines meet the edges of a view, unless they run along an edge; each line once an edge."""
         return tuple(name for edge in Edge for name in self._names_on(edge, view))
 
-    def _names_on(self, edge: Edge, view: Box) -> Iterator[EdgeName]:
+    def _names_on(self, edge: Edge, view: ChartBox) -> Iterator[EdgeName]:
         axis, which = edge.value
         at, along = view[which], 1 - axis
         start, reach = self.lines[:-1], np.diff(self.lines, axis=0)
@@ -89,7 +88,7 @@ class Graticule:
             yield EdgeName(self.names[line], x, y, edge)
 
 
-def graticule(projection: Projection, view: Box) -> Graticule:
+def graticule(projection: Projection, view: ChartBox) -> Graticule:
     """The lines that cross a view and what lies about it, at a step that suits the view."""
     box = grown(view, _ABOUT * (view[2] - view[0]), _ABOUT * (view[3] - view[1]))
     lats, lons = _seen(projection, box)
@@ -105,7 +104,7 @@ def graticule(projection: Projection, view: Box) -> Graticule:
     return Graticule(joined(pieces), line_of, tuple(names), box)
 
 
-def grown(box: Box, east_west: float, north_south: float) -> Box:
+def grown(box: ChartBox, east_west: float, north_south: float) -> ChartBox:
     """A box larger by so much on each side."""
     west, south, east, north = box
     return west - east_west, south - north_south, east + east_west, north + north_south
@@ -125,7 +124,7 @@ def joined(pieces: list[Floats]) -> Floats:
     return np.concatenate([part for piece in pieces for part in (piece, stop)])
 
 
-def _seen(projection: Projection, box: Box) -> tuple[Floats, tuple[float, float]]:
+def _seen(projection: Projection, box: ChartBox) -> tuple[Floats, tuple[float, float]]:
     """Latitudes met in a view, and the longitudes it spans as (first, last), first up to 360 below last."""
     xs, ys = np.linspace(box[0], box[2], 13), np.linspace(box[1], box[3], 13)
     places = projection.back_many(np.dstack(np.meshgrid(xs, ys)).reshape(-1, 2))
@@ -159,7 +158,7 @@ def _near(lon: float, seen: tuple[float, float], step: float) -> bool:
     return bool((lon - seen[0] + step) % 360.0 <= seen[1] - seen[0] + 2 * step)
 
 
-def _inside(point: tuple[float, float], box: Box) -> bool:
+def _inside(point: tuple[float, float], box: ChartBox) -> bool:
     return box[0] <= point[0] <= box[2] and box[1] <= point[1] <= box[3]
 
 

@@ -26,9 +26,9 @@ from routecheck.vertical.windows import in_force
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from routecheck.earth.projection import Floats
+    from routecheck.arrays import Floats
     from routecheck.model import Assessment, Leg, LostChoice, Place, Route
-    from routecheck.presentation.graticule import Box
+    from routecheck.presentation.graticule import ChartBox
 
 _STEP_NM = 100.0
 _LEAP_NM = 20 * _STEP_NM
@@ -119,7 +119,7 @@ class Picture:
     """Everything to draw. `box` holds the route (west, south, east, north, NM); None where no point could be placed."""
 
     projection: Projection
-    box: Box | None
+    box: ChartBox | None
     legs: tuple[DrawnLeg, ...]
     points: tuple[DrawnPoint, ...]
     others: tuple[DrawnOther, ...]
@@ -127,7 +127,7 @@ class Picture:
     direct: Floats
     islands: tuple[Floats, ...]
 
-    def coast(self, view: Box) -> Floats:
+    def coast(self, view: ChartBox) -> Floats:
         """The coast about a view, projected when it is first looked at: no answer waits. The same for views nearby."""
         half_nm = math.hypot(view[2] - view[0], view[3] - view[1]) / 2
         west, south, east, north = grown(view, _COAST_ABOUT_NM, _COAST_ABOUT_NM)
@@ -369,7 +369,7 @@ def _spot(point: int, at: dict[int, tuple[float, float]], legs: Sequence[DrawnLe
     return next((_middle(leg) for leg in legs if leg.index < point < leg.last), None)
 
 
-def _box(curves: Iterable[Floats]) -> Box | None:
+def _box(curves: Iterable[Floats]) -> ChartBox | None:
     everything = np.concatenate(list(curves))
     everything = everything[~np.isnan(everything[:, 0])]
     if everything.size == 0:

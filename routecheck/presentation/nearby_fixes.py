@@ -20,11 +20,12 @@ from routecheck.presentation.symbols import Symbol, symbol_of
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
-    from routecheck.earth.projection import Floats, Projection
+    from routecheck.arrays import Floats
+    from routecheck.earth.projection import Projection
     from routecheck.model import Place, Route
     from routecheck.model.data import PlaceKey
     from routecheck.navdata.database import NavDatabase
-    from routecheck.presentation.graticule import Box
+    from routecheck.presentation.graticule import ChartBox
 
 WIDEST_NM = 250.0
 """From the middle of a view to its corner: beyond that nothing is shown."""
@@ -44,7 +45,7 @@ class Surroundings:
     """
 
     projection: Projection
-    box: Box
+    box: ChartBox
     of: tuple[Place, ...]
     places: Floats
     symbols: tuple[Symbol, ...]
@@ -53,14 +54,14 @@ class Surroundings:
     airways: tuple[str, ...]
     airway_spots: Floats
 
-    def holds(self, projection: Projection, box: Box) -> bool:
+    def holds(self, projection: Projection, box: ChartBox) -> bool:
         """Whether this was gathered for such a map, in all of that view, at about that scale."""
         west, south, east, north = self.box
         inside = west <= box[0] and south <= box[1] and east >= box[2] and north >= box[3]
         return inside and self.projection == projection and (east - west) < 2.2 * _MARGIN * (box[2] - box[0])
 
 
-def surroundings(database: NavDatabase, route: Route, projection: Projection, view: Box) -> Surroundings | None:
+def surroundings(database: NavDatabase, route: Route, projection: Projection, view: ChartBox) -> Surroundings | None:
     """Gather what lies about a view (NM of the plane); None where it is too wide or nowhere."""
     middle = (view[0] + view[2]) / 2, (view[1] + view[3]) / 2
     half = math.hypot(view[2] - view[0], view[3] - view[1]) / 2

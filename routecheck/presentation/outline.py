@@ -12,15 +12,16 @@ import numpy as np
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
 
-    from routecheck.earth.projection import Floats, Projection
-    from routecheck.presentation.graticule import Box
+    from routecheck.arrays import Floats
+    from routecheck.earth.projection import Projection
+    from routecheck.presentation.graticule import ChartBox
 
 COARSE, FINE = "land_110m.npz", "land_50m.npz"
 _FARTHEST_NM = 9000.0
 
 
 @lru_cache(maxsize=8)
-def outline(projection: Projection, detail: str, box: Box) -> Floats:
+def outline(projection: Projection, detail: str, box: ChartBox) -> Floats:
     """The coast inside a box of the plane as one curve: shape (n, 2), NM, rows of NaN where it breaks.
 
     Empty where the map is not installed.

@@ -8,12 +8,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 if TYPE_CHECKING:
-    from numpy.typing import NDArray
-
+    from routecheck.arrays import Floats
     from routecheck.presentation.map_scene import Picture
     from routecheck.presentation.side_view import SideView
-
-    Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)

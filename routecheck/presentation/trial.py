@@ -14,9 +14,10 @@ from routecheck.presentation.map_scene import DrawnPoint, drawn_with
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from routecheck.earth.projection import Floats, Projection
+    from routecheck.arrays import Floats
+    from routecheck.earth.projection import Projection
     from routecheck.model import Assessment, Proposal
-    from routecheck.presentation.graticule import Box
+    from routecheck.presentation.graticule import ChartBox
 
 _NOT_DRAWN = frozenset({"windows", "level"})
 
@@ -32,7 +33,7 @@ class TrialLine:
     label: str
 
     @property
-    def box(self) -> Box:
+    def box(self) -> ChartBox:
         """West, south, east and north edge, NM."""
         xs = [float(x) for curve in self.curves for x in curve[:, 0]]
         ys = [float(y) for curve in self.curves for y in curve[:, 1]]

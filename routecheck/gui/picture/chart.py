@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from routecheck.gui.theme import Theme
     from routecheck.model import Assessment
     from routecheck.presentation.assessment_view import AssessmentView
-    from routecheck.presentation.graticule import Box, Graticule
+    from routecheck.presentation.graticule import ChartBox, Graticule
     from routecheck.presentation.map_scene import Picture
     from routecheck.presentation.nearby_fixes import Surroundings
     from routecheck.presentation.place_along import PlaceAlong
@@ -36,7 +36,7 @@ if TYPE_CHECKING:
 
 _ROOM_AROUND = 0.14
 _REST_MS = 25
-_EVERYWHERE: Box = (-600.0, -400.0, 600.0, 400.0)
+_EVERYWHERE: ChartBox = (-600.0, -400.0, 600.0, 400.0)
 _WIDEST_NM, _CLOSEST_NM = 22000.0, 2.0
 """Of the shorter side of the view."""
 _STEP = 0.15
@@ -64,9 +64,9 @@ class MapChart(ChartView):
         self._pick: Selection | None = None
         self._hits = HitTest(None, self.picture, None)
         self._graticule: Graticule | None = None
-        self._followed: Box | None = _EVERYWHERE
-        self._settled: tuple[Projection, Box] | None = None
-        self._before_trial: tuple[Box, Box | None, Box] | None = None
+        self._followed: ChartBox | None = _EVERYWHERE
+        self._settled: tuple[Projection, ChartBox] | None = None
+        self._before_trial: tuple[ChartBox, ChartBox | None, ChartBox] | None = None
         self.map = MapItems(self.box, theme, self.devicePixelRatioF())
         self.overlay = Overlay(self.frame, theme)
         self.overlay.setParentItem(self.box)
@@ -94,7 +94,7 @@ class MapChart(ChartView):
         scale = width / (east - west)
         return Frame(-west * scale, north * scale, scale, width, height)
 
-    def seen(self) -> Box:
+    def seen(self) -> ChartBox:
         """What is in view: west, south, east and north edge in NM."""
         return self.frame().seen
 
@@ -195,13 +195,13 @@ class MapChart(ChartView):
 
     # ---- where it looks
 
-    def _fit(self, box: Box) -> None:
+    def _fit(self, box: ChartBox) -> None:
         """Show a box with some room around it, and keep it in view until somebody moves."""
         self._followed = box
         self._look(box, _ROOM_AROUND)
         self.box.forget()
 
-    def _look(self, box: Box, room: float = 0.0) -> None:
+    def _look(self, box: ChartBox, room: float = 0.0) -> None:
         west, south, east, north = box
         self.box.setRange(QRectF(west, south, east - west, north - south), padding=room)
 
@@ -228,7 +228,7 @@ class MapChart(ChartView):
         if self.follows:
             self.box.forget()
 
-    def _look_at_trial(self, box: Box | None) -> None:
+    def _look_at_trial(self, box: ChartBox | None) -> None:
         """Look at what is tried where it is not wholly in view, and back again unless somebody moved since."""
         west, south, east, north = seen = self.seen()
         if box is not None and (box[0] < west or box[1] < south or box[2] > east or box[3] > north):
@@ -300,7 +300,7 @@ class MapChart(ChartView):
         self.map.show_background(self._graticule.lines if self._graticule else blank, coast)
         self.overlay.show_graticule(self._graticule)
 
-    def _survey(self, edges: Box) -> None:
+    def _survey(self, edges: ChartBox) -> None:
         """Ask what the data has about this view, where it is close enough and not known yet."""
         too_wide = math.hypot(edges[2] - edges[0], edges[3] - edges[1]) / 2 > WIDEST_NM
         if too_wide or self._assessment is None:

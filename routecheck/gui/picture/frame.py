@@ -6,13 +6,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    import numpy as np
-    from numpy.typing import NDArray
     from PySide6.QtCore import QPointF
 
-    from routecheck.presentation.graticule import Box
-
-    Floats = NDArray[np.float64]
+    from routecheck.arrays import Floats
+    from routecheck.presentation.graticule import ChartBox
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +31,7 @@ class Frame:
         return (spot.x() - self.x) / self.scale, (self.y - spot.y()) / self.scale
 
     @property
-    def seen(self) -> Box:
+    def seen(self) -> ChartBox:
         """What is in view: west, south, east and north edge in NM."""
         west, north = -self.x / self.scale, self.y / self.scale
         return west, north - self.height / self.scale, west + self.width / self.scale, north

@@ -13,14 +13,12 @@ from routecheck.presentation.place_along import RouteLine
 if TYPE_CHECKING:
     from collections.abc import Collection, Sequence
 
-    from numpy.typing import NDArray
-
+    from routecheck.arrays import Floats
     from routecheck.model import Assessment
     from routecheck.presentation.map_scene import Picture
     from routecheck.presentation.nearby_fixes import Surroundings
     from routecheck.presentation.place_along import PlaceAlong
 
-    Floats = NDArray[np.float64]
     Spot = tuple[float, float]
 
 _REACH_POINT, _REACH_LEG, _REACH_PLACE = 11.0, 6.0, 30.0

@@ -13,8 +13,8 @@ import numpy as np
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
-    Floats = NDArray[np.float64]
-    Flags = NDArray[np.bool_]
+    from routecheck.arrays import Flags, Floats, Indices
+
 
 CELL = 3
 _MOST_STEPS = 2000
@@ -59,7 +59,7 @@ class Room:
         square = np.dstack(np.meshgrid(reach, reach)).reshape(-1, 2)
         self._mark_cells(((spots // CELL)[:, None] + square).reshape(-1, 2))
 
-    def place(self, candidates: Floats, *, must: bool | Flags, most: int | None = None) -> NDArray[np.int_]:
+    def place(self, candidates: Floats, *, must: bool | Flags, most: int | None = None) -> Indices:
         """For each thing, in order, which candidate it gets, taken at once; -1 = none has room.
 
         Where lines run through all that have room, those that `must` be shown stand across one. No more than `most`;

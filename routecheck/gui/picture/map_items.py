@@ -21,15 +21,13 @@ from routecheck.presentation.selection import Selection
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
-    from numpy.typing import NDArray
-
+    from routecheck.arrays import Floats
     from routecheck.gui.theme import Theme
     from routecheck.presentation.map_scene import DrawnLeg, DrawnOther, Picture
     from routecheck.presentation.nearby_fixes import Surroundings
     from routecheck.presentation.symbols import Symbol
     from routecheck.presentation.trial import TrialLine
 
-    Floats = NDArray[np.float64]
 
 _Pen = Qt.PenStyle
 _NOTHING = np.empty((0, 2))

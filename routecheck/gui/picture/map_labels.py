@@ -19,15 +19,13 @@ from routecheck.presentation.graticule import joined
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from numpy.typing import NDArray
-
+    from routecheck.arrays import Flags, Floats, Indices
     from routecheck.gui.picture.frame import Frame
     from routecheck.presentation.graticule import Graticule
     from routecheck.presentation.map_scene import DrawnLeg, Picture
     from routecheck.presentation.nearby_fixes import Surroundings
     from routecheck.presentation.selection import Selection
 
-    Floats = NDArray[np.float64]
     Rect = tuple[float, float, float, float]
 
 SYMBOL = 6.5
@@ -260,7 +258,7 @@ def _beside(
     spots: Floats,
     room: Room,
     *,
-    must: bool | NDArray[np.bool_],
+    must: bool | Flags,
     most: int | None = None,
 ) -> Iterator[Text]:
     sizes = np.array([_size(name, kind) for name, kind in zip(names, kinds, strict=True)]).reshape(-1, 2)
@@ -273,7 +271,7 @@ def _texts(
     candidates: Floats,
     room: Room,
     *,
-    must: bool | NDArray[np.bool_],
+    must: bool | Flags,
     most: int | None = None,
 ) -> Iterator[Text]:
     for i, place in enumerate(room.place(candidates, must=must, most=most)):
@@ -289,7 +287,7 @@ def _spots(things: Sequence[_Placed]) -> Floats:
     return np.array([(thing.x, thing.y) for thing in things]).reshape(-1, 2)
 
 
-def _in_view(spots: Floats, room: Room) -> NDArray[np.int_]:
+def _in_view(spots: Floats, room: Room) -> Indices:
     return np.flatnonzero(((spots >= 0) & (spots <= (room.width, room.height))).all(axis=1))
 
 

@@ -20,8 +20,7 @@ from routecheck.presentation.side_lines import AIRWAY, height_on
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
-    from numpy.typing import NDArray
-
+    from routecheck.arrays import Floats
     from routecheck.gui.side_view.frame import SideFrame
     from routecheck.gui.theme import Theme
     from routecheck.presentation.selection import Selection
@@ -29,7 +28,6 @@ if TYPE_CHECKING:
     from routecheck.presentation.side_view import SideView
     from routecheck.vertical.room import Corner
 
-    Floats = NDArray[np.float64]
 
 _Pen = Qt.PenStyle
 _FAR_FT = 1e6

@@ -19,13 +19,11 @@ from routecheck.presentation.graticule import scale_bar_nm
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from numpy.typing import NDArray
-
+    from routecheck.arrays import Floats
     from routecheck.gui.side_view.frame import SideFrame
     from routecheck.presentation.selection import Selection
     from routecheck.presentation.side_view import SideMark, SidePoint, SideView
 
-    Floats = NDArray[np.float64]
     Rect = tuple[float, float, float, float]
 
 BAR_TEXT = 56.0

@@ -14,14 +14,12 @@ from routecheck.gui.theme import text_scale
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from numpy.typing import NDArray
-
+    from routecheck.arrays import Flags, Floats
     from routecheck.gui.picture.label_placement import Room
     from routecheck.gui.side_view.frame import SideFrame
     from routecheck.gui.side_view.text import Rect
     from routecheck.presentation.side_view import Bracket, SideView
 
-    Floats = NDArray[np.float64]
 
 _CLOSE = 3.0
 _ROWS = range(1, 8)
@@ -154,7 +152,7 @@ def _diagonals(rect: Rect) -> tuple[Rect, Rect]:
     return (left, top, right, bottom), (left, bottom, right, top)
 
 
-def _crossing(lines: Floats, others: Floats) -> NDArray[np.bool_]:
+def _crossing(lines: Floats, others: Floats) -> Flags:
     """Which of some lines, shape (n, 4), from (x, y) to (x, y), cross any of the others."""
     one, other = lines[:, None], others[None]
 

@@ -14,11 +14,9 @@ from routecheck.presentation.graticule import joined
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
 
-    from numpy.typing import NDArray
-
+    from routecheck.arrays import Floats
     from routecheck.gui.theme import Theme
 
-    Floats = NDArray[np.float64]
 
 _NOTHING = np.empty((0, 2))
 
