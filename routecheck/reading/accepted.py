@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from routecheck.model import Accepted
-from routecheck.reading.field_kinds import FieldKind
+from routecheck.reading.field_kinds import make_table_kind
 from routecheck.reading.toml_merge import TableIdentity
-from routecheck.reading.toml_values import read_tables, remark_unknown_keys
+from routecheck.reading.toml_values import remark_unknown_keys
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -18,11 +18,7 @@ _NEEDED = ("check", "reason", "by")
 _KNOWN = frozenset({*_TEXTS, "at"})
 
 
-def _read_accepted(value: object, key: str, remarks: list[str]) -> tuple[Accepted, ...]:
-    return read_tables(value, key, "accepted findings", _read_table, remarks)
-
-
-def _read_table(table: Mapping[str, object], table_name: str, remarks: list[str]) -> Accepted | None:
+def _read_accepted(table: Mapping[str, object], table_name: str, remarks: list[str]) -> Accepted | None:
     """An accepted finding; one that lacks its check, reason or name is no acceptance, and is said."""
     wrong = [key for key in _TEXTS if not isinstance(table.get(key, ""), str)]
     if wrong:
@@ -54,13 +50,6 @@ def _write_accepted(accepted: Accepted) -> dict[str, object]:
     return table | ({"at": dt.datetime.fromisoformat(accepted.at)} if accepted.at else {})
 
 
-def _restore_accepted(tables: list[dict[str, Any]]) -> tuple[Accepted, ...]:
-    return tuple(Accepted(**table) for table in tables)
-
-
-ACCEPTED = FieldKind(
-    read_value=_read_accepted,
-    write_value=lambda accepted: [_write_accepted(one) for one in accepted] or None,
-    restore=_restore_accepted,
-    tables=TableIdentity(("check", "words"), _KNOWN),
+ACCEPTED = make_table_kind(
+    Accepted, "accepted findings", _read_accepted, _write_accepted, TableIdentity(("check", "words"), _KNOWN)
 )

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from routecheck.model import AltitudeWindow
-from routecheck.reading.field_kinds import FieldKind
+from routecheck.reading.field_kinds import make_table_kind
 from routecheck.reading.toml_merge import TableIdentity
-from routecheck.reading.toml_values import read_number, read_tables, remark_unknown_keys, simplify_number
+from routecheck.reading.toml_values import read_number, remark_unknown_keys, simplify_number
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -18,12 +18,8 @@ _BOUNDS_FT = (-10_000, 1_000_000)
 """Wide: an altitude of one digit too many must come through, so that the checks can say so."""
 
 
-def _read_windows(value: object, key: str, remarks: list[str]) -> tuple[AltitudeWindow, ...]:
-    """The altitude windows in order; upside-down ones too, for they are a finding."""
-    return read_tables(value, key, "altitude windows", _read_window, remarks)
-
-
 def _read_window(table: Mapping[str, object], table_name: str, remarks: list[str]) -> AltitudeWindow | None:
+    """An altitude window, also one that is upside down, for that is a finding."""
     remark_unknown_keys(table, _KNOWN, table_name, remarks)
     point = table.get("point")
     if not isinstance(point, str) or not point.strip():
@@ -46,13 +42,6 @@ def _write_window(window: AltitudeWindow) -> dict[str, object]:
     return {"point": window.point} | {key: simplify_number(value) for key, value in bounds.items() if value is not None}
 
 
-def _restore_windows(tables: list[dict[str, Any]]) -> tuple[AltitudeWindow, ...]:
-    return tuple(AltitudeWindow(**table) for table in tables)
-
-
-WINDOWS = FieldKind(
-    read_value=_read_windows,
-    write_value=lambda windows: [_write_window(window) for window in windows] or None,
-    restore=_restore_windows,
-    tables=TableIdentity(("point",), _KNOWN),
+WINDOWS = make_table_kind(
+    AltitudeWindow, "altitude windows", _read_window, _write_window, TableIdentity(("point",), _KNOWN)
 )

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from routecheck.formatting import listing
 from routecheck.model import Change
-from routecheck.reading.field_kinds import FieldKind
+from routecheck.reading.field_kinds import make_table_kind
 from routecheck.reading.toml_merge import TableIdentity
-from routecheck.reading.toml_values import read_tables, remark_unknown_keys
+from routecheck.reading.toml_values import remark_unknown_keys
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -18,10 +18,6 @@ _FIELDS = frozenset(
     {"departure", "destination", "departure_runway", "destination_runway", "approach", "level", "windows"}
 )
 """The values beside the text that a correction can change."""
-
-
-def _read_changes(value: object, key: str, remarks: list[str]) -> tuple[Change, ...]:
-    return read_tables(value, key, "changes", _read_change, remarks)
 
 
 def _read_change(table: Mapping[str, object], table_name: str, remarks: list[str]) -> Change | None:
@@ -66,13 +62,4 @@ def _write_change(change: Change) -> dict[str, object]:
     return table | ({"ticked": True} if change.ticked else {})
 
 
-def _restore_changes(tables: list[dict[str, Any]]) -> tuple[Change, ...]:
-    return tuple(Change(**table) for table in tables)
-
-
-CHANGES = FieldKind(
-    read_value=_read_changes,
-    write_value=lambda changes: [_write_change(change) for change in changes] or None,
-    restore=_restore_changes,
-    tables=TableIdentity(("old", "new"), _KNOWN),
-)
+CHANGES = make_table_kind(Change, "changes", _read_change, _write_change, TableIdentity(("old", "new"), _KNOWN))

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 from routecheck.model import Claim
-from routecheck.reading.field_kinds import FieldKind
+from routecheck.reading.field_kinds import make_table_kind
 from routecheck.reading.toml_merge import TableIdentity
-from routecheck.reading.toml_values import are_tables, read_number, read_tables, remark_unknown_keys
+from routecheck.reading.toml_values import are_tables, read_number, remark_unknown_keys
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -24,15 +25,8 @@ _NOT_COMPARED = (
 )
 
 
-def _read_claims(value: object, key: str, remarks: list[str]) -> tuple[Claim, ...]:
-    """The claims in order. Numbers with a point must come as Decimal: their digits are their precision."""
-    claims = read_tables(value, key, "claims", _read_claim, remarks)
-    if are_tables(value) and any(figure in table for table in value for figure in (*_FIGURES, "level")):
-        remarks.append(_NOT_COMPARED)
-    return claims
-
-
 def _read_claim(table: Mapping[str, object], table_name: str, remarks: list[str]) -> Claim:
+    """A claim. Numbers with a point must come as Decimal: their digits are their precision."""
     values: dict[str, Any] = {key: _read_text(table, key, table_name, remarks) for key in ("to", "level")}
     for key in ("lat", "lon", *_FIGURES):
         most = _MOST.get(key, _MOST_OF_OTHERS)
@@ -76,13 +70,14 @@ def _write_degrees(degrees: float, precision_deg: float) -> object:
     return tomlkit.value(f"{degrees:.{max(least, exact, 0)}f}")
 
 
-def _restore_claims(tables: list[dict[str, Any]]) -> tuple[Claim, ...]:
-    return tuple(Claim(**table) for table in tables)
+_TABLES = make_table_kind(Claim, "claims", _read_claim, _write_claim, TableIdentity(("to",), _KNOWN))
 
 
-CLAIMS = FieldKind(
-    read_value=_read_claims,
-    write_value=lambda claims: [_write_claim(claim) for claim in claims] or None,
-    restore=_restore_claims,
-    tables=TableIdentity(("to",), _KNOWN),
-)
+def _read_claims(value: object, key: str, remarks: list[str]) -> tuple[Claim, ...]:
+    claims: tuple[Claim, ...] = _TABLES.read_value(value, key, remarks)
+    if are_tables(value) and any(figure in table for table in value for figure in (*_FIGURES, "level")):
+        remarks.append(_NOT_COMPARED)
+    return claims
+
+
+CLAIMS = replace(_TABLES, read_value=_read_claims)

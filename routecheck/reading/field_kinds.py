@@ -11,10 +11,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from routecheck.model import Role
-from routecheck.reading.toml_values import name_type, read_number, simplify_number
+from routecheck.reading.toml_values import name_type, read_number, read_tables, simplify_number
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Mapping, Sequence
 
     from routecheck.reading.toml_merge import TableIdentity
 
@@ -57,6 +57,27 @@ class FieldKind:
     def is_typed(self) -> bool:
         """Whether it is typed as one line, which may be none that can be read."""
         return self.read_text is not _refuse_line and not self.is_chosen
+
+
+def make_table_kind(
+    make_value: Callable[..., Any],
+    plural: str,
+    read_table: Callable[[Mapping[str, object], str, list[str]], Any],
+    write_table: Callable[[Any], dict[str, object]],
+    tables: TableIdentity,
+) -> FieldKind:
+    """Make a kind of which a route file holds any number of tables, each of them one value."""
+
+    def read_value(value: object, key: str, remarks: list[str]) -> tuple[Any, ...]:
+        return read_tables(value, key, plural, read_table, remarks)
+
+    def write_value(values: Sequence[Any]) -> list[dict[str, object]] | None:
+        return [write_table(value) for value in values] or None
+
+    def restore(values: list[dict[str, Any]]) -> tuple[Any, ...]:
+        return tuple(make_value(**value) for value in values)
+
+    return FieldKind(read_value=read_value, write_value=write_value, restore=restore, tables=tables)
 
 
 # ---- texts
