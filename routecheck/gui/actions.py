@@ -23,31 +23,31 @@ _THEME_KEYS = ("Ctrl+Alt+S", "Ctrl+Alt+L", "Ctrl+Alt+D")
 
 def make_action(window: QMainWindow, text: str, keys: str | Key, does: Callable[[], object] | None = None) -> QAction:
     """Make an action of the window that its keys reach from everywhere in it."""
-    made = QAction(text, window)
-    made.setShortcut(QKeySequence(keys))
+    new_action = QAction(text, window)
+    new_action.setShortcut(QKeySequence(keys))
     if does is not None:
-        made.triggered.connect(lambda: does())
-    window.addAction(made)
-    return made
+        new_action.triggered.connect(lambda: does())
+    window.addAction(new_action)
+    return new_action
 
 
 def make_theme_actions(window: QMainWindow, choose: Callable[[Qt.ColorScheme], object]) -> list[QAction]:
     """Make the three choices of theme, one of them ticked."""
     group = QActionGroup(window)
-    made = []
+    themes = []
     for (text, scheme), keys in zip(THEMES.items(), _THEME_KEYS, strict=True):
         one = make_action(window, text, keys, lambda scheme=scheme: choose(scheme))  # type: ignore[misc]
         one.setCheckable(True)
         one.setChecked(scheme == Qt.ColorScheme.Unknown)
         group.addAction(one)
-        made.append(one)
-    return made
+        themes.append(one)
+    return themes
 
 
-def tick_theme(themes: list[QAction], kept: str) -> None:
+def tick_theme(themes: list[QAction], saved: str) -> None:
     """Choose a theme again by the name that was saved; do nothing where no theme has it."""
     for one, scheme in zip(themes, THEMES.values(), strict=True):
-        if scheme.name == kept and not one.isChecked():
+        if scheme.name == saved and not one.isChecked():
             one.trigger()
 
 

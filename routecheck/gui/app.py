@@ -117,8 +117,8 @@ def _left_on_demo(last: RouteInput | None) -> bool:
     """Whether the window was left on the invented region, as it begins at the first start."""
     from routecheck.gui import persistence
 
-    kept = persistence.read_values(persistence.LAYOUT)
-    return bool(kept.get("demo")) if kept else last is None
+    saved = persistence.read_values(persistence.LAYOUT)
+    return bool(saved.get("demo")) if saved else last is None
 
 
 def _choose_data(navdata_files: list[str], *, demo: bool) -> Callable[[Callable[[float], None]], NavDatabase]:

@@ -132,24 +132,24 @@ def _make_side_look(host: QMainWindow, text: str, short: str, keys: str) -> QAct
     return look
 
 
-def make_menus(host: QMainWindow, made: Actions, parts: Parts) -> list[QAction]:
+def make_menus(host: QMainWindow, shared: Actions, parts: Parts) -> list[QAction]:
     """Put everything the window can do into its menus; gives the actions that choose the theme."""
     themes = actions.make_theme_actions(host, parts.commands.choose_theme)
-    _connect_panes(made, parts)
+    _connect_panes(shared, parts)
     for name, menu_actions in (
         ("&File", _make_file_actions(host, parts)),
-        ("&Route", _make_route_actions(host, made, parts)),
-        ("&View", [*_make_view_actions(host, made, parts), None, *themes]),
-        ("&Data", _make_data_actions(host, made, parts)),
+        ("&Route", _make_route_actions(host, shared, parts)),
+        ("&View", [*_make_view_actions(host, shared, parts), None, *themes]),
+        ("&Data", _make_data_actions(host, shared, parts)),
         ("&Help", _make_help_actions(host, parts.commands)),
     ):
         actions.fill_menu(host.menuBar().addMenu(name), menu_actions)
     return themes
 
 
-def _connect_panes(made: Actions, parts: Parts) -> None:
-    made.copy_legs.triggered.connect(parts.legs.copy_csv)
-    departure, arrival, whole = made.side_looks
+def _connect_panes(shared: Actions, parts: Parts) -> None:
+    shared.copy_legs.triggered.connect(parts.legs.copy_csv)
+    departure, arrival, whole = shared.side_looks
     departure.triggered.connect(lambda: parts.side.made().look_at_departure())
     arrival.triggered.connect(lambda: parts.side.made().look_at_arrival())
     whole.triggered.connect(lambda: parts.side.made().look_at_all())
@@ -172,33 +172,33 @@ def _make_file_actions(host: QMainWindow, parts: Parts) -> list[QAction | None]:
     ]
 
 
-def _make_route_actions(host: QMainWindow, made: Actions, parts: Parts) -> list[QAction | None]:
+def _make_route_actions(host: QMainWindow, shared: Actions, parts: Parts) -> list[QAction | None]:
     return [
-        made.following,
-        made.previous,
+        shared.following,
+        shared.previous,
         make_action(host, "Pick &nothing", "Esc", lambda: parts.session.select(None)),
         make_action(host, "Runway change &seen", "Ctrl+Shift+U", parts.runway_banner.hide),
         None,
         make_action(host, "&Try the likely-intended correction", "Ctrl+Shift+T", parts.corrections.try_selected),
         make_action(host, "C&hange here", "Ctrl+Shift+H", parts.corrections.apply_selected),
         None,
-        made.accept,
-        made.take_back,
+        shared.accept,
+        shared.take_back,
         None,
-        made.copy_legs,
+        shared.copy_legs,
         None,
         make_action(host, "&Undo typing", Key.Undo, parts.text.undo),
         make_action(host, "&Redo typing", Key.Redo, parts.text.redo),
     ]
 
 
-def _make_view_actions(host: QMainWindow, made: Actions, parts: Parts) -> list[QAction | None]:
+def _make_view_actions(host: QMainWindow, shared: Actions, parts: Parts) -> list[QAction | None]:
     picture = parts.picture
     return [
         *(make_action(host, *pane.go_to, pane.take_focus) for pane in parts.panes if pane.go_to),
         None,
-        made.fold_side,
-        made.fold_legs,
+        shared.fold_side,
+        shared.fold_legs,
         None,
         make_action(host, "&Fit the route in the Picture", "Ctrl+0", picture.fit_route),
         make_action(host, "Zoom &in", Key.ZoomIn, lambda: picture.zoom(0.7)),
@@ -206,18 +206,18 @@ def _make_view_actions(host: QMainWindow, made: Actions, parts: Parts) -> list[Q
         make_action(host, "View &before in the Picture", "Alt+Left", picture.look_back),
         make_action(host, "View af&ter in the Picture", "Alt+Right", picture.look_forward),
         None,
-        *made.side_looks,
+        *shared.side_looks,
     ]
 
 
-def _make_data_actions(host: QMainWindow, made: Actions, parts: Parts) -> list[QAction | None]:
+def _make_data_actions(host: QMainWindow, shared: Actions, parts: Parts) -> list[QAction | None]:
     data = parts.data
     return [
         make_action(host, "&Add navigation data…", "Ctrl+Shift+N", data.ask_for_files),
         make_action(host, "&Open navigation data for this session only…", "Ctrl+Shift+O", data.ask_for_session_files),
         make_action(host, "&Data sources…", "Ctrl+Shift+L", data.show_window),
         None,
-        made.demo_data,
+        shared.demo_data,
         make_action(host, "&Stop loading", "Ctrl+Shift+X", parts.session.stop_loading),
         None,
         make_action(host, "Aircraft s&heets…", "Ctrl+Shift+Y", parts.sheets.show_window),

@@ -40,27 +40,27 @@ def log_file() -> Path:
 
 def read_route(name: str = LAST_ROUTE) -> RouteInput | None:
     """Read the route saved under that name, or None. A file that cannot be read is put aside, never overwritten."""
-    kept = read_values(name)
-    if kept is None:
+    saved = read_values(name)
+    if saved is None:
         return None
     try:
-        return _restore_input(kept["entry"])
+        return _restore_input(saved["entry"])
     except (KeyError, TypeError, ValueError):
         _put_aside(data_folder() / name)
         return None
 
 
 def read_values(name: str) -> dict[str, Any] | None:
-    """The values kept under that name, or None. A file that cannot be read, or of another schema, is put aside."""
+    """Read the values saved under that name, or None. A file that is unreadable or of another schema is put aside."""
     path = data_folder() / name
     try:
-        kept = json.loads(path.read_text("utf-8"))
+        saved = json.loads(path.read_text("utf-8"))
     except FileNotFoundError:
         return None
     except (OSError, ValueError):
-        kept = None
-    if isinstance(kept, dict) and kept.get("schema") == SCHEMA:
-        return kept
+        saved = None
+    if isinstance(saved, dict) and saved.get("schema") == SCHEMA:
+        return saved
     _put_aside(path)
     return None
 
@@ -77,7 +77,7 @@ def write_values(name: str, values: Mapping[str, Any]) -> None:
         data_folder().mkdir(parents=True, exist_ok=True)
         write_atomically(data_folder() / name, text.encode())
     except OSError:
-        LOG.exception("%s could not be kept", name)
+        LOG.exception("%s could not be saved", name)
 
 
 class RouteSaver(QObject):

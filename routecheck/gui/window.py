@@ -364,21 +364,21 @@ class MainWindow(QMainWindow):
         self._show_selection(self.session.selection)
 
     def _restore_layout(self) -> None:
-        kept = persistence.read_values(persistence.LAYOUT) or {}
-        if not self.restoreGeometry(decode_window_state(kept.get("geometry", ""))):
+        saved = persistence.read_values(persistence.LAYOUT) or {}
+        if not self.restoreGeometry(decode_window_state(saved.get("geometry", ""))):
             self.resize(1360, 860)
-        actions.tick_theme(self._themes, kept.get("theme", ""))
-        self._actions.fold_legs.setChecked(bool(kept.get("legs", True)))
-        if isinstance(unfolded := kept.get("side"), bool):
+        actions.tick_theme(self._themes, saved.get("theme", ""))
+        self._actions.fold_legs.setChecked(bool(saved.get("legs", True)))
+        if isinstance(unfolded := saved.get("side"), bool):
             self._actions.fold_side.setChecked(unfolded)
             self.side.chosen = True
-        self.acceptance.by = str(kept.get("by", ""))
-        if not self._columns.restoreState(decode_window_state(kept.get("split", ""))):
+        self.acceptance.by = str(saved.get("by", ""))
+        if not self._columns.restoreState(decode_window_state(saved.get("split", ""))):
             beside = self.margin.sizeHint().width()
             self._columns.setSizes([self.width() - beside, beside])
-        if not self._charts_and_legs.restoreState(decode_window_state(kept.get("panes", ""))):
+        if not self._charts_and_legs.restoreState(decode_window_state(saved.get("panes", ""))):
             self._charts_and_legs.setSizes([3 * self.legs.sizeHint().height(), self.legs.sizeHint().height()])
-        self._charts.restoreState(decode_window_state(kept.get("views", "")))
+        self._charts.restoreState(decode_window_state(saved.get("views", "")))
 
 
 def _make_splitter(way: Qt.Orientation, first: QWidget, second: QWidget, *, handle: int) -> QSplitter:

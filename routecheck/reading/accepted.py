@@ -19,7 +19,7 @@ _KNOWN = frozenset({*_TEXTS, "at"})
 
 
 def _read_accepted(table: Mapping[str, object], table_name: str, remarks: list[str]) -> Accepted | None:
-    """An accepted finding; one that lacks its check, reason or name is no acceptance, and is said."""
+    """An accepted finding; without its check, reason or name it is none, and a remark says so."""
     wrong = [key for key in _TEXTS if not isinstance(table.get(key, ""), str)]
     if wrong:
         remarks.append(f"Not used: {table_name}; its {wrong[0]} must be text in quotation marks.")

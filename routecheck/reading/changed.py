@@ -21,7 +21,7 @@ _FIELDS = frozenset(
 
 
 def _read_change(table: Mapping[str, object], table_name: str, remarks: list[str]) -> Change | None:
-    """A change. One that does not name its original is no record of it, and is said."""
+    """A change. Without its original it is no record, and a remark says so."""
     old, new = table.get("old"), table.get("new")
     if not isinstance(old, str) or not isinstance(new, str) or old == new:
         remarks.append(f"Not used: {table_name}; it must give old and new, two different texts in quotation marks.")

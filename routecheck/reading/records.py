@@ -68,13 +68,13 @@ def _read_record(line: str, source: _Source, delimiter: str) -> Record:
 
 def _read_over_lines(line: str, source: _Source, delimiter: str) -> list[str] | None:
     """The cells of a record that goes on in the next lines; None, and those lines given back, if it never ends."""
-    taken: list[str] = []
-    while len(taken) < _MOST_LINES and (more := source.take()) is not None:
-        taken.append(more)
+    more_lines: list[str] = []
+    while len(more_lines) < _MOST_LINES and (more := source.take()) is not None:
+        more_lines.append(more)
         # Only a quotation mark can close the cell: other lines need no try.
-        if '"' in more and (cells := _try_to_cut(line + "".join(taken), delimiter)) is not None:
+        if '"' in more and (cells := _try_to_cut(line + "".join(more_lines), delimiter)) is not None:
             return cells
-    source.give_back(taken)
+    source.give_back(more_lines)
     return None
 
 

@@ -158,16 +158,16 @@ _FIRST_HALF = re.compile(r"NAT|[NKMS][0-9]{2,4}|[0-9]{2,4}[NS]")
 
 def _join_torn(text: str, words: Iterator[Word]) -> Iterator[Word]:
     """Make one word again of neighbours that a blank has torn apart: unread, but explained."""
-    held: Word | None = None
+    pending: Word | None = None
     for word in words:
-        if held and (one := _join_pair(text, held, word)):
-            held = one
+        if pending and (one := _join_pair(text, pending, word)):
+            pending = one
             continue
-        if held:
-            yield held
-        held = word
-    if held:
-        yield held
+        if pending:
+            yield pending
+        pending = word
+    if pending:
+        yield pending
 
 
 def _join_pair(text: str, first: Word, second: Word) -> Word | None:

@@ -31,13 +31,13 @@ def merge_tables(
     """
     import tomlkit  # here, because only writing needs it
 
-    there = list(zip(old, raw, strict=True)) if _are_tables(old) and isinstance(raw, list) else []
+    existing = list(zip(old, raw, strict=True)) if _are_tables(old) and isinstance(raw, list) else []
     merged = tomlkit.aot()
     for row in rows:
         wanted = _identify(row, identity)
-        at = next((i for i, (table, _) in enumerate(there) if _identify(table, identity) == wanted), None)
-        merged.append(tomlkit.item(row) if at is None else _update(there.pop(at)[0], row, identity))
-    for table, raw_table in there:
+        at = next((i for i, (table, _) in enumerate(existing) if _identify(table, identity) == wanted), None)
+        merged.append(tomlkit.item(row) if at is None else _update(existing.pop(at)[0], row, identity))
+    for table, raw_table in existing:
         if not is_read(raw_table):
             merged.append(table)
     return merged

@@ -1,4 +1,4 @@
-"""Values of TOML checked for their type: what is of a wrong type is said in the remarks, never guessed."""
+"""Values of TOML checked for their type: a remark names what is of a wrong type, nothing is guessed."""
 
 from __future__ import annotations
 
@@ -36,7 +36,7 @@ def remark_unknown_keys(table: Table, known: Container[str], table_name: str, re
 
 
 def read_number(table: Table, key: str, table_name: str, bounds: tuple[int, int], remarks: list[str]) -> float | None:
-    """The number of a key within its bounds; None where there is none, said where it is no such number."""
+    """The number of a key within its bounds; None where there is none. A remark says where it is no such number."""
     value = table.get(key)
     if value is None:
         return None

@@ -89,8 +89,8 @@ def _describe_input(assessment: Assessment) -> str:
 def _describe_findings(assessment: Assessment, *, evidence: bool) -> str:
     lines = []
     for row in finding_rows(assessment):
-        told = f"{row.mark} {row.number} {row.weight}: {row.message} [{row.check}]"
-        lines.append(textwrap.fill(told, _WIDTH, subsequent_indent="    "))
+        text = f"{row.mark} {row.number} {row.weight}: {row.message} [{row.check}]"
+        lines.append(textwrap.fill(text, _WIDTH, subsequent_indent="    "))
         if row.accepted:
             lines.append(textwrap.fill(f"      {row.accepted}", _WIDTH, subsequent_indent="      "))
         if evidence:
