@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import logging
 import sys
 from contextlib import suppress
@@ -45,6 +46,9 @@ class ChartImport(QObject):
 
     def _import(self) -> None:
         why = ""
+        # A collection in this thread would destroy widgets outside the GUI thread, which ends the program.
+        collecting = gc.isenabled()
+        gc.disable()
         try:
             for name in _MODULES:
                 import_module(name)
@@ -52,5 +56,8 @@ class ChartImport(QObject):
         except Exception as error:
             LOG.exception("importing what charts need failed")
             why = str(error) or type(error).__name__
+        finally:
+            if collecting:
+                gc.enable()
         with suppress(RuntimeError):  # the window may be closed by now
             self.done.emit(why)
