@@ -212,6 +212,38 @@ def test_no_file_names_a_document_that_is_not_here():
     assert lines_with(ELSEWHERE) == []
 
 
+# --- what tests reach for -------------------------------------------------------------------------------------------
+
+
+def private_uses(text):
+    """Private names of the package that are imported or patched; attributes are for ruff's SLF to find."""
+    for node in ast.walk(ast.parse(text)):
+        names = []
+        if isinstance(node, ast.ImportFrom) and (node.module or "").partition(".")[0] == "routecheck":
+            names = [*node.module.split("."), *(alias.name for alias in node.names)]
+        elif isinstance(node, ast.Call) and getattr(node.func, "attr", "") in {"setattr", "delattr"}:
+            texts = [a.value for a in node.args[:2] if isinstance(a, ast.Constant) and isinstance(a.value, str)]
+            names = [name for dotted in texts for name in dotted.split(".")]
+        yield from (f"{node.lineno}: {name}" for name in names if re.match(r"_[a-zA-Z]", name))
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["from routecheck.x import _y", "from routecheck._x import y", "p.setattr(m, '_y', 1)", "p.setattr('m._y', 1)"],
+)
+def test_private_uses_are_seen(line):
+    assert list(private_uses(line))
+
+
+@pytest.mark.parametrize("line", ["from routecheck.x import y", "from x import _y", "p.setattr(m, 'y', 1)", "_y = m.y"])
+def test_other_uses_are_left_alone(line):
+    assert not list(private_uses(line))
+
+
+def test_tests_reach_for_nothing_private():
+    assert [f"{told(path)}:{use}" for path in TESTS for use in private_uses(path.read_text("utf-8"))] == []
+
+
 # --- who may import whom --------------------------------------------------------------------------------------------
 
 

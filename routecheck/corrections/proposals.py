@@ -69,7 +69,7 @@ def propose(assessment: Assessment, cases: Iterable[Case], assess_again: AssessA
             continue
         candidates = _likeliest(case.candidates, assessment.route.route_input)
         verified = [one for one in verifier.verify(candidates, reveal=case.scale.reveal) if one.cleared & case.aims]
-        chosen = _choose(verified, case.scale)
+        chosen = choose_best(verified, case.scale)
         if verified and not chosen:
             silent |= dict.fromkeys(case.aims, f"none named: {_listed(verified)} are about equally likely")
         for one in chosen:
@@ -89,7 +89,7 @@ def _likeliest(candidates: Iterable[Candidate], route_input: RouteInput) -> list
     return [one for one in seen.values() if one.applied_to(route_input) != route_input][:MOST_TRIED]
 
 
-def _choose(verified: Iterable[Verified], scale: Scale) -> list[Verified]:
+def choose_best(verified: Iterable[Verified], scale: Scale) -> list[Verified]:
     """The best with those not far behind; nothing where more are about equal than are named."""
 
     def cost(one: Verified) -> float:

@@ -185,19 +185,19 @@ class Session(QObject):
         self.selection: Selection | None = None
         self.settings = settings or Settings()
         self._thread = _Thread(self)
-        self._worker = _Worker(self.settings, today)
-        self._worker.moveToThread(self._thread)
-        self._to_assess.connect(self._worker.assess)
-        self._to_try.connect(self._worker.try_out)
-        self._to_load.connect(self._worker.load)
-        self._to_survey.connect(self._worker.survey)
-        self._worker.answered.connect(self._take)
-        self._worker.loaded.connect(self._take_data)
-        self._worker.tried.connect(self._take_trial)
-        self._worker.lost.connect(self._take_loss)
-        self._worker.failed.connect(self.data_failed)
-        self._worker.progressed.connect(self.load_progressed)
-        self._worker.surveyed.connect(self._take_survey)
+        self.worker = _Worker(self.settings, today)
+        self.worker.moveToThread(self._thread)
+        self._to_assess.connect(self.worker.assess)
+        self._to_try.connect(self.worker.try_out)
+        self._to_load.connect(self.worker.load)
+        self._to_survey.connect(self.worker.survey)
+        self.worker.answered.connect(self.take_answer)
+        self.worker.loaded.connect(self._take_data)
+        self.worker.tried.connect(self._take_trial)
+        self.worker.lost.connect(self._take_loss)
+        self.worker.failed.connect(self.data_failed)
+        self.worker.progressed.connect(self.load_progressed)
+        self.worker.surveyed.connect(self._take_survey)
         self._rest = QTimer(self, singleShot=True, interval=WAIT_MS)
         self._rest.timeout.connect(self.request_assessment)
         self._thread.start()
@@ -208,27 +208,27 @@ class Session(QObject):
 
     def use_settings(self, settings: Settings) -> None:
         """Judge by other limits and Aircraft sheets from now on."""
-        self.settings = self._worker.settings = settings
+        self.settings = self.worker.settings = settings
         self.request_assessment()
 
     def include_side_view(self) -> None:
         """Let every answer bring the Side view from now on."""
-        self._worker.with_side = True
+        self.worker.with_side = True
 
     def stop_loading(self) -> None:
         """Give up loading; the data in use stays."""
-        self._worker.stop = True
+        self.worker.stop = True
 
     def request_nearby(self, route: Route, projection: Projection, view: ChartBox) -> None:
         """Ask what the loaded data has about a view of the Picture."""
-        self._worker.newest_survey += 1
-        self._to_survey.emit(self._worker.newest_survey, route, projection, view)
+        self.worker.newest_survey += 1
+        self._to_survey.emit(self.worker.newest_survey, route, projection, view)
 
     def request_trial(self, route_input: RouteInput | None) -> None:
         """Ask how a corrected route would come out; None = take no answer any more."""
-        self._worker.newest_trial += 1
+        self.worker.newest_trial += 1
         if route_input is not None:
-            self._to_try.emit(self._worker.newest_trial, route_input)
+            self._to_try.emit(self.worker.newest_trial, route_input)
 
     def change_input(self, route_input: RouteInput) -> None:
         """Take what was typed; the answer follows a moment later."""
@@ -249,8 +249,8 @@ class Session(QObject):
     def request_assessment(self) -> None:
         """Ask for an answer about the route as it is now."""
         self._rest.stop()
-        self._worker.newest += 1
-        self._to_assess.emit(self._worker.newest, self.route_input)
+        self.worker.newest += 1
+        self._to_assess.emit(self.worker.newest, self.route_input)
 
     def select(self, selection: Selection | None) -> None:
         """Pick something everywhere, or nothing."""
@@ -287,8 +287,8 @@ class Session(QObject):
     def close(self) -> None:
         """End the worker thread; waits for the request in hand."""
         self._rest.stop()
-        self._worker.newest += 1
-        self._worker.stop = True
+        self.worker.newest += 1
+        self.worker.stop = True
         self._thread.quit()
         self._thread.wait()
 
@@ -297,8 +297,9 @@ class Session(QObject):
             self.select(how(self.answer.assessment, what))
 
     @Slot(int, object)
-    def _take(self, number: int, answer: AssessmentView) -> None:
-        if number < self._worker.newest:
+    def take_answer(self, number: int, answer: AssessmentView) -> None:
+        """Take an answer of the worker and tell the views; one older than the newest request is dropped."""
+        if number < self.worker.newest:
             return
         same_text = (
             self.answer is not None and self.answer.assessment.route.route_input == answer.assessment.route.route_input
@@ -311,7 +312,7 @@ class Session(QObject):
 
     @Slot(int, str)
     def _take_loss(self, number: int, why: str) -> None:
-        if number < self._worker.newest:
+        if number < self.worker.newest:
             return
         self.answer = None
         self.select(None)
@@ -319,12 +320,12 @@ class Session(QObject):
 
     @Slot(int, object)
     def _take_survey(self, number: int, found: object) -> None:
-        if number == self._worker.newest_survey:
+        if number == self.worker.newest_survey:
             self.nearby_found.emit(found)
 
     @Slot(int, object)
     def _take_trial(self, number: int, assessment: Assessment) -> None:
-        if number == self._worker.newest_trial:
+        if number == self.worker.newest_trial:
             self.trial_assessed.emit(assessment)
 
     @Slot(object)

@@ -72,19 +72,21 @@ class MainWindow(QMainWindow):
         self.acceptance = AcceptanceActions(session, self)
         self.corrections = CorrectionActions(session, self)
         self._scheme = Qt.ColorScheme.Unknown
-        self._theme = current_theme()
+        self.theme = current_theme()
         self._saver = persistence.RouteSaver(self)
         self.flight_fields = FlightFields(today)
         self.sheets = AircraftSheets(session, self.flight_fields, self)
-        self.text = RouteText(self._theme)
+        self.text = RouteText(self.theme)
         self.status = StatusRow()
         self.changes = PendingChangesBar(self.corrections)
         self.drawing = ChartImport(self)
-        self.picture = PicturePane(session, self._theme, self.drawing)
-        self._actions = menus.make_actions(self, session, self.data, self.acceptance)
-        self.side = SidePane(session, self._theme, self.drawing, self._actions.fold_side, self._actions.side_looks)
-        self.legs = LegTablePane(session, self._theme, self._actions.fold_legs, self._actions.copy_legs)
-        self.margin = Margin(session, self._theme, self._actions.previous, self._actions.following)
+        self.picture = PicturePane(session, self.theme, self.drawing)
+        self.menu_actions = menus.make_actions(self, session, self.data, self.acceptance)
+        self.side = SidePane(
+            session, self.theme, self.drawing, self.menu_actions.fold_side, self.menu_actions.side_looks
+        )
+        self.legs = LegTablePane(session, self.theme, self.menu_actions.fold_legs, self.menu_actions.copy_legs)
+        self.margin = Margin(session, self.theme, self.menu_actions.previous, self.menu_actions.following)
         self.runway_banner = RunwayChangeBanner(session)
         self.margin.insert_above_findings(self.runway_banner)
         self.margin.findings.list_buttons = self.acceptance.buttons_for
@@ -187,8 +189,8 @@ class MainWindow(QMainWindow):
         more = {
             "theme": self._scheme.name,
             "by": self.acceptance.by,
-            "legs": self._actions.fold_legs.isChecked(),
-            "side": self._actions.fold_side.isChecked() if self.side.chosen else None,
+            "legs": self.menu_actions.fold_legs.isChecked(),
+            "side": self.menu_actions.fold_side.isChecked() if self.side.chosen else None,
             "demo": self.data.is_demo,
         }
         persistence.write_values(persistence.LAYOUT, {**layout, **more})
@@ -269,7 +271,7 @@ class MainWindow(QMainWindow):
         session.input_changed.connect(self._saver.save_soon)
         session.answer_lost.connect(self._show_nothing)
         session.data_failed.connect(self.status.show_message)
-        session.data_loaded.connect(lambda _: self._actions.demo_data.setChecked(self.data.is_demo))
+        session.data_loaded.connect(lambda _: self.menu_actions.demo_data.setChecked(self.data.is_demo))
         session.load_progressed.connect(self.status.show_progress)
         self.files.reported.connect(self.status.show_message)
         self.acceptance.reported.connect(self.status.show_message)
@@ -307,7 +309,7 @@ class MainWindow(QMainWindow):
             runway_banner=self.runway_banner,
             panes=self.panes,
         )
-        self._themes = menus.make_menus(self, self._actions, parts)
+        self._themes = menus.make_menus(self, self.menu_actions, parts)
 
     def _lay_out(self) -> None:
         sheet = QFrame()
@@ -355,12 +357,12 @@ class MainWindow(QMainWindow):
             pane.refresh_font()
 
     def _apply_theme(self) -> None:
-        self._theme = current_theme(self._scheme)
+        self.theme = current_theme(self._scheme)
         app = QApplication.instance()
         if isinstance(app, QApplication):
-            apply_theme(app, self._theme)
+            apply_theme(app, self.theme)
         for pane in self.panes:
-            pane.set_theme(self._theme)
+            pane.set_theme(self.theme)
         self._show_selection(self.session.selection)
 
     def _restore_layout(self) -> None:
@@ -368,9 +370,9 @@ class MainWindow(QMainWindow):
         if not self.restoreGeometry(decode_window_state(saved.get("geometry", ""))):
             self.resize(1360, 860)
         actions.tick_theme(self._themes, saved.get("theme", ""))
-        self._actions.fold_legs.setChecked(bool(saved.get("legs", True)))
+        self.menu_actions.fold_legs.setChecked(bool(saved.get("legs", True)))
         if isinstance(unfolded := saved.get("side"), bool):
-            self._actions.fold_side.setChecked(unfolded)
+            self.menu_actions.fold_side.setChecked(unfolded)
             self.side.chosen = True
         self.acceptance.by = str(saved.get("by", ""))
         if not self._columns.restoreState(decode_window_state(saved.get("split", ""))):

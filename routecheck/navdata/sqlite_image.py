@@ -33,8 +33,8 @@ if TYPE_CHECKING:
 
 Row = tuple[Any, ...]
 
-_PLACE = "lat, lon, kind, region, airport, name, variation_deg, declination_deg, elevation_ft, rnav, source"
-_PLACE_FIELDS = attrgetter("ident", *_PLACE.replace("kind", "kind.value").removesuffix(", source").split(", "))
+PLACE_COLUMNS = "lat, lon, kind, region, airport, name, variation_deg, declination_deg, elevation_ft, rnav, source"
+_PLACE_FIELDS = attrgetter("ident", *PLACE_COLUMNS.replace("kind", "kind.value").removesuffix(", source").split(", "))
 _RUNWAY_NAMES = [field.name for field in fields(Runway)]
 _RUNWAY, _RUNWAY_FIELDS = ", ".join(_RUNWAY_NAMES), attrgetter(*_RUNWAY_NAMES)
 _FIGURE_NAMES = [field.name for field in fields(AirwaySegment)]
@@ -46,8 +46,8 @@ _SEGMENT = ", ".join(
 _KINDS = {kind.value: kind for kind in PlaceKind}
 # Columns have no type, so that every value comes back as the very one that was put in.
 _TABLES = {
-    "place": f"ident, n, south, west, {_PLACE}, PRIMARY KEY (ident, n)",
-    "airport": f"south, west, n, ident, {_PLACE}, PRIMARY KEY (south, west, n)",
+    "place": f"ident, n, south, west, {PLACE_COLUMNS}, PRIMARY KEY (ident, n)",
+    "airport": f"south, west, n, ident, {PLACE_COLUMNS}, PRIMARY KEY (south, west, n)",
     "names": "what PRIMARY KEY, lines",
     "runway": f"airport, n, {_RUNWAY}, PRIMARY KEY (airport, n)",
     "segment": f"designator, area, n, {_SEGMENT}, PRIMARY KEY (designator, area, n)",
@@ -263,15 +263,15 @@ class Image:
         )
 
     def _group(self, ident: str) -> dict[PlaceRef, Place]:
-        rows = self._all(f"SELECT ident, {_PLACE} FROM place WHERE ident = ? ORDER BY n", ident)
+        rows = self._all(f"SELECT ident, {PLACE_COLUMNS} FROM place WHERE ident = ? ORDER BY n", ident)
         return {ref_of(place): place for place in map(self._place, rows)}
 
     def _cell(self, cell: Cell) -> list[Place]:
-        sql = f"SELECT ident, {_PLACE} FROM {{}} WHERE south = ? AND west = ? ORDER BY n"
+        sql = f"SELECT ident, {PLACE_COLUMNS} FROM {{}} WHERE south = ? AND west = ? ORDER BY n"
         return [self._place(row) for table in ("place", "airport") for row in self._all(sql.format(table), *cell)]
 
     def _airport(self, ident: str) -> Place:
-        return self._place(self._all(f"SELECT ident, {_PLACE} FROM airport WHERE ident = ?", ident)[0])
+        return self._place(self._all(f"SELECT ident, {PLACE_COLUMNS} FROM airport WHERE ident = ?", ident)[0])
 
     def _runways(self, airport: str) -> dict[str, Runway]:
         rows = self._all(f"SELECT {_RUNWAY} FROM runway WHERE airport = ? ORDER BY n", airport)

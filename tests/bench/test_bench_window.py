@@ -134,14 +134,14 @@ class Watch(QObject):
         super().__init__()
         self.times: list[float] = []
         self._session = session
-        session._worker.answered.disconnect(session._take)
-        session._worker.answered.connect(self.take)
+        session.worker.answered.disconnect(session.take_answer)
+        session.worker.answered.connect(self.take)
 
     @Slot(int, object)
     def take(self, number: int, answer: AssessmentView) -> None:
         """In one slot: between two of them the window would paint."""
         began = time.perf_counter()
-        self._session._take(number, answer)
+        self._session.take_answer(number, answer)
         self.times.append((time.perf_counter() - began) * 1000)
 
 

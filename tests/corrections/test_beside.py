@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from routecheck.corrections import cases
 from routecheck.corrections.candidate import Candidate, value_in_words, with_proposal
-from routecheck.corrections.proposals import _choose, propose
+from routecheck.corrections.proposals import choose_best, propose
 from routecheck.corrections.verify import Verified
 from routecheck.model import AltitudeWindow, Assessment, FieldChange, Finding, Proposal, RouteInput, Weight
 from routecheck.navdata.database import demo_database
@@ -362,8 +362,8 @@ def test_a_route_without_such_findings_costs_next_to_nothing():
 
 def test_more_than_can_be_named_and_none_ahead_is_silence():
     held = [Verified(Candidate("", cost), frozenset(), 0, 0.0) for cost in (1.0, 1.1, 1.2, 1.3)]
-    assert _choose(held, cases.OPTIONS) == []
-    assert [one.candidate.cost for one in _choose(held[:3], cases.OPTIONS)] == [1.0, 1.1, 1.2]
-    assert _choose(held[:2], cases.LEVELS) == []
-    for a, b in itertools.pairwise(_choose(held[1:], cases.OPTIONS)):
+    assert choose_best(held, cases.OPTIONS) == []
+    assert [one.candidate.cost for one in choose_best(held[:3], cases.OPTIONS)] == [1.0, 1.1, 1.2]
+    assert choose_best(held[:2], cases.LEVELS) == []
+    for a, b in itertools.pairwise(choose_best(held[1:], cases.OPTIONS)):
         assert a.candidate.cost <= b.candidate.cost

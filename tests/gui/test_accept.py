@@ -62,8 +62,8 @@ def test_an_accepted_finding_stays_and_says_who_answers(qtbot: QtBot, window: Ma
     assert window.margin.counts.text() == "1 Wrong (1 accepted with reason)"
     assert str(rows.index(0).data(ACCEPTANCE_ROLE)).startswith("Accepted by AB, ")
     assert "cleared so" in str(rows.index(0).data(Qt.ItemDataRole.AccessibleTextRole))
-    assert window.text._underlines
-    assert 0 in window.text._accepted
+    assert window.text.underlines
+    assert 0 in window.text.accepted
     assert 0 in window.legs.model.accepted
 
 

@@ -99,11 +99,11 @@ def test_the_demo_route_brings_its_region_and_back(qtbot: QtBot, opened: Open, t
     add(qtbot, window, test_data / NORTHEAST)
     window.open_demo()
     qtbot.waitUntil(lambda: sources(window) == ["demo region"], timeout=20_000)
-    assert window._actions.demo_data.isChecked()
+    assert window.menu_actions.demo_data.isChecked()
     window.status.data_wanted.emit()
     qtbot.waitUntil(lambda: sources(window) == [NORTHEAST], timeout=20_000)
-    assert not window._actions.demo_data.isChecked()
-    window._actions.demo_data.trigger()
+    assert not window.menu_actions.demo_data.isChecked()
+    window.menu_actions.demo_data.trigger()
     qtbot.waitUntil(lambda: sources(window) == ["demo region"], timeout=20_000)
 
 

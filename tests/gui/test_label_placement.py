@@ -19,6 +19,11 @@ def one_name(x: float, y: float, width: float = 40, height: float = 12) -> np.nd
     return beside(np.array([(x, y)]), np.array([(width, height)]))
 
 
+def squares_at(middles: list[tuple[int, int]]) -> np.ndarray:
+    """Squares of 4 pixels that may stand nowhere else."""
+    return np.array([[(x - 2, y - 2, x + 2, y + 2)] for x, y in middles], dtype=float)
+
+
 @pytest.mark.parametrize("groups", [1, 4])
 def test_placed_words_do_not_overlap(groups: int) -> None:
     """However many at once: what was placed before counts."""
@@ -63,14 +68,16 @@ def test_breaks_and_what_is_out_of_view_take_no_room() -> None:
     room.cross(np.empty((0, 2)))
     room.soften(np.empty((0, 2)), 6.0)
     room.soften(np.array([(1e7, 5.0), (-400.0, 20.0)]), 6.0)
-    assert not room._crossed.any()
+    everywhere = [(x, y) for x in range(5, 100, 10) for y in range(5, 100, 10)]
+    assert len(placed(room, squares_at(everywhere), must=False)) == 100
 
 
 def test_a_line_from_far_out_of_view_is_met_where_it_crosses() -> None:
     room = Room(300, 300)
     room.cross(np.array([[-1e6, -1e6], [1e6, 1e6]]))
-    diagonal = [room._crossed[i, i] for i in range(300 // 3)]
-    assert all(diagonal)
+    along_it, off_it = [(x, x) for x in range(3, 298)], [(x, x + 12) for x in range(3, 285, 12)]
+    assert placed(room, squares_at(along_it), must=False) == []
+    assert len(placed(room, squares_at(off_it), must=False)) == len(off_it)
 
 
 def test_marks_find_room_side_by_side() -> None:

@@ -72,7 +72,7 @@ def test_a_pick_from_elsewhere_is_tinted_and_brought_into_view(qtbot: QtBot, win
     image = view.viewport().grab().toImage()
     ratio = image.devicePixelRatio()
     corner = QPoint(view.viewport().width() - 4, spot.center().y()) * ratio
-    assert QColor(image.pixel(corner)).name() == window._theme.selected
+    assert QColor(image.pixel(corner)).name() == window.theme.selected
 
 
 def test_it_folds_away_and_stays_so(qtbot: QtBot, opened: Open) -> None:
@@ -174,7 +174,7 @@ def test_no_cell_is_cut_off(qtbot: QtBot, window: MainWindow, width: int) -> Non
 
 def test_a_few_pixels_are_no_reason_to_scroll(qtbot: QtBot, window: MainWindow) -> None:
     fly(qtbot, window)
-    needed = sum(window.legs._needed_widths()) - 12 * len(window.legs.model.table.columns)
+    needed = sum(window.legs.needed_widths()) - 12 * len(window.legs.model.table.columns)
     window.legs.setParent(None)
     scrolled = []
     for more in range(26, 90):

@@ -48,7 +48,7 @@ def test_a_trial_begun_before_is_drawn(qtbot: QtBot, bare: MainWindow) -> None:
 
 
 def test_the_side_view_unfolds_at_once_and_is_drawn_when_it_can_be(qtbot: QtBot, bare: MainWindow) -> None:
-    bare._actions.fold_side.setChecked(True)
+    bare.menu_actions.fold_side.setChecked(True)
     assert bare.side.chart is None
     assert bare.side.minimumHeight() > 80
     bare.drawing.begin()

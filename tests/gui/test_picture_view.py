@@ -246,7 +246,7 @@ def test_accepted_marks_keep_their_shape_without_its_filling(qtbot: QtBot, windo
         picture = window.picture.chart
         image = picture.grab().toImage().convertToFormat(QImage.Format.Format_RGB32)
         left, top, right, bottom = (round(v) for v in picture.overlay.marks[0])
-        wrong = QColor(window._theme.wrong).rgb()
+        wrong = QColor(window.theme.wrong).rgb()
         cells = [(x, y) for x in range(left, right) for y in range(top, bottom)]
         return sum(image.pixel(x, y) == wrong for x, y in cells) / len(cells)
 

@@ -82,7 +82,7 @@ def test_a_bug_in_assessing_never_looks_checked(
     assert "our mistake" in window.margin.counts.text()
     assert str(persistence.log_file()) in window.margin.counts.text()
     assert window.margin.findings.finding_model.rowCount() == 0
-    assert window.text._underlines == []
+    assert window.text.underlines == []
     assert "NM" not in window.foot.text()
     assert "ZeroDivisionError" in caplog.text
     monkeypatch.undo()

@@ -61,7 +61,7 @@ def assert_nothing_covers(chart: SideChart) -> None:
 
 
 def test_it_is_folded_and_not_even_made_while_there_are_no_windows(qtbot: QtBot, window: MainWindow) -> None:
-    assert not window._actions.fold_side.isChecked()
+    assert not window.menu_actions.fold_side.isChecked()
     assert window.side.chart is None
     qtbot.waitUntil(lambda: window.side.notes.text() == "no altitude windows")
 
@@ -69,7 +69,7 @@ def test_it_is_folded_and_not_even_made_while_there_are_no_windows(qtbot: QtBot,
 def test_the_first_windows_unfold_it(qtbot: QtBot, window: MainWindow) -> None:
     with qtbot.waitSignal(window.session.assessed, timeout=20_000):
         window.open_route(str(CONFLICT))
-    assert window._actions.fold_side.isChecked()
+    assert window.menu_actions.fold_side.isChecked()
     assert window.side.chart is not None
     assert window.side.chart.isVisible()
     assert window.side.chart.height() >= window.side.chart.minimumSizeHint().height()
@@ -79,25 +79,25 @@ def test_a_choice_is_kept_for_the_next_start(qtbot: QtBot, opened: Open) -> None
     window = opened()
     with qtbot.waitSignal(window.session.assessed, timeout=20_000):
         window.open_route(str(CONFLICT))
-    window._actions.fold_side.trigger()
-    assert not window._actions.fold_side.isChecked()
+    window.menu_actions.fold_side.trigger()
+    assert not window.menu_actions.fold_side.isChecked()
     window.close()
     again = opened(str(CONFLICT))
     assert any(again.session.answer.assessment.route.windows)
     assert again.session.answer.side is None, "laid out though nobody looks"
-    assert not again._actions.fold_side.isChecked()
-    again._actions.fold_side.trigger()
+    assert not again.menu_actions.fold_side.isChecked()
+    again.menu_actions.fold_side.trigger()
     again.close()
-    assert opened()._actions.fold_side.isChecked()
+    assert opened().menu_actions.fold_side.isChecked()
 
 
 def test_unfolding_leaves_the_picture_its_height_and_folding_gives_it_back(qtbot: QtBot, window: MainWindow) -> None:
     window.resize(1200, 800)
     before = window.picture.height()
-    window._actions.fold_side.trigger()
+    window.menu_actions.fold_side.trigger()
     assert window.picture.height() >= window.picture.minimumHeight()
     assert window.side.chart.height() >= window.side.chart.minimumSizeHint().height()
-    window._actions.fold_side.trigger()
+    window.menu_actions.fold_side.trigger()
     assert window.picture.height() >= before - 2
     assert window.side.height() < 40
 
@@ -198,7 +198,7 @@ def test_points_legs_and_findings_are_picked_with_the_mouse(qtbot: QtBot, window
     assert window.session.selection.points == (10,)
     click(qtbot, chart, (x_of(chart, "KEBUL") + x_of(chart, "RIPAS")) / 2, middle)
     assert window.session.selection.legs == (8,)
-    assert window.legs._painter.selected == {8}
+    assert window.legs.selected_legs == {8}
     window.session.select(None)
     left, top, right, bottom = chart.layout_now.marks[0]
     click(qtbot, chart, (left + right) / 2, (top + bottom) / 2)

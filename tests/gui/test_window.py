@@ -61,7 +61,7 @@ def test_typing_gives_findings_and_mending_takes_them_away(qtbot: QtBot, window:
 
 def test_findings_underline_their_words(qtbot: QtBot, window: MainWindow) -> None:
     type_route(qtbot, window, "LENDU DCT PIKUR DCT TOVIK")
-    lines = window.text._underlines
+    lines = window.text.underlines
     found = [(u.cursor.selectedText(), u.weight) for u in lines]
     assert found[0] == ("PIKUR", Weight.WRONG)
     assert ("TOVIK", Weight.DOUBTFUL) in found
@@ -72,7 +72,7 @@ def test_offsets_hold_beyond_the_first_plane_of_characters(qtbot: QtBot, window:
     window.text.selectAll()
     with qtbot.waitSignal(window.session.assessed, timeout=10_000):
         window.text.insertPlainText(text)
-    assert "PIKUR" in [u.cursor.selectedText() for u in window.text._underlines]
+    assert "PIKUR" in [u.cursor.selectedText() for u in window.text.underlines]
     at = window.text.document().find("PIKUR").selectionStart() + 2
     click_text(qtbot, window, at)
     assert window.session.selection is not None
@@ -394,5 +394,5 @@ def test_the_chosen_theme_comes_back(qtbot: QtBot, opened: Open) -> None:
     first.choose_theme(Qt.ColorScheme.Dark)
     first.close()
     second = opened()
-    assert second._theme is theme.DARK
+    assert second.theme is theme.DARK
     second.choose_theme(Qt.ColorScheme.Unknown)

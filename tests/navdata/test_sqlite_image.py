@@ -165,7 +165,7 @@ def test_several_sources_keep_their_names_and_order() -> None:
 
 
 def test_no_field_of_a_place_is_forgotten() -> None:
-    assert ["ident", *sqlite_image._PLACE.split(", ")] == [field.name for field in fields(Place)]
+    assert ["ident", *sqlite_image.PLACE_COLUMNS.split(", ")] == [field.name for field in fields(Place)]
 
 
 def test_kinds_and_numbers_come_back_as_what_they_were() -> None:

@@ -223,13 +223,18 @@ class LegTablePane(Pane, QFrame):
         self.basis.setToolTip(plain_tooltip(self._basis))
         self.basis.setVisible(bool(self._basis) and self.fold_button.arrowType() == Qt.ArrowType.DownArrow)
 
+    @property
+    def selected_legs(self) -> frozenset[int]:
+        """The legs that are shown as selected, by index."""
+        return frozenset(self._painter.selected)
+
     def _fit_columns(self) -> None:
         """As wide as their widest cell, found without asking every cell of a long route for its size.
 
         Where that is too wide for the pane the columns move closer together before they scroll.
         """
         badges = max((len(row.findings[:MOST_BADGES]) for row in self.model.table.rows), default=0)
-        widths = [int(badge_size() * BADGE_SHARE * 1.35 * max(1, badges)) + 10, *self._needed_widths()]
+        widths = [int(badge_size() * BADGE_SHARE * 1.35 * max(1, badges)) + 10, *self.needed_widths()]
         spread = (self.view.viewport().width() - sum(widths) - _LEAST_FILLER) // max(1, len(widths) - 1)
         apart = max(_LEAST_SPREAD, min(spread, _MOST_SPREAD))
         widths = [widths[0], *(wide + apart for wide in widths[1:]), _LEAST_FILLER]
@@ -238,7 +243,8 @@ class LegTablePane(Pane, QFrame):
             for i, wide in enumerate(widths):
                 self.view.setColumnWidth(i, wide)
 
-    def _needed_widths(self) -> list[int]:
+    def needed_widths(self) -> list[int]:
+        """How wide each column must be for its widest cell, in pixels, without room between the columns."""
         metrics, heads, bold = (
             QFontMetrics(text_font()),
             QFontMetrics(text_font(-1)),

@@ -42,7 +42,7 @@ _MOVES = (Qt.Key.Key_Left, Qt.Key.Key_Right, Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.
 
 
 @dataclass(frozen=True, slots=True)
-class _Underline:
+class Underline:
     """An underlined stretch of the text. `first` = the badge of the finding stands here."""
 
     cursor: QTextCursor
@@ -74,8 +74,8 @@ class RouteText(Pane, QTextEdit):
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.document().setDocumentMargin(_MARGIN)
         self._theme = theme
-        self._underlines: list[_Underline] = []
-        self._accepted: frozenset[int] = frozenset()
+        self.underlines: list[Underline] = []
+        self.accepted: frozenset[int] = frozenset()
         self._text = ""
         self._selected: tuple[Span, ...] = ()
         self._changed: tuple[Span, ...] = ()
@@ -114,9 +114,9 @@ class RouteText(Pane, QTextEdit):
 
     def mark_findings(self, findings: tuple[Finding, ...], accepted: frozenset[int] = frozenset()) -> None:
         """Underline the words of findings: wavy for Doubtful, solid for Wrong, dotted for a Note."""
-        self._accepted = accepted
-        self._underlines = [
-            _Underline(self._cursor(span), i, finding.weight, finding.message, first=span == finding.spans[0])
+        self.accepted = accepted
+        self.underlines = [
+            Underline(self._cursor(span), i, finding.weight, finding.message, first=span == finding.spans[0])
             for i, finding in enumerate(findings)
             for span in finding.spans
         ]
@@ -260,12 +260,12 @@ class RouteText(Pane, QTextEdit):
         left = self.document().documentMargin()
         return [(first.left(), right, first.bottom()), (left, last.left(), last.bottom())]
 
-    def _underlines_in_view(self) -> list[_Underline]:
+    def _underlines_in_view(self) -> list[Underline]:
         corner = self.viewport().rect().bottomRight()
         first, last = self.cursorForPosition(QPoint(0, 0)).position(), self.cursorForPosition(corner).position()
-        return [u for u in self._underlines if u.cursor.selectionEnd() >= first and u.cursor.selectionStart() <= last]
+        return [u for u in self.underlines if u.cursor.selectionEnd() >= first and u.cursor.selectionStart() <= last]
 
-    def _paint_underline(self, painter: QPainter, line: _Underline) -> None:
+    def _paint_underline(self, painter: QPainter, line: Underline) -> None:
         for left, right, bottom in self._line_pieces(line.cursor):
             y = bottom + 1.5
             colour = self._theme.weight(line.weight)
@@ -279,7 +279,7 @@ class RouteText(Pane, QTextEdit):
             painter.setPen(pen)
             painter.drawLine(QPointF(left, y), QPointF(right, y))
 
-    def _paint_badge(self, painter: QPainter, line: _Underline, taken: dict[tuple[int, int], int]) -> None:
+    def _paint_badge(self, painter: QPainter, line: Underline, taken: dict[tuple[int, int], int]) -> None:
         spot = self._rect(line.cursor.selectionStart())
         key = (round(spot.left()), round(spot.top()))
         beside = taken.get(key, 0)
@@ -287,12 +287,12 @@ class RouteText(Pane, QTextEdit):
         size = badge_size() * _BADGE_SHARE
         top = spot.bottom() - self.fontMetrics().height()
         centre = QPointF(spot.left() + size / 2 + beside * (size + 4), top - size / 2 + 1)
-        accepted = line.index in self._accepted
+        accepted = line.index in self.accepted
         paint_badge(painter, centre, line.weight, str(line.index + 1), self._theme, _BADGE_SHARE, accepted=accepted)
 
     def _show_tooltip(self, event: QHelpEvent) -> bool:
         at = self.cursorForPosition(self.viewport().mapFromGlobal(event.globalPos())).position()
-        here = [u for u in self._underlines if u.cursor.selectionStart() <= at <= u.cursor.selectionEnd()]
+        here = [u for u in self.underlines if u.cursor.selectionStart() <= at <= u.cursor.selectionEnd()]
         sentences = dict.fromkeys(f"{u.index + 1}  {u.message}" for u in here)
         QToolTip.showText(event.globalPos(), plain_tooltip("\n".join(sentences)), self)
         return True
