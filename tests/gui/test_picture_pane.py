@@ -66,7 +66,8 @@ def test_what_cannot_be_imported_is_said(
     monkeypatch.delitem(sys.modules, "routecheck.gui.picture.chart", raising=False)
     monkeypatch.setattr(chart_import, "import_module", refuse)
     blank = bare.picture.grab().toImage()
-    bare.drawing.begin()
+    with qtbot.waitSignal(bare.drawing.done, timeout=20_000):
+        bare.drawing.begin()
     qtbot.waitUntil(lambda: bare.picture.grab().toImage() != blank, timeout=5_000)
     assert "importing what charts need failed" in caplog.text
     assert bare.picture.chart is None
