@@ -37,10 +37,10 @@ class AltitudeAxis(pg.AxisItem):  # type: ignore[misc]
         self.setGrid(_OPAQUE)
         self.setZValue(box.zValue() - 1.0)
 
-    def dress(self, theme: Theme) -> None:
-        """Use other colours, and the system's text size."""
+    def dress(self, theme: Theme, ratio: float) -> None:
+        """Use other colours, the system's text size, and lines for a screen with so many of its pixels a pixel."""
         self.setPen(None)
-        self.setTickPen(pixel_pen(theme.graticule, 1.0))
+        self.setTickPen(pixel_pen(theme.graticule, ratio))
         self.setTextPen(theme.muted)
         self.setStyle(tickFont=SideKind.MINIMUM.font)
 

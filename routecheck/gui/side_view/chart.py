@@ -89,10 +89,11 @@ class SideChart(ChartView):
 
     def refresh_pens(self, ratio: float | None = None) -> None:
         """Take the width of lines from the screen (again), or for so many pixels of a device a pixel."""
-        self.plane.dress(self._theme, ratio or self.devicePixelRatioF())
-        self.altitudes.dress(self._theme)
-        self.base.setPen(pixel_pen(self._theme.muted, 1.0))
-        self.hair.setPen(pixel_pen(self._theme.muted, 1.0, Qt.PenStyle.DotLine))
+        ratio = ratio or self.devicePixelRatioF()
+        self.plane.dress(self._theme, ratio)
+        self.altitudes.dress(self._theme, ratio)
+        self.base.setPen(pixel_pen(self._theme.muted, ratio))
+        self.hair.setPen(pixel_pen(self._theme.muted, ratio, Qt.PenStyle.DotLine))
         self._change()
 
     def refresh_font(self) -> None:
