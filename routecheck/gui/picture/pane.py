@@ -106,6 +106,7 @@ class PicturePane(Pane, QWidget):
     def _imported(self, why_not: str) -> None:
         if why_not:
             self._why_not = f"There is no Picture: pyqtgraph, which draws it, cannot be loaded. {why_not}"
+            self.setAccessibleDescription(self._why_not)
             self.update()
         elif self.chart is None:
             self.make_chart()
