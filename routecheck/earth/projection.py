@@ -59,7 +59,7 @@ class Projection:
         return places
 
 
-def centred_on(lat: Floats, lon: Floats) -> Projection:
+def centre_on(lat: Floats, lon: Floats) -> Projection:
     """A projection centred on positions (degrees, shape (n,)), in whole degrees so that typing seldom moves it."""
     if lat.size == 0:
         return Projection(0.0, 0.0)

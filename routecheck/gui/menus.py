@@ -150,9 +150,9 @@ def make_menus(host: QMainWindow, shared: Actions, parts: Parts) -> list[QAction
 def _connect_panes(shared: Actions, parts: Parts) -> None:
     shared.copy_legs.triggered.connect(parts.legs.copy_csv)
     departure, arrival, whole = shared.side_looks
-    departure.triggered.connect(lambda: parts.side.made().look_at_departure())
-    arrival.triggered.connect(lambda: parts.side.made().look_at_arrival())
-    whole.triggered.connect(lambda: parts.side.made().look_at_all())
+    departure.triggered.connect(lambda: parts.side.unfold().look_at_departure())
+    arrival.triggered.connect(lambda: parts.side.unfold().look_at_arrival())
+    whole.triggered.connect(lambda: parts.side.unfold().look_at_all())
 
 
 def _make_file_actions(host: QMainWindow, parts: Parts) -> list[QAction | None]:
@@ -163,7 +163,7 @@ def _make_file_actions(host: QMainWindow, parts: Parts) -> list[QAction | None]:
         make_action(host, "Save route &as…", "Ctrl+Shift+S", commands.save_route_as),
         None,
         make_action(host, "&Export the Picture…", "Ctrl+Alt+P", lambda: commands.export_chart(parts.picture.chart)),
-        make_action(host, "Export the Side &view…", "Ctrl+Alt+V", lambda: commands.export_chart(parts.side.made())),
+        make_action(host, "Export the Side &view…", "Ctrl+Alt+V", lambda: commands.export_chart(parts.side.unfold())),
         None,
         make_action(host, "Open the &demo route", "Ctrl+Shift+D", commands.open_demo),
         make_action(host, "Bring back the route &before", "Ctrl+Shift+B", commands.open_before),

@@ -15,7 +15,7 @@ from routecheck.gui import persistence
 from routecheck.pipeline import assess
 from routecheck.presentation import selection
 from routecheck.presentation.assessment_view import view_assessment
-from routecheck.presentation.nearby_fixes import surroundings
+from routecheck.presentation.nearby_fixes import gather_surroundings
 from routecheck.settings import DataError, Settings, UsageError
 
 if TYPE_CHECKING:
@@ -139,7 +139,7 @@ class _Worker(QObject):
         if number < self.newest_survey or self._database is None or self._answered < self.newest:
             return
         try:
-            self.surveyed.emit(number, surroundings(self._database, route, projection, view))
+            self.surveyed.emit(number, gather_surroundings(self._database, route, projection, view))
         except Exception:
             LOG.exception("gathering what lies about a view failed")
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from routecheck import formatting
 from routecheck.presentation import acceptance, finding_rows, headline
 from routecheck.presentation.leg_table import LegTable, leg_table
-from routecheck.presentation.map_scene import Picture, picture
+from routecheck.presentation.map_scene import Picture, draw_picture
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -59,7 +59,7 @@ def view_assessment(assessment: Assessment, *, with_side: bool = True) -> Assess
     accepted_note = f" ({len(accepted)} accepted with reason)" if accepted else ""
     return AssessmentView(
         assessment=assessment,
-        picture=picture(assessment),
+        picture=draw_picture(assessment),
         legs=legs,
         side=_side_view(assessment) if with_side else None,
         accepted=frozenset(accepted),
@@ -78,9 +78,9 @@ def view_assessment(assessment: Assessment, *, with_side: bool = True) -> Assess
 
 def _side_view(assessment: Assessment) -> SideView:
     """The Side view. It is imported when it is first wanted: the start must not wait for it."""
-    from routecheck.presentation.side_view import side_view
+    from routecheck.presentation.side_view import lay_out_side_view
 
-    return side_view(assessment)
+    return lay_out_side_view(assessment)
 
 
 def _not_checked(head: Headline) -> str:

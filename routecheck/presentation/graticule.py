@@ -63,7 +63,7 @@ class Graticule:
     names: tuple[str, ...]
     box: ChartBox
 
-    def holds(self, view: ChartBox) -> bool:
+    def covers(self, view: ChartBox) -> bool:
         """Whether lines are drawn in all of a view."""
         west, south, east, north = self.box
         return west <= view[0] and south <= view[1] and east >= view[2] and north >= view[3]
@@ -90,21 +90,21 @@ class Graticule:
 
 def graticule(projection: Projection, view: ChartBox) -> Graticule:
     """The lines that cross a view and what lies about it, at a step that suits the view."""
-    box = grown(view, _ABOUT * (view[2] - view[0]), _ABOUT * (view[3] - view[1]))
-    lats, lons = _seen(projection, box)
-    step = _step(max(view[3] - view[1], 1.0) / 60.0 / _LINES_IN_VIEW, _STEPS_DEG)
+    box = grow_box(view, _ABOUT * (view[2] - view[0]), _ABOUT * (view[3] - view[1]))
+    lats, lons = _degrees_in(projection, box)
+    step = _choose_step(max(view[3] - view[1], 1.0) / 60.0 / _LINES_IN_VIEW, _STEPS_DEG)
     middle = projection.back((view[0] + view[2]) / 2, (view[1] + view[3]) / 2) or (projection.lat, projection.lon)
-    lon_step = _step(step / math.cos(math.radians(min(abs(middle[0]), 75.0))), _LON_STEPS_DEG)
+    lon_step = _choose_step(step / math.cos(math.radians(min(abs(middle[0]), 75.0))), _LON_STEPS_DEG)
     parallels = _multiples(float(lats.min()), float(lats.max()), step)
-    meridians = [float(lon) for lon in np.arange(-180.0, 180.0, lon_step) if _near(lon, lons, lon_step)]
+    meridians = [float(lon) for lon in np.arange(-180.0, 180.0, lon_step) if _is_near(lon, lons, lon_step)]
     pieces = [*_parallels(projection, parallels, lons), *_meridians(projection, meridians, lats, step)]
     names = [_degrees(lat, step, "NS", 2) for lat in parallels]
     names += [_degrees(lon, lon_step, "EW", 3) for lon in meridians]
     line_of = np.repeat(np.arange(len(pieces)), [len(piece) + 1 for piece in pieces])
-    return Graticule(joined(pieces), line_of, tuple(names), box)
+    return Graticule(join_curves(pieces), line_of, tuple(names), box)
 
 
-def grown(box: ChartBox, east_west: float, north_south: float) -> ChartBox:
+def grow_box(box: ChartBox, east_west: float, north_south: float) -> ChartBox:
     """A box larger by so much on each side."""
     west, south, east, north = box
     return west - east_west, south - north_south, east + east_west, north + north_south
@@ -116,7 +116,7 @@ def scale_bar_nm(width_nm: float) -> int:
     return fitting[-1] if fitting else _BARS_NM[0]
 
 
-def joined(pieces: list[Floats]) -> Floats:
+def join_curves(pieces: list[Floats]) -> Floats:
     """Several curves of shape (n, 2) as one, with a row of NaN after each."""
     if not pieces:
         return np.empty((0, 2))
@@ -124,7 +124,7 @@ def joined(pieces: list[Floats]) -> Floats:
     return np.concatenate([part for piece in pieces for part in (piece, stop)])
 
 
-def _seen(projection: Projection, box: ChartBox) -> tuple[Floats, tuple[float, float]]:
+def _degrees_in(projection: Projection, box: ChartBox) -> tuple[Floats, tuple[float, float]]:
     """Latitudes met in a view, and the longitudes it spans as (first, last), first up to 360 below last."""
     xs, ys = np.linspace(box[0], box[2], 13), np.linspace(box[1], box[3], 13)
     places = projection.back_many(np.dstack(np.meshgrid(xs, ys)).reshape(-1, 2))
@@ -132,7 +132,7 @@ def _seen(projection: Projection, box: ChartBox) -> tuple[Floats, tuple[float, f
     places = places if len(places) else np.array([(projection.lat, projection.lon)])
     lats = places[:, 0]
     for pole in (90.0, -90.0):
-        if _inside(projection.place(pole, 0.0), box):
+        if _is_inside(projection.place(pole, 0.0), box):
             return np.append(lats, pole), (projection.lon - 180.0, projection.lon + 180.0)
     offsets = (places[:, 1] - projection.lon + 180.0) % 360.0 - 180.0
     return lats, (projection.lon + float(offsets.min()), projection.lon + float(offsets.max()))
@@ -154,16 +154,16 @@ def _meridians(projection: Projection, lons: list[float], lats: Floats, step: fl
         yield projection.forward(up, np.full_like(up, lon))
 
 
-def _near(lon: float, seen: tuple[float, float], step: float) -> bool:
+def _is_near(lon: float, seen: tuple[float, float], step: float) -> bool:
     return bool((lon - seen[0] + step) % 360.0 <= seen[1] - seen[0] + 2 * step)
 
 
-def _inside(point: tuple[float, float], box: ChartBox) -> bool:
+def _is_inside(point: tuple[float, float], box: ChartBox) -> bool:
     return box[0] <= point[0] <= box[2] and box[1] <= point[1] <= box[3]
 
 
-def _step(wanted: float, steps: tuple[float, ...]) -> float:
-    return next((step for step in steps if step >= wanted), steps[-1])
+def _choose_step(least: float, steps: tuple[float, ...]) -> float:
+    return next((step for step in steps if step >= least), steps[-1])
 
 
 def _multiples(low: float, high: float, step: float) -> list[float]:

@@ -12,10 +12,10 @@ import numpy as np
 
 from routecheck import formatting
 from routecheck.earth import geo
-from routecheck.earth.projection import Projection, centred_on
+from routecheck.earth.projection import Projection, centre_on
 from routecheck.model import FIELDS, PlaceKind, Weight
-from routecheck.presentation.graticule import grown, joined
-from routecheck.presentation.outline import COARSE, FINE, islands, outline
+from routecheck.presentation.graticule import grow_box, join_curves
+from routecheck.presentation.outline import COARSE, FINE, cut_coast, project_islands
 from routecheck.presentation.selection import legs_of_finding, points_of_finding
 from routecheck.presentation.side_lines import speed_label, window_label
 from routecheck.presentation.symbols import Symbol, symbol_of
@@ -48,8 +48,8 @@ _NUMBER = re.compile(r"\d{1,2}")
 class DrawnPoint:
     """A placed point of the path: `index` into Route.points; `minor` = inside an airway, not named by the text.
 
-    `turned` is which way its symbol lies, degrees clockwise from right, whole; `held` the heights and speeds allowed
-    there, to be written where there is room.
+    `turned` is which way its symbol lies, degrees clockwise from right, whole; `limits` the altitudes and speeds
+    allowed there, to be written where there is room.
     """
 
     index: int
@@ -59,7 +59,7 @@ class DrawnPoint:
     name: str
     minor: bool
     turned: int = 0
-    held: str = ""
+    limits: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,12 +130,12 @@ class Picture:
     def coast(self, view: ChartBox) -> Floats:
         """The coast about a view, projected when it is first looked at: no answer waits. The same for views nearby."""
         half_nm = math.hypot(view[2] - view[0], view[3] - view[1]) / 2
-        west, south, east, north = grown(view, _COAST_ABOUT_NM, _COAST_ABOUT_NM)
+        west, south, east, north = grow_box(view, _COAST_ABOUT_NM, _COAST_ABOUT_NM)
         tiled = (
             *(_COAST_TILE_NM * math.floor(v / _COAST_TILE_NM) for v in (west, south)),
             *(_COAST_TILE_NM * math.ceil(v / _COAST_TILE_NM) for v in (east, north)),
         )
-        return outline(self.projection, FINE if half_nm <= _FINE_NM else COARSE, tiled)
+        return cut_coast(self.projection, FINE if half_nm <= _FINE_NM else COARSE, tiled)
 
     def looks_like(self, other: Picture) -> bool:
         """Whether the same is drawn, so that nothing of it needs painting again."""
@@ -148,12 +148,12 @@ class Picture:
         return *plane, self.points, self.others, self.marks, legs
 
 
-def picture(assessment: Assessment) -> Picture:
+def draw_picture(assessment: Assessment) -> Picture:
     """Draw an assessment: only what could be placed is drawn, and nothing is made up in between."""
     route = assessment.route
-    placed = _placed(route)
-    projection = centred_on(*geo.lat_lon_columns([(p.lat, p.lon) for p in placed.values()]))
-    at = dict(zip(placed, _projected(placed.values(), projection), strict=True))
+    placed = _placed_points(route)
+    projection = centre_on(*geo.lat_lon_columns([(p.lat, p.lon) for p in placed.values()]))
+    at = dict(zip(placed, _project(placed.values(), projection), strict=True))
     legs = _legs(assessment, placed, projection)
     invented = any(source.invented for source in route.resolved.sources)
     return Picture(
@@ -164,14 +164,14 @@ def picture(assessment: Assessment) -> Picture:
         others=_others(route, projection),
         marks=_marks(assessment, at, legs),
         direct=_direct(placed, len(route.points), projection),
-        islands=islands(projection) if invented else (),
+        islands=project_islands(projection) if invented else (),
     )
 
 
-def drawn_with(assessment: Assessment, projection: Projection) -> tuple[tuple[DrawnLeg, ...], tuple[DrawnPoint, ...]]:
+def draw_on_map(assessment: Assessment, projection: Projection) -> tuple[tuple[DrawnLeg, ...], tuple[DrawnPoint, ...]]:
     """The legs and points of an assessment on the map of another one."""
-    placed = _placed(assessment.route)
-    at = dict(zip(placed, _projected(placed.values(), projection), strict=True))
+    placed = _placed_points(assessment.route)
+    at = dict(zip(placed, _project(placed.values(), projection), strict=True))
     return _legs(assessment, placed, projection), _points(assessment.route, placed, at, projection)
 
 
@@ -202,11 +202,11 @@ def figures(leg: Leg) -> str:
     return f"{formatting.course(leg.course_true_deg, 'T')}  {leg.distance_nm:,.1f} NM"
 
 
-def _placed(route: Route) -> dict[int, Place]:
+def _placed_points(route: Route) -> dict[int, Place]:
     return {i: p.place for i, p in enumerate(route.points) if p.place is not None}
 
 
-def _projected(places: Iterable[Place], projection: Projection) -> list[tuple[float, float]]:
+def _project(places: Iterable[Place], projection: Projection) -> list[tuple[float, float]]:
     spots = projection.forward(*geo.lat_lon_columns([(p.lat, p.lon) for p in places]))
     return [(float(x), float(y)) for x, y in spots]
 
@@ -252,10 +252,10 @@ def _curves(along: Sequence[Sequence[tuple[float, float]]], projection: Projecti
     starts = np.cumsum([len(curve) for curve in along])[:-1]
     if not (np.hypot(*np.diff(everything, axis=0).T) > _LEAP_NM).any():
         return np.split(everything, starts)
-    return [_broken(curve) for curve in np.split(everything, starts)]
+    return [_break_at_leaps(curve) for curve in np.split(everything, starts)]
 
 
-def _broken(curve: Floats) -> Floats:
+def _break_at_leaps(curve: Floats) -> Floats:
     leaps = np.flatnonzero(np.hypot(*np.diff(curve, axis=0).T) > _LEAP_NM) + 1
     return np.insert(curve, leaps, np.nan, axis=0)
 
@@ -263,7 +263,9 @@ def _broken(curve: Floats) -> Floats:
 def _stubs(curve: Floats) -> Floats:
     """Only a stub at each end, with nothing between: the path is not fixed there."""
     first, last = curve[0], curve[-1]
-    return joined([np.array([first, first + _STUB * (last - first)]), np.array([last - _STUB * (last - first), last])])
+    return join_curves(
+        [np.array([first, first + _STUB * (last - first)]), np.array([last - _STUB * (last - first), last])]
+    )
 
 
 def _open_ends(curve: Floats, start: str, end: str) -> tuple[OpenEnd, ...]:
@@ -295,14 +297,14 @@ def _points(
             symbol_of(place),
             formatting.short(route.points[i].text),
             route.points[i].route_point is None,
-            _turned(route, place, at[i], projection) if place.kind is PlaceKind.RUNWAY else 0,
-            _held(route, i),
+            _runway_angle(route, place, at[i], projection) if place.kind is PlaceKind.RUNWAY else 0,
+            _limits(route, i),
         )
         for i, place in placed.items()
     )
 
 
-def _turned(route: Route, threshold: Place, at: tuple[float, float], projection: Projection) -> int:
+def _runway_angle(route: Route, threshold: Place, at: tuple[float, float], projection: Projection) -> int:
     """Which way a runway lies on the map: by its number, which is its magnetic bearing in tens of degrees."""
     number, variation = _NUMBER.search(threshold.ident), variation_at(threshold, route.date)
     if number is None or variation is None:
@@ -312,8 +314,8 @@ def _turned(route: Route, threshold: Place, at: tuple[float, float], projection:
     return round(math.degrees(math.atan2(at[1] - y, x - at[0])))
 
 
-def _held(route: Route, index: int) -> str:
-    """The heights and the speed allowed at a point: "≥ 11,000 ft, ≤ 210 kt"."""
+def _limits(route: Route, index: int) -> str:
+    """The altitudes and the speed allowed at a point: "≥ 11,000 ft, ≤ 210 kt"."""
     low, high = in_force(route.windows[index]) if route.windows else OPEN
     point = route.points[index]
     is_field = point.place is not None and point.place.kind in FIELDS
@@ -328,7 +330,7 @@ def _others(route: Route, projection: Projection) -> tuple[DrawnOther, ...]:
         if point.route_point is not None
         for choice in route.resolved.route_points[point.route_point].others[:_MOST_OTHERS]
     ]
-    spots = _projected([choice.place for _, _, choice in lost], projection)
+    spots = _project([choice.place for _, _, choice in lost], projection)
     return tuple(
         DrawnOther(index, *spot, symbol_of(choice.place), _other_name(text, choice), choice)
         for (index, text, choice), spot in zip(lost, spots, strict=True)

@@ -14,7 +14,7 @@ import numpy as np
 
 from routecheck.earth import geo
 from routecheck.model import NAVAIDS, PlaceKind
-from routecheck.presentation.graticule import joined
+from routecheck.presentation.graticule import join_curves
 from routecheck.presentation.symbols import Symbol, symbol_of
 
 if TYPE_CHECKING:
@@ -46,7 +46,7 @@ class Surroundings:
 
     projection: Projection
     box: ChartBox
-    of: tuple[Place, ...]
+    fixes: tuple[Place, ...]
     places: Floats
     symbols: tuple[Symbol, ...]
     names: tuple[str, ...]
@@ -54,14 +54,16 @@ class Surroundings:
     airways: tuple[str, ...]
     airway_spots: Floats
 
-    def holds(self, projection: Projection, box: ChartBox) -> bool:
+    def covers(self, projection: Projection, box: ChartBox) -> bool:
         """Whether this was gathered for such a map, in all of that view, at about that scale."""
         west, south, east, north = self.box
         inside = west <= box[0] and south <= box[1] and east >= box[2] and north >= box[3]
         return inside and self.projection == projection and (east - west) < 2.2 * _MARGIN * (box[2] - box[0])
 
 
-def surroundings(database: NavDatabase, route: Route, projection: Projection, view: ChartBox) -> Surroundings | None:
+def gather_surroundings(
+    database: NavDatabase, route: Route, projection: Projection, view: ChartBox
+) -> Surroundings | None:
     """Gather what lies about a view (NM of the plane); None where it is too wide or nowhere."""
     middle = (view[0] + view[2]) / 2, (view[1] + view[3]) / 2
     half = math.hypot(view[2] - view[0], view[3] - view[1]) / 2
@@ -70,14 +72,14 @@ def surroundings(database: NavDatabase, route: Route, projection: Projection, vi
         return None
     near = list(islice(database.places_within(*centre, half * _MARGIN), _MOST_LOOKED_AT))
     on_airways = {p.ident: names for p in near if _is_enroute(p) and (names := database.airways_through(p.ident))}
-    shown = _shown(_distinct(near, route), on_airways.keys(), half)
+    shown = _choose_classes(_without_repeats(near, route), on_airways.keys(), half)
     chosen = sorted(set().union(*on_airways.values()))
     lines, spots = _airways(database, chosen, {p.key for p in near}, projection, middle)
     reach = [_MARGIN * (view[i + 2] - view[i]) / 2 for i in (0, 1)]
     return Surroundings(
         projection=projection,
         box=(middle[0] - reach[0], middle[1] - reach[1], middle[0] + reach[0], middle[1] + reach[1]),
-        of=shown,
+        fixes=shown,
         places=projection.forward(*geo.lat_lon_columns([(p.lat, p.lon) for p in shown])),
         symbols=tuple(symbol_of(p) for p in shown),
         names=tuple(p.ident for p in shown),
@@ -87,7 +89,7 @@ def surroundings(database: NavDatabase, route: Route, projection: Projection, vi
     )
 
 
-def _distinct(places: Iterable[Place], route: Route) -> list[Place]:
+def _without_repeats(places: Iterable[Place], route: Route) -> list[Place]:
     """Every place once, without those that the route goes by; navaids first, terminal fixes last."""
     seen = {_spot(p.place) for p in route.points if p.place}
     kept = []
@@ -111,7 +113,7 @@ def _is_enroute(place: Place) -> bool:
     return place.kind is PlaceKind.FIX or place.kind in NAVAIDS
 
 
-def _shown(near: Sequence[Place], on_airways: Iterable[str], half_nm: float) -> tuple[Place, ...]:
+def _choose_classes(near: Sequence[Place], on_airways: Iterable[str], half_nm: float) -> tuple[Place, ...]:
     """Class after class, each whole, as long as there are not too many."""
     known = set(on_airways)
     classes: list[list[Place]] = [[], [], [], []]
@@ -153,4 +155,4 @@ def _airways(
     spots: dict[str, tuple[float, float]] = {}
     for i in np.argsort(away):
         spots.setdefault(owners[i], (float(middles[i, 0]), float(middles[i, 1])))
-    return joined(list(pairs)), spots
+    return join_curves(list(pairs)), spots

@@ -21,7 +21,7 @@ _FARTHEST_NM = 9000.0
 
 
 @lru_cache(maxsize=8)
-def outline(projection: Projection, detail: str, box: ChartBox) -> Floats:
+def cut_coast(projection: Projection, detail: str, box: ChartBox) -> Floats:
     """The coast inside a box of the plane as one curve: shape (n, 2), NM, rows of NaN where it breaks.
 
     Empty where the map is not installed.
@@ -36,25 +36,25 @@ def outline(projection: Projection, detail: str, box: ChartBox) -> Floats:
 @lru_cache(maxsize=4)
 def _projected_coast(projection: Projection, detail: str) -> Floats:
     """All of it but what lies near the point opposite the centre: there a step is a leap across the map."""
-    curve = projection.forward(*_coast(detail))
+    curve = projection.forward(*_read_coast(detail))
     curve[np.hypot(*curve.T) > _FARTHEST_NM] = np.nan
     return curve
 
 
 @lru_cache(maxsize=4)
-def islands(projection: Projection) -> tuple[Floats, ...]:
+def project_islands(projection: Projection) -> tuple[Floats, ...]:
     """The islands of the invented region, each a closed ring of shape (n, 2), NM; none where they are not installed."""
-    return tuple(projection.forward(ring[:, 0], ring[:, 1]) for ring in _rings())
+    return tuple(projection.forward(ring[:, 0], ring[:, 1]) for ring in _read_rings())
 
 
 def load_coast() -> None:
     """Read the coast lines once, so that no view waits for them."""
     for detail in (FINE, COARSE):
-        _coast(detail)
+        _read_coast(detail)
 
 
 @lru_cache(maxsize=2)
-def _coast(detail: str) -> tuple[Floats, Floats]:
+def _read_coast(detail: str) -> tuple[Floats, Floats]:
     source = _resource("outline", detail)
     if source is None:
         return np.empty(0), np.empty(0)
@@ -63,7 +63,7 @@ def _coast(detail: str) -> tuple[Floats, Floats]:
 
 
 @lru_cache(maxsize=1)
-def _rings() -> tuple[Floats, ...]:
+def _read_rings() -> tuple[Floats, ...]:
     source = _resource("demo", "islands.json")
     if source is None:
         return ()

@@ -24,8 +24,8 @@ if TYPE_CHECKING:
 
     Line = tuple[tuple[float, float], ...]
 
-NO_HEIGHTS = (
-    "No heights are known yet. File a level in the strip, give a SID or STAR whose windows are in the data,\n"
+NO_ALTITUDES = (
+    "No altitudes are known yet. File a level in the strip, give a SID or STAR whose windows are in the data,\n"
     "or state altitude windows in the route file."
 )
 AIRWAY, GRID = "airway minimum", "grid MORA"
@@ -33,7 +33,7 @@ AIRWAY, GRID = "airway minimum", "grid MORA"
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One height from one place to another, drawn NM; `what` says of which kind it is."""
+    """One altitude from one place to another, drawn NM; `what` says of which kind it is."""
 
     begins: float
     ends: float
@@ -55,31 +55,31 @@ class Planned:
     notes: tuple[str, ...] = ()
 
 
-def planned_lines(route: Route, places: Sequence[float]) -> tuple[Planned, tuple[Step, ...]]:
+def plan_lines(route: Route, places: Sequence[float]) -> tuple[Planned, tuple[Step, ...]]:
     """The planned profile, and the levels as filed that it does not come to: all where there is no ground for it."""
     filed = [believed(level_ft(level)) for _, level in in_force(route)]
-    drawn = [_reckoned(route, leg) for leg in range(len(route.legs))]
+    drawn = [_reckoned_nm(route, leg) for leg in range(len(route.legs))]
     plan = plan_profile(drawn, filed, route.route_input.sheet, route.points[0], route.points[-1])
     notes = (plan.rests_on,) if plan.lacks_gradients else plan.unknown_elevations
-    levels = _merged(
+    levels = _merge(
         Step(places[i], places[i + 1], feet, "filed level")
         for i, feet in enumerate(filed)
         if feet is not None and route.legs[i].distance_nm is not None
     )
     if plan.profile is None:
         return Planned(notes=notes), levels
-    lines = _cut(route, plan.profile, drawn, places, notes)
+    lines = _cut_at_legs(route, plan.profile, drawn, places, notes)
     return lines, tuple(step for step in levels if not _is_reached(step, (*lines.profile, *lines.guessed), levels))
 
 
 def minima_steps(route: Route, places: Sequence[float]) -> tuple[Step, ...]:
     """Airway minimum and grid MORA leg by leg, equal ones joined; nothing where they are not known."""
-    airway = _merged(
+    airway = _merge(
         Step(places[i], places[i + 1], leg.minimum_ft, AIRWAY)
         for i, leg in enumerate(route.minima)
         if leg.minimum_ft is not None
     )
-    grid = _merged(
+    grid = _merge(
         Step(places[i] + a * (places[i + 1] - places[i]), places[i] + b * (places[i + 1] - places[i]), feet, GRID)
         for i, leg in enumerate(route.minima)
         for a, b, feet in _grid(leg.cells)
@@ -112,8 +112,8 @@ def _sentence(note: str) -> str:
     return f"{note[:1].upper()}{note[1:]}."
 
 
-def height_on(line: Line, nm: float) -> float:
-    """The height of a line at a drawn distance; beyond its ends that of the end."""
+def altitude_on(line: Line, nm: float) -> float:
+    """The altitude of a line at a drawn distance; beyond its ends that of the end."""
     for (a, feet_a), (b, feet_b) in pairwise(line):
         if a <= nm <= b and b > a:
             return feet_a + (feet_b - feet_a) * (nm - a) / (b - a)
@@ -138,11 +138,11 @@ def window_label(low_ft: float | None, high_ft: float | None) -> str:
 def _is_reached(step: Step, lines: Sequence[Line], levels: Sequence[Step]) -> bool:
     """Whether the profile comes to a filed level on the way for which it is filed, gaps between its parts included."""
     ends = max(other.ends for other in levels if other.feet == step.feet)
-    heights = [feet for line in lines for nm, feet in line if step.begins - 1e-6 <= nm <= ends + 1e-6]
-    return any(abs(feet - step.feet) < 1.0 for feet in heights)
+    altitudes = [feet for line in lines for nm, feet in line if step.begins - 1e-6 <= nm <= ends + 1e-6]
+    return any(abs(feet - step.feet) < 1.0 for feet in altitudes)
 
 
-def _reckoned(route: Route, leg: int) -> float:
+def _reckoned_nm(route: Route, leg: int) -> float:
     """The length on which the profile is reckoned: as drawn, but a gap of no known length counts nothing."""
     one = route.legs[leg]
     if one.distance_nm is not None:
@@ -150,7 +150,7 @@ def _reckoned(route: Route, leg: int) -> float:
     return one.least_nm if one.least_nm is not None else 0.0
 
 
-def _cut(
+def _cut_at_legs(
     route: Route, found: Profile, drawn: Sequence[float], places: Sequence[float], notes: tuple[str, ...]
 ) -> Planned:
     """The profile leg by leg as drawn: whole where legs are fixed, guessed in gaps whose least length is known."""
@@ -158,19 +158,19 @@ def _cut(
     guessed: list[list[tuple[float, float]]] = []
     begins = 0.0
     for leg, length in enumerate(drawn):
-        line = [(places[leg] + nm - begins, feet) for nm, feet in _between(found, begins, begins + length)]
+        line = [(places[leg] + nm - begins, feet) for nm, feet in _profile_between(found, begins, begins + length)]
         begins += length
         if length > 0.0:
-            _append(fixed if route.legs[leg].distance_nm is not None else guessed, line)
+            _append_line(fixed if route.legs[leg].distance_nm is not None else guessed, line)
     return Planned(tuple(map(tuple, fixed)), tuple(map(tuple, guessed)), notes)
 
 
-def _between(found: Profile, begins: float, ends: float) -> list[tuple[float, float]]:
+def _profile_between(found: Profile, begins: float, ends: float) -> list[tuple[float, float]]:
     inner = [b for b in found.breaks if begins < b[0] < ends]
     return [(begins, found.height_at(begins)), *inner, (ends, found.height_at(ends))]
 
 
-def _append(lines: list[list[tuple[float, float]]], line: list[tuple[float, float]]) -> None:
+def _append_line(lines: list[list[tuple[float, float]]], line: list[tuple[float, float]]) -> None:
     """Go on with the line before where it ends here."""
     if lines and abs(lines[-1][-1][0] - line[0][0]) < 1e-9:
         lines[-1] += line[1:]
@@ -188,7 +188,7 @@ def _grid(cells: Sequence[GridCell]) -> Iterator[tuple[float, float, float]]:
             yield a, b, max(known)
 
 
-def _merged(steps: Iterator[Step]) -> tuple[Step, ...]:
+def _merge(steps: Iterator[Step]) -> tuple[Step, ...]:
     merged: list[Step] = []
     for step in steps:
         last = merged[-1] if merged else None

@@ -1,4 +1,4 @@
-"""The Side view as plain values: heights in feet against NM along the route, nothing made up. No Qt and no colours.
+"""The Side view as plain values: altitudes in feet against NM along the route, nothing made up. No Qt and no colours.
 
 Distances are drawn distances: a gap has no known length and is drawn at its least, or as a notch where even that is
 not known. What may be said of a place is in side_words.
@@ -29,14 +29,14 @@ if TYPE_CHECKING:
     Stretch = tuple[float, float]
 
 HIGHEST_FT = 60_000.0
-"""What is above is held at the upper rim and told by its value."""
+"""What is above is drawn at the upper rim, where its value says so."""
 _NOTCH_SHARE, _NOTCH_NM = 0.05, 4.0
 """A gap of no known length is drawn so wide, of all that is known, at least so many NM."""
 _NEXT_NM = 100.0
 """Windows farther apart are not of one departure or arrival."""
 _LEAST_PART_NM = 80.0
-_HEIGHTS = ("window", "climb", "descent", "level", "ceiling", "minimum", "steep")
-"""By these words in its name a check is about heights: what it finds colours the brackets."""
+_ABOUT_ALTITUDES = ("window", "climb", "descent", "level", "ceiling", "minimum", "steep")
+"""By these words in its name a check is about altitudes: what it finds colours the brackets."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,7 +104,7 @@ class SideMark:
 class SideView:
     """Everything to draw. `points[i]` is point i of the route; leg i leads to the next.
 
-    `band` is the room, its lowest and highest height infinite where open; `shut` where there is none. `profile` is
+    `band` is the room, its lowest and highest altitude infinite where open; `shut` where there is none. `profile` is
     the planned one, `guessed` its way through gaps, `levels` filed levels it does not come to. `missing` says
     why there is nothing to see, "" = there is; `notes` what else is not drawn, and where to get it.
     """
@@ -144,7 +144,7 @@ class SideView:
         return max(whole - _reach([whole - b.nm for b in reversed(self.brackets)], whole), 0.0), whole
 
     def weight_between(self, begins: float, ends: float) -> Weight | None:
-        """The heaviest weight that asks for attention to the heights of a stretch."""
+        """The heaviest weight that asks for attention to the altitudes of a stretch."""
         legs = zip(pairwise(self.points), self.weights, strict=True)
         there = {weight for (a, b), weight in legs if weight and a.nm < ends and b.nm > begins}
         return next((weight for weight in Weight if weight in there), None)
@@ -159,19 +159,19 @@ class SideView:
         return next((gap for gap in self.gaps if gap.first <= leg < gap.last), None)
 
 
-def side_view(assessment: Assessment) -> SideView:
+def lay_out_side_view(assessment: Assessment) -> SideView:
     """Lay an assessment out. Costs about as much as its Leg table; never raises on what could be read."""
     route = assessment.route
     gaps = _gaps(route)
     places = _places(route, gaps)
     if route.route_input.unread or not places or places[-1] <= 0.0:
         return empty_side_view("The Side view appears with the first leg whose length is known.")
-    planned, levels = side_lines.planned_lines(route, places)
+    planned, levels = side_lines.plan_lines(route, places)
     band, shut = _room(route, places)
     brackets = tuple(_brackets(assessment, places))
     grounds = tuple(_grounds(route, places))
     minima = side_lines.minima_steps(route, places)
-    has_heights = bool(brackets or grounds or minima or levels or planned.profile)
+    has_altitudes = bool(brackets or grounds or minima or levels or planned.profile)
     return SideView(
         points=tuple(
             SidePoint(i, places[i], formatting.short(point.text) or _end_name(i), point.route_point is None)
@@ -188,7 +188,7 @@ def side_view(assessment: Assessment) -> SideView:
         minima=minima,
         marks=tuple(_marks(assessment, places)),
         weights=_leg_weights(assessment),
-        missing="" if has_heights else side_lines.NO_HEIGHTS,
+        missing="" if has_altitudes else side_lines.NO_ALTITUDES,
         notes=tuple(side_lines.notes(route, planned, gaps=len(gaps))),
     )
 
@@ -201,7 +201,7 @@ def empty_side_view(missing: str = "") -> SideView:
 def with_trial(now: SideView, then: SideView) -> SideView:
     """The view with what a tried correction would bring; as it is where the way along would be another.
 
-    That is seen in the Picture: heights over two different distances cannot be held against each other.
+    That is seen in the Picture: altitudes over two different distances cannot be compared.
     """
     along = [[(p.name, round(p.nm, 1)) for p in view.points] for view in (now, then)]
     if along[0] != along[1] or then.missing:
@@ -214,9 +214,9 @@ def with_trial(now: SideView, then: SideView) -> SideView:
     return replace(now, brackets=now.brackets + brackets, tried=() if same else lines)
 
 
-def about_heights(check: str) -> bool:
-    """Whether a check looks at heights."""
-    return any(word in check for word in _HEIGHTS)
+def is_about_altitudes(check: str) -> bool:
+    """Whether a check looks at altitudes."""
+    return any(word in check for word in _ABOUT_ALTITUDES)
 
 
 # ---- the way along
@@ -273,7 +273,7 @@ def _places(route: Route, gaps: Sequence[tuple[int, int, float | None]]) -> list
 
 
 def _room(route: Route, places: Sequence[float]) -> tuple[tuple[tuple[Corner, ...], ...], tuple[Stretch, ...]]:
-    """The band and where it is shut, on the stretches on which anything is known of heights."""
+    """The band and where it is shut, on the stretches on which anything is known of altitudes."""
     greatest = gradients(route)
     if greatest is None:
         return (), ()
@@ -282,19 +282,19 @@ def _room(route: Route, places: Sequence[float]) -> tuple[tuple[tuple[Corner, ..
     band: list[list[Corner]] = []
     shut: list[Stretch] = []
     for leg, cornered in enumerate(corners(lengths(route), bounds(route), greatest)):
-        held = [(places[leg] + nm, low, high) for nm, low, high in cornered]
-        if not any(math.isfinite(low) or math.isfinite(high) for _, low, high in held):
+        drawn = [(places[leg] + nm, low, high) for nm, low, high in cornered]
+        if not any(math.isfinite(low) or math.isfinite(high) for _, low, high in drawn):
             continue
-        for is_shut, pieces in groupby(pairwise(held), key=_is_shut):
-            line = _joined(list(pieces))
+        for is_shut, pieces in groupby(pairwise(drawn), key=_is_shut):
+            line = _join(list(pieces))
             if is_shut:
                 shut.append((line[0][0], line[-1][0]))
             else:
-                _append(band, [(nm, low, max(low, min(high, ceiling))) for nm, low, high in line])
-    return tuple(map(tuple, band)), tuple(_merged(shut))
+                _append_piece(band, [(nm, low, max(low, min(high, ceiling))) for nm, low, high in line])
+    return tuple(map(tuple, band)), tuple(_merge(shut))
 
 
-def _append(band: list[list[Corner]], line: list[Corner]) -> None:
+def _append_piece(band: list[list[Corner]], line: list[Corner]) -> None:
     """Go on with the piece before where it ends here."""
     if band and abs(band[-1][-1][0] - line[0][0]) < 1e-9:
         band[-1] += line[1:]
@@ -307,13 +307,13 @@ def _is_shut(piece: tuple[Corner, Corner]) -> bool:
     return low_a + low_b > high_a + high_b + 1e-3
 
 
-def _joined(
+def _join(
     pieces: list[tuple[Corner, Corner]],
 ) -> list[Corner]:
     return [pieces[0][0], *(end for _, end in pieces)]
 
 
-def _merged(stretches: Sequence[Stretch]) -> list[Stretch]:
+def _merge(stretches: Sequence[Stretch]) -> list[Stretch]:
     merged: list[Stretch] = []
     for begins, ends in stretches:
         if merged and begins - merged[-1][1] < 1e-6:
@@ -337,22 +337,22 @@ def _bracket(point: int, nm: float, window: AltitudeWindow, weight: Weight | Non
 
 
 def _point_weights(assessment: Assessment) -> dict[int, Weight]:
-    """The heaviest weight that asks for attention to the heights at each point."""
+    """The heaviest weight that asks for attention to the altitudes at each point."""
     heaviest: dict[int, Weight] = {}
     order = list(Weight)
     for finding in assessment.findings:
-        if finding.weight is not Weight.NOTE and about_heights(finding.check):
+        if finding.weight is not Weight.NOTE and is_about_altitudes(finding.check):
             for point in points_of_finding(assessment.route, finding):
                 heaviest[point] = min(heaviest.get(point, finding.weight), finding.weight, key=order.index)
     return heaviest
 
 
 def _leg_weights(assessment: Assessment) -> tuple[Weight | None, ...]:
-    """For every leg the heaviest weight that asks for attention to its heights."""
+    """For every leg the heaviest weight that asks for attention to its altitudes."""
     found: list[Weight | None] = [None] * len(assessment.route.legs)
     order = list(Weight)
     for finding in assessment.findings:
-        if finding.weight is not Weight.NOTE and about_heights(finding.check):
+        if finding.weight is not Weight.NOTE and is_about_altitudes(finding.check):
             for leg in legs_of_finding(assessment.route, finding):
                 found[leg] = min(found[leg] or finding.weight, finding.weight, key=order.index)
     return tuple(found)

@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
-from routecheck.presentation.side_lines import AIRWAY, GRID, height_on, window_label
+from routecheck.presentation.side_lines import AIRWAY, GRID, altitude_on, window_label
 from routecheck.presentation.tooltips import constraint_lines
 from routecheck.vertical.room import OPEN, Pair
 from routecheck.vertical.windows import bounds, gradients, lengths
@@ -22,8 +22,8 @@ if TYPE_CHECKING:
 _FEET_A_NM = 1852.0 / 0.3048
 
 
-def reading(view: SideView, assessment: Assessment, nm: float, point: int | None = None) -> str:
-    """What is said of a place: how far along, its windows, the room, the planned height, minima, the gradient.
+def describe_place(view: SideView, assessment: Assessment, nm: float, point: int | None = None) -> str:
+    """What is said of a place: how far along, its windows, the room, the planned altitude, minima, the gradient.
 
     `point` = a point of the route that lies there; its windows are read out in full.
     """
@@ -42,7 +42,7 @@ def reading(view: SideView, assessment: Assessment, nm: float, point: int | None
     return "\n".join(lines)
 
 
-def spoken(view: SideView) -> str:
+def describe_side_view(view: SideView) -> str:
     """The whole Side view in sentences, for who does not see it."""
     if view.missing:
         return view.missing
@@ -57,7 +57,7 @@ def spoken(view: SideView) -> str:
 def gradient_words(needed_ft_nm: float, *, climbs: bool) -> str:
     """A gradient in words: "at least 318 ft/NM down (3.0°)"."""
     if math.isinf(needed_ft_nm):
-        return f"a change of height {'up' if climbs else 'down'} with no distance for it"
+        return f"a change of altitude {'up' if climbs else 'down'} with no distance for it"
     degrees = math.degrees(math.atan(needed_ft_nm / _FEET_A_NM))
     return f"{needed_ft_nm:.0f} ft/NM {'up' if climbs else 'down'} ({degrees:.1f}°)"
 
@@ -85,7 +85,7 @@ def _of_gap(view: SideView, route: Route, gap: SideGap) -> Iterator[str]:
     why = next((route.legs[i].gap for i in range(gap.first, gap.last) if route.legs[i].gap), "the path is not fixed")
     length = "no length is known" if gap.least_nm is None else f"at least {formatting.nm(gap.least_nm)}"
     yield f"Gap from {view.points[gap.first].name} to {view.points[gap.last].name}, {length}: {why}"
-    yield "Nothing is said of heights in a gap"
+    yield "Nothing is said of altitudes in a gap"
 
 
 def _room_line(view: SideView, route: Route, nm: float, leg: int) -> str:
@@ -97,7 +97,7 @@ def _room_line(view: SideView, route: Route, nm: float, leg: int) -> str:
     if gradients(route) is None:
         return "Room not known: no greatest gradients, choose an Aircraft sheet"
     if lengths(route)[leg] is None:
-        return f"Room: behind the holding at {view.points[leg].name} any height may follow"
+        return f"Room: behind the holding at {view.points[leg].name} any altitude may follow"
     return "Room: nothing here limits it"
 
 
@@ -124,7 +124,7 @@ def _planned_line(view: SideView, nm: float) -> str:
     if line is None:
         step = next((s for s in view.levels if s.begins <= nm <= s.ends), None)
         return f"Filed level {formatting.altitude(step.feet)}, climb and descent not reckoned" if step else ""
-    feet = height_on(line, nm)
+    feet = altitude_on(line, nm)
     slope = next(((fb - fa) / (b - a) for (a, fa), (b, fb) in pairwise(line) if a <= nm <= b and b > a), 0.0)
     way = "level" if abs(slope) < 1.0 else gradient_words(abs(slope), climbs=slope > 0)
     return f"Planned {formatting.altitude(feet)}, {way}"
@@ -142,23 +142,23 @@ def _minima_line(view: SideView, route: Route, nm: float, leg: int) -> str:
 
 def _gradient_lines(view: SideView, route: Route, leg: int, point: int | None) -> Iterator[str]:
     """The windows around a place and the gradient between them; at a window the one from it on."""
-    held = bounds(route)
+    windows = bounds(route)
     start = leg if point is None else point
-    before = next((i for i in range(start, -1, -1) if held[i] != OPEN), None)
-    after = next((i for i in range(start + 1, len(held)) if held[i] != OPEN), None)
+    before = next((i for i in range(start, -1, -1) if windows[i] != OPEN), None)
+    after = next((i for i in range(start + 1, len(windows)) if windows[i] != OPEN), None)
     if before is None or after is None:
         return
-    ends = f"{_held(view, before, held[before])} to {_held(view, after, held[after])}"
+    ends = f"{_window_words(view, before, windows[before])} to {_window_words(view, after, windows[after])}"
     known = lengths(route)[before:after]
     if None in known:
         is_gap = any(one.distance_nm is None for one in route.legs[before:after])
         yield f"{ends}: a {'gap' if is_gap else 'holding'} lies between, no gradient is reckoned"
         return
     distance = sum(nm or 0.0 for nm in known)
-    yield f"{ends} in {formatting.nm(distance)}: {_needed(route, held[before], held[after], distance)}"
+    yield f"{ends} in {formatting.nm(distance)}: {_needed(route, windows[before], windows[after], distance)}"
 
 
-def _held(view: SideView, point: int, window: Bounds) -> str:
+def _window_words(view: SideView, point: int, window: Bounds) -> str:
     return f"{view.points[point].name} {window_label(*window)}"
 
 
@@ -176,7 +176,7 @@ def _most(ft_nm: float) -> str:
 
 
 def _pair(one: Bounds, other: Bounds, distance: float) -> Pair | None:
-    """The heights between which something must be climbed or descended at least; None where nothing must."""
+    """The altitudes between which something must be climbed or descended at least; None where nothing must."""
     for first, last, asked in (
         (one[0], other[1], one[0] is not None and other[1] is not None and one[0] > other[1]),
         (one[1], other[0], one[1] is not None and other[0] is not None and one[1] < other[0]),

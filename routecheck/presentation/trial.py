@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from routecheck import formatting
 from routecheck.model import Span
-from routecheck.presentation.map_scene import DrawnPoint, drawn_with
+from routecheck.presentation.map_scene import DrawnPoint, draw_on_map
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -56,7 +56,7 @@ def changes_drawing(proposal: Proposal) -> bool:
 
 def trial_line(now: Assessment, then: Assessment, projection: Projection) -> TrialLine | None:
     """The stretch that differs, in the map of the route as it is; None where the drawn route stays the same."""
-    legs, points = drawn_with(then, projection)
+    legs, points = draw_on_map(then, projection)
     old = _drawn_pairs(now)
     new = [(leg, ends) for leg, ends in zip(legs, _drawn_pairs(then), strict=True) if ends not in old]
     if not new:

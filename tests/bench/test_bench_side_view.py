@@ -25,7 +25,7 @@ from routecheck.model import AltitudeWindow, RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess
 from routecheck.presentation.assessment_view import AssessmentView, view_assessment
-from routecheck.presentation.side_view import side_view
+from routecheck.presentation.side_view import lay_out_side_view
 from routecheck.settings import Settings
 
 pytestmark = pytest.mark.bench
@@ -57,7 +57,7 @@ def best(work: Callable[[], object], times: int = 5) -> float:
 @pytest.mark.parametrize(("count", "goal"), [(60, 4.0), (500, 40.0)])
 def test_laying_out(count: int, goal: float) -> None:
     shown = of(count)
-    took = best(lambda: side_view(shown.assessment))
+    took = best(lambda: lay_out_side_view(shown.assessment))
     print(f"\nSide view laid out, {count} points: {took:.1f} ms, goal {goal:.0f}")
     assert took <= goal
 

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from routecheck.earth.projection import RADIUS_NM, Projection, centred_on
+from routecheck.earth.projection import RADIUS_NM, Projection, centre_on
 
 LAT = st.floats(-89.9, 89.9)
 LON = st.floats(-180, 180)
@@ -65,15 +65,15 @@ def test_breaks_stay_breaks() -> None:
 
 
 def test_centre_across_the_date_line() -> None:
-    centre = centred_on(np.array([40.0, 40.0]), np.array([170.0, -170.0]))
+    centre = centre_on(np.array([40.0, 40.0]), np.array([170.0, -170.0]))
     assert centre.lat == pytest.approx(40.0, abs=1)
     assert abs(centre.lon) == pytest.approx(180.0)
 
 
 def test_centre_over_the_pole() -> None:
-    assert centred_on(np.array([80.0, 80.0]), np.array([0.0, 180.0])).lat == pytest.approx(90.0)
+    assert centre_on(np.array([80.0, 80.0]), np.array([0.0, 180.0])).lat == pytest.approx(90.0)
 
 
 def test_centre_of_nothing_and_of_opposites() -> None:
-    assert centred_on(np.empty(0), np.empty(0)) == Projection(0.0, 0.0)
-    assert centred_on(np.array([10.0, -10.0]), np.array([0.0, 180.0])) == Projection(0.0, 90.0)
+    assert centre_on(np.empty(0), np.empty(0)) == Projection(0.0, 0.0)
+    assert centre_on(np.array([10.0, -10.0]), np.array([0.0, 180.0])) == Projection(0.0, 90.0)

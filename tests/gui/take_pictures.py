@@ -116,7 +116,7 @@ def side_pictures(window: MainWindow, folder: Path) -> None:
     """The Side view: windows that cannot be met, closer in, read out, dark, in small and large, with nothing to see."""
     samples = ROOT / "sample_routes"
     answered(window, lambda: window.open_route(str(samples / "planted" / "windows-that-cannot-be-met.route.toml")))
-    chart = window.side.made()
+    chart = window.side.unfold()
     window.session.step_selection(1)
     for name, (width, height) in {"side": (1200, 800), "side-small": (1000, 700), "side-large": (3840, 2100)}.items():
         window.resize(width, height)

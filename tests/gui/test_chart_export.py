@@ -35,7 +35,7 @@ def shown(qtbot: QtBot, window: MainWindow) -> MainWindow:
     window.resize(1200, 900)
     with qtbot.waitSignal(window.session.assessed, timeout=20_000):
         window.open_route(str(CONFLICT))
-    window.side.made().look_at_arrival()
+    window.side.unfold().look_at_arrival()
     return window
 
 

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from routecheck.gui.picture.label_placement import Room, along, around, beside
+from routecheck.gui.picture.label_placement import Room, candidates_along, candidates_around, candidates_beside
 
 
 def apart(one: np.ndarray, other: np.ndarray) -> bool:
@@ -16,7 +16,7 @@ def placed(room: Room, candidates: np.ndarray, *, must: bool) -> list[np.ndarray
 
 
 def one_name(x: float, y: float, width: float = 40, height: float = 12) -> np.ndarray:
-    return beside(np.array([(x, y)]), np.array([(width, height)]))
+    return candidates_beside(np.array([(x, y)]), np.array([(width, height)]))
 
 
 def squares_at(middles: list[tuple[int, int]]) -> np.ndarray:
@@ -31,7 +31,7 @@ def test_placed_words_do_not_overlap(groups: int) -> None:
     spots = np.random.default_rng(7).uniform((0, 0), (400, 300), (480, 2))
     rects = []
     for part in np.array_split(spots, groups):
-        rects += placed(room, beside(part, np.full((len(part), 2), (40.0, 12.0))), must=True)
+        rects += placed(room, candidates_beside(part, np.full((len(part), 2), (40.0, 12.0))), must=True)
     assert 30 < len(rects) < 480
     for i, one in enumerate(rects):
         assert all(apart(one, other) for other in rects[i + 1 :])
@@ -82,7 +82,7 @@ def test_a_line_from_far_out_of_view_is_met_where_it_crosses() -> None:
 
 def test_marks_find_room_side_by_side() -> None:
     room = Room(300, 300)
-    rects = placed(room, around(np.full((6, 2), 150.0), 20, 16), must=True)
+    rects = placed(room, candidates_around(np.full((6, 2), 150.0), 20, 16), must=True)
     assert len(rects) == 6
     for i, one in enumerate(rects):
         assert all(apart(one, other) for other in rects[i + 1 :])
@@ -91,7 +91,7 @@ def test_marks_find_room_side_by_side() -> None:
 def test_no_more_are_placed_than_asked_for() -> None:
     room = Room(1000, 1000)
     spots = np.array([(100.0 * i, 100.0 * j) for i in range(1, 9) for j in range(1, 9)])
-    chosen = room.place(beside(spots, np.full((64, 2), (30.0, 10.0))), must=False, most=5)
+    chosen = room.place(candidates_beside(spots, np.full((64, 2), (30.0, 10.0))), must=False, most=5)
     assert (chosen >= 0).sum() == 5
 
 
@@ -100,5 +100,5 @@ def test_figures_stand_beside_their_leg(way: tuple[float, float]) -> None:
     room = Room(300, 300)
     reach = 100 * np.array(way)
     room.cross(np.array([150 - reach, 150 + reach]))
-    candidates = along(np.array([(150.0, 150.0)]), np.array([way]), np.array([(80.0, 12.0)]))
+    candidates = candidates_along(np.array([(150.0, 150.0)]), np.array([way]), np.array([(80.0, 12.0)]))
     assert len(placed(room, candidates, must=False)) == 1

@@ -20,7 +20,7 @@ def charts(qtbot: QtBot, window: MainWindow) -> tuple[MapChart, SideChart]:
     window.resize(1300, 900)
     with qtbot.waitSignal(window.session.assessed, timeout=20_000):
         window.open_route(str(SAMPLE))
-    return window.picture.chart, window.side.made()
+    return window.picture.chart, window.side.unfold()
 
 
 def middle_of(picture: MapChart, leg: int) -> QPointF:

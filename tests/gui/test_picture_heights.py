@@ -19,7 +19,7 @@ def apart(one: tuple[float, ...], other: tuple[float, ...]) -> bool:
 
 def held(window: MainWindow) -> set[str]:
     window.picture.grab()
-    return {text.text for text in window.picture.chart.overlay.texts if text.kind is Kind.HELD}
+    return {text.text for text in window.picture.chart.overlay.texts if text.kind is Kind.LIMITS}
 
 
 def test_heights_are_written_close_in_and_cover_nothing(qtbot: QtBot, window: MainWindow) -> None:

@@ -90,7 +90,7 @@ def test_whole_country_data_close_in_covers_nothing(qtbot: QtBot, window: MainWi
 def test_a_loaded_fix_is_read_out(qtbot: QtBot, window: MainWindow) -> None:
     show(qtbot, window, "LENDU DCT PIKAR UM12 TOVIK DCT SARNO")
     close_in(qtbot, window, -31.0, 0.0, 160.0)
-    place = next(p for p in window.picture.chart.surroundings.of if p.ident == "FINAR")  # type: ignore[union-attr]
+    place = next(p for p in window.picture.chart.surroundings.fixes if p.ident == "FINAR")  # type: ignore[union-attr]
     said = window.picture.chart.hint(spot(window, place.lat, place.lon))
     assert said.startswith("FINAR: ")
     assert "not on the route" in said

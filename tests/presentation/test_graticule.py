@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from routecheck.earth.projection import Projection
-from routecheck.presentation.graticule import Edge, graticule, joined, scale_bar_nm
+from routecheck.presentation.graticule import Edge, graticule, join_curves, scale_bar_nm
 
 VIEW = (-300.0, -200.0, 300.0, 200.0)
 
@@ -61,10 +61,10 @@ def test_every_parallel_and_meridian_across_the_view_is_named_on_both_sides() ->
 def test_lines_are_there_for_a_view_that_is_dragged_a_little() -> None:
     drawn = graticule(Projection(-31.0, 2.0), VIEW)
     dragged = (-100.0, -150.0, 500.0, 250.0)
-    assert drawn.holds(VIEW)
-    assert drawn.holds(dragged)
+    assert drawn.covers(VIEW)
+    assert drawn.covers(dragged)
     assert {name.edge for name in drawn.edge_names(dragged)} == set(Edge)
-    assert not drawn.holds((0.0, 0.0, 900.0, 400.0))
+    assert not drawn.covers((0.0, 0.0, 900.0, 400.0))
 
 
 @pytest.mark.parametrize("pole", [89.0, -89.0])
@@ -87,8 +87,8 @@ def test_the_bar_takes_at_most_a_fifth(wide: float) -> None:
 
 def test_joined_curves_are_kept_apart() -> None:
     line = np.array([[0.0, 0.0], [1.0, 1.0]])
-    assert np.isnan(joined([line, line])[2]).all()
-    assert joined([]).shape == (0, 2)
+    assert np.isnan(join_curves([line, line])[2]).all()
+    assert join_curves([]).shape == (0, 2)
 
 
 def test_the_view_may_be_larger_than_the_globe() -> None:

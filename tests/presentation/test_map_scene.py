@@ -9,7 +9,7 @@ import pytest
 from routecheck.earth import geo
 from routecheck.model import Assessment, Finding, Place, PlaceKind, Weight
 from routecheck.navdata.database import NavDatabase
-from routecheck.presentation.map_scene import empty_picture, leg_weights, picture
+from routecheck.presentation.map_scene import draw_picture, empty_picture, leg_weights
 from routecheck.presentation.symbols import Symbol, symbol_of
 
 Assess = Callable[..., Assessment]
@@ -18,7 +18,7 @@ PLANTED = "LENDU DCT PIKOR UM12 TOVIK DCT SARNO"
 
 def test_points_stand_where_they_are(assessed: Assess) -> None:
     assessment = assessed("LENDU DCT 31S002E DCT TOVIK")
-    drawn = picture(assessment)
+    drawn = draw_picture(assessment)
     assert [p.name for p in drawn.points][:3] == ["XVAL", "LENDU", "31S002E"]
     for point in drawn.points:
         place = assessment.route.points[point.index].place
@@ -27,7 +27,7 @@ def test_points_stand_where_they_are(assessed: Assess) -> None:
 
 
 def test_symbols_follow_the_kind(assessed: Assess) -> None:
-    drawn = {p.name: p.symbol for p in picture(assessed("LENDU DCT 31S002E DCT MAV")).points}
+    drawn = {p.name: p.symbol for p in draw_picture(assessed("LENDU DCT 31S002E DCT MAV")).points}
     assert drawn["XVAL"] is Symbol.AIRPORT
     assert drawn["LENDU"] is Symbol.TRIANGLE
     assert drawn["31S002E"] is Symbol.DOT
@@ -46,12 +46,12 @@ def test_the_data_says_which_fix_is_an_rnav_waypoint(northeast: NavDatabase) -> 
 
 
 def test_points_inside_an_airway_are_minor(assessed: Assess) -> None:
-    minor = {p.name for p in picture(assessed("LENDU UM12 TOVIK")).points if p.minor}
+    minor = {p.name for p in draw_picture(assessed("LENDU UM12 TOVIK")).points if p.minor}
     assert minor == {"PIKAR", "UVAGI"}
 
 
 def test_an_unknown_name_is_not_drawn_and_leaves_a_gap(assessed: Assess) -> None:
-    drawn = picture(assessed("LENDU DCT PIKUR DCT TOVIK"))
+    drawn = draw_picture(assessed("LENDU DCT PIKUR DCT TOVIK"))
     assert "PIKUR" not in {p.name for p in drawn.points}
     assert [(leg.index, leg.is_gap) for leg in drawn.legs] == [(0, False), (1, True), (3, False)]
     gap = drawn.legs[1]
@@ -61,12 +61,12 @@ def test_an_unknown_name_is_not_drawn_and_leaves_a_gap(assessed: Assess) -> None
 
 
 def test_a_name_unknown_at_the_end_of_what_is_placed_has_no_mark(assessed: Assess) -> None:
-    drawn = picture(assessed("LENDU DCT PIKUR", destination="XVQZ"))
+    drawn = draw_picture(assessed("LENDU DCT PIKUR", destination="XVQZ"))
     assert drawn.marks == ()
 
 
 def test_a_gap_is_open_in_the_middle_and_no_path(assessed: Assess) -> None:
-    gap = next(leg for leg in picture(assessed(PLANTED)).legs if leg.is_gap)
+    gap = next(leg for leg in draw_picture(assessed(PLANTED)).legs if leg.is_gap)
     assert np.isnan(gap.curve).any()
     start, end = gap.curve[0], gap.curve[~np.isnan(gap.curve[:, 0])][-1]
     middle = (start + end) / 2
@@ -76,7 +76,7 @@ def test_a_gap_is_open_in_the_middle_and_no_path(assessed: Assess) -> None:
 
 
 def test_each_open_end_says_whose_gap_it_is(assessed: Assess) -> None:
-    drawn = picture(assessed(PLANTED))
+    drawn = draw_picture(assessed(PLANTED))
     gap = next(leg for leg in drawn.legs if leg.is_gap)
     near, far = gap.ends
     assert (near.text, far.text) == ("gap to TOVIK", "gap from PIKOR")
@@ -88,7 +88,7 @@ def test_each_open_end_says_whose_gap_it_is(assessed: Assess) -> None:
 
 
 def test_what_was_not_chosen_is_kept_with_how_much_longer_it_is(assessed: Assess) -> None:
-    drawn = picture(assessed("LENDU UM12 UVAGI DCT TOVIK DCT SARNO"))
+    drawn = draw_picture(assessed("LENDU UM12 UVAGI DCT TOVIK DCT SARNO"))
     assert {other.lost.place.ident for other in drawn.others} == {"TOVIK"}
     other = drawn.others[0]
     assert other.name == "TOVIK, 8.9 NM longer"
@@ -97,9 +97,9 @@ def test_what_was_not_chosen_is_kept_with_how_much_longer_it_is(assessed: Assess
 
 
 def test_long_legs_are_drawn_along_the_geodesic(assessed: Assess) -> None:
-    leg = picture(assessed("60N170E DCT 60N130W", "RJAA", "KSFO")).legs[1]
+    leg = draw_picture(assessed("60N170E DCT 60N130W", "RJAA", "KSFO")).legs[1]
     assert len(leg.curve) > 10
-    drawn = picture(assessed("60N170E DCT 60N130W", "RJAA", "KSFO"))
+    drawn = draw_picture(assessed("60N170E DCT 60N130W", "RJAA", "KSFO"))
     x, y = leg.curve[len(leg.curve) // 2]
     back = drawn.projection.back(float(x), float(y))
     assert back is not None
@@ -130,7 +130,7 @@ def test_the_heavier_weight_wins_on_a_leg(assessed: Assess) -> None:
 
 
 def test_marks_stand_on_the_spot_with_their_number(assessed: Assess) -> None:
-    drawn = picture(assessed(PLANTED))
+    drawn = draw_picture(assessed(PLANTED))
     mark = drawn.marks[0]
     spot = next(p for p in drawn.points if p.name == "PIKOR")
     assert (mark.index, mark.x, mark.y) == (0, spot.x, spot.y)
@@ -139,14 +139,14 @@ def test_marks_stand_on_the_spot_with_their_number(assessed: Assess) -> None:
 def test_a_finding_about_an_airway_is_marked_at_its_stretch(assessed: Assess) -> None:
     assessment = assessed("SOR T16 EMPUR DCT BURLO V27 HOSTU", "XVSU", "XVAL")
     airway_alone = replace(assessment.findings[0], spans=assessment.findings[0].spans[:1], points=())
-    drawn = picture(replace(assessment, findings=(airway_alone,)))
+    drawn = draw_picture(replace(assessment, findings=(airway_alone,)))
     gap = next(leg for leg in drawn.legs if leg.is_gap)
     ends = gap.curve[~np.isnan(gap.curve[:, 0])]
     assert (drawn.marks[0].x, drawn.marks[0].y) == pytest.approx(tuple(ends[0] + 0.2 * (ends[-1] - ends[0])), abs=1.0)
 
 
 def test_figures_along_a_leg(assessed: Assess) -> None:
-    leg = picture(assessed("LENDU DCT PIKAR")).legs[1]
+    leg = draw_picture(assessed("LENDU DCT PIKAR")).legs[1]
     course, distance = leg.figures.split("  ")
     assert course.endswith("°M")
     assert len(course) == len("099°M")
@@ -154,22 +154,22 @@ def test_figures_along_a_leg(assessed: Assess) -> None:
 
 
 def test_direct_line_only_between_placed_ends(assessed: Assess) -> None:
-    assert len(picture(assessed("LENDU")).direct) >= 2
-    assert len(picture(assessed("LENDU", departure="")).direct) == 0
+    assert len(draw_picture(assessed("LENDU")).direct) >= 2
+    assert len(draw_picture(assessed("LENDU", departure="")).direct) == 0
 
 
 def test_islands_belong_to_the_invented_region(assessed: Assess) -> None:
-    assert len(picture(assessed("LENDU")).islands) == 9
+    assert len(draw_picture(assessed("LENDU")).islands) == 9
 
 
 def test_real_coast_is_there(assessed: Assess) -> None:
-    drawn = picture(assessed("40N060W", "KJFK", "EGLL"))
+    drawn = draw_picture(assessed("40N060W", "KJFK", "EGLL"))
     fine, coarse = drawn.coast((-2000.0, -1500.0, 2000.0, 1500.0)), drawn.coast((-3000.0, -2000.0, 3000.0, 2000.0))
     assert np.isfinite(fine[:, 0]).sum() > 5 * np.isfinite(coarse[:, 0]).sum() > 2500
 
 
 def test_the_coast_is_cut_well_beyond_the_view(assessed: Assess) -> None:
-    drawn = picture(assessed("40N060W", "KJFK", "EGLL"))
+    drawn = draw_picture(assessed("40N060W", "KJFK", "EGLL"))
     coast = drawn.coast((100.0, 200.0, 300.0, 400.0))
     low, high = np.nanmin(coast, axis=0), np.nanmax(coast, axis=0)
     assert (low >= (-2000.0, -2000.0)).all()
@@ -179,7 +179,7 @@ def test_the_coast_is_cut_well_beyond_the_view(assessed: Assess) -> None:
 
 
 def test_nothing_placed_gives_no_box(assessed: Assess) -> None:
-    drawn = picture(assessed("", departure="", destination=""))
+    drawn = draw_picture(assessed("", departure="", destination=""))
     assert drawn.box is None
     assert drawn.points == ()
     assert empty_picture().box is None
@@ -199,7 +199,7 @@ def test_nothing_placed_gives_no_box(assessed: Assess) -> None:
 def test_date_line_and_poles_are_no_special_case(
     assessed: Assess, route: str, departure: str, destination: str
 ) -> None:
-    drawn = picture(assessed(route, departure, destination))
+    drawn = draw_picture(assessed(route, departure, destination))
     assert drawn.box is not None
     west, south, east, north = drawn.box
     assert np.isfinite(drawn.box).all()
@@ -212,19 +212,19 @@ def test_date_line_and_poles_are_no_special_case(
 
 
 def test_one_point_still_has_a_view_around_it(assessed: Assess) -> None:
-    drawn = picture(assessed("31S002E", departure="", destination=""))
+    drawn = draw_picture(assessed("31S002E", departure="", destination=""))
     assert drawn.box is not None
     assert drawn.box[2] - drawn.box[0] >= 40
 
 
 def test_two_pictures_look_alike_only_where_nothing_drawn_differs(assessed: Assess) -> None:
-    drawn = picture(assessed("LENDU DCT XYZZA DCT SARNO"))
-    assert drawn.looks_like(picture(assessed("LENDU DCT XYZZA DCT SARNO")))
+    drawn = draw_picture(assessed("LENDU DCT XYZZA DCT SARNO"))
+    assert drawn.looks_like(draw_picture(assessed("LENDU DCT XYZZA DCT SARNO")))
     assert drawn.legs[1].is_gap
     first, gap, *rest = drawn.legs
     shifted = replace(gap, curve=gap.curve + 0.5)
     for other in (
-        picture(assessed("LENDU DCT SARNO")),
+        draw_picture(assessed("LENDU DCT SARNO")),
         replace(drawn, legs=(first, shifted, *rest)),
         replace(drawn, legs=(replace(first, weight=Weight.DOUBTFUL), gap, *rest)),
         replace(drawn, marks=()),

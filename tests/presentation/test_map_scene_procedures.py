@@ -11,7 +11,7 @@ from routecheck.earth import geo
 from routecheck.model import Assessment
 from routecheck.navdata.database import NavDatabase
 from routecheck.pipeline import assess
-from routecheck.presentation.map_scene import Picture, picture
+from routecheck.presentation.map_scene import Picture, draw_picture
 from routecheck.presentation.symbols import Symbol
 from routecheck.reading.inputs import read_input
 from routecheck.settings import Settings
@@ -24,7 +24,7 @@ def drawn(demo_library: NavDatabase) -> tuple[Picture, Assessment]:
     path = SAMPLES / "clean" / "runway-to-runway.route.toml"
     route_input = next(iter(read_input(path.read_bytes(), path.name)))
     assessment = assess(route_input, demo_library, Settings(), dt.date(2026, 12, 3))
-    return picture(assessment), assessment
+    return draw_picture(assessment), assessment
 
 
 def test_an_arc_is_drawn_as_one(drawn: tuple[Picture, Assessment]) -> None:
@@ -55,7 +55,7 @@ def test_a_runway_is_a_bar_that_lies_by_its_number(drawn: tuple[Picture, Assessm
 
 
 def test_heights_and_speeds_stand_at_their_points(drawn: tuple[Picture, Assessment]) -> None:
-    held = {p.name: p.held for p in drawn[0].points}
+    held = {p.name: p.limits for p in drawn[0].points}
     assert held["SARNO"] == "FL200–FL240"
     assert held["KEBUL"] == "≥ 11,000 ft"
     assert held["HUNSA"] == "at 5,000 ft"

@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 
 from routecheck.earth import geo
 from routecheck.model import Assessment
-from routecheck.presentation.map_scene import DrawnLeg, empty_picture, picture
+from routecheck.presentation.map_scene import DrawnLeg, draw_picture, empty_picture
 from routecheck.presentation.place_along import PlaceAlong, RouteLine, distance_of, place_at
-from routecheck.presentation.side_view import empty_side_view, side_view
+from routecheck.presentation.side_view import empty_side_view, lay_out_side_view
 
 Assess = Callable[..., Assessment]
 ROUTE = "LENDU UM12 TOVIK DCT SARNO"
@@ -26,7 +26,7 @@ def line_of(*curves: list[tuple[float, float]]) -> RouteLine:
 
 def test_halfway_in_the_one_is_halfway_in_the_other(assessed: Assess) -> None:
     assessment = assessed(ROUTE)
-    drawn, side = picture(assessment), side_view(assessment)
+    drawn, side = draw_picture(assessment), lay_out_side_view(assessment)
     for leg, (a, b) in enumerate(zip(side.points[:-1], side.points[1:], strict=True)):
         place = place_at(side, (a.nm + b.nm) / 2)
         assert place == PlaceAlong(leg, pytest.approx(0.5))
@@ -43,7 +43,7 @@ def test_halfway_in_the_one_is_halfway_in_the_other(assessed: Assess) -> None:
 
 def test_a_gap_has_no_place_on_the_map(assessed: Assess) -> None:
     assessment = assessed(PLANTED)
-    drawn, side = picture(assessment), side_view(assessment)
+    drawn, side = draw_picture(assessment), lay_out_side_view(assessment)
     gap = next(leg for leg in drawn.legs if leg.is_gap)
     middle = place_at(side, (side.points[gap.index].nm + side.points[gap.last].nm) / 2)
     assert middle is not None
@@ -55,7 +55,7 @@ def test_a_gap_has_no_place_on_the_map(assessed: Assess) -> None:
 
 
 def test_beyond_the_ends_there_is_no_place(assessed: Assess) -> None:
-    side = side_view(assessed(ROUTE))
+    side = lay_out_side_view(assessed(ROUTE))
     assert place_at(side, -1.0) is None
     assert place_at(side, side.whole_nm + 1.0) is None
     assert place_at(empty_side_view(), 0.0) is None

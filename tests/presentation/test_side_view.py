@@ -10,9 +10,9 @@ import pytest
 from routecheck.model import AircraftSheet, AltitudeWindow, Assessment, RouteInput, Weight
 from routecheck.navdata.database import NavDatabase
 from routecheck.pipeline import assess
-from routecheck.presentation.side_lines import AIRWAY, GRID, height_on, window_label
-from routecheck.presentation.side_view import SideView, side_view, with_trial
-from routecheck.presentation.side_words import reading, spoken
+from routecheck.presentation.side_lines import AIRWAY, GRID, altitude_on, window_label
+from routecheck.presentation.side_view import SideView, lay_out_side_view, with_trial
+from routecheck.presentation.side_words import describe_place, describe_side_view
 from routecheck.reading.inputs import read_input
 from routecheck.settings import Settings
 from routecheck.vertical.windows import room_of
@@ -28,7 +28,7 @@ TYPED = (AltitudeWindow("KEBUL", 24_000.0), AltitudeWindow("RIPAS", None, 6_000.
 def seen(demo_library: NavDatabase):
     def made(route_input: RouteInput) -> tuple[SideView, Assessment]:
         assessment = assess(route_input, demo_library, Settings(), DAY)
-        return side_view(assessment), assessment
+        return lay_out_side_view(assessment), assessment
 
     return made
 
@@ -43,7 +43,7 @@ def at(view: SideView, name: str) -> int:
 
 
 def read(view: SideView, assessment: Assessment, nm: float) -> str:
-    return reading(view, assessment, nm)
+    return describe_place(view, assessment, nm)
 
 
 # ---- along the way
@@ -137,7 +137,7 @@ def test_the_band_closes_where_windows_cannot_be_kept(seen) -> None:
     assert "needs 653 ft/NM down" in finding.message
     assert "KEBUL ≥ FL240 to RIPAS 9,000–12,000 ft in 18.4 NM: needs 653 ft/NM down (6.1°)" in said
     assert "this sheet's steepest is 450" in said
-    assert "No room about KEBUL and RIPAS." in spoken(view)
+    assert "No room about KEBUL and RIPAS." in describe_side_view(view)
     assert view.weight_between(begins, ends) is Weight.DOUBTFUL
     assert {b.weight for b in view.brackets if b.point in finding.points} == {Weight.DOUBTFUL}
     assert {b.weight for b in view.brackets if b.point not in finding.points} == {None}
@@ -168,12 +168,12 @@ def test_windows_on_both_sides_of_a_gap_ask_for_no_gradient(seen) -> None:
     assert "a gap lies between, no gradient is reckoned" in read(view, assessment, 20.0)
 
 
-def test_behind_a_holding_any_height_may_follow(seen) -> None:
+def test_behind_a_holding_any_altitude_may_follow(seen) -> None:
     view, assessment = seen(sample("clean/runway-to-runway"))
     tampu = at(view, "TAMPU")
     assert assessment.route.points[tampu].note
     said = read(view, assessment, view.points[tampu].nm + 2.0)
-    assert "Room: behind the holding at TAMPU any height may follow" in said
+    assert "Room: behind the holding at TAMPU any altitude may follow" in said
     assert "a holding lies between, no gradient is reckoned" in said
 
 
@@ -186,7 +186,7 @@ def test_the_planned_profile_begins_and_ends_at_the_fields(seen) -> None:
     fields = [assessment.route.points[i].place.elevation_ft for i in (0, -1)]
     assert [line[0][1], line[-1][1]] == pytest.approx(fields)
     assert [g.elevation_ft for g in view.grounds] == fields
-    assert height_on(line, 300.0) == 35_000.0
+    assert altitude_on(line, 300.0) == 35_000.0
     assert max(feet for _, feet in line) == 35_000.0
     assert "Planned FL350, level" in read(view, assessment, 300.0)
 
@@ -263,13 +263,13 @@ def test_only_missing_gradients_are_said_whatever_the_sheet_is_called(seen) -> N
 def test_nothing_to_show_is_said_calmly(seen, route: str) -> None:
     view, assessment = seen(RouteInput(route))
     assert view.missing == "The Side view appears with the first leg whose length is known."
-    assert spoken(view) == view.missing
+    assert describe_side_view(view) == view.missing
     assert read(view, assessment, 0.0) == ""
 
 
-def test_a_way_without_any_height_says_what_is_missing(seen) -> None:
+def test_a_way_without_any_altitude_says_what_is_missing(seen) -> None:
     view, _ = seen(RouteInput("31S002E DCT 31S004E"))
-    assert view.missing.startswith("No heights are known yet.")
+    assert view.missing.startswith("No altitudes are known yet.")
 
 
 def test_marks_stand_at_what_they_are_about(seen) -> None:
@@ -293,7 +293,7 @@ def test_departure_and_arrival_hold_their_windows(seen) -> None:
 
 def test_what_is_read_at_a_point_names_its_windows(seen) -> None:
     view, assessment = seen(replace(STAR, windows=TYPED[:1]))
-    said = reading(view, assessment, view.points[at(view, "KEBUL")].nm, at(view, "KEBUL"))
+    said = describe_place(view, assessment, view.points[at(view, "KEBUL")].nm, at(view, "KEBUL"))
     assert "Window: at or above FL240, stated beside the route" in said
     assert "Window: at or above 11,000 ft, coded in SARNO2" in said
 
@@ -308,4 +308,4 @@ def test_two_points_at_one_place_need_no_division(seen) -> None:
     view, assessment = seen(route_input)
     for nm in (0.0, 1.0, view.whole_nm):
         assert read(view, assessment, nm)
-    assert spoken(view)
+    assert describe_side_view(view)

@@ -11,7 +11,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt, QTimer
 from routecheck.gui.picture.frame import Frame
 from routecheck.gui.picture.hit_test import HitTest
 from routecheck.gui.picture.map_items import MapItems
-from routecheck.gui.picture.map_labels import forget_sizes
+from routecheck.gui.picture.map_labels import forget_text_sizes
 from routecheck.gui.picture.overlay import Overlay
 from routecheck.gui.widgets.chart_view import ChartView, LookBox
 from routecheck.gui.widgets.read_out import ReadOut
@@ -134,7 +134,7 @@ class MapChart(ChartView):
 
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""
-        forget_sizes()
+        forget_text_sizes()
         self.read_out.refresh_font()
         self.map.refresh_sizes()
         self.overlay.refresh()
@@ -244,7 +244,7 @@ class MapChart(ChartView):
 
     def _look_elsewhere(self) -> None:
         self._rest.start()
-        if self._graticule is not None and not self._graticule.holds(self.seen()):
+        if self._graticule is not None and not self._graticule.covers(self.seen()):
             self._refresh_background()
 
     def _keep_place(self, before: Picture, now: Picture) -> None:
@@ -306,7 +306,7 @@ class MapChart(ChartView):
         if too_wide or self._assessment is None:
             if self.surroundings is not None:
                 self._show_surroundings(None)
-        elif self.surroundings is None or not self.surroundings.holds(self.picture.projection, edges):
+        elif self.surroundings is None or not self.surroundings.covers(self.picture.projection, edges):
             self._session.request_nearby(self._assessment.route, self.picture.projection, edges)
 
     # ---- what lies under the mouse

@@ -77,7 +77,7 @@ class HitTest:
         if self._surroundings is None:
             return ""
         nearest = _nearest(self._surroundings.places, spot, within_nm)
-        return "" if nearest is None else tooltips.place_tooltip(self._surroundings.of[nearest])
+        return "" if nearest is None else tooltips.place_tooltip(self._surroundings.fixes[nearest])
 
 
 def _nearest(places: Floats | Sequence[Spot], spot: Spot, within_nm: float) -> int | None:

@@ -128,13 +128,13 @@ class Room:
         return np.asarray(crossed > 0)
 
 
-def beside(spots: Floats, sizes: Floats, gap: float = 10.0) -> Floats:
+def candidates_beside(spots: Floats, sizes: Floats, gap: float = 10.0) -> Floats:
     """Where names of some sizes (shape (n, 2)) may stand around their points (shape (n, 2))."""
     half = sizes[:, None] / 2
     return _rects(spots[:, None] + _ROUND * (half + gap * _ASIDE), half)
 
 
-def along(spots: Floats, ways: Floats, sizes: Floats, gap: float = 7.0) -> Floats:
+def candidates_along(spots: Floats, ways: Floats, sizes: Floats, gap: float = 7.0) -> Floats:
     """Where figures may stand on both sides of their lines, given a spot and the line's unit vector there."""
     across = np.column_stack((-ways[:, 1], ways[:, 0]))
     across *= np.where(across[:, 1:] < 0, -1.0, 1.0)
@@ -143,7 +143,7 @@ def along(spots: Floats, ways: Floats, sizes: Floats, gap: float = 7.0) -> Float
     return _rects(spots[:, None] + aside, sizes[:, None] / 2)
 
 
-def around(spots: Floats, size: float, away: float) -> Floats:
+def candidates_around(spots: Floats, size: float, away: float) -> Floats:
     """The squares in which marks may stand beside their spots (shape (n, 2)), nearer ones before farther ones."""
     reaches = away + (size + 4) * np.arange(_MARK_RINGS)
     offsets = (reaches[:, None, None] * _MARK_ROUND).reshape(-1, 2)

@@ -10,11 +10,11 @@ from typing import TYPE_CHECKING, Protocol
 import numpy as np
 from PySide6.QtGui import QFont, QFontMetricsF
 
-from routecheck.gui.picture.label_placement import Room, along, around, beside
+from routecheck.gui.picture.label_placement import Room, candidates_along, candidates_around, candidates_beside
 from routecheck.gui.theme import text_font, text_scale
 from routecheck.gui.widgets.finding_badges import badge_size
 from routecheck.model import Weight
-from routecheck.presentation.graticule import joined
+from routecheck.presentation.graticule import join_curves
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -37,7 +37,7 @@ _CORNER = (150.0, 44.0)
 """What the scale bar takes, lower left."""
 MOST_LOADED_NAMES = 90
 _CLOSE_PX_NM = 2.0
-"""From so many pixels a NM on heights and speeds are written."""
+"""From so many pixels a NM on altitudes and speeds are written."""
 
 
 class Kind(StrEnum):
@@ -50,7 +50,7 @@ class Kind(StrEnum):
     GAP = "gap"
     FIGURES = "figures"
     LOADED = "loaded data"
-    HELD = "heights and speed allowed"
+    LIMITS = "altitudes and speed allowed"
     EDGE = "graticule"
 
     @property
@@ -67,7 +67,7 @@ _SMALLER = {
     Kind.GAP: -1.5,
     Kind.FIGURES: -1.5,
     Kind.LOADED: -2.0,
-    Kind.HELD: -1.5,
+    Kind.LIMITS: -1.5,
     Kind.EDGE: -2.0,
 }
 """Points more than the usual text."""
@@ -120,29 +120,29 @@ class Layout:
         marks = {index: _rect(rect + by) for index, rect in self.marks.items()}
         room = _room(frame)
         room.take(np.array([*(text.rect for text in texts), *marks.values()]).reshape(-1, 4))
-        return Layout(frame, marks, texts, tuple(_edges(graticule, frame, room)))
+        return Layout(frame, marks, texts, tuple(_place_edge_names(graticule, frame, room)))
 
 
 def lay_out(shown: Shown, frame: Frame) -> Layout:
     """Give marks, names and figures their room, the more important first: none covers another."""
     picture = shown.picture
     room = _room(frame)
-    room.cross(frame.pixels(joined([*(leg.curve for leg in picture.legs), picture.direct])))
+    room.cross(frame.pixels(join_curves([*(leg.curve for leg in picture.legs), picture.direct])))
     points = frame.pixels(np.array([(p.x, p.y) for p in picture.points]).reshape(-1, 2))
     half = SYMBOL * text_scale()
     room.take(np.hstack((points - half, points + half)))
     if shown.surroundings is not None:
         room.soften(frame.pixels(shown.surroundings.places), half)
-    marks = _marks(picture, frame, room)
+    marks = _place_marks(picture, frame, room)
     texts = [
-        *_names(shown, points, room),
-        *_others(shown, frame, room),
-        *_held(picture, points, frame, room),
-        *_gaps(picture.legs, frame, room),
-        *_figures(picture.legs, frame, room),
+        *_place_names(shown, points, room),
+        *_place_others(shown, frame, room),
+        *_place_limits(picture, points, frame, room),
+        *_place_gaps(picture.legs, frame, room),
+        *_place_figures(picture.legs, frame, room),
     ]
-    edges = tuple(_edges(shown.graticule, frame, room))
-    return Layout(frame, marks, (*texts, *_loaded(shown, frame, room)), edges)
+    edges = tuple(_place_edge_names(shown.graticule, frame, room))
+    return Layout(frame, marks, (*texts, *_place_loaded(shown, frame, room)), edges)
 
 
 def _room(frame: Frame) -> Room:
@@ -152,11 +152,11 @@ def _room(frame: Frame) -> Room:
     return room
 
 
-def _marks(picture: Picture, frame: Frame, room: Room) -> dict[int, Rect]:
+def _place_marks(picture: Picture, frame: Frame, room: Room) -> dict[int, Rect]:
     """Every mark in view: a Note only where it has room, the others on whatever is there."""
     spots = frame.pixels(_spots(picture.marks))
     seen = _in_view(spots, room)
-    candidates = around(spots[seen], badge_size() + 4, SYMBOL * text_scale() + badge_size() / 2 + 4)
+    candidates = candidates_around(spots[seen], badge_size() + 4, SYMBOL * text_scale() + badge_size() / 2 + 4)
     chosen = room.place(candidates, must=True)
     marks = {}
     for place, rects, i in zip(chosen, candidates, seen, strict=True):
@@ -166,7 +166,7 @@ def _marks(picture: Picture, frame: Frame, room: Room) -> dict[int, Rect]:
     return marks
 
 
-def _names(shown: Shown, spots: Floats, room: Room) -> Iterator[Text]:
+def _place_names(shown: Shown, spots: Floats, room: Room) -> Iterator[Text]:
     picture, picked = shown.picture, set(shown.pick.points) if shown.pick else set()
     ends = {picture.points[0].index, picture.points[-1].index} if picture.points else set()
     seen = [(picture.points[i], i) for i in _in_view(spots, room)]
@@ -179,52 +179,54 @@ def _names(shown: Shown, spots: Floats, room: Room) -> Iterator[Text]:
     points = [picture.points[i] for i in order]
     kinds = [Kind.PICKED if p.index in picked else Kind.MINOR if p.minor else Kind.NAME for p in points]
     must = np.array([not p.minor for p in points], dtype=bool)
-    yield from _beside([p.name for p in points], kinds, spots[order], room, must=must)
+    yield from _place_beside([p.name for p in points], kinds, spots[order], room, must=must)
 
 
-def _others(shown: Shown, frame: Frame, room: Room) -> Iterator[Text]:
+def _place_others(shown: Shown, frame: Frame, room: Room) -> Iterator[Text]:
     """The names of what was not chosen, where the point is picked."""
     picked = set(shown.pick.points) if shown.pick else set()
     others = [other for other in shown.picture.others if other.point in picked]
     names = [other.name for other in others]
-    yield from _beside(names, [Kind.OTHER] * len(others), frame.pixels(_spots(others)), room, must=True)
+    yield from _place_beside(names, [Kind.OTHER] * len(others), frame.pixels(_spots(others)), room, must=True)
 
 
-def _held(picture: Picture, spots: Floats, frame: Frame, room: Room) -> Iterator[Text]:
-    """Heights and speeds allowed at points, close in: there the names have found their place already."""
+def _place_limits(picture: Picture, spots: Floats, frame: Frame, room: Room) -> Iterator[Text]:
+    """Altitudes and speeds allowed at points, close in: there the names have found their place already."""
     if frame.scale < _CLOSE_PX_NM:
         return
-    seen = [i for i in _in_view(spots, room) if picture.points[i].held]
-    texts = [picture.points[i].held for i in seen]
-    yield from _beside(texts, [Kind.HELD] * len(texts), spots[seen], room, must=False)
+    seen = [i for i in _in_view(spots, room) if picture.points[i].limits]
+    texts = [picture.points[i].limits for i in seen]
+    yield from _place_beside(texts, [Kind.LIMITS] * len(texts), spots[seen], room, must=False)
 
 
-def _gaps(legs: Sequence[DrawnLeg], frame: Frame, room: Room) -> Iterator[Text]:
+def _place_gaps(legs: Sequence[DrawnLeg], frame: Frame, room: Room) -> Iterator[Text]:
     """At each open end whose gap it is, where there is room between the two."""
     ends = [end for leg in legs for end in leg.ends]
     spots = frame.pixels(_spots(ends))
     length = np.hypot(*(spots[1::2] - spots[::2]).T).repeat(2)
     wide = np.flatnonzero(length >= _LEAST_GAP_PX)
     names = [ends[i].text for i in wide]
-    yield from _beside(names, [Kind.GAP] * len(names), spots[wide], room, must=True)
+    yield from _place_beside(names, [Kind.GAP] * len(names), spots[wide], room, must=True)
 
 
-def _figures(legs: Sequence[DrawnLeg], frame: Frame, room: Room) -> Iterator[Text]:
+def _place_figures(legs: Sequence[DrawnLeg], frame: Frame, room: Room) -> Iterator[Text]:
     """Along the legs that are long enough for them and have their middle in view."""
-    told = [leg for leg in legs if leg.figures]
-    ends = np.array([(leg.curve[0], leg.curve[-1]) for leg in told]).reshape(-1, 2, 2)
+    with_figures = [leg for leg in legs if leg.figures]
+    ends = np.array([(leg.curve[0], leg.curve[-1]) for leg in with_figures]).reshape(-1, 2, 2)
     reach = (ends[:, 1] - ends[:, 0]) * (frame.scale, -frame.scale)
     length = np.maximum(np.hypot(*reach.T), 1e-9)
-    sizes = np.array([_size(leg.figures, Kind.FIGURES) for leg in told]).reshape(-1, 2)
+    sizes = np.array([_size(leg.figures, Kind.FIGURES) for leg in with_figures]).reshape(-1, 2)
     long = np.flatnonzero(length > sizes[:, 0] * _LEG_FIGURES_SHARE)
-    spots = frame.pixels(np.array([_middle(told[i].curve) for i in long]).reshape(-1, 2))
+    spots = frame.pixels(np.array([_middle_of(with_figures[i].curve) for i in long]).reshape(-1, 2))
     seen = _in_view(spots, room)
     wanted = long[seen]
-    candidates = along(spots[seen], reach[wanted] / length[wanted, None], sizes[wanted])
-    yield from _texts([told[i].figures for i in wanted], [Kind.FIGURES] * len(wanted), candidates, room, must=False)
+    candidates = candidates_along(spots[seen], reach[wanted] / length[wanted, None], sizes[wanted])
+    yield from _place_texts(
+        [with_figures[i].figures for i in wanted], [Kind.FIGURES] * len(wanted), candidates, room, must=False
+    )
 
 
-def _edges(graticule: Graticule | None, frame: Frame, room: Room) -> Iterator[Text]:
+def _place_edge_names(graticule: Graticule | None, frame: Frame, room: Room) -> Iterator[Text]:
     """Where the lines of the graticule meet the four edges, beside their line."""
     names = graticule.edge_names(frame.seen) if graticule else ()
     spots = frame.pixels(_spots(names))
@@ -232,10 +234,10 @@ def _edges(graticule: Graticule | None, frame: Frame, room: Room) -> Iterator[Te
     lowest = np.array((room.width - 4.0, room.height - 5.0)) - sizes
     corner = np.maximum((4.0, 2.0), np.minimum(spots + np.array((3.0, -3.0)) - sizes * (0.0, 1.0), lowest))
     candidates = np.hstack((corner, corner + sizes))[:, None]
-    yield from _texts([name.text for name in names], [Kind.EDGE] * len(names), candidates, room, must=False)
+    yield from _place_texts([name.text for name in names], [Kind.EDGE] * len(names), candidates, room, must=False)
 
 
-def _loaded(shown: Shown, frame: Frame, room: Room) -> Iterator[Text]:
+def _place_loaded(shown: Shown, frame: Frame, room: Room) -> Iterator[Text]:
     """Names of what the data has about the route: as many as have room, up to a number that keeps drawing quick."""
     surroundings = shown.surroundings
     if surroundings is None:
@@ -249,10 +251,10 @@ def _loaded(shown: Shown, frame: Frame, room: Room) -> Iterator[Text]:
         spots = frame.pixels(places)
         seen = [i for i in _in_view(spots, room) if (names[i], *places[i].round(1).tolist()) not in named][: 3 * most]
         chosen = [names[i] for i in seen]
-        yield from _beside(chosen, [Kind.LOADED] * len(chosen), spots[seen], room, must=False, most=most)
+        yield from _place_beside(chosen, [Kind.LOADED] * len(chosen), spots[seen], room, must=False, most=most)
 
 
-def _beside(
+def _place_beside(
     names: Sequence[str],
     kinds: Sequence[Kind],
     spots: Floats,
@@ -262,10 +264,12 @@ def _beside(
     most: int | None = None,
 ) -> Iterator[Text]:
     sizes = np.array([_size(name, kind) for name, kind in zip(names, kinds, strict=True)]).reshape(-1, 2)
-    return _texts(names, kinds, beside(spots, sizes, _BESIDE * text_scale()), room, must=must, most=most)
+    return _place_texts(
+        names, kinds, candidates_beside(spots, sizes, _BESIDE * text_scale()), room, must=must, most=most
+    )
 
 
-def _texts(
+def _place_texts(
     names: Sequence[str],
     kinds: Sequence[Kind],
     candidates: Floats,
@@ -279,7 +283,7 @@ def _texts(
             yield Text(_rect(candidates[i, place]), names[i], kinds[i])
 
 
-def _middle(curve: Floats) -> Floats:
+def _middle_of(curve: Floats) -> Floats:
     return np.asarray((curve[0] + curve[-1]) / 2 if len(curve) < 3 else curve[len(curve) // 2])
 
 
@@ -307,7 +311,7 @@ def _metrics(kind: Kind) -> QFontMetricsF:
     return QFontMetricsF(kind.font)
 
 
-def forget_sizes() -> None:
+def forget_text_sizes() -> None:
     """Measure texts anew: the system's text size may be another."""
     _size.cache_clear()
     _metrics.cache_clear()

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import pyqtgraph as pg
 
-from routecheck.gui.side_view.labels import heights_label
+from routecheck.gui.side_view.labels import altitude_label
 from routecheck.gui.side_view.text import SideKind
 from routecheck.gui.theme import text_scale
 from routecheck.gui.widgets.chart_lines import pixel_pen
@@ -46,7 +46,7 @@ class AltitudeAxis(pg.AxisItem):  # type: ignore[misc]
 
     def show_frame(self, frame: SideFrame) -> None:
         """Name the altitudes in view."""
-        self.setTicks([[(feet, heights_label(feet)) for feet in levels(frame)]])
+        self.setTicks([[(feet, altitude_label(feet)) for feet in levels(frame)]])
 
     def boundingRect(self) -> QRectF:  # noqa: N802
         """With room for a label at either end."""

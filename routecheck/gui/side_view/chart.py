@@ -10,19 +10,19 @@ from PySide6.QtGui import QAccessible, QAccessibleEvent
 from PySide6.QtWidgets import QGraphicsWidget
 
 from routecheck.gui.side_view.altitude_axis import AltitudeAxis, levels
-from routecheck.gui.side_view.frame import SideFrame, heights_in_view
+from routecheck.gui.side_view.frame import SideFrame, altitudes_in_view
 from routecheck.gui.side_view.items import SideItems
 from routecheck.gui.side_view.labels import SideLayout, lay_out, name_rows, widest_label
 from routecheck.gui.side_view.overlay import SideOverlay
-from routecheck.gui.side_view.text import LEAST_LINES, forget_side_sizes, line_height
+from routecheck.gui.side_view.text import LEAST_LINES, forget_side_text_sizes, line_height
 from routecheck.gui.theme import text_scale
 from routecheck.gui.widgets.chart_lines import pixel_pen
 from routecheck.gui.widgets.chart_view import ChartView, LookBox
 from routecheck.gui.widgets.finding_badges import badge_size
 from routecheck.gui.widgets.read_out import ReadOut
 from routecheck.presentation.place_along import distance_of, place_at
-from routecheck.presentation.side_view import empty_side_view, side_view, with_trial
-from routecheck.presentation.side_words import reading, spoken
+from routecheck.presentation.side_view import empty_side_view, lay_out_side_view, with_trial
+from routecheck.presentation.side_words import describe_place, describe_side_view
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QFocusEvent, QHideEvent, QKeyEvent, QResizeEvent
@@ -98,7 +98,7 @@ class SideChart(ChartView):
 
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""
-        forget_side_sizes()
+        forget_side_text_sizes()
         if self.read_out is not None:
             self.read_out.refresh_font()
         self.refresh_pens()
@@ -106,9 +106,9 @@ class SideChart(ChartView):
     def show_screen(self, screen: AssessmentView) -> None:
         """Draw another assessment. What was looked at stays where the route is as long as before."""
         self._assessment, self.overlay.accepted = screen.assessment, screen.accepted
-        self._untried = screen.side or side_view(screen.assessment)
+        self._untried = screen.side or lay_out_side_view(screen.assessment)
         self._show_view(self._untried)
-        self.setAccessibleDescription(spoken(self.view))
+        self.setAccessibleDescription(describe_side_view(self.view))
         self._leave()
 
     def show_nothing(self) -> None:
@@ -129,7 +129,7 @@ class SideChart(ChartView):
     def show_trial(self, then: Assessment | None) -> None:
         """Draw, dotted, what a tried correction would change of the altitudes; None = nothing."""
         if self._assessment is not None:
-            self._show_view(with_trial(self._untried, side_view(then)) if then else self._untried)
+            self._show_view(with_trial(self._untried, lay_out_side_view(then)) if then else self._untried)
 
     def look(self, first_nm: float, last_nm: float) -> None:
         """Show the route from one distance to another, as far as it goes."""
@@ -162,7 +162,7 @@ class SideChart(ChartView):
         """How the drawing lies in the pane now."""
         if self._frame is None:
             first, last = self.seen()
-            low, high = heights_in_view(self.view, first, last)
+            low, high = altitudes_in_view(self.view, first, last)
             top, bottom = badge_size() * 1.25 + 8, self.height() - name_rows(self.height()) * line_height() - 8
             bottom = max(bottom, top + 1.0)
             left = widest_label(levels(SideFrame(0.0, 1.0, top, bottom, first, last, low, high))) + 12
@@ -181,7 +181,7 @@ class SideChart(ChartView):
             return ""
         nm = min(max(frame.nm(spot.x()), frame.first_nm), frame.last_nm)
         point = self.point_at(spot)
-        return reading(self.view, self._assessment, nm if point is None else self.view.points[point].nm, point)
+        return describe_place(self.view, self._assessment, nm if point is None else self.view.points[point].nm, point)
 
     def mark_at(self, spot: QPointF) -> int | None:
         """The index of the finding whose mark lies there."""
@@ -320,7 +320,7 @@ class SideChart(ChartView):
             return
         self._session.select_point(point)
         nm = self.view.points[point].nm
-        said = reading(self.view, self._assessment, nm, point)
+        said = describe_place(self.view, self._assessment, nm, point)
         self._mark(nm)
         self._say(said, self.frame().x(nm))
         self.setAccessibleDescription(said)

@@ -1,4 +1,4 @@
-"""How the Side view lies in its pane: NM along the route and feet to pixels, and which heights are looked at."""
+"""How the Side view lies in its pane: NM along the route and feet to pixels, and which altitudes are looked at."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import chain
 from typing import TYPE_CHECKING
 
-from routecheck.presentation.side_lines import height_on
+from routecheck.presentation.side_lines import altitude_on
 from routecheck.presentation.side_view import HIGHEST_FT
 
 if TYPE_CHECKING:
@@ -23,7 +23,7 @@ _STEPS_FT = (500.0, 1_000.0, 2_000.0, 5_000.0, 10_000.0, 20_000.0)
 
 @dataclass(frozen=True, slots=True)
 class SideFrame:
-    """Edges of the drawing in pixels, and what they stand for. Heights grow upward, pixels downward."""
+    """Edges of the drawing in pixels, and what they stand for. Altitudes grow upward, pixels downward."""
 
     left: float
     right: float
@@ -49,7 +49,7 @@ class SideFrame:
         return self.left + (nm - self.first_nm) * self.px_nm
 
     def y(self, feet: float) -> float:
-        """Where a height is drawn; what is higher or lower than the view is held at its rim."""
+        """Where an altitude is drawn; what is out of view is drawn at the rim."""
         share = (min(max(feet, self.low_ft), self.high_ft) - self.low_ft) / (self.high_ft - self.low_ft)
         return self.bottom - share * (self.bottom - self.top)
 
@@ -62,22 +62,22 @@ class SideFrame:
         return self.first_nm - 1e-6 <= nm <= self.last_nm + 1e-6
 
     def levels(self, least_px: float) -> list[float]:
-        """Round heights at which a line is drawn, at least so many pixels apart."""
+        """Round altitudes at which a line is drawn, at least so many pixels apart."""
         feet_px = (self.high_ft - self.low_ft) / max(self.bottom - self.top, 1.0)
         step = next((step for step in _STEPS_FT if step >= least_px * feet_px), _STEPS_FT[-1])
         first = math.ceil(self.low_ft / step)
         return [step * i for i in range(first, math.floor(self.high_ft / step) + 1)]
 
 
-def heights_in_view(view: SideView, first_nm: float, last_nm: float) -> tuple[float, float]:
-    """The lowest and highest height to be shown between two distances."""
-    found = [feet for feet in _heights(view, first_nm, last_nm) if feet <= HIGHEST_FT]
+def altitudes_in_view(view: SideView, first_nm: float, last_nm: float) -> tuple[float, float]:
+    """The lowest and highest altitude to be shown between two distances."""
+    found = [feet for feet in _altitudes(view, first_nm, last_nm) if feet <= HIGHEST_FT]
     top = max(_LEAST_TOP_FT, *found) if found else _LEAST_TOP_FT
     low = min(0.0, *found) if found else 0.0
     return low, low + (top - low) * (1.0 + _HEAD_SHARE)
 
 
-def _heights(view: SideView, first: float, last: float) -> Iterator[float]:
+def _altitudes(view: SideView, first: float, last: float) -> Iterator[float]:
     for bracket in view.brackets:
         if first <= bracket.nm <= last:
             yield from (feet for feet in (bracket.low_ft, bracket.high_ft) if feet is not None)
@@ -86,4 +86,4 @@ def _heights(view: SideView, first: float, last: float) -> Iterator[float]:
     for line in chain(view.profile, view.guessed, view.tried):
         yield from (feet for nm, feet in line if first <= nm <= last)
         if line[0][0] < last and line[-1][0] > first:
-            yield from (height_on(line, nm) for nm in (max(first, line[0][0]), min(last, line[-1][0])))
+            yield from (altitude_on(line, nm) for nm in (max(first, line[0][0]), min(last, line[-1][0])))

@@ -14,8 +14,8 @@ from PySide6.QtGui import QColor
 from routecheck.gui.theme import blend_colours
 from routecheck.gui.widgets.chart_lines import Curves, LineStyle
 from routecheck.model import Weight
-from routecheck.presentation.graticule import joined
-from routecheck.presentation.side_lines import AIRWAY, height_on
+from routecheck.presentation.graticule import join_curves
+from routecheck.presentation.side_lines import AIRWAY, altitude_on
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -106,7 +106,7 @@ class SideItems:
         seen = [piece for piece in view.band if piece[0][0] < frame.last_nm and piece[-1][0] > frame.first_nm]
         rims = [_rims(piece, frame) for piece in seen]
         for curve, which in ((self._upper, 1), (self._lower, 0)):
-            line = joined([rim[which] for rim in rims])
+            line = join_curves([rim[which] for rim in rims])
             curve.setData(x=line[:, 0], y=line[:, 1])
         self._curves.draw("edges", [_edge(rim, frame) for both in rims for rim in both])
         for name, weight in _SHUT.items():
@@ -133,7 +133,7 @@ def _hatch(begins: float, ends: float, frame: SideFrame) -> Floats:
     xs, at = xs[xs[:, 0] < xs[:, 1]], at[xs[:, 0] < xs[:, 1]]
     feet = frame.high_ft - (at[:, None] - xs) / frame.px_ft
     nm = frame.first_nm + (xs - frame.left) / frame.px_nm
-    return joined(list(np.dstack((nm, feet))))
+    return join_curves(list(np.dstack((nm, feet))))
 
 
 def _level(step: Step) -> Line:
@@ -153,7 +153,7 @@ def _part(line: Line, begins: float, ends: float) -> Line:
         return ()
     first, last = max(begins, line[0][0]), min(ends, line[-1][0])
     inner = [spot for spot in line if first < spot[0] < last]
-    return ((first, height_on(line, first)), *inner, (last, height_on(line, last)))
+    return ((first, altitude_on(line, first)), *inner, (last, altitude_on(line, last)))
 
 
 def _rims(piece: Sequence[Corner], frame: SideFrame) -> tuple[Floats, Floats]:
@@ -163,13 +163,13 @@ def _rims(piece: Sequence[Corner], frame: SideFrame) -> tuple[Floats, Floats]:
     sides = [np.clip(side, *bounds) for side in (low, high)]
     cuts = [nm, *(_crossings(nm, side, rim) for side in sides for rim in (frame.low_ft, frame.high_ft))]
     at = np.unique(np.clip(np.concatenate(cuts), max(frame.first_nm, nm[0]), min(frame.last_nm, nm[-1])))
-    heights = [np.clip(np.interp(at, nm, side), frame.low_ft, frame.high_ft) for side in sides]
-    lower, upper = (np.column_stack((at, feet)) for feet in heights)
+    altitudes = [np.clip(np.interp(at, nm, side), frame.low_ft, frame.high_ft) for side in sides]
+    lower, upper = (np.column_stack((at, feet)) for feet in altitudes)
     return lower, upper
 
 
 def _crossings(nm: Floats, feet: Floats, rim: float) -> Floats:
-    """Where a line crosses a height."""
+    """Where a line crosses an altitude."""
     over = feet - rim
     where = np.flatnonzero(over[:-1] * over[1:] < 0)
     return nm[where] + (nm[where + 1] - nm[where]) * over[where] / (over[where] - over[where + 1])

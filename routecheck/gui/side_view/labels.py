@@ -10,7 +10,7 @@ import numpy as np
 from routecheck import formatting
 from routecheck.gui.picture.label_placement import Room
 from routecheck.gui.side_view.text import HALF_BRACKET, SERIF, SideKind, SideText, line_height, text_width
-from routecheck.gui.side_view.window_labels import values, wanted
+from routecheck.gui.side_view.window_labels import brackets_to_label, place_values
 from routecheck.gui.theme import text_scale
 from routecheck.gui.widgets.finding_badges import badge_size
 from routecheck.model import Weight
@@ -52,21 +52,21 @@ def lay_out(view: SideView, frame: SideFrame, size: tuple[float, float], pick: S
     picked = frozenset(pick.points) if pick else frozenset()
     _cross_lines(view, frame, room)
     room.take(_bars(view, frame))
-    room.take(np.array([(0.0, 0.0, frame.left + bar_of(frame)[1] + BAR_TEXT * text_scale(), 14.0 * text_scale())]))
-    marks = _marks(view.marks, frame, room, frozenset(pick.findings) if pick else frozenset())
-    written = list(values(view, frame, room, picked))
-    in_view = sum(1 for _ in wanted(view, frame))
+    room.take(np.array([(0.0, 0.0, frame.left + scale_bar(frame)[1] + BAR_TEXT * text_scale(), 14.0 * text_scale())]))
+    marks = _place_marks(view.marks, frame, room, frozenset(pick.findings) if pick else frozenset())
+    written = list(place_values(view, frame, room, picked))
+    in_view = sum(1 for _ in brackets_to_label(view, frame))
     texts = [
         *written,
-        *_names(view, frame, room, picked),
-        *_gap_texts(view, frame, room),
-        *_step_texts(view, frame, room),
-        *_ground_texts(view, frame, room),
+        *_place_names(view, frame, room, picked),
+        *_place_gap_texts(view, frame, room),
+        *_place_step_texts(view, frame, room),
+        *_place_ground_texts(view, frame, room),
     ]
     return SideLayout(tuple(texts), marks, in_view - len(written))
 
 
-def bar_of(frame: SideFrame) -> tuple[int, float]:
+def scale_bar(frame: SideFrame) -> tuple[int, float]:
     """The scale bar: a round distance in NM and how long it is drawn."""
     nm = scale_bar_nm((frame.right - frame.left) / frame.px_nm)
     return nm, nm * frame.px_nm
@@ -94,7 +94,7 @@ def _bars(view: SideView, frame: SideFrame) -> Floats:
     return np.array(found).reshape(-1, 4)
 
 
-def _marks(marks: Sequence[SideMark], frame: SideFrame, room: Room, picked: frozenset[int]) -> dict[int, Rect]:
+def _place_marks(marks: Sequence[SideMark], frame: SideFrame, room: Room, picked: frozenset[int]) -> dict[int, Rect]:
     """In a row along the upper rim, each over its place or a little aside; Notes only where there is room."""
     order = list(Weight)
     seen = [mark for mark in marks if frame.sees(mark.nm)]
@@ -104,14 +104,14 @@ def _marks(marks: Sequence[SideMark], frame: SideFrame, room: Room, picked: froz
     lefts = np.array([frame.x(mark.nm) - side / 2 for mark in seen]).reshape(-1, 1)
     corner = np.dstack(np.broadcast_arrays(lefts + aside[:, 0], 3.0 + aside[:, 1]))
     rects = np.concatenate((corner, corner + side), axis=2)
-    found: dict[int, Rect] = {}
+    placed: dict[int, Rect] = {}
     for mark, place, there in zip(seen, room.place(rects, must=True), rects, strict=True):
         if place >= 0 or mark.weight is not Weight.NOTE:
-            found[mark.index] = _rect(there[max(place, 0)])
-    return found
+            placed[mark.index] = _rect(there[max(place, 0)])
+    return placed
 
 
-def _names(view: SideView, frame: SideFrame, room: Room, picked: frozenset[int]) -> Iterator[SideText]:
+def _place_names(view: SideView, frame: SideFrame, room: Room, picked: frozenset[int]) -> Iterator[SideText]:
     """Under the drawing, in lines: picked ones, the ends, points with windows, then the others well spread."""
     with_window = {bracket.point for bracket in view.brackets}
     last = len(view.points) - 1
@@ -142,7 +142,7 @@ def _name_kind(point: SidePoint, picked: frozenset[int]) -> SideKind:
     return SideKind.MINOR if point.minor else SideKind.NAME
 
 
-def _gap_texts(view: SideView, frame: SideFrame, room: Room) -> Iterator[SideText]:
+def _place_gap_texts(view: SideView, frame: SideFrame, room: Room) -> Iterator[SideText]:
     high = line_height(SideKind.GAP)
     for gap in view.gaps:
         begins, ends = (min(max(frame.x(nm), frame.left), frame.right) for nm in (gap.begins, gap.ends))
@@ -158,7 +158,7 @@ def _gap_texts(view: SideView, frame: SideFrame, room: Room) -> Iterator[SideTex
                 break
 
 
-def _step_texts(view: SideView, frame: SideFrame, room: Room) -> Iterator[SideText]:
+def _place_step_texts(view: SideView, frame: SideFrame, room: Room) -> Iterator[SideText]:
     """At filed levels and minima, on the line, where it is long enough."""
     for steps, kind in ((view.levels, SideKind.LEVEL), (view.minima, SideKind.MINIMUM)):
         high, texts, candidates = line_height(kind), [], []
@@ -176,7 +176,7 @@ def _step_texts(view: SideView, frame: SideFrame, room: Room) -> Iterator[SideTe
                 yield SideText(_rect(there[place]), text, kind)
 
 
-def _ground_texts(view: SideView, frame: SideFrame, room: Room) -> Iterator[SideText]:
+def _place_ground_texts(view: SideView, frame: SideFrame, room: Room) -> Iterator[SideText]:
     for ground in view.grounds:
         if not frame.sees(ground.nm):
             continue
@@ -194,11 +194,11 @@ def _rect(row: Floats) -> Rect:
     return left, top, right, bottom
 
 
-def heights_label(feet: float) -> str:
-    """A height at the left rim."""
+def altitude_label(feet: float) -> str:
+    """An altitude at the left rim."""
     return formatting.altitude(feet)
 
 
 def widest_label(levels: Sequence[float]) -> float:
-    """How wide the heights at the left rim are."""
-    return max((text_width(heights_label(feet), SideKind.MINIMUM) for feet in levels), default=0.0)
+    """How wide the altitudes at the left rim are."""
+    return max((text_width(altitude_label(feet), SideKind.MINIMUM) for feet in levels), default=0.0)

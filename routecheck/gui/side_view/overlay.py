@@ -8,7 +8,7 @@ import pyqtgraph as pg
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
 
-from routecheck.gui.side_view.labels import SideLayout, bar_of
+from routecheck.gui.side_view.labels import SideLayout, scale_bar
 from routecheck.gui.side_view.text import HALF_BRACKET, SERIF, SideKind, SideText
 from routecheck.gui.theme import blend_colours, text_font, text_scale
 from routecheck.gui.widgets.finding_badges import paint_badge
@@ -108,7 +108,7 @@ class SideOverlay(pg.GraphicsObject):  # type: ignore[misc]
                 self._paint_bracket(painter, frame, bracket)
 
     def _paint_bracket(self, painter: QPainter, frame: SideFrame, bracket: Bracket) -> None:
-        """A bar with its corners toward the heights allowed: square where coded, round where somebody stated it."""
+        """A bar with its corners toward the altitudes allowed: square where coded, round where somebody stated it."""
         x, half, serif = frame.x(bracket.nm), HALF_BRACKET * text_scale(), SERIF * text_scale()
         for feet, inward in ((bracket.low_ft, -serif), (bracket.high_ft, serif)):
             if feet is None:
@@ -153,7 +153,7 @@ class SideOverlay(pg.GraphicsObject):  # type: ignore[misc]
 
     def _paint_scale_bar(self, painter: QPainter, frame: SideFrame, top: float) -> None:
         """How far a round distance reaches, at the upper left."""
-        left, (nm, length) = frame.left, bar_of(frame)
+        left, (nm, length) = frame.left, scale_bar(frame)
         painter.setPen(QPen(QColor(self.theme.muted), 1.0))
         y = top + 5
         painter.drawLine(QPointF(left, y), QPointF(left + length, y))

@@ -94,13 +94,13 @@ class SidePane(Pane, QFrame):
         self._rest.start()
 
     def show_trial(self, then: Assessment | None) -> None:
-        """Show what a tried correction would change of the heights; None = nothing."""
+        """Show what a tried correction would change of the altitudes; None = nothing."""
         if self.chart is not None:
             self.chart.show_trial(then)
 
     def take_focus(self) -> None:
         """Unfold the drawing and let the keyboard move in it."""
-        self.made().setFocus()
+        self.unfold().setFocus()
 
     def show_nothing(self, _why: str) -> None:
         """Show nothing, for when there is no assessment."""
@@ -109,7 +109,7 @@ class SidePane(Pane, QFrame):
             self.chart.show_nothing()
         self._say()
 
-    def made(self) -> SideChart:
+    def unfold(self) -> SideChart:
         """The drawing, unfolded; it is made when it is first wanted: the start must not wait for it."""
         self._action.setChecked(True)
         return self.chart or self._make_chart()

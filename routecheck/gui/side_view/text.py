@@ -66,7 +66,7 @@ def text_width(text: str, kind: SideKind) -> float:
     return _metrics(kind).horizontalAdvance(text)
 
 
-def forget_side_sizes() -> None:
+def forget_side_text_sizes() -> None:
     """Measure texts anew: the system's text size may be another."""
     _metrics.cache_clear()
 

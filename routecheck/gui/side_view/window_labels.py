@@ -29,19 +29,19 @@ _NOWHERE = (-9.0, -9.0, -8.0, -8.0)
 _AWAY_PX = (8.0, 26.0, 52.0, 84.0)
 
 
-def wanted(view: SideView, frame: SideFrame) -> Iterator[Bracket]:
+def brackets_to_label(view: SideView, frame: SideFrame) -> Iterator[Bracket]:
     """The brackets in view whose value is to be written: one of several that say the same at a point."""
-    told = set()
+    named = set()
     for bracket in view.brackets:
-        if frame.sees(bracket.nm) and (bracket.point, bracket.label) not in told:
-            told.add((bracket.point, bracket.label))
+        if frame.sees(bracket.nm) and (bracket.point, bracket.label) not in named:
+            named.add((bracket.point, bracket.label))
             yield bracket
 
 
-def values(view: SideView, frame: SideFrame, room: Room, picked: frozenset[int]) -> Iterator[SideText]:
+def place_values(view: SideView, frame: SideFrame, room: Room, picked: frozenset[int]) -> Iterator[SideText]:
     """The values in view that find room, what stands out first."""
     ranked = sorted(
-        enumerate(wanted(view, frame), start=1),
+        enumerate(brackets_to_label(view, frame), start=1),
         key=lambda pair: (
             not pair[1].tried,
             pair[1].point not in picked,
@@ -65,10 +65,10 @@ def values(view: SideView, frame: SideFrame, room: Room, picked: frozenset[int])
         key=lambda s: (s.bracket.weight is None, s.kind is SideKind.VALUE, min(s.x - frame.left, frame.right - s.x))
     )
     yield from written
-    yield from _at_leaders(left, written, frame, room)
+    yield from _place_at_leaders(left, written, frame, room)
 
 
-def _at_leaders(
+def _place_at_leaders(
     spots: Sequence[_Spot], written: Sequence[SideText], frame: SideFrame, room: Room
 ) -> Iterator[SideText]:
     """What has no room at its bracket stands a little away, at the end of a thin line that crosses nothing."""

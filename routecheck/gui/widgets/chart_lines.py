@@ -9,7 +9,7 @@ import pyqtgraph as pg
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QPen
 
-from routecheck.presentation.graticule import joined
+from routecheck.presentation.graticule import join_curves
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
@@ -50,7 +50,7 @@ class Curves:
 
     def draw(self, name: str, lines: Sequence[Floats]) -> None:
         """Draw lines of shape (n, 2), broken where a row is NaN."""
-        line = lines[0] if len(lines) == 1 else joined(list(lines))
+        line = lines[0] if len(lines) == 1 else join_curves(list(lines))
         if np.isnan(line).all():
             line = _NOTHING
         self.items[name].setData(x=line[:, 0], y=line[:, 1])
