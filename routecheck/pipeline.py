@@ -9,13 +9,11 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import collect
 from routecheck.checks.runner import run_checks
-from routecheck.corrections.best import KEPT, MOST_STRETCHES, best_edits
+from routecheck.corrections.best_edits import with_best_edits
 from routecheck.corrections.cases import edit_cases, finding_cases
-from routecheck.corrections.proposals import propose
-from routecheck.corrections.same_cure import one_cause, proven
-from routecheck.corrections.thresholds import Thresholds
-from routecheck.corrections.verify import BEST_EDIT, most_tries
-from routecheck.entry_errors.costs import MOST_WORDS
+from routecheck.corrections.proposals import keep_most_to_the_point, propose, proven_edits
+from routecheck.corrections.scoring import Thresholds
+from routecheck.corrections.verify import BEST_EDIT
 from routecheck.formatting import listing, short
 from routecheck.geometry.legs import compute_routes
 from routecheck.model import (
@@ -110,15 +108,16 @@ class _Pipeline:
 
     def _check_and_correct(self, route: Route) -> Assessment:
         """Run the checks and try corrections; those that do not hold are taken back, and the checks run again."""
-        edited = _with_edits(route, self._database, self._thresholds)
+        edited = with_best_edits(route, self._database, self._thresholds)
         assessment = self._propose_edits(self._run(edited))
-        held = proven(assessment)
-        if len(held) < len(edited.best_edits):
-            assessment = self._propose_edits(self._run(replace(edited, best_edits=held)))
+        proven = proven_edits(assessment)
+        if len(proven) < len(edited.best_edits):
+            assessment = self._propose_edits(self._run(replace(edited, best_edits=proven)))
         return propose(assessment, finding_cases(assessment, self._database), self._assess_again)
 
     def _propose_edits(self, assessment: Assessment) -> Assessment:
-        return one_cause(propose(assessment, edit_cases(assessment, self._thresholds.worth_saying), self._assess_again))
+        cases = edit_cases(assessment, self._thresholds.worth_saying)
+        return keep_most_to_the_point(propose(assessment, cases, self._assess_again))
 
     def _assess_again(self, corrected: Sequence[RouteInput]) -> list[Assessment]:
         """Assess corrected routes by the checks alone, without looking for corrections."""
@@ -157,15 +156,6 @@ def _with_sheet(route_input: RouteInput, settings: Settings) -> RouteInput:
         f"Not used: the Aircraft sheet “{short(route_input.aircraft_sheet)}”; there is none of that name, only {there}."
     )
     return replace(route_input, remarks=(*route_input.remarks, remark))
-
-
-def _with_edits(route: Route, database: NavDatabase, thresholds: Thresholds) -> Route:
-    """The route with the best correction of each stretch, of a very long one only the clearest or none."""
-    if len(route.parsed.words) > MOST_WORDS:
-        return route
-    found = best_edits(route, database, thresholds)
-    most = min(MOST_STRETCHES, most_tries(route) // KEPT)
-    return replace(route, best_edits=found[:most], edits_not_tried=len(found[most:])) if found else route
 
 
 def _without_corrections(assessment: Assessment, error: Exception) -> Assessment:

@@ -35,7 +35,7 @@ PLANTED = ZeroDivisionError("planted")
 BEFORE_CORRECTIONS = (
     "_with_sheet", "entry_date", "read_route", "resolve", "compute_routes", "with_minima", "run_checks"
 )  # fmt: skip
-CORRECTIONS = ("best_edits", "propose", "one_cause", "proven", "edit_cases", "finding_cases")
+CORRECTIONS = ("with_best_edits", "propose", "keep_most_to_the_point", "proven_edits", "edit_cases", "finding_cases")
 
 
 def input_of(given):
@@ -130,7 +130,7 @@ def test_what_the_routes_come_from_may_raise_and_the_caller_hears_of_it():
         next(answers)
 
 
-# ---- what such an assessment looks like
+# ---- what such an assessment measure_stretch like
 
 
 @pytest.fixture

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from routecheck import pipeline
 from routecheck.checks.catalogue import collect
-from routecheck.entry_errors.costs import MOST_WORDS
+from routecheck.entry_errors.kinds import MOST_WORDS
 from routecheck.model import Outcome, RouteInput, VariationFrom
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess, assess_many

@@ -1,1 +1,1 @@
-"""The likely-intended corrections: scoring, choice and silence."""
+"""Likely-intended corrections: candidates are made, each is verified by assessing the route with it, then ranked."""

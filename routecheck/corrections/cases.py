@@ -5,14 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
-from routecheck.corrections.best import FAR_BEHIND, explains_as_well
+from routecheck.corrections.altitude_changes import other_levels, other_windows
+from routecheck.corrections.best_edits import FAR_BEHIND, explains_as_well
 from routecheck.corrections.candidate import Candidate, Question, aerodrome_changes
-from routecheck.corrections.joint_options import joint_options
-from routecheck.corrections.level_options import level_options
+from routecheck.corrections.procedure_changes import agreed_runways, other_approaches, other_runways, other_transitions
 from routecheck.corrections.proposals import MOST, Case, Scale
-from routecheck.corrections.runway_options import approach_options, differing_options, runway_options
 from routecheck.corrections.verify import BEST_EDIT, finding_key, is_heavy
-from routecheck.corrections.window_options import window_options
 from routecheck.formatting import nm
 from routecheck.model import Span
 
@@ -21,36 +19,38 @@ if TYPE_CHECKING:
     from routecheck.model import Assessment, BestEdit, Correction, Finding, RouteInput
     from routecheck.navdata.database import NavDatabase
 
-JOINT = "join-gap"
-EDITS = Scale(about_equal=0.0, far_behind=FAR_BEHIND)
+JOIN_GAP = "join-gap"
+MOST_ASKED = 6
+"""So many findings of a route are asked about (our choice)."""
 BEYOND_DOUBT = 5.0
 """A correction that wins this much may bring to light another finding as heavy as the one it clears."""
-OPTIONS = Scale(about_equal=0.5, far_behind=2.0, raised=0.3, reveal=True)
+
+EDITS = Scale(about_equal=0.0, far_behind=FAR_BEHIND)
+CHANGES = Scale(about_equal=0.5, far_behind=2.0, raised=0.3, reveal=True)
 LEVELS = Scale(about_equal=0.5, far_behind=2.0, raised=0.3, reveal=True, most=1)
 """Of levels only one can be clearly right: none is named beside the best."""
-MOST_ASKED = 6
 
 Generator = Callable[[Question], Iterator[Candidate]]
 GENERATORS: dict[str, tuple[Generator, Scale]] = {
-    "runway-not-served": (runway_options, OPTIONS),
-    "runway-unknown": (runway_options, OPTIONS),
-    "runways-differ": (differing_options, OPTIONS),
-    "unknown-procedure": (approach_options, OPTIONS),
-    JOINT: (joint_options, OPTIONS),
-    "window-error": (window_options, OPTIONS),
-    "window-upside-down": (window_options, OPTIONS),
-    "windows-conflict": (window_options, OPTIONS),
-    "climb-in-arrival": (window_options, OPTIONS),
-    "descent-in-departure": (window_options, OPTIONS),
-    "level-never-reached": (level_options, LEVELS),
-    "above-ceiling": (level_options, LEVELS),
-    "level-unknown": (level_options, LEVELS),
+    "runway-not-served": (other_runways, CHANGES),
+    "runway-unknown": (other_runways, CHANGES),
+    "runways-differ": (agreed_runways, CHANGES),
+    "unknown-procedure": (other_approaches, CHANGES),
+    JOIN_GAP: (other_transitions, CHANGES),
+    "window-error": (other_windows, CHANGES),
+    "window-upside-down": (other_windows, CHANGES),
+    "windows-conflict": (other_windows, CHANGES),
+    "climb-in-arrival": (other_windows, CHANGES),
+    "descent-in-departure": (other_windows, CHANGES),
+    "level-never-reached": (other_levels, LEVELS),
+    "above-ceiling": (other_levels, LEVELS),
+    "level-unknown": (other_levels, LEVELS),
 }
 """For each check what makes candidates for its findings, and on which scale."""
 
 
 def edit_cases(assessment: Assessment, worth_saying: float) -> Iterator[Case]:
-    """A case for each stretch with a best edit that has something to clear."""
+    """A case for each stretch with a best edit, if any finding there asks for a correction."""
     heavy = [finding for finding in assessment.findings if is_heavy(finding)]
     for best in assessment.route.best_edits:
         aims = frozenset(finding_key(assessment, one) for one in heavy if _concerns(assessment, one, best))
@@ -74,12 +74,12 @@ def finding_cases(assessment: Assessment, database: NavDatabase) -> Iterator[Cas
 
 
 def _may_have_more(finding: Finding) -> bool:
-    """Whether no best edit explains it, or where it explains a joint: then another transition stands beside it."""
-    return not finding.likely_intended or (finding.check == JOINT and len(finding.likely_intended) < MOST)
+    """Whether no edit explains it, or one that explains a gap at a procedure: another transition stands beside that."""
+    return not finding.likely_intended or (finding.check == JOIN_GAP and len(finding.likely_intended) < MOST)
 
 
 def _candidate(best: BestEdit, correction: Correction, route_input: RouteInput, own: frozenset[Key]) -> Candidate:
-    evidence = [correction.slip]
+    evidence = [correction.entry_error]
     if correction.shorter_nm >= 1.0:
         evidence.append(f"{nm(correction.shorter_nm)} shorter")
     if correction.straighter_deg >= 10.0:
@@ -108,7 +108,7 @@ def _extent(assessment: Assessment, best: BestEdit) -> Span:
     """The text from the first to the last word of the stretch."""
     resolved = assessment.route.resolved
     route_points = resolved.route_points[best.first : best.last + 1]
-    words = [s.word for s in route_points if s.word is not None]
-    words += [w for connection in resolved.connections[best.first : best.last] for w in connection.words]
-    spans = [resolved.parsed.words[w].span for w in words]
-    return Span(min((s.start for s in spans), default=0), max((s.end for s in spans), default=0))
+    words = [route_point.word for route_point in route_points if route_point.word is not None]
+    words += [word for connection in resolved.connections[best.first : best.last] for word in connection.words]
+    spans = [resolved.parsed.words[word].span for word in words]
+    return Span(min((span.start for span in spans), default=0), max((span.end for span in spans), default=0))

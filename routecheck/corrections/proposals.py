@@ -1,7 +1,7 @@
 """Proposals: candidates verified, the likeliest chosen, each put under the findings that it clears.
 
-Every question goes the same way: its candidates are made, each is verified, and those that hold are ranked on the scale
-of what made them.
+Every case goes the same way: its candidates are made, each is verified, and those that hold are ranked on the scale of
+what made them.
 """
 
 from __future__ import annotations
@@ -10,16 +10,16 @@ from collections import defaultdict
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from routecheck.corrections.verify import Verifier, finding_key, is_heavy
+from routecheck.corrections.verify import BEST_EDIT, Verifier, finding_key, is_heavy
 from routecheck.formatting import listing
-from routecheck.model import Fact, Proposal
+from routecheck.model import Fact, Finding, NotChecked, Outcome, Proposal, Weight, explained
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Mapping, Sequence
 
     from routecheck.corrections.candidate import Candidate
     from routecheck.corrections.verify import AssessAgain, Key, Verified
-    from routecheck.model import Assessment, Finding, RouteInput, Span
+    from routecheck.model import Assessment, BestEdit, FieldChange, RouteInput, Span
 
 MOST = 3
 """A finding carries no more proposals."""
@@ -54,31 +54,29 @@ class Case:
 
 
 def propose(assessment: Assessment, cases: Iterable[Case], assess_again: AssessAgain) -> Assessment:
-    """The same assessment with what holds of these cases, each proposal under all findings that it clears.
-
-    A case whose findings have their proposals by then is not tried.
-    """
+    """The same assessment with what holds of these cases, each proposal under all findings that it clears."""
     cases = list(cases)
     if not cases:
         return assessment
-    verifier = Verifier(assessment, assess_again)
     proposals: dict[Key, list[Proposal]] = defaultdict(list)
-    silent: dict[Key, str] = {}
+    why_none: dict[Key, str] = {}
+    verifier = Verifier(assessment, assess_again)
     for case in cases:
         if case.aims <= proposals.keys():
-            continue
+            continue  # its findings have their proposals by now
         candidates = _likeliest(case.candidates, assessment.route.route_input)
         verified = [one for one in verifier.verify(candidates, reveal=case.scale.reveal) if one.cleared & case.aims]
         chosen = choose_best(verified, case.scale)
         if verified and not chosen:
-            silent |= dict.fromkeys(case.aims, f"none named: {_listed(verified)} are about equally likely")
+            why_none |= dict.fromkeys(case.aims, f"none named: {_labels(verified)} are about equally likely")
         for one in chosen:
             for key in one.cleared:
                 proposals[key].append(_proposal(assessment.route.route_input, one))
-    if not proposals and not silent:
-        return assessment
-    findings = [_carrying(assessment, finding, proposals, silent) for finding in assessment.findings]
-    return replace(assessment, findings=tuple(findings))
+    findings = tuple(_with_answer(finding, assessment, proposals, why_none) for finding in assessment.findings)
+    return replace(assessment, findings=findings)
+
+
+# ---- choosing
 
 
 def _likeliest(candidates: Iterable[Candidate], route_input: RouteInput) -> list[Candidate]:
@@ -101,9 +99,12 @@ def choose_best(verified: Iterable[Verified], scale: Scale) -> list[Verified]:
     return [] if len(equal) > scale.most else near[: scale.most]
 
 
-def _listed(verified: Sequence[Verified]) -> str:
+def _labels(verified: Sequence[Verified]) -> str:
     labels = sorted({one.candidate.label for one in verified})
     return listing(labels) if len(labels) <= MOST_LISTED else f"{len(labels)} others"
+
+
+# ---- putting proposals under findings
 
 
 def _proposal(route_input: RouteInput, verified: Verified) -> Proposal:
@@ -120,30 +121,109 @@ def _proposal(route_input: RouteInput, verified: Verified) -> Proposal:
     )
 
 
-def _carrying(
-    assessment: Assessment, finding: Finding, proposals: dict[Key, list[Proposal]], silent: dict[Key, str]
+def _with_answer(
+    finding: Finding, assessment: Assessment, proposals: Mapping[Key, Sequence[Proposal]], why_none: Mapping[Key, str]
 ) -> Finding:
-    """The finding with its proposals, its words joined by those the first one changes; or with why there are none.
+    """The finding with its proposals, or with the fact that says why there are none."""
+    key = finding_key(assessment, finding)
+    if not is_heavy(finding):
+        return finding
+    if key in proposals:
+        return _with_proposals(finding, proposals[key], assessment)
+    if key in why_none:
+        return replace(finding, facts=(*finding.facts, Fact("likely intended", why_none[key])))
+    return finding
+
+
+def _with_proposals(finding: Finding, proposals: Sequence[Proposal], assessment: Assessment) -> Finding:
+    """The finding with its proposals, its words joined by those that the first one changes.
 
     Beside those it has already stands only the likeliest, where it is another one.
     """
-    key, own = finding_key(assessment, finding), finding.likely_intended
-    if not is_heavy(finding) or (own and key not in proposals) or key not in proposals.keys() | silent.keys():
-        return finding
-    if key not in proposals:
-        return (
-            replace(finding, facts=(*finding.facts, Fact("likely intended", silent[key]))) if key in silent else finding
-        )
-    there = {(proposal.route, proposal.beside) for proposal in own}
-    more = [one for one in proposals[key] if (one.route, one.beside) not in there][: 1 if own else MOST]
-    changed = more[0].span if more and not own else None
-    return replace(finding, spans=_joined(assessment, finding.spans, changed), likely_intended=(*own, *more))
+    own = finding.likely_intended
+    if own:
+        there = {(proposal.route, proposal.beside) for proposal in own}
+        others = [one for one in proposals if (one.route, one.beside) not in there]
+        return replace(finding, likely_intended=(*own, *others[:1])[:MOST])
+    spans = _with_changed_words(finding.spans, proposals[0].span, assessment)
+    return replace(finding, spans=spans, likely_intended=tuple(proposals[:MOST]))
 
 
-def _joined(assessment: Assessment, spans: tuple[Span, ...], changed: Span | None) -> tuple[Span, ...]:
+def _with_changed_words(spans: tuple[Span, ...], changed: Span | None, assessment: Assessment) -> tuple[Span, ...]:
     if changed is None or not spans:
         return spans
     words = [word.span for word in assessment.route.parsed.words if word.span.overlaps(changed)]
     ends = (words[0], words[-1]) if words else ()
     union = tuple(sorted({*spans, *ends}))
     return union if len(union) <= MOST_WORDS else spans
+
+
+# ---- what becomes of findings and edits once corrections were tried
+
+
+def proven_edits(assessment: Assessment) -> tuple[BestEdit, ...]:
+    """The best edits without those whose own finding stands with no correction that held when it was tried."""
+    failed = [one for one in assessment.findings if one.check == BEST_EDIT and not one.likely_intended]
+    failed_spans = {span for finding in failed for span in finding.spans}
+    of_aerodromes = any(not finding.spans for finding in failed)
+
+    def is_proven(best: BestEdit) -> bool:
+        changed = best.corrections[0].span
+        return not (of_aerodromes if changed is None else any(span.overlaps(changed) for span in failed_spans))
+
+    return tuple(best for best in assessment.route.best_edits if is_proven(best))
+
+
+_Cure = tuple[str, tuple["FieldChange", ...]]
+"""What a finding's first proposal would make of the route: the text, and what changes beside it."""
+
+
+def keep_most_to_the_point(assessment: Assessment) -> Assessment:
+    """One cause, one finding: of the findings that the same correction clears, only those most to the point stay.
+
+    Of a correction in the text a finding that names a word to change goes before the best edit, and the best edit
+    before one about others or the whole route; where only the aerodromes are corrected it goes before all that name
+    words.
+    """
+    causes: dict[_Cure, tuple[int, str]] = {}
+    for finding in assessment.findings:
+        if finding.likely_intended:
+            rank = (_distance_from_point(finding), finding.check)
+            causes[_cure(finding)] = min(causes.get(_cure(finding), rank), rank)
+    kept: list[Finding] = []
+    dropped: list[NotChecked] = []
+    for finding in assessment.findings:
+        least, cause = causes[_cure(finding)] if finding.likely_intended else (0, "")
+        if cause and _distance_from_point(finding) > least:
+            dropped.append(explained(finding, cause))
+        else:
+            kept.append(finding)
+    return _without_dropped(assessment, kept, dropped) if dropped else assessment
+
+
+def _cure(finding: Finding) -> _Cure:
+    first = finding.likely_intended[0]
+    return first.route, first.beside
+
+
+def _distance_from_point(finding: Finding) -> int:
+    """0 = speaks of what would be corrected, 1 = the best edit, 2 = of what follows; contradictions always stay."""
+    if finding.check == BEST_EDIT:
+        return 1
+    changed = [proposal.span for proposal in finding.likely_intended if proposal.span is not None]
+    named = any(span.overlaps(new) for span in finding.spans for new in changed) if changed else not finding.spans
+    return 0 if named or finding.weight is Weight.WRONG else 2
+
+
+def _without_dropped(assessment: Assessment, kept: list[Finding], dropped: list[NotChecked]) -> Assessment:
+    gone = {one.check for one in dropped} - {finding.check for finding in kept}
+    outcomes = tuple(
+        (check, Outcome.NOT_CHECKED if check in gone else outcome) for check, outcome in assessment.outcomes
+    )
+    # What a dropped finding explained is explained by what stands in its place.
+    instead = {one.check: one.explained_by for one in dropped if one.check in gone}
+    not_checked = [
+        explained(one, instead[one.explained_by]) if one.explained_by in instead else one
+        for one in assessment.not_checked
+    ]
+    return replace(assessment, findings=tuple(kept), not_checked=(*not_checked, *dropped), outcomes=outcomes)

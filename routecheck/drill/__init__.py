@@ -1,1 +1,1 @@
-"""Training: entry errors planted in clean routes. Uses slips the other way round."""
+"""Training: entry errors planted in clean routes."""

@@ -13,11 +13,13 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING, TypeVar
 
+from routecheck.corrections.outline import Outline, draw_outline
 from routecheck.corrections.plausibility import CandidateConnection
-from routecheck.corrections.sketch import Sketch, sketch
-from routecheck.entry_errors import positions, words
-from routecheck.entry_errors.costs import Slip
+from routecheck.entry_errors.kinds import EntryError
+from routecheck.entry_errors.positions import position_of, positions_one_error_away
+from routecheck.entry_errors.words import designators_one_error_away, words_one_error_away
 from routecheck.model import Place, PlaceKind, RouteInput, Span, Via, WordKind
+from routecheck.procedures.wording import procedure_stem
 from routecheck.reading.route_text import read_route
 from routecheck.resolution import airways
 from routecheck.resolution.resolve import resolve
@@ -31,7 +33,7 @@ if TYPE_CHECKING:
     from routecheck.navdata.database import NavDatabase
 
 DETECTABLE_NM = 10.0
-_WITH_A_POINT = 3
+_LEAST_POINTS = 3
 """Two aerodromes and a point between them, without which nothing tells one aerodrome from another."""
 
 
@@ -51,31 +53,31 @@ class Planted:
 
 
 @dataclass(frozen=True, slots=True)
-class _Try:
-    """One possible error: what stands there instead, and what the stretch around it would look like."""
+class _Attempt:
+    """One possible error: the text in place of `span`, and what would then lie between two route points."""
 
     span: Span
     text: str
     first: int
     last: int
-    nodes: tuple[Place | None, ...]
-    ways: tuple[CandidateConnection, ...]
+    places: tuple[Place | None, ...]
+    connections: tuple[CandidateConnection, ...]
 
 
 _T = TypeVar("_T")
-_Planter = Callable[[Sketch, "random.Random"], "Iterator[_Try]"]
+_Planter = Callable[[Outline, "random.Random"], "Iterator[_Attempt]"]
 
 
 def plant(
     kind: str, route_input: RouteInput, database: NavDatabase, date: dt.date, rng: random.Random
 ) -> Planted | None:
     """Plant one error of that kind, or None where the route offers no place for it."""
-    drawn = sketch(resolve(read_route(route_input), database, date), database)
+    outline = _read(route_input, database, date)
     if kind in ENDS:
-        tried = (_at_ends(kind, drawn, wrong, date) for wrong in ENDS[kind](route_input, rng, database))
+        tried = (_planted_at_ends(kind, outline, wrong, date) for wrong in ENDS[kind](route_input, rng, database))
         return next((planted for planted in tried if planted), None)
-    for attempt in PLANTERS[kind](drawn, rng):
-        planted = _judged(kind, drawn, attempt, date)
+    for attempt in PLANTERS[kind](outline, rng):
+        planted = _planted(kind, outline, attempt, date)
         if planted:
             return planted
     return None
@@ -85,8 +87,8 @@ def with_position(
     route_input: RouteInput, database: NavDatabase, date: dt.date, rng: random.Random
 ) -> RouteInput | None:
     """The same route with one of its named points written as its coordinates in whole minutes; None if it has none."""
-    drawn = sketch(resolve(read_route(route_input), database, date), database)
-    named = [(word, drawn.nodes[i]) for i, word in _named(drawn)]
+    outline = _read(route_input, database, date)
+    named = [(word, outline.places[index]) for index, word in _named_points(outline)]
     word, place = rng.choice(named) if named else (None, None)
     if word is None or place is None:
         return None
@@ -100,84 +102,103 @@ def in_minutes(lat: float, lon: float) -> str:
     return f"{lat_text}{east // 60:03d}{east % 60:02d}{'W' if lon < 0 else 'E'}"
 
 
-def _judged(kind: str, drawn: Sketch, attempt: _Try, date: dt.date) -> Planted | None:
+def _read(route_input: RouteInput, database: NavDatabase, date: dt.date) -> Outline:
+    return draw_outline(resolve(read_route(route_input), database, date), database)
+
+
+# ---- whether an error can be seen
+
+
+def _planted(kind: str, outline: Outline, attempt: _Attempt, date: dt.date) -> Planted | None:
     """The planted error, if it can be seen: first by its stretch alone, then as the whole text is really read.
 
     A name that is there twice may be read as the other place with the error in, and the error be none.
     """
-    before = drawn.looks(attempt.first, attempt.last)
-    after = drawn.looks_with(attempt.first, attempt.last, attempt.nodes, attempt.ways)
-    if not _seen(after.length_nm - before.length_nm, breaks=after.features.defects > before.features.defects):
+    before = outline.measure(attempt.first, attempt.last)
+    after = outline.measure_with(attempt.first, attempt.last, attempt.places, attempt.connections)
+    breaks = after.features.defects > before.features.defects
+    if not _can_be_seen(after.length_nm - before.length_nm, breaks=breaks):
         return None
-    clean = drawn.resolved.parsed.route_input
-    route_input = replace(clean, route=_put(clean.route, attempt.span, attempt.text))
-    read = sketch(resolve(read_route(route_input), drawn.database, date), drawn.database)
-    added, breaks = _length(read) - _length(drawn), _broken(read) > _broken(drawn)
+    clean = outline.resolved.parsed.route_input
+    wrong = replace(clean, route=_put(clean.route, attempt.span, attempt.text))
     span = Span(attempt.span.start, attempt.span.start + len(attempt.text))
-    return Planted(kind, route_input, clean, (span,), added, breaks) if _seen(added, breaks=breaks) else None
+    return _planted_as_read(kind, outline, _read(wrong, outline.database, date), (span,))
 
 
-def _at_ends(kind: str, drawn: Sketch, wrong: RouteInput, date: dt.date) -> Planted | None:
+def _planted_at_ends(kind: str, outline: Outline, wrong: RouteInput, date: dt.date) -> Planted | None:
     """An error of the aerodromes, if both exist and it can be seen in the route as it is really read with it."""
-    read = sketch(resolve(read_route(wrong), drawn.database, date), drawn.database)
-    if any(one.nodes[0] is None or one.nodes[-1] is None for one in (drawn, read)) or len(read.nodes) < _WITH_A_POINT:
+    read = _read(wrong, outline.database, date)
+    if any(None in (one.places[0], one.places[-1]) for one in (outline, read)) or len(read.places) < _LEAST_POINTS:
         return None
-    added, breaks = _length(read) - _length(drawn), _broken(read) > _broken(drawn)
-    if not _seen(added, breaks=breaks):
-        return None
-    return Planted(kind, wrong, drawn.resolved.parsed.route_input, (), added, breaks)
+    return _planted_as_read(kind, outline, read, ())
 
 
-def _seen(added_nm: float, *, breaks: bool) -> bool:
+def _planted_as_read(kind: str, outline: Outline, read: Outline, spans: tuple[Span, ...]) -> Planted | None:
+    """The planted error, if it can be seen in the route as it is read with it."""
+    added, breaks = _length_nm(read) - _length_nm(outline), _broken_rules(read) > _broken_rules(outline)
+    if not _can_be_seen(added, breaks=breaks):
+        return None
+    clean, wrong = outline.resolved.parsed.route_input, read.resolved.parsed.route_input
+    return Planted(kind, wrong, clean, spans, added, breaks)
+
+
+def _can_be_seen(added_nm: float, *, breaks: bool) -> bool:
     return breaks or abs(added_nm) >= DETECTABLE_NM
 
 
-def _length(drawn: Sketch) -> float:
-    return drawn.looks(0, len(drawn.nodes) - 1).length_nm
+def _length_nm(outline: Outline) -> float:
+    return outline.measure(0, outline.last).length_nm
 
 
-def _broken(drawn: Sketch) -> float:
+def _broken_rules(outline: Outline) -> float:
     """How many rules a route breaks: what contradicts the data, and points that stand twice in a row."""
-    twice = sum(a is not None and b is not None and airways.same(a, b) for a, b in pairwise(drawn.nodes))
-    return drawn.looks(0, len(drawn.nodes) - 1).features.defects + twice
+    twice = sum(a is not None and b is not None and airways.same(a, b) for a, b in pairwise(outline.places))
+    return outline.measure(0, outline.last).features.defects + twice
 
 
 def _put(text: str, span: Span, new: str) -> str:
     return text[: span.start] + new + text[span.end :]
 
 
-def _named(drawn: Sketch) -> list[tuple[int, Word]]:
-    """The stops inside the route that a NAME word gives, with their words."""
-    return [(i, word) for i, word in _typed(drawn) if word.kind is WordKind.NAME]
+# ---- where an error may be planted
 
 
-def _typed(drawn: Sketch) -> list[tuple[int, Word]]:
+def _named_points(outline: Outline) -> list[tuple[int, Word]]:
+    """The route points between the aerodromes that a NAME word gives, with their words."""
+    return [(index, word) for index, word in _typed_points(outline) if word.kind is WordKind.NAME]
+
+
+def _typed_points(outline: Outline) -> list[tuple[int, Word]]:
+    """The placed route points between the aerodromes that a word gives, with their words."""
     found = []
-    for index in range(1, len(drawn.nodes) - 1):
-        route_point = drawn.route_points[index]
+    for index in range(1, outline.last):
+        route_point = outline.route_points[index]
         if route_point.word is not None and not route_point.implied and route_point.place is not None:
-            found.append((index, drawn.resolved.parsed.words[route_point.word]))
+            found.append((index, outline.resolved.parsed.words[route_point.word]))
     return found
 
 
-def _node(drawn: Sketch, index: int, span: Span, text: str, place: Place | None) -> _Try:
-    nodes = (drawn.nodes[index - 1], place, drawn.nodes[index + 1])
-    return _Try(span, text, index - 1, index + 1, nodes, drawn.ways[index - 1 : index + 1])
+def _other_place(outline: Outline, index: int, span: Span, text: str, place: Place | None) -> _Attempt:
+    places = (outline.places[index - 1], place, outline.places[index + 1])
+    return _Attempt(span, text, index - 1, index + 1, places, outline.connections[index - 1 : index + 1])
 
 
 def _shuffled(items: list[_T], rng: random.Random) -> list[_T]:
     return rng.sample(items, len(items))
 
 
-def _letter_to_known(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
-    for index, word in _shuffled(_named(drawn), rng):
-        for name, _ in _shuffled(words.one_error_off(word.text, drawn.database.names()), rng):
-            for place in drawn.database.places(name)[:1]:
-                yield _node(drawn, index, word.span, name, place)
+# ---- errors in the text
 
 
-class _Unknown:
-    """Every string that is no name of the library."""
+def _letter_to_known(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
+    for index, word in _shuffled(_named_points(outline), rng):
+        for name, _ in _shuffled(words_one_error_away(word.text, outline.database.names()), rng):
+            for place in outline.database.places(name)[:1]:
+                yield _other_place(outline, index, word.span, name, place)
+
+
+class _UnknownNames:
+    """Every string that is no name of the database."""
 
     def __init__(self, database: NavDatabase) -> None:
         self._database = database
@@ -187,69 +208,66 @@ class _Unknown:
         return not known and isinstance(name, str) and len(name) >= 3
 
 
-def _letter_to_unknown(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
-    unknown = _Unknown(drawn.database)
-    for index, word in _shuffled(_named(drawn), rng):
+def _letter_to_unknown(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
+    unknown = _UnknownNames(outline.database)
+    for index, word in _shuffled(_named_points(outline), rng):
         if len(word.text) >= 4:
-            name, _ = rng.choice(words.one_error_off(word.text, unknown))
-            yield _node(drawn, index, word.span, name, None)
+            name, _ = rng.choice(words_one_error_away(word.text, unknown))
+            yield _other_place(outline, index, word.span, name, None)
 
 
-def _exchanged(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
-    typed = dict(_typed(drawn))
-    text = drawn.resolved.parsed.route_input.route
+def _points_exchanged(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
+    typed = dict(_typed_points(outline))
+    text, places = outline.resolved.parsed.route_input.route, outline.places
     for index in _shuffled([i for i in typed if i + 1 in typed], rng):
         one, two = typed[index], typed[index + 1]
         new = two.text + text[one.span.end : two.span.start] + one.text
-        nodes = (drawn.nodes[index - 1], drawn.nodes[index + 1], drawn.nodes[index], drawn.nodes[index + 2])
-        yield _Try(
-            Span(one.span.start, two.span.end), new, index - 1, index + 2, nodes, drawn.ways[index - 1 : index + 2]
-        )
+        exchanged = (places[index - 1], places[index + 1], places[index], places[index + 2])
+        connections = outline.connections[index - 1 : index + 2]
+        yield _Attempt(Span(one.span.start, two.span.end), new, index - 1, index + 2, exchanged, connections)
 
 
-def _repeated(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
-    for index, word in _shuffled(_typed(drawn), rng):
-        here = drawn.nodes[index]
-        nodes = (drawn.nodes[index - 1], here, here, drawn.nodes[index + 1])
-        ways = (
-            drawn.ways[index - 1],
-            CandidateConnection(Via.AIRWAY),
-            drawn.ways[index],
-        )  # an airway of no length: counts as a defect
-        yield _Try(word.span, f"{word.text} {word.text}", index - 1, index + 1, nodes, ways)
+def _point_repeated(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
+    for index, word in _shuffled(_typed_points(outline), rng):
+        before, here, after = outline.places[index - 1 : index + 2]
+        # An airway of no length counts as a defect.
+        between = CandidateConnection(Via.AIRWAY)
+        connections = (outline.connections[index - 1], between, outline.connections[index])
+        places = (before, here, here, after)
+        yield _Attempt(word.span, f"{word.text} {word.text}", index - 1, index + 1, places, connections)
 
 
-def _airway_number(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
-    for index in _shuffled([i for i, way in enumerate(drawn.ways) if way.via is Via.AIRWAY], rng):
-        connection = drawn.resolved.connections[index]
-        if len(connection.words) != 1 or drawn.route_points[index].implied or drawn.route_points[index + 1].implied:
+def _airway_number(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
+    by_airway = [i for i, connection in enumerate(outline.connections) if connection.via is Via.AIRWAY]
+    for index in _shuffled(by_airway, rng):
+        words = outline.resolved.connections[index].words
+        if len(words) != 1 or any(route_point.implied for route_point in outline.route_points[index : index + 2]):
             continue
-        word = drawn.resolved.parsed.words[connection.words[0]]
-        for name, _ in _shuffled(words.designators_off(word.text, drawn.database.airway_names()), rng):
-            ways = (CandidateConnection(Via.AIRWAY, name, drawn.database.airways(name)),)
-            yield _Try(word.span, name, index, index + 1, drawn.nodes[index : index + 2], ways)
+        word = outline.resolved.parsed.words[words[0]]
+        for name, _ in _shuffled(designators_one_error_away(word.text, outline.database.airway_names()), rng):
+            connection = CandidateConnection(Via.AIRWAY, name, outline.database.airways(name))
+            yield _Attempt(word.span, name, index, index + 1, outline.places[index : index + 2], (connection,))
 
 
-def _exit_too_far(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
-    for index, word in _shuffled(_named(drawn), rng):
-        way, entered, typed = drawn.ways[index - 1], drawn.nodes[index - 1], drawn.nodes[index]
-        if way.via is Via.AIRWAY and entered is not None and typed is not None:
-            beyond = _beyond(way, entered, typed)
-            for place in _shuffled(beyond[:6], rng):
-                yield _node(drawn, index, word.span, place.ident, place)
+def _exit_too_far(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
+    for index, word in _shuffled(_named_points(outline), rng):
+        connection, entry, typed = outline.connections[index - 1], outline.places[index - 1], outline.places[index]
+        if connection.via is Via.AIRWAY and entry is not None and typed is not None:
+            for place in _shuffled(_points_beyond(connection, entry, typed)[:6], rng):
+                yield _other_place(outline, index, word.span, place.ident, place)
 
 
-def _entry_too_far(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
-    for index, word in _shuffled(_named(drawn), rng):
-        way, typed, leaving = drawn.ways[index], drawn.nodes[index], drawn.nodes[index + 1]
-        if way.via is Via.AIRWAY and typed is not None and leaving is not None:
-            for place in _shuffled(_beyond(way, leaving, typed)[:6], rng):
-                yield _node(drawn, index, word.span, place.ident, place)
+def _entry_too_far(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
+    for index, word in _shuffled(_named_points(outline), rng):
+        connection, typed, leaving = outline.connections[index], outline.places[index], outline.places[index + 1]
+        if connection.via is Via.AIRWAY and typed is not None and leaving is not None:
+            for place in _shuffled(_points_beyond(connection, leaving, typed)[:6], rng):
+                yield _other_place(outline, index, word.span, place.ident, place)
 
 
-def _beyond(way: CandidateConnection, fixed: Place, other: Place) -> list[Place]:
+def _points_beyond(connection: CandidateConnection, fixed: Place, other: Place) -> list[Place]:
     """The points of the airway that lie beyond `other` as seen from `fixed`, nearest first."""
-    for piece in way.pieces:
+    for piece in connection.pieces:
         start, end = airways.position_on(piece, fixed), airways.position_on(piece, other)
         if start is not None and end is not None:
             places = list(piece.places)
@@ -257,31 +275,35 @@ def _beyond(way: CandidateConnection, fixed: Place, other: Place) -> list[Place]
     return []
 
 
-def _position(slip: Slip) -> _Planter:
-    def planter(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
-        for index, word in _shuffled([p for p in _typed(drawn) if p[1].kind is WordKind.POSITION], rng):
-            others = [text for text, kind in positions.one_error_off(word.text) if kind is slip]
+def _plant_position(error: EntryError) -> _Planter:
+    def planter(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
+        typed = [point for point in _typed_points(outline) if point[1].kind is WordKind.POSITION]
+        for index, word in _shuffled(typed, rng):
+            others = [text for text, kind in positions_one_error_away(word.text) if kind is error]
             for text in _shuffled(others, rng):
-                value = positions.value_of(text)
-                if value:
-                    place = Place(text, value[0], value[1], PlaceKind.TYPED)
-                    yield _node(drawn, index, word.span, text, place)
+                position = position_of(text)
+                if position:
+                    yield _other_place(outline, index, word.span, text, Place(text, *position, PlaceKind.TYPED))
 
     return planter
 
 
-def _procedure_number(drawn: Sketch, rng: random.Random) -> Iterator[_Try]:
-    for index in _shuffled([i for i, way in enumerate(drawn.ways) if way.via is Via.PROCEDURE and way.known], rng):
-        connection = drawn.resolved.connections[index]
-        if len(connection.words) != 1:
+def _procedure_number(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
+    procedures = [i for i, one in enumerate(outline.connections) if one.via is Via.PROCEDURE and one.known]
+    for index in _shuffled(procedures, rng):
+        words = outline.resolved.connections[index].words
+        if len(words) != 1:
             continue
-        word = drawn.resolved.parsed.words[connection.words[0]]
-        number = word.text[len(words.stem(word.text))]
-        name = words.stem(word.text) + rng.choice([d for d in "123456789" if d != number])
+        word = outline.resolved.parsed.words[words[0]]
+        stem = procedure_stem(word.text)
+        name = stem + rng.choice([digit for digit in "123456789" if digit != word.text[len(stem)]])
         name += word.text[len(name) :]
-        if not drawn.database.procedure_airports(name):
-            ways = (CandidateConnection(Via.PROCEDURE, name, known=False),)
-            yield _Try(word.span, name, index, index + 1, drawn.nodes[index : index + 2], ways)
+        if not outline.database.procedure_airports(name):
+            connection = CandidateConnection(Via.PROCEDURE, name, known=False)
+            yield _Attempt(word.span, name, index, index + 1, outline.places[index : index + 2], (connection,))
+
+
+# ---- errors of the aerodromes beside the text
 
 
 def _ends_exchanged(route_input: RouteInput, _: random.Random, __: NavDatabase) -> Iterator[RouteInput]:
@@ -289,16 +311,9 @@ def _ends_exchanged(route_input: RouteInput, _: random.Random, __: NavDatabase) 
         yield replace(route_input, departure=route_input.destination, destination=route_input.departure)
 
 
-def _airport_letter(route_input: RouteInput, rng: random.Random, database: NavDatabase) -> Iterator[RouteInput]:
-    for which in _shuffled(["departure", "destination"], rng):
-        true = route_input.departure if which == "departure" else route_input.destination
-        for name in _shuffled([n for n, _ in words.one_error_off(true, _Airports(database)) if len(n) == 4], rng):
-            yield (
-                replace(route_input, departure=name) if which == "departure" else replace(route_input, destination=name)
-            )
+class _FourLetterAirports:
+    """The airports with an ident of four characters."""
 
-
-class _Airports:
     def __init__(self, database: NavDatabase) -> None:
         self._database = database
 
@@ -306,20 +321,32 @@ class _Airports:
         return isinstance(name, str) and len(name) == 4 and self._database.airport(name) is not None
 
 
+def _airport_letter(route_input: RouteInput, rng: random.Random, database: NavDatabase) -> Iterator[RouteInput]:
+    for end in _shuffled(["departure", "destination"], rng):
+        meant = route_input.departure if end == "departure" else route_input.destination
+        for name, _ in _shuffled(words_one_error_away(meant, _FourLetterAirports(database)), rng):
+            departure, destination = (name, "") if end == "departure" else ("", name)
+            yield replace(
+                route_input,
+                departure=departure or route_input.departure,
+                destination=destination or route_input.destination,
+            )
+
+
 PLANTERS: dict[str, _Planter] = {
     "letter to a known name": _letter_to_known,
     "letter to an unknown name": _letter_to_unknown,
-    "points exchanged": _exchanged,
-    "point repeated": _repeated,
+    "points exchanged": _points_exchanged,
+    "point repeated": _point_repeated,
     "airway number": _airway_number,
     "exit too far": _exit_too_far,
     "entry too far": _entry_too_far,
     "procedure number": _procedure_number,
-    "position digit": _position(Slip.DIGIT_CHANGED),
-    "position digits swapped": _position(Slip.DIGITS_SWAPPED),
-    "position hemisphere": _position(Slip.HEMISPHERE),
-    "latitude and longitude exchanged": _position(Slip.LATITUDE_LONGITUDE),
-    "half degree": _position(Slip.HALF_DEGREE),
+    "position digit": _plant_position(EntryError.DIGIT_CHANGED),
+    "position digits swapped": _plant_position(EntryError.DIGITS_SWAPPED),
+    "position hemisphere": _plant_position(EntryError.HEMISPHERE),
+    "latitude and longitude exchanged": _plant_position(EntryError.LATITUDE_LONGITUDE),
+    "half degree": _plant_position(EntryError.HALF_DEGREE),
 }
 """Every kind that is an error in the text, with its planter."""
 ENDS: dict[str, Callable[[RouteInput, random.Random, NavDatabase], Iterator[RouteInput]]] = {

@@ -1,1 +1,1 @@
-"""Entry errors backwards: which words a typed word may have been meant to be, and how unlikely each slip is. Pure."""
+"""Entry errors backwards: which words a typed one may have been meant to be, and how unlikely each error is."""

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from routecheck.entry_errors.costs import Slip
+from routecheck.entry_errors.kinds import EntryError
+from routecheck.entry_errors.words import with_neighbours_swapped
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -14,7 +15,7 @@ _FORM = re.compile(r"(\d{2}|\d{4})([NS])(\d{3}|\d{5})([EW])")
 _OTHER = {"N": "S", "S": "N", "E": "W", "W": "E"}
 
 
-def value_of(text: str) -> tuple[float, float] | None:
+def position_of(text: str) -> tuple[float, float] | None:
     """Latitude and longitude, degrees, of a position such as 46N078W or 4620N07805W; None if it is none."""
     match = _FORM.fullmatch(text)
     if not match or len(match[3]) != len(match[1]) + 1:
@@ -25,46 +26,32 @@ def value_of(text: str) -> tuple[float, float] | None:
     return (-lat if match[2] == "S" else lat), (-lon if match[4] == "W" else lon)
 
 
-def one_error_off(text: str) -> list[tuple[str, Slip]]:
+def positions_one_error_away(text: str) -> list[tuple[str, EntryError]]:
     """The possible positions of the same form from which `text` comes by one entry error, each once."""
-    found: dict[str, Slip] = {}
-    for slip, candidate in _all(text):
-        if candidate != text and candidate not in found and value_of(candidate) is not None:
-            found[candidate] = slip
+    found: dict[str, EntryError] = {}
+    for error, candidate in _texts_one_error_away(text):
+        if candidate != text and candidate not in found and position_of(candidate) is not None:
+            found[candidate] = error
     return list(found.items())
 
 
-def _all(text: str) -> Iterator[tuple[Slip, str]]:
+def _texts_one_error_away(text: str) -> Iterator[tuple[EntryError, str]]:
     match = _FORM.fullmatch(text)
     if not match:
         return
     lat, north, lon, east = match.groups()
-    yield Slip.HEMISPHERE, lat + _OTHER[north] + lon + east
-    yield Slip.HEMISPHERE, lat + north + lon + _OTHER[east]
-    yield from ((Slip.HALF_DEGREE, other) for other in _half_degrees(lat, north, lon, east))
-    yield from ((Slip.DIGITS_SWAPPED, other) for other in _swapped(text))
+    yield EntryError.HEMISPHERE, lat + _OTHER[north] + lon + east
+    yield EntryError.HEMISPHERE, lat + north + lon + _OTHER[east]
+    if lat[2:] in ("00", "30"):
+        yield EntryError.HALF_DEGREE, lat[:2] + ("30" if lat[2:] == "00" else "00") + north + lon + east
+    for swapped in with_neighbours_swapped(text, str.isdigit):
+        yield EntryError.DIGITS_SWAPPED, swapped
     if lon.startswith("0"):
-        yield Slip.LATITUDE_LONGITUDE, _exchanged(lat, north, lon, east)
+        # The digits of latitude and longitude exchanged: 40N050W for 50N040W.
+        yield EntryError.LATITUDE_LONGITUDE, lon[1:] + north + "0" + lat + east
     for i, old in enumerate(text):
         if old.isdigit():
-            yield from ((Slip.DIGIT_CHANGED, text[:i] + new + text[i + 1 :]) for new in "0123456789")
-
-
-def _half_degrees(lat: str, north: str, lon: str, east: str) -> list[str]:
-    """A half degree of latitude more or less, where minutes are typed."""
-    if len(lat) != 4 or lat[2:] not in ("00", "30"):
-        return []
-    return [lat[:2] + ("30" if lat[2:] == "00" else "00") + north + lon + east]
-
-
-def _swapped(text: str) -> list[str]:
-    pairs = [i for i in range(len(text) - 1) if text[i].isdigit() and text[i + 1].isdigit() and text[i] != text[i + 1]]
-    return [text[:i] + text[i + 1] + text[i] + text[i + 2 :] for i in pairs]
-
-
-def _exchanged(lat: str, north: str, lon: str, east: str) -> str:
-    """The digits of latitude and longitude exchanged: 40N050W for 50N040W."""
-    return lon[1:] + north + "0" + lat + east
+            yield from ((EntryError.DIGIT_CHANGED, text[:i] + new + text[i + 1 :]) for new in "0123456789")
 
 
 def _degrees(digits: str, width: int) -> float | None:

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Correction:
-    """One correction of a stretch: `new` typed instead of `old`; `slip` names the entry error behind it.
+    """One correction of a stretch: `new` typed instead of `old`; `entry_error` says what it undoes.
 
     `span` is what is replaced in the route text, None = an airport given beside it. `gain` is what the correction wins
     in plausibility (log-odds, our own scale); `shorter_nm` and `straighter_deg` what the stretch loses in length and
@@ -23,7 +23,7 @@ class Correction:
     old: str
     new: str
     _: KW_ONLY
-    slip: str
+    entry_error: str
     gain: float
     shorter_nm: float
     straighter_deg: float

@@ -102,6 +102,11 @@ _RUNWAY = re.compile(r"(?:RWY?)?\s*(\d{1,2})([A-Z]?)")
 _OF_APPROACH = re.compile(r"[A-Z](\d\d[LRC]?)(?!\d)[A-Z0-9-]*")
 
 
+def procedure_stem(name: str) -> str:
+    """A procedure's name without its number and the letters behind it: what stays when the number changes."""
+    return re.sub(r"\d+[A-Z]*$", "", name)
+
+
 def runway_ident(typed: str | None) -> str:
     """A runway as typed ("RW09", "9", "27R") as the data names it ("09", "27R"); what is none as it stands."""
     if not typed:

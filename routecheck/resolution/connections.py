@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from typing import TYPE_CHECKING
 
 from routecheck.earth import geo
@@ -26,6 +25,7 @@ from routecheck.model import (
     WordRole,
 )
 from routecheck.procedures.route_procedures import Side, flown
+from routecheck.procedures.wording import procedure_stem
 from routecheck.resolution import airways
 from routecheck.resolution.radials import off_lines_nm
 
@@ -175,11 +175,6 @@ def _procedure(tie: Tie, asked: Sequence[tuple[str, str]], database: NavDatabase
     owners = tuple(sorted(database.procedure_airports(tie.name)))
     if owners:
         return _faulty(tie, ProcedureElsewhere(airports, any_loaded, owners))
-    stem = _stem(tie.name)
-    renumbered = [(other, ident) for ident, known in names.items() for other in known if _stem(other) == stem]
+    stem = procedure_stem(tie.name)
+    renumbered = [(other, ident) for ident, known in names.items() for other in known if procedure_stem(other) == stem]
     return _faulty(tie, UnknownProcedure(airports, any_loaded, tuple(renumbered)))
-
-
-def _stem(name: str) -> str:
-    """A procedure's name without its validity number and route letter."""
-    return re.sub(r"\d[A-Z]?$", "", name)

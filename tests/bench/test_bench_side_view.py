@@ -30,7 +30,7 @@ from routecheck.settings import Settings
 
 pytestmark = pytest.mark.bench
 DAY = dt.date(2026, 12, 3)
-STEPS = 100
+STEP_TO_FIXED_END = 100
 
 
 def of(count: int) -> AssessmentView:
@@ -82,7 +82,7 @@ def test_frames(qtbot: QtBot, count: int, median: float, worst: float) -> None:
     chart.viewport().repaint()
     for what, way in ways.items():
         times = []
-        for step in range(STEPS):
+        for step in range(STEP_TO_FIXED_END):
             start = time.process_time()
             way(step)
             chart.viewport().repaint()

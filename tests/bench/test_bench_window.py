@@ -36,7 +36,7 @@ pytestmark = [pytest.mark.bench, pytest.mark.qt_log_ignore("This plugin does not
 DAY = dt.date(2023, 2, 1)
 ENDS = ("KBOS", "KSEA")
 SHORT = RouteInput("HNK DCT SYR DCT BUF DCT DKK DCT CLE", departure="KJFK", destination="KORD", level="F350", date=DAY)
-STEPS, KEYS, STARTS = 80, 30, 5
+STEP_TO_FIXED_END, KEYS, STARTS = 80, 30, 5
 NEW_YORK = (40.64, -73.78)
 WINDOW = """
 import os, sys, time
@@ -157,7 +157,7 @@ def frames(window: MainWindow, qtbot: QtBot, move: Callable[[int], None]) -> tup
     """What each step took of the clock and of the window's thread on a processor, ms."""
     app_, clock, processor = QApplication.instance(), [], []
     assert app_ is not None
-    for step in range(STEPS):
+    for step in range(STEP_TO_FIXED_END):
         start, began = time.perf_counter(), time.thread_time()
         move(step)
         app_.processEvents()

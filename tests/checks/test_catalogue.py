@@ -13,8 +13,8 @@ from routecheck import checks
 from routecheck.checks.catalogue import Case, Check, Family, collect
 from routecheck.checks.runner import run_checks
 from routecheck.citations import REGISTER, cite
-from routecheck.corrections.best import best_edits
-from routecheck.corrections.thresholds import AS_SHIPPED
+from routecheck.corrections.best_edits import best_edits
+from routecheck.corrections.scoring import AS_SHIPPED
 from routecheck.geometry.legs import compute_routes
 from routecheck.model import Outcome, Weight
 from routecheck.navdata.database import demo_database

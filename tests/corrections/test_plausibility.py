@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from routecheck.corrections.branches import branches
-from routecheck.corrections.plausibility import WEIGHTS, CandidateConnection, difference, gain, looks
+from routecheck.corrections.plausibility import WEIGHTS, CandidateConnection, difference, gain, measure_stretch
+from routecheck.corrections.procedure_shape import procedure_shape
 from routecheck.model import Place, PlaceKind, Via
 from routecheck.navdata.database import demo_database
 
@@ -40,7 +40,7 @@ class Around:
 
 
 def seen(nodes, ways, lead=None, trail=None, around=None):
-    return looks(nodes, ways, lead, trail, around or Around())
+    return measure_stretch(nodes, ways, lead, trail, around or Around())
 
 
 points = st.builds(at, st.floats(-60, 60), st.floats(-60, 60))
@@ -129,7 +129,7 @@ def test_a_typed_position_is_weighed_by_how_far_it_is_from_the_airways_own_point
 
 def test_a_procedure_counts_where_it_is_joined_and_whether_it_is_known():
     field, lendu, pikar, uvagi = DEMO.airport("XVAL"), named("LENDU"), named("PIKAR"), named("UVAGI")
-    way = CandidateConnection(Via.PROCEDURE, "LENDU1", branches=branches(DEMO, "XVAL", "", "SID", "LENDU1"))
+    way = CandidateConnection(Via.PROCEDURE, "LENDU1", shape=procedure_shape(DEMO, "XVAL", "", "SID", "LENDU1"))
     at_end, at_transition, beside = (seen([field, place], [way]).features for place in (lendu, pikar, uvagi))
     assert [f.transitions for f in (at_end, at_transition, beside)] == [0, 1, 0]
     assert [f.loose for f in (at_end, at_transition, beside)] == [0, 0, 1]
@@ -139,10 +139,10 @@ def test_a_procedure_counts_where_it_is_joined_and_whether_it_is_known():
 def test_a_procedure_is_followed_to_where_it_is_joined():
     """LENDU1 goes by LENDU to its transition PIKAR: the turn there is measured from LENDU, not from the field."""
     field, lendu, pikar, uvagi = DEMO.airport("XVAL"), named("LENDU"), named("PIKAR"), named("UVAGI")
-    way = CandidateConnection(Via.PROCEDURE, "LENDU1", branches=branches(DEMO, "XVAL", "", "SID", "LENDU1"))
-    assert lendu in way.branches.between(pikar)
-    assert way.branches.between(lendu) == way.branches.between(pikar)[:-1]
-    by_hand = seen([*way.branches.between(pikar), pikar, uvagi], [DIRECT] * 4)
+    way = CandidateConnection(Via.PROCEDURE, "LENDU1", shape=procedure_shape(DEMO, "XVAL", "", "SID", "LENDU1"))
+    assert lendu in way.shape.inner_places(pikar)
+    assert way.shape.inner_places(lendu) == way.shape.inner_places(pikar)[:-1]
+    by_hand = seen([*way.shape.inner_places(pikar), pikar, uvagi], [DIRECT] * 4)
     assert seen([field, pikar, uvagi], [way, DIRECT]).length_nm > by_hand.length_nm
 
 

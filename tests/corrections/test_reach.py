@@ -9,13 +9,11 @@ import random
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from routecheck.corrections import sphere
-from routecheck.corrections.bounds import LEAST_SAVED_NM
-from routecheck.corrections.edits import Scorer
+from routecheck.corrections.outline import draw_outline
 from routecheck.corrections.plausibility import WEIGHTS
-from routecheck.corrections.sketch import sketch
-from routecheck.corrections.thresholds import AS_SHIPPED
+from routecheck.corrections.scoring import AS_SHIPPED, LEAST_SAVED_NM, Scorer
 from routecheck.drill.planters import PLANTERS, plant
+from routecheck.earth import sphere
 from routecheck.model import Place, PlaceKind, RouteInput, Via
 from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
@@ -38,7 +36,7 @@ MARGIN = 0.001
 
 
 def drawn(route_input):
-    return sketch(resolve(read_route(route_input), DEMO, DAY), DEMO)
+    return draw_outline(resolve(read_route(route_input), DEMO, DAY), DEMO)
 
 
 def planted(route_input, kind, seed):
@@ -64,7 +62,7 @@ def on_the_line(before, after, share, ident=""):
 
     With the name of a fix it counts as that fix of a procedure, wherever it lies.
     """
-    one, other = (sphere.unit(place.lat, place.lon) for place in (before, after))
+    one, other = (sphere.unit_vector(place.lat, place.lon) for place in (before, after))
     x, y, z = (a + (b - a) * share for a, b in zip(one, other, strict=True))
     lat, lon = math.degrees(math.atan2(z, math.hypot(x, y))), math.degrees(math.atan2(y, x))
     return Place(ident or "ON LINE", lat, lon, PlaceKind.FIX if ident else PlaceKind.TYPED)
@@ -76,27 +74,27 @@ def segments_won(route, index, place):
     def flown(here):
         total = 0.0
         for way, other in ((index - 1, index - 1), (index, index + 1)):
-            run = airways.run_between(route.ways[way].pieces, here, route.nodes[other])
-            total += math.log(len(run.inner) + 1) if run and route.ways[way].via is Via.AIRWAY else 0.0
+            run = airways.run_between(route.connections[way].pieces, here, route.places[other])
+            total += math.log(len(run.inner) + 1) if run and route.connections[way].via is Via.AIRWAY else 0.0
         return total
 
-    return max(0.0, WEIGHTS.steps * (flown(place) - flown(route.nodes[index])))
+    return max(0.0, WEIGHTS.steps * (flown(place) - flown(route.places[index])))
 
 
 def must_be_in_reach(scorer, index, place):
     """At a cost that leaves a place just enough to win, it is in reach: if it saves enough and fits the data."""
-    won, before, after = scorer.node(index, place, 0.0)
-    won -= segments_won(scorer.drawn, index, place)
+    won, before, after = scorer.score_place(index, place, 0.0)
+    won -= segments_won(scorer.outline, index, place)
     if not after.features.defects and before.length_nm - after.length_nm > LEAST_SAVED_NM + 0.5:
-        reach = scorer.bounds.reach(index, won - AS_SHIPPED.least_gain - MARGIN)
+        reach = scorer.reach(index, won - AS_SHIPPED.least_gain - MARGIN)
         assert not reach.empty
-        assert reach.holds(sphere.unit(place.lat, place.lon)), (index, place)
+        assert reach.holds(sphere.unit_vector(place.lat, place.lon)), (index, place)
 
 
 def placed_stops(route):
     """The stops that are placed, as both of their neighbours are, and beside which nothing contradicts the data."""
-    inner = range(1, len(route.nodes) - 1)
-    return [i for i in inner if None not in route.nodes[i - 1 : i + 2] and not {i - 1, i} & set(route.flawed)]
+    inner = range(1, len(route.places) - 1)
+    return [i for i in inner if None not in route.places[i - 1 : i + 2] and not {i - 1, i} & set(route.faulty)]
 
 
 @given(bent | with_errors, st.floats(0.05, 0.95), st.sampled_from(["", *TERMINAL_FIXES]), st.data())
@@ -106,7 +104,7 @@ def test_the_straight_line_is_in_reach_of_all_that_it_wins(route_input, share, i
     stops = placed_stops(route)
     assume(stops)
     index = data.draw(st.sampled_from(stops))
-    place = on_the_line(route.nodes[index - 1], route.nodes[index + 1], share, ident)
+    place = on_the_line(route.places[index - 1], route.places[index + 1], share, ident)
     must_be_in_reach(Scorer(route, AS_SHIPPED), index, place)
 
 
@@ -117,9 +115,9 @@ def test_every_point_of_the_airways_beside_and_every_name_is_in_reach_of_what_it
     scorer = Scorer(route, AS_SHIPPED)
     names = [DEMO.places(name)[0] for name in sorted(DEMO.names())]
     for index in placed_stops(route):
-        own = [p for way in (index - 1, index) for piece in route.ways[way].pieces for p in piece.places]
+        own = [p for way in (index - 1, index) for piece in route.connections[way].pieces for p in piece.places]
         for place in (*own, *names):
-            if not any(airways.same(place, node) for node in route.nodes[index - 1 : index + 2]):
+            if not any(airways.same(place, node) for node in route.places[index - 1 : index + 2]):
                 must_be_in_reach(scorer, index, place)
 
 
@@ -127,9 +125,9 @@ def test_what_wins_nothing_at_that_cost_is_out_of_reach():
     """Else a bound that holds everything would pass all of the above."""
     route = drawn(RouteInput("31S000E DCT 3130S00200E DCT 31S004E"))
     (index,) = placed_stops(route)
-    place = on_the_line(route.nodes[index - 1], route.nodes[index + 1], 0.5)
-    bounds = Scorer(route, AS_SHIPPED).bounds
-    won = Scorer(route, AS_SHIPPED).node(index, place, 0.0)[0]
-    where = sphere.unit(place.lat, place.lon)
-    assert bounds.reach(index, won - AS_SHIPPED.least_gain - MARGIN).holds(where)
-    assert not bounds.reach(index, won - AS_SHIPPED.least_gain + 0.6).holds(where)
+    place = on_the_line(route.places[index - 1], route.places[index + 1], 0.5)
+    scorer = Scorer(route, AS_SHIPPED)
+    won = scorer.score_place(index, place, 0.0)[0]
+    where = sphere.unit_vector(place.lat, place.lon)
+    assert scorer.reach(index, won - AS_SHIPPED.least_gain - MARGIN).holds(where)
+    assert not scorer.reach(index, won - AS_SHIPPED.least_gain + 0.6).holds(where)

@@ -5,9 +5,9 @@ import datetime as dt
 import pytest
 
 from routecheck.checks.airways.off_airway import AHEAD, FURTHER
-from routecheck.corrections import ends
-from routecheck.corrections.thresholds import AS_SHIPPED, CLEAR_GAP, Thresholds
-from routecheck.entry_errors.costs import WORTH_SAYING
+from routecheck.corrections import aerodrome_edits
+from routecheck.corrections.scoring import AS_SHIPPED, CLEAR_GAP, Thresholds
+from routecheck.entry_errors.kinds import WORTH_SAYING
 from routecheck.model import RouteInput, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess
@@ -59,12 +59,12 @@ def test_what_a_correction_must_win_is_the_limit_of_best_edit():
 
 @pytest.mark.parametrize("date", [None, dt.date(2027, 5, 6)])
 def test_another_aerodrome_is_judged_as_the_route_reads_with_it_on_the_day_of_the_route(monkeypatch, date):
-    days, real = [], ends.resolve
+    days, real = [], aerodrome_edits.resolve
 
     def noted(parsed, database, day):
         days.append(day)
         return real(parsed, database, day)
 
-    monkeypatch.setattr(ends, "resolve", noted)
+    monkeypatch.setattr(aerodrome_edits, "resolve", noted)
     assert "destination XVSU" in offered(said("ORO J30 NUBEL DCT SOR", {}, "XVOR", "XVDU", date))
     assert set(days) == {date or DAY}

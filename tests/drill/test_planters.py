@@ -20,7 +20,7 @@ from routecheck.drill.planters import (
     with_position,
 )
 from routecheck.earth import geo
-from routecheck.entry_errors.positions import value_of
+from routecheck.entry_errors.positions import position_of
 from routecheck.geometry.legs import compute_routes
 from routecheck.model import Place, ResolvedRoute, RouteInput, Via, WordKind
 from routecheck.navdata.database import demo_database
@@ -216,7 +216,7 @@ def test_whole_minutes_are_a_position_of_item_15_half_a_minute_off_at_most(lat, 
     """ICAO Doc 4444 Appendix 2, Item 15: degrees and minutes, 11 characters."""
     text = in_minutes(lat, lon)
     assert len(text) == 11
-    value = value_of(text)
+    value = position_of(text)
     assert value is not None
     assert value[0] == pytest.approx(lat, abs=0.5 / 60 + 1e-9)
     assert value[1] == pytest.approx(lon, abs=0.5 / 60 + 1e-9)

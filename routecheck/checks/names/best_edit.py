@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from routecheck.checks.catalogue import Family, Limit, Limits, Measured, check, exceeds
 from routecheck.checks.route_queries import path_points, spans_of_words
 from routecheck.citations import OWN_CHOICE
-from routecheck.entry_errors.costs import MOST_WORDS, WORTH_SAYING
+from routecheck.entry_errors.kinds import MOST_WORDS, WORTH_SAYING
 from routecheck.formatting import count, listing, nm
 from routecheck.model import BestEdit, Correction, Fact, Finding, NotChecked, Weight
 
@@ -93,7 +93,7 @@ def _marked_points(route: Route, best: BestEdit, first: Correction) -> tuple[int
 
 
 def _correction_words(correction: Correction) -> str:
-    return f"{' '.join(correction.new.split())} ({correction.slip})"
+    return f"{' '.join(correction.new.split())} ({correction.entry_error})"
 
 
 def _old_words(correction: Correction) -> str:

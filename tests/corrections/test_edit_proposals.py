@@ -12,13 +12,13 @@ from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
 from routecheck.corrections import verify
-from routecheck.corrections.best import OTHER_WORD_GAP, best_edits
+from routecheck.corrections.best_edits import OTHER_WORD_GAP, best_edits
 from routecheck.corrections.cases import edit_cases
 from routecheck.corrections.proposals import propose
-from routecheck.corrections.thresholds import AS_SHIPPED, CLEAR_GAP
+from routecheck.corrections.scoring import AS_SHIPPED, CLEAR_GAP
 from routecheck.corrections.verify import BEST_EDIT
 from routecheck.drill.planters import ENDS, PLANTERS, plant, with_position
-from routecheck.entry_errors.costs import WORTH_SAYING
+from routecheck.entry_errors.kinds import WORTH_SAYING
 from routecheck.geometry.legs import compute_routes
 from routecheck.model import Assessment, Finding, RouteInput, Weight
 from routecheck.navdata.database import demo_database

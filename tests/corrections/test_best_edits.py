@@ -7,11 +7,11 @@ from itertools import combinations, pairwise
 
 import pytest
 
-from routecheck.corrections.best import FAR_BEHIND, KEPT, OTHER_WORD_GAP, best_edits, explains_as_well
-from routecheck.corrections.ends import EXIT_BY_THE_FIELD
+from routecheck.corrections.aerodrome_edits import EXIT_NEAR_FIELD
+from routecheck.corrections.best_edits import FAR_BEHIND, KEPT, OTHER_WORD_GAP, best_edits, explains_as_well
 from routecheck.corrections.plausibility import MOST_SHARE, SHARE
-from routecheck.corrections.thresholds import AS_SHIPPED, CLEAR_GAP
-from routecheck.entry_errors.costs import WORTH_SAYING, Slip
+from routecheck.corrections.scoring import AS_SHIPPED, CLEAR_GAP
+from routecheck.entry_errors.kinds import WORTH_SAYING, EntryError
 from routecheck.geometry.legs import compute_routes
 from routecheck.model import RouteInput
 from routecheck.navdata.database import demo_database
@@ -38,55 +38,63 @@ def with_it(route, correction):
 
 
 HAND = [
-    ("LENDU DCT PIKOR DCT UVAGI DCT SARNO", "LENDU DCT PIKAR DCT UVAGI DCT SARNO", Slip.LETTER_CHANGED),
-    ("LENDU DCT PIKER DCT UVAGI DCT SARNO", "LENDU DCT PIKAR DCT UVAGI DCT SARNO", Slip.LETTER_CHANGED),
-    ("LENDU DCT PIKKAR DCT UVAGI DCT SARNO", "LENDU DCT PIKAR DCT UVAGI DCT SARNO", Slip.LETTER_ADDED),
-    ("LENDU DCT PIAR DCT UVAGI DCT SARNO", "LENDU DCT PIKAR DCT UVAGI DCT SARNO", Slip.LETTER_DROPPED),
-    ("LENDU UM12 UVGAI DCT SARNO", "LENDU UM12 UVAGI DCT SARNO", Slip.LETTERS_SWAPPED),
-    ("LENDU DCT UVAGI DCT PIKAR DCT SARNO", "LENDU DCT PIKAR DCT UVAGI DCT SARNO", Slip.POINTS_EXCHANGED),
-    ("LENDU DCT PIKAR DCT PIKAR DCT UVAGI", "LENDU DCT PIKAR DCT UVAGI", Slip.POINT_REPEATED),
-    ("LENDU UM21 UVAGI DCT SARNO", "LENDU UM12 UVAGI DCT SARNO", Slip.AIRWAY_DIGIT),
-    ("LENDU UM2 UVAGI DCT SARNO", "LENDU UM12 UVAGI DCT SARNO", Slip.AIRWAY_LENGTH),
-    ("LENDU M12 TOVIK DCT RULPO UM21 OSDEK", "LENDU M12 TOVIK DCT RULPO UM12 OSDEK", Slip.AIRWAY_DIGIT),
-    ("LENDU UM12 RULPO UN34 ESGAL UN21 ORO", "LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", Slip.EXIT_TOO_FAR),
-    ("SOR T16 EMPUR DCT BURLO V27 HOSTU", "SOR T16 EMPUR DCT BURLO V27 KORAM", Slip.EXIT_TOO_EARLY),
-    ("LENDU UM12 NORVI UN34 ESGAL UN21 ORO", "LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", Slip.ENTRY_BETWEEN),
-    ("LENDU UM12 TOVIK DCT SARNO SARNO4", "LENDU UM12 TOVIK DCT SARNO SARNO2", Slip.PROCEDURE_NUMBER),
-    ("LENDU7 LENDU UM12 TOVIK DCT SARNO", "LENDU1 LENDU UM12 TOVIK DCT SARNO", Slip.PROCEDURE_NUMBER),
-    ("33S002W 33S000E 33S003E 36S004E 33S006E", "33S002W 33S000E 33S003E 33S004E 33S006E", Slip.DIGIT_CHANGED),
-    ("33S002W 33S000E 33S020E 33S004E 33S006E", "33S002W 33S000E 33S002E 33S004E 33S006E", Slip.DIGITS_SWAPPED),
-    ("33S002W 33S000E 33N002E 33S004E 33S006E", "33S002W 33S000E 33S002E 33S004E 33S006E", Slip.HEMISPHERE),
-    ("33S002W 33S000E 02S033E 33S004E 33S006E", "33S002W 33S000E 33S002E 33S004E 33S006E", Slip.LATITUDE_LONGITUDE),
+    ("LENDU DCT PIKOR DCT UVAGI DCT SARNO", "LENDU DCT PIKAR DCT UVAGI DCT SARNO", EntryError.LETTER_CHANGED),
+    ("LENDU DCT PIKER DCT UVAGI DCT SARNO", "LENDU DCT PIKAR DCT UVAGI DCT SARNO", EntryError.LETTER_CHANGED),
+    ("LENDU DCT PIKKAR DCT UVAGI DCT SARNO", "LENDU DCT PIKAR DCT UVAGI DCT SARNO", EntryError.LETTER_ADDED),
+    ("LENDU DCT PIAR DCT UVAGI DCT SARNO", "LENDU DCT PIKAR DCT UVAGI DCT SARNO", EntryError.LETTER_DROPPED),
+    ("LENDU UM12 UVGAI DCT SARNO", "LENDU UM12 UVAGI DCT SARNO", EntryError.LETTERS_SWAPPED),
+    ("LENDU DCT UVAGI DCT PIKAR DCT SARNO", "LENDU DCT PIKAR DCT UVAGI DCT SARNO", EntryError.POINTS_EXCHANGED),
+    ("LENDU DCT PIKAR DCT PIKAR DCT UVAGI", "LENDU DCT PIKAR DCT UVAGI", EntryError.POINT_REPEATED),
+    ("LENDU UM21 UVAGI DCT SARNO", "LENDU UM12 UVAGI DCT SARNO", EntryError.AIRWAY_DIGIT),
+    ("LENDU UM2 UVAGI DCT SARNO", "LENDU UM12 UVAGI DCT SARNO", EntryError.AIRWAY_LENGTH),
+    ("LENDU M12 TOVIK DCT RULPO UM21 OSDEK", "LENDU M12 TOVIK DCT RULPO UM12 OSDEK", EntryError.AIRWAY_DIGIT),
+    ("LENDU UM12 RULPO UN34 ESGAL UN21 ORO", "LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", EntryError.EXIT_TOO_FAR),
+    ("SOR T16 EMPUR DCT BURLO V27 HOSTU", "SOR T16 EMPUR DCT BURLO V27 KORAM", EntryError.EXIT_TOO_EARLY),
+    ("LENDU UM12 NORVI UN34 ESGAL UN21 ORO", "LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", EntryError.ENTRY_BETWEEN),
+    ("LENDU UM12 TOVIK DCT SARNO SARNO4", "LENDU UM12 TOVIK DCT SARNO SARNO2", EntryError.PROCEDURE_NUMBER),
+    ("LENDU7 LENDU UM12 TOVIK DCT SARNO", "LENDU1 LENDU UM12 TOVIK DCT SARNO", EntryError.PROCEDURE_NUMBER),
+    ("33S002W 33S000E 33S003E 36S004E 33S006E", "33S002W 33S000E 33S003E 33S004E 33S006E", EntryError.DIGIT_CHANGED),
+    ("33S002W 33S000E 33S020E 33S004E 33S006E", "33S002W 33S000E 33S002E 33S004E 33S006E", EntryError.DIGITS_SWAPPED),
+    ("33S002W 33S000E 33N002E 33S004E 33S006E", "33S002W 33S000E 33S002E 33S004E 33S006E", EntryError.HEMISPHERE),
+    (
+        "33S002W 33S000E 02S033E 33S004E 33S006E",
+        "33S002W 33S000E 33S002E 33S004E 33S006E",
+        EntryError.LATITUDE_LONGITUDE,
+    ),
     (
         "3300S00200W 3300S00000E 3330S00200E 3300S00400E 3300S00600E",
         "3300S00200W 3300S00000E 3300S00200E 3300S00400E 3300S00600E",
-        Slip.HALF_DEGREE,
+        EntryError.HALF_DEGREE,
     ),
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("typed", "meant", "slip"), HAND, ids=[route for route, _, _ in HAND])
-def test_the_first_correction_is_what_was_meant(typed, meant, slip):
+@pytest.mark.parametrize(("typed", "meant", "error"), HAND, ids=[route for route, _, _ in HAND])
+def test_the_first_correction_is_what_was_meant(typed, meant, error):
     first = best(typed)[0].corrections[0]
     assert with_it(typed, first) == meant
-    assert first.slip == slip.value
+    assert first.entry_error == error.value
     assert first.old == typed[first.span.start : first.span.end]
 
 
 def test_every_kind_that_is_tried_is_among_them_or_below():
-    assert {slip for _, _, slip in HAND} == set(Slip) - {Slip.ENTRY_BEYOND, Slip.ENDS_EXCHANGED, Slip.AIRPORT_LETTER}
+    assert {error for _, _, error in HAND} == set(EntryError) - {
+        EntryError.ENTRY_BEYOND,
+        EntryError.ENDS_EXCHANGED,
+        EntryError.AIRPORT_LETTER,
+    }
 
 
 def test_an_entry_off_its_airway_may_be_any_point_of_it():
     first = best("NIR DCT ELPAR UL7 MAV")[0].corrections[0]
-    assert (first.old, first.new, first.slip) == ("ELPAR", "GADUN", Slip.ENTRY_BEYOND.value)
+    assert (first.old, first.new, first.entry_error) == ("ELPAR", "GADUN", EntryError.ENTRY_BEYOND.value)
 
 
 @pytest.mark.parametrize("route", ["LENDU UM12 TOVIK DCT SARNO", "33S002W 33S000E 33S002E 33S004E"])
 def test_ends_exchanged(route):
     (found,) = best(route, "XVOR", "XVAL")
     first = found.corrections[0]
-    assert (first.slip, first.span) == (Slip.ENDS_EXCHANGED.value, None)
+    assert (first.entry_error, first.span) == (EntryError.ENDS_EXCHANGED.value, None)
     assert (first.departure, first.destination) == ("XVAL", "XVOR")
 
 
@@ -96,7 +104,7 @@ def test_ends_exchanged(route):
 )
 def test_one_letter_of_an_airport(route, departure, destination, meant):
     first = best(route, departure, destination)[0].corrections[0]
-    assert first.slip == Slip.AIRPORT_LETTER.value
+    assert first.entry_error == EntryError.AIRPORT_LETTER.value
     assert (first.departure, first.destination) == meant
 
 
@@ -112,7 +120,7 @@ def test_an_airway_that_comes_by_the_field_may_explain_a_far_entry_as_well():
         best(route, "XVDU", "XVOR")[0].corrections[0] for route in ("SOR J30 ORO", "SOR DCT NUBEL J30 ORO")
     )
     assert by_airway.departure == direct.departure == "XVSU"
-    assert direct.gain - by_airway.gain == pytest.approx(EXIT_BY_THE_FIELD)
+    assert direct.gain - by_airway.gain == pytest.approx(EXIT_NEAR_FIELD)
 
 
 def test_ends_that_a_procedure_proves_are_never_exchanged():
@@ -122,7 +130,7 @@ def test_ends_that_a_procedure_proves_are_never_exchanged():
 
 def test_a_procedure_of_the_other_end_says_that_the_ends_are_exchanged():
     first = best("NILAK1 NILAK DCT RENDA J30 SOR", "XVSU", "XVOR")[0].corrections[0]
-    assert (first.slip, first.departure, first.destination) == (Slip.ENDS_EXCHANGED.value, "XVOR", "XVSU")
+    assert (first.entry_error, first.departure, first.destination) == (EntryError.ENDS_EXCHANGED.value, "XVOR", "XVSU")
     assert first.defects == 1
 
 
@@ -170,7 +178,7 @@ def test_what_is_true_of_all(route):
 def test_a_small_overshoot_is_worth_saying_by_the_share_of_the_way_that_it_adds():
     """M12 to SEBRO and back to OSDEK: 28 NM more than by TOVIK, where UVAGI and OSDEK are 336 apart."""
     first = best("UVAGI M12 SEBRO DCT OSDEK UM12 DUL")[0].corrections[0]
-    assert (first.old, first.new, first.slip) == ("SEBRO", "TOVIK", Slip.EXIT_TOO_FAR.value)
+    assert (first.old, first.new, first.entry_error) == ("SEBRO", "TOVIK", EntryError.EXIT_TOO_FAR.value)
     assert first.shorter_nm == pytest.approx(27.8, abs=0.1)
     assert WORTH_SAYING < first.gain < WORTH_SAYING + SHARE * MOST_SHARE
 

@@ -1,4 +1,4 @@
-"""Proposals beside the text on real routes: pytest -m bench tests/bench/test_bench_beside.py -s.
+"""Proposals beside the text on real routes: pytest -m bench tests/bench/test_bench_changes.py -s.
 
 Data: U.S. FAA CIFP, cycle 2301, and preferred routes of January 2023 (public domain); only the half of the routes that
 nothing was fitted on. The figures reached are the floor: later changes may not worsen them.
@@ -11,7 +11,7 @@ import zlib
 from collections.abc import Iterator
 
 import pytest
-from measure_beside import measured
+from measure_changes import measured
 from scores import Score
 
 from routecheck.model import RouteInput

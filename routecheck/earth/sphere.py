@@ -1,4 +1,4 @@
-"""Distances and turns on the sphere as unit vectors: quick, within 0.6 %, to score routes by and never to be shown."""
+"""Distances and turns on the sphere by unit vectors: quick, within 0.6 %, to compare by and never to be shown."""
 
 from __future__ import annotations
 
@@ -12,44 +12,50 @@ from routecheck.earth.geo import EARTH_RADIUS_NM
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from routecheck.model import Place
+
 Vector = tuple[float, float, float]
 _SLIGHT = math.cos(math.radians(20.0))
-"""A turn of less is not told by `profile`: nothing is asked of such."""
-
+"""Turns of less than 20° count as none where only sharper ones matter."""
 _NO_LENGTH = 1e-7
-"""Sines of less are legs of no length, which have no course."""
+"""A leg whose sine is less has no length, and so no course."""
 
 
 @lru_cache(maxsize=1 << 18)
-def unit(lat: float, lon: float) -> Vector:
+def unit_vector(lat: float, lon: float) -> Vector:
     """A position (degrees) as a unit vector."""
     phi, lam = math.radians(lat), math.radians(lon)
     across = math.cos(phi)
     return across * math.cos(lam), across * math.sin(lam), math.sin(phi)
 
 
+def vector_of(place: Place) -> Vector:
+    """A place as a unit vector."""
+    return unit_vector(place.lat, place.lon)
+
+
 def distance_nm(a: Vector, b: Vector) -> float:
-    """Great-circle distance between two unit vectors, NM."""
+    """The great-circle distance between two unit vectors, NM."""
     x, y, z = a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]
     return EARTH_RADIUS_NM * math.atan2(math.sqrt(x * x + y * y + z * z), a[0] * b[0] + a[1] * b[1] + a[2] * b[2])
 
 
-def apart_nm(a: Vector, b: Vector) -> float:
-    """The same in a third of the time, within 0.01 NM: to compare many places by."""
+def quick_distance_nm(a: Vector, b: Vector) -> float:
+    """The same within 0.01 NM in a third of the time: to compare many places by."""
     cosine = a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
     if -1.0 < cosine < 1.0:
         return EARTH_RADIUS_NM * math.acos(cosine)
     return 0.0 if cosine > 0.0 else EARTH_RADIUS_NM * math.pi
 
 
-def profile(line: Sequence[Vector]) -> tuple[list[float], list[float]]:
-    """The distance flown as far as each point of a line, NM, and the turn there, degrees without side.
+def miles_and_turns(line: Sequence[Vector]) -> tuple[list[float], list[float]]:
+    """For each point of a line the NM flown as far as there, and the turn there, degrees without side.
 
     The turn is 0 at both ends and where it is slight; between legs of no length it stands where the next leg begins.
     """
     if not line:
         return [0.0], []
-    along, turns = [0.0], [0.0] * len(line)
+    flown, turns = [0.0], [0.0] * len(line)
     total = px = py = pz = size_before = 0.0
     ax, ay, az = line[0]
     for index in range(1, len(line)):
@@ -57,7 +63,7 @@ def profile(line: Sequence[Vector]) -> tuple[list[float], list[float]]:
         x, y, z = ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx
         size = sqrt(x * x + y * y + z * z)
         total += EARTH_RADIUS_NM * atan2(size, ax * bx + ay * by + az * bz)
-        along.append(total)
+        flown.append(total)
         ax, ay, az = bx, by, bz
         if size < _NO_LENGTH:
             continue
@@ -66,10 +72,10 @@ def profile(line: Sequence[Vector]) -> tuple[list[float], list[float]]:
             if cosine < _SLIGHT:
                 turns[index - 1] = math.degrees(math.acos(max(-1.0, cosine)))
         px, py, pz, size_before = x, y, z, size
-    return along, turns
+    return flown, turns
 
 
-def measured(line: Sequence[Vector]) -> tuple[list[float], list[float]]:
+def legs_and_turns(line: Sequence[Vector]) -> tuple[list[float], list[float]]:
     """The legs of a line, NM, and the turns between them, degrees without side. Legs of no length have no turn."""
     legs: list[float] = []
     turns: list[float] = []

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from scores import Score
 
 from routecheck.corrections.candidate import with_proposal
-from routecheck.corrections.digits import swapped
+from routecheck.entry_errors.words import with_neighbours_swapped
 from routecheck.model import (
     AltitudeWindow,
     Assessment,
@@ -240,7 +240,7 @@ def _swaps(window: AltitudeWindow) -> list[AltitudeWindow]:
     low, high = window.low_ft, window.high_ft
     found = []
     for feet in sorted({low, high} - {None}):
-        for text in swapped(f"{feet:.0f}"):
+        for text in with_neighbours_swapped(f"{feet:.0f}"):
             if text[0] != "0":
                 changed = [float(text) if bound == feet else bound for bound in (low, high)]
                 found.append(AltitudeWindow(window.point, *changed))
@@ -259,7 +259,7 @@ def level(answer: Assessment, database: NavDatabase, rng: random.Random, kind: s
     how, _, where = kind.partition(", ")
     meant = rng.choice(["F310", "F320", "F330", "F340", "F350", "F360", "F370", "F380"])
     digits = meant[1:]
-    others = swapped(digits) if how == "two digits swapped" else [f"0{digits[:-1]}"]
+    others = with_neighbours_swapped(digits) if how == "two digits swapped" else [f"0{digits[:-1]}"]
     typed = "F" + rng.choice(others)
     bare = replace(answer.route.route_input, level="", speed="")
     if where == "in the text":

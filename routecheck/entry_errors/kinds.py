@@ -1,4 +1,4 @@
-"""How unlikely each kind of entry error is: one table, in the same unit as intended/plausibility scores routes.
+"""The kinds of entry error and how unlikely each is: one table, in the unit in which corrections/plausibility scores.
 
 The figures started from a trial on real routes and were calibrated on one half of the published U.S. routes of January
 2023 (tests/bench/test_bench_intended.py repeats the measure on the other half).
@@ -9,7 +9,7 @@ from __future__ import annotations
 from enum import StrEnum
 
 
-class Slip(StrEnum):
+class EntryError(StrEnum):
     """The kinds of entry error, named as a reader sees them."""
 
     LETTER_CHANGED = "one letter away"
@@ -39,27 +39,26 @@ WORTH_SAYING = -0.7
 MOST_WORDS = 2_500
 """Longer routes get no corrections (our choice: no route flown comes near it)."""
 
-
-COST: dict[Slip, float] = {
-    Slip.LETTER_CHANGED: 5.5,
-    Slip.LETTERS_SWAPPED: 6.1,
-    Slip.LETTER_ADDED: 6.3,
-    Slip.LETTER_DROPPED: 4.6,
-    Slip.POINTS_EXCHANGED: 2.9,
-    Slip.POINT_REPEATED: 0.3,
-    Slip.AIRWAY_DIGIT: 4.7,
-    Slip.AIRWAY_LENGTH: 5.8,
-    Slip.EXIT_TOO_FAR: 4.6,
-    Slip.EXIT_TOO_EARLY: 11.4,
-    Slip.ENTRY_BETWEEN: 4.45,
-    Slip.ENTRY_BEYOND: 13.0,
-    Slip.PROCEDURE_NUMBER: 0.0,
-    Slip.DIGIT_CHANGED: 6.95,
-    Slip.DIGITS_SWAPPED: 4.55,
-    Slip.HEMISPHERE: 4.2,
-    Slip.LATITUDE_LONGITUDE: 5.5,
-    Slip.HALF_DEGREE: 2.2,
-    Slip.ENDS_EXCHANGED: 4.0,
-    Slip.AIRPORT_LETTER: 8.3,
+COST: dict[EntryError, float] = {
+    EntryError.LETTER_CHANGED: 5.5,
+    EntryError.LETTERS_SWAPPED: 6.1,
+    EntryError.LETTER_ADDED: 6.3,
+    EntryError.LETTER_DROPPED: 4.6,
+    EntryError.POINTS_EXCHANGED: 2.9,
+    EntryError.POINT_REPEATED: 0.3,
+    EntryError.AIRWAY_DIGIT: 4.7,
+    EntryError.AIRWAY_LENGTH: 5.8,
+    EntryError.EXIT_TOO_FAR: 4.6,
+    EntryError.EXIT_TOO_EARLY: 11.4,
+    EntryError.ENTRY_BETWEEN: 4.45,
+    EntryError.ENTRY_BEYOND: 13.0,
+    EntryError.PROCEDURE_NUMBER: 0.0,
+    EntryError.DIGIT_CHANGED: 6.95,
+    EntryError.DIGITS_SWAPPED: 4.55,
+    EntryError.HEMISPHERE: 4.2,
+    EntryError.LATITUDE_LONGITUDE: 5.5,
+    EntryError.HALF_DEGREE: 2.2,
+    EntryError.ENDS_EXCHANGED: 4.0,
+    EntryError.AIRPORT_LETTER: 8.3,
 }
-"""Higher = less likely. A correction costs what the slip behind it costs."""
+"""Higher = less likely. A correction costs what the error costs that it undoes."""

@@ -362,8 +362,8 @@ def test_a_route_without_such_findings_costs_next_to_nothing():
 
 def test_more_than_can_be_named_and_none_ahead_is_silence():
     held = [Verified(Candidate("", cost), frozenset(), 0, 0.0) for cost in (1.0, 1.1, 1.2, 1.3)]
-    assert choose_best(held, cases.OPTIONS) == []
-    assert [one.candidate.cost for one in choose_best(held[:3], cases.OPTIONS)] == [1.0, 1.1, 1.2]
+    assert choose_best(held, cases.CHANGES) == []
+    assert [one.candidate.cost for one in choose_best(held[:3], cases.CHANGES)] == [1.0, 1.1, 1.2]
     assert choose_best(held[:2], cases.LEVELS) == []
-    for a, b in itertools.pairwise(choose_best(held[1:], cases.OPTIONS)):
+    for a, b in itertools.pairwise(choose_best(held[1:], cases.CHANGES)):
         assert a.candidate.cost <= b.candidate.cost
