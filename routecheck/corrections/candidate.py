@@ -29,7 +29,7 @@ FIELD_NAMES = {
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """A finding that somebody may want to be rid of, in the assessment it stands in."""
+    """A finding for which candidates are wanted, in the assessment it stands in."""
 
     assessment: Assessment
     finding: Finding

@@ -2,46 +2,22 @@
 
 from __future__ import annotations
 
-import datetime as dt
 import math
-import random
 
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from outlines import DEMO, drawn, with_errors
 
-from routecheck.corrections.outline import draw_outline
 from routecheck.corrections.plausibility import WEIGHTS
 from routecheck.corrections.scoring import AS_SHIPPED, LEAST_SAVED_NM, Scorer
-from routecheck.drill.planters import PLANTERS, plant
 from routecheck.earth import sphere
 from routecheck.model import Place, PlaceKind, RouteInput, Via
-from routecheck.navdata.database import demo_database
-from routecheck.reading.route_text import read_route
 from routecheck.resolution import airways
-from routecheck.resolution.resolve import resolve
 
-DEMO = demo_database()
-DAY = dt.date(2026, 12, 3)
-ROUTES = [
-    RouteInput("LENDU1 LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", "XVAL", "XVOR"),
-    RouteInput("LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT RIPAS", "XVAL", "XVOR"),
-    RouteInput("SOR T16 DISEM V40 ROPIN UN21 ULDET", "XVSU", "XVAL"),
-    RouteInput("NIR UL7 MAV UL7 SARNO SARNO2", "XVMA", "XVOR"),
-    RouteInput("DUL J30 ORO J30 RENDA UN46 GILTA DCT KAMBE", "XVDU", "XVSU"),
-]
 TERMINAL_FIXES = sorted(
     {ident for field in ("XVAL", "XVOR") for fixes in DEMO.terminal_fixes(field) for ident in fixes}
 )
 MARGIN = 0.001
-
-
-def drawn(route_input):
-    return draw_outline(resolve(read_route(route_input), DEMO, DAY), DEMO)
-
-
-def planted(route_input, kind, seed):
-    found = plant(kind, route_input, DEMO, DAY, random.Random(seed))
-    return found.route_input if found else route_input
 
 
 def positions(minutes, ends):
@@ -54,7 +30,6 @@ MINUTES = st.tuples(st.integers(0, 300), st.integers(0, 600))
 bent = st.builds(
     positions, st.lists(MINUTES, min_size=3, max_size=5, unique=True), st.sampled_from([(), ("XVAL", "XVOR")])
 )
-with_errors = st.builds(planted, st.sampled_from(ROUTES), st.sampled_from(sorted(PLANTERS)), st.integers(0, 999))
 
 
 def on_the_line(before, after, share, ident=""):
@@ -69,7 +44,7 @@ def on_the_line(before, after, share, ident=""):
 
 
 def segments_won(route, index, place):
-    """What scoring gives for more segments flown along the airways beside a stop: no bound counts it."""
+    """What scoring gives for more segments flown along the airways beside a route point: no bound counts it."""
 
     def flown(here):
         total = 0.0
@@ -91,8 +66,8 @@ def must_be_in_reach(scorer, index, place):
         assert reach.holds(sphere.unit_vector(place.lat, place.lon)), (index, place)
 
 
-def placed_stops(route):
-    """The stops that are placed, as both of their neighbours are, and beside which nothing contradicts the data."""
+def placed_points(route):
+    """The route points that are placed between placed ones, and beside which nothing contradicts the data."""
     inner = range(1, len(route.places) - 1)
     return [i for i in inner if None not in route.places[i - 1 : i + 2] and not {i - 1, i} & set(route.faulty)]
 
@@ -101,9 +76,9 @@ def placed_stops(route):
 def test_the_straight_line_is_in_reach_of_all_that_it_wins(route_input, share, ident, data):
     """There the bound has nothing to spare: what is on the line wins all that can be won by length and by turns."""
     route = drawn(route_input)
-    stops = placed_stops(route)
-    assume(stops)
-    index = data.draw(st.sampled_from(stops))
+    points = placed_points(route)
+    assume(points)
+    index = data.draw(st.sampled_from(points))
     place = on_the_line(route.places[index - 1], route.places[index + 1], share, ident)
     must_be_in_reach(Scorer(route, AS_SHIPPED), index, place)
 
@@ -114,7 +89,7 @@ def test_every_point_of_the_airways_beside_and_every_name_is_in_reach_of_what_it
     route = drawn(route_input)
     scorer = Scorer(route, AS_SHIPPED)
     names = [DEMO.places(name)[0] for name in sorted(DEMO.names())]
-    for index in placed_stops(route):
+    for index in placed_points(route):
         own = [p for way in (index - 1, index) for piece in route.connections[way].pieces for p in piece.places]
         for place in (*own, *names):
             if not any(airways.same(place, node) for node in route.places[index - 1 : index + 2]):
@@ -124,7 +99,7 @@ def test_every_point_of_the_airways_beside_and_every_name_is_in_reach_of_what_it
 def test_what_wins_nothing_at_that_cost_is_out_of_reach():
     """Else a bound that holds everything would pass all of the above."""
     route = drawn(RouteInput("31S000E DCT 3130S00200E DCT 31S004E"))
-    (index,) = placed_stops(route)
+    (index,) = placed_points(route)
     place = on_the_line(route.places[index - 1], route.places[index + 1], 0.5)
     scorer = Scorer(route, AS_SHIPPED)
     won = scorer.score_place(index, place, 0.0)[0]

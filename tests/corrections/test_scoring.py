@@ -2,54 +2,26 @@
 
 from __future__ import annotations
 
-import datetime as dt
 import math
-import random
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
+from outlines import DEMO, drawn, with_errors
 
 from routecheck.corrections import aerodrome_likelihood, scoring
 from routecheck.corrections.airway_ends import STEP_TO_FIXED_END, other_airway_ends
 from routecheck.corrections.best_edits import suspect_points
-from routecheck.corrections.outline import draw_outline
 from routecheck.corrections.plausibility import MOST_SHARE, SHARE, WEIGHTS, turning_cost, won_by_share
 from routecheck.corrections.scoring import AS_SHIPPED, LEAST_SAVED_NM, Scorer
-from routecheck.drill.planters import PLANTERS, plant
 from routecheck.earth import sphere
 from routecheck.entry_errors.kinds import COST
 from routecheck.model import RouteInput, Via
-from routecheck.navdata.database import demo_database
-from routecheck.reading.route_text import read_route
 from routecheck.resolution import airways
-from routecheck.resolution.resolve import resolve
-
-DEMO = demo_database()
-DAY = dt.date(2026, 12, 3)
-ROUTES = [
-    RouteInput("LENDU1 LENDU UM12 UVAGI UN34 ESGAL UN21 ORO", "XVAL", "XVOR"),
-    RouteInput("LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT RIPAS", "XVAL", "XVOR"),
-    RouteInput("SOR T16 DISEM V40 ROPIN UN21 ULDET", "XVSU", "XVAL"),
-    RouteInput("NIR UL7 MAV UL7 SARNO SARNO2", "XVMA", "XVOR"),
-    RouteInput("DUL J30 ORO J30 RENDA UN46 GILTA DCT KAMBE", "XVDU", "XVSU"),
-]
-
-
-def drawn(route_input):
-    return draw_outline(resolve(read_route(route_input), DEMO, DAY), DEMO)
-
-
-def planted(route_input, kind, seed):
-    found = plant(kind, route_input, DEMO, DAY, random.Random(seed))
-    return drawn(found.route_input) if found else None
-
-
-ANY_PLANTED = st.sampled_from(ROUTES), st.sampled_from(sorted(PLANTERS)), st.integers(0, 999)
 
 
 def segments(route, index, place, sides=(-1, 1)):
-    """What scoring says of the segments flown along the airways on these sides of a stop, with a place there."""
+    """What scoring says of the segments flown along the airways on these sides of a route point, with a place there."""
     total = 0.0
     for way, other in ((index + min(side, 0), index + side) for side in sides):
         if route.connections[way].via is Via.AIRWAY:
@@ -63,11 +35,10 @@ def inner(route):
 
 
 @settings(max_examples=100)
-@given(*ANY_PLANTED)
-def test_every_move_along_an_airway_that_wins_enough_is_tried(route_input, kind, seed):
-    """But for the segments flown along an airway beyond the stop. What it costs is set to what it may just cost."""
-    route = planted(route_input, kind, seed)
-    assume(route is not None)
+@given(with_errors)
+def test_every_move_along_an_airway_that_wins_enough_is_tried(route_input):
+    """But for the segments flown along an airway beyond the point. What it costs is set to what it may just cost."""
+    route = drawn(route_input)
     scorer, nodes = Scorer(route, AS_SHIPPED), route.places
     for index in (i for i in inner(route) if None not in nodes[i - 1 : i + 2]):
         for error, step in STEP_TO_FIXED_END.items():
@@ -84,7 +55,7 @@ def test_every_move_along_an_airway_that_wins_enough_is_tried(route_input, kind,
 
 
 def between(route, index, step):
-    """The points of the airway on that side of a stop between its ends as typed."""
+    """The points of the airway on that side of a route point between its ends as typed."""
     way = index - 1 if step < 0 else index
     if route.connections[way].via is not Via.AIRWAY:
         return []
@@ -102,7 +73,7 @@ def test_the_share_of_the_way_saved_wins_nothing_where_none_is_and_never_more_th
     assert won_by_share(shorter + 1.0, straight) >= won >= won_by_share(shorter, straight + 1.0)
 
 
-def test_what_is_saved_is_a_share_of_the_way_between_the_stops_beside_but_of_nothing_next_to_an_airport():
+def test_what_is_saved_is_a_share_of_the_way_between_the_points_beside_but_of_nothing_next_to_an_airport():
     route = drawn(RouteInput("LENDU UM12 TOVIK DCT SARNO", "XVAL", "XVOR"))
     scorer = Scorer(route, AS_SHIPPED)
     lendu, sarno = (sphere.vector_of(route.places[i]) for i in (1, 3))
@@ -110,7 +81,7 @@ def test_what_is_saved_is_a_share_of_the_way_between_the_stops_beside_but_of_not
     assert scorer.straight_nm(1, 1) == math.inf, "XVAL is before LENDU: there routes overshoot and come back"
 
 
-def test_nothing_is_a_share_where_the_stop_beyond_is_in_doubt_itself():
+def test_nothing_is_a_share_where_the_point_beyond_is_in_doubt_itself():
     joined, not_joined = (
         Scorer(drawn(RouteInput(f"LENDU UM12 TOVIK DCT {point} SARNO2", "XVAL", "XVOR")), AS_SHIPPED)
         for point in ("TEMGU", "HADRU")
@@ -134,7 +105,7 @@ def test_a_route_in_order_is_sound_and_one_that_is_not_has_no_bound():
     assert Scorer(in_order, AS_SHIPPED).reach(2, 1_000.0).empty
 
 
-def test_a_procedure_that_the_route_does_not_join_is_flawed_and_looked_at():
+def test_a_procedure_that_the_route_does_not_join_is_faulty_and_looked_at():
     route = drawn(RouteInput("LENDU1 UVAGI DCT SARNO", "XVAL", "XVOR"))
     assert 0 in route.faulty
     assert 1 in suspect_points(route)
@@ -147,7 +118,7 @@ def test_an_exit_beyond_the_way_on_is_looked_at_with_its_neighbours():
     assert {here - 1, here, here + 1} <= set(suspect_points(route))
 
 
-# ---- pieces of airways
+# ---- points of airways
 
 
 def test_only_coded_points_count_as_on_an_airway():
