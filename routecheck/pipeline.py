@@ -31,8 +31,8 @@ from routecheck.model import (
     Via,
 )
 from routecheck.reading.route_text import read_route
-from routecheck.resolution.resolve import entry_date, resolve
-from routecheck.vertical.minima import with_minima
+from routecheck.resolution.resolve import resolve, route_date
+from routecheck.vertical.minima import add_minima
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -95,10 +95,10 @@ class _Pipeline:
     def _compute(self, group: Sequence[RouteInput]) -> list[Route]:
         """Read, resolve and measure routes, and look up their minima."""
         group = [_with_sheet(route_input, self._settings) for route_input in group]
-        dates = [entry_date(route_input, self._today) for route_input in group]
+        dates = [route_date(route_input, self._today) for route_input in group]
         read = [read_route(route_input) for route_input in group]
         resolved = [resolve(words, self._database, date) for words, date in zip(read, dates, strict=True)]
-        return [with_minima(route, self._database) for route in compute_routes(resolved, dates)]
+        return [add_minima(route, self._database) for route in compute_routes(resolved, dates)]
 
     def _check(self, route: Route) -> Assessment:
         try:

@@ -14,7 +14,7 @@ from typing import NamedTuple
 from routecheck.earth import geo
 from routecheck.model import CodedLeg, CodedProcedure, LegType, Place, PlaceKind, ProcedurePoint
 from routecheck.navdata.database import NavDatabase, load_navdata
-from routecheck.procedures.coded_path import walked
+from routecheck.procedures.coded_path import build_path
 
 KINDS = ("SID", "STAR", "APPROACH")
 LIMITS = {
@@ -63,11 +63,11 @@ def figures(database: NavDatabase) -> list[Figure]:
     found = []
     for procedure in procedures(database):
         for branch in procedure.branches:
-            walk = walked(procedure, branch.legs)
+            walk = build_path(procedure, branch.legs)
             for (start, end), way in zip(pairwise(walk.points), walk.legs, strict=True):
                 if len(way.coded) == 1 and start.place and end.place and start.place.kind is not PlaceKind.COMPUTED:
                     where = (procedure.airport, procedure.kind, procedure.name, branch.ident, start.name, end.name)
-                    offs = _compared(way.coded[0], start.place, end, walk.alignment(way.coded[0]), way.distance_nm)
+                    offs = _compared(way.coded[0], start.place, end, walk.alignment_deg(way.coded[0]), way.distance_nm)
                     found += [Figure(what, off, *where) for what, off in offs]
     return found
 

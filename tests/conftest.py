@@ -131,7 +131,7 @@ def demo():
 
 @pytest.fixture(scope="session")
 def resolved(demo):
-    """A route text to stops and links, by default from XVAL to XVOR on the demo region."""
+    """A route text resolved, by default from XVAL to XVOR on the demo region."""
 
     def made(route, departure="XVAL", destination="XVOR", *, database=demo, date=DAY):
         return resolve(read_route(RouteInput(route, departure, destination)), database, date)

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from routecheck.model import (
     CodedProcedure,
-    Followed,
+    FlownProcedure,
     Place,
     ProcedurePath,
 )
@@ -21,7 +21,7 @@ def coded(airport: str, kind: str, name: str) -> CodedProcedure:
     return found
 
 
-def names(found: ProcedurePath | Followed) -> list[str]:
+def names(found: ProcedurePath | FlownProcedure) -> list[str]:
     return [point.name for point in found.points]
 
 

@@ -13,9 +13,9 @@ from typing import NamedTuple
 
 from routecheck.model import FIELDS, AircraftSheet, CodedLeg, CodedProcedure, ProcedurePath
 from routecheck.navdata.database import NavDatabase, load_navdata
-from routecheck.procedures.follow import expand
+from routecheck.procedures.flown_procedure import trace_procedure
 from routecheck.settings.sheets import shipped_sheets
-from routecheck.vertical.room import OPEN, Bounds, Gradients, Pair, is_upside_down, pairs, room
+from routecheck.vertical.room import OPEN, Bounds, Gradients, WindowPair, find_room, is_upside_down, steep_pairs
 
 KINDS = ("STAR", "SID")
 
@@ -54,13 +54,13 @@ class Combination:
         """The legs of the data between the first point and the last."""
         return tuple(leg for way in self.path.legs for leg in way.coded)
 
-    def conflicts(self, gradients: Gradients) -> tuple[Pair, ...]:
+    def conflicts(self, gradients: Gradients) -> tuple[WindowPair, ...]:
         """The pairs of windows that leave no room."""
-        return room(self.lengths, self.windows, gradients).conflicts
+        return find_room(self.lengths, self.windows, gradients).conflicts
 
     def needed_ft_nm(self, *, climbs: bool) -> float:
         """The greatest climb or descent that two of its windows ask for; 0 where none do."""
-        found = pairs(self.lengths, self.windows, 1.0)
+        found = steep_pairs(self.lengths, self.windows, 1.0)
         return max((pair.needed_ft_nm for pair in found if pair.climbs is climbs), default=0.0)
 
 
@@ -87,7 +87,7 @@ def of_procedure(procedure: CodedProcedure) -> Iterator[Combination]:
             continue
         outer = branches[-1].legs[-1] if departing else branches[0].legs[0]
         joins = outer.fix_ident if chosen[2] else None
-        path = expand(replace(procedure, branches=branches), None, joins or None)
+        path = trace_procedure(replace(procedure, branches=branches), None, joins or None)
         yield _combination(procedure, tuple(branch.ident for branch in branches), path)
 
 
@@ -103,9 +103,9 @@ def _combination(procedure: CodedProcedure, branches: tuple[str, ...], path: Pro
     return Combination(procedure.kind, procedure.airport, procedure.name, branches, path, lengths, tuple(windows))
 
 
-def worst(one: Combination) -> Pair | None:
+def worst(one: Combination) -> WindowPair | None:
     """The pair of windows that asks for most; None where none asks for anything."""
-    return max(pairs(one.lengths, one.windows, 1.0), key=lambda pair: pair.needed_ft_nm, default=None)
+    return max(steep_pairs(one.lengths, one.windows, 1.0), key=lambda pair: pair.needed_ft_nm, default=None)
 
 
 # ---- who may fly it
@@ -168,7 +168,7 @@ def flown(cases: Iterable[Combination], gradients: Gradients) -> Flown:
 # ---- to be read
 
 
-def told(one: Combination, pair: Pair) -> str:
+def told(one: Combination, pair: WindowPair) -> str:
     """A conflict in a line: "KXYZ STAR NAME1 TOVIK/ALL/RW09: ABCDE 11,000 then FGHIJ 6,000 ft, 8.0 NM, 625 ft/NM"."""
     first, last = one.points[pair.first], one.points[pair.last]
     return (

@@ -33,7 +33,7 @@ OTHERS = [
 ROUTES = [*OTHERS[:2], FAULTY, *OTHERS[2:]]
 PLANTED = ZeroDivisionError("planted")
 BEFORE_CORRECTIONS = (
-    "_with_sheet", "entry_date", "read_route", "resolve", "compute_routes", "with_minima", "run_checks"
+    "_with_sheet", "route_date", "read_route", "resolve", "compute_routes", "add_minima", "run_checks"
 )  # fmt: skip
 CORRECTIONS = ("with_best_edits", "propose", "keep_most_to_the_point", "proven_edits", "edit_cases", "finding_cases")
 

@@ -38,7 +38,7 @@ def must_hold(answer, route_input):
     """What is true of every answer, whatever was typed."""
     route = answer.route
     assert answer.could_not_run == ()
-    assert route.faults == ()
+    assert route.own_mistakes == ()
     assert route.route_input is route_input
     assert len(answer.outcomes) == len({name for name, _ in answer.outcomes})
     counted = [sum(o is outcome for _, o in answer.outcomes) for outcome in Outcome]

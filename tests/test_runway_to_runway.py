@@ -53,7 +53,7 @@ def _runway(database, airport, rng):
 def test_nothing_breaks_and_both_readings_of_every_length_agree(assessed):
     assert len(assessed) > 400
     assert [a.could_not_run for a in assessed if a.could_not_run] == []
-    assert [(a.route.route_input, a.route.faults) for a in assessed if a.route.faults] == []
+    assert [(a.route.route_input, a.route.own_mistakes) for a in assessed if a.route.own_mistakes] == []
 
 
 def test_every_leg_has_a_length_or_a_reason(assessed):
@@ -63,7 +63,7 @@ def test_every_leg_has_a_length_or_a_reason(assessed):
 
 
 def test_procedures_are_followed_and_windows_stand_at_their_points(assessed):
-    kinds = [connection.kind for a in assessed for connection in a.route.resolved.connections]
+    kinds = [connection.procedure_kind for a in assessed for connection in a.route.resolved.connections]
     assert min(kinds.count(kind) for kind in ("SID", "STAR", "APPROACH")) > 50
     coded = [w for a in assessed for at in a.route.windows for w in at]
     assert len(coded) > 1000
@@ -74,6 +74,6 @@ def test_the_user_chose_no_point_inside_a_procedure(assessed):
     for answer in assessed:
         connections = answer.route.resolved.connections
         for i, leg in enumerate(answer.route.legs[:-1]):
-            if connections[leg.connection].followed and answer.route.legs[i + 1].connection == leg.connection:
+            if connections[leg.connection].procedure and answer.route.legs[i + 1].connection == leg.connection:
                 assert answer.route.points[i + 1].route_point is None
                 assert answer.route.turns[i + 1] is None

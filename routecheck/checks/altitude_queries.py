@@ -13,15 +13,15 @@ from routecheck.checks.route_queries import kinds_of_words, spans_of_point, span
 from routecheck.formatting import short
 from routecheck.model import Fact, NotChecked, Via, Weight, WordKind
 from routecheck.model.value import value
-from routecheck.performance.speeds import changes_in_force
+from routecheck.performance.speeds import change_words_by_leg
 from routecheck.vertical.levels import level_ft
-from routecheck.vertical.windows import bounds, together, unplaced
+from routecheck.vertical.windows import altitude_bounds, intersect_windows, unassigned_windows
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from routecheck.model import AltitudeWindow, Route, Span
-    from routecheck.vertical.room import Bounds, Pair
+    from routecheck.vertical.room import Bounds, WindowPair
 
 _ARRIVAL_NM_PER_FT = 3.0 / 1000.0
 """3 NM for every 1,000 ft: FAA-H-8083-16, rule of thumb."""
@@ -30,7 +30,7 @@ _ARRIVAL_NM_PER_FT = 3.0 / 1000.0
 @cached_per_route
 def unplaced_windows(route: Route) -> tuple[NotChecked, ...]:
     """What to say of the typed windows that belong to no point of the route."""
-    unplaced_ones = unplaced(route.route_input.windows, route.points)
+    unplaced_ones = unassigned_windows(route.route_input.windows, route.points)
     return tuple(
         NotChecked((), f"the altitude window stated for {short(one.point)}: {why}") for one, why in unplaced_ones
     )
@@ -39,7 +39,7 @@ def unplaced_windows(route: Route) -> tuple[NotChecked, ...]:
 @cached_per_route
 def allowed_altitudes(route: Route) -> tuple[Bounds, ...]:
     """The lowest and highest altitude allowed at every point by its windows, without the aerodromes' elevations."""
-    return tuple(bounds(route, fields=False))
+    return tuple(altitude_bounds(route, fields=False))
 
 
 def missing_sheet(route: Route) -> str:
@@ -80,7 +80,7 @@ def filed_stretches(route: Route) -> tuple[FiledStretch, ...]:
     """The route cut where speed and level change."""
     if WordKind.CHANGE not in kinds_of_words(route):
         return (_filed_stretch(route, None, tuple(range(len(route.legs)))),) if route.legs else ()
-    words = changes_in_force(route)
+    words = change_words_by_leg(route)
     cuts = [0, *(i for i in range(1, len(words)) if words[i] != words[i - 1]), len(words)]
     return tuple(_filed_stretch(route, words[a], tuple(range(a, b))) for a, b in pairwise(cuts) if a < b)
 
@@ -129,11 +129,11 @@ def is_believed(route: Route, first: int, last: int) -> bool:
     """
     pair = [route.windows[index] for index in (first, last) if route.windows and route.windows[index]]
     coded = {window.procedure for windows in pair for window in windows} - {""}
-    return any(all(_alone(windows, procedure) == together(windows) for windows in pair) for procedure in coded)
+    return any(all(_alone(windows, procedure) == intersect_windows(windows) for windows in pair) for procedure in coded)
 
 
 def _alone(windows: Sequence[AltitudeWindow], procedure: str) -> Bounds:
-    return together([window for window in windows if window.procedure == procedure])
+    return intersect_windows([window for window in windows if window.procedure == procedure])
 
 
 @cached_per_route
@@ -143,7 +143,7 @@ def has_windows_to_question(route: Route) -> bool:
     return len(procedures) > 1 or "" in procedures
 
 
-def distance_doubt_nm(route: Route, pair: Pair) -> float:
+def distance_doubt_nm(route: Route, pair: WindowPair) -> float:
     """By how much the distance between two points may be off: half the last digit of each typed position."""
     route_points = [route.points[index].route_point for index in (pair.first, pair.last)]
     words = [route.resolved.route_points[route_point].word for route_point in route_points if route_point is not None]
@@ -151,7 +151,7 @@ def distance_doubt_nm(route: Route, pair: Pair) -> float:
     return sum(position.precision_deg * 60.0 for position in positions if position)
 
 
-def pair_facts(pair: Pair) -> tuple[Fact, ...]:
+def pair_facts(pair: WindowPair) -> tuple[Fact, ...]:
     """The figures of a pair of windows as facts of a finding."""
     needed = () if pair.distance_nm <= 0 else (Fact("needed", round(pair.needed_ft_nm), "ft/NM"),)
     altitudes = Fact("first", round(pair.first_ft), "ft"), Fact("then", round(pair.last_ft), "ft")

@@ -60,7 +60,7 @@ def flies_an_airway(route: Route) -> bool:
 
 def follows_a_procedure(route: Route) -> bool:
     """Whether the route follows a SID, STAR or approach."""
-    return any(connection.followed for connection in route.resolved.connections)
+    return any(connection.procedure for connection in route.resolved.connections)
 
 
 def has_unplaced_points(route: Route) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.route_queries import spans_of_words
-from routecheck.procedures.route_procedures import runway_word
+from routecheck.procedures.route_procedures import runway_word_behind
 from routecheck.procedures.wording import runway_ident
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ def aerodrome_ident(route: Route, side: int) -> str:
 
 def typed_runway_word(route: Route, side: int) -> int | None:
     """The index of the word with a runway typed behind the aerodrome ("XVAL/09"); None where there is none."""
-    return runway_word(route.parsed, route.resolved.route_points[-side].word)
+    return runway_word_behind(route.parsed, route.resolved.route_points[-side].word)
 
 
 def stated_runway(route: Route, side: int) -> str:

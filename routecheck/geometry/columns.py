@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, TypeVar
 import numpy as np
 
 from routecheck.earth import geo
-from routecheck.resolution.radials import shown_by_compass
+from routecheck.resolution.radials import compass_variation
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -27,43 +27,43 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 
 
-_Standing = tuple[float, float, float, "VariationFrom | None"]
+_PlaceFigures = tuple[float, float, float, "VariationFrom | None"]
 """A position, degrees, and its magnetic variation with what that rests on; NaN and None = there is none."""
 
 
 @dataclass(slots=True)
-class _Standings:
-    """The places of a batch, each put down once a day.
+class _PlaceTable:
+    """The places of a batch, each entered once a day.
 
-    A place is told by identity, which is safe while the paths of the batch hold it.
+    Places are told apart by identity, which is safe while the paths of the batch hold them.
     """
 
-    table: list[_Standing] = field(default_factory=list)
+    entries: list[_PlaceFigures] = field(default_factory=list)
     rows: dict[dt.date, dict[int, int]] = field(default_factory=dict)
 
-    def of(self, places: Sequence[Place | None], date: dt.date) -> Iterator[int]:
-        """The row of the table in which each place stands."""
+    def rows_of(self, places: Sequence[Place | None], date: dt.date) -> Iterator[int]:
+        """The row of the table in which each place is entered."""
         rows, which = self.rows.setdefault(date, {}), list(map(id, places))
         for key, place in zip(which, places, strict=True):
             if key not in rows:
-                rows[key] = len(self.table)
-                self.table.append(_standing(place, date))
+                rows[key] = len(self.entries)
+                self.entries.append(_place_figures(place, date))
         return map(rows.__getitem__, which)
 
 
-def _standing(place: Place | None, date: dt.date) -> _Standing:
+def _place_figures(place: Place | None, date: dt.date) -> _PlaceFigures:
     if place is None:
         return math.nan, math.nan, math.nan, None
-    degrees, source = shown_by_compass(place, date) or (math.nan, None)
+    degrees, source = compass_variation(place, date) or (math.nan, None)
     return place.lat, place.lon, degrees, source
 
 
 class Columns:
     """A batch of paths: by point `points`, `lat`, `lon` and `variation` (degrees, NaN = none), `sources` and `route`.
 
-    By leg `start` and `end`, the numbers of its points; whether both are `placed`, and on the `same` spot; whether it
-    is `coded` by a procedure, has figures of its `own`, and is `fixed`. `fixed_legs` and `gaps` hold what few legs
-    have, by number. Path r begins at `first_point[r]` and `first_leg[r]`; behind the last comes where all end.
+    By leg `start` and `end`, the numbers of its points, and flags: `both_placed`, `on_one_spot`, `is_coded` by a
+    procedure, `has_figures` from it, `is_fixed`. `coded_legs` and `gaps` hold what few legs have, by number. Path r
+    begins at `first_point[r]` and `first_leg[r]`; behind the last stands where all end.
     """
 
     def __init__(self, paths: Sequence[Path], dates: Sequence[dt.date]) -> None:
@@ -76,14 +76,14 @@ class Columns:
         self.sources = np.array(sources, dtype=object)[self._rows]
         self._number(paths)
         begins = self.first_leg.tolist()
-        self.fixed_legs = _by_number((path.fixed for path in paths), begins)
-        self.gaps = _by_number((path.gaps for path in paths), begins)
-        self.here = ~np.isnan(self.lat)
-        self.placed = self.here[self.start] & self.here[self.end]
-        self.same = (self.lat[self.start] == self.lat[self.end]) & (self.lon[self.start] == self.lon[self.end])
-        self.coded = self.marked(self.fixed_legs)
-        self.own = self.marked(i for i, leg in self.fixed_legs.items() if leg.distance_nm is not None)
-        self.fixed = self.own | (self.placed & ~self.marked(self.gaps))
+        self.coded_legs = _merge_by_number((path.coded_legs for path in paths), begins)
+        self.gaps = _merge_by_number((path.gaps for path in paths), begins)
+        self.is_placed = ~np.isnan(self.lat)
+        self.both_placed = self.is_placed[self.start] & self.is_placed[self.end]
+        self.on_one_spot = (self.lat[self.start] == self.lat[self.end]) & (self.lon[self.start] == self.lon[self.end])
+        self.is_coded = self.mark_legs(self.coded_legs)
+        self.has_figures = self.mark_legs(i for i, leg in self.coded_legs.items() if leg.distance_nm is not None)
+        self.is_fixed = self.has_figures | (self.both_placed & ~self.mark_legs(self.gaps))
 
     def _number(self, paths: Sequence[Path]) -> None:
         routes = np.arange(len(paths) + 1)
@@ -115,8 +115,8 @@ class Columns:
         Each of shape (3, n), degrees and NM; NaN where an end is not placed. What several routes ask is computed once.
         """
         starts, ends = (np.concatenate(side) for side in zip(*pairs, strict=True))
-        once, answers = self.once(starts, ends)
-        there = self.here[starts[once]] & self.here[ends[once]]
+        once, answers = self.distinct_pairs(starts, ends)
+        there = self.is_placed[starts[once]] & self.is_placed[ends[once]]
         computed = np.full((3, len(once)), np.nan)
         a, b = starts[once[there]], ends[once[there]]
         computed[:, there] = geo.inverse_many(self.lat[a], self.lon[a], self.lat[b], self.lon[b])
@@ -124,8 +124,8 @@ class Columns:
         return np.split(figures, np.cumsum([len(start) for start, _ in pairs])[:-1], axis=1)
 
 
-def _by_number(parts: Iterable[dict[int, T]], begins: Sequence[int]) -> dict[int, T]:
-    """What few legs have, by the number in its path, put together by the number in the batch."""
+def _merge_by_number(parts: Iterable[dict[int, T]], begins: Sequence[int]) -> dict[int, T]:
+    """Merge what few legs of each path have, by their number in the path, into one by their number in the batch."""
     return {begin + i: found for begin, part in zip(begins, parts, strict=False) for i, found in part.items()}
 
 

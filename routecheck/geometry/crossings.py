@@ -36,46 +36,46 @@ class Crossing:
     loop_nm: float
 
 
-def crossings(route: Route, away_nm: float = 0.0) -> Iterator[Crossing]:
+def line_crossings(route: Route, away_nm: float = 0.0) -> Iterator[Crossing]:
     """The crossings of legs that have a fixed path, one by one: a senseless route has a square of its points.
 
     A line that turns less than 180° in all cannot cross itself. The coded path of a procedure is believed, and legs
     that lie wholly nearer an end of the route than `away_nm` are left out.
     """
     along = list(accumulate([leg.distance_nm or 0.0 for leg in route.legs], initial=0.0))
-    fixed = _to_look_at(route, along, away_nm)
+    fixed = _candidate_legs(route, along, away_nm)
     if len(fixed) < 3:
         return
-    turning = sum([abs(joint.turn_deg) for joint in route.turns[fixed[0] + 1 : fixed[-1] + 1] if joint])
+    turning = sum([abs(turn.turn_deg) for turn in route.turns[fixed[0] + 1 : fixed[-1] + 1] if turn])
     if turning < _TURNS_BEFORE_IT_CAN_CROSS and not route.totals.gaps:
         return
-    rows = _rows_that_may(route, fixed) if len(fixed) <= _FEW else range(len(fixed) - 2)
+    rows = _possible_rows(route, fixed) if len(fixed) <= _FEW else range(len(fixed) - 2)
     if not rows:
         return
     starts, ends = _unit(route, fixed), _unit(route, [i + 1 for i in fixed])
     normals = np.cross(starts, ends)
     for row in rows:
         later = slice(row + 2, None)
-        across = _meet(starts[row], ends[row], normals[row], starts[later], ends[later], normals[later])
+        across = _arcs_cross(starts[row], ends[row], normals[row], starts[later], ends[later], normals[later])
         yield from (_crossing(route, along, fixed[row], fixed[row + 2 + int(k)]) for k in np.flatnonzero(across))
 
 
-def _to_look_at(route: Route, along: Sequence[float], away_nm: float) -> list[int]:
+def _candidate_legs(route: Route, along: Sequence[float], away_nm: float) -> list[int]:
     """The indices of the legs that may cross another, given the distance along the route of every point."""
     first, last = bisect_left(along, away_nm, 1) - 1, bisect_right(along, along[-1] - away_nm)
     if last - first < 3:
         return []
     legs, connections = enumerate(route.legs[first:last], first), route.resolved.connections
-    return [i for i, leg in legs if leg.distance_nm and connections[leg.connection].followed is None]
+    return [i for i, leg in legs if leg.distance_nm and connections[leg.connection].procedure is None]
 
 
-def _rows_that_may(route: Route, fixed: list[int]) -> Sequence[int]:
+def _possible_rows(route: Route, fixed: list[int]) -> Sequence[int]:
     """The legs (indices of `fixed`) that share latitudes and longitudes with a leg after the next: no others cross."""
     places = [place for point in route.points[fixed[0] : fixed[-1] + 2] if (place := point.place)]
     lats, lons = [place.lat for place in places], [place.lon for place in places]
     if len(places) < fixed[-1] + 2 - fixed[0] or max(lons) - min(lons) > _WIDE or max(map(abs, lats)) > _NEAR_POLE:
         return range(len(fixed) - 2)
-    if _one_way(lons, 0.0) or _one_way(lats, 2.0 * max([_margin(a, b) for a, b in pairwise(lons)])):
+    if _is_monotonic(lons, 0.0) or _is_monotonic(lats, 2.0 * max([_margin(a, b) for a, b in pairwise(lons)])):
         return ()
     boxes = [_box(places[i - fixed[0]], places[i + 1 - fixed[0]]) for i in fixed]
     rows: list[int] = []
@@ -83,12 +83,12 @@ def _rows_that_may(route: Route, fixed: list[int]) -> Sequence[int]:
     for k in range(len(boxes) - 3, -1, -1):
         s, n, w, e = boxes[k + 2]
         rest = min(rest[0], s), max(rest[1], n), min(rest[2], w), max(rest[3], e)
-        if _share(boxes[k], rest) and any(_share(boxes[k], other) for other in boxes[k + 2 :]):
+        if _overlap(boxes[k], rest) and any(_overlap(boxes[k], other) for other in boxes[k + 2 :]):
             rows.append(k)
     return rows[::-1]
 
 
-def _one_way(values: list[float], step: float) -> bool:
+def _is_monotonic(values: list[float], step: float) -> bool:
     """Whether a line goes on in one direction, with every leg but the first and last by more than a step."""
     ordered = sorted(values)
     if values not in (ordered, ordered[::-1]):
@@ -108,7 +108,7 @@ def _box(a: Place, b: Place) -> _Box:
     return south - margin, north + margin, west - 1e-6, east + 1e-6
 
 
-def _share(one: _Box, two: _Box) -> bool:
+def _overlap(one: _Box, two: _Box) -> bool:
     return one[0] <= two[1] and two[0] <= one[1] and one[2] <= two[3] and two[2] <= one[3]
 
 
@@ -135,13 +135,13 @@ def _unit(route: Route, points: list[int]) -> Floats:
 
 
 def _crossing(route: Route, along: Sequence[float], first: int, second: int) -> Crossing:
-    meeting = _where(route, first, second)
-    here = along[first] + _from_start(route, first, meeting)
-    there = along[second] + _from_start(route, second, meeting)
+    meeting = _crossing_point(route, first, second)
+    here = along[first] + _distance_from_start_nm(route, first, meeting)
+    there = along[second] + _distance_from_start_nm(route, second, meeting)
     return Crossing(first, second, here, along[-1] - there, there - here)
 
 
-def _where(route: Route, first: int, second: int) -> tuple[float, float] | None:
+def _crossing_point(route: Route, first: int, second: int) -> tuple[float, float] | None:
     a, b = route.points[first].place, route.points[second].place
     courses = route.legs[first].course_true_deg, route.legs[second].course_true_deg
     if a is None or b is None or courses[0] is None or courses[1] is None:
@@ -149,7 +149,7 @@ def _where(route: Route, first: int, second: int) -> tuple[float, float] | None:
     return geo.crossing(a.lat, a.lon, courses[0], b.lat, b.lon, courses[1])
 
 
-def _from_start(route: Route, leg: int, meeting: tuple[float, float] | None) -> float:
+def _distance_from_start_nm(route: Route, leg: int, meeting: tuple[float, float] | None) -> float:
     place = route.points[leg].place
     if meeting is None or place is None:
         return 0.0

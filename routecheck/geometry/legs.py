@@ -12,11 +12,11 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from routecheck.earth import geo, vincenty
-from routecheck.geometry.columns import Columns, listed
-from routecheck.geometry.path import Run, unroll
-from routecheck.geometry.turns import Courses, turning, turns_of
+from routecheck.geometry.columns import Columns, column_to_list
+from routecheck.geometry.path import UnplacedRun, lay_out_path
+from routecheck.geometry.turns import Courses, compute_turns, find_turning_points
 from routecheck.model import Leg, Route, Stretch, Totals
-from routecheck.vertical.windows import placed, with_coded
+from routecheck.vertical.windows import add_coded_windows, assign_windows
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -28,42 +28,42 @@ if TYPE_CHECKING:
 
 _ONE_METRE_NM = 1.0 / geo.METRES_PER_NM
 _ARC_SHARE = 0.001
-_Around = list[tuple[Run, float | None]]
+_UnplacedRuns = list[tuple[UnplacedRun, float | None]]
 """Runs of unplaced points, each with the geodesic between the placed ones around it, NM."""
 
 
 def compute_routes(resolved: Sequence[ResolvedRoute], dates: Sequence[dt.date]) -> list[Route]:
-    """Points, legs, turns and totals of a batch of routes. The result of each does not depend on the others."""
+    """Compute points, legs, turns and totals of a batch of routes. The result of each does not depend on the others."""
     if not resolved:
         return []
-    paths = [unroll(route) for route in resolved]
+    paths = [lay_out_path(route) for route in resolved]
     columns = Columns(paths, dates)
-    turns = turning(columns)
-    asked = np.flatnonzero(columns.placed & ~columns.own)
-    ends = (columns.first_point[:-1], columns.first_point[1:] - 1)
-    of_legs, past, of_ends, around = columns.geodesics(
-        (columns.start[asked], columns.end[asked]), turns.past, ends, _around(paths, columns)
+    turning_points = find_turning_points(columns)
+    to_measure = np.flatnonzero(columns.both_placed & ~columns.has_figures)
+    legs_measured, past_turns, end_to_end, around_unplaced = columns.geodesics(
+        (columns.start[to_measure], columns.end[to_measure]),
+        turning_points.past,
+        (columns.first_point[:-1], columns.first_point[1:] - 1),
+        _unplaced_run_ends(paths, columns),
     )
-    legs, courses = _legs(columns, _with_own(columns, asked, of_legs), paths)
-    turned = turns_of(columns, turns, past, courses)
-    again = _second_reading(columns, legs, courses.distance)
-    direct_nm, least_nm = _known(of_ends[2]), iter(_known(around[2]))
+    legs, courses = _make_legs(columns, _leg_figures(columns, to_measure, legs_measured), paths)
+    turns = compute_turns(columns, turning_points, past_turns, courses)
+    second_lengths = _second_lengths_nm(columns, legs, courses.distance)
+    direct_nm, least_nm = _nan_to_none(end_to_end[2]), iter(_nan_to_none(around_unplaced[2]))
     routes = []
     for r, (begin, end) in enumerate(pairwise(columns.first_leg.tolist())):
-        points, flown = tuple(paths[r].points), tuple(legs[begin:end])
-        totals = _totals(points, flown, direct_nm[r], [(run, next(least_nm)) for run in paths[r].unplaced])
-        windows, faults = _windows(resolved[r], paths[r]), _faults(totals, sum(again[begin:end]))
-        turns_here = tuple(turned[begin + r : end + r + 1])
+        points, legs_here = tuple(paths[r].points), tuple(legs[begin:end])
+        totals = _make_totals(points, legs_here, direct_nm[r], [(run, next(least_nm)) for run in paths[r].unplaced])
         routes.append(
             Route(
                 resolved[r],
                 points=points,
-                legs=flown,
-                turns=turns_here,
+                legs=legs_here,
+                turns=tuple(turns[begin + r : end + r + 1]),
                 totals=totals,
                 date=dates[r],
-                windows=windows,
-                faults=faults,
+                windows=_altitude_windows(resolved[r], paths[r]),
+                own_mistakes=_differing_totals(totals, sum(second_lengths[begin:end])),
             )
         )
     return routes
@@ -77,28 +77,28 @@ def _around(paths: Sequence[Path], columns: Columns) -> tuple[Indices, Indices]:
     return table[:, 0], table[:, 1]
 
 
-def _known(column: Floats) -> list[float | None]:
-    return listed(column, ~np.isnan(column))
+def _nan_to_none(column: Floats) -> list[float | None]:
+    return column_to_list(column, ~np.isnan(column))
 
 
 def _with_own(columns: Columns, asked: Indices, of_legs: Floats) -> Floats:
     """The figures of all legs, shape (3, n): geodesics, and what the legs of procedures bring with them."""
     figures = np.full((3, len(columns.start)), np.nan)
-    figures[:, asked] = of_legs
-    own = np.flatnonzero(columns.own)
-    brought = [columns.fixed_legs[number] for number in own.tolist()]
+    figures[:, measured] = geodesics
+    own = np.flatnonzero(columns.has_figures)
+    brought = [columns.coded_legs[number] for number in own.tolist()]
     figures[0, own] = [coded.course_deg or 0.0 for coded in brought]
     figures[1, own] = [coded.end_course_deg or 0.0 for coded in brought]
     figures[2, own] = [coded.distance_nm for coded in brought]
     return figures
 
 
-def _legs(columns: Columns, figures: Floats, paths: Sequence[Path]) -> tuple[list[Leg], Courses]:
+def _make_legs(columns: Columns, figures: Floats, paths: Sequence[Path]) -> tuple[list[Leg], Courses]:
     """All legs of a batch, and the courses and lengths of those that are fixed. On one spot there is no course."""
     course, end_course, distance = figures
-    known = ~np.isnan(distance) & ~columns.marked(columns.gaps)
-    shaped = columns.marked(i for i, coded in columns.fixed_legs.items() if coded.shape)
-    still = known & columns.same & ~shaped
+    known = ~np.isnan(distance) & ~columns.mark_legs(columns.gaps)
+    shaped = columns.mark_legs(i for i, coded in columns.coded_legs.items() if coded.shape)
+    still = known & columns.on_one_spot & ~shaped
     distance[still] = 0.0
     flown = known & ~still
     sources = columns.sources[columns.start]
@@ -107,33 +107,37 @@ def _legs(columns: Columns, figures: Floats, paths: Sequence[Path]) -> tuple[lis
     fields = {
         "via": chain.from_iterable(path.vias for path in paths),
         "connection": chain.from_iterable(path.connections for path in paths),
-        "distance_nm": listed(distance, known),
-        "course_true_deg": listed(course, flown),
-        "end_course_true_deg": listed(end_course, flown),
-        "course_magnetic_deg": listed((course - variation) % 360.0, flown & ~np.isnan(variation)),
-        "end_course_magnetic_deg": listed((end_course - end_variation) % 360.0, flown & ~np.isnan(end_variation)),
+        "distance_nm": column_to_list(distance, known),
+        "course_true_deg": column_to_list(course, flown),
+        "end_course_true_deg": column_to_list(end_course, flown),
+        "course_magnetic_deg": column_to_list((course - variation) % 360.0, flown & ~np.isnan(variation)),
+        "end_course_magnetic_deg": column_to_list(
+            (end_course - end_variation) % 360.0, flown & ~np.isnan(end_variation)
+        ),
         "variation_from": sources.tolist(),
-        "least_nm": _known(distance),
+        "least_nm": _nan_to_none(distance),
         "gap": [columns.gaps.get(leg, "") for leg in range(len(known))],
     }
     legs = [Leg(**dict(zip(fields, figures, strict=True))) for figures in zip(*fields.values(), strict=True)]
-    for number, coded in columns.fixed_legs.items():
+    for number, coded in columns.coded_legs.items():
         legs[number] = replace(legs[number], shape=coded.shape, most_kt=coded.most_kt, least_kt=coded.least_kt)
     course[~flown] = end_course[~flown] = distance[~known] = np.nan
     return legs, Courses(course, end_course, distance)
 
 
-def _windows(resolved: ResolvedRoute, path: Path) -> tuple[tuple[AltitudeWindow, ...], ...]:
-    typed = placed(resolved.parsed.route_input.windows, path.points)
+def _altitude_windows(resolved: ResolvedRoute, path: Path) -> tuple[tuple[AltitudeWindow, ...], ...]:
+    typed = assign_windows(resolved.parsed.route_input.windows, path.points)
     if not path.windows:
         return typed
-    return with_coded(typed, [path.windows.get(index, ()) for index in range(len(path.points))])
+    return add_coded_windows(typed, [path.windows.get(index, ()) for index in range(len(path.points))])
 
 
-def _totals(points: Sequence[PathPoint], legs: Sequence[Leg], direct_nm: float | None, around: _Around) -> Totals:
+def _make_totals(
+    points: Sequence[PathPoint], legs: Sequence[Leg], direct_nm: float | None, around: _UnplacedRuns
+) -> Totals:
     lengths = [leg.distance_nm for leg in legs if leg.distance_nm is not None]
     known, gaps = sum(lengths), len(legs) - len(lengths)
-    stretches = _stretches(points, legs, around) if gaps or around else ()
+    stretches = _unchecked_stretches(points, legs, around) if gaps or around else ()
     least = [s.least_nm for s in stretches]
     whole = None if None in least else known + sum(nm for nm in least if nm is not None)
     return Totals(
@@ -141,7 +145,9 @@ def _totals(points: Sequence[PathPoint], legs: Sequence[Leg], direct_nm: float |
     )
 
 
-def _stretches(points: Sequence[PathPoint], legs: Sequence[Leg], around: _Around) -> tuple[Stretch, ...]:
+def _unchecked_stretches(
+    points: Sequence[PathPoint], legs: Sequence[Leg], around: _UnplacedRuns
+) -> tuple[Stretch, ...]:
     """The parts of the route that have no known path, from placed point to placed point."""
     found = []
     covered: set[int] = set()
@@ -155,21 +161,21 @@ def _stretches(points: Sequence[PathPoint], legs: Sequence[Leg], around: _Around
     return tuple(sorted(found, key=lambda stretch: stretch.first))
 
 
-def _second_reading(columns: Columns, legs: Sequence[Leg], lengths: Floats) -> list[float]:
+def _second_lengths_nm(columns: Columns, legs: Sequence[Leg], lengths: Floats) -> list[float]:
     """The length of every leg by the second reader; 0 where it has none."""
     again = np.zeros(len(legs))
-    arcs = [i for i, coded in columns.fixed_legs.items() if coded.shape]
-    plain = np.flatnonzero(columns.placed & ~np.isnan(lengths) & ~columns.marked(arcs))
+    arcs = [i for i, coded in columns.coded_legs.items() if coded.shape]
+    plain = np.flatnonzero(columns.both_placed & ~np.isnan(lengths) & ~columns.mark_legs(arcs))
     starts, ends = columns.start[plain], columns.end[plain]
-    once, answers = columns.once(starts, ends)
+    once, answers = columns.distinct_pairs(starts, ends)
     four = (column[side[once]] for side in (starts, ends) for column in (columns.lat, columns.lon))
     again[plain] = vincenty.distances_nm(*four)[answers]
     for i in arcs:
-        again[i] = _arc_again(legs[i])
+        again[i] = _second_arc_length_nm(legs[i])
     return again.tolist()
 
 
-def _arc_again(leg: Leg) -> float:
+def _second_arc_length_nm(leg: Leg) -> float:
     """The length of an arc, if the second reader agrees on its chords, else these."""
     if leg.distance_nm is None:
         return 0.0
@@ -179,7 +185,7 @@ def _arc_again(leg: Leg) -> float:
     return leg.distance_nm if abs(chords / leg.distance_nm - 1.0) < _ARC_SHARE else chords
 
 
-def _faults(totals: Totals, again: float) -> tuple[str, ...]:
+def _differing_totals(totals: Totals, again: float) -> tuple[str, ...]:
     """What the two computations of the total say where they differ by more than a metre."""
     if abs(again - totals.distance_nm) <= _ONE_METRE_NM:
         return ()

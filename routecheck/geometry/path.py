@@ -1,4 +1,4 @@
-"""Stops and links unrolled into the points of the path, one after the other, with what joins them. No figures yet."""
+"""The path of a resolved route: all its points one after the other, and what leads from one to the next. No figures."""
 
 from __future__ import annotations
 
@@ -30,9 +30,9 @@ from routecheck.model import (
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from routecheck.model import ConnectionFault, Followed, Place, ProcedureLeg, ProcedurePoint, Span
+    from routecheck.model import ConnectionFault, FlownProcedure, Place, ProcedureLeg, ProcedurePoint, Span
 
-Run = tuple[int, int]
+UnplacedRun = tuple[int, int]
 """The indices of the placed points, or ends of the route, around a run of unplaced ones."""
 _STRAIGHT = frozenset({Via.DIRECT, Via.IMPLIED})
 _GAP_REASONS: Mapping[type[ConnectionFault], str] = {
@@ -52,10 +52,10 @@ _GAP_REASONS: Mapping[type[ConnectionFault], str] = {
 
 @dataclass(slots=True)
 class Path:
-    """`points` with their `places`, and for each leg between two of them the index of its link and its `via`.
+    """`points` with their `places`, and for each leg between two of them the index of its connection and its `via`.
 
-    What only some have is kept by their numbers: `gaps` says why leg i is not fixed, `fixed` is leg i where a procedure
-    codes it, with figures of its own, and `windows` are those coded at point i. `unplaced` are runs of points.
+    What only some have is kept by their indices: `gaps` says why a leg is not fixed, `coded_legs` are those that a
+    procedure codes, with figures of their own, and `windows` are those coded at a point.
     """
 
     points: list[PathPoint]
@@ -63,12 +63,12 @@ class Path:
     connections: list[int] = field(default_factory=list)
     vias: list[str] = field(default_factory=list)
     gaps: dict[int, str] = field(default_factory=dict)
-    fixed: dict[int, ProcedureLeg] = field(default_factory=dict)
+    coded_legs: dict[int, ProcedureLeg] = field(default_factory=dict)
     windows: dict[int, tuple[AltitudeWindow, ...]] = field(default_factory=dict)
-    unplaced: list[Run] = field(default_factory=list)
+    unplaced: list[UnplacedRun] = field(default_factory=list)
 
-    def lead(self, connection: int, via: str, inner: Sequence[PathPoint], end: PathPoint) -> None:
-        """Go on by one link to its end."""
+    def extend(self, connection: int, via: str, inner: Sequence[PathPoint], end: PathPoint) -> None:
+        """Extend the path by one connection to its end."""
         if inner:
             self.points += inner
             self.connections += [connection] * len(inner)
@@ -78,21 +78,21 @@ class Path:
         self.vias.append(via)
 
 
-def unroll(resolved: ResolvedRoute) -> Path:
-    """All points from aerodrome to aerodrome, those inside airways and procedures included."""
-    route_points = _stops(resolved)
+def lay_out_path(resolved: ResolvedRoute) -> Path:
+    """Lay out all points from aerodrome to aerodrome, those inside airways and procedures included."""
+    route_points = _end_points(resolved)
     path = Path([route_points[0]])
     for index, connection in enumerate(resolved.connections):
         end = route_points[index + 1]
-        if connection.followed:
-            _follow(path, resolved, index, end, connection.followed)
+        if connection.procedure:
+            _add_procedure(path, resolved, index, end, connection.procedure)
             continue
         if connection.is_gap and (
             gap := gap_reason(connection, resolved.route_points[index], resolved.route_points[index + 1])
         ):
             path.gaps[len(path.connections)] = gap
-        via = "DCT" if connection.via in _STRAIGHT else connection.airway
-        path.lead(index, via, _inside(resolved, connection), end)
+        via = "DCT" if connection.via in _STRAIGHT else connection.name
+        path.extend(index, via, _inner_points(resolved, connection), end)
     path.places = [point.place for point in path.points]
     if not all(path.places):
         path.unplaced = _unplaced_runs(path.places)
@@ -100,14 +100,14 @@ def unroll(resolved: ResolvedRoute) -> Path:
     return path
 
 
-def _inside(resolved: ResolvedRoute, connection: Connection) -> list[PathPoint]:
+def _inner_points(resolved: ResolvedRoute, connection: Connection) -> list[PathPoint]:
     if not connection.inner:
         return []
-    span = _span_of_link(resolved, connection)
+    span = _connection_span(resolved, connection)
     return [PathPoint(place.ident, span, place, None) for place in connection.inner]
 
 
-def _unplaced_runs(places: Sequence[Place | None]) -> list[Run]:
+def _unplaced_runs(places: Sequence[Place | None]) -> list[UnplacedRun]:
     runs = []
     start = 0
     for i, place in enumerate(places):
@@ -119,15 +119,15 @@ def _unplaced_runs(places: Sequence[Place | None]) -> list[Run]:
 
 
 def _open_where_unplaced(path: Path) -> None:
-    """No leg is fixed that leads to or from a point without a place."""
+    """Make every leg a gap that leads to or from a point without a place."""
     for index, ends in enumerate(pairwise(path.points)):
         why = ", ".join(end.why for end in ends if end.place is None)
         if why and index not in path.gaps:
             path.gaps[index] = why
 
 
-def _stops(resolved: ResolvedRoute) -> list[PathPoint]:
-    """The stops as points; at either end the runway's threshold where it is known."""
+def _end_points(resolved: ResolvedRoute) -> list[PathPoint]:
+    """The route points as points of the path; at either end the runway's threshold where it is known."""
     words = resolved.parsed.words
     places = [route_point.place for route_point in resolved.route_points]
     departure, destination = resolved.thresholds
@@ -144,12 +144,12 @@ def _stops(resolved: ResolvedRoute) -> list[PathPoint]:
     ]
 
 
-def _follow(path: Path, resolved: ResolvedRoute, index: int, end: PathPoint, followed: Followed) -> None:
-    """Go along a procedure: its ends are the stops that it joins, with what is coded there."""
+def _add_procedure(path: Path, resolved: ResolvedRoute, index: int, end: PathPoint, procedure: FlownProcedure) -> None:
+    """Add a procedure: its ends are the route points that it connects, with what is coded there."""
     connection, here = resolved.connections[index], len(path.points) - 1
-    name, span = connection.airway, _span_of_link(resolved, connection)
-    path.points[here] = _coded(path.points[here], followed.points[0], name)
-    if followed.legs:
+    name, span = connection.name, _connection_span(resolved, connection)
+    path.points[here] = _with_coded_data(path.points[here], procedure.points[0], name)
+    if procedure.legs:
         inner = [
             PathPoint(
                 coded.name,
@@ -162,20 +162,20 @@ def _follow(path: Path, resolved: ResolvedRoute, index: int, end: PathPoint, fol
                 fly_over=coded.fly_over,
                 note=coded.note,
             )
-            for coded in followed.points[1:-1]
+            for coded in procedure.points[1:-1]
         ]
-        path.lead(index, name, inner, _coded(end, followed.points[-1], name))
-    for number, leg in enumerate(followed.legs, here):
-        path.fixed[number] = leg
+        path.extend(index, name, inner, _with_coded_data(end, procedure.points[-1], name))
+    for number, leg in enumerate(procedure.legs, here):
+        path.coded_legs[number] = leg
         if leg.gap:
             path.gaps[number] = leg.gap
-    for number, coded in enumerate(followed.points, here):
+    for number, coded in enumerate(procedure.points, here):
         if coded.window is not None:
             window = AltitudeWindow(path.points[number].text.upper(), coded.window.low_ft, coded.window.high_ft, name)
             path.windows[number] = (*path.windows.get(number, ()), window)
 
 
-def _coded(point: PathPoint, coded: ProcedurePoint, name: str) -> PathPoint:
+def _with_coded_data(point: PathPoint, coded: ProcedurePoint, name: str) -> PathPoint:
     """A point with what a procedure codes there."""
     speed, fly_over = coded.speed or point.speed, coded.fly_over or point.fly_over
     note = f"{point.note}; {coded.note}" if point.note and coded.note else point.note or coded.note
@@ -192,7 +192,7 @@ def _coded(point: PathPoint, coded: ProcedurePoint, name: str) -> PathPoint:
     )
 
 
-def _span_of_link(resolved: ResolvedRoute, connection: Connection) -> Span | None:
+def _connection_span(resolved: ResolvedRoute, connection: Connection) -> Span | None:
     return resolved.parsed.words[connection.words[-1]].span if connection.words else None
 
 
@@ -211,11 +211,11 @@ def gap_reason(connection: Connection, start: RoutePoint, end: RoutePoint) -> st
         case BrokenAirway(leaves_data=True, facing=facing):
             return f"{name} leaves the loaded data between {' and '.join(facing)}"
         case AirwaysApart():
-            return _apart(start, end)
+            return _describe_apart(start, end)
     return _GAP_REASONS[type(connection.fault)].format(name=name, start=start.text, end=end.text)
 
 
-def _apart(start: RoutePoint, end: RoutePoint) -> str:
-    joint = start if start.joins and start.place is None else end
-    first, second = joint.joins or ("", "")
+def _describe_apart(start: RoutePoint, end: RoutePoint) -> str:
+    junction = start if start.joined_lines and start.place is None else end
+    first, second = junction.joined_lines or ("", "")
     return f"{first} and {second} have no point in common"

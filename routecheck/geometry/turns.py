@@ -17,7 +17,7 @@ _NOWHERE = -1
 
 
 @dataclass(frozen=True, slots=True)
-class Turning:
+class TurningPoints:
     """The points `at` which the route leads from a fixed leg on to the point `onward`: the next that lies elsewhere."""
 
     at: Indices
@@ -38,16 +38,16 @@ class Courses:
     distance: Floats
 
 
-def turning(columns: Columns) -> Turning:
-    """Where there may be something to judge. Inside a procedure there is not: the data is believed."""
-    onward = _onward(columns)
+def find_turning_points(columns: Columns) -> TurningPoints:
+    """Find the points at which the route may turn. Inside a procedure there are none: the data is believed."""
+    onward = _next_elsewhere(columns)
     inner = np.ones(len(columns.points), dtype=np.bool_)
     inner[columns.first_point[:-1]] = inner[columns.first_point[1:] - 1] = False
     at = np.flatnonzero(inner)
-    before = columns.into(at)
-    inside = columns.coded[before] & columns.coded[before + 1]
-    at = at[columns.fixed[before] & (onward[at] != _NOWHERE) & ~inside]
-    return Turning(at, onward[at])
+    before = columns.legs_into(at)
+    inside = columns.is_coded[before] & columns.is_coded[before + 1]
+    at = at[columns.is_fixed[before] & (onward[at] != _NOWHERE) & ~inside]
+    return TurningPoints(at, onward[at])
 
 
 def _onward(columns: Columns) -> Indices:
@@ -55,34 +55,34 @@ def _onward(columns: Columns) -> Indices:
     onward = np.full(len(columns.points), _NOWHERE)
     last = columns.first_point[1:] - 1
     onward[last] = last
-    onward[columns.start] = np.where(columns.fixed, columns.end, _NOWHERE)
-    for leg in np.flatnonzero(columns.fixed & columns.same)[::-1].tolist():
+    onward[columns.start] = np.where(columns.is_fixed, columns.end, _NOWHERE)
+    for leg in np.flatnonzero(columns.is_fixed & columns.on_one_spot)[::-1].tolist():
         onward[columns.start[leg]] = onward[columns.end[leg]]
     return onward
 
 
-def turns_of(columns: Columns, where: Turning, past: Floats, legs: Courses) -> list[Turn | None]:
+def compute_turns(columns: Columns, where: TurningPoints, past: Floats, legs: Courses) -> list[Turn | None]:
     """For every point its turn or None; `past` are the geodesics past the turning points, shape (3, n).
 
     Of points on one spot the first has the turn and the others have none: no leg, no course.
     """
-    before, after = columns.into(where.at), columns.into(where.onward)
+    before, after = columns.legs_into(where.at), columns.legs_into(where.onward)
     around, direct = legs.distance[before] + legs.distance[after], past[2]
     judged = ~np.isnan(around + direct)
     at, before, after, around, direct = (column[judged] for column in (where.at, before, after, around, direct))
-    beside = _beside_an_airport(columns, at)
-    turn = _wrapped(legs.course[after] - legs.end_course[before])
+    next_to_airport = _next_to_airport(columns, at)
+    turn = _wrap180(legs.course[after] - legs.end_course[before])
     detour = np.maximum(0.0, around - direct)
     with np.errstate(divide="ignore", invalid="ignore"):
         share = np.where(direct > 0, detour / direct, np.inf)
-    d_value = detour * np.abs(turn) / 90.0 / np.where(beside, 3.0, 1.0)
+    d_value = detour * np.abs(turn) / 90.0 / np.where(next_to_airport, 3.0, 1.0)
     still = np.isnan(turn)  # a leg of no length has no course
     for column in (turn, detour, share, d_value):
         column[still] = 0.0
     found: list[Turn | None] = [None] * len(columns.points)
-    figures = (column.tolist() for column in (turn, detour, share, d_value, beside))
-    for point, joint in zip(at.tolist(), map(Turn, *figures), strict=True):
-        found[point] = joint
+    figures = (column.tolist() for column in (turn, detour, share, d_value, next_to_airport))
+    for point, at_point in zip(at.tolist(), map(Turn, *figures), strict=True):
+        found[point] = at_point
     return found
 
 
@@ -93,10 +93,10 @@ def _beside_an_airport(columns: Columns, at: Indices) -> Flags:
     beside: Flags = (
         (at == first + 1) | (at == last - 1) | (route_points[at] == 1) | (route_points[at] == route_points[last] - 1)
     )
-    return beside
+    return found
 
 
-def _wrapped(degrees: Floats) -> Floats:
+def _wrap180(degrees: Floats) -> Floats:
     """Differences of courses brought into (-180, 180]; NaN stays what it is."""
     degrees = np.fmod(degrees, 360.0)
     return np.where(degrees > 180.0, degrees - 360.0, np.where(degrees <= -180.0, degrees + 360.0, degrees))

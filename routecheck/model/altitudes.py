@@ -7,7 +7,10 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class AltitudeWindow:
-    """Heights allowed at a point, feet, None = open, "at" = twice the same. `procedure` coded it; "" = it was typed."""
+    """The altitudes allowed at a point, feet; None = open, "at" = twice the same.
+
+    `procedure` codes it; "" = it was typed.
+    """
 
     point: str
     low_ft: float | None = None
@@ -37,7 +40,7 @@ class GridCell:
 
 @dataclass(frozen=True, slots=True)
 class LegMinima:
-    """What is published of the heights along one leg, feet; None = unknown or not given, never zero.
+    """What is published of altitudes along one leg, feet; None = unknown or not given, never zero.
 
     `minimum_ft` and `maximum_ft` are those of the airway's segment in the direction flown, None off airways too;
     `cells` all cells the leg crosses or runs along, in flown order, () where its path is not fixed.

@@ -76,6 +76,7 @@ class Assessment:
     """The whole answer about one route. `outcomes` has one entry for every check that exists."""
 
     route: Route
+    _: KW_ONLY
     findings: tuple[Finding, ...]
     not_checked: tuple[NotChecked, ...]
     could_not_run: tuple[tuple[str, str], ...]

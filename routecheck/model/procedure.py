@@ -1,4 +1,4 @@
-"""Coded procedures as the data has them, and the paths they come to. No decoding and no computing lives here.
+"""Coded procedures as the data has them, and their paths. No decoding and no computing lives here.
 
 Feet, knots, degrees and NM. What a record leaves blank is None or "", never zero.
 """
@@ -55,7 +55,7 @@ class Part(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class AltitudeLimits:
-    """The lowest and highest height that are in order at a point, feet; None = no such limit."""
+    """The lowest and highest altitude allowed at a point, feet; None = no such limit."""
 
     low_ft: float | None
     high_ft: float | None
@@ -161,7 +161,7 @@ class CodedProcedure:
 
 @dataclass(frozen=True, slots=True)
 class ProcedurePoint:
-    """A point of a procedure that has come to a path. `place` None = its fix is not in the data.
+    """A point on the path of a procedure. `place` None = its fix is not in the data.
 
     `speed` is the limit coded there; how far it reaches is said by the legs. `note` tells of what is flown at the point
     without adding to the path: a holding, a procedure turn.
@@ -198,12 +198,12 @@ class ProcedureLeg:
 
 @dataclass(frozen=True, slots=True)
 class ProcedurePath:
-    """A procedure come to a path, in the order of flight: `legs[i]` leads from `points[i]` to `points[i + 1]`.
+    """The path of a procedure in the order of flight: `legs[i]` leads from `points[i]` to `points[i + 1]`.
 
     `before` is the gap ahead of the first point, `after` the one behind the last: towards the runway, and towards the
     point of the route where it is not on the path. None = the path reaches it, or nothing is known on that side.
     `joined` = the point of the route that was asked for is the last point (SID) or the first (STAR, approach).
-    `unused` tells in words what was not used and why, `faults` apart.
+    `remarks` say what was taken where the route leaves it open.
     """
 
     points: tuple[ProcedurePoint, ...] = ()
@@ -212,17 +212,18 @@ class ProcedurePath:
     before: ProcedureLeg | None = None
     after: ProcedureLeg | None = None
     joined: bool = False
-    unused: tuple[str, ...] = ()
+    remarks: tuple[str, ...] = ()
     faults: tuple[ProcedureFault, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
-class Followed:
-    """A procedure between aerodrome and neighbouring stop: `legs[i]` leads from `points[i]` to `points[i + 1]`.
+class FlownProcedure:
+    """A procedure as a route flies it: `legs[i]` leads from `points[i]` to `points[i + 1]`.
 
-    A SID begins at the runway's threshold where the runway is known, else at the airport, and ends at the neighbour;
-    a STAR or approach the other way round. Without a neighbour it ends (begins) with its own last (first) point.
-    `runway` is the one that was followed, "" = none alone. `unused` tells in words what was not used and why.
+    A SID begins at the runway's threshold where the runway is known, else at the airport, and ends at the next route
+    point; a STAR or approach leads the other way round. Without such a point it ends (begins) with its own last
+    (first) one. `runway` is the one flown from or to, "" = not one alone. `remarks` say what was taken where the route
+    leaves it open.
     """
 
     points: tuple[ProcedurePoint, ...] = ()
@@ -230,5 +231,5 @@ class Followed:
     _: KW_ONLY
     runway: str = ""
     joined: bool = False
-    unused: tuple[str, ...] = ()
+    remarks: tuple[str, ...] = ()
     faults: tuple[ProcedureFault, ...] = ()

@@ -1,4 +1,4 @@
-"""Words turned into stops and links, and those into points and legs with every computed figure."""
+"""Words turned into route points and connections, and those into points and legs with every computed figure."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from routecheck.model.corrections import BestEdit
     from routecheck.model.data import AirwaySegment, DataSource, Place
     from routecheck.model.faults import ConnectionFault
-    from routecheck.model.procedure import Followed, Shape, SpeedLimit
+    from routecheck.model.procedure import FlownProcedure, Shape, SpeedLimit
     from routecheck.model.text import ParsedRoute, RouteInput, Span, WordRole
 
 
@@ -24,7 +24,7 @@ _NOT_ALL = 0.9999
 
 
 class Via(StrEnum):
-    """How a stretch between two stops is flown."""
+    """How a stretch between two route points is flown."""
 
     DIRECT = "DCT"
     IMPLIED = "implied direct"
@@ -48,11 +48,11 @@ class LostChoice:
 
 @dataclass(frozen=True, slots=True)
 class RoutePoint:
-    """A point the text names (or an airport, or a joint the text implies), placed or not.
+    """A point the text names, an airport beside the text, or a junction that the text implies; placed or not.
 
     `word` indexes ParsedRoute.words; None for the airports given beside the text. `place` None = could not be placed;
-    `why` then says why, its name included. `implied` marks a joint that no word names: of two airways in a row, or of
-    an airway left open near an aerodrome.
+    `why` then says why, its name included. `implied` marks a junction that no word names: of two airways in a row, or
+    of an airway left open near an aerodrome.
     """
 
     word: int | None
@@ -61,27 +61,28 @@ class RoutePoint:
     _: KW_ONLY
     why: str = ""
     implied: bool = False
-    others: tuple[LostChoice, ...] = ()
+    lost_choices: tuple[LostChoice, ...] = ()
     covered: bool = True
     """Whether the loaded data has anything in the neighbourhood."""
     unknown: bool = False
     """Whether the word was read but nothing of that name is in the data."""
-    joins: tuple[str, str] | None = None
-    """The two lines that an implied joint belongs to."""
-    groups: tuple[tuple[str, ...], ...] = ()
-    """The separate crossings of the two lines: each a list of idents."""
+    joined_lines: tuple[str, str] | None = None
+    """The two airways, radials or procedures in a row whose junction it is; None = it is none."""
+    crossings: tuple[tuple[str, ...], ...] = ()
+    """The places at which the two airways meet: each is one point, or the points of a stretch flown by both."""
 
 
 @dataclass(frozen=True, slots=True)
 class Connection:
-    """How stop `i` is joined to stop `i + 1`. `words` are the words that say so; `inner` the places between.
+    """How the route leads from route point `i` to route point `i + 1`.
 
-    `airway` is the designator or procedure name.
+    `words` index the words that say so, `name` is the airway's designator or the procedure's name, `inner` are the
+    places of an airway between the two points.
     """
 
     via: Via
     words: tuple[int, ...] = ()
-    airway: str = ""
+    name: str = ""
     _: KW_ONLY
     inner: tuple[Place, ...] = ()
     segments: tuple[AirwaySegment, ...] = ()
@@ -90,10 +91,10 @@ class Connection:
     fault: ConnectionFault | None = None
     off_radial_nm: float | None = None
     """How far the nearer end lies off the radial that is to be flown; None = no radial, or an end is not placed."""
-    followed: Followed | None = None
+    procedure: FlownProcedure | None = None
     """The coded path of a SID, STAR or approach, whose legs know their own gaps; None = it could not be followed."""
-    kind: str = ""
-    """"SID", "STAR" or "APPROACH" where `followed` is one."""
+    procedure_kind: str = ""
+    """"SID", "STAR" or "APPROACH" where there is a `procedure`."""
 
     @property
     def is_blocked(self) -> bool:
@@ -102,13 +103,13 @@ class Connection:
 
     @property
     def is_gap(self) -> bool:
-        """Whether the path between the two stops is not fixed, so that no length may be given."""
-        return self.is_blocked or (self.followed is None and self.via in _NO_PATH)
+        """Whether the path between the two points is not fixed, so that no length may be given."""
+        return self.is_blocked or (self.procedure is None and self.via in _NO_PATH)
 
 
 @dataclass(frozen=True, slots=True)
 class ResolvedRoute:
-    """Words turned into stops and links; `links[i]` joins `stops[i]` to `stops[i + 1]`."""
+    """Words turned into places; `connections[i]` leads from `route_points[i]` to `route_points[i + 1]`."""
 
     parsed: ParsedRoute
     _: KW_ONLY
@@ -131,9 +132,10 @@ class ResolvedRoute:
 
 @dataclass(frozen=True, slots=True)
 class PathPoint:
-    """One point of the path. `stop` indexes ResolvedRoute.stops; None = inside an airway or procedure, not chosen.
+    """One point of the path. `span` is that of the word it came from, None for the airports beside the text.
 
-    `span` is that of the word it came from, None for the airports beside the text. `place` None = not placed.
+    `route_point` indexes ResolvedRoute.route_points; None = inside an airway or procedure, not chosen. `place` None =
+    not placed.
     """
 
     text: str
@@ -187,11 +189,11 @@ class Leg:
 
 @dataclass(frozen=True, slots=True)
 class Turn:
-    """At point i, where a fixed leg comes in and another goes out.
+    """The turn at a point where a fixed leg comes in and another goes out.
 
     `turn_deg` in (-180, 180], right positive, from the course at the END of the leg before; `detour_nm` = both legs
     less the geodesic past the point; `share` = detour over that geodesic (inf where it is zero);
-    `d_value_nm` = detour × |turn| / 90, divided by 3 at the first and last joint.
+    `d_value_nm` = detour × |turn| / 90, divided by 3 next to an aerodrome.
     """
 
     turn_deg: float
@@ -203,7 +205,7 @@ class Turn:
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
-    """A part of the route that was not checked: from one point to another, its least length if known, and why."""
+    """A part of the route that was not checked, from point to point: its least length, if known, and why."""
 
     first: int
     last: int
@@ -238,7 +240,7 @@ class Totals:
 
 @dataclass(frozen=True, slots=True)
 class Route:
-    """Everything that checks may look at. `joints[i]` belongs to `points[i]`, None where there is nothing to judge."""
+    """Everything that checks may look at. `turns[i]` is at `points[i]`, None where there is nothing to judge."""
 
     resolved: ResolvedRoute
     _: KW_ONLY
@@ -255,7 +257,7 @@ class Route:
     """For every point the altitude windows coded or stated there; () = there are none on the whole route."""
     minima: tuple[LegMinima, ...] = ()
     """For every leg the published minima; () = not looked up, for no level is filed."""
-    faults: tuple[str, ...] = ()
+    own_mistakes: tuple[str, ...] = ()
     """Our own mistakes that were noticed while computing: shown, never swallowed."""
 
     @property

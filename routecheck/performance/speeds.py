@@ -32,14 +32,14 @@ def tas_kt(speed: str, level: str, deviation_k: float = 0.0) -> float | None:
     return air.mach_to_tas_kt(float(match[3]) / 100.0, feet, deviation_k)
 
 
-def in_force(route: Route) -> list[tuple[str, str]]:
+def filed_by_leg(route: Route) -> list[tuple[str, str]]:
     """For every leg the (speed, level) as filed that holds on it, "" where none is known."""
     route_input, words = route.route_input, route.parsed.words
     given = route_input.speed.strip().upper(), route_input.level.strip().upper()
-    return [given if i is None else (words[i].speed, words[i].level) for i in changes_in_force(route)]
+    return [given if i is None else (words[i].speed, words[i].level) for i in change_words_by_leg(route)]
 
 
-def changes_in_force(route: Route) -> list[int | None]:
+def change_words_by_leg(route: Route) -> list[int | None]:
     """For every leg the index of the word that gives its speed and level; None = what stands beside the text holds."""
     changes = [
         (word.span.start, index)

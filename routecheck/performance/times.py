@@ -14,9 +14,9 @@ from typing import TYPE_CHECKING
 from routecheck.earth import air
 from routecheck.earth.geo import wrap180
 from routecheck.model import Wind
-from routecheck.performance.speeds import in_force, tas_kt
+from routecheck.performance.speeds import filed_by_leg, tas_kt
 from routecheck.vertical.levels import level_ft
-from routecheck.vertical.profile import Profile, Slice, believed, level_slices, plan_profile
+from routecheck.vertical.profile import Profile, Slice, plan_profile, plausible_altitude_ft, slice_level_legs
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -52,7 +52,7 @@ class FlownLeg:
 
 @dataclass(frozen=True, slots=True)
 class Winds:
-    """Winds to ask for by leg and height: one value, by level (feet, ascending), or by leg, which goes first."""
+    """The winds of a route: one for all levels, by level (feet, ascending), or by leg, which goes first."""
 
     by_level: tuple[tuple[float, Wind], ...] = ()
     by_leg: tuple[Wind | None, ...] = ()
@@ -60,19 +60,19 @@ class Winds:
     """What of the winds as stated belongs to no leg, in words."""
 
     @classmethod
-    def of(cls, winds: Sequence[Wind], ends: Sequence[str] = ()) -> Winds:
-        """Winds as stated: one for all levels, one a level, or one a leg; what has a level that is none is left out.
+    def from_stated(cls, winds: Sequence[Wind], ends: Sequence[str] = ()) -> Winds:
+        """Sort winds as stated: for all levels, one a level, or one a leg. One without a readable level is left out.
 
         `ends` names the point at the end of each leg.
         """
-        heights = [(level_ft(w.level) if w.level else 0.0, w) for w in winds if not w.to]
+        levels = [(level_ft(w.level) if w.level else 0.0, w) for w in winds if not w.to]
         of_legs = {w.to: w for w in winds if w.to}
         by_leg = tuple(of_legs.get(end.upper()) for end in ends) if of_legs else ()
         astray = [f"the wind to {to} is not used: no leg ends there" for to, w in of_legs.items() if w not in by_leg]
-        by_level = sorted(((ft, w) for ft, w in heights if ft is not None), key=lambda pair: pair[0])
+        by_level = sorted(((ft, w) for ft, w in levels if ft is not None), key=lambda pair: pair[0])
         return cls(tuple(by_level), by_leg, tuple(astray))
 
-    def given(self, legs: int) -> WindGiven:
+    def given_on(self, legs: int) -> WindGiven:
         """On how many of so many legs there is a wind."""
         if self.by_level or (legs <= len(self.by_leg) and None not in self.by_leg[:legs] and legs > 0):
             return WindGiven.EVERYWHERE
@@ -80,7 +80,7 @@ class Winds:
 
     def notes(self, legs: int) -> tuple[str, ...]:
         """What has to be said of the winds on so many legs."""
-        given = self.given(legs)
+        given = self.given_on(legs)
         if given is WindGiven.EVERYWHERE:
             return self.unused
         if given is WindGiven.NOWHERE:
@@ -88,29 +88,29 @@ class Winds:
         there = sum(wind is not None for wind in self.by_leg)
         return (*self.unused, f"wind given on {there} of {legs} legs: elsewhere ground speed is true airspeed")
 
-    def at(self, leg: int, height_ft: float | None) -> Wind | None:
-        """The wind on a leg at a height: between two levels in proportion, beyond them that of the nearest."""
+    def wind_at(self, leg: int, altitude_ft: float | None) -> Wind | None:
+        """The wind on a leg at an altitude: between two levels in proportion, beyond them that of the nearest."""
         if leg < len(self.by_leg) and self.by_leg[leg] is not None:
             return self.by_leg[leg]
         if not self.by_level:
             return None
-        if height_ft is None or len(self.by_level) == 1:
+        if altitude_ft is None or len(self.by_level) == 1:
             return self.by_level[-1][1]
-        upper = bisect_left(self.by_level, height_ft, key=lambda pair: pair[0])
+        upper = bisect_left(self.by_level, altitude_ft, key=lambda pair: pair[0])
         if upper in (0, len(self.by_level)):
             return self.by_level[min(upper, len(self.by_level) - 1)][1]
         (low_ft, low), (high_ft, high) = self.by_level[upper - 1 : upper + 1]
-        return _between(low, high, (height_ft - low_ft) / (high_ft - low_ft))
+        return _interpolate_wind(low, high, (altitude_ft - low_ft) / (high_ft - low_ft))
 
 
-def _between(one: Wind, other: Wind, share: float) -> Wind:
+def _interpolate_wind(one: Wind, other: Wind, share: float) -> Wind:
     """A wind part of the way from one to the other, by components."""
-    parts = [(w.speed_kt * math.sin(a), w.speed_kt * math.cos(a)) for w in (one, other) for a in [_from(w)]]
+    parts = [(w.speed_kt * math.sin(a), w.speed_kt * math.cos(a)) for w in (one, other) for a in [_from_radians(w)]]
     east, north = (a + (b - a) * share for a, b in zip(*parts, strict=True))
     return Wind(math.degrees(math.atan2(east, north)) % 360.0, math.hypot(east, north))
 
 
-def _from(wind: Wind) -> float:
+def _from_radians(wind: Wind) -> float:
     return math.radians(wind.from_deg_true)
 
 
@@ -148,16 +148,16 @@ class Times:
         return self.wind is WindGiven.EVERYWHERE and self.gaps == 0 and self.minutes is not None
 
 
-def of_route(route: Route) -> Times:
+def route_times(route: Route) -> Times:
     """Times of a whole route with its Aircraft sheet, and the winds and temperature stated with it."""
-    filed = in_force(route)
-    legs = [_flown(leg, *said) for leg, said in zip(route.legs, filed, strict=True)]
+    filed = filed_by_leg(route)
+    legs = [_flown_leg(leg, *said) for leg, said in zip(route.legs, filed, strict=True)]
     route_input, points = route.route_input, route.points
-    winds = Winds.of(route_input.wind, [point.text for point in points[1:]])
-    return reckon_times(legs, route_input.sheet, winds, route_input.isa_deviation_c or 0.0, points[0], points[-1])
+    winds = Winds.from_stated(route_input.wind, [point.text for point in points[1:]])
+    return compute_times(legs, route_input.sheet, winds, route_input.isa_deviation_c or 0.0, points[0], points[-1])
 
 
-def _flown(leg: Leg, speed: str, level: str) -> FlownLeg:
+def _flown_leg(leg: Leg, speed: str, level: str) -> FlownLeg:
     return FlownLeg(
         distance_nm=leg.distance_nm,
         course_deg=leg.course_true_deg,
@@ -168,7 +168,7 @@ def _flown(leg: Leg, speed: str, level: str) -> FlownLeg:
     )
 
 
-def reckon_times(
+def compute_times(
     legs: Sequence[FlownLeg],
     sheet: AircraftSheet | None,
     winds: Winds,
@@ -182,13 +182,13 @@ def reckon_times(
     every leg is flown at its filed level and `notes` says so.
     """
     lengths = [leg.least_nm or 0.0 if leg.distance_nm is None else leg.distance_nm for leg in legs]
-    levels = [believed(level_ft(leg.level)) for leg in legs]
+    levels = [plausible_altitude_ft(level_ft(leg.level)) for leg in legs]
     plan = plan_profile(lengths, levels, sheet, start, end)
     profile = plan.profile
-    reckoner = _Reckoner(sheet, winds, deviation_k)
-    slices = profile.slices(lengths) if profile else level_slices(lengths, levels)
+    timer = _LegTimer(sheet, winds, deviation_k)
+    slices = profile.slice_legs(lengths) if profile else slice_level_legs(lengths, levels)
     flown = tuple(
-        None if leg.distance_nm is None else reckoner.leg(number, leg, parts)
+        None if leg.distance_nm is None else timer.leg(number, leg, parts)
         for number, (leg, parts) in enumerate(zip(legs, slices, strict=True))
     )
     known = [leg for leg in flown if leg is not None]
@@ -201,13 +201,13 @@ def reckon_times(
         gaps=len(flown) - len(known),
         begins=f"take-off at {start.text}" if profile else f"overhead {start.text} at level",
         ends=f"landing at {end.text}" if profile else f"overhead {end.text} at level",
-        wind=winds.given(len(legs)),
-        notes=(*plan.notes, *_of_the_air(deviation_k), *winds.notes(len(legs)), *reckoner.notes),
+        wind=winds.given_on(len(legs)),
+        notes=(*plan.notes, *_air_notes(deviation_k), *winds.notes(len(legs)), *timer.notes),
         profile=profile,
     )
 
 
-def _of_the_air(deviation_k: float) -> tuple[str, ...]:
+def _air_notes(deviation_k: float) -> tuple[str, ...]:
     return (
         (f"air {abs(deviation_k):g} °C {'colder' if deviation_k < 0 else 'warmer'} than standard",)
         if deviation_k
@@ -215,8 +215,8 @@ def _of_the_air(deviation_k: float) -> tuple[str, ...]:
     )
 
 
-class _Reckoner:
-    """Speeds, winds and flows put together. `notes` gathers what has to be said of it."""
+class _LegTimer:
+    """Computes time and fuel of a leg from speeds, winds and fuel flows. `notes` gathers what has to be said of it."""
 
     def __init__(self, sheet: AircraftSheet | None, winds: Winds, deviation_k: float) -> None:
         self._sheet, self._winds, self._deviation_k = sheet, winds, deviation_k
@@ -235,7 +235,7 @@ class _Reckoner:
             if tas is None or ground is None:
                 return None
             took = part.distance_nm / ground
-            flow = self._flow(part.way)
+            flow = self._flow(part.direction)
             hours, airspeed_hours = hours + took, airspeed_hours + tas * took
             fuel = math.nan if flow is None else fuel + flow * took
         if hours == 0.0:
@@ -244,16 +244,16 @@ class _Reckoner:
         return LegTime(hours * 60.0, airspeed_hours / hours, length / hours, None if math.isnan(fuel) else fuel)
 
     def _tas(self, leg: FlownLeg, part: Slice) -> float | None:
-        cruise = self._cruise_tas(leg, part.height_ft)
-        if part.way == 0 or part.height_ft is None or self._sheet is None:
+        cruise = self._cruise_tas(leg, part.altitude_ft)
+        if part.direction == 0 or part.altitude_ft is None or self._sheet is None:
             return cruise
         sheet = self._sheet
         cas, mach = (
-            (sheet.climb_cas_kt, sheet.climb_mach) if part.way > 0 else (sheet.descent_cas_kt, sheet.descent_mach)
+            (sheet.climb_cas_kt, sheet.climb_mach) if part.direction > 0 else (sheet.descent_cas_kt, sheet.descent_mach)
         )
-        return _least(cruise, self._of_cas(cas, part.height_ft), self._of_mach(mach, part.height_ft))
+        return _slowest(cruise, self._of_cas(cas, part.altitude_ft), self._of_mach(mach, part.altitude_ft))
 
-    def _cruise_tas(self, leg: FlownLeg, height_ft: float | None) -> float | None:
+    def _cruise_tas(self, leg: FlownLeg, altitude_ft: float | None) -> float | None:
         filed = tas_kt(leg.speed, leg.level, self._deviation_k)
         if filed is not None:
             return filed or None
@@ -261,18 +261,18 @@ class _Reckoner:
             self._notes["no speed is filed"] = None
             return None
         self._notes[f"no speed is filed: that of the sheet “{self._sheet.name}” is taken"] = None
-        return _least(self._sheet.cruise_tas_kt, self._of_mach(self._sheet.cruise_mach, height_ft))
+        return _slowest(self._sheet.cruise_tas_kt, self._of_mach(self._sheet.cruise_mach, altitude_ft))
 
-    def _of_cas(self, cas_kt: float | None, height_ft: float) -> float | None:
-        return None if cas_kt is None else air.cas_to_tas_kt(cas_kt, height_ft, self._deviation_k)
+    def _of_cas(self, cas_kt: float | None, altitude_ft: float) -> float | None:
+        return None if cas_kt is None else air.cas_to_tas_kt(cas_kt, altitude_ft, self._deviation_k)
 
-    def _of_mach(self, mach: float | None, height_ft: float | None) -> float | None:
-        if mach is None or height_ft is None:
+    def _of_mach(self, mach: float | None, altitude_ft: float | None) -> float | None:
+        if mach is None or altitude_ft is None:
             return None
-        return air.mach_to_tas_kt(mach, height_ft, self._deviation_k)
+        return air.mach_to_tas_kt(mach, altitude_ft, self._deviation_k)
 
     def _ground_speed(self, number: int, leg: FlownLeg, part: Slice, tas: float) -> float | None:
-        wind = self._winds.at(number, part.height_ft)
+        wind = self._winds.wind_at(number, part.altitude_ft)
         if wind is None or leg.course_deg is None or leg.end_course_deg is None:
             return tas
         middle = (part.begins + part.ends) / 2.0
@@ -289,5 +289,5 @@ class _Reckoner:
         return (self._sheet.cruise_fuel_kg_h, self._sheet.climb_fuel_kg_h, self._sheet.descent_fuel_kg_h)[way]
 
 
-def _least(*speeds: float | None) -> float | None:
+def _slowest(*speeds: float | None) -> float | None:
     return min((speed for speed in speeds if speed is not None), default=None)

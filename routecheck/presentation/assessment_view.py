@@ -101,6 +101,6 @@ def _recognised_paragraph(assessment: Assessment) -> str:
 
 
 def _reasons(assessment: Assessment, head: Headline) -> tuple[tuple[str, str], ...]:
-    ours = [("noticed while computing", fault) for fault in assessment.route.faults]
+    ours = [("noticed while computing", fault) for fault in assessment.route.own_mistakes]
     stretches = [(part.name, part.because) for part in head.lost]
     return (*ours, *stretches, *finding_rows.not_checked_rows(assessment))

@@ -100,7 +100,7 @@ def headline(assessment: Assessment) -> Headline:
 def is_fully_checked(assessment: Assessment) -> bool:
     """Whether every stretch of the route was checked and every check could run: else it is never shown as in order."""
     route = assessment.route
-    return not (route.route_input.unread or route.totals.not_checked or assessment.could_not_run or route.faults)
+    return not (route.route_input.unread or route.totals.not_checked or assessment.could_not_run or route.own_mistakes)
 
 
 def findings_line(assessment: Assessment) -> str:

@@ -12,13 +12,13 @@ from typing import TYPE_CHECKING
 
 from routecheck import formatting
 from routecheck.model import Weight
-from routecheck.performance.speeds import in_force
+from routecheck.performance.speeds import filed_by_leg
 from routecheck.performance.times import WindGiven
 from routecheck.presentation.leg_columns import ONLY_CSV, Column, LegEntry, choose_columns, escape_formula
 from routecheck.presentation.selection import legs_of_finding
 from routecheck.presentation.time_words import brief_time, known_times, time_sentence, times_basis
 from routecheck.vertical.room import OPEN
-from routecheck.vertical.windows import bounds
+from routecheck.vertical.windows import altitude_bounds
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -21,7 +21,7 @@ from routecheck.presentation.side_lines import speed_label, window_label
 from routecheck.presentation.symbols import Symbol, symbol_of
 from routecheck.resolution.radials import variation_at
 from routecheck.vertical.room import OPEN
-from routecheck.vertical.windows import in_force
+from routecheck.vertical.windows import effective_bounds
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
@@ -328,7 +328,7 @@ def _others(route: Route, projection: Projection) -> tuple[DrawnOther, ...]:
         (index, point.text, choice)
         for index, point in enumerate(route.points)
         if point.route_point is not None
-        for choice in route.resolved.route_points[point.route_point].others[:_MOST_OTHERS]
+        for choice in route.resolved.route_points[point.route_point].lost_choices[:_MOST_OTHERS]
     ]
     spots = _project([choice.place for _, _, choice in lost], projection)
     return tuple(

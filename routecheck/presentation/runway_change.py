@@ -13,7 +13,7 @@ from routecheck.earth.geo import wrap180
 from routecheck.presentation.headline import WEIGHT_NAMES
 from routecheck.presentation.time_words import known_times
 from routecheck.vertical.room import OPEN
-from routecheck.vertical.windows import bounds, unplaced
+from routecheck.vertical.windows import altitude_bounds, unassigned_windows
 
 if TYPE_CHECKING:
     from routecheck.model import Assessment, Finding, Leg, Route
@@ -47,7 +47,9 @@ class _End:
     @property
     def procedures(self) -> tuple[str, ...]:
         return tuple(
-            connection.airway for connection in self.route.resolved.connections if connection.kind in _KINDS[self.which]
+            connection.name
+            for connection in self.route.resolved.connections
+            if connection.procedure_kind in _KINDS[self.which]
         )
 
 
@@ -240,7 +242,11 @@ def _finding_key(finding: Finding) -> tuple[object, ...]:
 def _unplaced_sentences(before: Route, after: Route) -> list[str]:
     """What was stated for points that the route does not go by any more."""
     here, then = {p.text.upper() for p in after.points}, {p.text.upper() for p in before.points}
-    stated = [window.point for window, _ in unplaced(after.route_input.windows, after.points) if window.point in then]
+    stated = [
+        window.point
+        for window, _ in unassigned_windows(after.route_input.windows, after.points)
+        if window.point in then
+    ]
     stated += [claim.to for claim in after.route_input.claims if claim.to.upper() in then - here]
     points = list(dict.fromkeys(stated))
     return [f"What is stated for {formatting.listing(points)} belongs to no point of the route now."] if points else []

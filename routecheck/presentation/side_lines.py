@@ -10,11 +10,11 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
-from routecheck.performance.speeds import in_force
+from routecheck.performance.speeds import filed_by_leg
 from routecheck.vertical.levels import level_ft
 from routecheck.vertical.minima import has_level
-from routecheck.vertical.profile import believed, plan_profile
-from routecheck.vertical.windows import gradients
+from routecheck.vertical.profile import plan_profile, plausible_altitude_ft
+from routecheck.vertical.windows import greatest_gradients
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -92,7 +92,7 @@ def notes(route: Route, lines: Planned, *, gaps: int) -> Iterator[str]:
     sheet = route.route_input.sheet
     if sheet is None:
         yield "No room, no climb and no descent: choose an Aircraft sheet in the strip."
-    elif gradients(route) is None:
+    elif greatest_gradients(route) is None:
         yield f"No room: the sheet “{sheet.name}” has no greatest gradients."
     if not has_level(route):
         yield "No planned profile and no minima: file a level in the strip."
@@ -167,7 +167,7 @@ def _cut_at_legs(
 
 def _profile_between(found: Profile, begins: float, ends: float) -> list[tuple[float, float]]:
     inner = [b for b in found.breaks if begins < b[0] < ends]
-    return [(begins, found.height_at(begins)), *inner, (ends, found.height_at(ends))]
+    return [(begins, found.altitude_at(begins)), *inner, (ends, found.altitude_at(ends))]
 
 
 def _append_line(lines: list[list[tuple[float, float]]], line: list[tuple[float, float]]) -> None:

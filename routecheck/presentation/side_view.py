@@ -360,7 +360,7 @@ def _leg_weights(assessment: Assessment) -> tuple[Weight | None, ...]:
 
 def _grounds(route: Route, places: Sequence[float]) -> Iterator[Ground]:
     for i in dict.fromkeys((0, len(route.points) - 1)):
-        feet = field_ft(route.points[i])
+        feet = field_elevation_ft(route.points[i])
         if feet is not None:
             yield Ground(i, places[i], feet)
 

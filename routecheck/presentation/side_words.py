@@ -94,7 +94,7 @@ def _room_line(view: SideView, route: Route, nm: float, leg: int) -> str:
     for piece in view.band:
         if piece[0][0] - 1e-6 <= nm <= piece[-1][0] + 1e-6:
             return f"Room: {_room_words(*_band_at(piece, nm))}"
-    if gradients(route) is None:
+    if greatest_gradients(route) is None:
         return "Room not known: no greatest gradients, choose an Aircraft sheet"
     if lengths(route)[leg] is None:
         return f"Room: behind the holding at {view.points[leg].name} any altitude may follow"
@@ -166,7 +166,7 @@ def _needed(route: Route, one: Bounds, other: Bounds, distance: float) -> str:
     pair = _pair(one, other, distance)
     if pair is None:
         return "can be kept in level flight"
-    greatest = gradients(route)
+    greatest = greatest_gradients(route)
     most = "" if greatest is None else _most(greatest.climb_ft_nm if pair.climbs else greatest.descent_ft_nm)
     return f"needs {gradient_words(pair.needed_ft_nm, climbs=pair.climbs)}{most}"
 
@@ -182,7 +182,7 @@ def _pair(one: Bounds, other: Bounds, distance: float) -> Pair | None:
         (one[1], other[0], one[1] is not None and other[0] is not None and one[1] < other[0]),
     ):
         if asked and first is not None and last is not None:
-            return Pair(0, 1, first, last, distance)
+            return WindowPair(0, 1, first, last, distance)
     return None
 
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck import formatting
 from routecheck.performance import times
-from routecheck.performance.speeds import in_force
+from routecheck.performance.speeds import filed_by_leg
 from routecheck.performance.times import WindGiven
 
 if TYPE_CHECKING:
@@ -24,14 +24,14 @@ def known_times(route: Route) -> Times | None:
     """Time and fuel of a route; None where it was not read, no speed is known or no leg has a time."""
     if route.route_input.unread or not (route.route_input.sheet or _speed_known(route)):
         return None
-    found = times.of_route(route)
+    found = times.route_times(route)
     return None if found.minutes is None else found
 
 
 def _speed_known(route: Route) -> bool:
     """Whether a speed is in force on any leg. The cheap test comes first: most routes of a batch state no speed."""
     stated = route.route_input.speed or any(word.speed for word in route.parsed.words)
-    return bool(stated) and any(speed for speed, _ in in_force(route))
+    return bool(stated) and any(speed for speed, _ in filed_by_leg(route))
 
 
 def time_sentence(found: Times) -> str:

@@ -27,13 +27,13 @@ class Line(NamedTuple):
     shape: Shape = ()
 
 
-def straight(start: Place, end: Place) -> Line:
+def straight_line(start: Place, end: Place) -> Line:
     """The geodesic between two places that are not one."""
     course, end_course, distance = geo.inverse(start.lat, start.lon, end.lat, end.lon)
     return Line(distance, course, end_course)
 
 
-def arc(start: Place, end: Place, centre: Place, turn: str) -> Line | None:
+def arc_about(start: Place, end: Place, centre: Place, turn: str) -> Line | None:
     """The arc about a centre, to the right (turn R) or left (L); None where the ends lie on no one circle about it.
 
     Ends that lie a little off the circle (up to OFF_ARC_NM apart in radius) are joined by a radius that changes evenly.
@@ -64,7 +64,9 @@ def arc(start: Place, end: Place, centre: Place, turn: str) -> Line | None:
     )
 
 
-def meets_distance(start: Place, course_deg: float, station: Place, distance_nm: float) -> tuple[float, float] | None:
+def first_point_at_distance(
+    start: Place, course_deg: float, station: Place, distance_nm: float
+) -> tuple[float, float] | None:
     """Where a geodesic on a course first comes to a distance from a station: (lat, lon); None where it never does.
 
     Found on the plane through the foot of the perpendicular, then mended along the line to 1e-6 NM.

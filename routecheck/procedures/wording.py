@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
     from routecheck.model import CodedBranch, CodedLeg, NotJoined
 
-_HEADINGS = frozenset(
+_HEADING_TYPES = frozenset(
     {
         LegType.HEADING_TO_ALTITUDE,
         LegType.HEADING_TO_DME,
@@ -31,12 +31,12 @@ _TO_RADIAL = frozenset({LegType.COURSE_TO_RADIAL, LegType.HEADING_TO_RADIAL})
 _ARCS = frozenset({LegType.ARC_TO_FIX, LegType.RADIUS_TO_FIX})
 
 
-def not_fixed(legs: Iterable[CodedLeg]) -> str:
+def describe_open_legs(legs: Iterable[CodedLeg]) -> str:
     """Why a run of legs has no fixed path: "not fixed on the map: heading 044°M to 520 ft, then direct to DEEZZ"."""
-    return f"not fixed on the map: {', then '.join(flown(leg) for leg in legs)}"
+    return f"not fixed on the map: {', then '.join(describe_leg(leg) for leg in legs)}"
 
 
-def flown(leg: CodedLeg) -> str:
+def describe_leg(leg: CodedLeg) -> str:
     """One leg as it is flown: "heading 099°M until told otherwise"."""
     if leg.type is None:
         return "a leg of a kind that is not known"
@@ -47,52 +47,52 @@ def flown(leg: CodedLeg) -> str:
     if leg.type in _ARCS:
         return f"along an arc to {leg.fix_ident}"
     if leg.type in HOLDS:
-        return held(leg)
-    return f"{_way(leg)} {_until(leg)}"
+        return describe_hold(leg)
+    return f"{_describe_course(leg)} {_describe_end(leg)}"
 
 
 HOLDS = frozenset({LegType.HOLD_TO_ALTITUDE, LegType.HOLD_TO_FIX, LegType.HOLD_TO_MANUAL, LegType.PROCEDURE_TURN})
 """Legs that come back to their fix: they add nothing to a straight reading."""
 
 
-def held(leg: CodedLeg) -> str:
+def describe_hold(leg: CodedLeg) -> str:
     """What is flown at a fix without leaving it for good: "holding at HUNSA until told otherwise"."""
     if leg.type is LegType.PROCEDURE_TURN:
         return f"procedure turn at {leg.fix_ident}"
     if leg.type is LegType.HOLD_TO_ALTITUDE:
-        return f"holding at {leg.fix_ident} {_to_altitude(leg)}"
+        return f"holding at {leg.fix_ident} {_describe_altitude(leg)}"
     return f"holding at {leg.fix_ident} {'once' if leg.type is LegType.HOLD_TO_FIX else 'until told otherwise'}"
 
 
-def _way(leg: CodedLeg) -> str:
-    what = "heading" if leg.type in _HEADINGS else "course"
+def _describe_course(leg: CodedLeg) -> str:
+    what = "heading" if leg.type in _HEADING_TYPES else "course"
     course = formatting.course(leg.course_deg, "T" if leg.course_is_true else "M") or "that is not given"
     start = f"from {leg.fix_ident} " if leg.type in _FROM_FIX else ""
     return f"{start}{what} {course}"
 
 
-def _until(leg: CodedLeg) -> str:
+def _describe_end(leg: CodedLeg) -> str:
     if leg.type in _TO_ALTITUDE:
-        return _to_altitude(leg)
+        return _describe_altitude(leg)
     if leg.type in _TO_MANUAL:
         return "until told otherwise"
     if leg.type in _TO_INTERCEPT:
         return "to the next leg"
     if leg.type in _TO_DME:
-        return f"to {_distance(leg)} from {leg.navaid_ident or 'a station that is not given'}"
+        return f"to {_describe_distance(leg)} from {leg.navaid_ident or 'a station that is not given'}"
     if leg.type in _TO_RADIAL:
         return (
             f"to radial {formatting.course(leg.theta_deg) or 'unknown'} of {leg.navaid_ident or 'a station not given'}"
         )
-    return f"for {_distance(leg)}" if leg.type is LegType.FIX_FOR_DISTANCE else f"to {leg.fix_ident}"
+    return f"for {_describe_distance(leg)}" if leg.type is LegType.FIX_FOR_DISTANCE else f"to {leg.fix_ident}"
 
 
-def _to_altitude(leg: CodedLeg) -> str:
+def _describe_altitude(leg: CodedLeg) -> str:
     feet = leg.window and (leg.window.low_ft if leg.window.low_ft is not None else leg.window.high_ft)
     return "to an altitude that is not given" if feet is None else f"to {feet:,.0f} ft"
 
 
-def _distance(leg: CodedLeg) -> str:
+def _describe_distance(leg: CodedLeg) -> str:
     return "a distance that is not given" if leg.distance_nm is None else f"{leg.distance_nm:.1f} NM"
 
 
@@ -116,7 +116,7 @@ def runway_ident(typed: str | None) -> str:
     return f"{int(found[1]):02d}{found[2]}" if found else text
 
 
-def runway_of_approach(name: str) -> str:
+def runway_in_approach_name(name: str) -> str:
     """The runway in an approach's coded name ("I27L" is for 27L); "" where it has none, so that it is for circling.
 
     Source: ARINC 424, 5.10.
@@ -125,7 +125,7 @@ def runway_of_approach(name: str) -> str:
     return found[1] if found else ""
 
 
-def serves(branch: CodedBranch, runway: str) -> bool:
+def branch_serves(branch: CodedBranch, runway: str) -> bool:
     """Whether a branch is for a runway ("09", "27R").
 
     A runway without its letter ("08" where there are 08L and 08R) is served by the branches of each.

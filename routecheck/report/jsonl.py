@@ -10,7 +10,7 @@ from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, AltitudeWindow, Out
 from routecheck.presentation.headline import count_outcomes, headline, input_remarks
 from routecheck.presentation.time_words import known_times, time_sentence
 from routecheck.vertical.room import OPEN
-from routecheck.vertical.windows import bounds
+from routecheck.vertical.windows import altitude_bounds
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator

@@ -1,4 +1,4 @@
-"""Following airways: where a place lies on a continuous piece, what lies between two places, where two pieces meet."""
+"""Airways followed: where a place lies on a continuous piece, what lies between two places, where two pieces meet."""
 
 from __future__ import annotations
 
@@ -20,11 +20,11 @@ NEAR_AERODROME_NM = 25.0
 """An open-ended airway that comes this near the aerodrome needs no question: our choice."""
 
 
-Positions = list[float | None]
-"""Of one place on each piece of an airway, as `position_on` gives it."""
+PiecePositions = list[float | None]
+"""Where one place is on each piece of an airway, as `position_on` gives it."""
 
 
-class Run(NamedTuple):
+class AirwayRun(NamedTuple):
     """The stretch of one piece between two places: the places strictly between, and the segments in flown order."""
 
     inner: tuple[Place, ...]
@@ -32,9 +32,9 @@ class Run(NamedTuple):
     forward: bool
 
 
-def same(a: Place, b: Place) -> bool:
+def is_same_place(a: Place, b: Place) -> bool:
     """Whether two places are one and the same of the data."""
-    return a is b or (a.ident == b.ident and a.lat == b.lat and a.lon == b.lon)
+    return a is b or a.key == b.key
 
 
 def position_on(piece: Airway, place: Place) -> float | None:
@@ -49,7 +49,7 @@ def position_on(piece: Airway, place: Place) -> float | None:
     near = [i for i, (s, n, w, e) in enumerate(piece.segment_boxes) if s <= lat <= n and w <= lon <= e]
     ends = dict.fromkeys([end for index in near for end in (index, index + 1)])
     for index in ends:
-        if _within(places[index], place, SAME_SPOT_NM):
+        if _is_within(places[index], place, SAME_SPOT_NM):
             return float(index)
     for index in near:
         share = _share_of_segment(places[index], places[index + 1], place)
@@ -58,37 +58,37 @@ def position_on(piece: Airway, place: Place) -> float | None:
     return None
 
 
-def run_between(pieces: Sequence[Airway], entering: Place, leaving: Place) -> Run | None:
+def run_between(pieces: Sequence[Airway], entering: Place, leaving: Place) -> AirwayRun | None:
     """The shortest run of one piece that holds both places; None where no piece does."""
     runs = []
     for piece in pieces:
         start = position_on(piece, entering)
         end = position_on(piece, leaving) if start is not None else None
         if start is not None and end is not None:
-            runs.append(_run(piece, start, end))
-    return _shortest(runs)
+            runs.append(_make_run(piece, start, end))
+    return _shortest_run(runs)
 
 
-def positions(pieces: Sequence[Airway], place: Place) -> Positions:
+def positions_on_pieces(pieces: Sequence[Airway], place: Place) -> PiecePositions:
     """Where a place is on each piece."""
     return [position_on(piece, place) for piece in pieces]
 
 
-def run_from_to(pieces: Sequence[Airway], starts: Positions, ends: Positions) -> Run | None:
+def run_between_positions(pieces: Sequence[Airway], starts: PiecePositions, ends: PiecePositions) -> AirwayRun | None:
     """The shortest run of one piece, where the positions of both ends on each are known."""
     runs = [
-        _run(piece, start, end)
+        _make_run(piece, start, end)
         for piece, start, end in zip(pieces, starts, ends, strict=True)
         if start is not None and end is not None
     ]
-    return _shortest(runs)
+    return _shortest_run(runs)
 
 
-def _shortest(runs: Sequence[Run]) -> Run | None:
+def _shortest_run(runs: Sequence[AirwayRun]) -> AirwayRun | None:
     return min(runs, key=lambda run: len(run.inner), default=None)
 
 
-def on_any(pieces: Sequence[Airway], place: Place) -> bool:
+def is_on_airway(pieces: Sequence[Airway], place: Place) -> bool:
     """Whether the place lies on any piece of the airway."""
     return any(position_on(piece, place) is not None for piece in pieces)
 
@@ -112,7 +112,7 @@ def common_places(first: Sequence[Airway], second: Sequence[Airway]) -> tuple[tu
     return tuple(groups)
 
 
-def nearest_to(pieces: Sequence[Airway], place: Place) -> tuple[float, Place]:
+def nearest_point(pieces: Sequence[Airway], place: Place) -> tuple[float, Place]:
     """The point of an airway, which has at least one piece, nearest to a place, with its rough distance in NM."""
     distances = ((geo.rough_nm(place.lat, place.lon, p.lat, p.lon), p) for piece in pieces for p in piece.places)
     return min(distances, key=lambda pair: pair[0])
@@ -129,13 +129,13 @@ def beyond_end(piece: Airway, place: Place) -> tuple[float, float, Place]:
     return distance, abs(geo.wrap180(leaving - arriving)), end
 
 
-def near_aerodrome(pieces: Sequence[Airway], place: Place) -> tuple[Place, ...]:
+def points_near_aerodrome(pieces: Sequence[Airway], place: Place) -> tuple[Place, ...]:
     """The points of an airway near enough an aerodrome to be where an open-ended airway is joined or left."""
-    near = [p for piece in pieces for p in piece.places if _within(p, place, NEAR_AERODROME_NM)]
+    near = [p for piece in pieces for p in piece.places if _is_within(p, place, NEAR_AERODROME_NM)]
     return tuple(near)
 
 
-def _within(a: Place, b: Place, limit_nm: float) -> bool:
+def _is_within(a: Place, b: Place, limit_nm: float) -> bool:
     return geo.roughly_within(a.lat, a.lon, b.lat, b.lon, limit_nm)
 
 
@@ -151,9 +151,9 @@ def _share_of_segment(start: Place, end: Place, place: Place) -> float | None:
     return min(max(ahead / length, 0.0), 1.0)
 
 
-def _run(piece: Airway, start: float, end: float) -> Run:
+def _make_run(piece: Airway, start: float, end: float) -> AirwayRun:
     forward = start <= end
     low, high = (start, end) if forward else (end, start)
     first, end_of_last = int(low), math.ceil(high)
     inner, segments = piece.places[first + 1 : end_of_last], piece.segments[first:end_of_last]
-    return Run(inner, segments, forward) if forward else Run(inner[::-1], segments[::-1], forward)
+    return AirwayRun(inner, segments, forward) if forward else AirwayRun(inner[::-1], segments[::-1], forward)

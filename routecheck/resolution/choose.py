@@ -1,4 +1,4 @@
-"""Choosing one place for every slot: the choice that makes the whole route shortest, over all slots at once.
+"""The choice of one place for every point: the one that makes the whole route shortest, over all points at once.
 
 Dynamic programming forward and backward, so that for each candidate the best whole route through it is known too.
 Distances are on the sphere here (geo.rough_nm): good to choose by, never shown.
@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.earth import geo
 from routecheck.model import Place, Via
-from routecheck.procedures.route_procedures import places_of
+from routecheck.procedures.route_procedures import procedure_places
 from routecheck.resolution import airways
 from routecheck.resolution.chain import Chain
 
@@ -20,8 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from routecheck.model import CodedProcedure
-    from routecheck.model.data import PlaceKey
-    from routecheck.resolution.chain import Slot, Tie
+    from routecheck.resolution.chain import PendingConnection, PendingPoint
 
 FINENESS = 1_000_000
 """Lengths are added in whole millionths of a NM: ways of equal length are equal, and the first of them is taken."""
@@ -31,33 +30,32 @@ OTHER_PIECE_NM = 22_000
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
-    """For each slot the chosen candidate's index (None without candidates), and what every candidate would add."""
+class PlaceChoice:
+    """For each point the index of the chosen candidate (None without candidates), and what every other would add."""
 
     chosen: tuple[int | None, ...]
     longer_nm: tuple[tuple[float, ...], ...]
     """For every candidate: how much longer the whole route would be with it (0 for the chosen one)."""
 
 
-def choose(chain: Chain) -> Choice:
-    """The least-total-length choice. Slots without candidates are stepped over.
+def choose_places(chain: Chain) -> PlaceChoice:
+    """Choose the places of least total length. Points without candidates are stepped over.
 
-    Slots with one candidate cut the route into stretches that are chosen each on its own: what all ways through a
-    stretch have in common decides nothing.
+    Points with one candidate cut the route into stretches, and each stretch is chosen on its own.
     """
-    counts = [len(slot.candidates) for slot in chain.slots]  # nearly always all 1: nothing to choose
+    counts = [len(point.candidates) for point in chain.points]  # nearly always all 1: nothing to choose
     chosen: list[int | None] = [0 if count else None for count in counts]
     longer: list[tuple[float, ...]] = [(0.0,) * count for count in counts]
     active = [i for i, count in enumerate(counts) if count] if max(counts) > 1 else []
     for first, end in _open_stretches([counts[i] for i in active]):
         stretch = active[first:end]
-        for index, pick, more in zip(stretch, *_chosen(chain, stretch), strict=True):
+        for index, pick, more in zip(stretch, *_choose_in_stretch(chain, stretch), strict=True):
             chosen[index], longer[index] = pick, more
-    return Choice(tuple(chosen), tuple(longer))
+    return PlaceChoice(tuple(chosen), tuple(longer))
 
 
 def _open_stretches(candidates: Sequence[int]) -> Iterator[tuple[int, int]]:
-    """Runs of slots with several candidates, from the sure one before them to the sure one behind: (first, end)."""
+    """Runs of points with several candidates, from the sure one before them to the sure one behind: (first, end)."""
     first = None
     for i, count in enumerate(candidates):
         if count > 1 and first is None:
@@ -69,92 +67,94 @@ def _open_stretches(candidates: Sequence[int]) -> Iterator[tuple[int, int]]:
         yield first, len(candidates)
 
 
-def _chosen(chain: Chain, stretch: Sequence[int]) -> tuple[list[int], list[tuple[float, ...]]]:
-    """For each slot of a stretch the candidate chosen, and how much longer the way is by each."""
-    columns = [chain.slots[i].candidates for i in stretch]
-    ties = [_tie_between(chain, a, b) for a, b in itertools.pairwise(stretch)]
-    costs = [_costs(a, b, tie) for a, b, tie in zip(columns, columns[1:], ties, strict=False)]
+def _choose_in_stretch(chain: Chain, stretch: Sequence[int]) -> tuple[list[int], list[tuple[float, ...]]]:
+    """For each point of a stretch the candidate chosen, and how much longer the way is by each."""
+    columns = [chain.points[i].candidates for i in stretch]
+    costs = [_step_costs(chain, first, second) for first, second in itertools.pairwise(stretch)]
     through = _best_through(columns, costs)
     best = min(through[0])
-    return _picks(through, costs), [tuple((total - best) / FINENESS for total in totals) for totals in through]
+    return _best_picks(through, costs), [tuple((total - best) / FINENESS for total in totals) for totals in through]
 
 
-def without_empty_joints(chain: Chain, choice: Choice) -> tuple[Chain, Choice]:
-    """The same without implied joints that fall on the stop before or after: nothing would be flown in between.
+def drop_empty_junctions(chain: Chain, choice: PlaceChoice) -> tuple[Chain, PlaceChoice]:
+    """Drop implied junctions that fall on the point before or after: nothing would be flown in between.
 
-    The words of an airway of which nothing is flown stay with the link that remains.
+    The words of an airway of which nothing is flown stay with the connection that remains.
     """
-    if not any(slot.implied for slot in chain.slots):
+    if not any(point.implied for point in chain.points):
         return chain, choice
-    slots, ties = list(chain.slots), list(chain.ties)
+    points, connections = list(chain.points), list(chain.connections)
     chosen, longer = list(choice.chosen), list(choice.longer_nm)
-    for index in range(len(slots) - 2, 0, -1):
-        here = _place(slots, chosen, index)
-        if not slots[index].implied or here is None:
+    for index in range(len(points) - 2, 0, -1):
+        here = _chosen_place(points, chosen, index)
+        if not points[index].implied or here is None:
             continue
         for beside, empty, kept in ((index - 1, index - 1, index), (index + 1, index, index - 1)):
-            other = _place(slots, chosen, beside)
-            if other is not None and airways.same(here, other):
-                words = tuple(sorted({*ties[index - 1].words, *ties[index].words}))
-                ties[kept] = replace(ties[kept], words=words)
-                del ties[empty], slots[index], chosen[index], longer[index]
+            other = _chosen_place(points, chosen, beside)
+            if other is not None and airways.is_same_place(here, other):
+                words = tuple(sorted({*connections[index - 1].words, *connections[index].words}))
+                connections[kept] = replace(connections[kept], words=words)
+                del connections[empty], points[index], chosen[index], longer[index]
                 break
-    return Chain(chain.database, slots, ties), Choice(tuple(chosen), tuple(longer))
+    return Chain(chain.database, points, connections), PlaceChoice(tuple(chosen), tuple(longer))
 
 
-def _place(slots: Sequence[Slot], chosen: Sequence[int | None], index: int) -> Place | None:
+def _chosen_place(points: Sequence[PendingPoint], chosen: Sequence[int | None], index: int) -> Place | None:
     pick = chosen[index]
-    return None if pick is None else slots[index].candidates[pick]
+    return None if pick is None else points[index].candidates[pick]
 
 
-def _tie_between(chain: Chain, first: int, second: int) -> Tie | None:
-    """The tie of neighbouring slots; none across a slot that could not be placed."""
-    return chain.ties[first] if second == first + 1 else None
+def _step_costs(chain: Chain, first: int, second: int) -> list[list[int]]:
+    """For every candidate of a point what the step to each of a later one costs: its length, and leaving the airway.
 
-
-def _costs(before: Sequence[Place], after: Sequence[Place], tie: Tie | None) -> list[list[int]]:
-    """What every step from a candidate to one of the next slot costs: its length, and for leaving the airway."""
-    if tie and tie.procedure:
-        return _costs_of_procedure(before, after, tie.procedure)
-    if tie is None or tie.via is not Via.AIRWAY or not tie.pieces:
-        return [[_length(a, b) for b in after] for a in before]
-    at_before, at_after = ([airways.positions(tie.pieces, place) for place in places] for places in (before, after))
+    Between the two lies nothing but points that could not be placed.
+    """
+    before, after = chain.points[first].candidates, chain.points[second].candidates
+    if second > first + 1:
+        return [[_length_units(a, b) for b in after] for a in before]
+    connection = chain.connections[first]
+    if connection.procedure:
+        return _procedure_step_costs(before, after, connection.procedure)
+    if connection.via is not Via.AIRWAY or not connection.pieces:
+        return [[_length_units(a, b) for b in after] for a in before]
+    at_before = [airways.positions_on_pieces(connection.pieces, place) for place in before]
+    at_after = [airways.positions_on_pieces(connection.pieces, place) for place in after]
     return [
-        [_by_airway(a, b, at_a, at_b, tie) for b, at_b in zip(after, at_after, strict=True)]
+        [_airway_cost(a, b, at_a, at_b, connection) for b, at_b in zip(after, at_after, strict=True)]
         for a, at_a in zip(before, at_before, strict=True)
     ]
 
 
-def _costs_of_procedure(before: Sequence[Place], after: Sequence[Place], procedure: CodedProcedure) -> list[list[int]]:
+def _procedure_step_costs(
+    before: Sequence[Place], after: Sequence[Place], procedure: CodedProcedure
+) -> list[list[int]]:
     """The lengths, and what it costs to leave the procedure at none of its points, or to join it at none."""
-    there = {p.key for p in places_of(procedure)}
-    departing = procedure.kind == "SID"
-    return [
-        [_length(a, b) + _off(b if departing else a, there) * OFF_AIRWAY_NM * FINENESS for b in after] for a in before
-    ]
+    own = {place.key for place in procedure_places(procedure)}
+    off = OFF_AIRWAY_NM * FINENESS
+    if procedure.kind == "SID":
+        return [[_length_units(a, b) + off * (b.key not in own) for b in after] for a in before]
+    return [[_length_units(a, b) + off * (a.key not in own) for b in after] for a in before]
 
 
-def _off(place: Place, there: set[PlaceKey]) -> bool:
-    return place.key not in there
-
-
-def _length(a: Place, b: Place) -> int:
+def _length_units(a: Place, b: Place) -> int:
     """The length of a line in units of a NM / FINENESS."""
     return round(geo.rough_nm(a.lat, a.lon, b.lat, b.lon) * FINENESS)
 
 
-def _by_airway(a: Place, b: Place, at_a: airways.Positions, at_b: airways.Positions, tie: Tie) -> int:
+def _airway_cost(
+    a: Place, b: Place, at_a: airways.PiecePositions, at_b: airways.PiecePositions, connection: PendingConnection
+) -> int:
     """The length along the airway; where it does not join the two, the straight line and what that costs."""
-    open_a, open_b = a in tie.open_ends, b in tie.open_ends
+    open_a, open_b = a in connection.open_ends, b in connection.open_ends
     on_a, on_b = open_a or any(at is not None for at in at_a), open_b or any(at is not None for at in at_b)
     if not (on_a and on_b):
-        return _length(a, b) + OFF_AIRWAY_NM * FINENESS * (2 - on_a - on_b)
+        return _length_units(a, b) + OFF_AIRWAY_NM * FINENESS * (2 - on_a - on_b)
     if open_a or open_b:
-        return _length(a, b)
-    run = airways.run_from_to(tie.pieces, at_a, at_b)
+        return _length_units(a, b)
+    run = airways.run_between_positions(connection.pieces, at_a, at_b)
     if run is None:
-        return _length(a, b) + OTHER_PIECE_NM * FINENESS
-    return sum(itertools.starmap(_length, itertools.pairwise((a, *run.inner, b))))
+        return _length_units(a, b) + OTHER_PIECE_NM * FINENESS
+    return sum(itertools.starmap(_length_units, itertools.pairwise((a, *run.inner, b))))
 
 
 def _best_through(columns: list[tuple[Place, ...]], costs: list[list[list[int]]]) -> list[list[int]]:
@@ -163,13 +163,13 @@ def _best_through(columns: list[tuple[Place, ...]], costs: list[list[list[int]]]
     for cost in costs:
         last = ahead[-1]
         ahead.append([min(last[i] + row[j] for i, row in enumerate(cost)) for j in range(len(cost[0]))])
-    behind = _remaining(costs, len(columns[-1]))
+    behind = _remaining_costs(costs, len(columns[-1]))
     return [[f + b for f, b in zip(fs, bs, strict=True)] for fs, bs in zip(ahead, behind, strict=True)]
 
 
-def _picks(through: list[list[int]], costs: list[list[list[int]]]) -> list[int]:
+def _best_picks(through: list[list[int]], costs: list[list[list[int]]]) -> list[int]:
     """One best path: from the best first candidate on, always the step that keeps the whole route shortest."""
-    remaining = _remaining(costs, len(through[-1]))
+    remaining = _remaining_costs(costs, len(through[-1]))
     pick = min(range(len(through[0])), key=lambda i: through[0][i])
     picks = [pick]
     for step, cost in enumerate(costs):
@@ -179,7 +179,7 @@ def _picks(through: list[list[int]], costs: list[list[list[int]]]) -> list[int]:
     return picks
 
 
-def _remaining(costs: list[list[list[int]]], last: int) -> list[list[int]]:
+def _remaining_costs(costs: list[list[list[int]]], last: int) -> list[list[int]]:
     behind = [[0] * last]
     for cost in reversed(costs):
         following = behind[-1]

@@ -1,4 +1,4 @@
-"""What each word is, now that the library can be asked: a stop, an airway, a radial, a procedure. No choosing yet."""
+"""What each word is by the navigation data: a point, an airway, a radial, a procedure. No place is chosen here."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ _PROCEDURE_FORM = re.compile(r"[A-Z]{2,6}\d[A-Z]?")
 class ItemKind(StrEnum):
     """What a word does in the route."""
 
-    STOP = auto()
+    POINT = auto()
     AIRWAY = auto()
     RADIAL = auto()
     PROCEDURE = auto()
@@ -35,7 +35,7 @@ class ItemKind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """One word with its job. `candidates` for a stop; `lines` for a radial; `role` is what a reader sees."""
+    """What one word does: a point has `candidates`, a radial has `lines`. `why` says what is wrong with a point."""
 
     kind: ItemKind
     word: int | None
@@ -46,13 +46,13 @@ class Item:
     lines: tuple[RadialLine, ...] = ()
     why: str = ""
     unknown: bool = False
-    """Whether the word could be read but the library knows nothing of that name."""
+    """Whether the word could be read but the data has nothing of that name."""
     procedure: CodedProcedure | None = None
-    """The SID of the departure or STAR of the destination that it names."""
+    """The SID of the departure or the STAR of the destination that it names."""
 
 
 @dataclass(frozen=True, slots=True)
-class Ends:
+class Aerodromes:
     """The aerodromes of the route as far as they are known: idents and places."""
 
     departure: str
@@ -63,58 +63,58 @@ class Ends:
     """As stated, typed, or of the approach; "" = not known."""
 
 
-def item_of(word: Word, index: int, database: NavDatabase, ends: Ends, date: dt.date) -> Item | None:
+def classify_word(word: Word, index: int, database: NavDatabase, ends: Aerodromes, date: dt.date) -> Item | None:
     """The item a word makes, or None for words that stand beside the path (speed and level, rules, runway …)."""
     match word.kind:
         case WordKind.NAME:
-            return _named(word, index, database, ends)
+            return _classify_name(word, index, database, ends)
         case WordKind.RADIAL:
-            return _radial(word, index, database, ends, date)
+            return _classify_radial(word, index, database, ends, date)
         case WordKind.RADIAL_DISTANCE:
-            return _radial_distance(word, index, database, date)
+            return _classify_radial_distance(word, index, database, date)
         case WordKind.POSITION:
-            return _typed(word, index)
+            return _classify_position(word, index)
         case WordKind.DIRECT:
             return Item(ItemKind.DIRECT, index, word.text, WordRole.DIRECT)
         case WordKind.TRACK:
             return Item(ItemKind.TRACK, index, word.text, WordRole.TRACK)
         case WordKind.UNREAD:
-            return _unread(word, index)
+            return _classify_unread(word, index)
         case _:
             return None
 
 
-def _unread(word: Word, index: int) -> Item | None:
+def _classify_unread(word: Word, index: int) -> Item | None:
     """A point without a place; but a botched speed and level stands beside the path and opens no gap in it."""
     if word.attached or word.speed:
         return None
-    return Item(ItemKind.STOP, index, word.text, WordRole.UNREAD, why=word.why or "could not be read")
+    return Item(ItemKind.POINT, index, word.text, WordRole.UNREAD, why=word.why or "could not be read")
 
 
-def _typed(word: Word, index: int) -> Item:
+def _classify_position(word: Word, index: int) -> Item:
     if word.position is None:
-        return Item(ItemKind.STOP, index, word.text, WordRole.IMPOSSIBLE_POSITION, why=word.bad)
+        return Item(ItemKind.POINT, index, word.text, WordRole.IMPOSSIBLE_POSITION, why=word.bad)
     place = Place(word.text, word.position.lat, word.position.lon, PlaceKind.TYPED)
-    return Item(ItemKind.STOP, index, word.text, WordRole.POSITION, candidates=(place,))
+    return Item(ItemKind.POINT, index, word.text, WordRole.POSITION, candidates=(place,))
 
 
-def _named(word: Word, index: int, database: NavDatabase, ends: Ends) -> Item:
+def _classify_name(word: Word, index: int, database: NavDatabase, ends: Aerodromes) -> Item:
     name = word.text
     places = database.places(name)
     if database.airways(name) and (not places or _AIRWAY_FORM.fullmatch(name)):
         return Item(ItemKind.AIRWAY, index, name, WordRole.AIRWAY)
     if places:
-        return Item(ItemKind.STOP, index, name, WordRole.POINT, candidates=places)
-    procedure = _procedure(name, index, database, ends)
+        return Item(ItemKind.POINT, index, name, WordRole.POINT, candidates=places)
+    procedure = _known_procedure(name, index, database, ends)
     if procedure:
         return procedure
-    airport = _airport_inside(name, database)
+    airport = _airport_as_point(name, database)
     if airport:
-        return Item(ItemKind.STOP, index, name, WordRole.AIRPORT, candidates=(airport,))
-    return _unknown(name, index)
+        return Item(ItemKind.POINT, index, name, WordRole.AIRPORT, candidates=(airport,))
+    return _classify_unknown(name, index)
 
 
-def _procedure(name: str, index: int, database: NavDatabase, ends: Ends) -> Item | None:
+def _known_procedure(name: str, index: int, database: NavDatabase, ends: Aerodromes) -> Item | None:
     for airport, kind in ((ends.departure, WordRole.SID), (ends.destination, WordRole.STAR)):
         if kind in database.procedure_kinds(airport, name):
             return Item(ItemKind.PROCEDURE, index, name, kind, procedure=database.procedure(airport, kind, name))
@@ -123,14 +123,14 @@ def _procedure(name: str, index: int, database: NavDatabase, ends: Ends) -> Item
     return None
 
 
-def _airport_inside(name: str, database: NavDatabase) -> Place | None:
+def _airport_as_point(name: str, database: NavDatabase) -> Place | None:
     """An airport used as a point: four letters or an identifier with a digit, never a three-letter code."""
     if len(name) == 4 and name.isalpha():
         return database.airport(name)
     return database.airport(name) if len(name) in (3, 4) and not name.isalpha() else None
 
 
-def _unknown(name: str, index: int) -> Item:
+def _classify_unknown(name: str, index: int) -> Item:
     if (
         _AIRWAY_FORM.fullmatch(name)
         and len(name.rstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")) > 1
@@ -139,7 +139,7 @@ def _unknown(name: str, index: int) -> Item:
         return Item(ItemKind.AIRWAY, index, name, WordRole.UNKNOWN_AIRWAY, unknown=True)
     if _PROCEDURE_FORM.fullmatch(name):
         return Item(ItemKind.PROCEDURE, index, name, WordRole.UNKNOWN_PROCEDURE, unknown=True)
-    return Item(ItemKind.STOP, index, name, WordRole.UNKNOWN_NAME, unknown=True, why="not in the loaded data")
+    return Item(ItemKind.POINT, index, name, WordRole.UNKNOWN_NAME, unknown=True, why="not in the loaded data")
 
 
 def _looks_like_procedure(name: str) -> bool:
@@ -147,30 +147,30 @@ def _looks_like_procedure(name: str) -> bool:
     return len(name) - len(name.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")) >= 3
 
 
-def _radial(word: Word, index: int, database: NavDatabase, ends: Ends, date: dt.date) -> Item:
+def _classify_radial(word: Word, index: int, database: NavDatabase, ends: Aerodromes, date: dt.date) -> Item:
     """A radial, unless the data knows an airway or a point of just that name."""
     if database.airways(word.text) or database.places(word.text):
-        return _named(word, index, database, ends)
+        return _classify_name(word, index, database, ends)
     if word.bad:
-        return Item(ItemKind.STOP, index, word.text, WordRole.IMPOSSIBLE_POSITION, why=word.bad)
-    stations = _stations(word.ident, database)
+        return Item(ItemKind.POINT, index, word.text, WordRole.IMPOSSIBLE_POSITION, why=word.bad)
+    stations = _navaids(word.ident, database)
     if not stations:
-        return Item(ItemKind.STOP, index, word.text, WordRole.UNKNOWN_NAME, unknown=True, why=_NO_STATION)
+        return Item(ItemKind.POINT, index, word.text, WordRole.UNKNOWN_NAME, unknown=True, why=_NO_STATION)
     lines, why = radial_lines(word, stations, date)
     if not lines:
-        return Item(ItemKind.STOP, index, word.text, WordRole.RADIAL, why=why)
+        return Item(ItemKind.POINT, index, word.text, WordRole.RADIAL, why=why)
     return Item(ItemKind.RADIAL, index, word.text, WordRole.RADIAL, lines=lines)
 
 
-def _radial_distance(word: Word, index: int, database: NavDatabase, date: dt.date) -> Item:
+def _classify_radial_distance(word: Word, index: int, database: NavDatabase, date: dt.date) -> Item:
     if word.bad:
-        return Item(ItemKind.STOP, index, word.text, WordRole.IMPOSSIBLE_POSITION, why=word.bad)
+        return Item(ItemKind.POINT, index, word.text, WordRole.IMPOSSIBLE_POSITION, why=word.bad)
     stations = database.places(word.ident)
     if not stations:
-        return Item(ItemKind.STOP, index, word.text, WordRole.UNKNOWN_NAME, unknown=True, why=_NO_STATION)
+        return Item(ItemKind.POINT, index, word.text, WordRole.UNKNOWN_NAME, unknown=True, why=_NO_STATION)
     places, why = radial_distance_places(word, stations, date)
-    return Item(ItemKind.STOP, index, word.text, WordRole.RADIAL_DISTANCE, candidates=places, why=why)
+    return Item(ItemKind.POINT, index, word.text, WordRole.RADIAL_DISTANCE, candidates=places, why=why)
 
 
-def _stations(ident: str, database: NavDatabase) -> tuple[Place, ...]:
+def _navaids(ident: str, database: NavDatabase) -> tuple[Place, ...]:
     return tuple(p for p in database.places(ident) if p.kind in NAVAIDS)

@@ -39,7 +39,7 @@ def variation_at(place: Place, date: dt.date) -> tuple[float, VariationFrom] | N
     return _variation(place, magnetic.declination(place.lat, place.lon, date))
 
 
-def shown_by_compass(place: Place, date: dt.date) -> tuple[float, VariationFrom] | None:
+def compass_variation(place: Place, date: dt.date) -> tuple[float, VariationFrom] | None:
     """The same, None too where the field stands too upright for a compass."""
     field = magnetic.declination(place.lat, place.lon, date)
     return None if field is not None and field.is_unusable else _variation(place, field)
@@ -79,10 +79,10 @@ def radial_distance_places(word: Word, stations: Iterable[Place], date: dt.date)
     lines, why = radial_lines(word, stations, date)
     if not lines or word.distance_nm is None:
         return (), why
-    return tuple(_place_on(line, word.text, word.distance_nm) for line in lines), ""
+    return tuple(_place_on_radial(line, word.text, word.distance_nm) for line in lines), ""
 
 
-def crossings(first: Iterable[RadialLine], second: Iterable[RadialLine], text: str) -> tuple[Place, ...]:
+def radial_crossings(first: Iterable[RadialLine], second: Iterable[RadialLine], text: str) -> tuple[Place, ...]:
     """Where lines of two radials meet ahead of both stations."""
     found = []
     for a in first:
@@ -102,7 +102,7 @@ def airway_crossings(lines: Iterable[RadialLine], pieces: Iterable[Airway], text
         for piece in pieces:
             sides = [geo.side_of_line(normal, p.lat, p.lon) for p in piece.places]
             for (start, left), (end, right) in pairwise(zip(piece.places, sides, strict=True)):
-                met = _on_segment(line, start, end) if _straddles(left, right) else None
+                met = _crossing_on_segment(line, start, end) if _straddles(left, right) else None
                 if met:
                     found.append(Place(text, met[0], met[1], PlaceKind.COMPUTED))
     return tuple(found)
@@ -113,7 +113,7 @@ def _straddles(left: float, right: float) -> bool:
     return min(left, right) <= 0.004 and max(left, right) >= -0.004
 
 
-def _on_segment(line: RadialLine, start: Place, end: Place) -> tuple[float, float] | None:
+def _crossing_on_segment(line: RadialLine, start: Place, end: Place) -> tuple[float, float] | None:
     if geo.rough_nm(line.station.lat, line.station.lon, start.lat, start.lon) > 400:
         return None
     course, _, length = geo.inverse(start.lat, start.lon, end.lat, end.lon)
@@ -123,18 +123,18 @@ def _on_segment(line: RadialLine, start: Place, end: Place) -> tuple[float, floa
     return met
 
 
-def _place_on(line: RadialLine, text: str, distance_nm: float) -> Place:
+def _place_on_radial(line: RadialLine, text: str, distance_nm: float) -> Place:
     lat, lon = geo.direct(line.station.lat, line.station.lon, line.course_true_deg, distance_nm)
     return Place(text, lat, lon, PlaceKind.COMPUTED, name=line.how)
 
 
-def off_lines_nm(lines: Iterable[RadialLine], place: Place) -> float:
+def distance_off_radials_nm(lines: Iterable[RadialLine], place: Place) -> float:
     """How far a place lies off the nearest of some radials; behind a station, how far from the station."""
-    return min(_off_line_nm(line, place) for line in lines)
+    return min(_distance_off_radial_nm(line, place) for line in lines)
 
 
 @lru_cache(maxsize=8192)
-def _off_line_nm(line: RadialLine, place: Place) -> float:
+def _distance_off_radial_nm(line: RadialLine, place: Place) -> float:
     station = line.station
     far = geo.direct(station.lat, station.lon, line.course_true_deg, _FAR_NM)
     cross, ahead = geo.cross_track(station.lat, station.lon, *far, place.lat, place.lon)

@@ -1,4 +1,4 @@
-"""Words to stops and links: the places chosen, the losers kept with the reason, airways followed on one piece."""
+"""Words to places: for every point the place chosen and those that lost, and how the route leads on from it."""
 
 from __future__ import annotations
 
@@ -21,20 +21,20 @@ from routecheck.model import (
     WordRole,
 )
 from routecheck.procedures.route_procedures import (
-    Side,
-    far_end,
-    field_of,
-    runway_of,
-    runway_typed,
-    runways_there,
-    with_approach,
+    RouteEnd,
+    add_approach,
+    approach_runway,
+    departure_end,
+    loaded_runways,
+    runway_threshold,
+    typed_runway,
 )
 from routecheck.procedures.wording import runway_ident
 from routecheck.resolution import chain as chains
-from routecheck.resolution.chain import Chain, Slot
-from routecheck.resolution.choose import OTHER_PIECE_NM, Choice, choose, without_empty_joints
-from routecheck.resolution.connections import link_of
-from routecheck.resolution.items import Ends, Item, item_of
+from routecheck.resolution.chain import Chain, PendingPoint
+from routecheck.resolution.choose import OTHER_PIECE_NM, PlaceChoice, choose_places, drop_empty_junctions
+from routecheck.resolution.connections import make_connection
+from routecheck.resolution.items import Aerodromes, Item, classify_word
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -43,7 +43,7 @@ if TYPE_CHECKING:
     from routecheck.model import Connection, ParsedRoute, RouteInput
     from routecheck.navdata.database import NavDatabase
 
-_BESIDE_THE_PATH = {
+_ROLES_BESIDE_PATH = {
     WordKind.CHANGE: WordRole.CHANGE,
     WordKind.RUNWAY: WordRole.RUNWAY,
     WordKind.RULES: WordRole.RULES,
@@ -56,17 +56,19 @@ _STATED = frozenset({WordKind.RUNWAY, WordKind.CHANGE})
 def resolve(parsed: ParsedRoute, database: NavDatabase, date: dt.date) -> ResolvedRoute:
     """Find out where every word is. Never raises on what a user typed; what has no place says why."""
     first, last = _aerodrome_words(parsed, database)
-    departure = _end(parsed.route_input.departure, first, parsed, database, "departure")
-    destination = _end(parsed.route_input.destination, last, parsed, database, "destination")
+    departure = _aerodrome_point(parsed.route_input.departure, first, parsed, database, "departure")
+    destination = _aerodrome_point(parsed.route_input.destination, last, parsed, database, "destination")
     stated = parsed.route_input.approach.strip().upper()
     approach = database.procedure(destination.text, "APPROACH", stated) if stated else None
-    of_approach = runway_of(approach, database) if approach else ""
-    runways = _runways(parsed, first, last, of_approach)
-    ends = Ends(departure.text, destination.text, _only(departure), _only(destination), runways)
+    of_approach = approach_runway(approach, database) if approach else ""
+    runways = _stated_runways(parsed, first, last, of_approach)
+    ends = Aerodromes(
+        departure.text, destination.text, _sole_candidate(departure), _sole_candidate(destination), runways
+    )
     items = [
         item
         for index, word in enumerate(parsed.words)
-        if index not in (first, last) and (item := item_of(word, index, database, ends, date))
+        if index not in (first, last) and (item := classify_word(word, index, database, ends, date))
     ]
     chain = chains.build(items, departure, destination, database)
     chain, choice = without_empty_joints(chain, choose(chain))
@@ -76,25 +78,28 @@ def resolve(parsed: ParsedRoute, database: NavDatabase, date: dt.date) -> Resolv
     connections = tuple([link_of(chain, route_points, index, ends, database) for index in range(len(chain.ties))])
     connections = _without_what_is_missing(parsed, items, connections)
     if approach:
-        route_points, connections = with_approach(
-            route_points, connections, Side(ends.destination, runways[1]), approach, database
+        route_points, connections = add_approach(
+            route_points, connections, RouteEnd(ends.destination, runways[1]), approach, database
         )
     return ResolvedRoute(
         parsed,
         route_points=route_points,
         connections=connections,
-        roles=_roles(parsed, items, first, last),
+        roles=_word_roles(parsed, items, first, last),
         sources=database.sources,
         runways=runways,
-        thresholds=(field_of(database, ends.departure, runways[0]), field_of(database, ends.destination, runways[1])),
+        thresholds=(
+            runway_threshold(database, ends.departure, runways[0]),
+            runway_threshold(database, ends.destination, runways[1]),
+        ),
         other_approaches=database.procedure_names(ends.destination, "APPROACH")
         if stated and approach is None
         else None,
         runways_there=(
-            runways_there(database, ends.departure, runways[0]),
-            runways_there(database, ends.destination, runways[1]),
+            loaded_runways(database, ends.departure, runways[0]),
+            loaded_runways(database, ends.destination, runways[1]),
         ),
-        departure_end=far_end(database, ends.departure, runways[0]),
+        departure_end=departure_end(database, ends.departure, runways[0]),
     )
 
 
@@ -112,17 +117,17 @@ def _without_what_is_missing(
 def _runways(parsed: ParsedRoute, first: int | None, last: int | None, of_approach: str) -> tuple[str, str]:
     """The runway of the approach, else those stated beside the text, else typed in it."""
     route_input = parsed.route_input
-    arriving = of_approach or route_input.destination_runway or runway_typed(parsed, last)
-    return runway_ident(route_input.departure_runway or runway_typed(parsed, first)), runway_ident(arriving)
+    arriving = of_approach or route_input.destination_runway or typed_runway(parsed, last)
+    return runway_ident(route_input.departure_runway or typed_runway(parsed, first)), runway_ident(arriving)
 
 
 def _aerodrome_words(parsed: ParsedRoute, database: NavDatabase) -> tuple[int | None, int | None]:
     """Indices of the words at the ends of the text that are the aerodromes, where they are typed there."""
     words = parsed.words
-    at_start = next((i for i, word in enumerate(words) if not _is_beside(word)), None)
+    at_start = next((i for i, word in enumerate(words) if not _is_beside_path(word)), None)
     if at_start is None:
         return None, None
-    at_end = next(i for i in range(len(words) - 1, -1, -1) if not _is_beside(words[i]))
+    at_end = next(i for i in range(len(words) - 1, -1, -1) if not _is_beside_path(words[i]))
     first = at_start if _is_aerodrome(words[at_start], parsed.route_input.departure, database) else None
     last = (
         at_end if at_end != first and _is_aerodrome(words[at_end], parsed.route_input.destination, database) else None
@@ -130,7 +135,7 @@ def _aerodrome_words(parsed: ParsedRoute, database: NavDatabase) -> tuple[int | 
     return first, last
 
 
-def _is_beside(word: Word) -> bool:
+def _is_beside_path(word: Word) -> bool:
     """Whether an aerodrome may stand before or behind it at an end of the text."""
     return word.kind in _STATED and (word.kind is WordKind.RUNWAY or not word.attached)
 
@@ -144,96 +149,98 @@ def _is_aerodrome(word: Word, given: str, database: NavDatabase) -> bool:
     return len(word.text) == 4 and word.text.isalpha() and database.airport(word.text) is not None
 
 
-def _end(given: str, word: int | None, parsed: ParsedRoute, database: NavDatabase, what: str) -> Slot:
+def _aerodrome_point(
+    given: str, word: int | None, parsed: ParsedRoute, database: NavDatabase, what: str
+) -> PendingPoint:
     ident = parsed.words[word].text if word is not None else given.strip().upper()
     place = database.airport(ident) if ident else None
     if place:
-        return Slot(word, ident, (place,))
+        return PendingPoint(word, ident, (place,))
     why = f"{ident} is in neither the loaded data nor the list of the world's airports" if ident else f"no {what} given"
-    return Slot(word, ident, (), why=why, unknown=bool(ident))
+    return PendingPoint(word, ident, (), why=why, unknown=bool(ident))
 
 
-def _only(slot: Slot) -> Place | None:
-    return slot.candidates[0] if slot.candidates else None
+def _sole_candidate(point: PendingPoint) -> Place | None:
+    return point.candidates[0] if point.candidates else None
 
 
-def _chosen(chain: Chain, choice: Choice) -> list[Place | None]:
-    picks = zip(chain.slots, choice.chosen, strict=True)
-    return [slot.candidates[pick] if pick is not None else None for slot, pick in picks]
+def _chosen_places(chain: Chain, choice: PlaceChoice) -> list[Place | None]:
+    picks = zip(chain.points, choice.chosen, strict=True)
+    return [point.candidates[pick] if pick is not None else None for point, pick in picks]
 
 
-def _covered(chain: Chain, places: Sequence[Place | None], database: NavDatabase) -> list[bool]:
-    """For every stop whether its name would surely be in the data.
+def _coverage(chain: Chain, places: Sequence[Place | None], database: NavDatabase) -> list[bool]:
+    """For every point whether its name would surely be in the data.
 
-    An unknown name is only surely missing where the data knows the neighbourhood of the stops around it.
+    An unknown name is only surely missing where the data covers the neighbourhood of the points around it.
     """
-    if not any(slot.unknown for slot in chain.slots):
+    if not any(point.unknown for point in chain.points):
         return [True] * len(places)
     return [
-        not slot.unknown or (bool(beside) and all(database.covers(p.lat, p.lon) for p in beside))
-        for slot, beside in zip(chain.slots, _placed_beside(places), strict=True)
+        not point.unknown or (bool(beside) and all(database.covers(p.lat, p.lon) for p in beside))
+        for point, beside in zip(chain.points, _nearest_placed(places), strict=True)
     ]
 
 
-def _stop(chain: Chain, choice: Choice, index: int, covered: bool) -> RoutePoint:
-    slot, pick = chain.slots[index], choice.chosen[index]
-    place = slot.candidates[pick] if pick is not None else None
-    text, why = slot.text, slot.why
+def _route_point(chain: Chain, choice: PlaceChoice, index: int, covered: bool) -> RoutePoint:
+    point, pick = chain.points[index], choice.chosen[index]
+    place = point.candidates[pick] if pick is not None else None
+    text, why = point.text, point.why
     if place and place.kind is PlaceKind.COMPUTED:
         why = place.name or why
-    elif place and slot.implied:
+    elif place and point.implied:
         text = place.ident
-    elif place is None and 0 < index < len(chain.slots) - 1:  # an aerodrome's reason names it
+    elif place is None and 0 < index < len(chain.points) - 1:  # an aerodrome's reason names it
         why = f"{short(text)}: {why}"
-    others = _losers(chain, choice, index) if pick is not None and not slot.implied else ()
-    groups = tuple([tuple([p.ident for p in group]) for group in slot.groups]) if slot.groups else ()
+    lost_choices = _lost_choices(chain, choice, index) if pick is not None and not point.implied else ()
+    crossings = tuple([tuple([p.ident for p in group]) for group in point.crossings]) if point.crossings else ()
     sure = place is not None or covered
     return RoutePoint(
-        slot.word,
+        point.word,
         text,
         place,
         why=why,
-        implied=slot.implied,
-        others=others,
+        implied=point.implied,
+        lost_choices=lost_choices,
         covered=sure,
-        unknown=slot.unknown,
-        joins=slot.joins,
-        groups=groups,
+        unknown=point.unknown,
+        joined_lines=point.joined_lines,
+        crossings=crossings,
     )
 
 
-def _losers(chain: Chain, choice: Choice, index: int) -> tuple[LostChoice, ...]:
-    slot, pick = chain.slots[index], choice.chosen[index]
-    if len(slot.candidates) < 2:
+def _lost_choices(chain: Chain, choice: PlaceChoice, index: int) -> tuple[LostChoice, ...]:
+    point, pick = chain.points[index], choice.chosen[index]
+    if len(point.candidates) < 2:
         return ()
     lost = [
-        _lost(chain, index, candidate, longer)
-        for i, (candidate, longer) in enumerate(zip(slot.candidates, choice.longer_nm[index], strict=True))
+        _lost_choice(chain, index, candidate, longer)
+        for i, (candidate, longer) in enumerate(zip(point.candidates, choice.longer_nm[index], strict=True))
         if i != pick
     ]
     return tuple(sorted(lost, key=lambda choice: choice.longer_nm if choice.longer_nm is not None else float("inf")))
 
 
-def _lost(chain: Chain, index: int, candidate: Place, longer_nm: float) -> LostChoice:
-    beside = [tie.name for tie in chain.ties[max(index - 1, 0) : index + 1] if tie.pieces]
+def _lost_choice(chain: Chain, index: int, candidate: Place, longer_nm: float) -> LostChoice:
+    beside = [connection.name for connection in chain.connections[max(index - 1, 0) : index + 1] if connection.pieces]
     if longer_nm < OTHER_PIECE_NM or not beside:
         return LostChoice(candidate, longer_nm, "makes the route longer")
     return LostChoice(candidate, None, f"not on {' or '.join(beside)}")
 
 
-def _placed_beside(places: Sequence[Place | None]) -> list[list[Place]]:
-    """For every stop the nearest placed ones before and after it, itself counted."""
-    before = accumulate(places, _later_if_placed)
-    after = reversed(list(accumulate(reversed(places), _later_if_placed)))
+def _nearest_placed(places: Sequence[Place | None]) -> list[list[Place]]:
+    """For every point the nearest placed ones before and after it, itself counted."""
+    before = accumulate(places, _place_or_last)
+    after = reversed(list(accumulate(reversed(places), _place_or_last)))
     return [[p for p in pair if p] for pair in zip(before, after, strict=True)]
 
 
-def _later_if_placed(last: Place | None, place: Place | None) -> Place | None:
+def _place_or_last(last: Place | None, place: Place | None) -> Place | None:
     return place or last
 
 
-def _roles(parsed: ParsedRoute, items: list[Item], first: int | None, last: int | None) -> tuple[WordRole, ...]:
-    roles = [_BESIDE_THE_PATH.get(word.kind, WordRole.UNREAD) for word in parsed.words]
+def _word_roles(parsed: ParsedRoute, items: list[Item], first: int | None, last: int | None) -> tuple[WordRole, ...]:
+    roles = [_ROLES_BESIDE_PATH.get(word.kind, WordRole.UNREAD) for word in parsed.words]
     for index, role in ((first, WordRole.DEPARTURE), (last, WordRole.DESTINATION)):
         if index is not None:
             roles[index] = role
@@ -243,6 +250,6 @@ def _roles(parsed: ParsedRoute, items: list[Item], first: int | None, last: int 
     return tuple(roles)
 
 
-def entry_date(route_input: RouteInput, today: dt.date) -> dt.date:
+def route_date(route_input: RouteInput, today: dt.date) -> dt.date:
     """The day the route is judged for: its own where it has one."""
     return route_input.date or today

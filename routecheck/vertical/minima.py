@@ -1,6 +1,6 @@
-"""The published minima along the legs of a route: of airways, and of the cells of one degree that a leg crosses.
+"""The published minimum altitudes along a route: of airways, and of the cells of one degree that a leg crosses.
 
-Heights are looked up, never judged here.
+Altitudes are looked up, never judged here.
 """
 
 from __future__ import annotations
@@ -32,14 +32,14 @@ _Spot = tuple[float, float, float]
 """Share of the leg's length, latitude, longitude counted on beyond 180."""
 _Crossed = tuple[int, int, float, float]
 """Row and column of a cell, and from which to which share of the leg it is crossed."""
-_Published = tuple[bool, float | None, float | None]
+_AirwayLimits = tuple[bool, float | None, float | None]
 """Whether on an airway, its minimum and its maximum."""
-_NOTHING: _Published = (False, None, None)
+_NOTHING: _AirwayLimits = (False, None, None)
 
 
-def with_minima(route: Route, database: NavDatabase) -> Route:
-    """The route with its minima where a level is filed for it; else as it is, with nothing to hold against them."""
-    return replace(route, minima=minima_of(route, database)) if has_level(route) else route
+def add_minima(route: Route, database: NavDatabase) -> Route:
+    """Add the minima to a route where a level is filed for it; else there is nothing to hold against them."""
+    return replace(route, minima=route_minima(route, database)) if has_level(route) else route
 
 
 def has_level(route: Route) -> bool:
@@ -51,18 +51,18 @@ def has_level(route: Route) -> bool:
     return any(level_ft(word.level) is not None for word in changes)
 
 
-def minima_of(route: Route, database: NavDatabase) -> tuple[LegMinima, ...]:
-    """For every leg what is published of heights along it: one value a leg, in order, for checks and the Side view.
+def route_minima(route: Route, database: NavDatabase) -> tuple[LegMinima, ...]:
+    """Look up what is published of altitudes along every leg, in order, for checks and the Side view.
 
     On airways that could be followed the segment's minimum in the direction flown (`minimum_back_ft` against the coded
     order) and its maximum; on every leg whose path is fixed the grid MORA of each cell it crosses, an arc taken point
-    by point. A gap has no cells. What is unknown is None. Looked up once for each pair of ends and kept.
+    by point. A gap has no cells. What is unknown is None.
     """
-    pairs = zip(route.points, route.points[1:], route.legs, _published(route), strict=False)
-    return tuple(_of_leg(leg, a.place, b.place, published, database) for a, b, leg, published in pairs)
+    pairs = zip(route.points, route.points[1:], route.legs, _airway_limits(route), strict=False)
+    return tuple(_leg_minima(leg, a.place, b.place, published, database) for a, b, leg, published in pairs)
 
 
-def _published(route: Route) -> Iterator[_Published]:
+def _airway_limits(route: Route) -> Iterator[_AirwayLimits]:
     """For every leg what its airway's segment publishes in the direction flown; nothing off airways."""
     connections = route.resolved.connections
     taken = [0] * len(connections)
@@ -76,19 +76,19 @@ def _published(route: Route) -> Iterator[_Published]:
         yield True, segment.minimum_ft if connection.forward else segment.minimum_back_ft, segment.maximum_ft
 
 
-def _of_leg(
-    leg: Leg, start: Place | None, end: Place | None, published: _Published, database: NavDatabase
+def _leg_minima(
+    leg: Leg, start: Place | None, end: Place | None, published: _AirwayLimits, database: NavDatabase
 ) -> LegMinima:
     if leg.distance_nm is None or start is None or end is None:
         return LegMinima(*published)
     if leg.shape:
-        pieces = [_straight(database, (*a, *b), _NOTHING).cells for a, b in pairwise(leg.shape)]
-        return LegMinima(*published, tuple(_put_together(pieces)))
-    return _straight(database, (start.lat, start.lon, end.lat, end.lon), published)
+        pieces = [_geodesic_minima(database, (*a, *b), _NOTHING).cells for a, b in pairwise(leg.shape)]
+        return LegMinima(*published, tuple(_join_cells(pieces)))
+    return _geodesic_minima(database, (start.lat, start.lon, end.lat, end.lon), published)
 
 
-def _put_together(pieces: Sequence[Sequence[GridCell]]) -> Iterator[GridCell]:
-    """The cells of a line of several pieces, which are taken to be equally long: arcs are cut so."""
+def _join_cells(pieces: Sequence[Sequence[GridCell]]) -> Iterator[GridCell]:
+    """Join the cells of a line of several pieces, which are taken to be equally long: arcs are cut so."""
     share = 1.0 / max(len(pieces), 1)
     for nth, cells in enumerate(pieces):
         for cell in cells:
@@ -96,8 +96,8 @@ def _put_together(pieces: Sequence[Sequence[GridCell]]) -> Iterator[GridCell]:
 
 
 @cached_per_database(50_000)
-def _straight(database: NavDatabase, ends: _Ends, published: _Published) -> LegMinima:
-    crossed = cells_crossed(*ends)
+def _geodesic_minima(database: NavDatabase, ends: _Ends, published: _AirwayLimits) -> LegMinima:
+    crossed = crossed_cells(*ends)
     cells = tuple(GridCell(*cell, database.mora_ft(cell[0] + 0.5, cell[1] + 0.5)) for cell in crossed)
     return LegMinima(*published, cells)
 
@@ -105,7 +105,7 @@ def _straight(database: NavDatabase, ends: _Ends, published: _Published) -> LegM
 # ---- which cells
 
 
-def cells_crossed(lat1: float, lon1: float, lat2: float, lon2: float) -> list[_Crossed]:
+def crossed_cells(lat1: float, lon1: float, lat2: float, lon2: float) -> list[_Crossed]:
     """Every cell of one degree that a geodesic crosses: (row, column, from share, to share), in flown order.
 
     No cell is missed: between two points of the line latitude and longitude only rise or only fall, so that it stays
@@ -114,17 +114,17 @@ def cells_crossed(lat1: float, lon1: float, lat2: float, lon2: float) -> list[_C
     ImpossiblePositionError.
     """
     course, end_course, length = geo.inverse(lat1, lon1, lat2, lon2)
-    spots = _spots((lat1, lon1, lat2, lon2), course, end_course, length)
+    spots = _line_points((lat1, lon1, lat2, lon2), course, end_course, length)
     merged: dict[tuple[int, int], tuple[float, float]] = {}
     for a, b in pairwise(spots):
-        for row, column, begins, ends in _between(a, b, lat1, lon1, course, length):
+        for row, column, begins, ends in _cells_between(a, b, lat1, lon1, course, length):
             cell = min(max(row, -90), 89), (column + 180) % 360 - 180
             first, last = merged.get(cell, (begins, ends))
             merged[cell] = min(first, begins), max(last, ends)
     return [(*cell, *shares) for cell, shares in sorted(merged.items(), key=lambda item: item[1])]
 
 
-def _spots(ends: _Ends, course: float, end_course: float, length: float) -> list[_Spot]:
+def _line_points(ends: _Ends, course: float, end_course: float, length: float) -> list[_Spot]:
     """Points of the line in order, its highest or lowest latitude among them where it has one."""
     points = geo.points_along(*ends, _STEP_NM)
     spots = [(nth / (len(points) - 1), *point) for nth, point in enumerate(points)]
@@ -133,12 +133,12 @@ def _spots(ends: _Ends, course: float, end_course: float, length: float) -> list
     eastward = course <= 180.0
     unwound: list[_Spot] = []
     for share, lat, lon in sorted(spots):
-        unwound.append((share, _snapped(lat), _snapped(_unwound(lon, unwound[-1][2], eastward) if unwound else lon)))
+        unwound.append((share, _snap(lat), _snap(_unwrap(lon, unwound[-1][2], eastward) if unwound else lon)))
     return unwound
 
 
-def _unwound(lon: float, before: float, eastward: bool) -> float:
-    """A longitude counted on from the one before, the way the line runs; a hair the other way is no way round."""
+def _unwrap(lon: float, before: float, eastward: bool) -> float:
+    """Count a longitude on from the one before, the way the line runs; a hair the other way is no way round."""
     ahead = (lon - before) % 360.0
     if 360.0 - ahead < _TOUCH_DEG:
         ahead -= 360.0
@@ -147,7 +147,7 @@ def _unwound(lon: float, before: float, eastward: bool) -> float:
     return before + ahead
 
 
-def _snapped(degrees: float) -> float:
+def _snap(degrees: float) -> float:
     return float(round(degrees)) if abs(degrees - round(degrees)) < _TOUCH_DEG else degrees
 
 
@@ -171,25 +171,25 @@ def _vertex(ends: _Ends, course: float, end_course: float, length: float) -> _Sp
     return spot
 
 
-def _between(a: _Spot, b: _Spot, lat1: float, lon1: float, course: float, length: float) -> Iterator[_Crossed]:
+def _cells_between(a: _Spot, b: _Spot, lat1: float, lon1: float, course: float, length: float) -> Iterator[_Crossed]:
     """The cells between two points of which the line neither rises and falls nor turns east and west."""
-    rows, columns = _steps(a[1], b[1]), _steps(a[2], b[2])
+    rows, columns = _degrees_between(a[1], b[1]), _degrees_between(a[2], b[2])
     if len(rows) == 1 or len(columns) == 1 or (b[0] - a[0]) * length < _CORNER_NM:
         for row in rows:
             for column in columns:
-                inside = _share(row, a[1], b[1]), _share(column, a[2], b[2])
+                inside = _share_inside(row, a[1], b[1]), _share_inside(column, a[2], b[2])
                 begins, ends = max(s[0] for s in inside), min(s[1] for s in inside)
                 reach = b[0] - a[0]
                 yield row, column, a[0] + reach * begins, a[0] + reach * max(ends, begins)
         return
     middle = (a[0] + b[0]) / 2.0
     lat, lon = geo.direct(lat1, lon1, course, middle * length)
-    halfway = (middle, _snapped(lat), _snapped(_unwound(lon, a[2], b[2] > a[2])))
-    yield from _between(a, halfway, lat1, lon1, course, length)
-    yield from _between(halfway, b, lat1, lon1, course, length)
+    halfway = (middle, _snap(lat), _snap(_unwrap(lon, a[2], b[2] > a[2])))
+    yield from _cells_between(a, halfway, lat1, lon1, course, length)
+    yield from _cells_between(halfway, b, lat1, lon1, course, length)
 
 
-def _steps(start: float, end: float) -> range:
+def _degrees_between(start: float, end: float) -> range:
     """The whole degrees whose cells lie between; of a line between cells both sides."""
     low, high = min(start, end), max(start, end)
     if low == high:
@@ -197,7 +197,7 @@ def _steps(start: float, end: float) -> range:
     return range(math.floor(low), math.ceil(high))
 
 
-def _share(step: int, start: float, end: float) -> tuple[float, float]:
+def _share_inside(step: int, start: float, end: float) -> tuple[float, float]:
     """From which to which share of the way from start to end one is between step and the next."""
     if start == end:
         return 0.0, 1.0

@@ -16,70 +16,72 @@ if TYPE_CHECKING:
 _LOWEST_FT, _HIGHEST_FT = -1_500.0, 60_000.0
 """Between the lowest shore and where the atmosphere of `earth.air` still holds."""
 _SLICE_FT, _SLICE_NM = 2_000.0, 100.0
-"""Speeds change with height and courses along the way: legs are cut so fine."""
+"""Speeds change with altitude and courses along the way: legs are cut so fine."""
 _Break = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)
 class Slice:
-    """A part of one leg, from share to share of its length, at its middle height; `way` 1 climbing, 0 level, -1 down.
+    """A part of one leg, from share to share of its length, at its middle altitude (None = not known).
 
-    `height_ft` None = not known.
+    `direction` is 1 climbing, 0 level, -1 descending.
     """
 
     begins: float
     ends: float
     distance_nm: float
-    height_ft: float | None
-    way: int
+    altitude_ft: float | None
+    direction: int
 
 
 @dataclass(frozen=True, slots=True)
 class Profile:
-    """Heights in feet along the way: straight lines between `breaks`, each (NM from the start, feet), in order."""
+    """Altitudes in feet along the way: straight lines between `breaks`, each (NM from the start, feet), in order."""
 
     breaks: tuple[_Break, ...]
 
-    def height_at(self, distance_nm: float) -> float:
-        """The planned height at a distance from the start; beyond the ends that of the end."""
+    def altitude_at(self, distance_nm: float) -> float:
+        """The planned altitude at a distance from the start; beyond the ends that of the end."""
         index = bisect_right(self.breaks, distance_nm, key=lambda b: b[0])
         if index in (0, len(self.breaks)):
             return self.breaks[min(index, len(self.breaks) - 1)][1]
         (d0, h0), (d1, h1) = self.breaks[index - 1 : index + 1]
         return h0 + (h1 - h0) * (distance_nm - d0) / (d1 - d0)
 
-    def slices(self, lengths_nm: Sequence[float]) -> list[list[Slice]]:
-        """For every leg its parts in order: fine enough for one height, one course and one speed each."""
+    def slice_legs(self, lengths_nm: Sequence[float]) -> list[list[Slice]]:
+        """Cut every leg into parts in order: fine enough for one altitude, one course and one speed each."""
         ends = list(accumulate(lengths_nm))
-        return [list(self._of_leg(end - length, end)) for length, end in zip(lengths_nm, ends, strict=True)]
+        return [list(self._slice_leg(end - length, end)) for length, end in zip(lengths_nm, ends, strict=True)]
 
-    def _of_leg(self, start: float, end: float) -> Iterator[Slice]:
+    def _slice_leg(self, start: float, end: float) -> Iterator[Slice]:
         cuts = sorted({start, end, *(d for d, _ in self.breaks if start < d < end)})
         for a, b in pairwise(cuts):
-            change = self.height_at(b) - self.height_at(a)
-            for d0, d1 in _pieces(a, b, abs(change)):
+            change = self.altitude_at(b) - self.altitude_at(a)
+            for d0, d1 in _cut_evenly(a, b, abs(change)):
                 begins, ends = (d0 - start) / (end - start), (d1 - start) / (end - start)
-                yield Slice(begins, ends, d1 - d0, self.height_at((d0 + d1) / 2.0), _way(change))
+                yield Slice(begins, ends, d1 - d0, self.altitude_at((d0 + d1) / 2.0), _direction(change))
 
 
-def _pieces(start: float, end: float, change_ft: float) -> Iterator[tuple[float, float]]:
+def _cut_evenly(start: float, end: float, change_ft: float) -> Iterator[tuple[float, float]]:
     count = max(1, math.ceil(change_ft / _SLICE_FT), math.ceil((end - start) / _SLICE_NM))
     return pairwise(start + (end - start) * i / count for i in range(count + 1))
 
 
-def _way(change_ft: float) -> int:
+def _direction(change_ft: float) -> int:
     return 0 if abs(change_ft) < 1.0 else (1 if change_ft > 0 else -1)
 
 
-def believed(height_ft: float | None) -> float | None:
-    """A height on which speeds may be computed; None for what no field and no flight has."""
-    return height_ft if height_ft is not None and _LOWEST_FT <= height_ft <= _HIGHEST_FT else None
+def plausible_altitude_ft(altitude_ft: float | None) -> float | None:
+    """The altitude if speeds may be computed for it; None for what no field and no flight has."""
+    if altitude_ft is None or not _LOWEST_FT <= altitude_ft <= _HIGHEST_FT:
+        return None
+    return altitude_ft
 
 
-def level_slices(lengths_nm: Sequence[float], levels_ft: Sequence[float | None]) -> list[list[Slice]]:
-    """Every leg at its own level: what is left without a profile."""
+def slice_level_legs(lengths_nm: Sequence[float], levels_ft: Sequence[float | None]) -> list[list[Slice]]:
+    """Cut every leg at its own level: what is left without a profile."""
     return [
-        [Slice(d0 / length, d1 / length, d1 - d0, feet, 0) for d0, d1 in _pieces(0.0, length, 0.0)]
+        [Slice(d0 / length, d1 / length, d1 - d0, feet, 0) for d0, d1 in _cut_evenly(0.0, length, 0.0)]
         if length > 0
         else []
         for length, feet in zip(lengths_nm, levels_ft, strict=True)
@@ -122,14 +124,14 @@ def plan_profile(
     if climb is None or descent is None:
         missing = f"the sheet “{sheet.name}” has no usual gradients: climb and descent are not counted"
         return Plan(rests_on=missing, lacks_gradients=True)
-    levels = _filled(levels_ft)
+    levels = _fill_levels(levels_ft)
     if not levels or not lengths_nm:
         return Plan(rests_on="no level is filed: climb and descent are not counted")
     kind = ", typical figures" if sheet.typical else ""
     start_ft, end_ft = _elevation_ft(start), _elevation_ft(end)
-    outward = _outward(lengths_nm, levels, start_ft or 0.0, climb, descent)
+    outward = _climb_out(lengths_nm, levels, start_ft or 0.0, climb, descent)
     return Plan(
-        Profile(tuple(_under(outward, end_ft or 0.0, descent))),
+        Profile(tuple(_descend_to_end(outward, end_ft or 0.0, descent))),
         f"climb {climb:.0f} and descent {descent:.0f} ft/NM by the sheet “{sheet.name}”{kind}",
         unknown_elevations=tuple(
             f"no elevation of {point.text or 'the end'} is known: counted from sea level"
@@ -139,8 +141,8 @@ def plan_profile(
     )
 
 
-def _filled(levels: Sequence[float | None]) -> list[float]:
-    """Levels without holes; [] where there is none at all."""
+def _fill_levels(levels: Sequence[float | None]) -> list[float]:
+    """Fill in the levels that are not known; [] where none is."""
     known = next((ft for ft in levels if ft is not None), None)
     if known is None:
         return []
@@ -152,28 +154,28 @@ def _filled(levels: Sequence[float | None]) -> list[float]:
 
 
 def _elevation_ft(point: PathPoint) -> float | None:
-    return believed(point.place.elevation_ft) if point.place else None
+    return plausible_altitude_ft(point.place.elevation_ft) if point.place else None
 
 
-def _outward(
+def _climb_out(
     lengths: Sequence[float], levels: Sequence[float], start_ft: float, climb: float, descent: float
 ) -> list[_Break]:
-    """From the start on: on every leg toward its level, and level once there."""
-    distance, height = 0.0, start_ft
-    breaks = [(distance, height)]
+    """Climb from the start: on every leg toward its level, and level once there."""
+    distance, altitude = 0.0, start_ft
+    breaks = [(distance, altitude)]
     for length, level in zip(lengths, levels, strict=True):
-        rate = climb if level > height else -descent
-        needed = (level - height) / rate
+        rate = climb if level > altitude else -descent
+        needed = (level - altitude) / rate
         if needed < length:
             breaks.append((distance + needed, level))
-        height = level if needed < length else height + rate * length
+        altitude = level if needed < length else altitude + rate * length
         distance += length
-        breaks.append((distance, height))
+        breaks.append((distance, altitude))
     return breaks
 
 
-def _under(breaks: Sequence[_Break], end_ft: float, descent: float) -> Iterator[_Break]:
-    """The same, held down by the last descent, which ends at the end."""
+def _descend_to_end(breaks: Sequence[_Break], end_ft: float, descent: float) -> Iterator[_Break]:
+    """Keep the profile under the last descent, which ends at the end."""
     whole = breaks[-1][0]
 
     def above(b: _Break) -> float:

@@ -1,4 +1,4 @@
-"""The room: which heights can be flown at each point, given the altitude windows before and after it. No drawing here.
+"""The room: which altitudes can be flown at each point, given the windows before and after it. No drawing here.
 
 Plain functions on sequences: `lengths_nm[i]` leads from point i to point i + 1, None = nothing carries over (a gap, a
 leg without a fixed end); `windows[i]` = (lowest, highest) allowed at point i in feet, None = open; gradients in ft/NM.
@@ -18,7 +18,7 @@ Bounds = tuple[float | None, float | None]
 
 OPEN: Bounds = (None, None)
 Corner = tuple[float, float, float]
-"""NM from the start of a leg, and the lowest and highest height that can be flown there, feet; infinite = open."""
+"""NM from the start of a leg, and the lowest and highest altitude that can be flown there, feet; infinite = open."""
 _SLACK_FT = 1e-3
 """Below what anybody means: keeps rounding in the sums from closing a room."""
 _Interval = tuple[float, float]
@@ -26,15 +26,15 @@ _Interval = tuple[float, float]
 
 @dataclass(frozen=True, slots=True)
 class Gradients:
-    """The greatest change of height in ft/NM, both positive: climbing and descending."""
+    """The greatest change of altitude in ft/NM, both positive: climbing and descending."""
 
     climb_ft_nm: float
     descent_ft_nm: float
 
 
 @dataclass(frozen=True, slots=True)
-class Pair:
-    """Two windows that ask for a change of height: `first_ft` at point `first`, `last_ft` at point `last` later on.
+class WindowPair:
+    """Two windows that ask for a change of altitude: `first_ft` at point `first`, `last_ft` at point `last` later on.
 
     They are the bounds that bind: the lowest allowed first and the highest allowed later, or the other way round.
     """
@@ -58,84 +58,86 @@ class Pair:
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """For every point the band of heights that can be flown, None = none at all; and the pairs of windows to blame."""
+    """For every point the band of altitudes that can be flown, None = none; and the pairs of windows to blame."""
 
     bands: tuple[Bounds | None, ...]
-    conflicts: tuple[Pair, ...]
+    conflicts: tuple[WindowPair, ...]
 
 
 def is_upside_down(window: Bounds) -> bool:
-    """Whether the lowest height allowed is above the highest."""
+    """Whether the lowest altitude allowed is above the highest."""
     low, high = window
     return low is not None and high is not None and low > high
 
 
-def with_resets(lengths_nm: Sequence[float | None], resets: Collection[int]) -> list[float | None]:
-    """The lengths with the legs taken out that lead to the points `resets`: any height is possible there again."""
+def reset_lengths(lengths_nm: Sequence[float | None], resets: Collection[int]) -> list[float | None]:
+    """Take out the lengths of the legs that lead to the points `resets`: any altitude is possible there again."""
     return [None if leg + 1 in resets else length for leg, length in enumerate(lengths_nm)]
 
 
-def room(lengths_nm: Sequence[float | None], windows: Sequence[Bounds], gradients: Gradients) -> Room:
-    """The room along a route: what can be reached from every window before and can still reach every window after.
+def find_room(lengths_nm: Sequence[float | None], windows: Sequence[Bounds], gradients: Gradients) -> Room:
+    """Find the room along a route: what every window before can reach and what can still reach every window after.
 
-    A window that is upside down is taken as open: it is a mistake by itself. Where no height is left the band is None,
-    and opens again as soon as the gradients allow. Raises ValueError for sequences of unfit length.
+    A window that is upside down is taken as open: it is a mistake by itself. Where no altitude is left the band is
+    None, and opens again as soon as the gradients allow. Raises ValueError for sequences of unfit length.
     """
     _require_fit(lengths_nm, windows)
-    cuts = [_interval(window) for window in windows]
-    ahead = _reach(lengths_nm, cuts, gradients.climb_ft_nm, gradients.descent_ft_nm)
-    behind = _reach(lengths_nm[::-1], cuts[::-1], gradients.descent_ft_nm, gradients.climb_ft_nm)[::-1]
+    cuts = [_to_interval(window) for window in windows]
+    ahead = _reachable(lengths_nm, cuts, gradients.climb_ft_nm, gradients.descent_ft_nm)
+    behind = _reachable(lengths_nm[::-1], cuts[::-1], gradients.descent_ft_nm, gradients.climb_ft_nm)[::-1]
     bands = tuple(_band(*pair) for pair in zip(ahead, behind, strict=True))
     return Room(bands, tuple(_conflicts(lengths_nm, cuts, gradients)))
 
 
-def highest_ft(lengths_nm: Sequence[float | None], windows: Sequence[Bounds], gradients: Gradients) -> float:
-    """The greatest height that can be flown anywhere on the way, between two points included; inf = without limit."""
+def highest_altitude_ft(lengths_nm: Sequence[float | None], windows: Sequence[Bounds], gradients: Gradients) -> float:
+    """The highest altitude that can be flown anywhere on the way, between two points included; inf = no limit."""
     _require_fit(lengths_nm, windows)
-    cuts = [_interval(window) for window in windows]
+    cuts = [_to_interval(window) for window in windows]
     up, down = gradients.climb_ft_nm, gradients.descent_ft_nm
-    ahead = _reach(lengths_nm, cuts, up, down)
-    behind = _reach(lengths_nm[::-1], cuts[::-1], down, up)[::-1]
+    ahead = _reachable(lengths_nm, cuts, up, down)
+    behind = _reachable(lengths_nm[::-1], cuts[::-1], down, up)[::-1]
     tops = [min(a[1], b[1]) for a, b in zip(ahead, behind, strict=True)]
     for leg, length in enumerate(lengths_nm):
         start, end = ahead[leg][1], behind[leg + 1][1]
-        tops.append(math.inf if length is None else _top(start, end, length, up, down))
+        tops.append(math.inf if length is None else _highest_between(start, end, length, up, down))
     return max(tops)
 
 
-def corners(
+def room_corners(
     lengths_nm: Sequence[float | None], windows: Sequence[Bounds], gradients: Gradients
 ) -> list[tuple[Corner, ...]]:
     """The room along every leg, straight lines between its corners; () where nothing carries over.
 
-    Where the lowest height is above the highest there is no room; such a stretch begins and ends with a corner.
+    Where the lowest altitude is above the highest there is no room; such a stretch begins and ends with a corner.
     """
     _require_fit(lengths_nm, windows)
-    cuts = [_interval(window) for window in windows]
+    cuts = [_to_interval(window) for window in windows]
     up, down = gradients.climb_ft_nm, gradients.descent_ft_nm
-    ahead = _reach(lengths_nm, cuts, up, down)
-    behind = _reach(lengths_nm[::-1], cuts[::-1], down, up)[::-1]
+    ahead = _reachable(lengths_nm, cuts, up, down)
+    behind = _reachable(lengths_nm[::-1], cuts[::-1], down, up)[::-1]
     return [
-        () if length is None else _corners(ahead[leg], behind[leg + 1], length, up, down)
+        () if length is None else _leg_corners(ahead[leg], behind[leg + 1], length, up, down)
         for leg, length in enumerate(lengths_nm)
     ]
 
 
-def pairs(lengths_nm: Sequence[float | None], windows: Sequence[Bounds], least_ft_nm: float) -> Iterator[Pair]:
+def steep_pairs(
+    lengths_nm: Sequence[float | None], windows: Sequence[Bounds], least_ft_nm: float
+) -> Iterator[WindowPair]:
     """Every two windows on one unbroken stretch that need at least this gradient (above 0), up or down."""
     _require_fit(lengths_nm, windows)
-    cuts = [_interval(window) for window in windows]
+    cuts = [_to_interval(window) for window in windows]
     bounds = [bound for cut in cuts for bound in cut if math.isfinite(bound)]
     far = (max(bounds) - min(bounds)) / least_ft_nm if bounds else 0.0
     for first, cut in enumerate(cuts):
-        if cut != _interval(OPEN):
-            for last, distance in _onward(lengths_nm, first, far):
-                yield from _needs(first, last, cut, cuts[last], distance, least_ft_nm)
+        if cut != _to_interval(OPEN):
+            for last, distance in _points_within(lengths_nm, first, far):
+                yield from _pairs_needing(first, last, cut, cuts[last], distance, least_ft_nm)
 
 
-def worst_apart(found: Iterable[Pair]) -> list[Pair]:
+def steepest_without_overlap(found: Iterable[WindowPair]) -> list[WindowPair]:
     """Of overlapping pairs only the steepest, in route order: one stretch is named once."""
-    kept: list[Pair] = []
+    kept: list[WindowPair] = []
     for pair in sorted(found, key=lambda p: (-p.needed_ft_nm, p.distance_nm)):
         if all(pair.last <= other.first or pair.first >= other.last for other in kept):
             kept.append(pair)
@@ -150,13 +152,13 @@ def _require_fit(lengths_nm: Sequence[float | None], windows: Sequence[Bounds]) 
         raise ValueError(f"{len(lengths_nm)} legs have {len(lengths_nm) + 1} points, not {len(windows)} windows")
 
 
-def _interval(window: Bounds) -> _Interval:
+def _to_interval(window: Bounds) -> _Interval:
     low, high = OPEN if is_upside_down(window) else window
     return (-math.inf if low is None else low), (math.inf if high is None else high)
 
 
-def _reach(lengths: Sequence[float | None], cuts: Sequence[_Interval], up: float, down: float) -> list[_Interval]:
-    """What is left of the heights going forward. The two bounds travel apart, so that a closed room may open again."""
+def _reachable(lengths: Sequence[float | None], cuts: Sequence[_Interval], up: float, down: float) -> list[_Interval]:
+    """The altitudes reachable going forward. The two bounds travel apart, so that a closed room may open again."""
     low, high = cuts[0]
     reached = [(low, high)]
     for length, (lowest, highest) in zip(lengths, cuts[1:], strict=True):
@@ -174,8 +176,8 @@ def _band(ahead: _Interval, behind: _Interval) -> Bounds | None:
 
 
 @dataclass(slots=True)
-class _Bound:
-    """A bound on its way along the route: the height now, the point whose window set it, its height there, how far."""
+class _TravellingBound:
+    """A bound on its way along the route: its altitude now, the point whose window set it and at what, how far ago."""
 
     now_ft: float
     point: int
@@ -186,13 +188,15 @@ class _Bound:
         self.now_ft += change_ft_nm * length
         self.flown_nm += length
 
-    def pair(self, point: int, height_ft: float) -> Pair:
-        return Pair(self.point, point, self.set_ft, height_ft, self.flown_nm)
+    def pair(self, point: int, altitude_ft: float) -> WindowPair:
+        return WindowPair(self.point, point, self.set_ft, altitude_ft, self.flown_nm)
 
 
-def _conflicts(lengths: Sequence[float | None], cuts: Sequence[_Interval], gradients: Gradients) -> Iterator[Pair]:
+def _conflicts(
+    lengths: Sequence[float | None], cuts: Sequence[_Interval], gradients: Gradients
+) -> Iterator[WindowPair]:
     """The pairs that leave nothing. After each the later window alone counts on, so that one cause is named once."""
-    low, high = _Bound(cuts[0][0], 0, cuts[0][0]), _Bound(cuts[0][1], 0, cuts[0][1])
+    low, high = _TravellingBound(cuts[0][0], 0, cuts[0][0]), _TravellingBound(cuts[0][1], 0, cuts[0][1])
     for point, (lowest, highest) in enumerate(cuts[1:], start=1):
         length = lengths[point - 1]
         fresh = length is None
@@ -206,12 +210,12 @@ def _conflicts(lengths: Sequence[float | None], cuts: Sequence[_Interval], gradi
                 yield high.pair(point, lowest)
                 fresh = True
         if fresh or lowest >= low.now_ft:
-            low = _Bound(lowest, point, lowest)
+            low = _TravellingBound(lowest, point, lowest)
         if fresh or highest <= high.now_ft:
-            high = _Bound(highest, point, highest)
+            high = _TravellingBound(highest, point, highest)
 
 
-def _top(start: float, end: float, length: float, up: float, down: float) -> float:
+def _highest_between(start: float, end: float, length: float, up: float, down: float) -> float:
     """The highest point of a leg: up from its start until the way down to its end must begin."""
     if math.isinf(start) or math.isinf(end):
         return min(start + up * length, end + down * length)
@@ -219,7 +223,7 @@ def _top(start: float, end: float, length: float, up: float, down: float) -> flo
     return min(start + up * turning, end + down * (length - turning))
 
 
-def _corners(start: _Interval, end: _Interval, length: float, up: float, down: float) -> tuple[Corner, ...]:
+def _leg_corners(start: _Interval, end: _Interval, length: float, up: float, down: float) -> tuple[Corner, ...]:
     """The bounds carried forward from the start and backward from the end of a leg, cut with each other."""
 
     def at(nm: float) -> Corner:
@@ -229,18 +233,18 @@ def _corners(start: _Interval, end: _Interval, length: float, up: float, down: f
     knees = ((start[0] - end[0] + up * length), (end[1] - start[1] + down * length)) if length > 0 else ()
     places = {0.0, length, *(knee / (up + down) for knee in knees if 0.0 < knee < (up + down) * length)}
     found = [at(nm) for nm in sorted(places)]
-    shut = [nm for a, b in pairwise(found) for nm in _meeting(a, b)]
+    shut = [nm for a, b in pairwise(found) for nm in _closing_places(a, b)]
     return tuple(at(nm) for nm in sorted({*places, *shut}))
 
 
-def _meeting(a: Corner, b: Corner) -> Iterator[float]:
-    """Where between two corners the lowest height meets the highest."""
+def _closing_places(a: Corner, b: Corner) -> Iterator[float]:
+    """Where between two corners the lowest altitude meets the highest."""
     gap_a, gap_b = a[2] - a[1], b[2] - b[1]
     if math.isfinite(gap_a) and math.isfinite(gap_b) and gap_a * gap_b < 0.0:
         yield a[0] + (b[0] - a[0]) * gap_a / (gap_a - gap_b)
 
 
-def _onward(lengths: Sequence[float | None], first: int, far: float) -> Iterator[tuple[int, float]]:
+def _points_within(lengths: Sequence[float | None], first: int, far: float) -> Iterator[tuple[int, float]]:
     """The points after one with their distance from it, to the next gap or as far as matters."""
     distance = 0.0
     for leg in range(first, len(lengths)):
@@ -253,9 +257,11 @@ def _onward(lengths: Sequence[float | None], first: int, far: float) -> Iterator
         yield leg + 1, distance
 
 
-def _needs(first: int, last: int, a: _Interval, b: _Interval, distance: float, least: float) -> Iterator[Pair]:
+def _pairs_needing(
+    first: int, last: int, a: _Interval, b: _Interval, distance: float, least: float
+) -> Iterator[WindowPair]:
     for start, end, asked in ((a[0], b[1], a[0] > b[1]), (a[1], b[0], a[1] < b[0])):
         if asked:
-            pair = Pair(first, last, start, end, distance)
+            pair = WindowPair(first, last, start, end, distance)
             if pair.needed_ft_nm >= least:
                 yield pair

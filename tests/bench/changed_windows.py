@@ -19,7 +19,7 @@ from routecheck.navdata.database import NavDatabase
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
 from routecheck.vertical.room import OPEN, Bounds, is_upside_down
-from routecheck.vertical.windows import field_ft, gradients, in_force
+from routecheck.vertical.windows import effective_bounds, field_elevation_ft, greatest_gradients
 
 CHECKS = (
     "windows-conflict", "climb-in-arrival", "descent-in-departure", "steep", "window-error", "window-upside-down",
@@ -59,7 +59,11 @@ def route_of(database: NavDatabase, combination: Combination, sheet: AircraftShe
         text = f"N0450F350 {combination.name} {combination.points[-1]}"
         route_input = RouteInput(text, combination.airport, far, departure_runway=runway, sheet=sheet)
     route = _reckoned(database, route_input)
-    coded = [(point.text, in_force(found)) for point, found in zip(route.points, route.windows, strict=False) if found]
+    coded = [
+        (point.text, effective_bounds(found))
+        for point, found in zip(route.points, route.windows, strict=False)
+        if found
+    ]
     points = combination.path.points
     return route if coded == [(p.name, (p.window.low_ft, p.window.high_ft)) for p in points if p.window] else None
 
@@ -145,7 +149,7 @@ def changes(bounds: Sequence[Bounds], kind: str) -> Iterator[Changed]:
 
 def as_published(route: Route) -> Changed:
     """The windows as they are."""
-    return Changed([in_force(windows) for windows in route.windows], ())
+    return Changed([effective_bounds(windows) for windows in route.windows], ())
 
 
 def with_windows(route: Route, changed: Changed, way: str) -> Route:
@@ -185,14 +189,16 @@ def is_possible(route: Route, bounds: Sequence[Bounds], kind: str) -> bool:
     From the field to the sheet's ceiling and never more steeply than the sheet; over a gap as steeply as you like. No
     check that knows the windows alone can tell a change that leaves this possible from what is published.
     """
-    sheet, greatest = route.route_input.sheet, gradients(route)
+    sheet, greatest = route.route_input.sheet, greatest_gradients(route)
     assert sheet is not None
     assert greatest is not None
     lengths = [leg.distance_nm for leg in route.legs]
     ceiling = sheet.ceiling_ft
     if kind == "SID":
-        return _descends(lengths[::-1], bounds[::-1], greatest.climb_ft_nm, field_ft(route.points[0]), ceiling)
-    return _descends(lengths, bounds, greatest.descent_ft_nm, field_ft(route.points[-1]), ceiling)
+        return _descends(
+            lengths[::-1], bounds[::-1], greatest.climb_ft_nm, field_elevation_ft(route.points[0]), ceiling
+        )
+    return _descends(lengths, bounds, greatest.descent_ft_nm, field_elevation_ft(route.points[-1]), ceiling)
 
 
 def _descends(

@@ -23,10 +23,10 @@ from routecheck.model import (
 )
 from routecheck.navdata.database import NavDatabase
 from routecheck.pipeline import assess
-from routecheck.procedures.wording import runway_of_approach, serves
+from routecheck.procedures.wording import branch_serves, runway_in_approach_name
 from routecheck.settings import Settings
 from routecheck.vertical.room import OPEN
-from routecheck.vertical.windows import in_force
+from routecheck.vertical.windows import effective_bounds
 
 DAY = dt.date(2023, 2, 1)
 """Within the cycle of the country file."""
@@ -50,29 +50,29 @@ def prepared(route_input: RouteInput, database: NavDatabase, rng: random.Random)
     """The route as it would be filed: level, sheet, runways that its procedures are for; None if it is not quiet."""
     filed = replace(route_input, speed=SPEED, level=LEVEL, aircraft_sheet=SHEET, date=DAY)
     bare = said(filed, database)
-    connections = [connection for connection in bare.route.resolved.connections if connection.followed]
+    connections = [connection for connection in bare.route.resolved.connections if connection.procedure]
     if not connections or any(
         isinstance(fault, NotJoined)
         for connection in connections
-        if connection.followed
-        for fault in connection.followed.faults
+        if connection.procedure
+        for fault in connection.procedure.faults
     ):
         return None
     for connection in connections:
         served = served_by(connection, bare, database)
-        if served and connection.kind in ("SID", "STAR"):
-            filed = replace(filed, **{RUNWAY[connection.kind == "STAR"]: rng.choice(served)})
+        if served and connection.procedure_kind in ("SID", "STAR"):
+            filed = replace(filed, **{RUNWAY[connection.procedure_kind == "STAR"]: rng.choice(served)})
     answer = said(filed, database)
     return None if heavy(answer) else answer
 
 
 def served_by(connection: Connection, answer: Assessment, database: NavDatabase) -> list[str]:
     """The runways that a procedure is for; [] where it has no runway branches, or they are not loaded."""
-    airport = answer.route.resolved.route_points[0 if connection.kind == "SID" else -1].text
-    procedure = database.procedure(airport, connection.kind, connection.airway)
+    airport = answer.route.resolved.route_points[0 if connection.procedure_kind == "SID" else -1].text
+    procedure = database.procedure(airport, connection.procedure_kind, connection.name)
     branches = [] if procedure is None else [*procedure.runways, *procedure.common]
     special = [branch for branch in branches if branch.ident.startswith("RW")]
-    return [r.ident for r in database.runways(airport) if any(serves(branch, r.ident) for branch in special)]
+    return [r.ident for r in database.runways(airport) if any(branch_serves(branch, r.ident) for branch in special)]
 
 
 def said(route_input: RouteInput, database: NavDatabase) -> Assessment:
@@ -91,10 +91,14 @@ def heavy(answer: Assessment) -> list[Finding]:
 def _sides(answer: Assessment) -> Iterator[tuple[Connection, str, str]]:
     """(link, field of its runway, airport) of the SID and the STAR with a runway stated."""
     for connection in answer.route.resolved.connections:
-        if connection.followed and connection.kind in ("SID", "STAR"):
-            name = RUNWAY[connection.kind == "STAR"]
+        if connection.procedure and connection.procedure_kind in ("SID", "STAR"):
+            name = RUNWAY[connection.procedure_kind == "STAR"]
             if getattr(answer.route.route_input, name):
-                yield connection, name, answer.route.resolved.route_points[0 if connection.kind == "SID" else -1].text
+                yield (
+                    connection,
+                    name,
+                    answer.route.resolved.route_points[0 if connection.procedure_kind == "SID" else -1].text,
+                )
 
 
 def _other_direction(ident: str) -> str:
@@ -142,7 +146,7 @@ def approach(answer: Assessment, database: NavDatabase, rng: random.Random, kind
     meant = [
         name
         for name in there
-        if route_input.destination_runway and runway_of_approach(name) == route_input.destination_runway
+        if route_input.destination_runway and runway_in_approach_name(name) == route_input.destination_runway
     ]
     if not meant:
         return None
@@ -162,25 +166,25 @@ def transition(answer: Assessment, database: NavDatabase, rng: random.Random, ki
     """The point beside a SID or STAR replaced by a transition of another procedure there."""
     resolved, route_input = answer.route.resolved, answer.route.route_input
     for index, connection in enumerate(resolved.connections):
-        if not connection.followed or connection.kind not in ("SID", "STAR"):
+        if not connection.procedure or connection.procedure_kind not in ("SID", "STAR"):
             continue
-        joint = index + 1 if connection.kind == "SID" else index
+        joint = index + 1 if connection.procedure_kind == "SID" else index
         beyond = (
-            resolved.connections[joint if connection.kind == "SID" else joint - 1]
+            resolved.connections[joint if connection.procedure_kind == "SID" else joint - 1]
             if 0 < joint < len(resolved.connections)
             else None
         )
         word = resolved.route_points[joint].word
         if beyond is None or word is None or (kind == "by airway") != (beyond.via is Via.AIRWAY):
             continue
-        airport = resolved.route_points[0 if connection.kind == "SID" else -1].text
-        own, name = database.transitions(airport, connection.airway), resolved.parsed.words[word]
+        airport = resolved.route_points[0 if connection.procedure_kind == "SID" else -1].text
+        own, name = database.transitions(airport, connection.name), resolved.parsed.words[word]
         if name.text not in own or len(own) < 2 or name.kind is not WordKind.NAME:
             continue
         others = {
             ident
-            for other in database.procedure_names(airport, connection.kind)
-            if other != connection.airway
+            for other in database.procedure_names(airport, connection.procedure_kind)
+            if other != connection.name
             for ident in database.transitions(airport, other)
         } - own
         if others:
@@ -206,7 +210,7 @@ def window(answer: Assessment, database: NavDatabase, rng: random.Random, kind: 
     """
     how, _, where = kind.partition(", ")
     route_input, points = answer.route.route_input, answer.route.points
-    coded = {points[i].text: in_force(found) for i, found in enumerate(answer.route.windows) if found}
+    coded = {points[i].text: effective_bounds(found) for i, found in enumerate(answer.route.windows) if found}
     coded = {name: bounds for name, bounds in coded.items() if bounds != OPEN}
     names = [point.text for point in points]
     usable = [name for name in coded if names.count(name) == 1]

@@ -30,7 +30,7 @@ def in_order(assessment):
     """Every word placed and every link followed in the data: what contradicts the data is no false alarm."""
     resolved = assessment.route.resolved
     joined = all(
-        not connection.is_blocked and not (connection.followed and connection.followed.faults)
+        not connection.is_blocked and not (connection.procedure and connection.procedure.faults)
         for connection in resolved.connections
     )
     return joined and all(route_point.place for route_point in resolved.route_points)

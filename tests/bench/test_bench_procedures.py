@@ -15,7 +15,7 @@ from coded_figures import LIMITS, Figure, beyond, figures, procedures, share
 
 from routecheck.model import CodedProcedure, Part, ProcedurePath
 from routecheck.navdata.database import NavDatabase
-from routecheck.procedures.follow import expand
+from routecheck.procedures.flown_procedure import trace_procedure
 
 pytestmark = pytest.mark.bench
 
@@ -62,7 +62,7 @@ def ways(procedure: CodedProcedure) -> Iterator[tuple[str, ProcedurePath]]:
     ]
     for mark in marks or [""]:
         for join in [leg.fix for leg in outer] or [None]:
-            yield mark, expand(procedure, mark.replace("B", "L"), join)
+            yield mark, trace_procedure(procedure, mark.replace("B", "L"), join)
 
 
 def test_every_fix_and_every_leg_type_is_known(everything: list[CodedProcedure], say: list[str]) -> None:

@@ -24,7 +24,7 @@ from routecheck.reading.route_text import read_route
 from routecheck.report.explanation import explain_check, tabulate_checks
 from routecheck.resolution.resolve import resolve
 from routecheck.settings import Settings
-from routecheck.vertical.minima import with_minima
+from routecheck.vertical.minima import add_minima
 
 ALL = collect()
 FIRES = [pytest.param(check, case, id=f"{check.name}-{i}") for check in ALL for i, case in enumerate(check.flagged)]
@@ -122,4 +122,4 @@ def test_the_four_counts_add_up_whatever_is_typed(demo):
             answer = assess(route_input(case), demo, Settings(), DAY)
             assert [name for name, _ in answer.outcomes] == [c.name for c in ALL]
             assert not answer.could_not_run
-            assert not answer.route.faults
+            assert not answer.route.own_mistakes

@@ -9,7 +9,7 @@ from routecheck.checks.runways import may_be_same_runway
 from routecheck.model import Outcome, RouteInput, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess
-from routecheck.procedures.wording import runway_of_approach
+from routecheck.procedures.wording import runway_in_approach_name
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)
@@ -86,7 +86,7 @@ def test_a_typed_runway_is_as_good_as_one_beside_the_text():
 def test_the_approach_and_the_runway_of_the_landing(given, weight):
     answer = assessed("LENDU DCT SARNO SARNO2", **given)
     assert [heavy for heavy, _ in told(answer, "runways-differ")] == ([weight] if weight else [])
-    assert answer.route.faults == ()
+    assert answer.route.own_mistakes == ()
 
 
 def test_parallels_of_one_direction_are_doubtful(country):
@@ -115,7 +115,7 @@ def test_an_approach_for_circling_is_asked_about_unless_it_leads_to_the_runway(c
 )
 def test_the_runway_in_an_approach_s_name(name, runway):
     """ARINC 424, 5.10; the names stand in FAA CIFP cycle 2301 or the demo region."""
-    assert runway_of_approach(name) == runway
+    assert runway_in_approach_name(name) == runway
 
 
 def test_a_missing_letter_is_no_other_runway():

@@ -16,7 +16,7 @@ from routecheck.pipeline import assess_many
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
 from routecheck.settings import Settings
-from routecheck.vertical.room import OPEN, pairs
+from routecheck.vertical.room import OPEN, steep_pairs
 
 CHECKS = {check.name: check for check in collect()}
 MEASURED = [check for check in collect() if check.measured]
@@ -81,7 +81,7 @@ def windows_of(way):
 
 
 def steepest_descent(way):
-    asked = [pair.needed_ft_nm for pair in pairs(way.lengths, windows_of(way), 330.0) if not pair.climbs]
+    asked = [pair.needed_ft_nm for pair in steep_pairs(way.lengths, windows_of(way), 330.0) if not pair.climbs]
     return max(asked, default=0.0)
 
 

@@ -46,6 +46,6 @@ def test_any_window_runway_approach_and_level_has_an_answer(windows, runways, ap
     )
     answer = assess(route_input, region(), Settings(sheets=shipped_sheets()), DAY)
     assert answer.could_not_run == ()
-    assert answer.route.faults == ()
+    assert answer.route.own_mistakes == ()
     for finding in answer.findings:
         assert len(finding.likely_intended) <= 3

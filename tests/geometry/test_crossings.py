@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from routecheck.earth import geo
-from routecheck.geometry.crossings import crossings
+from routecheck.geometry.crossings import line_crossings
 
 
 def position(lat, lon):
@@ -20,7 +20,7 @@ def position(lat, lon):
 
 def met(route):
     """The pairs of legs between the places given: the leg before them comes from a departure that is not there."""
-    return [(c.first - 1, c.second - 1) for c in crossings(route)]
+    return [(c.first - 1, c.second - 1) for c in line_crossings(route)]
 
 
 @pytest.fixture
@@ -35,7 +35,7 @@ def over(flown):
 
 def test_a_loop_is_found_once_with_its_length(over):
     route = over((0, 0), (0, 4), (2, 4), (2, 2), (-2, 2))
-    (found,) = crossings(route)
+    (found,) = line_crossings(route)
     assert met(route) == [(0, 3)]
     assert found.from_departure_nm == pytest.approx(geo.inverse(0, 0, 0, 2)[2], abs=0.01)
     assert found.to_destination_nm == pytest.approx(geo.inverse(0, 2, -2, 2)[2], abs=0.01)
@@ -49,7 +49,7 @@ def test_a_loop_is_found_once_with_its_length(over):
 def test_a_loop_across_180_east_is_found_as_one_anywhere_else(over):
     here = over((10, 0), (10, 4), (12, 4), (12, 2), (8, 2))
     there = over((10, 178), (10, -178), (12, -178), (12, 180), (8, 180))
-    (one,), (other,) = crossings(here), crossings(there)
+    (one,), (other,) = line_crossings(here), line_crossings(there)
     assert met(here) == met(there) == [(0, 3)]
     assert other.from_departure_nm == pytest.approx(one.from_departure_nm, abs=0.01)
     assert other.loop_nm == pytest.approx(one.loop_nm, abs=0.01)
@@ -67,7 +67,7 @@ def test_a_loop_across_180_east_is_found_as_one_anywhere_else(over):
     ],
 )
 def test_a_line_that_does_not_cross_itself(over, places):
-    assert list(crossings(over(*places))) == []
+    assert list(line_crossings(over(*places))) == []
 
 
 def test_the_line_on_the_far_side_of_the_earth_is_not_met(over):
@@ -79,8 +79,8 @@ def test_the_line_on_the_far_side_of_the_earth_is_not_met(over):
 def test_legs_wholly_nearer_an_end_than_asked_are_left_out(over):
     route = over((0, 0), (0, 4), (2, 4), (2, 2), (-2, 2))
     assert min(route.legs[1].distance_nm, route.legs[4].distance_nm) > 230.0
-    assert len(list(crossings(route, 230.0))) == 1
-    assert list(crossings(route, 250.0)) == []
+    assert len(list(line_crossings(route, 230.0))) == 1
+    assert list(line_crossings(route, 250.0)) == []
 
 
 def test_a_line_that_goes_on_northward_meets_itself_where_a_leg_bends_over_the_point_after_it(over):
@@ -92,7 +92,7 @@ def test_a_figure_of_eight_and_a_star_are_counted_crossing_by_crossing(over):
     eight = met(over((0, 0), (0, 4), (2, 4), (-2, 2), (-2, 0), (2, 1)))
     assert eight == [(0, 2), (0, 4)]
     star = [(0, 0), (6, 2), (0, 4), (4, -1), (4, 5), (0, 0)]
-    assert len(list(crossings(over(*star)))) == 5
+    assert len(list(line_crossings(over(*star)))) == 5
 
 
 def test_legs_without_a_fixed_path_are_no_part_of_the_line(flown):
@@ -103,7 +103,7 @@ def test_legs_without_a_fixed_path_are_no_part_of_the_line(flown):
 
 def test_too_few_legs_cannot_cross(flown):
     for text in ("", "00N000E", "00N000E 00N002E 02N000E"):
-        assert list(crossings(flown(text, "", ""))) == []
+        assert list(line_crossings(flown(text, "", ""))) == []
 
 
 def side(a, b, p):

@@ -27,7 +27,7 @@ def reckoned(route, departure="", destination="", date=DAY, database=DEMO):
 
 
 def inside(route):
-    """The legs and joints between the first and the last point typed, where no aerodromes are given."""
+    """The legs and turns between the first and the last point typed, where no aerodromes are given."""
     return route.legs[1:-1], route.turns[2:-2]
 
 
@@ -39,9 +39,9 @@ def test_the_table_of_a_parallel_at_57_north():
     legs, turns = inside(reckoned("57N030W 57N020W 57N010W 57N000W"))
     assert [leg.course_true_deg for leg in legs] == pytest.approx([85.8] * 3, abs=0.05)
     assert [leg.end_course_true_deg for leg in legs] == pytest.approx([94.2] * 3, abs=0.05)
-    assert [joint.turn_deg for joint in turns] == pytest.approx([-8.4] * 2, abs=0.05)
-    back_legs, back_joints = inside(reckoned("57N000W 57N010W 57N020W 57N030W"))
-    assert [joint.turn_deg for joint in back_joints] == pytest.approx([8.4] * 2, abs=0.05)
+    assert [turn.turn_deg for turn in turns] == pytest.approx([-8.4] * 2, abs=0.05)
+    back_legs, back_turns = inside(reckoned("57N000W 57N010W 57N020W 57N030W"))
+    assert [turn.turn_deg for turn in back_turns] == pytest.approx([8.4] * 2, abs=0.05)
     assert back_legs[0].course_true_deg == pytest.approx(274.2, abs=0.05)
 
 
@@ -53,20 +53,20 @@ def test_a_turn_to_the_right_is_positive_and_half_round_is_plus_180():
 
 def test_detour_share_and_d_value():
     route = reckoned("31S000E 31S002E 29S004E 31S006E 31S008E")
-    joint, (before, after) = route.turns[3], route.legs[2:4]
+    turn, (before, after) = route.turns[3], route.legs[2:4]
     a, b = route.points[2].place, route.points[4].place
     past = geo.inverse(a.lat, a.lon, b.lat, b.lon)[2]
-    assert joint.detour_nm == pytest.approx(before.distance_nm + after.distance_nm - past, abs=1e-9)
-    assert joint.share == pytest.approx(joint.detour_nm / past)
-    assert joint.d_value_nm == pytest.approx(joint.detour_nm * abs(joint.turn_deg) / 90)
-    assert not joint.next_to_airport
+    assert turn.detour_nm == pytest.approx(before.distance_nm + after.distance_nm - past, abs=1e-9)
+    assert turn.share == pytest.approx(turn.detour_nm / past)
+    assert turn.d_value_nm == pytest.approx(turn.detour_nm * abs(turn.turn_deg) / 90)
+    assert not turn.next_to_airport
 
 
 def test_beside_an_airport_the_d_value_is_a_third():
     route = reckoned("29S004E 31S002E", "XVAL", "XVOR")
-    for joint in route.turns[1:3]:
-        assert joint.next_to_airport
-        assert joint.d_value_nm == pytest.approx(joint.detour_nm * abs(joint.turn_deg) / 270)
+    for turn in route.turns[1:3]:
+        assert turn.next_to_airport
+        assert turn.d_value_nm == pytest.approx(turn.detour_nm * abs(turn.turn_deg) / 270)
 
 
 def test_magnetic_courses_by_the_model_at_each_end():
@@ -114,23 +114,23 @@ def test_totals_equal_a_second_computation(typed):
     route = reckoned(" ".join(positions(*where) for where in typed))
     by_the_other = sum(geo.second_distance_nm(*a, *b) for a, b in itertools.pairwise(typed))
     assert route.totals.distance_nm == pytest.approx(by_the_other, abs=1 / 1852)
-    assert route.faults == ()
+    assert route.own_mistakes == ()
     for leg in route.legs:
         for course in (leg.course_true_deg, leg.end_course_true_deg, leg.course_magnetic_deg):
             assert course is None or 0.0 <= course < 360.0
-    for joint in filter(None, route.turns):
-        assert -180.0 < joint.turn_deg <= 180.0
-        assert joint.detour_nm >= 0.0
-        assert math.isfinite(joint.d_value_nm)
+    for turn in filter(None, route.turns):
+        assert -180.0 < turn.turn_deg <= 180.0
+        assert turn.detour_nm >= 0.0
+        assert math.isfinite(turn.d_value_nm)
 
 
 @pytest.mark.parametrize(("metres", "fault"), [(0.9, False), (1.1, True)])
 def test_a_second_computation_that_differs_by_over_a_metre_is_our_fault_and_shown(monkeypatch, metres, fault):
     right = vincenty.distances_nm
     monkeypatch.setattr(vincenty, "distances_nm", lambda *four: right(*four) + metres / 1852)
-    faults = reckoned("31S000E 31S002E").faults
-    assert bool(faults) is fault
-    assert all("two computations of the total differ" in said for said in faults)
+    mistakes = reckoned("31S000E 31S002E").own_mistakes
+    assert bool(mistakes) is fault
+    assert all("two computations of the total differ" in said for said in mistakes)
 
 
 def test_each_route_of_a_batch_is_reckoned_as_if_alone():
@@ -266,16 +266,16 @@ def test_over_the_pole():
 
 def test_straight_over_the_pole_is_no_turn():
     """The same way with the pole named must not be told to turn there: longitudes at the pole mean nothing."""
-    joint = reckoned("80N000E 90N000E 80N180E").turns[2]
-    assert joint.detour_nm == pytest.approx(0.0, abs=1e-6)
-    assert joint.d_value_nm == pytest.approx(0.0, abs=1e-6)
+    turn = reckoned("80N000E 90N000E 80N180E").turns[2]
+    assert turn.detour_nm == pytest.approx(0.0, abs=1e-6)
+    assert turn.d_value_nm == pytest.approx(0.0, abs=1e-6)
 
 
 def test_points_opposite_each_other():
     route = reckoned("10N020E 10S160W")
     legs, _ = inside(route)
     assert legs[0].distance_nm == pytest.approx(10_801, abs=15)
-    assert route.faults == ()
+    assert route.own_mistakes == ()
 
 
 def test_headline_of_a_route_without_aerodromes():

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from routecheck.geometry.legs import compute_routes
 from routecheck.model import RouteInput
-from routecheck.performance.speeds import changes_in_force, in_force, tas_kt
+from routecheck.performance.speeds import change_words_by_leg, filed_by_leg, tas_kt
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
 from routecheck.vertical.levels import level_ft
@@ -99,13 +99,13 @@ def filed(demo):
 
 def by_point(route):
     """What holds on the leg that leaves each point."""
-    return {point.text: held for point, held in zip(route.points, in_force(route), strict=False)}
+    return {point.text: held for point, held in zip(route.points, filed_by_leg(route), strict=False)}
 
 
 def test_without_changes_what_stands_beside_the_text_holds_throughout(filed):
     route = filed("LENDU UM12 UVAGI DCT SARNO")
-    assert in_force(route) == [("N0430", "F350")] * len(route.legs)
-    assert changes_in_force(route) == [None] * len(route.legs)
+    assert filed_by_leg(route) == [("N0430", "F350")] * len(route.legs)
+    assert change_words_by_leg(route) == [None] * len(route.legs)
 
 
 def test_a_change_holds_from_its_point_until_the_next(filed):
@@ -129,7 +129,7 @@ def test_it_holds_on_the_points_inside_an_airway(filed):
 
 def test_a_group_before_the_first_point_holds_from_the_start(filed):
     route = filed("N0410F330 LENDU DCT SARNO", "", "")
-    assert in_force(route) == [("N0410", "F330")] * len(route.legs)
+    assert filed_by_leg(route) == [("N0410", "F330")] * len(route.legs)
 
 
 def test_where_nothing_is_filed_nothing_is_in_force(filed):
@@ -142,8 +142,8 @@ def test_where_nothing_is_filed_nothing_is_in_force(filed):
 def test_a_change_that_cannot_be_read_changes_nothing(filed):
     for wrong in ("F370", "N0440", "N044F370", "N0440F385X"):
         route = filed(f"LENDU DCT PIKAR/{wrong} DCT SARNO")
-        assert set(in_force(route)) == {("N0430", "F350")}
+        assert set(filed_by_leg(route)) == {("N0430", "F350")}
 
 
 def test_lower_case_beside_the_text_is_read_as_upper(filed):
-    assert set(in_force(filed("LENDU DCT SARNO", " n0430", "f350 "))) == {("N0430", "F350")}
+    assert set(filed_by_leg(filed("LENDU DCT SARNO", " n0430", "f350 "))) == {("N0430", "F350")}

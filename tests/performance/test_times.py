@@ -9,12 +9,12 @@ from hypothesis import strategies as st
 
 from routecheck.earth import air
 from routecheck.model import AircraftSheet, PathPoint, Place, PlaceKind, Wind
-from routecheck.performance.times import NO_WIND, FlownLeg, WindGiven, Winds, reckon_times
+from routecheck.performance.times import NO_WIND, FlownLeg, WindGiven, Winds, compute_times
 from routecheck.reading.route_file import read_route_file, write_route_file
 from routecheck.settings import shipped_sheets
 from routecheck.vertical.profile import plan_profile
 
-CALM = Winds.of([Wind(0.0, 0.0)])
+CALM = Winds.from_stated([Wind(0.0, 0.0)])
 JET = next(sheet for sheet in shipped_sheets() if sheet.name == "Medium jet")
 
 
@@ -32,7 +32,7 @@ def leg(distance, speed="", level="", course=90.0):
 
 
 def times(*legs, sheet=None, winds=CALM, deviation=0.0, start=WEST, end=EAST):
-    return reckon_times(legs, sheet, winds, deviation, start, end)
+    return compute_times(legs, sheet, winds, deviation, start, end)
 
 
 # ---- published problems: PHAK FAA-H-8083-25, "Basic Calculations" (the fuel figures of the fourth from memory), and a
@@ -58,7 +58,7 @@ def test_time_at_a_flow_is_fuel(hours, flow, fuel):
 
 def test_a_wind_makes_the_printed_ground_speed():
     """PHAK Figure 15-21: course 090, 120 kt, wind 045/40: 88 kt."""
-    found = times(leg(88, "N0120", course=90.0), winds=Winds.of([Wind(45, 40)]))
+    found = times(leg(88, "N0120", course=90.0), winds=Winds.from_stated([Wind(45, 40)]))
     assert found.minutes == pytest.approx(60, abs=0.4)
     assert found.legs[0].ground_speed_kt == pytest.approx(88, abs=0.5)
     assert found.legs[0].tas_kt == pytest.approx(120)
@@ -117,27 +117,27 @@ def test_no_wind_is_not_calm():
 
 
 def test_wind_by_level_is_taken_in_proportion():
-    winds = Winds.of([Wind(270, 100, "F390"), Wind(270, 20, "F180"), Wind(270, 60, "F340")])
-    speeds = [winds.at(0, feet).speed_kt for feet in (5_000, 18_000, 26_000, 34_000, 36_500, 45_000)]
+    winds = Winds.from_stated([Wind(270, 100, "F390"), Wind(270, 20, "F180"), Wind(270, 60, "F340")])
+    speeds = [winds.wind_at(0, feet).speed_kt for feet in (5_000, 18_000, 26_000, 34_000, 36_500, 45_000)]
     assert speeds == pytest.approx([20, 20, 40, 60, 80, 100])
 
 
 def test_winds_turn_by_components_through_north():
-    middle = Winds.of([Wind(350, 40, "F100"), Wind(10, 40, "F200")]).at(0, 15_000)
+    middle = Winds.from_stated([Wind(350, 40, "F100"), Wind(10, 40, "F200")]).wind_at(0, 15_000)
     assert (middle.from_deg_true + 180) % 360 == pytest.approx(180)
     assert middle.speed_kt == pytest.approx(40 * 0.98480775)
 
 
 def test_a_wind_of_a_leg_goes_first():
     winds = Winds(by_level=((0.0, Wind(270, 50)),), by_leg=(Wind(90, 50), None))
-    assert [winds.at(n, None).from_deg_true for n in (0, 1, 2)] == [90, 270, 270]
+    assert [winds.wind_at(n, None).from_deg_true for n in (0, 1, 2)] == [90, 270, 270]
     eastward = times(leg(400, "N0450"), leg(500, "N0450"), winds=winds)
     assert [part.ground_speed_kt for part in eastward.legs] == pytest.approx([400, 500])
 
 
 def test_a_wind_of_a_leg_is_named_by_the_point_at_its_end():
-    winds = Winds.of([Wind(90, 50, to="B"), Wind(80, 40, to="X")], ["A", "b", "C"])
-    assert [winds.at(n, None) for n in range(3)] == [None, Wind(90, 50, to="B"), None]
+    winds = Winds.from_stated([Wind(90, 50, to="B"), Wind(80, 40, to="X")], ["A", "b", "C"])
+    assert [winds.wind_at(n, None) for n in range(3)] == [None, Wind(90, 50, to="B"), None]
     found = times(leg(100, "N0450"), leg(100, "N0450"), leg(100, "N0450"), winds=winds)
     assert found.wind is WindGiven.IN_PART
     assert found.notes[-2:] == (
@@ -156,17 +156,17 @@ def test_warmer_air_is_told_with_the_times_and_read_from_a_route_file():
 
 
 def test_winds_on_some_legs_only_are_not_a_wind_given():
-    assert Winds(by_leg=(Wind(90, 50), None)).given(2) is WindGiven.IN_PART
-    assert Winds().given(1) is WindGiven.NOWHERE
-    assert Winds(by_leg=(Wind(90, 50), Wind(90, 50))).given(2) is WindGiven.EVERYWHERE
+    assert Winds(by_leg=(Wind(90, 50), None)).given_on(2) is WindGiven.IN_PART
+    assert Winds().given_on(1) is WindGiven.NOWHERE
+    assert Winds(by_leg=(Wind(90, 50), Wind(90, 50))).given_on(2) is WindGiven.EVERYWHERE
 
 
 def test_a_level_that_is_none_has_no_wind():
-    assert Winds.of([Wind(90, 50, "high")]) == Winds()
+    assert Winds.from_stated([Wind(90, 50, "high")]) == Winds()
 
 
 def test_a_wind_stronger_than_the_aircraft_is_said():
-    found = times(leg(100, "N0060", course=360.0), winds=Winds.of([Wind(360, 80)]))
+    found = times(leg(100, "N0060", course=360.0), winds=Winds.from_stated([Wind(360, 80)]))
     assert found.legs == (None,)
     assert "the wind given lets no way be made on some leg" in found.notes
 
@@ -174,12 +174,12 @@ def test_a_wind_stronger_than_the_aircraft_is_said():
 def test_on_a_long_leg_the_course_turns():
     """From north-east to south-east in a west wind: a little less tail wind than due east all the way."""
     turning = FlownLeg(distance_nm=2_000, course_deg=45.0, end_course_deg=135.0, speed="N0450", level="F350")
-    found = times(turning, winds=Winds.of([Wind(270, 50)])).legs[0]
+    found = times(turning, winds=Winds.from_stated([Wind(270, 50)])).legs[0]
     one_by_one = [air.wind_triangle(45 + 90 * (i + 0.5) / 1_000, 450, Wind(270, 50)) for i in range(1_000)]
     assert found.minutes == pytest.approx(sum(2 * 60 / triangle.ground_speed_kt for triangle in one_by_one), rel=1e-4)
     assert 490 < found.ground_speed_kt < 496
     through_north = FlownLeg(distance_nm=1_000, course_deg=350.0, end_course_deg=10.0, speed="N0450", level="F350")
-    found = times(through_north, winds=Winds.of([Wind(360, 50)])).legs[0]
+    found = times(through_north, winds=Winds.from_stated([Wind(360, 50)])).legs[0]
     assert found.ground_speed_kt == pytest.approx(400, abs=0.5)
 
 
@@ -188,7 +188,7 @@ def test_wind_meets_each_slice_at_its_middle(course, end_course):
     """The course turns one way, so that taking it at either end of each slice would add up, slice after slice."""
     wind, miles = Wind(270, 100), 2_000
     turning = FlownLeg(distance_nm=miles, course_deg=course, end_course_deg=end_course, speed="N0450", level="F350")
-    found = times(turning, winds=Winds.of([wind])).legs[0]
+    found = times(turning, winds=Winds.from_stated([wind])).legs[0]
     turned = (end_course - course + 180.0) % 360.0 - 180.0
     courses = [course + turned * (mile + 0.5) / miles for mile in range(miles)]
     fine = sum(60.0 / air.wind_triangle(one % 360.0, 450, wind).ground_speed_kt for one in courses)
@@ -204,21 +204,21 @@ def test_climb_and_descent_from_field_to_field():
     profile = plan.profile
     assert profile.breaks[0] == (0.0, 100.0)
     assert profile.breaks[-1] == (500.0, 400.0)
-    assert profile.height_at(50) == pytest.approx(100 + 300 * 50)
-    assert profile.height_at(34_900 / 300) == pytest.approx(35_000)
-    assert profile.height_at(500 - 34_600 / 310) == pytest.approx(35_000)
-    assert profile.height_at(450) == pytest.approx(400 + 310 * 50)
+    assert profile.altitude_at(50) == pytest.approx(100 + 300 * 50)
+    assert profile.altitude_at(34_900 / 300) == pytest.approx(35_000)
+    assert profile.altitude_at(500 - 34_600 / 310) == pytest.approx(35_000)
+    assert profile.altitude_at(450) == pytest.approx(400 + 310 * 50)
     assert plan.notes == ("climb 300 and descent 310 ft/NM by the sheet “own”",)
 
 
 def test_a_step_begins_where_it_is_filed():
     own = AircraftSheet("own", usual_climb_ft_nm=200, usual_descent_ft_nm=300)
     profile = plan_profile([300, 300, 300], [31_000.0, 35_000.0, 33_000.0], own, WEST, EAST).profile
-    assert profile.height_at(300) == pytest.approx(31_000)
-    assert profile.height_at(320) == pytest.approx(35_000)
-    assert profile.height_at(600) == pytest.approx(35_000)
-    assert profile.height_at(603) == pytest.approx(34_100)
-    assert profile.height_at(610) == pytest.approx(33_000)
+    assert profile.altitude_at(300) == pytest.approx(31_000)
+    assert profile.altitude_at(320) == pytest.approx(35_000)
+    assert profile.altitude_at(600) == pytest.approx(35_000)
+    assert profile.altitude_at(603) == pytest.approx(34_100)
+    assert profile.altitude_at(610) == pytest.approx(33_000)
 
 
 def test_a_short_flight_never_reaches_its_level():
@@ -232,8 +232,8 @@ def test_unknown_levels_keep_the_one_before_and_unknown_fields_are_said():
     nowhere = field("EGLL", None)
     plan = plan_profile([300.0, 300.0], [None, 30_000.0], own, nowhere, field("XVBAD", 99_999.0))
     profile = plan.profile
-    assert profile.height_at(299) == 30_000
-    assert profile.height_at(0) == 0
+    assert profile.altitude_at(299) == 30_000
+    assert profile.altitude_at(0) == 0
     assert plan.unknown_elevations == (
         "no elevation of EGLL is known: counted from sea level",
         "no elevation of XVBAD is known: counted from sea level",
@@ -266,19 +266,19 @@ def test_the_total_says_where_it_begins_and_ends():
 
 def test_climb_and_descent_against_a_fine_sum():
     """Every tenth of a mile by itself: speed of the sheet at that height, wind at that height."""
-    winds = Winds.of([Wind(250, 10, "F050"), Wind(280, 90, "F350")])
+    winds = Winds.from_stated([Wind(250, 10, "F050"), Wind(280, 90, "F350")])
     found = times(leg(150, "N0450", "F350"), leg(250, "N0450", "F350"), sheet=JET, winds=winds)
     minutes = fuel = 0.0
     for tenth in range(4_000):
-        height = found.profile.height_at(tenth / 10 + 0.05)
-        change = found.profile.height_at(tenth / 10 + 0.1) - found.profile.height_at(tenth / 10)
+        height = found.profile.altitude_at(tenth / 10 + 0.05)
+        change = found.profile.altitude_at(tenth / 10 + 0.1) - found.profile.altitude_at(tenth / 10)
         cas, mach, flow = (JET.climb_cas_kt, JET.climb_mach, JET.climb_fuel_kg_h)
         if change < -1:
             cas, mach, flow = (JET.descent_cas_kt, JET.descent_mach, JET.descent_fuel_kg_h)
         tas = min(450.0, air.cas_to_tas_kt(cas, height), air.mach_to_tas_kt(mach, height))
         if abs(change) <= 1:
             tas, flow = 450.0, JET.cruise_fuel_kg_h
-        ground = air.wind_triangle(90.0, tas, winds.at(0, height)).ground_speed_kt
+        ground = air.wind_triangle(90.0, tas, winds.wind_at(0, height)).ground_speed_kt
         minutes += 6.0 / ground
         fuel += 0.1 / ground * flow
     assert found.minutes == pytest.approx(minutes, rel=0.001)
@@ -331,7 +331,7 @@ LEGS = st.lists(
 )
 WINDS = st.lists(
     st.builds(Wind, st.floats(0, 360), st.floats(0, 200), st.sampled_from(["", "F100", "F350"])), max_size=3
-).map(Winds.of)
+).map(Winds.from_stated)
 FIELDS = st.sampled_from(
     [WEST, EAST, field("C", None), field("D", 14_000.0), PathPoint("E", None, None, 0, why="unplaced")]
 )
@@ -339,7 +339,7 @@ FIELDS = st.sampled_from(
 
 @given(LEGS, SHEETS, WINDS, st.floats(-30, 30), FIELDS, FIELDS)
 def test_whatever_is_given_sums_hold_and_nothing_is_below_zero(legs, sheet, winds, deviation, start, end):
-    found = reckon_times(legs, sheet, winds, deviation, start, end)
+    found = compute_times(legs, sheet, winds, deviation, start, end)
     assert len(found.legs) == len(legs)
     known = [part for part in found.legs if part is not None]
     assert found.gaps == len(legs) - len(known)
@@ -360,6 +360,6 @@ def test_whatever_is_given_sums_hold_and_nothing_is_below_zero(legs, sheet, wind
 def test_cutting_a_leg_in_two_changes_no_time(lengths, share):
     whole = [leg(length, "N0450", "F350") for length in lengths]
     cut = [leg(lengths[0] * share, "N0450", "F350"), leg(lengths[0] * (1 - share), "N0450", "F350"), *whole[1:]]
-    one, other = (times(*legs, sheet=JET, winds=Winds.of([Wind(200, 60)])) for legs in (whole, cut))
+    one, other = (times(*legs, sheet=JET, winds=Winds.from_stated([Wind(200, 60)])) for legs in (whole, cut))
     assert one.minutes == pytest.approx(other.minutes, rel=0.002)
     assert one.fuel_kg == pytest.approx(other.fuel_kg, rel=0.002)

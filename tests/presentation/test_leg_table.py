@@ -12,7 +12,7 @@ import pytest
 from routecheck.formatting import column_nm, course, duration
 from routecheck.model import AltitudeWindow, Assessment, Claim, Leg, RouteInput, Weight, Wind
 from routecheck.navdata.database import NavDatabase
-from routecheck.performance.times import of_route
+from routecheck.performance.times import route_times
 from routecheck.pipeline import assess
 from routecheck.presentation.leg_table import claims_by_leg, leg_csv, leg_table
 from routecheck.report import text
@@ -183,7 +183,7 @@ SHEET = shipped_sheets()[3]
 def test_times_say_between_which_ends_and_what_they_rest_on(with_entry: Callable[..., Assessment]) -> None:
     assessment = with_entry(speed="N0430", level="F350")
     table = leg_table(assessment)
-    times = of_route(assessment.route)
+    times = route_times(assessment.route)
     assert times.minutes is not None
     assert cells(assessment, "TAS kt") == ["430"] * 6
     assert sum(float(row["time_min"]) for row in read(assessment)) == pytest.approx(times.minutes, abs=0.3)
@@ -206,7 +206,7 @@ def test_with_a_wind_the_speed_is_that_over_the_ground(with_entry: Callable[...,
 
 def test_a_sheet_brings_fuel_and_take_off_and_landing(with_entry: Callable[..., Assessment]) -> None:
     assessment = with_entry(speed="N0430", level="F350", sheet=SHEET)
-    times = of_route(assessment.route)
+    times = route_times(assessment.route)
     assert "from take-off at XVAL to landing at XVOR, about " in leg_table(assessment).basis
     shown = [int(kg.replace(",", "")) for kg in cells(assessment, "fuel, about kg")]
     assert times.fuel_kg is not None
@@ -277,7 +277,7 @@ def test_claimed_times_are_held_against_ours_only_with_a_wind(with_entry: Callab
     assert cells(calm, "claimed time")[1] == "0:20"
     assert "differs min" not in heads(calm)
     windy = with_entry(speed="N0430", level="F350", sheet=SHEET, claims=claims, wind=(Wind(270, 50),))
-    ours = of_route(windy.route).legs[1]
+    ours = route_times(windy.route).legs[1]
     assert ours is not None
     assert cells(windy, "differs min")[1] == f"+{20 - ours.minutes:.0f}"
     assert ours.fuel_kg is not None

@@ -15,7 +15,7 @@ from routecheck.presentation.side_view import SideView, lay_out_side_view, with_
 from routecheck.presentation.side_words import describe_place, describe_side_view
 from routecheck.reading.inputs import read_input
 from routecheck.settings import Settings
-from routecheck.vertical.windows import room_of
+from routecheck.vertical.windows import route_room
 
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_routes"
 DAY = dt.date(2026, 12, 3)
@@ -113,7 +113,7 @@ def test_a_window_is_written_with_its_unit(window: tuple[float | None, float | N
 
 def test_the_band_is_the_room_that_was_reckoned(seen) -> None:
     view, assessment = seen(STAR)
-    room = room_of(assessment.route)
+    room = route_room(assessment.route)
     assert room is not None
     ceiling = assessment.route.route_input.sheet.ceiling_ft
     corners = {round(nm, 6): (low, high) for piece in view.band for nm, low, high in piece}

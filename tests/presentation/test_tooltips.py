@@ -53,7 +53,9 @@ def test_many_namesakes_are_counted(assessed: Assess) -> None:
     route_point = route.points[index].route_point
     assert route_point is not None
     route_points = list(route.resolved.route_points)
-    route_points[route_point] = replace(route_points[route_point], others=route_points[route_point].others * 9)
+    route_points[route_point] = replace(
+        route_points[route_point], lost_choices=route_points[route_point].lost_choices * 9
+    )
     many = replace(route, resolved=replace(route.resolved, route_points=tuple(route_points)))
     said = tooltips.point_tooltip(many, index)
     assert said.count("Also TOVIK") == 5

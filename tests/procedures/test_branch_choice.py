@@ -13,8 +13,8 @@ from routecheck.model import (
     PlaceKind,
     RunwayNotServed,
 )
-from routecheck.procedures.follow import expand
-from routecheck.procedures.wording import describe_not_joined, runway_ident, serves
+from routecheck.procedures.flown_procedure import trace_procedure
+from routecheck.procedures.wording import branch_serves, describe_not_joined, runway_ident
 
 # Runways
 
@@ -54,13 +54,13 @@ def test_a_runway_as_typed(typed: str | None, ident: str) -> None:
 )
 def test_which_runways_a_branch_is_for(ident: str, runway_typed: str, expected: bool) -> None:
     """ARINC 424-18 as found in the FAA CIFP, cycle 2301: RW08B is both parallels, ALL and blank are common."""
-    assert serves(branch(Part.RUNWAY, ident), runway_typed) == expected
+    assert branch_serves(branch(Part.RUNWAY, ident), runway_typed) == expected
 
 
 def test_the_branch_of_the_stated_runway_is_used() -> None:
-    found = expand(coded("XVOR", "STAR", "SARNO2"), "27", "SARNO")
+    found = trace_procedure(coded("XVOR", "STAR", "SARNO2"), "27", "SARNO")
     assert names(found) == ["SARNO", "KEBUL", "RIPAS", "HUNSA", "GRELA"]
-    assert (found.joined, found.unused, found.faults) == (True, (), ())
+    assert (found.joined, found.remarks, found.faults) == (True, (), ())
     assert found.after is not None
     assert found.after.gap == "not fixed on the map: from GRELA course 091°M until told otherwise"
     windows = [(w.low_ft, w.high_ft) if w else None for w in (point.window for point in found.points)]
@@ -68,22 +68,22 @@ def test_the_branch_of_the_stated_runway_is_used() -> None:
 
 
 def test_parallels_share_a_branch() -> None:
-    left, right = (expand(coded("XVMA", "SID", "RULPO1"), mark, "RULPO") for mark in ("12L", "12R"))
+    left, right = (trace_procedure(coded("XVMA", "SID", "RULPO1"), mark, "RULPO") for mark in ("12L", "12R"))
     assert left == right
     assert left.before is not None
     assert left.before.gap == "not fixed on the map: heading 121°M to 600 ft, then direct to FOLDE"
 
 
 def test_without_a_runway_only_what_all_branches_share_is_used_and_that_is_said() -> None:
-    found = expand(coded("XVOR", "STAR", "SARNO2"), None, "SARNO")
+    found = trace_procedure(coded("XVOR", "STAR", "SARNO2"), None, "SARNO")
     assert names(found) == ["SARNO", "KEBUL", "RIPAS", "HUNSA"]
-    assert found.unused == ("no runway is stated: of the 3 runway branches of SARNO2 only what they share is used",)
+    assert found.remarks == ("no runway is stated: of the 3 runway branches of SARNO2 only what they share is used",)
     assert found.after is not None
     assert found.after.gap == "the branches of SARNO2 differ after HUNSA; no runway says which"
 
 
 def test_a_departure_shares_its_end() -> None:
-    found = expand(coded("XVAL", "SID", "LENDU1"), "", "LENDU")
+    found = trace_procedure(coded("XVAL", "SID", "LENDU1"), "", "LENDU")
     assert names(found) == ["TILBU", "RESKO", "LENDU"]
     assert found.before is not None
     assert found.before.gap == "the branches of LENDU1 differ before TILBU; no runway says which"
@@ -91,7 +91,7 @@ def test_a_departure_shares_its_end() -> None:
 
 def test_what_branches_share_is_said_only_as_far_as_they_agree() -> None:
     low, high = AltitudeLimits(3_000.0, None), AltitudeLimits(5_000.0, None)
-    found = expand(
+    found = trace_procedure(
         star(
             common(leg("IF", A), leg("TF", B, window=low)),
             runway("RW09", leg("IF", B), leg("TF", C, window=low), leg("TF", D)),
@@ -104,7 +104,7 @@ def test_what_branches_share_is_said_only_as_far_as_they_agree() -> None:
 def test_the_same_point_reached_another_way_is_shared_but_not_the_way() -> None:
     centre = off(B, 0.0, 5.0)
     arc_end = off(centre, 90.0, 5.0, "ARCZZ")
-    found = expand(
+    found = trace_procedure(
         star(
             runway("RW09", leg("IF", A), leg("TF", B), leg("TF", arc_end)),
             runway("RW27", leg("IF", A), leg("TF", B), leg("RF", arc_end, turn="L", centre=centre)),
@@ -118,23 +118,23 @@ def test_branches_that_agree_wholly_leave_no_question() -> None:
         common(leg("IF", A), leg("TF", B)),
         *(runway(ident, leg("IF", B), leg("TF", C), leg("FM", C, course_deg=9.0)) for ident in ("RW09", "RW27")),
     )
-    found = expand(arrival)
-    assert (found.legs, found.after) == (expand(arrival, "09").legs, expand(arrival, "09").after)
+    found = trace_procedure(arrival)
+    assert (found.legs, found.after) == (trace_procedure(arrival, "09").legs, trace_procedure(arrival, "09").after)
     assert names(found) == ["ALPHZ", "BRAVZ", "CHARZ"]
     assert found.after is not None
     assert found.after.gap.startswith("not fixed on the map: from CHARZ")
 
 
 def test_the_only_branch_is_used_and_that_is_said() -> None:
-    found = expand(coded("XVAL", "SID", "FINAR2"), None, "FINAR")
+    found = trace_procedure(coded("XVAL", "SID", "FINAR2"), None, "FINAR")
     assert names(found) == ["TILBU", "MODAN", "FINAR"]
     assert found.before is not None
     assert found.before.gap == "not fixed on the map: heading 091°M to 700 ft, then direct to TILBU"
-    assert found.unused == ("no runway is stated: the branch for 09, the only one that fits, is used",)
+    assert found.remarks == ("no runway is stated: the branch for 09, the only one that fits, is used",)
 
 
 def test_a_runway_that_is_not_served() -> None:
-    found = expand(coded("XVAL", "SID", "FINAR2"), "27", "FINAR")
+    found = trace_procedure(coded("XVAL", "SID", "FINAR2"), "27", "FINAR")
     assert found.faults == (RunwayNotServed("FINAR2", "27", ("09",)),)
     assert names(found) == ["TILBU", "MODAN", "FINAR"]
     assert found.before is not None
@@ -144,16 +144,16 @@ def test_a_runway_that_is_not_served() -> None:
 def test_a_common_part_may_be_for_one_runway_only() -> None:
     """As SERFR4 of KSFO (RW28B) and 40 departures in cycle 2301."""
     only = sid(branch(Part.COMMON, "RW09", leg("VA", course_deg=91.0), leg("DF", A), leg("TF", B)))
-    assert names(expand(only, "09", B)) == ["ALPHZ", "BRAVZ"]
-    refused = expand(only, "27", B)
+    assert names(trace_procedure(only, "09", B)) == ["ALPHZ", "BRAVZ"]
+    refused = trace_procedure(only, "27", B)
     assert [type(fault) for fault in refused.faults] == [RunwayNotServed, NotJoined]
     assert refused.points == ()
 
 
 def test_a_runway_without_its_letter_leaves_the_parallels_open() -> None:
-    found = expand(coded("XVMA", "SID", "RULPO1"), "30", "RULPO")
+    found = trace_procedure(coded("XVMA", "SID", "RULPO1"), "30", "RULPO")
     assert names(found) == ["FOLDE", "RULPO"]
-    assert found.unused == ("runway 30 has several branches in RULPO1: only what they share is used",)
+    assert found.remarks == ("runway 30 has several branches in RULPO1: only what they share is used",)
 
 
 # Joining and leaving
@@ -165,7 +165,7 @@ def test_any_point_of_any_branch_joins() -> None:
     for procedure in demo_procedures():
         for part in procedure.branches:
             for point in {one.fix for one in part.legs if one.fix is not None and not one.missed}:
-                found = expand(procedure, part.ident if part.part is Part.RUNWAY else None, point)
+                found = trace_procedure(procedure, part.ident if part.part is Part.RUNWAY else None, point)
                 assert found.joined, (procedure.name, part.ident, point.ident)
                 assert found.points[-1 if procedure.kind == "SID" else 0].place == point
                 assert not any(isinstance(fault, NotJoined) for fault in found.faults)
@@ -175,21 +175,21 @@ def test_any_point_of_any_branch_joins() -> None:
 
 def test_a_transition_is_used_only_as_far_as_the_route_goes_with_it() -> None:
     arrival = coded("XVOR", "STAR", "SARNO2")
-    assert names(expand(arrival, "27", "FELTU"))[:3] == ["FELTU", "SARNO", "KEBUL"]
-    assert names(expand(arrival, "27", "TEMGU"))[:2] == ["TEMGU", "SARNO"]
-    assert names(expand(arrival, "27", "RIPAS"))[:2] == ["RIPAS", "HUNSA"]
-    assert names(expand(coded("XVAL", "SID", "LENDU1"), "09", "PIKAR")) == ["TILBU", "RESKO", "LENDU", "PIKAR"]
-    assert names(expand(coded("XVAL", "SID", "LENDU1"), "09", "RESKO")) == ["TILBU", "RESKO"]
+    assert names(trace_procedure(arrival, "27", "FELTU"))[:3] == ["FELTU", "SARNO", "KEBUL"]
+    assert names(trace_procedure(arrival, "27", "TEMGU"))[:2] == ["TEMGU", "SARNO"]
+    assert names(trace_procedure(arrival, "27", "RIPAS"))[:2] == ["RIPAS", "HUNSA"]
+    assert names(trace_procedure(coded("XVAL", "SID", "LENDU1"), "09", "PIKAR")) == ["TILBU", "RESKO", "LENDU", "PIKAR"]
+    assert names(trace_procedure(coded("XVAL", "SID", "LENDU1"), "09", "RESKO")) == ["TILBU", "RESKO"]
 
 
 def test_without_a_join_no_transition_is_used() -> None:
-    found = expand(coded("XVAL", "SID", "LENDU1"), "09")
+    found = trace_procedure(coded("XVAL", "SID", "LENDU1"), "09")
     assert names(found) == ["TILBU", "RESKO", "LENDU"]
     assert (found.joined, found.after, found.faults) == (False, None, ())
 
 
 def test_a_point_on_no_branch_is_a_gap_that_is_told() -> None:
-    found = expand(coded("XVOR", "STAR", "TIBOK1"), "09", place("OPSIN"))
+    found = trace_procedure(coded("XVOR", "STAR", "TIBOK1"), "09", place("OPSIN"))
     assert not found.joined
     assert found.faults == (NotJoined("OPSIN", "TIBOK1", ("MUVEK",)),)
     assert found.before is not None
@@ -199,7 +199,7 @@ def test_a_point_on_no_branch_is_a_gap_that_is_told() -> None:
 
 def test_another_point_of_the_same_name_does_not_join() -> None:
     elsewhere = Place("SARNO", -29.0, 2.0, PlaceKind.FIX)
-    assert not expand(coded("XVOR", "STAR", "SARNO2"), "27", elsewhere).joined
+    assert not trace_procedure(coded("XVOR", "STAR", "SARNO2"), "27", elsewhere).joined
 
 
 @pytest.mark.parametrize(("away_nm", "joined"), [(0.0, True), (0.95, True), (1.05, False)])
@@ -207,27 +207,27 @@ def test_a_typed_position_within_a_mile_joins(away_nm: float, joined: bool) -> N
     sarno = place("SARNO")
     at = off(sarno, 200.0, away_nm)
     typed = Place("3013S00640E", at.lat, at.lon, PlaceKind.TYPED)
-    assert expand(coded("XVOR", "STAR", "SARNO2"), "27", typed).joined == joined
+    assert trace_procedure(coded("XVOR", "STAR", "SARNO2"), "27", typed).joined == joined
     named = Place("NEARZ", at.lat, at.lon, PlaceKind.FIX)
-    assert expand(coded("XVOR", "STAR", "SARNO2"), "27", named).joined == (away_nm == 0)
+    assert trace_procedure(coded("XVOR", "STAR", "SARNO2"), "27", named).joined == (away_nm == 0)
 
 
 def test_a_coded_manual_leg_explains_a_point_on_no_branch() -> None:
     vectors = sid(branch(Part.RUNWAY, "RW09", leg("VA", course_deg=91.0), leg("VM", course_deg=91.0)))
-    found = expand(vectors, "09", B)
+    found = trace_procedure(vectors, "09", B)
     assert (found.joined, found.faults) == (False, ())
     later = sid(common(leg("IF", A), leg("TF", B), leg("VM", course_deg=91.0)))
-    explained = expand(later, None, D)
+    explained = trace_procedure(later, None, D)
     assert explained.faults == ()
-    assert explained.unused == ("DELTZ is on no branch of ZAQIP1 that fits",)
+    assert explained.remarks == ("DELTZ is on no branch of ZAQIP1 that fits",)
     assert explained.after is not None
     assert explained.after.gap == "not fixed on the map: heading 091°M until told otherwise"
 
 
 def test_a_point_on_one_runway_branch_tells_which_is_meant() -> None:
-    found = expand(coded("XVOR", "STAR", "SARNO2"), None, "LIRKA")
+    found = trace_procedure(coded("XVOR", "STAR", "SARNO2"), None, "LIRKA")
     assert names(found) == ["LIRKA"]
-    assert found.unused[0] == "LIRKA lies only on the branches for 22"
+    assert found.remarks[0] == "LIRKA lies only on the branches for 22"
 
 
 def test_of_several_transitions_the_shortest_way_is_used_and_that_is_said() -> None:
@@ -236,10 +236,10 @@ def test_of_several_transitions_the_shortest_way_is_used_and_that_is_said() -> N
         transition("CHARZ", leg("IF", B), leg("TF", C), leg("TF", D)),
         transition("ECHOZ", leg("IF", B), leg("TF", C), leg("TF", E), leg("TF", D)),
     )
-    found = expand(departure, None, D)
+    found = trace_procedure(departure, None, D)
     assert names(found) == ["ALPHZ", "BRAVZ", "CHARZ", "DELTZ"]
-    assert found.unused == ("DELTZ lies on 2 transitions: CHARZ, the shortest way, is used",)
-    assert expand(departure, None, C).unused == ()  # the same way on both
+    assert found.remarks == ("DELTZ lies on 2 transitions: CHARZ, the shortest way, is used",)
+    assert trace_procedure(departure, None, C).remarks == ()  # the same way on both
 
 
 def test_a_transition_of_the_name_of_the_point_comes_first() -> None:
@@ -248,11 +248,11 @@ def test_a_transition_of_the_name_of_the_point_comes_first() -> None:
         transition("ECHOZ", leg("IF", B), leg("TF", D)),
         transition("DELTZ", leg("IF", B), leg("TF", C), leg("TF", D)),
     )
-    assert names(expand(departure, None, D)) == ["ALPHZ", "BRAVZ", "CHARZ", "DELTZ"]
+    assert names(trace_procedure(departure, None, D)) == ["ALPHZ", "BRAVZ", "CHARZ", "DELTZ"]
 
 
 def test_the_missed_approach_is_left_out() -> None:
-    found = expand(coded("XVAL", "APPROACH", "I27"), None, "RESKO")
+    found = trace_procedure(coded("XVAL", "APPROACH", "I27"), None, "RESKO")
     assert names(found) == ["RESKO", "TILBU", "CUPLA", "VODGE", "RW27"]
     assert found.after is None
 
@@ -269,7 +269,7 @@ def test_an_approach_goes_on_from_where_its_transition_ends() -> None:
         ),
         FIELD,
     )
-    found = expand(approach, None, C)
+    found = trace_procedure(approach, None, C)
     assert [(p.name, p.note) for p in found.points] == [
         ("CHARZ", ""),
         ("BRAVZ", "procedure turn at BRAVZ"),
@@ -282,9 +282,9 @@ def test_an_approach_goes_on_from_where_its_transition_ends() -> None:
 
 def test_the_arcs_of_the_demo_region() -> None:
     """plan.toml: BRUHE and XALBI 14 NM from VAL on 345° and 40°; a quarter turn of 3 NM radius from QUDEN to OLVEK."""
-    dme = expand(coded("XVAL", "APPROACH", "I27"), None, "BRUHE")
+    dme = trace_procedure(coded("XVAL", "APPROACH", "I27"), None, "BRUHE")
     assert dme.legs[0].distance_nm == pytest.approx(14.0 * 0.017453293 * 55.0, abs=0.01)
-    turn = expand(coded("XVOR", "APPROACH", "R09"), None, "HUNSA")
+    turn = trace_procedure(coded("XVOR", "APPROACH", "R09"), None, "HUNSA")
     arcs = [one for one in turn.legs if one.shape]
     assert [one.distance_nm for one in arcs] == [pytest.approx(3.0 * 1.5707963, abs=0.002)]
 
@@ -293,7 +293,7 @@ def test_coded_figures_of_the_demo_region_are_the_computed_ones() -> None:
     seen = 0
     for procedure in demo_procedures():
         for part in procedure.transitions or [None]:  # type: ignore[list-item]
-            found = expand(procedure, None, part.ident if part else None)
+            found = trace_procedure(procedure, None, part.ident if part else None)
             for one in found.legs:
                 if len(one.coded) == 1 and one.distance_nm is not None and one.coded[0].distance_nm is not None:
                     assert one.coded[0].distance_nm == pytest.approx(one.distance_nm, abs=0.06)
@@ -313,7 +313,7 @@ def test_an_approach_begins_with_the_transition_named_after_the_joining_point() 
         ),
         FIELD,
     )
-    found = expand(approach, None, B)
+    found = trace_procedure(approach, None, B)
     assert [(point.name, point.note) for point in found.points] == [("BRAVZ", "holding at BRAVZ once"), ("CHARZ", "")]
     assert found.points[0].window == AltitudeLimits(1_500.0, None)
-    assert [point.note for point in expand(approach, None, A).points] == ["", "", ""]
+    assert [point.note for point in trace_procedure(approach, None, A).points] == ["", "", ""]

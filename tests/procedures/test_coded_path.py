@@ -11,8 +11,8 @@ from hand_coded import FIELD, STATION, THRESHOLD, A, B, C, D, apart_nm, common, 
 
 from routecheck.earth import geo
 from routecheck.model import AltitudeLimits, CodedLeg, LegType, Place, ProcedurePath, SpeedLimit
-from routecheck.procedures.follow import expand
-from routecheck.procedures.wording import flown
+from routecheck.procedures.flown_procedure import trace_procedure
+from routecheck.procedures.wording import describe_leg
 
 NO_FIXED_END = {
     "CA": leg("CA", course_deg=91.0, window=AltitudeLimits(700.0, None)),
@@ -34,7 +34,7 @@ HOLDS = {
 
 
 def path(*legs: CodedLeg) -> ProcedurePath:
-    return expand(sid(common(*legs)))
+    return trace_procedure(sid(common(*legs)))
 
 
 def gaps(found: ProcedurePath) -> list[str]:
@@ -78,11 +78,11 @@ def test_a_transition_by_vectors_does_not_lead_from_the_airport(before: tuple[Co
 def test_a_departure_that_comes_back_over_the_join_is_left_there_the_second_time() -> None:
     """As LEDVE1 of KCEZ, CATH1 of KPSP and 18 others in cycle 2301: over the navaid, out, back and on."""
     there = leg("IF", A), leg("TF", B), leg("TF", A, window=AltitudeLimits(9_800.0, None))
-    found = expand(sid(common(*there)), None, "ALPHZ")
+    found = trace_procedure(sid(common(*there)), None, "ALPHZ")
     assert [p.name for p in found.points] == ["ALPHZ", "BRAVZ", "ALPHZ"]
     assert found.points[-1].window == AltitudeLimits(9_800.0, None)
     assert (found.joined, found.after) == (True, None)
-    arrival = expand(star(common(*there)), None, "ALPHZ")
+    arrival = trace_procedure(star(common(*there)), None, "ALPHZ")
     assert [p.name for p in arrival.points] == ["ALPHZ", "BRAVZ", "ALPHZ"]
 
 
@@ -98,7 +98,7 @@ def test_at_the_runway_and_at_the_end_they_are_the_gaps_before_and_after() -> No
     assert found.before is not None
     assert found.before.gap == "not fixed on the map: heading 091°M to 700 ft, then direct to ALPHZ"
     assert [coded.type for coded in found.before.coded] == ["VA", "DF"]
-    arrival = expand(star(common(leg("IF", A), leg("TF", B), NO_FIXED_END["VM"])))
+    arrival = trace_procedure(star(common(leg("IF", A), leg("TF", B), NO_FIXED_END["VM"])))
     assert arrival.after is not None
     assert arrival.after.gap == "not fixed on the map: heading 091°M until told otherwise"
 
@@ -134,7 +134,7 @@ def test_tracks_between_fixes_are_geodesics() -> None:
 
 
 def test_a_manual_leg_repeats_its_fix_without_a_leg_of_no_length() -> None:
-    found = expand(star(common(leg("IF", A), leg("TF", B), leg("FM", B, course_deg=91.0))))
+    found = trace_procedure(star(common(leg("IF", A), leg("TF", B), leg("FM", B, course_deg=91.0))))
     assert [p.name for p in found.points] == ["ALPHZ", "BRAVZ"]
     assert found.after is not None
     assert found.after.gap == "not fixed on the map: from BRAVZ course 091°M until told otherwise"
@@ -343,13 +343,13 @@ def test_a_greatest_speed_of_a_departure_holds_back_to_the_one_before() -> None:
 def test_of_an_arrival_it_holds_on_until_another_follows() -> None:
     """ARINC 424 5.261, public paraphrase: in a STAR forward until superseded."""
     legs = (leg("IF", A), leg("TF", B, **limited(250)), leg("TF", C, **limited(210)), leg("TF", D))
-    assert most(expand(star(common(*legs)))) == [None, 250, 210]
+    assert most(trace_procedure(star(common(*legs)))) == [None, 250, 210]
 
 
 def test_a_least_speed_is_the_mirror_and_a_mandatory_one_stays_at_its_fix() -> None:
     departure = path(leg("IF", A), leg("TF", B, **limited(210, "+")), leg("TF", C))
     assert [one.least_kt for one in departure.legs] == [None, 210]
-    arrival = expand(star(common(leg("IF", A), leg("TF", B), leg("TF", C, **limited(250, "+")))))
+    arrival = trace_procedure(star(common(leg("IF", A), leg("TF", B), leg("TF", C, **limited(250, "+")))))
     assert [one.least_kt for one in arrival.legs] == [250, 250]
     mandatory = path(leg("IF", A), leg("TF", B, **limited(230, "@")), leg("TF", C))
     assert [(one.most_kt, one.least_kt) for one in mandatory.legs] == [(None, None)] * 2
@@ -366,7 +366,7 @@ def test_a_gap_has_the_limit_in_force_where_it_ends() -> None:
 
 def test_every_leg_type_has_its_words() -> None:
     for leg_type in LegType:
-        told = flown(leg(leg_type, A, course_deg=91.0, distance_nm=4.0, theta_deg=154.0, navaid_ident="ZQV"))
+        told = describe_leg(leg(leg_type, A, course_deg=91.0, distance_nm=4.0, theta_deg=154.0, navaid_ident="ZQV"))
         assert told
         assert "None" not in told
         assert "given" not in told or leg_type in ("CA", "VA", "FA", "HA")  # whose altitude is missing here
@@ -374,11 +374,11 @@ def test_every_leg_type_has_its_words() -> None:
 
 @pytest.mark.parametrize("leg_type", [*NO_FIXED_END, "CD", "FD", "FC"])
 def test_what_is_not_given_is_said_to_be_missing(leg_type: str) -> None:
-    assert "not given" in flown(leg(leg_type, A))
+    assert "not given" in describe_leg(leg(leg_type, A))
 
 
 def test_a_departure_from_its_own_runway_has_no_gap_before_it() -> None:
-    found = expand(sid(runway("RW09", leg("IF", THRESHOLD), leg("TF", A))), "09")
+    found = trace_procedure(sid(runway("RW09", leg("IF", THRESHOLD), leg("TF", A))), "09")
     assert found.before is None
     assert found.legs[0].distance_nm == pytest.approx(apart_nm(THRESHOLD, A), abs=1e-6)
 

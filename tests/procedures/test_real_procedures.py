@@ -10,7 +10,7 @@ from coded_figures import Figure, beyond, figures, procedures, share
 
 from routecheck.model import NoSuchRunway
 from routecheck.navdata.database import NavDatabase
-from routecheck.procedures.follow import expand, follow
+from routecheck.procedures.flown_procedure import fly_procedure, trace_procedure
 
 
 @functools.cache
@@ -26,7 +26,7 @@ def test_every_combination_comes_to_a_path(northeast: NavDatabase) -> None:
         marks = [part.ident for part in procedure.runways] or [None]
         for join in ends:
             for mark in marks:
-                found = expand(procedure, mark and mark.replace("B", "L"), join)
+                found = trace_procedure(procedure, mark and mark.replace("B", "L"), join)
                 assert len(found.legs) == max(len(found.points) - 1, 0)
                 assert found.joined == (join is not None)
                 assert found.faults == ()
@@ -60,7 +60,7 @@ def test_whose_figures_are_off(northeast: NavDatabase) -> None:
 def test_a_departure_of_new_york(northeast: NavDatabase) -> None:
     """Source: U.S. FAA CIFP cycle 2301, KJFK, SID DEEZZ5, runway 31L, transition CANDR."""
     join = northeast.places("CANDR")[0]
-    found = follow(northeast, "KJFK", "SID", "DEEZZ5", "31L", join)
+    found = fly_procedure(northeast, "KJFK", "SID", "DEEZZ5", "31L", join)
     assert [p.name for p in found.points] == ["RW31L", "SKORR", "CESID", "YNKEE", "DEEZZ", "HEERO", "KURNL", "CANDR"]
     assert [bool(one.gap) for one in found.legs] == [True, False, False, True, False, False, False]
     assert found.legs[0].gap.endswith("heading 314°M to the next leg, then course 237°M to SKORR")
@@ -73,7 +73,7 @@ def test_a_departure_of_new_york(northeast: NavDatabase) -> None:
 
 
 def test_both_parallels_of_new_york_share_a_branch(northeast: NavDatabase) -> None:
-    left, right = (follow(northeast, "KJFK", "SID", "DEEZZ5", mark) for mark in ("22L", "22R"))
+    left, right = (fly_procedure(northeast, "KJFK", "SID", "DEEZZ5", mark) for mark in ("22L", "22R"))
     assert left.legs == right.legs
     assert (left.runway, right.runway) == ("22L", "22R")
-    assert NoSuchRunway() in follow(northeast, "KJFK", "SID", "DEEZZ5", "09").faults
+    assert NoSuchRunway() in fly_procedure(northeast, "KJFK", "SID", "DEEZZ5", "09").faults

@@ -16,7 +16,7 @@ from routecheck.pipeline import assess
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
 from routecheck.settings import Settings
-from routecheck.vertical.windows import lengths
+from routecheck.vertical.windows import unbroken_lengths_nm
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -57,7 +57,7 @@ def test_from_runway_to_runway() -> None:
     assert route.points[-1].place is not None
     assert route.points[-1].place.ident == "RW09"
     assert {leg.via for leg in route.legs} == {"LENDU1", "UM12", "DCT", "SARNO2", "R09"}
-    assert not route.faults
+    assert not route.own_mistakes
 
 
 def test_the_stated_runway_chooses_the_branch_and_the_gap_says_what_is_not_fixed() -> None:
@@ -102,9 +102,9 @@ def test_points_inside_are_not_the_users_and_are_not_judged_by_shape() -> None:
 
 def test_where_a_procedure_meets_the_route_the_turn_is_judged_as_next_to_an_airport() -> None:
     route = flown("LENDU1 LENDU DCT SARNO SARNO2", ("09", "09"))
-    joint = route.turns[texts(route).index("LENDU")]
-    assert joint is not None
-    assert joint.next_to_airport
+    turn = route.turns[texts(route).index("LENDU")]
+    assert turn is not None
+    assert turn.next_to_airport
 
 
 def test_an_arc_is_longer_than_its_chord_and_drawn_as_one() -> None:
@@ -112,7 +112,7 @@ def test_an_arc_is_longer_than_its_chord_and_drawn_as_one() -> None:
     arc = next(leg for leg in route.legs if leg.shape)
     assert arc.distance_nm is not None
     assert len(arc.shape) > 5
-    assert not route.faults
+    assert not route.own_mistakes
 
 
 @pytest.mark.parametrize(("longer", "fault"), [(1.0004, False), (1.002, True), (0.998, True)])
@@ -121,31 +121,31 @@ def test_an_arc_that_is_not_as_long_as_its_chords_is_our_fault_and_shown(longer:
     route_input = RouteInput("LENDU DCT BRUHE", "XVOR", "XVAL", destination_runway="27", approach="I27")
     resolved = resolve(read_route(route_input), region(), DAY)
     *others, last = resolved.connections
-    assert last.followed is not None
+    assert last.procedure is not None
     legs = tuple(
         replace(one, distance_nm=one.distance_nm and one.distance_nm * longer) if one.shape else one
-        for one in last.followed.legs
+        for one in last.procedure.legs
     )
-    wrong = replace(resolved, connections=(*others, replace(last, followed=replace(last.followed, legs=legs))))
+    wrong = replace(resolved, connections=(*others, replace(last, procedure=replace(last.procedure, legs=legs))))
     (route,) = compute_routes([wrong], [DAY])
-    assert bool(route.faults) is fault
-    assert all("two computations of the total differ" in said for said in route.faults)
+    assert bool(route.own_mistakes) is fault
+    assert all("two computations of the total differ" in said for said in route.own_mistakes)
 
 
 def test_an_approach_brings_its_runway_and_joins_where_the_star_ends() -> None:
     route = flown("SARNO SARNO2", approach="R09")
     assert route.resolved.runways[1] == "09"
-    kinds = [connection.kind for connection in route.resolved.connections]
+    kinds = [connection.procedure_kind for connection in route.resolved.connections]
     assert kinds[-2:] == ["STAR", "APPROACH"]
-    joint = route.resolved.route_points[-2]
-    assert joint.implied
-    assert joint.word is None
+    junction = route.resolved.route_points[-2]
+    assert junction.implied
+    assert junction.word is None
 
 
 def test_an_approach_that_the_data_does_not_have_is_said() -> None:
     route = flown("SARNO SARNO2", approach="I99")
     assert route.resolved.other_approaches == ("R09",)
-    assert not any(connection.kind == "APPROACH" for connection in route.resolved.connections)
+    assert not any(connection.procedure_kind == "APPROACH" for connection in route.resolved.connections)
 
 
 def test_a_sid_and_an_airway_in_a_row_meet_at_the_point_they_share() -> None:
@@ -176,15 +176,15 @@ def test_a_procedure_alone_says_that_nothing_tells_where_it_is_left(words: str) 
 
 def test_of_places_with_the_same_name_the_one_on_the_procedure_is_taken() -> None:
     route = flown("NILAK1 SEBRO DCT TOVIK", departure="XVOR", destination="XVAL")
-    assert route.resolved.connections[0].followed is not None
-    assert route.resolved.connections[0].followed.joined
+    assert route.resolved.connections[0].procedure is not None
+    assert route.resolved.connections[0].procedure.joined
 
 
 def test_vectors_between_star_and_approach_are_told_where_both_have_the_point() -> None:
     route = flown("SARNO SARNO2", ("", "09"), approach="R09")
     at = texts(route).index("TAMPU")
     assert "until told otherwise" in route.points[at].note
-    assert lengths(route)[at] is None
+    assert unbroken_lengths_nm(route)[at] is None
     assert route.legs[at].distance_nm is not None
 
 

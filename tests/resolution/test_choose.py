@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 from routecheck.earth import geo
 from routecheck.model import Place, PlaceKind, Via
 from routecheck.navdata.database import empty_database
-from routecheck.resolution.chain import Chain, Slot, Tie
-from routecheck.resolution.choose import choose
+from routecheck.resolution.chain import Chain, PendingConnection, PendingPoint
+from routecheck.resolution.choose import choose_places
 
 
 def place(lat, lon, ident="X"):
@@ -19,8 +19,8 @@ def place(lat, lon, ident="X"):
 
 def chain_of(*columns):
     """Slots with these candidates, joined directly."""
-    slots = [Slot(i, f"S{i}", tuple(column)) for i, column in enumerate(columns)]
-    return Chain(empty_database(), slots, [Tie(Via.DIRECT)] * (len(slots) - 1))
+    slots = [PendingPoint(i, f"S{i}", tuple(column)) for i, column in enumerate(columns)]
+    return Chain(empty_database(), slots, [PendingConnection(Via.DIRECT)] * (len(slots) - 1))
 
 
 def length_nm(places):
@@ -36,7 +36,7 @@ def test_the_nearest_to_the_point_before_is_the_wrong_one():
     start, end = place(0, 0), place(0, 10)
     near_behind, far_ahead = place(0, -1), place(0, 5)
     columns = [[start], [near_behind, far_ahead], [end]]
-    choice = choose(chain_of(*columns))
+    choice = choose_places(chain_of(*columns))
     assert geo.rough_nm(0, 0, 0, -1) < geo.rough_nm(0, 0, 0, 5)
     assert placed(columns, choice.chosen) == [start, far_ahead, end]
     assert choice.longer_nm[1][0] == pytest.approx(2 * geo.rough_nm(0, 0, 0, -1))
@@ -46,7 +46,7 @@ def test_two_names_decide_together():
     """Each alone would choose the northern place; both northern ones together lie on the way, both southern not."""
     columns = [[place(0, 0)], [place(3, 3), place(-1, 3)], [place(3, 6), place(-4, 6)], [place(3, 9)]]
     greedy_first = min(columns[1], key=lambda p: geo.rough_nm(0, 0, p.lat, p.lon))
-    choice = choose(chain_of(*columns))
+    choice = choose_places(chain_of(*columns))
     assert greedy_first is columns[1][1]
     assert choice.chosen == (0, 0, 0, 0)
 
@@ -57,7 +57,7 @@ columns_of_places = st.lists(st.lists(places, min_size=0, max_size=4), min_size=
 
 @given(columns_of_places)
 def test_no_combination_is_shorter(columns):
-    choice = choose(chain_of(*columns))
+    choice = choose_places(chain_of(*columns))
     active = [column for column in columns if column]
     best = min((length_nm(way) for way in itertools.product(*active)), default=0.0)
     assert [pick is None for pick in choice.chosen] == [not column for column in columns]
@@ -66,7 +66,7 @@ def test_no_combination_is_shorter(columns):
 
 @given(columns_of_places)
 def test_every_loser_says_what_the_best_route_with_it_adds(columns):
-    choice = choose(chain_of(*columns))
+    choice = choose_places(chain_of(*columns))
     active = [(i, column) for i, column in enumerate(columns) if column]
     if all(len(column) == 1 for _, column in active):
         assert all(set(longer) <= {0.0} for longer in choice.longer_nm)
@@ -80,7 +80,7 @@ def test_every_loser_says_what_the_best_route_with_it_adds(columns):
 
 
 def test_no_place_at_all():
-    assert choose(chain_of([], [], [])).chosen == (None, None, None)
+    assert choose_places(chain_of([], [], [])).chosen == (None, None, None)
 
 
 def test_being_on_the_airway_decides_before_length(demo):
@@ -88,6 +88,14 @@ def test_being_on_the_airway_decides_before_length(demo):
     (north, south), (lendu,) = demo.places("TOVIK"), demo.places("LENDU")
     beyond_south, beyond_north = place(-33, 4), place(-28, 4)
     for airway, beyond, taken in (("UM12", beyond_south, north), ("M12", beyond_north, south)):
-        slots = [Slot(0, "LENDU", (lendu,)), Slot(1, "TOVIK", (north, south)), Slot(2, "X", (beyond,))]
-        chain = Chain(demo, slots, [Tie(Via.AIRWAY, (), airway, pieces=demo.airways(airway)), Tie(Via.DIRECT)])
-        assert slots[1].candidates[choose(chain).chosen[1]] is taken
+        slots = [
+            PendingPoint(0, "LENDU", (lendu,)),
+            PendingPoint(1, "TOVIK", (north, south)),
+            PendingPoint(2, "X", (beyond,)),
+        ]
+        chain = Chain(
+            demo,
+            slots,
+            [PendingConnection(Via.AIRWAY, (), airway, pieces=demo.airways(airway)), PendingConnection(Via.DIRECT)],
+        )
+        assert slots[1].candidates[choose_places(chain).chosen[1]] is taken

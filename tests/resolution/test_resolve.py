@@ -1,7 +1,7 @@
 """Names, airways, aerodromes and procedures to places on the demo region (resources/demo/README.md)."""
 
 import pytest
-from resolved_words import idents, stop_named
+from resolved_words import idents, point_named
 
 from routecheck.earth import geo
 from routecheck.model import (
@@ -23,8 +23,8 @@ from routecheck.model import (
 
 
 def test_of_two_places_the_one_is_taken_that_makes_the_route_shortest(resolved):
-    route_point = stop_named(resolved("LENDU DCT UVAGI DCT TOVIK DCT SEBRO"), "TOVIK")
-    (lost,) = route_point.others
+    route_point = point_named(resolved("LENDU DCT UVAGI DCT TOVIK DCT SEBRO"), "TOVIK")
+    (lost,) = route_point.lost_choices
     assert route_point.place.region == "XW"
     assert (lost.place.region, lost.reason) == ("XV", "makes the route longer")
     assert lost.longer_nm > 0
@@ -34,19 +34,19 @@ def test_of_two_places_the_one_is_taken_that_makes_the_route_shortest(resolved):
     ("route", "region", "airway"), [("LENDU UM12 TOVIK", "XV", "UM12"), ("M12 TOVIK", "XW", "M12")]
 )
 def test_the_airway_decides_which_of_two_places_is_meant(resolved, route, region, airway):
-    route_point = stop_named(resolved(route), "TOVIK")
+    route_point = point_named(resolved(route), "TOVIK")
     assert route_point.place.region == region
-    assert [(o.longer_nm, o.reason) for o in route_point.others] == [(None, f"not on {airway}")]
+    assert [(o.longer_nm, o.reason) for o in route_point.lost_choices] == [(None, f"not on {airway}")]
 
 
 def test_the_airway_decides_also_against_the_length(resolved):
     """RULPO is north of UM12: by length alone the same TOVIK would be taken, by M12 the southern one must be."""
-    route_point = stop_named(resolved("LENDU M12 TOVIK DCT RULPO"), "TOVIK")
+    route_point = point_named(resolved("LENDU M12 TOVIK DCT RULPO"), "TOVIK")
     assert route_point.place.region == "XW"
 
 
 def test_a_word_stays_where_its_candidates_are_none(resolved):
-    route_point = stop_named(resolved("LENDU DCT PIKER DCT UVAGI"), "PIKER")
+    route_point = point_named(resolved("LENDU DCT PIKER DCT UVAGI"), "PIKER")
     assert (route_point.place, route_point.unknown, route_point.covered, route_point.why) == (
         None,
         True,
@@ -56,12 +56,12 @@ def test_a_word_stays_where_its_candidates_are_none(resolved):
 
 
 def test_a_name_where_the_data_has_nothing_is_not_covered(resolved):
-    route_point = stop_named(resolved("52N020W LIMRI 52N030W", "EGLL", "EIDW"), "LIMRI")
+    route_point = point_named(resolved("52N020W LIMRI 52N030W", "EGLL", "EIDW"), "LIMRI")
     assert (route_point.place, route_point.unknown, route_point.covered) == (None, True, False)
 
 
 def test_one_covered_neighbour_is_not_enough(resolved):
-    assert not stop_named(resolved("LENDU DCT LIMRI DCT 52N030W", "XVAL", "EGLL"), "LIMRI").covered
+    assert not point_named(resolved("LENDU DCT LIMRI DCT 52N030W", "XVAL", "EGLL"), "LIMRI").covered
 
 
 # ---- airways
@@ -127,11 +127,11 @@ def test_the_nearest_point_is_told_by_the_geodesic(resolved, demo):
     assert fault.nearest_nm == pytest.approx(154, abs=0.5)
 
 
-# ---- joints that no word names
+# ---- junctions that no word names
 
 
 @pytest.mark.parametrize(
-    ("route", "joint"),
+    ("route", "junction"),
     [
         ("UVAGI UN34 UN21 MUVEK", "ESGAL"),
         ("NORVI UN34 UM12 TOVIK", "UVAGI"),
@@ -140,25 +140,25 @@ def test_the_nearest_point_is_told_by_the_geodesic(resolved, demo):
         ("SOR J30 UN46 TOLGI", "CIVUK"),
     ],
 )
-def test_two_airways_with_one_crossing_have_their_joint(resolved, route, joint):
+def test_two_airways_with_one_crossing_have_their_joint(resolved, route, junction):
     answer = resolved(route)
-    route_point = stop_named(answer, joint)
+    route_point = point_named(answer, junction)
     assert route_point.implied
-    assert len(route_point.groups) == 1
+    assert len(route_point.crossings) == 1
     assert all(connection.fault is None for connection in answer.connections)
 
 
 def test_two_crossings_are_several_and_the_shorter_is_taken(resolved):
     """UN21 and UN46 meet at ROPIN and at MUVEK. ROPIN lies nearer the straight line, but by airway MUVEK is shorter."""
     answer = resolved("ULDET UN21 UN46 TOLGI DCT RENDA")
-    joint = stop_named(answer, "MUVEK")
-    assert joint.groups == (("ROPIN",), ("MUVEK",))
+    junction = point_named(answer, "MUVEK")
+    assert junction.crossings == (("ROPIN",), ("MUVEK",))
     assert SeveralCrossings() in [connection.fault for connection in answer.connections]
 
 
 def test_the_joint_said_to_be_the_shortest_is(flown):
     left_open, by_ropin, by_muvek = (
-        flown(f"ULDET UN21 {joint} UN46 TOLGI DCT RENDA").totals.distance_nm for joint in ("", "ROPIN", "MUVEK")
+        flown(f"ULDET UN21 {junction} UN46 TOLGI DCT RENDA").totals.distance_nm for junction in ("", "ROPIN", "MUVEK")
     )
     assert left_open == by_muvek < by_ropin
 
@@ -170,7 +170,7 @@ def test_a_stretch_flown_by_both_airways_is_one_joint_and_no_leg_is_flown_to_now
         assert answer.totals.gaps == 0
         assert {w for connection in answer.resolved.connections for w in connection.words} == {
             i for i, word in enumerate(answer.parsed.words) if word.text[:3] in ("UM1", "M12", "DCT")
-        }, "every airway word belongs to a link"
+        }, "every airway word belongs to a connection"
 
 
 def test_an_airway_left_open_near_the_field_is_joined_where_it_comes_near(flown):
@@ -224,7 +224,7 @@ def test_no_departure_given_is_said(flown):
 def test_three_letters_inside_a_route_are_never_a_passenger_code(resolved, code):
     """LHR and JFK are passenger codes of airports; ORO is a VOR here, and the code of an airport elsewhere."""
     answer = resolved(f"LENDU DCT {code} DCT SARNO")
-    route_point = stop_named(answer, code)
+    route_point = point_named(answer, code)
     assert route_point.place is None or route_point.place.kind is PlaceKind.VOR_DME
 
 

@@ -3,7 +3,7 @@
 import datetime as dt
 
 import pytest
-from resolved_words import idents, stop_named
+from resolved_words import idents, point_named
 
 from routecheck.earth import geo
 from routecheck.model import DataSource, OffAirway, Place, PlaceKind, Via
@@ -44,7 +44,7 @@ def test_a_position_two_miles_beside_it_is_not(flown, demo):
 
 @pytest.mark.parametrize(("off_nm", "on"), [(0.0, True), (0.9, True), (-0.9, True), (1.1, False), (-1.1, False)])
 def test_one_mile_is_the_limit_to_either_side(demo, spot, off_nm, on):
-    assert airways.on_any(demo.airways("UN34"), spot(*beside(demo, "UVAGI", "KESTO", off_nm))) is on
+    assert airways.is_on_airway(demo.airways("UN34"), spot(*beside(demo, "UVAGI", "KESTO", off_nm))) is on
 
 
 @pytest.mark.parametrize(("beyond_nm", "on"), [(0.9, True), (1.1, False)])
@@ -53,14 +53,14 @@ def test_one_mile_is_the_limit_beyond_the_end(demo, spot, beyond_nm, on):
     piece = demo.airways("UM12")[0]
     a, b = piece.places[-2:]
     course, _, length = geo.inverse(a.lat, a.lon, b.lat, b.lon)
-    assert airways.on_any((piece,), spot(*geo.direct(a.lat, a.lon, course, length + beyond_nm))) is on
+    assert airways.is_on_airway((piece,), spot(*geo.direct(a.lat, a.lon, course, length + beyond_nm))) is on
 
 
 def test_a_radial_is_a_line_from_the_station_along_its_own_alignment(resolved, demo):
     """KEL is aligned 25 W where the field is 20.6 W: radial 106 lies on 081 true."""
     answer = resolved("KEL106063 V14 MAV", "XVKE", "XVMA")
     (kel,) = demo.places("KEL")
-    point = stop_named(answer, "KEL106063")
+    point = point_named(answer, "KEL106063")
     course, _, distance = geo.inverse(kel.lat, kel.lon, point.place.lat, point.place.lon)
     assert (course, distance) == (pytest.approx(81.0, abs=1e-6), pytest.approx(63.0, abs=1e-6))
     assert point.why == "KEL 106°M by the station's declination, 25.0° W"
@@ -70,8 +70,8 @@ def test_a_radial_is_a_line_from_the_station_along_its_own_alignment(resolved, d
 def test_a_station_without_a_declination_is_taken_by_the_model(resolved, demo):
     """ZE is an NDB: no alignment. Inside 2025 to 2029 the World Magnetic Model speaks, else its record."""
     (ze,) = demo.places("ZE")
-    inside = stop_named(resolved("ZE090010"), "ZE090010")
-    outside = stop_named(resolved("ZE090010", date=dt.date(2031, 1, 1)), "ZE090010")
+    inside = point_named(resolved("ZE090010"), "ZE090010")
+    outside = point_named(resolved("ZE090010", date=dt.date(2031, 1, 1)), "ZE090010")
     assert "WMM2025" in inside.why
     assert outside.why == "ZE 090°M by the record's variation, 20.7° W"
     course, _, _ = geo.inverse(ze.lat, ze.lon, outside.place.lat, outside.place.lon)
@@ -91,7 +91,7 @@ def bare():
 @pytest.mark.parametrize("word", ["QQ090010", "QQ090"])
 def test_where_nobody_says_a_variation_the_point_is_not_placed_and_says_why(resolved, bare, word):
     answer = resolved(word, database=bare, date=dt.date(2031, 1, 1))
-    route_point = stop_named(answer, word)
+    route_point = point_named(answer, word)
     assert route_point.place is None
     assert route_point.why == f"{word}: no variation is known at QQ for this date"
     assert not route_point.unknown
@@ -100,31 +100,31 @@ def test_where_nobody_says_a_variation_the_point_is_not_placed_and_says_why(reso
 def test_two_radials_cross(resolved, demo):
     """KEL 180 and VAL 085, each by its station's declination, meet where both true courses hold."""
     answer = resolved("KEL KEL180 VAL085 VAL")
-    joint = next(route_point for route_point in answer.route_points if route_point.implied)
+    junction = next(route_point for route_point in answer.route_points if route_point.implied)
     (kel,), (val,) = demo.places("KEL"), demo.places("VAL")
-    assert joint.place.kind is PlaceKind.COMPUTED
-    from_kel, _, _ = geo.inverse(kel.lat, kel.lon, joint.place.lat, joint.place.lon)
-    from_val, _, _ = geo.inverse(val.lat, val.lon, joint.place.lat, joint.place.lon)
+    assert junction.place.kind is PlaceKind.COMPUTED
+    from_kel, _, _ = geo.inverse(kel.lat, kel.lon, junction.place.lat, junction.place.lon)
+    from_val, _, _ = geo.inverse(val.lat, val.lon, junction.place.lat, junction.place.lon)
     assert from_kel == pytest.approx(180 - 25.0, abs=1e-5)
     assert from_val == pytest.approx(85 - 22.0, abs=1e-5)
-    assert joint.why == "where KEL180 and VAL085 meet"
+    assert junction.why == "where KEL180 and VAL085 meet"
 
 
 def test_two_radials_that_part_meet_nowhere_and_say_so(flown):
     answer = flown("KEL KEL090 VAL270 VAL")
-    joint = next(route_point for route_point in answer.resolved.route_points if route_point.implied)
-    assert joint.place is None
-    assert joint.why == "KEL090/VAL270: KEL090 and VAL270 do not meet in the loaded data"
+    junction = next(route_point for route_point in answer.resolved.route_points if route_point.implied)
+    assert junction.place is None
+    assert junction.why == "KEL090/VAL270: KEL090 and VAL270 do not meet in the loaded data"
     assert [leg.distance_nm is None for leg in answer.legs] == [False, True, True, False]
 
 
 def test_a_radial_meets_an_airway(resolved, demo):
     answer = resolved("KEL KEL180 UM12 UVAGI")
-    joint = next(route_point for route_point in answer.route_points if route_point.implied)
+    junction = next(route_point for route_point in answer.route_points if route_point.implied)
     (kel,) = demo.places("KEL")
-    course, _, _ = geo.inverse(kel.lat, kel.lon, joint.place.lat, joint.place.lon)
+    course, _, _ = geo.inverse(kel.lat, kel.lon, junction.place.lat, junction.place.lon)
     assert course == pytest.approx(155.0, abs=1e-5)
-    assert airways.on_any(demo.airways("UM12"), joint.place)
+    assert airways.is_on_airway(demo.airways("UM12"), junction.place)
     assert [connection.via for connection in answer.connections] == [Via.IMPLIED, Via.RADIAL, Via.AIRWAY, Via.IMPLIED]
     assert all(connection.fault is None for connection in answer.connections)
 
@@ -147,8 +147,8 @@ def test_behind_the_station_the_radial_is_not(resolved, demo, spot):
     (kel,) = demo.places("KEL")
     line = radials.RadialLine(kel, 90.0, "")
     ahead, behind = (spot(*geo.direct(kel.lat, kel.lon, course, 40.0)) for course in (90.0, 270.0))
-    assert radials.off_lines_nm([line], ahead) == pytest.approx(0.0, abs=1e-6)
-    assert radials.off_lines_nm([line], behind) == pytest.approx(40.0, abs=1e-6)
+    assert radials.distance_off_radials_nm([line], ahead) == pytest.approx(0.0, abs=1e-6)
+    assert radials.distance_off_radials_nm([line], behind) == pytest.approx(40.0, abs=1e-6)
 
 
 def test_of_two_stations_of_one_name_the_one_taken_tells_its_own_alignment(resolved):
@@ -158,6 +158,6 @@ def test_of_two_stations_of_one_name_the_one_taken_tells_its_own_alignment(resol
         tables.places["D", "", "QQQ", region] = place
     database = NavDatabase.from_tables(tables)
     for near, told in (("31S001E", "10.0° W"), ("31S061E", "5.0° E")):
-        route_point = stop_named(resolved(f"{near} QQQ090040", "", "", database=database), "QQQ090040")
+        route_point = point_named(resolved(f"{near} QQQ090040", "", "", database=database), "QQQ090040")
         assert route_point.why.endswith(told)
-        assert len(route_point.others) == 1
+        assert len(route_point.lost_choices) == 1

@@ -15,7 +15,7 @@ from routecheck.model import RouteInput
 from routecheck.navdata.database import empty_database
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
-from routecheck.vertical.minima import cells_crossed, has_level, minima_of, with_minima
+from routecheck.vertical.minima import add_minima, crossed_cells, has_level, route_minima
 
 DAY = dt.date(2026, 12, 3)
 LAT, LON = st.floats(-90, 90), st.floats(-180, 180)
@@ -34,7 +34,7 @@ def brute(lat1, lon1, lat2, lon2, count):
 
 
 def check_no_cell_is_missed(lat1, lon1, lat2, lon2, count=2000):
-    crossed = cells_crossed(lat1, lon1, lat2, lon2)
+    crossed = crossed_cells(lat1, lon1, lat2, lon2)
     cells = [cell[:2] for cell in crossed]
     assert len(cells) == len(set(cells))
     missed = {cell for cell, deep in brute(lat1, lon1, lat2, lon2, count).items() if deep > 1e-8} - set(cells)
@@ -71,7 +71,7 @@ def test_no_cell_is_added(lat, lon, north, east):
     """The middle of what is said to be crossed lies in the cell, or as near as the shares are good."""
     other = lat + north, geo.wrap180(lon + east)
     course, _, length = geo.inverse(lat, lon, *other)
-    for row, column, begins, ends in cells_crossed(lat, lon, *other):
+    for row, column, begins, ends in crossed_cells(lat, lon, *other):
         here = geo.direct(lat, lon, course, length * (begins + ends) / 2.0)
         assert row - 0.002 <= here[0] <= row + 1.002
         past = (here[1] - column + 180.0) % 360.0 - 180.0
@@ -79,7 +79,7 @@ def test_no_cell_is_added(lat, lon, north, east):
 
 
 def test_shares_join_without_a_hole():
-    crossed = cells_crossed(-31.9, -3.4, -30.2, 8.7)
+    crossed = crossed_cells(-31.9, -3.4, -30.2, 8.7)
     assert crossed[0][2] == 0.0
     assert crossed[-1][3] == 1.0
     for before, after in pairwise(crossed):
@@ -87,51 +87,51 @@ def test_shares_join_without_a_hole():
 
 
 def test_a_meridian_of_whole_degrees_belongs_to_both_sides():
-    assert [cell[:2] for cell in cells_crossed(50.5, -20.0, 51.5, -20.0)] == [
+    assert [cell[:2] for cell in crossed_cells(50.5, -20.0, 51.5, -20.0)] == [
         (50, -21),
         (50, -20),
         (51, -21),
         (51, -20),
     ]
-    assert {cell[:2] for cell in cells_crossed(0.0, 0.5, 0.0, 1.5)} == {(-1, 0), (0, 0), (-1, 1), (0, 1)}
-    assert {cell[:2] for cell in cells_crossed(10.5, 180.0, 10.7, 180.0)} == {(10, 179), (10, -180)}
+    assert {cell[:2] for cell in crossed_cells(0.0, 0.5, 0.0, 1.5)} == {(-1, 0), (0, 0), (-1, 1), (0, 1)}
+    assert {cell[:2] for cell in crossed_cells(10.5, 180.0, 10.7, 180.0)} == {(10, 179), (10, -180)}
 
 
 def test_a_line_over_the_pole_has_both_its_ends():
-    cells = {cell[:2] for cell in cells_crossed(88.5, 30.5, 88.5, -149.5)}
+    cells = {cell[:2] for cell in crossed_cells(88.5, 30.5, 88.5, -149.5)}
     assert {(88, 30), (89, 30), (89, -150), (88, -150)} <= cells
 
 
 def test_a_bulge_over_the_next_parallel_counts():
     """Both ends lie under 50N, and so does the middle of the chord on the chart; the geodesic does not."""
-    cells = {cell[:2] for cell in cells_crossed(49.99, 10.2, 49.99, 14.8)}
+    cells = {cell[:2] for cell in crossed_cells(49.99, 10.2, 49.99, 14.8)}
     assert (50, 12) in cells
     assert cells >= {(49, 10), (49, 14)}
 
 
 def test_no_length_is_one_cell():
-    assert cells_crossed(10.5, 20.5, 10.5, 20.5) == [(10, 20, 0.0, 1.0)]
+    assert crossed_cells(10.5, 20.5, 10.5, 20.5) == [(10, 20, 0.0, 1.0)]
 
 
 # ---- of a route
 
 
 def test_the_airway_minimum_goes_by_the_direction_flown(flown, demo):
-    there = minima_of(flown("FINAR V14 KEL", "", ""), demo)
-    back = minima_of(flown("KEL V14 FINAR", "", ""), demo)
+    there = route_minima(flown("FINAR V14 KEL", "", ""), demo)
+    back = route_minima(flown("KEL V14 FINAR", "", ""), demo)
     assert [m.minimum_ft for m in there if m.on_airway] == [7000, 7000]
     assert [m.minimum_ft for m in back if m.on_airway] == [8000, 7000]
     assert {m.maximum_ft for m in there if m.on_airway} == {17500}
 
 
 def test_an_unknown_minimum_is_none_and_never_zero(flown, demo):
-    minima = minima_of(flown("NIR V27 HOSTU", "", ""), demo)
+    minima = route_minima(flown("NIR V27 HOSTU", "", ""), demo)
     assert [m.minimum_ft for m in minima if m.on_airway] == [4000, None]
 
 
 def test_off_airways_there_is_the_grid_alone(flown, demo):
     route = flown("LENDU DCT IMPEK DCT MAV", "", "")
-    minima = minima_of(route, demo)
+    minima = route_minima(route, demo)
     assert len(minima) == len(route.legs)
     assert not any(m.on_airway for m in minima)
     assert [m.mora_ft for m in minima if m.cells] == [7300, 7300]
@@ -139,10 +139,10 @@ def test_off_airways_there_is_the_grid_alone(flown, demo):
 
 
 def test_a_cell_without_a_figure_is_said(flown, demo):
-    (minimum,) = [m for m in minima_of(flown("31S008W 3130S00400W", "", ""), demo) if m.cells]
+    (minimum,) = [m for m in route_minima(flown("31S008W 3130S00400W", "", ""), demo) if m.cells]
     assert minimum.mora_ft == 3900
     assert not minimum.mora_in_full
-    (nowhere,) = [m for m in minima_of(flown("10S008W 10S005W", "", ""), demo) if m.cells]
+    (nowhere,) = [m for m in route_minima(flown("10S008W 10S005W", "", ""), demo) if m.cells]
     assert nowhere.mora_ft is None
     assert not nowhere.mora_in_full
 
@@ -152,7 +152,7 @@ def test_an_arc_is_followed_point_by_point(demo):
     route_input = RouteInput("HOSTU DCT BRUHE", "XVMA", "XVAL", approach="I27")
     route = compute_routes([resolve(read_route(route_input), demo, DAY)], [DAY])[0]
     (arc,) = [i for i, leg in enumerate(route.legs) if leg.shape]
-    cells = minima_of(route, demo)[arc].cells
+    cells = route_minima(route, demo)[arc].cells
     there = {(math.floor(lat), math.floor(lon)) for lat, lon in route.legs[arc].shape}
     assert {(cell.lat, cell.lon) for cell in cells} >= there
     assert cells[0].begins == 0.0
@@ -162,7 +162,7 @@ def test_an_arc_is_followed_point_by_point(demo):
 
 def test_a_gap_has_no_cells(flown, demo):
     route = flown("LENDU UM12 PIKOR DCT SARNO")
-    minima = minima_of(route, demo)
+    minima = route_minima(route, demo)
     gaps = [m for m, leg in zip(minima, route.legs, strict=True) if leg.distance_nm is None]
     assert gaps
     assert all(m.cells == () and m.mora_ft is None and not m.mora_in_full for m in gaps)
@@ -180,13 +180,13 @@ def test_a_gap_has_no_cells(flown, demo):
 def test_they_are_looked_up_where_a_level_is_filed(text, known, flown, demo):
     route = flown(text)
     assert has_level(route) is known
-    assert bool(with_minima(route, demo).minima) is known
+    assert bool(add_minima(route, demo).minima) is known
 
 
 def test_another_library_has_its_own(flown, demo):
     route = flown("LENDU DCT IMPEK", "", "")
-    minima_of(route, demo)
-    assert all(m.mora_ft is None for m in minima_of(route, empty_database()))
+    route_minima(route, demo)
+    assert all(m.mora_ft is None for m in route_minima(route, empty_database()))
 
 
 # ---- the figures of the country file
@@ -201,7 +201,7 @@ def test_the_grid_of_the_country_file(northeast, test_data):
         west = int(line[17:20]) * (-1 if line[16] == "W" else 1)
         figures |= {(int(line[14:16]), west + i): line[30 + 3 * i : 33 + 3 * i] for i in range(30)}
     route = compute_routes([resolve(read_route(RouteInput("4015N07430W 4145N07210W")), northeast, DAY)], [DAY])[0]
-    (minimum,) = [m for m in minima_of(route, northeast) if m.cells]
+    (minimum,) = [m for m in route_minima(route, northeast) if m.cells]
     told = [(cell.lat, cell.lon) for cell in minimum.cells]
     assert told == [(40, -75), (40, -74), (41, -74), (41, -73)]
     assert minimum.mora_ft == max(int(figures[cell]) * 100 for cell in told)

@@ -10,13 +10,13 @@ from hypothesis import strategies as st
 from routecheck.vertical.room import (
     OPEN,
     Gradients,
-    Pair,
-    highest_ft,
+    WindowPair,
+    find_room,
+    highest_altitude_ft,
     is_upside_down,
-    pairs,
-    room,
-    with_resets,
-    worst_apart,
+    reset_lengths,
+    steep_pairs,
+    steepest_without_overlap,
 )
 
 SHEET = Gradients(400.0, 450.0)
@@ -24,66 +24,66 @@ SHEET = Gradients(400.0, 450.0)
 
 def test_the_pair_that_binds_is_named_with_the_gradient_it_needs():
     """11,000 ft, then 6,000 ft 8.0 NM later, needs 625 ft/NM down."""
-    found = room([30.0, 8.0, 20.0], [(20_000.0, 24_000.0), (11_000.0, None), (None, 6_000.0), OPEN], SHEET)
-    assert found.conflicts == (Pair(1, 2, 11_000.0, 6_000.0, 8.0),)
+    found = find_room([30.0, 8.0, 20.0], [(20_000.0, 24_000.0), (11_000.0, None), (None, 6_000.0), OPEN], SHEET)
+    assert found.conflicts == (WindowPair(1, 2, 11_000.0, 6_000.0, 8.0),)
     assert found.conflicts[0].needed_ft_nm == 625.0
     assert not found.conflicts[0].climbs
 
 
 def test_the_room_closes_where_it_is_empty_and_opens_again():
-    found = room([8.0, 1.0, 20.0], [(11_000.0, None), (None, 6_000.0), OPEN, OPEN], SHEET)
+    found = find_room([8.0, 1.0, 20.0], [(11_000.0, None), (None, 6_000.0), OPEN, OPEN], SHEET)
     assert found.bands == (None, None, None, (-2_050.0, 14_400.0))
 
 
 def test_the_pair_is_not_always_one_of_neighbours():
     windows = [(20_000.0, None), (10_000.0, None), (None, 30_000.0), (None, 8_000.0)]
-    found = room([10.0, 5.0, 5.0], windows, SHEET)
-    assert found.conflicts == (Pair(0, 3, 20_000.0, 8_000.0, 20.0),)
+    found = find_room([10.0, 5.0, 5.0], windows, SHEET)
+    assert found.conflicts == (WindowPair(0, 3, 20_000.0, 8_000.0, 20.0),)
     assert found.conflicts[0].needed_ft_nm == 600.0
 
 
 @pytest.mark.parametrize(
     ("windows", "blamed"),
     [
-        ([(10_000.0, None), (7_000.0, None), (None, 3_000.0)], Pair(1, 2, 7_000.0, 3_000.0, 10.0)),
-        ([(None, 3_000.0), (None, 7_000.0), (11_500.0, None)], Pair(1, 2, 7_000.0, 11_500.0, 10.0)),
+        ([(10_000.0, None), (7_000.0, None), (None, 3_000.0)], WindowPair(1, 2, 7_000.0, 3_000.0, 10.0)),
+        ([(None, 3_000.0), (None, 7_000.0), (11_500.0, None)], WindowPair(1, 2, 7_000.0, 11_500.0, 10.0)),
     ],
 )
 def test_of_two_bounds_that_come_to_the_same_the_later_is_blamed(windows, blamed):
     """Down at 300 (up at 400) for 10 NM the first leads exactly to the second: the nearer one needs the steeper way."""
-    assert room([10.0, 10.0], windows, Gradients(400.0, 300.0)).conflicts == (blamed,)
+    assert find_room([10.0, 10.0], windows, Gradients(400.0, 300.0)).conflicts == (blamed,)
 
 
 def test_a_climb_that_cannot_be_made():
-    found = room([10.0], [(None, 5_000.0), (10_000.0, None)], SHEET)
-    assert found.conflicts == (Pair(0, 1, 5_000.0, 10_000.0, 10.0),)
+    found = find_room([10.0], [(None, 5_000.0), (10_000.0, None)], SHEET)
+    assert found.conflicts == (WindowPair(0, 1, 5_000.0, 10_000.0, 10.0),)
     assert found.conflicts[0].climbs
 
 
 def test_a_single_mistyped_window_is_in_both_pairs_and_no_others():
     windows = [(3_000.0, 3_000.0), (41_000.0, 41_000.0), (5_000.0, 5_000.0), (6_000.0, 6_000.0)]
-    found = room([10.0, 10.0, 10.0], windows, SHEET)
+    found = find_room([10.0, 10.0, 10.0], windows, SHEET)
     assert [(p.first, p.last) for p in found.conflicts] == [(0, 1), (1, 2)]
 
 
 def test_two_windows_on_one_spot():
-    (pair,) = room([0.0], [(11_000.0, None), (None, 6_000.0)], SHEET).conflicts
+    (pair,) = find_room([0.0], [(11_000.0, None), (None, 6_000.0)], SHEET).conflicts
     assert math.isinf(pair.needed_ft_nm)
 
 
-@pytest.mark.parametrize("lengths", [[None], with_resets([8.0], {1})])
+@pytest.mark.parametrize("lengths", [[None], reset_lengths([8.0], {1})])
 def test_nothing_carries_over_a_gap_or_a_reset(lengths):
-    found = room(lengths, [(11_000.0, None), (None, 6_000.0)], SHEET)
+    found = find_room(lengths, [(11_000.0, None), (None, 6_000.0)], SHEET)
     assert found.conflicts == ()
     assert found.bands == ((11_000.0, None), (None, 6_000.0))
 
 
 def test_without_any_window_everything_is_open():
-    assert room([10.0, None], [OPEN] * 3, SHEET).bands == (OPEN,) * 3
+    assert find_room([10.0, None], [OPEN] * 3, SHEET).bands == (OPEN,) * 3
 
 
 def test_from_field_to_field():
-    found = room([20.0, 100.0, 10.0], [(100.0, 100.0), OPEN, OPEN, (1_000.0, 1_000.0)], SHEET)
+    found = find_room([20.0, 100.0, 10.0], [(100.0, 100.0), OPEN, OPEN, (1_000.0, 1_000.0)], SHEET)
     assert found.bands == ((100.0, 100.0), (-8_900.0, 8_100.0), (-3_000.0, 5_500.0), (1_000.0, 1_000.0))
     assert found.conflicts == ()
 
@@ -91,11 +91,13 @@ def test_from_field_to_field():
 def test_a_window_upside_down_is_taken_as_open():
     assert is_upside_down((12_000.0, 9_000.0))
     assert not is_upside_down((9_000.0, 9_000.0))
-    found = room([1.0], [(5_000.0, 5_000.0), (12_000.0, 9_000.0)], SHEET)
+    found = find_room([1.0], [(5_000.0, 5_000.0), (12_000.0, 9_000.0)], SHEET)
     assert found.bands == ((5_000.0, 5_000.0), (4_550.0, 5_400.0))
 
 
-@pytest.mark.parametrize("ask", [room, highest_ft, lambda *given: list(pairs(given[0], given[1], 1.0))])
+@pytest.mark.parametrize(
+    "ask", [find_room, highest_altitude_ft, lambda *given: list(steep_pairs(given[0], given[1], 1.0))]
+)
 def test_sequences_of_unfit_length_are_refused(ask):
     with pytest.raises(ValueError, match="1 legs have 2 points"):
         ask([1.0], [OPEN], SHEET)
@@ -106,19 +108,21 @@ def test_sequences_of_unfit_length_are_refused(ask):
 
 def test_the_top_of_a_short_flight_lies_between_its_points():
     """Up at 400 and down at 450 over 85 NM: 45 NM up to 18,000 ft and 40 NM down."""
-    assert highest_ft([85.0], [(0.0, 0.0), (0.0, 0.0)], SHEET) == pytest.approx(18_000.0)
+    assert highest_altitude_ft([85.0], [(0.0, 0.0), (0.0, 0.0)], SHEET) == pytest.approx(18_000.0)
 
 
 def test_a_window_on_the_way_holds_the_top_down():
     """Up at 400 for 37.1 of 60 NM, then down at 450 to the 4,500 ft from which the last 10 NM reach the field."""
     windows = [(0.0, 0.0), (None, 5_000.0), (0.0, 0.0)]
-    assert highest_ft([60.0, 10.0], windows, SHEET) == pytest.approx(400 * 31_500 / 850)
-    assert highest_ft([60.0, 10.0], windows, SHEET) < highest_ft([60.0, 10.0], [windows[0], OPEN, OPEN], SHEET)
+    assert highest_altitude_ft([60.0, 10.0], windows, SHEET) == pytest.approx(400 * 31_500 / 850)
+    assert highest_altitude_ft([60.0, 10.0], windows, SHEET) < highest_altitude_ft(
+        [60.0, 10.0], [windows[0], OPEN, OPEN], SHEET
+    )
 
 
 def test_there_is_no_top_beyond_a_gap():
-    assert highest_ft([10.0, None], [(0.0, 0.0), OPEN, (0.0, 0.0)], SHEET) == math.inf
-    assert highest_ft([10.0], [(0.0, 0.0), OPEN], SHEET) == 4_000.0
+    assert highest_altitude_ft([10.0, None], [(0.0, 0.0), OPEN, (0.0, 0.0)], SHEET) == math.inf
+    assert highest_altitude_ft([10.0], [(0.0, 0.0), OPEN], SHEET) == 4_000.0
 
 
 # ---- steep pairs
@@ -126,15 +130,19 @@ def test_there_is_no_top_beyond_a_gap():
 
 def test_pairs_that_need_more_than_a_gradient():
     windows = [(24_000.0, 24_000.0), (11_000.0, None), OPEN, (None, 5_000.0)]
-    found = list(pairs([50.0, 10.0, 8.0], windows, 300.0))
-    assert found == [Pair(1, 3, 11_000.0, 5_000.0, 18.0)]
-    assert list(pairs([50.0, None, 8.0], windows, 300.0)) == []
-    assert [(p.first, p.last) for p in pairs([50.0, 10.0, 8.0], windows, 270.0)] == [(0, 3), (1, 3)]
+    found = list(steep_pairs([50.0, 10.0, 8.0], windows, 300.0))
+    assert found == [WindowPair(1, 3, 11_000.0, 5_000.0, 18.0)]
+    assert list(steep_pairs([50.0, None, 8.0], windows, 300.0)) == []
+    assert [(p.first, p.last) for p in steep_pairs([50.0, 10.0, 8.0], windows, 270.0)] == [(0, 3), (1, 3)]
 
 
 def test_of_pairs_that_overlap_the_steepest_is_named():
-    wide, inner, apart = Pair(0, 3, 24_000, 5_000, 68), Pair(1, 3, 11_000, 5_000, 18), Pair(3, 4, 5_000, 4_000, 3)
-    assert worst_apart([wide, apart, inner]) == [inner, apart]
+    wide, inner, apart = (
+        WindowPair(0, 3, 24_000, 5_000, 68),
+        WindowPair(1, 3, 11_000, 5_000, 18),
+        WindowPair(3, 4, 5_000, 4_000, 3),
+    )
+    assert steepest_without_overlap([wide, apart, inner]) == [inner, apart]
 
 
 # ---- properties
@@ -167,15 +175,15 @@ def flown(draw):
 @given(flown())
 def test_a_profile_flown_inside_the_gradients_never_conflicts(case):
     lengths, windows, gradients, heights = case
-    found = room(lengths, windows, gradients)
+    found = find_room(lengths, windows, gradients)
     assert found.conflicts == ()
     for band, height in zip(found.bands, heights, strict=True):
         assert band is not None
         assert band[0] is None or band[0] <= height + 0.01
         assert band[1] is None or band[1] >= height - 0.01
-    assert highest_ft(lengths, windows, gradients) >= max(heights) - 0.01
+    assert highest_altitude_ft(lengths, windows, gradients) >= max(heights) - 0.01
     steepest = max(gradients.climb_ft_nm, gradients.descent_ft_nm)
-    assert not [p for p in pairs(lengths, windows, steepest * 1.001 + 0.1) if abs(p.last_ft - p.first_ft) > 0.01]
+    assert not [p for p in steep_pairs(lengths, windows, steepest * 1.001 + 0.1) if abs(p.last_ft - p.first_ft) > 0.01]
 
 
 def windows_of(count):
@@ -191,13 +199,13 @@ ROUTES = st.integers(1, 7).flatmap(
 @given(ROUTES, st.data())
 def test_tightening_a_window_never_widens_the_room(case, data):
     lengths, windows, gradients = case
-    before = room(lengths, windows, gradients)
+    before = find_room(lengths, windows, gradients)
     chosen = data.draw(st.integers(0, len(windows) - 1))
     (tighter,) = data.draw(windows_of(1))
     low, high = (_tighter(max, windows[chosen][0], tighter[0]), _tighter(min, windows[chosen][1], tighter[1]))
     if is_upside_down((low, high)):
         return
-    after = room(lengths, [*windows[:chosen], (low, high), *windows[chosen + 1 :]], gradients)
+    after = find_room(lengths, [*windows[:chosen], (low, high), *windows[chosen + 1 :]], gradients)
     for narrow, wide in zip(after.bands, before.bands, strict=True):
         if narrow is not None:
             assert wide is not None
@@ -215,7 +223,7 @@ def _tighter(choose, one, other):
 @given(ROUTES)
 def test_the_room_is_empty_somewhere_exactly_where_two_windows_conflict(case):
     lengths, windows, gradients = case
-    found = room(lengths, windows, gradients)
+    found = find_room(lengths, windows, gradients)
     assert bool(found.conflicts) == (None in found.bands)
     for pair in found.conflicts:
         assert found.bands[pair.first] is None
@@ -231,8 +239,8 @@ def test_the_room_is_empty_somewhere_exactly_where_two_windows_conflict(case):
 @given(ROUTES)
 def test_flown_the_other_way_round_the_room_is_the_same(case):
     lengths, windows, gradients = case
-    there = room(lengths, windows, gradients)
-    back = room(lengths[::-1], windows[::-1], Gradients(gradients.descent_ft_nm, gradients.climb_ft_nm))
+    there = find_room(lengths, windows, gradients)
+    back = find_room(lengths[::-1], windows[::-1], Gradients(gradients.descent_ft_nm, gradients.climb_ft_nm))
     assert [_rounded(b) for b in back.bands[::-1]] == [_rounded(b) for b in there.bands]
     assert bool(back.conflicts) == bool(there.conflicts)
 
@@ -287,7 +295,7 @@ def searched(lengths, windows, up, down):
 def test_a_search_on_a_grid_agrees(case):
     lengths, windows, up, down = case
     feet = [tuple(None if b is None else b * 1_000.0 for b in window) for window in windows]
-    found = room([None if n is None else float(n) for n in lengths], feet, Gradients(up * 1_000.0, down * 1_000.0))
+    found = find_room([None if n is None else float(n) for n in lengths], feet, Gradients(up * 1_000.0, down * 1_000.0))
     sets = searched(lengths, windows, up, down)
     if all(sets):
         assert found.conflicts == ()

@@ -6,7 +6,7 @@ import random
 
 import pytest
 
-from routecheck.vertical.room import OPEN, Bounds, Corner, Gradients, corners, room
+from routecheck.vertical.room import OPEN, Bounds, Corner, Gradients, find_room, room_corners
 
 GRADIENTS = Gradients(300.0, 450.0)
 
@@ -31,14 +31,14 @@ def test_lines_between_corners_are_the_room_at_every_place(seed: int) -> None:
     dice = random.Random(seed)
     lengths = [dice.choice([None, dice.uniform(1.0, 60.0), dice.uniform(1.0, 60.0)]) for _ in range(6)]
     windows = [any_window(dice) for _ in range(7)]
-    found = corners(lengths, windows, GRADIENTS)
+    found = room_corners(lengths, windows, GRADIENTS)
     for leg, length in enumerate(lengths):
         if length is None:
             assert found[leg] == ()
             continue
         for share in (0.05, 0.3, 0.5, 0.77, 0.95):
             cut = [*lengths[:leg], length * share, length * (1 - share), *lengths[leg + 1 :]]
-            band = room(cut, [*windows[: leg + 1], OPEN, *windows[leg + 1 :]], GRADIENTS).bands[leg + 1]
+            band = find_room(cut, [*windows[: leg + 1], OPEN, *windows[leg + 1 :]], GRADIENTS).bands[leg + 1]
             low, high = between(found[leg], length * share)
             if band is None:
                 assert low > high
@@ -49,7 +49,7 @@ def test_lines_between_corners_are_the_room_at_every_place(seed: int) -> None:
 
 def test_a_closed_stretch_begins_and_ends_with_a_corner() -> None:
     """FL240 or above, 10 NM later 12,000 ft or below, at 450 ft/NM: 7,500 ft are lacking."""
-    (before, leg, after) = corners([100.0, 10.0, 100.0], [OPEN, (24_000, None), (None, 12_000), OPEN], GRADIENTS)
+    (before, leg, after) = room_corners([100.0, 10.0, 100.0], [OPEN, (24_000, None), (None, 12_000), OPEN], GRADIENTS)
     assert [nm for nm, low, high in before if low > high] == [100.0]
     assert all(low - high == pytest.approx(7_500) for _, low, high in leg)
     opens = [nm for nm, low, high in after if low == pytest.approx(high)]
@@ -58,4 +58,4 @@ def test_a_closed_stretch_begins_and_ends_with_a_corner() -> None:
 
 def test_unfit_lengths_are_refused() -> None:
     with pytest.raises(ValueError, match="2 legs have 3 points"):
-        corners([1.0, 2.0], [OPEN, OPEN], GRADIENTS)
+        room_corners([1.0, 2.0], [OPEN, OPEN], GRADIENTS)

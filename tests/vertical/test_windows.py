@@ -12,7 +12,14 @@ from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess
 from routecheck.settings import Settings
 from routecheck.vertical.room import OPEN
-from routecheck.vertical.windows import bounds, in_force, lengths, placed, room_of, unplaced
+from routecheck.vertical.windows import (
+    altitude_bounds,
+    assign_windows,
+    effective_bounds,
+    route_room,
+    unassigned_windows,
+    unbroken_lengths_nm,
+)
 
 DAY = dt.date(2026, 12, 3)
 POINTS = [PathPoint(text, None, None, None) for text in ("XVAL", "Lendu", "PIKAR", "TOVIK", "PIKAR")]
@@ -20,18 +27,18 @@ POINTS = [PathPoint(text, None, None, None) for text in ("XVAL", "Lendu", "PIKAR
 
 def test_a_window_goes_to_the_point_it_names():
     lendu, tovik = AltitudeWindow("LENDU", 9_000, None), AltitudeWindow("TOVIK", None, 12_000)
-    assert placed([tovik, lendu, lendu], POINTS) == ((), (lendu, lendu), (), (tovik,), ())
-    assert placed([], POINTS) == ()
+    assert assign_windows([tovik, lendu, lendu], POINTS) == ((), (lendu, lendu), (), (tovik,), ())
+    assert assign_windows([], POINTS) == ()
 
 
 def test_a_window_that_belongs_to_no_point_or_to_several_is_said():
     lost, twice = AltitudeWindow("KEBUL", 9_000, None), AltitudeWindow("PIKAR", 9_000, None)
-    assert placed([lost, twice], POINTS) == ((),) * 5
-    assert [why for _, why in unplaced([lost, twice], POINTS)] == [
+    assert assign_windows([lost, twice], POINTS) == ((),) * 5
+    assert [why for _, why in unassigned_windows([lost, twice], POINTS)] == [
         "the route has no such point",
         "the route goes by PIKAR 2 times",
     ]
-    assert list(unplaced([], POINTS)) == []
+    assert list(unassigned_windows([], POINTS)) == []
 
 
 CODED = AltitudeWindow("A", 9_000, 12_000, "SARNO2")
@@ -52,7 +59,7 @@ CODED = AltitudeWindow("A", 9_000, 12_000, "SARNO2")
     ],
 )
 def test_what_holds_where_several_windows_stand(windows, holds):
-    assert in_force(windows) == holds
+    assert effective_bounds(windows) == holds
 
 
 HEIGHTS = st.none() | st.floats(0, 45_000)
@@ -62,7 +69,7 @@ ANY = st.lists(st.builds(AltitudeWindow, st.just("A"), HEIGHTS, HEIGHTS, st.samp
 @given(ANY)
 def test_what_is_stated_is_never_upside_down(windows):
     stated = [window for window in windows if window.typed]
-    low, high = in_force(stated)
+    low, high = effective_bounds(stated)
     assert low is None or high is None or low <= high
 
 
@@ -76,7 +83,7 @@ def reckoned(route, *windows, sheet="Medium jet", **ends):
 def test_the_room_of_a_route_begins_and_ends_at_the_fields():
     """XVAL lies at 184 ft, XVOR at 321 ft; the sheet climbs 550 and descends 450 ft/NM at most."""
     route = reckoned("LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS", AltitudeWindow("RIPAS", 9_000, 12_000))
-    bands = room_of(route).bands
+    bands = route_room(route).bands
     assert bands[0] == (184, 184)
     assert bands[-1] == (321, 321)
     assert bands[-2] == (9_000, 12_000)
@@ -87,20 +94,20 @@ def test_the_room_of_a_route_begins_and_ends_at_the_fields():
 
 
 def test_without_a_sheet_there_is_no_room_to_show():
-    assert room_of(reckoned("LENDU DCT PIKAR", sheet="")) is None
+    assert route_room(reckoned("LENDU DCT PIKAR", sheet="")) is None
 
 
 def test_no_elevation_is_taken_from_a_navaid_or_made_up():
     route = reckoned("KEL", departure="", destination="")
-    assert bounds(route) == [OPEN] * len(route.points)
-    assert bounds(reckoned("DCT", destination="KJFK"))[-1] == OPEN
+    assert altitude_bounds(route) == [OPEN] * len(route.points)
+    assert altitude_bounds(reckoned("DCT", destination="KJFK"))[-1] == OPEN
 
 
 def test_a_gap_lets_any_height_follow():
     route = reckoned(
         "LENDU DCT NOSUCH DCT PIKAR", AltitudeWindow("LENDU", 30_000, None), AltitudeWindow("PIKAR", None, 1_000)
     )
-    room = room_of(route)
+    room = route_room(route)
     assert room.conflicts == ()
     assert None not in room.bands
 
@@ -109,8 +116,8 @@ def test_behind_a_holding_any_height_may_follow():
     """As over SLI before S30 of KLGB: what is lost in the holding is not known."""
     windows = AltitudeWindow("KEBUL", 16_000, None), AltitudeWindow("RIPAS", None, 6_000)
     route = reckoned("LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS", *windows)
-    assert len(room_of(route).conflicts) == 1
+    assert len(route_room(route).conflicts) == 1
     points = [replace(p, note="holding at KEBUL once") if p.text == "KEBUL" else p for p in route.points]
     held = replace(route, points=tuple(points))
-    assert room_of(held).conflicts == ()
-    assert [n is None for n in lengths(held)] == [p.text == "KEBUL" for p in held.points[:-1]]
+    assert route_room(held).conflicts == ()
+    assert [n is None for n in unbroken_lengths_nm(held)] == [p.text == "KEBUL" for p in held.points[:-1]]

@@ -47,5 +47,5 @@ def _flies_against(connection: Connection) -> bool:
 
 
 def _finding(route: Route, connection: Connection, start: RoutePoint, end: RoutePoint) -> Finding:
-    message = f"{connection.airway} is one-way, from {end.text} to {start.text}; the route flies it the other way."
+    message = f"{connection.name} is one-way, from {end.text} to {start.text}; the route flies it the other way."
     return Finding(spans_of_connection(route, connection), message, Weight.WRONG)

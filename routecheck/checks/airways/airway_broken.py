@@ -35,10 +35,10 @@ def airway_broken(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     for _, connection, fault, start, end in connections_with_fault(route, BrokenAirway):
         spans = spans_of_connection(route, connection)
         if fault.leaves_data:
-            yield NotChecked(spans, f"{connection.airway} leaves the loaded data between {' and '.join(fault.facing)}")
+            yield NotChecked(spans, f"{connection.name} leaves the loaded data between {' and '.join(fault.facing)}")
             continue
         message = (
-            f"{connection.airway} is not continuous from {start.text} to {end.text}: "
+            f"{connection.name} is not continuous from {start.text} to {end.text}: "
             f"one is on the piece {'–'.join(fault.first_piece)}, the other on {'–'.join(fault.second_piece)}."
         )
         yield Finding(spans, message, Weight.WRONG)

@@ -110,7 +110,7 @@ def _judge(route: Route, part: LevelPart) -> _Judgement | None:
 def _not_of_its_class(route: Route, part: LevelPart) -> str:
     """Why the level is none of the airway's class in the United States; "" where it is, or elsewhere."""
     leg = route.legs[part.leg]
-    letter = _LETTER.fullmatch(route.resolved.connections[leg.connection].airway)
+    letter = _LETTER.fullmatch(route.resolved.connections[leg.connection].name)
     places = [route.points[i].place for i in (part.leg, part.leg + 1)]
     if not letter or not all(place and is_us_region(place.region) for place in places):
         return ""
@@ -127,7 +127,7 @@ def _spans_of_part(route: Route, part: LevelPart) -> tuple[Span, ...]:
 
 def _airway_stretch(route: Route, part: LevelPart) -> str:
     a, b = (route.points[i].text for i in (part.leg, part.leg + 1))
-    return f"{route.resolved.connections[route.legs[part.leg].connection].airway} from {a} to {b}"
+    return f"{route.resolved.connections[route.legs[part.leg].connection].name} from {a} to {b}"
 
 
 def _minimum_unknown(route: Route, judgement: _Judgement, more: str) -> NotChecked:

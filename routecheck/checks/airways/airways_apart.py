@@ -48,7 +48,7 @@ if TYPE_CHECKING:
 def airways_apart(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     for index, connection, fault, _, end in faulty_connections(route):
         match fault:
-            case AirwaysApart() if end.joins and end.place is None:
+            case AirwaysApart() if end.joined_lines and end.place is None:
                 yield _no_common_point(route, end, index)
             case SeveralCrossings():
                 yield _several_crossings(route, end, index + 1)
@@ -59,7 +59,7 @@ def airways_apart(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
 def _no_common_point(route: Route, junction: RoutePoint, index: int) -> Finding | NotChecked:
     before, after = route.resolved.connections[index], route.resolved.connections[index + 1]
     spans = tuple(sorted(spans_of_connection(route, before) + spans_of_connection(route, after)))
-    first, second = junction.joins or ("", "")
+    first, second = junction.joined_lines or ("", "")
     if Via.RADIAL in (before.via, after.via):
         return NotChecked(spans, f"where {first} and {second} meet cannot be computed")
     if isinstance(before.fault, UnknownAirway) or isinstance(after.fault, UnknownAirway):
@@ -70,8 +70,8 @@ def _no_common_point(route: Route, junction: RoutePoint, index: int) -> Finding 
 
 
 def _several_crossings(route: Route, junction: RoutePoint, index: int) -> Finding:
-    first, second = junction.joins or ("", "")
-    crossings = ["–".join(dict.fromkeys((group[0], group[-1]))) for group in junction.groups]
+    first, second = junction.joined_lines or ("", "")
+    crossings = ["–".join(dict.fromkeys((group[0], group[-1]))) for group in junction.crossings]
     message = (
         f"{first} and {second} meet at {listing(crossings)}. Taken: {junction.text}, which makes the route shortest."
     )
@@ -82,7 +82,7 @@ def _several_crossings(route: Route, junction: RoutePoint, index: int) -> Findin
 
 def _open_end(route: Route, connection: Connection, fault: OpenEnd) -> Finding:
     message = (
-        f"Where do you join or leave {connection.airway}? "
+        f"Where do you join or leave {connection.name}? "
         f"Its nearest point to {fault.aerodrome} is {fault.nearest}, {nm(fault.nearest_nm)} away."
     )
     facts = (Fact("nearest point", fault.nearest), Fact("distance to it", round(fault.nearest_nm, 1), "NM"))

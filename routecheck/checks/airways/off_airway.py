@@ -58,7 +58,7 @@ def off_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
             off, number = (start, index) if connection.fault.at_entry else (end, index + 1)
             yield _one_end_off(route, connection, connection.fault, off, path_points(route, number), limit)
         elif isinstance(connection.fault, BothEndsOffAirway):
-            message = f"Neither {start.text} nor {end.text} is on {connection.airway}."
+            message = f"Neither {start.text} nor {end.text} is on {connection.name}."
             spans = spans_of_words(route, start.word, end.word, *connection.words)
             yield Finding(spans, message, Weight.WRONG, points=path_points(route, index, index + 1))
         elif connection.off_radial_nm is not None and exceeds(connection.off_radial_nm, limit[RADIAL]):
@@ -68,7 +68,7 @@ def off_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
 def _off_radial(route: Route, connection: Connection, index: int, off_nm: float) -> Finding:
     start, end = route.resolved.route_points[index : index + 2]
     message = (
-        f"Neither {start.text} nor {end.text} lies on radial {connection.airway}: the nearer is {nm(off_nm)} off it."
+        f"Neither {start.text} nor {end.text} lies on radial {connection.name}: the nearer is {nm(off_nm)} off it."
     )
     spans = spans_of_words(route, start.word, end.word, *connection.words)
     points = path_points(route, index, index + 1)
@@ -79,7 +79,7 @@ def _one_end_off(
     route: Route, connection: Connection, fault: OffAirway, off: RoutePoint, points: tuple[int, ...], limit: Limits
 ) -> Finding | NotChecked:
     spans = spans_of_words(route, off.word if off.word is not None else connection.words[0])
-    airway = connection.airway
+    airway = connection.name
     if exceeds(fault.beyond_turn_deg, limit[AHEAD]) or exceeds(fault.beyond_nm, limit[FURTHER]):
         message = (
             f"{off.text} is not on {airway}: the nearest point of that airway is {fault.nearest}, "

@@ -8,7 +8,7 @@ from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Family, Limits, check
 from routecheck.checks.route_queries import path_points, spans_of_words
 from routecheck.model import Finding, NotChecked, Via, Weight
-from routecheck.resolution.airways import same
+from routecheck.resolution.airways import is_same_place
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -34,7 +34,7 @@ def one_point_airway(route: Route, limit: Limits) -> Iterator[Finding | NotCheck
         if connection.via is not Via.AIRWAY:
             continue
         start, end = route_points[index], route_points[index + 1]
-        if start.place and end.place and same(start.place, end.place):
-            message = f"{connection.airway} is entered and left at {end.text}: nothing of it is flown."
+        if start.place and end.place and is_same_place(start.place, end.place):
+            message = f"{connection.name} is entered and left at {end.text}: nothing of it is flown."
             spans = spans_of_words(route, *connection.words, end.word)
             yield Finding(spans, message, Weight.DOUBTFUL, points=path_points(route, index, index + 1))

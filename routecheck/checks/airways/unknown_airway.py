@@ -36,9 +36,7 @@ def unknown_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
         spans = spans_of_connection(route, connection)
         known = _names_in_data(start, end)
         if not known:
-            yield NotChecked(
-                spans, f"{connection.airway} cannot be looked up: neither of its ends is in the loaded data"
-            )
+            yield NotChecked(spans, f"{connection.name} cannot be looked up: neither of its ends is in the loaded data")
         elif _is_data_current(route):
             yield _finding(
                 route, connection, f", though {listing(known)} {'are' if known[1:] else 'is'}.", Weight.WRONG
@@ -51,7 +49,7 @@ def unknown_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
 
 def _finding(route: Route, connection: Connection, rest: str, weight: Weight) -> Finding:
     return Finding(
-        spans_of_connection(route, connection), f"Airway {connection.airway} is not in the loaded data{rest}", weight
+        spans_of_connection(route, connection), f"Airway {connection.name} is not in the loaded data{rest}", weight
     )
 
 

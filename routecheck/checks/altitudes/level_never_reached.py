@@ -18,8 +18,8 @@ from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import altitude, level, nm
 from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
-from routecheck.vertical.room import OPEN, Bounds, Gradients, highest_ft
-from routecheck.vertical.windows import field_ft, gradients, lengths
+from routecheck.vertical.room import OPEN, Bounds, Gradients, highest_altitude_ft
+from routecheck.vertical.windows import field_elevation_ft, greatest_gradients, unbroken_lengths_nm
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -59,7 +59,7 @@ if TYPE_CHECKING:
     ],
 )
 def level_never_reached(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    filed, greatest = highest_stretch(route), gradients(route)
+    filed, greatest = highest_stretch(route), greatest_gradients(route)
     why = _why_not_judged(route, greatest)
     if filed and greatest and not why:
         yield from _too_short(route, filed, greatest)
@@ -73,16 +73,16 @@ def _why_not_judged(route: Route, greatest: Gradients | None) -> str:
         return missing_sheet(route) or "the Aircraft sheet gives no greatest gradients"
     if route.totals.gaps:
         return "part of the route has no known length"
-    unknown = [point.text for point in (route.points[0], route.points[-1]) if field_ft(point) is None]
+    unknown = [point.text for point in (route.points[0], route.points[-1]) if field_elevation_ft(point) is None]
     return f"no elevation is known for {unknown[0] or 'an end of the route'}" if unknown else ""
 
 
 def _too_short(route: Route, filed: FiledStretch, greatest: Gradients) -> Iterator[Finding]:
     allowed: list[Bounds] = [OPEN] * len(route.points)
     for end in (0, -1):
-        feet = field_ft(route.points[end])
+        feet = field_elevation_ft(route.points[end])
         allowed[end] = (feet, feet)
-    top, wanted = highest_ft(lengths(route), allowed, greatest), filed.level_ft or 0.0
+    top, wanted = highest_altitude_ft(unbroken_lengths_nm(route), allowed, greatest), filed.level_ft or 0.0
     if exceeds(wanted, top):
         message = (
             f"{level(filed.level)} is never reached: up at {greatest.climb_ft_nm:.0f} and down at "

@@ -13,7 +13,7 @@ from routecheck.earth import air
 from routecheck.formatting import level
 from routecheck.model import FIELDS, Fact, Finding, NotChecked, Place, PlaceKind, Weight
 from routecheck.performance.speeds import tas_kt
-from routecheck.vertical.profile import believed
+from routecheck.vertical.profile import plausible_altitude_ft
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -94,7 +94,7 @@ def _beyond_coded_limit(route: Route, flown: Sequence[FiledStretch], limit: Limi
     """Findings for the speeds that are filed at a point where a lower coded limit is in force."""
     for filed in flown:
         leg = route.legs[filed.legs[0]]
-        feet, tas = believed(filed.level_ft), tas_kt(filed.speed, filed.level)
+        feet, tas = plausible_altitude_ft(filed.level_ft), tas_kt(filed.speed, filed.level)
         if leg.most_kt is None or filed.word is None or filed.legs[0] == 0 or feet is None or tas is None:
             continue
         kt = air.tas_to_cas_kt(tas, feet)

@@ -19,8 +19,8 @@ from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exce
 from routecheck.citations import OWN_CHOICE
 from routecheck.formatting import altitudes_allowed, nm
 from routecheck.model import AltitudeWindow, Finding, NotChecked, Weight
-from routecheck.vertical.room import Pair, pairs, worst_apart
-from routecheck.vertical.windows import gradients, lengths
+from routecheck.vertical.room import WindowPair, steep_pairs, steepest_without_overlap
+from routecheck.vertical.windows import greatest_gradients, unbroken_lengths_nm
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -94,21 +94,21 @@ def steep(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     yield from unplaced_windows(route)
     if not route.windows:
         return
-    greatest = gradients(route)
+    greatest = greatest_gradients(route)
     if greatest is None:
         yield NotChecked((), f"climbs: {missing_sheet(route) or 'the Aircraft sheet gives no greatest gradients'}")
     if not has_windows_to_question(route):
         return
     climb = limit[CLIMB_SHARE] * greatest.climb_ft_nm if greatest else float("inf")
     windows = allowed_altitudes(route)
-    candidates = pairs(lengths(route), windows, min(limit[NOTE], climb))
+    candidates = steep_pairs(unbroken_lengths_nm(route), windows, min(limit[NOTE], climb))
     beyond = [pair for pair in candidates if _is_beyond(route, pair, climb if pair.climbs else limit[NOTE])]
-    for pair in worst_apart(beyond):
+    for pair in steepest_without_overlap(beyond):
         doubtful = pair.climbs or _is_beyond(route, pair, limit[DOUBTFUL])
         yield _finding(route, pair, windows, Weight.DOUBTFUL if doubtful else Weight.NOTE)
 
 
-def _is_beyond(route: Route, pair: Pair, most_ft_nm: float) -> bool:
+def _is_beyond(route: Route, pair: WindowPair, most_ft_nm: float) -> bool:
     """Whether a pair that is questioned at all needs more than this, however the typed positions were rounded."""
     if is_believed(route, pair.first, pair.last) or most_ft_nm == float("inf"):
         return False
@@ -116,7 +116,7 @@ def _is_beyond(route: Route, pair: Pair, most_ft_nm: float) -> bool:
     return exceeds(change, most_ft_nm * pair.distance_nm, most_ft_nm * distance_doubt_nm(route, pair))
 
 
-def _finding(route: Route, pair: Pair, windows: Sequence[Bounds], weight: Weight) -> Finding:
+def _finding(route: Route, pair: WindowPair, windows: Sequence[Bounds], weight: Weight) -> Finding:
     first, last = (f"{route.points[i].text} {altitudes_allowed(*windows[i])}" for i in (pair.first, pair.last))
     if pair.distance_nm > 0:
         needs = f"{nm(pair.distance_nm)} later: needs {pair.needed_ft_nm:.0f} ft/NM {'up' if pair.climbs else 'down'}"

@@ -12,7 +12,7 @@ from routecheck.checks.route_queries import spans_of_point
 from routecheck.citations import OWN_CHOICE
 from routecheck.formatting import altitude, altitudes_allowed
 from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
-from routecheck.vertical.windows import field_ft
+from routecheck.vertical.windows import field_elevation_ft
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -120,8 +120,8 @@ def _elevation_below_ft(around: _Surroundings, index: int, near_nm: float) -> fl
     """The elevation that a window at a point cannot be below: of the field near it, else of the lower one."""
     along = around.along
     fields = [
-        (along[index], field_ft(around.points[0])),
-        (along[-1] - along[index], field_ft(around.points[-1])),
+        (along[index], field_elevation_ft(around.points[0])),
+        (along[-1] - along[index], field_elevation_ft(around.points[-1])),
     ]
     distance, nearer = min(fields, key=lambda field: field[0])
     if distance <= near_nm:

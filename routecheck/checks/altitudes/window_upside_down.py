@@ -10,7 +10,7 @@ from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import altitude
 from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
-from routecheck.vertical.windows import together
+from routecheck.vertical.windows import intersect_windows
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -58,7 +58,7 @@ def _bounds_to_judge(windows: Sequence[AltitudeWindow]) -> list[Bounds]:
     """Each window by itself, then those that were stated all together."""
     each = [(window.low_ft, window.high_ft) for window in windows]
     typed = [window for window in windows if window.typed]
-    return [*each, together(typed)] if len(typed) > 1 else each
+    return [*each, intersect_windows(typed)] if len(typed) > 1 else each
 
 
 def _finding(route: Route, index: int, low: float, high: float) -> Finding:

@@ -17,8 +17,8 @@ from routecheck.checks.altitude_queries import (
 from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
 from routecheck.formatting import altitudes_allowed, nm
 from routecheck.model import AltitudeWindow, Finding, NotChecked, Weight
-from routecheck.vertical.room import Bounds, Gradients, Pair, room
-from routecheck.vertical.windows import bounds, gradients, lengths
+from routecheck.vertical.room import Bounds, Gradients, WindowPair, find_room
+from routecheck.vertical.windows import altitude_bounds, greatest_gradients, unbroken_lengths_nm
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -75,26 +75,26 @@ _JET = "Medium jet"
 )
 def windows_conflict(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     yield from unplaced_windows(route)
-    greatest = gradients(route)
+    greatest = greatest_gradients(route)
     if not route.windows:
         return
     if greatest is None:
         yield NotChecked((), missing_sheet(route) or "the Aircraft sheet gives no greatest gradients")
         return
-    allowed = bounds(route)
-    for pair in room(lengths(route), allowed, greatest).conflicts:
+    allowed = altitude_bounds(route)
+    for pair in find_room(unbroken_lengths_nm(route), allowed, greatest).conflicts:
         if not is_believed(route, pair.first, pair.last) and _is_sure(route, pair, greatest):
             yield _finding(route, pair, allowed, greatest)
 
 
-def _is_sure(route: Route, pair: Pair, greatest: Gradients) -> bool:
+def _is_sure(route: Route, pair: WindowPair, greatest: Gradients) -> bool:
     """Whether it conflicts however the typed positions were rounded."""
     most_ft_nm = greatest.climb_ft_nm if pair.climbs else greatest.descent_ft_nm
     change = abs(pair.last_ft - pair.first_ft)
     return exceeds(change, most_ft_nm * pair.distance_nm, most_ft_nm * distance_doubt_nm(route, pair))
 
 
-def _finding(route: Route, pair: Pair, allowed: Sequence[Bounds], greatest: Gradients) -> Finding:
+def _finding(route: Route, pair: WindowPair, allowed: Sequence[Bounds], greatest: Gradients) -> Finding:
     first, last = (f"{route.points[i].text} {altitudes_allowed(*allowed[i])}" for i in (pair.first, pair.last))
     apart = f" {nm(pair.distance_nm)} later" if pair.distance_nm > 0 else " on the same spot"
     way, most_ft_nm = ("up", greatest.climb_ft_nm) if pair.climbs else ("down", greatest.descent_ft_nm)

@@ -42,7 +42,7 @@ def leg_too_long(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
         return
     connections = route.resolved.connections
     # The short coded legs of a SID or STAR say nothing of how far apart the points of this route are usually chosen.
-    chosen_legs = [leg for leg in route.legs if not connections[leg.connection].followed]
+    chosen_legs = [leg for leg in route.legs if not connections[leg.connection].procedure]
     lengths = [leg.distance_nm for leg in chosen_legs if leg.distance_nm is not None]
     if len(lengths) < 3:
         return

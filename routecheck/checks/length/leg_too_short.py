@@ -13,7 +13,7 @@ from routecheck.earth import air
 from routecheck.formatting import nm
 from routecheck.model import Fact, Finding, NotChecked, Turn, Weight
 from routecheck.performance.speeds import tas_kt
-from routecheck.vertical.profile import believed
+from routecheck.vertical.profile import plausible_altitude_ft
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -102,7 +102,7 @@ class _Basis(NamedTuple):
 def _speed_to_judge_kt(route: Route, index: int, filed_kt: float) -> float | None:
     """The true airspeed to judge a leg at; None where none is known or the data is believed."""
     leg, ends = route.legs[index], route.points[index : index + 2]
-    if route.resolved.connections[leg.connection].followed is None:
+    if route.resolved.connections[leg.connection].procedure is None:
         return filed_kt
     if leg.most_kt is None or all(end.route_point is None for end in ends):
         return None
@@ -112,7 +112,7 @@ def _speed_to_judge_kt(route: Route, index: int, filed_kt: float) -> float | Non
 def _altitude_ft(route: Route, index: int) -> float:
     """The greatest altitude coded at the ends of a leg; 10,000 ft where there is none."""
     coded = [window for at_end in route.windows[index : index + 2] for window in at_end if not window.typed]
-    altitudes = [believed(window.high_ft or window.low_ft) for window in coded]
+    altitudes = [plausible_altitude_ft(window.high_ft or window.low_ft) for window in coded]
     return max((feet for feet in altitudes if feet is not None), default=_USUAL_ALTITUDE_FT)
 
 

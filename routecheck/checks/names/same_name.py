@@ -31,7 +31,7 @@ _SAME_LENGTH_NM = 0.05
 
 def _has_others(route: Route) -> bool:
     """Whether any route point might have been another place of its name."""
-    return any(route_point.others for route_point in route.resolved.route_points)
+    return any(route_point.lost_choices for route_point in route.resolved.route_points)
 
 
 @check(
@@ -57,9 +57,9 @@ def same_name(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     room_nm = max(limit[PLAUSIBLE_NM], limit[PLAUSIBLE_SHARE] * route.totals.distance_nm)
     for index, route_point in enumerate(route.resolved.route_points):
         taken = route_point.place
-        if taken is None or not route_point.others:
+        if taken is None or not route_point.lost_choices:
             continue
-        rivals = [rival for rival in route_point.others if _rough_nm(rival.place, taken) > limit[APART_NM]]
+        rivals = [rival for rival in route_point.lost_choices if _rough_nm(rival.place, taken) > limit[APART_NM]]
         before, after = _placed_before(route, index), _placed_after(route, index)
         if any(_is_plausible(rival, taken, before, room_nm) for rival in rivals):
             not_taken = [_not_taken(rival, taken, before, after) for rival in rivals]

@@ -54,15 +54,15 @@ if TYPE_CHECKING:
 def join_gap(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     last = len(route.resolved.route_points) - 1
     for index, (connection, before, after) in enumerate(connections_with_ends(route)):
-        if connection.followed is None or connection.kind == "APPROACH":
+        if connection.procedure is None or connection.procedure_kind == "APPROACH":
             continue
-        departing = connection.kind == "SID"
+        departing = connection.procedure_kind == "SID"
         route_point, number = (after, index + 1) if departing else (before, index)
-        fault = next((one for one in connection.followed.faults if isinstance(one, NotJoined)), None)
+        fault = next((one for one in connection.procedure.faults if isinstance(one, NotJoined)), None)
         if fault:
             yield _finding(route, connection, fault, route_point, path_points(route, number))
         elif route_point.place is None or number in (0, last):
-            reason = f"nothing says where {connection.airway} is {'left' if departing else 'joined'}"
+            reason = f"nothing says where {connection.name} is {'left' if departing else 'joined'}"
             yield NotChecked(spans_of_connection(route, connection), reason)
 
 
@@ -72,6 +72,6 @@ def _finding(
     why = describe_not_joined(fault)
     spans = tuple(sorted({*spans_of_connection(route, connection), *spans_of_route_point(route, route_point)}))
     if any(route.parsed.words[word].kind is WordKind.DIRECT for word in connection.words):
-        start = "from which of its points" if connection.kind == "SID" else "to which of its points"
+        start = "from which of its points" if connection.procedure_kind == "SID" else "to which of its points"
         return Finding(spans, f"{why}. DCT stands between: {start}?", Weight.DOUBTFUL, points=points)
     return Finding(spans, f"{why}.", Weight.WRONG, points=points)

@@ -35,10 +35,8 @@ def procedure_elsewhere(route: Route, limit: Limits) -> Iterator[Finding | NotCh
     for _, connection, fault, _, _ in connections_with_fault(route, ProcedureElsewhere):
         spans = spans_of_connection(route, connection)
         if not fault.any_loaded:
-            yield NotChecked(
-                spans, f"{connection.airway} cannot be looked up: no procedures of that airport are loaded"
-            )
+            yield NotChecked(spans, f"{connection.name} cannot be looked up: no procedures of that airport are loaded")
             continue
         owners = listing(fault.owners[:4]) + (" and others" if len(fault.owners) > 4 else "")
-        message = f"{connection.airway} belongs to {owners}, not to {' or '.join(fault.airports)}."
+        message = f"{connection.name} belongs to {owners}, not to {' or '.join(fault.airports)}."
         yield Finding(spans, message, Weight.WRONG)

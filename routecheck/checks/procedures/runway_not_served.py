@@ -42,11 +42,11 @@ if TYPE_CHECKING:
 )
 def runway_not_served(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     for connection in route.resolved.connections:
-        faults = connection.followed.faults if connection.followed else ()
+        faults = connection.procedure.faults if connection.procedure else ()
         fault = next((one for one in faults if isinstance(one, RunwayNotServed)), None)
         if fault is None:
             continue
-        side = DEPARTURE if connection.kind == "SID" else ARRIVAL
+        side = DEPARTURE if connection.procedure_kind == "SID" else ARRIVAL
         spans = tuple(sorted({*spans_of_connection(route, connection), *spans_of_typed_runway(route, side)}))
         message = (
             f"{fault.procedure} is not for runway {fault.runway}: its branches are for {list_runways(fault.served)}."

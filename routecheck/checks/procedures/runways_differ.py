@@ -18,7 +18,7 @@ from routecheck.checks.runways import (
 )
 from routecheck.formatting import short
 from routecheck.model import Finding, NotChecked, Weight
-from routecheck.procedures.wording import runway_of_approach
+from routecheck.procedures.wording import runway_in_approach_name
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -62,7 +62,7 @@ def runways_differ(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     approach, stated = stated_approach(route), stated_runway(route, ARRIVAL) or typed_runway(route, ARRIVAL)
     if not approach or not stated:
         return
-    approach_runway = runway_of_approach(approach)
+    approach_runway = runway_in_approach_name(approach)
     if not approach_runway and not may_be_same_runway(route.resolved.runways[ARRIVAL], stated):
         message = f"Approach {approach} is for circling; runway {short(stated)} is stated. Is that meant?"
         yield _finding(route, ARRIVAL, message, stated, stated)

@@ -48,15 +48,13 @@ def unknown_procedure(route: Route, limit: Limits) -> Iterator[Finding | NotChec
     for _, connection, fault, _, _ in connections_with_fault(route, UnknownProcedure):
         spans = spans_of_connection(route, connection)
         if not fault.any_loaded:
-            yield NotChecked(
-                spans, f"{connection.airway} cannot be looked up: no procedures of that airport are loaded"
-            )
+            yield NotChecked(spans, f"{connection.name} cannot be looked up: no procedures of that airport are loaded")
         elif fault.renumbered:
             others = ", ".join(f"{name} at {airport}" for name, airport in fault.renumbered)
-            message = f"{connection.airway} is not in the loaded data, which has {others}: has the number changed?"
+            message = f"{connection.name} is not in the loaded data, which has {others}: has the number changed?"
             yield Finding(spans, message, Weight.DOUBTFUL)
         else:
-            message = f"{connection.airway} is no procedure of {' or '.join(fault.airports)} in the loaded data."
+            message = f"{connection.name} is no procedure of {' or '.join(fault.airports)} in the loaded data."
             yield Finding(spans, message, Weight.WRONG)
 
 

@@ -9,7 +9,7 @@ from routecheck.checks.catalogue import Family, Limit, Limits, Measured, check, 
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.citations import OWN_CHOICE
 from routecheck.formatting import nm
-from routecheck.geometry.crossings import Crossing, crossings
+from routecheck.geometry.crossings import Crossing, line_crossings
 from routecheck.model import Fact, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
@@ -39,7 +39,7 @@ _MOST_CROSSINGS = 100
     quiet=["31S000E 31S002E 30S004E 31S006E", "31S000E 31S002E 29S002E 29S004E 31S004E 31S006E"],
 )
 def crosses_itself(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    remaining = crossings(route, limit[AWAY])
+    remaining = line_crossings(route, limit[AWAY])
     for crossing in islice(remaining, _MOST_CROSSINGS):
         near_end = exceeds(limit[AWAY], min(crossing.from_departure_nm, crossing.to_destination_nm))
         if not near_end and exceeds(crossing.loop_nm, limit[LOOP]):

@@ -60,12 +60,10 @@ def _stretches_flown_twice(route: Route, named: list[int], flagged: set[int]) ->
     route_points, connections = route.resolved.route_points, route.resolved.connections
     for a, b, c in zip(named, named[1:], named[2:], strict=False):
         there, back = connections[a], connections[b]
-        flown = b == a + 1 and c == b + 1 and there.via is Via.AIRWAY and there.airway == back.airway
+        flown = b == a + 1 and c == b + 1 and there.via is Via.AIRWAY and there.name == back.name
         if flown and _is_same_place(route_points[a], route_points[c]):
             flagged |= {a, b, c}
-            message = (
-                f"{there.airway} is flown from {route_points[a].text} to {route_points[b].text} and straight back."
-            )
+            message = f"{there.name} is flown from {route_points[a].text} to {route_points[b].text} and straight back."
             yield _finding(route, (a, b, c), message, Weight.WRONG, (*there.words, *back.words))
 
 

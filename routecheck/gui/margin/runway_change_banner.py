@@ -114,6 +114,8 @@ def _is_typed_to_its_end(before: Assessment, now: Assessment) -> bool:
     )
     if was.approach and not route_input.approach:
         return False
-    if route_input.approach and not any(connection.kind == "APPROACH" for connection in now.route.resolved.connections):
+    if route_input.approach and not any(
+        connection.procedure_kind == "APPROACH" for connection in now.route.resolved.connections
+    ):
         return False
     return all(_WHOLE_RUNWAY.fullmatch(runway) if runway else not earlier for runway, earlier in runways)
