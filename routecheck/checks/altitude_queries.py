@@ -5,6 +5,7 @@ The windows of one coded procedure are believed. Only a pair with a typed window
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
@@ -12,7 +13,6 @@ from routecheck.checks.per_route_cache import cached_per_route
 from routecheck.checks.route_queries import kinds_of_words, spans_of_point, spans_of_words
 from routecheck.formatting import short
 from routecheck.model import Fact, NotChecked, Via, Weight, WordKind
-from routecheck.model.value import value
 from routecheck.performance.speeds import change_words_by_leg
 from routecheck.vertical.levels import level_ft
 from routecheck.vertical.windows import altitude_bounds, intersect_windows, unassigned_windows
@@ -57,7 +57,7 @@ def weight_by_sheet(route: Route, weight: Weight) -> Weight:
     return Weight.DOUBTFUL if weight is Weight.WRONG and not own else weight
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class FiledStretch:
     """A stretch that is filed at one speed and level.
 

@@ -41,6 +41,7 @@ class Limit:
     default: float
     unit: str
     citation: str
+    _: KW_ONLY
     lowest: float = field(default=0.0, kw_only=True)
     highest: float = field(default=float("inf"), kw_only=True)
     why: str = field(default="", kw_only=True)

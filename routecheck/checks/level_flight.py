@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from bisect import bisect_right
+from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.checks.altitude_queries import filed_stretches
 from routecheck.checks.per_route_cache import cached_per_route
 from routecheck.model import AircraftSheet
-from routecheck.model.value import value
 from routecheck.vertical.profile import plan_profile
 
 if TYPE_CHECKING:
@@ -24,7 +24,7 @@ _USUAL = AircraftSheet("", typical=True, usual_climb_ft_nm=_USUAL_FT_NM, usual_d
 _SAME_FT = 1.0
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class LevelPart:
     """A part of a leg that is flown level at its filed level. `begins` and `ends` are shares of the leg's length."""
 

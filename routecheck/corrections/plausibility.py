@@ -9,13 +9,12 @@ from __future__ import annotations
 import itertools
 import math
 import operator
-from dataclasses import dataclass
+from dataclasses import KW_ONLY, dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 from routecheck.earth import sphere
 from routecheck.earth.sphere import vector_of
 from routecheck.model import NAVAIDS, Airway, Place, PlaceKind, Via
-from routecheck.model.value import value
 from routecheck.resolution import airways
 
 if TYPE_CHECKING:
@@ -99,7 +98,7 @@ MOST_WON_BY_JUNCTIONS = 0.6
 where the place as typed is in order, one further along the airway does not shorten the way."""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class CandidateConnection:
     """How two places may be joined, as far as scoring needs it. `shape` is that of a procedure that can be followed."""
 
@@ -110,7 +109,7 @@ class CandidateConnection:
     shape: ProcedureShape | None = None
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class ShapeFeatures:
     """A stretch as measured: its length in NM, all its turning in degrees, and its features."""
 

@@ -9,7 +9,7 @@ or contradicts the data. Deterministic for a seeded random generator.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import KW_ONLY, dataclass, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING, TypeVar
 
@@ -47,6 +47,7 @@ class Planted:
     kind: str
     route_input: RouteInput
     clean: RouteInput
+    _: KW_ONLY
     spans: tuple[Span, ...]
     added_nm: float
     breaks: bool
@@ -58,6 +59,7 @@ class _Attempt:
 
     span: Span
     text: str
+    _: KW_ONLY
     first: int
     last: int
     places: tuple[Place | None, ...]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import KW_ONLY, dataclass, field
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -59,6 +59,7 @@ class Path:
     """
 
     points: list[PathPoint]
+    _: KW_ONLY
     places: list[Place | None] = field(default_factory=list)
     connections: list[int] = field(default_factory=list)
     vias: list[str] = field(default_factory=list)

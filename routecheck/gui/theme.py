@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import KW_ONLY, dataclass
 from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 class Theme:
     """One set of colours, as "#rrggbb"."""
 
+    _: KW_ONLY
     dark: bool
     paper: str
     pane: str

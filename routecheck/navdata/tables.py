@@ -5,7 +5,7 @@ No reading of files and no answering of questions here, and nothing that only on
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import KW_ONLY, dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple, Protocol
 
@@ -126,6 +126,7 @@ class Records(Protocol):
 class Tables:
     """What one data source holds: Records in memory, filled while a file is read and asked only afterwards."""
 
+    _: KW_ONLY
     source: DataSource = field(default_factory=lambda: DataSource("", cycle="", effective=None, until=None, counts=()))
     places: dict[PlaceRef, Place] = field(default_factory=dict)
     airports: dict[str, Place] = field(default_factory=dict)

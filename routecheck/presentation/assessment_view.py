@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import KW_ONLY, dataclass
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
@@ -33,6 +33,7 @@ class AssessmentView:
     """
 
     assessment: Assessment
+    _: KW_ONLY
     picture: Picture
     legs: LegTable
     side: SideView | None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import KW_ONLY, dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.formatting import count, date
@@ -28,6 +28,7 @@ class SourceRow:
     """
 
     name: str
+    _: KW_ONLY
     dates: str
     is_current: bool | None
     counts: str

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import KW_ONLY, dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.citations import cite
@@ -18,6 +18,7 @@ class FindingRow:
     """One finding as a reader sees it. `number` counts in route order and stands at its mark everywhere."""
 
     number: int
+    _: KW_ONLY
     mark: str
     weight: str
     check: str

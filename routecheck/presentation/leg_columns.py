@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import KW_ONLY, dataclass
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
@@ -34,6 +34,7 @@ class LegEntry:
     """A leg with its claim, time and level. `bounds` are the lowest and highest altitude allowed where it ends."""
 
     ends: tuple[str, str]
+    _: KW_ONLY
     in_text: tuple[bool, bool]
     """Whether the text, or a field beside it, names its ends."""
     leg: Leg

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import csv
 import io
-from dataclasses import dataclass
+from dataclasses import KW_ONLY, dataclass
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
@@ -38,6 +38,7 @@ class LegRow:
     """
 
     cells: tuple[str, ...]
+    _: KW_ONLY
     findings: tuple[int, ...]
     weight: Weight | None
     tip: str

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
+from dataclasses import KW_ONLY, dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -55,6 +55,7 @@ class DrawnPoint:
     index: int
     x: float
     y: float
+    _: KW_ONLY
     symbol: Symbol
     name: str
     minor: bool
@@ -69,6 +70,7 @@ class DrawnOther:
     point: int
     x: float
     y: float
+    _: KW_ONLY
     symbol: Symbol
     name: str
     lost: LostChoice
@@ -93,6 +95,7 @@ class DrawnLeg:
 
     index: int
     last: int
+    _: KW_ONLY
     curve: Floats
     weight: Weight | None
     is_gap: bool
@@ -178,7 +181,7 @@ def draw_on_map(assessment: Assessment, projection: Projection) -> tuple[tuple[D
 def empty_picture() -> Picture:
     """A picture of nothing, for when there is no assessment."""
     nothing = np.empty((0, 2))
-    return Picture(Projection(0.0, 0.0), None, (), (), (), (), nothing, ())
+    return Picture(Projection(0.0, 0.0), box=None, legs=(), points=(), others=(), marks=(), direct=nothing, islands=())
 
 
 def leg_weights(assessment: Assessment) -> dict[int, Weight]:
@@ -225,9 +228,11 @@ def _leg(route: Route, start: int, end: int, curve: Floats, weight: Weight | Non
     """From one placed point to the next; open where no path is known or points between could not be placed."""
     leg = route.legs[start]
     if end == start + 1 and leg.distance_nm is not None:
-        return DrawnLeg(start, end, curve, weight, is_gap=False, figures=figures(leg))
+        return DrawnLeg(start, end, curve=curve, weight=weight, is_gap=False, figures=figures(leg))
     names = [formatting.short(route.points[i].text) for i in (start, end)]
-    return DrawnLeg(start, end, _stubs(curve), weight, is_gap=True, figures="", ends=_open_ends(curve, *names))
+    return DrawnLeg(
+        start, end, curve=_stubs(curve), weight=weight, is_gap=True, figures="", ends=_open_ends(curve, *names)
+    )
 
 
 def _line(route: Route, start: int, end: int, placed: dict[int, Place]) -> Sequence[tuple[float, float]]:
@@ -332,7 +337,7 @@ def _others(route: Route, projection: Projection) -> tuple[DrawnOther, ...]:
     ]
     spots = _project([choice.place for _, _, choice in lost], projection)
     return tuple(
-        DrawnOther(index, *spot, symbol_of(choice.place), _other_name(text, choice), choice)
+        DrawnOther(index, *spot, symbol=symbol_of(choice.place), name=_other_name(text, choice), lost=choice)
         for (index, text, choice), spot in zip(lost, spots, strict=True)
     )
 

@@ -6,7 +6,7 @@ A class of places is shown whole or not at all, so that no reader takes a missin
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import KW_ONLY, dataclass
 from itertools import islice, pairwise
 from typing import TYPE_CHECKING
 

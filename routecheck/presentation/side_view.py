@@ -7,7 +7,7 @@ not known. What may be said of a place is in side_words.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import KW_ONLY, dataclass, replace
 from itertools import accumulate, groupby, pairwise
 from typing import TYPE_CHECKING
 
@@ -73,6 +73,7 @@ class Bracket:
     """
 
     point: int
+    _: KW_ONLY
     nm: float
     low_ft: float | None
     high_ft: float | None
@@ -110,6 +111,7 @@ class SideView:
     """
 
     points: tuple[SidePoint, ...]
+    _: KW_ONLY
     gaps: tuple[SideGap, ...]
     brackets: tuple[Bracket, ...]
     grounds: tuple[Ground, ...]
@@ -195,7 +197,22 @@ def lay_out_side_view(assessment: Assessment) -> SideView:
 
 def empty_side_view(missing: str = "") -> SideView:
     """A view of nothing, and why."""
-    return SideView((), (), (), (), (), (), (), (), (), (), (), (), missing, ())
+    return SideView(
+        (),
+        gaps=(),
+        brackets=(),
+        grounds=(),
+        band=(),
+        shut=(),
+        profile=(),
+        guessed=(),
+        levels=(),
+        minima=(),
+        marks=(),
+        weights=(),
+        missing=missing,
+        notes=(),
+    )
 
 
 def with_trial(now: SideView, then: SideView) -> SideView:
@@ -333,7 +350,9 @@ def _brackets(assessment: Assessment, places: Sequence[float]) -> Iterator[Brack
 
 def _bracket(point: int, nm: float, window: AltitudeWindow, weight: Weight | None) -> Bracket:
     label = side_lines.window_label(window.low_ft, window.high_ft)
-    return Bracket(point, nm, window.low_ft, window.high_ft, window.typed, weight, label)
+    return Bracket(
+        point, nm=nm, low_ft=window.low_ft, high_ft=window.high_ft, typed=window.typed, weight=weight, label=label
+    )
 
 
 def _point_weights(assessment: Assessment) -> dict[int, Weight]:

@@ -7,7 +7,7 @@ up to the next fix become one gap with its cause. Nothing is joined that the dat
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field, replace
+from dataclasses import KW_ONLY, dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
@@ -50,6 +50,7 @@ class PathBuilder:
     legs: list[ProcedureLeg] = field(default_factory=list)
     before: ProcedureLeg | None = None
     after: ProcedureLeg | None = None
+    _: KW_ONLY
     joined: bool = False
     """Whether it was cut at the point of the route."""
     variation_deg: float | None = None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field, replace
+from dataclasses import KW_ONLY, dataclass, field, replace
 from functools import cache
 from importlib import resources
 from typing import TYPE_CHECKING, Any
@@ -36,6 +36,7 @@ class Quantity:
     key: str
     fills: str
     unit: str
+    _: KW_ONLY
     lowest: float
     highest: float
     others: Mapping[str, float] = field(default_factory=dict)
@@ -84,25 +85,25 @@ _MASS = {"lb": 0.45359237, "t": 1000.0}
 _FLOW = {"lb/h": 0.45359237, "kg/min": 60.0}
 
 QUANTITIES = (
-    Quantity("climb_cas", "climb_cas_kt", "kt", 40, 400, _SPEED),
-    Quantity("climb_mach", "climb_mach", "", 0.2, 0.95),
-    Quantity("cruise_tas", "cruise_tas_kt", "kt", 40, 600, _SPEED),
-    Quantity("cruise_mach", "cruise_mach", "", 0.2, 0.95),
-    Quantity("descent_cas", "descent_cas_kt", "kt", 40, 400, _SPEED),
-    Quantity("descent_mach", "descent_mach", "", 0.2, 0.95),
-    Quantity("greatest_climb", "greatest_climb_ft_nm", "ft/NM", 50, 3000, _GRADIENT),
-    Quantity("greatest_descent", "greatest_descent_ft_nm", "ft/NM", 100, 3000, _GRADIENT),
-    Quantity("usual_climb", "usual_climb_ft_nm", "ft/NM", 50, 3000, _GRADIENT),
-    Quantity("usual_descent", "usual_descent_ft_nm", "ft/NM", 50, 3000, _GRADIENT),
-    Quantity("bank", "bank_deg", "°", 5, 45),
-    Quantity("ceiling", "ceiling_ft", "ft", 1000, 65000, _ALTITUDE),
-    Quantity("climb_fuel", "climb_fuel_kg_h", "kg/h", 1, 40000, _FLOW),
-    Quantity("cruise_fuel", "cruise_fuel_kg_h", "kg/h", 1, 40000, _FLOW),
-    Quantity("descent_fuel", "descent_fuel_kg_h", "kg/h", 1, 40000, _FLOW),
-    Quantity("zero_fuel_weight", "zero_fuel_kg", "kg", 200, 700000, _MASS),
-    Quantity("take_off_weight", "take_off_kg", "kg", 200, 700000, _MASS),
-    Quantity("landing_weight", "landing_kg", "kg", 200, 700000, _MASS),
-    Quantity("tank", "tank_kg", "kg", 10, 350000, _MASS),
+    Quantity("climb_cas", "climb_cas_kt", "kt", lowest=40, highest=400, others=_SPEED),
+    Quantity("climb_mach", "climb_mach", "", lowest=0.2, highest=0.95),
+    Quantity("cruise_tas", "cruise_tas_kt", "kt", lowest=40, highest=600, others=_SPEED),
+    Quantity("cruise_mach", "cruise_mach", "", lowest=0.2, highest=0.95),
+    Quantity("descent_cas", "descent_cas_kt", "kt", lowest=40, highest=400, others=_SPEED),
+    Quantity("descent_mach", "descent_mach", "", lowest=0.2, highest=0.95),
+    Quantity("greatest_climb", "greatest_climb_ft_nm", "ft/NM", lowest=50, highest=3000, others=_GRADIENT),
+    Quantity("greatest_descent", "greatest_descent_ft_nm", "ft/NM", lowest=100, highest=3000, others=_GRADIENT),
+    Quantity("usual_climb", "usual_climb_ft_nm", "ft/NM", lowest=50, highest=3000, others=_GRADIENT),
+    Quantity("usual_descent", "usual_descent_ft_nm", "ft/NM", lowest=50, highest=3000, others=_GRADIENT),
+    Quantity("bank", "bank_deg", "°", lowest=5, highest=45),
+    Quantity("ceiling", "ceiling_ft", "ft", lowest=1000, highest=65000, others=_ALTITUDE),
+    Quantity("climb_fuel", "climb_fuel_kg_h", "kg/h", lowest=1, highest=40000, others=_FLOW),
+    Quantity("cruise_fuel", "cruise_fuel_kg_h", "kg/h", lowest=1, highest=40000, others=_FLOW),
+    Quantity("descent_fuel", "descent_fuel_kg_h", "kg/h", lowest=1, highest=40000, others=_FLOW),
+    Quantity("zero_fuel_weight", "zero_fuel_kg", "kg", lowest=200, highest=700000, others=_MASS),
+    Quantity("take_off_weight", "take_off_kg", "kg", lowest=200, highest=700000, others=_MASS),
+    Quantity("landing_weight", "landing_kg", "kg", lowest=200, highest=700000, others=_MASS),
+    Quantity("tank", "tank_kg", "kg", lowest=10, highest=350000, others=_MASS),
 )
 _KNOWN = frozenset({"schema", "name", "typical", "remark", *(q.key for q in QUANTITIES)})
 _KNOWN_OF_VALUE = frozenset({"value", "unit", "remark"})

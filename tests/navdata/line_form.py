@@ -51,7 +51,7 @@ class LineReader:
         values = [json.loads(line) for line in lines if line]
         if len(values) < 2:
             raise NothingUsableError("it has no records")
-        tables = Tables(_source(values[0], source))
+        tables = Tables(source=_source(values[0], source))
         for one in values[1:]:
             _READ[one.pop("record")](tables, one)
         return tables

@@ -20,7 +20,10 @@ PLANTED = "LENDU DCT PIKOR UM12 TOVIK DCT SARNO"
 
 
 def line_of(*curves: list[tuple[float, float]]) -> RouteLine:
-    legs = tuple(DrawnLeg(i, i + 1, np.array(curve), None, is_gap=False, figures="") for i, curve in enumerate(curves))
+    legs = tuple(
+        DrawnLeg(i, i + 1, curve=np.array(curve), weight=None, is_gap=False, figures="")
+        for i, curve in enumerate(curves)
+    )
     return RouteLine(dataclasses.replace(empty_picture(), legs=legs))
 
 

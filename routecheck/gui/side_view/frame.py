@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import KW_ONLY, dataclass
 from itertools import chain
 from typing import TYPE_CHECKING
 
@@ -29,6 +29,7 @@ class SideFrame:
     right: float
     top: float
     bottom: float
+    _: KW_ONLY
     first_nm: float
     last_nm: float
     low_ft: float

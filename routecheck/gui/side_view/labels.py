@@ -133,7 +133,9 @@ def _place_names(view: SideView, frame: SideFrame, room: Room, picked: frozenset
     for point, kind, place, there in zip(seen, kinds, room.place(rects, must=True), rects, strict=True):
         if place >= 0:
             rect, x = _rect(there[place]), frame.x(point.nm)
-            yield SideText(rect, point.name, kind, point.index, None, (x, frame.bottom, x, rect[1]))
+            yield SideText(
+                rect, point.name, kind=kind, point=point.index, weight=None, leader=(x, frame.bottom, x, rect[1])
+            )
 
 
 def _name_kind(point: SidePoint, picked: frozenset[int]) -> SideKind:
@@ -154,7 +156,7 @@ def _place_gap_texts(view: SideView, frame: SideFrame, room: Room) -> Iterator[S
             tops = [frame.bottom - (row + 1) * (high + 2) - 8 for row in range(3)]
             rects = np.array([(left, top, left + wide, top + high) for top in tops])
             if (place := int(room.place(rects[None], must=True)[0])) >= 0:
-                yield SideText(_rect(rects[place]), text, SideKind.GAP)
+                yield SideText(_rect(rects[place]), text, kind=SideKind.GAP)
                 break
 
 
@@ -173,7 +175,7 @@ def _place_step_texts(view: SideView, frame: SideFrame, room: Room) -> Iterator[
         rects = np.array(candidates).reshape(-1, 10, 4)
         for text, place, there in zip(texts, room.place(rects, must=False), rects, strict=True):
             if place >= 0:
-                yield SideText(_rect(there[place]), text, kind)
+                yield SideText(_rect(there[place]), text, kind=kind)
 
 
 def _place_ground_texts(view: SideView, frame: SideFrame, room: Room) -> Iterator[SideText]:
@@ -186,7 +188,7 @@ def _place_ground_texts(view: SideView, frame: SideFrame, room: Room) -> Iterato
         spots = [(left, top) for top in (y - high - 3, y - 2 * high - 4) for left in (x + 8, x - 8 - wide)]
         rects = np.array([(a, b, a + wide, b + high) for a, b in spots])
         if (place := int(room.place(rects[None], must=False)[0])) >= 0:
-            yield SideText(_rect(rects[place]), text, SideKind.GROUND, ground.point)
+            yield SideText(_rect(rects[place]), text, kind=SideKind.GROUND, point=ground.point)
 
 
 def _rect(row: Floats) -> Rect:

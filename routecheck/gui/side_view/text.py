@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import KW_ONLY, dataclass
 from enum import Enum
 from functools import lru_cache
 from typing import TYPE_CHECKING
@@ -50,6 +50,7 @@ class SideText:
 
     rect: Rect
     text: str
+    _: KW_ONLY
     kind: SideKind
     point: int = -1
     weight: Weight | None = None

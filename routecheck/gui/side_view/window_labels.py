@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import KW_ONLY, dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -93,6 +93,7 @@ class _Spot:
     bracket: Bracket
     kind: SideKind
     x: float
+    _: KW_ONLY
     top: float
     bottom: float
     wide: float
@@ -101,8 +102,8 @@ class _Spot:
     @classmethod
     def of(cls, bracket: Bracket, kind: SideKind, frame: SideFrame) -> _Spot:
         ys = [frame.y(feet) for feet in (bracket.high_ft, bracket.low_ft) if feet is not None]
-        size = text_width(bracket.label, kind), line_height(kind)
-        return cls(bracket, kind, frame.x(bracket.nm), min(ys), max(ys), *size)
+        wide, high = text_width(bracket.label, kind), line_height(kind)
+        return cls(bracket, kind, frame.x(bracket.nm), top=min(ys), bottom=max(ys), wide=wide, high=high)
 
     def rank(self, frame: SideFrame) -> tuple[bool, bool, bool, float]:
         """What comes first has the smaller one."""
@@ -110,7 +111,7 @@ class _Spot:
         return not self.bracket.tried, self.kind is SideKind.VALUE, self.bracket.weight is None, to_rim
 
     def text(self, rect: Rect) -> SideText:
-        return SideText(rect, self.bracket.label, self.kind, self.bracket.point, self.bracket.weight)
+        return SideText(rect, self.bracket.label, kind=self.kind, point=self.bracket.point, weight=self.bracket.weight)
 
     def near(self) -> list[Rect]:
         """Above, below and on both sides of the bracket."""

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import datetime as dt
 import re
-from dataclasses import dataclass, field
+from dataclasses import KW_ONLY, dataclass, field
 from typing import TYPE_CHECKING
 
 from routecheck.model import DataSource
@@ -72,6 +72,7 @@ class _Reading:
     """One text on its way into tables."""
 
     name: str
+    _: KW_ONLY
     collected: Collected = field(default_factory=Collected)
     counts: dict[str, int] = field(default_factory=lambda: dict.fromkeys((what for _, what, _ in RECORDS.values()), 0))
     other: int = 0
