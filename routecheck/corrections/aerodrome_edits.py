@@ -24,7 +24,7 @@ from routecheck.corrections.scoring import Edit, Scored, make_edit
 from routecheck.entry_errors.kinds import COST, EntryError
 from routecheck.entry_errors.similar_names import similar_airports, similar_names
 from routecheck.model import ParsedRoute, ProcedureElsewhere, UnknownAirway, UnknownProcedure, Via
-from routecheck.procedures.branch_choice import NO_IDENT
+from routecheck.procedures.branch_choice import KINDS_WITHOUT_IDENT
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
 
@@ -85,7 +85,7 @@ def _other_airports(scorer: Scorer, end: int, day: dt.date) -> Iterator[Edit]:
 def _may_be_mistaken(outline: Outline, end: int, near: Place) -> bool:
     """Whether the aerodrome at an end lies oddly: no procedure of it proves it, and its neighbour is far."""
     connection = outline.resolved.connections[min(end, outline.last - 1)]
-    if connection.followed is not None or not outline.route_points[end].text:
+    if connection.procedure is not None or not outline.route_points[end].text:
         return False
     typed = outline.places[end]
     return typed is None or connection.fault is not None or distance_between(typed, near) >= LEAST_FAR_NM
@@ -130,7 +130,7 @@ def _cost_of_rivals(outline: Outline, end: int, near: Place, typed: Place) -> fl
     That word may have been a name near the field, one letter off, or the airway beyond it may have a point there.
     """
     is_far = distance_between(typed, near) >= FAR_FROM_FIELD_NM
-    names = similar_names(outline.database, near.ident) if is_far and near.kind not in NO_IDENT else ()
+    names = similar_names(outline.database, near.ident) if is_far and near.kind not in KINDS_WITHOUT_IDENT else ()
     if any(distance_between(one.place, typed) < NEAR_FIELD_NM for one in names):
         return NAME_NEAR_FIELD
     pieces = outline.connections[1 if end == 0 else -2].pieces
@@ -196,7 +196,7 @@ def _may_be_exchanged(outline: Outline) -> bool:
     if departure.word is not None or destination.word is not None or departure.text == destination.text:
         return False
     connections = outline.resolved.connections[0], outline.resolved.connections[-1]
-    if any(connection.followed is not None for connection in connections):
+    if any(connection.procedure is not None for connection in connections):
         return False
     start, finish = departure.place, destination.place
     first, last = neighbour(outline, 0), neighbour(outline, outline.last)

@@ -84,7 +84,7 @@ def _other_points(outline: Outline, index: int, step: int, piece: Airway) -> Ite
     low, high = (start, start) if end is None else (min(start, end), max(start, end))
     next_connection = outline.connections[index if step < 0 else index - 1]
     for at in _points_that_join(outline, piece, typed, next_connection):
-        if at != start and not (beyond and airways.same(piece.places[at], beyond)):
+        if at != start and not (beyond and airways.is_same_place(piece.places[at], beyond)):
             yield piece.places[at], low < at < high
 
 

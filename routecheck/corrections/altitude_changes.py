@@ -16,7 +16,7 @@ from routecheck.formatting import altitudes_allowed
 from routecheck.model import AltitudeWindow, FieldChange, WordKind
 from routecheck.performance.speeds import tas_kt
 from routecheck.vertical.levels import level_ft
-from routecheck.vertical.windows import bounds, field_ft, together
+from routecheck.vertical.windows import altitude_bounds, field_elevation_ft, intersect_windows
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -140,8 +140,8 @@ def _other_values(
     window: AltitudeWindow, index: int, there: Sequence[AltitudeWindow], around: _AltitudesAround
 ) -> Iterator[Candidate]:
     """The values that may have been meant of a window at a point, of which `there` are all windows."""
-    coded = together([other for other in there if not other.typed])
-    others = _middle_ft(together([other for other in there if other is not window]))
+    coded = intersect_windows([other for other in there if not other.typed])
+    others = _middle_ft(intersect_windows([other for other in there if other is not window]))
     for feet, cost, why in _values_near(window, coded):
         misfit = around.misfit(index, feet, others)
         if misfit is not None and feet != (window.low_ft, window.high_ft):
@@ -190,8 +190,8 @@ class _AltitudesAround:
     """The altitudes around every point of a route: the windows before and after, else filed level and fields."""
 
     def __init__(self, route: Route) -> None:
-        self._windows_ft = [_middle_ft(window) for window in bounds(route, fields=False)]
-        self._fields_ft = field_ft(route.points[0]) or 0.0, field_ft(route.points[-1]) or 0.0
+        self._windows_ft = [_middle_ft(window) for window in altitude_bounds(route, fields=False)]
+        self._fields_ft = field_elevation_ft(route.points[0]) or 0.0, field_elevation_ft(route.points[-1]) or 0.0
         self._flown_nm = list(accumulate((leg.least_nm or 0.0 for leg in route.legs), initial=0.0))
         self._in_second_half = [nm > self._flown_nm[-1] / 2.0 for nm in self._flown_nm]
         filed = highest_stretch(route)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import KW_ONLY, dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.corrections.plausibility import CandidateConnection, ShapeFeatures, measure_stretch
@@ -9,7 +10,6 @@ from routecheck.corrections.procedure_shape import procedure_shape
 from routecheck.earth import sphere
 from routecheck.earth.sphere import vector_of
 from routecheck.model import BrokenAirway, OffAirway, Place, ProcedureOutOfPlace, Via
-from routecheck.model.value import value
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -23,7 +23,7 @@ _DIRECT = {via: CandidateConnection(via) for via in (Via.DIRECT, Via.IMPLIED)}
 """Connections flown direct are all alike, and nothing in them contradicts the data."""
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Line:
     """All placed points of a route and what lies between them, in the order of flight.
 
@@ -37,7 +37,7 @@ class Line:
     turns_deg: Sequence[float]
 
 
-@value
+@dataclass(frozen=True, slots=True)
 class Outline:
     """`places[i]` is where route point i is, `connections[i]` joins it to the next.
 
@@ -46,6 +46,7 @@ class Outline:
 
     resolved: ResolvedRoute
     database: NavDatabase
+    _: KW_ONLY
     places: tuple[Place | None, ...]
     connections: tuple[CandidateConnection, ...]
     line: Line
@@ -92,7 +93,7 @@ def draw_outline(resolved: ResolvedRoute, database: NavDatabase) -> Outline:
     connections = tuple([_connection(index, resolved, database) for index in range(len(resolved.connections))])
     faulty = [i for i, connection in enumerate(connections) if connection.name and _is_faulty(connection, i, resolved)]
     line = _draw_line(resolved, places, connections)
-    return Outline(resolved, database, places, connections, line, frozenset(faulty))
+    return Outline(resolved, database, places=places, connections=connections, line=line, faulty=frozenset(faulty))
 
 
 def _draw_line(
@@ -137,24 +138,24 @@ def _connection(index: int, resolved: ResolvedRoute, database: NavDatabase) -> C
         return _DIRECT[as_typed.via]
     if isinstance(as_typed.fault, OffAirway | BrokenAirway) and as_typed.fault.leaves_data:
         # Beyond the loaded data nothing can be called a defect.
-        return CandidateConnection(Via.UNKNOWN, as_typed.airway)
+        return CandidateConnection(Via.UNKNOWN, as_typed.name)
     if as_typed.via is Via.AIRWAY:
-        return CandidateConnection(as_typed.via, as_typed.airway, database.airways(as_typed.airway))
+        return CandidateConnection(as_typed.via, as_typed.name, database.airways(as_typed.name))
     if as_typed.via is Via.PROCEDURE:
-        known = as_typed.followed is not None or isinstance(as_typed.fault, ProcedureOutOfPlace)
+        known = as_typed.procedure is not None or isinstance(as_typed.fault, ProcedureOutOfPlace)
         shape = _shape(index, resolved, database)
-        return CandidateConnection(as_typed.via, as_typed.airway, known=known, shape=shape)
-    return CandidateConnection(as_typed.via, as_typed.airway)
+        return CandidateConnection(as_typed.via, as_typed.name, known=known, shape=shape)
+    return CandidateConnection(as_typed.via, as_typed.name)
 
 
 def _shape(index: int, resolved: ResolvedRoute, database: NavDatabase) -> ProcedureShape | None:
     as_typed = resolved.connections[index]
-    if as_typed.followed is None:
+    if as_typed.procedure is None:
         return None
-    end = 0 if as_typed.kind == "SID" else -1
+    end = 0 if as_typed.procedure_kind == "SID" else -1
     airport, runway = resolved.route_points[end].text, resolved.runways[end]
-    shape = procedure_shape(database, airport, runway, as_typed.kind, as_typed.airway)
-    join = resolved.route_points[1 if as_typed.kind == "SID" else index].place
+    shape = procedure_shape(database, airport, runway, as_typed.procedure_kind, as_typed.name)
+    join = resolved.route_points[1 if as_typed.procedure_kind == "SID" else index].place
     if shape and join and index in (0, len(resolved.connections) - 1):
-        shape.keep_path(join, as_typed.followed.points)
+        shape.keep_path(join, as_typed.procedure.points)
     return shape

@@ -122,6 +122,7 @@ class ShapeFeatures:
 class _Sums:
     """Features summed over the connections of a stretch."""
 
+    _: KW_ONLY
     direct_nm: float = 0.0
     unlinked: int = 0
     defects: int = 0
@@ -225,14 +226,14 @@ def _add_airway(
     connection: CandidateConnection, start: Place, end: Place, sums: _Sums, database: NavDatabase
 ) -> list[Vector]:
     run = airways.run_between(connection.pieces, start, end) if connection.pieces else None
-    if run is None or airways.same(start, end):
+    if run is None or airways.is_same_place(start, end):
         sums.defects += 1
         return []
     for place in (start, end):
         sums.navaids += place.kind in NAVAIDS
         sums.junctions += math.log(max(1, len(database.airways_through(place.ident))))
         if place.kind is PlaceKind.TYPED:
-            sums.off_points += min(2.0, (airways.nearest_to(connection.pieces, place) or (2.0,))[0])
+            sums.off_points += min(2.0, (airways.nearest_point(connection.pieces, place) or (2.0,))[0])
     sums.steps += math.log(len(run.inner) + 1)
     return [vector_of(place) for place in run.inner]
 
@@ -242,7 +243,7 @@ def _add_procedure(shape: ProcedureShape, start: Place, end: Place, sums: _Sums)
     sums.transitions += join.ident in shape.transition_idents
     sums.loose += not shape.has_join(join)
     # A STAR is flown no further than to where an approach takes over.
-    inner = itertools.takewhile(lambda place: not airways.same(place, end), shape.inner_places(join))
+    inner = itertools.takewhile(lambda place: not airways.is_same_place(place, end), shape.inner_places(join))
     return [vector_of(place) for place in inner]
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import KW_ONLY, dataclass, replace
 from typing import TYPE_CHECKING
 
 from routecheck.checks.route_queries import spans_of_connection
@@ -22,7 +22,7 @@ from routecheck.earth import sphere
 from routecheck.entry_errors.words import ALPHANUMERIC, words_one_error_away
 from routecheck.formatting import nm
 from routecheck.model import FieldChange, NotJoined, Via
-from routecheck.procedures.wording import runway_of_approach, serves
+from routecheck.procedures.wording import branch_serves, runway_in_approach_name
 from routecheck.resolution import airways
 
 if TYPE_CHECKING:
@@ -68,7 +68,7 @@ def other_runways(question: Question) -> Iterator[Candidate]:
     is_alone = len({ident[:2] for ident in served}) == 1
     for ident in served:
         cost, why = _unlikeness(stated, ident, known=question.finding.check != "runway-unknown")
-        if side == ARRIVAL and may_be_same_runway(runway_of_approach(stated_approach(route)), ident):
+        if side == ARRIVAL and may_be_same_runway(runway_in_approach_name(stated_approach(route)), ident):
             cost, why = cost - BACKED, f"the runway of approach {stated_approach(route)}"
         elif name and is_alone:
             cost, why = cost - BACKED, f"{name} is for {'no other' if len(served) == 1 else f'{ident[:2]} only'}"
@@ -85,7 +85,7 @@ def agreed_runways(question: Question) -> Iterator[Candidate]:
         yield Candidate("as the plan says", 1.0, *_in_text(question, side, plan))
         yield Candidate("as the text says", 1.0, beside=(_in_plan(question, side, text),))
     approach, stated = stated_approach(route), plan or text
-    its = runway_of_approach(approach) if side == ARRIVAL and approach else ""
+    its = runway_in_approach_name(approach) if side == ARRIVAL and approach else ""
     if its and stated and not may_be_same_runway(its, stated):
         yield _runway_change(question, side, its, 1.0, f"the runway of approach {approach}")
         yield from _approaches_for(question, stated)
@@ -100,12 +100,12 @@ def _served_runways(question: Question, side: int) -> tuple[str, list[str]]:
     airport = aerodrome_ident(question.route, side)
     there = [runway.ident for runway in question.database.runways(airport)]
     for connection in question.route.resolved.connections:
-        if connection.followed is not None and connection.kind == ("SID" if side == DEPARTURE else "STAR"):
-            procedure = question.database.procedure(airport, connection.kind, connection.airway)
+        if connection.procedure is not None and connection.procedure_kind == ("SID" if side == DEPARTURE else "STAR"):
+            procedure = question.database.procedure(airport, connection.procedure_kind, connection.name)
             branches = (*procedure.runways, *procedure.common) if procedure else ()
             special = [branch for branch in branches if branch.ident.startswith("RW")]
             if special:
-                return connection.airway, [ident for ident in there if any(serves(one, ident) for one in special)]
+                return connection.name, [ident for ident in there if any(branch_serves(one, ident) for one in special)]
     return "", there
 
 
@@ -178,7 +178,7 @@ def other_approaches(question: Question) -> Iterator[Candidate]:
         return
     name = question.route_input.approach.strip().upper()
     runway = stated_runway(question.route, ARRIVAL) or typed_runway(question.route, ARRIVAL)
-    fitting = [one for one in there if runway and may_be_same_runway(runway_of_approach(one), runway)]
+    fitting = [one for one in there if runway and may_be_same_runway(runway_in_approach_name(one), runway)]
     similar = dict(words_one_error_away(name, set(there), ALPHANUMERIC))
     for other in there:
         if other in similar:
@@ -201,7 +201,7 @@ def _approaches_for(question: Question, runway: str) -> Iterator[Candidate]:
     approach = stated_approach(question.route)
     there = question.database.procedure_names(aerodrome_ident(question.route, ARRIVAL), "APPROACH")
     for other in there:
-        if may_be_same_runway(runway_of_approach(other), runway) and other != approach:
+        if may_be_same_runway(runway_in_approach_name(other), runway) and other != approach:
             cost = 1.0 + OTHER_SORT * (other[:1] != approach[:1] or other[3:] != approach[3:])
             yield _approach_change(question, other, cost, f"for runway {runway}")
 
@@ -218,6 +218,7 @@ class _Way:
     """From the route's point beyond by a join to the field, NM and degrees; `named` = the join is a transition's."""
 
     join: Place
+    _: KW_ONLY
     length_nm: float
     away_nm: float
     turn_deg: float
@@ -229,7 +230,7 @@ class _Way:
 def other_transitions(question: Question) -> Iterator[Candidate]:
     """Another transition in place of the point beside a procedure, by the shortest way that does not overshoot."""
     for index, connection in enumerate(question.route.resolved.connections):
-        faults = connection.followed.faults if connection.followed else ()
+        faults = connection.procedure.faults if connection.procedure else ()
         if any(isinstance(fault, NotJoined) for fault in faults):
             spans = spans_of_connection(question.route, connection)
             if set(spans) <= set(question.finding.spans):
@@ -237,15 +238,15 @@ def other_transitions(question: Question) -> Iterator[Candidate]:
 
 
 def _transitions_at(question: Question, index: int, connection: Connection) -> Iterator[Candidate]:
-    resolved, departing = question.route.resolved, connection.kind == "SID"
+    resolved, departing = question.route.resolved, connection.procedure_kind == "SID"
     at = index + 1 if departing else index
     beyond = at + 1 if departing else at - 1
     if not 0 <= beyond < len(resolved.route_points) or resolved.route_points[at].word is None:
         return
     end = 0 if departing else -1
     airport, runway, field = resolved.route_points[end].text, resolved.runways[end], resolved.route_points[end].place
-    procedure = question.database.procedure(airport, connection.kind, connection.airway)
-    shape = procedure_shape(question.database, airport, runway, connection.kind, connection.airway)
+    procedure = question.database.procedure(airport, connection.procedure_kind, connection.name)
+    shape = procedure_shape(question.database, airport, runway, connection.procedure_kind, connection.name)
     outside = resolved.route_points[beyond].place
     if outside is None or field is None or procedure is None or shape is None:
         return
@@ -257,7 +258,7 @@ def _transitions_at(question: Question, index: int, connection: Connection) -> I
     for way in sorted(ways, key=lambda one: one.cost)[:MOST_TRANSITIONS]:
         what = "a transition" if way.named else "a point"
         where = f"{nm(way.away_nm)} from {resolved.route_points[beyond].text}"
-        yield Candidate(f"{what} of {connection.airway}, {where}, {way.longer}", way.cost, word.span, way.join.ident)
+        yield Candidate(f"{what} of {connection.name}, {where}, {way.longer}", way.cost, word.span, way.join.ident)
 
 
 def _joins(procedure: CodedProcedure) -> list[Place]:
@@ -273,8 +274,8 @@ def _is_on_airway(question: Question, along: Connection, place: Place) -> bool:
     """Whether a point is on the airway that the route comes or goes by; any is, off airways."""
     if along.via is not Via.AIRWAY:
         return True
-    pieces = question.database.airways(along.airway)
-    return not pieces or airways.on_any(pieces, place)
+    pieces = question.database.airways(along.name)
+    return not pieces or airways.is_on_airway(pieces, place)
 
 
 def _way(outside: Place, join: Place, shape: ProcedureShape, field: Place) -> _Way:
@@ -282,7 +283,13 @@ def _way(outside: Place, join: Place, shape: ProcedureShape, field: Place) -> _W
     inward = inner[::-1] if shape.departing else inner
     line = [sphere.vector_of(place) for place in (outside, join, *inward, field)]
     legs, turns = sphere.legs_and_turns(line)
-    return _Way(join, sum(legs), legs[0], turns[0] if turns else 0.0, join.ident in shape.transition_idents)
+    return _Way(
+        join,
+        length_nm=sum(legs),
+        away_nm=legs[0],
+        turn_deg=turns[0] if turns else 0.0,
+        named=join.ident in shape.transition_idents,
+    )
 
 
 def _with_costs(ways: list[_Way]) -> Iterator[_Way]:

@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING
 
 from routecheck.model import FIELDS, Place
 from routecheck.navdata.memo import cached_per_database
-from routecheck.procedures.branch_choice import NEAR_ENOUGH_NM, NO_IDENT, is_join
-from routecheck.procedures.follow import expand
-from routecheck.procedures.route_procedures import places_of
-from routecheck.resolution.airways import same
+from routecheck.procedures.branch_choice import JOINS_WITHIN_NM, KINDS_WITHOUT_IDENT, is_join_point
+from routecheck.procedures.flown_procedure import trace_procedure
+from routecheck.procedures.route_procedures import procedure_places
+from routecheck.resolution.airways import is_same_place
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from routecheck.model.data import PlaceKey
     from routecheck.navdata.database import NavDatabase
 
-_NEAR_DEG = NEAR_ENOUGH_NM / 50.0
+_NEAR_DEG = JOINS_WITHIN_NM / 50.0
 
 
 class ProcedureShape:
@@ -26,7 +26,7 @@ class ProcedureShape:
 
     def __init__(self, procedure: CodedProcedure, runway: str) -> None:
         self._procedure, self._runway = procedure, runway
-        self._points = {place.key: place for place in places_of(procedure)}
+        self._points = {place.key: place for place in procedure_places(procedure)}
         self._inner_places: dict[PlaceKey | None, tuple[Place, ...]] = {}
         self.departing = procedure.kind == "SID"
         self.transition_idents = frozenset(branch.ident for branch in procedure.transitions)
@@ -38,14 +38,14 @@ class ProcedureShape:
 
     def has_join(self, place: Place) -> bool:
         """Whether a route joins it at a place: one of its points, or a typed position within a mile of one."""
-        if place.kind not in NO_IDENT:
+        if place.kind not in KINDS_WITHOUT_IDENT:
             return place.key in self._points
         near = (point for point in self._points.values() if abs(point.lat - place.lat) < _NEAR_DEG)
-        return any(is_join(point.ident, point, place) for point in near)
+        return any(is_join_point(point.ident, point, place) for point in near)
 
     def keep_path(self, join: Place, points: Iterable[ProcedurePoint]) -> None:
         """Take over the path to a join as the route was resolved with it, so that it is not followed again."""
-        if self.has_join(join) and join.kind not in NO_IDENT:
+        if self.has_join(join) and join.kind not in KINDS_WITHOUT_IDENT:
             self._inner_places.setdefault(join.key, _without_ends(points, join))
 
     def inner_places(self, join: Place) -> tuple[Place, ...]:
@@ -54,7 +54,7 @@ class ProcedureShape:
         Where the route does not join it: those that all its branches share.
         """
         joined = self.has_join(join)
-        if joined and join.kind in NO_IDENT:
+        if joined and join.kind in KINDS_WITHOUT_IDENT:
             return self._follow(join)
         key = join.key if joined else None
         known = self._inner_places.get(key)
@@ -63,7 +63,7 @@ class ProcedureShape:
         return known
 
     def _follow(self, join: Place | None) -> tuple[Place, ...]:
-        path = expand(self._procedure, self._runway, join)
+        path = trace_procedure(self._procedure, self._runway, join)
         points = path.points
         if path.joined:
             points = points[:-1] if self.departing else points[1:]
@@ -73,7 +73,7 @@ class ProcedureShape:
 def _without_ends(points: Iterable[ProcedurePoint], join: Place | None) -> tuple[Place, ...]:
     """The places of a path without the aerodrome's and without the join."""
     places = (point.place for point in points if point.place is not None and point.place.kind not in FIELDS)
-    return tuple(place for place in places if join is None or not same(place, join))
+    return tuple(place for place in places if join is None or not is_same_place(place, join))
 
 
 @cached_per_database(8_192)

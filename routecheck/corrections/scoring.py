@@ -221,7 +221,7 @@ class Scorer:
         found = self.outline.connections[connection]
         if found.shape is not None:
             return found.shape.has_join(place)
-        return airways.on_any(found.pieces, namesake_on_airway(found, place, self.outline.database) or place)
+        return airways.is_on_airway(found.pieces, namesake_on_airway(found, place, self.outline.database) or place)
 
     def required_points(self, index: int) -> list[Container[PlaceKey]]:
         """The points of the airway or procedure on each side of a route point where that is in order as typed."""
@@ -275,10 +275,10 @@ class Reach:
 
 def namesake_on_airway(connection: CandidateConnection, place: Place | None, database: NavDatabase) -> Place | None:
     """The place of that name that is on an airway, where the place itself is not; itself where none is."""
-    if place is None or place.kind is PlaceKind.TYPED or airways.on_any(connection.pieces, place):
+    if place is None or place.kind is PlaceKind.TYPED or airways.is_on_airway(connection.pieces, place):
         return place
     others = database.places(place.ident)
-    return next((other for other in others if airways.on_any(connection.pieces, other)), place)
+    return next((other for other in others if airways.is_on_airway(connection.pieces, other)), place)
 
 
 def coded_points(pieces: Sequence[Airway], database: NavDatabase) -> Container[PlaceKey]:

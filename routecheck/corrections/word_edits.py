@@ -112,7 +112,7 @@ def _other_positions(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
 def _place_edit(scorer: Scorer, index: int, place: Place, error: EntryError, word: Word, new: str) -> Iterator[Edit]:
     """The correction of a word by another place, where it wins enough and makes no point stand twice in a row."""
     around = scorer.outline.places[index - 1 : index + 2]
-    if any(near is not None and airways.same(near, place) for near in around):
+    if any(near is not None and airways.is_same_place(near, place) for near in around):
         return
     scored = scorer.score_place(index, place, COST[error])
     if scored.gain > scorer.thresholds.least_gain:
@@ -128,7 +128,7 @@ def _exchanged_or_repeated(scorer: Scorer, index: int, word: Word) -> Iterator[E
     following = _word_of(scorer.outline, index + 1)
     if following is None or here is None or there is None:
         return
-    if airways.same(here, there):
+    if airways.is_same_place(here, there):
         yield _without_repeat(scorer, index, word, following)
     elif _is_worth_exchanging(scorer, index - 1, here, there):
         yield from _exchanged(scorer, index, word, following)
@@ -169,7 +169,9 @@ def _is_worth_exchanging(scorer: Scorer, first: int, here: Place, there: Place) 
     cures = None in (before, after) or scorer.may_cure(first, there) or scorer.may_cure(last - 1, here)
     if not cures and not _may_win_by_exchange(scorer, first):
         return False
-    if (before is not None and airways.same(before, there)) or (after is not None and airways.same(here, after)):
+    if (before is not None and airways.is_same_place(before, there)) or (
+        after is not None and airways.is_same_place(here, after)
+    ):
         return False
     return cures or (scorer.fits(first, there) and scorer.fits(last - 1, here))
 

@@ -141,7 +141,7 @@ def _planted_as_read(kind: str, outline: Outline, read: Outline, spans: tuple[Sp
     if not _can_be_seen(added, breaks=breaks):
         return None
     clean, wrong = outline.resolved.parsed.route_input, read.resolved.parsed.route_input
-    return Planted(kind, wrong, clean, spans, added, breaks)
+    return Planted(kind, wrong, clean, spans=spans, added_nm=added, breaks=breaks)
 
 
 def _can_be_seen(added_nm: float, *, breaks: bool) -> bool:
@@ -154,7 +154,7 @@ def _length_nm(outline: Outline) -> float:
 
 def _broken_rules(outline: Outline) -> float:
     """How many rules a route breaks: what contradicts the data, and points that stand twice in a row."""
-    twice = sum(a is not None and b is not None and airways.same(a, b) for a, b in pairwise(outline.places))
+    twice = sum(a is not None and b is not None and airways.is_same_place(a, b) for a, b in pairwise(outline.places))
     return outline.measure(0, outline.last).features.defects + twice
 
 
@@ -182,7 +182,14 @@ def _typed_points(outline: Outline) -> list[tuple[int, Word]]:
 
 def _other_place(outline: Outline, index: int, span: Span, text: str, place: Place | None) -> _Attempt:
     places = (outline.places[index - 1], place, outline.places[index + 1])
-    return _Attempt(span, text, index - 1, index + 1, places, outline.connections[index - 1 : index + 1])
+    return _Attempt(
+        span,
+        text,
+        first=index - 1,
+        last=index + 1,
+        places=places,
+        connections=outline.connections[index - 1 : index + 1],
+    )
 
 
 def _shuffled(items: list[_T], rng: random.Random) -> list[_T]:
@@ -226,7 +233,14 @@ def _points_exchanged(outline: Outline, rng: random.Random) -> Iterator[_Attempt
         new = two.text + text[one.span.end : two.span.start] + one.text
         exchanged = (places[index - 1], places[index + 1], places[index], places[index + 2])
         connections = outline.connections[index - 1 : index + 2]
-        yield _Attempt(Span(one.span.start, two.span.end), new, index - 1, index + 2, exchanged, connections)
+        yield _Attempt(
+            Span(one.span.start, two.span.end),
+            new,
+            first=index - 1,
+            last=index + 2,
+            places=exchanged,
+            connections=connections,
+        )
 
 
 def _point_repeated(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
@@ -236,7 +250,14 @@ def _point_repeated(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
         between = CandidateConnection(Via.AIRWAY)
         connections = (outline.connections[index - 1], between, outline.connections[index])
         places = (before, here, here, after)
-        yield _Attempt(word.span, f"{word.text} {word.text}", index - 1, index + 1, places, connections)
+        yield _Attempt(
+            word.span,
+            f"{word.text} {word.text}",
+            first=index - 1,
+            last=index + 1,
+            places=places,
+            connections=connections,
+        )
 
 
 def _airway_number(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
@@ -248,7 +269,14 @@ def _airway_number(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
         word = outline.resolved.parsed.words[words[0]]
         for name, _ in _shuffled(designators_one_error_away(word.text, outline.database.airway_names()), rng):
             connection = CandidateConnection(Via.AIRWAY, name, outline.database.airways(name))
-            yield _Attempt(word.span, name, index, index + 1, outline.places[index : index + 2], (connection,))
+            yield _Attempt(
+                word.span,
+                name,
+                first=index,
+                last=index + 1,
+                places=outline.places[index : index + 2],
+                connections=(connection,),
+            )
 
 
 def _exit_too_far(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
@@ -302,7 +330,14 @@ def _procedure_number(outline: Outline, rng: random.Random) -> Iterator[_Attempt
         name += word.text[len(name) :]
         if not outline.database.procedure_airports(name):
             connection = CandidateConnection(Via.PROCEDURE, name, known=False)
-            yield _Attempt(word.span, name, index, index + 1, outline.places[index : index + 2], (connection,))
+            yield _Attempt(
+                word.span,
+                name,
+                first=index,
+                last=index + 1,
+                places=outline.places[index : index + 2],
+                connections=(connection,),
+            )
 
 
 # ---- errors of the aerodromes beside the text

@@ -68,10 +68,10 @@ class Columns:
 
     def __init__(self, paths: Sequence[Path], dates: Sequence[dt.date]) -> None:
         self.points = list(chain.from_iterable(path.points for path in paths))
-        standings = _Standings()
-        rows = chain.from_iterable(standings.of(path.places, date) for path, date in zip(paths, dates, strict=True))
+        table = _PlaceTable()
+        rows = chain.from_iterable(table.rows_of(path.places, date) for path, date in zip(paths, dates, strict=True))
         self._rows: Indices = np.fromiter(rows, dtype=np.intp, count=len(self.points))
-        *figures, sources = zip(*standings.table, strict=True)
+        *figures, sources = zip(*table.entries, strict=True)
         self.lat, self.lon, self.variation = (np.array(column)[self._rows] for column in figures)
         self.sources = np.array(sources, dtype=object)[self._rows]
         self._number(paths)
@@ -93,24 +93,24 @@ class Columns:
         self.start: Indices = np.arange(self.first_leg[-1]) + np.repeat(routes[:-1], np.diff(self.first_leg))
         self.end: Indices = self.start + 1
 
-    def marked(self, legs: Iterable[int]) -> Flags:
-        """For every leg whether its number is among these."""
+    def mark_legs(self, legs: Iterable[int]) -> Flags:
+        """Flag the legs with these numbers."""
         marks = np.zeros(len(self.start), dtype=np.bool_)
         marks[list(legs)] = True
         return marks
 
-    def into(self, points: Indices) -> Indices:
+    def legs_into(self, points: Indices) -> Indices:
         """The leg that comes into each of these points, by number; no first point may be among them."""
         return points - self.route[points] - 1
 
-    def once(self, starts: Indices, ends: Indices) -> tuple[Indices, Indices]:
+    def distinct_pairs(self, starts: Indices, ends: Indices) -> tuple[Indices, Indices]:
         """The indices of pairs of places that are each named once, and for every pair which of these it is."""
         asked = self._rows[starts] * len(self._rows) + self._rows[ends]
         _, once, answers = np.unique(asked, return_index=True, return_inverse=True)
         return once, answers
 
     def geodesics(self, *pairs: tuple[Indices, Indices]) -> list[Floats]:
-        """For arrays of points from and to, each of shape (n,), in one call the (course, end course, distance).
+        """Compute in one call the (course, end course, distance) between arrays of points, each of shape (n,).
 
         Each of shape (3, n), degrees and NM; NaN where an end is not placed. What several routes ask is computed once.
         """
@@ -129,6 +129,6 @@ def _merge_by_number(parts: Iterable[dict[int, T]], begins: Sequence[int]) -> di
     return {begin + i: found for begin, part in zip(begins, parts, strict=False) for i, found in part.items()}
 
 
-def listed(column: Floats, there: Flags) -> list[float | None]:
+def column_to_list(column: Floats, there: Flags) -> list[float | None]:
     """A column as a list, None where there is nothing."""
     return np.where(there, column, None).tolist()  # type: ignore[call-overload, no-any-return]

@@ -112,7 +112,7 @@ def _overlap(one: _Box, two: _Box) -> bool:
     return one[0] <= two[1] and two[0] <= one[1] and one[2] <= two[3] and two[2] <= one[3]
 
 
-def _meet(
+def _arcs_cross(
     a: Floats,
     b: Floats,
     normal: Floats,

@@ -69,7 +69,7 @@ def compute_routes(resolved: Sequence[ResolvedRoute], dates: Sequence[dt.date]) 
     return routes
 
 
-def _around(paths: Sequence[Path], columns: Columns) -> tuple[Indices, Indices]:
+def _unplaced_run_ends(paths: Sequence[Path], columns: Columns) -> tuple[Indices, Indices]:
     """The ends of all runs of unplaced points by their numbers in the batch."""
     begins = columns.first_point.tolist()
     pairs = [(begin + i, begin + j) for begin, path in zip(begins, paths, strict=False) for i, j in path.unplaced]
@@ -81,7 +81,7 @@ def _nan_to_none(column: Floats) -> list[float | None]:
     return column_to_list(column, ~np.isnan(column))
 
 
-def _with_own(columns: Columns, asked: Indices, of_legs: Floats) -> Floats:
+def _leg_figures(columns: Columns, measured: Indices, geodesics: Floats) -> Floats:
     """The figures of all legs, shape (3, n): geodesics, and what the legs of procedures bring with them."""
     figures = np.full((3, len(columns.start)), np.nan)
     figures[:, measured] = geodesics

@@ -198,8 +198,8 @@ def _connection_span(resolved: ResolvedRoute, connection: Connection) -> Span | 
 
 
 def gap_reason(connection: Connection, start: RoutePoint, end: RoutePoint) -> str:
-    """Why the path of a link is not fixed, in words; asked only of one that is a gap."""
-    name = connection.airway
+    """Why the path of a connection is not fixed, in words; asked only of one that is a gap."""
+    name = connection.name
     if connection.via is Via.UNKNOWN and connection.fault is None:
         return f"track {name[-1:]} of which day? Paste its points"
     match connection.fault:

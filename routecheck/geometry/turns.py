@@ -50,8 +50,8 @@ def find_turning_points(columns: Columns) -> TurningPoints:
     return TurningPoints(at, onward[at])
 
 
-def _onward(columns: Columns) -> Indices:
-    """For every point the next one that lies elsewhere (else the last); none where no fixed path leads there."""
+def _next_elsewhere(columns: Columns) -> Indices:
+    """For every point the next one that lies elsewhere (else the last); _NOWHERE where no fixed path leads there."""
     onward = np.full(len(columns.points), _NOWHERE)
     last = columns.first_point[1:] - 1
     onward[last] = last
@@ -86,11 +86,11 @@ def compute_turns(columns: Columns, where: TurningPoints, past: Floats, legs: Co
     return found
 
 
-def _beside_an_airport(columns: Columns, at: Indices) -> Flags:
-    """Which points are the first or last of their path, or of its stops, between the aerodromes."""
+def _next_to_airport(columns: Columns, at: Indices) -> Flags:
+    """Which points are the first or last between the aerodromes, of all or of those that the route names."""
     route_points = np.array([_NOWHERE if point.route_point is None else point.route_point for point in columns.points])
     first, last = columns.first_point[columns.route[at]], columns.first_point[columns.route[at] + 1] - 1
-    beside: Flags = (
+    found: Flags = (
         (at == first + 1) | (at == last - 1) | (route_points[at] == 1) | (route_points[at] == route_points[last] - 1)
     )
     return found

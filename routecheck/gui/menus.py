@@ -84,7 +84,6 @@ class Parts:
 class Actions:
     """The actions that panes show as buttons or that are ticked and unticked."""
 
-    _: KW_ONLY
     previous: QAction
     following: QAction
     accept: QAction

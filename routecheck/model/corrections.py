@@ -35,7 +35,7 @@ class Correction:
 
 @dataclass(frozen=True, slots=True)
 class BestEdit:
-    """The corrections of one stretch, best first; `first` and `last` are the stops around it.
+    """The corrections of one stretch, best first; `first` and `last` are the route points around it.
 
     `alike` are those of them that cannot be told from the best and are named with it: () = it may be named alone.
     """

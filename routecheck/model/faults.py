@@ -40,7 +40,7 @@ class BothEndsOffAirway:
 
 @dataclass(frozen=True, slots=True)
 class BrokenAirway:
-    """Both ends are on the airway, but not on one continuous piece of it. A piece is told by its first and last point.
+    """Both ends are on the airway, but not on one continuous piece of it. A piece is named by its first and last point.
 
     `facing` are the ends of the two pieces that look at each other.
     """
@@ -59,7 +59,7 @@ class AirwaysApart:
 
 @dataclass(frozen=True, slots=True)
 class SeveralCrossings:
-    """The airway meets the next one at several places. It is followed all the same, by the shortest."""
+    """The airway meets the next one at several places. It is followed all the same, by the shortest way."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -202,6 +202,6 @@ def input_remarks(assessment: Assessment) -> tuple[str, ...]:
     assumed: dict[str, None] = {}
     for connection in route.resolved.connections:
         # Of a procedure with a fault a finding speaks.
-        if connection.followed and not connection.followed.faults:
-            assumed |= dict.fromkeys(connection.followed.unused)
+        if connection.procedure and not connection.procedure.faults:
+            assumed |= dict.fromkeys(connection.procedure.remarks)
     return (*route.route_input.remarks, *(f"{note[:1].upper()}{note[1:]}." for note in assumed))

@@ -117,8 +117,8 @@ def claims_by_leg(route: Route) -> list[Claim | None]:
 
 def _leg_entries(route: Route, times: Times | None) -> list[LegEntry]:
     legs, total, is_open = [], 0.0, False
-    claims, levels = claims_by_leg(route), [level for _, level in in_force(route)]
-    windows, named = bounds(route, fields=False), [_is_in_text(route, point) for point in route.points]
+    claims, levels = claims_by_leg(route), [level for _, level in filed_by_leg(route)]
+    windows, named = altitude_bounds(route, fields=False), [_is_in_text(route, point) for point in route.points]
     basis = times_basis(times) if times else ""
     for i, leg in enumerate(route.legs):
         total += leg.distance_nm or 0.0
@@ -129,7 +129,7 @@ def _leg_entries(route: Route, times: Times | None) -> list[LegEntry]:
             leg=leg,
             sum_nm=total,
             open_before=is_open,
-            level="" if route.resolved.connections[leg.connection].followed else levels[i],
+            level="" if route.resolved.connections[leg.connection].procedure else levels[i],
             bounds=windows[i + 1],
             claim=claims[i],
             time=times.legs[i] if times else None,

@@ -122,6 +122,7 @@ class Picture:
     """Everything to draw. `box` holds the route (west, south, east, north, NM); None where no point could be placed."""
 
     projection: Projection
+    _: KW_ONLY
     box: ChartBox | None
     legs: tuple[DrawnLeg, ...]
     points: tuple[DrawnPoint, ...]
@@ -299,11 +300,11 @@ def _points(
         DrawnPoint(
             i,
             *at[i],
-            symbol_of(place),
-            formatting.short(route.points[i].text),
-            route.points[i].route_point is None,
-            _runway_angle(route, place, at[i], projection) if place.kind is PlaceKind.RUNWAY else 0,
-            _limits(route, i),
+            symbol=symbol_of(place),
+            name=formatting.short(route.points[i].text),
+            minor=route.points[i].route_point is None,
+            turned=_runway_angle(route, place, at[i], projection) if place.kind is PlaceKind.RUNWAY else 0,
+            limits=_limits(route, i),
         )
         for i, place in placed.items()
     )
@@ -321,7 +322,7 @@ def _runway_angle(route: Route, threshold: Place, at: tuple[float, float], proje
 
 def _limits(route: Route, index: int) -> str:
     """The altitudes and the speed allowed at a point: "≥ 11,000 ft, ≤ 210 kt"."""
-    low, high = in_force(route.windows[index]) if route.windows else OPEN
+    low, high = effective_bounds(route.windows[index]) if route.windows else OPEN
     point = route.points[index]
     is_field = point.place is not None and point.place.kind in FIELDS
     window = "" if is_field else window_label(low, high)

@@ -45,6 +45,7 @@ class Surroundings:
     """
 
     projection: Projection
+    _: KW_ONLY
     box: ChartBox
     fixes: tuple[Place, ...]
     places: Floats

@@ -86,7 +86,11 @@ def _stated_runway(route: Route, which: int) -> tuple[str, str]:
 
 def _find_end(route: Route, which: int) -> _End:
     """The points of the procedures at one end, or of the last leg there."""
-    own = [i for i, leg in enumerate(route.legs) if route.resolved.connections[leg.connection].kind in _KINDS[which]]
+    own = [
+        i
+        for i, leg in enumerate(route.legs)
+        if route.resolved.connections[leg.connection].procedure_kind in _KINDS[which]
+    ]
     if which == 0:
         return _End(route, 0, 0, (own[-1] if own else 0) + 1)
     return _End(route, 1, own[0] if own else len(route.points) - 2, len(route.points) - 1)
@@ -186,7 +190,7 @@ def _turn_off_runway(runway: str, leg: Leg) -> str:
 
 
 def _first_window(end: _End) -> _Answer:
-    windows = bounds(end.route, fields=False)
+    windows = altitude_bounds(end.route, fields=False)
     for index in range(end.parts + 1, end.last + 1):
         if windows[index] != OPEN:
             return _Answer(f"{end.route.points[index].text} {formatting.altitudes_allowed(*windows[index])}")

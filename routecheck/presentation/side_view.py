@@ -16,8 +16,8 @@ from routecheck.earth import geo
 from routecheck.model import Weight
 from routecheck.presentation import side_lines
 from routecheck.presentation.selection import legs_of_finding, points_of_finding
-from routecheck.vertical.room import corners
-from routecheck.vertical.windows import bounds, field_ft, gradients, lengths
+from routecheck.vertical.room import room_corners
+from routecheck.vertical.windows import altitude_bounds, field_elevation_ft, greatest_gradients, unbroken_lengths_nm
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -291,14 +291,14 @@ def _places(route: Route, gaps: Sequence[tuple[int, int, float | None]]) -> list
 
 def _room(route: Route, places: Sequence[float]) -> tuple[tuple[tuple[Corner, ...], ...], tuple[Stretch, ...]]:
     """The band and where it is shut, on the stretches on which anything is known of altitudes."""
-    greatest = gradients(route)
+    greatest = greatest_gradients(route)
     if greatest is None:
         return (), ()
     sheet = route.route_input.sheet
     ceiling = sheet.ceiling_ft if sheet and sheet.ceiling_ft else math.inf
     band: list[list[Corner]] = []
     shut: list[Stretch] = []
-    for leg, cornered in enumerate(corners(lengths(route), bounds(route), greatest)):
+    for leg, cornered in enumerate(room_corners(unbroken_lengths_nm(route), altitude_bounds(route), greatest)):
         drawn = [(places[leg] + nm, low, high) for nm, low, high in cornered]
         if not any(math.isfinite(low) or math.isfinite(high) for _, low, high in drawn):
             continue

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 from routecheck import formatting
 from routecheck.presentation.side_lines import AIRWAY, GRID, altitude_on, window_label
 from routecheck.presentation.tooltips import constraint_lines
-from routecheck.vertical.room import OPEN, Pair
-from routecheck.vertical.windows import bounds, gradients, lengths
+from routecheck.vertical.room import OPEN, WindowPair
+from routecheck.vertical.windows import altitude_bounds, greatest_gradients, unbroken_lengths_nm
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -96,7 +96,7 @@ def _room_line(view: SideView, route: Route, nm: float, leg: int) -> str:
             return f"Room: {_room_words(*_band_at(piece, nm))}"
     if greatest_gradients(route) is None:
         return "Room not known: no greatest gradients, choose an Aircraft sheet"
-    if lengths(route)[leg] is None:
+    if unbroken_lengths_nm(route)[leg] is None:
         return f"Room: behind the holding at {view.points[leg].name} any altitude may follow"
     return "Room: nothing here limits it"
 
@@ -142,14 +142,14 @@ def _minima_line(view: SideView, route: Route, nm: float, leg: int) -> str:
 
 def _gradient_lines(view: SideView, route: Route, leg: int, point: int | None) -> Iterator[str]:
     """The windows around a place and the gradient between them; at a window the one from it on."""
-    windows = bounds(route)
+    windows = altitude_bounds(route)
     start = leg if point is None else point
     before = next((i for i in range(start, -1, -1) if windows[i] != OPEN), None)
     after = next((i for i in range(start + 1, len(windows)) if windows[i] != OPEN), None)
     if before is None or after is None:
         return
     ends = f"{_window_words(view, before, windows[before])} to {_window_words(view, after, windows[after])}"
-    known = lengths(route)[before:after]
+    known = unbroken_lengths_nm(route)[before:after]
     if None in known:
         is_gap = any(one.distance_nm is None for one in route.legs[before:after])
         yield f"{ends}: a {'gap' if is_gap else 'holding'} lies between, no gradient is reckoned"
@@ -175,7 +175,7 @@ def _most(ft_nm: float) -> str:
     return f", this sheet's steepest is {ft_nm:.0f}"
 
 
-def _pair(one: Bounds, other: Bounds, distance: float) -> Pair | None:
+def _pair(one: Bounds, other: Bounds, distance: float) -> WindowPair | None:
     """The altitudes between which something must be climbed or descended at least; None where nothing must."""
     for first, last, asked in (
         (one[0], other[1], one[0] is not None and other[1] is not None and one[0] > other[1]),

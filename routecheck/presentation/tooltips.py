@@ -144,7 +144,7 @@ def _uncapitalised(text: str) -> str:
 
 
 def _namesake_lines(route: Route, point: PathPoint) -> Iterator[str]:
-    others = route.resolved.route_points[point.route_point].others if point.route_point is not None else ()
+    others = route.resolved.route_points[point.route_point].lost_choices if point.route_point is not None else ()
     for lost in others[:_MOST_OTHERS]:
         yield f"Also {point.text}: {_kind(lost.place)}, {_position(lost.place)}; {_reason(lost)}"
     if len(others) > _MOST_OTHERS:

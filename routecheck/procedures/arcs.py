@@ -69,7 +69,7 @@ def first_point_at_distance(
 ) -> tuple[float, float] | None:
     """Where a geodesic on a course first comes to a distance from a station: (lat, lon); None where it never does.
 
-    Found on the plane through the foot of the perpendicular, then mended along the line to 1e-6 NM.
+    Estimated on the plane through the foot of the perpendicular, then corrected along the line to 1e-6 NM.
     """
     ahead = geo.direct(start.lat, start.lon, course_deg, 1.0)
     cross, along = geo.cross_track(start.lat, start.lon, *ahead, station.lat, station.lon)

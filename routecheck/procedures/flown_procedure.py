@@ -138,7 +138,7 @@ def _least_length_nm(path: PathBuilder) -> float:
 
 
 def _common_part(paths: Sequence[PathBuilder], *, departing: bool) -> tuple[PathBuilder, bool]:
-    """What several paths have in common, of SIDs the end, of STARs the beginning; and whether they differ beyond."""
+    """Find what paths have in common: of SIDs the end, of STARs the beginning. Say whether they differ beyond."""
     if len(paths) == 1:
         return paths[0], False
     turned = [_reverse(path) if departing else path for path in paths]
@@ -187,7 +187,7 @@ def _agreed_point(points: Sequence[ProcedurePoint]) -> ProcedurePoint:
 
 
 def _record_not_joined(procedure: CodedProcedure, choice: BranchChoice, path: PathBuilder, join: JoinPoint) -> None:
-    """A point on no branch is a fault, unless a coded manual leg leads off there."""
+    """Record that the joining point is on no branch: as a fault, unless a coded manual leg leads off there."""
     fault = NotJoined(join_ident(join), procedure.name, tuple(branch.ident for branch in procedure.transitions))
     if path.after if procedure.kind == "SID" else path.before:
         choice.remarks.append(describe_not_joined(fault))
@@ -224,7 +224,7 @@ def _gap_to_route(procedure: CodedProcedure, path: PathBuilder, join: JoinPoint)
 def _put_between_ends(
     path: ProcedurePath, field: Place | None, neighbour: Place | None, runway: str, *, departing: bool
 ) -> FlownProcedure:
-    """The path with the field at its inner and the neighbour at its outer end, put together from the inside out."""
+    """Put the path between the field, at its inner end, and the neighbour, working from the inside out."""
     points, legs = list(path.points), list(path.legs)
     inner, outer = (path.before, path.after) if departing else (path.after, path.before)
     if not departing:
@@ -252,7 +252,7 @@ def _extend_to_neighbour(
     joined: bool,
     departing: bool,
 ) -> None:
-    """Go on from the outermost point to the neighbour: nothing to do where it is that point itself."""
+    """Extend the path from its outermost point to the neighbour, unless the two are one."""
     last = points[-1].place if points else None
     if joined and last is not None and same_place(last, neighbour):
         points[-1] = replace(points[-1], place=neighbour)
@@ -268,7 +268,7 @@ def _extend_to_neighbour(
 
 
 def _remeasure(leg: ProcedureLeg, inner: Place | None, neighbour: Place, *, departing: bool) -> ProcedureLeg:
-    """A straight leg to the route's own place of a point that the procedure has a few metres away."""
+    """Measure a straight leg again to the route's own place of a point that the procedure has some metres away."""
     if inner is None or leg.distance_nm is None or leg.shape:
         return leg
     line = arcs.straight_line(*((inner, neighbour) if departing else (neighbour, inner)))

@@ -116,7 +116,7 @@ def procedure_in_route(
 def _extend_to_field(
     found: FlownProcedure, database: NavDatabase, side: RouteEnd, kind: str, name: str
 ) -> FlownProcedure:
-    """With the aerodrome at its inner end, where the procedure itself knows of no field."""
+    """Extend a procedure to its aerodrome, where it does not reach the field itself."""
     if found.points and _is_field(found.points[0 if kind == "SID" else -1]):
         return found
     field = ProcedurePoint(side.airport, database.airport(side.airport))
@@ -169,7 +169,7 @@ def _add_approach_behind_star(
     approach: CodedProcedure,
     database: NavDatabase,
 ) -> tuple[tuple[RoutePoint, ...], tuple[Connection, ...]]:
-    """The STAR as far as a point that the approach has too, else as far as it is coded."""
+    """Cut the STAR at a point that the approach has too, else where its coding ends, and go on by the approach."""
     at = _last_shared_point(star.points, approach)
     coded = len(star.points) - 1 if star.points[-1].place is None or _is_field(star.points[-1]) else len(star.points)
     leaving = star.points[at if at is not None else max(coded - 1, 0)]
@@ -208,7 +208,7 @@ def _is_field(point: ProcedurePoint) -> bool:
 
 
 def _excuse_gap_before(flown: FlownProcedure, name: str, coded: ProcedureLeg | None = None) -> FlownProcedure:
-    """An approach that does not begin where the route is: what lies between is a gap and nobody's mistake."""
+    """Make a gap of what lies between the route and an approach that begins elsewhere: it is nobody's mistake."""
     if flown.joined or not flown.legs:
         return flown
     why = coded.gap if coded and coded.gap else f"how {flown.points[0].name} leads to {name} is not said"

@@ -1,4 +1,4 @@
-"""What coded legs say, in words: for gaps and notes of paths that come from procedures. No path is computed here."""
+"""Coded legs, runways and faults of procedures in words. No path is computed here."""
 
 from __future__ import annotations
 
@@ -32,12 +32,12 @@ _ARCS = frozenset({LegType.ARC_TO_FIX, LegType.RADIUS_TO_FIX})
 
 
 def describe_open_legs(legs: Iterable[CodedLeg]) -> str:
-    """Why a run of legs has no fixed path: "not fixed on the map: heading 044°M to 520 ft, then direct to DEEZZ"."""
+    """Say why legs have no fixed path: "not fixed on the map: heading 044°M to 520 ft, then direct to DEEZZ"."""
     return f"not fixed on the map: {', then '.join(describe_leg(leg) for leg in legs)}"
 
 
 def describe_leg(leg: CodedLeg) -> str:
-    """One leg as it is flown: "heading 099°M until told otherwise"."""
+    """Say how one leg is flown: "heading 099°M until told otherwise"."""
     if leg.type is None:
         return "a leg of a kind that is not known"
     if leg.type is LegType.INITIAL_FIX:
@@ -56,7 +56,7 @@ HOLDS = frozenset({LegType.HOLD_TO_ALTITUDE, LegType.HOLD_TO_FIX, LegType.HOLD_T
 
 
 def describe_hold(leg: CodedLeg) -> str:
-    """What is flown at a fix without leaving it for good: "holding at HUNSA until told otherwise"."""
+    """Say what is flown at a fix without leaving it for good: "holding at HUNSA until told otherwise"."""
     if leg.type is LegType.PROCEDURE_TURN:
         return f"procedure turn at {leg.fix_ident}"
     if leg.type is LegType.HOLD_TO_ALTITUDE:
@@ -108,7 +108,7 @@ def procedure_stem(name: str) -> str:
 
 
 def runway_ident(typed: str | None) -> str:
-    """A runway as typed ("RW09", "9", "27R") as the data names it ("09", "27R"); what is none as it stands."""
+    """Name a runway typed as "RW09", "9" or "27R" as the data does ("09", "27R"); what is none stays as it is."""
     if not typed:
         return ""
     text = typed.strip().upper()

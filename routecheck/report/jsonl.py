@@ -71,7 +71,7 @@ def _build_result(assessment: Assessment) -> JsonObject:
         "outcomes": {key: counts[outcome] for outcome, key in OUTCOME_KEYS.items()},
         "not_checked": [_build_not_checked(one) for one in assessment.not_checked],
         "could_not_run": [{"check": name, "because": what} for name, what in assessment.could_not_run],
-        "remarks": [*input_remarks(assessment), *([time_sentence(times)] if times else []), *route.faults],
+        "remarks": [*input_remarks(assessment), *([time_sentence(times)] if times else []), *route.own_mistakes],
         "data": _build_data(route),
         "cautions": [CAUTION_IN_FULL, f"Not looked at: {NOT_LOOKED_AT}."],
     }
@@ -101,7 +101,7 @@ def _round_share(share: float | None) -> float | None:
 def _build_points(route: Route) -> list[JsonObject]:
     """The points; the aerodromes have no span, also where the text begins or ends with them."""
     spans = [None, *[point.span for point in route.points[1:-1]], None]
-    windows = bounds(route, fields=False)
+    windows = altitude_bounds(route, fields=False)
     return [_build_point(*point) for point in zip(route.points, spans, windows, strict=True)]
 
 

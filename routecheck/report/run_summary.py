@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import KW_ONLY, dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.model import Weight
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 class RunSummary:
     """How many routes came out how, and the data they rest on."""
 
+    _: KW_ONLY
     routes: int = 0
     wrong: int = 0
     doubtful: int = 0
@@ -38,5 +39,5 @@ class RunSummary:
         self.wrong += heaviest is Weight.WRONG
         self.doubtful += heaviest is Weight.DOUBTFUL
         self.unchecked += not is_fully_checked(assessment)
-        self.failed += bool(assessment.could_not_run or assessment.route.faults)
+        self.failed += bool(assessment.could_not_run or assessment.route.own_mistakes)
         self.data_line = data_line(assessment)

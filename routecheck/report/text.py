@@ -82,7 +82,7 @@ def _describe_input(assessment: Assessment) -> str:
     lines += textwrap.wrap(short(text, _MOST_TEXT), _WIDTH, initial_indent="  ", subsequent_indent="  ")
     lines += ["", _wrap(head.headline(assessment).sentence)]
     lines += [head.findings_line(assessment), head.recognised_line(assessment)]
-    lines += [_wrap(remark) for remark in (*head.input_remarks(assessment), *assessment.route.faults)]
+    lines += [_wrap(remark) for remark in (*head.input_remarks(assessment), *assessment.route.own_mistakes)]
     return "\n".join(lines)
 
 

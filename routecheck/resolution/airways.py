@@ -119,7 +119,7 @@ def nearest_point(pieces: Sequence[Airway], place: Place) -> tuple[float, Place]
 
 
 def beyond_end(piece: Airway, place: Place) -> tuple[float, float, Place]:
-    """How a place lies from the nearer end of a piece: (NM from that end, turn there in degrees, that end)."""
+    """How far a place lies beyond the nearer end of a piece: (NM from that end, turn there in degrees, that end)."""
     first, last = piece.places[0], piece.places[-1]
     forward = geo.rough_nm(last.lat, last.lon, place.lat, place.lon)
     backward = geo.rough_nm(first.lat, first.lon, place.lat, place.lon)

@@ -24,7 +24,7 @@ from routecheck.model import (
     Via,
     WordRole,
 )
-from routecheck.procedures.route_procedures import Side, flown
+from routecheck.procedures.route_procedures import RouteEnd, procedure_in_route
 from routecheck.procedures.wording import procedure_stem
 from routecheck.resolution import airways
 from routecheck.resolution.radials import distance_off_radials_nm
@@ -190,7 +190,7 @@ def _unknown_procedure(
     airports, any_loaded = tuple(names), any(names.values())
     owners = tuple(sorted(database.procedure_airports(pending.name)))
     if owners:
-        return _faulty(tie, ProcedureElsewhere(airports, any_loaded, owners))
-    stem = procedure_stem(tie.name)
+        return _faulty_connection(pending, ProcedureElsewhere(airports, any_loaded, owners))
+    stem = procedure_stem(pending.name)
     renumbered = [(other, ident) for ident, known in names.items() for other in known if procedure_stem(other) == stem]
-    return _faulty(tie, UnknownProcedure(airports, any_loaded, tuple(renumbered)))
+    return _faulty_connection(pending, UnknownProcedure(airports, any_loaded, tuple(renumbered)))

@@ -40,7 +40,7 @@ def variation_at(place: Place, date: dt.date) -> tuple[float, VariationFrom] | N
 
 
 def compass_variation(place: Place, date: dt.date) -> tuple[float, VariationFrom] | None:
-    """The same, None too where the field stands too upright for a compass."""
+    """Magnetic variation as `variation_at` has it; None, too, where the field is too steep for a compass."""
     field = magnetic.declination(place.lat, place.lon, date)
     return None if field is not None and field.is_unusable else _variation(place, field)
 

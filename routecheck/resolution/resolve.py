@@ -70,13 +70,15 @@ def resolve(parsed: ParsedRoute, database: NavDatabase, date: dt.date) -> Resolv
         for index, word in enumerate(parsed.words)
         if index not in (first, last) and (item := classify_word(word, index, database, ends, date))
     ]
-    chain = chains.build(items, departure, destination, database)
-    chain, choice = without_empty_joints(chain, choose(chain))
-    places = _chosen(chain, choice)
-    covered = _covered(chain, places, database)
-    route_points = tuple([_stop(chain, choice, index, covered[index]) for index in range(len(chain.slots))])
-    connections = tuple([link_of(chain, route_points, index, ends, database) for index in range(len(chain.ties))])
-    connections = _without_what_is_missing(parsed, items, connections)
+    chain = chains.build_chain(items, departure, destination, database)
+    chain, choice = drop_empty_junctions(chain, choose_places(chain))
+    places = _chosen_places(chain, choice)
+    covered = _coverage(chain, places, database)
+    route_points = tuple([_route_point(chain, choice, index, covered[index]) for index in range(len(chain.points))])
+    connections = tuple(
+        [make_connection(chain, route_points, index, ends, database) for index in range(len(chain.connections))]
+    )
+    connections = _open_where_unsaid(parsed, items, connections)
     if approach:
         route_points, connections = add_approach(
             route_points, connections, RouteEnd(ends.destination, runways[1]), approach, database
@@ -103,10 +105,10 @@ def resolve(parsed: ParsedRoute, database: NavDatabase, date: dt.date) -> Resolv
     )
 
 
-def _without_what_is_missing(
+def _open_where_unsaid(
     parsed: ParsedRoute, items: Sequence[Item], connections: tuple[Connection, ...]
 ) -> tuple[Connection, ...]:
-    """No connection is direct where nothing says so: in a text without a route, and behind the T of one cut short."""
+    """Make a gap where nothing says how it goes on: in a text without a route, and behind the T of one cut short."""
     if not items:
         return (replace(connections[0], via=Via.UNKNOWN, fault=NoRouteGiven()), *connections[1:])
     if parsed.words[-1].kind is WordKind.TRUNCATION:
@@ -114,7 +116,7 @@ def _without_what_is_missing(
     return connections
 
 
-def _runways(parsed: ParsedRoute, first: int | None, last: int | None, of_approach: str) -> tuple[str, str]:
+def _stated_runways(parsed: ParsedRoute, first: int | None, last: int | None, of_approach: str) -> tuple[str, str]:
     """The runway of the approach, else those stated beside the text, else typed in it."""
     route_input = parsed.route_input
     arriving = of_approach or route_input.destination_runway or typed_runway(parsed, last)

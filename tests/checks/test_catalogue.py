@@ -40,7 +40,7 @@ def alone(check: Check, case: Case, demo):
     route = route_input(case)
     day = case.given.date or DAY
     resolved = resolve(read_route(route), demo, day)
-    drawn = with_minima(compute_routes([resolved], [day])[0], demo)
+    drawn = add_minima(compute_routes([resolved], [day])[0], demo)
     return run_checks(replace(drawn, best_edits=best_edits(drawn, demo, AS_SHIPPED)), [check], {})
 
 

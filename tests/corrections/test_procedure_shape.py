@@ -65,7 +65,7 @@ def test_a_typed_position_joins_within_a_mile():
 
 def test_what_the_pipeline_followed_is_taken_over():
     resolved = resolve(read_route(RouteInput("LENDU UM12 TOVIK DCT SARNO SARNO2", "XVAL", "XVOR")), DEMO, DAY)
-    followed = resolved.connections[-1].followed
+    followed = resolved.connections[-1].procedure
     star = procedure_shape(demo_database(), "XVOR", "", "STAR", "SARNO2")
     star.keep_path(named("SARNO"), followed.points)
     assert star.inner_places(named("SARNO")) == procedure_shape(DEMO, "XVOR", "", "STAR", "SARNO2").inner_places(

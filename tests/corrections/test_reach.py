@@ -92,7 +92,7 @@ def test_every_point_of_the_airways_beside_and_every_name_is_in_reach_of_what_it
     for index in placed_points(route):
         own = [p for way in (index - 1, index) for piece in route.connections[way].pieces for p in piece.places]
         for place in (*own, *names):
-            if not any(airways.same(place, node) for node in route.places[index - 1 : index + 2]):
+            if not any(airways.is_same_place(place, node) for node in route.places[index - 1 : index + 2]):
                 must_be_in_reach(scorer, index, place)
 
 

@@ -61,7 +61,7 @@ def between(route, index, step):
         return []
     run = airways.run_between(route.connections[way].pieces, route.places[index + step], route.places[index])
     beyond = route.places[index - step]
-    return [place for place in run.inner if not airways.same(place, beyond)] if run else []
+    return [place for place in run.inner if not airways.is_same_place(place, beyond)] if run else []
 
 
 @given(st.floats(-50, 500), st.floats(0, 500))

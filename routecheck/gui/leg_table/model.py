@@ -70,7 +70,7 @@ class LegModel(QAbstractTableModel):
 
     def _take_table(self, table: LegTable, answer: AssessmentView | None) -> None:
         self.table = table
-        total = LegRow(table.total, (), None, table.basis, is_gap=False)
+        total = LegRow(table.total, findings=(), weight=None, tip=table.basis, is_gap=False)
         self.rows = (*table.rows, total) if table.total else table.rows
         self.accepted = answer.accepted if answer else frozenset()
         self._findings = answer.assessment.findings if answer else ()

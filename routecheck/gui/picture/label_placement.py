@@ -104,17 +104,17 @@ class Room:
         self._crossed[cells[:, 1], cells[:, 0]] = True
         self._sums = None
 
-    def _inside(self, rects: Floats) -> Marks:
+    def _inside(self, rects: Floats) -> Flags:
         low = (rects[..., 0] >= 0) & (rects[..., 1] >= 0)
         return np.asarray(low & (rects[..., 2] <= self.width) & (rects[..., 3] <= self.height))
 
-    def _covers(self, rects: Floats) -> Marks:
+    def _covers(self, rects: Floats) -> Flags:
         """Which rectangles, shape (k, 4), lie on one that is taken."""
         left, top, right, bottom = self._taken[:, : self._count]
         across = (rects[:, :1] < right) & (rects[:, 2:3] > left)
         return np.asarray((across & (rects[:, 1:2] < bottom) & (rects[:, 3:] > top)).any(axis=1))
 
-    def _lines_through(self, rects: Floats) -> Marks:
+    def _lines_through(self, rects: Floats) -> Flags:
         """Which rectangles are crossed by a line, from sums over the cells before each."""
         rows, columns = self._crossed.shape
         if self._sums is None:

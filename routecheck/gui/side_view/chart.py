@@ -165,9 +165,10 @@ class SideChart(ChartView):
             low, high = altitudes_in_view(self.view, first, last)
             top, bottom = badge_size() * 1.25 + 8, self.height() - name_rows(self.height()) * line_height() - 8
             bottom = max(bottom, top + 1.0)
-            left = widest_label(levels(SideFrame(0.0, 1.0, top, bottom, first, last, low, high))) + 12
+            narrow = SideFrame(0.0, 1.0, top, bottom, first_nm=first, last_nm=last, low_ft=low, high_ft=high)
+            left = widest_label(levels(narrow)) + 12
             right = max(self.width() - _RIGHT_PX * text_scale(), left + 1.0)
-            self._frame = SideFrame(left, right, top, bottom, first, last, low, high)
+            self._frame = SideFrame(left, right, top, bottom, first_nm=first, last_nm=last, low_ft=low, high_ft=high)
         return self._frame
 
     def hint(self, spot: QPointF) -> str:
