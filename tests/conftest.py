@@ -19,6 +19,8 @@ DAY = dt.date(2026, 12, 3)
 
 settings.register_profile("house", deadline=None, max_examples=60, derandomize=True)
 settings.load_profile("house")
+settings.register_profile("fast", parent=settings.get_profile("house"), max_examples=15)
+"""For `pytest -m fast`, which is run after every few lines; the whole suite draws them all."""
 
 
 SLOW_FOLDERS = {"gui", "bench"}
@@ -36,6 +38,12 @@ def pytest_cmdline_main(config: pytest.Config) -> None:
         config.option.numprocesses = 0
 
 
+def pytest_configure(config: pytest.Config) -> None:
+    """Draw fewer examples where only what is fast is run, in every process that runs it."""
+    if config.option.markexpr == "fast":
+        settings.load_profile("fast")
+
+
 def is_fast(item: pytest.Function) -> bool:
     """Whether a test needs no Qt, no real data, no other process and no clock, as far as can be seen from outside."""
     return not (
@@ -44,6 +52,7 @@ def is_fast(item: pytest.Function) -> bool:
         or SLOW_MODULES & set(vars(item.module))
         or "time" in item.function.__code__.co_names
         or item.get_closest_marker("real_data")
+        or item.get_closest_marker("slow")
     )
 
 

@@ -80,6 +80,7 @@ def test_any_order_of_words_gets_an_answer(words, departure):
     must_hold(said(route_input), route_input)
 
 
+@pytest.mark.slow
 def test_every_byte_as_a_character():
     for code in (*range(0x100), 0xD800, 0xFFFF, 0x1F6EB, 0x10FFFF):
         route_input = RouteInput(f"LENDU DCT{chr(code)}PIKAR {chr(code)}", "XVAL", "XVOR")
@@ -147,6 +148,7 @@ POOL += [
 random_entries = st.builds(RouteInput, st.lists(st.sampled_from(KNOWN), max_size=7).map(" ".join), st.just("XVAL"))
 
 
+@pytest.mark.slow
 @given(st.lists(st.sampled_from(POOL) | random_entries, max_size=12))
 @settings(max_examples=15)
 def test_what_is_said_of_a_route_does_not_depend_on_the_chunk(route_inputs):
@@ -161,6 +163,7 @@ def test_the_same_with_real_data(northeast):
         assert list(assess_many(POOL, northeast, Settings(), DAY, chunk=chunk)) == alone
 
 
+@pytest.mark.slow
 def test_assessing_leaves_nothing_for_the_collector():
     route_inputs = [RouteInput(" ".join(KNOWN[i : i + 9]), "XVAL", "XVOR") for i in range(40)]
     list(assess_many(route_inputs, DEMO, Settings(), DAY))  # whatever is made once for all

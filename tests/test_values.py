@@ -83,6 +83,7 @@ def fields_by_place(kind: ast.ClassDef) -> tuple[list[str], list[str]]:
     return [name for name in names if name != "_"], names[: names.index("_")] if "_" in names else names
 
 
+@pytest.mark.slow
 def test_from_six_fields_on_the_later_ones_are_given_by_keyword(root):
     trees = [ast.parse(path.read_text()) for path in (root / "routecheck").rglob("*.py")]
     kinds = [

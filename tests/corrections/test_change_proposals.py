@@ -298,6 +298,7 @@ def keys(assessment: Assessment) -> dict[tuple[str, tuple[str, ...]], Weight]:
     return {(f.check, tuple(text[s.start : s.end] for s in f.spans)): f.weight for f in heavy(assessment)}
 
 
+@pytest.mark.slow
 @settings(max_examples=120)
 @given(route_inputs)
 def test_no_proposal_leaves_its_finding_or_raises_a_heavier_one(route_input):

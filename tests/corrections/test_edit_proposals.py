@@ -115,6 +115,7 @@ def must_be_proven(route_input: RouteInput, *, senseless: bool = False) -> None:
             assert after.route.totals.distance_nm == pytest.approx(proposal.distance_nm, abs=0.05)
 
 
+@pytest.mark.slow
 @settings(max_examples=80)
 @given(planted)
 def test_a_proposal_clears_its_finding_and_raises_nothing_heavier(error):
@@ -128,6 +129,7 @@ SALAD = """
 """
 
 
+@pytest.mark.slow
 @settings(max_examples=80)
 @given(st.lists(st.sampled_from(SALAD.split()), min_size=3, max_size=8))
 @example(["LENDU1", "UVAGI", "LENDU"])
@@ -147,6 +149,7 @@ def test_a_correction_that_raises_something_heavier_is_tried_and_not_proposed():
     assert all(f.likely_intended for f in heavy(answer) if f.check == BEST_EDIT), "none without proof"
 
 
+@pytest.mark.slow
 @settings(max_examples=80)
 @given(planted)
 def test_one_correction_stands_under_one_cause(error):
