@@ -110,7 +110,7 @@ def neighbour(outline: Outline, end: int) -> Place | None:
 
 def distance_between(a: Place, b: Place) -> float:
     """The distance of two places on the sphere, NM."""
-    return sphere.quick_distance_nm(vector_of(a), vector_of(b))
+    return sphere.distance_nm(vector_of(a), vector_of(b))
 
 
 def _turn_at(outline: Outline, end: int, near: Place) -> float:

@@ -102,13 +102,13 @@ def _added_nm(line: Line, here: int, index: int) -> float:
     An airway that overshoots may have a point of its own a mile before.
     """
     legs = line.flown_nm[here + 1] - line.flown_nm[here - 1]
-    added = legs - sphere.quick_distance_nm(line.points[here - 1], line.points[here + 1])
+    added = legs - sphere.distance_nm(line.points[here - 1], line.points[here + 1])
     before, after = line.position[index - 1], line.position[index + 1]
     if added >= SUSPECT_ADDED_NM or before is None or after is None:
         return added
     a, b, c = line.points[before], line.points[after], line.points[here]
-    by_here = sphere.quick_distance_nm(a, c) + sphere.quick_distance_nm(c, b)
-    return by_here - sphere.quick_distance_nm(a, b)
+    by_here = sphere.distance_nm(a, c) + sphere.distance_nm(c, b)
+    return by_here - sphere.distance_nm(a, b)
 
 
 # ---- which corrections stand beside the best

@@ -19,7 +19,7 @@ from routecheck.corrections.plausibility import (
     turning_cost,
 )
 from routecheck.earth import sphere
-from routecheck.earth.geo import EARTH_RADIUS_NM
+from routecheck.earth.sphere import EARTH_RADIUS_NM
 from routecheck.model import Correction, OffAirway, PlaceKind, Via
 from routecheck.navdata.memo import cached_per_database
 from routecheck.resolution import airways
@@ -169,9 +169,9 @@ class Scorer:
         start, here, end = self._line.position[index - 1 : index + 2]
         ends = [points[at] for at in (start, end) if at is not None]
         if here is None:
-            return Reach(ends, (sphere.quick_distance_nm(*ends) if len(ends) == 2 else 0.0) + UNPLACED_FAR_NM)
+            return Reach(ends, (sphere.distance_nm(*ends) if len(ends) == 2 else 0.0) + UNPLACED_FAR_NM)
         if start is None or end is None or self._is_curable_beside(index):
-            return Reach(ends, sum(sphere.quick_distance_nm(one, points[here]) for one in ends) + FAR_NM)
+            return Reach(ends, sum(sphere.distance_nm(one, points[here]) for one in ends) + FAR_NM)
         flown = self._line.flown_nm[end] - self._line.flown_nm[start]
         won = self.most_won_by_straightening(index - 1, index + 1)
         won += self.most_won_at(index - 1) + self.most_won_at(index)
@@ -206,7 +206,7 @@ class Scorer:
         start, here, end = self._line.position[index - 1 : index + 2]
         if start is None or here is None or end is None or self._is_curable_beside(index):
             return math.inf
-        return sphere.quick_distance_nm(self._line.points[start], self._line.points[end])
+        return sphere.distance_nm(self._line.points[start], self._line.points[end])
 
     def _is_curable_beside(self, index: int) -> bool:
         """Whether another place for a route point may cure a connection beside it."""
@@ -260,7 +260,7 @@ class Reach:
     ) -> None:
         self._ends, self._most, self._flown, self._needed = ends, most_nm, flown_nm, needed
         self._least_cosine = math.cos(min(math.pi, max(0.0, most_nm) / EARTH_RADIUS_NM)) - 1e-9
-        straight = sphere.quick_distance_nm(*ends) if len(ends) == 2 else 0.0
+        straight = sphere.distance_nm(*ends) if len(ends) == 2 else 0.0
         self.empty = straight > most_nm or most_won_by_length(flown_nm - straight) < needed
 
     def holds(self, place: Vector) -> bool:
@@ -269,7 +269,7 @@ class Reach:
         for a, b, c in self._ends:
             if x * a + y * b + z * c < self._least_cosine:
                 return False
-        flown = sum([sphere.quick_distance_nm(end, place) for end in self._ends])
+        flown = sum([sphere.distance_nm(end, place) for end in self._ends])
         return flown <= self._most and most_won_by_length(self._flown - flown) >= self._needed
 
 

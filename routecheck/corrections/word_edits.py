@@ -163,7 +163,7 @@ def _text_at(outline: Outline, span: Span) -> str:
 def _is_worth_exchanging(scorer: Scorer, first: int, here: Place, there: Place) -> bool:
     """Whether the two places behind a route point are apart and may win enough when they are exchanged."""
     outline, last = scorer.outline, first + 3
-    if sphere.quick_distance_nm(sphere.vector_of(here), sphere.vector_of(there)) < LEAST_APART_NM:
+    if sphere.distance_nm(sphere.vector_of(here), sphere.vector_of(there)) < LEAST_APART_NM:
         return False
     before, after = outline.places[first], outline.places[last]
     cures = None in (before, after) or scorer.may_cure(first, there) or scorer.may_cure(last - 1, here)
@@ -186,7 +186,7 @@ def _may_win_by_exchange(scorer: Scorer, first: int) -> bool:
     before, one, two, after = (line.points[at] for at in (start, here, there, end))
     exchanged = (before, two), (two, one), (one, after)
     saved = line.flown_nm[end] - line.flown_nm[start]
-    saved -= sum(sphere.quick_distance_nm(a, b) for a, b in exchanged)
+    saved -= sum(sphere.distance_nm(a, b) for a, b in exchanged)
     most = most_won_by_length(saved) + scorer.most_won_by_straightening(first, last)
     most += scorer.most_won_at(first) + scorer.most_won_at(last - 1)
     return most > COST[EntryError.POINTS_EXCHANGED] + scorer.thresholds.least_gain

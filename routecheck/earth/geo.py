@@ -13,16 +13,18 @@ import numpy as np
 from geographiclib.geodesic import Geodesic
 from pyproj import Geod
 
+from routecheck.earth import sphere
+from routecheck.earth.sphere import EARTH_RADIUS_NM
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from routecheck.arrays import Floats
+    from routecheck.earth.sphere import Vector
 
-    _Vector = tuple[float, float, float]
     _Line = tuple[float, float, float]  # lat, lon and true course it starts with, degrees
 
 METRES_PER_NM = 1852.0
-EARTH_RADIUS_NM = 6371.0088 * 1000 / METRES_PER_NM
 _WGS84 = Geod(ellps="WGS84")
 _IMPOSSIBLE = "latitude beyond 90 or longitude beyond 180 degrees, or no number"
 _ROUGH_AT_MOST_SHORT = 1.006
@@ -108,11 +110,7 @@ def rough_nm(lat1: float, lon1: float, lat2: float, lon2: float) -> float:
     if not (abs(lat1) <= 90.0 >= abs(lat2) and abs(lon1) <= 180.0 >= abs(lon2)):  # plain, for this is called very often
         refuse_impossible(lat1, lon1)
         refuse_impossible(lat2, lon2)
-    phi1, phi2 = math.radians(lat1), math.radians(lat2)
-    half_phi = (phi2 - phi1) / 2
-    half_lambda = math.radians(lon2 - lon1) / 2
-    square = math.sin(half_phi) ** 2 + math.cos(phi1) * math.cos(phi2) * math.sin(half_lambda) ** 2
-    return 2 * EARTH_RADIUS_NM * math.asin(min(1.0, math.sqrt(square)))
+    return sphere.distance_nm(sphere.unit_vector(lat1, lon1), sphere.unit_vector(lat2, lon2))
 
 
 def roughly_within(lat1: float, lon1: float, lat2: float, lon2: float, limit_nm: float) -> bool:
@@ -158,12 +156,12 @@ def crossing(
     return next(filter(None, (_slide_together(line1, line2, *start) for start in starts)), None)
 
 
-def line_normal(lat: float, lon: float, course_deg: float) -> _Vector:
+def line_normal(lat: float, lon: float, course_deg: float) -> Vector:
     """The unit vector square to a great circle through a point on a true course: for `side_of_line`."""
-    return _cross(_unit(lat, lon), _heading(lat, lon, course_deg))
+    return _cross(sphere.unit_vector(lat, lon), _heading(lat, lon, course_deg))
 
 
-def side_of_line(normal: _Vector, lat: float, lon: float) -> float:
+def side_of_line(normal: Vector, lat: float, lon: float) -> float:
     """On which side of a great circle a point lies: sine of its angular distance from it, left positive (sphere)."""
     phi, lam = math.radians(lat), math.radians(lon)
     across = math.cos(phi)
@@ -190,12 +188,7 @@ def _course_at(lat: float, lon: float, course_deg: float, ahead_nm: float) -> fl
     return float(back) + 180.0
 
 
-def _unit(lat: float, lon: float) -> _Vector:
-    phi, lam = math.radians(lat), math.radians(lon)
-    return math.cos(phi) * math.cos(lam), math.cos(phi) * math.sin(lam), math.sin(phi)
-
-
-def _heading(lat: float, lon: float, course_deg: float) -> _Vector:
+def _heading(lat: float, lon: float, course_deg: float) -> Vector:
     phi, lam, course = math.radians(lat), math.radians(lon), math.radians(course_deg)
     north, east = math.cos(course), math.sin(course)
     return (
@@ -205,17 +198,22 @@ def _heading(lat: float, lon: float, course_deg: float) -> _Vector:
     )
 
 
-def _cross(a: _Vector, b: _Vector) -> _Vector:
+def _cross(a: Vector, b: Vector) -> Vector:
     return a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]
 
 
-def _dot(a: _Vector, b: _Vector) -> float:
+def _dot(a: Vector, b: Vector) -> float:
     return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 
 
 def _sphere_crossings_nm(line1: _Line, line2: _Line) -> list[tuple[float, float]]:
     """The crossings of two great circles as distances ahead on each, nearest first; some lie a little behind."""
-    here1, ahead1, here2, ahead2 = _unit(*line1[:2]), _heading(*line1), _unit(*line2[:2]), _heading(*line2)
+    here1, ahead1, here2, ahead2 = (
+        sphere.unit_vector(*line1[:2]),
+        _heading(*line1),
+        sphere.unit_vector(*line2[:2]),
+        _heading(*line2),
+    )
     across = _cross(_cross(here1, ahead1), _cross(here2, ahead2))
     if math.hypot(*across) < 1e-9:
         return []

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from routecheck.earth import geo
+from routecheck.earth import geo, sphere
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -78,7 +78,7 @@ def places_within(cells: Mapping[Cell, Sequence[Place]], lat: float, lon: float,
 
 
 def _cells_around(cells: Mapping[Cell, object], lat: float, lon: float, radius_nm: float) -> Iterable[Cell]:
-    radius = min(max(radius_nm, 0.0) / geo.EARTH_RADIUS_NM, math.pi)
+    radius = min(max(radius_nm, 0.0) / sphere.EARTH_RADIUS_NM, math.pi)
     south, north = (lat + sign * (math.degrees(radius) + _MARGIN_DEG) for sign in (-1, 1))
     rows = range(max(math.floor(south), -90), min(math.floor(north), 89) + 1)
     half_width = 180.0

@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, NamedTuple
 
-from routecheck.earth import geo
+from routecheck.earth import geo, sphere
 
 if TYPE_CHECKING:
     from routecheck.model import Place, Shape
@@ -55,7 +55,7 @@ def arc_about(start: Place, end: Place, centre: Place, turn: str) -> Line | None
         )
         for i in range(1, steps)
     )
-    mean = geo.EARTH_RADIUS_NM * math.sin((radius + end_radius) / 2 / geo.EARTH_RADIUS_NM)
+    mean = sphere.EARTH_RADIUS_NM * math.sin((radius + end_radius) / 2 / sphere.EARTH_RADIUS_NM)
     return Line(
         mean * math.radians(swept),
         (at_start + 90.0 * side) % 360.0,

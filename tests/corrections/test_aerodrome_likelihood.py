@@ -10,7 +10,7 @@ import pytest
 
 from routecheck.corrections.aerodrome_likelihood import AERODROME_WEIGHTS, likelihood, likelihood_straight_on
 from routecheck.corrections.outline import draw_outline
-from routecheck.earth.geo import EARTH_RADIUS_NM
+from routecheck.earth.sphere import EARTH_RADIUS_NM
 from routecheck.model import Place, PlaceKind, RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route

@@ -77,7 +77,7 @@ def test_what_is_saved_is_a_share_of_the_way_between_the_points_beside_but_of_no
     route = drawn(RouteInput("LENDU UM12 TOVIK DCT SARNO", "XVAL", "XVOR"))
     scorer = Scorer(route, AS_SHIPPED)
     lendu, sarno = (sphere.vector_of(route.places[i]) for i in (1, 3))
-    assert scorer.straight_nm(2, -1) == pytest.approx(sphere.quick_distance_nm(lendu, sarno))
+    assert scorer.straight_nm(2, -1) == pytest.approx(sphere.distance_nm(lendu, sarno))
     assert scorer.straight_nm(1, 1) == math.inf, "XVAL is before LENDU: there routes overshoot and come back"
 
 

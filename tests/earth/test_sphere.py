@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
@@ -18,8 +20,19 @@ positions = st.tuples(latitudes, longitudes)
 @example((-89.0, 0.0), (-89.0, 180.0))
 def test_distances_are_within_six_in_a_thousand_of_the_geodesic(a, b):
     exact = geo.inverse(*a, *b)[2]
-    for measure in (sphere.distance_nm, sphere.quick_distance_nm):
-        assert measure(sphere.unit_vector(*a), sphere.unit_vector(*b)) == pytest.approx(exact, rel=0.006, abs=1e-3)
+    assert sphere.distance_nm(sphere.unit_vector(*a), sphere.unit_vector(*b)) == pytest.approx(
+        exact, rel=0.006, abs=1e-3
+    )
+
+
+@given(positions, positions)
+@example((10.0, 20.0), (-10.0, -160.0))
+def test_the_chord_gives_what_the_haversine_formula_gives(a, b):
+    (phi1, lam1), (phi2, lam2) = ((math.radians(lat), math.radians(lon)) for lat, lon in (a, b))
+    square = math.sin((phi2 - phi1) / 2) ** 2 + math.cos(phi1) * math.cos(phi2) * math.sin((lam2 - lam1) / 2) ** 2
+    haversine = 2 * sphere.EARTH_RADIUS_NM * math.asin(min(1.0, math.sqrt(square)))
+    assert sphere.distance_nm(sphere.unit_vector(*a), sphere.unit_vector(*b)) == pytest.approx(haversine, abs=1e-3)
+    assert geo.rough_nm(*a, *b) == sphere.distance_nm(sphere.unit_vector(*a), sphere.unit_vector(*b))
 
 
 def test_a_place_is_no_distance_from_itself():

@@ -6,7 +6,7 @@ import math
 import numpy as np
 import pytest
 
-from routecheck.earth import geo, vincenty
+from routecheck.earth import geo, sphere, vincenty
 
 KARNEY = "C. F. F. Karney, Algorithms for geodesics, J. Geodesy 87 (2013)"
 LIBRARY = "documentation of the geographiclib library"
@@ -187,10 +187,10 @@ def test_formulary_pair_on_the_ellipsoid():
 
 def test_formulary_distances_on_the_sphere():
     """The rough distance is on a sphere too: the same angle, six digits."""
-    assert geo.rough_nm(*LAX, *JFK) / geo.EARTH_RADIUS_NM == pytest.approx(0.623585, abs=1e-6)
-    assert geo.rough_nm(*LAX, *POINT_D) / geo.EARTH_RADIUS_NM == pytest.approx(0.02905, abs=5e-6)
+    assert geo.rough_nm(*LAX, *JFK) / sphere.EARTH_RADIUS_NM == pytest.approx(0.623585, abs=1e-6)
+    assert geo.rough_nm(*LAX, *POINT_D) / sphere.EARTH_RADIUS_NM == pytest.approx(0.02905, abs=5e-6)
     reo, bke = (42.600, -117.866), (44.840, -117.806)
-    assert geo.rough_nm(*reo, *bke) / geo.EARTH_RADIUS_NM == pytest.approx(0.039103, abs=1e-6)
+    assert geo.rough_nm(*reo, *bke) / sphere.EARTH_RADIUS_NM == pytest.approx(0.039103, abs=1e-6)
 
 
 def test_formulary_point_at_course_and_distance():
