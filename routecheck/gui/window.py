@@ -380,7 +380,8 @@ class MainWindow(QMainWindow):
             self._columns.setSizes([self.width() - beside, beside])
         if not self._charts_and_legs.restoreState(decode_window_state(saved.get("panes", ""))):
             self._charts_and_legs.setSizes([3 * self.legs.sizeHint().height(), self.legs.sizeHint().height()])
-        self._charts.restoreState(decode_window_state(saved.get("views", "")))
+        if self.menu_actions.fold_side.isChecked():  # folded, it must not take the room that it had unfolded
+            self._charts.restoreState(decode_window_state(saved.get("views", "")))
 
 
 def _make_splitter(way: Qt.Orientation, first: QWidget, second: QWidget, *, handle: int) -> QSplitter:

@@ -91,6 +91,22 @@ def test_a_choice_is_kept_for_the_next_start(qtbot: QtBot, opened: Open) -> None
     assert opened().menu_actions.fold_side.isChecked()
 
 
+def test_a_pane_that_starts_folded_takes_no_room_of_one_unfolded_before(
+    qtbot: QtBot, opened: Open, tmp_path: Path
+) -> None:
+    before = opened(str(CONFLICT))
+    qtbot.waitUntil(before.menu_actions.fold_side.isChecked)
+    before.close()
+    plain = tmp_path / "plain.route.toml"
+    plain.write_text('schema = 1\ndeparture = "XVAL"\ndestination = "XVOR"\nroute = "LENDU DCT PIKAR"\n')
+    window = opened(str(plain))
+    assert not window.side.chosen
+    assert not window.menu_actions.fold_side.isChecked()
+    qtbot.wait(50)
+    end_of_side = window.side.mapTo(window, window.side.rect().bottomLeft()).y()
+    assert window.legs.mapTo(window, window.legs.rect().topLeft()).y() - end_of_side < 40
+
+
 def test_unfolding_leaves_the_picture_its_height_and_folding_gives_it_back(qtbot: QtBot, window: MainWindow) -> None:
     window.resize(1200, 800)
     before = window.picture.height()
