@@ -44,7 +44,7 @@ OTHER_SORT = 1.5
 NM_LONGER, NM_AWAY = 8.0, 22.0
 """So many NM longer than the shortest way, or farther from the route's point beyond, cost one.
 
-Fitted on 535 joints of one half of the published routes: of 373 of the other half the likeliest is the one flown at
+Fitted on 535 junctions of one half of the published routes: of 373 of the other half the likeliest is the one flown at
 85 %, at 99 % it is among the first three; by the shortest way alone at 61 %.
 """
 NOT_NAMED = 1.65

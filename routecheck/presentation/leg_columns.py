@@ -277,7 +277,7 @@ _CLAIMED_FUEL: ColumnGroup = [
 CLAIMED = (_CLAIMED_TRUE, _CLAIMED_MAGNETIC, _CLAIMED_NM, _CLAIMED_TIME, _TIME_DIFFERS, _CLAIMED_FUEL, _CLAIMED_LEVEL)
 WINDOW: ColumnGroup = [
     (
-        Column("height window", "window_low_ft", figures=False, tip="heights allowed where the leg ends"),
+        Column("altitude window", "window_low_ft", figures=False, tip="altitudes allowed where the leg ends"),
         (lambda one: formatting.altitudes_in_signs(*one.bounds), _bound(0)),
     ),
     (Column("", "window_high_ft"), (_empty_cell, _bound(1))),

@@ -129,7 +129,7 @@ def _difference_sentences(was: _End, now: _End) -> list[str]:
         ("Way", _way_flown(was), _way_flown(now)),
         ("First leg", _first_leg(was), _first_leg(now)),
         ("First turn", _first_turn(was), _first_turn(now)),
-        ("First height", _first_window(was), _first_window(now)),
+        ("First altitude", _first_window(was), _first_window(now)),
     )
     sentences = [
         f"{what}{_starting_point(now)}: {new.text}; was {old.text}." for what, old, new in parts if _differ(old, new)
@@ -259,8 +259,8 @@ def _unplaced_sentences(before: Route, after: Route) -> list[str]:
 def _closing_sentence(before: Assessment, after: Assessment) -> str:
     things: list[str] = []
     for which, loaded, heights in (
-        (0, "the departure", "its first turn and heights"),
-        (1, "the arrival", "its last turns and heights"),
+        (0, "the departure", "its first turn and altitudes"),
+        (1, "the arrival", "its last turns and altitudes"),
     ):
         end = _find_end(after.route, which)
         if _stated_runway(before.route, which) != _stated_runway(after.route, which):

@@ -235,7 +235,7 @@ def test_a_procedure_shows_its_windows_limits_and_which_points_the_text_names(
     assessment = with_entry(**FLOWN)
     table = leg_table(assessment)
     ends = dict(zip(cells(assessment, "to"), table.rows, strict=True))
-    windows = dict(zip(cells(assessment, "to"), cells(assessment, "height window"), strict=True))
+    windows = dict(zip(cells(assessment, "to"), cells(assessment, "altitude window"), strict=True))
     # the windows as resources/demo/README.md gives them
     assert (windows["SARNO"], windows["KEBUL"], windows["RIPAS"], windows["HUNSA"]) == (
         "FL200–FL240",
@@ -260,7 +260,7 @@ def test_a_stated_window_is_shown_and_said_to_be_stated(with_entry: Callable[...
     assessment = with_entry(
         windows=(AltitudeWindow("TOVIK", None, 24_000.0), AltitudeWindow("SARNO", 5_000.0, 5_000.0))
     )
-    assert cells(assessment, "height window") == ["", "", "", "≤ FL240", "5,000 ft", ""]
+    assert cells(assessment, "altitude window") == ["", "", "", "≤ FL240", "5,000 ft", ""]
     assert "TOVIK: at or below FL240, stated." in leg_table(assessment).rows[3].tip
     rows = read(assessment)
     assert [(row["window_low_ft"], row["window_high_ft"]) for row in rows][3:] == [
@@ -268,7 +268,7 @@ def test_a_stated_window_is_shown_and_said_to_be_stated(with_entry: Callable[...
         ("5000", "5000"),
         ("", ""),
     ]
-    assert "height window" not in heads(with_entry())
+    assert "altitude window" not in heads(with_entry())
 
 
 def test_claimed_times_are_held_against_ours_only_with_a_wind(with_entry: Callable[..., Assessment]) -> None:

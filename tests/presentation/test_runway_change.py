@@ -44,11 +44,11 @@ def test_another_runway_of_arrival_is_said_from_where_the_ways_part(made: Made) 
     )
     assert said[2].startswith("First leg from HUNSA: HUNSA–TAMPU 189°M 20.2 NM; was HUNSA–GRELA 105°M 34.1 NM.")
     assert said[3] == "First turn from HUNSA: 40° right at HUNSA; was 45° left at HUNSA."
-    assert said[4] == "First height from HUNSA: TAMPU at or above 4,000 ft; was GRELA at 4,000 ft."
+    assert said[4] == "First altitude from HUNSA: TAMPU at or above 4,000 ft; was GRELA at 4,000 ft."
     lengths = [f"at least {assessment.route.totals.distance_nm:.0f} NM" for assessment in (after, before)]
     assert said[5].startswith(f"Distance: {lengths[0]}, was {lengths[1]}; time at least 1:")
     assert said[-1].startswith(
-        "Look again at SARNO2 as loaded for runway 09, its last turns and heights; and at performance"
+        "Look again at SARNO2 as loaded for runway 09, its last turns and altitudes; and at performance"
     )
 
 
@@ -65,7 +65,7 @@ def test_another_runway_of_departure(made: Made) -> None:
     said = runway_change(made(), made(departure_runway="27"))
     assert said[:2] == ("Departure XVAL: runway 27, was 09.", "LENDU1: by the same points.")
     assert said[2].startswith("First leg: XVAL–TILBU, not fixed on the map: heading 271°M to 900 ft")
-    assert said[-1].startswith("Look again at LENDU1 as loaded for runway 27, its first turn and heights")
+    assert said[-1].startswith("Look again at LENDU1 as loaded for runway 27, its first turn and altitudes")
     assert not any("Destination" in line for line in said)
 
 

@@ -1,1 +1,1 @@
-"""Airways: entries, exits and joints of airways."""
+"""Airways: entries, exits and junctions of airways."""

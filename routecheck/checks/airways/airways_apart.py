@@ -34,7 +34,7 @@ if TYPE_CHECKING:
         "Two airways in a row have no point in common, or several; or an open-ended airway is far from the aerodrome."
     ),
     explanation=(
-        "With exactly one crossing, or one stretch flown by both, the joint is clear and nothing is found. With "
+        "With exactly one crossing, or one stretch flown by both, the junction is clear and nothing is found. With "
         "several separate crossings the one that makes the route shortest is taken, and somebody must look. An airway "
         "that starts or ends the route without a point is clear when it comes within 25 NM of the aerodrome. Two "
         "routes without a point between them are among the common errors that NAT Doc 007 lists."

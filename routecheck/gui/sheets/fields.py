@@ -32,7 +32,7 @@ _FIELD_GROUPS = (
         "usual_climb": "Usual climb",
         "usual_descent": "Usual descent",
     }),
-    ("Turn and height", {"bank": "Bank in a turn", "ceiling": "Ceiling"}),
+    ("Turn and ceiling", {"bank": "Bank in a turn", "ceiling": "Ceiling"}),
     ("Fuel flow", {"climb_fuel": "Climb", "cruise_fuel": "Cruise", "descent_fuel": "Descent"}),
     ("Limits of weight", {
         "zero_fuel_weight": "Without fuel, at most",
