@@ -145,7 +145,7 @@ def _what_happened(error: Exception) -> str:
 
 
 def _with_sheet(route_input: RouteInput, settings: Settings) -> RouteInput:
-    """The entry with the Aircraft sheet that it names; where there is none of that name, that is said."""
+    """Add the Aircraft sheet that a route input names; where there is none of that name, say so in a remark."""
     if not route_input.aircraft_sheet or route_input.sheet:
         return route_input
     sheet = settings.sheet(route_input.aircraft_sheet)

@@ -14,7 +14,7 @@ from routecheck.model import (
     RunwayNotServed,
 )
 from routecheck.procedures.flown_procedure import trace_procedure
-from routecheck.procedures.wording import branch_serves, describe_not_joined, procedure_stem, runway_ident
+from routecheck.procedures.wording import branch_serves, describe_not_joined, runway_ident
 
 # Runways
 
@@ -55,23 +55,6 @@ def test_a_runway_as_typed(typed: str | None, ident: str) -> None:
 def test_which_runways_a_branch_is_for(ident: str, runway_typed: str, expected: bool) -> None:
     """ARINC 424-18 as found in the FAA CIFP, cycle 2301: RW08B is both parallels, ALL and blank are common."""
     assert branch_serves(branch(Part.RUNWAY, ident), runway_typed) == expected
-
-
-@pytest.mark.parametrize(
-    ("name", "stem"),
-    [
-        ("SARNO2", "SARNO"),
-        ("VAL3B", "VAL"),
-        ("LENDU12", "LENDU"),
-        ("SARNO", "SARNO"),
-        ("VAL3BC", "VAL"),
-        ("V2X4", "V2X"),
-        ("7", ""),
-        ("", ""),
-    ],
-)
-def test_the_stem_of_a_procedure_is_its_name_without_number_and_route_letter(name, stem):
-    assert procedure_stem(name) == stem
 
 
 def test_the_branch_of_the_stated_runway_is_used() -> None:
