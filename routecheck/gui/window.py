@@ -238,9 +238,9 @@ class MainWindow(QMainWindow):
         if proposal.beside:
             self._take_fields(dataclasses.replace(self.session.route_input, windows=then.windows))
 
-    def _restore(self, fields: tuple[str, ...], then: RouteInput) -> None:
-        """Put values beside the text back as they were."""
-        self.flight_fields.show_values(then, fields)
+    def _restore(self, field: str, then: RouteInput) -> None:
+        """Put a value beside the text back as it was."""
+        self.flight_fields.show_values(then, [field])
         self._take_fields(dataclasses.replace(self.session.route_input, windows=then.windows))
 
     def _show_changed(self) -> None:

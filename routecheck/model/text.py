@@ -78,7 +78,7 @@ class Change:
     """Words changed here against what was entered; the original stays on record.
 
     `at` = the offset in the route text where it was made, -1 = beside it; `ticked` = the user says that it is
-    corrected elsewhere too. `field` = the name in RouteInput of the value beside the text; "" = the text, or both ends.
+    corrected elsewhere too. `field` = the name in RouteInput of the value beside the text; "" = the text, or not said.
     """
 
     old: str

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from routecheck.corrections.candidate import FIELD_NAMES, value_in_words, with_values
+from routecheck.corrections.candidate import FIELD_NAMES, value_in_words
 from routecheck.formatting import count, listing
 from routecheck.model import Change
 
@@ -22,17 +22,13 @@ def change_label(change: Change) -> str:
 
 
 def make_changes(route_input: RouteInput, proposal: Proposal) -> tuple[Change, ...]:
-    """The changes that a proposal makes to the text and to the fields. Both aerodromes together are one change."""
+    """The changes that a proposal makes: one of the text, one of each field."""
     changes = []
     if proposal.span is not None:
         start, end = proposal.span.start, proposal.span.end
         changes.append(Change(route_input.route[start:end], proposal.new, start))
-    beside = proposal.beside
-    if [one.field for one in beside] == ["departure", "destination"]:
-        then = with_values(route_input, beside)
-        return (*changes, Change(_both_ends(route_input), _both_ends(then)))
-    in_fields = (Change(value_in_words(one.old), value_in_words(one.new), field=one.field) for one in beside)
-    return (*changes, *in_fields)
+    fields = (Change(value_in_words(one.old), value_in_words(one.new), field=one.field) for one in proposal.beside)
+    return (*changes, *fields)
 
 
 def pending_changes_line(changes: tuple[Change, ...]) -> str:
@@ -53,10 +49,6 @@ def pending_changes_line(changes: tuple[Change, ...]) -> str:
 def tick_change(changes: tuple[Change, ...], index: int) -> tuple[Change, ...]:
     """The changes with one of them ticked: it stays on record."""
     return tuple(replace(change, ticked=True) if i == index else change for i, change in enumerate(changes))
-
-
-def _both_ends(route_input: RouteInput) -> str:
-    return f"{route_input.departure}–{route_input.destination}"
 
 
 def _one_line(text: str) -> str:

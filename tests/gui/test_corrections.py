@@ -165,7 +165,7 @@ def test_exchanged_ends_change_in_their_fields(qtbot: QtBot, window: MainWindow)
         window.corrections.apply_proposal(offered[0][1])
     fields = window.flight_fields.fields
     assert (fields["departure"].text(), fields["destination"].text()) == ("XVAL", "XVOR")
-    assert "XVOR–XVAL → XVAL–XVOR" in window.changes.line.text()
+    assert "departure XVOR → XVAL and destination XVAL → XVOR" in window.changes.line.text()
     assert checks(window) == []
 
 

@@ -24,9 +24,9 @@ def test_several_changes_are_counted_and_the_aerodromes_named():
     exchanged = FieldChange("departure", "XVAL", "XVOR"), FieldChange("destination", "XVOR", "XVAL")
     ends = make_changes(HERE, proposal(beside=exchanged))
     both = (Change("A\n  B", "B A"), *ends)
-    assert "2 words differ" in pending_changes_line(both)
-    assert "A B → B A and XVAL–XVOR → XVOR–XVAL" in pending_changes_line(both)
-    assert "1 word differs" in pending_changes_line(tick_change(both, 0))
+    assert "3 words and values differ" in pending_changes_line(both)
+    assert "A B → B A, departure XVAL → XVOR and destination XVOR → XVAL" in pending_changes_line(both)
+    assert "2 values differ" in pending_changes_line(tick_change(both, 0))
 
 
 def test_what_changes_beside_the_text_is_named():

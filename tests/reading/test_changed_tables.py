@@ -9,7 +9,7 @@ CHANGES = (
     Change("PIKOR", "PIKAR", 10),
     Change("09", "27", field="departure_runway"),
     Change("KEBUL at or above 1,100 ft", "KEBUL at or above 11,000 ft", ticked=True, field="windows"),
-    Change("XVAL–XVOR", "XVOR–XVAL"),
+    Change("XVAL", "XVOR", field="departure"),
 )
 
 

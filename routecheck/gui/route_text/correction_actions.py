@@ -16,17 +16,16 @@ if TYPE_CHECKING:
     from routecheck.gui.session import Session
     from routecheck.model import Assessment, Change, Proposal, RouteInput
 
-Values = tuple[object, ...]
 _ALL = ("route", *candidate.FIELD_NAMES)
 
 
 @dataclass(frozen=True, slots=True)
 class _ChangeStep:
-    """The fields that a change touched and their values before and after it; None = no longer known."""
+    """The field that a change touched, "" = it is not said, and its value before and after; None = no longer known."""
 
-    fields: tuple[str, ...]
-    before: Values | None
-    after: Values | None
+    field: str
+    before: object
+    after: object
 
 
 class CorrectionActions(QObject):
@@ -39,7 +38,7 @@ class CorrectionActions(QObject):
     apply_requested = Signal(object, object)
     """Write this Proposal into the text or fields, which then read as this RouteInput."""
     restore_requested = Signal(object, object)
-    """Write these fields, by name, as they are in this RouteInput."""
+    """Write this field, by name, as it is in this RouteInput."""
     reported = Signal(str)
 
     def __init__(self, session: Session, parent: QObject) -> None:
@@ -90,8 +89,8 @@ class CorrectionActions(QObject):
     def apply_proposal(self, proposal: Proposal) -> None:
         """Make a correction in this window and put the change on record."""
         answer, route_input = self._session.answer, self._session.route_input
-        if answer is None or _field_values(answer.assessment.route.route_input, _ALL) != _field_values(
-            route_input, _ALL
+        if answer is None or any(
+            _value(answer.assessment.route.route_input, field) != _value(route_input, field) for field in _ALL
         ):
             self.reported.emit("Not changed: the text is another one by now.")
             return
@@ -102,11 +101,8 @@ class CorrectionActions(QObject):
         now = self._session.route_input
         if len(now.changed) == len(route_input.changed):  # else it only took the last change back
             made = changes.make_changes(route_input, proposal)
-            touched = [_touched_fields(change) for change in made]
-            self._steps += [
-                _ChangeStep(fields, _field_values(route_input, fields), _field_values(now, fields))
-                for fields in touched
-            ]
+            fields = [_touched_field(change) for change in made]
+            self._steps += [_ChangeStep(field, _value(route_input, field), _value(now, field)) for field in fields]
             self._session.change_input(replace(now, changed=(*now.changed, *made)))
         self._undone.clear()
 
@@ -139,8 +135,8 @@ class CorrectionActions(QObject):
         else:
             self.end_trial()
             step, route_input = self._steps[index], self._session.route_input
-            before: dict[str, Any] = dict(zip(step.fields, step.before or (), strict=True))
-            self.restore_requested.emit(step.fields, replace(route_input, **before))
+            before: dict[str, Any] = {step.field: step.before}
+            self.restore_requested.emit(step.field, replace(route_input, **before))
 
     def try_selected(self) -> None:
         """Try the first correction of the selected finding."""
@@ -164,10 +160,12 @@ class CorrectionActions(QObject):
             self.reported.emit("Pick a finding with a likely-intended correction first.")
 
     def _find_undone(self, route_input: RouteInput) -> int | None:
-        """The last change to some fields that an input no longer has, by its index; None where it has them all."""
-        last = {step.fields: at for at, step in enumerate(self._steps)}
-        undone = (at for fields, at in last.items() if self._steps[at].before == _field_values(route_input, fields))
-        return next(undone, None)
+        """The last change to some field that an input no longer has, by its index; None where it has them all."""
+        for field, at in {step.field: at for at, step in enumerate(self._steps)}.items():
+            before = self._steps[at].before
+            if before is not None and before == _value(route_input, field):
+                return at
+        return None
 
     def _show_outcome(self, then: Assessment) -> None:
         if self.tried_proposal is not None:
@@ -185,39 +183,34 @@ class CorrectionActions(QObject):
         self._steps, self._undone = _reconstruct_steps(route_input), []
 
 
-def _field_values(route_input: RouteInput, fields: tuple[str, ...]) -> Values:
-    return tuple(getattr(route_input, field) for field in fields)
+def _value(route_input: RouteInput, field: str) -> object:
+    return getattr(route_input, field) if field else None
 
 
 def _reads_as_after(step: _ChangeStep, route_input: RouteInput) -> bool:
-    return step.after == _field_values(route_input, step.fields)
+    return step.after == _value(route_input, step.field)
 
 
-def _touched_fields(change: Change) -> tuple[str, ...]:
-    """The fields that a change touches: the text, one field beside it, or both aerodromes."""
-    if change.at >= 0:
-        return ("route",)
-    return (change.field,) if change.field else ("departure", "destination")
+def _touched_field(change: Change) -> str:
+    """The field that a change touches, by its name in RouteInput."""
+    return "route" if change.at >= 0 else change.field
 
 
 def _reconstruct_steps(route_input: RouteInput) -> list[_ChangeStep]:
     """The steps of a record that came with its input, as far back as the values still fit."""
     steps: list[_ChangeStep] = []
-    known: dict[tuple[str, ...], Values | None] = {}
+    known: dict[str, object] = {}
     for change in reversed(route_input.changed):
-        fields = _touched_fields(change)
-        after = known.get(fields, _field_values(route_input, fields))
-        before = known[fields] = None if after is None else _values_before(after, change)
-        steps.insert(0, _ChangeStep(fields, before, after))
+        field = _touched_field(change)
+        after = known.get(field, _value(route_input, field))
+        before = known[field] = None if after is None else _value_before(after, change)
+        steps.insert(0, _ChangeStep(field, before, after))
     return steps
 
 
-def _values_before(after: Values, change: Change) -> Values | None:
-    """The values before a change; None where the present ones are not those it made, or the record is not complete."""
-    if change.at >= 0:
-        route, end = str(after[0]), change.at + len(change.new)
-        return (route[: change.at] + change.old + route[end:],) if route[change.at : end] == change.new else None
-    if change.field:
-        return (change.old,) if after[0] == change.new else None
-    first, both, last = change.old.partition("–")
-    return (first, last) if both and change.new == "–".join(map(str, after)) else None
+def _value_before(after: object, change: Change) -> object:
+    """The value before a change; None where the present one is not what it made."""
+    if change.at < 0:
+        return change.old if after == change.new else None
+    route, end = str(after), change.at + len(change.new)
+    return route[: change.at] + change.old + route[end:] if route[change.at : end] == change.new else None
