@@ -159,6 +159,8 @@ class DataSource:
 
     name: str
     _: KW_ONLY
+    file: str = ""
+    """The name of the file that it came in: `name` says too which text of a .zip it is. "" = it came in no file."""
     cycle: str
     effective: dt.date | None
     until: dt.date | None

@@ -44,7 +44,9 @@ def read_file(path: str | os.PathLike[str], *, progress: Progress | None = None,
     for member in members(path):
         try:
             source = f"{name}: {member.name}" if member.name else name
-            read.append(_read_member(member, source, progress or (lambda _share: None)))
+            tables = _read_member(member, source, progress or (lambda _share: None))
+            tables.source = replace(tables.source, file=name)
+            read.append(tables)
         except NothingUsableError as error:
             refused.append((member.name, str(error)))
     if not read:

@@ -47,7 +47,7 @@ def describe_source(source: DataSource, today: dt.date, files: Collection[str]) 
         counts=", ".join(f"{what} {n:,}" for what, n in source.counts if n and what != "rejected"),
         rejected=tuple(f"line {line}: {why}" if line else why for line, why in source.rejected),
         rejected_line=_rejected_line(rejected, len(source.rejected)),
-        added_as=next((f for f in files if source.name == f or source.name.startswith(f"{f}: ")), ""),
+        added_as=source.file if source.file in files else "",
     )
 
 

@@ -10,6 +10,7 @@ from routecheck.presentation.data_sources import describe_source
 
 CYCLE = DataSource(
     "FAACIFP18.zip: a.txt",
+    file="FAACIFP18.zip",
     cycle="2301",
     effective=dt.date(2023, 1, 26),
     until=dt.date(2023, 2, 23),
