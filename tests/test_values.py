@@ -109,4 +109,4 @@ def test_a_copy_with_a_change_leaves_the_first_as_it_was():
     assert (fact.value, other.value) == (12.0, 13.0)
     assert fact != other == model.Fact("turn", 13.0, "°")
     assert len({fact, other, model.Fact("turn", 13.0, "°")}) == 2
-    assert [f.name for f in fields(fact)] == ["name", "value", "unit"]
+    assert [f.name for f in fields(fact)] == ["name", "value", "unit", "is_turn"]

@@ -36,6 +36,9 @@ class Fact:
     name: str
     value: float | int | str
     unit: str = ""
+    _: KW_ONLY
+    is_turn: bool = False
+    """Whether it is a change of course: to the left below zero, to the right above."""
 
 
 @dataclass(frozen=True, slots=True)

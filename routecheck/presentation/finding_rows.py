@@ -61,7 +61,7 @@ def not_checked_rows(assessment: Assessment) -> list[tuple[str, str]]:
 
 def fact_text(fact: Fact) -> str:
     """The value of a fact with its unit: "214 NM", "83.1° left"."""
-    if fact.name == "turn" and not isinstance(fact.value, str):
+    if fact.is_turn and not isinstance(fact.value, str):
         return f"{abs(fact.value):g}° {'left' if fact.value < 0 else 'right'}"
     is_plain = isinstance(fact.value, float | int) and abs(fact.value) < 1e6
     value = f"{fact.value:,g}" if is_plain else str(fact.value)

@@ -8,10 +8,13 @@ from __future__ import annotations
 
 import math
 from dataclasses import KW_ONLY, dataclass, replace
+from functools import cache
 from itertools import accumulate, groupby, pairwise
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
+from routecheck.checks.airways.airway_level import airway_level
+from routecheck.checks.catalogue import Family, collect
 from routecheck.earth import geo
 from routecheck.model import Weight
 from routecheck.presentation import side_lines
@@ -35,8 +38,6 @@ _NOTCH_SHARE, _NOTCH_NM = 0.05, 4.0
 _NEXT_NM = 100.0
 """Windows farther apart are not of one departure or arrival."""
 _LEAST_PART_NM = 80.0
-_ABOUT_ALTITUDES = ("window", "climb", "descent", "level", "ceiling", "minimum", "steep")
-"""By these words in its name a check is about altitudes: what it finds colours the brackets."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -231,9 +232,10 @@ def with_trial(now: SideView, then: SideView) -> SideView:
     return replace(now, brackets=now.brackets + brackets, tried=() if same else lines)
 
 
-def is_about_altitudes(check: str) -> bool:
-    """Whether a check looks at altitudes."""
-    return any(word in check for word in _ABOUT_ALTITUDES)
+@cache
+def _checks_of_altitudes() -> frozenset[str]:
+    """The checks whose findings colour the brackets."""
+    return frozenset(one.name for one in collect() if one.family is Family.ALTITUDES or one is airway_level)
 
 
 # ---- the way along
@@ -360,7 +362,7 @@ def _point_weights(assessment: Assessment) -> dict[int, Weight]:
     heaviest: dict[int, Weight] = {}
     order = list(Weight)
     for finding in assessment.findings:
-        if finding.weight is not Weight.NOTE and is_about_altitudes(finding.check):
+        if finding.weight is not Weight.NOTE and finding.check in _checks_of_altitudes():
             for point in points_of_finding(assessment.route, finding):
                 heaviest[point] = min(heaviest.get(point, finding.weight), finding.weight, key=order.index)
     return heaviest
@@ -371,7 +373,7 @@ def _leg_weights(assessment: Assessment) -> tuple[Weight | None, ...]:
     found: list[Weight | None] = [None] * len(assessment.route.legs)
     order = list(Weight)
     for finding in assessment.findings:
-        if finding.weight is not Weight.NOTE and is_about_altitudes(finding.check):
+        if finding.weight is not Weight.NOTE and finding.check in _checks_of_altitudes():
             for leg in legs_of_finding(assessment.route, finding):
                 found[leg] = min(found[leg] or finding.weight, finding.weight, key=order.index)
     return tuple(found)

@@ -47,7 +47,7 @@ def test_evidence_has_facts_sources_and_false_alarms(assessed: Assess) -> None:
 
 @pytest.mark.parametrize(("degrees", "said"), [(-83.1, "83.1° left"), (120.0, "120° right"), (0.0, "0° right")])
 def test_a_turn_says_its_side(degrees: float, said: str) -> None:
-    assert fact_text(Fact("turn", degrees, "°")) == said
+    assert fact_text(Fact("turn", degrees, "°", is_turn=True)) == said
     assert fact_text(Fact("limit", 90.0, "°")) == "90°"
 
 

@@ -106,5 +106,5 @@ def _finding(route: Route, turn_deg: float, above_ft: float, beyond_nm: float, l
         f"{point.text}, {nm(beyond_nm)} beyond the end of runway {runway}, is passed at most "
         f"{round(above_ft, -1):,.0f} ft above it, and {turns}: no turn below {least_ft:.0f} ft unless published."
     )
-    facts = Fact("above the runway's end", round(above_ft), "ft"), Fact("turn", round(turn_deg), "°")
+    facts = Fact("above the runway's end", round(above_ft), "ft"), Fact("turn", round(turn_deg), "°", is_turn=True)
     return Finding(spans_of_point(point), message, Weight.NOTE, facts, points=(1,))

@@ -84,7 +84,7 @@ def _finding(route: Route, index: int, turn: Turn, limit: float) -> Finding:
     )
     facts = (
         Fact("detour", round(turn.detour_nm, 1), "NM"),
-        Fact("turn", round(turn.turn_deg, 1), "°"),
+        Fact("turn", round(turn.turn_deg, 1), "°", is_turn=True),
         Fact("detour × turn / 90°", round(turn.d_value_nm, 1), f"NM, limit {bare_nm(limit)}"),
     )
     return Finding(spans_of_point(point), message, Weight.DOUBTFUL, facts, points=(index,))

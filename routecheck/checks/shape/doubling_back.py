@@ -64,5 +64,5 @@ def _beside_itself_nm(route: Route, index: int, turn: Turn) -> float:
 def _finding(point: PathPoint, index: int, turn: Turn, beside_nm: float) -> Finding:
     back = f"runs back beside itself for {nm(beside_nm)}"
     message = f"The route turns {formatting.turn(turn.turn_deg)} at {point.text} and {back}."
-    facts = (Fact("turn", round(turn.turn_deg, 1), "°"), Fact("beside itself", round(beside_nm, 1), "NM"))
+    facts = (Fact("turn", round(turn.turn_deg, 1), "°", is_turn=True), Fact("beside itself", round(beside_nm, 1), "NM"))
     return Finding(spans_of_point(point), message, Weight.DOUBTFUL, facts, points=(index,))

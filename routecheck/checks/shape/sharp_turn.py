@@ -51,5 +51,5 @@ def sharp_turn(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
             continue
         weight = Weight.DOUBTFUL if exceeds(abs(turn.turn_deg), limit[DOUBTFUL]) else Weight.NOTE
         message = f"The route turns {formatting.turn(turn.turn_deg)} at {point.text}."
-        facts = (Fact("turn", round(turn.turn_deg, 1), "°"), Fact("limit", limit[DOUBTFUL], "°"))
+        facts = (Fact("turn", round(turn.turn_deg, 1), "°", is_turn=True), Fact("limit", limit[DOUBTFUL], "°"))
         yield Finding(spans_of_point(point), message, weight, facts, points=(index,))
