@@ -30,6 +30,7 @@ class Family(StrEnum):
     SHAPE = "Shape"
     LENGTH = "Leg length"
     ALTITUDES = "Altitudes"
+    CLAIMS = "Claims and totals"
     DATA = "Data"
 
 

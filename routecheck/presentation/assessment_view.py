@@ -93,7 +93,7 @@ def _not_checked(head: Headline) -> str:
         if more > 0:
             names[_MOST_NAMED:] = [formatting.count(more, "more stretch", "more stretches")]
         lost = f"Not checked: {formatting.listing(names)}."
-    return " ".join(filter(None, (lost, head.failure_sentence)))
+    return " ".join(filter(None, (lost, head.beyond_sight, head.failure_sentence)))
 
 
 def _recognised_paragraph(assessment: Assessment) -> str:

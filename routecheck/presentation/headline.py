@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.formatting import bare_nm, count, listing, nm, percent, short
 from routecheck.model import Outcome, Weight, WordRole
+from routecheck.presentation.unseen import unseen_sentence
 
 if TYPE_CHECKING:
     from routecheck.model import Assessment, DataSource, Route, Stretch
@@ -64,6 +65,8 @@ class Headline:
     coverage: str
     lost: tuple[LostPart, ...] = ()
     could_not_run: tuple[str, ...] = ()
+    beyond_sight: str = ""
+    """What cannot be seen from the route alone, or is stated and compared by nothing, in sentences."""
 
     @property
     def lost_sentence(self) -> str:
@@ -81,7 +84,7 @@ class Headline:
     @property
     def sentence(self) -> str:
         """All of it, for where there is one line for it."""
-        return " ".join(filter(None, (self.coverage, self.lost_sentence, self.failure_sentence)))
+        return " ".join(filter(None, (self.coverage, self.lost_sentence, self.beyond_sight, self.failure_sentence)))
 
 
 def headline(assessment: Assessment) -> Headline:
@@ -91,16 +94,24 @@ def headline(assessment: Assessment) -> Headline:
         return Headline(verdict, f"Checked nothing: {assessment.failure}.")
     if verdict is Verdict.NOT_READ:
         return Headline(verdict, "Checked nothing: this could not be read.")
+    beyond_sight = " ".join(filter(None, (unseen_sentence(route), _uncompared_claims(assessment))))
     if not route.totals.not_checked and not assessment.could_not_run:
-        return Headline(verdict, "Checked: all of the route.")
+        return Headline(verdict, "Checked: all of the route.", beyond_sight=beyond_sight)
     lost = tuple(_lost_part(route, stretch) for stretch in route.totals.not_checked)
-    return Headline(verdict, _coverage(route), lost, tuple(name for name, _ in assessment.could_not_run))
+    failed = tuple(name for name, _ in assessment.could_not_run)
+    return Headline(verdict, _coverage(route), lost, failed, beyond_sight)
 
 
 def is_fully_checked(assessment: Assessment) -> bool:
     """Whether every stretch of the route was checked and every check could run: else it is never shown as in order."""
     route = assessment.route
-    return not (route.route_input.unread or route.totals.not_checked or assessment.could_not_run or route.own_mistakes)
+    lost = route.route_input.unread or route.totals.not_checked or _uncompared_claims(assessment)
+    return not (lost or assessment.could_not_run or route.own_mistakes)
+
+
+def _uncompared_claims(assessment: Assessment) -> str:
+    """That the plan states figures which no check compares; "" where there are none, or all are compared."""
+    return next((f"Not checked: {one.because}." for one in assessment.not_checked if one.check == "claims"), "")
 
 
 def findings_line(assessment: Assessment) -> str:

@@ -9,6 +9,7 @@ from routecheck import __version__
 from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, AltitudeWindow, Outcome, PlaceKind
 from routecheck.presentation.headline import count_outcomes, headline, input_remarks
 from routecheck.presentation.time_words import known_times, time_sentence
+from routecheck.presentation.unseen import sum_unseen_nm
 from routecheck.vertical.room import OPEN
 from routecheck.vertical.windows import altitude_bounds
 
@@ -86,6 +87,7 @@ def _build_totals(assessment: Assessment, times: Times | None) -> JsonObject:
         "time_min": _round(times.minutes, 2) if times else None,
         "gaps": totals.gaps,
         "checked_share": _round_share(0.0 if nothing_read else totals.checked_share),
+        "cannot_be_seen_nm": _round(sum_unseen_nm(assessment.route), 4),
     }
 
 

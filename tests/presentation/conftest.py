@@ -2,6 +2,7 @@
 
 import datetime as dt
 from collections.abc import Callable
+from typing import Any
 
 import pytest
 
@@ -20,8 +21,8 @@ def demo_library() -> NavDatabase:
 
 @pytest.fixture
 def assessed(demo_library: NavDatabase) -> Assess:
-    def made(route: str, departure: str = "XVAL", destination: str = "XVOR") -> Assessment:
-        route_input = RouteInput(route, departure=departure, destination=destination)
+    def made(route: str, departure: str = "XVAL", destination: str = "XVOR", **beside: Any) -> Assessment:
+        route_input = RouteInput(route, departure, destination, **beside)
         return assess(route_input, demo_library, Settings(), dt.date(2026, 12, 3))
 
     return made

@@ -1,0 +1,1 @@
+"""Claims and totals: figures that the plan states."""
