@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from statistics import median
 from typing import TYPE_CHECKING
+
+import numpy as np
 
 from routecheck.checks.catalogue import Family, Limit, Limits, Measured, check, exceeds
 from routecheck.checks.route_queries import leg_length_range, spans_of_point
@@ -47,7 +48,7 @@ def leg_too_long(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     lengths = [leg.distance_nm for leg in chosen_legs if leg.distance_nm]
     if len(lengths) < 3:
         return
-    median_nm = median(lengths)
+    median_nm = float(np.median(lengths))
     for index, leg in enumerate(route.legs):
         if leg.via != "DCT" or leg.distance_nm is None or not exceeds(leg.distance_nm, limit[LONGER]):
             continue
