@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, NamedTuple
 if TYPE_CHECKING:
     import datetime as dt
 
+    from routecheck.model.accounting import NotUsed
     from routecheck.model.aircraft import AircraftSheet
     from routecheck.model.altitudes import AltitudeWindow
     from routecheck.model.wind import Wind
@@ -114,7 +115,9 @@ class RouteInput:
     expect: tuple[str, ...] | None = None
     claims: tuple[Claim, ...] = ()
     remarks: tuple[str, ...] = ()
-    """What the input held that this version does not use; every result says so."""
+    """What was assumed in reading it, in sentences; every result says so."""
+    not_used: tuple[NotUsed, ...] = ()
+    """What the input holds and its reader could not use."""
     accepted: tuple[Accepted, ...] = ()
     """Findings accepted with a reason. They stay findings: nothing is counted away by it."""
     changed: tuple[Change, ...] = ()

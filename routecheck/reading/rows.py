@@ -10,6 +10,7 @@ from routecheck.model import RouteInput
 from routecheck.reading.decoding import NO_TEXT, decode_lines, find_encoding
 from routecheck.reading.input_fields import INPUT_FIELDS, read_texts
 from routecheck.reading.input_format import InputFormat
+from routecheck.reading.reading_notes import ReadingNotes
 from routecheck.reading.records import Record, read_records
 
 if TYPE_CHECKING:
@@ -93,9 +94,11 @@ def _read_row(record: Record, header: _Header) -> RouteInput:
         departure, destination = (_get_cell(record, header, end) for end in ("departure", "destination"))
         return RouteInput("", departure, destination, name=name, unread=f"line {record.line}: {fault}")
     read = read_texts(cells)
-    remarks = tuple(f"Not used: {column}. {why}" for column, why in read.faults.items())
+    notes = ReadingNotes()
+    for column, why in read.faults.items():
+        notes.refuse(column, why, where=f"line {record.line}")
     typed = tuple((field.name, text) for field, text in cells if field.name in read.faults)
-    return RouteInput(**read.values, name=name, remarks=remarks, typed=typed)
+    return RouteInput(**read.values, name=name, not_used=tuple(notes.not_used), typed=typed)
 
 
 def _get_cell(record: Record, header: _Header, column: str) -> str:

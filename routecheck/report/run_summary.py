@@ -25,6 +25,9 @@ class RunSummary:
     unchecked: int = 0
     failed: int = 0
     """Routes at which something of ours failed."""
+    not_used: int = 0
+    """Values of the inputs that were not used, and below in how many routes."""
+    with_not_used: int = 0
     data_line: str = ""
 
     def count(self, assessments: Iterable[Assessment]) -> Iterator[Assessment]:
@@ -40,4 +43,6 @@ class RunSummary:
         self.doubtful += heaviest is Weight.DOUBTFUL
         self.unchecked += not is_fully_checked(assessment)
         self.failed += bool(assessment.could_not_run or assessment.route.own_mistakes)
+        self.not_used += len(assessment.not_used)
+        self.with_not_used += bool(assessment.not_used)
         self.data_line = data_line(assessment)

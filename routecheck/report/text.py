@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from typing import TYPE_CHECKING
 
-from routecheck.formatting import listing, short
+from routecheck.formatting import count, listing, short
 from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, Role
 from routecheck.presentation import headline as head
 from routecheck.presentation.changes import pending_changes_line
@@ -53,6 +53,7 @@ def describe_briefly(assessment: Assessment) -> str:
     lines = [f"{_name_route(assessment)}: {head.headline(assessment).sentence} {head.findings_line(assessment)}"]
     lines += [f"  {line}" for line in [pending_changes_line(assessment.route.route_input.changed)] if line]
     lines += [f"  {row.mark} {row.weight}: {row.message} [{row.check}]" for row in finding_rows(assessment)]
+    lines += [f"  {one.sentence}" for one in assessment.not_used]
     return _replace_controls("\n".join(lines) + "\n")
 
 
@@ -62,10 +63,16 @@ def _describe_run(summary: RunSummary) -> str:
     if summary.routes != 1:
         counts = (
             f"{summary.routes:,} routes: {summary.wrong:,} with something Wrong, {summary.doubtful:,} Doubtful without "
-            f"Wrong, {summary.unchecked:,} not fully checked.\n"
+            f"Wrong, {summary.unchecked:,} not fully checked.{_count_not_used(summary)}\n"
         )
     cautions = f"{_wrap(CAUTION_IN_FULL)}\n{_wrap(f'Not looked at: {NOT_LOOKED_AT}.')}\n"
     return f"{counts}{summary.data_line}\n{cautions}"
+
+
+def _count_not_used(summary: RunSummary) -> str:
+    if not summary.not_used:
+        return ""
+    return f" {count(summary.not_used, 'value')} not used, in {count(summary.with_not_used, 'route')}."
 
 
 def _name_route(assessment: Assessment) -> str:
