@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY, dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -90,6 +90,19 @@ class Change:
 
 
 @dataclass(frozen=True, slots=True)
+class Origin:
+    """Where a route input comes from: the file as the user calls it, and the line at which it begins there.
+
+    `line` None = the file as a whole holds this one route, or nothing that could be read as a route.
+    """
+
+    file: str = ""
+    line: int | None = None
+    columns: tuple[tuple[str, str], ...] = ()
+    """What its row holds in columns of other names, (name, text): nothing reads it, results pass it through."""
+
+
+@dataclass(frozen=True, slots=True)
 class RouteInput:
     """One route as handed in, before anything is read. `unread` says why a row could not be read at all."""
 
@@ -132,6 +145,13 @@ class RouteInput:
     """How much warmer the air is than the standard atmosphere; None = not given, then the standard is taken."""
     sheet: AircraftSheet | None = None
     """The sheet that `aircraft_sheet` names, put in where the settings are known; None = none, or not known."""
+    origin: Origin = field(default=Origin(), compare=False)
+    """Where it comes from. Two inputs that say the same are equal, wherever they were read."""
+
+    @property
+    def is_no_input(self) -> bool:
+        """Whether a whole file, and not one row of it, could not be read as a route."""
+        return bool(self.unread and self.origin.file and self.origin.line is None)
 
 
 class WordKind(StrEnum):
