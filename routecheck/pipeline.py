@@ -100,7 +100,7 @@ class _Pipeline:
         dates = [route_date(route_input, self._today) for route_input in group]
         read = [read_route(route_input) for route_input in group]
         resolved = [resolve(words, self._database, date) for words, date in zip(read, dates, strict=True)]
-        return [add_minima(route, self._database) for route in compute_routes(resolved, dates)]
+        return [add_minima(route, self._database) for route in compute_routes(resolved, dates, self._database)]
 
     def _check(self, route: Route) -> Assessment:
         try:

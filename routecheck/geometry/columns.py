@@ -6,14 +6,16 @@ Points stand one behind the other, path by path, and so do legs: a path has one 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import KW_ONLY, dataclass, field
 from itertools import chain
 from typing import TYPE_CHECKING, TypeVar
 
 import numpy as np
 
 from routecheck.earth import geo
-from routecheck.resolution.radials import compass_variation
+from routecheck.earth.magnetic import wmm_covers
+from routecheck.model import VariationFrom
+from routecheck.resolution.radials import compass_variation, variation_nearby
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -21,13 +23,14 @@ if TYPE_CHECKING:
 
     from routecheck.arrays import Flags, Floats, Indices
     from routecheck.geometry.path import Path
-    from routecheck.model import Place, VariationFrom
+    from routecheck.model import Place
+    from routecheck.navdata.database import NavDatabase
 
 
 T = TypeVar("T")
 
 
-_PlaceFigures = tuple[float, float, float, "VariationFrom | None"]
+_PlaceFigures = tuple[float, float, float, VariationFrom | None]
 """A position, degrees, and its magnetic variation with what that rests on; NaN and None = there is none."""
 
 
@@ -38,6 +41,8 @@ class _PlaceTable:
     Places are told apart by identity, which is safe while the paths of the batch hold them.
     """
 
+    database: NavDatabase | None
+    _: KW_ONLY
     entries: list[_PlaceFigures] = field(default_factory=list)
     rows: dict[dt.date, dict[int, int]] = field(default_factory=dict)
 
@@ -47,15 +52,17 @@ class _PlaceTable:
         for key, place in zip(which, places, strict=True):
             if key not in rows:
                 rows[key] = len(self.entries)
-                self.entries.append(_place_figures(place, date))
+                self.entries.append(self._figures(place, date))
         return map(rows.__getitem__, which)
 
-
-def _place_figures(place: Place | None, date: dt.date) -> _PlaceFigures:
-    if place is None:
-        return math.nan, math.nan, math.nan, None
-    degrees, source = compass_variation(place, date) or (math.nan, None)
-    return place.lat, place.lon, degrees, source
+    def _figures(self, place: Place | None, date: dt.date) -> _PlaceFigures:
+        if place is None:
+            return math.nan, math.nan, math.nan, None
+        found = compass_variation(place, date)
+        if found is None and self.database and not wmm_covers(date):
+            nearby = variation_nearby(self.database, place)
+            found = None if nearby is None else (nearby, VariationFrom.NEARBY)
+        return place.lat, place.lon, *(found or (math.nan, None))
 
 
 class Columns:
@@ -66,9 +73,9 @@ class Columns:
     begins at `first_point[r]` and `first_leg[r]`; behind the last stands where all end.
     """
 
-    def __init__(self, paths: Sequence[Path], dates: Sequence[dt.date]) -> None:
+    def __init__(self, paths: Sequence[Path], dates: Sequence[dt.date], database: NavDatabase | None = None) -> None:
         self.points = list(chain.from_iterable(path.points for path in paths))
-        table = _PlaceTable()
+        table = _PlaceTable(database)
         rows = chain.from_iterable(table.rows_of(path.places, date) for path, date in zip(paths, dates, strict=True))
         self._rows: Indices = np.fromiter(rows, dtype=np.intp, count=len(self.points))
         *figures, sources = zip(*table.entries, strict=True)

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from routecheck.arrays import Floats, Indices
     from routecheck.geometry.path import Path
     from routecheck.model import AltitudeWindow, PathPoint, ResolvedRoute
+    from routecheck.navdata.database import NavDatabase
 
 _ONE_METRE_NM = 1.0 / geo.METRES_PER_NM
 _ARC_SHARE = 0.001
@@ -32,12 +33,17 @@ _UnplacedRuns = list[tuple[UnplacedRun, float | None]]
 """Runs of unplaced points, each with the geodesic between the placed ones around it, NM."""
 
 
-def compute_routes(resolved: Sequence[ResolvedRoute], dates: Sequence[dt.date]) -> list[Route]:
-    """Compute points, legs, turns and totals of a batch of routes. The result of each does not depend on the others."""
+def compute_routes(
+    resolved: Sequence[ResolvedRoute], dates: Sequence[dt.date], database: NavDatabase | None = None
+) -> list[Route]:
+    """Compute points, legs, turns and totals of a batch of routes. The result of each does not depend on the others.
+
+    `database` tells the variation of a place that has none itself, on days that the magnetic model does not cover.
+    """
     if not resolved:
         return []
     paths = [lay_out_path(route) for route in resolved]
-    columns = Columns(paths, dates)
+    columns = Columns(paths, dates, database)
     turning_points = find_turning_points(columns)
     to_measure = np.flatnonzero(columns.both_placed & ~columns.has_figures)
     legs_measured, past_turns, end_to_end, around_unplaced = columns.geodesics(

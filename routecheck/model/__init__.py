@@ -46,6 +46,7 @@ from routecheck.model.procedure import (
     SpeedLimit,
 )
 from routecheck.model.route import (
+    ChartedCourse,
     Connection,
     Leg,
     LostChoice,
@@ -94,6 +95,7 @@ __all__ = [
     "BothEndsOffAirway",
     "BrokenAirway",
     "Change",
+    "ChartedCourse",
     "Claim",
     "CodedBranch",
     "CodedLeg",

@@ -128,6 +128,8 @@ class Airway:
     """For each segment a box that holds every position within 5 NM of its line."""
     box: LatLonBox = field(init=False, compare=False, repr=False)
     """The box that holds all of these."""
+    stations: tuple[int, ...] = field(init=False, compare=False, repr=False)
+    """The indices in `places` of its VHF stations: those that have an alignment."""
 
     def __post_init__(self) -> None:
         """Compute once what is asked again and again of a piece that never changes."""
@@ -138,6 +140,8 @@ class Airway:
         object.__setattr__(self, "segment_boxes", boxes)
         south, north, west, east = zip(*boxes, strict=True) if boxes else ((0.0,),) * 4
         object.__setattr__(self, "box", (min(south), max(north), min(west), max(east)))
+        stations = tuple(i for i, place in enumerate(places) if place.declination_deg is not None)
+        object.__setattr__(self, "stations", stations)
 
 
 def _box_around(a: Place, b: Place) -> LatLonBox:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY, dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
     from routecheck.model.altitudes import AltitudeWindow, LegMinima
     from routecheck.model.corrections import BestEdit
-    from routecheck.model.data import AirwaySegment, DataSource, Place
+    from routecheck.model.data import Airway, AirwaySegment, DataSource, Place
     from routecheck.model.faults import ConnectionFault
     from routecheck.model.procedure import FlownProcedure, Shape, SpeedLimit
     from routecheck.model.text import ParsedRoute, RouteInput, Span, WordRole
@@ -88,6 +88,10 @@ class Connection:
     segments: tuple[AirwaySegment, ...] = ()
     forward: bool = True
     """Whether the airway is flown in the order in which it is coded."""
+    piece: Airway | None = field(default=None, compare=False, repr=False)
+    """The piece of the airway that `segments` are of; None off airways."""
+    first_segment: int = 0
+    """The index in that piece of the segment that is flown first."""
     fault: ConnectionFault | None = None
     off_radial_nm: float | None = None
     """How far the nearer end lies off the radial that is to be flown; None = no radial, or an end is not placed."""
@@ -158,7 +162,9 @@ class VariationFrom(StrEnum):
 
     WMM = "WMM2025"
     RECORD = "the record's variation"
-    STATION = "the station's declination"
+    FIELD = "the field's record"
+    NEARBY = "a nearby fix's record"
+    STATION = "the station's alignment"
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,6 +191,28 @@ class Leg:
     most_kt: float | None = None
     """The coded speed limit in force along it, indicated; likewise `least_kt`."""
     least_kt: float | None = None
+
+    @property
+    def variation_deg(self) -> float | None:
+        """The variation that its magnetic course rests on, degrees, east positive; None = it has no such course."""
+        if self.course_true_deg is None or self.course_magnetic_deg is None:
+            return None
+        return (self.course_true_deg - self.course_magnetic_deg + 180.0) % 360.0 - 180.0
+
+
+@dataclass(frozen=True, slots=True)
+class ChartedCourse:
+    """The magnetic course at the start of an airway leg as charts have it, degrees.
+
+    It rests on the alignment of `station`, whatever the field is there today; "" = no station beside it explains it, or
+    it is none's. `coded`: the data says so; else it is reckoned from the alignment of the station.
+    """
+
+    course_deg: float
+    _: KW_ONLY
+    coded: bool
+    station: str = ""
+    alignment_deg: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

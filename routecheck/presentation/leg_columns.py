@@ -7,11 +7,13 @@ from typing import TYPE_CHECKING
 
 from routecheck import formatting
 from routecheck.earth import geo
+from routecheck.model import VariationFrom
+from routecheck.presentation.course_words import charted_from
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
-    from routecheck.model import Claim, Leg
+    from routecheck.model import ChartedCourse, Claim, Leg
     from routecheck.performance.times import LegTime
     from routecheck.vertical.room import Bounds
 
@@ -38,6 +40,8 @@ class LegEntry:
     in_text: tuple[bool, bool]
     """Whether the text, or a field beside it, names its ends."""
     leg: Leg
+    charted: ChartedCourse | None
+    """The course that charts have, where it differs enough from the computed one."""
     sum_nm: float
     open_before: bool
     level: str
@@ -72,7 +76,7 @@ def choose_columns(legs: Sequence[LegEntry]) -> ColumnGroup:
     speed = GROUND_SPEED if any(one.wind_given for one in legs) else AIRSPEED
     claimed = CLAIMED if any(one.claim for one in legs) else ()
     found = [*ALWAYS_SHOWN]
-    for group in (LEVEL, WINDOW, LIMIT, LEAST_SPEED, speed, TIME, FUEL, *claimed):
+    for group in (CHARTED, VARIATION, LEVEL, WINDOW, LIMIT, LEAST_SPEED, speed, TIME, FUEL, *claimed):
         shown = group[0][1][0]
         found += group if any(shown(one) for one in legs) else []
     return found
@@ -101,6 +105,22 @@ def _nm(value: float | None) -> str:
 
 def _via(one: LegEntry) -> str:
     return one.leg.via
+
+
+def _charted(one: LegEntry) -> str:
+    about = "" if one.charted is None or one.charted.coded else "about "
+    return f"{about}{formatting.course(one.charted.course_deg)}" if one.charted else ""
+
+
+def _variation(one: LegEntry) -> str:
+    """The variation that the magnetic course rests on and where it is from, "none" where nobody says it."""
+    leg = one.leg
+    if leg.course_true_deg is None:
+        return ""
+    degrees = leg.variation_deg
+    if degrees is None or leg.variation_from is None:
+        return "none"
+    return f"{formatting.variation(degrees)} {_BRIEF_SOURCES[leg.variation_from]}"
 
 
 def _gap(one: LegEntry) -> str:
@@ -197,6 +217,13 @@ def _ascii_in_csv(cell: Callable[[LegEntry], str]) -> CellWriters:
     return cell, lambda one: cell(one).replace("−", "-").replace(",", "")
 
 
+_BRIEF_SOURCES = {
+    VariationFrom.WMM: "model",
+    VariationFrom.RECORD: "record",
+    VariationFrom.FIELD: "field",
+    VariationFrom.NEARBY: "nearby fix",
+    VariationFrom.STATION: "station",
+}
 ALWAYS_SHOWN: ColumnGroup = [
     (Column("from", "from", figures=False), (_name(0), _full_name(0))),
     (Column("to", "to", figures=False), (_name(1), _full_name(1))),
@@ -211,6 +238,22 @@ ALWAYS_SHOWN: ColumnGroup = [
     ),
     (Column("NM", "distance_nm"), (_distance, lambda one: _nm(one.leg.distance_nm))),
     (Column("sum NM", "sum_of_known_nm"), (_sum, lambda one: _nm(one.sum_nm))),
+]
+CHARTED: ColumnGroup = [
+    (
+        Column("charted °M", "course_charted_deg", tip="the course on charts, where it differs by more than 2°"),
+        (_charted, lambda one: _degrees(one.charted.course_deg) if one.charted else ""),
+    ),
+    (Column("", "course_charted_from", figures=False), (_empty_cell, lambda one: charted_from(one.charted) or "")),
+]
+VARIATION: ColumnGroup = [
+    (
+        Column(
+            "variation", "variation_deg", figures=False, tip="what °M rests on: the magnetic model, or whose record"
+        ),
+        (_variation, lambda one: _tenths(one.leg.variation_deg)),
+    ),
+    (Column("", "variation_from", figures=False), (_empty_cell, lambda one: one.leg.variation_from or "")),
 ]
 LEVEL: ColumnGroup = [
     (

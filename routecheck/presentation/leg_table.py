@@ -11,9 +11,11 @@ from dataclasses import KW_ONLY, dataclass
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
+from routecheck.geometry.charted_courses import differing_charted_courses
 from routecheck.model import Weight
 from routecheck.performance.speeds import filed_by_leg
 from routecheck.performance.times import WindGiven
+from routecheck.presentation.course_words import charted_words
 from routecheck.presentation.leg_columns import ONLY_CSV, Column, LegEntry, choose_columns, escape_formula
 from routecheck.presentation.selection import legs_of_finding
 from routecheck.presentation.time_words import brief_time, known_times, time_sentence, times_basis
@@ -23,7 +25,7 @@ from routecheck.vertical.windows import altitude_bounds
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from routecheck.model import AltitudeWindow, Assessment, Claim, PathPoint, Route
+    from routecheck.model import AltitudeWindow, Assessment, ChartedCourse, Claim, PathPoint, Route
     from routecheck.performance.times import Times
 
 __all__ = ["Column", "LegRow", "LegTable", "claims_by_leg", "leg_csv", "leg_table"]
@@ -75,7 +77,7 @@ def leg_table(assessment: Assessment) -> LegTable:
             cells=tuple(shown(one) for _, (shown, _) in columns),
             findings=about[i],
             weight=assessment.findings[about[i][0]].weight if about[i] else None,
-            tip=_leg_tooltip(route, i),
+            tip=_leg_tooltip(route, i, one.charted),
             is_gap=one.leg.distance_nm is None,
             in_text=one.in_text,
         )
@@ -119,7 +121,7 @@ def _leg_entries(route: Route, times: Times | None) -> list[LegEntry]:
     legs, total, is_open = [], 0.0, False
     claims, levels = claims_by_leg(route), [level for _, level in filed_by_leg(route)]
     windows, named = altitude_bounds(route, fields=False), [_is_in_text(route, point) for point in route.points]
-    basis = times_basis(times) if times else ""
+    basis, charted = times_basis(times) if times else "", differing_charted_courses(route)
     for i, leg in enumerate(route.legs):
         total += leg.distance_nm or 0.0
         is_open = is_open or leg.distance_nm is None
@@ -127,6 +129,7 @@ def _leg_entries(route: Route, times: Times | None) -> list[LegEntry]:
             ends=(route.points[i].text, route.points[i + 1].text),
             in_text=(named[i], named[i + 1]),
             leg=leg,
+            charted=charted[i],
             sum_nm=total,
             open_before=is_open,
             level="" if route.resolved.connections[leg.connection].procedure else levels[i],
@@ -166,13 +169,16 @@ def _findings_by_leg(assessment: Assessment) -> list[tuple[int, ...]]:
     return [tuple(findings) for findings in about]
 
 
-def _leg_tooltip(route: Route, index: int) -> str:
+def _leg_tooltip(route: Route, index: int, charted: ChartedCourse | None) -> str:
     """What the cells of a leg have no room for: why it is a gap, what is coded at its end and where."""
     leg, end = route.legs[index], route.points[index + 1]
     lines = []
     if leg.distance_nm is None:
         least = f" At least {formatting.nm(leg.least_nm)}." if leg.least_nm is not None else ""
         lines.append(f"Gap: {leg.gap or 'the path is not fixed here'}.{least}")
+    if charted:
+        words = charted_words(charted)
+        lines.append(f"{words[:1].upper()}{words[1:]}.")
     if end.procedure and not _is_in_text(route, end):
         lines.append(f"{end.text} is on {end.procedure}; the text does not name it.")
     windows = route.windows[index + 1] if route.windows else ()

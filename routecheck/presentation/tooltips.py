@@ -6,7 +6,9 @@ from typing import TYPE_CHECKING
 
 from routecheck import formatting
 from routecheck.earth import geo, magnetic
+from routecheck.geometry.charted_courses import differing_charted_courses
 from routecheck.model import VariationFrom
+from routecheck.presentation.course_words import charted_words
 from routecheck.presentation.side_lines import speed_label
 from routecheck.resolution.radials import variation_at
 from routecheck.vertical.room import is_upside_down
@@ -31,7 +33,7 @@ def point_tooltip(route: Route, index: int) -> str:
         _position(point.place),
         _distances_line(route, index),
         *constraint_lines(route, index),
-        _variation_line(route, point),
+        _variation_line(route, index),
     )
     return "\n".join((*lines, *_namesake_lines(route, point)))
 
@@ -59,9 +61,14 @@ def leg_tooltip(route: Route, start: int, end: int) -> str:
     if leg.distance_nm is None:
         least = f"\nat least {formatting.nm(leg.least_nm)}" if leg.least_nm is not None else ""
         return f"Gap, {ends}{least}\n{leg.gap or 'The path is not fixed here.'}"
-    courses = (formatting.course(leg.course_true_deg, "T"), formatting.course(leg.course_magnetic_deg, "M"))
+    charted = differing_charted_courses(route)[start]
+    magnetic_course = formatting.course(leg.course_magnetic_deg, "M")
+    courses = (
+        formatting.course(leg.course_true_deg, "T"),
+        "; ".join(filter(None, (magnetic_course, charted_words(charted) if charted else ""))),
+    )
     figures = "  ".join(filter(None, (*courses, formatting.nm(leg.distance_nm))))
-    used = f"At {_point_name(route, start)}: {_uncapitalised(_variation_line(route, route.points[start]))}"
+    used = f"At {_point_name(route, start)}: {_uncapitalised(_variation_line(route, start))}"
     path = f"{leg.via}, an arc: courses at its start" if leg.shape else leg.via
     limit = f"Speed: {_speed_limits(leg)} indicated" if leg.most_kt or leg.least_kt else ""
     return "\n".join(filter(None, (f"{ends}, {path}", figures, limit, used)))
@@ -128,15 +135,22 @@ def _total(legs: Sequence[Leg]) -> str:
     return known if all(leg.distance_nm is not None for leg in legs) else f"at least {known}"
 
 
-def _variation_line(route: Route, point: PathPoint) -> str:
-    """The variation at a point and where it is from, as the legs that leave it use it."""
-    place = point.place
-    variation = variation_at(place, route.date) if place else None
-    if place is None or variation is None:
-        return "No variation is known here for this date"
-    if magnetic.compass_is_unusable(place.lat, place.lon, route.date):
+def _variation_line(route: Route, index: int) -> str:
+    """The variation at a point and where it is from, as the leg that leaves it uses it."""
+    place = route.points[index].place
+    if place and magnetic.compass_is_unusable(place.lat, place.lon, route.date):
         return _NO_COMPASS
-    return f"Variation {formatting.variation(variation[0])} ({variation[1].value})"
+    found = _leg_variation(route.legs[index]) if index < len(route.legs) else None
+    if found is None and place:
+        found = variation_at(place, route.date)
+    if found is None:
+        return "No variation is known here for this date"
+    return f"Variation {formatting.variation(found[0])} ({found[1].value})"
+
+
+def _leg_variation(leg: Leg) -> tuple[float, VariationFrom] | None:
+    degrees, source = leg.variation_deg, leg.variation_from
+    return None if degrees is None or source is None else (degrees, source)
 
 
 def _uncapitalised(text: str) -> str:

@@ -6,7 +6,9 @@ import json
 from typing import TYPE_CHECKING, Any
 
 from routecheck import __version__
+from routecheck.geometry.charted_courses import charted_courses
 from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, AltitudeWindow, Outcome, PlaceKind
+from routecheck.presentation.course_words import charted_from
 from routecheck.presentation.headline import count_outcomes, headline, input_remarks
 from routecheck.presentation.time_words import known_times, time_sentence
 from routecheck.presentation.unseen import sum_unseen_nm
@@ -18,6 +20,7 @@ if TYPE_CHECKING:
 
     from routecheck.model import (
         Assessment,
+        ChartedCourse,
         FieldChange,
         Finding,
         Leg,
@@ -68,7 +71,7 @@ def _build_result(assessment: Assessment) -> JsonObject:
         "headline": headline(assessment).sentence,
         "totals": _build_totals(assessment, times),
         "points": _build_points(route),
-        "legs": [_build_leg(i, leg, times.legs[i] if times else None) for i, leg in enumerate(route.legs)],
+        "legs": _build_legs(route, times),
         "findings": [_build_finding(finding) for finding in assessment.findings],
         "outcomes": {key: counts[outcome] for outcome, key in OUTCOME_KEYS.items()},
         "not_checked": [_build_not_checked(one) for one in assessment.not_checked],
@@ -128,7 +131,12 @@ def _name_origin(place: Place) -> str:
     return _ORIGINS.get(place.kind) or ("airportsdata" if place.source == "airportsdata" else "data")
 
 
-def _build_leg(index: int, leg: Leg, time: LegTime | None) -> JsonObject:
+def _build_legs(route: Route, times: Times | None) -> list[JsonObject]:
+    charted = charted_courses(route)
+    return [_build_leg(i, leg, charted[i], times.legs[i] if times else None) for i, leg in enumerate(route.legs)]
+
+
+def _build_leg(index: int, leg: Leg, charted: ChartedCourse | None, time: LegTime | None) -> JsonObject:
     return {
         "from": index,
         "to": index + 1,
@@ -136,6 +144,11 @@ def _build_leg(index: int, leg: Leg, time: LegTime | None) -> JsonObject:
         "distance_nm": _round(leg.distance_nm, 4),
         "course_true_deg": _round_course(leg.course_true_deg),
         "course_magnetic_deg": _round_course(leg.course_magnetic_deg),
+        "variation_from": leg.variation_from if leg.variation_deg is not None else None,
+        "course_charted_deg": _round_course(charted.course_deg) if charted else None,
+        "course_charted_from": charted_from(charted),
+        "aligned_station": (charted.station if charted else "") or None,
+        "alignment_deg": _round(charted.alignment_deg, 1) if charted else None,
         "time_min": _round(time.minutes, 2) if time else None,
         "fuel_kg": _round(time.fuel_kg, 1) if time else None,
     }

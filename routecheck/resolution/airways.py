@@ -25,11 +25,16 @@ PiecePositions = list[float | None]
 
 
 class AirwayRun(NamedTuple):
-    """The stretch of one piece between two places: the places strictly between, and the segments in flown order."""
+    """The stretch of one piece between two places: the places strictly between, and the segments in flown order.
+
+    `first_segment` is the index in the piece of the segment that is flown first.
+    """
 
     inner: tuple[Place, ...]
     segments: tuple[AirwaySegment, ...]
     forward: bool
+    piece: Airway
+    first_segment: int
 
 
 def is_same_place(a: Place, b: Place) -> bool:
@@ -156,4 +161,6 @@ def _make_run(piece: Airway, start: float, end: float) -> AirwayRun:
     low, high = (start, end) if forward else (end, start)
     first, end_of_last = int(low), math.ceil(high)
     inner, segments = piece.places[first + 1 : end_of_last], piece.segments[first:end_of_last]
-    return AirwayRun(inner, segments, forward) if forward else AirwayRun(inner[::-1], segments[::-1], forward)
+    if forward:
+        return AirwayRun(inner, segments, forward, piece, first)
+    return AirwayRun(inner[::-1], segments[::-1], forward, piece, end_of_last - 1)

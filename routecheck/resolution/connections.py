@@ -83,6 +83,8 @@ def _airway_connection(pending: PendingConnection, entering: RoutePoint, leaving
         inner=run.inner,
         segments=run.segments,
         forward=run.forward,
+        piece=run.piece,
+        first_segment=run.first_segment,
         fault=fault,
     )
 

@@ -57,7 +57,7 @@ def test_a_row_a_leg_with_the_figures_of_every_other_place(assessed: Assess) -> 
         (start.text, end.text, leg.via, *map(course, courses(leg)), column_nm(leg.distance_nm), column_nm(total))
         for start, end, leg, total in zip(points, points[1:], legs, sums, strict=False)
     ]
-    assert heads(assessment) == ["from", "to", "via", "°T", "°M", "NM", "sum NM"]
+    assert heads(assessment) == ["from", "to", "via", "°T", "°M", "NM", "sum NM", "variation"]
 
 
 def test_the_text_report_shows_the_same_table(assessed: Assess) -> None:

@@ -63,7 +63,7 @@ def test_a_radial_is_a_line_from_the_station_along_its_own_alignment(resolved, d
     point = point_named(answer, "KEL106063")
     course, _, distance = geo.inverse(kel.lat, kel.lon, point.place.lat, point.place.lon)
     assert (course, distance) == (pytest.approx(81.0, abs=1e-6), pytest.approx(63.0, abs=1e-6))
-    assert point.why == "KEL 106°M by the station's declination, 25.0° W"
+    assert point.why == "KEL 106°M by the station's alignment, 25.0° W"
     assert answer.connections[1].fault is None, "by the field it would lie 5 NM off V14"
 
 
