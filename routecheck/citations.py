@@ -23,6 +23,7 @@ REGISTER: dict[str, Citation] = {
     OWN_CHOICE: Citation("our choice", ""),
     "field-8": Citation("ICAO Doc 4444 (PANS-ATM)", "Appendix 2, Item 8", "as restated in public copies"),
     "field-15": Citation("ICAO Doc 4444 (PANS-ATM)", "Appendix 2, Item 15", "as restated in public copies"),
+    "field-18": Citation("ICAO Doc 4444 (PANS-ATM)", "Appendix 2, Item 18", "as restated in public copies"),
     "designators": Citation("ICAO Annex 11", "Appendices 1 to 3"),
     "nat-errors": Citation("NAT Doc 007", "Attachment 4, common errors", "2010 edition"),
     "nat-gross-errors": Citation("NAT Doc 007", "15.3.1, causes of gross navigation errors", "2010 edition"),

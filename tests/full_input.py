@@ -2,7 +2,7 @@
 
 import datetime as dt
 
-from routecheck.model import Accepted, AltitudeWindow, Change, Claim, Role, RouteInput, Wind
+from routecheck.model import Accepted, AltitudeWindow, Change, Claim, ElapsedTime, PlanTotals, Role, RouteInput, Wind
 
 FULL_INPUT = RouteInput(
     "LENDU DCT PIKAR UM12 TOVIK",
@@ -22,6 +22,11 @@ FULL_INPUT = RouteInput(
     expect=("dogleg: PIKOR",),
     isa_deviation_c=5.5,
     claims=(Claim("PIKAR", distance_nm=93.9, lat=-31.5, precision_deg=0.05),),
+    equipment="SDE2FGHIRWXY",
+    pbn="A1B1",
+    stated_totals=PlanTotals(distance_nm=412.5, time_min=70.0, fuel_kg=4_200.0, endurance_min=190.0),
+    elapsed=(ElapsedTime("XVFR", 20.0), ElapsedTime("20E", 61.0)),
+    delays=(ElapsedTime("PIKAR", 10.0),),
     windows=(AltitudeWindow("PIKAR", 9_000.0, None),),
     accepted=(Accepted("dogleg", "PIKAR", "as cleared", "AB", at="2026-12-03T14:30:00Z"),),
     changed=(Change("09", "27", field="departure_runway"),),

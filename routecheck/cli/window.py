@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck import __version__
-from routecheck.cli.exit_codes import ExitCode
-from routecheck.cli.log import start_log
 from routecheck.cli.parsing import Parser
 from routecheck.settings import UsageError
 
@@ -22,7 +21,7 @@ _EXAMPLES = """\
   routecheck explain dogleg                 what a check looks for"""
 
 
-def main(arguments: Sequence[str]) -> ExitCode:
+def main(arguments: Sequence[str]) -> int:
     """Open the window on a file, on the demo, or on the last route."""
     parser = Parser("routecheck", "The independent second reader of a flight-plan route.", _EXAMPLES)
     parser.add_argument("file", nargs="?", metavar="FILE", help="a file to open; or a command: proof, explain, navdata")
@@ -37,6 +36,6 @@ def main(arguments: Sequence[str]) -> ExitCode:
             )
     from routecheck.gui import app
 
-    start_log()
-    app.run(given.file, given.navdata, given.demo)
-    return ExitCode.DONE
+    code: int = app.run(given.file, given.navdata, given.demo)
+    sys.stdout.flush()
+    return code

@@ -3,10 +3,10 @@
 Positions are degrees, north and east positive. A figure that is not known is None, never NaN and never zero.
 """
 
-from routecheck.model.accounting import InputKind, NotUsed
 from routecheck.model.aircraft import AircraftSheet
 from routecheck.model.altitudes import AltitudeWindow, GridCell, LegMinima
 from routecheck.model.cautions import CAUTION, CAUTION_IN_FULL, NOT_LOOKED_AT
+from routecheck.model.claims import Claim, ElapsedTime, PlanTotals, half_digit
 from routecheck.model.corrections import BestEdit, Correction, FieldChange, Proposal
 from routecheck.model.data import FIELDS, NAVAIDS, Airway, AirwaySegment, DataSource, Place, PlaceKind, Runway
 from routecheck.model.faults import (
@@ -31,6 +31,7 @@ from routecheck.model.faults import (
     UnknownProcedure,
 )
 from routecheck.model.finding import Assessment, Fact, Finding, NotChecked, Outcome, Weight, explained
+from routecheck.model.pasted import Pasted, PastedPart, RoutePiece, Use, parts_of_use
 from routecheck.model.procedure import (
     AltitudeLimits,
     CodedBranch,
@@ -63,8 +64,6 @@ from routecheck.model.route import (
 from routecheck.model.text import (
     Accepted,
     Change,
-    Claim,
-    Origin,
     ParsedRoute,
     Position,
     PositionForm,
@@ -104,13 +103,13 @@ __all__ = [
     "ConnectionFault",
     "Correction",
     "DataSource",
+    "ElapsedTime",
     "EndUnplaced",
     "Fact",
     "FieldChange",
     "Finding",
     "FlownProcedure",
     "GridCell",
-    "InputKind",
     "Leg",
     "LegMinima",
     "LegType",
@@ -120,16 +119,17 @@ __all__ = [
     "NoSuchRunway",
     "NotChecked",
     "NotJoined",
-    "NotUsed",
     "OffAirway",
     "OpenEnd",
-    "Origin",
     "Outcome",
     "ParsedRoute",
     "Part",
+    "Pasted",
+    "PastedPart",
     "PathPoint",
     "Place",
     "PlaceKind",
+    "PlanTotals",
     "Position",
     "PositionForm",
     "ProcedureElsewhere",
@@ -144,6 +144,7 @@ __all__ = [
     "Route",
     "RouteCutShort",
     "RouteInput",
+    "RoutePiece",
     "RoutePoint",
     "Runway",
     "RunwayNotServed",
@@ -156,6 +157,7 @@ __all__ = [
     "Turn",
     "UnknownAirway",
     "UnknownProcedure",
+    "Use",
     "VariationFrom",
     "Via",
     "Weight",
@@ -164,4 +166,6 @@ __all__ = [
     "WordKind",
     "WordRole",
     "explained",
+    "half_digit",
+    "parts_of_use",
 ]

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass, field
+from dataclasses import KW_ONLY, dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     import datetime as dt
 
-    from routecheck.model.accounting import NotUsed
     from routecheck.model.aircraft import AircraftSheet
     from routecheck.model.altitudes import AltitudeWindow
+    from routecheck.model.claims import Claim, ElapsedTime, PlanTotals
+    from routecheck.model.pasted import Pasted
     from routecheck.model.wind import Wind
 
 
@@ -36,26 +37,6 @@ class Span(NamedTuple):
     def overlaps(self, other: Span) -> bool:
         """Whether the two share at least one character."""
         return self.start < other.end and other.start < self.end
-
-
-@dataclass(frozen=True, slots=True)
-class Claim:
-    """What the plan states about one leg and the point `to` at its end; None = not stated. Positions in degrees.
-
-    `precision_deg` is half the last digit of the position as it was written.
-    """
-
-    to: str
-    _: KW_ONLY
-    course_true_deg: float | None = None
-    course_magnetic_deg: float | None = None
-    distance_nm: float | None = None
-    time_min: float | None = None
-    fuel_kg: float | None = None
-    lat: float | None = None
-    lon: float | None = None
-    precision_deg: float = 0.0
-    level: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,19 +71,6 @@ class Change:
 
 
 @dataclass(frozen=True, slots=True)
-class Origin:
-    """Where a route input comes from: the file as the user calls it, and the line at which it begins there.
-
-    `line` None = the file as a whole holds this one route, or nothing that could be read as a route.
-    """
-
-    file: str = ""
-    line: int | None = None
-    columns: tuple[tuple[str, str], ...] = ()
-    """What its row holds in columns of other names, (name, text): nothing reads it, results pass it through."""
-
-
-@dataclass(frozen=True, slots=True)
 class RouteInput:
     """One route as handed in, before anything is read. `unread` says why a row could not be read at all."""
 
@@ -127,10 +95,20 @@ class RouteInput:
     """Flight rules of Item 8: I, V, Y or Z; "" = not known."""
     expect: tuple[str, ...] | None = None
     claims: tuple[Claim, ...] = ()
+    stated_totals: PlanTotals | None = None
+    """What the plan states of the flight as a whole; None = nothing."""
+    elapsed: tuple[ElapsedTime, ...] = ()
+    """Times from take-off to boundaries and points as a message gives them (EET/ of Item 18)."""
+    delays: tuple[ElapsedTime, ...] = ()
+    """Delays or holding planned at points of the route (DLE/ of Item 18)."""
+    equipment: str = ""
+    """Item 10 of a message: the letters of the equipment carried; "" = not known."""
+    pbn: str = ""
+    """PBN/ of Item 18: the codes of performance-based navigation; "" = none stated."""
+    pasted: Pasted | None = None
+    """The whole text that the route was read from, where that was more than the route; None = it was the route."""
     remarks: tuple[str, ...] = ()
-    """What was assumed in reading it, in sentences; every result says so."""
-    not_used: tuple[NotUsed, ...] = ()
-    """What the input holds and its reader could not use."""
+    """What the input held that this version does not use; every result says so."""
     accepted: tuple[Accepted, ...] = ()
     """Findings accepted with a reason. They stay findings: nothing is counted away by it."""
     changed: tuple[Change, ...] = ()
@@ -145,13 +123,6 @@ class RouteInput:
     """How much warmer the air is than the standard atmosphere; None = not given, then the standard is taken."""
     sheet: AircraftSheet | None = None
     """The sheet that `aircraft_sheet` names, put in where the settings are known; None = none, or not known."""
-    origin: Origin = field(default=Origin(), compare=False)
-    """Where it comes from. Two inputs that say the same are equal, wherever they were read."""
-
-    @property
-    def is_no_input(self) -> bool:
-        """Whether a whole file, and not one row of it, could not be read as a route."""
-        return bool(self.unread and self.origin.file and self.origin.line is None)
 
 
 class WordKind(StrEnum):

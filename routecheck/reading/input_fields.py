@@ -14,6 +14,7 @@ from routecheck.reading.accepted import ACCEPTED
 from routecheck.reading.altitude_windows import WINDOWS
 from routecheck.reading.changed import CHANGES
 from routecheck.reading.claims import CLAIMS
+from routecheck.reading.plan_figures import DELAYS, ELAPSED_TIMES, TOTALS
 from routecheck.reading.wind import WIND, WIND_FORMS
 
 if TYPE_CHECKING:
@@ -109,7 +110,12 @@ INPUT_FIELDS = (
     ),
     InputField(name="expect", kind=kinds.EXPECTATIONS),
     InputField(name="isa_deviation_c", kind=kinds.TEMPERATURE_DEVIATION),
+    InputField(name="equipment", kind=kinds.CODE),
+    InputField(name="pbn", kind=kinds.CODE),
+    InputField(name="stated_totals", kind=TOTALS, key="total"),
     InputField(name="claims", kind=CLAIMS, key="claim"),
+    InputField(name="elapsed", kind=ELAPSED_TIMES),
+    InputField(name="delays", kind=DELAYS, key="delay"),
     InputField(name="windows", kind=WINDOWS, key="window"),
     InputField(name="accepted", kind=ACCEPTED),
     InputField(name="changed", kind=CHANGES),

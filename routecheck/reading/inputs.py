@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from routecheck.model import RouteInput
-from routecheck.reading import flight_plan_message, plain_text, route_file, rows
+from routecheck.reading import plain_text, route_file, rows
 from routecheck.reading.decoding import NO_TEXT, decode
+from routecheck.reading.messages import flight_plan_message
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -24,11 +24,6 @@ def read_input(data: bytes, name: str, format_name: str | None = None) -> Iterat
 
     `name` is what the user calls the input, `format_name` one of the registry or None. Raises ValueError on another.
     """
-    for route_input in _read(data, name, format_name):
-        yield replace(route_input, origin=replace(route_input.origin, file=name))
-
-
-def _read(data: bytes, name: str, format_name: str | None) -> Iterator[RouteInput]:
     given = _find_format(format_name) if format_name is not None else None
     head = decode(data[:_HEAD])
     if head is None:

@@ -35,6 +35,7 @@ from routecheck.resolution.chain import Chain, PendingPoint
 from routecheck.resolution.choose import OTHER_PIECE_NM, PlaceChoice, choose_places, drop_empty_junctions
 from routecheck.resolution.connections import make_connection
 from routecheck.resolution.items import Aerodromes, Item, classify_word
+from routecheck.resolution.unlisted_aerodromes import find_unlisted_aerodrome
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -56,8 +57,8 @@ _STATED = frozenset({WordKind.RUNWAY, WordKind.CHANGE})
 def resolve(parsed: ParsedRoute, database: NavDatabase, date: dt.date) -> ResolvedRoute:
     """Find out where every word is. Never raises on what a user typed; what has no place says why."""
     first, last = _aerodrome_words(parsed, database)
-    departure = _aerodrome_point(parsed.route_input.departure, first, parsed, database, "departure")
-    destination = _aerodrome_point(parsed.route_input.destination, last, parsed, database, "destination")
+    departure = _aerodrome_point(parsed.route_input.departure, first, parsed, database, "departure", date)
+    destination = _aerodrome_point(parsed.route_input.destination, last, parsed, database, "destination", date)
     stated = parsed.route_input.approach.strip().upper()
     approach = database.procedure(destination.text, "APPROACH", stated) if stated else None
     of_approach = approach_runway(approach, database) if approach else ""
@@ -152,10 +153,11 @@ def _is_aerodrome(word: Word, given: str, database: NavDatabase) -> bool:
 
 
 def _aerodrome_point(
-    given: str, word: int | None, parsed: ParsedRoute, database: NavDatabase, what: str
+    given: str, word: int | None, parsed: ParsedRoute, database: NavDatabase, what: str, date: dt.date
 ) -> PendingPoint:
     ident = parsed.words[word].text if word is not None else given.strip().upper()
     place = database.airport(ident) if ident else None
+    place = place or find_unlisted_aerodrome(ident, database, date)
     if place:
         return PendingPoint(word, ident, (place,))
     why = f"{ident} is in neither the loaded data nor the list of the world's airports" if ident else f"no {what} given"

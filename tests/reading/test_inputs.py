@@ -64,13 +64,11 @@ def test_rows_without_a_header():
     assert "needed are departure, destination and route" in route_input.unread
 
 
-@pytest.mark.parametrize(
-    "text", [MESSAGE, "ZCZC 1\n\n" + MESSAGE.lower(), "(CNL-DLH522-EDBB0900-LFPO-0)", "(CHGA/F016A/F014-GABWE"]
-)
-def test_a_message_is_told_apart_and_not_read_in_this_version(text):
+@pytest.mark.parametrize("text", [MESSAGE, "ZCZC 1\n\n" + MESSAGE.lower()])
+def test_a_message_is_read_by_its_items(text):
     (route_input,) = route_inputs(text)
-    assert route_input.unread.startswith("a flight-plan message is not read in this version: give its Item 15")
-    assert route_input.route == ""
+    assert (route_input.departure, route_input.destination) == ("EGLL", "CYQX")
+    assert route_input.route.upper().startswith("N0450F310 L9 UL9")
 
 
 @pytest.mark.parametrize(

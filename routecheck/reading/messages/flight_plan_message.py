@@ -1,0 +1,127 @@
+"""A text with flight-plan messages to RouteInputs, one a message. What stands around them is counted, never dropped."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from routecheck.formatting import listing
+from routecheck.model import Pasted, RouteInput, RoutePiece, Span, Use
+from routecheck.reading.decoding import decode
+from routecheck.reading.input_format import InputFormat
+from routecheck.reading.messages.assignment import ITEMS, assign_amendments, assign_fields
+from routecheck.reading.messages.items import ItemReader
+from routecheck.reading.messages.ledger import Ledger, remarks_on
+from routecheck.reading.messages.splitting import MessageText, find_messages, has_message
+from routecheck.reading.tokens import to_capitals
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+_KINDS = {
+    "CHG": "a change",
+    "CNL": "a cancellation",
+    "DLA": "a delay",
+    "DEP": "a departure message",
+    "ARR": "an arrival message",
+    "CPL": "a current flight plan",
+}
+_NO_ROUTE = "{what} ({kind}) of {flight} carries no route"
+_NOT_READ = "{what} ({kind}) of {flight} is recognised and not read in this version"
+_NO_MESSAGE = "no flight-plan message stands in it"
+_NEEDED = (7, 8, 9, 10, 13, 16, 18)
+"""The items that every filed flight plan has; Item 15 is missed as a route, Item 19 is not transmitted."""
+# What AFTN and its gateways put before and behind a message: ICAO Annex 10 Volume II, 4.4 (from memory).
+_HEADER_LINE = re.compile(
+    r"ZCZC\b.*|NNNN|(?:SS|DD|FF|GG|KK)(?:\s+[A-Z]{8})+|\d{6}\s+[A-Z]{8}.*|[A-Z]{8}(?:\s+[A-Z]{8})*|\(?", re.ASCII
+)
+
+
+def read_messages(text: str, name: str) -> Iterator[RouteInput]:
+    """A RouteInput for each message; one with `unread` for a message without a route."""
+    capitals = to_capitals(text)
+    messages = find_messages(capitals)
+    ends = [message.span.end for message in messages[:-1]] + [len(text)]
+    start = 0
+    for number, (message, end) in enumerate(zip(messages, ends, strict=True), start=1):
+        own = _shift(message, -start)
+        place = f"{name}, message {number}" if len(messages) > 1 else name
+        yield _read_message(text[start:end], capitals[start:end], own, place)
+        start = end
+
+
+def _shift(message: MessageText, by: int) -> MessageText:
+    def move(span: Span) -> Span:
+        return Span(span.start + by, span.end + by)
+
+    return MessageText(
+        message.kind, move(message.span), move(message.opening), tuple(move(field) for field in message.fields)
+    )
+
+
+def _read_message(text: str, capitals: str, message: MessageText, place: str) -> RouteInput:
+    ledger = Ledger(text)
+    _enter_around(capitals, message, ledger)
+    ledger.enter(message.opening, "kind of message")
+    reader = ItemReader(capitals, ledger)
+    assigned = (assign_amendments if message.kind == "CHG" else assign_fields)(capitals, message.fields)
+    if message.kind == "FPL" or (message.kind == "CHG" and 15 in assigned.items):
+        reader.read(assigned.items)
+        for span in assigned.unknown:
+            ledger.enter(span, "a field", Use.UNREAD, "it has the form of no item that may stand here")
+        return _build_input(reader, place, message, assigned.items)
+    for number, span in enumerate(message.fields):
+        ledger.enter(span, f"field {number + 1}", Use.NOT_USED, "the message carries no route")
+    return RouteInput("", name=place, unread=_say_no_route(capitals, message), pasted=_paste(ledger, None))
+
+
+def _say_no_route(capitals: str, message: MessageText) -> str:
+    flight = next((capitals[field.start : field.end].partition("/")[0] for field in message.fields), "") or "no flight"
+    sentence = _NO_ROUTE if message.kind in ("CHG", "CNL", "DLA", "DEP", "ARR") else _NOT_READ
+    return sentence.format(what=_KINDS.get(message.kind, "a message"), kind=message.kind, flight=flight)
+
+
+def _build_input(reader: ItemReader, place: str, message: MessageText, items: dict[int, Span]) -> RouteInput:
+    pasted = _paste(reader.ledger, reader.route)
+    remarks = (*reader.remarks, *_name_missing(message, items), *remarks_on(pasted.text, pasted.parts))
+    name = reader.flight or place
+    if reader.route is None or not pasted.text[reader.route.start : reader.route.end].strip():
+        ends = {key: reader.values[key] for key in ("departure", "destination") if key in reader.values}
+        unread = "the message has no Item 15, which is its route"
+        return RouteInput("", **ends, name=name, unread=unread, remarks=remarks, pasted=pasted)
+    route = pasted.text[reader.route.start : reader.route.end]
+    return RouteInput(route, **reader.values, name=name, remarks=remarks, pasted=pasted)
+
+
+def _name_missing(message: MessageText, items: dict[int, Span]) -> Iterator[str]:
+    missing = [str(item) for item in ITEMS if item in _NEEDED and item not in items]
+    if missing and message.kind == "FPL":
+        yield f"The message has no Item {listing(missing)}."
+
+
+def _paste(ledger: Ledger, route: Span | None) -> Pasted:
+    pieces = () if route is None else (RoutePiece(0, route),)
+    return Pasted(ledger.text, pieces, ledger.close())
+
+
+def _enter_around(capitals: str, message: MessageText, ledger: Ledger) -> None:
+    """Enter what stands before and behind a message, line by line."""
+    for begin, end in ((0, message.span.start), (message.span.end, len(capitals))):
+        for match in re.compile(r"\S(?:.*\S)?").finditer(capitals, begin, end):
+            if _HEADER_LINE.fullmatch(match[0]):
+                ledger.enter(Span(*match.span()), "address lines", Use.NOT_USED, "they are for the transmission")
+            else:
+                ledger.enter(Span(*match.span()), "text around the message", Use.AROUND)
+
+
+def _read(data: bytes, name: str) -> Iterator[RouteInput]:
+    text = decode(data) or ""
+    if not text.strip():
+        return
+    if not has_message(to_capitals(text)):
+        yield RouteInput("", name=name, unread=_NO_MESSAGE)
+        return
+    yield from read_messages(text, name)
+
+
+FORMAT = InputFormat(name="message", looks_like=lambda head: has_message(to_capitals(head)), read=_read)

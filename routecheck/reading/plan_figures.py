@@ -1,0 +1,57 @@
+"""What a plan states of the whole flight and of times on the way: tables of a route file to values and back."""
+
+from __future__ import annotations
+
+from dataclasses import fields
+from typing import TYPE_CHECKING
+
+from routecheck.model import ElapsedTime, PlanTotals
+from routecheck.reading.field_kinds import FieldKind, make_table_kind
+from routecheck.reading.toml_merge import TableIdentity
+from routecheck.reading.toml_values import name_type, read_number, remark_unknown_keys, simplify_number
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+_MOST = (0, 1_000_000)
+_TOTALS = tuple(field.name for field in fields(PlanTotals))
+_KNOWN = frozenset({"at", "time_min"})
+
+
+def _read_time(table: Mapping[str, object], table_name: str, remarks: list[str]) -> ElapsedTime | None:
+    remark_unknown_keys(table, _KNOWN, table_name, remarks)
+    at, minutes = table.get("at"), read_number(table, "time_min", table_name, _MOST, remarks)
+    if isinstance(at, str) and at.strip() and minutes is not None:
+        return ElapsedTime(at.strip().upper(), minutes)
+    remarks.append(f"Not used: {table_name}; it must give at, a name in quotation marks, and time_min.")
+    return None
+
+
+def _write_time(time: ElapsedTime) -> dict[str, object]:
+    return {"at": time.at, "time_min": simplify_number(time.time_min)}
+
+
+def _read_totals(value: object, key: str, remarks: list[str]) -> PlanTotals | None:
+    if not isinstance(value, dict):
+        remarks.append(f"Not used: {key}; it is {name_type(value)}, but must be a table headed [{key}].")
+        return None
+    remark_unknown_keys(value, frozenset(_TOTALS), key, remarks)
+    figures = {name: read_number(value, name, key, _MOST, remarks) for name in _TOTALS}
+    return PlanTotals(**figures) if any(figure is not None for figure in figures.values()) else None
+
+
+def _write_totals(totals: PlanTotals | None) -> dict[str, object] | None:
+    if totals is None:
+        return None
+    figures = {name: getattr(totals, name) for name in _TOTALS}
+    return {name: simplify_number(figure) for name, figure in figures.items() if figure is not None}
+
+
+def _restore_totals(values: dict[str, float | None]) -> PlanTotals:
+    return PlanTotals(**values)
+
+
+_IDENTITY = TableIdentity(("at",), _KNOWN)
+ELAPSED_TIMES = make_table_kind(ElapsedTime, "times from take-off", _read_time, _write_time, _IDENTITY)
+DELAYS = make_table_kind(ElapsedTime, "delays", _read_time, _write_time, _IDENTITY)
+TOTALS = FieldKind(read_value=_read_totals, write_value=_write_totals, restore=_restore_totals)
