@@ -9,6 +9,10 @@ if TYPE_CHECKING:
     from routecheck.model import Assessment
 
 
+NOT_CHECKED_YET = "Not checked yet"
+"""What stands in place of every verdict while there is no answer about the input in hand."""
+
+
 class Pane:
     """A part of the window, mixed into its widget. A pane overrides what concerns it; all else does nothing."""
 
@@ -23,6 +27,9 @@ class Pane:
 
     def set_theme(self, theme: Theme) -> None:
         """Use other colours."""
+
+    def show_outdated(self) -> None:
+        """Let no verdict stand: the answer that is shown is no longer about the input in hand."""
 
     def show_nothing(self, why: str) -> None:
         """Show nothing of any answer, for when there is none about the route in hand, and why."""

@@ -1,234 +1,98 @@
-"""The window's one model: the route in hand, its assessment, what is picked. No widget lives here.
+"""The window's one model: the input in hand, the answer that is shown, what is selected. No widget lives here.
 
-Assessing and loading run on one worker thread; the newest answer wins and stale requests are skipped unread.
+An answer belongs to the input, the navigation data and the settings that it was asked for with. The moment one of them
+differs it is outdated, and the session says so before it asks for the next one. Routes are assessed on a worker thread
+(`assessor`), navigation data is loaded on another (`data_loader`), so that each goes on while the other is busy.
 """
 
 from __future__ import annotations
 
-import gc
-import logging
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, QThread, QTimer, Signal, Slot
+from PySide6.QtCore import QObject, QTimer, Signal, Slot
 
-from routecheck.gui import persistence
-from routecheck.pipeline import assess
-from routecheck.presentation import selection
-from routecheck.presentation.assessment_view import view_assessment
-from routecheck.presentation.nearby_fixes import gather_surroundings
-from routecheck.settings import DataError, Settings, UsageError
+from routecheck.gui.assessor import AssessmentRequest, Assessor, AssessorThread, NearbyRequest
+from routecheck.gui.data_loader import DataLoader
+from routecheck.presentation.selection import select_finding, select_leg, select_point, select_words
+from routecheck.settings import Settings
 
 if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Callable
 
     from routecheck.earth.projection import Projection
+    from routecheck.gui.data_loader import Loader
     from routecheck.model import Assessment, Route, RouteInput, Span
     from routecheck.navdata.database import NavDatabase
     from routecheck.presentation.assessment_view import AssessmentView
     from routecheck.presentation.graticule import ChartBox
     from routecheck.presentation.selection import Selection
 
-    Loader = Callable[[Callable[[float], None]], NavDatabase]
-
-LOG = logging.getLogger(__name__)
 WAIT_MS = 0
 """How long typing must rest before a request goes out: all that one event changes goes out together."""
 
 
-class StoppedError(Exception):
-    """The user stopped the loading."""
-
-
-class _Thread(QThread):
-    """Stays one thread to Python as long as it lives. A bare QThread is a new one at every slot, and pyproj goes on
-    using what it keeps per thread after Python has thrown it away."""
-
-    def run(self) -> None:
-        """Wait for work."""
-        self.exec()
-
-
-class _Worker(QObject):
-    """Lives on the worker thread; holds the library. Requests older than `newest` are skipped."""
-
-    answered = Signal(int, object)
-    loaded = Signal(object)
-    lost = Signal(int, str)
-    failed = Signal(str)
-    progressed = Signal(float)
-    surveyed = Signal(int, object)
-    tried = Signal(int, object)
-
-    def __init__(self, settings: Settings, today: Callable[[], dt.date]) -> None:
-        super().__init__()
-        self.newest = 0
-        self.newest_survey = 0
-        self.newest_trial = 0
-        self.stop = False
-        self.with_side = False
-        self._answered = 0
-        self.settings = settings
-        self._today = today
-        self._database: NavDatabase | None = None
-
-    @Slot(object)
-    def load(self, loader: Loader) -> None:
-        self.stop = False
-        self.progressed.emit(0.0)
-        gc.unfreeze()
-        try:
-            self._database = loader(self._progress)
-        except StoppedError:
-            self.failed.emit("Loading was stopped. The data in use is as before.")
-        except (DataError, UsageError, OSError) as trouble:
-            self._could_not_load(f"Navigation data not loaded. {trouble}")
-        except Exception:
-            LOG.exception("loading navigation data failed")
-            self._could_not_load(f"Navigation data not loaded: our mistake, told in {persistence.log_file()}.")
-        else:
-            # What was loaded stays: the garbage collector would go through all of it while somebody types.
-            gc.freeze()
-            self.loaded.emit(loader)
-        self.progressed.emit(1.0)
-
-    def _could_not_load(self, why: str) -> None:
-        self.failed.emit(why)
-        if self._database is None:
-            self.lost.emit(self.newest, why)
-
-    def _progress(self, share: float) -> None:
-        if self.stop:
-            raise StoppedError
-        self.progressed.emit(min(share, 0.999))
-
-    @Slot(int, object)
-    def assess(self, number: int, route_input: RouteInput) -> None:
-        if number < self.newest or self._database is None:
-            return
-        self._answered = number
-        try:
-            assessment = assess(route_input, self._database, self.settings, self._today())
-            answer = None if assessment.failure else view_assessment(assessment, with_side=self.with_side)
-        except Exception:
-            LOG.exception("assessing failed")
-            answer = None
-        if answer is not None:
-            self.answered.emit(number, answer)
-        else:
-            self.lost.emit(
-                number, f"This route could not be worked out: our mistake, told in {persistence.log_file()}."
-            )
-
-    @Slot(int, object)
-    def try_out(self, number: int, route_input: RouteInput) -> None:
-        """Assess a route that is not the one in hand. What fails is logged: nothing is shown of it."""
-        if number < self.newest_trial or self._database is None:
-            return
-        try:
-            assessment = assess(route_input, self._database, self.settings, self._today())
-        except Exception:
-            LOG.exception("trying a correction failed")
-            return
-        if not assessment.failure:
-            self.tried.emit(number, assessment)
-
-    @Slot(int, object, object, object)
-    def survey(self, number: int, route: Route, projection: Projection, view: ChartBox) -> None:
-        """Gather what lies about a view. Answers about the route come first; after each the Picture asks again."""
-        if number < self.newest_survey or self._database is None or self._answered < self.newest:
-            return
-        try:
-            self.surveyed.emit(number, gather_surroundings(self._database, route, projection, view))
-        except Exception:
-            LOG.exception("gathering what lies about a view failed")
-
-
 class Session(QObject):
-    """The route in hand. Views listen to its signals and never to each other."""
+    """What the window is about. Views listen to its signals and never to each other."""
 
-    assessed = Signal(object)
-    """An AssessmentView: the answer to the newest request."""
-    selected = Signal(object)
-    """A Pick, or None."""
-    input_replaced = Signal(object)
-    """A RouteInput that did not come from typing: a file, the demo, the route before."""
     input_changed = Signal(object)
     """The RouteInput in hand, after every change."""
-    data_failed = Signal(str)
-    """A sentence about something that failed."""
-    answer_lost = Signal(str)
-    """There is no answer about the route in hand, and why: nothing of it may look checked."""
-    data_loaded = Signal(object)
-    """The loader whose navigation data is now in use."""
+    input_replaced = Signal(object)
+    """A RouteInput that did not come from typing: from a file, the demo, the route before."""
 
-    load_progressed = Signal(float)
-    """Share of the navigation data loaded, 1 = done."""
+    assessed = Signal(object)
+    """The AssessmentView that answers the newest request. It is about the input in hand."""
+    answer_outdated = Signal()
+    """The answer that is shown is no longer about the input in hand: its verdict must go until the next one comes."""
+    answer_lost = Signal(str)
+    """There is no answer about the input in hand, and why: nothing of it may look checked."""
+    selected = Signal(object)
+    """The Selection, or None."""
+    trial_assessed = Signal(object)
+    """The Assessment of the corrected route that was last asked for; the input in hand stays as it is."""
     nearby_found = Signal(object)
-    """Surroundings, or None: what the loaded data has about the view that was last asked for."""
+    """The Surroundings of the view that was last asked for, or None."""
 
     pointed = Signal(object)
     """A PlaceAlong: where on the route the mouse is in one of the views; None = nowhere on it."""
 
-    trial_assessed = Signal(object)
-    """The Assessment of the corrected route that was last asked for; the route in hand stays as it is."""
+    data_loaded = Signal(object)
+    """The Loader whose navigation data is in use from now on."""
+    data_failed = Signal(str)
+    """Why navigation data was not loaded, as a sentence. The data in use stays."""
+    load_progressed = Signal(float)
+    """The share of the navigation data that is loaded; 1 = nothing is being loaded."""
 
-    _to_assess = Signal(int, object)
-    _to_try = Signal(int, object)
-    _to_survey = Signal(int, object, object, object)
-    _to_load = Signal(object)
+    _assessment_wanted = Signal(object)
+    _trial_wanted = Signal(object)
+    _nearby_wanted = Signal(object)
 
     def __init__(self, route_input: RouteInput, today: Callable[[], dt.date], settings: Settings | None = None) -> None:
         super().__init__()
         self.route_input = route_input
+        self.settings = settings or Settings()
         self.answer: AssessmentView | None = None
         self.selection: Selection | None = None
-        self.settings = settings or Settings()
-        self._thread = _Thread(self)
-        self.worker = _Worker(self.settings, today)
-        self.worker.moveToThread(self._thread)
-        self._to_assess.connect(self.worker.assess)
-        self._to_try.connect(self.worker.try_out)
-        self._to_load.connect(self.worker.load)
-        self._to_survey.connect(self.worker.survey)
-        self.worker.answered.connect(self.take_answer)
-        self.worker.loaded.connect(self._take_data)
-        self.worker.tried.connect(self._take_trial)
-        self.worker.lost.connect(self._take_loss)
-        self.worker.failed.connect(self.data_failed)
-        self.worker.progressed.connect(self.load_progressed)
-        self.worker.surveyed.connect(self._take_survey)
+        self._answered: AssessmentRequest | None = None
+        self._is_said_outdated = False
+        self._database: NavDatabase | None = None
+        self._with_side = False
         self._rest = QTimer(self, singleShot=True, interval=WAIT_MS)
         self._rest.timeout.connect(self.request_assessment)
+        self._loader = DataLoader(self)
+        self._thread = AssessorThread(self)
+        self.assessor = Assessor(today)
+        self.assessor.moveToThread(self._thread)
+        self._connect()
         self._thread.start()
 
-    def load_data(self, loader: Loader) -> None:
-        """Load navigation data off the GUI thread and assess again when it is there."""
-        self._to_load.emit(loader)
+    @property
+    def is_answer_current(self) -> bool:
+        """Whether there is an answer, and it is about the input, the data and the settings as they are now."""
+        answered = self._answered
+        return answered is not None and answered.is_about(self.route_input, self._database, self.settings)
 
-    def use_settings(self, settings: Settings) -> None:
-        """Judge by other limits and Aircraft sheets from now on."""
-        self.settings = self.worker.settings = settings
-        self.request_assessment()
-
-    def include_side_view(self) -> None:
-        """Let every answer bring the Side view from now on."""
-        self.worker.with_side = True
-
-    def stop_loading(self) -> None:
-        """Give up loading; the data in use stays."""
-        self.worker.stop = True
-
-    def request_nearby(self, route: Route, projection: Projection, view: ChartBox) -> None:
-        """Ask what the loaded data has about a view of the Picture."""
-        self.worker.newest_survey += 1
-        self._to_survey.emit(self.worker.newest_survey, route, projection, view)
-
-    def request_trial(self, route_input: RouteInput | None) -> None:
-        """Ask how a corrected route would come out; None = take no answer any more."""
-        self.worker.newest_trial += 1
-        if route_input is not None:
-            self._to_try.emit(self.worker.newest_trial, route_input)
+    # ---- the input
 
     def change_input(self, route_input: RouteInput) -> None:
         """Take what was typed; the answer follows a moment later."""
@@ -236,6 +100,7 @@ class Session(QObject):
             return
         self.route_input = route_input
         self.input_changed.emit(route_input)
+        self._say_if_outdated()
         self._rest.start()
 
     def replace_input(self, route_input: RouteInput) -> None:
@@ -246,37 +111,78 @@ class Session(QObject):
         self.input_changed.emit(route_input)
         self.request_assessment()
 
+    def use_settings(self, settings: Settings) -> None:
+        """Judge by other limits and Aircraft sheets from now on."""
+        self.settings = settings
+        self.request_assessment()
+
+    # ---- answers
+
     def request_assessment(self) -> None:
-        """Ask for an answer about the route as it is now."""
+        """Ask for an answer about the input as it is now."""
         self._rest.stop()
-        self.worker.newest += 1
-        self._to_assess.emit(self.worker.newest, self.route_input)
+        self._say_if_outdated()
+        self.assessor.newest_answer += 1
+        if self._database is not None:
+            self._assessment_wanted.emit(self._request(self.assessor.newest_answer, self._database, self.route_input))
+
+    def request_trial(self, route_input: RouteInput | None) -> None:
+        """Ask how a corrected route would come out; None = take no answer any more."""
+        self.assessor.newest_trial += 1
+        if route_input is not None and self._database is not None:
+            self._trial_wanted.emit(self._request(self.assessor.newest_trial, self._database, route_input))
+
+    def request_nearby(self, route: Route, projection: Projection, view: ChartBox) -> None:
+        """Ask which fixes of the loaded data lie in a view of the Picture."""
+        self.assessor.newest_nearby += 1
+        if self._database is not None:
+            request = NearbyRequest(self.assessor.newest_nearby, self._database, route, projection, view)
+            self._nearby_wanted.emit(request)
+
+    def include_side_view(self) -> None:
+        """Let every answer bring the Side view from now on."""
+        self._with_side = True
+
+    # ---- navigation data
+
+    def load_data(self, loader: Loader) -> None:
+        """Load navigation data; once it is there it is used. Until then routes are assessed with the data in use."""
+        self._loader.load(loader)
+
+    def stop_loading(self) -> None:
+        """Give up loading; the data in use stays."""
+        self._loader.stop()
+
+    # ---- the selection
 
     def select(self, selection: Selection | None) -> None:
-        """Pick something everywhere, or nothing."""
+        """Select something in all panes, or nothing."""
         if selection != self.selection:
             self.selection = selection
             self.selected.emit(selection)
 
     def select_words(self, span: Span) -> None:
-        """Pick the words that a span touches."""
-        self._select_by(selection.select_words, span)
+        """Select the words that a span touches."""
+        if self.answer is not None:
+            self.select(select_words(self.answer.assessment, span))
 
     def select_finding(self, index: int) -> None:
-        """Pick a finding by its index; nothing where there is none of that index."""
-        if self.answer and index < len(self.answer.assessment.findings):
-            self._select_by(selection.select_finding, index)
+        """Select a finding by its index; nothing where there is none of that index."""
+        if self.answer is not None and index < len(self.answer.assessment.findings):
+            self.select(select_finding(self.answer.assessment, index))
 
     def select_point(self, index: int) -> None:
-        """Pick a point of the path."""
-        self._select_by(selection.select_point, index)
+        """Select a point of the path."""
+        if self.answer is not None:
+            self.select(select_point(self.answer.assessment, index))
 
     def select_leg(self, index: int) -> None:
-        """Pick a leg."""
-        self._select_by(selection.select_leg, index)
+        """Select a leg."""
+        if self.answer is not None:
+            self.select(select_leg(self.answer.assessment, index))
 
     def step_selection(self, by: int) -> None:
-        """Pick the next (+1) or previous (-1) finding, round the end."""
+        """Select the next (+1) or previous (-1) finding; after the last comes the first."""
         count = len(self.answer.assessment.findings) if self.answer else 0
         if not count:
             return
@@ -285,50 +191,76 @@ class Session(QObject):
         self.select_finding(first if now is None else (now + by) % count)
 
     def close(self) -> None:
-        """End the worker thread; waits for the request in hand."""
+        """End the threads; waits for the request in hand, but for no load."""
         self._rest.stop()
-        self.worker.newest += 1
-        self.worker.stop = True
+        self._loader.close()
+        self.assessor.newest_answer += 1
         self._thread.quit()
         self._thread.wait()
 
-    def _select_by(self, how: Callable[[Assessment, Any], Selection | None], what: Span | int) -> None:
-        if self.answer is not None:
-            self.select(how(self.answer.assessment, what))
+    # ---- how it is done
 
-    @Slot(int, object)
-    def take_answer(self, number: int, answer: AssessmentView) -> None:
-        """Take an answer of the worker and tell the views; one older than the newest request is dropped."""
-        if number < self.worker.newest:
+    def _connect(self) -> None:
+        self._assessment_wanted.connect(self.assessor.assess)
+        self._trial_wanted.connect(self.assessor.assess_trial)
+        self._nearby_wanted.connect(self.assessor.find_nearby)
+        self.assessor.assessed.connect(self.take_answer)
+        self.assessor.failed.connect(self._take_failure)
+        self.assessor.trial_assessed.connect(self._take_trial)
+        self.assessor.nearby_found.connect(self._take_nearby)
+        self._loader.loaded.connect(self._take_data)
+        self._loader.failed.connect(self._take_failed_load)
+        self._loader.progressed.connect(self.load_progressed)
+
+    def _request(self, number: int, database: NavDatabase, route_input: RouteInput) -> AssessmentRequest:
+        return AssessmentRequest(number, route_input, database, self.settings, self._with_side)
+
+    def _say_if_outdated(self) -> None:
+        """Say once that the answer shown is outdated."""
+        if self.answer is not None and not self._is_said_outdated and not self.is_answer_current:
+            self._is_said_outdated = True
+            self.answer_outdated.emit()
+
+    @Slot(object, object)
+    def take_answer(self, request: AssessmentRequest, answer: AssessmentView) -> None:
+        """Show an answer of the assessor, unless a newer one has been asked for since."""
+        if request.number < self.assessor.newest_answer:
             return
-        same_text = (
-            self.answer is not None and self.answer.assessment.route.route_input == answer.assessment.route.route_input
-        )
-        self.answer = answer
-        if not same_text:
+        if self._answered is None or self._answered.route_input != request.route_input:
             self.selection = None
+        self.answer, self._answered, self._is_said_outdated = answer, request, False
         self.assessed.emit(answer)
         self.selected.emit(self.selection)
 
-    @Slot(int, str)
-    def _take_loss(self, number: int, why: str) -> None:
-        if number < self.worker.newest:
-            return
-        self.answer = None
+    @Slot(object, str)
+    def _take_failure(self, request: AssessmentRequest, why: str) -> None:
+        if request.number == self.assessor.newest_answer:
+            self._lose_answer(why)
+
+    def _lose_answer(self, why: str) -> None:
+        self.answer = self._answered = None
+        self._is_said_outdated = False
         self.select(None)
         self.answer_lost.emit(why)
 
     @Slot(int, object)
-    def _take_survey(self, number: int, found: object) -> None:
-        if number == self.worker.newest_survey:
-            self.nearby_found.emit(found)
-
-    @Slot(int, object)
     def _take_trial(self, number: int, assessment: Assessment) -> None:
-        if number == self.worker.newest_trial:
+        if number == self.assessor.newest_trial:
             self.trial_assessed.emit(assessment)
 
-    @Slot(object)
-    def _take_data(self, loader: object) -> None:
+    @Slot(int, object)
+    def _take_nearby(self, number: int, found: object) -> None:
+        if number == self.assessor.newest_nearby:
+            self.nearby_found.emit(found)
+
+    @Slot(object, object)
+    def _take_data(self, loader: Loader, database: NavDatabase) -> None:
+        self._database = database
         self.data_loaded.emit(loader)
         self.request_assessment()
+
+    @Slot(str)
+    def _take_failed_load(self, why: str) -> None:
+        self.data_failed.emit(why)
+        if self._database is None:
+            self._lose_answer(why)

@@ -11,7 +11,6 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import (
     QApplication,
     QFrame,
-    QHBoxLayout,
     QMainWindow,
     QSplitter,
     QVBoxLayout,
@@ -20,6 +19,7 @@ from PySide6.QtWidgets import (
 
 from routecheck.gui import actions, menus, open_files, persistence
 from routecheck.gui.data_sources.loaded_data import LoadedData
+from routecheck.gui.foot import Foot
 from routecheck.gui.leg_table.pane import LegTablePane
 from routecheck.gui.margin.acceptance_actions import AcceptanceActions
 from routecheck.gui.margin.pane import Margin
@@ -33,10 +33,8 @@ from routecheck.gui.route_text.pending_changes_bar import PendingChangesBar
 from routecheck.gui.route_text.status_row import StatusRow
 from routecheck.gui.sheets.aircraft_sheets import AircraftSheets
 from routecheck.gui.side_view.pane import SidePane
-from routecheck.gui.theme import apply_theme, clear_font_cache, current_theme, decode_window_state, text_font
+from routecheck.gui.theme import apply_theme, clear_font_cache, current_theme, decode_window_state
 from routecheck.gui.widgets.chart_import import ChartImport
-from routecheck.gui.widgets.labels import PlainLabel, ShrinkingLabel
-from routecheck.model import CAUTION
 from routecheck.presentation.trial import find_changed_words
 from routecheck.reading.inputs import INPUT_FORMATS
 
@@ -92,7 +90,8 @@ class MainWindow(QMainWindow):
         self.margin.findings.list_buttons = self.acceptance.buttons_for
         self.margin.findings.corrections = self.corrections
         upper = (self.flight_fields, self.text, self.changes, self.status, self.margin, self.runway_banner)
-        self.panes: tuple[Pane, ...] = (*upper, self.picture, self.side, self.legs)
+        self.foot = Foot()
+        self.panes: tuple[Pane, ...] = (*upper, self.picture, self.side, self.legs, self.foot)
         self._make_menus()
         self._lay_out()
         self.changes.refresh()
@@ -209,6 +208,7 @@ class MainWindow(QMainWindow):
             self.open_route(paths[0])
 
     def _show_input(self) -> None:
+        self.text.mark_findings(())
         self.text.set_route(self.session.route_input.route)
         self.flight_fields.show_entry(self.session.route_input)
 
@@ -224,11 +224,11 @@ class MainWindow(QMainWindow):
     def _show_unread(self) -> None:
         self.status.show_message(self.flight_fields.describe_unread())
 
-    def _show_screen(self, screen: AssessmentView) -> None:
+    def _show_answer(self, answer: AssessmentView) -> None:
         self._show_changed()
-        self.text.mark_findings(screen.assessment.findings, screen.accepted)
-        self.status.show_recognised(screen.recognised, offer_data=screen.offer_data)
-        self.foot.setText(screen.totals_line)
+        self.text.mark_findings(answer.assessment.findings, answer.accepted)
+        self.status.show_recognised(answer.recognised, offer_data=answer.offer_data)
+        self.foot.show_answer(answer)
 
     def _apply(self, proposal: Proposal, then: RouteInput) -> None:
         """Make a correction as if it were typed: the text in one step for undo, what stands beside it in its fields."""
@@ -250,10 +250,13 @@ class MainWindow(QMainWindow):
         for pane in self.panes:
             pane.show_trial(then)
 
+    def _show_outdated(self) -> None:
+        for pane in self.panes:
+            pane.show_outdated()
+
     def _show_nothing(self, why: str) -> None:
         for pane in self.panes:
             pane.show_nothing(why)
-        self.foot.setText("Nothing checked")
 
     def _show_selection(self, selection: Selection | None) -> None:
         self.text.show_selected(selection.spans if selection else ())
@@ -266,9 +269,10 @@ class MainWindow(QMainWindow):
     def _connect(self) -> None:
         session = self.session
         session.input_replaced.connect(self._show_input)
-        session.assessed.connect(self._show_screen)
+        session.assessed.connect(self._show_answer)
         session.selected.connect(self._show_selection)
         session.input_changed.connect(self._saver.save_soon)
+        session.answer_outdated.connect(self._show_outdated)
         session.answer_lost.connect(self._show_nothing)
         session.data_failed.connect(self.status.show_message)
         session.data_loaded.connect(lambda _: self.menu_actions.demo_data.setChecked(self.data.is_demo))
@@ -335,24 +339,12 @@ class MainWindow(QMainWindow):
         rows.setContentsMargins(0, 0, 0, 0)
         rows.setSpacing(0)
         rows.addWidget(self._columns, 1)
-        rows.addWidget(self._make_foot())
+        rows.addWidget(self.foot)
         self.setCentralWidget(whole)
-
-    def _make_foot(self) -> QFrame:
-        frame = QFrame()
-        frame.setObjectName("foot")
-        self.foot, self.caution = ShrinkingLabel(), PlainLabel(CAUTION)
-        row = QHBoxLayout(frame)
-        row.setContentsMargins(_GAP + 2, 6, _GAP + 2, 6)
-        row.addWidget(self.foot, 1)
-        row.addWidget(self.caution)
         self._refresh_fonts()
-        return frame
 
     def _refresh_fonts(self) -> None:
         clear_font_cache()
-        for label in (self.foot, self.caution):
-            label.setFont(text_font(bold=True))
         for pane in self.panes:
             pane.refresh_font()
 

@@ -25,6 +25,7 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui import app, persistence
+from routecheck.gui.assessor import AssessmentRequest
 from routecheck.gui.session import Session
 from routecheck.gui.window import MainWindow
 from routecheck.model import RouteInput
@@ -134,14 +135,14 @@ class Watch(QObject):
         super().__init__()
         self.times: list[float] = []
         self._session = session
-        session.worker.answered.disconnect(session.take_answer)
-        session.worker.answered.connect(self.take)
+        session.assessor.assessed.disconnect(session.take_answer)
+        session.assessor.assessed.connect(self.take)
 
-    @Slot(int, object)
-    def take(self, number: int, answer: AssessmentView) -> None:
+    @Slot(object, object)
+    def take(self, request: AssessmentRequest, answer: AssessmentView) -> None:
         """In one slot: between two of them the window would paint."""
         began = time.perf_counter()
-        self._session.take_answer(number, answer)
+        self._session.take_answer(request, answer)
         self.times.append((time.perf_counter() - began) * 1000)
 
 

@@ -12,10 +12,10 @@ from PySide6.QtCore import QElapsedTimer
 from pytestqt.qtbot import QtBot
 
 from routecheck import pipeline
-from routecheck.gui import open_files, persistence, session
+from routecheck.gui import assessor, open_files, persistence
+from routecheck.gui.session import WAIT_MS
 from routecheck.gui.window import MainWindow
 from routecheck.model import Assessment
-from routecheck.navdata.database import NavDatabase
 
 Open = Callable[..., MainWindow]
 
@@ -24,19 +24,19 @@ def test_the_newest_answer_wins_and_stale_requests_are_skipped(
     qtbot: QtBot, window: MainWindow, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     assessed: list[str] = []
-    real = session.assess
+    real = assessor.assess
 
     def slow(route_input: object, *rest: object) -> Assessment:
         assessed.append(route_input.route)  # type: ignore[attr-defined]
         time.sleep(0.15)
         return real(route_input, *rest)  # type: ignore[arg-type]
 
-    monkeypatch.setattr(session, "assess", slow)
+    monkeypatch.setattr(assessor, "assess", slow)
     shown: list[str] = []
     window.session.assessed.connect(lambda s: shown.append(s.assessment.route.route_input.route))
     for i in range(8):
         window.session.change_input(dataclasses.replace(window.session.route_input, route=f"LENDU DCT 3{i}S002E"))
-        qtbot.wait(session.WAIT_MS + 20)
+        qtbot.wait(WAIT_MS + 20)
     qtbot.waitUntil(lambda: "LENDU DCT 37S002E" in shown, timeout=5000)
     assert shown == ["LENDU DCT 37S002E"]
     assert len(assessed) < 8
@@ -45,7 +45,7 @@ def test_the_newest_answer_wins_and_stale_requests_are_skipped(
 def test_the_gui_thread_goes_on_while_the_worker_works(
     qtbot: QtBot, window: MainWindow, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    real, started = session.assess, threading.Event()
+    real, started = assessor.assess, threading.Event()
 
     def slow(*given: object) -> Assessment:
         assert threading.current_thread() is not threading.main_thread()
@@ -53,7 +53,7 @@ def test_the_gui_thread_goes_on_while_the_worker_works(
         time.sleep(0.5)
         return real(*given)  # type: ignore[arg-type]
 
-    monkeypatch.setattr(session, "assess", slow)
+    monkeypatch.setattr(assessor, "assess", slow)
     window.session.change_input(dataclasses.replace(window.session.route_input, route="LENDU"))
     qtbot.waitUntil(started.is_set)
     clock = QElapsedTimer()
@@ -63,7 +63,7 @@ def test_the_gui_thread_goes_on_while_the_worker_works(
 
 
 @pytest.mark.parametrize(
-    "raising", [(session, "assess"), (pipeline, "resolve")], ids=["the pipeline itself", "a stage of it"]
+    "raising", [(assessor, "assess"), (pipeline, "resolve")], ids=["the pipeline itself", "a stage of it"]
 )
 def test_a_bug_in_assessing_never_looks_checked(
     qtbot: QtBot,
@@ -83,7 +83,7 @@ def test_a_bug_in_assessing_never_looks_checked(
     assert str(persistence.log_file()) in window.margin.counts.text()
     assert window.margin.findings.finding_model.rowCount() == 0
     assert window.text.underlines == []
-    assert "NM" not in window.foot.text()
+    assert "NM" not in window.foot.totals.text()
     assert "ZeroDivisionError" in caplog.text
     monkeypatch.undo()
     with qtbot.waitSignal(window.session.assessed):
@@ -115,23 +115,3 @@ def test_loading_real_data_takes_the_demo_region_away(qtbot: QtBot, window: Main
         window.data.add_for_session([str(test_data / "faa_cifp_2301_northeast.txt.xz")])
     assert not window.picture.chart.map.has_land
     assert not window.status.load_button.isVisible()
-
-
-def test_loading_can_be_stopped(qtbot: QtBot, window: MainWindow) -> None:
-    going = threading.Event()
-
-    def endless(progress: Callable[[float], None]) -> NavDatabase:
-        for step in range(2000):
-            progress(step / 2000)
-            going.set()
-            time.sleep(0.005)
-        raise AssertionError("was not stopped")
-
-    window.session.load_data(endless)
-    qtbot.waitUntil(going.is_set)
-    qtbot.waitUntil(window.status.stop_button.isVisible, timeout=3000)
-    assert "Loading navigation data" in window.status.progress.text()
-    with qtbot.waitSignal(window.session.data_failed):
-        window.status.stop_button.click()
-    qtbot.waitUntil(lambda: not window.status.stop_button.isVisible(), timeout=3000)
-    assert "stopped" in window.status.message.text()

@@ -217,4 +217,4 @@ def test_the_text_is_of_one_width_and_the_headline_stands_out(opened: Open) -> N
     headline, plain = window.margin.headline.font(), window.margin.counts.font()
     assert headline.bold()
     assert headline.pointSizeF() > plain.pointSizeF() > window.margin.outcomes.font().pointSizeF()
-    assert window.foot.font().bold()
+    assert window.foot.totals.font().bold()

@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 from pytestqt.qtbot import QtBot
 
-from routecheck.gui import session
+from routecheck.gui import assessor
 from routecheck.gui.window import MainWindow
 from routecheck.model import Assessment, RouteInput
 
@@ -17,8 +17,8 @@ class SlowAssess:
     def __init__(self, monkeypatch: pytest.MonkeyPatch) -> None:
         self.begun, self.go_on = threading.Event(), threading.Event()
         self.routes: list[str] = []
-        self.real = session.assess
-        monkeypatch.setattr(session, "assess", self)
+        self.real = assessor.assess
+        monkeypatch.setattr(assessor, "assess", self)
 
     def __call__(self, route_input: RouteInput, *rest: Any) -> Assessment:
         self.routes.append(route_input.route)

@@ -44,8 +44,8 @@ def test_first_start_shows_the_planted_error_open(window: MainWindow) -> None:
 
 
 def test_every_screen_carries_the_caution_and_what_is_not_looked_at(window: MainWindow) -> None:
-    assert window.caution.text() == CAUTION
-    assert window.caution.font().bold()
+    assert window.foot.caution.text() == CAUTION
+    assert window.foot.caution.font().bold()
     assert NOT_LOOKED_AT in window.margin.not_looked_at.text()
 
 
@@ -56,7 +56,7 @@ def test_typing_gives_findings_and_mending_takes_them_away(qtbot: QtBot, window:
     type_route(qtbot, window, "LENDU DCT PIKAR UM12 TOVIK DCT SARNO")
     assert sentences(window) == []
     assert window.margin.headline.text().startswith("Checked: all")
-    assert "NM" in window.foot.text()
+    assert "NM" in window.foot.totals.text()
 
 
 def test_findings_underline_their_words(qtbot: QtBot, window: MainWindow) -> None:

@@ -59,6 +59,9 @@ class AcceptanceActions(QObject):
         if index is None or answer is None or index not in answer.acceptance_sentences:
             self.reported.emit("The picked finding is not accepted.")
             return
+        if not self._session.is_answer_current:
+            self.reported.emit("Not taken back: the text is another one by now.")
+            return
         self._session.change_input(acceptance.withdraw_acceptance(answer.assessment, index))
 
     def _select_and(self, finding: int, does: Callable[[], object]) -> None:
@@ -75,7 +78,8 @@ class AcceptanceActions(QObject):
         self.by = by
         answer = self._session.answer
         findings = answer.assessment.findings if answer else ()
-        if answer is None or number > len(findings) or findings[number - 1].message != sentence:
+        is_same = number <= len(findings) and findings[number - 1].message == sentence
+        if answer is None or not is_same or not self._session.is_answer_current:
             self.reported.emit("Not accepted: the finding says something else by now.")
             return
         now = dt.datetime.now(dt.UTC)

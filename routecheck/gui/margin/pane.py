@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
 
 from routecheck.gui.margin.finding_actions import FindingActions
 from routecheck.gui.margin.findings_list import FindingModel, FindingPainter, text_left
-from routecheck.gui.pane import Pane
+from routecheck.gui.pane import NOT_CHECKED_YET, Pane
 from routecheck.gui.theme import text_font
 from routecheck.gui.widgets.labels import WrappingLabel
 from routecheck.model import NOT_LOOKED_AT
@@ -38,6 +38,9 @@ if TYPE_CHECKING:
     from routecheck.model import Assessment
     from routecheck.presentation.assessment_view import AssessmentView
     from routecheck.presentation.selection import Selection
+
+
+_ABOUT_EARLIER_INPUT = "What stands below is about the input before."
 
 
 class FindingsView(QListView):
@@ -127,11 +130,12 @@ class Margin(Pane, QFrame):
         self.not_looked_at = WrappingLabel(f"Not looked at: {NOT_LOOKED_AT}.")
         self.not_looked_at.setObjectName("muted")
         self.outcomes.setObjectName("muted")
-        self.unchecked = QToolButton()
-        self.unchecked.setCheckable(True)
-        self.unchecked.setArrowType(Qt.ArrowType.RightArrow)
-        self.unchecked.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
-        self.unchecked.toggled.connect(self._unfold)
+        self.reasons_toggle = QToolButton()
+        self.reasons_toggle.setCheckable(True)
+        self.reasons_toggle.setArrowType(Qt.ArrowType.RightArrow)
+        self.reasons_toggle.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
+        self.reasons_toggle.hide()
+        self.reasons_toggle.toggled.connect(self._unfold)
         self.reasons = QTextBrowser()
         self.reasons.setAccessibleName("Not checked, and why")
         self.reasons.document().setDocumentMargin(0)
@@ -139,6 +143,7 @@ class Margin(Pane, QFrame):
         self._reasons_shown: tuple[tuple[str, str], ...] = ()
         self._lay_out(previous, following)
         self.refresh_font()
+        self.headline.setText(NOT_CHECKED_YET)
         session.assessed.connect(self.show_answer)
         session.selected.connect(self.findings.show_selection)
 
@@ -160,23 +165,24 @@ class Margin(Pane, QFrame):
         self.not_checked.setFont(text_font(bold=True))
         self.counts.setFont(text_font())
         self.findings.refresh_font()
-        smaller: tuple[QWidget, ...] = (self.outcomes, self.not_looked_at, self.reasons, self.unchecked)
+        smaller: tuple[QWidget, ...] = (self.outcomes, self.not_looked_at, self.reasons, self.reasons_toggle)
         for small in smaller:
             small.setFont(text_font(-1))
 
     def show_answer(self, answer: AssessmentView) -> None:
         """Show another answer."""
+        self._release_heights()
         self.headline.setText(answer.headline.coverage)
         self._show_not_checked(answer.not_checked)
         self.counts.setText(answer.findings_line)
         self.outcomes.setText(answer.outcomes_line)
         self.findings.finding_model.show_answer(answer)
-        self.unchecked.setText(answer.reasons_title)
-        self.unchecked.setVisible(bool(answer.reasons))
+        self.reasons_toggle.setText(answer.reasons_title)
+        self.reasons_toggle.setVisible(bool(answer.reasons))
         self._reasons_shown = answer.reasons
         self._show_reasons()
         if not answer.reasons:
-            self.unchecked.setChecked(False)
+            self.reasons_toggle.setChecked(False)
 
     def take_focus(self) -> None:
         """Let the keyboard move among the findings."""
@@ -186,14 +192,25 @@ class Margin(Pane, QFrame):
         """Say in the open rows what is tried now."""
         self.findings.refresh_trial()
 
+    def show_outdated(self) -> None:
+        """Take the verdict away: what is listed is about an earlier input. Nothing moves until the next answer."""
+        for label in self._lines():
+            label.keep_height()
+        self.headline.setText(NOT_CHECKED_YET)
+        self.not_checked.clear()
+        self.counts.setText(_ABOUT_EARLIER_INPUT)
+        self.outcomes.clear()
+        self.reasons_toggle.setEnabled(False)
+
     def show_nothing(self, why: str) -> None:
         """Say that nothing is checked, and why; show no finding of an earlier answer."""
+        self._release_heights()
         self.headline.setText("Nothing checked")
         self.counts.setText(why)
         self.findings.finding_model.show_answer(None)
         self.outcomes.clear()
-        self.unchecked.setChecked(False)
-        self.unchecked.hide()
+        self.reasons_toggle.setChecked(False)
+        self.reasons_toggle.hide()
         self._show_not_checked("")
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
@@ -201,9 +218,18 @@ class Margin(Pane, QFrame):
         super().resizeEvent(event)
         self._fit_reasons()
 
+    def _lines(self) -> tuple[WrappingLabel, ...]:
+        """What is said of the whole route."""
+        return self.headline, self.not_checked, self.counts, self.outcomes
+
+    def _release_heights(self) -> None:
+        for label in self._lines():
+            label.release_height()
+        self.reasons_toggle.setEnabled(True)
+
     def _show_reasons(self) -> None:
         """Only where they are unfolded: typing must not wait for what nobody sees."""
-        if self.unchecked.isChecked():
+        if self.reasons_toggle.isChecked():
             self.reasons.setHtml(_reasons_html(self._reasons_shown))
             self._fit_reasons()
 
@@ -217,7 +243,7 @@ class Margin(Pane, QFrame):
         self.not_checked.setVisible(bool(text))
 
     def _unfold(self, on: bool) -> None:
-        self.unchecked.setArrowType(Qt.ArrowType.DownArrow if on else Qt.ArrowType.RightArrow)
+        self.reasons_toggle.setArrowType(Qt.ArrowType.DownArrow if on else Qt.ArrowType.RightArrow)
         self.reasons.setVisible(on)
         self._show_reasons()
 
@@ -229,7 +255,7 @@ class Margin(Pane, QFrame):
             column.addLayout(_indented(label))
         column.addSpacing(4)
         column.addWidget(self.findings, 1)
-        for widget in (self.outcomes, self.unchecked, self.reasons, self.not_looked_at):
+        for widget in (self.outcomes, self.reasons_toggle, self.reasons, self.not_looked_at):
             column.addLayout(_indented(widget))
         steps = QHBoxLayout()
         steps.setContentsMargins(14, 4, 14, 0)

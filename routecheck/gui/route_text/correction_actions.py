@@ -16,7 +16,6 @@ if TYPE_CHECKING:
     from routecheck.gui.session import Session
     from routecheck.model import Assessment, Change, Proposal, RouteInput
 
-_ALL = ("route", *candidate.FIELD_NAMES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,10 +87,8 @@ class CorrectionActions(QObject):
 
     def apply_proposal(self, proposal: Proposal) -> None:
         """Make a correction in this window and put the change on record."""
-        answer, route_input = self._session.answer, self._session.route_input
-        if answer is None or any(
-            _value(answer.assessment.route.route_input, field) != _value(route_input, field) for field in _ALL
-        ):
+        route_input = self._session.route_input
+        if not self._session.is_answer_current:
             self.reported.emit("Not changed: the text is another one by now.")
             return
         self.end_trial()

@@ -9,6 +9,7 @@ from routecheck.gui.pane import Pane
 from routecheck.gui.theme import text_font
 from routecheck.gui.widgets.labels import PlainLabel, ShrinkingLabel
 
+_READING = "Reading …"
 _SLOW_MS = 250
 """A load that takes longer shows its progress."""
 
@@ -46,7 +47,7 @@ class StatusRow(Pane, QWidget):
         column.addLayout(row)
         column.addWidget(self.message)
         self.message.hide()
-        self.recognised.setText("Reading …")
+        self.recognised.setText(_READING)
 
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""
@@ -58,8 +59,14 @@ class StatusRow(Pane, QWidget):
         """Say of nothing that it was recognised; offer to load data."""
         self.show_recognised("", offer_data=True)
 
+    def show_outdated(self) -> None:
+        """Take back what was recognised: it is about an earlier text."""
+        self.recognised.keep_height()
+        self.recognised.setText(_READING)
+
     def show_recognised(self, text: str, *, offer_data: bool) -> None:
         """Say what was recognised; offer to load data where only the invented region is there."""
+        self.recognised.release_height()
         self.recognised.setText(text)
         self.load_button.setVisible(offer_data)
 

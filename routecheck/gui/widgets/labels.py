@@ -26,6 +26,15 @@ class WrappingLabel(PlainLabel):
         super().__init__(text)
         self.setWordWrap(True)
         self.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
+
+    def keep_height(self) -> None:
+        """Stay as high as now whatever is said meanwhile, so that nothing below moves."""
+        self.setMinimumHeight(self.height() if self.isVisible() else 0)
+
+    def release_height(self) -> None:
+        """Be as high as the text needs again."""
+        self.setMinimumHeight(0)
 
 
 class ShrinkingLabel(WrappingLabel):
