@@ -97,8 +97,8 @@ def _not_checked(head: Headline) -> str:
 
 
 def _recognised_paragraph(assessment: Assessment) -> str:
-    said = (headline.recognised_line(assessment), headline.data_line(assessment), *headline.input_remarks(assessment))
-    return " ".join(said)
+    lines = (headline.recognised_line(assessment), headline.data_line(assessment), *headline.input_remarks(assessment))
+    return " ".join(lines)
 
 
 def _reasons(assessment: Assessment, head: Headline) -> tuple[tuple[str, str], ...]:

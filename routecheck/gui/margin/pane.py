@@ -64,7 +64,7 @@ class FindingsView(QListView):
         self.activated.connect(self._toggle_selection)
 
     def show_selection(self, selection: Selection | None) -> None:
-        """Open the picked findings and bring the first into view."""
+        """Open the selected findings and bring the first into view."""
         rows = selection.findings if selection else ()
         closed = self.finding_model.open_rows - frozenset(rows)
         if self.finding_model.open_rows != frozenset(rows):
@@ -189,7 +189,7 @@ class Margin(Pane, QFrame):
         self.findings.setFocus()
 
     def show_trial(self, _then: Assessment | None) -> None:
-        """Say in the open rows what is tried now."""
+        """Show in the open rows what is being tried."""
         self.findings.refresh_trial()
 
     def show_outdated(self) -> None:
