@@ -223,8 +223,9 @@ class Session(QObject):
 
     @Slot(object, object)
     def take_answer(self, request: AssessmentRequest, answer: AssessmentView) -> None:
-        """Show an answer of the assessor, unless a newer one has been asked for since."""
-        if request.number < self.assessor.newest_answer:
+        """Show an answer of the assessor, if it is about the input, the data and the settings as they are now."""
+        is_newest = request.number == self.assessor.newest_answer
+        if not is_newest or not request.is_about(self.route_input, self._database, self.settings):
             return
         if self._answered is None or self._answered.route_input != request.route_input:
             self.selection = None

@@ -3,6 +3,7 @@
 import dataclasses
 import threading
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 import pytest
 from pytestqt.qtbot import QtBot
@@ -11,6 +12,10 @@ from routecheck.gui import app, assessor
 from routecheck.gui.window import MainWindow
 from routecheck.model import Accepted, Assessment
 from routecheck.settings import Settings
+
+if TYPE_CHECKING:
+    from routecheck.gui.assessor import AssessmentRequest
+    from routecheck.presentation.assessment_view import AssessmentView
 
 CLEAN = "LENDU DCT PIKAR UM12 TOVIK DCT SARNO"
 UNCHECKED = "Not checked yet"
@@ -146,6 +151,20 @@ def test_nothing_moves_in_the_margin_while_the_answer_is_outdated(
     qtbot.wait(50)
     assert says_nothing_of_a_verdict(window)
     assert window.margin.findings.y() == top
+
+
+def test_an_answer_that_comes_after_the_next_letter_is_not_shown(qtbot: QtBot, window: MainWindow) -> None:
+    session = window.session
+    answers: list[tuple[AssessmentRequest, AssessmentView]] = []
+    session.assessor.assessed.connect(lambda *answer: answers.append(answer))
+    with qtbot.waitSignal(session.assessed):
+        session.request_assessment()
+    shown: list[object] = []
+    session.assessed.connect(shown.append)
+    session.change_input(dataclasses.replace(session.route_input, route=CLEAN))
+    session.take_answer(*answers[-1])
+    assert shown == []
+    assert says_nothing_of_a_verdict(window)
 
 
 def test_before_the_first_answer_nothing_looks_checked(qtbot: QtBot, held: threading.Event) -> None:

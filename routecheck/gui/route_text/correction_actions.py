@@ -17,7 +17,6 @@ if TYPE_CHECKING:
     from routecheck.model import Assessment, Change, Proposal, RouteInput
 
 
-
 @dataclass(frozen=True, slots=True)
 class _ChangeStep:
     """The field that a change touched, "" = it is not said, and its value before and after; None = no longer known."""
