@@ -8,7 +8,6 @@ by the next one that writes into the folder.
 from __future__ import annotations
 
 import os
-import secrets
 import time
 from contextlib import contextmanager, suppress
 from typing import TYPE_CHECKING
@@ -26,7 +25,7 @@ class Draft:
     """A file that is still being written; `stream` takes its bytes."""
 
     def __init__(self, folder: Path) -> None:
-        self._path = folder / _DRAFT.format(secrets.token_hex(8))
+        self._path = folder / _DRAFT.format(os.urandom(8).hex())
         self.stream = self._path.open("xb")
 
     def put_in_place(self, path: Path) -> None:

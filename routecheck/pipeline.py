@@ -19,7 +19,9 @@ from routecheck.geometry.legs import compute_routes
 from routecheck.model import (
     Assessment,
     Connection,
+    InputKind,
     Leg,
+    NotUsed,
     Outcome,
     ParsedRoute,
     PathPoint,
@@ -137,6 +139,7 @@ class _Pipeline:
             could_not_run=tuple((check.name, failure) for check in self._checks),
             outcomes=tuple((check.name, Outcome.COULD_NOT_RUN) for check in self._checks),
             failure=failure,
+            not_used=route_input.not_used,
         )
 
 
@@ -145,17 +148,16 @@ def _what_happened(error: Exception) -> str:
 
 
 def _with_sheet(route_input: RouteInput, settings: Settings) -> RouteInput:
-    """Add the Aircraft sheet that a route input names; where there is none of that name, say so in a remark."""
+    """Add the Aircraft sheet that a route input names; where there is none of that name, it is not used."""
     if not route_input.aircraft_sheet or route_input.sheet:
         return route_input
     sheet = settings.sheet(route_input.aircraft_sheet)
     if sheet:
         return replace(route_input, sheet=sheet)
     there = listing([sheet.name for sheet in settings.sheets])
-    remark = (
-        f"Not used: the Aircraft sheet “{short(route_input.aircraft_sheet)}”; there is none of that name, only {there}."
-    )
-    return replace(route_input, remarks=(*route_input.remarks, remark))
+    name = f"the Aircraft sheet “{short(route_input.aircraft_sheet)}”"
+    unused = NotUsed(InputKind.FIELD, name, "", f"there is none of that name, only {there}")
+    return replace(route_input, not_used=(*route_input.not_used, unused))
 
 
 def _without_corrections(assessment: Assessment, error: Exception) -> Assessment:

@@ -49,6 +49,7 @@ def run_checks(
         not_checked=tuple([n for a in answers for n in a.not_checked]),
         could_not_run=tuple([(a.check.name, a.raised) for a in answers if a.raised]),
         outcomes=tuple([(a.check.name, _outcome(a)) for a in answers]),
+        not_used=route.route_input.not_used,
     )
 
 

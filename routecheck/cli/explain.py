@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import difflib
-import sys
 from itertools import groupby
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import collect
+from routecheck.cli.exit_codes import ExitCode
 from routecheck.cli.parsing import Parser
+from routecheck.cli.printing import print_text
 from routecheck.report.explanation import explain_check
 from routecheck.settings import UsageError
 
@@ -20,13 +21,13 @@ _EXAMPLES = """\
   routecheck explain dogleg"""
 
 
-def main(arguments: Sequence[str]) -> int:
+def main(arguments: Sequence[str]) -> ExitCode:
     """Print the list of checks, or all about one of them."""
     parser = Parser("routecheck explain", "What the checks look for, and why.", _EXAMPLES)
     parser.add_argument("check", nargs="?", metavar="CHECK", help="name of a check; all are listed without it")
     name = parser.parse_args(arguments).check
-    sys.stdout.write(_list_checks() if name is None else _explain(name))
-    return 0
+    print_text(_list_checks() if name is None else _explain(name))
+    return ExitCode.DONE
 
 
 def _list_checks() -> str:

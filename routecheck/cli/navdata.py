@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from routecheck.cli.exit_codes import ExitCode
+from routecheck.cli.log import start_log
 from routecheck.cli.parsing import Parser, today_utc
+from routecheck.cli.printing import flush_output, print_text
 from routecheck.cli.progress import show_progress_line
 from routecheck.navdata import store
 from routecheck.presentation.data_sources import SEVERAL_SOURCES, describe_source
@@ -29,13 +31,14 @@ _FIRST = 3
 """The most rejected records that are shown unasked."""
 
 
-def main(arguments: Sequence[str]) -> int:
+def main(arguments: Sequence[str]) -> ExitCode:
     """Add, list or remove navigation data."""
     given = _make_parser().parse_args(arguments)
+    start_log()
     for line in {"add": _add_files, "list": _list_sources, "remove": _remove_file}[given.action](given):
-        sys.stdout.write(f"{line}\n")
-        sys.stdout.flush()
-    return 0
+        print_text(f"{line}\n")
+        flush_output()
+    return ExitCode.DONE
 
 
 def _make_parser() -> Parser:

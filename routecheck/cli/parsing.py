@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import argparse
 import datetime as dt
-import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 from routecheck.checks.catalogue import bounds, collect
+from routecheck.cli.printing import print_sentence
 from routecheck.cli.progress import show_progress_line
 from routecheck.navdata import store
 from routecheck.navdata.database import demo_database, load_navdata
@@ -61,7 +61,7 @@ def load_users_settings() -> Settings:
     """Load the user's own limits and Aircraft sheets; standard error says what of them is not used."""
     settings = load_settings(bounds(collect()))
     for remark in settings.remarks:
-        sys.stderr.write(f"{remark}\n")
+        print_sentence(remark)
     return settings
 
 

@@ -6,6 +6,8 @@ import sys
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
+from routecheck.cli.printing import is_terminal, print_over_line
+
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
 
@@ -19,19 +21,15 @@ def show_progress_line(what: str) -> Iterator[Callable[[float], None]]:
         nonlocal shown
         line = f"{what} … {share * 100:.0f} %"
         if line != shown:
-            _write(f"\r{line}")
+            print_over_line(line)
             shown = line
 
     try:
-        yield show if sys.stderr.isatty() else _ignore_share
+        yield show if is_terminal(sys.stderr) else _ignore_share
     finally:
         if shown:
-            _write(f"\r{' ' * len(shown)}\r")
-
-
-def _write(text: str) -> None:
-    sys.stderr.write(text)
-    sys.stderr.flush()
+            print_over_line(" " * len(shown))
+            print_over_line("")
 
 
 def _ignore_share(_share: float) -> None:

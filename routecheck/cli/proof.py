@@ -10,7 +10,11 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from routecheck.cli.exit_codes import FAIL_ON, ExitCode, exit_code
+from routecheck.cli.log import start_log
 from routecheck.cli.parsing import Parser, add_field_option, load_database, load_users_settings, today_utc
+from routecheck.cli.printing import abandon_output, flush_output, print_complaint, print_text
+from routecheck.faults import UsageError, system_reason
 from routecheck.model import RouteInput
 from routecheck.pipeline import assess_many
 from routecheck.reading.input_fields import INPUT_FIELDS, is_given
@@ -18,12 +22,10 @@ from routecheck.reading.inputs import INPUT_FORMATS, read_input
 from routecheck.reading.samples import read_demo_route
 from routecheck.report.output_formats import OUTPUT_FORMATS
 from routecheck.report.run_summary import RunSummary
-from routecheck.settings import UsageError
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
-DONE, WRONG, OURS = 0, 1, 4
 _OPTIONS = tuple(field for field in INPUT_FIELDS if field.option)
 _EXAMPLES = """\
   routecheck proof --demo
@@ -33,23 +35,35 @@ _EXAMPLES = """\
   cat route.txt | routecheck proof - --departure XVAL --destination XVOR"""
 
 
-def main(arguments: Sequence[str]) -> int:
+def main(arguments: Sequence[str]) -> ExitCode:
     """Check the routes given and print what there is to say about them."""
     given = _make_parser().parse_args(arguments)
+    start_log()
     if not (given.files or given.demo or given.route is not None):
         raise UsageError("nothing to check: give a file, - for standard input, --route or --demo")
     for name in given.files:
         if name != "-" and not Path(name).exists():  # said before anything is printed
             raise UsageError(f"there is no file {name}")
     database = load_database(given.navdata, demo=given.demo)
-    route_inputs = (_fill_in(route_input, given) for route_input in _read_inputs(given))
     settings = load_users_settings()
     summary = RunSummary()
+    route_inputs = (_fill_in(route_input, given) for route_input in summary.count_rows(_read_inputs(given)))
     with collect_garbage_seldom():
         assessments = assess_many(route_inputs, database, settings, given.date or today_utc())
-        for piece in OUTPUT_FORMATS[given.format](summary.count(assessments), summary):
-            sys.stdout.write(piece)
-    return _exit_code(summary)
+        _print_pieces(OUTPUT_FORMATS[given.format](summary.count(assessments), summary))
+    for sentence in summary.no_inputs:
+        print_complaint(sentence)
+    return exit_code(summary, given.fail_on or ("wrong",))
+
+
+def _print_pieces(pieces: Iterable[str]) -> None:
+    """Print as long as somebody reads. What was not checked then is not in the summary, and the exit code says so."""
+    try:
+        for piece in pieces:
+            print_text(piece)
+        flush_output()
+    except BrokenPipeError:
+        abandon_output()
 
 
 @contextmanager
@@ -65,13 +79,6 @@ def collect_garbage_seldom() -> Iterator[None]:
         gc.unfreeze()
 
 
-def _exit_code(summary: RunSummary) -> int:
-    """4 when something of ours failed, else 1 when something is Wrong, else 0."""
-    if summary.failed:
-        return OURS
-    return WRONG if summary.wrong else DONE
-
-
 def _read_inputs(given: argparse.Namespace) -> Iterator[RouteInput]:
     if given.demo:
         yield read_demo_route()
@@ -83,13 +90,15 @@ def _read_inputs(given: argparse.Namespace) -> Iterator[RouteInput]:
 
 def _read_bytes(name: str) -> bytes:
     if name == "-":
+        if sys.stdin is None:
+            raise UsageError("there is no standard input: it is closed")
         return sys.stdin.buffer.read()
     try:
         return Path(name).read_bytes()
     except FileNotFoundError:
         raise UsageError(f"there is no file {name}") from None
     except OSError as error:
-        raise UsageError(f"{name} cannot be read: {(error.strerror or str(error)).lower()}") from None
+        raise UsageError(f"{name} cannot be read: {system_reason(error)}") from None
 
 
 def _fill_in(route_input: RouteInput, given: argparse.Namespace) -> RouteInput:
@@ -118,6 +127,10 @@ def _make_parser() -> Parser:
         add_field_option(parser, field)
     parser.add_argument("--navdata", action="append", default=[], metavar="FILE", help="ARINC 424 navigation data")
     parser.add_argument("--format", choices=OUTPUT_FORMATS, default=next(iter(OUTPUT_FORMATS)))
+    when = "; ".join(f"{name}: {when}" for name, when in FAIL_ON.items())
+    parser.add_argument(
+        "--fail-on", choices=FAIL_ON, action="append", help=f"when to end with exit code 1 (may be repeated). {when}"
+    )
     parser.add_argument("--jobs", type=_parse_jobs, default=1, metavar="N", help="processes (this version uses one)")
     return parser
 

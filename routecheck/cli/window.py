@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck import __version__
+from routecheck.cli.exit_codes import ExitCode
+from routecheck.cli.log import start_log
 from routecheck.cli.parsing import Parser
 from routecheck.settings import UsageError
 
@@ -21,7 +22,7 @@ _EXAMPLES = """\
   routecheck explain dogleg                 what a check looks for"""
 
 
-def main(arguments: Sequence[str]) -> int:
+def main(arguments: Sequence[str]) -> ExitCode:
     """Open the window on a file, on the demo, or on the last route."""
     parser = Parser("routecheck", "The independent second reader of a flight-plan route.", _EXAMPLES)
     parser.add_argument("file", nargs="?", metavar="FILE", help="a file to open; or a command: proof, explain, navdata")
@@ -36,6 +37,6 @@ def main(arguments: Sequence[str]) -> int:
             )
     from routecheck.gui import app
 
-    code: int = app.run(given.file, given.navdata, given.demo)
-    sys.stdout.flush()
-    return code
+    start_log()
+    app.run(given.file, given.navdata, given.demo)
+    return ExitCode.DONE

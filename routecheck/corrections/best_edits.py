@@ -34,21 +34,27 @@ FAR_BEHIND = 5.0
 """Corrections this far behind the best are not named beside it."""
 KEPT = 3
 """So many corrections of a stretch are kept, and tried."""
-MOST_STRETCHES = 40
+MOST_STRETCHES = 8
+"""So many stretches are corrected at most (our choice: a route with more is not mistyped but another text)."""
 
 
 def with_best_edits(route: Route, database: NavDatabase, thresholds: Thresholds) -> Route:
     """The route with the best edit of each stretch, of a very long one only the clearest or none."""
     if len(route.parsed.words) > MOST_WORDS:
         return route
-    found = best_edits(route, database, thresholds)
+    scorer = Scorer(draw_outline(route.resolved, database), thresholds)
+    found = _best_edits(scorer, route, thresholds)
     most = min(MOST_STRETCHES, most_tries(route) // KEPT)
-    return replace(route, best_edits=found[:most], edits_not_tried=len(found[most:])) if found else route
+    left_out = len(found[most:]) + max(len(_suspicion(scorer.outline)) - MOST_SUSPECTS, 0)
+    return replace(route, best_edits=found[:most], edits_not_tried=left_out) if found or left_out else route
 
 
 def best_edits(route: Route, database: NavDatabase, thresholds: Thresholds) -> tuple[BestEdit, ...]:
     """The best corrections of each stretch, best stretch first; stretches share no leg."""
-    scorer = Scorer(draw_outline(route.resolved, database), thresholds)
+    return _best_edits(Scorer(draw_outline(route.resolved, database), thresholds), route, thresholds)
+
+
+def _best_edits(scorer: Scorer, route: Route, thresholds: Thresholds) -> tuple[BestEdit, ...]:
     edits = word_edits(scorer, suspect_points(scorer.outline)) + aerodrome_edits(scorer, route.date)
     enough = [edit for edit in edits if edit.correction.gain > thresholds.least_gain]
     stretches: list[list[Edit]] = []
@@ -67,14 +73,20 @@ def best_edits(route: Route, database: NavDatabase, thresholds: Thresholds) -> t
 
 def suspect_points(outline: Outline) -> list[int]:
     """Route points that bend the route, have no place or sit at a fault, and their neighbours; the worst of many."""
+    suspicion = _suspicion(outline)
+    worst = sorted(suspicion, key=lambda index: (-suspicion[index], index))[:MOST_SUSPECTS]
+    near = {index + step for index in worst for step in (-1, 0, 1)}
+    return sorted(index for index in near if 0 <= index <= outline.last)
+
+
+def _suspicion(outline: Outline) -> dict[int, float]:
+    """How suspect each suspect route point is."""
     suspicion = _bends(outline)
     for index, connection in enumerate(outline.resolved.connections):
         blocked = connection.is_blocked and not isinstance(connection.fault, ProcedureOutOfPlace)
         if index in outline.faulty or blocked:
             suspicion[index] = suspicion[index + 1] = math.inf
-    worst = sorted(suspicion, key=lambda index: (-suspicion[index], index))[:MOST_SUSPECTS]
-    near = {index + step for index in worst for step in (-1, 0, 1)}
-    return sorted(index for index in near if 0 <= index <= outline.last)
+    return suspicion
 
 
 def _bends(outline: Outline) -> dict[int, float]:

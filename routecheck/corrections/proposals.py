@@ -27,6 +27,7 @@ MOST_TRIED = 9
 MOST_LISTED = 4
 MOST_WORDS = 3
 """A finding names no more words than a reader can look at."""
+_TOO_LONG = "not looked for: the route is too long to try every correction"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,11 +65,14 @@ def propose(assessment: Assessment, cases: Iterable[Case], assess_again: AssessA
     for case in cases:
         if case.aims <= proposals.keys():
             continue  # its findings have their proposals by now
+        before = verifier.not_tried
         candidates = _likeliest(case.candidates, assessment.route.route_input)
         verified = [one for one in verifier.verify(candidates, reveal=case.scale.reveal) if one.cleared & case.aims]
         chosen = choose_best(verified, case.scale)
         if verified and not chosen:
             why_none |= dict.fromkeys(case.aims, f"none named: {_labels(verified)} are about equally likely")
+        elif not chosen and verifier.not_tried > before:
+            why_none |= dict.fromkeys(case.aims, _TOO_LONG)
         for one in chosen:
             for key in one.cleared:
                 proposals[key].append(_proposal(assessment.route.route_input, one))

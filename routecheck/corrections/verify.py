@@ -54,11 +54,12 @@ class Verified:
 
 
 class Verifier:
-    """Holds an assessment against those of the same route corrected."""
+    """Holds an assessment against those of the same route corrected; `not_tried` counts what was too much."""
 
     def __init__(self, assessment: Assessment, assess_again: AssessAgain) -> None:
         self._route_input = assessment.route.route_input
         self._left = most_tries(assessment.route)
+        self.not_tried = 0
         self._assess_again = assess_again
         self._before = {finding_key(assessment, finding): finding for finding in assessment.findings}
         self._unsure = _checks_and_words(assessment, assessment.not_checked)
@@ -70,6 +71,7 @@ class Verifier:
 
         `reveal` = they may bring to light what another finding explained so far: it was there before.
         """
+        self.not_tried += max(len(candidates) - self._left, 0)
         candidates = candidates[: self._left]
         self._left -= len(candidates)
         answers = self._assess_again([candidate.applied_to(self._route_input) for candidate in candidates])

@@ -10,7 +10,6 @@ import math
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
-from geographiclib.geodesic import Geodesic
 from pyproj import Geod
 
 from routecheck.earth import sphere
@@ -87,6 +86,8 @@ def second_distance_nm(lat1: float, lon1: float, lat2: float, lon2: float) -> fl
     """The length of a geodesic by the other library, geographiclib."""
     refuse_impossible(lat1, lon1)
     refuse_impossible(lat2, lon2)
+    from geographiclib.geodesic import Geodesic  # asked hardly ever, and every start would wait for it
+
     metres: float = Geodesic.WGS84.Inverse(lat1, lon1, lat2, lon2, Geodesic.DISTANCE)["s12"]
     return metres / METRES_PER_NM
 

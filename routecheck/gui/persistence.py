@@ -14,7 +14,7 @@ import platformdirs
 from PySide6.QtCore import QObject, QThreadPool, QTimer
 
 from routecheck.files import write_atomically
-from routecheck.model import RouteInput
+from routecheck.model import InputKind, NotUsed, RouteInput
 from routecheck.reading.input_fields import INPUT_FIELDS
 
 if TYPE_CHECKING:
@@ -118,7 +118,13 @@ def _restore_input(values: Mapping[str, Any]) -> RouteInput:
     }
     remarks = tuple(str(remark) for remark in values.get("remarks", ()))
     typed = tuple((str(name), str(text)) for name, text in values.get("typed", ()))
-    return RouteInput(**{"route": "", **texts, **given}, remarks=remarks, typed=typed)
+    not_used = tuple(_restore_not_used(one) for one in values.get("not_used", ()))
+    return RouteInput(**{"route": "", **texts, **given}, remarks=remarks, not_used=not_used, typed=typed)
+
+
+def _restore_not_used(values: Mapping[str, Any]) -> NotUsed:
+    texts = [str(values[key]) for key in ("name", "where", "because")]
+    return NotUsed(InputKind(values["what"]), *texts)
 
 
 def _put_aside(path: Path) -> None:

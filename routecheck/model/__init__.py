@@ -3,6 +3,7 @@
 Positions are degrees, north and east positive. A figure that is not known is None, never NaN and never zero.
 """
 
+from routecheck.model.accounting import InputKind, NotUsed
 from routecheck.model.aircraft import AircraftSheet
 from routecheck.model.altitudes import AltitudeWindow, GridCell, LegMinima
 from routecheck.model.cautions import CAUTION, CAUTION_IN_FULL, NOT_LOOKED_AT
@@ -64,6 +65,7 @@ from routecheck.model.route import (
 from routecheck.model.text import (
     Accepted,
     Change,
+    Origin,
     ParsedRoute,
     Position,
     PositionForm,
@@ -110,6 +112,7 @@ __all__ = [
     "Finding",
     "FlownProcedure",
     "GridCell",
+    "InputKind",
     "Leg",
     "LegMinima",
     "LegType",
@@ -119,8 +122,10 @@ __all__ = [
     "NoSuchRunway",
     "NotChecked",
     "NotJoined",
+    "NotUsed",
     "OffAirway",
     "OpenEnd",
+    "Origin",
     "Outcome",
     "ParsedRoute",
     "Part",

@@ -7,6 +7,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from routecheck.model.accounting import NotUsed
     from routecheck.model.corrections import Proposal
     from routecheck.model.route import Route
     from routecheck.model.text import Span
@@ -87,6 +88,8 @@ class Assessment:
     outcomes: tuple[tuple[str, Outcome], ...]
     failure: str = ""
     """What happened where our program failed on the route as a whole, so that no check could run; "" = it did not."""
+    not_used: tuple[NotUsed, ...] = ()
+    """What of the input was not used: what its reader could not use, and what fits nothing in the route."""
 
     def heaviest(self) -> Weight | None:
         """The heaviest weight found, None where nothing was found."""

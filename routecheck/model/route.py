@@ -280,7 +280,7 @@ class Route:
     best_edits: tuple[BestEdit, ...] = ()
     """The best corrections of each stretch, best stretch first; stretches share no leg."""
     edits_not_tried: int = 0
-    """Stretches with a correction that was left out, there being too many for all to be tried."""
+    """Stretches with a correction and suspect points that were left out, there being too many for all to be tried."""
     windows: tuple[tuple[AltitudeWindow, ...], ...] = ()
     """For every point the altitude windows coded or stated there; () = there are none on the whole route."""
     minima: tuple[LegMinima, ...] = ()

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY, dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     import datetime as dt
 
+    from routecheck.model.accounting import NotUsed
     from routecheck.model.aircraft import AircraftSheet
     from routecheck.model.altitudes import AltitudeWindow
     from routecheck.model.claims import Claim, ElapsedTime, PlanTotals
@@ -71,6 +72,19 @@ class Change:
 
 
 @dataclass(frozen=True, slots=True)
+class Origin:
+    """Where a route input comes from: the file as the user calls it, and the line at which it begins there.
+
+    `line` None = the file as a whole holds this one route, or nothing that could be read as a route.
+    """
+
+    file: str = ""
+    line: int | None = None
+    columns: tuple[tuple[str, str], ...] = ()
+    """What its row holds in columns of other names, (name, text): nothing reads it, results pass it through."""
+
+
+@dataclass(frozen=True, slots=True)
 class RouteInput:
     """One route as handed in, before anything is read. `unread` says why a row could not be read at all."""
 
@@ -108,7 +122,9 @@ class RouteInput:
     pasted: Pasted | None = None
     """The whole text that the route was read from, where that was more than the route; None = it was the route."""
     remarks: tuple[str, ...] = ()
-    """What the input held that this version does not use; every result says so."""
+    """What was assumed in reading it, in sentences; every result says so."""
+    not_used: tuple[NotUsed, ...] = ()
+    """What the input holds and its reader could not use."""
     accepted: tuple[Accepted, ...] = ()
     """Findings accepted with a reason. They stay findings: nothing is counted away by it."""
     changed: tuple[Change, ...] = ()
@@ -123,6 +139,13 @@ class RouteInput:
     """How much warmer the air is than the standard atmosphere; None = not given, then the standard is taken."""
     sheet: AircraftSheet | None = None
     """The sheet that `aircraft_sheet` names, put in where the settings are known; None = none, or not known."""
+    origin: Origin = field(default=Origin(), compare=False)
+    """Where it comes from. Two inputs that say the same are equal, wherever they were read."""
+
+    @property
+    def is_no_input(self) -> bool:
+        """Whether a whole file, and not one row of it, could not be read as a route."""
+        return bool(self.unread and self.origin.file and self.origin.line is None)
 
 
 class WordKind(StrEnum):

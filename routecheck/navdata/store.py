@@ -24,12 +24,12 @@ from typing import IO, TYPE_CHECKING
 import platformdirs
 
 from routecheck import __version__
+from routecheck.faults import DataError, UsageError, system_reason
 from routecheck.files import draft_in, remove_abandoned_drafts
 from routecheck.navdata import archives, readers
 from routecheck.navdata.checksummed_file import DamagedError, read_checksummed, write_checksummed
 from routecheck.navdata.database import NavDatabase, merge_sources, partial_progress
 from routecheck.navdata.sqlite_image import SCHEMA, Image, ImageError, compile_image
-from routecheck.settings import DataError, UsageError
 
 if TYPE_CHECKING:
     import os
@@ -302,7 +302,7 @@ def _faults_as_sentences(outcome: str) -> Iterator[None]:
     try:
         yield
     except OSError as error:
-        why = _REASONS.get(error.errno or 0) or (error.strerror or str(error)).lower()
+        why = _REASONS.get(error.errno or 0) or system_reason(error)
         raise DataError(str(folder()), None, f"{why}; {outcome}") from None
 
 

@@ -85,7 +85,7 @@ def _side_view(assessment: Assessment) -> SideView:
 
 
 def _not_checked(head: Headline) -> str:
-    """What was not checked or could not run: stretches with their reasons where these are short, else by their ends."""
+    """What was not checked, could not run or was not used; stretches by their ends where their reasons are long."""
     lost = head.lost_sentence
     if len(lost) > _LONGEST:
         names = [part.name for part in head.lost]
@@ -93,7 +93,7 @@ def _not_checked(head: Headline) -> str:
         if more > 0:
             names[_MOST_NAMED:] = [formatting.count(more, "more stretch", "more stretches")]
         lost = f"Not checked: {formatting.listing(names)}."
-    return " ".join(filter(None, (lost, head.beyond_sight, head.failure_sentence)))
+    return " ".join(filter(None, (lost, head.beyond_sight, head.failure_sentence, head.not_used_sentence)))
 
 
 def _recognised_paragraph(assessment: Assessment) -> str:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from routecheck.formatting import count, date
 
 if TYPE_CHECKING:
-    from collections.abc import Collection
+    from collections.abc import Collection, Iterator, Sequence
 
     from routecheck.model import DataSource
 
@@ -49,6 +49,25 @@ def describe_source(source: DataSource, today: dt.date, files: Collection[str]) 
         rejected_line=_rejected_line(rejected, len(source.rejected)),
         added_as=source.file if source.file in files else "",
     )
+
+
+def describe_sources(sources: Sequence[DataSource]) -> str:
+    """In one line: the navigation data an answer rests on, with what was read of each source and what was not."""
+    if not sources:
+        return "No navigation data is loaded: only airports of the world list are known."
+    named = "; ".join(f"{source.name} ({', '.join(_brief_facts(source))})" for source in sources)
+    mixed = " Where several have a record, the newest is used." if len({s.cycle for s in sources}) > 1 else ""
+    return f"Navigation data: {named}.{mixed}"
+
+
+def _brief_facts(source: DataSource) -> Iterator[str]:
+    rejected = source.count_of("rejected")
+    yield f"cycle {source.cycle or 'not said'}"
+    if source.invented:
+        yield "invented"
+    if read := sum(n for _, n in source.counts) - rejected:
+        yield f"{count(read, 'record')} read"
+    yield f"{rejected:,} rejected"
 
 
 def _is_current(source: DataSource, today: dt.date) -> bool | None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import KW_ONLY, dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
@@ -18,8 +18,9 @@ WEIGHT_NAMES = {Weight.WRONG: "Wrong", Weight.DOUBTFUL: "Doubtful", Weight.NOTE:
 WEIGHT_MARKS = {Weight.WRONG: "■", Weight.DOUBTFUL: "◆", Weight.NOTE: "○"}
 _UNREAD = frozenset({WordRole.UNREAD, WordRole.IMPOSSIBLE_POSITION})
 _UNKNOWN = frozenset({WordRole.UNKNOWN_NAME, WordRole.UNKNOWN_AIRWAY, WordRole.UNKNOWN_PROCEDURE})
+_ALL_BUT_NOT_USED = "Checked: all of the route, but not all that was given with it."
 _MOST_LOST_NAMED = 3
-"""How many lost stretches a sentence names; the others are counted."""
+"""How many lost stretches, or values not used, a sentence names; the others are counted."""
 
 
 class Verdict(StrEnum):
@@ -58,15 +59,17 @@ class Headline:
     """What stands over an assessment, in parts. `coverage` says how much of the route was checked, as a sentence.
 
     `lost` are the stretches that were not checked, in route order; `could_not_run` names the checks that failed by a
-    mistake of ours.
+    mistake of ours, `not_used` what of the input was not used.
     """
 
     verdict: Verdict
     coverage: str
+    _: KW_ONLY
     lost: tuple[LostPart, ...] = ()
     could_not_run: tuple[str, ...] = ()
     beyond_sight: str = ""
     """What cannot be seen from the route alone, or is stated and compared by nothing, in sentences."""
+    not_used: tuple[str, ...] = ()
 
     @property
     def lost_sentence(self) -> str:
@@ -82,9 +85,18 @@ class Headline:
         return f"Could not run (our mistake): {listing(self.could_not_run)}." if self.could_not_run else ""
 
     @property
+    def not_used_sentence(self) -> str:
+        """How much of the input was not used, the first of it by name; "" where all was."""
+        named = list(self.not_used[:_MOST_LOST_NAMED])
+        if more := len(self.not_used) - len(named):
+            named.append(f"{more:,} more")
+        return f"{count(len(self.not_used), 'value')} not used: {listing(named)}." if named else ""
+
+    @property
     def sentence(self) -> str:
         """All of it, for where there is one line for it."""
-        return " ".join(filter(None, (self.coverage, self.lost_sentence, self.beyond_sight, self.failure_sentence)))
+        parts = (self.coverage, self.lost_sentence, self.beyond_sight, self.failure_sentence, self.not_used_sentence)
+        return " ".join(filter(None, parts))
 
 
 def headline(assessment: Assessment) -> Headline:
@@ -95,11 +107,15 @@ def headline(assessment: Assessment) -> Headline:
     if verdict is Verdict.NOT_READ:
         return Headline(verdict, "Checked nothing: this could not be read.")
     beyond_sight = " ".join(filter(None, (unseen_sentence(route), _uncompared_claims(assessment))))
+    not_used = tuple(one.label for one in assessment.not_used)
     if not route.totals.not_checked and not assessment.could_not_run:
-        return Headline(verdict, "Checked: all of the route.", beyond_sight=beyond_sight)
+        coverage = _ALL_BUT_NOT_USED if not_used else "Checked: all of the route."
+        return Headline(verdict, coverage, beyond_sight=beyond_sight, not_used=not_used)
     lost = tuple(_lost_part(route, stretch) for stretch in route.totals.not_checked)
     failed = tuple(name for name, _ in assessment.could_not_run)
-    return Headline(verdict, _coverage(route), lost, failed, beyond_sight)
+    return Headline(
+        verdict, _coverage(route), lost=lost, could_not_run=failed, beyond_sight=beyond_sight, not_used=not_used
+    )
 
 
 def is_fully_checked(assessment: Assessment) -> bool:
@@ -198,7 +214,8 @@ def _verdict(assessment: Assessment) -> Verdict:
     if assessment.findings:
         heaviest = min((finding.weight for finding in assessment.findings), key=list(Weight).index)
         return Verdict(heaviest.value)
-    return Verdict.NOTHING_FOUND if is_fully_checked(assessment) else Verdict.NOTHING_FOUND_IN_PART
+    whole = is_fully_checked(assessment) and not assessment.not_used
+    return Verdict.NOTHING_FOUND if whole else Verdict.NOTHING_FOUND_IN_PART
 
 
 def _lost_part(route: Route, stretch: Stretch) -> LostPart:
@@ -215,4 +232,5 @@ def input_remarks(assessment: Assessment) -> tuple[str, ...]:
         # Of a procedure with a fault a finding speaks.
         if connection.procedure and not connection.procedure.faults:
             assumed |= dict.fromkeys(connection.procedure.remarks)
-    return (*route.route_input.remarks, *(f"{note[:1].upper()}{note[1:]}." for note in assumed))
+    not_used = [one.sentence for one in assessment.not_used]
+    return (*not_used, *route.route_input.remarks, *(f"{note[:1].upper()}{note[1:]}." for note in assumed))

@@ -5,41 +5,42 @@ from __future__ import annotations
 import datetime as dt
 from typing import TYPE_CHECKING
 
-from routecheck.model import Accepted
+from routecheck.model import Accepted, InputKind
 from routecheck.reading.field_kinds import make_table_kind
 from routecheck.reading.toml_merge import TableIdentity
-from routecheck.reading.toml_values import remark_unknown_keys
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+
+    from routecheck.reading.reading_notes import ReadingNotes
 
 _TEXTS = ("check", "words", "finding", "reason", "by")
 _NEEDED = ("check", "reason", "by")
 _KNOWN = frozenset({*_TEXTS, "at"})
 
 
-def _read_accepted(table: Mapping[str, object], table_name: str, remarks: list[str]) -> Accepted | None:
-    """An accepted finding; without its check, reason or name it is none, and a remark says so."""
+def _read_accepted(table: Mapping[str, object], table_name: str, notes: ReadingNotes) -> Accepted | None:
+    """An accepted finding; without its check, reason or name it is not used."""
     wrong = [key for key in _TEXTS if not isinstance(table.get(key, ""), str)]
     if wrong:
-        remarks.append(f"Not used: {table_name}; its {wrong[0]} must be text in quotation marks.")
+        notes.refuse(table_name, f"its {wrong[0]} must be text in quotation marks", what=InputKind.ACCEPTANCE)
         return None
     texts = {key: str(table.get(key, "")).strip() for key in _TEXTS}
     if lacking := [key for key in _NEEDED if not texts[key]]:
-        remarks.append(f"Not used: {table_name}; it has no {lacking[0]}.")
+        notes.refuse(table_name, f"it has no {lacking[0]}", what=InputKind.ACCEPTANCE)
         return None
-    remark_unknown_keys(table, _KNOWN, table_name, remarks)
-    return Accepted(**texts, at=_read_time(table.get("at"), table_name, remarks))
+    notes.refuse_unknown_keys(table, _KNOWN, table_name)
+    return Accepted(**texts, at=_read_time(table.get("at"), table_name, notes))
 
 
-def _read_time(value: object, table_name: str, remarks: list[str]) -> str:
+def _read_time(value: object, table_name: str, notes: ReadingNotes) -> str:
     if value is None:
         return ""
     if not isinstance(value, dt.datetime):
-        remarks.append(f"Not used: at of {table_name}; it must be a time such as 2026-12-03T14:30:00Z.")
+        notes.refuse("at", "it must be a time such as 2026-12-03T14:30:00Z", where=table_name)
         return ""
     if value.tzinfo is None:
-        remarks.append(f"at of {table_name} has no time zone: taken as UTC.")
+        notes.remarks.append(f"at of {table_name} has no time zone: taken as UTC.")
         value = value.replace(tzinfo=dt.UTC)
     return f"{value.astimezone(dt.UTC):%Y-%m-%dT%H:%M:%SZ}"
 

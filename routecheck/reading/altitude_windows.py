@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.model import AltitudeWindow
+from routecheck.model import AltitudeWindow, InputKind
 from routecheck.reading.field_kinds import make_table_kind
 from routecheck.reading.toml_merge import TableIdentity
-from routecheck.reading.toml_values import read_number, remark_unknown_keys, simplify_number
+from routecheck.reading.toml_values import read_number, simplify_number
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+
+    from routecheck.reading.reading_notes import ReadingNotes
 
 _ALTITUDES = ("low_ft", "high_ft", "at_ft")
 _KNOWN = frozenset({"point", *_ALTITUDES})
@@ -18,19 +20,19 @@ _BOUNDS_FT = (-10_000, 1_000_000)
 """Wide: an altitude of one digit too many must come through, so that the checks can say so."""
 
 
-def _read_window(table: Mapping[str, object], table_name: str, remarks: list[str]) -> AltitudeWindow | None:
+def _read_window(table: Mapping[str, object], table_name: str, notes: ReadingNotes) -> AltitudeWindow | None:
     """An altitude window, also one that is upside down, for that is a finding."""
-    remark_unknown_keys(table, _KNOWN, table_name, remarks)
+    notes.refuse_unknown_keys(table, _KNOWN, table_name)
     point = table.get("point")
     if not isinstance(point, str) or not point.strip():
-        remarks.append(f"Not used: {table_name}; it must name its point.")
+        notes.refuse(table_name, "it must name its point", what=InputKind.WINDOW)
         return None
-    low, high, at = (read_number(table, key, table_name, _BOUNDS_FT, remarks) for key in _ALTITUDES)
+    low, high, at = (read_number(table, key, table_name, _BOUNDS_FT, notes) for key in _ALTITUDES)
     if at is not None and (low is not None or high is not None):
-        remarks.append(f"Not used: {table_name}; at_ft beside low_ft or high_ft says two things.")
+        notes.refuse(table_name, "at_ft beside low_ft or high_ft says two things", what=InputKind.WINDOW)
         return None
     if at is None and low is None and high is None:
-        remarks.append(f"Not used: {table_name}; it must give low_ft, high_ft or at_ft.")
+        notes.refuse(table_name, "it must give low_ft, high_ft or at_ft", what=InputKind.WINDOW)
         return None
     return AltitudeWindow(point.strip().upper(), low if at is None else at, high if at is None else at)
 

@@ -5,13 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.formatting import listing
-from routecheck.model import Change
+from routecheck.model import Change, InputKind
 from routecheck.reading.field_kinds import make_table_kind
 from routecheck.reading.toml_merge import TableIdentity
-from routecheck.reading.toml_values import remark_unknown_keys
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+
+    from routecheck.reading.reading_notes import ReadingNotes
 
 _KNOWN = frozenset({"old", "new", "offset", "beside", "ticked"})
 _FIELDS = frozenset(
@@ -20,35 +21,37 @@ _FIELDS = frozenset(
 """The values beside the text that a correction can change."""
 
 
-def _read_change(table: Mapping[str, object], table_name: str, remarks: list[str]) -> Change | None:
-    """A change. Without its original it is no record, and a remark says so."""
+def _read_change(table: Mapping[str, object], table_name: str, notes: ReadingNotes) -> Change | None:
+    """A change. Without its original it is no record, and is not used."""
     old, new = table.get("old"), table.get("new")
     if not isinstance(old, str) or not isinstance(new, str) or old == new:
-        remarks.append(f"Not used: {table_name}; it must give old and new, two different texts in quotation marks.")
+        notes.refuse(
+            table_name, "it must give old and new, two different texts in quotation marks", what=InputKind.CHANGE
+        )
         return None
-    remark_unknown_keys(table, _KNOWN, table_name, remarks)
+    notes.refuse_unknown_keys(table, _KNOWN, table_name)
     ticked = table.get("ticked", False)
     if not isinstance(ticked, bool):
-        remarks.append(f"Not used: ticked of {table_name}; it must be true or false.")
-    field = _read_field(table.get("beside"), table_name, remarks)
-    return Change(old, new, _read_offset(table.get("offset"), table_name, remarks), ticked is True, field)
+        notes.refuse("ticked", "it must be true or false", where=table_name)
+    field = _read_field(table.get("beside"), table_name, notes)
+    return Change(old, new, _read_offset(table.get("offset"), table_name, notes), ticked is True, field)
 
 
-def _read_field(value: object, table_name: str, remarks: list[str]) -> str:
+def _read_field(value: object, table_name: str, notes: ReadingNotes) -> str:
     if value is None:
         return ""
     if isinstance(value, str) and value in _FIELDS:
         return value
-    remarks.append(f"Not used: beside of {table_name}; it must be one of {listing(sorted(_FIELDS), 'or')}.")
+    notes.refuse("beside", f"it must be one of {listing(sorted(_FIELDS), 'or')}", where=table_name)
     return ""
 
 
-def _read_offset(value: object, table_name: str, remarks: list[str]) -> int:
+def _read_offset(value: object, table_name: str, notes: ReadingNotes) -> int:
     if value is None:
         return -1
     if isinstance(value, int) and not isinstance(value, bool) and value >= 0:
         return value
-    remarks.append(f"Not used: offset of {table_name}; it must be a whole number from 0.")
+    notes.refuse("offset", "it must be a whole number from 0", where=table_name)
     return -1
 
 

@@ -3,44 +3,41 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 from routecheck.model import Claim
 from routecheck.reading.field_kinds import make_table_kind
 from routecheck.reading.toml_merge import TableIdentity
-from routecheck.reading.toml_values import are_tables, read_number, remark_unknown_keys
+from routecheck.reading.toml_values import read_number
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+
+    from routecheck.reading.reading_notes import ReadingNotes
 
 _FIGURES = ("course_true_deg", "course_magnetic_deg", "distance_nm", "time_min", "fuel_kg")
 _MOST = {"lat": 90, "lon": 180, "course_true_deg": 360, "course_magnetic_deg": 360}
 _MOST_OF_OTHERS = 1_000_000
 _KNOWN = frozenset({"to", "lat", "lon", "level", *_FIGURES})
-_NOT_COMPARED = (
-    "Claimed courses, distances, times, fuel and levels: no check compares them in this version. The window's Leg "
-    "table shows claimed courses, distances and levels beside the computed ones."
-)
 
 
-def _read_claim(table: Mapping[str, object], table_name: str, remarks: list[str]) -> Claim:
+def _read_claim(table: Mapping[str, object], table_name: str, notes: ReadingNotes) -> Claim:
     """A claim. Numbers with a point must come as Decimal: their digits are their precision."""
-    values: dict[str, Any] = {key: _read_text(table, key, table_name, remarks) for key in ("to", "level")}
+    values: dict[str, Any] = {key: _read_text(table, key, table_name, notes) for key in ("to", "level")}
     for key in ("lat", "lon", *_FIGURES):
         most = _MOST.get(key, _MOST_OF_OTHERS)
-        values[key] = read_number(table, key, table_name, (-most, most), remarks)
-    remark_unknown_keys(table, _KNOWN, table_name, remarks)
+        values[key] = read_number(table, key, table_name, (-most, most), notes)
+    notes.refuse_unknown_keys(table, _KNOWN, table_name)
     halves = [_measure_half_digit(table[key]) for key in ("lat", "lon") if values[key] is not None]
     return Claim(**values, precision_deg=max(halves, default=0.0))
 
 
-def _read_text(table: Mapping[str, object], key: str, table_name: str, remarks: list[str]) -> str:
+def _read_text(table: Mapping[str, object], key: str, table_name: str, notes: ReadingNotes) -> str:
     value = table.get(key, "")
     if isinstance(value, str):
         return value.strip().upper()
-    remarks.append(f"Not used: {key} of {table_name}; it must be text in quotation marks.")
+    notes.refuse(key, "it must be text in quotation marks", where=table_name)
     return ""
 
 
@@ -70,14 +67,4 @@ def _write_degrees(degrees: float, precision_deg: float) -> object:
     return tomlkit.value(f"{degrees:.{max(least, exact, 0)}f}")
 
 
-_TABLES = make_table_kind(Claim, "claims", _read_claim, _write_claim, TableIdentity(("to",), _KNOWN))
-
-
-def _read_claims(value: object, key: str, remarks: list[str]) -> tuple[Claim, ...]:
-    claims: tuple[Claim, ...] = _TABLES.read_value(value, key, remarks)
-    if are_tables(value) and any(figure in table for table in value for figure in (*_FIGURES, "level")):
-        remarks.append(_NOT_COMPARED)
-    return claims
-
-
-CLAIMS = replace(_TABLES, read_value=_read_claims)
+CLAIMS = make_table_kind(Claim, "claims", _read_claim, _write_claim, TableIdentity(("to",), _KNOWN))

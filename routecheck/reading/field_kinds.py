@@ -16,9 +16,10 @@ from routecheck.reading.toml_values import name_type, read_number, read_tables, 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
 
+    from routecheck.reading.reading_notes import ReadingNotes
     from routecheck.reading.toml_merge import TableIdentity
 
-    ValueReader = Callable[[object, str, list[str]], Any]
+    ValueReader = Callable[[object, str, ReadingNotes], Any]
     TextReader = Callable[[str], tuple[Any, str]]
 
 _DEVIATIONS_C = (-60, 60)
@@ -33,7 +34,7 @@ class FieldKind:
     """How the values of one kind are read and written."""
 
     read_value: ValueReader
-    """Reads the value of a key of a route file: (value, key, remarks). What is not used is added to the remarks."""
+    """Reads the value of a key of a route file: (value, key, notes). What is not used is noted."""
     write_value: Callable[[Any], object]
     """Gives the value as its key in a route file holds it; None where there is nothing to write."""
     restore: Callable[[Any], Any]
@@ -62,14 +63,14 @@ class FieldKind:
 def make_table_kind(
     make_value: Callable[..., Any],
     plural: str,
-    read_table: Callable[[Mapping[str, object], str, list[str]], Any],
+    read_table: Callable[[Mapping[str, object], str, ReadingNotes], Any],
     write_table: Callable[[Any], dict[str, object]],
     tables: TableIdentity,
 ) -> FieldKind:
     """Make a kind of which a route file holds any number of tables, each of them one value."""
 
-    def read_value(value: object, key: str, remarks: list[str]) -> tuple[Any, ...]:
-        return read_tables(value, key, plural, read_table, remarks)
+    def read_value(value: object, key: str, notes: ReadingNotes) -> tuple[Any, ...]:
+        return read_tables(value, key, plural, read_table, notes)
 
     def write_value(values: Sequence[Any]) -> list[dict[str, object]] | None:
         return [write_table(value) for value in values] or None
@@ -83,15 +84,15 @@ def make_table_kind(
 # ---- texts
 
 
-def _read_string(value: object, key: str, remarks: list[str]) -> str:
+def _read_string(value: object, key: str, notes: ReadingNotes) -> str:
     if isinstance(value, str):
         return value
-    remarks.append(f"Not used: {key}; it is {name_type(value)}, but must be text in quotation marks.")
+    notes.refuse(key, f"it is {name_type(value)}, but must be text in quotation marks")
     return ""
 
 
-def _read_stripped(value: object, key: str, remarks: list[str]) -> str:
-    return _read_string(value, key, remarks).strip()
+def _read_stripped(value: object, key: str, notes: ReadingNotes) -> str:
+    return _read_string(value, key, notes).strip()
 
 
 def _strip_line(text: str) -> tuple[str, str]:
@@ -123,16 +124,16 @@ CODE = FieldKind(
 # ---- lists of texts
 
 
-def _read_list(value: object, key: str, remarks: list[str]) -> tuple[str, ...] | None:
+def _read_list(value: object, key: str, notes: ReadingNotes) -> tuple[str, ...] | None:
     items = [value] if isinstance(value, str) else value
     if isinstance(items, list) and all(isinstance(item, str) for item in items):
         return tuple(items)
-    remarks.append(f"Not used: {key}; it is {name_type(value)}, but must be a list of texts.")
+    notes.refuse(key, f"it is {name_type(value)}, but must be a list of texts")
     return None
 
 
-def _read_codes(value: object, key: str, remarks: list[str]) -> tuple[str, ...]:
-    return _read_list(value, key, remarks) or ()
+def _read_codes(value: object, key: str, notes: ReadingNotes) -> tuple[str, ...]:
+    return _read_list(value, key, notes) or ()
 
 
 def _split_codes(text: str) -> tuple[tuple[str, ...], str]:
@@ -172,14 +173,14 @@ def utc_day(moment: dt.datetime) -> dt.date:
         return moment.date()
 
 
-def _read_moment(value: object, key: str, remarks: list[str]) -> dt.date | None:
+def _read_moment(value: object, key: str, notes: ReadingNotes) -> dt.date | None:
     if isinstance(value, dt.datetime):
         if value.tzinfo is None:
-            remarks.append(f"{key} has no time zone: taken as UTC.")
+            notes.remarks.append(f"{key} has no time zone: taken as UTC.")
         return utc_day(value)
     if isinstance(value, dt.date):
         return value
-    remarks.append(f"Not used: {key}; it is {name_type(value)}, but must be a time such as 2026-12-03T14:30:00Z.")
+    notes.refuse(key, f"it is {name_type(value)}, but must be a time such as 2026-12-03T14:30:00Z")
     return None
 
 
@@ -211,10 +212,10 @@ _ROLES = {role.value: role for role in Role if role is not Role.NOT_SAID}
 _ROLE_NAMES = "“filed”, “cleared” and “entered”"
 
 
-def _read_role(value: object, key: str, remarks: list[str]) -> Role:
+def _read_role(value: object, key: str, notes: ReadingNotes) -> Role:
     if isinstance(value, str) and value in _ROLES:
         return _ROLES[value]
-    remarks.append(f"Not used: {key}; it is one of {_ROLE_NAMES}.")
+    notes.refuse(key, f"it is one of {_ROLE_NAMES}")
     return Role.NOT_SAID
 
 
@@ -238,8 +239,8 @@ ROLE = FieldKind(
 # ---- numbers
 
 
-def _read_deviation(value: object, key: str, remarks: list[str]) -> float | None:
-    return read_number({key: value}, key, "the route file", _DEVIATIONS_C, remarks)
+def _read_deviation(value: object, key: str, notes: ReadingNotes) -> float | None:
+    return read_number({key: value}, key, "the route file", _DEVIATIONS_C, notes)
 
 
 TEMPERATURE_DEVIATION = FieldKind(

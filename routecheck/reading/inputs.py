@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from routecheck.model import RouteInput
@@ -24,6 +25,11 @@ def read_input(data: bytes, name: str, format_name: str | None = None) -> Iterat
 
     `name` is what the user calls the input, `format_name` one of the registry or None. Raises ValueError on another.
     """
+    for route_input in _read(data, name, format_name):
+        yield replace(route_input, origin=replace(route_input.origin, file=name))
+
+
+def _read(data: bytes, name: str, format_name: str | None) -> Iterator[RouteInput]:
     given = _find_format(format_name) if format_name is not None else None
     head = decode(data[:_HEAD])
     if head is None:

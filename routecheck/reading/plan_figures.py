@@ -8,22 +8,24 @@ from typing import TYPE_CHECKING
 from routecheck.model import ElapsedTime, PlanTotals
 from routecheck.reading.field_kinds import FieldKind, make_table_kind
 from routecheck.reading.toml_merge import TableIdentity
-from routecheck.reading.toml_values import name_type, read_number, remark_unknown_keys, simplify_number
+from routecheck.reading.toml_values import name_type, read_number, simplify_number
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
+
+    from routecheck.reading.reading_notes import ReadingNotes
 
 _MOST = (0, 1_000_000)
 _TOTALS = tuple(field.name for field in fields(PlanTotals))
 _KNOWN = frozenset({"at", "time_min"})
 
 
-def _read_time(table: Mapping[str, object], table_name: str, remarks: list[str]) -> ElapsedTime | None:
-    remark_unknown_keys(table, _KNOWN, table_name, remarks)
-    at, minutes = table.get("at"), read_number(table, "time_min", table_name, _MOST, remarks)
+def _read_time(table: Mapping[str, object], table_name: str, notes: ReadingNotes) -> ElapsedTime | None:
+    notes.refuse_unknown_keys(table, _KNOWN, table_name)
+    at, minutes = table.get("at"), read_number(table, "time_min", table_name, _MOST, notes)
     if isinstance(at, str) and at.strip() and minutes is not None:
         return ElapsedTime(at.strip().upper(), minutes)
-    remarks.append(f"Not used: {table_name}; it must give at, a name in quotation marks, and time_min.")
+    notes.refuse(table_name, "it must give at, a name in quotation marks, and time_min")
     return None
 
 
@@ -31,12 +33,12 @@ def _write_time(time: ElapsedTime) -> dict[str, object]:
     return {"at": time.at, "time_min": simplify_number(time.time_min)}
 
 
-def _read_totals(value: object, key: str, remarks: list[str]) -> PlanTotals | None:
+def _read_totals(value: object, key: str, notes: ReadingNotes) -> PlanTotals | None:
     if not isinstance(value, dict):
-        remarks.append(f"Not used: {key}; it is {name_type(value)}, but must be a table headed [{key}].")
+        notes.refuse(key, f"it is {name_type(value)}, but must be a table headed [{key}]")
         return None
-    remark_unknown_keys(value, frozenset(_TOTALS), key, remarks)
-    figures = {name: read_number(value, name, key, _MOST, remarks) for name in _TOTALS}
+    notes.refuse_unknown_keys(value, frozenset(_TOTALS), key)
+    figures = {name: read_number(value, name, key, _MOST, notes) for name in _TOTALS}
     return PlanTotals(**figures) if any(figure is not None for figure in figures.values()) else None
 
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from routecheck.model import RouteInput
 from routecheck.reading.input_fields import INPUT_FIELDS
 from routecheck.reading.input_format import InputFormat, read_whole
+from routecheck.reading.reading_notes import ReadingNotes
 from routecheck.reading.toml_merge import merge_tables
 from routecheck.reading.toml_values import are_tables, name_type
 from routecheck.settings.documents import dump_document
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
 
 SCHEMA = 1
 _LATER = {
-    "load": "weights and fuel; they are not checked in this version.",
+    "load": "weights and fuel are not checked in this version",
 }
 """Keys of the schema that this version keeps but does not use."""
 _KNOWN = frozenset({"schema", *_LATER, *(field.file_key for field in INPUT_FIELDS)})
@@ -32,7 +33,7 @@ _NO_ROUTE = 'the route file has no route: route = "…" is the one key it must h
 
 
 def read_route_file(text: str, name: str) -> RouteInput:
-    """Read a route file. `unread` says why it holds no route; `remarks` say what of it is not used."""
+    """Read a route file. `unread` says why it holds no route; `not_used` names what of it is not used."""
     document, fault = _parse(text)
     if fault or not str(document.get("route", "")).strip():
         return RouteInput("", name=name, unread=fault or _NO_ROUTE)
@@ -89,20 +90,23 @@ def _find_fault(document: Mapping[str, Any]) -> str:
 
 
 def _read_fields(document: Mapping[str, Any], name: str) -> RouteInput:
-    remarks: list[str] = []
+    notes = ReadingNotes()
     values: dict[str, Any] = {"route": ""}
     typed: list[tuple[str, str]] = []
     for field in INPUT_FIELDS:
         if field.file_key not in document:
             continue
         raw = document[field.file_key]
-        value = values[field.name] = field.kind.read_value(raw, field.file_key, remarks)
+        value = values[field.name] = field.kind.read_value(raw, field.file_key, notes)
         if field.kind.is_typed and not value and isinstance(raw, str) and raw.strip():
             typed.append((field.name, raw.strip()))
-    remarks += [f"Not used: {what}" for key, what in _LATER.items() if key in document]
-    remarks += [f"Not used: the unknown key “{key[:60]}”." for key in document if key not in _KNOWN]
+    for key in document.keys() & _LATER.keys():
+        notes.refuse(key, _LATER[key])
+    notes.refuse_unknown_keys(document, _KNOWN)
     name = "" if values.get("title") else name
-    return RouteInput(**values, name=name, remarks=tuple(remarks), typed=tuple(typed))
+    return RouteInput(
+        **values, name=name, remarks=tuple(notes.remarks), not_used=tuple(notes.not_used), typed=tuple(typed)
+    )
 
 
 # ---- writing
@@ -123,7 +127,7 @@ def _set_key(document: TOMLDocument, raw: Mapping[str, Any], field: InputField, 
     if kind.tables and not isinstance(value, str):
 
         def is_read(table: Mapping[str, object]) -> bool:
-            return bool(kind.read_value([table], key, []))
+            return bool(kind.read_value([table], key, ReadingNotes()))
 
         value = merge_tables(document.get(key), raw.get(key), value or (), kind.tables, is_read) or None
     if value is None:

@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.formatting import count, listing
-from routecheck.model import RouteInput
+from routecheck.model import Origin, RouteInput
 from routecheck.reading.decoding import NO_TEXT, decode_lines, find_encoding
 from routecheck.reading.input_fields import INPUT_FIELDS, read_texts
 from routecheck.reading.input_format import InputFormat
+from routecheck.reading.reading_notes import ReadingNotes
 from routecheck.reading.records import Record, read_records
 
 if TYPE_CHECKING:
@@ -28,6 +29,8 @@ class _Header:
     columns: dict[str, int]
     width: int
     file: str
+    others: tuple[tuple[str, str], ...]
+    """The columns that nothing reads, by name here and as the header writes it."""
 
 
 def read_rows(data: bytes, name: str) -> Iterator[RouteInput]:
@@ -69,7 +72,8 @@ def _read_header(cells: tuple[str, ...], file: str) -> _Header:
     columns: dict[str, int] = {}
     for place, cell in enumerate(cells):
         columns.setdefault(_name_column(cell), place)
-    return _Header(columns, len(cells), file)
+    others = tuple((name, cells[place]) for name, place in columns.items() if name and name not in _COLUMNS)
+    return _Header(columns, len(cells), file, others)
 
 
 def _find_header_fault(first: Record | None) -> str:
@@ -91,11 +95,21 @@ def _read_row(record: Record, header: _Header) -> RouteInput:
     name = _get_cell(record, header, "name") or f"{header.file}, line {record.line}"
     if fault := record.fault or _find_row_fault(record, header):
         departure, destination = (_get_cell(record, header, end) for end in ("departure", "destination"))
-        return RouteInput("", departure, destination, name=name, unread=f"line {record.line}: {fault}")
+        unread = f"line {record.line}: {fault}"
+        return RouteInput("", departure, destination, name=name, unread=unread, origin=_describe_origin(record, header))
     read = read_texts(cells)
-    remarks = tuple(f"Not used: {column}. {why}" for column, why in read.faults.items())
+    notes = ReadingNotes()
+    for column, why in read.faults.items():
+        notes.refuse(column, why, where=f"line {record.line}")
     typed = tuple((field.name, text) for field, text in cells if field.name in read.faults)
-    return RouteInput(**read.values, name=name, remarks=remarks, typed=typed)
+    origin = _describe_origin(record, header)
+    return RouteInput(**read.values, name=name, not_used=tuple(notes.not_used), typed=typed, origin=origin)
+
+
+def _describe_origin(record: Record, header: _Header) -> Origin:
+    """The line of a row, and what stands in its columns of other names."""
+    columns = ((title, _get_cell(record, header, column)) for column, title in header.others)
+    return Origin(line=record.line, columns=tuple(columns))
 
 
 def _get_cell(record: Record, header: _Header, column: str) -> str:

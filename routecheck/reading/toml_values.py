@@ -1,4 +1,4 @@
-"""Values of TOML checked for their type: a remark names what is of a wrong type, nothing is guessed."""
+"""Values of TOML checked for their type: what is of a wrong type is noted, nothing is guessed."""
 
 from __future__ import annotations
 
@@ -7,7 +7,9 @@ from decimal import Decimal
 from typing import TYPE_CHECKING, TypeGuard, TypeVar
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Container, Mapping
+    from collections.abc import Callable, Mapping
+
+    from routecheck.reading.reading_notes import ReadingNotes
 
     Table = Mapping[str, object]
 
@@ -15,13 +17,17 @@ _T = TypeVar("_T")
 
 
 def read_tables(
-    value: object, key: str, plural: str, read_table: Callable[[Table, str, list[str]], _T | None], remarks: list[str]
+    value: object,
+    key: str,
+    plural: str,
+    read_table: Callable[[Table, str, ReadingNotes], _T | None],
+    notes: ReadingNotes,
 ) -> tuple[_T, ...]:
-    """What `read_table` makes of each table headed [[key]], in order. It gets the table, its name and the remarks."""
+    """What `read_table` makes of each table headed [[key]], in order. It gets the table, its name and the notes."""
     if not are_tables(value):
-        remarks.append(f"Not used: {key}; {plural} are tables headed [[{key}]].")
+        notes.refuse(key, f"{plural} are tables headed [[{key}]]")
         return ()
-    read = [read_table(table, f"{key} {number}", remarks) for number, table in enumerate(value, start=1)]
+    read = [read_table(table, f"{key} {number}", notes) for number, table in enumerate(value, start=1)]
     return tuple(one for one in read if one is not None)
 
 
@@ -30,19 +36,14 @@ def are_tables(value: object) -> TypeGuard[list[dict[str, object]]]:
     return isinstance(value, list) and all(isinstance(table, dict) for table in value)
 
 
-def remark_unknown_keys(table: Table, known: Container[str], table_name: str, remarks: list[str]) -> None:
-    """Say which keys of a table are not used."""
-    remarks += [f"Not used: the unknown key “{key[:60]}” of {table_name}." for key in table if key not in known]
-
-
-def read_number(table: Table, key: str, table_name: str, bounds: tuple[int, int], remarks: list[str]) -> float | None:
-    """The number of a key within its bounds; None where there is none. A remark says where it is no such number."""
+def read_number(table: Table, key: str, table_name: str, bounds: tuple[int, int], notes: ReadingNotes) -> float | None:
+    """The number of a key within its bounds; None where there is none. What is no such number is noted."""
     value = table.get(key)
     if value is None:
         return None
     if is_number(value) and bounds[0] <= value <= bounds[1]:
         return float(value)
-    remarks.append(f"Not used: {key} of {table_name}; it must be a number from {bounds[0]:,} to {bounds[1]:,}.")
+    notes.refuse(key, f"it must be a number from {bounds[0]:,} to {bounds[1]:,}", where=table_name)
     return None
 
 

@@ -5,13 +5,15 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING, Any
 
-from routecheck.model import Wind
+from routecheck.model import InputKind, Wind
 from routecheck.reading.field_kinds import FieldKind
 from routecheck.reading.toml_merge import TableIdentity
-from routecheck.reading.toml_values import are_tables, read_number, read_tables, remark_unknown_keys, simplify_number
+from routecheck.reading.toml_values import are_tables, read_number, read_tables, simplify_number
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
+
+    from routecheck.reading.reading_notes import ReadingNotes
 
 _KNOWN = frozenset({"level", "to", "from_deg_true", "speed_kt"})
 _STRONGEST_KT = 300
@@ -80,34 +82,35 @@ def _is_whole(wind: Wind) -> bool:
 # ---- route file
 
 
-def _read_wind(value: object, key: str, remarks: list[str]) -> tuple[Wind, ...]:
+def _read_wind(value: object, key: str, notes: ReadingNotes) -> tuple[Wind, ...]:
     if isinstance(value, str):
         winds, why = parse_wind(value)
         if winds and not why:
             return winds
     elif are_tables(value):
-        return _read_tables(value, key, remarks)
-    remarks.append(
-        f"Not used: {key}; it is written “280/45” (from degrees true, knots), or as tables headed [[{key}]]."
-    )
+        return _read_tables(value, key, notes)
+    why = f"it is written “280/45” (from degrees true, knots), or as tables headed [[{key}]]"
+    notes.refuse(key, why, what=InputKind.WIND)
     return ()
 
 
-def _read_tables(value: object, key: str, remarks: list[str]) -> tuple[Wind, ...]:
-    winds = read_tables(value, key, "winds", _read_table, remarks)
+def _read_tables(value: object, key: str, notes: ReadingNotes) -> tuple[Wind, ...]:
+    winds = read_tables(value, key, "winds", _read_table, notes)
     if why := _find_conflict(winds):
-        remarks.append(f"Not used: {key}. {why}")
+        notes.refuse(key, why, what=InputKind.WIND)
         return ()
     return winds
 
 
-def _read_table(table: Mapping[str, object], table_name: str, remarks: list[str]) -> Wind | None:
-    remark_unknown_keys(table, _KNOWN, table_name, remarks)
-    degrees = read_number(table, "from_deg_true", table_name, (0, 360), remarks)
-    knots = read_number(table, "speed_kt", table_name, (0, _STRONGEST_KT), remarks)
+def _read_table(table: Mapping[str, object], table_name: str, notes: ReadingNotes) -> Wind | None:
+    notes.refuse_unknown_keys(table, _KNOWN, table_name)
+    degrees = read_number(table, "from_deg_true", table_name, (0, 360), notes)
+    knots = read_number(table, "speed_kt", table_name, (0, _STRONGEST_KT), notes)
     level, to = table.get("level", ""), table.get("to", "")
     if degrees is None or knots is None or not isinstance(level, str) or not isinstance(to, str):
-        remarks.append(f"Not used: {table_name}; it must give from_deg_true, speed_kt and its level or leg as text.")
+        notes.refuse(
+            table_name, "it must give from_deg_true, speed_kt and its level or leg as text", what=InputKind.WIND
+        )
         return None
     return Wind(degrees, knots, level.strip().upper(), to.strip().upper())
 

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
         Finding,
         Leg,
         NotChecked,
+        NotUsed,
         PathPoint,
         Place,
         Proposal,
@@ -75,6 +76,7 @@ def _build_result(assessment: Assessment) -> JsonObject:
         "outcomes": {key: counts[outcome] for outcome, key in OUTCOME_KEYS.items()},
         "not_checked": [_build_not_checked(one) for one in assessment.not_checked],
         "could_not_run": [{"check": name, "because": what} for name, what in assessment.could_not_run],
+        "not_used": [_build_not_used(one) for one in assessment.not_used],
         "remarks": [*input_remarks(assessment), *([time_sentence(times)] if times else []), *route.own_mistakes],
         "data": _build_data(route),
         "cautions": [CAUTION_IN_FULL, f"Not looked at: {NOT_LOOKED_AT}."],
@@ -194,6 +196,10 @@ def _write_side(value: str | AltitudeWindow) -> str | list[float | None]:
 
 def _build_not_checked(one: NotChecked) -> JsonObject:
     return {"check": one.check, "spans": one.spans, "because": one.because}
+
+
+def _build_not_used(one: NotUsed) -> JsonObject:
+    return {"what": one.what, "name": one.name, "where": one.where, "because": one.because}
 
 
 def _build_data(route: Route) -> JsonObject:

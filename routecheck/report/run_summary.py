@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY, dataclass, field
 from typing import TYPE_CHECKING
 
 from routecheck.model import Weight
-from routecheck.presentation.headline import data_line, is_fully_checked
+from routecheck.presentation.data_sources import describe_sources
+from routecheck.presentation.headline import is_fully_checked
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
-    from routecheck.model import Assessment
+    from routecheck.model import Assessment, RouteInput
 
 
 @dataclass(slots=True)
@@ -19,25 +20,55 @@ class RunSummary:
     """How many routes came out how, and the data they rest on."""
 
     _: KW_ONLY
+    rows: int = 0
+    """Rows of tables among the inputs that were read."""
     routes: int = 0
     wrong: int = 0
     doubtful: int = 0
     unchecked: int = 0
+    """Routes of which a part, or all, was not checked."""
+    nothing_checked: int = 0
+    """Routes of which nothing could be checked."""
+    no_inputs: list[str] = field(default_factory=list)
+    """The files that hold no route, each with the reason."""
     failed: int = 0
     """Routes at which something of ours failed."""
+    not_used: int = 0
+    """Values of the inputs that were not used, and below in how many routes."""
+    with_not_used: int = 0
     data_line: str = ""
+    is_finished: bool = False
+    """Whether every input was checked and its answer handed on."""
+
+    def count_rows(self, route_inputs: Iterable[RouteInput]) -> Iterator[RouteInput]:
+        """Count the rows among the inputs as they are read."""
+        for route_input in route_inputs:
+            self.rows += route_input.origin.line is not None
+            yield route_input
 
     def count(self, assessments: Iterable[Assessment]) -> Iterator[Assessment]:
         """Count each assessment as it passes."""
         for assessment in assessments:
             self._add(assessment)
             yield assessment
+        self.is_finished = True
 
     def _add(self, assessment: Assessment) -> None:
         heaviest = assessment.heaviest()
         self.routes += 1
         self.wrong += heaviest is Weight.WRONG
         self.doubtful += heaviest is Weight.DOUBTFUL
+        self.nothing_checked += _is_nothing_checked(assessment)
         self.unchecked += not is_fully_checked(assessment)
         self.failed += bool(assessment.could_not_run or assessment.route.own_mistakes)
-        self.data_line = data_line(assessment)
+        self.not_used += len(assessment.not_used)
+        self.with_not_used += bool(assessment.not_used)
+        self.data_line = describe_sources(assessment.route.resolved.sources)
+        route_input = assessment.route.route_input
+        if route_input.is_no_input:
+            self.no_inputs.append(f"{route_input.origin.file}: {route_input.unread}")
+
+
+def _is_nothing_checked(assessment: Assessment) -> bool:
+    totals = assessment.route.totals
+    return bool(assessment.route.route_input.unread or (totals.not_checked and not totals.checked_nm))

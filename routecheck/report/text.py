@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from typing import TYPE_CHECKING
 
-from routecheck.formatting import listing, short
+from routecheck.formatting import count, listing, short
 from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, Role
 from routecheck.presentation import headline as head
 from routecheck.presentation.changes import pending_changes_line
@@ -45,7 +45,7 @@ def describe_route(assessment: Assessment) -> str:
         _tabulate_legs(assessment),
         _describe_unchecked(assessment),
     ]
-    return _replace_controls("\n\n".join(filter(None, parts)) + "\n")
+    return "\n\n".join(filter(None, parts)) + "\n"
 
 
 def describe_briefly(assessment: Assessment) -> str:
@@ -53,19 +53,27 @@ def describe_briefly(assessment: Assessment) -> str:
     lines = [f"{_name_route(assessment)}: {head.headline(assessment).sentence} {head.findings_line(assessment)}"]
     lines += [f"  {line}" for line in [pending_changes_line(assessment.route.route_input.changed)] if line]
     lines += [f"  {row.mark} {row.weight}: {row.message} [{row.check}]" for row in finding_rows(assessment)]
-    return _replace_controls("\n".join(lines) + "\n")
+    lines += [f"  {one.sentence}" for one in assessment.not_used]
+    return "\n".join(lines) + "\n"
 
 
 def _describe_run(summary: RunSummary) -> str:
     """The last lines of a run: counts, the data it rests on and the cautions."""
     counts = ""
-    if summary.routes != 1:
-        counts = (
-            f"{summary.routes:,} routes: {summary.wrong:,} with something Wrong, {summary.doubtful:,} Doubtful without "
-            f"Wrong, {summary.unchecked:,} not fully checked.\n"
+    if summary.rows or summary.routes != 1:
+        read = f"{count(summary.rows, 'row')} read, " if summary.rows else ""
+        counts = _wrap(
+            f"{read}{count(summary.routes, 'route')}: {summary.wrong:,} with something Wrong, {summary.doubtful:,} "
+            f"Doubtful without Wrong, {summary.unchecked:,} not fully checked.{_count_not_used(summary)}"
         )
     cautions = f"{_wrap(CAUTION_IN_FULL)}\n{_wrap(f'Not looked at: {NOT_LOOKED_AT}.')}\n"
-    return f"{counts}{summary.data_line}\n{cautions}"
+    return "\n".join(filter(None, (counts, _wrap(summary.data_line), cautions)))
+
+
+def _count_not_used(summary: RunSummary) -> str:
+    if not summary.not_used:
+        return ""
+    return f" {count(summary.not_used, 'value')} not used, in {count(summary.with_not_used, 'route')}."
 
 
 def _name_route(assessment: Assessment) -> str:
@@ -131,11 +139,6 @@ def _describe_unchecked(assessment: Assessment) -> str:
 
 def _hang(text: str) -> str:
     return textwrap.fill(text, _WIDTH, subsequent_indent="    ")
-
-
-def _replace_controls(text: str) -> str:
-    """What was pasted may hold characters that command a terminal: they become the replacement mark."""
-    return "".join(c if c.isprintable() or c == "\n" else "\ufffd" for c in text)
 
 
 def _wrap(text: str) -> str:

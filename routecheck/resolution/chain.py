@@ -118,6 +118,9 @@ def _may_all_meet(pending: Sequence[Item], lines: Sequence[Item]) -> bool:
 
 
 def _connect_lines(chain: Chain, lines: Sequence[Item], point: PendingPoint, *, last: bool) -> None:
+    """Connect along airways, radials and procedures in a row. An airway written again behind itself is one."""
+    repeats = _group_repeats(lines)
+    lines = [group[0] for group in repeats]
     start = chain.points[0] if len(chain.points) == 1 and lines[0].kind is ItemKind.AIRWAY else None
     finish = point if last and lines[-1].kind is ItemKind.AIRWAY else None
     joined = _junction_near(chain, lines[0], start) if start else None
@@ -126,16 +129,27 @@ def _connect_lines(chain: Chain, lines: Sequence[Item], point: PendingPoint, *, 
         chain.add(_NOTHING_BETWEEN, joined)
     open_start = () if joined or not start else start.candidates
     open_finish = () if left or not finish else finish.candidates
-    for before, after in pairwise(lines):
-        chain.add(_connection_along(chain, before, open_start), _junction(chain, before, after))
+    for group, (before, after) in zip(repeats, pairwise(lines), strict=False):
+        chain.add(_connection_along(chain, group, open_start), _junction(chain, before, after))
         open_start = ()
-    chain.add(_connection_along(chain, lines[-1], open_start + open_finish), left or point)
+    chain.add(_connection_along(chain, repeats[-1], open_start + open_finish), left or point)
     if left:
         chain.add(_NOTHING_BETWEEN, point)
 
 
-def _connection_along(chain: Chain, item: Item, open_ends: tuple[Place, ...]) -> PendingConnection:
-    words = () if item.word is None else (item.word,)
+def _group_repeats(lines: Sequence[Item]) -> list[list[Item]]:
+    """The lines, each airway with those behind it that repeat its name: an airway has no junction with itself."""
+    groups: list[list[Item]] = []
+    for line in lines:
+        if groups and line.kind is ItemKind.AIRWAY and groups[-1][0].text == line.text:
+            groups[-1].append(line)
+        else:
+            groups.append([line])
+    return groups
+
+
+def _connection_along(chain: Chain, repeats: Sequence[Item], open_ends: tuple[Place, ...]) -> PendingConnection:
+    item, words = repeats[0], tuple(item.word for item in repeats if item.word is not None)
     if item.kind is ItemKind.RADIAL:
         return PendingConnection(Via.RADIAL, words, item.text, lines=item.lines)
     if item.kind is ItemKind.PROCEDURE:

@@ -11,9 +11,9 @@ from typing import TYPE_CHECKING
 
 import platformdirs
 
+from routecheck.faults import DataError, UsageError, system_reason
 from routecheck.files import write_atomically
 from routecheck.settings.documents import read_text_file
-from routecheck.settings.faults import DataError, UsageError
 from routecheck.settings.limits import Bound, Bounds, ChangedLimits, read_limits, write_limits
 from routecheck.settings.sheets import file_name, is_same_name, read_sheet, shipped_sheets, write_sheet
 
@@ -126,7 +126,7 @@ def remove_sheet(name: str, folder: Path | None = None) -> None:
     try:
         path.unlink()
     except OSError as error:
-        raise UsageError(f"{path.name} cannot be deleted: {(error.strerror or str(error)).lower()}") from None
+        raise UsageError(f"{path.name} cannot be deleted: {system_reason(error)}") from None
 
 
 def _files_by_name(folder: Path) -> dict[str, Path]:
@@ -161,4 +161,4 @@ def _write(path: Path, text: str) -> None:
         path.parent.mkdir(parents=True, exist_ok=True)
         write_atomically(path, text.encode())
     except OSError as error:
-        raise UsageError(f"{path.name} cannot be written: {(error.strerror or str(error)).lower()}") from None
+        raise UsageError(f"{path.name} cannot be written: {system_reason(error)}") from None

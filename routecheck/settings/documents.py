@@ -6,6 +6,8 @@ import math
 import tomllib
 from typing import TYPE_CHECKING, Any
 
+from routecheck.faults import system_reason
+
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
     from pathlib import Path
@@ -78,4 +80,4 @@ def read_text_file(path: Path) -> tuple[str | None, str]:
     except UnicodeDecodeError:
         return None, "it is not text in UTF-8"
     except OSError as error:
-        return None, f"it cannot be read ({(error.strerror or str(error)).lower()})"
+        return None, f"it cannot be read ({system_reason(error)})"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from routecheck.faults import UsageError
 from routecheck.formatting import quote, short
 from routecheck.settings.documents import (
     dump_document,
@@ -13,7 +14,6 @@ from routecheck.settings.documents import (
     read_document,
     shortest_number,
 )
-from routecheck.settings.faults import UsageError
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping

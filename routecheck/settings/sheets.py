@@ -8,6 +8,7 @@ from functools import cache
 from importlib import resources
 from typing import TYPE_CHECKING, Any
 
+from routecheck.faults import DataError, UsageError
 from routecheck.formatting import quote
 from routecheck.model import AircraftSheet
 from routecheck.settings.documents import (
@@ -17,7 +18,6 @@ from routecheck.settings.documents import (
     read_document,
     shortest_number,
 )
-from routecheck.settings.faults import DataError, UsageError
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping

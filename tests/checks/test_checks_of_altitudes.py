@@ -281,8 +281,8 @@ def test_windows_without_a_sheet_or_a_level_are_not_judged():
 
 
 def test_a_sheet_that_is_not_there_is_said_with_the_result():
-    remarks = assessed(sheet="Balloon").route.route_input.remarks
-    assert remarks[0].startswith(
+    (unused,) = assessed(sheet="Balloon").not_used
+    assert unused.sentence.startswith(
         "Not used: the Aircraft sheet “Balloon”; there is none of that name, only Ours, Piston"
     )
 

@@ -198,12 +198,13 @@ def test_proof_rests_on_what_was_added(
     said(capsys, "add", excerpt)
     main(route)
     before = capsys.readouterr().out
-    assert f"Navigation data: {NAME} (cycle 2301)." in " ".join(before.split())
+    assert f"Navigation data: {NAME} (cycle 2301, 15,370 records read, 0 rejected)." in " ".join(before.split())
     main([*route, "--navdata", str(excerpt)])
     assert capsys.readouterr().out == before
     said(capsys, "add", written(tmp_path, "next", fix("ZAQIP", 1), volume="2302"))
     main(route)
     mixed = " ".join(capsys.readouterr().out.split())
-    assert f"Navigation data: next (cycle 2302) and {NAME} (cycle 2301). Where several have a record, the" in mixed
+    assert "Navigation data: next (cycle 2302, 1 record read, 0 rejected); " in mixed
+    assert f"{NAME} (cycle 2301, 15,370 records read, 0 rejected). Where several have a record, the" in mixed
     assert "part of the data holds for other days: cycle 2302, 23 FEB 2023 to 22 MAR 2023." in mixed
     assert "Data of several cycles is loaded together: where several have a record, the newest is used." in mixed

@@ -47,7 +47,7 @@ def test_the_demo_names_its_planted_error_and_carries_the_cautions(command):
     assert "likely intended: PIKAR" in out
     assert CAUTION_IN_FULL in one_line(out)
     assert "Not looked at: weather, NOTAM" in one_line(out)
-    assert "demo region (cycle 2612, invented)" in out
+    assert "demo region (cycle 2612, invented, 410 records read, 0 rejected)" in one_line(out)
     assert "Checked 73 % of the route" in out
     assert "≥ " in out
     assert "at least" in out
@@ -127,7 +127,7 @@ def test_many_routes_as_text_end_with_their_counts(command, tmp_path):
     file.write_text("departure,destination,route\nXVAL,XVOR,LENDU DCT PIKER\nXVAL,XVOR,DCT\nXVAL\n")
     code, out, _ = command("proof", file, "--date", "2026-12-03")
     assert code == 1
-    assert "3 routes: 2 with something Wrong, 0 Doubtful without Wrong, 2 not fully checked." in out
+    assert "3 rows read, 3 routes: 2 with something Wrong, 0 Doubtful without Wrong, 2 not fully checked." in out
     assert CAUTION_IN_FULL in one_line(out)
     assert out.count("Checked nothing: this could not be read.") == 1
 
@@ -168,7 +168,7 @@ def test_kind_overrides_what_the_content_looks_like(command, tmp_path):
     file = tmp_path / "odd.csv"
     file.write_text("LENDU DCT PIKAR")
     code, out, _ = command("proof", file, "--departure", "XVAL", "--destination", "XVOR", "--format", "jsonl")
-    assert (code, [f["check"] for f in results(out)[0]["findings"]][:1]) == (1, ["unread-row"])
+    assert (code, [f["check"] for f in results(out)[0]["findings"]][:1]) == (2, ["unread-row"])
     code, out, _ = command("proof", file, "--kind", "text", *CLEAN_TOO[2:], "--format", "jsonl")
     assert (code, results(out)[0]["route"]) == (0, "LENDU DCT PIKAR")
 
@@ -182,11 +182,13 @@ def test_standard_input(command, monkeypatch):
 
 
 @pytest.mark.parametrize("data", [b"", b"\x89PNG\r\n\x1a\n\0\0\0", b"\0" * 500, b"\xff\xfe", b"(FPL-ABC123-IS"])
-def test_files_that_are_no_routes_are_wrong_and_told_in_a_sentence(command, tmp_path, data):
+def test_files_that_are_no_routes_are_exit_code_2_and_told_in_a_sentence(command, tmp_path, data):
     file = tmp_path / "thing"
     file.write_bytes(data)
     code, out, err = command("proof", file)
-    assert (code, err) == (1, "")
+    assert code == 2
+    assert err.startswith(f"routecheck: {file}: ")
+    assert len(err.splitlines()) == 1
     assert "unread-row" in out
     assert "Traceback" not in out
     assert "Checked nothing" in out

@@ -297,7 +297,9 @@ def test_where_a_route_has_more_points_than_may_be_assessed_again_that_is_said(m
     answer = said(long_route(MIDDLES[0][0]))
     assert answer.route.best_edits == ()
     assert offered(answer) == set()
-    assert "1 more correction not tried on a route of this length" in {one.because for one in answer.not_checked}
+    assert "corrections at 1 more place not tried: too much of this route is suspect" in {
+        one.because for one in answer.not_checked
+    }
 
 
 def test_five_hundred_points_in_a_second_and_no_worse_than_in_proportion():

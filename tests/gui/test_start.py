@@ -17,7 +17,7 @@ from pytestqt.qtbot import QtBot
 
 from routecheck.gui import app, persistence, theme
 from routecheck.gui.window import MainWindow
-from routecheck.model import Claim, Role, RouteInput
+from routecheck.model import Claim, InputKind, NotUsed, Role, RouteInput
 from routecheck.settings import DataError, UsageError
 
 Open = Callable[..., MainWindow]
@@ -27,6 +27,7 @@ HAND_MADE = RouteInput(
     role=Role.CLEARED,
     claims=(Claim("PIKAR", distance_nm=63.8),),
     remarks=("said",),
+    not_used=(NotUsed(InputKind.KEY, "levle", "", "there is no such key"),),
     alternate=("XVMA",),
 )
 

@@ -152,7 +152,7 @@ def test_warmer_air_is_told_with_the_times_and_read_from_a_route_file():
     route_input = read_route_file('route = "A"\nisa_deviation_c = -5\n', "f")
     assert route_input.isa_deviation_c == -5.0
     assert "isa_deviation_c = -5\n" in write_route_file(route_input)
-    assert "a number from -60 to 60" in read_route_file('route = "A"\nisa_deviation_c = 90\n', "f").remarks[0]
+    assert "a number from -60 to 60" in read_route_file('route = "A"\nisa_deviation_c = 90\n', "f").not_used[0].because
 
 
 def test_winds_on_some_legs_only_are_not_a_wind_given():

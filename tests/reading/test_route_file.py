@@ -85,19 +85,18 @@ REMARKS = [
         "Not used: wind 1; it must give from_deg_true, speed_kt and its level or leg as text.",
     ),
     ("[[wind]]\nfrom_deg_true = 361\nspeed_kt = 4", "Not used: from_deg_true of wind 1; it must be a number from 0 to"),
-    ("[[wind]]\nfrom_deg_true = 3\nspeed_kt = 4\nfoo = 1", "Not used: the unknown key “foo” of wind 1."),
+    ("[[wind]]\nfrom_deg_true = 3\nspeed_kt = 4\nfoo = 1", "Not used: the key “foo” of wind 1; there is no such key."),
     (
         "[[wind]]\nfrom_deg_true = 3\nspeed_kt = 4\n[[wind]]\nfrom_deg_true = 3\nspeed_kt = 5\nlevel = 'F100'",
-        "Not used: wind. Of several winds each gives its level or its leg",
+        "Not used: wind; of several winds each gives its level or its leg",
     ),
-    ("[[claim]]\ndistance_nm = 31.2", "Claimed courses, distances, times, fuel and levels: no check"),
     ("claim = 3", "Not used: claim; claims are tables"),
     ("[[claim]]\nto = 3", "Not used: to of claim 1; it must be text"),
     ("[[claim]]\nlat = 91", "Not used: lat of claim 1; it must be a number from -90 to 90."),
     ("[[claim]]\nlat = nan", "Not used: lat of claim 1;"),
     ("[[claim]]\nlon = 1e999999", "Not used: lon of claim 1;"),
     ("[[claim]]\ntime_min = true", "Not used: time_min of claim 1;"),
-    ("[[claim]]\nfoo = 1", "Not used: the unknown key “foo” of claim 1."),
+    ("[[claim]]\nfoo = 1", "Not used: the key “foo” of claim 1; there is no such key."),
     ("window = 3", "Not used: window; altitude windows are tables headed [[window]]."),
     ('[[window]]\npoint = "A"', "Not used: window 1; it must give low_ft, high_ft or at_ft."),
     ("[[window]]\nat_ft = 5000", "Not used: window 1; it must name its point."),
@@ -105,13 +104,16 @@ REMARKS = [
     ('[[window]]\npoint = "A"\nat_ft = 1e999999', "Not used: at_ft of window 1; it must be a number from -10,000"),
     ('[[window]]\npoint = "A"\nlow_ft = nan', "Not used: low_ft of window 1;"),
     ('[[window]]\npoint = "A"\nlow_ft = true\nhigh_ft = 3', "Not used: low_ft of window 1;"),
-    ('[[window]]\npoint = "A"\nat_ft = 1\nfoo = 1', "Not used: the unknown key “foo” of window 1."),
-    ("[load]\nunit = 'kg'", "Not used: weights and fuel;"),
+    ('[[window]]\npoint = "A"\nat_ft = 1\nfoo = 1', "Not used: the key “foo” of window 1; there is no such key."),
+    ("[load]\nunit = 'kg'", "Not used: load; weights and fuel"),
     ("accepted = 3", "Not used: accepted; accepted findings are tables"),
     ('[[accepted]]\ncheck = "dogleg"\nby = "AB"', "Not used: accepted 1; it has no reason."),
     ('[[accepted]]\ncheck = "dogleg"\nreason = "weather"', "Not used: accepted 1; it has no by."),
     ("[[accepted]]\ncheck = 3", "Not used: accepted 1; its check must be text"),
-    ('[[accepted]]\ncheck = "a"\nby = "b"\nreason = "c"\nfoo = 1', "Not used: the unknown key “foo” of accepted 1."),
+    (
+        '[[accepted]]\ncheck = "a"\nby = "b"\nreason = "c"\nfoo = 1',
+        "Not used: the key “foo” of accepted 1; there is no such key.",
+    ),
     ('[[accepted]]\ncheck = "a"\nby = "b"\nreason = "c"\nat = 1', "Not used: at of accepted 1; it must be a time"),
     (
         '[[accepted]]\ncheck = "a"\nby = "b"\nreason = "c"\nat = 2026-12-03T14:30:00',
@@ -122,9 +124,9 @@ REMARKS = [
     ('[[changed]]\nold = "A"\nnew = "A"', "Not used: changed 1; it must give old and new, two different texts"),
     ('[[changed]]\nold = "A"\nnew = "B"\noffset = -1', "Not used: offset of changed 1; it must be a whole number"),
     ('[[changed]]\nold = "A"\nnew = "B"\nticked = "no"', "Not used: ticked of changed 1; it must be true or false."),
-    ('[[changed]]\nold = "A"\nnew = "B"\nfoo = 1', "Not used: the unknown key “foo” of changed 1."),
+    ('[[changed]]\nold = "A"\nnew = "B"\nfoo = 1', "Not used: the key “foo” of changed 1; there is no such key."),
     ("approach = 27", "Not used: approach; it is a number, but must be text in quotation marks."),
-    ("foo = 1", "Not used: the unknown key “foo”."),
+    ("foo = 1", "Not used: the key “foo”; there is no such key."),
     ("departure = 5", "Not used: departure; it is a number, but must be text in quotation marks."),
     ("title = true", "Not used: title; it is true or false,"),
     ("speed = ['N0430']", "Not used: speed; it is a list,"),
@@ -143,7 +145,8 @@ REMARKS = [
 def test_what_is_not_used_is_said(text, remark):
     route_input = read(f'route = "A"\n{text}\n')
     assert (route_input.route, route_input.unread) == ("A", "")
-    assert any(said.startswith(remark) for said in route_input.remarks), route_input.remarks
+    said = [*(one.sentence for one in route_input.not_used), *route_input.remarks]
+    assert any(sentence.startswith(remark) for sentence in said), said
 
 
 UNREAD = [
@@ -172,7 +175,7 @@ def test_claims_and_the_precision_they_are_written_with():
     route_input = read(
         'route = "A"\n[[claim]]\nto = "pikar"\nlat = -31.50\nlon = 12.25\n[[claim]]\nlat = 31\n[[claim]]\nto = "B"'
     )
-    assert route_input.remarks == ()
+    assert (route_input.remarks, route_input.not_used) == ((), ())
     assert route_input.claims == (
         Claim("PIKAR", lat=-31.5, lon=12.25, precision_deg=pytest.approx(0.005)),
         Claim("", lat=31, precision_deg=0.5),
@@ -185,7 +188,7 @@ def test_windows_and_wind():
         'route = "A"\nwind = "280/45"\n[[window]]\npoint = " pikar"\nlow_ft = 11000\n[[window]]\npoint = "RIPAS"\n'
         'low_ft = 12000\nhigh_ft = 9000.5\n[[window]]\npoint = "HUNSA"\nat_ft = 50000\n'
     )
-    assert route_input.remarks == ()
+    assert (route_input.remarks, route_input.not_used) == ((), ())
     assert route_input.wind == (Wind(280, 45),)
     assert route_input.windows == (
         AltitudeWindow("PIKAR", 11_000, None),
@@ -197,10 +200,10 @@ def test_windows_and_wind():
 def test_wind_by_level():
     level = '[[wind]]\nlevel = "f350"\nfrom_deg_true = 280\nspeed_kt = 45.5\n'
     route_input = read(f'route = "A"\n{level}{level.replace("f350", "F100")}')
-    assert route_input.remarks == ()
+    assert (route_input.remarks, route_input.not_used) == ((), ())
     assert route_input.wind == (Wind(280, 45.5, "F350"), Wind(280, 45.5, "F100"))
     for text in ("005/9", "5 / 009 kt", "360/00KTS"):
-        assert read(f'route = "A"\nwind = "{text}"').remarks == ()
+        assert read(f'route = "A"\nwind = "{text}"').not_used == ()
 
 
 # ---- writing
@@ -273,16 +276,16 @@ ENTRIES = st.builds(
 @given(ENTRIES)
 def test_what_was_written_is_read_back(route_input):
     back = read(write_route_file(route_input))
-    assert replace(back, claims=(), remarks=()) == replace(route_input, claims=())
+    assert replace(back, claims=()) == replace(route_input, claims=())
     bare = [replace(claim, precision_deg=0.0) for claim in back.claims]
     assert bare == [replace(claim, precision_deg=0.0) for claim in route_input.claims]
-    assert replace(read(write_route_file(back)), remarks=()) == replace(back, remarks=())
+    assert replace(read(write_route_file(back))) == replace(back, not_used=())
 
 
 @given(ENTRIES, ENTRIES)
 def test_an_entry_written_over_another_is_read_back(route_input, other):
     back = read(write_route_file(route_input, write_route_file(other)))
-    assert replace(back, claims=(), remarks=()) == replace(route_input, claims=())
+    assert replace(back, claims=()) == replace(route_input, claims=())
     bare = [replace(claim, precision_deg=0.0) for claim in back.claims]
     assert bare == [replace(claim, precision_deg=0.0) for claim in route_input.claims]
 

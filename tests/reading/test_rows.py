@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from routecheck.model import Role
+from routecheck.model import InputKind, NotUsed, Role
 from routecheck.reading.rows import read_rows
 
 HEAD = "departure,destination,route\n"
@@ -27,7 +27,7 @@ def test_all_columns():
     assert (route_input.route, route_input.speed, route_input.level) == ("LENDU DCT TOVIK", "N0430", "F350")
     assert (route_input.departure_runway, route_input.destination_runway, route_input.approach) == ("09", "27", "I27")
     assert (route_input.date, route_input.aircraft_sheet) == (dt.date(2026, 12, 3), "Medium jet")
-    assert (route_input.role, route_input.unread, route_input.remarks) == (Role.NOT_SAID, "", ())
+    assert (route_input.role, route_input.unread, route_input.not_used) == (Role.NOT_SAID, "", ())
 
 
 def test_a_row_without_a_name_is_called_by_its_line():
@@ -114,14 +114,16 @@ def test_more_cells_than_the_header_are_in_order_while_empty():
 )
 def test_dates(cell, day):
     (route_input,) = rows("departure,destination,route,date\n" + f"XVAL,XVOR,A,{cell}\n")
-    assert (route_input.date, route_input.remarks) == (day, ())
+    assert (route_input.date, route_input.not_used) == (day, ())
 
 
 @pytest.mark.parametrize("cell", ["3/12/2026", "2026-13-01", "soon", "2026-02-30"])
 def test_a_bad_date_is_a_remark(cell):
     (route_input,) = rows("departure,destination,route,date\n" + f"XVAL,XVOR,A,{cell}\n")
     assert (route_input.date, route_input.unread, route_input.route) == (None, "", "A")
-    assert route_input.remarks == (f"Not used: date. “{cell}” is no date: write it as 2026-12-03.",)
+    assert route_input.not_used == (
+        NotUsed(InputKind.FIELD, "date", "line 2", f"“{cell}” is no date: write it as 2026-12-03"),
+    )
 
 
 BAD_TABLES = [

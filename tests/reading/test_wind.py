@@ -66,7 +66,7 @@ def test_a_wind_is_read_as_it_is_shown_and_as_it_is_written(winds):
     assert parse_wind(format_wind(winds)) == (winds, "")
     written = read_route_file(write_route_file(RouteInput("A B", wind=winds)), "f.toml")
     assert written.wind == winds
-    assert written.remarks == ()
+    assert (written.remarks, written.not_used) == ((), ())
 
 
 @given(st.text())

@@ -218,7 +218,7 @@ def test_the_demo_route(hold, demo):
     result = hold(line_of(read_demo_route(), demo))
     assert list(result) == [
         "schema", "program", "name", "role", "departure", "destination", "route", "headline", "totals", "points",
-        "legs", "findings", "outcomes", "not_checked", "could_not_run", "remarks", "data", "cautions",
+        "legs", "findings", "outcomes", "not_checked", "could_not_run", "not_used", "remarks", "data", "cautions",
     ]  # fmt: skip
     assert result["role"] == "entered"
     assert [f["check"] for f in result["findings"] if f["weight"] == "wrong"] == ["off-airway"]

@@ -12,6 +12,7 @@ from routecheck.model import Assessment, RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess
 from routecheck.reading.altitude_windows import WINDOWS
+from routecheck.reading.reading_notes import ReadingNotes
 from routecheck.settings import Settings
 
 FOLDER = Path(__file__).resolve().parents[2] / "sample_routes"
@@ -41,9 +42,9 @@ def meant(path: Path) -> dict[str, Any]:
 def route_input(sample: dict[str, Any]) -> RouteInput:
     """The fields as an entry; what a route file does not use would be said, and is nothing here."""
     given = {key: sample[key] for key in _GIVEN if key in sample}
-    remarks: list[str] = []
-    windows = WINDOWS.read_value(sample.get("window", []), "window", remarks)
-    assert remarks == []
+    notes = ReadingNotes()
+    windows = WINDOWS.read_value(sample.get("window", []), "window", notes)
+    assert notes.not_used == []
     return RouteInput(sample["route"], **given, date=sample["off_block"].date(), windows=windows)
 
 

@@ -66,7 +66,7 @@ def test_a_planted_route_holds_one_error_and_is_quiet_without_it(path: Path) -> 
 @pytest.mark.parametrize("path", [*CLEAN, *PLANTED], ids=name)
 def test_a_route_file_uses_all_of_it(path: Path) -> None:
     read = read_route_file(path.read_text("utf-8"), name(path))
-    assert (read.unread, read.remarks) == ("", ())
+    assert (read.unread, read.not_used) == ("", ())
     mine = route_input(fields(path))
     for key in ("route", "departure_runway", "destination_runway", "approach", "level", "aircraft_sheet", "windows"):
         assert getattr(read, key) == getattr(mine, key)

@@ -18,6 +18,7 @@ _FIGURES: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("distances", ("distance_nm",)),
     ("times", ("time_min",)),
     ("fuel", ("fuel_kg",)),
+    ("levels", ("level",)),
 )
 """What is stated beside a position, in words and by its names in Claim. A stated position is compared."""
 
@@ -26,7 +27,7 @@ _FIGURES: tuple[tuple[str, tuple[str, ...]], ...] = (
     "claims",
     Weight.NOTE,
     family=Family.CLAIMS,
-    sentence="Never: claimed courses, distances, times and fuel are named as not checked until checks compare them.",
+    sentence="Never: claimed figures and levels are named as not checked until checks compare them.",
     explanation=(
         "A route with such claims is not shown as in order on their account. A position stated for a point is "
         "compared, by position-disagrees."
@@ -46,4 +47,4 @@ def claims(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
 
 
 def _states(claim: Claim, fields: tuple[str, ...]) -> bool:
-    return any(getattr(claim, field) is not None for field in fields)
+    return any(getattr(claim, field) not in (None, "") for field in fields)

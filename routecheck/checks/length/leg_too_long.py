@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from statistics import median
 from typing import TYPE_CHECKING
+
+import numpy as np
 
 from routecheck.checks.catalogue import Family, Limit, Limits, Measured, check, exceeds
 from routecheck.checks.route_queries import leg_length_range, spans_of_point
@@ -41,12 +42,13 @@ def leg_too_long(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     if not exceeds(leg_length_range(route)[1], limit[LONGER]):
         return
     connections = route.resolved.connections
-    # The short coded legs of a SID or STAR say nothing of how far apart the points of this route are usually chosen.
+    # The short coded legs of a SID or STAR say nothing of how far apart the points of this route are usually chosen,
+    # nor does a point that stands twice.
     chosen_legs = [leg for leg in route.legs if not connections[leg.connection].procedure]
-    lengths = [leg.distance_nm for leg in chosen_legs if leg.distance_nm is not None]
+    lengths = [leg.distance_nm for leg in chosen_legs if leg.distance_nm]
     if len(lengths) < 3:
         return
-    median_nm = median(lengths)
+    median_nm = float(np.median(lengths))
     for index, leg in enumerate(route.legs):
         if leg.via != "DCT" or leg.distance_nm is None or not exceeds(leg.distance_nm, limit[LONGER]):
             continue
@@ -65,7 +67,7 @@ def _has_symptom(route: Route, index: int, limit: float) -> bool:
 def _finding(route: Route, index: int, length: float, median_nm: float) -> Finding:
     start, end = route.points[index], route.points[index + 1]
     message = (
-        f"{start.text}–{end.text} is {nm(length)}, {length / median_nm:.0f} times the usual leg of this route, "
+        f"{start.text}–{end.text} is {nm(length)}, {length / median_nm:,.0f} times the usual leg of this route, "
         f"and the route is odd at one of its ends."
     )
     facts = (Fact("leg", round(length, 1), "NM"), Fact("median leg", round(median_nm, 1), "NM"))

@@ -63,7 +63,8 @@ def best_edit(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     if len(route.parsed.words) > MOST_WORDS:
         yield NotChecked((), f"corrections are looked for on routes of up to {MOST_WORDS:,} words")
     if route.edits_not_tried:
-        yield NotChecked((), f"{count(route.edits_not_tried, 'more correction')} not tried on a route of this length")
+        places = count(route.edits_not_tried, "more place")
+        yield NotChecked((), f"corrections at {places} not tried: too much of this route is suspect")
 
 
 def _finding(route: Route, best: BestEdit, first: Correction) -> Finding:

@@ -10,7 +10,7 @@ from routecheck.checks.route_queries import connections_with_ends, kinds_of_word
 from routecheck.model import NAVAIDS, Finding, NotChecked, PlaceKind, Via, Weight, WordKind, WordRole
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from routecheck.model import Route, RoutePoint
 
@@ -22,7 +22,10 @@ _POINTS = NAVAIDS | {PlaceKind.FIX, PlaceKind.TERMINAL_FIX}
     "misplaced-word",
     Weight.WRONG,
     family=Family.READING,
-    sentence="A word stands where it may not: a SID not first, a STAR not last, T not last, DCT twice, a DCT left out.",
+    sentence=(
+        "A word stands where it may not: a SID not first, a STAR not last, T not last, DCT or an airway twice, or a "
+        "DCT is left out."
+    ),
     explanation=(
         "A route that never writes DCT is read as direct throughout, and nothing is found. One that writes it in some "
         "places and leaves it out in others gets a Note. A FIR designator used as a point is an unknown name."
@@ -34,6 +37,7 @@ _POINTS = NAVAIDS | {PlaceKind.FIX, PlaceKind.TERMINAL_FIX}
         "LENDU «SARNO2» PIKAR",
         "LENDU «T» DCT PIKAR",
         "LENDU DCT «DCT» PIKAR",
+        "LENDU UM12 «UM12» PIKAR",
     ],
     quiet=["LENDU1 LENDU DCT SARNO SARNO2", "LENDU DCT PIKAR T", "LENDU PIKAR TOVIK"],
 )
@@ -46,6 +50,7 @@ def misplaced_word(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     if WordKind.DIRECT in kinds:
         yield from _repeated_direct(route)
         yield from _missing_direct(route)
+    yield from _repeated_airway(route)
 
 
 def _misplaced_procedures(route: Route) -> Iterator[Finding]:
@@ -75,6 +80,19 @@ def _repeated_direct(route: Route) -> Iterator[Finding]:
         if before.kind is WordKind.DIRECT and after.kind is WordKind.DIRECT:
             message = "DCT stands twice in a row: a point between them may be missing."
             yield Finding(spans_of_words(route, index + 1), message, Weight.NOTE)
+
+
+def _repeated_airway(route: Route) -> Iterator[Finding]:
+    """One finding for each airway written again right behind itself, however often."""
+    for connection in route.resolved.connections:
+        if connection.via is Via.AIRWAY and len(connection.words) > 1 and _is_repeated(route, connection.words):
+            times = "twice" if len(connection.words) == 2 else f"{len(connection.words):,} times"
+            message = f"{connection.name} stands {times} in a row: a point or another airway between may be missing."
+            yield Finding(spans_of_words(route, *connection.words[1:]), message, Weight.DOUBTFUL)
+
+
+def _is_repeated(route: Route, words: Sequence[int]) -> bool:
+    return len({route.parsed.words[index].text for index in words}) == 1
 
 
 def _missing_direct(route: Route) -> Iterator[Finding]:

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 LOOP = Limit("loop_nm", 10.0, "NM", OWN_CHOICE, why="smaller loops come from a radial point typed beside its fix")
 AWAY = Limit("away_nm", 30.0, "NM", OWN_CHOICE, why="crossings nearer an end than this are arrival and departure bends")
 
-_MOST_CROSSINGS = 100
+_MOST_CROSSINGS = 20
 """Crossings looked at on one route (our choice: no route flown has more than a few)."""
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from routecheck.formatting import listing
 from routecheck.model import Pasted, RouteInput, RoutePiece, Span, Use
@@ -11,7 +11,7 @@ from routecheck.reading.decoding import decode
 from routecheck.reading.input_format import InputFormat
 from routecheck.reading.messages.assignment import ITEMS, assign_amendments, assign_fields
 from routecheck.reading.messages.items import ItemReader
-from routecheck.reading.messages.ledger import Ledger, remarks_on
+from routecheck.reading.messages.ledger import Ledger, find_not_used, name_unused
 from routecheck.reading.messages.splitting import MessageText, find_messages, has_message
 from routecheck.reading.tokens import to_capitals
 
@@ -83,14 +83,18 @@ def _say_no_route(capitals: str, message: MessageText) -> str:
 
 def _build_input(reader: ItemReader, place: str, message: MessageText, items: dict[int, Span]) -> RouteInput:
     pasted = _paste(reader.ledger, reader.route)
-    remarks = (*reader.remarks, *_name_missing(message, items), *remarks_on(pasted.text, pasted.parts))
-    name = reader.flight or place
+    notes: dict[str, Any] = {
+        "name": reader.flight or place,
+        "remarks": (*reader.remarks, *_name_missing(message, items), *name_unused(pasted.parts)),
+        "not_used": find_not_used(pasted.text, pasted.parts),
+        "pasted": pasted,
+    }
     if reader.route is None or not pasted.text[reader.route.start : reader.route.end].strip():
         ends = {key: reader.values[key] for key in ("departure", "destination") if key in reader.values}
         unread = "the message has no Item 15, which is its route"
-        return RouteInput("", **ends, name=name, unread=unread, remarks=remarks, pasted=pasted)
+        return RouteInput("", **ends, **notes, unread=unread)
     route = pasted.text[reader.route.start : reader.route.end]
-    return RouteInput(route, **reader.values, name=name, remarks=remarks, pasted=pasted)
+    return RouteInput(route, **reader.values, **notes)
 
 
 def _name_missing(message: MessageText, items: dict[int, Span]) -> Iterator[str]:
@@ -109,7 +113,7 @@ def _enter_around(capitals: str, message: MessageText, ledger: Ledger) -> None:
     for begin, end in ((0, message.span.start), (message.span.end, len(capitals))):
         for match in re.compile(r"\S(?:.*\S)?").finditer(capitals, begin, end):
             if _HEADER_LINE.fullmatch(match[0]):
-                ledger.enter(Span(*match.span()), "address lines", Use.NOT_USED, "they are for the transmission")
+                ledger.enter(Span(*match.span()), "address lines", Use.NOT_USED, "for the transmission alone")
             else:
                 ledger.enter(Span(*match.span()), "text around the message", Use.AROUND)
 

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 UNLISTED = "ZZZZ"
 """Stands where an aerodrome has no location indicator: Item 18 then says which it is."""
 _AIR_FILED = "AFIL"
-_NO_CHECK = "read, and no check uses them"
+_NO_CHECK = "read, and used by no check"
 _WORDS = re.compile(r"\S+")
 
 
@@ -167,7 +167,7 @@ class ItemReader:
         value = " ".join(self._value(indicator).split())
         what = f"Item 18 {indicator.letters}/"
         if not value or self.values.get(name):
-            self.ledger.enter(indicator.span, what, Use.NOT_USED, "the aerodrome stands in its own item")
+            self.ledger.enter(indicator.span, what, Use.NOT_USED, "read, and the aerodrome stands in its own item")
             return
         self.values[name] = (value,) if name == "alternate" else value
         self.ledger.enter(indicator.span, what)
@@ -179,7 +179,7 @@ class ItemReader:
             self.ledger.enter(Span(indicator.span.start, indicator.value.start), "Item 18 RTE/")
             self.read_route(indicator.value)
         else:
-            self.ledger.enter(indicator.span, "Item 18 RTE/", Use.NOT_USED, "the route checked is that of Item 15")
+            self.ledger.enter(indicator.span, "Item 18 RTE/", Use.NOT_USED, "not checked, as Item 15 is the route")
 
     def read_supplement(self, span: Span) -> None:
         """Item 19: endurance, and what no check uses."""

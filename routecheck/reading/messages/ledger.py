@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from routecheck.formatting import count, listing, quote
-from routecheck.model import PastedPart, Span, Use, parts_of_use
+from routecheck.model import InputKind, NotUsed, PastedPart, Span, Use, parts_of_use
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -37,33 +37,29 @@ class Ledger:
         return tuple(sorted(self._parts, key=lambda part: part.span))
 
 
-def remarks_on(text: str, parts: Sequence[PastedPart]) -> tuple[str, ...]:
-    """What of a pasted text is not used, as sentences: what was not understood first, a sentence each."""
-    return (*_name_unread(text, parts), *_name_unused(parts), *_count_around(text, parts))
+def find_not_used(text: str, parts: Sequence[PastedPart]) -> tuple[NotUsed, ...]:
+    """What of a pasted text was not understood, one by one, and how many lines around the plan were left alone."""
+    unread = [
+        NotUsed(InputKind.ITEM, f"{part.name} {_quote(text, part)}", "", part.why or "it could not be read")
+        for part in parts_of_use(parts, Use.UNREAD)
+    ]
+    around = parts_of_use(parts, Use.AROUND)
+    if around:
+        name = f"{count(len(around), 'line')} of text around the plan"
+        unread.append(NotUsed(InputKind.TEXT, name, "", f"it begins {_quote(text, around[0])}"))
+    return tuple(unread)
 
 
-def _name_unread(text: str, parts: Sequence[PastedPart]) -> Iterator[str]:
-    for part in parts_of_use(parts, Use.UNREAD):
-        why = f": {part.why}" if part.why else ""
-        yield f"Not understood: {part.name} {quote(_one_line(text, part.span), _MOST_QUOTED)}{why}."
-
-
-def _name_unused(parts: Sequence[PastedPart]) -> Iterator[str]:
+def name_unused(parts: Sequence[PastedPart]) -> Iterator[str]:
+    """What was understood and is of no use to any check, by the reason, in sentences."""
     by_reason: dict[str, list[str]] = {}
     for part in parts_of_use(parts, Use.NOT_USED):
         names = by_reason.setdefault(part.why, [])
         if part.name not in names:
             names.append(part.name)
     for why, names in by_reason.items():
-        yield f"Not used: {listing(names)}{f' ({why})' if why else ''}."
+        yield f"{why[:1].upper()}{why[1:]}: {listing(names)}."
 
 
-def _count_around(text: str, parts: Sequence[PastedPart]) -> Iterator[str]:
-    around = parts_of_use(parts, Use.AROUND)
-    if around:
-        first = quote(_one_line(text, around[0].span), _MOST_QUOTED)
-        yield f"Not used: {count(len(around), 'line')} of text around the plan, the first of them {first}."
-
-
-def _one_line(text: str, span: Span) -> str:
-    return " ".join(text[span.start : span.end].split())
+def _quote(text: str, part: PastedPart) -> str:
+    return quote(" ".join(text[part.span.start : part.span.end].split()), _MOST_QUOTED)

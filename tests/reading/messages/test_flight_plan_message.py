@@ -26,12 +26,13 @@ def test_every_item_is_used_or_named():
     assert plan.delays == (ElapsedTime("PIKAR", 10),)
     assert plan.route == "N0430F350 LENDU DCT PIKAR\nUM12 TOVIK"
     assert unread(plan) == ["20E0061"]  # 61 minutes
-    assert plan.remarks[0].startswith("Not understood: an entry of EET/ “20E0061”: it is a name and four digits")
+    (entry,) = plan.not_used
+    assert entry.sentence.startswith("Not used: an entry of EET/ “20E0061”; it is a name and four digits")
     assert stretches(plan, Use.NOT_USED) == [
         "S", "B738/M", "/LB1", "1400", "REG/XVABC", "RMK/TEST AB/C", "P/120", "R/V"
     ]  # fmt: skip
     for name in ("Item 8 type of flight", "Item 9", "Item 13 time", "Item 18 REG/", "Item 18 RMK/", "Item 19 P/"):
-        assert name in plan.remarks[1]
+        assert name in plan.remarks[0]
 
 
 def test_the_words_of_the_route_are_found_in_the_pasted_text():
@@ -48,13 +49,13 @@ def test_small_letters_a_header_and_the_end_of_the_transmission():
     assert (plan.departure, plan.destination, plan.date) == ("XVAL", "XVOR", dt.date(2026, 12, 3))
     assert plan.route == "n0430f350 lendu dct pikar\num12 tovik"
     assert stretches(plan, Use.AROUND) == []
-    assert any(remark.startswith("Not used: address lines") for remark in plan.remarks)
+    assert any(remark.startswith("For the transmission alone: address lines") for remark in plan.remarks)
 
 
 def test_a_page_around_it_is_counted():
     plan = read_one(f"Dear crew,\nplease check (today):\n\n{PLAN}\n\nRegards\n(Ann)")
     assert stretches(plan, Use.AROUND) == ["Dear crew,", "please check (today):", "Regards", "(Ann)"]
-    assert plan.remarks[-1] == "Not used: 4 lines of text around the plan, the first of them “Dear crew,”."
+    assert plan.not_used[-1].sentence == "Not used: 4 lines of text around the plan; it begins “Dear crew,”."
 
 
 @pytest.mark.parametrize("cut", ["closing", "both"])
@@ -130,7 +131,7 @@ def test_a_route_in_item_18():
     head = "(FPL-XVA12-IS-B738/M-SDW/S-XVAL1400"
     both = read_one(f"{head}-N0430F350 LENDU DCT PIKAR-XVOR0110-RTE/SARNO DCT PIKAR)")
     assert both.route == "N0430F350 LENDU DCT PIKAR"
-    assert "Not used: Item 18 RTE/ (the route checked is that of Item 15)." in both.remarks
+    assert "Not checked, as Item 15 is the route: Item 18 RTE/." in both.remarks
     alone = read_one(f"{head}-XVOR0110-RTE/SARNO DCT PIKAR)")
     assert (alone.route, alone.unread) == ("SARNO DCT PIKAR", "")
 

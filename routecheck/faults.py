@@ -13,3 +13,8 @@ class DataError(Exception):
     def __init__(self, file: str, line: int | None, why: str) -> None:
         self.file, self.line, self.why = file, line, why
         super().__init__(f"{file}, line {line}: {why}" if line else f"{file}: {why}")
+
+
+def system_reason(error: OSError) -> str:
+    """What the system says of a fault, worded to follow a colon."""
+    return (error.strerror or str(error)).lower()

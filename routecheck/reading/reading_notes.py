@@ -1,0 +1,38 @@
+"""What a reader notes while it reads: what it assumed, and what of the input it does not use."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from routecheck.formatting import short
+from routecheck.model import InputKind, NotUsed
+
+if TYPE_CHECKING:
+    from collections.abc import Container, Iterable
+
+_LONGEST_NAME = 60
+
+
+@dataclass(slots=True)
+class ReadingNotes:
+    """Collects notes in the order in which they are made."""
+
+    remarks: list[str] = field(default_factory=list)
+    """What was assumed, in sentences."""
+    not_used: list[NotUsed] = field(default_factory=list)
+
+    def refuse(self, name: str, because: str, *, where: str = "", what: InputKind = InputKind.FIELD) -> None:
+        """Note that something is not used, and why."""
+        self.not_used.append(NotUsed(what, short(name, _LONGEST_NAME), where, _begin_small(because.rstrip("."))))
+
+    def refuse_unknown_keys(self, keys: Iterable[str], known: Container[str], where: str = "") -> None:
+        """Note which keys there are none of."""
+        for key in keys:
+            if key not in known:
+                self.refuse(key, "there is no such key", where=where, what=InputKind.KEY)
+
+
+def _begin_small(sentence: str) -> str:
+    """A sentence as it follows a semicolon; what begins with two capitals is a word in capitals."""
+    return sentence[:1].lower() + sentence[1:] if sentence[1:2].islower() or sentence[1:2] == " " else sentence

@@ -1,0 +1,69 @@
+"""What of the input was not used stands in every output and beside the headline, and never under a plain "all"."""
+
+import datetime as dt
+import json
+
+import pytest
+
+from routecheck.model import InputKind, NotUsed, RouteInput
+from routecheck.pipeline import assess, assess_many
+from routecheck.presentation.assessment_view import view_assessment
+from routecheck.presentation.headline import Verdict, findings_line, headline
+from routecheck.report.output_formats import OUTPUT_FORMATS
+from routecheck.report.run_summary import RunSummary
+from routecheck.settings import Settings
+
+DAY = dt.date(2026, 12, 3)
+MISSPELT = NotUsed(InputKind.KEY, "levle", "claim 2", "there is no such key")
+DATE = NotUsed(InputKind.FIELD, "date", "line 7", "“soon” is no date: write it as 2026-12-03")
+
+
+@pytest.fixture
+def with_unused(demo):
+    def assess_with(*not_used):
+        given = RouteInput("DCT", "XVAL", "XVOR", not_used=not_used)
+        return assess(given, demo, Settings(), DAY)
+
+    return assess_with
+
+
+def test_all_is_said_only_where_all_was_used(with_unused):
+    plain, less = headline(with_unused()), headline(with_unused(MISSPELT))
+    assert plain.sentence == "Checked: all of the route."
+    assert less.sentence == (
+        "Checked: all of the route, but not all that was given with it. 1 value not used: the key “levle” of claim 2."
+    )
+    assert less.verdict is Verdict.NOTHING_FOUND_IN_PART
+    assert findings_line(with_unused(MISSPELT)) == "Nothing found in what was checked."
+
+
+def test_many_are_counted_and_the_first_are_named(with_unused):
+    named = headline(with_unused(DATE, *[MISSPELT] * 4)).not_used_sentence
+    assert named.startswith("5 values not used: date of line 7, the key “levle”")
+    assert named.endswith("and 2 more.")
+
+
+def test_the_window_says_it_under_its_headline(with_unused):
+    view = view_assessment(with_unused(DATE))
+    assert view.not_checked == "1 value not used: date of line 7."
+    assert DATE.sentence in view.recognised
+
+
+def test_every_output_names_it(demo):
+    inputs = [RouteInput("DCT", "XVAL", "XVOR", not_used=(DATE, MISSPELT)), RouteInput("DCT", "XVAL", "XVOR")]
+    for name, write in OUTPUT_FORMATS.items():
+        summary = RunSummary()
+        assessments = summary.count(assess_many(inputs, demo, Settings(), DAY))
+        written = "".join(write(assessments, summary))
+        assert (summary.not_used, summary.with_not_used) == (2, 1)
+        assert ("is no date: write it as" in written, "levle" in written) == (True, True), name
+        if name == "text":
+            assert " 2 values not used, in 1 route." in written
+
+
+def test_the_result_gives_it_as_a_value(with_unused):
+    (line,) = OUTPUT_FORMATS["jsonl"]([with_unused(DATE)], RunSummary())
+    result = json.loads(line)
+    because = "“soon” is no date: write it as 2026-12-03"
+    assert result["not_used"] == [{"what": "field", "name": "date", "where": "line 7", "because": because}]
+    assert DATE.sentence in result["remarks"]
