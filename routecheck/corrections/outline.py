@@ -9,7 +9,7 @@ from routecheck.corrections.plausibility import CandidateConnection, ShapeFeatur
 from routecheck.corrections.procedure_shape import procedure_shape
 from routecheck.earth import sphere
 from routecheck.earth.sphere import vector_of
-from routecheck.model import BrokenAirway, OffAirway, Place, ProcedureOutOfPlace, Via
+from routecheck.model import AirwayNotCovered, BrokenAirway, OffAirway, Place, ProcedureOutOfPlace, Via
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -136,7 +136,8 @@ def _connection(index: int, resolved: ResolvedRoute, database: NavDatabase) -> C
     as_typed = resolved.connections[index]
     if as_typed.via in _DIRECT:
         return _DIRECT[as_typed.via]
-    if isinstance(as_typed.fault, OffAirway | BrokenAirway) and as_typed.fault.leaves_data:
+    beyond = isinstance(as_typed.fault, OffAirway | BrokenAirway) and as_typed.fault.leaves_data
+    if beyond or isinstance(as_typed.fault, AirwayNotCovered):
         # Beyond the loaded data nothing can be called a defect.
         return CandidateConnection(Via.UNKNOWN, as_typed.name)
     if as_typed.via is Via.AIRWAY:

@@ -7,6 +7,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.model import (
+    AirwayNotCovered,
     AirwaysApart,
     AltitudeWindow,
     BothEndsOffAirway,
@@ -37,6 +38,7 @@ UnplacedRun = tuple[int, int]
 _STRAIGHT = frozenset({Via.DIRECT, Via.IMPLIED})
 _GAP_REASONS: Mapping[type[ConnectionFault], str] = {
     UnknownAirway: "{name} is not in the data",
+    AirwayNotCovered: "the loaded data does not cover {name} here",
     BothEndsOffAirway: "neither {start} nor {end} is on {name}",
     BrokenAirway: "{name} is not continuous from {start} to {end}",
     OpenEnd: "where {name} is joined or left is not said",

@@ -11,6 +11,7 @@ from routecheck.model.claims import Claim, ElapsedTime, PlanTotals, half_digit
 from routecheck.model.corrections import BestEdit, Correction, FieldChange, Proposal
 from routecheck.model.data import FIELDS, NAVAIDS, Airway, AirwaySegment, DataSource, Place, PlaceKind, Runway
 from routecheck.model.faults import (
+    AirwayNotCovered,
     AirwaysApart,
     BothEndsOffAirway,
     BrokenAirway,
@@ -87,6 +88,7 @@ __all__ = [
     "Accepted",
     "AircraftSheet",
     "Airway",
+    "AirwayNotCovered",
     "AirwaySegment",
     "AirwaysApart",
     "AltitudeLimits",

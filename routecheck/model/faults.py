@@ -14,6 +14,11 @@ class UnknownAirway:
 
 
 @dataclass(frozen=True, slots=True)
+class AirwayNotCovered:
+    """The airway cannot be followed, and the data does not cover the whole stretch: it may well lead there."""
+
+
+@dataclass(frozen=True, slots=True)
 class OffAirway:
     """One end of the stretch is not on the airway.
 
@@ -114,6 +119,7 @@ class ProcedureElsewhere:
 
 ConnectionFault = (
     UnknownAirway
+    | AirwayNotCovered
     | OffAirway
     | BothEndsOffAirway
     | BrokenAirway

@@ -68,6 +68,8 @@ class RoutePoint:
     """Whether the word was read but nothing of that name is in the data."""
     joined_lines: tuple[str, str] | None = None
     """The two airways, radials or procedures in a row whose junction it is; None = it is none."""
+    namesake_nm: float | None = None
+    """How far away another place of the name is loaded, where the data does not cover the way; None = none is."""
     crossings: tuple[tuple[str, ...], ...] = ()
     """The places at which the two airways meet: each is one point, or the points of a stretch flown by both."""
 

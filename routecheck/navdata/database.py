@@ -9,10 +9,11 @@ from typing import TYPE_CHECKING, Any
 
 from routecheck.earth import geo
 from routecheck.model import CodedProcedure, PlaceKind
-from routecheck.navdata import readers
+from routecheck.navdata import readers, world_airports
 from routecheck.navdata.airway_pieces import join_segments
+from routecheck.navdata.coverage import area_cell, reaches, well_known_areas
 from routecheck.navdata.data_reader import TerminalFixes
-from routecheck.navdata.grid_index import cell_of, cells_touching, neighbourhood, places_within
+from routecheck.navdata.grid_index import cells_touching, places_within
 from routecheck.navdata.memo import cached_per_database
 from routecheck.navdata.tables import SORTS, Tables, merge_tables
 from routecheck.navdata.world_airports import world_airport
@@ -22,9 +23,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Iterable, Iterator
 
     from routecheck.model import Airway, DataSource, Place, Runway
-    from routecheck.navdata.coverage import RecordCounts
+    from routecheck.navdata.coverage import AreaCell, RecordCounts, RecordKind
     from routecheck.navdata.data_reader import AirportProcedures
-    from routecheck.navdata.grid_index import Cell
     from routecheck.navdata.tables import Records
 
 SAME_SPOT_NM = 0.1
@@ -149,19 +149,33 @@ class NavDatabase:
         """How many records of each kind the loaded data has of each ICAO region."""
         return self.records.coverage
 
-    def covers(self, lat: float, lon: float) -> bool:
-        """Whether the loaded data has an enroute fix, navaid or airport in the neighbourhood.
+    def covers(self, kind: RecordKind, lat: float, lon: float) -> bool:
+        """Whether the loaded data would surely have what it should have of a kind at a position.
 
-        By cells of one degree: true where the middle of the position's cell is within about 120 NM of the middle of a
-        cell that holds such a place. So it is surely true within 35 NM of one and surely false beyond 206 NM. Airports
-        of the world list do not count. Raises ImpossiblePositionError.
+        Points of areas of which it has many such records must lie within about 150 NM in all four quadrants, and
+        none of another area nearer. By cells of half a degree. Raises ImpossiblePositionError.
         """
         geo.refuse_impossible(lat, lon)
-        return self._has_neighbour(cell_of(lat, lon))
+        return self._is_covered_cell(kind, area_cell(lat, lon))
+
+    def knows_area_of(self, kind: RecordKind, place: Place) -> bool:
+        """Whether the loaded data has many records of a kind in the area of a place, as far as its area is known.
+
+        That of an airport of the world list is told by its ICAO code: the first two letters are the area, in the
+        United States K and a digit.
+        """
+        areas, ident = self._well_known_areas(kind), place.ident
+        if place.source == world_airports.SOURCE and len(ident) == 4 and ident.isalpha():
+            return ident[:2] in areas or any(area[0] == ident[0] and area[1:].isdigit() for area in areas)
+        return not place.region or place.region in areas
 
     @cached_per_database(_ANSWERS)
-    def _has_neighbour(self, cell: Cell) -> bool:
-        return not neighbourhood(cell).isdisjoint(self.records.counted_cells)
+    def _is_covered_cell(self, kind: RecordKind, cell: AreaCell) -> bool:
+        return reaches(self.records.area_cells, self._well_known_areas(kind), cell)
+
+    @cached_per_database(_ANSWERS)
+    def _well_known_areas(self, kind: RecordKind) -> frozenset[str]:
+        return well_known_areas(self.records.coverage, kind)
 
     def mora_ft(self, lat: float, lon: float) -> float | None:
         """The grid minimum off-route altitude there, feet; None where the data has none or says unknown.

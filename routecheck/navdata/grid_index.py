@@ -1,4 +1,4 @@
-"""Cells of one degree, to find the places within a radius and the cells near loaded places. Names are not known here.
+"""Cells of one degree, to find the places within a radius. Names are not known here.
 
 Cells are (south latitude, west longitude) in whole degrees; longitudes close round the date line, and at the poles
 every longitude meets.
@@ -17,8 +17,6 @@ if TYPE_CHECKING:
     from routecheck.model import Place
 
 Cell = tuple[int, int]
-NEIGHBOURHOOD_NM = 121.0
-"""Between the middles of two cells. A touch over 120, so that two cells north and south count."""
 _MARGIN_DEG = 1e-5
 """Cells are looked for in a radius so much wider: rounding must not hide a place on the rim."""
 
@@ -34,30 +32,6 @@ def cells_touching(lat: float, lon: float) -> set[Cell]:
     rows = {row, max(row - 1, -90)} if lat == row else {row}
     columns = {column, (column - 1 + 180) % 360 - 180} if lon == math.floor(lon) else {column}
     return {(r, c) for r in rows for c in columns}
-
-
-def neighbourhood(cell: Cell) -> frozenset[Cell]:
-    """All cells whose middle is within NEIGHBOURHOOD_NM of the middle of this one."""
-    lat, lon = cell
-    near: set[Cell] = set()
-    for other, reach in _reaches(lat):
-        steps = range(-reach, reach + 1) if reach < 180 else range(360)
-        near.update((other, (lon + step + 180) % 360 - 180) for step in steps)
-    return frozenset(near)
-
-
-def _reaches(lat: int) -> Iterator[tuple[int, int]]:
-    """For each row near enough: (row, how many columns to each side are near enough; 180 = all round)."""
-    for other in range(max(lat - 2, -90), min(lat + 2, 89) + 1):
-        reach = 0
-        while reach < 180 and _middles_nm(lat, other, reach + 1) <= NEIGHBOURHOOD_NM:
-            reach += 1
-        if _middles_nm(lat, other, 0) <= NEIGHBOURHOOD_NM:
-            yield other, reach
-
-
-def _middles_nm(lat: int, other: int, columns: int) -> float:
-    return geo.rough_nm(lat + 0.5, 0.0, other + 0.5, float(columns))
 
 
 def sort_into_cells(places: Iterable[Place]) -> dict[Cell, list[Place]]:

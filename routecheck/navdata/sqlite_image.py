@@ -28,7 +28,7 @@ from routecheck.navdata.tables import PlaceRef, ProcedureBlock, SegmentRecord, a
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 
-    from routecheck.navdata.coverage import RecordCounts
+    from routecheck.navdata.coverage import AreaCell, RecordCounts
     from routecheck.navdata.tables import Records
 
 Row = tuple[Any, ...]
@@ -55,7 +55,8 @@ _TABLES = {
     "procedure": "airport, kind, name, transitions, PRIMARY KEY (airport, kind, name)",
     "block": "airport PRIMARY KEY, reader, packed",
     "mora": "south, west, feet, PRIMARY KEY (south, west)",
-    "cell": "n PRIMARY KEY, south, west, counted",
+    "cell": "n PRIMARY KEY, south, west",
+    "area": "south, west, regions, PRIMARY KEY (south, west)",
     "coverage": "region, kind, records, PRIMARY KEY (region, kind)",
     "source": "n PRIMARY KEY, json",
 }
@@ -120,7 +121,8 @@ def _rows(records: Records, sources: Sequence[DataSource]) -> dict[str, Iterable
             (airport, block.reader, zlib.compress(block.content, 1)) for airport, block in records.blocks.items()
         ),
         "mora": ((*cell, feet) for cell, feet in records.mora.items()),
-        "cell": ((n, *cell, cell in records.counted_cells) for n, cell in enumerate(records.by_cell)),
+        "cell": ((n, *cell) for n, cell in enumerate(records.by_cell)),
+        "area": ((*cell, _lines(sorted(regions))) for cell, regions in records.area_cells.items()),
         "coverage": ((*key, number) for key, number in records.coverage.items()),
         "source": ((n, json.dumps(asdict(source), default=str)) for n, source in enumerate(sources)),
     }
@@ -209,9 +211,10 @@ class Image:
         )
 
     @cached_property
-    def counted_cells(self) -> frozenset[Cell]:
+    def area_cells(self) -> dict[AreaCell, list[str]]:
         """As in Records."""
-        return frozenset(self._all("SELECT south, west FROM cell WHERE counted"))
+        rows = self._all("SELECT south, west, regions FROM area")
+        return {(south, west): _split(regions) for south, west, regions in rows}
 
     @cached_property
     def mora(self) -> dict[Cell, float]:

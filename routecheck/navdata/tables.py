@@ -9,22 +9,19 @@ from dataclasses import KW_ONLY, dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple, Protocol
 
-from routecheck.model import NAVAIDS, AirwaySegment, DataSource, PlaceKind
-from routecheck.navdata.coverage import count_records
-from routecheck.navdata.grid_index import Cell, cell_of, sort_into_cells
+from routecheck.model import AirwaySegment, DataSource, PlaceKind
+from routecheck.navdata.coverage import area_cell, count_records
+from routecheck.navdata.grid_index import Cell, sort_into_cells
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator, Mapping, Sequence
 
     from routecheck.model import Place, Runway
-    from routecheck.navdata.coverage import RecordCounts
+    from routecheck.navdata.coverage import AreaCell, AreaCells, RecordCounts
 
 PlaceRef = tuple[str, str, str, str]
 """(sort, airport, ident, region) of a fix or navaid: what airways and procedures refer to it by. The airport is ""
 unless the place belongs to one; sorts are "fix", "VHF navaid" and "NDB"."""
-_COUNTED = frozenset({PlaceKind.FIX, PlaceKind.AIRPORT, *NAVAIDS})
-"""What makes a neighbourhood covered: terminal fixes alone do not."""
-
 
 SORTS = {
     PlaceKind.FIX: "fix",
@@ -102,8 +99,8 @@ class Records(Protocol):
         """Fixes and navaids, then airports, of each cell, in the order of the file."""
 
     @property
-    def counted_cells(self) -> Collection[Cell]:
-        """The cells with something that makes their neighbourhood covered."""
+    def area_cells(self) -> AreaCells:
+        """Which areas have an enroute fix, a navaid or an airport in a cell: terminal fixes say nothing of an area."""
 
     @property
     def coverage(self) -> RecordCounts:
@@ -150,9 +147,13 @@ class Tables:
         return sort_into_cells(self._fixes_navaids_and_airports())
 
     @cached_property
-    def counted_cells(self) -> frozenset[Cell]:
+    def area_cells(self) -> dict[AreaCell, set[str]]:
         """As in Records."""
-        return frozenset(cell_of(p.lat, p.lon) for p in self._fixes_navaids_and_airports() if p.kind in _COUNTED)
+        cells: dict[AreaCell, set[str]] = {}
+        for place in self._fixes_navaids_and_airports():
+            if place.kind is not PlaceKind.TERMINAL_FIX and place.region:
+                cells.setdefault(area_cell(place.lat, place.lon), set()).add(place.region)
+        return cells
 
     @cached_property
     def coverage(self) -> RecordCounts:

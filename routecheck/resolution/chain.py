@@ -38,6 +38,7 @@ class PendingPoint:
     implied: bool = False
     joined_lines: tuple[str, str] | None = None
     crossings: tuple[tuple[Place, ...], ...] = ()
+    namesake_nm: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

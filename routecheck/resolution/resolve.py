@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import accumulate
 from typing import TYPE_CHECKING
 
-from routecheck.formatting import short
+from routecheck.formatting import nm, short
 from routecheck.model import (
     LostChoice,
     NoRouteGiven,
@@ -34,6 +33,7 @@ from routecheck.resolution import chain as chains
 from routecheck.resolution.chain import Chain, PendingPoint
 from routecheck.resolution.choose import OTHER_PIECE_NM, PlaceChoice, choose_places, drop_empty_junctions
 from routecheck.resolution.connections import make_connection
+from routecheck.resolution.coverage import chosen_places, covered_points, drop_far_namesakes, open_uncovered_airways
 from routecheck.resolution.items import Aerodromes, Item, classify_word
 from routecheck.resolution.unlisted_aerodromes import find_unlisted_aerodrome
 
@@ -72,13 +72,13 @@ def resolve(parsed: ParsedRoute, database: NavDatabase, date: dt.date) -> Resolv
         if index not in (first, last) and (item := classify_word(word, index, database, ends, date))
     ]
     chain = chains.build_chain(items, departure, destination, database)
-    chain, choice = drop_empty_junctions(chain, choose_places(chain))
-    places = _chosen_places(chain, choice)
-    covered = _coverage(chain, places, database)
+    chain, choice = drop_empty_junctions(*drop_far_namesakes(chain, choose_places(chain), database))
+    covered = covered_points(chain.points, chosen_places(chain, choice), database)
     route_points = tuple([_route_point(chain, choice, index, covered[index]) for index in range(len(chain.points))])
     connections = tuple(
         [make_connection(chain, route_points, index, ends, database) for index in range(len(chain.connections))]
     )
+    connections = open_uncovered_airways(connections, route_points, database)
     connections = _open_where_unsaid(parsed, items, connections)
     if approach:
         route_points, connections = add_approach(
@@ -168,28 +168,12 @@ def _sole_candidate(point: PendingPoint) -> Place | None:
     return point.candidates[0] if point.candidates else None
 
 
-def _chosen_places(chain: Chain, choice: PlaceChoice) -> list[Place | None]:
-    picks = zip(chain.points, choice.chosen, strict=True)
-    return [point.candidates[pick] if pick is not None else None for point, pick in picks]
-
-
-def _coverage(chain: Chain, places: Sequence[Place | None], database: NavDatabase) -> list[bool]:
-    """For every point whether its name would surely be in the data.
-
-    An unknown name is only surely missing where the data covers the neighbourhood of the points around it.
-    """
-    if not any(point.unknown for point in chain.points):
-        return [True] * len(places)
-    return [
-        not point.unknown or (bool(beside) and all(database.covers(p.lat, p.lon) for p in beside))
-        for point, beside in zip(chain.points, _nearest_placed(places), strict=True)
-    ]
-
-
 def _route_point(chain: Chain, choice: PlaceChoice, index: int, covered: bool) -> RoutePoint:
     point, pick = chain.points[index], choice.chosen[index]
     place = point.candidates[pick] if pick is not None else None
     text, why = point.text, point.why
+    if point.namesake_nm is not None:
+        why = f"another {text} is loaded, {nm(point.namesake_nm)} away"
     if place and place.kind is PlaceKind.COMPUTED:
         why = place.name or why
     elif place and point.implied:
@@ -208,6 +192,7 @@ def _route_point(chain: Chain, choice: PlaceChoice, index: int, covered: bool) -
         lost_choices=lost_choices,
         covered=sure,
         unknown=point.unknown,
+        namesake_nm=point.namesake_nm,
         joined_lines=point.joined_lines,
         crossings=crossings,
     )
@@ -230,17 +215,6 @@ def _lost_choice(chain: Chain, index: int, candidate: Place, longer_nm: float) -
     if longer_nm < OTHER_PIECE_NM or not beside:
         return LostChoice(candidate, longer_nm, "makes the route longer")
     return LostChoice(candidate, None, f"not on {' or '.join(beside)}")
-
-
-def _nearest_placed(places: Sequence[Place | None]) -> list[list[Place]]:
-    """For every point the nearest placed ones before and after it, itself counted."""
-    before = accumulate(places, _place_or_last)
-    after = reversed(list(accumulate(reversed(places), _place_or_last)))
-    return [[p for p in pair if p] for pair in zip(before, after, strict=True)]
-
-
-def _place_or_last(last: Place | None, place: Place | None) -> Place | None:
-    return place or last
 
 
 def _word_roles(parsed: ParsedRoute, items: list[Item], first: int | None, last: int | None) -> tuple[WordRole, ...]:

@@ -108,6 +108,7 @@ def test_reopening_takes_at_most_a_third_of_a_second(added: None, say: Say) -> N
 _PEAK = """
 import pathlib, re
 from routecheck.navdata import store
+from routecheck.navdata.coverage import RecordKind
 def peak():
     return re.search(r"VmHWM:\\s+(\\d+) kB", pathlib.Path("/proc/self/status").read_text())[1]
 before = peak()
@@ -118,7 +119,7 @@ for name in library.names():
 for name in library.airway_names():
     library.airways(name)
 list(library.places_within(0.0, 0.0, 11_000))
-library.covers(0.0, 0.0)
+library.covers(RecordKind.FIX, 0.0, 0.0)
 print(before, opened, peak())
 """
 

@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from routecheck.navdata import readers
+from routecheck.navdata.coverage import RecordKind
 from routecheck.navdata.data_reader import MOST_LISTED
 from routecheck.navdata.database import NavDatabase
 from routecheck.settings import DataError
@@ -40,7 +41,7 @@ def check(lines: list[str]) -> None:
         assert place.ident.isalnum()
         for degrees in (place.variation_deg, place.declination_deg):
             assert degrees is None or -180 <= degrees <= 180
-        assert database.covers(place.lat, place.lon) or place.kind == "terminal fix"
+        assert database.covers(RecordKind.FIX, place.lat, place.lon) in (True, False)
         database.mora_ft(place.lat, place.lon)
     for designator, _ in tables.airways:
         for airway in database.airways(designator):

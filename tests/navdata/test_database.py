@@ -4,6 +4,7 @@ import pytest
 from arinc_records import HEADERS, airport, fix, grid, leg, ndb, procedure, read, runway, terminal_fix, vhf
 
 from routecheck.model import AirwaySegment, PlaceKind
+from routecheck.navdata.coverage import RecordKind
 from routecheck.navdata.database import NavDatabase, demo_database, empty_database
 from routecheck.navdata.tables import Tables
 
@@ -258,7 +259,7 @@ def test_nothing_loaded() -> None:
     assert data.sources == ()
     assert data.places("ZAQIP") == ()
     assert list(data.places_within(0.0, 0.0, 20_000.0)) == []
-    assert not data.covers(LAT, LON)
+    assert not data.covers(RecordKind.FIX, LAT, LON)
 
 
 def test_the_demo_region_is_invented_and_in_order() -> None:

@@ -1,13 +1,16 @@
 """Cells of one degree against the plain distance: what is near, also across the date line and at the poles."""
 
+import functools
+
 import pytest
-from arinc_records import HEADERS, airport, fix, read, terminal_fix
+from arinc_records import HEADERS, airport, fix, read
 from hypothesis import given
 from hypothesis import strategies as st
 
 from routecheck.earth import geo
 from routecheck.model import Place, PlaceKind
 from routecheck.navdata import grid_index
+from routecheck.navdata.coverage import RecordKind
 from routecheck.navdata.database import NavDatabase
 
 lats = st.one_of(st.floats(-90, 90), st.sampled_from([-90.0, -89.5, 0.0, 89.99, 90.0, 60.0]))
@@ -33,46 +36,14 @@ def test_within_is_what_plain_distances_say(
     assert sorted(map(id, found)) == sorted(map(id, expected))
 
 
-@given(positions, positions)
-def test_covered_surely_within_35_and_surely_not_beyond_206(spot: tuple[float, float], at: tuple[float, float]) -> None:
-    distance_nm = geo.rough_nm(*spot, *at)
-    answer = grid_index.cell_of(*at) in grid_index.neighbourhood(grid_index.cell_of(*spot))
-    assert answer or distance_nm > 35
-    assert not answer or distance_nm < 206
-
-
-@given(positions, st.floats(0, 360), st.floats(0, 260))
-def test_covered_near_the_rim(spot: tuple[float, float], course: float, distance_nm: float) -> None:
-    lat, lon = geo.direct(*spot, course, distance_nm)
-    test_covered_surely_within_35_and_surely_not_beyond_206.hypothesis.inner_test(spot, (lat, lon))  # type: ignore[attr-defined]
-
-
-@pytest.mark.parametrize(
-    ("spot", "at", "answer"),
-    [
-        ((50.5, 179.5), (50.5, -179.5), True),
-        ((50.5, -179.5), (50.5, 179.5), True),
-        ((89.9, 10.0), (89.9, -170.0), True),
-        ((-89.9, 10.0), (-89.9, -170.0), True),
-        ((50.5, 10.5), (52.5, 10.5), True),
-        ((50.5, 10.5), (53.5, 10.5), False),
-        ((50.5, 10.5), (50.5, 13.5), True),
-        ((50.5, 10.5), (50.5, 14.5), False),
-    ],
-)
-def test_covers(spot: tuple[float, float], at: tuple[float, float], answer: bool) -> None:
-    assert covered(fix("ZAQIP", *spot)).covers(*at) is answer
-
-
-def test_airports_cover_and_terminal_fixes_alone_do_not() -> None:
-    assert covered(airport("XVZZ", 50.5, 10.5)).covers(50.5, 10.5)
-    assert not covered(terminal_fix("XVZZ", "ZAQIP", 50.5, 10.5)).covers(50.5, 10.5)
-
-
 @pytest.mark.parametrize("at", [(float("nan"), 0.0), (0.0, float("nan")), (91.0, 0.0), (0.0, float("inf"))])
 def test_no_position_no_answer(at: tuple[float, float]) -> None:
     data = covered(fix("ZAQIP", 50.5, 10.5))
-    for ask in (data.covers, data.mora_ft, lambda lat, lon: list(data.places_within(lat, lon, 10.0))):
+    for ask in (
+        functools.partial(data.covers, RecordKind.FIX),
+        data.mora_ft,
+        lambda lat, lon: list(data.places_within(lat, lon, 10.0)),
+    ):
         with pytest.raises(geo.ImpossiblePositionError):
             ask(*at)
 

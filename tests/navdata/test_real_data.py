@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 
 from routecheck.earth import geo
 from routecheck.model import Airway, AirwaySegment, Place, PlaceKind
+from routecheck.navdata.coverage import RecordKind
 from routecheck.navdata.database import NavDatabase
 
 pytestmark = pytest.mark.real_data
@@ -210,9 +211,10 @@ def test_star_names_are_shared(country: NavDatabase) -> None:
 
 
 def test_covered_at_home_and_not_over_europe(data: NavDatabase) -> None:
-    assert data.covers(40.6, -75.4)
-    assert not data.covers(48.0, 11.0)
-    assert not data.covers(-40.0, -75.4)
+    for kind in (RecordKind.FIX, RecordKind.VHF_NAVAID, RecordKind.AIRWAY, RecordKind.AIRPORT):
+        assert data.covers(kind, 40.6, -75.4)
+        assert not data.covers(kind, 48.0, 11.0)
+        assert not data.covers(kind, -40.0, -75.4)
 
 
 def test_the_whole_file_is_near_somewhere(country: NavDatabase) -> None:

@@ -68,7 +68,7 @@ def assert_same_answers(one: NavDatabase, other: NavDatabase, *, every: int = 1)
         assert one.runways(ident) == other.runways(ident)
     assert_same_procedures(one, other)
     for lat, lon in POSITIONS:
-        assert one.covers(lat, lon) == other.covers(lat, lon)
+        assert one.covers(RecordKind.FIX, lat, lon) == other.covers(RecordKind.FIX, lat, lon)
         assert one.mora_ft(lat, lon) == other.mora_ft(lat, lon)
         for radius_nm in (0.0, 30.0, 400.0):
             assert list(one.places_within(lat, lon, radius_nm)) == list(other.places_within(lat, lon, radius_nm))
@@ -126,7 +126,8 @@ def contents(records: Records) -> list[object]:
     kept = [records.places, records.airports, records.runways, records.airways, records.mora]
     kept += [records.procedures, records.blocks, records.coverage]
     grouped = [records.by_ident, records.by_cell, records.areas, records.through, records.procedure_airports]
-    return [*({k: plain(one[k]) for k in one} for one in (*kept, *grouped)), set(records.counted_cells)]
+    cells = {cell: sorted(areas) for cell, areas in records.area_cells.items()}
+    return [*({k: plain(one[k]) for k in one} for one in (*kept, *grouped)), cells]
 
 
 def plain(value: object) -> object:

@@ -8,7 +8,7 @@ from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Family, Limits, case, check
 from routecheck.checks.route_queries import connections_with_fault, spans_of_connection
 from routecheck.formatting import listing
-from routecheck.model import Finding, NotChecked, UnknownAirway, Weight
+from routecheck.model import AirwayNotCovered, Finding, NotChecked, UnknownAirway, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -23,7 +23,8 @@ if TYPE_CHECKING:
     sentence="The loaded data has no airway of that designator.",
     explanation=(
         "A Note where the data is not current on the day of the route: the airway may be new or withdrawn. Not checked "
-        "where the data does not reach. The stretch stays open and has no length."
+        "where the data does not cover the whole stretch: points of an area of which it has many segments lie all "
+        "round, within 150 NM. The stretch stays open and has no length."
     ),
     false_alarms="airways of a neighbouring country, closed or opened since.",
     citations=["designators", "arinc-424"],
@@ -32,6 +33,9 @@ if TYPE_CHECKING:
     quiet=["LENDU UM12 TOVIK", case("52N020W UL9 52N030W", departure="EGLL", destination="EIDW")],
 )
 def unknown_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
+    for _, connection, _, _, _ in connections_with_fault(route, AirwayNotCovered):
+        spans = spans_of_connection(route, connection)
+        yield NotChecked(spans, f"{connection.name} cannot be followed: the loaded data does not cover this stretch")
     for _, connection, _, start, end in connections_with_fault(route, UnknownAirway):
         spans = spans_of_connection(route, connection)
         known = _names_in_data(start, end)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Family, Limits, case, check
 from routecheck.checks.route_queries import spans_of_words
-from routecheck.formatting import listing
+from routecheck.formatting import listing, nm
 from routecheck.model import Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
@@ -15,13 +15,19 @@ if TYPE_CHECKING:
 
     from routecheck.model import Route
 
+_MOST_NAMESAKES = 3
+"""So many far namesakes are told by name."""
+
 
 @check(
     "not-covered",
     Weight.DOUBTFUL,
     family=Family.DATA,
-    sentence="Part of the route lies where the loaded navigation data has nothing, so its names cannot be looked up.",
-    explanation="A typed position needs no data and is no part of this.",
+    sentence="Part of the route lies where the loaded data is not complete: names there cannot be looked up.",
+    explanation=(
+        "The data of a country holds a few points of its neighbours; what it lacks there may well exist. A typed "
+        "position needs no data and is no part of this."
+    ),
     false_alarms="none: load data for that area.",
     applies_to=preconditions.has_unplaced_points,
     flagged=[case("52N020W «LIMRI» «MALOT» 52N030W", departure="EGLL", destination="EIDW")],
@@ -34,5 +40,7 @@ def not_covered(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
         return
     names = list(dict.fromkeys(point.text for point in missing))
     listed = listing(names[:5]) + (f" and {len(names) - 5} more" if len(names) > 5 else "")
-    message = f"Not checked: {listed}. The loaded data has nothing around there."
+    message = f"Not checked: {listed}. The loaded data does not cover that part of the world."
+    for point in [one for one in missing if one.namesake_nm is not None][:_MOST_NAMESAKES]:
+        message += f" Another {point.text} is loaded, {nm(point.namesake_nm or 0.0)} away."
     yield Finding(spans_of_words(route, *(point.word for point in missing)), message, Weight.DOUBTFUL)

@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Family, Limits, case, check
 from routecheck.checks.route_queries import path_points, spans_of_route_point
+from routecheck.formatting import nm
 from routecheck.model import Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from routecheck.model import Route
+    from routecheck.model import Route, RoutePoint
 
 
 @check(
@@ -21,8 +22,10 @@ if TYPE_CHECKING:
     family=Family.NAMES,
     sentence="No place of that name is in the loaded data, although the data covers the neighbourhood.",
     explanation=(
-        "Where the data does not cover it, the name is not checked: it may well exist. Nothing is guessed: the point "
-        "stays without a place and both its legs without figures."
+        "The data covers a neighbourhood where points of areas of which it has many lie in all four quadrants within "
+        "150 NM, along the whole way between the points before and after. Else the name is not checked: it may well "
+        "exist, and one of that name on the other side of the world is not taken for it. Nothing is guessed: the "
+        "point stays without a place and both its legs without figures."
     ),
     false_alarms="a name newer than the data, a FIR designator, an airport without navigation data.",
     citations=["arinc-424"],
@@ -37,9 +40,15 @@ def unknown_name(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
             continue
         spans = spans_of_route_point(route, route_point)
         if not route_point.covered or not route.resolved.sources:
-            yield NotChecked(spans, f"{route_point.text} cannot be looked up: the loaded data has nothing around it")
+            yield NotChecked(spans, f"{route_point.text} cannot be looked up: {_why_not(route_point)}")
             continue
         message = f"{route_point.text} is not in the loaded data, which covers its neighbourhood."
         if index in (0, last):  # of an aerodrome the reason names the world list as well
             message = f"{route_point.why}."
         yield Finding(spans, message, Weight.WRONG, points=path_points(route, index))
+
+
+def _why_not(route_point: RoutePoint) -> str:
+    if route_point.namesake_nm is None:
+        return "the loaded data does not cover that part of the world"
+    return f"another {route_point.text} is loaded, {nm(route_point.namesake_nm)} away"

@@ -1,0 +1,203 @@
+"""Which names and airways of a route would surely be in the loaded data, and which places are far namesakes.
+
+Where the data does not cover the way, what it lacks may well exist, and a name that it has may be that of another
+place on the other side of the world. Nothing is said to the user here.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import replace
+from itertools import accumulate
+from typing import TYPE_CHECKING
+
+from routecheck.earth import geo
+from routecheck.model import (
+    AirwayNotCovered,
+    AirwaysApart,
+    BothEndsOffAirway,
+    OffAirway,
+    OpenEnd,
+    Place,
+    PlaceKind,
+    UnknownAirway,
+    Via,
+)
+from routecheck.navdata.coverage import ALL_ROUND_NM, RecordKind, kind_of_name
+from routecheck.resolution.airways import is_on_airway
+from routecheck.resolution.choose import PlaceChoice, choose_places
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from routecheck.model import Connection, ConnectionFault, RoutePoint
+    from routecheck.navdata.database import NavDatabase
+    from routecheck.resolution.chain import Chain, PendingPoint
+
+FAR_TIMES = 2.0
+FAR_NM = 500.0
+"""A place that makes the way between what is sure so many times as long, and by so much, is far: our choice."""
+FAR_ALONE_NM = 300.0
+"""One that nothing of the data joins to the route is far if it makes the way so much longer. Nearer than this to its
+neighbour none is: our choice."""
+_STEP_NM = 60.0
+"""The way between two places is covered if it is so every so often."""
+_ROUNDS = 3
+"""So often places are chosen anew without the far ones: each round leaves fewer."""
+_RADIAL_OF = re.compile(r"([A-Z]{1,5})\d{3}(?:\d{3})?")
+
+
+def covered_points(points: Sequence[PendingPoint], places: Sequence[Place | None], database: NavDatabase) -> list[bool]:
+    """For every point whether its name would surely be in the data: any that is placed, or that names nothing."""
+    if not any(point.unknown for point in points):
+        return [True] * len(points)
+    last = len(points) - 1
+    return [
+        not point.unknown
+        or is_covered_between(database, RecordKind.AIRPORT if index in (0, last) else _kind_of(point), *ends)
+        for index, (point, ends) in enumerate(zip(points, _nearest_placed(places), strict=True))
+    ]
+
+
+def is_covered_between(database: NavDatabase, kind: RecordKind, before: Place | None, after: Place | None) -> bool:
+    """Whether the data would surely have what lies between two places, or beside one: it covers the whole way."""
+    ends = [place for place in (before, after) if place is not None]
+    if not ends or not all(_is_covered_at(database, kind, place) for place in ends):
+        return False
+    (start, end) = ends[0], ends[-1]
+    way = geo.points_along(start.lat, start.lon, end.lat, end.lon, _STEP_NM) if start is not end else ()
+    return all(database.covers(kind, lat, lon) for lat, lon in way)
+
+
+def _is_covered_at(database: NavDatabase, kind: RecordKind, place: Place) -> bool:
+    """A place of an area of which the data has little is not covered, however near the border it lies."""
+    return database.knows_area_of(kind, place) and database.covers(kind, place.lat, place.lon)
+
+
+def _kind_of(point: PendingPoint) -> RecordKind:
+    radial = _RADIAL_OF.fullmatch(point.text)
+    return kind_of_name(radial[1] if radial else point.text)
+
+
+def _nearest_placed(places: Sequence[Place | None]) -> list[tuple[Place | None, Place | None]]:
+    """For every point the nearest placed ones before and after it, itself counted."""
+    before = accumulate(places, _place_or_last)
+    after = reversed(list(accumulate(reversed(places), _place_or_last)))
+    return list(zip(before, after, strict=True))
+
+
+def _place_or_last(last: Place | None, place: Place | None) -> Place | None:
+    return place or last
+
+
+# ---- places on the other side of the world
+
+
+def drop_far_namesakes(chain: Chain, choice: PlaceChoice, database: NavDatabase) -> tuple[Chain, PlaceChoice]:
+    """Take away the places that multiply the way, where the data does not cover what lies between their neighbours."""
+    for _ in range(_ROUNDS):
+        far = _far_namesakes(chain, chosen_places(chain, choice), database)
+        if not far:
+            break
+        points = [_without_place(point, far[i]) if i in far else point for i, point in enumerate(chain.points)]
+        chain = replace(chain, points=points)
+        choice = choose_places(chain)
+    return chain, choice
+
+
+def chosen_places(chain: Chain, choice: PlaceChoice) -> list[Place | None]:
+    """The place of every point; None where it has none."""
+    picks = zip(chain.points, choice.chosen, strict=True)
+    return [point.candidates[pick] if pick is not None else None for point, pick in picks]
+
+
+def _without_place(point: PendingPoint, away_nm: float) -> PendingPoint:
+    return replace(point, candidates=(), crossings=(), unknown=not point.implied, namesake_nm=away_nm)
+
+
+def _far_namesakes(chain: Chain, places: Sequence[Place | None], database: NavDatabase) -> dict[int, float]:
+    """The points whose places are far from the way and not covered, and how far their nearest neighbour is, NM.
+
+    What is sure is an aerodrome or a typed position: a name is judged by those before and after it.
+    """
+    sure = [place if _is_sure(place) else None for place in places]
+    suspects = {}
+    for index, (place, (before, after)) in enumerate(zip(places, _nearest_placed(sure), strict=True)):
+        if place is not None and sure[index] is None and before is not None and after is not None:
+            suspects[index] = _added_by(place, before, after)
+    far = [index for index, (added, _) in suspects.items() if added > FAR_ALONE_NM]
+    if not far:
+        return {}
+    rest = [None if index in far else place for index, place in enumerate(places)]
+    around = _nearest_placed(rest)
+    away = {index: _away_nm(places[index], around[index]) for index in far}
+    return {
+        index: away_nm
+        for index, away_nm in away.items()
+        if away_nm > FAR_ALONE_NM
+        and (_is_very_far(*suspects[index]) or not _is_joined(chain, rest, index, database))
+        and not is_covered_between(database, _kind_of(chain.points[index]), *around[index])
+    }
+
+
+def _is_sure(place: Place | None) -> bool:
+    return place is not None and place.kind in (PlaceKind.AIRPORT, PlaceKind.TYPED)
+
+
+def _added_by(place: Place, before: Place, after: Place) -> tuple[float, float]:
+    """What a place adds to the way between two others: NM, and how many times as long that is by it."""
+    direct = geo.rough_nm(before.lat, before.lon, after.lat, after.lon)
+    way = sum(geo.rough_nm(place.lat, place.lon, end.lat, end.lon) for end in (before, after))
+    return way - direct, way / direct if direct else math.inf
+
+
+def _is_very_far(added_nm: float, times: float) -> bool:
+    return added_nm > FAR_NM and times > FAR_TIMES
+
+
+def _is_joined(chain: Chain, rest: Sequence[Place | None], index: int, database: NavDatabase) -> bool:
+    """Whether a line of the data goes by a place, or a place beside it is covered and not far itself."""
+    point = chain.points[index]
+    for connection in chain.connections[index - 1 : index + 1]:
+        if connection.procedure or any(is_on_airway(connection.pieces, place) for place in point.candidates):
+            return True
+    beside = [rest[near] for near in (index - 1, index + 1)]
+    return any(place is not None and _is_covered_at(database, _kind_of(point), place) for place in beside)
+
+
+def _away_nm(place: Place | None, around: tuple[Place | None, Place | None]) -> float:
+    near = [end for end in around if end is not None]
+    return min(geo.inverse(place.lat, place.lon, end.lat, end.lon)[2] for end in near) if place else 0.0
+
+
+# ---- airways
+
+
+def open_uncovered_airways(
+    connections: Sequence[Connection], route_points: Sequence[RoutePoint], database: NavDatabase
+) -> tuple[Connection, ...]:
+    """The connections; an airway that cannot be followed where the data does not cover it all is not to blame."""
+    if not any(connection.via is Via.AIRWAY and connection.fault for connection in connections):
+        return tuple(connections)
+    around = _nearest_placed([route_point.place for route_point in route_points])
+    opened = list(connections)
+    for index, connection in enumerate(connections):
+        if connection.via is not Via.AIRWAY or not _may_lead_on(connection.fault):
+            continue
+        ends = route_points[index], route_points[index + 1]
+        is_known = all(end.place is not None or end.covered for end in ends)
+        before, after = around[index][0], around[index + 1][1]
+        if not (is_known and is_covered_between(database, RecordKind.AIRWAY, before, after)):
+            opened[index] = replace(connection, fault=AirwayNotCovered())
+    return tuple(opened)
+
+
+def _may_lead_on(fault: ConnectionFault | None) -> bool:
+    """Whether a fault may be none where the data is not complete.
+
+    An airway that passes beside a point without an end there, or that is loaded in pieces, is known well enough.
+    """
+    if isinstance(fault, OffAirway):
+        return fault.nearest == fault.piece_end or fault.nearest_nm > ALL_ROUND_NM
+    return isinstance(fault, UnknownAirway | BothEndsOffAirway | AirwaysApart | OpenEnd)
