@@ -82,6 +82,15 @@ def altitudes_in_signs(low_ft: float | None, high_ft: float | None) -> str:
     return low if low_ft == high_ft else f"{low.removesuffix(' ft') if high.endswith(' ft') else low}–{high}"
 
 
+def unlike(value: float, limit: float) -> tuple[str, str]:
+    """A figure and the limit that it is beyond, in whole numbers; with decimals where these would be the same."""
+    for digits in range(3):
+        texts = f"{value:,.{digits}f}", f"{limit:,.{digits}f}"
+        if texts[0] != texts[1]:
+            return texts
+    return f"a little {'more' if value > limit else 'less'} than {limit:,.0f}", f"{limit:,.0f}"
+
+
 def duration(minutes: float) -> str:
     """A time to the minute: "1:33"."""
     hours, rest = divmod(round(minutes), 60)

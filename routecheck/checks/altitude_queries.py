@@ -10,7 +10,7 @@ from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.checks.per_route_cache import cached_per_route
-from routecheck.checks.route_queries import kinds_of_words, spans_of_point, spans_of_words
+from routecheck.checks.route_queries import kinds_of_words, precision_nm, spans_of_point, spans_of_words
 from routecheck.formatting import short
 from routecheck.model import Fact, NotChecked, Via, Weight, WordKind
 from routecheck.performance.speeds import change_words_by_leg
@@ -145,10 +145,7 @@ def has_windows_to_question(route: Route) -> bool:
 
 def distance_doubt_nm(route: Route, pair: WindowPair) -> float:
     """By how much the distance between two points may be off: half the last digit of each typed position."""
-    route_points = [route.points[index].route_point for index in (pair.first, pair.last)]
-    words = [route.resolved.route_points[route_point].word for route_point in route_points if route_point is not None]
-    positions = [route.parsed.words[word].position for word in words if word is not None]
-    return sum(position.precision_deg * 60.0 for position in positions if position)
+    return precision_nm(route, pair.first) + precision_nm(route, pair.last)
 
 
 def pair_facts(pair: WindowPair) -> tuple[Fact, ...]:

@@ -126,3 +126,10 @@ def is_us_region(region: str) -> bool:
 def spans_of_point(point: PathPoint) -> tuple[Span, ...]:
     """The span of a point as a tuple, empty for an airport beside the text."""
     return (point.span,) if point.span else ()
+
+
+def precision_nm(route: Route, index: int) -> float:
+    """By how much a point may be off because of how it was typed, NM; 0 where the data places it."""
+    route_point = route.points[index].route_point
+    word = None if route_point is None else route.resolved.route_points[route_point].word
+    return 0.0 if word is None else route.parsed.words[word].precision_nm

@@ -87,7 +87,7 @@ class Columns:
         self.gaps = _merge_by_number((path.gaps for path in paths), begins)
         self.is_placed = ~np.isnan(self.lat)
         self.both_placed = self.is_placed[self.start] & self.is_placed[self.end]
-        self.on_one_spot = (self.lat[self.start] == self.lat[self.end]) & (self.lon[self.start] == self.lon[self.end])
+        self.on_one_spot = self._on_one_spot()
         self.is_coded = self.mark_legs(self.coded_legs)
         self.has_figures = self.mark_legs(i for i, leg in self.coded_legs.items() if leg.distance_nm is not None)
         self.is_fixed = self.has_figures | (self.both_placed & ~self.mark_legs(self.gaps))
@@ -99,6 +99,14 @@ class Columns:
         self.route: Indices = np.repeat(routes[:-1], np.diff(self.first_point))
         self.start: Indices = np.arange(self.first_leg[-1]) + np.repeat(routes[:-1], np.diff(self.first_leg))
         self.end: Indices = self.start + 1
+
+    def _on_one_spot(self) -> Flags:
+        """Flag the legs whose ends are one spot: 180° east is 180° west, and at a pole all longitudes meet."""
+        same_lat = self.lat[self.start] == self.lat[self.end]
+        same_lon = (self.lon[self.start] - self.lon[self.end]) % 360.0 == 0.0
+        at_pole = np.abs(self.lat[self.start]) == 90.0
+        flags: Flags = same_lat & (same_lon | at_pole)
+        return flags
 
     def mark_legs(self, legs: Iterable[int]) -> Flags:
         """Flag the legs with these numbers."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import KW_ONLY, dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING, NamedTuple
@@ -231,6 +232,13 @@ class Word:
     level: str = ""
     bad: str = ""
     why: str = ""
+
+    @property
+    def precision_nm(self) -> float:
+        """By how much the place it names may be off, NM: half the last digits of a position or radial distance."""
+        if self.position:
+            return self.position.precision_deg * 60.0
+        return 0.0 if self.distance_nm is None else math.hypot(0.5, self.distance_nm * math.radians(0.5))
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,13 +16,22 @@ from routecheck.earth.geo import wrap180
 from routecheck.model import Wind
 from routecheck.performance.speeds import filed_by_leg, tas_kt
 from routecheck.vertical.levels import level_ft
-from routecheck.vertical.profile import Profile, Slice, plan_profile, plausible_altitude_ft, slice_level_legs
+from routecheck.vertical.profile import (
+    LIMITED_BELOW_FT,
+    Profile,
+    Slice,
+    plan_profile,
+    plausible_altitude_ft,
+    slice_level_legs,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from routecheck.model import AircraftSheet, Leg, PathPoint, Route
 
+_MOST_LOW_KT = 250.0
+"""Climb and descent are flown no faster than this, indicated, below 10,000 ft: 14 CFR 91.117. Taken everywhere."""
 NO_WIND = "no wind given: ground speed is true airspeed"
 
 
@@ -251,6 +260,8 @@ class _LegTimer:
         cas, mach = (
             (sheet.climb_cas_kt, sheet.climb_mach) if part.direction > 0 else (sheet.descent_cas_kt, sheet.descent_mach)
         )
+        if cas is not None and part.altitude_ft < LIMITED_BELOW_FT:
+            cas = min(cas, _MOST_LOW_KT)
         return _slowest(cruise, self._of_cas(cas, part.altitude_ft), self._of_mach(mach, part.altitude_ft))
 
     def _cruise_tas(self, leg: FlownLeg, altitude_ft: float | None) -> float | None:

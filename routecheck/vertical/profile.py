@@ -17,6 +17,8 @@ _LOWEST_FT, _HIGHEST_FT = -1_500.0, 60_000.0
 """Between the lowest shore and where the atmosphere of `earth.air` still holds."""
 _SLICE_FT, _SLICE_NM = 2_000.0, 100.0
 """Speeds change with altitude and courses along the way: legs are cut so fine."""
+LIMITED_BELOW_FT = 10_000.0
+"""Below it indicated speeds are limited, 14 CFR 91.117: legs are cut there."""
 _Break = tuple[float, float]
 
 
@@ -48,13 +50,21 @@ class Profile:
         (d0, h0), (d1, h1) = self.breaks[index - 1 : index + 1]
         return h0 + (h1 - h0) * (distance_nm - d0) / (d1 - d0)
 
+    @property
+    def _low_crossings_nm(self) -> Iterator[float]:
+        """Where the profile passes the altitude below which speeds are limited."""
+        for (d0, h0), (d1, h1) in pairwise(self.breaks):
+            if min(h0, h1) < LIMITED_BELOW_FT < max(h0, h1):
+                yield d0 + (d1 - d0) * (LIMITED_BELOW_FT - h0) / (h1 - h0)
+
     def slice_legs(self, lengths_nm: Sequence[float]) -> list[list[Slice]]:
         """Cut every leg into parts in order: fine enough for one altitude, one course and one speed each."""
         ends = list(accumulate(lengths_nm))
         return [list(self._slice_leg(end - length, end)) for length, end in zip(lengths_nm, ends, strict=True)]
 
     def _slice_leg(self, start: float, end: float) -> Iterator[Slice]:
-        cuts = sorted({start, end, *(d for d, _ in self.breaks if start < d < end)})
+        crossings = (d for d in self._low_crossings_nm if start < d < end)
+        cuts = sorted({start, end, *(d for d, _ in self.breaks if start < d < end), *crossings})
         for a, b in pairwise(cuts):
             change = self.altitude_at(b) - self.altitude_at(a)
             for d0, d1 in _cut_evenly(a, b, abs(change)):

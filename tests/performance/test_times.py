@@ -275,6 +275,7 @@ def test_climb_and_descent_against_a_fine_sum():
         cas, mach, flow = (JET.climb_cas_kt, JET.climb_mach, JET.climb_fuel_kg_h)
         if change < -1:
             cas, mach, flow = (JET.descent_cas_kt, JET.descent_mach, JET.descent_fuel_kg_h)
+        cas = min(cas, 250.0) if height < 10_000.0 else cas  # 14 CFR 91.117
         tas = min(450.0, air.cas_to_tas_kt(cas, height), air.mach_to_tas_kt(mach, height))
         if abs(change) <= 1:
             tas, flow = 450.0, JET.cruise_fuel_kg_h

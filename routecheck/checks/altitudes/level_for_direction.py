@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.checks.altitude_queries import FiledStretch, spans_of_stretch, stretches_with_speed_or_level
 from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
 from routecheck.citations import OWN_CHOICE
 from routecheck.earth.geo import wrap180
-from routecheck.formatting import level, nm
+from routecheck.formatting import level, listing, nm
 from routecheck.model import Fact, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
@@ -30,7 +31,8 @@ MARGIN = Limit("margin_deg", 2.0, "°", OWN_CHOICE, highest=20.0, why="tracks so
 _POLAR_DEG = 70.0
 """Beyond it grid tracks are flown."""
 _LEVEL_FORM = re.compile(r"[FA](\d{3})")
-_RVSM_TOP, _VFR_LOWEST, _VFR_TOP = 410, 35, 285
+_METRIC = re.compile(r"[SM]\d{4}")
+_RVSM, _RVSM_TOP, _VFR_LOWEST, _VFR_TOP = range(290, 411), 410, 35, 285
 
 
 def _stretches_with_half(route: Route) -> list[tuple[FiledStretch, int]]:
@@ -42,22 +44,23 @@ def _stretches_with_half(route: Route) -> list[tuple[FiledStretch, int]]:
 
 
 def _lacking_directed_level(route: Route) -> str:
-    return (
-        ""
-        if _stretches_with_half(route)
-        else "no level is filed that the tables of cruising levels divide by direction"
-    )
+    if _stretches_with_half(route):
+        return ""
+    if any(_METRIC.fullmatch(filed.level) for filed in stretches_with_speed_or_level(route)):
+        return "only metric levels are filed: which half they belong to goes by tables of states that are not held here"
+    return "no level is filed that the tables of cruising levels divide by direction"
 
 
 @check(
     "level-for-direction",
-    Weight.NOTE,
+    Weight.DOUBTFUL,
     family=Family.ALTITUDES,
     sentence="The filed level is meant for the other direction, for most of the way flown at it.",
     explanation=(
         "Magnetic tracks 000°–179° have FL310, FL330 and so on, 180°–359° FL300, FL320 and so on; levels halfway are "
-        "those of VFR. Judged over all legs at the level; tracks near the border count for neither half. Where a state "
-        "divides otherwise, set where its first half begins."
+        "those of VFR. Judged over all legs at the level; tracks near the border count for neither half. Doubtful "
+        "where all that is filed from FL290 to FL410 runs in the other half, else a Note. Where a state divides "
+        "otherwise, set where its first half begins."
     ),
     false_alarms="in controlled airspace the level is as assigned; national tables; one-way airways; polar tracks.",
     limits=[FIRST_HALF, SHARE, MARGIN],
@@ -81,24 +84,50 @@ def _lacking_directed_level(route: Route) -> str:
     ],
 )
 def level_for_direction(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    for filed, half in _stretches_with_half(route):
-        way_nm = [0.0, 0.0, 0.0]  # in neither half for sure, in the first, in the second
-        for leg in filed.legs:
-            if not _is_polar(route, leg):
-                way_nm[_half_of_track(route.legs[leg], limit)] += route.legs[leg].distance_nm or 0.0
-        whole = way_nm[1] + way_nm[2] + way_nm[0]
-        if whole <= 0.0:
+    ways = [(filed, _way_by_half(route, filed, half, limit)) for filed, half in _stretches_with_half(route)]
+    high = [way for filed, way in ways if _number(filed.level) in _RVSM and filed.level.startswith("F")]
+    all_wrong = not any(way.own_cruise_nm for way in high)
+    for filed, way in ways:
+        if way.whole_nm <= 0.0:
             yield NotChecked(
                 spans_of_stretch(route, filed), f"no magnetic track is known for the way at {level(filed.level)}"
             )
-        elif exceeds(way_nm[3 - half] / whole, limit[SHARE]):
-            yield _finding(route, filed, half, way_nm[3 - half], whole, limit)
+        elif exceeds(way.other_nm / way.whole_nm, limit[SHARE]):
+            yield _finding(route, filed, way, limit, Weight.DOUBTFUL if way in high and all_wrong else Weight.NOTE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Way:
+    """How far a level is flown: in all, in the other half than the one it is meant for, and the cruise in its own.
+
+    What a procedure codes is climb or descent, no cruise.
+    """
+
+    half: int
+    whole_nm: float
+    other_nm: float
+    own_cruise_nm: float
+
+
+def _way_by_half(route: Route, filed: FiledStretch, half: int, limit: Limits) -> _Way:
+    way_nm, own_cruise_nm = [0.0, 0.0, 0.0], 0.0  # in neither half for sure, in the first, in the second
+    for leg in (route.legs[index] for index in filed.legs if not _is_polar(route, index)):
+        length_nm, runs_in = leg.distance_nm or 0.0, _half_of_track(leg, limit)
+        way_nm[runs_in] += length_nm
+        if runs_in == half and route.resolved.connections[leg.connection].procedure is None:
+            own_cruise_nm += length_nm
+    return _Way(half=half, whole_nm=sum(way_nm), other_nm=way_nm[3 - half], own_cruise_nm=own_cruise_nm)
+
+
+def _number(filed: str) -> int:
+    """The level in hundreds of feet; 0 where it has another form."""
+    match = _LEVEL_FORM.fullmatch(filed)
+    return int(match[1]) if match else 0
 
 
 def _half_of_level(filed: str, rules: str) -> int:
     """1 or 2, the half whose level it is; 0 where the tables do not say."""
-    match = _LEVEL_FORM.fullmatch(filed)
-    number = int(match[1]) if match else 0
+    number = _number(filed)
     if number % 10 == 5:
         return (2, 1)[number // 10 % 2] if _VFR_LOWEST <= number <= _VFR_TOP else 0
     if not number or number % 10 or rules == "V":
@@ -106,6 +135,17 @@ def _half_of_level(filed: str, rules: str) -> int:
     if number <= _RVSM_TOP:
         return (2, 1)[number // 10 % 2]
     return {30: 2, 10: 1}.get((number - 400) % 40, 0)
+
+
+def _right_levels(filed: str, rules: str) -> str:
+    """A sentence that names the next levels below and above that are of the other half; "" where there is none."""
+    half, number = _half_of_level(filed, rules), _number(filed)
+    other = [filed[0] + f"{n:03d}" for n in range(number - 20, number + 21) if 0 < n < 1000]
+    fitting = [one for one in other if _half_of_level(one, rules) == 3 - half and (_number(one) - number) % 10 == 0]
+    below = [one for one in fitting if _number(one) < number][-1:]
+    above = [one for one in fitting if _number(one) > number][:1]
+    names = [level(one) for one in below + above]
+    return f"For those the levels near it are {listing(names)}. " if names else ""
 
 
 def _half_of_track(leg: Leg, limit: Limits) -> int:
@@ -126,12 +166,13 @@ def _is_polar(route: Route, leg: int) -> bool:
     return bool(start and abs(start.lat) > _POLAR_DEG) or bool(end and abs(end.lat) > _POLAR_DEG)
 
 
-def _finding(route: Route, filed: FiledStretch, half: int, other_nm: float, whole_nm: float, limit: Limits) -> Finding:
+def _finding(route: Route, filed: FiledStretch, way: _Way, limit: Limits, weight: Weight) -> Finding:
     begins = round(limit[FIRST_HALF])
     halves = [f"{a % 360:03d}°–{(a + 179) % 360:03d}°M" for a in (begins, begins + 180)]
     message = (
-        f"{level(filed.level)} is a level for tracks {halves[half - 1]}; {nm(other_nm)} of {nm(whole_nm)} at it run "
-        f"{halves[2 - half]}. In controlled airspace the level is as assigned."
+        f"{level(filed.level)} is a level for tracks {halves[way.half - 1]}; {nm(way.other_nm)} of "
+        f"{nm(way.whole_nm)} at it run {halves[2 - way.half]}. {_right_levels(filed.level, route.route_input.rules)}"
+        "In controlled airspace the level is as assigned."
     )
-    facts = Fact("in the other half", round(other_nm, 1), "NM"), Fact("at this level", round(whole_nm, 1), "NM")
-    return Finding(spans_of_stretch(route, filed), message, Weight.NOTE, facts, points=(filed.legs[0],))
+    facts = Fact("in the other half", round(way.other_nm, 1), "NM"), Fact("at this level", round(way.whole_nm, 1), "NM")
+    return Finding(spans_of_stretch(route, filed), message, weight, facts, points=(filed.legs[0],))

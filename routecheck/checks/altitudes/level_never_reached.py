@@ -86,10 +86,15 @@ def _too_short(route: Route, filed: FiledStretch, greatest: Gradients) -> Iterat
     if exceeds(wanted, top):
         message = (
             f"{level(filed.level)} is never reached: up at {greatest.climb_ft_nm:.0f} and down at "
-            f"{greatest.descent_ft_nm:.0f} ft/NM, {nm(route.totals.distance_nm)} are enough for {altitude(top)}."
+            f"{greatest.descent_ft_nm:.0f} ft/NM, {nm(route.totals.distance_nm)} are enough for {_unlike(top, wanted)}."
         )
         facts = Fact("level", round(wanted), "ft"), Fact("highest possible", round(top), "ft")
         yield Finding(spans_of_stretch(route, filed), message, Weight.DOUBTFUL, facts)
+
+
+def _unlike(top_ft: float, wanted_ft: float) -> str:
+    """The highest altitude that can be reached, in feet where it would look like the one that cannot."""
+    return altitude(top_ft) if altitude(top_ft) != altitude(wanted_ft) else f"{top_ft:,.0f} ft"
 
 
 def _arrival_above(route: Route) -> Iterator[Finding]:

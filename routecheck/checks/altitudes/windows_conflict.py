@@ -15,7 +15,7 @@ from routecheck.checks.altitude_queries import (
     weight_by_sheet,
 )
 from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
-from routecheck.formatting import altitudes_allowed, nm
+from routecheck.formatting import altitudes_allowed, nm, unlike
 from routecheck.model import AltitudeWindow, Finding, NotChecked, Weight
 from routecheck.vertical.room import Bounds, Gradients, WindowPair, find_room
 from routecheck.vertical.windows import altitude_bounds, greatest_gradients, unbroken_lengths_nm
@@ -98,8 +98,9 @@ def _finding(route: Route, pair: WindowPair, allowed: Sequence[Bounds], greatest
     first, last = (f"{route.points[i].text} {altitudes_allowed(*allowed[i])}" for i in (pair.first, pair.last))
     apart = f" {nm(pair.distance_nm)} later" if pair.distance_nm > 0 else " on the same spot"
     way, most_ft_nm = ("up", greatest.climb_ft_nm) if pair.climbs else ("down", greatest.descent_ft_nm)
-    needs = f"needs {pair.needed_ft_nm:.0f} ft/NM {way}; " if pair.distance_nm > 0 else ""
-    message = f"{first}, then {last}{apart}: {needs}this sheet's steepest is {most_ft_nm:.0f}."
+    needed, most = unlike(pair.needed_ft_nm, most_ft_nm)
+    needs = f"needs {needed} ft/NM {way}; " if pair.distance_nm > 0 else ""
+    message = f"{first}, then {last}{apart}: {needs}this sheet's steepest is {most}."
     fields = {0, len(route.points) - 1} & {pair.first, pair.last}
     weight = Weight.DOUBTFUL if fields else weight_by_sheet(route, Weight.WRONG)
     spans = spans_of_points(route, pair.first, pair.last)

@@ -31,7 +31,8 @@ BANK = Limit(
 )
 SHARE = Limit("doubtful_share", 0.5, "of both turns' anticipation", OWN_CHOICE, highest=1.0)
 GRAVITY_NM_PER_H2 = 68_625.0
-"""ICAO Doc 8168 Vol II I-2-3-2."""
+MOST_DEG_PER_S = 3.0
+"""Both ICAO Doc 8168 Vol II, I-2-3-2."""
 _USUAL_ALTITUDE_FT = 10_000.0
 
 
@@ -50,10 +51,10 @@ def _lacking_speed(route: Route) -> str:
     sentence="A leg is too short for the turns at its ends at the filed speed.",
     explanation=(
         "A fly-by turn begins r · tan(turn / 2) before the point (r itself beyond 90°), with r = V² / (68,625 · tan "
-        "bank). A leg shorter than half of what the turns at both ends need is Doubtful, one shorter than the whole a "
-        "Note. Judged at the filed true airspeed and the bank of the Aircraft sheet, else 25°; without a speed it is "
-        "not checked. The turns inside a procedure are believed; where the route leaves or joins one, its leg is "
-        "judged at the coded speed limit, if there is one."
+        "bank), and turns of no more than 3° a second. A leg shorter than half of what the turns at both ends need is "
+        "Doubtful, one shorter than the whole a Note. Judged at the filed true airspeed and the bank of the Aircraft "
+        "sheet, else 25°; without a speed it is not checked. The turns inside a procedure are believed; where the "
+        "route leaves or joins one, its leg is judged at the coded speed limit, if there is one."
     ),
     false_alarms="speeds reduced near terminals; fly-over points.",
     limits=[BANK, SHARE],
@@ -71,17 +72,16 @@ def leg_too_short(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     speeds = [kt for filed in filed_stretches(route) for kt in [tas_kt(filed.speed, filed.level)] * len(filed.legs)]
     sheet = route.route_input.sheet
     bank = (sheet.bank_deg if sheet else None) or limit[BANK]
-    turn_constant = GRAVITY_NM_PER_H2 * math.tan(math.radians(bank))
     for index, leg in enumerate(route.legs):
         filed_kt = speeds[index]
         if not leg.distance_nm or not filed_kt or not 0 < index < len(route.legs) - 1:
             continue
-        if leg.distance_nm >= 2.0 * filed_kt**2 / turn_constant:  # no two turns need more
+        if leg.distance_nm >= 2.0 * _turn_radius_nm(filed_kt, bank):  # no two turns need more
             continue
         speed = _speed_to_judge_kt(route, index, filed_kt)
         if speed is None:
             continue
-        radius = speed**2 / turn_constant
+        radius = _turn_radius_nm(speed, bank)
         needed = _anticipation_nm(route.turns[index], radius)
         if not route.points[index + 1].fly_over:
             needed += _anticipation_nm(route.turns[index + 1], radius)
@@ -89,6 +89,12 @@ def leg_too_short(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
             doubtful = exceeds(limit[SHARE] * needed, leg.distance_nm)
             basis = _Basis(speed, bank, needed)
             yield _finding(route, index, leg.distance_nm, basis, Weight.DOUBTFUL if doubtful else Weight.NOTE)
+
+
+def _turn_radius_nm(speed_kt: float, bank_deg: float) -> float:
+    """The radius of a turn at a bank, or of one of 3° a second where that is wider."""
+    banked = speed_kt**2 / (GRAVITY_NM_PER_H2 * math.tan(math.radians(bank_deg)))
+    return max(banked, speed_kt / (20.0 * math.pi * MOST_DEG_PER_S))
 
 
 class _Basis(NamedTuple):

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck import formatting
 from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
-from routecheck.checks.route_queries import distance_nm, spans_of_point
+from routecheck.checks.route_queries import distance_nm, precision_nm, spans_of_point
 from routecheck.checks.runways import DEPARTURE
 from routecheck.formatting import nm
 from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Via, Weight
@@ -83,20 +83,11 @@ def _above_end_ft(route: Route, end: Place, first: Place, limit: Limits) -> floa
     """How high above the runway's end the first point is passed at most; None where nothing says it is low."""
     sheet = route.route_input.sheet
     usual = (sheet.usual_climb_ft_nm if sheet else None) or 0.0
-    doubt_nm = _first_point_doubt_nm(route)
-    climbed = _OVER_END_FT + max(limit[CLIMB], usual) * (distance_nm(end, first) + doubt_nm)
+    climbed = _OVER_END_FT + max(limit[CLIMB], usual) * (distance_nm(end, first) + precision_nm(route, 1))
     tops = [w.high_ft for w in route.windows[1] if w.high_ft is not None and w.typed] if route.windows else []
     if tops and end.elevation_ft is not None:
         return min(climbed, min(tops) - end.elevation_ft)
     return climbed
-
-
-def _first_point_doubt_nm(route: Route) -> float:
-    """By how much a typed first point may lie further off."""
-    route_point = route.points[1].route_point
-    word = route.resolved.route_points[route_point].word if route_point is not None else None
-    position = route.parsed.words[word].position if word is not None else None
-    return position.precision_deg * 60.0 if position else 0.0
 
 
 def _finding(route: Route, turn_deg: float, above_ft: float, beyond_nm: float, least_ft: float) -> Finding:

@@ -28,7 +28,8 @@ _POINTS = NAVAIDS | {PlaceKind.FIX, PlaceKind.TERMINAL_FIX}
     ),
     explanation=(
         "A route that never writes DCT is read as direct throughout, and nothing is found. One that writes it in some "
-        "places and leaves it out in others gets a Note. A FIR designator used as a point is an unknown name."
+        "places and leaves it out in others gets a Note; so does VFR or IFR behind a slash, which is read. A FIR "
+        "designator used as a point is an unknown name."
     ),
     false_alarms="none known.",
     citations=["field-15"],
@@ -38,8 +39,9 @@ _POINTS = NAVAIDS | {PlaceKind.FIX, PlaceKind.TERMINAL_FIX}
         "LENDU «T» DCT PIKAR",
         "LENDU DCT «DCT» PIKAR",
         "LENDU UM12 «UM12» PIKAR",
+        "LENDU DCT PIKAR/«VFR» DCT SARNO",
     ],
-    quiet=["LENDU1 LENDU DCT SARNO SARNO2", "LENDU DCT PIKAR T", "LENDU PIKAR TOVIK"],
+    quiet=["LENDU1 LENDU DCT SARNO SARNO2", "LENDU DCT PIKAR T", "LENDU DCT PIKAR VFR DCT SARNO", "LENDU PIKAR TOVIK"],
 )
 def misplaced_word(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     kinds = kinds_of_words(route)
@@ -47,6 +49,8 @@ def misplaced_word(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
         yield from _misplaced_procedures(route)
     if WordKind.TRUNCATION in kinds:
         yield from _words_after_truncation(route)
+    if WordKind.RULES in kinds:
+        yield from _rules_behind_slash(route)
     if WordKind.DIRECT in kinds:
         yield from _repeated_direct(route)
         yield from _missing_direct(route)
@@ -73,6 +77,13 @@ def _words_after_truncation(route: Route) -> Iterator[Finding]:
         if word.kind is WordKind.TRUNCATION and index != last:
             message = "T ends the part of a route that is repeated: nothing may follow it."
             yield Finding(spans_of_words(route, index), message, Weight.WRONG)
+
+
+def _rules_behind_slash(route: Route) -> Iterator[Finding]:
+    for index, word in enumerate(route.parsed.words):
+        if word.kind is WordKind.RULES and word.attached:
+            message = f"{word.text} stands behind a slash and is read as a change of rules: that stands behind a blank."
+            yield Finding(spans_of_words(route, index), message, Weight.NOTE)
 
 
 def _repeated_direct(route: Route) -> Iterator[Finding]:

@@ -49,7 +49,11 @@ def sharp_turn(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
             continue
         if min(route.legs[index - 1].distance_nm or 0.0, route.legs[index].distance_nm or 0.0) < limit[SHORTEST]:
             continue
-        weight = Weight.DOUBTFUL if exceeds(abs(turn.turn_deg), limit[DOUBTFUL]) else Weight.NOTE
+        doubtful = exceeds(abs(turn.turn_deg), limit[DOUBTFUL])
         message = f"The route turns {formatting.turn(turn.turn_deg)} at {point.text}."
-        facts = (Fact("turn", round(turn.turn_deg, 1), "°", is_turn=True), Fact("limit", limit[DOUBTFUL], "°"))
+        facts = (
+            Fact("turn", round(turn.turn_deg, 1), "°", is_turn=True),
+            Fact("limit", limit[DOUBTFUL if doubtful else NOTE], "°"),
+        )
+        weight = Weight.DOUBTFUL if doubtful else Weight.NOTE
         yield Finding(spans_of_point(point), message, weight, facts, points=(index,))
