@@ -129,18 +129,25 @@ class _Pipeline:
         return run_checks(route, self._checks, self._settings.limits)
 
     def _fail(self, route_input: RouteInput, error: Exception) -> Assessment:
-        """Say that our program failed on a route: no check could run, and nothing of the route is known."""
-        _LOG.error(OUR_FAULT, exc_info=error)
-        failure = f"{OUR_FAULT} ({_what_happened(error)})"
-        return Assessment(
-            route=_unknown_route(route_input, self._database.sources, self._today),
-            findings=(),
-            not_checked=(),
-            could_not_run=tuple((check.name, failure) for check in self._checks),
-            outcomes=tuple((check.name, Outcome.COULD_NOT_RUN) for check in self._checks),
-            failure=failure,
-            not_used=route_input.not_used,
-        )
+        return failed_assessment(route_input, error, self._database.sources, self._today)
+
+
+def failed_assessment(
+    route_input: RouteInput, error: Exception, sources: tuple[DataSource, ...], today: dt.date
+) -> Assessment:
+    """Say that our program failed on a route: no check could run, and nothing of the route is known."""
+    _LOG.error(OUR_FAULT, exc_info=error)
+    failure = f"{OUR_FAULT} ({_what_happened(error)})"
+    names = [check.name for check in collect()]
+    return Assessment(
+        route=_unknown_route(route_input, sources, today),
+        findings=(),
+        not_checked=(),
+        could_not_run=tuple((name, failure) for name in names),
+        outcomes=tuple((name, Outcome.COULD_NOT_RUN) for name in names),
+        failure=failure,
+        not_used=route_input.not_used,
+    )
 
 
 def _what_happened(error: Exception) -> str:

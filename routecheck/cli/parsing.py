@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 from routecheck.checks.catalogue import bounds, collect
-from routecheck.cli.printing import print_sentence
+from routecheck.cli.printing import print_sentence, print_text
 from routecheck.cli.progress import show_progress_line
 from routecheck.navdata import store
 from routecheck.navdata.database import demo_database, load_navdata
@@ -37,6 +37,9 @@ class Parser(argparse.ArgumentParser):
     def error(self, message: str) -> NoReturn:
         """Say what is wrong with the call."""
         raise UsageError(f"{message}. See {self.prog} --help.")
+
+    def _print_message(self, message: str, _file: object = None) -> None:
+        print_text(message)
 
 
 def add_field_option(parser: Parser, field: InputField) -> None:

@@ -12,6 +12,7 @@ from routecheck.presentation.course_words import charted_from
 from routecheck.presentation.headline import count_outcomes, headline, input_remarks
 from routecheck.presentation.time_words import known_times, time_sentence
 from routecheck.presentation.unseen import sum_unseen_nm
+from routecheck.report.writing import write_each
 from routecheck.vertical.room import OPEN
 from routecheck.vertical.windows import altitude_bounds
 
@@ -44,10 +45,10 @@ _encode = json.JSONEncoder(allow_nan=False, separators=(",", ":")).encode
 _ORIGINS = {PlaceKind.TYPED: "typed", PlaceKind.COMPUTED: "computed"}
 
 
-def write(assessments: Iterable[Assessment], _summary: RunSummary) -> Iterator[str]:
+def write(assessments: Iterable[Assessment], summary: RunSummary) -> Iterator[str]:
     """A line for each route."""
-    for assessment in assessments:
-        yield format_line(assessment) + "\n"
+    for line in write_each(assessments, format_line, summary):
+        yield line + "\n"
 
 
 def format_line(assessment: Assessment) -> str:

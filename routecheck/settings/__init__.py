@@ -81,8 +81,9 @@ def load_settings(bounds: Bounds, folder: Path | None = None) -> Settings:
 
 def _read_own_sheets(folder: Path) -> tuple[list[AircraftSheet], list[str]]:
     own: list[AircraftSheet] = []
-    remarks: list[str] = []
-    for path in sorted(folder.glob("*.toml")) if folder.is_dir() else []:
+    files, why = _list_files(folder)
+    remarks = [f"Your own Aircraft sheets are not used: {folder} cannot be read ({why})."] if why else []
+    for path in files:
         text, why = read_text_file(path)
         if text is None:
             remarks.append(f"The Aircraft sheet {path.name} is not used: {why or 'it is gone'}.")
@@ -94,6 +95,16 @@ def _read_own_sheets(folder: Path) -> tuple[list[AircraftSheet], list[str]]:
         elif sheet:
             own.append(sheet)
     return own, remarks
+
+
+def _list_files(folder: Path) -> tuple[list[Path], str]:
+    """The files of Aircraft sheets in a folder, and "" or why it cannot be read. `glob` would keep that quiet."""
+    try:
+        return sorted(path for path in folder.iterdir() if path.suffix == ".toml"), ""
+    except (FileNotFoundError, NotADirectoryError):
+        return [], ""
+    except OSError as error:
+        return [], system_reason(error)
 
 
 def save_limits(changed: ChangedLimits, bounds: Bounds, folder: Path | None = None) -> None:
@@ -132,7 +143,7 @@ def remove_sheet(name: str, folder: Path | None = None) -> None:
 def _files_by_name(folder: Path) -> dict[str, Path]:
     """The files of the user's own sheets, by the names that stand in them; of two the one that is used."""
     found: dict[str, Path] = {}
-    for path in sorted(folder.glob("*.toml")) if folder.is_dir() else []:
+    for path in _list_files(folder)[0]:
         text, _ = read_text_file(path)
         sheet = read_sheet(text, path.name)[0] if text is not None else None
         if sheet and not any(is_same_name(sheet.name, name) for name in found):
