@@ -2,48 +2,50 @@
 
 from __future__ import annotations
 
-import difflib
-from itertools import groupby
+import json
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import collect
 from routecheck.cli.exit_codes import ExitCode
-from routecheck.cli.parsing import Parser
+from routecheck.cli.parser import Parser, did_you_mean
 from routecheck.cli.printing import print_text
-from routecheck.report.explanation import explain_check
-from routecheck.settings import UsageError
+from routecheck.faults import UsageError
+from routecheck.report.explanation import explain_check, list_checks, read_catalogue
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
+
+    from routecheck.report.explanation import CheckEntry
 
 _EXAMPLES = """\
   routecheck explain
-  routecheck explain dogleg"""
+  routecheck explain dogleg off-airway
+  routecheck explain --format json"""
 
 
 def main(arguments: Sequence[str]) -> ExitCode:
-    """Print the list of checks, or all about one of them."""
-    parser = Parser("routecheck explain", "What the checks look for, and why.", _EXAMPLES)
-    parser.add_argument("check", nargs="?", metavar="CHECK", help="name of a check; all are listed without it")
-    name = parser.parse_args(arguments).check
-    print_text(_list_checks() if name is None else _explain(name))
+    """Print the list of checks, or all about some of them."""
+    given = make_parser().read(arguments)
+    catalogue = read_catalogue()
+    entries = [_find_check(name, catalogue) for name in given.checks] or list(catalogue.values())
+    if given.format == "json":
+        print_text(json.dumps(entries, indent=2) + "\n")
+    elif given.checks:
+        print_text("\n\n".join(explain_check(entry) for entry in entries))
+    else:
+        print_text(list_checks(entries))
     return ExitCode.DONE
 
 
-def _list_checks() -> str:
-    checks = collect()
-    width = max(len(check.name) for check in checks)
-    lines = []
-    for family, members in groupby(checks, key=lambda check: check.family):
-        lines += ["", family]
-        lines += [f"  {check.name.ljust(width)}  {check.sentence}" for check in members]
-    return "\n".join(lines).strip() + "\n"
+def make_parser() -> Parser:
+    """Make the parser of this command."""
+    parser = Parser("routecheck explain", "What the checks look for, and why.", _EXAMPLES)
+    parser.add_argument("checks", nargs="*", metavar="CHECK", help="names of checks; all are listed without any")
+    parser.add_argument("--format", choices=("text", "json"), default="text", help="json: a list of objects")
+    return parser
 
 
-def _explain(name: str) -> str:
-    known = {check.name: check for check in collect()}
-    if name in known:
-        return explain_check(known[name])
-    near = difflib.get_close_matches(name, known, n=3)
-    hint = f" Did you mean {' or '.join(near)}?" if near else " See routecheck explain for the list."
-    raise UsageError(f"there is no check called “{name}”.{hint}")
+def _find_check(name: str, catalogue: Mapping[str, CheckEntry]) -> CheckEntry:
+    if name in catalogue:
+        return catalogue[name]
+    hint = did_you_mean(name, catalogue) or "; routecheck explain lists them"
+    raise UsageError(f"there is no check called “{name}”{hint}")

@@ -10,14 +10,13 @@ from typing import TYPE_CHECKING
 
 from routecheck.cli.exit_codes import ExitCode
 from routecheck.cli.printing import abandon_output, flush_output, prepare_streams, print_complaint
+from routecheck.cli.window import COMMANDS
 from routecheck.faults import DataError, UsageError
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
 _NO_ROOM = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EIO)
-COMMANDS = ("proof", "explain", "navdata")
-"""Each has a module of its name here, which is imported when the command is called."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

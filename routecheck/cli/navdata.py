@@ -6,8 +6,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.cli.exit_codes import ExitCode
+from routecheck.cli.loading import today_utc
 from routecheck.cli.log import start_log
-from routecheck.cli.parsing import Parser, today_utc
+from routecheck.cli.parser import Parser
 from routecheck.cli.printing import flush_output, print_text
 from routecheck.cli.progress import show_progress_line
 from routecheck.navdata import store
@@ -33,7 +34,7 @@ _FIRST = 3
 
 def main(arguments: Sequence[str]) -> ExitCode:
     """Add, list or remove navigation data."""
-    given = _make_parser().parse_args(arguments)
+    given = make_parser().read(arguments)
     start_log()
     for line in {"add": _add_files, "list": _list_sources, "remove": _remove_file}[given.action](given):
         print_text(f"{line}\n")
@@ -41,7 +42,8 @@ def main(arguments: Sequence[str]) -> ExitCode:
     return ExitCode.DONE
 
 
-def _make_parser() -> Parser:
+def make_parser() -> Parser:
+    """Make the parser of this command."""
     parser = Parser("routecheck navdata", "The navigation data that every run uses.", _EXAMPLES)
     actions = parser.add_subparsers(dest="action", metavar="add | list | remove", required=True)
     what = "add a file of ARINC 424 records: plain, .gz, .xz or .zip"

@@ -11,13 +11,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.cli.exit_codes import FAIL_ON, ExitCode, exit_code
+from routecheck.cli.loading import load_database, load_users_settings, today_utc
 from routecheck.cli.log import start_log
-from routecheck.cli.parsing import Parser, add_field_option, load_database, load_users_settings, today_utc
+from routecheck.cli.parser import Parser
 from routecheck.cli.printing import abandon_output, flush_output, print_complaint, print_text
 from routecheck.faults import UsageError, system_reason
 from routecheck.model import RouteInput
 from routecheck.pipeline import assess_many
-from routecheck.reading.input_fields import INPUT_FIELDS, is_given
+from routecheck.reading.input_fields import INPUT_FIELDS, InputField, is_given
 from routecheck.reading.inputs import INPUT_FORMATS, read_input
 from routecheck.reading.samples import read_demo_route
 from routecheck.report.output_formats import OUTPUT_FORMATS
@@ -37,7 +38,7 @@ _EXAMPLES = """\
 
 def main(arguments: Sequence[str]) -> ExitCode:
     """Check the routes given and print what there is to say about them."""
-    given = _make_parser().parse_args(arguments)
+    given = make_parser().read(arguments)
     start_log()
     if not (given.files or given.demo or given.route is not None):
         raise UsageError("nothing to check: give a file, - for standard input, --route or --demo")
@@ -111,7 +112,8 @@ def _fill_in(route_input: RouteInput, given: argparse.Namespace) -> RouteInput:
     return replace(route_input, **values) if values else route_input
 
 
-def _make_parser() -> Parser:
+def make_parser() -> Parser:
+    """Make the parser of this command."""
     parser = Parser("routecheck proof", "Check routes without a window. A cross-check aid only.", _EXAMPLES)
     parser.add_argument(
         "files", nargs="*", metavar="FILE", help="route file, CSV rows or route text; - is standard input"
@@ -124,7 +126,7 @@ def _make_parser() -> Parser:
     parser.add_argument("--demo", action="store_true", help="the demo route, with its one planted entry error")
     parser.add_argument("--route", metavar="TEXT", help="one route as text")
     for field in _OPTIONS:
-        add_field_option(parser, field)
+        _add_field_option(parser, field)
     parser.add_argument("--navdata", action="append", default=[], metavar="FILE", help="ARINC 424 navigation data")
     parser.add_argument("--format", choices=OUTPUT_FORMATS, default=next(iter(OUTPUT_FORMATS)))
     when = "; ".join(f"{name}: {when}" for name, when in FAIL_ON.items())
@@ -133,6 +135,19 @@ def _make_parser() -> Parser:
     )
     parser.add_argument("--jobs", type=_parse_jobs, default=1, metavar="N", help="processes (this version uses one)")
     return parser
+
+
+def _add_field_option(parser: Parser, field: InputField) -> None:
+    """Add the option that gives a value beside the route; a text that cannot be read is a complaint."""
+
+    def read(text: str) -> object:
+        value, why = field.kind.read_text(text)
+        if why:
+            raise argparse.ArgumentTypeError(why.rstrip("."))
+        return value
+
+    metavar = "|".join(field.kind.choices[1:]) or field.example
+    parser.add_argument(field.option_name, type=read, metavar=metavar, help=field.option)
 
 
 def _parse_jobs(text: str) -> int:

@@ -7,9 +7,8 @@ from typing import TYPE_CHECKING
 
 from routecheck import __version__
 from routecheck.cli.exit_codes import ExitCode
-from routecheck.cli.log import start_log
-from routecheck.cli.parsing import Parser
-from routecheck.settings import UsageError
+from routecheck.cli.parser import Parser, did_you_mean
+from routecheck.faults import UsageError
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -22,21 +21,37 @@ _EXAMPLES = """\
   routecheck explain dogleg                 what a check looks for"""
 
 
+COMMANDS = {
+    "proof": "check routes without a window",
+    "explain": "what a check looks for, and why",
+    "navdata": "add, list and remove navigation data",
+}
+"""Each has a module of its name here, which is imported when the command is called."""
+
+
 def main(arguments: Sequence[str]) -> ExitCode:
     """Open the window on a file, on the demo, or on the last route."""
-    parser = Parser("routecheck", "The independent second reader of a flight-plan route.", _EXAMPLES)
-    parser.add_argument("file", nargs="?", metavar="FILE", help="a file to open; or a command: proof, explain, navdata")
-    parser.add_argument("--demo", action="store_true", help="open the demo route on the invented demo region")
-    parser.add_argument("--navdata", action="append", default=[], metavar="FILE", help="ARINC 424 navigation data")
-    parser.add_argument("--version", action="version", version=f"routecheck {__version__}")
-    given = parser.parse_args(arguments)
+    given = make_parser().read(arguments)
     for file in filter(None, [given.file, *given.navdata]):
         if not Path(file).exists():
-            raise UsageError(
-                f"there is no file {file}" + (", and no command of that name" if file == given.file else "")
-            )
+            hint = f", and no command of that name{did_you_mean(file, COMMANDS)}" if file == given.file else ""
+            raise UsageError(f"there is no file {file}{hint}")
+    from routecheck.cli.log import start_log
     from routecheck.gui import app
 
     start_log()
     app.run(given.file, given.navdata, given.demo)
     return ExitCode.DONE
+
+
+def make_parser() -> Parser:
+    """Make the parser of the window, which lists the commands too."""
+    parser = Parser("routecheck", "The independent second reader of a flight-plan route.", _EXAMPLES)
+    width = max(map(len, COMMANDS))
+    commands = "\n".join(f"  {name.ljust(width)}  {what}" for name, what in COMMANDS.items())
+    parser.epilog = f"commands (routecheck COMMAND --help tells more):\n{commands}\n\n{parser.epilog}"
+    parser.add_argument("file", nargs="?", metavar="FILE", help="a file to open in the window, or a command")
+    parser.add_argument("--demo", action="store_true", help="open the demo route on the invented demo region")
+    parser.add_argument("--navdata", action="append", default=[], metavar="FILE", help="ARINC 424 navigation data")
+    parser.add_argument("-V", "--version", action="version", version=f"routecheck {__version__}")
+    return parser

@@ -21,7 +21,7 @@ from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess
 from routecheck.presentation.finding_details import known_false_alarms
 from routecheck.reading.route_text import read_route
-from routecheck.report.explanation import explain_check, tabulate_checks
+from routecheck.report.check_descriptions import describe_check, tabulate_checks
 from routecheck.resolution.resolve import resolve
 from routecheck.settings import Settings
 from routecheck.vertical.minima import add_minima
@@ -96,15 +96,15 @@ def test_a_check_without_docstrings_says_the_same():
         import json, sys
         from routecheck.checks.catalogue import collect
         from routecheck.presentation.finding_details import known_false_alarms
-        from routecheck.report.explanation import explain_check, tabulate_checks
-        told = [[explain_check(check), known_false_alarms(check.name)] for check in collect()]
+        from routecheck.report.check_descriptions import describe_check, tabulate_checks
+        told = [[describe_check(check), known_false_alarms(check.name)] for check in collect()]
         json.dump([tabulate_checks(collect()), told, tabulate_checks.__doc__], sys.stdout)
         """
     told = subprocess.run([sys.executable, "-OO", "-c", code], capture_output=True, check=True, timeout=60)
     without = json.loads(told.stdout)
     assert without == [
         tabulate_checks(ALL),
-        [[explain_check(check), known_false_alarms(check.name)] for check in ALL],
+        [[describe_check(check), known_false_alarms(check.name)] for check in ALL],
         None,
     ]
     assert all(check.sentence in tabulate_checks(ALL) or check.sentence[:-1] in tabulate_checks(ALL) for check in ALL)

@@ -1,5 +1,6 @@
 """The command itself: version, help, explain, and what happens when nobody reads, interrupts or has a display."""
 
+import json
 import os
 import re
 import signal
@@ -11,10 +12,11 @@ import pytest
 from routecheck import __version__
 from routecheck.checks.catalogue import collect
 from routecheck.citations import cite
+from routecheck.cli import window
 from routecheck.cli.main import main
 
 NO_DISPLAY = {"DISPLAY": None, "WAYLAND_DISPLAY": None, "QT_QPA_PLATFORM": None}
-COMMANDS = ((), ("proof",), ("explain",), ("navdata",))
+COMMANDS = ((), *((name,) for name in window.COMMANDS))
 
 
 def test_version(capsys):
@@ -78,13 +80,53 @@ def test_a_misspelt_check_is_answered_with_the_nearest(command, name, hint):
     assert hint in err
 
 
-# ---- a word that is no command
+def test_several_checks_at_once_and_as_json(command):
+    _, out, _ = command("explain", "dogleg", "off-airway")
+    assert out.startswith("dogleg, Shape")
+    assert "\noff-airway, Airways" in out
+    _, out, _ = command("explain", "dogleg", "off-airway", "--format", "json")
+    assert [entry["name"] for entry in json.loads(out)] == ["dogleg", "off-airway"]
+    _, out, _ = command("explain", "--format", "json")
+    assert [entry["name"] for entry in json.loads(out)] == [check.name for check in collect()]
 
 
-def test_a_word_that_is_neither_file_nor_command(command):
-    code, _, err = command("prof")
-    assert code == 2
-    assert err == "routecheck: there is no file prof, and no command of that name\n"
+# ---- words that are not understood
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (("prof",), "there is no file prof, and no command of that name; did you mean proof"),
+        (("qqqq",), "there is no file qqqq, and no command of that name"),
+        (("proof", "--navdta", "x"), "there is no option --navdta; did you mean --navdata"),
+        (("proof", "--demo", "--format", "jsnol"), "“jsnol” is none of text, jsonl"),
+        (("navdata", "lst"), "“lst” is none of add, list, remove; did you mean list"),
+        (("explain", "--formt", "json"), "there is no option --formt; did you mean --format"),
+    ],
+)
+def test_what_is_misspelt_is_answered_with_the_nearest(command, arguments, said):
+    code, out, err = command(*arguments)
+    assert (code, out) == (2, "")
+    assert said in err
+    assert len(err.splitlines()) == 1
+
+
+# ---- quick
+
+
+@pytest.mark.parametrize("arguments", [("--version",), ("--help",), ("explain",), ("explain", "dogleg")])
+def test_what_needs_no_check_imports_none(root, arguments):
+    code = (
+        "import sys\nfrom routecheck.cli.main import main\n"
+        f"try:\n    main({list(arguments)})\nexcept SystemExit:\n    pass\n"
+        "print(sorted({m.partition('.')[0] for m in sys.modules} & {'numpy', 'pyproj', 'logging', 'PySide6', 'email'}"
+        " | {m for m in sys.modules if m.startswith(('routecheck.checks', 'routecheck.model', 'routecheck.nav'))}),"
+        " file=sys.stderr)"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code], cwd=root, capture_output=True, text=True, timeout=60, check=False
+    )
+    assert done.stderr == "[]\n"
 
 
 # ---- as a process

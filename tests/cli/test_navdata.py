@@ -6,10 +6,10 @@ import pathlib
 import sys
 
 import pytest
+from routecheck.cli.loading import load_database
 
 from routecheck.cli import navdata
 from routecheck.cli.main import main
-from routecheck.cli.parsing import load_database
 from routecheck.navdata import store
 from routecheck.presentation.data_sources import SEVERAL_SOURCES
 

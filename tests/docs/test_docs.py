@@ -21,6 +21,10 @@ def test_the_table_of_checks_is_the_catalogue():
     assert _updater().with_checks(README) == README, "run tests/docs/update_readme.py"
 
 
+def test_the_catalogue_that_explain_reads_is_what_the_checks_say():
+    assert _updater().catalogue() == _updater().CATALOGUE.read_text("utf-8"), "run tests/docs/update_readme.py"
+
+
 def test_every_local_link_leads_somewhere():
     for name in ("README.md", "DEVELOPERS.md"):
         for target in re.findall(r"\]\((?!http)([^)#]+)\)", (ROOT / name).read_text("utf-8")):

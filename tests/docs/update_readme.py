@@ -1,12 +1,15 @@
-"""Write the parts of the README that are generated: the table of checks. Run it after adding or changing a check."""
+"""Write what is generated of the checks: the table in the README and the catalogue in resources/checks.json, from which
+`routecheck explain` is answered. Run it after adding or changing a check."""
 
+import json
 import re
 from pathlib import Path
 
 from routecheck.checks.catalogue import collect
-from routecheck.report.explanation import tabulate_checks
+from routecheck.report.check_descriptions import describe_check, tabulate_checks
 
-README = Path(__file__).resolve().parents[2] / "README.md"
+ROOT = Path(__file__).resolve().parents[2]
+README, CATALOGUE = ROOT / "README.md", ROOT / "resources" / "checks.json"
 
 
 def with_checks(text: str) -> str:
@@ -15,5 +18,11 @@ def with_checks(text: str) -> str:
     return re.sub(r"<!-- checks -->\n.*?<!-- end of checks -->", lambda _: fresh, text, flags=re.DOTALL)
 
 
+def catalogue() -> str:
+    """What all checks say of themselves, as the file in the resources has it."""
+    return json.dumps([describe_check(check) for check in collect()], ensure_ascii=False, indent=1) + "\n"
+
+
 if __name__ == "__main__":
     README.write_text(with_checks(README.read_text("utf-8")), "utf-8")
+    CATALOGUE.write_text(catalogue(), "utf-8")

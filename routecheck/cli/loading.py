@@ -1,58 +1,24 @@
-"""What the commands share: an argument parser that speaks plainly, dates, navigation data."""
+"""What the commands load: the user's settings, navigation data; and the day it is."""
 
 from __future__ import annotations
 
-import argparse
 import datetime as dt
 from pathlib import Path
-from typing import TYPE_CHECKING, NoReturn
+from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import bounds, collect
-from routecheck.cli.printing import print_sentence, print_text
+from routecheck.cli.printing import print_sentence
 from routecheck.cli.progress import show_progress_line
+from routecheck.faults import UsageError
 from routecheck.navdata import store
 from routecheck.navdata.database import demo_database, load_navdata
-from routecheck.settings import UsageError, load_settings
+from routecheck.settings import load_settings
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from routecheck.navdata.database import NavDatabase
-    from routecheck.reading.input_fields import InputField
     from routecheck.settings import Settings
-
-
-class Parser(argparse.ArgumentParser):
-    """A parser whose complaints are UsageErrors: one line, exit code 2."""
-
-    def __init__(self, prog: str, description: str, examples: str) -> None:
-        super().__init__(
-            prog=prog,
-            description=description,
-            epilog=f"examples:\n{examples}",
-            formatter_class=argparse.RawDescriptionHelpFormatter,
-            allow_abbrev=False,
-        )
-
-    def error(self, message: str) -> NoReturn:
-        """Say what is wrong with the call."""
-        raise UsageError(f"{message}. See {self.prog} --help.")
-
-    def _print_message(self, message: str, _file: object = None) -> None:
-        print_text(message)
-
-
-def add_field_option(parser: Parser, field: InputField) -> None:
-    """Add the option that gives a value beside the route; a text that cannot be read is a complaint."""
-
-    def read(text: str) -> object:
-        value, why = field.kind.read_text(text)
-        if why:
-            raise argparse.ArgumentTypeError(why.rstrip("."))
-        return value
-
-    metavar = "|".join(field.kind.choices[1:]) or field.example
-    parser.add_argument(field.option_name, type=read, metavar=metavar, help=field.option)
 
 
 def today_utc() -> dt.date:

@@ -1,0 +1,72 @@
+"""The argument parser of all commands: it speaks plainly, knows the nearest spelling, and imports nothing heavy."""
+
+from __future__ import annotations
+
+import argparse
+from typing import TYPE_CHECKING, Any, NoReturn
+
+from routecheck.cli.printing import print_text
+from routecheck.faults import UsageError
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Sequence
+
+_MOST_NAMED = 8
+"""How many choices a sentence names."""
+
+
+class Parser(argparse.ArgumentParser):
+    """A parser whose complaints are UsageErrors: one line, exit code 2."""
+
+    def __init__(self, prog: str, description: str, examples: str) -> None:
+        super().__init__(
+            prog=prog,
+            description=description,
+            epilog=f"examples:\n{examples}",
+            formatter_class=argparse.RawDescriptionHelpFormatter,
+            allow_abbrev=False,
+        )
+
+    def error(self, message: str) -> NoReturn:
+        """Say what is wrong with the call."""
+        raise UsageError(f"{message}. See {self.prog} --help.")
+
+    def read(self, arguments: Sequence[str]) -> argparse.Namespace:
+        """Read the arguments; of those that nothing here takes the first is named, with the nearest that is taken."""
+        given, unknown = self.parse_known_args(list(arguments))
+        if unknown:
+            name = unknown[0].partition("=")[0]
+            if name.startswith("-"):
+                self.error(f"there is no option {name}{did_you_mean(name, self._option_string_actions)}")
+            self.error(f"“{unknown[0]}” is one argument too many")
+        return given
+
+    def _check_value(self, action: argparse.Action, value: Any) -> None:
+        if action.choices is not None and value not in action.choices:
+            choices = [str(choice) for choice in action.choices]
+            raise argparse.ArgumentError(action, f"“{value}” is none of {name_some(choices, value)}")
+
+    def _print_message(self, message: str, _file: object = None) -> None:
+        print_text(message)
+
+
+def did_you_mean(name: str, known: Iterable[str]) -> str:
+    """A question after the nearest spellings, to follow a complaint without its full stop; "" where none is near."""
+    near = find_nearest(name, known)
+    return f"; did you mean {' or '.join(near)}" if near else ""
+
+
+def name_some(known: Sequence[str], name: str) -> str:
+    """The choices, or the nearest spellings where there are too many to name."""
+    near = did_you_mean(name, known)
+    if len(known) > _MOST_NAMED and near:
+        return f"{len(known)}{near}"
+    return ", ".join(known) + near
+
+
+def find_nearest(name: str, known: Iterable[str]) -> list[str]:
+    """The known spellings nearest to one that is not known, capitals aside; at most three, the nearest first."""
+    import difflib  # here, because only a wrong spelling needs it
+
+    by_small = {one.lower(): one for one in known}
+    return [by_small[near] for near in difflib.get_close_matches(name.lower(), by_small, n=3)]
