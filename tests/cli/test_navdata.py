@@ -6,9 +6,9 @@ import pathlib
 import sys
 
 import pytest
-from routecheck.cli.loading import load_database
 
 from routecheck.cli import navdata
+from routecheck.cli.loading import load_database
 from routecheck.cli.main import main
 from routecheck.navdata import store
 from routecheck.presentation.data_sources import SEVERAL_SOURCES
@@ -112,7 +112,7 @@ def test_several_files_in_one_go(capsys: pytest.CaptureFixture[str], tmp_path: p
             2,
             "routecheck: the following arguments are required: add | list | remove. See routecheck navdata --help.",
         ),
-        (["mend"], 2, "invalid choice: 'mend'"),
+        (["mend"], 2, "“mend” is none of add, list, remove"),
         (["add"], 2, "required: FILE. See routecheck navdata add --help."),
         (["add", "nowhere.txt"], 2, "routecheck: nowhere.txt: there is no such file"),
         (["remove"], 2, "required: NAME"),
