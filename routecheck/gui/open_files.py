@@ -39,6 +39,8 @@ SUFFIX = ".route.toml"
 def read_route(path: str) -> tuple[RouteInput, str]:
     """Read the first route of a file; gives it with a sentence about the rest, or "". Raises DataError, OSError."""
     file = Path(path)
+    if file.exists() and not file.is_file():
+        raise DataError(file.name, None, "this is no ordinary file")
     if file.stat().st_size > _LARGEST:
         raise DataError(file.name, None, "over 20 MB, which is no route")
     route_inputs = list(islice(read_input(file.read_bytes(), file.name), 2))
@@ -61,6 +63,8 @@ def save_route(route_input: RouteInput, path: Path, opened: Path | None = None) 
 def _read_existing(opened: Path | None) -> str | None:
     if opened is None or not opened.exists():
         return None
+    if not opened.is_file():
+        raise ValueError(f"{opened.name} is no ordinary file any more")
     try:
         return opened.read_text("utf-8")
     except UnicodeDecodeError:

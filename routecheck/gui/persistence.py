@@ -53,10 +53,11 @@ def read_route(name: str = LAST_ROUTE) -> RouteInput | None:
 def read_values(name: str) -> dict[str, Any] | None:
     """Read the values saved under that name, or None. A file that is unreadable or of another schema is put aside."""
     path = data_folder() / name
-    try:
-        saved = json.loads(path.read_text("utf-8"))
-    except FileNotFoundError:
+    if not path.exists():
         return None
+    try:
+        # Anything but an ordinary file, as a pipe, could keep the start waiting for ever.
+        saved = json.loads(path.read_text("utf-8")) if path.is_file() else None
     except (OSError, ValueError):
         saved = None
     if isinstance(saved, dict) and saved.get("schema") == SCHEMA:

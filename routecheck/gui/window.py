@@ -24,6 +24,7 @@ from routecheck.gui.leg_table.pane import LegTablePane
 from routecheck.gui.margin.acceptance_actions import AcceptanceActions
 from routecheck.gui.margin.pane import Margin
 from routecheck.gui.margin.runway_change_banner import RunwayChangeBanner
+from routecheck.gui.outdated_veils import OutdatedVeils
 from routecheck.gui.picture.pane import PicturePane
 from routecheck.gui.route_files import RouteFiles
 from routecheck.gui.route_text.correction_actions import CorrectionActions
@@ -92,6 +93,7 @@ class MainWindow(QMainWindow):
         upper = (self.flight_fields, self.text, self.changes, self.status, self.margin, self.runway_banner)
         self.foot = Foot()
         self.panes: tuple[Pane, ...] = (*upper, self.picture, self.side, self.legs, self.foot)
+        self.veils = OutdatedVeils(session, (self.margin.findings, self.picture, self.side, self.legs), self)
         self._make_menus()
         self._lay_out()
         self.changes.refresh()
@@ -208,7 +210,7 @@ class MainWindow(QMainWindow):
             self.open_route(paths[0])
 
     def _show_input(self) -> None:
-        self.text.mark_findings(())
+        self.text.mark_findings()
         self.text.set_route(self.session.route_input.route)
         self.flight_fields.show_entry(self.session.route_input)
 
@@ -273,6 +275,7 @@ class MainWindow(QMainWindow):
         session.selected.connect(self._show_selection)
         session.input_changed.connect(self._saver.save_soon)
         session.answer_outdated.connect(self._show_outdated)
+        self.veils.covered.connect(self.text.mark_findings)
         session.answer_lost.connect(self._show_nothing)
         session.data_failed.connect(self.status.show_message)
         session.data_loaded.connect(lambda _: self.menu_actions.demo_data.setChecked(self.data.is_demo))

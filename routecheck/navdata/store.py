@@ -152,6 +152,7 @@ def add_file(
             all_tables = [*_read_copies(others, partial_progress(step, 2, parts)), *tables]
             content = compile_image(*merge_sources(all_tables), partial_progress(step, parts - 1, parts))
             write_checksummed(_image_path([*others, file]), IMAGE_KIND, content)
+            step(1.0)  # The last moment to stop: with the record the file counts.
             _commit(file, copy)
     finally:
         _remove_leftovers()

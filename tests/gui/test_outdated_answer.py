@@ -167,6 +167,50 @@ def test_an_answer_that_comes_after_the_next_letter_is_not_shown(qtbot: QtBot, w
     assert says_nothing_of_a_verdict(window)
 
 
+def is_covered(window: MainWindow) -> list[bool]:
+    return [veil.isVisible() for veil in window.veils.veils]
+
+
+def test_what_shows_the_input_before_is_covered_until_the_next_answer(
+    qtbot: QtBot, held: threading.Event, window: MainWindow
+) -> None:
+    assert {veil.parentWidget() for veil in window.veils.veils} == {
+        window.margin.findings,
+        window.picture,
+        window.side,
+        window.legs,
+    }
+    assert not any(is_covered(window))
+    held.clear()
+    qtbot.keyClicks(window.text, "X")
+    qtbot.waitUntil(lambda: all(is_covered(window)), timeout=2000)
+    assert window.text.underlines == []
+    assert all(veil.geometry() == veil.parentWidget().rect() for veil in window.veils.veils)
+    window.resize(window.width() + 120, window.height() + 60)
+    qtbot.wait(20)
+    assert all(veil.geometry() == veil.parentWidget().rect() for veil in window.veils.veils)
+    with qtbot.waitSignal(window.session.assessed):
+        held.set()
+    assert not any(is_covered(window))
+    assert window.text.underlines
+
+
+def test_an_answer_that_comes_at_once_lets_nothing_flicker(qtbot: QtBot, window: MainWindow) -> None:
+    for letter in "ABC":
+        with qtbot.waitSignal(window.session.assessed):
+            qtbot.keyClicks(window.text, letter)
+    assert not any(is_covered(window))
+
+
+def test_what_is_lost_is_not_covered_but_gone(qtbot: QtBot, held: threading.Event, window: MainWindow) -> None:
+    held.clear()
+    qtbot.keyClicks(window.text, "X")
+    qtbot.waitUntil(lambda: all(is_covered(window)), timeout=2000)
+    window.session.answer_lost.emit("why")
+    assert not any(is_covered(window))
+    assert window.margin.findings.finding_model.rowCount() == 0
+
+
 def test_before_the_first_answer_nothing_looks_checked(qtbot: QtBot, held: threading.Event) -> None:
     held.clear()
     window = app.open_window(None, [], demo=True)

@@ -1,5 +1,6 @@
 """Saving: a route file keeps what else stood in it, a broken one is never overwritten, what differs is shown."""
 
+import os
 import tomllib
 from pathlib import Path
 
@@ -7,6 +8,7 @@ import pytest
 from PySide6.QtWidgets import QFileDialog
 from pytestqt.qtbot import QtBot
 
+from routecheck.gui import persistence
 from routecheck.gui.window import MainWindow
 
 MINE = """\
@@ -110,3 +112,20 @@ def test_bringing_back_lets_the_file_go(qtbot: QtBot, window: MainWindow, tmp_pa
         window.open_before()
     assert window.files.path is None
     assert window.windowTitle().startswith("Routecheck")
+
+
+def test_a_pipe_is_no_route_file_and_holds_nothing_up(window: MainWindow, tmp_path: Path) -> None:
+    pipe = tmp_path / "route.txt"
+    os.mkfifo(pipe)
+    window.open_route(str(pipe))
+    assert "this is no ordinary file" in window.status.message.text()
+    window.files.path = pipe
+    window.save_route()
+    assert "is no ordinary file any more" in window.status.message.text()
+
+
+def test_a_pipe_in_place_of_the_last_route_is_put_aside() -> None:
+    persistence.data_folder().mkdir(parents=True, exist_ok=True)
+    os.mkfifo(persistence.data_folder() / persistence.LAST_ROUTE)
+    assert persistence.read_route() is None
+    assert not (persistence.data_folder() / persistence.LAST_ROUTE).exists()

@@ -5,6 +5,7 @@ import io
 import lzma
 import os
 import pathlib
+import threading
 import zipfile
 from collections.abc import Callable
 
@@ -159,6 +160,21 @@ def test_a_file_that_changes_meanwhile(
 
 class _StopError(Exception):
     pass
+
+
+def test_stopped_while_the_image_is_written(
+    excerpt: pathlib.Path, before: dict[str, bytes], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    stopped, write = threading.Event(), store.write_checksummed
+
+    def write_and_stop(path: pathlib.Path, kind: str, content: bytes) -> None:
+        write(path, kind, content)
+        stopped.set()
+
+    monkeypatch.setattr(store, "write_checksummed", write_and_stop)
+    with pytest.raises(store.StoppedError):
+        store.add_file(excerpt, cancelled=stopped.is_set)
+    assert files() == before
 
 
 def test_stopped_at_any_step(excerpt: pathlib.Path, before: dict[str, bytes]) -> None:

@@ -90,7 +90,7 @@ class RouteText(Pane, QTextEdit):
 
     def show_nothing(self, _why: str) -> None:
         """Mark no word."""
-        self.mark_findings((), frozenset())
+        self.mark_findings()
 
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""
@@ -112,7 +112,7 @@ class RouteText(Pane, QTextEdit):
         self._is_setting_text = False
         self._fit_height()
 
-    def mark_findings(self, findings: tuple[Finding, ...], accepted: frozenset[int] = frozenset()) -> None:
+    def mark_findings(self, findings: tuple[Finding, ...] = (), accepted: frozenset[int] = frozenset()) -> None:
         """Underline the words of findings: wavy for Doubtful, solid for Wrong, dotted for a Note."""
         self.accepted = accepted
         self.underlines = [
