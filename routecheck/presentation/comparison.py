@@ -1,0 +1,143 @@
+"""What differs between two versions of a route, in sentences."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.compare.difference import DifferenceKind
+from routecheck.formatting import count, listing, nm, short
+from routecheck.model import Role
+from routecheck.presentation.unseen import find_unseen_stretches
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from routecheck.compare.difference import Comparison, Difference
+    from routecheck.model import Route
+
+_MOST_NAMED = 8
+_WHAT = {
+    DifferenceKind.SPEED_OR_LEVEL: "speed and level",
+    DifferenceKind.WINDOW: "altitude window",
+    DifferenceKind.PROCEDURE: "procedures",
+    DifferenceKind.WORDS: "words that are no points",
+}
+
+
+def version_names(comparison: Comparison) -> tuple[str, str]:
+    """What the two versions are called in sentences: by their roles where these differ, else the first, the second."""
+    roles = comparison.first.route_input.role, comparison.second.route_input.role
+    if roles[0] is roles[1] or Role.NOT_SAID in roles:
+        return "the first", "the second"
+    return f"as {roles[0].value}", f"as {roles[1].value}"
+
+
+def verdict_sentence(comparison: Comparison) -> str:
+    """Whether they differ, and what the comparison cannot say."""
+    number = len(comparison.differences)
+    if number:
+        verdict = f"{count(number, 'difference')}."
+    else:
+        verdict = "No difference in points, ways between them, procedures, runways, speeds, levels and stated windows."
+    if comparison.unplaced:
+        names = _names(comparison.unplaced)
+        verdict += f" Compared by its letters only, for it is at no known place: {names}."
+    return verdict
+
+
+def distance_sentence(comparison: Comparison) -> str:
+    """What the difference is in miles; a missing point can hide in a total."""
+    first, second = comparison.first.totals, comparison.second.totals
+    if first.gaps or second.gaps:
+        return f"At least {nm(first.distance_nm)} and at least {nm(second.distance_nm)}: parts have no known length."
+    change = second.distance_nm - first.distance_nm
+    return f"{nm(first.distance_nm)} and {nm(second.distance_nm)}, {change:+.1f} NM."
+
+
+def seen_sentence(comparison: Comparison) -> str:
+    """What the comparison adds where the route alone tells nothing; "" where nothing is the same."""
+    stretches = find_unseen_stretches(comparison.first)
+    if not stretches:
+        return ""
+    same = [one for one in stretches if comparison.is_same_stretch(one.first, one.last)]
+    if len(same) < len(stretches):
+        return ""
+    where = listing([_between(comparison.first, (one.first, one.last)) for one in same[:_MOST_NAMED]])
+    return f"Compared point by point and the same: {where}."
+
+
+def difference_sentence(comparison: Comparison, difference: Difference) -> str:
+    """A difference in one sentence: what, where, how much."""
+    first, second = version_names(comparison)
+    match difference.kind:
+        case DifferenceKind.MISSING:
+            return f"{_names(difference.first)}: missing {_in(second)}{_where(comparison.first, difference.points)}."
+        case DifferenceKind.EXTRA:
+            return (
+                f"{_names(difference.second)}: only {_in(second)}{_where(comparison.second, difference.other_points)}."
+            )
+        case DifferenceKind.MOVED:
+            far = "" if difference.distance_nm is None else f": {nm(difference.distance_nm)} apart"
+            one, other = difference.first[0], difference.second[0]
+            what = f"another {other}" if one == other else other
+            return f"{_capital(_in(second))}, {what} in place of {one}{far}."
+        case DifferenceKind.REORDERED:
+            return (
+                f"{difference.first[0]} comes {_after(comparison.first, difference.points)} {_in(first)}, "
+                f"{_after(comparison.second, difference.other_points)} {_in(second)}."
+            )
+        case DifferenceKind.WAY:
+            ours, theirs = _way(difference.first), _way(difference.second)
+            return f"{difference.subject}: {ours} {_in(first)}, {theirs} {_in(second)}."
+        case _:
+            return _sentence_of_values(difference, first, second)
+
+
+def _sentence_of_values(difference: Difference, first: str, second: str) -> str:
+    what = _WHAT.get(difference.kind, difference.subject)
+    if difference.kind is DifferenceKind.SPEED_OR_LEVEL:
+        what += f" from {difference.subject}" if difference.subject else " from the departure"
+    elif difference.kind is DifferenceKind.WINDOW:
+        what += f" at {difference.subject}"
+    ours, theirs = _names(difference.first) or "not stated", _names(difference.second) or "not stated"
+    if difference.kind in (DifferenceKind.PROCEDURE, DifferenceKind.WORDS):
+        ours, theirs = _names(difference.first) or "none", _names(difference.second) or "none"
+    return f"{_capital(what)}: {ours} {_in(first)}, {theirs} {_in(second)}."
+
+
+def _in(version: str) -> str:
+    return version if version.startswith("as ") else f"in {version}"
+
+
+def _way(ways: Sequence[str]) -> str:
+    return "DCT" if ways == ("DCT",) else f"by {listing(list(ways))}" if ways else "not by it"
+
+
+def _after(route: Route, points: Sequence[int]) -> str:
+    return f"after {listing([_named_before(route, index) for index in points])}"
+
+
+def _named_before(route: Route, index: int) -> str:
+    before = (point for point in reversed(route.points[:index]) if point.route_point is not None)
+    return short(next(before).text) or "the departure"
+
+
+def _where(route: Route, points: Sequence[int]) -> str:
+    if not points or points[-1] + 1 >= len(route.points):
+        return ""
+    return f", between {_between(route, (points[0] - 1, points[-1] + 1), ' and ')}"
+
+
+def _between(route: Route, ends: tuple[int, int], link: str = "–") -> str:
+    first, last = (short(route.points[index].text) or "?" for index in ends)
+    return f"{first}{link}{last}"
+
+
+def _names(names: Sequence[str]) -> str:
+    shown = [short(name) for name in names[:_MOST_NAMED]]
+    more = len(names) - len(shown)
+    return listing([*shown, f"{more} more"] if more else shown) if names else ""
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
