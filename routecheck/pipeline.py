@@ -32,6 +32,7 @@ from routecheck.model import (
     Totals,
     Via,
 )
+from routecheck.reading.input_fields import settle_fields
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve, route_date
 from routecheck.vertical.minima import add_minima
@@ -96,7 +97,7 @@ class _Pipeline:
 
     def _compute(self, group: Sequence[RouteInput]) -> list[Route]:
         """Read, resolve and measure routes, and look up their minima."""
-        group = [_with_sheet(route_input, self._settings) for route_input in group]
+        group = [_with_sheet(settle_fields(route_input), self._settings) for route_input in group]
         dates = [route_date(route_input, self._today) for route_input in group]
         read = [read_route(route_input) for route_input in group]
         resolved = [resolve(words, self._database, date) for words, date in zip(read, dates, strict=True)]

@@ -17,6 +17,7 @@ FULL_INPUT = RouteInput(
     date=dt.date(2026, 12, 3),
     speed="N0430",
     level="F350",
+    rules="I",
     wind=(Wind(280.0, 45.0, "F350"), Wind(270.0, 30.0, to="PIKAR")),
     aircraft_sheet="Medium jet",
     expect=("dogleg: PIKOR",),

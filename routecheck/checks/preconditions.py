@@ -12,7 +12,8 @@ if TYPE_CHECKING:
     from routecheck.checks.catalogue import Condition
     from routecheck.model import Route, WordKind
 
-NO_LEVEL = "no level is filed"
+NO_LEVEL, LEVEL_UNREAD = "no level is filed", "the level given beside the text cannot be read"
+NO_SPEED, SPEED_UNREAD = "no speed is filed", "the speed given beside the text cannot be read"
 NO_WINDOWS = "no altitude window is coded or stated"
 
 
@@ -21,12 +22,22 @@ NO_WINDOWS = "no altitude window is coded or stated"
 
 def lacking_level(route: Route) -> str:
     """The route needs a filed level somewhere."""
-    return "" if highest_stretch(route) else NO_LEVEL
+    return "" if highest_stretch(route) else why_no_level(route)
+
+
+def why_no_level(route: Route) -> str:
+    """Why no level is known: none is filed, or the one given beside the text cannot be read."""
+    return LEVEL_UNREAD if "level" in dict(route.route_input.typed) else NO_LEVEL
+
+
+def why_no_speed(route: Route) -> str:
+    """Why no speed is known, likewise."""
+    return SPEED_UNREAD if "speed" in dict(route.route_input.typed) else NO_SPEED
 
 
 def lacking_minima(route: Route) -> str:
     """The route needs published minima, which are looked up where a level is filed."""
-    return "" if route.minima else NO_LEVEL
+    return "" if route.minima else why_no_level(route)
 
 
 def lacking_windows(route: Route) -> str:

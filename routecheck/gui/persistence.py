@@ -24,7 +24,7 @@ LOG = logging.getLogger(__name__)
 SCHEMA = 1
 LAST_ROUTE, ROUTE_BEFORE, LAYOUT = "last_route.json", "route_before.json", "window.json"
 _REST_MS = 400
-_PLAIN_TEXTS = ("name", "rules", "unread")
+_PLAIN_TEXTS = ("name", "unread")
 """What a RouteInput says beside the values that can be given with a route."""
 
 

@@ -269,9 +269,9 @@ class _LegTimer:
         if filed is not None:
             return filed or None
         if self._sheet is None:
-            self._notes["no speed is filed"] = None
+            self._notes["no speed is known"] = None
             return None
-        self._notes[f"no speed is filed: that of the sheet “{self._sheet.name}” is taken"] = None
+        self._notes[f"no speed is known: that of the sheet “{self._sheet.name}” is taken"] = None
         return _slowest(self._sheet.cruise_tas_kt, self._of_mach(self._sheet.cruise_mach, altitude_ft))
 
     def _of_cas(self, cas_kt: float | None, altitude_ft: float) -> float | None:

@@ -10,6 +10,7 @@ from routecheck.model import Claim
 from routecheck.reading.field_kinds import make_table_kind
 from routecheck.reading.toml_merge import TableIdentity
 from routecheck.reading.toml_values import read_number
+from routecheck.reading.value_forms import read_level
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -25,6 +26,10 @@ _KNOWN = frozenset({"to", "lat", "lon", "level", *_FIGURES})
 def _read_claim(table: Mapping[str, object], table_name: str, notes: ReadingNotes) -> Claim:
     """A claim. Numbers with a point must come as Decimal: their digits are their precision."""
     values: dict[str, Any] = {key: _read_text(table, key, table_name, notes) for key in ("to", "level")}
+    level, why = read_level(values["level"])
+    if why:
+        notes.refuse("level", why, where=table_name)
+    values["level"] = level or values["level"]
     for key in ("lat", "lon", *_FIGURES):
         most = _MOST.get(key, _MOST_OF_OTHERS)
         values[key] = read_number(table, key, table_name, (-most, most), notes)

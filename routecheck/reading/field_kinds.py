@@ -7,10 +7,12 @@ their own (wind, altitude_windows, claims, accepted, changed).
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from routecheck.model import Role
+from routecheck.reading import value_forms
+from routecheck.reading.days import read_day, utc_day
 from routecheck.reading.toml_values import name_type, read_number, read_tables, simplify_number
 
 if TYPE_CHECKING:
@@ -57,7 +59,12 @@ class FieldKind:
     @property
     def is_typed(self) -> bool:
         """Whether it is typed as one line, which may be none that can be read."""
-        return self.read_text is not _refuse_line and not self.is_chosen
+        return self.has_line and not self.is_chosen
+
+    @property
+    def has_line(self) -> bool:
+        """Whether it has a form in one line."""
+        return self.read_text is not _refuse_line
 
 
 def make_table_kind(
@@ -118,7 +125,25 @@ CODE = FieldKind(
     characters="[A-Za-z0-9/, -]*",
     capitals=True,
 )
-"""A short code such as XVAL, 09, N0430."""
+"""A short code such as XVAL."""
+
+
+def _make_form_kind(read_text: TextReader) -> FieldKind:
+    """Make a kind of short text that is typed in several forms and kept in one."""
+
+    def read_value(value: object, key: str, notes: ReadingNotes) -> str:
+        read: str = read_text(_read_string(value, key, notes))[0]
+        return read
+
+    return replace(CODE, read_value=read_value, read_text=read_text, write_text=str, characters="[A-Za-z0-9/,.'() -]*")
+
+
+SPEED = _make_form_kind(value_forms.read_speed)
+LEVEL = _make_form_kind(value_forms.read_level)
+RUNWAY = _make_form_kind(value_forms.read_runway)
+APPROACH = _make_form_kind(value_forms.read_approach)
+RULES = _make_form_kind(value_forms.read_rules)
+FORM_KINDS = (SPEED, LEVEL, RUNWAY, APPROACH, RULES)
 
 
 # ---- lists of texts
@@ -165,14 +190,6 @@ EXPECTATIONS = FieldKind(read_value=_read_list, write_value=_write_list, restore
 # ---- days
 
 
-def utc_day(moment: dt.datetime) -> dt.date:
-    """The UTC day of a moment; one without time zone is taken as UTC. At the ends of the calendar, its own day."""
-    try:
-        return (moment.astimezone(dt.UTC) if moment.tzinfo else moment).date()
-    except OverflowError:
-        return moment.date()
-
-
 def _read_moment(value: object, key: str, notes: ReadingNotes) -> dt.date | None:
     if isinstance(value, dt.datetime):
         if value.tzinfo is None:
@@ -180,28 +197,20 @@ def _read_moment(value: object, key: str, notes: ReadingNotes) -> dt.date | None
         return utc_day(value)
     if isinstance(value, dt.date):
         return value
+    if isinstance(value, str):
+        return read_day(value)[0]
     notes.refuse(key, f"it is {name_type(value)}, but must be a time such as 2026-12-03T14:30:00Z")
     return None
-
-
-def _parse_day(text: str) -> tuple[dt.date | None, str]:
-    """The day of a date, or of a time its UTC day."""
-    if not text:
-        return None, ""
-    has_time = "T" in text.upper() or " " in text
-    try:
-        return utc_day(dt.datetime.fromisoformat(text)) if has_time else dt.date.fromisoformat(text), ""
-    except ValueError:
-        return None, f"“{text[:40]}” is no date: write it as 2026-12-03."
 
 
 DAY = FieldKind(
     read_value=_read_moment,
     write_value=lambda day: day,
     restore=dt.date.fromisoformat,
-    read_text=_parse_day,
+    read_text=read_day,
     write_text=lambda day: day.isoformat() if day else "",
-    characters="[0-9-]*",
+    characters="[0-9A-Za-z/:. -]*",
+    capitals=True,
 )
 
 

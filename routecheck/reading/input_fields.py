@@ -6,9 +6,10 @@ these rows, in this order. A new value needs its row here and its attribute in `
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
+from routecheck.model import InputKind, NotUsed
 from routecheck.reading import field_kinds as kinds
 from routecheck.reading.accepted import ACCEPTED
 from routecheck.reading.altitude_windows import WINDOWS
@@ -71,7 +72,7 @@ INPUT_FIELDS = (
         label="departure", group="departure",
     ),
     InputField(
-        name="departure_runway", kind=kinds.CODE, example="09", column=True, option="runway of the departure",
+        name="departure_runway", kind=kinds.RUNWAY, example="09", column=True, option="runway of the departure",
         label="runway", width=3, group="departure",
     ),
     InputField(
@@ -79,12 +80,12 @@ INPUT_FIELDS = (
         label="destination", group="destination",
     ),
     InputField(
-        name="destination_runway", kind=kinds.CODE, example="27", column=True, option="runway at the destination",
+        name="destination_runway", kind=kinds.RUNWAY, example="27", column=True, option="runway at the destination",
         label="runway", width=3, group="destination",
     ),
     InputField(
-        name="approach", kind=kinds.CODE, example="I27", column=True,
-        option="approach at the destination, by its coded name", label="approach", group="destination",
+        name="approach", kind=kinds.APPROACH, example="I27", column=True,
+        option="approach at the destination, such as I27 or ILS 27", label="approach", group="destination",
     ),
     InputField(
         name="alternate", kind=kinds.CODES, example="XVMA", label="alternate",
@@ -96,9 +97,12 @@ INPUT_FIELDS = (
         hint="for example 2026-12-03; empty = today", width=10, fallback="Today's is used.",
     ),
     InputField(
-        name="speed", kind=kinds.CODE, example="N0430", column=True, option="cruising speed", label="speed", width=6
+        name="speed", kind=kinds.SPEED, example="N0430", column=True, option="cruising speed", label="speed", width=6
     ),
-    InputField(name="level", kind=kinds.CODE, example="F350", column=True, option="cruising level", label="level"),
+    InputField(name="level", kind=kinds.LEVEL, example="F350", column=True, option="cruising level", label="level"),
+    InputField(
+        name="rules", kind=kinds.RULES, example="I", column=True, option="flight rules of Item 8: I, V, Y or Z"
+    ),
     InputField(name="route", kind=kinds.ROUTE_TEXT, example="LENDU DCT PIKAR UM12 TOVIK", column=True),
     InputField(
         name="wind", kind=WIND, example="280/45", label="wind, true", hint=f"{WIND_FORMS}; empty = none",
@@ -141,6 +145,38 @@ def read_texts(texts: Iterable[tuple[InputField, str]]) -> TextReading:
     return TextReading(values, faults)
 
 
+def settle_fields(route_input: RouteInput) -> RouteInput:
+    """The input with every value in its one form. A text that is none stands in `typed`, and is named as not used.
+
+    Readers give values in that form already; another program, or a file of an earlier version, may give any text.
+    """
+    texts = {field.name: text for field in _FORMS if (text := getattr(route_input, field.name))}
+    texts |= {name: text for name, text in route_input.typed if name in _BY_NAME}
+    if not texts:
+        return route_input
+    read = read_texts((_BY_NAME[name], text) for name, text in texts.items())
+    values = {name: value for name, value in read.values.items() if value != getattr(route_input, name)}
+    if not values and not read.faults:
+        return route_input
+    typed = tuple((name, texts[name]) for name in read.faults)
+    where = f"line {route_input.origin.line}" if route_input.origin.line else ""
+    unused = [NotUsed(InputKind.FIELD, name, where, why.rstrip(".")) for name, why in read.faults.items()]
+    not_used = tuple(dict.fromkeys((*route_input.not_used, *unused)))
+    return replace(route_input, **values, typed=typed, not_used=not_used)
+
+
+def explain_unread(name: str, text: str) -> str:
+    """Why a text of `RouteInput.typed` cannot be read, without the full stop; "" where it can."""
+    why: str = _BY_NAME[name].kind.read_text(text)[1] if name in _BY_NAME else f"there is no value called {name}"
+    return why.rstrip(".")
+
+
+_BY_NAME = {field.name: field for field in INPUT_FIELDS if field.kind.has_line}
+_FORMS = tuple(field for field in INPUT_FIELDS if field.kind in kinds.FORM_KINDS)
+"""The values that are kept as texts of one form."""
+
+
 def is_given(route_input: RouteInput, field: InputField) -> bool:
-    """Whether the input says anything about a value."""
-    return field.kind.write_value(getattr(route_input, field.name)) is not None
+    """Whether the input says anything about a value, readable or not."""
+    has_value = field.kind.write_value(getattr(route_input, field.name)) is not None
+    return has_value or any(name == field.name for name, _ in route_input.typed)

@@ -10,7 +10,6 @@ from routecheck.model import Origin, RouteInput
 from routecheck.reading.decoding import NO_TEXT, decode_lines, find_encoding
 from routecheck.reading.input_fields import INPUT_FIELDS, read_texts
 from routecheck.reading.input_format import InputFormat
-from routecheck.reading.reading_notes import ReadingNotes
 from routecheck.reading.records import Record, read_records
 
 if TYPE_CHECKING:
@@ -98,12 +97,8 @@ def _read_row(record: Record, header: _Header) -> RouteInput:
         unread = f"line {record.line}: {fault}"
         return RouteInput("", departure, destination, name=name, unread=unread, origin=_describe_origin(record, header))
     read = read_texts(cells)
-    notes = ReadingNotes()
-    for column, why in read.faults.items():
-        notes.refuse(column, why, where=f"line {record.line}")
     typed = tuple((field.name, text) for field, text in cells if field.name in read.faults)
-    origin = _describe_origin(record, header)
-    return RouteInput(**read.values, name=name, not_used=tuple(notes.not_used), typed=typed, origin=origin)
+    return RouteInput(**read.values, name=name, typed=typed, origin=_describe_origin(record, header))
 
 
 def _describe_origin(record: Record, header: _Header) -> Origin:

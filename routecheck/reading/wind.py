@@ -9,6 +9,7 @@ from routecheck.model import InputKind, Wind
 from routecheck.reading.field_kinds import FieldKind
 from routecheck.reading.toml_merge import TableIdentity
 from routecheck.reading.toml_values import are_tables, read_number, read_tables, simplify_number
+from routecheck.reading.value_forms import read_level
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -18,9 +19,13 @@ if TYPE_CHECKING:
 _KNOWN = frozenset({"level", "to", "from_deg_true", "speed_kt"})
 _STRONGEST_KT = 300
 _TO = r"(?:TO\s+(?P<to>[^\s/,;]+)\s+)?"
-_LEVEL = r"(?:(?P<level>FL?\d{3}|A\d{3}|[SM]\d{4})\s+)?"
-_FIGURE = r"\d{1,3}(?:\.\d+)?"
-_WIND = re.compile(rf"{_TO}{_LEVEL}(?P<degrees>{_FIGURE})\s*/\s*(?P<knots>{_FIGURE})\s*(?:KTS?)?", re.IGNORECASE)
+_LEVEL = r"(?:(?P<level>FL?\s*[0-9]{3}|[A-Z]?[0-9]{3,5})\s+)?"
+_FIGURE = r"[0-9]{1,3}(?:\.[0-9]+)?"
+_KNOTS = r"\s*(?:KTS?)?"
+_WINDS = (
+    re.compile(rf"{_TO}{_LEVEL}(?P<degrees>{_FIGURE})\s*°?\s*/\s*(?P<knots>{_FIGURE}){_KNOTS}"),
+    re.compile(rf"{_TO}{_LEVEL}(?P<degrees>[0-9]{{3}})(?P<knots>[0-9]{{2,3}}){_KNOTS}"),  # as reports have it: 28045KT
+)
 _SEPARATORS = re.compile(r"[,;\n]+")
 WIND_FORMS = "written 280/45 (from degrees true, knots), by level: F350 280/45, F240 270/30, or by leg: to PIKAR 280/45"
 
@@ -42,11 +47,11 @@ def parse_wind(text: str) -> tuple[tuple[Wind, ...], str]:
 
 
 def _parse_part(part: str) -> Wind | None:
-    match = _WIND.fullmatch(part)
+    match = next(filter(None, (form.fullmatch(part.upper()) for form in _WINDS)), None)
     if not match or float(match["degrees"]) > 360 or float(match["knots"]) > _STRONGEST_KT:
         return None
-    level = (match["level"] or "").upper().replace("FL", "F")
-    return Wind(float(match["degrees"]), float(match["knots"]), level, (match["to"] or "").upper())
+    level, why = read_level(match["level"] or "")
+    return None if why else Wind(float(match["degrees"]), float(match["knots"]), level, match["to"] or "")
 
 
 def _find_conflict(winds: Sequence[Wind]) -> str:
@@ -84,10 +89,8 @@ def _is_whole(wind: Wind) -> bool:
 
 def _read_wind(value: object, key: str, notes: ReadingNotes) -> tuple[Wind, ...]:
     if isinstance(value, str):
-        winds, why = parse_wind(value)
-        if winds and not why:
-            return winds
-    elif are_tables(value):
+        return parse_wind(value)[0]
+    if are_tables(value):
         return _read_tables(value, key, notes)
     why = f"it is written “280/45” (from degrees true, knots), or as tables headed [[{key}]]"
     notes.refuse(key, why, what=InputKind.WIND)
@@ -112,7 +115,11 @@ def _read_table(table: Mapping[str, object], table_name: str, notes: ReadingNote
             table_name, "it must give from_deg_true, speed_kt and its level or leg as text", what=InputKind.WIND
         )
         return None
-    return Wind(degrees, knots, level.strip().upper(), to.strip().upper())
+    filed, why = read_level(level)
+    if why:
+        notes.refuse(table_name, why, what=InputKind.WIND)
+        return None
+    return Wind(degrees, knots, filed, to.strip().upper())
 
 
 def _write_wind(winds: Sequence[Wind]) -> object:

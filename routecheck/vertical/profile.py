@@ -136,7 +136,7 @@ def plan_profile(
         return Plan(rests_on=missing, lacks_gradients=True)
     levels = _fill_levels(levels_ft)
     if not levels or not lengths_nm:
-        return Plan(rests_on="no level is filed: climb and descent are not counted")
+        return Plan(rests_on="no level to climb to is known: climb and descent are not counted")
     kind = ", typical figures" if sheet.typical else ""
     start_ft, end_ft = _elevation_ft(start), _elevation_ft(end)
     outward = _climb_out(lengths_nm, levels, start_ft or 0.0, climb, descent)

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from routecheck.checks.catalogue import Case
 from routecheck.model import RouteInput
+from routecheck.reading.input_fields import settle_fields
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)
@@ -13,7 +14,8 @@ DAY = dt.date(2026, 12, 3)
 
 def route_input(case: Case) -> RouteInput:
     text = case.given.route.replace("«", "").replace("»", "")
-    return replace(case.given, route=text, sheet=Settings().sheet(case.given.aircraft_sheet))
+    given = replace(case.given, route=text, sheet=Settings().sheet(case.given.aircraft_sheet))
+    return settle_fields(given)
 
 
 def flagged(case: Case) -> set[tuple[int, int]]:

@@ -1,6 +1,7 @@
 """The strip: runways, approach, wind and Aircraft sheet are part of the route; what cannot be read is said and kept."""
 
 import dataclasses
+import datetime as dt
 from collections.abc import Callable
 from pathlib import Path
 
@@ -31,6 +32,10 @@ def type_into(qtbot: QtBot, window: MainWindow, name: str, text: str) -> None:
         ("departure_runway", "27r", "27R"),
         ("destination_runway", "09", "09"),
         ("approach", "i27", "I27"),
+        ("approach", "ils 27", "I27"),
+        ("level", "fl350", "F350"),
+        ("speed", ".78", "M078"),
+        ("date", "01feb27", dt.date(2027, 2, 1)),
         ("alternate", "xvma xvqz", ("XVMA", "XVQZ")),
         ("wind", "280/45", (Wind(280, 45),)),
         ("wind", "f350 280/45, f240 270/30", (Wind(280, 45, "F350"), Wind(270, 30, "F240"))),
@@ -59,6 +64,17 @@ def test_a_wind_that_is_none_is_marked_at_once_and_told_when_it_is_typed(qtbot: 
     assert not field.property("unread")
     assert window.session.route_input.wind == (Wind(280, 4),)
     assert window.status.message.text() == ""
+
+
+def test_a_level_that_is_none_is_framed_and_a_finding(qtbot: QtBot, window: MainWindow) -> None:
+    type_into(qtbot, window, "level", "F35O")
+    assert window.flight_fields.fields["level"].property("unread")
+    answer = window.session.answer
+    assert answer is not None
+    messages = [one.message for one in answer.assessment.findings if one.check == "field-unread"]
+    assert len(messages) == 1
+    assert "“F35O” is no level" in messages[0]
+    assert "1 value not used: level." in answer.not_checked
 
 
 def test_nothing_typed_is_lost_with_a_restart_a_save_or_a_correction(

@@ -89,7 +89,7 @@ def test_warm_air_quickens_a_mach_number_and_nothing_else():
 def test_without_a_filed_speed_that_of_the_sheet_is_taken_and_said():
     found = times(leg(450), sheet=replace(JET, usual_climb_ft_nm=None))
     assert found.minutes == pytest.approx(60)
-    assert "no speed is filed: that of the sheet “Medium jet” is taken" in found.notes
+    assert "no speed is known: that of the sheet “Medium jet” is taken" in found.notes
 
 
 @pytest.mark.parametrize(
@@ -245,8 +245,8 @@ def test_unknown_levels_keep_the_one_before_and_unknown_fields_are_said():
     [
         (None, "F350", "no Aircraft sheet: climb and descent are not counted"),
         (AircraftSheet("own"), "F350", "the sheet “own” has no usual gradients: climb and descent are not counted"),
-        (JET, "VFR", "no level is filed: climb and descent are not counted"),
-        (JET, "F990", "no level is filed: climb and descent are not counted"),
+        (JET, "VFR", "no level to climb to is known: climb and descent are not counted"),
+        (JET, "F990", "no level to climb to is known: climb and descent are not counted"),
     ],
 )
 def test_without_a_ground_for_climb_and_descent_that_is_said(sheet, level, note):

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from routecheck.model import InputKind, NotUsed, Role
+from routecheck.model import Role
 from routecheck.reading.rows import read_rows
 
 HEAD = "departure,destination,route\n"
@@ -118,12 +118,10 @@ def test_dates(cell, day):
 
 
 @pytest.mark.parametrize("cell", ["3/12/2026", "2026-13-01", "soon", "2026-02-30"])
-def test_a_bad_date_is_a_remark(cell):
+def test_a_bad_date_is_kept_as_typed(cell):
     (route_input,) = rows("departure,destination,route,date\n" + f"XVAL,XVOR,A,{cell}\n")
     assert (route_input.date, route_input.unread, route_input.route) == (None, "", "A")
-    assert route_input.not_used == (
-        NotUsed(InputKind.FIELD, "date", "line 2", f"“{cell}” is no date: write it as 2026-12-03"),
-    )
+    assert route_input.typed == (("date", cell),)
 
 
 BAD_TABLES = [

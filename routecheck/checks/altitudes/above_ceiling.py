@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import (
     FiledStretch,
     allowed_altitudes,
@@ -66,7 +67,7 @@ def above_ceiling(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
     yield from _windows_above(route, ceiling_ft)
     filed = [stretch for stretch in filed_stretches(route) if stretch.level_ft is not None]
     if not filed and not route.windows:
-        yield NotChecked((), "no level is filed")
+        yield NotChecked((), preconditions.why_no_level(route))
     for stretch in filed:
         if exceeds(stretch.level_ft or 0.0, ceiling_ft):
             yield _finding(route, stretch, ceiling_ft)

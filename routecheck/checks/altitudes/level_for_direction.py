@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import FiledStretch, spans_of_stretch, stretches_with_speed_or_level
 from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
 from routecheck.citations import OWN_CHOICE
@@ -48,7 +49,8 @@ def _lacking_directed_level(route: Route) -> str:
         return ""
     if any(_METRIC.fullmatch(filed.level) for filed in stretches_with_speed_or_level(route)):
         return "only metric levels are filed: which half they belong to goes by tables of states that are not held here"
-    return "no level is filed that the tables of cruising levels divide by direction"
+    why = preconditions.why_no_level(route)
+    return f"{why} that the tables of cruising levels divide by direction" if why == preconditions.NO_LEVEL else why
 
 
 @check(

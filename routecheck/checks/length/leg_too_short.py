@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, NamedTuple
 
+from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import filed_stretches, stretches_with_speed_or_level
 from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
@@ -40,7 +41,7 @@ def _lacking_speed(route: Route) -> str:
     return (
         ""
         if any(tas_kt(filed.speed, filed.level) for filed in stretches_with_speed_or_level(route))
-        else "no speed is filed"
+        else preconditions.why_no_speed(route)
     )
 
 
