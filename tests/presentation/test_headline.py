@@ -49,6 +49,6 @@ def test_a_lost_part_has_its_ends_and_its_reason(assessed: Assess) -> None:
 
 def test_a_sentence_names_three_lost_parts_and_counts_the_others() -> None:
     lost = tuple(LostPart(f"A{i}", f"B{i}", "no data") for i in range(5))
-    said = Headline(Verdict.NOTHING_FOUND_IN_PART, "Checked 10 % of the route.", lost).sentence
+    said = Headline(Verdict.NOTHING_FOUND_IN_PART, "Checked 10 % of the route.", lost=lost).sentence
     assert said.startswith("Checked 10 % of the route. Not checked: A0–B0, no data; ")
     assert said.endswith("A2–B2, no data; and 2 more stretches.")
