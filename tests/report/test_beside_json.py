@@ -37,7 +37,7 @@ def offered(route_input: RouteInput) -> list[dict]:
         (
             RouteInput("XVAL/09 ULDET1 ULDET DCT SARNO", "XVAL", "XVOR", departure_runway="RW09"),
             [5, 7, "27"],
-            [{"field": "departure_runway", "point": None, "old": "RW09", "new": "27"}],
+            [{"field": "departure_runway", "point": None, "old": "09", "new": "27"}],
         ),
     ],
 )
