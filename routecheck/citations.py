@@ -31,11 +31,13 @@ REGISTER: dict[str, Citation] = {
     "arinc-424": Citation("ARINC 424-18", "record forms", "columns verified on public data"),
     "airac": Citation("ICAO Annex 15", "6.2, AIRAC cycle", "as restated in public AIS texts"),
     "turn-area": Citation(
-        "ICAO Doc 8168 (PANS-OPS) Vol II", "I-2-3-2, turn radius; III-2-1, fly-by turns", "5th edition"
+        "ICAO Doc 8168 (PANS-OPS) Vol II", "I-2-3-2, turn radius; III-2-1 and III-3-8-2, fly-by turns", "5th edition"
     ),
     "straight-departures": Citation("ICAO Doc 8168 (PANS-OPS) Vol II", "Part I, Section 3, departures", "5th edition"),
     "ff-ice-example": Citation("ICAO FF-ICE/R1 manual", "Appendix E-3.7", "as restated by FIXM"),
-    "wmm": Citation("World Magnetic Model 2025 report", "NOAA NCEI / British Geological Survey"),
+    "wmm": Citation(
+        "World Magnetic Model 2025 report", "NOAA NCEI / British Geological Survey", "as restated in public copies"
+    ),
     "geodesics": Citation("C. F. F. Karney, Algorithms for geodesics, J. Geodesy 87 (2013)", ""),
     "same-name-reports": Citation(
         "Aeronautica Civil of Colombia, accident near Cali on 20 December 1995; NASA ASRS 449151 and 1655604",

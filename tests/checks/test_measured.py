@@ -2,6 +2,7 @@
 
 import csv
 import datetime as dt
+import re
 from dataclasses import replace
 
 import pytest
@@ -52,6 +53,42 @@ def test_a_check_finds_something_on_as_many_published_routes_as_it_says(check, p
     found = shares(check, placed_in_full)
     stated = check.measured.wrong, check.measured.doubtful, check.measured.note
     assert stated == tuple(round(found[weight], 2) for weight in Weight)
+
+
+def test_every_check_that_finds_something_on_published_routes_says_on_how_many(placed_in_full):
+    """But those that go by the day alone: it lies within the cycle and outside the years of the magnetic model."""
+    silent = [check for check in CHECKS.values() if not check.measured and check.family != "Data"]
+    found = {check.name for check in silent if any(run_checks(route, [check], {}).findings for route in placed_in_full)}
+    assert found == set()
+
+
+OTHER_LIMIT = re.compile(r"(\d+)(?:°| NM) (?:would be passed )?by (\d\.\d) %")
+
+
+@pytest.mark.parametrize("name", ["dogleg", "sharp-turn", "first-leg-away"])
+def test_other_limits_would_be_passed_by_as_many_as_is_said(name, placed_in_full):
+    check = CHECKS[name]
+    (limit,) = [limit for limit in check.limits if "of the same routes" in limit.why]
+    beside = {one.name: 1e6 for one in check.limits if one.unit == limit.unit and one.name.startswith("doubtful")}
+    told = [(float(value), float(percent)) for value, percent in OTHER_LIMIT.findall(limit.why)]
+    assert len(told) > 1
+    for value, percent in told:
+        changed = {**beside, limit.name: value}
+        passed = [run_checks(route, [check], {name: changed}).heaviest() for route in placed_in_full]
+        assert round(100.0 * sum(_at_least(weight, limit) for weight in passed) / len(passed), 1) == percent
+
+
+def _at_least(weight, limit):
+    """Whether a finding, if any, is as heavy as the limit makes it."""
+    return weight is Weight.DOUBTFUL if limit.name.startswith("doubtful") else weight is not None
+
+
+def test_radials_on_published_routes(every_route):
+    (limit,) = [limit for limit in CHECKS["off-airway"].limits if limit.name == "radial_nm"]
+    asked = [one.off_radial_nm for route in every_route for one in route.resolved.connections]
+    off = [nm for nm in asked if nm is not None]
+    assert sum(nm > limit.default for nm in off) == 1
+    assert f"of {len(off):,} radials on published routes all but one" in limit.why
 
 
 def test_a_point_beyond_the_end_of_an_airway(every_route):

@@ -32,10 +32,11 @@ _HIGH_FROM_FT, _HIGH_TO_FT = 18_000.0, 45_000.0
         "The filed level is below the published minimum of an airway, or above its maximum, where it is flown level."
     ),
     explanation=(
-        "Flown against the order in which the airway is coded, the second minimum of its record is used. Doubtful, "
-        "because lower obstacle-clearance or radar altitudes may apply. In the United States a level that is not of "
-        "the airway's class (V and T below 18,000 ft, J and Q from there to FL450) is a Note. A minimum that the data "
-        "does not give is not checked, never taken for zero. Of each filed level the worst leg is named."
+        "Flown against the order in which the airway is coded, the second minimum of its record is used, which is "
+        "probably that of this direction. Doubtful, because lower obstacle-clearance or radar altitudes may apply. In "
+        "the United States a level that is not of the airway's class (V and T below 18,000 ft, J and Q from there to "
+        "FL450) is a Note. A minimum that the data does not give is not checked, never taken for zero. Of each filed "
+        "level the worst leg is named."
     ),
     false_alarms=(
         "levels assigned under radar; a climb or descent that begins late; a record whose second minimum means "

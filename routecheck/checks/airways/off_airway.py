@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import Family, Limit, Limits, check, exceeds
+from routecheck.checks.catalogue import Family, Limit, Limits, Measured, check, exceeds
 from routecheck.checks.route_queries import path_points, spans_of_words
 from routecheck.citations import OWN_CHOICE
 from routecheck.formatting import nm
@@ -44,6 +44,7 @@ FURTHER = Limit("further_nm", 300.0, "NM", OWN_CHOICE, why="how far beyond the e
         "flown on it."
     ),
     false_alarms="a point added to the airway after the data was made.",
+    measured=Measured(doubtful=0.02),
     limits=[AHEAD, FURTHER, RADIAL],
     citations=["arinc-424"],
     applies_to=preconditions.has_faults_or_radials,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import Family, Limits, check
+from routecheck.checks.catalogue import Family, Limits, Measured, check
 from routecheck.checks.route_queries import path_points, spans_of_words
 from routecheck.model import Finding, NotChecked, Via, Weight
 from routecheck.resolution.airways import is_same_place
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     sentence="An airway is entered and left at the same point, so nothing of it is flown.",
     explanation="Usually the exit was typed wrong, or the airway is left over from an earlier route.",
     false_alarms="an airway written only to show that the point belongs to it.",
+    measured=Measured(doubtful=0.04),
     citations=["field-15"],
     applies_to=preconditions.flies_an_airway,
     flagged=["LENDU «UM12» «LENDU» DCT PIKAR", "LENDU UM12 UVAGI «UN34» «UVAGI» DCT TOVIK"],

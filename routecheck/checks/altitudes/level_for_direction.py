@@ -25,12 +25,12 @@ FIRST_HALF = Limit(
     "°M",
     "cruising-levels",
     highest=359.0,
-    why="where the half with FL310, FL330 … begins; some states put it at 090 or 270",
+    why="where the half with FL310, FL330 … begins, for states that divide otherwise",
 )
 SHARE = Limit("share", 0.5, "of the way at that level", OWN_CHOICE, lowest=0.1, highest=1.0)
 MARGIN = Limit("margin_deg", 2.0, "°", OWN_CHOICE, highest=20.0, why="tracks so near the border count for neither half")
 _POLAR_DEG = 70.0
-"""Beyond it grid tracks are flown."""
+"""Beyond it, where grid tracks may be flown, nothing is judged: our choice."""
 _LEVEL_FORM = re.compile(r"[FA](\d{3})")
 _METRIC = re.compile(r"[SM]\d{4}")
 _RVSM, _RVSM_TOP, _VFR_LOWEST, _VFR_TOP = range(290, 411), 410, 35, 285

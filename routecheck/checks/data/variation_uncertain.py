@@ -28,7 +28,8 @@ BLACKOUT = Limit("blackout_nt", magnetic.BLACKOUT_NT, "nT", "wmm", why="below it
     sentence="Magnetic courses are unsure: the day is outside 2025 to 2029, or the route comes near a magnetic pole.",
     explanation=(
         "Outside its years the World Magnetic Model is not used: the variations in the data's own records serve "
-        "instead, and where there is neither, no magnetic course is shown."
+        "instead, of the point itself or of a fix within 30 NM, and where there is neither, no magnetic course is "
+        "shown. The alignment of a station is never taken for the variation."
     ),
     false_alarms="nearly all of them, which is why it is a Note.",
     limits=[CAUTION, BLACKOUT],

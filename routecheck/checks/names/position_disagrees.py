@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from routecheck.model import Route, RoutePoint
 
-WRONG = Limit("wrong_nm", 2.0, "NM", "nat-tolerance")
+WRONG = Limit("wrong_nm", 2.0, "NM", OWN_CHOICE, why="as ocean crews take for the distance between two points")
 DOUBTFUL = Limit("doubtful_nm", 0.5, "NM", OWN_CHOICE)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.catalogue import Family, Limits, check
+from routecheck.checks.catalogue import Family, Limits, Measured, check
 from routecheck.checks.route_queries import (
     connections_with_ends,
     path_points,
@@ -33,6 +33,7 @@ if TYPE_CHECKING:
         "silently."
     ),
     false_alarms="a procedure published for vectors to the route, whose manual leg is not coded.",
+    measured=Measured(wrong=0.38),
     citations=["arinc-424"],
     applies_to=preconditions.follows_a_procedure,
     flagged=[

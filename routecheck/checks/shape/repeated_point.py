@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import Family, Limits, check
+from routecheck.checks.catalogue import Family, Limits, Measured, check
 from routecheck.checks.route_queries import path_points, spans_of_words
 from routecheck.model import Finding, NotChecked, Place, Via, Weight
 
@@ -27,6 +27,7 @@ if TYPE_CHECKING:
         "well be the same airport; they are not compared with each other."
     ),
     false_alarms="training flights; a point flown over again before going on.",
+    measured=Measured(doubtful=0.02),
     flagged=[
         "LENDU DCT «PIKAR» DCT «PIKAR» DCT TOVIK",
         "31S002E «31S004E» «31S004E» 31S006E",

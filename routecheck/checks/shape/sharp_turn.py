@@ -15,11 +15,17 @@ if TYPE_CHECKING:
 
     from routecheck.model import Route
 
-DOUBTFUL = Limit("doubtful_deg", 140.0, "°", OWN_CHOICE, lowest=30.0, highest=180.0)
+DOUBTFUL = Limit(
+    "doubtful_deg",
+    140.0,
+    "°",
+    OWN_CHOICE,
+    lowest=30.0,
+    highest=180.0,
+    why="of the same routes 120° would be passed by 1.2 %, 130° by 1.1 %, 150° by 0.1 %",
+)
 NOTE = Limit("note_deg", 90.0, "°", OWN_CHOICE, lowest=30.0, highest=180.0)
 SHORTEST = Limit("shortest_nm", 3.0, "NM", OWN_CHOICE, why="courses of shorter legs mean little")
-# Of PUBLISHED_ROUTES this share turns more somewhere away from the airports, both legs over 3 NM: 90° 5.2 %,
-# 120° 1.2 %, 130° 1.1 %, 140° 0.6 %, 150° 0.1 %. With legs of any length 120° is passed by 2.7 %.
 
 
 @check(
