@@ -48,7 +48,8 @@ def charted_courses(route: Route) -> tuple[ChartedCourse | None, ...]:
     for leg in route.legs:
         connection, nth = connections[leg.connection], taken[leg.connection]
         taken[leg.connection] += 1
-        is_followed = connection.piece is not None and not connection.is_gap and leg.course_true_deg is not None
+        has_course = connection.piece is not None and not connection.is_gap and leg.course_true_deg is not None
+        is_followed = has_course and nth < len(connection.segments)  # joined and left at one spot it has no segment
         found.append(_charted_course(connection, nth, leg) if is_followed else None)
     return tuple(found)
 
