@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.files import write_atomically
+from routecheck.gui.route_text.editor import LONGEST_TEXT, describe_too_long
 from routecheck.navdata.database import demo_database, load_navdata
 from routecheck.reading.inputs import read_input
 from routecheck.reading.route_file import write_route_file
@@ -46,6 +47,8 @@ def read_route(path: str) -> tuple[RouteInput, str]:
     route_inputs = list(islice(read_input(file.read_bytes(), file.name), 2))
     if route_inputs[0].unread:
         raise DataError(file.name, None, route_inputs[0].unread)
+    if len(route_inputs[0].route) > LONGEST_TEXT:
+        raise DataError(file.name, None, describe_too_long(route_inputs[0].route))
     more = f"{file.name} holds more than one route: the first is shown." if len(route_inputs) > 1 else ""
     return route_inputs[0], more
 

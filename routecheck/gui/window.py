@@ -292,6 +292,7 @@ class MainWindow(QMainWindow):
         self.text.typed.connect(self._take_typing)
         self.text.word_selected.connect(session.select_words)
         self.text.file_dropped.connect(self.open_route)
+        self.text.refused.connect(self.status.show_message)
         self.flight_fields.edited.connect(self._take_typing)
         self.flight_fields.runway_settled.connect(self.runway_banner.accept_typed_runway)
         self.flight_fields.unread_changed.connect(

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY, dataclass, replace
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
+from routecheck.model import Weight
 from routecheck.presentation import acceptance, finding_rows, headline
 from routecheck.presentation.leg_table import LegTable, leg_table
 from routecheck.presentation.map_scene import Picture, draw_picture
@@ -20,6 +21,8 @@ if TYPE_CHECKING:
 _LONGEST = 123
 """A sentence about what was not checked that is longer names the stretches without their reasons."""
 _MOST_NAMED = 4
+MOST_FINDINGS = 200
+"""So many findings the window shows (our choice: more than anybody reads, and each is drawn three times)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +30,8 @@ class AssessmentView:
     """One assessment as the window shows it. `not_checked` is the sentence under the headline, "" = all was checked.
 
     `accepted` are the indices of the findings that somebody answers for; `acceptance_sentences` tells by the index of a
-    finding who accepted it and why. `findings_line` counts the findings by weight, `outcomes_line` the checks by
+    finding who accepted it and why. `assessment` has the heaviest findings alone where there are too many to show, and
+    `findings_line` says so; it counts all of them by weight, `outcomes_line` the checks by
     outcome. `reasons` has (check, why) for what was not checked or could not run, `reasons_title` stands above it.
     `offer_data` = no navigation data but the invented demo region is loaded.
     """
@@ -52,7 +56,9 @@ class AssessmentView:
 
 def view_assessment(assessment: Assessment, *, with_side: bool = True) -> AssessmentView:
     """What the window shows of an assessment; the Side view only where it is asked for."""
-    head = headline.headline(assessment)
+    head, findings_line = headline.headline(assessment), _findings_line(assessment)
+    outcomes_line = headline.outcomes_line(assessment)
+    assessment = _keep_heaviest(assessment)
     reasons = _reasons(assessment, head)
     legs = leg_table(assessment)
     totals = "; ".join(filter(None, (headline.totals_line(assessment), legs.brief)))
@@ -67,14 +73,30 @@ def view_assessment(assessment: Assessment, *, with_side: bool = True) -> Assess
         acceptance_sentences=acceptance.acceptance_sentences(assessment),
         headline=head,
         not_checked=_not_checked(head),
-        findings_line=headline.findings_line(assessment) + accepted_note,
-        outcomes_line=headline.outcomes_line(assessment),
+        findings_line=findings_line + accepted_note,
+        outcomes_line=outcomes_line,
         recognised=_recognised_paragraph(assessment),
         totals_line=totals[:1].upper() + totals[1:],
         reasons_title=f"Not checked, and why ({formatting.count(len(reasons), 'reason')})",
         reasons=reasons,
         offer_data=all(source.invented for source in assessment.route.resolved.sources),
     )
+
+
+def _findings_line(assessment: Assessment) -> str:
+    line = headline.findings_line(assessment)
+    more = len(assessment.findings) > MOST_FINDINGS
+    return f"{line} Shown: the {MOST_FINDINGS} heaviest." if more else line
+
+
+def _keep_heaviest(assessment: Assessment) -> Assessment:
+    """The assessment with no more findings than are shown, the heaviest, in their order."""
+    if len(assessment.findings) <= MOST_FINDINGS:
+        return assessment
+    weights = list(Weight)
+    order = sorted(range(len(assessment.findings)), key=lambda i: (weights.index(assessment.findings[i].weight), i))
+    kept = sorted(order[:MOST_FINDINGS])
+    return replace(assessment, findings=tuple(assessment.findings[i] for i in kept))
 
 
 def _side_view(assessment: Assessment) -> SideView:

@@ -36,6 +36,8 @@ _LINE_SHARE = 160.0
 _MARGIN = 8.0
 _BADGE_SHARE = 0.8
 _MOST_LINES = 6
+LONGEST_TEXT = 12_000
+"""Characters that the pane takes (our choice, ten times the longest route): Qt needs seconds for one line of many."""
 _UNDER_LAST = 6
 """The space that line spacing adds beneath the last line."""
 _MOVES = (Qt.Key.Key_Left, Qt.Key.Key_Right, Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_Home, Qt.Key.Key_End)
@@ -59,6 +61,8 @@ class RouteText(Pane, QTextEdit):
     word_selected = Signal(object)
     """The Span at the cursor, in offsets of the model."""
     file_dropped = Signal(str)
+    refused = Signal(str)
+    """A sentence: why a text was not pasted."""
     go_to = ("Go to the route &text", "Ctrl+L")
 
     def __init__(self, theme: Theme) -> None:
@@ -206,7 +210,14 @@ class RouteText(Pane, QTextEdit):
         if paths:
             self.file_dropped.emit(paths[0])
         else:
-            self.insertPlainText(source.text())
+            self._paste(source.text())
+
+    def _paste(self, text: str) -> None:
+        """Insert a text, or say that it is too long for this pane: never a part of it."""
+        if len(text) + len(self._text) - len(self.textCursor().selectedText()) <= LONGEST_TEXT:
+            self.insertPlainText(text)
+            return
+        self.refused.emit(f"Nothing was pasted. {describe_too_long(text)}")
 
     def _report_typing(self) -> None:
         text = self.toPlainText()
@@ -312,6 +323,14 @@ class RouteText(Pane, QTextEdit):
             self.setVerticalScrollBarPolicy(policy)
         if self.height() != height:
             self.setFixedHeight(height)
+
+
+def describe_too_long(text: str) -> str:
+    """Why a text is not shown here, and what takes it."""
+    return (
+        f"The text has {len(text):,} characters, the window takes a route of up to {LONGEST_TEXT:,}; "
+        "“routecheck proof FILE” takes any."
+    )
 
 
 def _badge_room() -> float:
