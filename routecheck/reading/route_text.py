@@ -36,6 +36,8 @@ _POINTS = frozenset({WordKind.NAME, WordKind.POSITION, WordKind.RADIAL, WordKind
 
 _NOWHERE = Span(0, 0)
 
+LONGEST_WORD = 64
+"""A word of more characters is looked at no further (our choice: no form has more than 20)."""
 MOST_WORDS = 10_000
 """The most words that are read of one route (our choice: no route comes near it, a wrong file pasted in does)."""
 
@@ -52,7 +54,9 @@ def _read_words(text: str) -> Iterator[Word]:
             yield _make_rest(text, span.start)
             return
         token = text[span.start : span.end]
-        if token.isalnum():
+        if len(token) > LONGEST_WORD:
+            yield forms.make_unread(token, span, _describe_too_long(token))
+        elif token.isalnum():
             yield forms.read_form(token, span)
         else:
             yield from _read_signs(token, span)
@@ -62,6 +66,12 @@ def _make_rest(text: str, start: int) -> Word:
     why = Malformation(f"the text goes on here, but of one route no more than {MOST_WORDS:,} words are read")
     span = Span(start, len(text.rstrip()))
     return forms.make_unread(text[span.start : span.end], span, why)
+
+
+def _describe_too_long(token: str) -> Malformation:
+    return Malformation(
+        f"it has {len(token):,} characters; one of more than {LONGEST_WORD} is no route word and looked at no further"
+    )
 
 
 def _read_signs(token: str, span: Span) -> Iterator[Word]:

@@ -66,7 +66,8 @@ UNREAD = [
     ("AB\u00adI", "an invisible character (U+00AD) stands in it"),
     ("ABCDEFGH", "at most 7 letters and digits, this has 8"),
     ("A/B/C/D", "3 slashes stand in it"),
-    ("A" * 3000, "at most 7 letters and digits, this has 3,000"),
+    ("A" * 64, "at most 7 letters and digits, this has 64"),
+    ("A" * 3_000, "it has 3,000 characters; one of more than 64 is no route word"),
 ]
 
 

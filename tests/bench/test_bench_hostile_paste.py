@@ -1,0 +1,84 @@
+"""The longest stop of the window's thread while a hostile text is pasted.
+
+`pytest -m bench tests/bench/test_bench_hostile_paste.py -s`. Processor time of the window's thread: pasting, and each
+round of the event loop until the answer is drawn.
+"""
+
+import os
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+import datetime as dt
+import time
+
+import pytest
+from hostile_texts import DEMO_NAMES, hostile_texts
+from PySide6.QtCore import QMimeData
+from PySide6.QtWidgets import QApplication
+
+from routecheck.gui import app
+from routecheck.gui.route_text.editor import LONGEST_TEXT
+
+pytestmark = [pytest.mark.bench, pytest.mark.qt_log_ignore("This plugin does not support propagateSizeHints")]
+MOST_MS = 100
+MADE = {name: make_text(4_000)[:LONGEST_TEXT] for name, make_text in hostile_texts(DEMO_NAMES).items()}
+TEXTS = MADE | {
+    "one word": "A" * LONGEST_TEXT,
+    "lines": "LENDU\n" * (LONGEST_TEXT // 6),
+    "blanks": " " * (LONGEST_TEXT - 5) + "LENDU",
+    "beyond the first 65,536 characters": "\N{GRINNING FACE}" * LONGEST_TEXT,
+    "a million letters": "A" * 1_000_000,
+    "a million blanks": " " * 1_000_000,
+    "a million words": "LENDU " * 170_000,
+}
+
+
+@pytest.fixture
+def window(qtbot, tmp_path, monkeypatch):
+    for name in ("XDG_DATA_HOME", "XDG_STATE_HOME", "XDG_CONFIG_HOME", "XDG_CACHE_HOME"):
+        monkeypatch.setenv(name, str(tmp_path / name))
+    monkeypatch.setattr(app, "today", lambda: dt.date(2026, 12, 3))
+    made = app.open_window(None, [], demo=True)
+    with qtbot.waitSignal(made.session.assessed, timeout=30_000):
+        made.show()
+    qtbot.waitUntil(lambda: made.picture.chart is not None, timeout=20_000)
+    qtbot.wait(300)
+    yield made
+    made.close()
+    made.deleteLater()
+    qtbot.wait(1)
+
+
+def held_ms(job):
+    begun = time.thread_time()
+    job()
+    return 1e3 * (time.thread_time() - begun)
+
+
+def longest_stop_ms(window, text):
+    data, answers = QMimeData(), []
+    data.setText(text)
+    window.session.assessed.connect(answers.append)
+    window.text.selectAll()
+    stops = [held_ms(lambda: window.text.insertFromMimeData(data))]
+    if window.text.toPlainText() == text:
+        deadline = time.monotonic() + 60
+        while not answers and time.monotonic() < deadline:
+            stops.append(held_ms(QApplication.processEvents))
+            time.sleep(0.001)
+        assert answers
+    rest = time.monotonic() + 1.0
+    while time.monotonic() < rest:
+        stops.append(held_ms(QApplication.processEvents))
+        time.sleep(0.001)
+    window.session.assessed.disconnect(answers.append)
+    return max(stops)
+
+
+def test_no_paste_holds_the_window(window):
+    worst = {}
+    longest_stop_ms(window, "LENDU DCT PIKAR")
+    for name, text in TEXTS.items():
+        worst[name] = longest_stop_ms(window, text)
+        print(f"\n{name:<36}{len(text):>10,} characters {worst[name]:6.0f} ms", end="", flush=True)
+    assert max(worst.values()) <= MOST_MS
