@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import datetime as dt
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import bounds, collect
 from routecheck.cli.printing import print_sentence
 from routecheck.cli.progress import show_progress_line
-from routecheck.faults import UsageError
+from routecheck.faults import UsageError, system_reason
 from routecheck.navdata import store
 from routecheck.navdata.database import demo_database, load_navdata
 from routecheck.settings import load_settings
@@ -48,3 +49,17 @@ def load_database(files: Sequence[str], *, demo: bool) -> NavDatabase:
         return demo_database()
     with show_progress_line("Preparing the navigation data") as progress:
         return store.open_store(progress=progress) or demo_database()
+
+
+def read_bytes(name: str) -> bytes:
+    """Read an input; "-" is standard input. Raises UsageError where that cannot be done."""
+    if name == "-":
+        if sys.stdin is None:
+            raise UsageError("there is no standard input: it is closed")
+        return sys.stdin.buffer.read()
+    try:
+        return Path(name).read_bytes()
+    except FileNotFoundError:
+        raise UsageError(f"there is no file {name}") from None
+    except OSError as error:
+        raise UsageError(f"{name} cannot be read: {system_reason(error)}") from None

@@ -4,18 +4,17 @@ from __future__ import annotations
 
 import argparse
 import gc
-import sys
 from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.cli.exit_codes import FAIL_ON, ExitCode, exit_code
-from routecheck.cli.loading import load_database, load_users_settings, today_utc
+from routecheck.cli.loading import load_database, load_users_settings, read_bytes, today_utc
 from routecheck.cli.log import start_log
 from routecheck.cli.parser import Parser
 from routecheck.cli.printing import abandon_output, flush_output, print_complaint, print_text
-from routecheck.faults import UsageError, system_reason
+from routecheck.faults import UsageError
 from routecheck.model import RouteInput
 from routecheck.pipeline import assess_many
 from routecheck.reading.input_fields import INPUT_FIELDS, InputField, is_given
@@ -86,20 +85,7 @@ def _read_inputs(given: argparse.Namespace) -> Iterator[RouteInput]:
     if given.route is not None:
         yield RouteInput(route=given.route)
     for name in given.files:
-        yield from read_input(_read_bytes(name), "standard input" if name == "-" else name, given.kind)
-
-
-def _read_bytes(name: str) -> bytes:
-    if name == "-":
-        if sys.stdin is None:
-            raise UsageError("there is no standard input: it is closed")
-        return sys.stdin.buffer.read()
-    try:
-        return Path(name).read_bytes()
-    except FileNotFoundError:
-        raise UsageError(f"there is no file {name}") from None
-    except OSError as error:
-        raise UsageError(f"{name} cannot be read: {system_reason(error)}") from None
+        yield from read_input(read_bytes(name), "standard input" if name == "-" else name, given.kind)
 
 
 def _fill_in(route_input: RouteInput, given: argparse.Namespace) -> RouteInput:

@@ -23,6 +23,7 @@ _EXAMPLES = """\
 
 COMMANDS = {
     "proof": "check routes without a window",
+    "compare": "name every difference between two versions of a route",
     "explain": "what a check looks for, and why",
     "navdata": "add, list and remove navigation data",
 }

@@ -48,7 +48,8 @@ def compare_routes(first: Route, second: Route) -> Comparison:
     )
 
 
-def _place_in_route(difference: Difference) -> tuple[float, bool]:
-    """By the points of the first version; ways come behind the points on them."""
-    is_way = difference.kind is DifferenceKind.WAY
-    return (difference.points[0] + is_way if difference.points else math.inf), is_way
+def _place_in_route(difference: Difference) -> float:
+    """By the points of the first version; a stretch comes behind the points on it."""
+    if difference.kind is DifferenceKind.WAY:
+        return difference.points[-1] - 0.5
+    return difference.points[0] if difference.points else math.inf
