@@ -84,6 +84,9 @@ EXPLAINED_BY: Table = {
     "windows-conflict": (*_WRONG_WAY, *_WINDOW_FORM, "above-ceiling"),
     "steep": (*_WRONG_WAY, *_WINDOW_FORM, "windows-conflict"),
     "climb-in-arrival": (*_WRONG_WAY, *_WINDOW_FORM, "windows-conflict"),
+    "claimed-distance": _WRONG_PLACE,
+    "claimed-course": _WRONG_PLACE,
+    "claimed-time": (*_WRONG_PLACE, *_LEVEL_FORM, "claimed-distance"),
     "descent-in-departure": (*_WRONG_WAY, *_WINDOW_FORM, "windows-conflict"),
 }
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import fields
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from routecheck.model import ElapsedTime, PlanTotals
 from routecheck.reading.field_kinds import FieldKind, make_table_kind
+from routecheck.reading.figures import find_halves, write_figure
 from routecheck.reading.toml_merge import TableIdentity
 from routecheck.reading.toml_values import name_type, read_number, simplify_number
 
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     from routecheck.reading.reading_notes import ReadingNotes
 
 _MOST = (0, 1_000_000)
-_TOTALS = tuple(field.name for field in fields(PlanTotals))
+_TOTALS = tuple(field.name for field in fields(PlanTotals) if field.name != "halves")
 _KNOWN = frozenset({"at", "time_min"})
 
 
@@ -39,18 +40,20 @@ def _read_totals(value: object, key: str, notes: ReadingNotes) -> PlanTotals | N
         return None
     notes.refuse_unknown_keys(value, frozenset(_TOTALS), key)
     figures = {name: read_number(value, name, key, _MOST, notes) for name in _TOTALS}
-    return PlanTotals(**figures) if any(figure is not None for figure in figures.values()) else None
+    if all(figure is None for figure in figures.values()):
+        return None
+    return PlanTotals(**figures, halves=tuple(find_halves(value, figures)))
 
 
 def _write_totals(totals: PlanTotals | None) -> dict[str, object] | None:
     if totals is None:
         return None
     figures = {name: getattr(totals, name) for name in _TOTALS}
-    return {name: simplify_number(figure) for name, figure in figures.items() if figure is not None}
+    return {name: write_figure(figure, totals.halves, name) for name, figure in figures.items() if figure is not None}
 
 
-def _restore_totals(values: dict[str, float | None]) -> PlanTotals:
-    return PlanTotals(**values)
+def _restore_totals(values: dict[str, Any]) -> PlanTotals:
+    return PlanTotals(**{**values, "halves": tuple(map(tuple, values.get("halves", ())))})
 
 
 _IDENTITY = TableIdentity(("at",), _KNOWN)

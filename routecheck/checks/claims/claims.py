@@ -1,4 +1,4 @@
-"""Check claims: that figures the plan states are compared by nothing yet. It goes once checks compare them."""
+"""Check claims: that figures the plan states are compared by nothing yet. It goes once checks compare all of them."""
 
 from __future__ import annotations
 
@@ -14,23 +14,20 @@ if TYPE_CHECKING:
     from routecheck.model import Route
 
 _FIGURES: tuple[tuple[str, tuple[str, ...]], ...] = (
-    ("courses", ("course_true_deg", "course_magnetic_deg")),
-    ("distances", ("distance_nm",)),
-    ("times", ("time_min",)),
-    ("fuel", ("fuel_kg",)),
+    ("fuel of legs, beyond its own sums", ("fuel_kg",)),
     ("levels", ("level",)),
 )
-"""What is stated beside a position, in words and by its names in Claim. A stated position is compared."""
+"""What is stated and compared with no figure of ours, in words and by its names in Claim."""
 
 
 @check(
     "claims",
     Weight.NOTE,
     family=Family.CLAIMS,
-    sentence="Never: claimed figures and levels are named as not checked until checks compare them.",
+    sentence="Never: claimed levels and fuel are named as not checked until checks compare them.",
     explanation=(
-        "A route with such claims is not shown as in order on their account. A position stated for a point is "
-        "compared, by position-disagrees."
+        "A route with such claims is not shown as in order on their account. Courses, distances, times and positions "
+        "are compared by checks of their own."
     ),
     false_alarms="none: it finds nothing.",
     flagged=[],

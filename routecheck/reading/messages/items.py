@@ -37,7 +37,7 @@ class ItemReader:
     text: str
     ledger: Ledger
     values: dict[str, Any] = field(default_factory=dict)
-    totals: dict[str, float] = field(default_factory=dict)
+    totals: dict[str, Any] = field(default_factory=dict)
     flight: str = ""
     route: Span | None = None
     route_in_item_18: Span | None = None

@@ -1,0 +1,175 @@
+"""What checks ask of the figures that a plan states: which leg each is about, and what rounding leaves open."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from routecheck.checks.per_route_cache import cached_per_route
+from routecheck.checks.route_queries import spans_of_point
+from routecheck.formatting import listing, short
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from routecheck.checks.catalogue import Requirement
+    from routecheck.model import Claim, PathPoint, Route, Span
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """A figure and half of its last digit: by how much rounding alone may have moved it."""
+
+    figure: float
+    half: float
+
+
+@dataclass(frozen=True, slots=True)
+class ClaimedLeg:
+    """A claim with the points of the path that its leg may run between.
+
+    `starts` are the points it may begin at, likeliest first: the point of the claim before, the point before in the
+    text, the point before on the path (a plan may leave out what lies inside an airway).
+    """
+
+    claim: Claim
+    before: Claim | None
+    """The claim of the leg before, where that leg ends where this one begins."""
+    starts: tuple[int, ...]
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class ClaimMatch:
+    """All claims of a route: those about a leg or point of it, in order, and those about a point that it has not."""
+
+    legs: tuple[ClaimedLeg, ...]
+    at_departure: Claim | None
+    astray: tuple[Claim, ...]
+
+
+@cached_per_route
+def match_claims(route: Route) -> ClaimMatch:
+    """Find for every claim the next point of its name on the path. What has none costs the others nothing."""
+    legs: list[ClaimedLeg] = []
+    astray: list[Claim] = []
+    at_departure: Claim | None = None
+    last, before = 0, None
+    for number, claim in enumerate(route.route_input.claims):
+        at = _find_point(route.points, claim.to, last + 1 if number else 0)
+        if at is None:
+            astray.append(claim)
+            before = None
+        elif at == 0:
+            at_departure = before = claim
+        else:
+            legs.append(ClaimedLeg(claim, before, _find_starts(route, last if before else None, at), at))
+            last, before = at, claim
+    return ClaimMatch(tuple(legs), at_departure, tuple(astray))
+
+
+def _find_point(points: Sequence[PathPoint], name: str, first: int) -> int | None:
+    return next((i for i in range(first, len(points)) if points[i].text == name), None)
+
+
+def _find_starts(route: Route, last: int | None, end: int) -> tuple[int, ...]:
+    named = next((i for i in range(end - 1, -1, -1) if route.points[i].route_point is not None), 0)
+    found = [named, end - 1] if last is None else [last, named, end - 1]
+    return tuple(dict.fromkeys(found))
+
+
+def claims_some(*names: str) -> Requirement:
+    """A requirement: the plan states one of these figures of some leg."""
+
+    def lacking(route: Route) -> str:
+        claims = route.route_input.claims
+        stated = any(getattr(claim, name) is not None for claim in claims for name in names)
+        return "" if stated else NOTHING_CLAIMED
+
+    return lacking
+
+
+NOTHING_CLAIMED = "the plan states no such figure"
+
+
+def stated_distance(leg: ClaimedLeg) -> Stated | None:
+    """The length that the plan gives a leg: as stated, or as the difference of two distances from the departure."""
+    return _stated_or_difference(leg, "distance_nm", "distance_so_far_nm", "distance_left_nm")
+
+
+def stated_time(leg: ClaimedLeg) -> Stated | None:
+    """The time that the plan gives a leg, minutes: as stated, or as the difference of two times from take-off."""
+    return _stated_or_difference(leg, "time_min", "time_so_far_min", "time_left_min")
+
+
+def _stated_or_difference(leg: ClaimedLeg, own: str, so_far: str, left: str) -> Stated | None:
+    claim = leg.claim
+    if (figure := getattr(claim, own)) is not None:
+        return Stated(figure, claim.half(own))
+    for name, sign in ((so_far, 1.0), (left, -1.0)):
+        now = getattr(claim, name)
+        then = getattr(leg.before, name) if leg.before else None
+        if now is not None and then is not None and leg.before:
+            return Stated(sign * (now - then), claim.half(name) + leg.before.half(name))
+        if now is not None and leg.before is None and leg.starts[0] == 0 and name == so_far:
+            return Stated(now, claim.half(name))
+    return None
+
+
+def stated_whole_distance(route: Route) -> Stated | None:
+    """The distance from aerodrome to aerodrome by the plan: its total, or what it states so far at the destination."""
+    return _find_whole(route, "distance_nm", "distance_so_far_nm", "distance_left_nm")
+
+
+def stated_whole_time(route: Route) -> Stated | None:
+    """The time from aerodrome to aerodrome by the plan, minutes."""
+    return _find_whole(route, "time_min", "time_so_far_min", "time_left_min")
+
+
+def _find_whole(route: Route, of_total: str, so_far: str, left: str) -> Stated | None:
+    totals, match = route.route_input.stated_totals, match_claims(route)
+    if totals and (figure := getattr(totals, of_total)) is not None:
+        return Stated(figure, totals.half(of_total))
+    last = match.legs[-1] if match.legs else None
+    if last and last.end == len(route.points) - 1 and (figure := getattr(last.claim, so_far)) is not None:
+        return Stated(figure, last.claim.half(so_far))
+    first = match.at_departure
+    if first and (figure := getattr(first, left)) is not None:
+        return Stated(figure, first.half(left))
+    return None
+
+
+def length_between(route: Route, start: int, end: int) -> float | None:
+    """The length of the path between two points; None where part of it has none."""
+    lengths = [leg.distance_nm for leg in route.legs[start:end]]
+    return None if None in lengths else sum(length for length in lengths if length is not None)
+
+
+def position_uncertainty_nm(route: Route, point: int) -> float:
+    """By how much the rounding of a typed position may have moved a point: whole minutes, half a minute each way."""
+    here = route.points[point]
+    number = None if here.route_point is None else route.resolved.route_points[here.route_point].word
+    position = None if number is None else route.parsed.words[number].position
+    if position is None or not position.precision_deg:
+        return 0.0
+    return 60.0 * position.precision_deg * math.hypot(1.0, math.cos(math.radians(position.lat)))
+
+
+def name_leg(route: Route, start: int, end: int) -> str:
+    """A leg by its ends: "LENDU–PIKAR"."""
+    first, last = (route.points[i] for i in (start, end))
+    return f"{short(first.text) or 'departure'}–{short(last.text) or 'destination'}"
+
+
+def spans_of_leg(route: Route, end: int) -> tuple[Span, ...]:
+    """The word at the end of a leg, to which a finding about its figures is pinned."""
+    return spans_of_point(route.points[end])
+
+
+def name_astray(route: Route) -> Iterator[str]:
+    """In words, the claims that are about no point of the route."""
+    astray = match_claims(route).astray
+    if astray:
+        names = listing([short(claim.to) or "no point" for claim in astray[:5]])
+        yield f"the route has no point {names} where the plan states figures"
