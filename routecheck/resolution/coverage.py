@@ -45,6 +45,7 @@ _STEP_NM = 60.0
 """The way between two places is covered if it is so every so often."""
 _ROUNDS = 3
 """So often places are chosen anew without the far ones: each round leaves fewer."""
+_DIRECT = frozenset({Via.DIRECT, Via.IMPLIED})
 _RADIAL_OF = re.compile(r"([A-Z]{1,5})\d{3}(?:\d{3})?")
 
 
@@ -62,12 +63,22 @@ def covered_points(points: Sequence[PendingPoint], places: Sequence[Place | None
 
 def is_covered_between(database: NavDatabase, kind: RecordKind, before: Place | None, after: Place | None) -> bool:
     """Whether the data would surely have what lies between two places, or beside one: it covers the whole way."""
-    ends = [place for place in (before, after) if place is not None]
-    if not ends or not all(_is_covered_at(database, kind, place) for place in ends):
+    start, end = before or after, after or before
+    if start is None or end is None:
         return False
-    (start, end) = ends[0], ends[-1]
-    way = geo.points_along(start.lat, start.lon, end.lat, end.lon, _STEP_NM) if start is not end else ()
-    return all(database.covers(kind, lat, lon) for lat, lon in way)
+    if start is end:
+        return _is_covered_at(database, kind, start)
+    if not (_is_known(database, kind, start) and _is_known(database, kind, end)):
+        return False
+    way = geo.points_along(start.lat, start.lon, end.lat, end.lon, _STEP_NM)
+    return all(database.covers(kind, lat, lon) for lat, lon in way[1:-1])
+
+
+def _is_known(database: NavDatabase, kind: RecordKind, place: Place) -> bool:
+    """Whether a place is of an area that the data knows well, at its very border too, or lies within one."""
+    if place.region and database.knows_area_of(kind, place):
+        return True
+    return _is_covered_at(database, kind, place)
 
 
 def _is_covered_at(database: NavDatabase, kind: RecordKind, place: Place) -> bool:
@@ -126,18 +137,20 @@ def _far_namesakes(chain: Chain, places: Sequence[Place | None], database: NavDa
     for index, (place, (before, after)) in enumerate(zip(places, _nearest_placed(sure), strict=True)):
         if place is not None and sure[index] is None and before is not None and after is not None:
             suspects[index] = _added_by(place, before, after)
-    far = [index for index, (added, _) in suspects.items() if added > FAR_ALONE_NM]
+    far = {index for index, (added, _) in suspects.items() if added > FAR_ALONE_NM}
     if not far:
         return {}
     rest = [None if index in far else place for index, place in enumerate(places)]
+    for index in (*sorted(far), *sorted(far, reverse=True)):
+        if not _is_very_far(*suspects[index]) and _is_joined(chain, rest, index, database):
+            rest[index] = places[index]
     around = _nearest_placed(rest)
-    away = {index: _away_nm(places[index], around[index]) for index in far}
+    lost = [index for index in far if rest[index] is None]
+    away = {index: _away_nm(places[index], around[index]) for index in lost}
     return {
         index: away_nm
         for index, away_nm in away.items()
-        if away_nm > FAR_ALONE_NM
-        and (_is_very_far(*suspects[index]) or not _is_joined(chain, rest, index, database))
-        and not is_covered_between(database, _kind_of(chain.points[index]), *around[index])
+        if away_nm > FAR_ALONE_NM and not is_covered_between(database, _kind_of(chain.points[index]), *around[index])
     }
 
 
@@ -157,13 +170,15 @@ def _is_very_far(added_nm: float, times: float) -> bool:
 
 
 def _is_joined(chain: Chain, rest: Sequence[Place | None], index: int, database: NavDatabase) -> bool:
-    """Whether a line of the data goes by a place, or a place beside it is covered and not far itself."""
+    """Whether a line of the data goes by a place, or it stands directly beside one that is covered and not far."""
     point = chain.points[index]
-    for connection in chain.connections[index - 1 : index + 1]:
+    for connection, beside in ((chain.connections[index - 1], index - 1), (chain.connections[index], index + 1)):
         if connection.procedure or any(is_on_airway(connection.pieces, place) for place in point.candidates):
             return True
-    beside = [rest[near] for near in (index - 1, index + 1)]
-    return any(place is not None and _is_covered_at(database, _kind_of(point), place) for place in beside)
+        near = rest[beside] if connection.via in _DIRECT else None
+        if near is not None and _is_known(database, _kind_of(point), near):
+            return True
+    return False
 
 
 def _away_nm(place: Place | None, around: tuple[Place | None, Place | None]) -> float:

@@ -7,6 +7,7 @@ from dataclasses import KW_ONLY, dataclass
 from enum import StrEnum, auto
 from typing import TYPE_CHECKING
 
+from routecheck.earth import geo
 from routecheck.model import NAVAIDS, Place, PlaceKind, WordKind, WordRole
 from routecheck.resolution.radials import radial_distance_places, radial_lines
 
@@ -17,7 +18,12 @@ if TYPE_CHECKING:
     from routecheck.navdata.database import NavDatabase
     from routecheck.resolution.radials import RadialLine
 
-_AIRWAY_FORM = re.compile(r"[A-Z]{1,2}\d{1,3}[A-Z]?")
+_AIRWAY_FORM = re.compile(r"[A-Z]{1,2}\d{1,3}[A-Z]?|C\d{4}")
+"""ICAO Annex 11 Appendix 1; C and four figures are routes over the Pacific (from memory)."""
+_UPPER_AIRWAY_FORM = re.compile(r"U[A-Z]\d{1,3}")
+_FIELD_TIMES, _FIELD_NM = 1.3, 100.0
+"""A location identifier of airway form is an airfield only where the way by it is no longer than this many times the
+direct one and so much (our choice)."""
 _NO_STATION = "its station is not in the data"
 _PROCEDURE_FORM = re.compile(r"[A-Z]{2,6}\d[A-Z]?")
 
@@ -63,13 +69,18 @@ class Aerodromes:
     """As stated, typed, or of the approach; "" = not known."""
 
 
-def classify_word(word: Word, index: int, database: NavDatabase, ends: Aerodromes, date: dt.date) -> Item | None:
-    """The item a word makes, or None for words that stand beside the path (speed and level, rules, runway …)."""
+def classify_word(
+    word: Word, index: int, database: NavDatabase, ends: Aerodromes, date: dt.date, *, is_between: bool
+) -> Item | None:
+    """The item a word makes, or None for words that stand beside the path (speed and level, rules, runway …).
+
+    `is_between` tells whether it stands between two words, neither of them DCT, so that it may join two points.
+    """
     match word.kind:
         case WordKind.NAME:
-            return _classify_name(word, index, database, ends)
+            return _classify_name(word, index, database, ends, is_between=is_between)
         case WordKind.RADIAL:
-            return _classify_radial(word, index, database, ends, date)
+            return _classify_radial(word, index, database, ends, date, is_between=is_between)
         case WordKind.RADIAL_DISTANCE:
             return _classify_radial_distance(word, index, database, date)
         case WordKind.POSITION:
@@ -98,7 +109,9 @@ def _classify_position(word: Word, index: int) -> Item:
     return Item(ItemKind.POINT, index, word.text, WordRole.POSITION, candidates=(place,))
 
 
-def _classify_name(word: Word, index: int, database: NavDatabase, ends: Aerodromes) -> Item:
+def _classify_name(
+    word: Word, index: int, database: NavDatabase, ends: Aerodromes, *, is_between: bool = False
+) -> Item:
     name = word.text
     places = database.places(name)
     if database.airways(name) and (not places or _AIRWAY_FORM.fullmatch(name)):
@@ -109,7 +122,7 @@ def _classify_name(word: Word, index: int, database: NavDatabase, ends: Aerodrom
     if procedure:
         return procedure
     airport = _airport_as_point(name, database)
-    if airport:
+    if airport and not (_AIRWAY_FORM.fullmatch(name) and (is_between or _is_off_line(airport, ends))):
         return Item(ItemKind.POINT, index, name, WordRole.AIRPORT, candidates=(airport,))
     return _classify_unknown(name, index)
 
@@ -130,6 +143,16 @@ def _airport_as_point(name: str, database: NavDatabase) -> Place | None:
     return database.airport(name) if len(name) in (3, 4) and not name.isalpha() else None
 
 
+def _is_off_line(airport: Place, ends: Aerodromes) -> bool:
+    """Whether an airfield lies far off the direct line, where both aerodromes are known."""
+    start, finish = ends.departure_place, ends.destination_place
+    if start is None or finish is None:
+        return False
+    direct = geo.rough_nm(start.lat, start.lon, finish.lat, finish.lon)
+    way = sum(geo.rough_nm(airport.lat, airport.lon, end.lat, end.lon) for end in (start, finish))
+    return way > _FIELD_TIMES * direct + _FIELD_NM
+
+
 def _classify_unknown(name: str, index: int) -> Item:
     if (
         _AIRWAY_FORM.fullmatch(name)
@@ -147,10 +170,16 @@ def _looks_like_procedure(name: str) -> bool:
     return len(name) - len(name.lstrip("ABCDEFGHIJKLMNOPQRSTUVWXYZ")) >= 3
 
 
-def _classify_radial(word: Word, index: int, database: NavDatabase, ends: Aerodromes, date: dt.date) -> Item:
-    """A radial, unless the data knows an airway or a point of just that name."""
-    if database.airways(word.text) or database.places(word.text):
-        return _classify_name(word, index, database, ends)
+def _classify_radial(
+    word: Word, index: int, database: NavDatabase, ends: Aerodromes, date: dt.date, *, is_between: bool
+) -> Item:
+    """A radial, unless the data knows an airway or a point of just that name, or an upper airway fits in there.
+
+    Radials are a form of the United States; UL180 between two names is an upper airway first.
+    """
+    is_upper = is_between and _UPPER_AIRWAY_FORM.fullmatch(word.text)
+    if is_upper or database.airways(word.text) or database.places(word.text):
+        return _classify_name(word, index, database, ends, is_between=is_between)
     if word.bad:
         return Item(ItemKind.POINT, index, word.text, WordRole.IMPOSSIBLE_POSITION, why=word.bad)
     stations = _navaids(word.ident, database)

@@ -66,11 +66,7 @@ def resolve(parsed: ParsedRoute, database: NavDatabase, date: dt.date) -> Resolv
     ends = Aerodromes(
         departure.text, destination.text, _sole_candidate(departure), _sole_candidate(destination), runways
     )
-    items = [
-        item
-        for index, word in enumerate(parsed.words)
-        if index not in (first, last) and (item := classify_word(word, index, database, ends, date))
-    ]
+    items = _classify_words(parsed, (first, last), database, ends, date)
     chain = chains.build_chain(items, departure, destination, database)
     chain, choice = drop_empty_junctions(*drop_far_namesakes(chain, choose_places(chain), database))
     covered = covered_points(chain.points, chosen_places(chain, choice), database)
@@ -104,6 +100,33 @@ def resolve(parsed: ParsedRoute, database: NavDatabase, date: dt.date) -> Resolv
         ),
         departure_end=departure_end(database, ends.departure, runways[0]),
     )
+
+
+def _classify_words(
+    parsed: ParsedRoute,
+    aerodromes: tuple[int | None, int | None],
+    database: NavDatabase,
+    ends: Aerodromes,
+    date: dt.date,
+) -> list[Item]:
+    """The items of all words but the aerodromes at the ends of the text."""
+    path = [i for i, word in enumerate(parsed.words) if i not in aerodromes and not _stands_beside(word)]
+    direct = {i for i in path if parsed.words[i].kind is WordKind.DIRECT}
+    between = {
+        here
+        for before, here, after in zip(path, path[1:], path[2:], strict=False)
+        if direct.isdisjoint((before, after))
+    }
+    classified = (
+        classify_word(word, index, database, ends, date, is_between=index in between)
+        for index, word in enumerate(parsed.words)
+        if index not in aerodromes
+    )
+    return [item for item in classified if item]
+
+
+def _stands_beside(word: Word) -> bool:
+    return word.kind in _ROLES_BESIDE_PATH
 
 
 def _open_where_unsaid(

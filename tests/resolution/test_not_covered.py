@@ -3,7 +3,7 @@
 import pytest
 from resolved_words import point_named
 
-from routecheck.model import AirwayNotCovered, OffAirway, UnknownAirway
+from routecheck.model import AirwayNotCovered, OffAirway, PlaceKind, UnknownAirway, WordRole
 
 
 def test_a_namesake_on_the_other_side_of_the_world_is_not_taken(resolved):
@@ -37,3 +37,27 @@ def test_beside_covered_points_a_far_namesake_is_taken(resolved):
 )
 def test_an_airway_with_an_end_not_covered_is_not_to_blame(resolved, route, ends, fault):
     assert [type(one.fault) for one in resolved(route, *ends).connections if one.fault] == [fault]
+
+
+# ---- words of airway form
+
+
+@pytest.mark.parametrize("word", ["L94", "Y49", "W40", "C1177", "UT225", "UW208", "UN133", "UL180"])
+def test_between_two_points_a_word_of_airway_form_is_an_airway(resolved, word):
+    """L94, Y49 and W40 are airfields of the United States too, and UT225 might be a radial."""
+    route = resolved(f"LENDU {word} PIKAR", "XVAL", "XVOR")
+    assert route.roles[1] is WordRole.UNKNOWN_AIRWAY
+    assert [type(one.fault) for one in route.connections if one.fault] == [UnknownAirway]
+
+
+@pytest.mark.parametrize("route", ["SFO DCT L94 DCT LAS", "L94 DCT LAS", "SFO DCT L94"])
+def test_beside_dct_or_at_an_end_and_near_the_line_it_is_an_airfield(resolved, route):
+    assert point_named(resolved(route, "KSFO", "KLAS"), "L94").place.kind is PlaceKind.AIRPORT
+    far = resolved(route, "EGLL", "EHAM")
+    assert WordRole.UNKNOWN_AIRWAY in far.roles
+    assert "L94" not in [point.text for point in far.route_points]
+
+
+def test_beside_dct_two_letters_and_three_figures_are_a_radial(resolved):
+    assert resolved("LENDU DCT UL180 DCT PIKAR").roles[2] is WordRole.UNKNOWN_NAME
+    assert resolved("LENDU KEL180 PIKAR").roles[1] is WordRole.RADIAL
