@@ -12,7 +12,8 @@ from routecheck.model import AltitudeWindow, Assessment, Outcome, ParsedRoute, R
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess_many
 from routecheck.presentation.assessment_view import view_assessment
-from routecheck.presentation.headline import Verdict, headline, is_fully_checked
+from routecheck.presentation.headline import headline
+from routecheck.presentation.verdict import Verdict, is_fully_checked
 from routecheck.report import jsonl, text
 from routecheck.settings import Settings
 
@@ -150,7 +151,8 @@ def test_as_a_result_line(failed):
     }  # fmt: skip
     assert {one["because"] for one in result["could_not_run"]} == {failed.failure}
     assert result["totals"] == {
-        "distance_nm": 0.0, "direct_nm": None, "time_min": None, "gaps": 1, "checked_share": 0.0
+        "distance_nm": 0.0, "direct_nm": None, "time_min": None, "gaps": 1, "checked_share": 0.0,
+        "least_nm": 0.0, "lost_nm": None, "open_by_design_nm": 0, "cannot_be_seen_nm": 0,
     }  # fmt: skip
     assert [point["lat"] for point in result["points"]] == [None, None]
     assert [leg["distance_nm"] for leg in result["legs"]] == [None]

@@ -17,7 +17,8 @@ from routecheck.entry_errors.kinds import MOST_WORDS
 from routecheck.model import Outcome, RouteInput, VariationFrom
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess, assess_many
-from routecheck.presentation.headline import headline, is_fully_checked
+from routecheck.presentation.headline import headline
+from routecheck.presentation.verdict import is_fully_checked
 from routecheck.reading.samples import read_samples
 from routecheck.report import jsonl, text
 from routecheck.settings import Settings

@@ -85,6 +85,9 @@ class Columns:
         begins = self.first_leg.tolist()
         self.coded_legs = _merge_by_number((path.coded_legs for path in paths), begins)
         self.gaps = _merge_by_number((path.gaps for path in paths), begins)
+        self.open_by_design = {
+            begin + leg for begin, path in zip(begins, paths, strict=False) for leg in path.open_by_design
+        }
         self.is_placed = ~np.isnan(self.lat)
         self.both_placed = self.is_placed[self.start] & self.is_placed[self.end]
         self.on_one_spot = self._on_one_spot()

@@ -123,6 +123,7 @@ def _make_legs(columns: Columns, figures: Floats, paths: Sequence[Path]) -> tupl
         "variation_from": sources.tolist(),
         "least_nm": _nan_to_none(distance),
         "gap": [columns.gaps.get(leg, "") for leg in range(len(known))],
+        "is_open_by_design": columns.mark_legs(columns.open_by_design).tolist(),
     }
     legs = [Leg(**dict(zip(fields, figures, strict=True))) for figures in zip(*fields.values(), strict=True)]
     for number, coded in columns.coded_legs.items():
@@ -163,7 +164,7 @@ def _unchecked_stretches(
         covered.update(range(first, last))
     for i, leg in enumerate(legs):
         if leg.distance_nm is None and i not in covered:
-            found.append(Stretch(i, i + 1, leg.least_nm, leg.gap))
+            found.append(Stretch(i, i + 1, leg.least_nm, leg.gap, leg.is_open_by_design))
     return tuple(sorted(found, key=lambda stretch: stretch.first))
 
 

@@ -56,7 +56,8 @@ _GAP_REASONS: Mapping[type[ConnectionFault], str] = {
 class Path:
     """`points` with their `places`, and for each leg between two of them the index of its connection and its `via`.
 
-    What only some have is kept by their indices: `gaps` says why a leg is not fixed, `coded_legs` are those that a
+    What only some have is kept by their indices: `gaps` says why a leg is not fixed, `open_by_design` are the gaps that
+    are published as such, `coded_legs` are those that a
     procedure codes, with figures of their own, and `windows` are those coded at a point.
     """
 
@@ -66,6 +67,7 @@ class Path:
     connections: list[int] = field(default_factory=list)
     vias: list[str] = field(default_factory=list)
     gaps: dict[int, str] = field(default_factory=dict)
+    open_by_design: set[int] = field(default_factory=set)
     coded_legs: dict[int, ProcedureLeg] = field(default_factory=dict)
     windows: dict[int, tuple[AltitudeWindow, ...]] = field(default_factory=dict)
     unplaced: list[UnplacedRun] = field(default_factory=list)
@@ -125,8 +127,9 @@ def _open_where_unplaced(path: Path) -> None:
     """Make every leg a gap that leads to or from a point without a place."""
     for index, ends in enumerate(pairwise(path.points)):
         why = ", ".join(end.why for end in ends if end.place is None)
-        if why and index not in path.gaps:
-            path.gaps[index] = why
+        if why:
+            path.gaps.setdefault(index, why)
+            path.open_by_design.discard(index)
 
 
 def _end_points(resolved: ResolvedRoute) -> list[PathPoint]:
@@ -172,6 +175,8 @@ def _add_procedure(path: Path, resolved: ResolvedRoute, index: int, end: PathPoi
         path.coded_legs[number] = leg
         if leg.gap:
             path.gaps[number] = leg.gap
+        if leg.is_open_by_design:
+            path.open_by_design.add(number)
     for number, coded in enumerate(procedure.points, here):
         if coded.window is not None:
             window = AltitudeWindow(path.points[number].text.upper(), coded.window.low_ft, coded.window.high_ft, name)

@@ -183,6 +183,7 @@ class ProcedureLeg:
 
     `shape` holds the points of an arc. `coded` are the legs of the data it stands for: one, or several where a gap
     runs over legs without a fixed end. `most_kt` and `least_kt` are the coded speed limits in force along it.
+    `is_open_by_design` tells a gap that is published as one (a heading, vectors, nothing coded) from one that was lost.
     """
 
     distance_nm: float | None
@@ -190,6 +191,7 @@ class ProcedureLeg:
     end_course_deg: float | None
     _: KW_ONLY
     gap: str = ""
+    is_open_by_design: bool = False
     shape: Shape = ()
     coded: tuple[CodedLeg, ...] = ()
     most_kt: float | None = None

@@ -188,6 +188,8 @@ class Leg:
     variation_from: VariationFrom | None
     least_nm: float | None
     gap: str = ""
+    is_open_by_design: bool = False
+    """Whether the gap is published as one: a heading, vectors, nothing coded. Else what lies there was lost."""
     shape: Shape = ()
     """The points of an arc, both ends included, which `distance_nm` follows; () = a geodesic."""
     most_kt: float | None = None
@@ -235,12 +237,16 @@ class Turn:
 
 @dataclass(frozen=True, slots=True)
 class Stretch:
-    """A part of the route that was not checked, from point to point: its least length, if known, and why."""
+    """A part of the route that was not checked, from point to point: its least length, if known, and why.
+
+    `is_open_by_design` = it is published without a fixed path, so that there is nothing to check. Else it was lost.
+    """
 
     first: int
     last: int
     least_nm: float | None
     because: str
+    is_open_by_design: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -266,6 +272,22 @@ class Totals:
         if not self.not_checked:
             return 1.0
         return min(self.checked_nm / self.whole_nm, _NOT_ALL) if self.whole_nm else 0.0
+
+    @property
+    def lost(self) -> tuple[Stretch, ...]:
+        """The stretches that could not be checked: unread, unknown, not covered."""
+        return tuple(stretch for stretch in self.not_checked if not stretch.is_open_by_design)
+
+    @property
+    def open_by_design(self) -> tuple[Stretch, ...]:
+        """The stretches that are published without a fixed path."""
+        return tuple(stretch for stretch in self.not_checked if stretch.is_open_by_design)
+
+    @property
+    def least_nm(self) -> float:
+        """What the route measures at least: what is known with the least of each gap, and never below direct."""
+        gaps = sum(stretch.least_nm or 0.0 for stretch in self.not_checked)
+        return max(self.distance_nm + gaps, self.direct_nm or 0.0)
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,7 +27,7 @@ MOST_FINDINGS = 200
 
 @dataclass(frozen=True, slots=True)
 class AssessmentView:
-    """One assessment as the window shows it. `not_checked` is the sentence under the headline, "" = all was checked.
+    """One assessment as the window shows it. `how_much` is line two of the headline: what was checked, and what not.
 
     `accepted` are the indices of the findings that somebody answers for; `acceptance_sentences` tells by the index of a
     finding who accepted it and why. `assessment` has the heaviest findings alone where there are too many to show, and
@@ -44,7 +44,7 @@ class AssessmentView:
     accepted: frozenset[int]
     acceptance_sentences: Mapping[int, str]
     headline: Headline
-    not_checked: str
+    how_much: str
     findings_line: str
     outcomes_line: str
     recognised: str
@@ -72,7 +72,7 @@ def view_assessment(assessment: Assessment, *, with_side: bool = True) -> Assess
         accepted=frozenset(accepted),
         acceptance_sentences=acceptance.acceptance_sentences(assessment),
         headline=head,
-        not_checked=_not_checked(head),
+        how_much=_how_much(head),
         findings_line=findings_line + accepted_note,
         outcomes_line=outcomes_line,
         recognised=_recognised_paragraph(assessment),
@@ -106,16 +106,16 @@ def _side_view(assessment: Assessment) -> SideView:
     return lay_out_side_view(assessment)
 
 
-def _not_checked(head: Headline) -> str:
-    """What was not checked, could not run or was not used; stretches by their ends where their reasons are long."""
+def _how_much(head: Headline) -> str:
+    """Line two of the headline; lost stretches by their ends alone where their reasons are long."""
     lost = head.lost_sentence
     if len(lost) > _LONGEST:
         names = [part.name for part in head.lost]
         more = len(names) - _MOST_NAMED
         if more > 0:
             names[_MOST_NAMED:] = [formatting.count(more, "more stretch", "more stretches")]
-        lost = f"Not checked: {formatting.listing(names)}."
-    return " ".join(filter(None, (lost, head.beyond_sight, head.failure_sentence, head.not_used_sentence)))
+        lost = f"Lost: {formatting.listing(names)}."
+    return head.describe_how_much(lost)
 
 
 def _recognised_paragraph(assessment: Assessment) -> str:
@@ -125,5 +125,5 @@ def _recognised_paragraph(assessment: Assessment) -> str:
 
 def _reasons(assessment: Assessment, head: Headline) -> tuple[tuple[str, str], ...]:
     ours = [("noticed while computing", fault) for fault in assessment.route.own_mistakes]
-    stretches = [(part.name, part.because) for part in head.lost]
+    stretches = [(part.name, part.because) for part in (*head.lost, *head.open_by_design)]
     return (*ours, *stretches, *finding_rows.not_checked_rows(assessment))

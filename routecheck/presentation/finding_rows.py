@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.citations import cite
 from routecheck.presentation.acceptance import acceptance_sentences
-from routecheck.presentation.headline import WEIGHT_MARKS, WEIGHT_NAMES
+from routecheck.presentation.verdict import WEIGHT_MARKS, WEIGHT_NAMES
 
 if TYPE_CHECKING:
     from routecheck.model import Assessment, Fact

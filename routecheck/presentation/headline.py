@@ -4,35 +4,28 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import KW_ONLY, dataclass
-from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from routecheck.formatting import bare_nm, count, listing, nm, percent, short
-from routecheck.model import Outcome, Weight, WordRole
+from routecheck.model import Outcome, WordRole
 from routecheck.presentation.unseen import unseen_sentence
+from routecheck.presentation.verdict import (
+    WEIGHT_NAMES,
+    Verdict,
+    find_verdict,
+    is_fully_checked,
+    uncompared_claims,
+    verdict_sentence,
+)
 
 if TYPE_CHECKING:
     from routecheck.model import Assessment, DataSource, Route, Stretch
 
-WEIGHT_NAMES = {Weight.WRONG: "Wrong", Weight.DOUBTFUL: "Doubtful", Weight.NOTE: "Note"}
-WEIGHT_MARKS = {Weight.WRONG: "■", Weight.DOUBTFUL: "◆", Weight.NOTE: "○"}
 _UNREAD = frozenset({WordRole.UNREAD, WordRole.IMPOSSIBLE_POSITION})
 _UNKNOWN = frozenset({WordRole.UNKNOWN_NAME, WordRole.UNKNOWN_AIRWAY, WordRole.UNKNOWN_PROCEDURE})
 _ALL_BUT_NOT_USED = "Checked: all of the route, but not all that was given with it."
 _MOST_LOST_NAMED = 3
 """How many lost stretches, or values not used, a sentence names; the others are counted."""
-
-
-class Verdict(StrEnum):
-    """What the findings of a route come to: the weight of the heaviest, or why there is none."""
-
-    FAILED = "our program failed"
-    NOT_READ = "not read"
-    WRONG = "wrong"
-    DOUBTFUL = "doubtful"
-    NOTE = "note"
-    NOTHING_FOUND = "nothing found"
-    NOTHING_FOUND_IN_PART = "nothing found in what was checked"
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,16 +49,19 @@ class LostPart:
 
 @dataclass(frozen=True, slots=True)
 class Headline:
-    """What stands over an assessment, in parts. `coverage` says how much of the route was checked, as a sentence.
+    """What stands over an assessment. Line one is `verdict_line`; line two says how much was checked: `how_much`.
 
-    `lost` are the stretches that were not checked, in route order; `could_not_run` names the checks that failed by a
-    mistake of ours, `not_used` what of the input was not used.
+    `lost` are the stretches that were not checked, `open_by_design` those that are published without a fixed path,
+    both in route order; `could_not_run` names the checks that failed by a mistake of ours, `not_used` what of the
+    input was not used.
     """
 
     verdict: Verdict
-    coverage: str
+    verdict_line: str
+    coverage: str = ""
     _: KW_ONLY
     lost: tuple[LostPart, ...] = ()
+    open_by_design: tuple[LostPart, ...] = ()
     could_not_run: tuple[str, ...] = ()
     beyond_sight: str = ""
     """What cannot be seen from the route alone, or is stated and compared by nothing, in sentences."""
@@ -73,11 +69,17 @@ class Headline:
 
     @property
     def lost_sentence(self) -> str:
-        """Which stretches were not checked, the first with their reasons; "" where none was lost."""
+        """Which stretches were lost, the first with their reasons; "" where none was."""
         named = "; ".join([part.sentence for part in self.lost[:_MOST_LOST_NAMED]])
         more = len(self.lost) - _MOST_LOST_NAMED
         rest = f"; and {count(more, 'more stretch', 'more stretches')}" if more > 0 else ""
-        return f"Not checked: {named}{rest}." if named else ""
+        return f"Lost: {named}{rest}." if named else ""
+
+    @property
+    def open_sentence(self) -> str:
+        """Which stretches have no fixed path as they are published; "" where all have one."""
+        names = [part.name for part in self.open_by_design]
+        return f"Open by design: {listing(names)}." if names else ""
 
     @property
     def failure_sentence(self) -> str:
@@ -93,51 +95,44 @@ class Headline:
         return f"{count(len(self.not_used), 'value')} not used: {listing(named)}." if named else ""
 
     @property
+    def how_much(self) -> str:
+        """Line two: how much was checked, what was lost, what is open, and what else stands in the way."""
+        return self.describe_how_much(self.lost_sentence)
+
+    def describe_how_much(self, lost: str) -> str:
+        """Line two with another sentence about what was lost."""
+        stretches = (self.coverage, lost, self.open_sentence)
+        return " ".join(filter(None, (*stretches, self.beyond_sight, self.failure_sentence, self.not_used_sentence)))
+
+    @property
     def sentence(self) -> str:
         """All of it, for where there is one line for it."""
-        parts = (self.coverage, self.lost_sentence, self.beyond_sight, self.failure_sentence, self.not_used_sentence)
-        return " ".join(filter(None, parts))
+        return " ".join(filter(None, (self.verdict_line, self.how_much)))
 
 
 def headline(assessment: Assessment) -> Headline:
     """What stands over an assessment: the first thing a reader sees."""
-    route, verdict = assessment.route, _verdict(assessment)
-    if verdict is Verdict.FAILED:
-        return Headline(verdict, f"Checked nothing: {assessment.failure}.")
-    if verdict is Verdict.NOT_READ:
-        return Headline(verdict, "Checked nothing: this could not be read.")
-    beyond_sight = " ".join(filter(None, (unseen_sentence(route), _uncompared_claims(assessment))))
-    not_used = tuple(one.label for one in assessment.not_used)
-    if not route.totals.not_checked and not assessment.could_not_run:
-        coverage = _ALL_BUT_NOT_USED if not_used else "Checked: all of the route."
-        return Headline(verdict, coverage, beyond_sight=beyond_sight, not_used=not_used)
-    lost = tuple(_lost_part(route, stretch) for stretch in route.totals.not_checked)
-    failed = tuple(name for name, _ in assessment.could_not_run)
+    route, verdict, line = assessment.route, find_verdict(assessment), verdict_sentence(assessment)
+    if verdict in (Verdict.FAILED, Verdict.NOT_READ):
+        return Headline(verdict, line)
     return Headline(
-        verdict, _coverage(route), lost=lost, could_not_run=failed, beyond_sight=beyond_sight, not_used=not_used
+        verdict,
+        line,
+        _coverage(assessment),
+        lost=tuple(_lost_part(route, stretch) for stretch in route.totals.lost),
+        open_by_design=tuple(_lost_part(route, stretch) for stretch in route.totals.open_by_design),
+        could_not_run=tuple(name for name, _ in assessment.could_not_run),
+        beyond_sight=" ".join(filter(None, (unseen_sentence(route), uncompared_claims(assessment)))),
+        not_used=tuple(one.label for one in assessment.not_used),
     )
 
 
-def is_fully_checked(assessment: Assessment) -> bool:
-    """Whether every stretch of the route was checked and every check could run: else it is never shown as in order."""
-    route = assessment.route
-    lost = route.route_input.unread or route.totals.not_checked or _uncompared_claims(assessment)
-    return not (lost or assessment.could_not_run or route.own_mistakes)
-
-
-def _uncompared_claims(assessment: Assessment) -> str:
-    """That the plan states figures which no check compares; "" where there are none, or all are compared."""
-    return next((f"Not checked: {one.because}." for one in assessment.not_checked if one.check == "claims"), "")
-
-
 def findings_line(assessment: Assessment) -> str:
-    """The findings by weight: "2 Wrong, 1 Doubtful"."""
+    """The findings by weight: "2 Wrong, 1 Doubtful"; "" where there is none, which the verdict says."""
     weights = Counter(f.weight for f in assessment.findings)
     if weights:
         return ", ".join(f"{weights[w]} {name}" for w, name in WEIGHT_NAMES.items() if weights[w])
-    if assessment.failure:
-        return "No check could run."
-    return "Nothing found." if _verdict(assessment) is Verdict.NOTHING_FOUND else "Nothing found in what was checked."
+    return "No check could run." if assessment.failure else ""
 
 
 def count_outcomes(assessment: Assessment) -> dict[Outcome, int]:
@@ -156,10 +151,10 @@ def outcomes_line(assessment: Assessment) -> str:
 
 
 def totals_line(assessment: Assessment) -> str:
-    """Distance along the route and direct."""
+    """Distance along the route and direct. With gaps it is the least that the route can measure."""
     totals = assessment.route.totals
-    along = f"{'at least ' if totals.gaps else ''}{nm(totals.distance_nm)}"
-    if totals.gaps and not totals.distance_nm:
+    along = f"at least {nm(totals.least_nm)}" if totals.gaps else nm(totals.distance_nm)
+    if totals.gaps and not totals.least_nm:
         along = "distance not known"
     direct = f"direct {nm(totals.direct_nm)}" if totals.direct_nm is not None else "direct distance not known"
     gaps = f", {count(totals.gaps, 'stretch', 'stretches')} without a length" if totals.gaps else ""
@@ -194,28 +189,19 @@ def _source_name(source: DataSource) -> str:
     return f"{source.name} (cycle {source.cycle or 'not said'}{invented})"
 
 
-def _coverage(route: Route) -> str:
-    totals = route.totals
+def _coverage(assessment: Assessment) -> str:
+    totals = assessment.route.totals
+    if not totals.not_checked and not assessment.could_not_run:
+        return _ALL_BUT_NOT_USED if assessment.not_used else "Checked: all of the route."
     if totals.checked_share is None and not totals.checked_nm:
         return "Checked nothing of the route; how long it is cannot be known."
     if totals.checked_share is None:
         return f"Checked {nm(totals.checked_nm)} of the route; how long the rest is cannot be known."
-    if not totals.checked_nm:
-        return f"Checked nothing of the route (0 of at least {nm(totals.whole_nm or 0.0)})."
     whole = nm(totals.whole_nm or 0.0)
-    return f"Checked {percent(totals.checked_share)} of the route ({bare_nm(totals.checked_nm)} of at least {whole})."
-
-
-def _verdict(assessment: Assessment) -> Verdict:
-    if assessment.failure:
-        return Verdict.FAILED
-    if assessment.route.route_input.unread:
-        return Verdict.NOT_READ
-    if assessment.findings:
-        heaviest = min((finding.weight for finding in assessment.findings), key=list(Weight).index)
-        return Verdict(heaviest.value)
-    whole = is_fully_checked(assessment) and not assessment.not_used
-    return Verdict.NOTHING_FOUND if whole else Verdict.NOTHING_FOUND_IN_PART
+    if not totals.checked_nm:
+        return f"Checked nothing of the route (0 of at least {whole})."
+    share = "all that can be" if is_fully_checked(assessment) else percent(totals.checked_share)
+    return f"Checked {share} of the route ({bare_nm(totals.checked_nm)} of at least {whole})."
 
 
 def _lost_part(route: Route, stretch: Stretch) -> LostPart:

@@ -25,7 +25,7 @@ from routecheck.vertical.windows import altitude_bounds
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from routecheck.model import AltitudeWindow, Assessment, ChartedCourse, Claim, PathPoint, Route
+    from routecheck.model import AltitudeWindow, Assessment, ChartedCourse, Claim, PathPoint, Route, Totals
     from routecheck.performance.times import Times
 
 __all__ = ["Column", "LegRow", "LegTable", "claims_by_leg", "leg_csv", "leg_table"]
@@ -85,7 +85,8 @@ def leg_table(assessment: Assessment) -> LegTable:
     )
     heads = tuple(column for column, _ in columns)
     basis, brief = (time_sentence(times), brief_time(times)) if times else ("", "")
-    return LegTable(heads, tuple(rows), _total_cells(heads, legs, times), basis, brief)
+    total = _total_cells(heads, legs, route.totals, times)
+    return LegTable(heads, tuple(rows), total, basis, brief)
 
 
 def leg_csv(assessment: Assessment) -> str:
@@ -148,11 +149,13 @@ def _is_in_text(route: Route, point: PathPoint) -> bool:
     return point.route_point is not None and not route.resolved.route_points[point.route_point].implied
 
 
-def _total_cells(columns: Sequence[Column], legs: Sequence[LegEntry], times: Times | None) -> tuple[str, ...]:
+def _total_cells(
+    columns: Sequence[Column], legs: Sequence[LegEntry], totals: Totals, times: Times | None
+) -> tuple[str, ...]:
     if len(legs) < 2 or not legs[-1].sum_nm:
         return ()
     least = "≥ " if legs[-1].open_before else ""
-    cells = {"from": "total", "distance_nm": f"{least}{formatting.column_nm(legs[-1].sum_nm)}"}
+    cells = {"from": "total", "distance_nm": f"{least}{formatting.column_nm(totals.least_nm)}"}
     if times and times.minutes is not None:
         least = "≥ " if times.gaps else ""
         cells["time_min"] = f"{least}{formatting.duration(times.minutes)}"

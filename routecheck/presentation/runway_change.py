@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 
 from routecheck import formatting
 from routecheck.earth.geo import wrap180
-from routecheck.presentation.headline import WEIGHT_NAMES
 from routecheck.presentation.time_words import known_times
+from routecheck.presentation.verdict import WEIGHT_NAMES
 from routecheck.vertical.room import OPEN
 from routecheck.vertical.windows import altitude_bounds, unassigned_windows
 

@@ -13,6 +13,8 @@ if TYPE_CHECKING:
     from routecheck.model import Route
     from routecheck.performance.times import Times
 
+LEAST_KNOWN_SHARE = 0.9
+"""With less of its length known a route has no time and no fuel: a figure would be too low to be of use. Our choice."""
 _WIND = {
     WindGiven.EVERYWHERE: "wind as given",
     WindGiven.IN_PART: "wind on some legs",
@@ -21,8 +23,10 @@ _WIND = {
 
 
 def known_times(route: Route) -> Times | None:
-    """Time and fuel of a route; None where it was not read, no speed is known or no leg has a time."""
+    """Time and fuel of a route; None where it was not read, no speed or too little of its length is known."""
     if route.route_input.unread or not (route.route_input.sheet or _speed_known(route)):
+        return None
+    if (route.totals.checked_share or 0.0) < LEAST_KNOWN_SHARE:
         return None
     found = times.route_times(route)
     return None if found.minutes is None else found

@@ -14,7 +14,7 @@ from routecheck import formatting
 from routecheck.earth import geo
 from routecheck.model import AltitudeLimits, LegType, Place, PlaceKind, ProcedureLeg, ProcedurePoint
 from routecheck.procedures import arcs
-from routecheck.procedures.wording import HOLDS, describe_hold, describe_open_legs
+from routecheck.procedures.wording import HOLDS, TYPES_TO_STATION, describe_hold, describe_open_legs
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -92,14 +92,14 @@ class PathBuilder:
             self._merge_into_last(leg, "")
         elif self._turn:
             run = [self._turn, leg]
-            self._append(point, _gap(describe_open_legs(run), run, speeds))
+            self._append(point, _open_gap(run, speeds))
         else:
             self._append(point, _leg_to_fix(last, leg, self.alignment_deg(leg), speeds))
 
     def _come_to_fix(self, leg: CodedLeg, point: ProcedurePoint, speeds: SpeedRange) -> None:
         """Come to a first point, or to the first after legs without a place."""
         run = [*self._open, leg]
-        gap = _gap(describe_open_legs(run), run, speeds)
+        gap = _open_gap(run, speeds)
         if self.points:
             self._append(point, gap)
         else:
@@ -126,8 +126,8 @@ class PathBuilder:
         elif last is None:
             self._come_to_fix(leg, point, speeds)
         else:
-            why = f"how {leg.fix_ident} is reached from {last.name} is not coded"
-            self._append(point, _gap(_name_unplaced(last, leg) or why, [leg], speeds))
+            why, missing = f"how {leg.fix_ident} is reached from {last.name} is not coded", _name_unplaced(last, leg)
+            self._append(point, _gap(missing or why, [leg], speeds, is_open_by_design=not missing))
 
     def _add_leg_without_fix(self, leg: CodedLeg, speeds: SpeedRange) -> None:
         """Add a leg that ends at no fix: at a place that can be computed, or at none."""
@@ -135,7 +135,7 @@ class PathBuilder:
         end = _computed_end(leg, last.place, self.alignment_deg(leg)) if last and last.place else None
         if last is None or last.place is None or end is None:
             self._open.append(leg)
-            self.after = _gap(describe_open_legs(self._open), self._open, speeds)
+            self.after = _open_gap(self._open, speeds)
             return
         line = arcs.straight_line(last.place, end)
         point = ProcedurePoint(
@@ -235,7 +235,9 @@ def _leg_to_fix(last: ProcedurePoint, leg: CodedLeg, alignment_deg: float | None
     if missing or last.place is None or leg.fix is None:
         return _gap(missing, [leg], speeds)
     line, why = _LINE_OF_TYPE.get(leg.type, _straight_line)(last.place, leg, alignment_deg)
-    return _fixed_leg(line, leg, speeds) if line else _gap(why, [leg], speeds)
+    if line:
+        return _fixed_leg(line, leg, speeds)
+    return _gap(why, [leg], speeds, is_open_by_design=leg.type is LegType.INITIAL_FIX)
 
 
 def _name_unplaced(last: ProcedurePoint, leg: CodedLeg) -> str:
@@ -318,8 +320,26 @@ def _fixed_leg(line: arcs.Line, leg: CodedLeg, speeds: SpeedRange) -> ProcedureL
     )
 
 
-def _gap(why: str, legs: Sequence[CodedLeg], speeds: SpeedRange) -> ProcedureLeg:
-    return ProcedureLeg(None, None, None, gap=why, shape=(), coded=tuple(legs), most_kt=speeds[0], least_kt=speeds[1])
+def _open_gap(legs: Sequence[CodedLeg], speeds: SpeedRange) -> ProcedureLeg:
+    """The gap of legs without a fixed end. It is lost, not open by design, where the data lacks what they name."""
+    is_lost = any(
+        leg.type is None or (leg.fix_ident and leg.fix is None) or (leg.type in TYPES_TO_STATION and leg.navaid is None)
+        for leg in legs
+    )
+    return _gap(describe_open_legs(legs), legs, speeds, is_open_by_design=not is_lost)
+
+
+def _gap(why: str, legs: Sequence[CodedLeg], speeds: SpeedRange, *, is_open_by_design: bool = False) -> ProcedureLeg:
+    return ProcedureLeg(
+        None,
+        None,
+        None,
+        gap=why,
+        is_open_by_design=is_open_by_design,
+        coded=tuple(legs),
+        most_kt=speeds[0],
+        least_kt=speeds[1],
+    )
 
 
 def _intersect_limits(one: AltitudeLimits | None, other: AltitudeLimits | None) -> AltitudeLimits | None:

@@ -212,7 +212,7 @@ def _gap_to_runway(
     if coded or (end.place is not None and end.place.kind in FIELDS):
         return coded
     what = ", the missed-approach point" if end.role == "M" else ""
-    return _gap(f"{name} {'begins' if departing else 'ends'} at {end.name}{what}")
+    return _gap(f"{name} {'begins' if departing else 'ends'} at {end.name}{what}", is_open_by_design=True)
 
 
 def _gap_to_route(procedure: CodedProcedure, path: PathBuilder, join: JoinPoint) -> ProcedureLeg:
@@ -275,5 +275,5 @@ def _remeasure(leg: ProcedureLeg, inner: Place | None, neighbour: Place, *, depa
     return replace(leg, distance_nm=line.distance_nm, course_deg=line.course_deg, end_course_deg=line.end_course_deg)
 
 
-def _gap(why: str) -> ProcedureLeg:
-    return ProcedureLeg(None, None, None, gap=why)
+def _gap(why: str, *, is_open_by_design: bool = False) -> ProcedureLeg:
+    return ProcedureLeg(None, None, None, gap=why, is_open_by_design=is_open_by_design)

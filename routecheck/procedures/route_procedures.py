@@ -211,8 +211,12 @@ def _excuse_gap_before(flown: FlownProcedure, name: str, coded: ProcedureLeg | N
     """Make a gap of what lies between the route and an approach that begins elsewhere: it is nobody's mistake."""
     if flown.joined or not flown.legs:
         return flown
-    why = coded.gap if coded and coded.gap else f"how {flown.points[0].name} leads to {name} is not said"
-    legs = (replace(flown.legs[0], gap=why), *flown.legs[1:])
+    if coded and coded.gap:
+        gap = replace(flown.legs[0], gap=coded.gap, is_open_by_design=coded.is_open_by_design)
+    else:
+        why = f"how {flown.points[0].name} leads to {name} is not said"
+        gap = replace(flown.legs[0], gap=why, is_open_by_design=True)
+    legs = (gap, *flown.legs[1:])
     faults = tuple(fault for fault in flown.faults if not isinstance(fault, NotJoined))
     not_joined = [describe_not_joined(fault) for fault in flown.faults if isinstance(fault, NotJoined)]
     return replace(flown, legs=legs, remarks=(*flown.remarks, *not_joined), faults=faults)

@@ -28,6 +28,8 @@ _TO_MANUAL = frozenset({LegType.FIX_TO_MANUAL, LegType.HEADING_TO_MANUAL})
 _TO_INTERCEPT = frozenset({LegType.COURSE_TO_INTERCEPT, LegType.HEADING_TO_INTERCEPT})
 _TO_DME = frozenset({LegType.COURSE_TO_DME, LegType.HEADING_TO_DME, LegType.FIX_TO_DME})
 _TO_RADIAL = frozenset({LegType.COURSE_TO_RADIAL, LegType.HEADING_TO_RADIAL})
+TYPES_TO_STATION = _TO_DME | _TO_RADIAL
+"""Legs that end at a distance or on a radial of a station."""
 _ARCS = frozenset({LegType.ARC_TO_FIX, LegType.RADIUS_TO_FIX})
 
 

@@ -9,7 +9,7 @@ from routecheck.checks.causes import EXPLAINED_BY
 from routecheck.citations import cite
 from routecheck.formatting import listing
 from routecheck.model import Weight
-from routecheck.presentation.headline import WEIGHT_NAMES
+from routecheck.presentation.verdict import WEIGHT_NAMES
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

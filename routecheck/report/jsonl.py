@@ -32,6 +32,7 @@ if TYPE_CHECKING:
         Proposal,
         Route,
         Span,
+        Stretch,
     )
     from routecheck.performance.times import LegTime, Times
     from routecheck.report.run_summary import RunSummary
@@ -59,7 +60,7 @@ def format_line(assessment: Assessment) -> str:
 def _build_result(assessment: Assessment) -> JsonObject:
     route = assessment.route
     route_input = route.route_input
-    times = known_times(route)
+    times, head = known_times(route), headline(assessment)
     counts = count_outcomes(assessment)
     return {
         "schema": SCHEMA,
@@ -69,7 +70,8 @@ def _build_result(assessment: Assessment) -> JsonObject:
         "departure": route.points[0].text,
         "destination": route.points[-1].text,
         "route": route_input.route,
-        "headline": headline(assessment).sentence,
+        "headline": head.sentence,
+        "verdict": head.verdict.name.lower(),
         "totals": _build_totals(assessment, times),
         "points": _build_points(route),
         "legs": _build_legs(route, times),
@@ -93,8 +95,17 @@ def _build_totals(assessment: Assessment, times: Times | None) -> JsonObject:
         "time_min": _round(times.minutes, 2) if times else None,
         "gaps": totals.gaps,
         "checked_share": _round_share(0.0 if nothing_read else totals.checked_share),
+        "least_nm": _round(totals.least_nm, 4),
+        "lost_nm": _sum_least_nm(totals.lost),
+        "open_by_design_nm": _sum_least_nm(totals.open_by_design),
         "cannot_be_seen_nm": _round(sum_unseen_nm(assessment.route), 4),
     }
+
+
+def _sum_least_nm(stretches: Iterable[Stretch]) -> float | None:
+    """The least length of some stretches; None where that of one is not known."""
+    known = [stretch.least_nm for stretch in stretches]
+    return None if None in known else round(sum(nm for nm in known if nm is not None), 4)
 
 
 def _round(figure: float | None, digits: int) -> float | None:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.model import Weight
 from routecheck.presentation.data_sources import describe_sources
-from routecheck.presentation.headline import is_fully_checked
+from routecheck.presentation.verdict import is_fully_checked
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator

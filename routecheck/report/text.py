@@ -50,11 +50,19 @@ def describe_route(assessment: Assessment) -> str:
 
 def describe_briefly(assessment: Assessment) -> str:
     """One of many routes: its name, how much was checked, its findings."""
-    lines = [f"{_name_route(assessment)}: {head.headline(assessment).sentence} {head.findings_line(assessment)}"]
+    lines = [f"{_name_route(assessment)}: {_describe_verdict(assessment)}"]
     lines += [f"  {line}" for line in [pending_changes_line(assessment.route.route_input.changed)] if line]
     lines += [f"  {row.mark} {row.weight}: {row.message} [{row.check}]" for row in finding_rows(assessment)]
     lines += [f"  {one.sentence}" for one in assessment.not_used]
     return "\n".join(lines) + "\n"
+
+
+def _describe_verdict(assessment: Assessment) -> str:
+    """The headline in one line. Where findings are listed under it, their counts stand for the heaviest."""
+    over, counts = head.headline(assessment), head.findings_line(assessment)
+    if assessment.findings:
+        return f"{counts}. {over.how_much}"
+    return " ".join(filter(None, (over.sentence, counts)))
 
 
 def _describe_run(summary: RunSummary) -> str:
@@ -88,8 +96,9 @@ def _describe_input(assessment: Assessment) -> str:
     lines = [f"{_name_route(assessment)} ({role})", *filter(None, [_wrap(pending_changes_line(route_input.changed))])]
     text = " ".join(route_input.route.split())
     lines += textwrap.wrap(short(text, _MOST_TEXT), _WIDTH, initial_indent="  ", subsequent_indent="  ")
-    lines += ["", _wrap(head.headline(assessment).sentence)]
-    lines += [head.findings_line(assessment), head.recognised_line(assessment)]
+    over = head.headline(assessment)
+    lines += ["", *map(_wrap, filter(None, (over.verdict_line, over.how_much)))]
+    lines += [*filter(None, (head.findings_line(assessment),)), head.recognised_line(assessment)]
     lines += [_wrap(remark) for remark in (*head.input_remarks(assessment), *assessment.route.own_mistakes)]
     return "\n".join(lines)
 

@@ -287,4 +287,4 @@ def test_headline_of_a_route_without_aerodromes():
 
 
 def headline_of(text):
-    return headline(assess(RouteInput(text), DEMO, Settings(), DAY)).sentence
+    return headline(assess(RouteInput(text), DEMO, Settings(), DAY)).how_much

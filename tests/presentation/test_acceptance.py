@@ -33,7 +33,9 @@ def test_an_accepted_finding_stays_and_is_counted(assessed: Assess, again: Calla
     said = view_assessment(after)
     assert said.accepted == {0}
     assert said.acceptance_sentences[0] == "Accepted by AB, 03 DEC 2026 14:30 UTC: cleared so"
-    assert said.headline == view_assessment(before).headline
+    assert said.headline.verdict == view_assessment(before).headline.verdict
+    assert said.headline.how_much == view_assessment(before).headline.how_much
+    assert said.headline.verdict_line == "All that is Wrong or Doubtful was accepted with reason."
     assert said.findings_line == f"{view_assessment(before).findings_line} (1 accepted with reason)"
 
 

@@ -15,22 +15,24 @@ Assess = Callable[..., Assessment]
 def test_all_checked(assessed: Assess) -> None:
     said = view_assessment(assessed("LENDU DCT PIKAR UM12 TOVIK DCT SARNO"))
     assert said.headline.coverage.startswith("Checked: all")
-    assert said.not_checked == ""
+    assert said.headline.verdict_line == "Nothing found in all that can be checked."
+    assert said.how_much == said.headline.coverage
     assert said.offer_data
 
 
 def test_a_short_reason_stands_in_full(assessed: Assess) -> None:
     said = view_assessment(assessed("LENDU DCT PIKOR UM12 TOVIK DCT SARNO"))
     assert said.headline.coverage.startswith("Checked ")
-    assert said.not_checked.startswith("Not checked: PIKOR–TOVIK")
-    assert "UM12" in said.not_checked
+    assert said.headline.verdict_line.startswith("Wrong: PIKOR is not on UM12")
+    assert said.headline.verdict_line.endswith("PIKAR fits.")
+    assert "Lost: PIKOR–TOVIK, PIKOR is not on UM12." in said.how_much
 
 
 def test_long_reasons_are_folded_but_never_lost(assessed: Assess) -> None:
     said = view_assessment(
         assessed("QQQQQ DCT 31S002E DCT WWWWW DCT LENDU DCT 99S002E DCT TOVIK DCT $$ DCT PIKAR DCT EEEEE")
     )
-    assert len(said.not_checked) < 200
+    assert len(said.how_much) < 300
     folded = " ".join(f"{what}: {why}" for what, why in said.reasons)
     for word in ("QQQQQ", "WWWWW", "99S002E", "$", "EEEEE"):
         assert word in folded

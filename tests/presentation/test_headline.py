@@ -9,7 +9,8 @@ import pytest
 from routecheck.model import Assessment, RouteInput
 from routecheck.navdata.database import NavDatabase
 from routecheck.pipeline import assess
-from routecheck.presentation.headline import Headline, LostPart, Verdict, headline
+from routecheck.presentation.headline import Headline, LostPart, headline, totals_line
+from routecheck.presentation.verdict import Verdict, is_fully_checked
 from routecheck.settings import Settings
 
 Assess = Callable[..., Assessment]
@@ -49,6 +50,59 @@ def test_a_lost_part_has_its_ends_and_its_reason(assessed: Assess) -> None:
 
 def test_a_sentence_names_three_lost_parts_and_counts_the_others() -> None:
     lost = tuple(LostPart(f"A{i}", f"B{i}", "no data") for i in range(5))
-    said = Headline(Verdict.NOTHING_FOUND_IN_PART, "Checked 10 % of the route.", lost=lost).sentence
-    assert said.startswith("Checked 10 % of the route. Not checked: A0–B0, no data; ")
+    said = Headline(Verdict.NOTHING_FOUND_IN_PART, "Nothing found.", "Checked 10 % of the route.", lost=lost).sentence
+    assert said.startswith("Nothing found. Checked 10 % of the route. Lost: A0–B0, no data; ")
     assert said.endswith("A2–B2, no data; and 2 more stretches.")
+
+
+def test_line_one_is_the_heaviest_finding_with_its_cure(assessed: Assess) -> None:
+    head = headline(assessed("LENDU DCT PIKER UM12 TOVIK DCT SARNO"))
+    assert head.verdict_line == ("Wrong: PIKER is not in the loaded data, which covers its neighbourhood. PIKAR fits.")
+    assert head.sentence.startswith(head.verdict_line)
+
+
+@pytest.mark.parametrize(
+    ("route", "ending"),
+    [
+        ("LENDU DCT PIKAR DCT PIKAR UM12 TOVIK DCT SARNO", "PIKAR alone fits."),
+        ("LENDU DCT PIKAR UM12 TOVIK DCT TEMGU SARNO4", "SARNO2 fits."),
+    ],
+)
+def test_a_cure_is_said_in_the_words_of_the_route(assessed: Assess, route: str, ending: str) -> None:
+    assert headline(assessed(route)).verdict_line.endswith(ending)
+
+
+def test_the_cure_of_a_value_beside_the_text_names_the_value(assessed: Assess) -> None:
+    line = headline(assessed("ULDET1 ULDET DCT LENDU", departure_runway="09")).verdict_line
+    assert line.startswith("Wrong: ULDET1 is not for runway 09")
+    assert line.endswith("Departure runway 27 fits.")
+
+
+def test_what_is_open_by_design_is_told_from_what_was_lost(assessed: Assess) -> None:
+    route, ends = "LENDU1 LENDU DCT PIKAR UM12 TOVIK DCT TEMGU SARNO2", {"departure_runway": "09"}
+    whole = headline(assessed(route, **ends, destination_runway="27"))
+    assert whole.verdict is Verdict.NOTHING_FOUND
+    assert whole.verdict_line == "Nothing found in all that can be checked."
+    assert whole.coverage.startswith("Checked all that can be of the route (")
+    assert whole.lost == ()
+    assert "Open by design: " in whole.how_much
+    part = assessed(route, **ends)
+    assert headline(part).verdict_line == "Nothing found in what was checked."
+    assert "Lost: HUNSA–XVOR, the branches of SARNO2 differ" in headline(part).how_much
+    assert not is_fully_checked(part)
+    totals = part.route.totals
+    assert {stretch.is_open_by_design for stretch in totals.lost} == {False}
+    assert {stretch.is_open_by_design for stretch in totals.open_by_design} == {True}
+
+
+def test_a_route_of_which_nothing_could_be_checked_says_so(assessed: Assess) -> None:
+    assert headline(assessed("PIKAR/1", "ZZZZ", "ZZZZ")).verdict is not Verdict.NOTHING_FOUND
+    assert headline(assessed("", "", "")).verdict_line != "Nothing found in all that can be checked."
+
+
+def test_a_total_with_gaps_is_never_below_direct(assessed: Assess) -> None:
+    answer = assessed("QQQQQ DCT LENDU")
+    totals = answer.route.totals
+    assert totals.direct_nm is not None
+    assert totals.distance_nm < totals.direct_nm <= totals.least_nm
+    assert totals_line(answer).startswith(f"at least {totals.least_nm:,.0f} NM")

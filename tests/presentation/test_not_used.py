@@ -8,7 +8,8 @@ import pytest
 from routecheck.model import InputKind, NotUsed, RouteInput
 from routecheck.pipeline import assess, assess_many
 from routecheck.presentation.assessment_view import view_assessment
-from routecheck.presentation.headline import Verdict, findings_line, headline
+from routecheck.presentation.headline import headline
+from routecheck.presentation.verdict import Verdict
 from routecheck.report.output_formats import OUTPUT_FORMATS
 from routecheck.report.run_summary import RunSummary
 from routecheck.settings import Settings
@@ -29,12 +30,12 @@ def with_unused(demo):
 
 def test_all_is_said_only_where_all_was_used(with_unused):
     plain, less = headline(with_unused()), headline(with_unused(MISSPELT))
-    assert plain.sentence == "Checked: all of the route."
+    assert plain.sentence == "Nothing found in all that can be checked. Checked: all of the route."
     assert less.sentence == (
+        "Nothing found in what was checked. "
         "Checked: all of the route, but not all that was given with it. 1 value not used: the key “levle” of claim 2."
     )
     assert less.verdict is Verdict.NOTHING_FOUND_IN_PART
-    assert findings_line(with_unused(MISSPELT)) == "Nothing found in what was checked."
 
 
 def test_many_are_counted_and_the_first_are_named(with_unused):
@@ -45,7 +46,7 @@ def test_many_are_counted_and_the_first_are_named(with_unused):
 
 def test_the_window_says_it_under_its_headline(with_unused):
     view = view_assessment(with_unused(DATE))
-    assert view.not_checked == "1 value not used: date of line 7."
+    assert view.how_much.endswith("1 value not used: date of line 7.")
     assert DATE.sentence in view.recognised
 
 

@@ -52,8 +52,17 @@ def test_the_line_says_between_what_and_on_what_it_rests():
 
 
 def test_over_a_gap_it_is_at_least():
-    assert line(last="NOSUCH").startswith("Time at least 1:")
-    assert ", at least about " in line(last="NOSUCH")
+    answer = assessed(last="TEMGU SARNO2")
+    assert 0.9 < answer.route.totals.checked_share < 1.0
+    assert line(last="TEMGU SARNO2").startswith("Time at least 1:")
+    assert ", at least about " in line(last="TEMGU SARNO2")
+
+
+def test_with_less_than_nine_tenths_known_there_is_no_time():
+    answer = assessed(last="NOSUCH")
+    assert answer.route.totals.checked_share < 0.9
+    assert known_times(answer.route) is None
+    assert "Time " not in text.describe_route(answer)
 
 
 def test_nothing_known_is_nothing_said():

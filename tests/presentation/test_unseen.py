@@ -6,8 +6,9 @@ from collections.abc import Callable
 import pytest
 
 from routecheck.model import Assessment, Claim
-from routecheck.presentation.headline import Verdict, findings_line, headline, is_fully_checked
+from routecheck.presentation.headline import headline
 from routecheck.presentation.unseen import find_unseen_stretches, sum_unseen_nm
+from routecheck.presentation.verdict import Verdict, is_fully_checked
 from routecheck.report import jsonl
 
 Assess = Callable[..., Assessment]
@@ -51,5 +52,5 @@ def test_claims_that_nothing_compares_stand_under_no_clean_verdict(assessed: Ass
     answer = assessed("LENDU DCT PIKAR UM12 TOVIK DCT SARNO", claims=(Claim("PIKAR", distance_nm=640.0),))
     assert not is_fully_checked(answer)
     assert headline(answer).verdict is Verdict.NOTHING_FOUND_IN_PART
-    assert findings_line(answer) == "Nothing found in what was checked."
+    assert headline(answer).verdict_line == "Nothing found in what was checked."
     assert "Not checked: claims: no check compares claimed distances yet." in headline(answer).sentence

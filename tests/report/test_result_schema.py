@@ -217,8 +217,9 @@ def test_a_course_of_360_and_a_share_over_one_are_refused(schema, demo):
 def test_the_demo_route(hold, demo):
     result = hold(line_of(read_demo_route(), demo))
     assert list(result) == [
-        "schema", "program", "name", "role", "departure", "destination", "route", "headline", "totals", "points",
-        "legs", "findings", "outcomes", "not_checked", "could_not_run", "not_used", "remarks", "data", "cautions",
+        "schema", "program", "name", "role", "departure", "destination", "route", "headline", "verdict",
+        "totals", "points", "legs", "findings", "outcomes", "not_checked", "could_not_run", "not_used",
+        "remarks", "data", "cautions",
     ]  # fmt: skip
     assert result["role"] == "entered"
     assert [f["check"] for f in result["findings"] if f["weight"] == "wrong"] == ["off-airway"]

@@ -125,7 +125,7 @@ class Margin(Pane, QFrame):
     def __init__(self, session: Session, theme: Theme, previous: QAction, following: QAction) -> None:
         super().__init__()
         self.setObjectName("margin")
-        self.headline, self.not_checked, self.counts, self.outcomes = (WrappingLabel() for _ in range(4))
+        self.headline, self.how_much, self.counts, self.outcomes = (WrappingLabel() for _ in range(4))
         self.findings = FindingsView(session, theme)
         self.not_looked_at = WrappingLabel(f"Not looked at: {NOT_LOOKED_AT}.")
         self.not_looked_at.setObjectName("muted")
@@ -162,7 +162,7 @@ class Margin(Pane, QFrame):
         """Take the system's text size (again)."""
         self.setMinimumWidth(QFontMetrics(text_font()).averageCharWidth() * 36)
         self.headline.setFont(text_font(2.5, bold=True))
-        self.not_checked.setFont(text_font(bold=True))
+        self.how_much.setFont(text_font())
         self.counts.setFont(text_font())
         self.findings.refresh_font()
         smaller: tuple[QWidget, ...] = (self.outcomes, self.not_looked_at, self.reasons, self.reasons_toggle)
@@ -172,9 +172,9 @@ class Margin(Pane, QFrame):
     def show_answer(self, answer: AssessmentView) -> None:
         """Show another answer."""
         self._release_heights()
-        self.headline.setText(answer.headline.coverage)
-        self._show_not_checked(answer.not_checked)
-        self.counts.setText(answer.findings_line)
+        self.headline.setText(answer.headline.verdict_line)
+        _show_or_hide(self.how_much, answer.how_much)
+        _show_or_hide(self.counts, answer.findings_line)
         self.outcomes.setText(answer.outcomes_line)
         self.findings.finding_model.show_answer(answer)
         self.reasons_toggle.setText(answer.reasons_title)
@@ -197,7 +197,7 @@ class Margin(Pane, QFrame):
         for label in self._lines():
             label.keep_height()
         self.headline.setText(NOT_CHECKED_YET)
-        self.not_checked.clear()
+        self.how_much.clear()
         self.counts.setText(_ABOUT_EARLIER_INPUT)
         self.outcomes.clear()
         self.reasons_toggle.setEnabled(False)
@@ -206,12 +206,12 @@ class Margin(Pane, QFrame):
         """Say that nothing is checked, and why; show no finding of an earlier answer."""
         self._release_heights()
         self.headline.setText("Nothing checked")
-        self.counts.setText(why)
+        _show_or_hide(self.counts, why)
         self.findings.finding_model.show_answer(None)
         self.outcomes.clear()
         self.reasons_toggle.setChecked(False)
         self.reasons_toggle.hide()
-        self._show_not_checked("")
+        _show_or_hide(self.how_much, "")
 
     def resizeEvent(self, event: QResizeEvent) -> None:  # noqa: N802
         """Give the reasons the height they need at this width, up to a third of the column."""
@@ -220,7 +220,7 @@ class Margin(Pane, QFrame):
 
     def _lines(self) -> tuple[WrappingLabel, ...]:
         """What is said of the whole route."""
-        return self.headline, self.not_checked, self.counts, self.outcomes
+        return self.headline, self.how_much, self.counts, self.outcomes
 
     def _release_heights(self) -> None:
         for label in self._lines():
@@ -238,10 +238,6 @@ class Margin(Pane, QFrame):
         needed.setTextWidth(max(60, self.width() - 30))
         self.reasons.setFixedHeight(int(min(needed.size().height() + 4, self.height() / 3)))
 
-    def _show_not_checked(self, text: str) -> None:
-        self.not_checked.setText(text)
-        self.not_checked.setVisible(bool(text))
-
     def _unfold(self, on: bool) -> None:
         self.reasons_toggle.setArrowType(Qt.ArrowType.DownArrow if on else Qt.ArrowType.RightArrow)
         self.reasons.setVisible(on)
@@ -251,7 +247,7 @@ class Margin(Pane, QFrame):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 12, 0, 10)
         column.setSpacing(4)
-        for label in (self.headline, self.not_checked, self.counts):
+        for label in (self.headline, self.how_much, self.counts):
             column.addLayout(_indented(label))
         column.addSpacing(4)
         column.addWidget(self.findings, 1)
@@ -269,6 +265,11 @@ class Margin(Pane, QFrame):
     def sizeHint(self) -> QSize:  # noqa: N802
         """A column that holds a sentence in three lines."""
         return QSize(QFontMetrics(text_font()).averageCharWidth() * 56, 400)
+
+
+def _show_or_hide(label: WrappingLabel, text: str) -> None:
+    label.setText(text)
+    label.setVisible(bool(text))
 
 
 def _reasons_html(reasons: tuple[tuple[str, str], ...]) -> str:

@@ -1,0 +1,102 @@
+"""The verdict on a route: what the findings come to, and the sentence that stands above everything else."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from routecheck.corrections.candidate import changes_in_words
+from routecheck.model import Weight
+from routecheck.presentation.acceptance import valid_acceptances
+
+if TYPE_CHECKING:
+    from routecheck.model import Assessment, Finding, Proposal
+
+WEIGHT_NAMES = {Weight.WRONG: "Wrong", Weight.DOUBTFUL: "Doubtful", Weight.NOTE: "Note"}
+WEIGHT_MARKS = {Weight.WRONG: "■", Weight.DOUBTFUL: "◆", Weight.NOTE: "○"}
+
+
+_NAME_THEIR_CURE = frozenset({"best-edit", "ends-exchanged", "ends-differ"})
+"""Checks whose sentence is about the correction itself."""
+_MOST_CURES = 2
+
+
+class Verdict(StrEnum):
+    """What the findings of a route come to: the weight of the heaviest, or why there is none."""
+
+    FAILED = "our program failed"
+    NOT_READ = "not read"
+    WRONG = "wrong"
+    DOUBTFUL = "doubtful"
+    NOTE = "note"
+    NOTHING_FOUND = "nothing found"
+    NOTHING_FOUND_IN_PART = "nothing found in what was checked"
+
+
+def find_verdict(assessment: Assessment) -> Verdict:
+    """The verdict on a route."""
+    if assessment.failure:
+        return Verdict.FAILED
+    if assessment.route.route_input.unread:
+        return Verdict.NOT_READ
+    if heaviest := assessment.heaviest():
+        return Verdict(heaviest.value)
+    whole = is_fully_checked(assessment) and not assessment.not_used
+    return Verdict.NOTHING_FOUND if whole else Verdict.NOTHING_FOUND_IN_PART
+
+
+def is_fully_checked(assessment: Assessment) -> bool:
+    """Whether all that can be checked was, and every check could run: else a route is never shown as in order."""
+    route = assessment.route
+    lost = route.route_input.unread or route.totals.lost or uncompared_claims(assessment)
+    return not (lost or assessment.could_not_run or route.own_mistakes)
+
+
+def uncompared_claims(assessment: Assessment) -> str:
+    """That the plan states figures which no check compares; "" where there are none, or all are compared."""
+    return next((f"Not checked: {one.because}." for one in assessment.not_checked if one.check == "claims"), "")
+
+
+def verdict_sentence(assessment: Assessment) -> str:
+    """The heaviest finding with its cure, or that nothing was found, in one line."""
+    if assessment.failure:
+        return f"Checked nothing: {assessment.failure}."
+    if assessment.route.route_input.unread:
+        return "Checked nothing: this could not be read."
+    accepted = valid_acceptances(assessment)
+    heavy = {i: finding for i, finding in enumerate(assessment.findings) if finding.weight is not Weight.NOTE}
+    left = [finding for i, finding in heavy.items() if i not in accepted]
+    if left:
+        return _describe_finding(assessment, min(left, key=lambda finding: list(Weight).index(finding.weight)))
+    if heavy:
+        return "All that is Wrong or Doubtful was accepted with reason."
+    return _describe_nothing_heavy(assessment)
+
+
+def _describe_nothing_heavy(assessment: Assessment) -> str:
+    totals = assessment.route.totals
+    if totals.lost and not totals.checked_nm:
+        return "Nothing could be checked."
+    what = "Nothing Wrong or Doubtful" if assessment.findings else "Nothing found"
+    whole = is_fully_checked(assessment) and not assessment.not_used
+    return f"{what} in {'all that can be checked' if whole else 'what was checked'}."
+
+
+def _describe_finding(assessment: Assessment, finding: Finding) -> str:
+    sentence = f"{WEIGHT_NAMES[finding.weight]}: {finding.message}"
+    if finding.check in _NAME_THEIR_CURE or not finding.likely_intended:
+        return sentence
+    route = assessment.route.route_input.route
+    cures = list(dict.fromkeys(_cure(route, proposal) for proposal in finding.likely_intended))
+    fits = " or ".join(cures[:_MOST_CURES])
+    return f"{sentence} {fits[:1].upper()}{fits[1:]} fits."
+
+
+def _cure(route: str, proposal: Proposal) -> str:
+    """What would stand in the route or beside it, in a reader's words: "PIKAR", "departure runway 27"."""
+    beside, span = changes_in_words(proposal.beside), proposal.span
+    if span is None:
+        return beside
+    was = route[span.start : span.end].upper().split()
+    new = f"{proposal.new} alone" if proposal.new.upper() in was else proposal.new
+    return ", ".join(filter(None, (new, beside)))
