@@ -60,7 +60,7 @@ def describe_briefly(assessment: Assessment) -> str:
 def _describe_verdict(assessment: Assessment) -> str:
     """The headline in one line. Where findings are listed under it, their counts stand for the heaviest."""
     over, counts = head.headline(assessment), head.findings_line(assessment)
-    if assessment.findings:
+    if assessment.findings and over.how_much:
         return f"{counts}. {over.how_much}"
     return " ".join(filter(None, (over.sentence, counts)))
 

@@ -49,8 +49,8 @@ def test_the_stretches_on_which_a_slip_cannot_be_seen(assessed: Assess, route: s
 
 
 def test_claims_that_nothing_compares_stand_under_no_clean_verdict(assessed: Assess) -> None:
-    answer = assessed("LENDU DCT PIKAR UM12 TOVIK DCT SARNO", claims=(Claim("PIKAR", distance_nm=640.0),))
+    answer = assessed("LENDU DCT PIKAR UM12 TOVIK DCT SARNO", claims=(Claim("PIKAR", level="F350"),))
     assert not is_fully_checked(answer)
     assert headline(answer).verdict is Verdict.NOTHING_FOUND_IN_PART
     assert headline(answer).verdict_line == "Nothing found in what was checked."
-    assert "Not checked: claims: no check compares claimed distances yet." in headline(answer).sentence
+    assert "Not checked: claims: no check compares claimed levels yet." in headline(answer).sentence
