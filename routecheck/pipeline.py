@@ -7,6 +7,7 @@ from dataclasses import replace
 from itertools import islice
 from typing import TYPE_CHECKING
 
+from routecheck.accounting import find_unused_values
 from routecheck.checks.catalogue import collect
 from routecheck.checks.runner import run_checks
 from routecheck.corrections.best_edits import with_best_edits
@@ -91,7 +92,8 @@ class _Pipeline:
         if isinstance(route, Exception):
             return self._fail(route_input, route)
         try:
-            return self._check(route)
+            assessment = self._check(route)
+            return replace(assessment, not_used=(*assessment.not_used, *find_unused_values(assessment)))
         except Exception as error:
             return self._fail(route_input, error)
 

@@ -6,6 +6,7 @@ import datetime as dt
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from routecheck.checks.acceptances import acceptances_of, flagged_words
 from routecheck.formatting import date
 from routecheck.model import Accepted
 
@@ -26,7 +27,7 @@ def lapsed_acceptances(assessment: Assessment) -> dict[int, Accepted]:
     """By the index of a finding: its last acceptance, if the finding says something else by now."""
     found = {}
     for i, finding in enumerate(assessment.findings):
-        earlier = _acceptances_of(assessment.route, finding)
+        earlier = acceptances_of(assessment.route.route_input, finding)
         if earlier and _valid_acceptance(assessment.route, finding) is None:
             found[i] = earlier[-1]
     return found
@@ -44,11 +45,6 @@ def accept_finding(assessment: Assessment, index: int, reason: str, by: str, at:
 def withdraw_acceptance(assessment: Assessment, index: int) -> RouteInput:
     """The input with one finding no longer accepted."""
     return replace(assessment.route.route_input, accepted=_other_acceptances(assessment, index))
-
-
-def flagged_words(route_input: RouteInput, finding: Finding) -> str:
-    """The words that a finding flags, as typed; "" where it is about the whole route."""
-    return " ".join(route_input.route[span.start : span.end] for span in finding.spans)
 
 
 def acceptance_sentences(assessment: Assessment) -> dict[int, str]:
@@ -78,17 +74,9 @@ def _time_suffix(accepted: Accepted) -> str:
 
 def _valid_acceptance(route: Route, finding: Finding) -> Accepted | None:
     """An acceptance from a route file that names no sentence holds for any."""
-    return next((a for a in _acceptances_of(route, finding) if a.finding in ("", finding.message)), None)
-
-
-def _acceptances_of(route: Route, finding: Finding) -> list[Accepted]:
-    """The acceptances of the same check at the same words, whatever the finding said then."""
-    if not route.route_input.accepted:
-        return []
-    words = flagged_words(route.route_input, finding)
-    return [a for a in route.route_input.accepted if (a.check, a.words) == (finding.check, words)]
+    return next((a for a in acceptances_of(route.route_input, finding) if a.finding in ("", finding.message)), None)
 
 
 def _other_acceptances(assessment: Assessment, index: int) -> tuple[Accepted, ...]:
-    dropped = _acceptances_of(assessment.route, assessment.findings[index])
+    dropped = acceptances_of(assessment.route.route_input, assessment.findings[index])
     return tuple(a for a in assessment.route.route_input.accepted if a not in dropped)
