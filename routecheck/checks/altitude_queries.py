@@ -5,6 +5,7 @@ The windows of one coded procedure are believed. Only a pair with a typed window
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
@@ -13,6 +14,7 @@ from routecheck.checks.per_route_cache import cached_per_route
 from routecheck.checks.route_queries import kinds_of_words, precision_nm, spans_of_point, spans_of_words
 from routecheck.formatting import short
 from routecheck.model import Fact, NotChecked, Via, Weight, WordKind
+from routecheck.performance.speed_bounds import is_usual
 from routecheck.performance.speeds import change_words_by_leg
 from routecheck.vertical.levels import level_ft
 from routecheck.vertical.windows import altitude_bounds, intersect_windows, unassigned_windows
@@ -23,6 +25,8 @@ if TYPE_CHECKING:
     from routecheck.model import AltitudeWindow, Route, Span
     from routecheck.vertical.room import Bounds, WindowPair
 
+_TENTH = re.compile(r"[FA]0[1-9]\d")
+"""A level that may lack a digit: F035 for F350."""
 _ARRIVAL_NM_PER_FT = 3.0 / 1000.0
 """3 NM for every 1,000 ft: FAA-H-8083-16, rule of thumb."""
 
@@ -106,6 +110,31 @@ def stretches_with_speed_or_level(route: Route) -> tuple[FiledStretch, ...]:
     if not route_input.speed and not route_input.level and WordKind.CHANGE not in kinds_of_words(route):
         return ()
     return tuple(filed for filed in filed_stretches(route) if filed.speed or filed.level)
+
+
+def lacking_speed(route: Route) -> str:
+    """The route needs a filed speed somewhere, in words what it lacks."""
+    return "" if any(filed.speed for filed in stretches_with_speed_or_level(route)) else "no speed is filed"
+
+
+def level_ten_times(route: Route, filed: FiledStretch) -> str:
+    """Ten times a level that begins with a zero, if the filed speed is flown there and not as filed; else ""."""
+    if not _TENTH.fullmatch(filed.level) or not filed.speed:
+        return ""
+    meant, sheet = f"{filed.level[0]}{filed.level[2:]}0", route.route_input.sheet
+    fits = is_usual(filed.speed, meant, sheet) and not is_usual(filed.speed, filed.level, sheet)
+    return meant if fits else ""
+
+
+def transition_altitude_ft(route: Route, filed: FiledStretch) -> float | None:
+    """The altitude up to which altitudes are flown on a stretch, by the aerodromes that it touches; None = not known.
+
+    A stretch that touches neither, or both, is judged by the lower of the two.
+    """
+    ends = [end for end, leg in ((0, filed.legs[0] == 0), (-1, filed.legs[-1] == len(route.legs) - 1)) if leg]
+    places = [route.points[end].place for end in ends or (0, -1)]
+    known = [place.transition_altitude_ft for place in places if place and place.transition_altitude_ft]
+    return min(known) if len(known) == len(places) else None
 
 
 @cached_per_route

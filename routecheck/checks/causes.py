@@ -1,7 +1,8 @@
 """Which check explains which: one cause, one finding. The one table of it, and what the runner does by it.
 
-A finding is explained by one of another check at the same words, if the table names that check. It is then taken off
-the list and counts as not checked; what explains it stands on the list. One rule more stands in corrections: of the
+A finding is explained by one of another check at the same words, if the table names that check; of two that have no
+words both are about what stands beside the text. It is then taken off the list and counts as not checked; what explains
+it stands on the list. One rule more stands in corrections: of the
 findings that the same correction clears, only those most to the point stay.
 """
 
@@ -37,7 +38,7 @@ _WRONG_PLACE = (*UNKNOWN, "position-disagrees", "repeated-point", "best-edit")
 """The point is probably another one than the one taken, so that the way to and from it says nothing."""
 _WRONG_WAY = (*UNKNOWN, "position-disagrees", "best-edit")
 """The same without a point that stands twice: the distances by which altitudes are judged are as flown."""
-_LEVEL_FORM = ("speed-or-level-form", "level-unknown")
+_LEVEL_FORM = ("speed-or-level-form", "level-size", "level-unknown")
 _WINDOW_FORM = ("window-upside-down", "window-error")
 
 EXPLAINED_BY: Table = {
@@ -72,15 +73,17 @@ EXPLAINED_BY: Table = {
     "leg-too-short": (*_WRONG_PLACE, "dogleg", "doubling-back", "sharp-turn", "no-length"),
     "first-leg-away": (*UNKNOWN, "ends-exchanged", "best-edit", "dogleg", "leg-too-long"),
     "early-turn": _WRONG_WAY,
-    "level-unknown": ("speed-or-level-form",),
-    "speed-limit": (*UNREAD, "speed-or-level-form"),
+    "level-size": ("speed-or-level-form",),
+    "speed-size": ("speed-or-level-form",),
+    "level-unknown": ("speed-or-level-form", "level-size"),
+    "speed-limit": (*UNREAD, "speed-or-level-form", "level-size", "speed-size"),
     "window-upside-down": UNREAD,
     "window-error": (*UNKNOWN, "window-upside-down"),
     "above-ceiling": (*UNREAD, *_LEVEL_FORM, *_WINDOW_FORM),
     "airway-level": (*UNKNOWN, "best-edit", *_LEVEL_FORM, "above-ceiling"),
     "below-minimum": (*_WRONG_WAY, *_LEVEL_FORM),
     "level-for-direction": (*UNKNOWN, *_LEVEL_FORM),
-    "level-never-reached": (*_WRONG_WAY, *_WINDOW_FORM, "above-ceiling"),
+    "level-never-reached": (*_WRONG_WAY, "level-size", "speed-size", *_WINDOW_FORM, "above-ceiling"),
     "windows-conflict": (*_WRONG_WAY, *_WINDOW_FORM, "above-ceiling"),
     "steep": (*_WRONG_WAY, *_WINDOW_FORM, "windows-conflict"),
     "climb-in-arrival": (*_WRONG_WAY, *_WINDOW_FORM, "windows-conflict"),
@@ -89,6 +92,9 @@ EXPLAINED_BY: Table = {
     "claimed-time": (*_WRONG_PLACE, *_LEVEL_FORM, "claimed-distance"),
     "descent-in-departure": (*_WRONG_WAY, *_WINDOW_FORM, "windows-conflict"),
 }
+
+EXPLAINED_ANYWHERE_BY: Table = {"leg-too-short": ("speed-size",)}
+"""The same wherever the stronger one stands: a speed holds on every leg until another is filed."""
 
 
 class Causes:
@@ -104,6 +110,10 @@ class Causes:
             for finding in findings[check]:
                 if cause := stronger.first_at(finding):
                     self._cause_of[id(finding)] = cause
+        for check in findings.keys() & EXPLAINED_ANYWHERE_BY.keys():
+            causes = [one for name in EXPLAINED_ANYWHERE_BY[check] for one in findings.get(name, ())]
+            for finding in findings[check] if causes else ():
+                self._cause_of.setdefault(id(finding), causes[0])
 
     def remaining(self, findings: Sequence[Finding]) -> Sequence[Finding]:
         """Those that nothing explains."""
@@ -129,11 +139,14 @@ class _ByWord:
             for span in finding.spans:
                 first_of.setdefault(span, rank)
         self._findings = findings
+        self._beside = next((finding for finding in findings if not finding.spans), None)
         self._spans = sorted(first_of)
         self._ranks = [first_of[span] for span in self._spans]
 
     def first_at(self, finding: Finding) -> Finding | None:
         """The first of them that shares a word with this one. Spans are those of words: the same, or apart."""
+        if not finding.spans:
+            return self._beside
         places = [(span, bisect_left(self._spans, span.end, key=_start) - 1) for span in finding.spans]
         ranks = [self._ranks[i] for span, i in places if i >= 0 and self._spans[i].overlaps(span)]
         return self._findings[min(ranks)] if ranks else None

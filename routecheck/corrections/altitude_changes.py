@@ -1,38 +1,23 @@
-"""Another level, or another value of a stated altitude window, for one that cannot be meant. Nothing is tried here."""
+"""Another value of a stated altitude window for one that cannot be meant. Nothing is tried here."""
 
 from __future__ import annotations
 
 import math
-import re
 from dataclasses import replace
 from itertools import accumulate, permutations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.altitude_queries import highest_stretch
 from routecheck.corrections.candidate import Candidate, Question
-from routecheck.earth import air
 from routecheck.entry_errors.words import with_neighbours_swapped
 from routecheck.formatting import altitudes_allowed
-from routecheck.model import AltitudeWindow, FieldChange, WordKind
-from routecheck.performance.speeds import tas_kt
-from routecheck.vertical.levels import level_ft
+from routecheck.model import AltitudeWindow, FieldChange
 from routecheck.vertical.windows import altitude_bounds, field_elevation_ft, intersect_windows
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from routecheck.model import AircraftSheet, Route, Span
-
-LEVEL_SWAPPED, LEVEL_TEN_TIMES = 1.0, 1.2
-MOST_CAS_KT, MOST_MACH = 350.0, 0.95
-"""Where no Aircraft sheet says more, an indicated airspeed and a Mach number that few flights file."""
-LEEWAY = 1.08
-"""How far beyond the sheet's own speeds a filed speed may lie."""
-HIGHEST_LEVEL_FT = 51_000.0
-"""Higher levels are not thought of: hardly any aircraft with a flight plan flies there (our choice)."""
-HIGH_FT, LEAST_CAS_KT = 20_000.0, 120.0
-"""What flies above the first flies at least at the second (our choice)."""
-_LEVEL = re.compile(r"([FASM])(\d{3,4})")
+    from routecheck.model import Route
 
 FACTORS = ((10.0, 1.0, "a zero was missing"), (0.1, 1.0, "a zero too many"), (100.0, 1.0, "a level typed as feet"))
 """(factor, how unlikely, in words)."""
@@ -50,65 +35,6 @@ SHALLOW_FT_NM = 100.0
 HIGHEST_FT, LEAST_FT = 60_000.0, 100.0
 _Feet = tuple[float | None, float | None]
 """The lowest and the highest altitude of a window."""
-
-
-# ---- levels
-
-
-def other_levels(question: Question) -> Iterator[Candidate]:
-    """Levels with two digits swapped, ten times as high or a tenth, at which the filed speed can be flown."""
-    for level, speed, span in _filed_levels(question):
-        for other, cost, why in _levels_near(level):
-            if not _can_be_flown(other, speed, question.route_input.sheet):
-                continue
-            if span is None:
-                yield Candidate(why, cost, beside=(FieldChange("level", question.route_input.level, other),))
-            else:
-                text = question.route_input.route[span.start : span.end]
-                yield Candidate(why, cost, span, _with_level(text, level, other))
-
-
-def _filed_levels(question: Question) -> Iterator[tuple[str, str, Span | None]]:
-    """(level, speed, where it stands) of what the finding is about; None = beside the text."""
-    if not question.finding.spans:
-        yield question.route_input.level.strip().upper(), question.route_input.speed.strip().upper(), None
-    for word in question.route.parsed.words:
-        if word.kind is WordKind.CHANGE and word.span in question.finding.spans:
-            yield word.level, word.speed, word.span
-
-
-def _levels_near(level: str) -> Iterator[tuple[str, float, str]]:
-    """(level, how unlikely, why) of every level that may have been meant."""
-    found = _LEVEL.fullmatch(level)
-    if not found:
-        return
-    letter, digits = found[1], found[2]
-    for swapped in with_neighbours_swapped(digits):
-        yield letter + swapped, LEVEL_SWAPPED, "two digits swapped"
-    if digits[0] == "0":
-        yield f"{letter}{digits[1:]}0", LEVEL_TEN_TIMES, "a tenth was typed"
-    if digits[-1] == "0":
-        yield f"{letter}0{digits[:-1]}", LEVEL_TEN_TIMES, "ten times was typed"
-
-
-def _can_be_flown(level: str, speed: str, sheet: AircraftSheet | None) -> bool:
-    """Whether the speed can be flown at that level, as far as the sheet or common sense says."""
-    feet, tas = level_ft(level), tas_kt(speed, level)
-    if feet is None or not 0.0 < feet <= HIGHEST_LEVEL_FT or tas is None:
-        return False
-    most_cas, most_mach = MOST_CAS_KT, MOST_MACH
-    if sheet is not None:
-        own = [kt for kt in (sheet.climb_cas_kt, sheet.descent_cas_kt) if kt is not None]
-        most_cas = max(own) * LEEWAY if own else most_cas
-        most_mach = sheet.cruise_mach * LEEWAY if sheet.cruise_mach is not None else most_mach
-    mach = tas / air.speed_of_sound_kt(feet)
-    cas = air.mach_to_cas_kt(mach, feet) if mach <= most_mach else 0.0
-    return (LEAST_CAS_KT if feet > HIGH_FT else 0.0) < cas <= most_cas
-
-
-def _with_level(text: str, level: str, other: str) -> str:
-    at = text.upper().rindex(level)
-    return text[:at] + other + text[at + len(level) :]
 
 
 # ---- altitude windows

@@ -21,6 +21,7 @@ FIELD_NAMES = {
     "departure_runway": "departure runway",
     "destination_runway": "destination runway",
     "approach": "approach",
+    "speed": "speed",
     "level": "level",
     "windows": "altitude window",
 }

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
-from routecheck.corrections.altitude_changes import other_levels, other_windows
+from routecheck.corrections.altitude_changes import other_windows
 from routecheck.corrections.best_edits import FAR_BEHIND, explains_as_well
 from routecheck.corrections.candidate import Candidate, Question, aerodrome_changes
+from routecheck.corrections.filed_changes import other_forms, other_levels, other_speeds
 from routecheck.corrections.procedure_changes import agreed_runways, other_approaches, other_runways, other_transitions
 from routecheck.corrections.proposals import MOST, Case, Scale
 from routecheck.corrections.verify import BEST_EDIT, finding_key, is_heavy
@@ -28,7 +29,7 @@ BEYOND_DOUBT = 5.0
 EDITS = Scale(about_equal=0.0, far_behind=FAR_BEHIND)
 CHANGES = Scale(about_equal=0.5, far_behind=2.0, raised=0.3, reveal=True)
 LEVELS = Scale(about_equal=0.5, far_behind=2.0, raised=0.3, reveal=True, most=1)
-"""Of levels only one can be clearly right: none is named beside the best."""
+"""Of speeds and levels only one can be clearly right: none is named beside the best."""
 
 Generator = Callable[[Question], Iterator[Candidate]]
 GENERATORS: dict[str, tuple[Generator, Scale]] = {
@@ -45,6 +46,9 @@ GENERATORS: dict[str, tuple[Generator, Scale]] = {
     "level-never-reached": (other_levels, LEVELS),
     "above-ceiling": (other_levels, LEVELS),
     "level-unknown": (other_levels, LEVELS),
+    "level-size": (other_levels, LEVELS),
+    "speed-size": (other_speeds, LEVELS),
+    "speed-or-level-form": (other_forms, LEVELS),
 }
 """For each check what makes candidates for its findings, and on which scale."""
 

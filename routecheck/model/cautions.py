@@ -6,5 +6,6 @@ CAUTION_IN_FULL = (
     "licensed crew and dispatch judgement decide."
 )
 NOT_LOOKED_AT = (
-    "weather, NOTAM, airspace and overflight, take-off and landing performance, extended-range and equipment rules"
+    "weather, NOTAM, QNH (flight levels and altitudes are compared as at 1013 hPa), airspace and overflight, take-off "
+    "and landing performance, extended-range and equipment rules"
 )

@@ -59,6 +59,9 @@ class Place:
     variation_deg: float | None = None
     declination_deg: float | None = None
     elevation_ft: float | None = None
+    transition_altitude_ft: float | None = None
+    """At an aerodrome: up to it altitudes are flown, above it flight levels; from `transition_level_ft` up, levels."""
+    transition_level_ft: float | None = None
     rnav: bool = False
     source: str = ""
 

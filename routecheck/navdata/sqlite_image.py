@@ -33,8 +33,12 @@ if TYPE_CHECKING:
 
 Row = tuple[Any, ...]
 
-PLACE_COLUMNS = "lat, lon, kind, region, airport, name, variation_deg, declination_deg, elevation_ft, rnav, source"
-_PLACE_FIELDS = attrgetter("ident", *PLACE_COLUMNS.replace("kind", "kind.value").removesuffix(", source").split(", "))
+_PLACE_NAMES = (
+    *("lat", "lon", "kind", "region", "airport", "name", "variation_deg", "declination_deg", "elevation_ft"),
+    *("transition_altitude_ft", "transition_level_ft", "rnav"),
+)
+PLACE_COLUMNS = ", ".join((*_PLACE_NAMES, "source"))
+_PLACE_FIELDS = attrgetter("ident", *("kind.value" if name == "kind" else name for name in _PLACE_NAMES))
 _RUNWAY_NAMES = [field.name for field in fields(Runway)]
 _RUNWAY, _RUNWAY_FIELDS = ", ".join(_RUNWAY_NAMES), attrgetter(*_RUNWAY_NAMES)
 _FIGURE_NAMES = [field.name for field in fields(AirwaySegment)]
@@ -249,21 +253,10 @@ class Image:
         return self._all("SELECT DISTINCT designator, area FROM segment")
 
     def _place(self, row: Iterable[Any]) -> Place:
-        ident, lat, lon, kind, region, airport, name, variation, declination, elevation, rnav, source = row
-        return Place(
-            ident,
-            lat,
-            lon,
-            _KINDS[kind],
-            region=region,
-            airport=airport,
-            name=name,
-            variation_deg=variation,
-            declination_deg=declination,
-            elevation_ft=elevation,
-            rnav=bool(rnav),
-            source=self._names[source],
-        )
+        ident, *values, source = row
+        known = dict(zip(_PLACE_NAMES, values, strict=True))
+        known |= {"kind": _KINDS[known["kind"]], "rnav": bool(known["rnav"])}
+        return Place(ident, source=self._names[source], **known)
 
     def _group(self, ident: str) -> dict[PlaceRef, Place]:
         rows = self._all(f"SELECT ident, {PLACE_COLUMNS} FROM place WHERE ident = ? ORDER BY n", ident)

@@ -32,6 +32,12 @@ def tas_kt(speed: str, level: str, deviation_k: float = 0.0) -> float | None:
     return air.mach_to_tas_kt(float(match[3]) / 100.0, feet, deviation_k)
 
 
+def mach_of(speed: str) -> float | None:
+    """A speed of Item 15 as a Mach number; None where it is none."""
+    match = _SPEED.fullmatch(speed)
+    return float(match[3]) / 100.0 if match and match[3] else None
+
+
 def filed_by_leg(route: Route) -> list[tuple[str, str]]:
     """For every leg the (speed, level) as filed that holds on it, "" where none is known."""
     route_input, words = route.route_input, route.parsed.words

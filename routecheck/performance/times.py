@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from routecheck.earth import air
 from routecheck.earth.geo import wrap180
 from routecheck.model import Wind
+from routecheck.performance.speed_bounds import is_flown_by_none
 from routecheck.performance.speeds import filed_by_leg, tas_kt
 from routecheck.vertical.levels import level_ft
 from routecheck.vertical.profile import (
@@ -191,8 +192,9 @@ def compute_times(
     every leg is flown at its filed level and `notes` says so.
     """
     lengths = [leg.least_nm or 0.0 if leg.distance_nm is None else leg.distance_nm for leg in legs]
-    levels = [plausible_altitude_ft(level_ft(leg.level)) for leg in legs]
-    plan = plan_profile(lengths, levels, sheet, start, end)
+    filed = [level_ft(leg.level) for leg in legs]
+    levels = [plausible_altitude_ft(feet) for feet in filed]
+    plan = plan_profile(lengths, filed, sheet, start, end)
     profile = plan.profile
     timer = _LegTimer(sheet, winds, deviation_k)
     slices = profile.slice_legs(lengths) if profile else slice_level_legs(lengths, levels)
@@ -236,7 +238,10 @@ class _LegTimer:
         return tuple(self._notes)
 
     def leg(self, number: int, leg: FlownLeg, parts: Sequence[Slice]) -> LegTime | None:
-        """One leg, slice by slice; None where a speed is not known or no way is made."""
+        """One leg, slice by slice; None where a speed is not known, or flown by none, or no way is made."""
+        if is_flown_by_none(leg.speed, leg.level):
+            self._notes[f"no aircraft flies {leg.speed} at its level: no time is computed from it"] = None
+            return None
         hours = airspeed_hours = fuel = 0.0
         for part in parts:
             tas = self._tas(leg, part)

@@ -57,9 +57,10 @@ class Planned:
 
 def plan_lines(route: Route, places: Sequence[float]) -> tuple[Planned, tuple[Step, ...]]:
     """The planned profile, and the levels as filed that it does not come to: all where there is no ground for it."""
-    filed = [plausible_altitude_ft(level_ft(level)) for _, level in filed_by_leg(route)]
+    levels_ft = [level_ft(level) for _, level in filed_by_leg(route)]
+    filed = [plausible_altitude_ft(feet) for feet in levels_ft]
     drawn = [_reckoned_nm(route, leg) for leg in range(len(route.legs))]
-    plan = plan_profile(drawn, filed, route.route_input.sheet, route.points[0], route.points[-1])
+    plan = plan_profile(drawn, levels_ft, route.route_input.sheet, route.points[0], route.points[-1])
     notes = (plan.rests_on,) if plan.lacks_gradients else plan.unknown_elevations
     levels = _merge(
         Step(places[i], places[i + 1], feet, "filed level")

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from routecheck.model import Assessment, Proposal
     from routecheck.presentation.graticule import ChartBox
 
-_NOT_DRAWN = frozenset({"windows", "level"})
+_NOT_DRAWN = frozenset({"windows", "level", "speed"})
 
 
 @dataclass(frozen=True, slots=True)

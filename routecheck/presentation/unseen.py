@@ -36,7 +36,7 @@ def find_unseen_stretches(route: Route) -> tuple[UnseenStretch, ...]:
     return tuple(
         UnseenStretch(first, last, sum(leg.distance_nm or 0.0 for leg in route.legs[first:last]))
         for first, last in _runs(route)
-        if last - first > 2 or _hides_a_degree(route, first, last)
+        if last > first and (last - first > 2 or _hides_a_degree(route, first, last))
     )
 
 
@@ -67,9 +67,9 @@ def _runs(route: Route) -> Iterator[tuple[int, int]]:
     for index, point in enumerate(route.points):
         typed = point.place is not None and point.place.kind is PlaceKind.TYPED
         if typed and begin is None:
-            begin = max(index - 1, 0)
+            begin = index - (index > 0 and route.points[index - 1].place is not None)
         if begin is not None and (not typed or index == last):
-            yield begin, index
+            yield begin, index - (point.place is None)
             begin = None
 
 

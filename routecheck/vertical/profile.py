@@ -126,7 +126,7 @@ def plan_profile(
     """Plan the climb, level flight and descent from field to field.
 
     A change of level begins at the point where it is filed; the last descent is laid so that it ends at the end. A leg
-    without a level keeps that of the leg before, the first ones that of the first that has one.
+    without a level that is flown keeps that of the leg before, the first ones that of the first that has one.
     """
     if sheet is None:
         return Plan(rests_on="no Aircraft sheet: climb and descent are not counted")
@@ -134,9 +134,11 @@ def plan_profile(
     if climb is None or descent is None:
         missing = f"the sheet “{sheet.name}” has no usual gradients: climb and descent are not counted"
         return Plan(rests_on=missing, lacks_gradients=True)
-    levels = _fill_levels(levels_ft)
+    levels = _fill_levels([plausible_altitude_ft(ft) for ft in levels_ft])
     if not levels or not lengths_nm:
-        return Plan(rests_on="no level to climb to is known: climb and descent are not counted")
+        filed = any(ft is not None for ft in levels_ft)
+        why = "no aircraft flies at the filed level" if filed else "no level to climb to is known"
+        return Plan(rests_on=f"{why}: climb and descent are not counted")
     kind = ", typical figures" if sheet.typical else ""
     start_ft, end_ft = _elevation_ft(start), _elevation_ft(end)
     outward = _climb_out(lengths_nm, levels, start_ft or 0.0, climb, descent)

@@ -237,17 +237,17 @@ def test_windows_that_cannot_be_met_where_either_may_be_turned_are_both_named():
 
 
 @pytest.mark.parametrize(
-    ("route", "speed", "level", "sheet", "then"),
+    ("check", "route", "speed", "level", "sheet", "then"),
     [
-        ("N0450F530 LENDU DCT PIKAR", "", "", JET, [["N0450F350"]]),
-        ("LENDU DCT PIKAR", "N0450", "F530", JET, [["level F350"]]),
-        ("N0115F085 LENDU/N0115F850 DCT PIKAR", "", "", "Piston single", [["N0115F085"]]),
-        ("LENDU DCT PIKAR", "", "F530", JET, []),
+        ("above-ceiling", "N0450F530 LENDU DCT PIKAR", "", "", JET, [["N0450F350"]]),
+        ("above-ceiling", "LENDU DCT PIKAR", "N0450", "F530", JET, [["level F350"]]),
+        ("level-size", "N0115A085 LENDU/N0115A850 DCT PIKAR", "", "", "Piston single", [["N0115A085"]]),
+        ("above-ceiling", "LENDU DCT PIKAR", "", "F530", JET, []),
     ],
 )
-def test_a_level_at_which_the_speed_can_be_flown_or_nothing(route, speed, level, sheet, then):
+def test_a_level_at_which_the_speed_can_be_flown_or_nothing(check, route, speed, level, sheet, then):
     route_input = RouteInput(route, "XVAL", "XVOR", speed=speed, level=level, aircraft_sheet=sheet)
-    assert offered("above-ceiling", route_input) == then
+    assert offered(check, route_input) == then
 
 
 @pytest.mark.parametrize("speed", ["N0180", "N0430"])

@@ -50,7 +50,7 @@ def _lacking_ceiling(route: Route) -> str:
     requires=(_lacking_ceiling,),
     flagged=[
         case("«N0160F250» LENDU DCT PIKAR", aircraft_sheet="Piston single"),
-        case("N0115F090 LENDU/«N0115F150» DCT PIKAR/N0115F090", aircraft_sheet="Piston single"),
+        case("N0115A090 LENDU/«N0115A150» DCT PIKAR/N0115A090", aircraft_sheet="Piston single"),
         case("LENDU DCT PIKAR", level="F430", aircraft_sheet="medium jet", whole=True),
         case("LENDU DCT «PIKAR»", windows=(AltitudeWindow("PIKAR", 50_000.0),), aircraft_sheet="Medium jet"),
     ],

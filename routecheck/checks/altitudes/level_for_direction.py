@@ -71,7 +71,7 @@ def _lacking_directed_level(route: Route) -> str:
     flagged=[
         case("«N0450F360» 31S001E 31S004E 31S006E"),
         case("31S006E 31S004E 31S001E", departure="XVOR", destination="XVAL", level="F350", whole=True),
-        case("N0120F075 31S001E/«N0120F085» 31S004E 31S006E"),
+        case("N0120F075 31S001E/«N0120F085» 31S004E 31S006E", departure="", destination=""),
         case("«N0450F430» 31S001E 31S004E 31S006E"),
     ],
     quiet=[

@@ -5,8 +5,14 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from routecheck.checks.catalogue import Family, Limits, case, check
-from routecheck.checks.route_queries import kinds_of_words, spans_of_words
+from routecheck.checks.altitude_queries import (
+    FiledStretch,
+    spans_of_stretch,
+    stretches_with_speed_or_level,
+    transition_altitude_ft,
+)
+from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
+from routecheck.checks.route_queries import kinds_of_words
 from routecheck.model import Finding, NotChecked, Weight, WordKind
 
 if TYPE_CHECKING:
@@ -15,6 +21,7 @@ if TYPE_CHECKING:
     from routecheck.model import Route
 
 _RVSM_TOP, _VFR_TOP = 410, 285
+_ONE_LEVEL = re.compile(r"[FA]\d{3}")
 
 
 def _has_level(route: Route) -> bool:
@@ -25,46 +32,57 @@ def _has_level(route: Route) -> bool:
     "level-unknown",
     Weight.DOUBTFUL,
     family=Family.READING,
-    sentence="A flight level is in no table of cruising levels.",
+    sentence="A level is in no table of cruising levels, or a flight level where altitudes are flown, or the reverse.",
     explanation=(
         "The tables have whole tens up to FL410, then 430, 450, 470 and so on; levels halfway (FL085) are for VFR "
-        "below FL290. Altitudes and metric levels are read as such and left alone."
+        "below FL290. Below the transition altitude of the aerodrome an altitude is filed (A170), above it a flight "
+        "level; where the data has none that is not judged. Metric levels are read as such and left alone."
     ),
     false_alarms="block levels and test flights; a level assigned in between.",
-    citations=["cruising-levels"],
+    citations=["cruising-levels", "field-15"],
     applies_to=_has_level,
     flagged=[
         "«N0430F385» LENDU DCT PIKAR",
         "N0430F350 LENDU/«N0430F420» DCT PIKAR",
         case("LENDU DCT PIKAR", level="F383", whole=True),
+        "«N0250F170» LENDU DCT PIKAR",
+        "«N0430A350» LENDU DCT PIKAR",
     ],
     quiet=[
         "N0430F410 LENDU/N0430F430 DCT PIKAR/N0430F290",
-        "N0120F085 LENDU DCT PIKAR",
+        case("N0120F085 LENDU DCT PIKAR", departure="EDDF", destination="EDDM"),
+        "N0120A085 LENDU DCT PIKAR/N0250F180 DCT SARNO/N0120A180",
         "K0830S1130 LENDU DCT PIKAR/N0284A045",
         "N0430VFR LENDU DCT PIKAR",
     ],
 )
 def level_unknown(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    beside = route.route_input.level.upper()
-    if beside and not _is_in_table(beside):
-        yield Finding((), _message(beside), Weight.DOUBTFUL)
-    for index, word in enumerate(route.parsed.words):
-        if word.kind is WordKind.CHANGE and not word.bad:
-            unknown = [level for level in re.findall(r"F\d{3}", word.level) if not _is_in_table(level)]
-            if unknown:
-                yield Finding(spans_of_words(route, index), _message(unknown[0]), Weight.DOUBTFUL)
+    for filed in stretches_with_speed_or_level(route):
+        unknown = [level for level in re.findall(r"F\d{3}", filed.level) if not _is_in_table(level)]
+        message = f"FL{unknown[0][1:]} is in no table of cruising levels." if unknown else _wrong_side(route, filed)
+        if message:
+            yield Finding(spans_of_stretch(route, filed), message, Weight.DOUBTFUL)
 
 
 def _is_in_table(level: str) -> bool:
-    match = re.fullmatch(r"F(\d{3})", level)
-    if not match:
-        return True
-    number = int(match[1])
+    number = int(level[1:])
     if number % 10:
         return number % 5 == 0 and number <= _VFR_TOP
     return number <= _RVSM_TOP or number % 20 == 10
 
 
-def _message(level: str) -> str:
-    return f"FL{level[1:]} is in no table of cruising levels."
+def _wrong_side(route: Route, filed: FiledStretch) -> str:
+    """What to say of a flight level below the transition altitude, or an altitude above it; "" = nothing."""
+    transition_ft, feet = transition_altitude_ft(route, filed), filed.level_ft
+    if transition_ft is None or feet is None or not _ONE_LEVEL.fullmatch(filed.level):
+        return ""
+    if filed.level[0] == "F" and exceeds(transition_ft, feet):
+        flown, letter = "below it altitudes are flown", "A"
+    elif filed.level[0] == "A" and exceeds(feet, transition_ft):
+        flown, letter = "above it flight levels are flown", "F"
+    else:
+        return ""
+    return (
+        f"{filed.level} is filed where the transition altitude is {transition_ft:,.0f} ft: {flown}, "
+        f"as {letter}{filed.level[1:]}."
+    )

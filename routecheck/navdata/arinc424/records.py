@@ -149,6 +149,8 @@ def read_airport(line: str, collected: Collected, _number: int) -> None:
         name=parse_name(line[93:123]),
         variation_deg=parse_variation(line[51:56]),  # 52–56
         elevation_ft=parse_whole(line[56:61]),  # 57–61
+        transition_altitude_ft=parse_altitude(line[70:75]) or None,  # 71–75
+        transition_level_ft=parse_altitude(line[75:80]) or None,  # 76–80
         source=collected.tables.source.name,
     )
 
