@@ -5,22 +5,29 @@ Lines are places (drawn NM, feet) in order. Only what is known is in them.
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
+from routecheck.checks.altitude_queries import departure_and_arrival
 from routecheck.performance.speeds import filed_by_leg
+from routecheck.presentation.side_room import ceiling_ft
 from routecheck.vertical.levels import level_ft
 from routecheck.vertical.minima import has_level
 from routecheck.vertical.profile import plan_profile, plausible_altitude_ft
-from routecheck.vertical.windows import greatest_gradients
+from routecheck.vertical.room import Gradients
+from routecheck.vertical.windowed_profile import Limits, hold_in_room
+from routecheck.vertical.windows import altitude_bounds, greatest_gradients, unbroken_lengths_nm
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
-    from routecheck.model import GridCell, Route, SpeedLimit
+    from routecheck.model import AircraftSheet, GridCell, Route, SpeedLimit
     from routecheck.vertical.profile import Profile
+    from routecheck.vertical.room import Bounds
+    from routecheck.vertical.windowed_profile import Piece
 
     Line = tuple[tuple[float, float], ...]
 
@@ -29,6 +36,7 @@ NO_ALTITUDES = (
     "or state altitude windows in the route file."
 )
 AIRWAY, GRID = "airway minimum", "grid MORA"
+_SAME_NM = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,16 +68,18 @@ def plan_lines(route: Route, places: Sequence[float]) -> tuple[Planned, tuple[St
     levels_ft = [level_ft(level) for _, level in filed_by_leg(route)]
     filed = [plausible_altitude_ft(feet) for feet in levels_ft]
     drawn = [_reckoned_nm(route, leg) for leg in range(len(route.legs))]
-    plan = plan_profile(drawn, levels_ft, route.route_input.sheet, route.points[0], route.points[-1])
+    sheet = route.route_input.sheet
+    plan = plan_profile(drawn, levels_ft, sheet, route.points[0], route.points[-1])
     notes = (plan.rests_on,) if plan.lacks_gradients else plan.unknown_elevations
     levels = _merge(
         Step(places[i], places[i + 1], feet, "filed level")
         for i, feet in enumerate(filed)
-        if feet is not None and route.legs[i].distance_nm is not None
+        if feet is not None and _is_at_filed_level(route, i)
     )
-    if plan.profile is None:
+    if plan.profile is None or sheet is None:
         return Planned(notes=notes), levels
-    lines = _cut_at_legs(route, plan.profile, drawn, places, notes)
+    flown = _flown_lines(route, plan.profile, drawn, sheet)
+    lines = Planned(*_draw_lines(route, flown, drawn, places), notes)
     return lines, tuple(step for step in levels if not _is_reached(step, (*lines.profile, *lines.guessed), levels))
 
 
@@ -101,7 +111,7 @@ def notes(route: Route, lines: Planned, *, gaps: int) -> Iterator[str]:
         yield "No altitude windows: none is coded on this route, none is stated."
     yield from (_sentence(note) for note in lines.notes)
     if lines.profile and any(route.windows):
-        yield "Planned by the sheet's usual gradients, whatever the windows ask."
+        yield "Planned by the sheet's usual gradients within the windows; times do not go by these."
     unknown = sum(leg.minimum_ft is None and not leg.mora_in_full for leg in route.minima)
     if unknown:
         yield f"Minimum not known, or not in full, on {unknown} of {formatting.count(len(route.minima), 'leg')}."
@@ -136,10 +146,17 @@ def window_label(low_ft: float | None, high_ft: float | None) -> str:
 # ---- how it is done
 
 
+def _is_at_filed_level(route: Route, leg: int) -> bool:
+    """Whether a filed level may be drawn on a leg: it has a length, and is no part of an approach."""
+    connection = route.resolved.connections[route.legs[leg].connection]
+    return route.legs[leg].distance_nm is not None and connection.procedure_kind != "APPROACH"
+
+
 def _is_reached(step: Step, lines: Sequence[Line], levels: Sequence[Step]) -> bool:
-    """Whether the profile comes to a filed level on the way for which it is filed, gaps between its parts included."""
-    ends = max(other.ends for other in levels if other.feet == step.feet)
-    altitudes = [feet for line in lines for nm, feet in line if step.begins - 1e-6 <= nm <= ends + 1e-6]
+    """Whether the profile comes to a filed level anywhere on the way for which it is filed, over gaps."""
+    same = [other for other in levels if other.feet == step.feet]
+    begins, ends = min(other.begins for other in same), max(other.ends for other in same)
+    altitudes = [feet for line in lines for nm, feet in line if begins - 1e-6 <= nm <= ends + 1e-6]
     return any(abs(feet - step.feet) < 1.0 for feet in altitudes)
 
 
@@ -151,30 +168,61 @@ def _reckoned_nm(route: Route, leg: int) -> float:
     return one.least_nm if one.least_nm is not None else 0.0
 
 
-def _cut_at_legs(
-    route: Route, found: Profile, drawn: Sequence[float], places: Sequence[float], notes: tuple[str, ...]
-) -> Planned:
-    """The profile leg by leg as drawn: whole where legs are fixed, guessed in gaps whose least length is known."""
+def _flown_lines(
+    route: Route, profile: Profile, drawn: Sequence[float], sheet: AircraftSheet
+) -> Iterator[tuple[int, Piece]]:
+    """The profile as the windows let it be flown: lines in NM as reckoned, each with the leg on which it begins."""
+    along = [0.0, *accumulate(drawn)]
+    lengths, windows = unbroken_lengths_nm(route), altitude_bounds(route)
+    pieces = hold_in_room(profile, along, lengths, _limits(route, along, windows, sheet))
+    begun = {bisect_right(along, piece[0][0] + _SAME_NM) - 1: piece for piece in pieces}
+    ended = {bisect_left(along, piece[-1][0] - _SAME_NM) - 1: piece for piece in pieces}
+    yield from ((leg, piece) for leg, piece in begun.items() if len(piece) > 1)
+    for leg, length in enumerate(lengths):
+        if length is None and drawn[leg] > 0.0:
+            before, after = ended.get(leg - 1), begun.get(leg + 1)
+            ends = (
+                before[-1][1] if before else _hold_at(profile.altitude_at(along[leg]), windows[leg]),
+                after[0][1] if after else _hold_at(profile.altitude_at(along[leg + 1]), windows[leg + 1]),
+            )
+            yield leg, ((along[leg], ends[0]), (along[leg + 1], ends[1]))
+
+
+def _limits(route: Route, along: Sequence[float], windows: Sequence[Bounds], sheet: AircraftSheet) -> Limits:
+    departed, arriving = departure_and_arrival(route) or (0, len(along) - 1)
+    return Limits(
+        windows,
+        usual=Gradients(sheet.usual_climb_ft_nm or 0.0, sheet.usual_descent_ft_nm or 0.0),
+        greatest=greatest_gradients(route),
+        ceiling_ft=ceiling_ft(route),
+        departure_ends=along[departed],
+        arrival_begins=along[arriving],
+    )
+
+
+def _hold_at(feet: float, window: Bounds) -> float:
+    low, high = window
+    feet = feet if high is None else min(feet, high)
+    return feet if low is None else max(feet, low)
+
+
+def _draw_lines(
+    route: Route, lines: Iterable[tuple[int, Piece]], drawn: Sequence[float], places: Sequence[float]
+) -> tuple[tuple[Line, ...], tuple[Line, ...]]:
+    """Lines as drawn: those on legs with a fixed path, and those guessed in gaps whose least length is known."""
+    along = [0.0, *accumulate(drawn)]
     fixed: list[list[tuple[float, float]]] = []
     guessed: list[list[tuple[float, float]]] = []
-    begins = 0.0
-    for leg, length in enumerate(drawn):
-        line = [(places[leg] + nm - begins, feet) for nm, feet in _profile_between(found, begins, begins + length)]
-        begins += length
-        if length > 0.0:
-            _append_line(fixed if route.legs[leg].distance_nm is not None else guessed, line)
-    return Planned(tuple(map(tuple, fixed)), tuple(map(tuple, guessed)), notes)
-
-
-def _profile_between(found: Profile, begins: float, ends: float) -> list[tuple[float, float]]:
-    inner = [b for b in found.breaks if begins < b[0] < ends]
-    return [(begins, found.altitude_at(begins)), *inner, (ends, found.altitude_at(ends))]
+    for leg, piece in sorted(lines):
+        moved = [(places[leg] + nm - along[leg], feet) for nm, feet in piece]
+        _append_line(fixed if route.legs[leg].distance_nm is not None else guessed, moved)
+    return tuple(map(tuple, fixed)), tuple(map(tuple, guessed))
 
 
 def _append_line(lines: list[list[tuple[float, float]]], line: list[tuple[float, float]]) -> None:
-    """Go on with the line before where it ends here."""
-    if lines and abs(lines[-1][-1][0] - line[0][0]) < 1e-9:
-        lines[-1] += line[1:]
+    """Go on with the line before where it ends here, straight up or down in a holding."""
+    if lines and abs(lines[-1][-1][0] - line[0][0]) < _SAME_NM:
+        lines[-1] += line
     else:
         lines.append(line)
 

@@ -6,10 +6,9 @@ not known. What may be said of a place is in side_words.
 
 from __future__ import annotations
 
-import math
 from dataclasses import KW_ONLY, dataclass, replace
 from functools import cache
-from itertools import accumulate, groupby, pairwise
+from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
@@ -19,8 +18,8 @@ from routecheck.earth import geo
 from routecheck.model import Weight
 from routecheck.presentation import side_lines
 from routecheck.presentation.selection import legs_of_finding, points_of_finding
-from routecheck.vertical.room import room_corners
-from routecheck.vertical.windows import altitude_bounds, field_elevation_ft, greatest_gradients, unbroken_lengths_nm
+from routecheck.presentation.side_room import lay_out_room
+from routecheck.vertical.windows import field_elevation_ft
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -170,7 +169,7 @@ def lay_out_side_view(assessment: Assessment) -> SideView:
     if route.route_input.unread or not places or places[-1] <= 0.0:
         return empty_side_view("The Side view appears with the first leg whose length is known.")
     planned, levels = side_lines.plan_lines(route, places)
-    band, shut = _room(route, places)
+    band, shut = lay_out_room(route, places)
     brackets = tuple(_brackets(assessment, places))
     grounds = tuple(_grounds(route, places))
     minima = side_lines.minima_steps(route, places)
@@ -289,57 +288,6 @@ def _places(route: Route, gaps: Sequence[tuple[int, int, float | None]]) -> list
 
 
 # ---- what stands in it
-
-
-def _room(route: Route, places: Sequence[float]) -> tuple[tuple[tuple[Corner, ...], ...], tuple[Stretch, ...]]:
-    """The band and where it is shut, on the stretches on which anything is known of altitudes."""
-    greatest = greatest_gradients(route)
-    if greatest is None:
-        return (), ()
-    sheet = route.route_input.sheet
-    ceiling = sheet.ceiling_ft if sheet and sheet.ceiling_ft else math.inf
-    band: list[list[Corner]] = []
-    shut: list[Stretch] = []
-    for leg, cornered in enumerate(room_corners(unbroken_lengths_nm(route), altitude_bounds(route), greatest)):
-        drawn = [(places[leg] + nm, low, high) for nm, low, high in cornered]
-        if not any(math.isfinite(low) or math.isfinite(high) for _, low, high in drawn):
-            continue
-        for is_shut, pieces in groupby(pairwise(drawn), key=_is_shut):
-            line = _join(list(pieces))
-            if is_shut:
-                shut.append((line[0][0], line[-1][0]))
-            else:
-                _append_piece(band, [(nm, low, max(low, min(high, ceiling))) for nm, low, high in line])
-    return tuple(map(tuple, band)), tuple(_merge(shut))
-
-
-def _append_piece(band: list[list[Corner]], line: list[Corner]) -> None:
-    """Go on with the piece before where it ends here."""
-    if band and abs(band[-1][-1][0] - line[0][0]) < 1e-9:
-        band[-1] += line[1:]
-    else:
-        band.append(line)
-
-
-def _is_shut(piece: tuple[Corner, Corner]) -> bool:
-    (_, low_a, high_a), (_, low_b, high_b) = piece
-    return low_a + low_b > high_a + high_b + 1e-3
-
-
-def _join(
-    pieces: list[tuple[Corner, Corner]],
-) -> list[Corner]:
-    return [pieces[0][0], *(end for _, end in pieces)]
-
-
-def _merge(stretches: Sequence[Stretch]) -> list[Stretch]:
-    merged: list[Stretch] = []
-    for begins, ends in stretches:
-        if merged and begins - merged[-1][1] < 1e-6:
-            merged[-1] = (merged[-1][0], ends)
-        else:
-            merged.append((begins, ends))
-    return merged
 
 
 def _brackets(assessment: Assessment, places: Sequence[float]) -> Iterator[Bracket]:

@@ -93,7 +93,7 @@ def _room_line(view: SideView, route: Route, nm: float, leg: int) -> str:
         return "No room here: the windows before and after cannot both be kept"
     for piece in view.band:
         if piece[0][0] - 1e-6 <= nm <= piece[-1][0] + 1e-6:
-            return f"Room: {_room_words(*_band_at(piece, nm))}"
+            return f"Room: {_room_words(*band_at(piece, nm))}"
     if greatest_gradients(route) is None:
         return "Room not known: no greatest gradients, choose an Aircraft sheet"
     if unbroken_lengths_nm(route)[leg] is None:
@@ -101,7 +101,8 @@ def _room_line(view: SideView, route: Route, nm: float, leg: int) -> str:
     return "Room: nothing here limits it"
 
 
-def _band_at(piece: tuple[tuple[float, float, float], ...], nm: float) -> Bounds:
+def band_at(piece: tuple[tuple[float, float, float], ...], nm: float) -> Bounds:
+    """The lowest and highest altitude of a piece of the band at a drawn distance; None = open."""
     low, high = piece[-1][1:]
     for (a, low_a, high_a), (b, low_b, high_b) in pairwise(piece):
         if a <= nm <= b and b > a:

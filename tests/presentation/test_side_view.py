@@ -12,7 +12,7 @@ from routecheck.navdata.database import NavDatabase
 from routecheck.pipeline import assess
 from routecheck.presentation.side_lines import AIRWAY, GRID, altitude_on, window_label
 from routecheck.presentation.side_view import SideView, lay_out_side_view, with_trial
-from routecheck.presentation.side_words import describe_place, describe_side_view
+from routecheck.presentation.side_words import band_at, describe_place, describe_side_view
 from routecheck.reading.inputs import read_input
 from routecheck.settings import Settings
 from routecheck.vertical.windows import route_room
@@ -178,6 +178,44 @@ def test_behind_a_holding_any_altitude_may_follow(seen) -> None:
 
 
 # ---- lines
+
+
+@pytest.mark.parametrize(
+    "route_input",
+    [
+        STAR,
+        replace(STAR, route="LENDU1 LENDU UM12 TOVIK DCT SARNO SARNO2", departure_runway="09", destination_runway="27"),
+        replace(STAR, route="LENDU UM12 TOVIK DCT SARNO DCT KEBUL DCT RIPAS", windows=TYPED),
+        replace(STAR, route="31S002E 31S012E 31S022E 31S032E"),
+    ],
+)
+def test_the_plan_lies_inside_the_room_wherever_there_is_room(seen, route_input: RouteInput) -> None:
+    """The symptom: over 645 NM of a long leg the plan lay above a room whose corner at the ceiling was missing."""
+    view, _ = seen(route_input)
+    assert view.band
+    for piece in view.band:
+        for share in range(101):
+            nm = piece[0][0] + (piece[-1][0] - piece[0][0]) * share / 100
+            low, high = band_at(piece, nm)
+            (feet,) = [altitude_on(line, nm) for line in view.profile if line[0][0] - 1e-6 <= nm <= line[-1][0] + 1e-6]
+            assert (-math.inf if low is None else low - 1.0) <= feet <= (math.inf if high is None else high + 1.0)
+
+
+def test_no_filed_level_stands_over_the_final_approach(seen) -> None:
+    """The symptom: behind the vectors that lead to it FL350 was drawn over the approach down to the runway."""
+    route_input = replace(sample("clean/runway-to-runway"), aircraft_sheet="", sheet=None)
+    view, assessment = seen(route_input)
+    approach = {i for i, one in enumerate(assessment.route.resolved.connections) if one.procedure_kind == "APPROACH"}
+    legs = [i for i, leg in enumerate(assessment.route.legs) if leg.connection in approach]
+    assert legs
+    assert view.levels
+    assert max(step.ends for step in view.levels) <= view.points[legs[0]].nm + 1e-6
+
+
+def test_a_level_reached_before_a_gap_is_not_drawn_again_behind_it(seen) -> None:
+    view, _ = seen(sample("clean/runway-to-runway"))
+    assert view.profile
+    assert view.levels == ()
 
 
 def test_the_planned_profile_begins_and_ends_at_the_fields(seen) -> None:

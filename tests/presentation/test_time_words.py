@@ -41,7 +41,7 @@ def line(**given):
 
 def test_the_line_says_between_what_and_on_what_it_rests():
     assert line() == (
-        "Time 1:33 from take-off at XVAL to landing at XVOR, about 4,190 kg of fuel; climb 300 and descent 310 ft/NM "
+        "Time 1:35 from take-off at XVAL to landing at XVOR, about 4,280 kg of fuel; climb 300 and descent 310 ft/NM "
         "by the sheet “Medium jet”, typical figures; no wind given: ground speed is true airspeed."
     )
     assert line(wind='wind = "280/45"').endswith("typical figures; wind as given.")
@@ -85,7 +85,7 @@ def test_the_result_line_carries_times_fuel_and_windows():
 
 
 def test_the_text_ends_its_leg_table_with_it():
-    assert "\nTime 1:33 from take-off at XVAL" in text.describe_route(assessed())
+    assert "\nTime 1:35 from take-off at XVAL" in text.describe_route(assessed())
 
 
 @pytest.mark.parametrize(("minutes", "said"), [(0, "0:00"), (59.6, "1:00"), (93.2, "1:33"), (725, "12:05")])
