@@ -86,7 +86,7 @@ class MainWindow(QMainWindow):
         )
         self.legs = LegTablePane(session, self.theme, self.menu_actions.fold_legs, self.menu_actions.copy_legs)
         self.margin = Margin(session, self.theme, self.menu_actions.previous, self.menu_actions.following)
-        self.runway_banner = RunwayChangeBanner(session)
+        self.runway_banner = RunwayChangeBanner(session, self.flight_fields.is_runway_half_typed)
         self.margin.insert_above_findings(self.runway_banner)
         self.margin.findings.list_buttons = self.acceptance.buttons_for
         self.margin.findings.corrections = self.corrections

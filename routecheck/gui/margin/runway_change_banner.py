@@ -15,6 +15,8 @@ from routecheck.gui.widgets.labels import MarkupLabel
 from routecheck.presentation.runway_change import runway_change
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from routecheck.gui.session import Session
     from routecheck.model import Assessment, RouteInput
     from routecheck.presentation.assessment_view import AssessmentView
@@ -25,10 +27,10 @@ _WHOLE_RUNWAY = re.compile(r"(?:RW)?\d\d[A-Z]?")
 class RunwayChangeBanner(Pane, QFrame):
     """Compares each answer with the last one before the runway was changed, as long as the route stays the same."""
 
-    def __init__(self, session: Session) -> None:
+    def __init__(self, session: Session, is_half_typed: Callable[[], bool]) -> None:
         super().__init__()
         self.setObjectName("notice")
-        self._session = session
+        self._session, self._is_half_typed = session, is_half_typed
         self._before: Assessment | None = None
         self._is_runway_typed = False
         self.text = MarkupLabel()
@@ -67,7 +69,7 @@ class RunwayChangeBanner(Pane, QFrame):
             self._forget()
             self._before = now
             return
-        if self._is_runway_typed or _is_typed_to_its_end(self._before, now):
+        if self._is_runway_typed or (not self._is_half_typed() and _is_typed_to_its_end(self._before, now)):
             self.show_sentences(runway_change(self._before, now))
         if self._is_runway_typed and _input_compared(now.route.route_input) == _input_compared(
             self._session.route_input

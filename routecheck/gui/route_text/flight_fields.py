@@ -125,6 +125,10 @@ class FlightFields(Pane, QWidget):
         """What cannot be read, in sentences; "" where there is nothing of the kind, or it is still being typed."""
         return " ".join(why for name, why in self._explain_unread().items() if name != self._typing)
 
+    def is_runway_half_typed(self) -> bool:
+        """Whether the first figure of a runway was typed just now: it may become another runway than it reads as."""
+        return self._typing in _RUNWAYS and len(self.fields[self._typing].text().strip()) == 1
+
     def _read(self) -> TextReading:
         return read_texts((field, self._text(field)) for field in _LINES)
 

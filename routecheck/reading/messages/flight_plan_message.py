@@ -63,7 +63,7 @@ def _read_message(text: str, capitals: str, message: MessageText, place: str) ->
     ledger = Ledger(text)
     _enter_around(capitals, message, ledger)
     ledger.enter(message.opening, "kind of message")
-    reader = ItemReader(capitals, ledger)
+    reader = ItemReader(text=capitals, ledger=ledger)
     assigned = (assign_amendments if message.kind == "CHG" else assign_fields)(capitals, message.fields)
     if message.kind == "FPL" or (message.kind == "CHG" and 15 in assigned.items):
         reader.read(assigned.items)

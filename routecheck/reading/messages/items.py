@@ -30,7 +30,7 @@ _NO_CHECK = "read, and used by no check"
 _WORDS = re.compile(r"\S+")
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class ItemReader:
     """What was read of one message so far. `text` is in capitals."""
 
