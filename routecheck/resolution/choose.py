@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import itertools
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from routecheck.earth import geo
 from routecheck.model import Place, Via
@@ -19,7 +19,7 @@ from routecheck.resolution.chain import Chain
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from routecheck.model import CodedProcedure
+    from routecheck.model import Airway, CodedProcedure
     from routecheck.resolution.chain import PendingConnection, PendingPoint
 
 FINENESS = 1_000_000
@@ -27,6 +27,8 @@ FINENESS = 1_000_000
 OFF_AIRWAY_NM = 25_000
 """What an end off its airway costs: more than there and back half round the world, so that the airway decides first."""
 OTHER_PIECE_NM = 22_000
+NEAR_LINE_NM = 6_000
+"""What an end costs that lies near the line of its airway and is not coded on it: more than any airway is long."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,12 +119,9 @@ def _step_costs(chain: Chain, first: int, second: int) -> list[list[int]]:
         return _procedure_step_costs(before, after, connection.procedure)
     if connection.via is not Via.AIRWAY or not connection.pieces:
         return [[_length_units(a, b) for b in after] for a in before]
-    at_before = [airways.positions_on_pieces(connection.pieces, place) for place in before]
-    at_after = [airways.positions_on_pieces(connection.pieces, place) for place in after]
-    return [
-        [_airway_cost(a, b, at_a, at_b, connection) for b, at_b in zip(after, at_after, strict=True)]
-        for a, at_a in zip(before, at_before, strict=True)
-    ]
+    starts = [_airway_end(place, connection) for place in before]
+    ends = [_airway_end(place, connection) for place in after]
+    return [[_airway_cost(start, end, connection.pieces) for end in ends] for start in starts]
 
 
 def _procedure_step_costs(
@@ -141,20 +140,36 @@ def _length_units(a: Place, b: Place) -> int:
     return round(geo.rough_nm(a.lat, a.lon, b.lat, b.lon) * FINENESS)
 
 
-def _airway_cost(
-    a: Place, b: Place, at_a: airways.PiecePositions, at_b: airways.PiecePositions, connection: PendingConnection
-) -> int:
+class _AirwayEnd(NamedTuple):
+    """A candidate at an end of an airway: where it is on each piece, whether the airway begins or ends there openly."""
+
+    place: Place
+    positions: airways.PiecePositions
+    is_open: bool
+    cost_nm: int
+    """What it costs by itself: coded on the airway nothing, more near its line, most off it."""
+
+
+def _airway_end(place: Place, connection: PendingConnection) -> _AirwayEnd:
+    positions = airways.positions_on_pieces(connection.pieces, place)
+    is_open = place in connection.open_ends
+    if is_open or any(place.key in piece.index_by_key for piece in connection.pieces):
+        cost_nm = 0
+    else:
+        cost_nm = OFF_AIRWAY_NM if all(at is None for at in positions) else NEAR_LINE_NM
+    return _AirwayEnd(place, positions, is_open, cost_nm)
+
+
+def _airway_cost(start: _AirwayEnd, end: _AirwayEnd, pieces: Sequence[Airway]) -> int:
     """The length along the airway; where it does not join the two, the straight line and what that costs."""
-    open_a, open_b = a in connection.open_ends, b in connection.open_ends
-    on_a, on_b = open_a or any(at is not None for at in at_a), open_b or any(at is not None for at in at_b)
-    if not (on_a and on_b):
-        return _length_units(a, b) + OFF_AIRWAY_NM * FINENESS * (2 - on_a - on_b)
-    if open_a or open_b:
-        return _length_units(a, b)
-    run = airways.run_between_positions(connection.pieces, at_a, at_b)
+    a, b = start.place, end.place
+    own = (start.cost_nm + end.cost_nm) * FINENESS
+    if start.is_open or end.is_open or OFF_AIRWAY_NM in (start.cost_nm, end.cost_nm):
+        return _length_units(a, b) + own
+    run = airways.run_between_positions(pieces, start.positions, end.positions)
     if run is None:
-        return _length_units(a, b) + OTHER_PIECE_NM * FINENESS
-    return sum(itertools.starmap(_length_units, itertools.pairwise((a, *run.inner, b))))
+        return _length_units(a, b) + own + OTHER_PIECE_NM * FINENESS
+    return sum(itertools.starmap(_length_units, itertools.pairwise((a, *run.inner, b)))) + own
 
 
 def _best_through(columns: list[tuple[Place, ...]], costs: list[list[list[int]]]) -> list[list[int]]:

@@ -31,7 +31,7 @@ from routecheck.procedures.route_procedures import (
 from routecheck.procedures.wording import runway_ident
 from routecheck.resolution import chain as chains
 from routecheck.resolution.chain import Chain, PendingPoint
-from routecheck.resolution.choose import OTHER_PIECE_NM, PlaceChoice, choose_places, drop_empty_junctions
+from routecheck.resolution.choose import NEAR_LINE_NM, OTHER_PIECE_NM, PlaceChoice, choose_places, drop_empty_junctions
 from routecheck.resolution.connections import make_connection
 from routecheck.resolution.coverage import chosen_places, covered_points, drop_far_namesakes, open_uncovered_airways
 from routecheck.resolution.items import Aerodromes, Item, classify_word
@@ -235,9 +235,10 @@ def _lost_choices(chain: Chain, choice: PlaceChoice, index: int) -> tuple[LostCh
 
 def _lost_choice(chain: Chain, index: int, candidate: Place, longer_nm: float) -> LostChoice:
     beside = [connection.name for connection in chain.connections[max(index - 1, 0) : index + 1] if connection.pieces]
-    if longer_nm < OTHER_PIECE_NM or not beside:
+    if longer_nm < NEAR_LINE_NM or not beside:
         return LostChoice(candidate, longer_nm, "makes the route longer")
-    return LostChoice(candidate, None, f"not on {' or '.join(beside)}")
+    coded = " coded" if longer_nm < OTHER_PIECE_NM else ""
+    return LostChoice(candidate, None, f"not{coded} on {' or '.join(beside)}")
 
 
 def _word_roles(parsed: ParsedRoute, items: list[Item], first: int | None, last: int | None) -> tuple[WordRole, ...]:

@@ -1,5 +1,6 @@
 """The choice among places of one name: the whole route decides, over all words at once."""
 
+import dataclasses
 import itertools
 
 import pytest
@@ -7,10 +8,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from routecheck.earth import geo
-from routecheck.model import Place, PlaceKind, Via
+from routecheck.model import Airway, AirwaySegment, Place, PlaceKind, Via
 from routecheck.navdata.database import empty_database
+from routecheck.resolution import airways
 from routecheck.resolution.chain import Chain, PendingConnection, PendingPoint
-from routecheck.resolution.choose import choose_places
+from routecheck.resolution.choose import NEAR_LINE_NM, choose_places
 
 
 def place(lat, lon, ident="X"):
@@ -99,3 +101,33 @@ def test_being_on_the_airway_decides_before_length(demo):
             [PendingConnection(Via.AIRWAY, (), airway, pieces=demo.airways(airway)), PendingConnection(Via.DIRECT)],
         )
         assert slots[1].candidates[choose_places(chain).chosen[1]] is taken
+
+
+def along(*places):
+    """An airway through these places, of which nothing but the line is known."""
+    figures = {field.name: None for field in dataclasses.fields(AirwaySegment)} | {"one_way": ""}
+    return Airway("Y262", "USA", places, (AirwaySegment(**figures),) * (len(places) - 1))
+
+
+def test_the_station_coded_on_the_airway_is_not_lost_to_one_of_its_name_beside_the_line():
+    """MAXIM Y262 ZFP went to the NDB ZFP, 4.71 NM before the VOR/DME that the airway is coded to: 65.6 NM for 70.3."""
+    start, middle = place(26.0, -80.0, "MAXIM"), place(26.2, -79.4, "MIDDL")
+    coded = Place("ZFP", 26.5, -78.7, PlaceKind.VOR_DME)
+    beside = Place("ZFP", 26.4665, -78.7785, PlaceKind.NDB)
+    pieces = (along(start, middle, coded),)
+    assert airways.position_on(pieces[0], beside) is not None
+    for candidates in ((beside, coded), (coded, beside)):
+        slots = [PendingPoint(0, "MAXIM", (start,)), PendingPoint(2, "ZFP", candidates)]
+        chain = Chain(empty_database(), slots, [PendingConnection(Via.AIRWAY, (1,), "Y262", pieces=pieces)])
+        choice = choose_places(chain)
+        assert candidates[choice.chosen[1]] is coded
+        assert max(choice.longer_nm[1]) >= NEAR_LINE_NM - 100
+
+
+def test_where_none_of_that_name_is_coded_the_one_beside_the_line_is_taken():
+    start, end = place(26.0, -80.0, "MAXIM"), place(26.5, -78.7, "ENDED")
+    beside, far = Place("ZFP", 26.25, -79.35, PlaceKind.NDB), Place("ZFP", 26.5, -78.0, PlaceKind.NDB)
+    slots = [PendingPoint(0, "MAXIM", (start,)), PendingPoint(2, "ZFP", (far, beside))]
+    pieces = (along(start, end),)
+    chain = Chain(empty_database(), slots, [PendingConnection(Via.AIRWAY, (1,), "Y262", pieces=pieces)])
+    assert choose_places(chain).chosen == (0, 1)
