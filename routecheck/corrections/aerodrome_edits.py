@@ -42,6 +42,10 @@ LEAST_FAR_NM = 40.0
 """An airport nearer than this to the point beside it is not doubted, unless something there contradicts the data."""
 LEAST_SAVED_NM = 5.0
 """What exchanging the aerodromes must save there to be tried, unless something there contradicts the data."""
+LEAST_PLACED = 1.0 / 3.0
+"""A route of which a smaller share of the points is placed says nothing of its aerodromes."""
+LEAST_OTHERS = 2
+"""Nor does one with fewer placed points beside the aerodrome in doubt, the other aerodrome counted."""
 NEAR_FIELD_NM = 40.0
 """A name this near an airport belongs to it; a point of an airway half as near."""
 FAR_FROM_FIELD_NM = 4.0 * NEAR_FIELD_NM
@@ -59,9 +63,15 @@ _JUST_BEHIND = 0.1
 def aerodrome_edits(scorer: Scorer, day: dt.date) -> list[Edit]:
     """The corrections of the aerodromes that are tried, each as the route would be read with it on that day."""
     last = scorer.outline.last
-    if last < 2:
+    if last < 2 or _placed_share(scorer.outline) < LEAST_PLACED:
         return []
     return [*_other_airports(scorer, 0, day), *_other_airports(scorer, last, day), *_exchanged_ends(scorer, day)]
+
+
+def _placed_share(outline: Outline) -> float:
+    """The share of the points between the aerodromes that are placed, 0 to 1."""
+    inside = outline.places[1:-1]
+    return sum(place is not None for place in inside) / len(inside)
 
 
 # ---- another airport
@@ -71,6 +81,9 @@ def _other_airports(scorer: Scorer, end: int, day: dt.date) -> Iterator[Edit]:
     """Airports one letter away, the procedure's own first, then the nearest to the route."""
     outline = scorer.outline
     near, typed = neighbour(outline, end), outline.places[end]
+    others = outline.places[1:] if end == 0 else outline.places[:-1]
+    if sum(place is not None for place in others) < LEAST_OTHERS:
+        return
     if near is None or not _may_be_mistaken(outline, end, near):
         return
     idents = _idents_worth_trying(scorer, end, near)

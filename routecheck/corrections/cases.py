@@ -10,6 +10,7 @@ from routecheck.corrections.best_edits import FAR_BEHIND, explains_as_well
 from routecheck.corrections.candidate import Candidate, Question, aerodrome_changes
 from routecheck.corrections.filed_changes import other_forms, other_levels, other_speeds
 from routecheck.corrections.procedure_changes import agreed_runways, other_approaches, other_runways, other_transitions
+from routecheck.corrections.procedure_owners import owning_aerodromes
 from routecheck.corrections.proposals import MOST, Case, Scale
 from routecheck.corrections.verify import BEST_EDIT, finding_key, is_heavy
 from routecheck.formatting import nm
@@ -38,6 +39,7 @@ GENERATORS: dict[str, tuple[Generator, Scale]] = {
     "runways-differ": (agreed_runways, CHANGES),
     "unknown-procedure": (other_approaches, CHANGES),
     JOIN_GAP: (other_transitions, CHANGES),
+    "procedure-elsewhere": (owning_aerodromes, CHANGES),
     "window-error": (other_windows, CHANGES),
     "window-upside-down": (other_windows, CHANGES),
     "windows-conflict": (other_windows, CHANGES),

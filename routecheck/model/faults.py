@@ -115,6 +115,8 @@ class ProcedureElsewhere:
     any_loaded: bool
     """Whether the data has procedures of any of them."""
     owners: tuple[str, ...]
+    is_far: bool = False
+    """Whether the route joins it at one of its points, and no owner is near the airports that were asked."""
 
 
 ConnectionFault = (

@@ -24,7 +24,7 @@ from routecheck.model import (
     Via,
     WordRole,
 )
-from routecheck.procedures.route_procedures import RouteEnd, procedure_in_route
+from routecheck.procedures.route_procedures import RouteEnd, procedure_in_route, procedure_places
 from routecheck.procedures.wording import procedure_stem
 from routecheck.resolution import airways
 from routecheck.resolution.radials import distance_off_radials_nm
@@ -37,6 +37,8 @@ if TYPE_CHECKING:
     from routecheck.resolution.chain import Chain, PendingConnection
     from routecheck.resolution.items import Aerodromes
 
+SAME_TERMINAL_NM = 100.0
+"""Airports this near each other may share procedures: our choice."""
 COMPUTER_ONLY = "(CNF)"
 """In the name of a fix that exists only for computing, as where an airway leaves the country that publishes it."""
 
@@ -51,7 +53,8 @@ def make_connection(
     if pending.via is Via.PROCEDURE:
         if pending.role in (WordRole.SID, WordRole.STAR):
             return _procedure_connection(pending, route_points, index, aerodromes, database)
-        return _unknown_procedure(pending, _possible_owners(index, len(chain.connections), aerodromes), database)
+        asked = _possible_owners(index, len(chain.connections), aerodromes)
+        return _unknown_procedure(pending, route_points[index : index + 2], asked, database)
     if _is_unmet_junction(route_points[index]) or _is_unmet_junction(route_points[index + 1]):
         return _faulty_connection(pending, AirwaysApart())
     off_nm = _off_radial_nm(pending, route_points[index].place, route_points[index + 1].place)
@@ -186,13 +189,31 @@ def _procedure_connection(
 
 
 def _unknown_procedure(
-    pending: PendingConnection, asked: Sequence[tuple[str, str]], database: NavDatabase
+    pending: PendingConnection, ends: Sequence[RoutePoint], asked: Sequence[tuple[str, str]], database: NavDatabase
 ) -> Connection:
     names = {ident: database.procedure_names(ident, kind) for ident, kind in asked if ident}
     airports, any_loaded = tuple(names), any(names.values())
     owners = tuple(sorted(database.procedure_airports(pending.name)))
     if owners:
-        return _faulty_connection(pending, ProcedureElsewhere(airports, any_loaded, owners))
+        joined = any(_joins(database, owner, pending.name, ends) for owner in owners)
+        is_far = joined and not _are_near(database, owners, airports)
+        return _faulty_connection(pending, ProcedureElsewhere(airports, any_loaded, owners, is_far))
     stem = procedure_stem(pending.name)
     renumbered = [(other, ident) for ident, known in names.items() for other in known if procedure_stem(other) == stem]
     return _faulty_connection(pending, UnknownProcedure(airports, any_loaded, tuple(renumbered)))
+
+
+def _joins(database: NavDatabase, owner: str, name: str, ends: Sequence[RoutePoint]) -> bool:
+    """Whether a SID of that airport leads to the point after it, or a STAR comes from the point before it."""
+    before, after = ends
+    for kind, place in (("SID", after.place), ("STAR", before.place)):
+        procedure = database.procedure(owner, kind, name)
+        if place and procedure and any(airways.is_same_place(one, place) for one in procedure_places(procedure)):
+            return True
+    return False
+
+
+def _are_near(database: NavDatabase, owners: Sequence[str], airports: Sequence[str]) -> bool:
+    """Whether an owner is near one of the airports: fields of one terminal area share procedures, coded or not."""
+    ours, others = ([p for ident in idents if (p := database.airport(ident))] for idents in (owners, airports))
+    return any(geo.rough_nm(a.lat, a.lon, b.lat, b.lon) <= SAME_TERMINAL_NM for a in ours for b in others)

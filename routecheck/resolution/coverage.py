@@ -53,11 +53,11 @@ def covered_points(points: Sequence[PendingPoint], places: Sequence[Place | None
     """For every point whether its name would surely be in the data: any that is placed, or that names nothing."""
     if not any(point.unknown for point in points):
         return [True] * len(points)
-    last = len(points) - 1
+    around, last = _nearest_placed(places), len(points) - 1
+    kinds = [RecordKind.AIRPORT if index in (0, last) else _kind_of(point) for index, point in enumerate(points)]
     return [
-        not point.unknown
-        or is_covered_between(database, RecordKind.AIRPORT if index in (0, last) else _kind_of(point), *ends)
-        for index, (point, ends) in enumerate(zip(points, _nearest_placed(places), strict=True))
+        not point.unknown or (point.namesake_nm is None and is_covered_between(database, kinds[index], *around[index]))
+        for index, point in enumerate(points)
     ]
 
 
@@ -130,12 +130,16 @@ def _without_place(point: PendingPoint, away_nm: float) -> PendingPoint:
 def _far_namesakes(chain: Chain, places: Sequence[Place | None], database: NavDatabase) -> dict[int, float]:
     """The points whose places are far from the way and not covered, and how far their nearest neighbour is, NM.
 
-    What is sure is an aerodrome or a typed position: a name is judged by those before and after it.
+    What is sure is an aerodrome or a typed position: a name is judged by those before and after it, one of which must
+    be where the data is not complete.
     """
     sure = [place if _is_sure(place) else None for place in places]
     suspects = {}
     for index, (place, (before, after)) in enumerate(zip(places, _nearest_placed(sure), strict=True)):
-        if place is not None and sure[index] is None and before is not None and after is not None:
+        if place is None or sure[index] is not None or before is None or after is None:
+            continue
+        kind = _kind_of(chain.points[index])
+        if not (_is_known(database, kind, before) and _is_known(database, kind, after)):
             suspects[index] = _added_by(place, before, after)
     far = {index for index, (added, _) in suspects.items() if added > FAR_ALONE_NM}
     if not far:

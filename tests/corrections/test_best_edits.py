@@ -223,3 +223,10 @@ def test_an_exit_that_leads_along_the_same_line_is_no_correction(country):
     route_input = RouteInput("CCC V16 DIXIE V229 ACY", "KBDR", "KACY", date=dt.date(2023, 2, 1))
     found = best_of(route_input, country, dt.date(2023, 2, 1))
     assert "DIXIE" not in {correction.old for best in found for correction in best.corrections}
+
+
+def test_a_route_of_which_little_is_placed_says_nothing_of_its_aerodromes():
+    """XVDU and XVSU are one letter away from each other. NUBEL lies near XVSU."""
+    for route in ("NUBEL DCT ZZABC DCT ZZDEF DCT ZZGHI", "NUBEL"):
+        ends = ("XVDU", "XVMA") if " " in route else ("XVDU", "")
+        assert not [one for edit in best(route, *ends) for one in edit.corrections if one.departure]

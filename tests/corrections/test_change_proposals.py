@@ -52,6 +52,28 @@ def offered(check: str, route_input: RouteInput) -> list[list[str]]:
     return [changes(proposal) for proposal in of(check, route_input).likely_intended]
 
 
+# ---- aerodromes that own a procedure
+
+
+@pytest.mark.parametrize(
+    ("route_input", "then"),
+    [
+        (RouteInput("RULPO1 RULPO DCT TOVIK DCT SARNO SARNO2", "XVAL", "XVOR"), [["departure XVMA"]]),
+        (RouteInput("RULPO1 RULPO DCT TOVIK DCT SARNO SARNO2", "EGAA", "XVOR"), [["departure XVMA"]]),
+        (RouteInput("XVAL RULPO1 RULPO DCT TOVIK DCT SARNO SARNO2 XVOR"), [["XVMA"]]),
+        (RouteInput("XVAL RULPO1 RULPO DCT TOVIK DCT SARNO SARNO2", "XVAL", "XVOR"), [["XVMA", "departure XVMA"]]),
+        (RouteInput("LENDU1 LENDU DCT VELOR VELOR1", "XVAL", "XVOR"), [["destination XVMA"]]),
+    ],
+)
+def test_the_aerodrome_that_owns_the_procedure_is_proposed(route_input, then):
+    assert offered("procedure-elsewhere", route_input) == then
+
+
+def test_a_procedure_of_that_name_elsewhere_in_the_world_is_no_evidence():
+    answer = said(RouteInput("RULPO1 ABCDE DCT SARNO SARNO2", "EGAA", "XVOR"))
+    assert "procedure-elsewhere" not in {finding.check for finding in answer.findings}
+
+
 # ---- runways and approaches
 
 

@@ -23,7 +23,9 @@ if TYPE_CHECKING:
     sentence="A SID or STAR belongs to another airport than the departure or the destination.",
     explanation=(
         "Usually it is the wrong airport, the ends of the route were exchanged, or the procedure is one of the "
-        "neighbouring field. Not checked where no procedures of the airport are loaded."
+        "neighbouring field. Where no procedures of the airport are loaded, it is only said of a procedure that the "
+        "route joins at one of its points, 100 NM and more from its airports: elsewhere in the world another may "
+        "have that name, and fields beside each other share procedures."
     ),
     false_alarms="procedures shared by several airports of which only some are coded.",
     citations=["arinc-424"],
@@ -34,7 +36,7 @@ if TYPE_CHECKING:
 def procedure_elsewhere(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     for _, connection, fault, _, _ in connections_with_fault(route, ProcedureElsewhere):
         spans = spans_of_connection(route, connection)
-        if not fault.any_loaded:
+        if not fault.airports or not (fault.any_loaded or fault.is_far):
             yield NotChecked(spans, f"{connection.name} cannot be looked up: no procedures of that airport are loaded")
             continue
         owners = listing(fault.owners[:4]) + (" and others" if len(fault.owners) > 4 else "")
