@@ -27,10 +27,10 @@ def today_utc() -> dt.date:
     return dt.datetime.now(dt.UTC).date()
 
 
-def load_users_settings() -> Settings:
-    """Load the user's own limits and Aircraft sheets; standard error says what of them is not used."""
+def load_users_settings(*, quiet: bool = False) -> Settings:
+    """Load the user's own limits and Aircraft sheets; unless `quiet`, standard error says what of them is not used."""
     settings = load_settings(bounds(collect()))
-    for remark in settings.remarks:
+    for remark in () if quiet else settings.remarks:
         print_sentence(remark)
     return settings
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from routecheck import __version__
@@ -12,6 +13,7 @@ from routecheck.presentation.course_words import charted_from
 from routecheck.presentation.headline import count_outcomes, headline, input_remarks
 from routecheck.presentation.time_words import known_times, time_sentence
 from routecheck.presentation.unseen import sum_unseen_nm
+from routecheck.report.output_options import EVERYTHING, badness
 from routecheck.report.writing import write_each
 from routecheck.vertical.room import OPEN
 from routecheck.vertical.windows import altitude_bounds
@@ -35,6 +37,7 @@ if TYPE_CHECKING:
         Stretch,
     )
     from routecheck.performance.times import LegTime, Times
+    from routecheck.report.output_options import OutputOptions
     from routecheck.report.run_summary import RunSummary
     from routecheck.vertical.room import Bounds
 
@@ -46,18 +49,19 @@ _encode = json.JSONEncoder(allow_nan=False, separators=(",", ":")).encode
 _ORIGINS = {PlaceKind.TYPED: "typed", PlaceKind.COMPUTED: "computed"}
 
 
-def write(assessments: Iterable[Assessment], summary: RunSummary) -> Iterator[str]:
-    """A line for each route."""
-    for line in write_each(assessments, format_line, summary):
+def write(assessments: Iterable[Assessment], summary: RunSummary, options: OutputOptions) -> Iterator[str]:
+    """A line for each route, whatever was found."""
+    in_order = sorted(assessments, key=badness) if options.worst_first else assessments
+    for line in write_each(in_order, partial(format_line, options=options), summary):
         yield line + "\n"
 
 
-def format_line(assessment: Assessment) -> str:
+def format_line(assessment: Assessment, options: OutputOptions = EVERYTHING) -> str:
     """The whole answer as one line of ASCII without its end. Raises ValueError for a figure that is no number."""
-    return _encode(_build_result(assessment))
+    return _encode(_build_result(assessment, options))
 
 
-def _build_result(assessment: Assessment) -> JsonObject:
+def _build_result(assessment: Assessment, options: OutputOptions) -> JsonObject:
     route = assessment.route
     route_input = route.route_input
     times, head = known_times(route), headline(assessment)
@@ -75,7 +79,8 @@ def _build_result(assessment: Assessment) -> JsonObject:
         "totals": _build_totals(assessment, times),
         "points": _build_points(route),
         "legs": _build_legs(route, times),
-        "findings": [_build_finding(finding) for finding in assessment.findings],
+        "findings": [_build_finding(finding) for finding in assessment.findings if options.shows(finding)],
+        "findings_not_shown": options.count_hidden(assessment),
         "outcomes": {key: counts[outcome] for outcome, key in OUTCOME_KEYS.items()},
         "not_checked": [_build_not_checked(one) for one in assessment.not_checked],
         "could_not_run": [{"check": name, "because": what} for name, what in assessment.could_not_run],

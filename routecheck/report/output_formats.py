@@ -10,10 +10,11 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
 
     from routecheck.model import Assessment
+    from routecheck.report.output_options import OutputOptions
     from routecheck.report.run_summary import RunSummary
 
-    Writer = Callable[[Iterable[Assessment], RunSummary], Iterator[str]]
+    Writer = Callable[[Iterable[Assessment], RunSummary, OutputOptions], Iterator[str]]
 
 OUTPUT_FORMATS: dict[str, Writer] = {"text": text.write, "jsonl": jsonl.write}
-"""By the name on the command line. A writer takes assessments as they come, with the summary that counts them, and
-gives pieces of text; the first format is the usual one."""
+"""By the name on the command line. A writer takes assessments as they come, with the summary that counts them and
+what is asked of the output, and gives pieces of text; the first format is the usual one."""

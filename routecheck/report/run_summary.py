@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from routecheck.model import Weight
 from routecheck.presentation.data_sources import describe_sources
 from routecheck.presentation.verdict import is_fully_checked
+from routecheck.report.checked_parts import is_nothing_checked
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -58,7 +59,7 @@ class RunSummary:
         self.routes += 1
         self.wrong += heaviest is Weight.WRONG
         self.doubtful += heaviest is Weight.DOUBTFUL
-        self.nothing_checked += _is_nothing_checked(assessment)
+        self.nothing_checked += is_nothing_checked(assessment)
         self.unchecked += not is_fully_checked(assessment)
         self.failed += bool(assessment.could_not_run or assessment.route.own_mistakes)
         self.not_used += len(assessment.not_used)
@@ -67,8 +68,3 @@ class RunSummary:
         route_input = assessment.route.route_input
         if route_input.is_no_input:
             self.no_inputs.append(f"{route_input.origin.file}: {route_input.unread}")
-
-
-def _is_nothing_checked(assessment: Assessment) -> bool:
-    totals = assessment.route.totals
-    return bool(assessment.route.route_input.unread or (totals.not_checked and not totals.checked_nm))

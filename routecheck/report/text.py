@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import textwrap
+from functools import partial
+from itertools import chain
 from typing import TYPE_CHECKING
 
 from routecheck.formatting import count, listing, short
@@ -11,50 +13,72 @@ from routecheck.presentation import headline as head
 from routecheck.presentation.changes import pending_changes_line
 from routecheck.presentation.finding_rows import finding_rows, not_checked_rows
 from routecheck.presentation.leg_table import leg_table
+from routecheck.report.batch_text import BatchReport
+from routecheck.report.output_options import EVERYTHING, badness
+from routecheck.report.route_names import name_route
+from routecheck.report.writing import write_each, write_fenced
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
     from routecheck.model import Assessment
     from routecheck.presentation.leg_table import Column
+    from routecheck.report.output_options import OutputOptions
     from routecheck.report.run_summary import RunSummary
 
-_WIDTH = 118
 _MOST_TEXT = 4_000
 """Characters of the route text that are shown; what is longer ends in an ellipsis."""
 
 
-def write(assessments: Iterable[Assessment], summary: RunSummary) -> Iterator[str]:
-    """Everything about a single route, a few lines for each of many; then the summary."""
-    waiting: Assessment | None = None
-    for assessment in assessments:
-        if waiting:
-            yield describe_briefly(waiting)
-        waiting = assessment
-    if waiting:
-        yield describe_route(waiting) if summary.routes == 1 else describe_briefly(waiting)
-        yield "\n"
-    yield _describe_run(summary)
+def write(assessments: Iterable[Assessment], summary: RunSummary, options: OutputOptions) -> Iterator[str]:
+    """Everything about a single route; of many what there is to say about all of them; then the summary."""
+    waiting = iter(assessments)
+    first, second = next(waiting, None), next(waiting, None)
+    if first and not second:
+        yield write_fenced(first, partial(describe_route, options=options), summary)
+    elif first and second:
+        every = chain((first, second), waiting)
+        yield from _write_each(every, summary, options) if options.every_route else _write_many(every, summary, options)
+    yield ("\n" if first else "") + _describe_run(summary, options.width)
 
 
-def describe_route(assessment: Assessment) -> str:
+def _write_each(every: Iterable[Assessment], summary: RunSummary, options: OutputOptions) -> Iterator[str]:
+    """A few lines about each route."""
+    in_order = sorted(every, key=badness) if options.worst_first else every
+    yield from write_each(in_order, partial(describe_briefly, options=options), summary)
+
+
+def _write_many(every: Iterable[Assessment], summary: RunSummary, options: OutputOptions) -> Iterator[str]:
+    """What there is to say about all routes together."""
+    report = BatchReport(options)
+    for _ in write_each(every, report.add, summary):
+        pass
+    yield from report.write()
+
+
+def describe_route(assessment: Assessment, options: OutputOptions = EVERYTHING) -> str:
     """Everything about one route."""
     parts = [
-        _describe_input(assessment),
-        _describe_findings(assessment, evidence=True),
-        _tabulate_legs(assessment),
-        _describe_unchecked(assessment),
+        _describe_input(assessment, options.width),
+        _describe_findings(assessment, options),
+        _tabulate_legs(assessment, options.width),
+        _describe_unchecked(assessment, options.width),
     ]
     return "\n\n".join(filter(None, parts)) + "\n"
 
 
-def describe_briefly(assessment: Assessment) -> str:
+def describe_briefly(assessment: Assessment, options: OutputOptions = EVERYTHING) -> str:
     """One of many routes: its name, how much was checked, its findings."""
-    lines = [f"{_name_route(assessment)}: {_describe_verdict(assessment)}"]
+    lines = [f"{name_route(assessment)}: {_describe_verdict(assessment)}"]
     lines += [f"  {line}" for line in [pending_changes_line(assessment.route.route_input.changed)] if line]
-    lines += [f"  {row.mark} {row.weight}: {row.message} [{row.check}]" for row in finding_rows(assessment)]
+    for row, finding in zip(finding_rows(assessment), assessment.findings, strict=True):
+        if options.shows(finding):
+            lines.append(f"  {row.mark} {row.weight}: {row.message} [{row.check}]")
+            lines += [f"      likely intended: {why}" for why in row.intended[:1]]
     lines += [f"  {one.sentence}" for one in assessment.not_used]
-    return "\n".join(lines) + "\n"
+    if hidden := options.count_hidden(assessment):
+        lines.append(f"  {count(hidden, 'finding')} not shown.")
+    return "\n".join(textwrap.fill(line, options.width, subsequent_indent="      ") for line in lines) + "\n"
 
 
 def _describe_verdict(assessment: Assessment) -> str:
@@ -65,17 +89,17 @@ def _describe_verdict(assessment: Assessment) -> str:
     return " ".join(filter(None, (over.sentence, counts)))
 
 
-def _describe_run(summary: RunSummary) -> str:
+def _describe_run(summary: RunSummary, width: int) -> str:
     """The last lines of a run: counts, the data it rests on and the cautions."""
     counts = ""
     if summary.rows or summary.routes != 1:
         read = f"{count(summary.rows, 'row')} read, " if summary.rows else ""
-        counts = _wrap(
+        counts = (
             f"{read}{count(summary.routes, 'route')}: {summary.wrong:,} with something Wrong, {summary.doubtful:,} "
             f"Doubtful without Wrong, {summary.unchecked:,} not fully checked.{_count_not_used(summary)}"
         )
-    cautions = f"{_wrap(CAUTION_IN_FULL)}\n{_wrap(f'Not looked at: {NOT_LOOKED_AT}.')}\n"
-    return "\n".join(filter(None, (counts, _wrap(summary.data_line), cautions)))
+    lines = (counts, summary.data_line, CAUTION_IN_FULL, f"Not looked at: {NOT_LOOKED_AT}.")
+    return "".join(f"{_wrap(line, width)}\n" for line in lines if line)
 
 
 def _count_not_used(summary: RunSummary) -> str:
@@ -84,39 +108,37 @@ def _count_not_used(summary: RunSummary) -> str:
     return f" {count(summary.not_used, 'value')} not used, in {count(summary.with_not_used, 'route')}."
 
 
-def _name_route(assessment: Assessment) -> str:
-    route_input, points = assessment.route.route_input, assessment.route.points
-    ends = f"{short(points[0].text) or '?'}–{short(points[-1].text) or '?'}"
-    return f"{route_input.name or route_input.title}, {ends}" if route_input.name or route_input.title else ends
-
-
-def _describe_input(assessment: Assessment) -> str:
+def _describe_input(assessment: Assessment, width: int) -> str:
     route_input = assessment.route.route_input
     role = "what the text is: not said" if route_input.role is Role.NOT_SAID else f"as {route_input.role.value}"
-    lines = [f"{_name_route(assessment)} ({role})", *filter(None, [_wrap(pending_changes_line(route_input.changed))])]
+    lines = [f"{name_route(assessment)} ({role})"]
+    lines += filter(None, [_wrap(pending_changes_line(route_input.changed), width)])
     text = " ".join(route_input.route.split())
-    lines += textwrap.wrap(short(text, _MOST_TEXT), _WIDTH, initial_indent="  ", subsequent_indent="  ")
+    lines += textwrap.wrap(short(text, _MOST_TEXT), width, initial_indent="  ", subsequent_indent="  ")
     over = head.headline(assessment)
-    lines += ["", *map(_wrap, filter(None, (over.verdict_line, over.how_much)))]
+    lines += ["", *(_wrap(line, width) for line in (over.verdict_line, over.how_much) if line)]
     lines += [*filter(None, (head.findings_line(assessment),)), head.recognised_line(assessment)]
-    lines += [_wrap(remark) for remark in (*head.input_remarks(assessment), *assessment.route.own_mistakes)]
+    lines += [_wrap(remark, width) for remark in (*head.input_remarks(assessment), *assessment.route.own_mistakes)]
     return "\n".join(lines)
 
 
-def _describe_findings(assessment: Assessment, *, evidence: bool) -> str:
+def _describe_findings(assessment: Assessment, options: OutputOptions) -> str:
     lines = []
-    for row in finding_rows(assessment):
+    for row, finding in zip(finding_rows(assessment), assessment.findings, strict=True):
+        if not options.shows(finding):
+            continue
         text = f"{row.mark} {row.number} {row.weight}: {row.message} [{row.check}]"
-        lines.append(textwrap.fill(text, _WIDTH, subsequent_indent="    "))
+        lines.append(_hang(text, options.width))
         if row.accepted:
-            lines.append(textwrap.fill(f"      {row.accepted}", _WIDTH, subsequent_indent="      "))
-        if evidence:
-            lines += [f"      likely intended: {why}" for why in row.intended]
-            lines += [f"      {name}: {value}" for name, value in row.facts]
+            lines.append(textwrap.fill(f"      {row.accepted}", options.width, subsequent_indent="      "))
+        lines += [f"      likely intended: {why}" for why in row.intended]
+        lines += [f"      {name}: {value}" for name, value in row.facts]
+    if hidden := options.count_hidden(assessment):
+        lines.append(f"{count(hidden, 'finding')} not shown.")
     return "\n".join(lines)
 
 
-def _tabulate_legs(assessment: Assessment) -> str:
+def _tabulate_legs(assessment: Assessment, width: int) -> str:
     if assessment.route.route_input.unread:
         return ""
     table = leg_table(assessment)
@@ -125,7 +147,7 @@ def _tabulate_legs(assessment: Assessment) -> str:
     rows = [tuple(column.head for column in table.columns), *(row.cells for row in table.rows)]
     widths = [max(map(len, cells)) for cells in zip(*rows, strict=True)]
     lines = [_align_row(row, widths, table.columns) for row in rows]
-    lines += [head.totals_line(assessment), *([_wrap(table.basis)] if table.basis else [])]
+    lines += [head.totals_line(assessment), *([_wrap(table.basis, width)] if table.basis else [])]
     return "\n".join(lines)
 
 
@@ -137,18 +159,18 @@ def _align_row(row: Sequence[str], widths: Sequence[int], columns: Sequence[Colu
     return "  ".join(cells).rstrip()
 
 
-def _describe_unchecked(assessment: Assessment) -> str:
+def _describe_unchecked(assessment: Assessment, width: int) -> str:
     lines = [head.outcomes_line(assessment)]
     reasons: dict[str, list[str]] = {}
     for check, why in not_checked_rows(assessment):
         reasons.setdefault(why, []).append(check)
-    lines += [_hang(f"  not checked, {listing(checks)}: {why}") for why, checks in reasons.items()]
+    lines += [_hang(f"  not checked, {listing(checks)}: {why}", width) for why, checks in reasons.items()]
     return "\n".join(lines)
 
 
-def _hang(text: str) -> str:
-    return textwrap.fill(text, _WIDTH, subsequent_indent="    ")
+def _hang(text: str, width: int) -> str:
+    return textwrap.fill(text, width, subsequent_indent="    ")
 
 
-def _wrap(text: str) -> str:
-    return textwrap.fill(text, _WIDTH)
+def _wrap(text: str, width: int) -> str:
+    return textwrap.fill(text, width)

@@ -33,3 +33,17 @@ def test_starting_the_command():
         seen_s = processor_time_s("-m", "routecheck", *arguments)
         print(f"routecheck {' '.join(arguments)}: {seen_s:.3f} s (goal {goal_s} s)")
         assert seen_s <= goal_s, arguments
+
+
+def test_five_thousand_rows_are_a_few_screens(shared_data):
+    given = (
+        "proof", shared_data / "faa_preferred_routes_2023_part.csv", "--navdata", shared_data / "faa_cifp_2301.txt.xz",
+        "--date", "2023-02-01",
+    )  # fmt: skip
+    done = subprocess.run(
+        [sys.executable, "-m", "routecheck", *map(str, given)], capture_output=True, text=True, check=False
+    )
+    lines = done.stdout.splitlines()
+    print(f"\n{len(lines)} lines for 5,025 rows")
+    assert "5,025 rows read, 5,025 routes" in done.stdout
+    assert len(lines) <= 500

@@ -73,12 +73,12 @@ def test_a_route_in_order_is_exit_code_0(command):
 def test_every_option_reaches_the_result(command):
     code, out, _ = command(
         "proof", *CLEAN_TOO, "--departure-runway", "09", "--destination-runway", "27", "--speed", "N0430",
-        "--level", "F350", "--role", "cleared", "--aircraft-sheet", "No such sheet", "--jobs", "2", "--format", "jsonl",
+        "--level", "F350", "--role", "cleared", "--aircraft-sheet", "Turboprop", "--jobs", "1", "--format", "jsonl",
     )  # fmt: skip
     (result,) = results(out)
     assert code == 0
     assert result["role"] == "cleared"
-    assert any("No such sheet" in remark for remark in result["remarks"])
+    assert "above-ceiling" in [finding["check"] for finding in result["findings"]]
     assert not any(f["check"] == "data-not-current" for f in result["findings"])
 
 
@@ -129,7 +129,7 @@ def test_many_routes_as_text_end_with_their_counts(command, tmp_path):
     assert code == 1
     assert "3 rows read, 3 routes: 2 with something Wrong, 0 Doubtful without Wrong, 2 not fully checked." in out
     assert CAUTION_IN_FULL in one_line(out)
-    assert out.count("Checked nothing: this could not be read.") == 1
+    assert "■ Wrong: line 4: only 1 cell, but the header has 3. [unread-row] line 4 XVAL–?" in out
 
 
 def test_five_hundred_lines_come_in_input_order(command, tmp_path):
@@ -209,6 +209,11 @@ def test_files_that_are_no_routes_are_exit_code_2_and_told_in_a_sentence(command
         (("--demo", "--role", "flown"), "flown"),
         (("--demo", "--jobs", "0"), "“0” is no number of processes"),
         (("--demo", "--jobs", "x"), "“x” is no number"),
+        (("--demo", "--jobs", "2"), "this version checks in one process"),
+        (("--demo", "--only", "dog-leg"), "there is no check called “dog-leg”; did you mean dogleg"),
+        (("--demo", "--without", "dogleg,x"), "there is no check called “x”; routecheck explain lists them"),
+        (("--demo", "--aircraft-sheet", "Turboprob"), "no Aircraft sheet “Turboprob”; did you mean Turboprop"),
+        (("--demo", "--aircraft-sheet", "Balloon"), "there is Piston single, Turboprop"),
         (("--rout", "LENDU"), "--rout"),
         (("--route",), "--route"),
     ],

@@ -24,7 +24,7 @@ def said(capsys, *arguments):
 def test_the_sheet_named_on_the_command_line_is_judged_by(capsys):
     assert "above the ceiling" not in said(capsys).out
     assert "above the ceiling of the sheet “Turboprop”, FL250" in said(capsys, "--aircraft-sheet", "turboprop").out
-    assert "Not used: the Aircraft sheet “Balloon”" in said(capsys, "--aircraft-sheet", "Balloon").out
+    assert "there is no Aircraft sheet “Balloon”" in said(capsys, "--aircraft-sheet", "Balloon").err
 
 
 def test_an_own_sheet_goes_before_the_shipped_one(capsys):

@@ -9,6 +9,7 @@ from routecheck.model import RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess_many
 from routecheck.report.output_formats import OUTPUT_FORMATS
+from routecheck.report.output_options import EVERYTHING, OutputOptions
 from routecheck.report.run_summary import RunSummary
 from routecheck.settings import Settings
 
@@ -19,16 +20,17 @@ ROUTES = [
 ]
 
 
-def written(name: str, routes: list[RouteInput]) -> tuple[str, RunSummary]:
+def written(name: str, routes: list[RouteInput], options: OutputOptions = EVERYTHING) -> tuple[str, RunSummary]:
     summary = RunSummary()
     assessments = assess_many(routes, demo_database(), Settings(), dt.date(2026, 12, 3))
-    return "".join(OUTPUT_FORMATS[name](summary.count(assessments), summary)), summary
+    return "".join(OUTPUT_FORMATS[name](summary.count(assessments), summary, options)), summary
 
 
 @pytest.mark.parametrize("name", OUTPUT_FORMATS)
 @pytest.mark.parametrize("count", [0, 1, 3])
 def test_every_format_names_each_route_once_and_ends_its_last_line(name, count):
-    text, summary = written(name, ROUTES[:count])
+    options = OutputOptions(every_route=True)
+    text, summary = written(name, ROUTES[:count], options)
     assert [text.count(route.name) >= 1 for route in ROUTES] == [i < count for i in range(len(ROUTES))]
     assert summary.routes == count
     assert text == "" or text.endswith("\n")

@@ -218,8 +218,8 @@ def test_the_demo_route(hold, demo):
     result = hold(line_of(read_demo_route(), demo))
     assert list(result) == [
         "schema", "program", "name", "role", "departure", "destination", "route", "headline", "verdict",
-        "totals", "points", "legs", "findings", "outcomes", "not_checked", "could_not_run", "not_used",
-        "remarks", "data", "cautions",
+        "totals", "points", "legs", "findings", "findings_not_shown", "outcomes", "not_checked",
+        "could_not_run", "not_used", "remarks", "data", "cautions",
     ]  # fmt: skip
     assert result["role"] == "entered"
     assert [f["check"] for f in result["findings"] if f["weight"] == "wrong"] == ["off-airway"]

@@ -1,0 +1,112 @@
+"""Many routes as text for a person: shared findings once, what is in order only counted, nothing lost."""
+
+import datetime as dt
+
+import pytest
+
+from routecheck.model import RouteInput, Weight
+from routecheck.model.text import Origin
+from routecheck.navdata.database import demo_database
+from routecheck.pipeline import assess_many
+from routecheck.report import text
+from routecheck.report.output_options import EVERYTHING, OutputOptions
+from routecheck.report.run_summary import RunSummary
+from routecheck.settings import Settings
+
+CLEAN = "LENDU DCT PIKAR UM12 TOVIK DCT SARNO"
+TURN = "LENDU DCT PIKAR DCT LENDU DCT SARNO"
+
+
+def rows(*routes, file="rows.csv"):
+    return [
+        RouteInput(
+            route, "XVAL", "XVOR", name=f"{file}, line {line}", date=dt.date(2026, 12, 3), origin=Origin(file, line)
+        )
+        for line, route in enumerate(routes, start=2)
+    ]
+
+
+def described(route_inputs, options=EVERYTHING):
+    summary = RunSummary()
+    assessments = assess_many(summary.count_rows(route_inputs), demo_database(), Settings(), dt.date(2026, 12, 3))
+    return "".join(text.write(summary.count(assessments), summary, options))
+
+
+def test_a_finding_that_rows_share_is_said_once_with_word_cure_and_rows():
+    out = described(rows(*["LENDU DCT PIKER DCT UVAGI"] * 7, CLEAN))
+    assert out.count("PIKER is not in the loaded data") == 1
+    assert "    likely intended: PIKAR: one letter away" in out
+    assert "    7 routes: line 2 XVAL–XVOR, line 3 XVAL–XVOR, line 4 XVAL–XVOR, line 5 XVAL–XVOR and 3 more\n" in out
+    assert "line 9" not in out
+
+
+def test_the_flagged_words_stand_there_where_the_sentence_does_not_name_them():
+    out = described(rows("LENDU UM12 PIKOR DCT UVAGI", CLEAN))
+    assert "■ Wrong: UM12 … PIKOR: " in out or "PIKOR is not on UM12" in out
+
+
+def test_rows_in_order_are_hidden_and_all_shows_each():
+    routes = rows(CLEAN, CLEAN, "LENDU DCT PIKER")
+    assert "line 2" not in described(routes)
+    shown = described(routes, OutputOptions(every_route=True))
+    assert [shown.count(f"line {n}, XVAL–XVOR: ") for n in (2, 3, 4)] == [1, 1, 1]
+
+
+def test_what_holds_for_the_run_is_said_once_at_its_end():
+    old = [RouteInput(CLEAN, "XVAL", "XVOR", date=dt.date(2027, 3, 1), name=f"r{n}") for n in range(5)]
+    out = described(old)
+    assert out.count("The data holds from") + out.count("cycle 2612") <= 3
+    assert "Doubtful on all 5 routes: " in out
+
+
+def test_what_was_not_checked_is_counted_by_reason():
+    out = described(rows("LENDU DCT PIKER", "LENDU DCT PIKER DCT SARNO", CLEAN))
+    assert "2 routes not checked in full: PIKER: not in the loaded data (2)." in out
+
+
+def test_counts_by_check_and_what_is_hidden_add_up():
+    routes = rows("LENDU DCT PIKER", TURN, CLEAN)
+    out = described(routes, OutputOptions(least=Weight.WRONG))
+    assert "Findings by check: unknown-name 1 Wrong; " in out
+    assert "◆" not in out
+    assert "Not shown: " in out
+    without = described(routes, OutputOptions(without=frozenset({"unknown-name"})))
+    assert "PIKER is not" not in without
+    assert "unknown-name 1 Wrong" in without
+    assert "1 with something Wrong" in without
+    only = described(routes, OutputOptions(only=frozenset({"unknown-name"})))
+    assert "PIKER is not" in only
+    assert "◆" not in only
+
+
+def test_worst_first_puts_the_heaviest_route_on_top():
+    routes = rows(CLEAN, TURN, "LENDU DCT PIKER", "")
+    out = described(routes, OutputOptions(every_route=True, worst_first=True))
+    order = [line.split(",")[1].strip() for line in out.splitlines() if line.startswith("rows.csv")]
+    assert order == ["line 4", "line 5", "line 3", "line 2"]
+
+
+def test_a_second_file_is_named_and_the_first_is_not():
+    out = described(rows("LENDU DCT PIKER", CLEAN) + rows("LENDU DCT PIKER", file="more.csv"))
+    assert "2 routes: line 2 XVAL–XVOR and more.csv line 2 XVAL–XVOR" in out
+
+
+def test_a_failure_of_ours_is_always_shown(monkeypatch):
+    from routecheck import pipeline
+
+    real = pipeline.resolve
+
+    def broken(parsed, *rest):
+        if parsed.route_input.route == "SARNO":
+            raise ZeroDivisionError("on purpose")
+        return real(parsed, *rest)
+
+    monkeypatch.setattr(pipeline, "resolve", broken)
+    out = " ".join(described(rows(CLEAN, "SARNO"), OutputOptions(least=Weight.WRONG)).split())
+    assert "our program failed on this route (ZeroDivisionError: on purpose). line 3 XVAL–XVOR" in out
+
+
+@pytest.mark.parametrize("width", [60, 100, 160])
+def test_no_line_is_wider_than_asked(width):
+    out = described(rows("LENDU DCT PIKER", TURN, CLEAN), OutputOptions(width=width))
+    assert max(map(len, out.splitlines())) <= width
