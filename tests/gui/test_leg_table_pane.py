@@ -29,7 +29,7 @@ def test_the_legs_of_the_demo_are_there(window: MainWindow) -> None:
     assert model.rowCount() == 7 + 1
     assert model.index(7, 1).data() == "total"
     heads = [model.headerData(i, Qt.Orientation.Horizontal) for i in range(model.columnCount())]
-    assert heads == ["", "from", "to", "via", "°T", "°M", "variation", "NM", "sum NM", "level", "TAS kt", "time", ""]
+    assert heads == ["", "from", "to", "via", "°T", "°M", "NM", "sum NM", "variation", "level", ""]
     assert model.index(2, 6).data() == "gap"
     assert not window.legs.view.isSortingEnabled()
 
