@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+_LONGEST = 120
+"""Characters of what an exception says."""
+
 
 class UsageError(Exception):
     """The command was called in a way it cannot follow; the text is for the user."""
@@ -18,3 +21,8 @@ class DataError(Exception):
 def system_reason(error: OSError) -> str:
     """What the system says of a fault, worded to follow a colon."""
     return (error.strerror or str(error)).lower()
+
+
+def describe_failure(error: Exception) -> str:
+    """That our program failed, and on what, worded to follow a colon; cut short, for it may quote the input."""
+    return f"our program failed on it ({type(error).__name__}: {str(error)[:_LONGEST]})"

@@ -51,7 +51,7 @@ def test_an_older_schema_is_brought_up_step_by_step():
         ("schema = true", "its schema must be a whole number"),
         ("schema = '1'", "its schema must be a whole number"),
         ("schema = ", "it is broken (invalid value"),
-        ("x = " + "[" * 5000, "it is broken: a number or a list in it is out of all bounds"),
+        ("x = " + "[" * 5000, "it is broken (a number or a list in it is out of all bounds)"),
     ],
 )
 def test_a_document_that_is_not_used_says_why(text, why):

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import logging
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from routecheck.faults import describe_failure
 from routecheck.model import RouteInput
 from routecheck.reading import plain_text, route_file, rows
 from routecheck.reading.decoding import NO_TEXT, decode
@@ -18,6 +20,7 @@ if TYPE_CHECKING:
 INPUT_FORMATS = (flight_plan_message.FORMAT, route_file.FORMAT, rows.FORMAT, plain_text.FORMAT)
 """In the order in which they are tried; the last takes whatever no other does."""
 _HEAD = 4_096
+_LOG = logging.getLogger(__name__)
 
 
 def read_input(data: bytes, name: str, format_name: str | None = None) -> Iterator[RouteInput]:
@@ -25,12 +28,21 @@ def read_input(data: bytes, name: str, format_name: str | None = None) -> Iterat
 
     `name` is what the user calls the input, `format_name` one of the registry or None. Raises ValueError on another.
     """
-    for route_input in _read(data, name, format_name):
+    given = _find_format(format_name) if format_name is not None else None
+    for route_input in _read_within_fence(data, name, given):
         yield replace(route_input, origin=replace(route_input.origin, file=name))
 
 
-def _read(data: bytes, name: str, format_name: str | None) -> Iterator[RouteInput]:
-    given = _find_format(format_name) if format_name is not None else None
+def _read_within_fence(data: bytes, name: str, given: InputFormat | None) -> Iterator[RouteInput]:
+    """Whatever raises while an input is read costs what is left of it, and is said; other inputs stand."""
+    try:
+        yield from _read(data, name, given)
+    except Exception as error:
+        _LOG.exception("an input could not be read")
+        yield RouteInput("", name=name, unread=f"{describe_failure(error)}; nothing more of it is read")
+
+
+def _read(data: bytes, name: str, given: InputFormat | None) -> Iterator[RouteInput]:
     head = decode(data[:_HEAD])
     if head is None:
         yield RouteInput("", name=name, unread=NO_TEXT)

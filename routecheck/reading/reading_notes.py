@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+import logging
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from routecheck.faults import describe_failure
 from routecheck.formatting import short
 from routecheck.model import InputKind, NotUsed
 
 if TYPE_CHECKING:
-    from collections.abc import Container, Iterable
+    from collections.abc import Container, Iterable, Iterator
 
 _LONGEST_NAME = 60
+_LOG = logging.getLogger(__name__)
 
 
 @dataclass(slots=True)
@@ -25,6 +29,15 @@ class ReadingNotes:
     def refuse(self, name: str, because: str, *, where: str = "", what: InputKind = InputKind.FIELD) -> None:
         """Note that something is not used, and why."""
         self.not_used.append(NotUsed(what, short(name, _LONGEST_NAME), where, _begin_small(because.rstrip("."))))
+
+    @contextmanager
+    def fence(self, name: str) -> Iterator[None]:
+        """Let what raises while something is read cost that alone, and note it."""
+        try:
+            yield
+        except Exception as error:
+            _LOG.exception("%s could not be read", name)
+            self.refuse(name, describe_failure(error))
 
     def refuse_unknown_keys(self, keys: Iterable[str], known: Container[str], where: str = "") -> None:
         """Note which keys there are none of."""

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import re
-import tomllib
-from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 from routecheck.model import RouteInput
@@ -13,7 +11,8 @@ from routecheck.reading.input_format import InputFormat, read_whole
 from routecheck.reading.reading_notes import ReadingNotes
 from routecheck.reading.toml_merge import merge_tables
 from routecheck.reading.toml_values import are_tables, name_type
-from routecheck.settings.documents import dump_document
+from routecheck.settings.documents import dump_document, parse_editable
+from routecheck.settings.toml_parsing import parse_toml
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -45,12 +44,10 @@ def write_route_file(route_input: RouteInput, existing_text: str | None = None) 
 
     Raises ValueError, with a sentence for the user, where the existing text is no route file of this schema.
     """
-    import tomlkit  # here, because only writing needs it
-
     raw, fault = _parse(existing_text or "")
     if fault:
         raise ValueError(fault)
-    document = tomlkit.parse(existing_text or f"schema = {SCHEMA}\n")
+    document = parse_editable(existing_text or f"schema = {SCHEMA}\n")
     before = _write_fields(_read_fields(raw, ""))
     for field, value in _write_fields(route_input).items():
         if value != before[field]:
@@ -63,17 +60,8 @@ def write_route_file(route_input: RouteInput, existing_text: str | None = None) 
 
 def _parse(text: str) -> tuple[dict[str, Any], str]:
     """The document, and "" or why it is no route file of this schema. It may still lack its route."""
-    try:
-        document = tomllib.loads(text, parse_float=Decimal)
-    except tomllib.TOMLDecodeError as error:
-        return {}, f"the route file is broken: {_begin_small(str(error))}"
-    except (ValueError, RecursionError):
-        return {}, "the route file is broken: a number or a list in it is out of all bounds"
-    return document, _find_fault(document)
-
-
-def _begin_small(sentence: str) -> str:
-    return sentence[:1].lower() + sentence[1:]
+    document, fault = parse_toml(text)
+    return document, f"the route file is broken: {fault}" if fault else _find_fault(document)
 
 
 def _find_fault(document: Mapping[str, Any]) -> str:
@@ -97,8 +85,9 @@ def _read_fields(document: Mapping[str, Any], name: str) -> RouteInput:
         if field.file_key not in document:
             continue
         raw = document[field.file_key]
-        value = values[field.name] = field.kind.read_value(raw, field.file_key, notes)
-        if field.kind.is_typed and not value and isinstance(raw, str) and raw.strip():
+        with notes.fence(field.file_key):
+            values[field.name] = field.kind.read_value(raw, field.file_key, notes)
+        if field.kind.is_typed and not values.get(field.name) and isinstance(raw, str) and raw.strip():
             typed.append((field.name, raw.strip()))
     for key in document.keys() & _LATER.keys():
         notes.refuse(key, _LATER[key])

@@ -6,6 +6,8 @@ import datetime as dt
 from decimal import Decimal
 from typing import TYPE_CHECKING, TypeGuard, TypeVar
 
+from routecheck.settings.toml_parsing import OutOfBounds
+
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
@@ -27,8 +29,13 @@ def read_tables(
     if not are_tables(value):
         notes.refuse(key, f"{plural} are tables headed [[{key}]]")
         return ()
-    read = [read_table(table, f"{key} {number}", notes) for number, table in enumerate(value, start=1)]
-    return tuple(one for one in read if one is not None)
+    read: list[_T] = []
+    for number, table in enumerate(value, start=1):
+        name = f"{key} {number}"
+        with notes.fence(name):
+            if (one := read_table(table, name, notes)) is not None:
+                read.append(one)
+    return tuple(read)
 
 
 def are_tables(value: object) -> TypeGuard[list[dict[str, object]]]:
@@ -61,6 +68,8 @@ def simplify_number(value: float) -> float | int:
 
 def name_type(value: object) -> str:
     """What a value is, in words."""
+    if isinstance(value, OutOfBounds):
+        return value.what
     if isinstance(value, bool):
         return "true or false"
     for types, words in (

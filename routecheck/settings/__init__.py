@@ -5,13 +5,14 @@ Reading never fails on what a user wrote: `Settings.remarks` names what is not u
 
 from __future__ import annotations
 
+import logging
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import platformdirs
 
-from routecheck.faults import DataError, UsageError, system_reason
+from routecheck.faults import DataError, UsageError, describe_failure, system_reason
 from routecheck.files import write_atomically
 from routecheck.settings.documents import read_text_file
 from routecheck.settings.limits import Bound, Bounds, ChangedLimits, read_limits, write_limits
@@ -40,6 +41,7 @@ __all__ = [
     "write_limits",
     "write_sheet",
 ]
+_LOG = logging.getLogger(__name__)
 _LIMITS_FILE, _SHEETS_FOLDER = "settings.toml", "aircraft"
 
 
@@ -71,12 +73,28 @@ def load_settings(bounds: Bounds, folder: Path | None = None) -> Settings:
     home = folder or config_folder()
     text, why = read_text_file(home / _LIMITS_FILE)
     remarks = [f"The settings are not used: {why}."] if why else []
-    limits, limit_remarks = read_limits(text, bounds) if text is not None else ({}, ())
+    limits, limit_remarks = _read_limits_within_fence(text, bounds) if text is not None else ({}, ())
     own, sheet_remarks = _read_own_sheets(home / _SHEETS_FOLDER)
     shipped = [sheet for sheet in shipped_sheets() if not any(is_same_name(sheet.name, mine.name) for mine in own)]
     return Settings(
         limits, (*own, *shipped), (*remarks, *limit_remarks, *sheet_remarks), tuple(sheet.name for sheet in own)
     )
+
+
+def _read_limits_within_fence(text: str, bounds: Bounds) -> tuple[ChangedLimits, tuple[str, ...]]:
+    try:
+        return read_limits(text, bounds)
+    except Exception as error:
+        _LOG.exception("the settings could not be read")
+        return {}, (f"The settings are not used: {describe_failure(error)}.",)
+
+
+def _read_sheet_within_fence(text: str, file: str) -> tuple[AircraftSheet | None, tuple[str, ...]]:
+    try:
+        return read_sheet(text, file)
+    except Exception as error:
+        _LOG.exception("an Aircraft sheet could not be read")
+        return None, (f"The Aircraft sheet {file} is not used: {describe_failure(error)}.",)
 
 
 def _read_own_sheets(folder: Path) -> tuple[list[AircraftSheet], list[str]]:
@@ -88,7 +106,7 @@ def _read_own_sheets(folder: Path) -> tuple[list[AircraftSheet], list[str]]:
         if text is None:
             remarks.append(f"The Aircraft sheet {path.name} is not used: {why or 'it is gone'}.")
             continue
-        sheet, more = read_sheet(text, path.name)
+        sheet, more = _read_sheet_within_fence(text, path.name)
         remarks += more
         if sheet and any(is_same_name(sheet.name, other.name) for other in own):
             remarks.append(f"The Aircraft sheet {path.name} is not used: another of yours is called “{sheet.name}”.")
@@ -145,7 +163,7 @@ def _files_by_name(folder: Path) -> dict[str, Path]:
     found: dict[str, Path] = {}
     for path in _list_files(folder)[0]:
         text, _ = read_text_file(path)
-        sheet = read_sheet(text, path.name)[0] if text is not None else None
+        sheet = _read_sheet_within_fence(text, path.name)[0] if text is not None else None
         if sheet and not any(is_same_name(sheet.name, name) for name in found):
             found[sheet.name] = path
     return found

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 import tomllib
-from typing import TYPE_CHECKING, Any
+from decimal import Decimal
+from typing import TYPE_CHECKING
 
-from routecheck.faults import system_reason
+from routecheck.faults import UsageError, system_reason
+from routecheck.settings.toml_parsing import Document, parse_toml
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
@@ -14,20 +16,15 @@ if TYPE_CHECKING:
 
     from tomlkit import TOMLDocument
 
-Document = dict[str, Any]
-
 
 def read_document(text: str, steps: Sequence[Callable[[Document], Document]]) -> tuple[Document, str]:
     """The document at the schema of this version, and "" or why it is not used, worded to follow a colon.
 
     `steps[n - 1]` brings schema n to n + 1, so this version's schema is one more than there are steps.
     """
-    try:
-        document = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        return {}, f"it is broken ({str(error)[:1].lower()}{str(error)[1:]})"
-    except (ValueError, RecursionError):
-        return {}, "it is broken: a number or a list in it is out of all bounds"
+    document, fault = parse_toml(text)
+    if fault:
+        return {}, f"it is broken ({fault})"
     schema, current = document.get("schema", 1), len(steps) + 1
     if not isinstance(schema, int) or isinstance(schema, bool) or schema < 1:
         return {}, f"its schema must be a whole number, {current} in this version"
@@ -39,12 +36,26 @@ def read_document(text: str, steps: Sequence[Callable[[Document], Document]]) ->
 
 
 def editable_document(existing_text: str | None, schema: int) -> TOMLDocument:
-    """A document to change in place, with its comments and unknown keys; a new one where there is none yet."""
-    import tomlkit  # here, because only writing needs it
+    """A document to change in place, with its comments and unknown keys; a new one where there is none yet.
 
-    document = tomlkit.parse(existing_text or "")
+    Raises UsageError like `parse_editable`.
+    """
+    try:
+        document = parse_editable(existing_text or "")
+    except ValueError as error:
+        raise UsageError(str(error)) from None
     document["schema"] = schema
     return document
+
+
+def parse_editable(text: str) -> TOMLDocument:
+    """What `parse_toml` takes as a document to change in place. Raises ValueError where the editing library fails."""
+    import tomlkit  # here, because only writing needs it
+
+    try:
+        return tomlkit.parse(text)
+    except (ValueError, RecursionError, ArithmeticError) as error:
+        raise ValueError(f"it cannot be changed in place ({type(error).__name__})") from None
 
 
 def dump_document(document: TOMLDocument) -> str:
@@ -54,14 +65,14 @@ def dump_document(document: TOMLDocument) -> str:
     text, meant = tomlkit.dumps(document), document.unwrap()
     try:
         faithful = tomllib.loads(text) == meant
-    except tomllib.TOMLDecodeError:
+    except (ValueError, RecursionError):
         faithful = False
     return text if faithful else tomlkit.dumps(meant)
 
 
 def finite_number(value: object) -> float | None:
     """A finite number; None for anything else, true and false included."""
-    if isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value):
+    if isinstance(value, int | float | Decimal) and not isinstance(value, bool) and math.isfinite(value):
         return float(value)
     return None
 
@@ -74,7 +85,7 @@ def shortest_number(value: float) -> float | int:
 def read_text_file(path: Path) -> tuple[str | None, str]:
     """The text of a file, None where there is none; and "" or why it cannot be read."""
     try:
-        return path.read_text("utf-8"), ""
+        return path.read_text("utf-8-sig"), ""
     except FileNotFoundError:
         return None, ""
     except UnicodeDecodeError:

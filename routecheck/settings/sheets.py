@@ -22,7 +22,7 @@ from routecheck.settings.documents import (
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
-    from routecheck.settings.documents import Document
+    from routecheck.settings.toml_parsing import Document
 
 STEPS: tuple[Callable[[Document], Document], ...] = ()
 """One function a step from schema to schema; schema 1 is the first."""
