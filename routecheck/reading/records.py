@@ -27,19 +27,34 @@ class Record:
     fault: str = ""
 
 
-def read_records(lines: Iterator[str], delimiter: str) -> Iterator[Record]:
-    """Cut lines into records. Cells in quotation marks may hold the delimiter and line breaks."""
-    csv.field_size_limit(_LARGEST_CELL)
-    source = _Source(lines)
-    while (line := source.take()) is not None:
-        yield _read_record(line, source, delimiter)
+class RecordReader:
+    """Cuts lines into records. Cells in quotation marks may hold the delimiter, and some of them line breaks."""
+
+    def __init__(self, lines: Iterator[str], delimiter: str) -> None:
+        csv.field_size_limit(_LARGEST_CELL)
+        self._source = _Source(lines, delimiter)
+
+    def __iter__(self) -> Iterator[Record]:
+        """Every record in order."""
+        while (line := self._source.take()) is not None:
+            yield _read_record(line, self._source)
+
+    def allow_line_breaks(self, column: int, width: int) -> None:
+        """Say of a table so many columns wide that only cells of one column run over lines.
+
+        Elsewhere, and where such a line holds as many delimiters as a row has, two stray quotation marks would swallow
+        the rows between them.
+        """
+        self._source.long_column, self._source.width = column, width
 
 
 class _Source:
     """Lines with their number. Some can be given back and come again."""
 
-    def __init__(self, lines: Iterator[str]) -> None:
+    def __init__(self, lines: Iterator[str], delimiter: str) -> None:
         self._lines = lines
+        self.delimiter = delimiter
+        self.long_column, self.width = -1, 0
         self._back: deque[str] = deque()
         self.number = 0
 
@@ -55,27 +70,40 @@ class _Source:
         self.number -= len(lines)
 
 
-def _read_record(line: str, source: _Source, delimiter: str) -> Record:
+def _read_record(line: str, source: _Source) -> Record:
     number = source.number
     try:
-        cells = _cut_cells(line, delimiter) or _read_over_lines(line, source, delimiter)
+        cells = _cut_cells(line, source.delimiter) or _read_over_lines(line, source)
     except csv.Error:  # something behind a closing quotation mark
-        cells = line.split(delimiter)
+        cells = line.split(source.delimiter)
     if cells is None:
-        return Record(number, (), "a quotation mark opens a cell and none closes it")
+        return Record(number, (), "a quotation mark opens a cell and none in the same row closes it")
     return Record(number, tuple(cell.strip() for cell in cells))
 
 
-def _read_over_lines(line: str, source: _Source, delimiter: str) -> list[str] | None:
-    """The cells of a record that goes on in the next lines; None, and those lines given back, if it never ends."""
+def _read_over_lines(line: str, source: _Source) -> list[str] | None:
+    """The cells of a record that goes on in the next lines; None, and those lines given back, if it cannot be one."""
     more_lines: list[str] = []
     while len(more_lines) < _MOST_LINES and (more := source.take()) is not None:
         more_lines.append(more)
         # Only a quotation mark can close the cell: other lines need no try.
-        if '"' in more and (cells := _try_to_cut(line + "".join(more_lines), delimiter)) is not None:
-            return cells
+        if '"' in more and (cells := _try_to_cut(line + "".join(more_lines), source.delimiter)) is not None:
+            if _may_run_over(cells, source):
+                return cells
+            break
     source.give_back(more_lines)
     return None
+
+
+def _may_run_over(cells: list[str], source: _Source) -> bool:
+    """Whether only the one cell that may runs over lines, and none of these lines looks like a row."""
+    for column, cell in enumerate(cells):
+        lines = cell.splitlines()
+        if len(lines) > 1 and column != source.long_column:
+            return False
+        if len(lines) > 1 and any(line.count(source.delimiter) >= source.width - 1 for line in lines):
+            return False
+    return True
 
 
 def _try_to_cut(text: str, delimiter: str) -> list[str] | None:

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
 from routecheck.formatting import count, listing
-from routecheck.model import Origin, RouteInput
+from routecheck.model import InputKind, NotUsed, Origin, RouteInput
 from routecheck.reading.decoding import NO_TEXT, decode_lines, find_encoding
 from routecheck.reading.input_fields import INPUT_FIELDS, read_texts
 from routecheck.reading.input_format import InputFormat
-from routecheck.reading.records import Record, read_records
+from routecheck.reading.records import Record, RecordReader
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -19,6 +20,8 @@ NEEDED = ("departure", "destination", "route")
 _FIELDS = tuple(field for field in INPUT_FIELDS if field.column)
 _COLUMNS = ("name", *(field.name for field in _FIELDS))
 _DELIMITERS = ",;\t"
+_ALIKE = 0.75
+"""From here on two names are alike (difflib's measure; our choice: "levle" and "level" have 0.8)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,8 +31,10 @@ class _Header:
     columns: dict[str, int]
     width: int
     file: str
-    others: tuple[tuple[str, str], ...]
-    """The columns that nothing reads, by name here and as the header writes it."""
+    others: tuple[tuple[int, str], ...]
+    """The columns that nothing reads: the place of each, and its title, which no other of them has."""
+    meant: tuple[tuple[str, str], ...]
+    """Of these, the titles that look like a column that is read, with its name."""
 
 
 def read_rows(data: bytes, name: str) -> Iterator[RouteInput]:
@@ -37,12 +42,14 @@ def read_rows(data: bytes, name: str) -> Iterator[RouteInput]:
     if not (encoding := find_encoding(data)):
         yield RouteInput("", name=name, unread=NO_TEXT)
         return
-    rows = _skip_empty(read_records(decode_lines(data, encoding), _find_delimiter(data, encoding)))
+    reader = RecordReader(decode_lines(data, encoding), _find_delimiter(data, encoding))
+    rows = _skip_empty(iter(reader))
     first = next(rows, None)
     if fault := _find_header_fault(first):
         yield RouteInput("", name=name, unread=fault)
     elif first:
         header = _read_header(first.cells, name)
+        reader.allow_line_breaks(header.columns["route"], header.width)
         yield from (_read_row(record, header) for record in rows)
 
 
@@ -68,11 +75,21 @@ def _name_column(cell: str) -> str:
 
 
 def _read_header(cells: tuple[str, ...], file: str) -> _Header:
-    columns: dict[str, int] = {}
+    columns = {name: place for place, cell in enumerate(cells) if (name := _name_column(cell)) in _COLUMNS}
+    others: dict[str, int] = {}
     for place, cell in enumerate(cells):
-        columns.setdefault(_name_column(cell), place)
-    others = tuple((name, cells[place]) for name, place in columns.items() if name and name not in _COLUMNS)
-    return _Header(columns, len(cells), file, others)
+        if place not in columns.values():
+            title = cell or f"column {place + 1}"
+            others[f"{title} ({place + 1})" if title in others else title] = place
+    absent = [name for name in _COLUMNS if name not in columns]
+    meant = ((title, get_close_matches(_name_column(title), absent, 1, _ALIKE)) for title in others)
+    return _Header(
+        columns=columns,
+        width=len(cells),
+        file=file,
+        others=tuple((place, title) for title, place in others.items()),
+        meant=tuple((title, names[0]) for title, names in meant if names),
+    )
 
 
 def _find_header_fault(first: Record | None) -> str:
@@ -92,24 +109,40 @@ def _find_header_fault(first: Record | None) -> str:
 def _read_row(record: Record, header: _Header) -> RouteInput:
     cells = [(field, _get_cell(record, header, field.name)) for field in _FIELDS]
     name = _get_cell(record, header, "name") or f"{header.file}, line {record.line}"
+    origin = _describe_origin(record, header)
+    not_used = _name_misspelt_columns(origin, header)
     if fault := record.fault or _find_row_fault(record, header):
         departure, destination = (_get_cell(record, header, end) for end in ("departure", "destination"))
         unread = f"line {record.line}: {fault}"
-        return RouteInput("", departure, destination, name=name, unread=unread, origin=_describe_origin(record, header))
+        return RouteInput("", departure, destination, name=name, unread=unread, not_used=not_used, origin=origin)
     read = read_texts(cells)
     typed = tuple((field.name, text) for field, text in cells if field.name in read.faults)
-    return RouteInput(**read.values, name=name, typed=typed, origin=_describe_origin(record, header))
+    return RouteInput(**read.values, name=name, typed=typed, not_used=not_used, origin=origin)
 
 
 def _describe_origin(record: Record, header: _Header) -> Origin:
     """The line of a row, and what stands in its columns of other names."""
-    columns = ((title, _get_cell(record, header, column)) for column, title in header.others)
+    columns = ((title, _cell_at(record, place)) for place, title in header.others)
     return Origin(line=record.line, columns=tuple(columns))
+
+
+def _name_misspelt_columns(origin: Origin, header: _Header) -> tuple[NotUsed, ...]:
+    """The cells that a column of a misspelt title keeps from being read."""
+    texts = dict(origin.columns)
+    return tuple(
+        NotUsed(InputKind.COLUMN, title, f"line {origin.line}", f"there is no such column; perhaps {name} is meant")
+        for title, name in header.meant
+        if texts[title]
+    )
 
 
 def _get_cell(record: Record, header: _Header, column: str) -> str:
     place = header.columns.get(column)
-    return record.cells[place] if place is not None and place < len(record.cells) else ""
+    return "" if place is None else _cell_at(record, place)
+
+
+def _cell_at(record: Record, place: int) -> str:
+    return record.cells[place] if place < len(record.cells) else ""
 
 
 def _find_row_fault(record: Record, header: _Header) -> str:

@@ -13,14 +13,19 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 # Every blank of Unicode, control characters, zero-width blanks and + separate words.
-_CHUNK = re.compile(r"[^\s\x00-\x1f\x7f-\x9f\u200b\ufeff+]+")
+_CHUNK = re.compile(r"[^\s\x00-\x1f\x7f-\x9f\u200b\ufeff+]+|(?<!\S)\+{2,}(?!\S)")
 _DOTS = re.compile(r"[.…]+")
 # A number with a decimal point is one word: the point is part of a near miss.
 _COORDINATE = re.compile(r"[0-9NSEW.,°'’′\"”″/:()\[\]-]+|M0?\.[0-9]+.{0,6}")
 _POINT = re.compile(r"[0-9M]\.[0-9]")
-_OPENING_HYPHEN = re.compile(r"\s*-(?=[A-Z0-9])")
+_OPENING_HYPHEN = re.compile(r"\s*-(?=[NKM][0-9])")
+_MAY_BE_INVISIBLE = re.compile(r"[^\t-\r\x1c-\x1f -~]")
 SEPARATORS = frozenset(",;:.()[]{}<>\"'`´‘’‚“”„«»‹›")
-"""Signs that mean nothing before or behind a word. Any other sign stays: it may stand for a word left out."""
+"""Signs that mean nothing before or behind a word, or one alone. Any other sign, or several of these with nothing
+between, stay: they may stand for a word left out."""
+
+_ENOUGH = 64
+"""So many signs of a run are looked at to tell whether there are several."""
 
 _TO_UPPER = {ord(char): char.upper() for char in "abcdefghijklmnopqrstuvwxyz"}
 
@@ -36,14 +41,37 @@ def find_tokens(text: str) -> Iterator[Span]:
         start, end = match.span()
         if match[0].isalnum():
             yield Span(start, end)
-        elif _has_dots(text, start, end) and not _is_decimal(text, start, end):
-            yield from _split_at_dots(text, start, end)
-        else:
-            yield from _strip_signs(text, start, end)
+            continue
+        parts = _find_parts(text, start, end)
+        first = next(parts, None)
+        if first:
+            yield first
+            yield from parts
+        elif sum(char in SEPARATORS for char in match[0][:_ENOUGH]) > 1:
+            yield Span(start, end)
+
+
+def find_invisible_marks(text: str) -> list[int]:
+    """Where the text has characters that nobody sees: control and format characters, marks of direction among them."""
+    return [match.start() for match in _MAY_BE_INVISIBLE.finditer(text) if _is_invisible(match[0])]
+
+
+@lru_cache(maxsize=1024)
+def _is_invisible(char: str) -> bool:
+    return unicodedata.category(char) in ("Cc", "Cf") and not char.isspace()
+
+
+def _find_parts(text: str, start: int, end: int) -> Iterator[Span]:
+    if _has_dots(text, start, end) and not _is_decimal(text, start, end):
+        return _split_at_dots(text, start, end)
+    return _strip_signs(text, start, end)
 
 
 def _opening_hyphen(text: str) -> int:
-    """Where the words begin: behind the hyphen that opens Item 15 in a message (ICAO Doc 4444 Appendix 3)."""
+    """Where the words begin: behind the hyphen that opens Item 15 in a message (ICAO Doc 4444 Appendix 3).
+
+    The speed follows it there. Before any other word a hyphen may stand for something left out.
+    """
     match = _OPENING_HYPHEN.match(text)
     return match.end() if match else 0
 

@@ -37,6 +37,8 @@ class RunSummary:
     not_used: int = 0
     """Values of the inputs that were not used, and below in how many routes."""
     with_not_used: int = 0
+    other_columns: dict[str, None] = field(default_factory=dict)
+    """The titles of columns that nothing reads, in the order in which they were met."""
     data_line: str = ""
     is_finished: bool = False
     """Whether every input was checked and its answer handed on."""
@@ -63,6 +65,7 @@ class RunSummary:
         self.unchecked += not is_fully_checked(assessment)
         self.failed += bool(assessment.could_not_run or assessment.route.own_mistakes)
         self.not_used += len(assessment.not_used)
+        self.other_columns |= dict.fromkeys(title for title, _ in assessment.route.route_input.origin.columns)
         self.with_not_used += bool(assessment.not_used)
         self.data_line = describe_sources(assessment.route.resolved.sources)
         route_input = assessment.route.route_input

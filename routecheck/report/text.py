@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from routecheck.report.output_options import OutputOptions
     from routecheck.report.run_summary import RunSummary
 
+_MOST_COLUMNS = 12
 _MOST_TEXT = 4_000
 """Characters of the route text that are shown; what is longer ends in an ellipsis."""
 
@@ -98,8 +99,18 @@ def _describe_run(summary: RunSummary, width: int) -> str:
             f"{read}{count(summary.routes, 'route')}: {summary.wrong:,} with something Wrong, {summary.doubtful:,} "
             f"Doubtful without Wrong, {summary.unchecked:,} not fully checked.{_count_not_used(summary)}"
         )
-    lines = (counts, summary.data_line, CAUTION_IN_FULL, f"Not looked at: {NOT_LOOKED_AT}.")
+    lines = (
+        counts, _name_other_columns(summary), summary.data_line, CAUTION_IN_FULL, f"Not looked at: {NOT_LOOKED_AT}."
+    )  # fmt: skip
     return "".join(f"{_wrap(line, width)}\n" for line in lines if line)
+
+
+def _name_other_columns(summary: RunSummary) -> str:
+    """Which columns nothing reads, the first of them by title."""
+    titles = [short(title) for title in summary.other_columns]
+    if more := len(titles) - len(titles[:_MOST_COLUMNS]):
+        titles[_MOST_COLUMNS:] = [f"{more:,} more"]
+    return f"Columns that nothing reads: {listing(titles)}." if titles else ""
 
 
 def _count_not_used(summary: RunSummary) -> str:

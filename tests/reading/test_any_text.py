@@ -10,9 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from read_words import words
 
-from routecheck.model import WordKind
+from routecheck.model import Span, WordKind
 from routecheck.reading.route_text import MOST_WORDS
-from routecheck.reading.tokens import SEPARATORS, to_capitals
+from routecheck.reading.tokens import SEPARATORS, find_invisible_marks, to_capitals
 
 PIECES = """DCT T VFR IFR C/ / . .. … NAT B N0450 F310 N0450F310 M082 46N 078W 46N078W 4620N07805W DUB180040 SLI341
 VNY095/010 LN/N0284A045 EGLL/27R N60W010 5ON040W 1,234 - ( ” ß \u00ad \N{AIRPLANE} C/48N050W/M082F290F350 \U00013000"""
@@ -28,8 +28,8 @@ ANY = (
 
 
 def falls_off(char):
-    """What may stand between words: blanks, control and invisible characters, + and a short list of separators."""
-    return char.isspace() or char == "+" or char in SEPARATORS or unicodedata.category(char) in {"Cc", "Cf"}
+    """What may stand between words: blanks, + and a short list of separators. What nobody sees is said by itself."""
+    return char.isspace() or char == "+" or char in SEPARATORS
 
 
 @given(ANY)
@@ -48,8 +48,10 @@ def test_nothing_typed_is_lost(text):
     for word in words(text):
         inside[word.span.start : word.span.end] = [True] * (word.span.end - word.span.start)
     opening = len(text) - len(text.lstrip())
-    if text.lstrip().startswith("-"):
+    if re.match(r"\s*-[NKM]\d", text, re.IGNORECASE):
         inside[opening] = True  # the hyphen that opens Item 15
+    for at in find_invisible_marks(text):
+        inside[at] = True
     lost = [(at, char) for at, (char, held) in enumerate(zip(text, inside, strict=True)) if not held]
     assert [char for at, char in lost if not falls_off(char) and not _parts_a_word(char, inside, at)] == []
 
@@ -57,6 +59,15 @@ def test_nothing_typed_is_lost(text):
 def _parts_a_word(char, inside, at):
     """Whether it is the slash between two parts of one word, as in TOVIK/N0430F350."""
     return char == "/" and all(inside[at - 1 : at]) and all(inside[at + 1 : at + 2])
+
+
+@given(ANY)
+def test_several_signs_with_nothing_between_are_a_word(text):
+    """Nobody reads them, and something may be left out there."""
+    for run in re.finditer(r"(?<!\S)[^\s\w]{2,}(?!\S)", text):
+        signs = [char for char in run[0] if unicodedata.category(char) not in {"Cc", "Cf"}]
+        if len(signs) > 1:
+            assert any(word.span.overlaps(Span(*run.span())) for word in words(text))
 
 
 @given(ANY)

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from routecheck.model import Role
+from routecheck.model import InputKind, NotUsed, Role
 from routecheck.reading.rows import read_rows
 
 HEAD = "departure,destination,route\n"
@@ -70,8 +70,8 @@ BAD_ROWS = [
     ("XVAL,XVOR", "line 2: only 2 cells, but the header has 3"),
     ("XVAL", "line 2: only 1 cell, but the header has 3"),
     ("XVAL,XVOR,", "line 2: no route in this row; a direct flight is written DCT"),
-    ('XVAL,XVOR,"LENDU', "line 2: a quotation mark opens a cell and none closes it"),
-    ('"XVAL,XVOR,LENDU', "line 2: a quotation mark opens a cell and none closes it"),
+    ('XVAL,XVOR,"LENDU', "line 2: a quotation mark opens a cell and none in the same row closes it"),
+    ('"XVAL,XVOR,LENDU', "line 2: a quotation mark opens a cell and none in the same row closes it"),
 ]
 
 
@@ -186,3 +186,41 @@ def test_the_real_table(shared_data):
     assert len(found) > 5_000
     assert unread == {"no route in this row; a direct flight is written DCT"}
     assert found[0].route == "FJC ARD CYN"
+
+
+# ---- rows that stray quotation marks would swallow, and columns of other names
+
+WIDE = "departure,destination,route,speed,note\n"
+
+
+@pytest.mark.parametrize(
+    "table",
+    [
+        HEAD + 'XVAL,XVOR,"A\nXVAL,XVOR,B\nXVAL,XVOR,C\nXVAL,XVOR,D"\nXVAL,XVOR,E\n',
+        HEAD + '"XVAL,XVOR,A\nXVAL,XVOR,B\nXVAL,XVOR,C\nXVAL,XVOR,D\nXVAL",XVOR,E\n',
+        WIDE + 'XVAL,XVOR,A,,"x\nXVAL,XVOR,B,,\nXVAL,XVOR,C,,\nXVAL,XVOR,D,,y"\nXVAL,XVOR,E,,\n',
+        WIDE + 'XVAL,XVOR,A,"N0430\nXVAL,XVOR,B,,\nXVAL,XVOR,C",,\nXVAL,XVOR,D,,\nXVAL,XVOR,E,,\n',
+    ],
+)
+def test_two_stray_quotation_marks_swallow_no_row(table):
+    found = rows(table)
+    assert [route_input.origin.line for route_input in found] == [2, 3, 4, 5, 6]
+    assert found[0].unread == "line 2: a quotation mark opens a cell and none in the same row closes it"
+    assert [route_input.route for route_input in found if not route_input.unread][-1] == "E"
+
+
+def test_a_route_may_run_over_lines_in_its_own_column():
+    found = rows(WIDE + 'XVAL,XVOR,"LENDU DCT\nPIKAR, TOVIK\nDCT SARNO",N0430,x\nXVOR,XVAL,B,,\n')
+    assert [route_input.route for route_input in found] == ["LENDU DCT\nPIKAR, TOVIK\nDCT SARNO", "B"]
+
+
+def test_a_misspelt_column_is_named_with_what_is_meant():
+    (misspelt, empty) = rows("departure,destination,route,levle\nXVAL,XVOR,A,F350\nXVAL,XVOR,B,\n")
+    because = "there is no such column; perhaps level is meant"
+    assert misspelt.not_used == (NotUsed(InputKind.COLUMN, "levle", "line 2", because),)
+    assert empty.not_used == ()
+
+
+def test_columns_of_other_names_are_passed_through_each_with_its_own_title():
+    (route_input,) = rows("departure,kind,destination,route,kind,,route_2\nXVAL,x,XVOR,A,y,z,B\n")
+    assert route_input.origin.columns == (("kind", "x"), ("kind (5)", "y"), ("column 6", "z"), ("route_2", "B"))
