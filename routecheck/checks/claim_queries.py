@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING
 from routecheck.checks.per_route_cache import cached_per_route
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import listing, short
+from routecheck.model import Claim
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from routecheck.checks.catalogue import Requirement
-    from routecheck.model import Claim, PathPoint, Route, Span
+    from routecheck.model import PathPoint, Route, Span
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +48,8 @@ class ClaimMatch:
     legs: tuple[ClaimedLeg, ...]
     at_departure: Claim | None
     astray: tuple[Claim, ...]
+    again: tuple[tuple[Claim, int], ...] = ()
+    """Claims that say no more than another position for the point of the claim before, each with that point."""
 
 
 @cached_per_route
@@ -54,9 +57,13 @@ def match_claims(route: Route) -> ClaimMatch:
     """Find for every claim the next point of its name on the path. What has none costs the others nothing."""
     legs: list[ClaimedLeg] = []
     astray: list[Claim] = []
+    again: list[tuple[Claim, int]] = []
     at_departure: Claim | None = None
     last, before = 0, None
     for number, claim in enumerate(route.route_input.claims):
+        if before and _says_only_where(claim, before):
+            again.append((claim, last))
+            continue
         at = _find_point(route.points, claim.to, last + 1 if number else 0)
         if at is None:
             astray.append(claim)
@@ -66,7 +73,12 @@ def match_claims(route: Route) -> ClaimMatch:
         else:
             legs.append(ClaimedLeg(claim, before, _find_starts(route, last if before else None, at), at))
             last, before = at, claim
-    return ClaimMatch(tuple(legs), at_departure, tuple(astray))
+    return ClaimMatch(tuple(legs), at_departure, tuple(astray), tuple(again))
+
+
+def _says_only_where(claim: Claim, before: Claim) -> bool:
+    """Whether it repeats the point of the claim before with a position and nothing else."""
+    return claim == Claim(before.to, lat=claim.lat, lon=claim.lon, precision_deg=claim.precision_deg)
 
 
 def _find_point(points: Sequence[PathPoint], name: str, first: int) -> int | None:

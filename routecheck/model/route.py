@@ -102,6 +102,9 @@ class Connection:
     procedure_kind: str = ""
     """"SID", "STAR" or "APPROACH" where there is a `procedure`."""
 
+    is_straight: bool = False
+    """Whether it is measured straight although a fault keeps it from being followed: the plan gives its points."""
+
     @property
     def is_blocked(self) -> bool:
         """Whether a fault keeps it from being followed. Several crossings do not: the shortest is taken."""
@@ -110,7 +113,7 @@ class Connection:
     @property
     def is_gap(self) -> bool:
         """Whether the path between the two points is not fixed, so that no length may be given."""
-        return self.is_blocked or (self.procedure is None and self.via in _NO_PATH)
+        return not self.is_straight and (self.is_blocked or (self.procedure is None and self.via in _NO_PATH))
 
 
 @dataclass(frozen=True, slots=True)

@@ -35,6 +35,7 @@ from routecheck.resolution.choose import NEAR_LINE_NM, OTHER_PIECE_NM, PlaceChoi
 from routecheck.resolution.connections import make_connection
 from routecheck.resolution.coverage import chosen_places, covered_points, drop_far_namesakes, open_uncovered_airways
 from routecheck.resolution.items import Aerodromes, Item, classify_word
+from routecheck.resolution.stated_places import StatedPlaces
 from routecheck.resolution.unlisted_aerodromes import find_unlisted_aerodrome
 
 if TYPE_CHECKING:
@@ -75,6 +76,7 @@ def resolve(parsed: ParsedRoute, database: NavDatabase, date: dt.date) -> Resolv
         [make_connection(chain, route_points, index, ends, database) for index in range(len(chain.connections))]
     )
     connections = open_uncovered_airways(connections, route_points, database)
+    connections = StatedPlaces(parsed.route_input).measure_straight(connections, route_points)
     connections = _open_where_unsaid(parsed, items, connections)
     if approach:
         route_points, connections = add_approach(
@@ -117,8 +119,10 @@ def _classify_words(
         for before, here, after in zip(path, path[1:], path[2:], strict=False)
         if direct.isdisjoint((before, after))
     }
+    stated = StatedPlaces(parsed.route_input)
     classified = (
-        classify_word(word, index, database, ends, date, is_between=index in between)
+        stated.classify_word(word, index, database)
+        or classify_word(word, index, database, ends, date, is_between=index in between)
         for index, word in enumerate(parsed.words)
         if index not in aerodromes
     )
@@ -181,6 +185,7 @@ def _aerodrome_point(
     ident = parsed.words[word].text if word is not None else given.strip().upper()
     place = database.airport(ident) if ident else None
     place = place or find_unlisted_aerodrome(ident, database, date)
+    place = place or StatedPlaces(parsed.route_input).place_aerodrome(ident)
     if place:
         return PendingPoint(word, ident, (place,))
     why = f"{ident} is in neither the loaded data nor the list of the world's airports" if ident else f"no {what} given"

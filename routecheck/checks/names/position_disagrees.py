@@ -12,7 +12,7 @@ from routecheck.checks.route_queries import spans_of_point
 from routecheck.citations import OWN_CHOICE
 from routecheck.earth import geo
 from routecheck.formatting import nm, position
-from routecheck.model import Claim, Fact, Finding, NotChecked, Place, Weight
+from routecheck.model import Claim, Fact, Finding, NotChecked, Place, PlaceKind, Weight
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -74,6 +74,7 @@ def _stated_positions(route: Route) -> Iterator[tuple[Claim, int]]:
             yield claim, index
         else:
             yield from ((claim, i) for i, point in enumerate(route.points) if point.text == claim.to)
+    yield from match.again
 
 
 def _compare(point: PathPoint, index: int, place: Place, claim: Claim, limit: Limits) -> Iterator[Finding | NotChecked]:
@@ -87,8 +88,9 @@ def _compare(point: PathPoint, index: int, place: Place, claim: Claim, limit: Li
     uncertainty_nm = math.hypot(1.0, math.cos(math.radians(place.lat))) * 60.0 * claim.precision_deg
     if exceeds(apart, limit[DOUBTFUL], uncertainty_nm):
         weight = Weight.WRONG if exceeds(apart, limit[WRONG], uncertainty_nm) else Weight.DOUBTFUL
+        other = "the plan elsewhere" if place.kind is PlaceKind.TYPED else "the data"
         message = (
-            f"{point.text} is stated at {position(claim.lat, claim.lon)}; the data has it at "
+            f"{point.text} is stated at {position(claim.lat, claim.lon)}; {other} has it at "
             f"{position(place.lat, place.lon)}, {nm(apart)} away."
         )
         facts = (
