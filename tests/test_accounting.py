@@ -33,7 +33,7 @@ MISFITS = [
     ({"claims": (Claim("PIKAR"), Claim("", distance_nm=64.0))}, [(CLAIM, "claim 2", "it names no point (to)")]),
     ({"claims": (Claim("PIKAR", lat=-31.5),)}, [(CLAIM, "lat of claim 1", "a position is lat and lon")]),
     (
-        {"claims": (Claim("PIKAR", lat=-31.5, lon=2.0), Claim("PIKAR", lat=1.0, lon=1.0))},
+        {"claims": (Claim("PIKAR", lat=-31.5, lon=2.0), Claim("PIKAR", distance_nm=64.0))},
         [(CLAIM, "claim 2", "the route does not go by PIKAR behind the point of the claim before it")],
     ),
     (

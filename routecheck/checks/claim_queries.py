@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from routecheck.checks.per_route_cache import cached_per_route
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import listing, short
-from routecheck.model import Claim
+from routecheck.model import Claim, UnknownProcedure
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -36,7 +36,9 @@ class ClaimedLeg:
 
     claim: Claim
     before: Claim | None
-    """The claim of the leg before, where that leg ends where this one begins."""
+    """The last claim before it that the route has a point for."""
+    is_next: bool
+    """Whether that is the claim directly before, so that the leg begins where its leg ends."""
     starts: tuple[int, ...]
     end: int
 
@@ -59,20 +61,23 @@ def match_claims(route: Route) -> ClaimMatch:
     astray: list[Claim] = []
     again: list[tuple[Claim, int]] = []
     at_departure: Claim | None = None
-    last, before = 0, None
+    last, before, is_next = 0, None, True
     for number, claim in enumerate(route.route_input.claims):
-        if before and _says_only_where(claim, before):
+        at = _find_point(route.points, claim.to, last + 1 if number else 0)
+        if at is None and before and _says_only_where(claim, before):
             again.append((claim, last))
             continue
-        at = _find_point(route.points, claim.to, last + 1 if number else 0)
         if at is None:
-            astray.append(claim)
-            before = None
-        elif at == 0:
-            at_departure = before = claim
+            if not claim.is_unnamed:
+                astray.append(claim)
+            is_next = False
+            continue
+        if at == 0:
+            at_departure = claim
         else:
-            legs.append(ClaimedLeg(claim, before, _find_starts(route, last if before else None, at), at))
-            last, before = at, claim
+            starts = _find_starts(route, last if before else None, at)
+            legs.append(ClaimedLeg(claim, before, is_next=is_next, starts=starts, end=at))
+        last, before, is_next = at, claim, True
     return ClaimMatch(tuple(legs), at_departure, tuple(astray), tuple(again))
 
 
@@ -123,8 +128,9 @@ def _stated_or_difference(leg: ClaimedLeg, own: str, so_far: str, left: str) -> 
         now = getattr(claim, name)
         then = getattr(leg.before, name) if leg.before else None
         if now is not None and then is not None and leg.before:
-            return Stated(sign * (now - then), claim.half(name) + leg.before.half(name))
-        if now is not None and leg.before is None and leg.starts[0] == 0 and name == so_far:
+            begins = 0.0 if leg.starts[0] == 0 and not then else leg.before.half(name)  # no distance is no rounding
+            return Stated(sign * (now - then), claim.half(name) + begins)
+        if now is not None and leg.before is None and name == so_far and leg.starts[0] == 0:
             return Stated(now, claim.half(name))
     return None
 
@@ -150,6 +156,13 @@ def _find_whole(route: Route, of_total: str, so_far: str, left: str) -> Stated |
     if first and (figure := getattr(first, left)) is not None:
         return Stated(figure, first.half(left))
     return None
+
+
+def follows_unknown_procedure(route: Route, start: int, end: int) -> bool:
+    """Whether part of the path between two points stands for a procedure that the data does not have."""
+    connections = {leg.connection for leg in route.legs[start:end]}
+    faults = (route.resolved.connections[i].fault for i in connections)
+    return any(isinstance(fault, UnknownProcedure) for fault in faults)
 
 
 def length_between(route: Route, start: int, end: int) -> float | None:

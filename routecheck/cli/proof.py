@@ -26,6 +26,7 @@ from routecheck.formatting import listing
 from routecheck.model import RouteInput
 from routecheck.pipeline import assess_many
 from routecheck.reading.input_fields import is_given
+from routecheck.reading.input_format import ReadingChoices
 from routecheck.reading.inputs import read_input
 from routecheck.reading.samples import read_demo_route
 from routecheck.report.output_formats import OUTPUT_FORMATS
@@ -109,8 +110,9 @@ def _read_inputs(given: argparse.Namespace) -> Iterator[RouteInput]:
         yield read_demo_route()
     if given.route is not None:
         yield RouteInput(route=given.route)
+    choices = ReadingChoices(group=given.group)
     for name in given.files:
-        yield from read_input(read_bytes(name), "standard input" if name == "-" else name, given.kind)
+        yield from read_input(read_bytes(name), "standard input" if name == "-" else name, given.kind, choices)
 
 
 def _fill_in(route_input: RouteInput, given: argparse.Namespace) -> RouteInput:

@@ -36,6 +36,11 @@ class Claim:
     halves: tuple[tuple[str, float], ...] = ()
     """(name, half of the last digit as it was written) of figures that do not show it themselves: 64.0."""
 
+    @property
+    def is_unnamed(self) -> bool:
+        """Whether it is about a place on the way without a name of its own, as the top of a climb: "ELEMENT 8"."""
+        return " " in self.to
+
     def half(self, name: str) -> float:
         """Half of the last digit to which a figure is stated: what it may be off by rounding alone."""
         return _find_half(self.halves, name, getattr(self, name))

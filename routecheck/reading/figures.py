@@ -40,3 +40,9 @@ def write_digits(figure: float, half: float) -> object:
     least = max(0, round(-math.log10(2 * half))) if half else 1
     exact = -int(Decimal(repr(figure)).normalize().as_tuple().exponent)
     return tomlkit.value(f"{figure:.{max(least, exact, 0)}f}")
+
+
+def measure_decimals(text: str) -> int:
+    """How many digits stand behind the decimal point of a number as it is written; 0 where it is none."""
+    _, point, digits = text.strip().partition(".")
+    return min(len(digits), 12) if point and digits.isdigit() else 0

@@ -12,7 +12,20 @@ if TYPE_CHECKING:
 
     from routecheck.model import RouteInput
 
-    Reader = Callable[[bytes, str], Iterator[RouteInput]]
+    Reader = Callable[[bytes, str, "ReadingChoices"], Iterator[RouteInput]]
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingChoices:
+    """What the user says of an input where its content leaves it open; "" = nothing."""
+
+    columns: str = ""
+    """Which column of a table is what: "fix=1,distance=4"."""
+    group: str = ""
+    """Which route of a FIXM message that holds several."""
+
+
+NO_CHOICES = ReadingChoices()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,7 +49,7 @@ class InputFormat:
 def read_whole(read_text: Callable[[str, str], RouteInput]) -> Reader:
     """A reader of inputs that hold one route: all of the text is decoded and given to `read_text` with its name."""
 
-    def read(data: bytes, name: str) -> Iterator[RouteInput]:
+    def read(data: bytes, name: str, _choices: ReadingChoices) -> Iterator[RouteInput]:
         if text := (decode(data) or "").strip():
             yield read_text(text, name)
 

@@ -10,45 +10,52 @@ from routecheck.faults import describe_failure
 from routecheck.model import RouteInput
 from routecheck.reading import plain_text, route_file, rows
 from routecheck.reading.decoding import NO_TEXT, decode
+from routecheck.reading.fixm import flight
+from routecheck.reading.input_format import NO_CHOICES
 from routecheck.reading.messages import flight_plan_message
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from routecheck.reading.input_format import InputFormat
+    from routecheck.reading.input_format import InputFormat, ReadingChoices
 
-INPUT_FORMATS = (flight_plan_message.FORMAT, route_file.FORMAT, rows.FORMAT, plain_text.FORMAT)
+INPUT_FORMATS = (flight.FORMAT, flight_plan_message.FORMAT, route_file.FORMAT, rows.FORMAT, plain_text.FORMAT)
 """In the order in which they are tried; the last takes whatever no other does."""
 _HEAD = 4_096
 _LOG = logging.getLogger(__name__)
 
 
-def read_input(data: bytes, name: str, format_name: str | None = None) -> Iterator[RouteInput]:
+def read_input(
+    data: bytes, name: str, format_name: str | None = None, choices: ReadingChoices = NO_CHOICES
+) -> Iterator[RouteInput]:
     """What an input holds; one RouteInput at least, with `unread` where nothing can be read.
 
     `name` is what the user calls the input, `format_name` one of the registry or None. Raises ValueError on another.
+    `choices` say what the content leaves open.
     """
     given = _find_format(format_name) if format_name is not None else None
-    for route_input in _read_within_fence(data, name, given):
+    for route_input in _read_within_fence(data, name, given, choices):
         yield replace(route_input, origin=replace(route_input.origin, file=name))
 
 
-def _read_within_fence(data: bytes, name: str, given: InputFormat | None) -> Iterator[RouteInput]:
+def _read_within_fence(
+    data: bytes, name: str, given: InputFormat | None, choices: ReadingChoices
+) -> Iterator[RouteInput]:
     """Whatever raises while an input is read costs what is left of it, and is said; other inputs stand."""
     try:
-        yield from _read(data, name, given)
+        yield from _read(data, name, given, choices)
     except Exception as error:
         _LOG.exception("an input could not be read")
         yield RouteInput("", name=name, unread=f"{describe_failure(error)}; nothing more of it is read")
 
 
-def _read(data: bytes, name: str, given: InputFormat | None) -> Iterator[RouteInput]:
+def _read(data: bytes, name: str, given: InputFormat | None, choices: ReadingChoices) -> Iterator[RouteInput]:
     head = decode(data[:_HEAD])
     if head is None:
         yield RouteInput("", name=name, unread=NO_TEXT)
         return
     input_format = given or recognise_format(head, name)
-    route_inputs = input_format.read(data, name)
+    route_inputs = input_format.read(data, name, choices)
     yield next(route_inputs, None) or RouteInput("", name=name, unread="there is nothing to read in it")
     yield from route_inputs
 

@@ -10,7 +10,7 @@ from routecheck.formatting import count, listing
 from routecheck.model import InputKind, NotUsed, Origin, RouteInput
 from routecheck.reading.decoding import NO_TEXT, decode_lines, find_encoding
 from routecheck.reading.input_fields import INPUT_FIELDS, read_texts
-from routecheck.reading.input_format import InputFormat
+from routecheck.reading.input_format import NO_CHOICES, InputFormat, ReadingChoices
 from routecheck.reading.records import Record, RecordReader
 
 if TYPE_CHECKING:
@@ -37,7 +37,7 @@ class _Header:
     """Of these, the titles that look like a column that is read, with its name."""
 
 
-def read_rows(data: bytes, name: str) -> Iterator[RouteInput]:
+def read_rows(data: bytes, name: str, _choices: ReadingChoices = NO_CHOICES) -> Iterator[RouteInput]:
     """Give a RouteInput for each row that is not empty. `unread` says why a row, or the whole table, cannot be read."""
     if not (encoding := find_encoding(data)):
         yield RouteInput("", name=name, unread=NO_TEXT)

@@ -76,7 +76,7 @@ def resolve(parsed: ParsedRoute, database: NavDatabase, date: dt.date) -> Resolv
         [make_connection(chain, route_points, index, ends, database) for index in range(len(chain.connections))]
     )
     connections = open_uncovered_airways(connections, route_points, database)
-    connections = StatedPlaces(parsed.route_input).measure_straight(connections, route_points)
+    connections = StatedPlaces(parsed).measure_straight(connections, route_points)
     connections = _open_where_unsaid(parsed, items, connections)
     if approach:
         route_points, connections = add_approach(
@@ -119,7 +119,7 @@ def _classify_words(
         for before, here, after in zip(path, path[1:], path[2:], strict=False)
         if direct.isdisjoint((before, after))
     }
-    stated = StatedPlaces(parsed.route_input)
+    stated = StatedPlaces(parsed)
     classified = (
         stated.classify_word(word, index, database)
         or classify_word(word, index, database, ends, date, is_between=index in between)
@@ -185,7 +185,7 @@ def _aerodrome_point(
     ident = parsed.words[word].text if word is not None else given.strip().upper()
     place = database.airport(ident) if ident else None
     place = place or find_unlisted_aerodrome(ident, database, date)
-    place = place or StatedPlaces(parsed.route_input).place_aerodrome(ident)
+    place = StatedPlaces(parsed).place_aerodrome(ident, place)
     if place:
         return PendingPoint(word, ident, (place,))
     why = f"{ident} is in neither the loaded data nor the list of the world's airports" if ident else f"no {what} given"

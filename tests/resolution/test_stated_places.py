@@ -63,3 +63,7 @@ def test_an_aerodrome_that_nobody_knows(flown_with):
 
 def test_a_position_that_is_none_places_nothing(flown_with):
     assert at(flown_with("LENDU DCT XQXQX", Claim("XQXQX", lat=91.0, lon=0.0)), "XQXQX") is None
+
+
+def test_nothing_is_measured_straight_where_nothing_is_stated(flown_with):
+    assert flown_with("UZ99").legs[0].distance_nm is None

@@ -9,6 +9,7 @@ from routecheck.checks.claim_queries import (
     ClaimedLeg,
     Stated,
     claims_some,
+    follows_unknown_procedure,
     length_between,
     match_claims,
     name_astray,
@@ -95,7 +96,7 @@ def claimed_distance(route: Route, limit: Limits) -> Iterator[Finding | NotCheck
         best = _find_best(route, leg, stated)
         if best is None:
             unknown.append(leg)
-        elif _departs(best, limit):
+        elif _departs(route, best, limit):
             departures.append(best)
     if departures:
         yield _make_finding(route, departures, limit)
@@ -119,8 +120,10 @@ def _add_uncertainties(route: Route, *points: int) -> float:
     return sum(position_uncertainty_nm(route, point) for point in points)
 
 
-def _departs(one: _Departure, limit: Limits) -> bool:
+def _departs(route: Route, one: _Departure, limit: Limits) -> bool:
     length = one.computed_nm
+    if one.apart_nm > 0.0 and follows_unknown_procedure(route, one.start, one.leg.end):
+        return False  # the way along the procedure is longer than straight, nobody knows by how much
     if max(length, one.stated.figure) > limit[LONG_FROM]:
         allowed = max(limit[LONG], limit[SHARE] * length)
     else:

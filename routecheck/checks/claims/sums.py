@@ -114,10 +114,10 @@ def _check_steps(quantity: _Quantity, legs: Sequence[ClaimedLeg], route: Route) 
 
 
 def _check_step(quantity: _Quantity, leg: ClaimedLeg, name: str, sign: float) -> _Fault | None:
-    claim, before = leg.claim, leg.before
+    claim, before = leg.claim, leg.before if leg.is_next else None
     step, now = getattr(claim, quantity.of_leg), getattr(claim, name)
     then = getattr(before, name) if before else None
-    if then is None and before is None and leg.starts[0] == 0 and sign > 0.0:
+    if then is None and leg.before is None and leg.starts[0] == 0 and sign > 0.0:
         then = 0.0
     if step is None or now is None or then is None:
         return None
@@ -156,7 +156,7 @@ def _check_whole(quantity: _Quantity, legs: Sequence[ClaimedLeg], route: Route) 
 
 def _are_all(legs: Sequence[ClaimedLeg], route: Route) -> bool:
     """Whether the claims lead without a hole from the departure to the destination."""
-    joined = all(leg.before is not None for leg in legs[1:]) and not match_claims(route).astray
+    joined = all(leg.before is not None and leg.is_next for leg in legs[1:]) and not match_claims(route).astray
     return joined and 0 in legs[0].starts and legs[-1].end == len(route.points) - 1
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
-from routecheck.checks.claim_queries import name_leg, stated_whole_distance
+from routecheck.checks.claim_queries import follows_unknown_procedure, name_leg, stated_whole_distance
 from routecheck.citations import OWN_CHOICE
 from routecheck.formatting import nm
 from routecheck.model import Claim, Fact, Finding, NotChecked, PlanTotals, Weight
@@ -50,7 +50,7 @@ def total_distance(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     stated, totals = stated_whole_distance(route), route.totals
     if stated is None:
         return
-    if totals.gaps:
+    if totals.gaps or follows_unknown_procedure(route, 0, len(route.legs)):
         yield NotChecked((), "part of the route has no length")
         return
     computed = totals.distance_nm

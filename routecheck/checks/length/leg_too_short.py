@@ -109,8 +109,9 @@ class _Basis(NamedTuple):
 def _speed_to_judge_kt(route: Route, index: int, filed_kt: float) -> float | None:
     """The true airspeed to judge a leg at; None where none is known or the data is believed."""
     leg, ends = route.legs[index], route.points[index : index + 2]
-    if route.resolved.connections[leg.connection].procedure is None:
-        return filed_kt
+    connection = route.resolved.connections[leg.connection]
+    if connection.procedure is None:
+        return None if connection.is_straight else filed_kt
     if leg.most_kt is None or all(end.route_point is None for end in ends):
         return None
     return min(filed_kt, air.cas_to_tas_kt(leg.most_kt, _altitude_ft(route, index)))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from routecheck.formatting import listing
 from routecheck.model import Pasted, RouteInput, RoutePiece, Span, Use
 from routecheck.reading.decoding import decode
-from routecheck.reading.input_format import InputFormat
+from routecheck.reading.input_format import InputFormat, ReadingChoices
 from routecheck.reading.messages.assignment import ITEMS, assign_amendments, assign_fields
 from routecheck.reading.messages.items import ItemReader
 from routecheck.reading.messages.ledger import Ledger, find_not_used, name_unused
@@ -118,7 +118,7 @@ def _enter_around(capitals: str, message: MessageText, ledger: Ledger) -> None:
                 ledger.enter(Span(*match.span()), "text around the message", Use.AROUND)
 
 
-def _read(data: bytes, name: str) -> Iterator[RouteInput]:
+def _read(data: bytes, name: str, _choices: ReadingChoices) -> Iterator[RouteInput]:
     text = decode(data) or ""
     if not text.strip():
         return

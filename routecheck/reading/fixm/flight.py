@@ -1,0 +1,266 @@
+"""A FIXM message to RouteInputs: the flight, and of its routes the one that is asked for. Never two in one."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any
+
+from routecheck.formatting import count, listing
+from routecheck.model import InputKind, NotUsed, PlanTotals, RouteInput
+from routecheck.reading.fixm.route_elements import (
+    RouteElement,
+    leaf_names,
+    read_duration,
+    read_level,
+    read_route_element,
+    read_speed,
+)
+from routecheck.reading.fixm.route_writing import make_claims, write_route
+from routecheck.reading.fixm.safe_xml import XmlElement, XmlError, iterate_elements
+from routecheck.reading.input_format import InputFormat, ReadingChoices
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+_EMPTY = b" \t\r\n\0\xef\xbb\xbf\xff\xfe"
+"""Blanks and byte order marks."""
+_ELEMENT = "element"
+_GROUPS = "routeTrajectoryGroup"
+_MOST_ELEMENTS = 10_000
+"""Of one group (our choice, as of the words of a route)."""
+_USED_IN_ELEMENTS = frozenset(
+    [
+        "alongRouteDistance",
+        "locationIndicator",
+        "designator",
+        "pos",
+        "routeDesignator",
+        "otherRouteDesignator",
+        "speed",
+        "flightLevel",
+        "altitude",
+        "relativeTimeFromInitialPredictionPoint",
+        "absoluteTime",
+    ]
+)
+_OF_CAPABILITIES = {
+    "standardCapabilities": 0,
+    "navigationCapabilityCode": 1,
+    "communicationCapabilityCode": 2,
+    "datalinkCommunicationCapabilityCode": 3,
+}
+"""What makes up Item 10, in its order."""
+
+
+@dataclass(slots=True)
+class _Group:
+    """One route of a message."""
+
+    elements: list[RouteElement] = field(default_factory=list)
+    left_out: int = 0
+    route_text: str = ""
+    speed: str = ""
+    level: str = ""
+    minutes: float | None = None
+
+
+@dataclass(slots=True)
+class _Flight:
+    """What was read of a message so far. `used` and `unused` are names of elements."""
+
+    values: dict[str, Any] = field(default_factory=dict)
+    capabilities: dict[int, str] = field(default_factory=dict)
+    groups: dict[str, _Group] = field(default_factory=dict)
+    kind: str = ""
+    flight: str = ""
+    unused: dict[str, None] = field(default_factory=dict)
+
+    def take(self, found: XmlElement) -> None:
+        """Take what an element says."""
+        path, text = found.path, (found.node.text or "").strip()
+        if _GROUPS in path[:-1]:
+            self._take_of_group(path[path.index(_GROUPS) + 1 :], found.node, text)
+        elif text and _ELEMENT not in path:
+            self._take_of_flight(path, text)
+
+    def _take_of_group(self, path: tuple[str, ...], node: Any, text: str) -> None:
+        if len(path) == 1:
+            return
+        group = self.groups.setdefault(path[0], _Group())
+        below = path[1:]
+        if below == (_ELEMENT,):
+            self._take_route_element(group, node)
+        elif _ELEMENT in below or below == ("routeInformation", "cruisingLevel"):
+            return
+        elif below[0] == "routeInformation":
+            self._take_information(group, below, node, text)
+        elif text and len(node) == 0:
+            self.unused[below[-1]] = None
+
+    def _take_route_element(self, group: _Group, node: Any) -> None:
+        if len(group.elements) >= _MOST_ELEMENTS:
+            group.left_out += 1
+            return
+        group.elements.append(read_route_element(node))
+        self.unused |= dict.fromkeys(name for name in leaf_names(node) if name not in _USED_IN_ELEMENTS)
+
+    def _take_information(self, group: _Group, below: tuple[str, ...], node: Any, text: str) -> None:
+        match below[1:]:
+            case ("cruisingLevel", _):
+                group.level = read_level([node])
+            case ("cruisingSpeed",):
+                group.speed = read_speed(node)
+            case ("totalEstimatedElapsedTime",):
+                group.minutes = read_duration(text)
+            case ("routeText",):
+                group.route_text = text
+            case _ if text and len(node) == 0:
+                self.unused[below[-1]] = None
+
+    def _take_of_flight(self, path: tuple[str, ...], text: str) -> None:
+        take = _TAKERS.get(path[-2:]) or _TAKERS.get(path[-1:])
+        if path[-1] in _OF_CAPABILITIES:
+            self.capabilities[_OF_CAPABILITIES[path[-1]]] = "S" if text == "STANDARD" else "".join(text.split())
+        elif take:
+            take(self, text)
+        else:
+            self.unused[path[-1]] = None
+
+    def take_departure(self, text: str) -> None:
+        """The first of indicator and name."""
+        self.values.setdefault("departure", text.upper())
+
+    def take_destination(self, text: str) -> None:
+        """The first of indicator and name."""
+        self.values.setdefault("destination", text.upper())
+
+    def take_alternate(self, text: str) -> None:
+        """One of any number."""
+        self.values["alternate"] = (*self.values.get("alternate", ()), text.upper())
+
+    def take_rules(self, text: str) -> None:
+        """I, V, Y or Z."""
+        self.values["rules"] = text.upper()[:1]
+
+    def take_navigation(self, text: str) -> None:
+        """Codes of performance-based navigation."""
+        self.values["pbn"] = "".join(text.split())
+
+    def take_identity(self, text: str) -> None:
+        """What the flight is called."""
+        self.flight = text.upper()
+
+    def take_kind(self, text: str) -> None:
+        """The type of the message."""
+        self.kind = text
+
+    def take_day(self, text: str) -> None:
+        """The UTC day of the off-block time."""
+        try:
+            moment = dt.datetime.fromisoformat(text)
+        except ValueError:
+            self.unused["estimatedOffBlockTime"] = None
+            return
+        self.values["date"] = (moment.astimezone(dt.UTC) if moment.tzinfo else moment).date()
+
+
+_TAKERS: dict[tuple[str, ...], Callable[[_Flight, str], None]] = {
+    ("departureAerodrome", "locationIndicator"): _Flight.take_departure,
+    ("departureAerodrome", "name"): _Flight.take_departure,
+    ("destinationAerodrome", "locationIndicator"): _Flight.take_destination,
+    ("destinationAerodrome", "name"): _Flight.take_destination,
+    ("destinationAerodromeAlternate", "locationIndicator"): _Flight.take_alternate,
+    ("flightRulesCategory",): _Flight.take_rules,
+    ("estimatedOffBlockTime",): _Flight.take_day,
+    ("aircraftIdentification",): _Flight.take_identity,
+    ("performanceBasedCode",): _Flight.take_navigation,
+    ("FficeMessage", "type"): _Flight.take_kind,
+}
+"""By the last one or two names of their path."""
+
+
+def read_fixm(data: bytes, name: str, choices: ReadingChoices) -> Iterator[RouteInput]:
+    """The one route of a message, or of several the one that is chosen; `unread` says why there is none."""
+    if not data.strip(_EMPTY):
+        return
+    flight = _Flight()
+    try:
+        for found in iterate_elements(data, _ELEMENT):
+            if len(found.path) == 1:
+                root = found
+            flight.take(found)
+    except XmlError as error:
+        yield RouteInput("", name=name, unread=str(error))
+        return
+    yield _make_input(flight, name, choices, root_name=root.path[0])
+
+
+def _make_input(flight: _Flight, name: str, choices: ReadingChoices, *, root_name: str) -> RouteInput:
+    groups = {key: group for key, group in flight.groups.items() if group.elements or group.route_text}
+    unread = _say_unread(flight, groups, choices.group, root_name)
+    if unread:
+        ends = {key: flight.values[key] for key in ("departure", "destination") if key in flight.values}
+        return RouteInput("", **ends, name=flight.flight or name, unread=unread)
+    key = choices.group or next(iter(groups))
+    return _fill_in(flight, groups[key], flight.flight or name, (len(groups) > 1 and key) or "")
+
+
+def _say_unread(flight: _Flight, groups: dict[str, _Group], chosen: str, root_name: str) -> str:
+    """Why there is no route to give; "" where there is one."""
+    if root_name not in ("FficeMessage", "Flight"):
+        return f"this is XML, but no flight of FIXM: it begins with {root_name[:40]}"
+    if not groups:
+        return f"the FIXM message{f' ({flight.kind})' if flight.kind else ''} carries no route"
+    if chosen:
+        return "" if chosen in groups else f"the message has no route “{chosen[:40]}”, only {listing(list(groups))}"
+    if len(groups) == 1:
+        return ""
+    names = [f"{key} ({count(len(group.elements), 'element')})" for key, group in groups.items()]
+    return f"the message holds {len(groups)} routes, {listing(names)}: say which with --group"
+
+
+def _fill_in(flight: _Flight, group: _Group, name: str, chosen: str) -> RouteInput:
+    values = dict(flight.values)
+    if flight.capabilities:
+        # FIXM has the codes of performance-based navigation in place of the letter R.
+        letter = "R" if flight.values.get("pbn") else ""
+        values["equipment"] = "".join(text for _, text in sorted(flight.capabilities.items())) + letter
+    if group.minutes is not None:
+        values["stated_totals"] = PlanTotals(time_min=group.minutes)
+    for key, element in zip(("departure", "destination"), (*group.elements[:1], *group.elements[-1:]), strict=False):
+        if element.is_aerodrome and element.word:
+            values.setdefault(key, element.word)
+    claims = tuple(make_claims(group.elements, values.get("departure", ""), values.get("destination", "")))
+    speed_and_level = f"{group.speed}{group.level}" if group.speed and group.level else ""
+    route = write_route(group.elements, speed_and_level) if group.elements else group.route_text
+    return RouteInput(
+        route,
+        **values,
+        name=name,
+        title=f"route {chosen}" if chosen else "",
+        claims=claims,
+        remarks=tuple(_name_unused(flight, group)),
+        not_used=tuple(_name_not_used(group)),
+    )
+
+
+def _name_unused(flight: _Flight, group: _Group) -> Iterator[str]:
+    if flight.unused:
+        yield f"Read, and used by no check: {listing(list(flight.unused))}."
+    if group.elements and group.route_text:
+        yield "The route is that of the elements; routeText stands beside them and is not checked."
+
+
+def _name_not_used(group: _Group) -> Iterator[NotUsed]:
+    if group.left_out:
+        because = f"of one route no more than {_MOST_ELEMENTS:,} are read"
+        yield NotUsed(InputKind.ITEM, f"{count(group.left_out, 'route element')}", "", because)
+
+
+def _looks_like_xml(head: str) -> bool:
+    begin = head.lstrip("\ufeff \t\r\n")[:2]
+    return begin[:1] == "<" and (begin[1:] in ("?", "!") or begin[1:].isalpha())
+
+
+FORMAT = InputFormat(name="fixm", suffixes=(".xml", ".fixm"), looks_like=_looks_like_xml, read=read_fixm)

@@ -1,0 +1,64 @@
+"""XML read piece by piece: no document type, no entity, no network, no tree that grows. No meaning of it here."""
+
+from __future__ import annotations
+
+import io
+import re
+from typing import TYPE_CHECKING, NamedTuple
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from typing import Any
+
+_DOCUMENT_TYPE = re.compile(rb"<\0?!\0?D\0?O\0?C\0?T\0?Y\0?P\0?E", re.IGNORECASE)
+
+
+class XmlError(Exception):
+    """A text that is no XML, or none that is read: the message is a sentence for the user."""
+
+
+class XmlElement(NamedTuple):
+    """An element that has just ended. `path` are the local names from the root down to it."""
+
+    path: tuple[str, ...]
+    node: Any
+    """The element of lxml, with its children where it lies within one that is kept whole."""
+
+
+def iterate_elements(data: bytes, kept_whole: str) -> Iterator[XmlElement]:
+    """Every element as it ends, leaves first; what has been seen is thrown away.
+
+    Inside an element named `kept_whole` children stay until it ends, so that it comes with all it holds.
+    """
+    from lxml import etree  # here, because most inputs are no XML
+
+    if _DOCUMENT_TYPE.search(data):
+        raise XmlError("the XML has a document type (DOCTYPE), which is never read: it could bring in anything")
+    path: list[str] = []
+    try:
+        events = etree.iterparse(
+            io.BytesIO(data), events=("start", "end"), resolve_entities=False, no_network=True, huge_tree=False
+        )
+        for event, node in events:
+            name = etree.QName(node).localname
+            if event == "start":
+                path.append(name)
+                continue
+            yield XmlElement(tuple(path), node)
+            path.pop()
+            if kept_whole not in path:
+                _throw_away(node)
+    except etree.XMLSyntaxError as error:
+        raise XmlError(f"the XML is broken: {_say_briefly(error)}") from None
+
+
+def _throw_away(node: Any) -> None:
+    node.clear()
+    parent = node.getparent()
+    while parent is not None and node.getprevious() is not None:
+        del parent[0]
+
+
+def _say_briefly(error: Exception) -> str:
+    sentence = " ".join(str(error).split())[:120]
+    return sentence[:1].lower() + sentence[1:]
