@@ -1,1 +1,1 @@
-"""Assessments as text and JSON Lines."""
+"""Assessments as text, JSON Lines and CSV."""

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
         Leg,
         NotChecked,
         NotUsed,
+        Origin,
         PathPoint,
         Place,
         Proposal,
@@ -70,6 +71,7 @@ def _build_result(assessment: Assessment, options: OutputOptions) -> JsonObject:
         "schema": SCHEMA,
         "program": __version__,
         "name": route_input.name or route_input.title,
+        "input": _build_origin(route_input.origin),
         "role": route_input.role,
         "departure": route.points[0].text,
         "destination": route.points[-1].text,
@@ -89,6 +91,10 @@ def _build_result(assessment: Assessment, options: OutputOptions) -> JsonObject:
         "data": _build_data(route),
         "cautions": [CAUTION_IN_FULL, f"Not looked at: {NOT_LOOKED_AT}."],
     }
+
+
+def _build_origin(origin: Origin) -> JsonObject:
+    return {"file": origin.file or None, "line": origin.line, "columns": dict(origin.columns)}
 
 
 def _build_totals(assessment: Assessment, times: Times | None) -> JsonObject:
@@ -150,7 +156,10 @@ def _name_origin(place: Place) -> str:
 
 def _build_legs(route: Route, times: Times | None) -> list[JsonObject]:
     charted = charted_courses(route)
-    return [_build_leg(i, leg, charted[i], times.legs[i] if times else None) for i, leg in enumerate(route.legs)]
+    legs = [_build_leg(i, leg, charted[i], times.legs[i] if times else None) for i, leg in enumerate(route.legs)]
+    for leg, turn in zip(legs, route.turns[1:], strict=True):
+        leg["turn_deg"] = round(turn.turn_deg, 3) if turn else None
+    return legs
 
 
 def _build_leg(index: int, leg: Leg, charted: ChartedCourse | None, time: LegTime | None) -> JsonObject:
@@ -160,6 +169,7 @@ def _build_leg(index: int, leg: Leg, charted: ChartedCourse | None, time: LegTim
         "via": leg.via,
         "distance_nm": _round(leg.distance_nm, 4),
         "course_true_deg": _round_course(leg.course_true_deg),
+        "course_end_true_deg": _round_course(leg.end_course_true_deg),
         "course_magnetic_deg": _round_course(leg.course_magnetic_deg),
         "variation_from": leg.variation_from if leg.variation_deg is not None else None,
         "course_charted_deg": _round_course(charted.course_deg) if charted else None,

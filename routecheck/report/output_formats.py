@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.report import jsonl, text
+from routecheck.report import csv_rows, jsonl, text
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
@@ -15,6 +15,6 @@ if TYPE_CHECKING:
 
     Writer = Callable[[Iterable[Assessment], RunSummary, OutputOptions], Iterator[str]]
 
-OUTPUT_FORMATS: dict[str, Writer] = {"text": text.write, "jsonl": jsonl.write}
+OUTPUT_FORMATS: dict[str, Writer] = {"text": text.write, "jsonl": jsonl.write, "csv": csv_rows.write}
 """By the name on the command line. A writer takes assessments as they come, with the summary that counts them and
 what is asked of the output, and gives pieces of text; the first format is the usual one."""

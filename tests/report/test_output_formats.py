@@ -1,13 +1,16 @@
 """Every output format takes no route, one, and many; the summary counts what passes."""
 
+import csv
 import datetime as dt
+import itertools
 import json
 
 import pytest
 
-from routecheck.model import RouteInput
+from routecheck.model import Origin, RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess_many
+from routecheck.report.csv_rows import COLUMNS, guard
 from routecheck.report.output_formats import OUTPUT_FORMATS
 from routecheck.report.output_options import EVERYTHING, OutputOptions
 from routecheck.report.run_summary import RunSummary
@@ -51,3 +54,63 @@ def test_the_summary_counts_what_came_out():
     _, summary = written("jsonl", ROUTES)
     assert (summary.routes, summary.wrong, summary.doubtful, summary.unchecked, summary.failed) == (3, 2, 0, 2, 0)
     assert "demo region" in summary.data_line
+
+
+# ---- rows keep their identity
+
+
+def rows_of(*columns_of_rows):
+    return [
+        RouteInput("LENDU DCT PIKER", "XVAL", "XVOR", name=f"r{line}", origin=Origin("rows.csv", line, tuple(columns)))
+        for line, columns in enumerate(columns_of_rows, start=2)
+    ]
+
+
+def test_json_says_file_and_line_and_passes_columns_through():
+    text, _ = written("jsonl", [*rows_of([("flight", "ABC1"), ("=x", "=1+1")]), RouteInput("LENDU", "XVAL", "XVOR")])
+    first, second = map(json.loads, text.splitlines())
+    assert first["input"] == {"file": "rows.csv", "line": 2, "columns": {"flight": "ABC1", "=x": "=1+1"}}
+    assert second["input"] == {"file": None, "line": None, "columns": {}}
+
+
+def test_json_has_turns_and_courses_at_both_ends():
+    text, _ = written("jsonl", ROUTES[:1])
+    legs = json.loads(text)["legs"]
+    assert legs[-1]["turn_deg"] is None
+    for leg, following in itertools.pairwise(legs):
+        if leg["turn_deg"] is not None:
+            turned = (leg["course_end_true_deg"] + leg["turn_deg"] - following["course_true_deg"]) % 360.0
+            assert min(turned, 360.0 - turned) < 0.01
+    assert sum(leg["turn_deg"] is not None for leg in legs) >= 2
+
+
+def test_csv_is_a_row_a_route_with_its_columns():
+    text, _ = written("csv", [*rows_of([("flight", "ABC1")], [("flight", "D2"), ("gate", "7")]), *ROUTES])
+    rows = list(csv.DictReader(text.splitlines()))
+    assert len(rows) == len(text.splitlines()) - 1 == 5
+    assert [row["line"] for row in rows] == ["2", "3", "", "", ""]
+    assert [row["flight"] for row in rows] == ["ABC1", "D2", "", "", ""]
+    assert rows[1]["other_columns"] == "gate=7"
+    assert {name: rows[0][name] for name in ("verdict", "wrong", "check", "words", "at_least", "departure")} == {
+        "verdict": "wrong", "wrong": "1", "check": "unknown-name", "words": "PIKER", "at_least": "yes",
+        "departure": "XVAL",
+    }  # fmt: skip
+    assert rows[0]["likely_intended"].startswith("PIKAR")
+    assert (rows[2]["verdict"], rows[2]["checked_share"], rows[2]["finding"]) == ("nothing_found", "1.0", "")
+    assert (rows[4]["verdict"], rows[4]["distance_nm"], rows[4]["checked_share"]) == ("not_read", "", "0.0")
+
+
+@pytest.mark.parametrize(
+    "text", ["=1+1", "+1", "-1", "@x", "\t=1", "＝1+1", "\u200b=1", "\u202e＝1", " =1", "\ufeff@x", "－1", "|x", "%x"]
+)
+def test_no_cell_is_a_formula(text):
+    assert guard(text) == f"'{text}"
+    out, _ = written("csv", [RouteInput("LENDU", "XVAL", "XVOR", name=text, origin=Origin(text, 2, ((text, text),)))])
+    header, row = csv.reader(out.splitlines())
+    assert [row[COLUMNS.index(name)] for name in ("file", "name")] == [f"'{text}"] * 2
+    assert (header[len(COLUMNS)], row[len(COLUMNS)]) == (f"'{text}", f"'{text}")
+
+
+@pytest.mark.parametrize("text", ["", "LENDU", "1-2", "a=b", "№1", "5000N 00000E"])
+def test_other_cells_stay_as_they_are(text):
+    assert guard(text) == text
