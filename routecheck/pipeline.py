@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from routecheck.accounting import find_unused_values
 from routecheck.checks.catalogue import collect
 from routecheck.checks.runner import run_checks
+from routecheck.compare.compare import compare_routes
 from routecheck.corrections.best_edits import with_best_edits
 from routecheck.corrections.cases import edit_cases, finding_cases
 from routecheck.corrections.proposals import keep_most_to_the_point, propose, proven_edits
@@ -92,10 +93,19 @@ class _Pipeline:
         if isinstance(route, Exception):
             return self._fail(route_input, route)
         try:
-            assessment = self._check(route)
+            assessment = self._compare(self._check(route))
             return replace(assessment, not_used=(*assessment.not_used, *find_unused_values(assessment)))
         except Exception as error:
             return self._fail(route_input, error)
+
+    def _compare(self, assessment: Assessment) -> Assessment:
+        """Compare a route with its other version, where it has one."""
+        other = assessment.route.route_input.other
+        if other is None:
+            return assessment
+        then = self._run(*self._compute([other]))
+        comparison = compare_routes(assessment.route, then.route)
+        return replace(assessment, comparison=comparison, other=then)
 
     def _compute(self, group: Sequence[RouteInput]) -> list[Route]:
         """Read, resolve and measure routes, and look up their minima."""

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from routecheck.cli.exit_codes import ExitCode
 from routecheck.cli.loading import load_database, load_users_settings, read_bytes, today_utc
 from routecheck.cli.log import start_log
 from routecheck.cli.parser import Parser
-from routecheck.cli.printing import print_text
-from routecheck.compare.compare import compare_routes
+from routecheck.cli.printing import print_complaint, print_text
 from routecheck.faults import UsageError
 from routecheck.pipeline import assess
 from routecheck.reading.inputs import read_input
@@ -32,19 +32,18 @@ def main(arguments: Sequence[str]) -> ExitCode:
     start_log()
     if given.first == given.second == "-":
         raise UsageError("only one of the two can come from standard input")
-    inputs = [_read_one(name) for name in (given.first, given.second)]
+    first, second = (_read_one(name) for name in (given.first, given.second))
     database = load_database(given.navdata, demo=given.demo)
     settings, day = load_users_settings(), given.date or today_utc()
-    first, second = (assess(route_input, database, settings, day) for route_input in inputs)
-    if first.failure or second.failure:
-        print_text(f"Could not be compared: {first.failure or second.failure}\n")
+    answer = assess(replace(first, other=second), database, settings, day)
+    if answer.comparison is None or answer.other is None:
+        print_complaint(f"could not be compared: {answer.failure}")
         return ExitCode.OURS
-    found = compare_routes(first.route, second.route)
     if given.format == "json":
-        print_text(format_comparison(found) + "\n")
+        print_text(format_comparison(answer.comparison) + "\n")
     else:
-        print_text(describe_comparison(found, first, second))
-    return ExitCode.WRONG if found.differences else ExitCode.DONE
+        print_text(describe_comparison(answer.comparison, answer, answer.other))
+    return ExitCode.WRONG if answer.comparison.differences else ExitCode.DONE
 
 
 def _read_one(name: str) -> RouteInput:

@@ -6,7 +6,6 @@ import math
 from typing import TYPE_CHECKING
 
 from routecheck.compare.alignment import align
-from routecheck.compare.difference import Comparison, DifferenceKind
 from routecheck.compare.points import differing_points
 from routecheck.compare.values_beside import (
     differences_at_ends,
@@ -16,10 +15,10 @@ from routecheck.compare.values_beside import (
     differing_words,
 )
 from routecheck.compare.ways import differing_ways
+from routecheck.model import Comparison, DifferenceKind
 
 if TYPE_CHECKING:
-    from routecheck.compare.difference import Difference
-    from routecheck.model import Route
+    from routecheck.model import Difference, Route
 
 
 def compare_routes(first: Route, second: Route) -> Comparison:

@@ -6,8 +6,8 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 from routecheck.compare.alignment import pair_points
-from routecheck.compare.difference import Difference, DifferenceKind
 from routecheck.earth import geo
+from routecheck.model import Difference, DifferenceKind
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence

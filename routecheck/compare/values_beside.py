@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.compare.difference import Difference, DifferenceKind
 from routecheck.formatting import altitudes_allowed
-from routecheck.model import Via, WordKind, WordRole
+from routecheck.model import Difference, DifferenceKind, Via, WordKind, WordRole
 from routecheck.performance.speeds import filed_by_leg
 
 if TYPE_CHECKING:

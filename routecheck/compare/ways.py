@@ -6,8 +6,7 @@ from dataclasses import dataclass
 from itertools import groupby, pairwise
 from typing import TYPE_CHECKING
 
-from routecheck.compare.difference import Difference, DifferenceKind
-from routecheck.model import Via
+from routecheck.model import Difference, DifferenceKind, Via
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator

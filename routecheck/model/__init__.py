@@ -8,6 +8,7 @@ from routecheck.model.aircraft import AircraftSheet
 from routecheck.model.altitudes import AltitudeWindow, GridCell, LegMinima
 from routecheck.model.cautions import CAUTION, CAUTION_IN_FULL, NOT_LOOKED_AT
 from routecheck.model.claims import Claim, ElapsedTime, PlanTotals, half_digit
+from routecheck.model.comparison import Comparison, Difference, DifferenceKind
 from routecheck.model.corrections import BestEdit, Correction, FieldChange, Proposal
 from routecheck.model.data import FIELDS, NAVAIDS, Airway, AirwaySegment, DataSource, Place, PlaceKind, Runway
 from routecheck.model.faults import (
@@ -103,10 +104,13 @@ __all__ = [
     "CodedBranch",
     "CodedLeg",
     "CodedProcedure",
+    "Comparison",
     "Connection",
     "ConnectionFault",
     "Correction",
     "DataSource",
+    "Difference",
+    "DifferenceKind",
     "ElapsedTime",
     "EndUnplaced",
     "Fact",

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from routecheck.model.accounting import NotUsed
+    from routecheck.model.comparison import Comparison
     from routecheck.model.corrections import Proposal
     from routecheck.model.route import Route
     from routecheck.model.text import Span
@@ -88,6 +89,10 @@ class Assessment:
     outcomes: tuple[tuple[str, Outcome], ...]
     failure: str = ""
     """What happened where our program failed on the route as a whole, so that no check could run; "" = it did not."""
+    comparison: Comparison | None = None
+    """What differs from the other version of the route; None = there is none to compare with."""
+    other: Assessment | None = None
+    """What the checks say of that other version, without corrections."""
     not_used: tuple[NotUsed, ...] = ()
     """What of the input was not used: what its reader could not use, and what fits nothing in the route."""
 

@@ -138,6 +138,8 @@ class RouteInput:
     """One for all levels, one a level, or one a leg; () = none given, which is not calm."""
     isa_deviation_c: float | None = None
     """How much warmer the air is than the standard atmosphere; None = not given, then the standard is taken."""
+    other: RouteInput | None = None
+    """The other version of the route that this one is compared with; None = there is none."""
     sheet: AircraftSheet | None = None
     """The sheet that `aircraft_sheet` names, put in where the settings are known; None = none, or not known."""
     origin: Origin = field(default=Origin(), compare=False)

@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.compare.difference import DifferenceKind
 from routecheck.formatting import count, listing, nm, short
-from routecheck.model import Role
+from routecheck.model import DifferenceKind, Role
 from routecheck.presentation.unseen import find_unseen_stretches
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from routecheck.compare.difference import Comparison, Difference
-    from routecheck.model import Route
+    from routecheck.model import Assessment, Comparison, Difference, Route
 
 _MOST_NAMED = 8
 _WHAT = {
@@ -54,13 +52,17 @@ def distance_sentence(comparison: Comparison) -> str:
     return f"{nm(first.distance_nm)} and {nm(second.distance_nm)}, {change:+.1f} NM."
 
 
+def compared_sentence(assessment: Assessment) -> str:
+    """What a comparison found the same where the route alone tells nothing; "" where there is nothing of that."""
+    comparison = assessment.comparison
+    return seen_sentence(comparison) if comparison else ""
+
+
 def seen_sentence(comparison: Comparison) -> str:
-    """What the comparison adds where the route alone tells nothing; "" where nothing is the same."""
+    """The stretches of typed positions that are the same in both versions; "" where there is none."""
     stretches = find_unseen_stretches(comparison.first)
-    if not stretches:
-        return ""
     same = [one for one in stretches if comparison.is_same_stretch(one.first, one.last)]
-    if len(same) < len(stretches):
+    if not same:
         return ""
     where = listing([_between(comparison.first, (one.first, one.last)) for one in same[:_MOST_NAMED]])
     return f"Compared point by point and the same: {where}."

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.formatting import bare_nm, count, listing, nm, percent, short
 from routecheck.model import Outcome, WordRole
+from routecheck.presentation.comparison import compared_sentence
 from routecheck.presentation.unseen import unseen_sentence
 from routecheck.presentation.verdict import (
     WEIGHT_NAMES,
@@ -122,9 +123,14 @@ def headline(assessment: Assessment) -> Headline:
         lost=tuple(_lost_part(route, stretch) for stretch in route.totals.lost),
         open_by_design=tuple(_lost_part(route, stretch) for stretch in route.totals.open_by_design),
         could_not_run=tuple(name for name, _ in assessment.could_not_run),
-        beyond_sight=" ".join(filter(None, (unseen_sentence(route), uncompared_claims(assessment)))),
+        beyond_sight=_beyond_sight(assessment),
         not_used=tuple(one.label for one in assessment.not_used),
     )
+
+
+def _beyond_sight(assessment: Assessment) -> str:
+    seen = unseen_sentence(assessment), compared_sentence(assessment)
+    return " ".join(filter(None, (*seen, uncompared_claims(assessment))))
 
 
 def findings_line(assessment: Assessment) -> str:

@@ -11,12 +11,14 @@ from routecheck.model import PlaceKind
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from routecheck.model import Route
+    from routecheck.model import Assessment, Route
 
 _DEGREE_NM = 60.0
 _SEEN_NM = 10.0
 """A slip that adds less to the way stands out among no real routes (our choice; best-edit finds little below it)."""
 _MOST_NAMED = 3
+_NOT_COMPARED = "Compare with the clearance: not yet done."
+_COMPARED = "The other version differs there."
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,14 +42,14 @@ def find_unseen_stretches(route: Route) -> tuple[UnseenStretch, ...]:
     )
 
 
-def sum_unseen_nm(route: Route) -> float:
-    """How much of a route lies on such stretches."""
-    return sum(stretch.distance_nm for stretch in find_unseen_stretches(route))
+def sum_unseen_nm(assessment: Assessment) -> float:
+    """How much of a route lies on such stretches and was not found the same in the version it is compared with."""
+    return sum(stretch.distance_nm for stretch in _left_unseen(assessment))
 
 
-def unseen_sentence(route: Route) -> str:
+def unseen_sentence(assessment: Assessment) -> str:
     """What the headline says of them; "" where there is none."""
-    stretches = find_unseen_stretches(route)
+    stretches, route = _left_unseen(assessment), assessment.route
     if not stretches:
         return ""
     names = [f"{_name(route, one.first)}–{_name(route, one.last)}" for one in stretches[:_MOST_NAMED]]
@@ -56,8 +58,14 @@ def unseen_sentence(route: Route) -> str:
     length = nm(sum(stretch.distance_nm for stretch in stretches))
     return (
         f"On {where} ({length}) a one-degree slip or a missing point cannot be seen from the route alone. "
-        "Compare with the clearance: not yet done."
+        f"{_NOT_COMPARED if assessment.comparison is None else _COMPARED}"
     )
+
+
+def _left_unseen(assessment: Assessment) -> list[UnseenStretch]:
+    found = find_unseen_stretches(assessment.route)
+    comparison = assessment.comparison
+    return [one for one in found if comparison is None or not comparison.is_same_stretch(one.first, one.last)]
 
 
 def _runs(route: Route) -> Iterator[tuple[int, int]]:

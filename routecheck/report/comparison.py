@@ -12,20 +12,18 @@ from routecheck.presentation import comparison as words
 from routecheck.presentation.headline import data_line, headline
 
 if TYPE_CHECKING:
-    from routecheck.compare.difference import Comparison, Difference
-    from routecheck.model import Assessment
+    from routecheck.model import Assessment, Comparison, Difference
 
 SCHEMA = "routecheck.comparison/1"
 _WIDTH = 118
 
 
 def describe_comparison(comparison: Comparison, first: Assessment, second: Assessment) -> str:
-    """Every difference in a sentence, what the whole differs by, and how much of each version was checked."""
+    """Every difference in a sentence, what the whole differs by, and what stands over each version."""
     lines = [_wrap(words.verdict_sentence(comparison))]
     for number, difference in enumerate(comparison.differences, start=1):
         lines.append(_wrap(f"{number:>3} {words.difference_sentence(comparison, difference)}", hang=4))
     lines += ["", _wrap(words.distance_sentence(comparison))]
-    lines += filter(None, [_wrap(words.seen_sentence(comparison))])
     for name, assessment in zip(words.version_names(comparison), (first, second), strict=True):
         lines.append(_wrap(f"{name[:1].upper()}{name[1:]}: {headline(assessment).sentence}"))
     lines += ["", _wrap(data_line(first)), _wrap(CAUTION_IN_FULL)]

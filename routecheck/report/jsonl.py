@@ -109,7 +109,7 @@ def _build_totals(assessment: Assessment, times: Times | None) -> JsonObject:
         "least_nm": _round(totals.least_nm, 4),
         "lost_nm": _sum_least_nm(totals.lost),
         "open_by_design_nm": _sum_least_nm(totals.open_by_design),
-        "cannot_be_seen_nm": _round(sum_unseen_nm(assessment.route), 4),
+        "cannot_be_seen_nm": _round(sum_unseen_nm(assessment), 4),
     }
 
 

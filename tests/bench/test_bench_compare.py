@@ -15,8 +15,7 @@ from dataclasses import dataclass, replace
 import pytest
 
 from routecheck.compare.compare import compare_routes
-from routecheck.compare.difference import Comparison, DifferenceKind
-from routecheck.model import Route, RouteInput, Via
+from routecheck.model import Comparison, DifferenceKind, Route, RouteInput, Via
 from routecheck.navdata.database import NavDatabase
 from routecheck.pipeline import assess
 from routecheck.settings import Settings

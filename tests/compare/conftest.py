@@ -7,8 +7,7 @@ from typing import Any
 import pytest
 
 from routecheck.compare.compare import compare_routes
-from routecheck.compare.difference import Comparison
-from routecheck.model import Route, RouteInput
+from routecheck.model import Comparison, Route, RouteInput
 from routecheck.navdata.database import NavDatabase
 from routecheck.pipeline import assess
 from routecheck.settings import Settings

@@ -7,10 +7,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from routecheck.compare.compare import compare_routes
-from routecheck.compare.difference import DifferenceKind
-from routecheck.model import AltitudeWindow, Role, RouteInput
+from routecheck.model import AltitudeWindow, DifferenceKind, Role, RouteInput
 from routecheck.pipeline import assess
 from routecheck.presentation.comparison import difference_sentence, seen_sentence, verdict_sentence
+from routecheck.presentation.headline import headline
+from routecheck.presentation.unseen import sum_unseen_nm
 from routecheck.settings import Settings
 
 OCEAN = "52N020W 52N030W 50N040W 49N050W"
@@ -122,6 +123,32 @@ def test_what_is_nowhere_is_compared_by_its_letters_and_said(compare):
     found = compare("LENDU DCT QQQQQ DCT TOVIK", "LENDU DCT QQQQQ DCT TOVIK")
     assert found.differences == ()
     assert "by its letters only, for it is at no known place: QQQQQ" in verdict_sentence(found)
+
+
+@pytest.fixture
+def answer(demo):
+    """The answer about a route that is compared with another version, None = with none."""
+
+    def made(text, other=None):
+        version = None if other is None else RouteInput(other, "XVAL", "XVOR")
+        route_input = RouteInput(text, "XVAL", "XVOR", other=version)
+        return assess(route_input, demo, Settings(), dt.date(2026, 12, 3))
+
+    return made
+
+
+def test_what_cannot_be_seen_alone_is_lifted_by_an_equal_version_only(answer):
+    alone, same, differs = answer(OCEAN), answer(OCEAN, OCEAN), answer(OCEAN, OCEAN.replace("50N", "51N"))
+    assert "cannot be seen from the route alone. Compare with the clearance: not yet done." in headline(alone).sentence
+    assert "cannot be seen" not in headline(same).sentence
+    assert "Compared point by point and the same: XVAL–XVOR." in headline(same).sentence
+    assert "cannot be seen from the route alone. The other version differs there." in headline(differs).sentence
+    assert sum_unseen_nm(same) == 0.0 < sum_unseen_nm(alone) == sum_unseen_nm(differs)
+
+
+def test_a_word_typed_since_is_compared_anew(answer):
+    assert answer(OCEAN, OCEAN).comparison.differences == ()
+    assert answer(f"{OCEAN} 48N060W", OCEAN).comparison.differences[0].first == ("48N060W",)
 
 
 SOME = "LENDU PIKAR PIKOR UM12 TOVIK SARNO KEBUL DCT 52N020W 50N040W ? T SARNO2 QQQQQ TOVIK/N0430F350"

@@ -40,12 +40,13 @@ def test_an_ocean_crossing_is_not_all_said_by_checked_all_of_the_route(assessed:
 )
 def test_the_stretches_on_which_a_slip_cannot_be_seen(assessed: Assess, route: str, stretches: list) -> None:
     ends = NO_ENDS if route.startswith("50N") else {}
-    drawn = assessed(route, **ends).route
+    answer = assessed(route, **ends)
+    drawn = answer.route
     assert [
         (drawn.points[one.first].text or route[:7], drawn.points[one.last].text or route[-7:])
         for one in find_unseen_stretches(drawn)
     ] == stretches
-    assert (sum_unseen_nm(drawn) > 0) is bool(stretches)
+    assert (sum_unseen_nm(answer) > 0) is bool(stretches)
 
 
 def test_claims_that_nothing_compares_stand_under_no_clean_verdict(assessed: Assess) -> None:
