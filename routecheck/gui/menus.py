@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from PySide6.QtGui import QAction
     from PySide6.QtWidgets import QMainWindow
 
+    from routecheck.gui.comparison.box import ComparisonBox
     from routecheck.gui.data_sources.loaded_data import LoadedData
     from routecheck.gui.leg_table.pane import LegTablePane
     from routecheck.gui.margin.acceptance_actions import AcceptanceActions
@@ -77,6 +78,7 @@ class Parts:
     side: SidePane
     legs: LegTablePane
     runway_banner: RunwayChangeBanner
+    comparison: ComparisonBox
     panes: Sequence[Pane]
 
 
@@ -178,6 +180,9 @@ def _make_route_actions(host: QMainWindow, shared: Actions, parts: Parts) -> lis
         shared.previous,
         make_action(host, "Pick &nothing", "Esc", lambda: parts.session.select(None)),
         make_action(host, "Runway change &seen", "Ctrl+Shift+U", parts.runway_banner.hide),
+        None,
+        make_action(host, "Co&mpare with another version…", "Ctrl+Shift+M", parts.comparison.ask),
+        make_action(host, "Stop c&omparing", "Ctrl+Alt+M", parts.comparison.stop),
         None,
         make_action(host, "&Try the likely-intended correction", "Ctrl+Shift+T", parts.corrections.try_selected),
         make_action(host, "C&hange here", "Ctrl+Shift+H", parts.corrections.apply_selected),

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from routecheck.gui import actions, menus, open_files, persistence
+from routecheck.gui.comparison.box import ComparisonBox
 from routecheck.gui.data_sources.loaded_data import LoadedData
 from routecheck.gui.foot import Foot
 from routecheck.gui.leg_table.pane import LegTablePane
@@ -87,10 +88,12 @@ class MainWindow(QMainWindow):
         self.legs = LegTablePane(session, self.theme, self.menu_actions.fold_legs, self.menu_actions.copy_legs)
         self.margin = Margin(session, self.theme, self.menu_actions.previous, self.menu_actions.following)
         self.runway_banner = RunwayChangeBanner(session, self.flight_fields.is_runway_half_typed)
-        self.margin.insert_above_findings(self.runway_banner)
+        self.comparison = ComparisonBox(session)
+        self.margin.insert_above_findings(self.runway_banner, self.comparison)
         self.margin.findings.list_buttons = self.acceptance.buttons_for
         self.margin.findings.corrections = self.corrections
-        upper = (self.flight_fields, self.text, self.changes, self.status, self.margin, self.runway_banner)
+        boxes = self.runway_banner, self.comparison
+        upper = (self.flight_fields, self.text, self.changes, self.status, self.margin, *boxes)
         self.foot = Foot()
         self.panes: tuple[Pane, ...] = (*upper, self.picture, self.side, self.legs, self.foot)
         self.veils = OutdatedVeils(session, (self.margin.findings, self.picture, self.side, self.legs), self)
@@ -315,6 +318,7 @@ class MainWindow(QMainWindow):
             side=self.side,
             legs=self.legs,
             runway_banner=self.runway_banner,
+            comparison=self.comparison,
             panes=self.panes,
         )
         self._themes = menus.make_menus(self, self.menu_actions, parts)

@@ -68,6 +68,19 @@ def seen_sentence(comparison: Comparison) -> str:
     return f"Compared point by point and the same: {where}."
 
 
+def over_comparison(comparison: Comparison) -> str:
+    """What stands over the list of differences: with what the route is compared, and whether they differ."""
+    other = comparison.second.route_input
+    role = "another version" if other.role is Role.NOT_SAID else f"the route as {other.role.value}"
+    name = other.name or other.title or role
+    return f"Compared with {short(name, 40)}: {_begin_small(verdict_sentence(comparison))}"
+
+
+def difference_sentences(comparison: Comparison) -> list[str]:
+    """Every difference in a sentence."""
+    return [difference_sentence(comparison, one) for one in comparison.differences]
+
+
 def difference_sentence(comparison: Comparison, difference: Difference) -> str:
     """A difference in one sentence: what, where, how much."""
     first, second = version_names(comparison)
@@ -139,6 +152,10 @@ def _names(names: Sequence[str]) -> str:
     shown = [short(name) for name in names[:_MOST_NAMED]]
     more = len(names) - len(shown)
     return listing([*shown, f"{more} more"] if more else shown) if names else ""
+
+
+def _begin_small(text: str) -> str:
+    return text[:1].lower() + text[1:]
 
 
 def _capital(text: str) -> str:

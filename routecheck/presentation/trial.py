@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
-from routecheck.model import Span
+from routecheck.model import Role, Span
 from routecheck.presentation.map_scene import DrawnPoint, draw_on_map
 
 if TYPE_CHECKING:
@@ -54,7 +54,15 @@ def changes_drawing(proposal: Proposal) -> bool:
     return proposal.span is not None or any(one.field not in _NOT_DRAWN for one in proposal.beside)
 
 
-def trial_line(now: Assessment, then: Assessment, projection: Projection) -> TrialLine | None:
+def other_line(now: Assessment, projection: Projection) -> TrialLine | None:
+    """The stretches at which the other version of a route leads elsewhere; None where there is none."""
+    if now.other is None:
+        return None
+    role = now.other.route.route_input.role
+    return trial_line(now, now.other, projection, "other version" if role is Role.NOT_SAID else f"as {role.value}")
+
+
+def trial_line(now: Assessment, then: Assessment, projection: Projection, what: str = "if changed") -> TrialLine | None:
     """The stretch that differs, in the map of the route as it is; None where the drawn route stays the same."""
     legs, points = draw_on_map(then, projection)
     old = _drawn_pairs(now)
@@ -65,10 +73,10 @@ def trial_line(now: Assessment, then: Assessment, projection: Projection) -> Tri
     fresh = tuple(p for p in points if _position_of(then, p.index) not in was)
     if fresh:
         first = next((p for p in fresh if not p.minor), fresh[0])
-        x, y, label = first.x, first.y, f"{first.name}, if changed"
+        x, y, label = first.x, first.y, f"{first.name}, {what}"
     else:
         curve = new[0][0].curve
-        x, y, label = float(curve[len(curve) // 2, 0]), float(curve[len(curve) // 2, 1]), "if changed"
+        x, y, label = float(curve[len(curve) // 2, 0]), float(curve[len(curve) // 2, 1]), what
     return TrialLine(tuple(leg.curve for leg, _ in new), fresh, x, y, label)
 
 

@@ -147,11 +147,12 @@ class Margin(Pane, QFrame):
         session.assessed.connect(self.show_answer)
         session.selected.connect(self.findings.show_selection)
 
-    def insert_above_findings(self, box: QWidget) -> None:
-        """Insert a box between the lines about the whole route and the findings."""
+    def insert_above_findings(self, *boxes: QWidget) -> None:
+        """Insert boxes between the lines about the whole route and the findings."""
         column = self.layout()
         assert isinstance(column, QVBoxLayout)
-        column.insertLayout(column.indexOf(self.findings), _indented(box))
+        for box in boxes:
+            column.insertLayout(column.indexOf(self.findings), _indented(box))
 
     def set_theme(self, theme: Theme) -> None:
         """Use other colours."""

@@ -18,7 +18,7 @@ from routecheck.gui.widgets.read_out import ReadOut
 from routecheck.presentation.graticule import graticule
 from routecheck.presentation.map_scene import empty_picture
 from routecheck.presentation.nearby_fixes import WIDEST_NM
-from routecheck.presentation.trial import trial_line
+from routecheck.presentation.trial import other_line, trial_line
 
 if TYPE_CHECKING:
     from PySide6.QtGui import QKeyEvent
@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from routecheck.presentation.nearby_fixes import Surroundings
     from routecheck.presentation.place_along import PlaceAlong
     from routecheck.presentation.selection import Selection
+    from routecheck.presentation.trial import TrialLine
 
 _ROOM_AROUND = 0.14
 _REST_MS = 25
@@ -143,10 +144,12 @@ class MapChart(ChartView):
         """Draw another assessment."""
         self._assessment = screen.assessment
         self._show_picture(screen.picture, screen.accepted)
+        self._show_dotted(None)
 
     def show_nothing(self) -> None:
         """Draw an empty picture, for when there is no assessment."""
         self._assessment = None
+        self._show_dotted(None)
         self._show_picture(empty_picture(), frozenset())
 
     def show_pick(self, pick: Selection | None) -> None:
@@ -159,9 +162,14 @@ class MapChart(ChartView):
     def show_trial(self, then: Assessment | None) -> None:
         """Draw, dotted, the stretch that a tried correction would change; None = nothing."""
         line = trial_line(self._assessment, then, self.picture.projection) if then and self._assessment else None
-        self.map.show_tried(line)
-        self.overlay.show_tried(line)
+        self._show_dotted(line)
         self._look_at_trial(line.box if line else None)
+
+    def _show_dotted(self, tried: TrialLine | None) -> None:
+        """What is tried, else the other version of the route, where there is one."""
+        other = other_line(self._assessment, self.picture.projection) if self._assessment else None
+        self.map.show_tried(tried or other)
+        self.overlay.show_tried(tried or other)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
         """Move with the arrow keys."""

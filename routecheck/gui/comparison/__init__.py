@@ -1,0 +1,1 @@
+"""Comparing with another version of the route, in the window."""

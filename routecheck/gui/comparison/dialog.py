@@ -1,0 +1,122 @@
+"""Asks for the other version of a route: pasted, typed or opened from a file, and what it is."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from PySide6.QtWidgets import (
+    QComboBox,
+    QDialog,
+    QDialogButtonBox,
+    QFileDialog,
+    QFormLayout,
+    QPlainTextEdit,
+    QVBoxLayout,
+)
+
+from routecheck.faults import DataError
+from routecheck.gui.open_files import read_route
+from routecheck.gui.widgets.labels import WrappingLabel
+from routecheck.model import Role
+from routecheck.reading.input_fields import INPUT_FIELDS, is_given
+from routecheck.reading.inputs import read_input
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from PySide6.QtWidgets import QWidget
+
+    from routecheck.model import RouteInput
+
+WHAT_IT_IS_FOR = "Paste the route as cleared, filed or read back. Both versions are drawn, every difference is named."
+_OF_THE_VERSION = frozenset({"route", "role", "title", "claims", "accepted", "changed", "expect"})
+"""What is never taken from the route in hand; all else is, where the other version is a text that is a route alone."""
+
+
+class OtherVersionDialog(QDialog):
+    """Gives the other version to `take` when it can be read."""
+
+    def __init__(self, parent: QWidget, here: RouteInput, take: Callable[[RouteInput], object]) -> None:
+        super().__init__(parent)
+        self._here, self._take = here, take
+        self._opened: RouteInput | None = None
+        self.setWindowTitle("Compare with another version")
+        self.text = QPlainTextEdit()
+        self.text.setAccessibleName("The other version")
+        self.text.setTabChangesFocus(True)
+        self.text.setMinimumSize(self.fontMetrics().averageCharWidth() * 70, self.fontMetrics().height() * 7)
+        self.role = QComboBox()
+        for role in Role:
+            self.role.addItem(role.value if role is Role.NOT_SAID else f"as {role.value}", role)
+        self.role.setCurrentIndex(self.role.findData(_usual_role(here.role)))
+        self.trouble = WrappingLabel()
+        self.trouble.hide()
+        self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel)
+        self.compare_button = self.buttons.addButton("Compare", QDialogButtonBox.ButtonRole.AcceptRole)
+        open_button = self.buttons.addButton("Open a file…", QDialogButtonBox.ButtonRole.ActionRole)
+        open_button.clicked.connect(self._ask_file)
+        self.buttons.accepted.connect(self.compare)
+        self.buttons.rejected.connect(self.reject)
+        self._lay_out()
+
+    def open_file(self, path: str) -> None:
+        """Take the first route of a file."""
+        try:
+            self._opened, more = read_route(path)
+        except (DataError, OSError) as error:
+            self._say(f"Not opened. {error}")
+            return
+        self.text.setPlainText(self._opened.route)
+        self._say(more)
+
+    def compare(self) -> None:
+        """Hand on the version, or say why it is none."""
+        inputs = self._read()
+        if len(inputs) != 1:
+            self._say(f"There are {len(inputs)} routes in it: keep the one to compare with.")
+        elif inputs[0].unread:
+            self._say(f"It cannot be compared: {inputs[0].unread}.")
+        else:
+            self._take(self._complete(inputs[0]))
+            self.accept()
+
+    def _read(self) -> list[RouteInput]:
+        text = self.text.toPlainText()
+        if self._opened is not None and text == self._opened.route:
+            return [self._opened]
+        return list(read_input(text.encode(), ""))
+
+    def _complete(self, version: RouteInput) -> RouteInput:
+        """The version with its role, and where it is a text alone, what stands beside the route in hand."""
+        beside = [field for field in INPUT_FIELDS if field.name not in _OF_THE_VERSION]
+        is_text_alone = not any(is_given(version, field) for field in beside)
+        here = {field.name: getattr(self._here, field.name) for field in beside} if is_text_alone else {}
+        role = Role(self.role.currentData()) if version.role is Role.NOT_SAID else version.role
+        return replace(version, **here, role=role)
+
+    def _ask_file(self) -> None:
+        path, _ = QFileDialog.getOpenFileName(self, "Open the other version")
+        if path:
+            self.open_file(path)
+
+    def _say(self, sentence: str) -> None:
+        self.trouble.setText(sentence)
+        self.trouble.setVisible(bool(sentence))
+
+    def _lay_out(self) -> None:
+        form = QFormLayout()
+        form.addRow("The other version &is", self.role)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(20, 16, 20, 14)
+        column.setSpacing(10)
+        column.addWidget(WrappingLabel(WHAT_IT_IS_FOR))
+        column.addWidget(self.text, 1)
+        column.addLayout(form)
+        column.addWidget(self.trouble)
+        column.addWidget(self.buttons)
+
+
+def _usual_role(here: Role) -> Role:
+    """What a route is usually compared with: what was cleared."""
+    return Role.FILED if here is Role.CLEARED else Role.CLEARED
