@@ -166,7 +166,7 @@ def test_what_raises_in_one_field_costs_that_field(monkeypatch):
 
 
 def test_what_raises_in_one_file_costs_that_file(monkeypatch):
-    def raising(*_given):
+    def raising(*_given, **_named):
         raise ZeroDivisionError("planted")
 
     monkeypatch.setattr(route_file, "RouteInput", raising)
