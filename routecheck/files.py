@@ -1,4 +1,4 @@
-"""Files that are written whole or not at all. What stands in them is not known here.
+"""Files: written whole or not at all, and read only where they are files. What stands in them is not known here.
 
 The bytes go into a draft beside the file, are brought onto the disk, and the draft is renamed: whoever opens the file
 finds the old content or the new one, even where the program is killed. A draft that a killed program left is removed
@@ -7,10 +7,12 @@ by the next one that writes into the folder.
 
 from __future__ import annotations
 
+import errno
 import os
+import stat
 import time
 from contextlib import contextmanager, suppress
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, BinaryIO
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -19,6 +21,49 @@ if TYPE_CHECKING:
 _DRAFT = ".routecheck-{}.draft"
 _ABANDONED_S = 3_600
 """No draft is written for so long: an older one was left by a program that was killed."""
+
+
+_KINDS = (
+    (stat.S_ISDIR, "a folder"),
+    (stat.S_ISFIFO, "a pipe; a pipe is given as -, standard input"),
+    (stat.S_ISSOCK, "a socket"),
+    (stat.S_ISCHR, "a device"),
+    (stat.S_ISBLK, "a device"),
+)
+
+
+class NoRegularFileError(OSError):
+    """What bears the name is no file: reading it could wait for ever. `strerror` says what it is."""
+
+
+def require_file(path: Path) -> None:
+    """Raise NoRegularFileError where a folder, a pipe or a device bears the name; OSError where nothing does."""
+    _refuse_irregular(path, path.stat().st_mode)
+
+
+def open_file(path: Path) -> BinaryIO:
+    """Open a file to read its bytes. Raises like `require_file`, at once."""
+    require_file(path)
+    # Without waiting: between the look at the name and the opening another thing may have taken it.
+    handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
+    try:
+        _refuse_irregular(path, os.fstat(handle).st_mode)
+        return os.fdopen(handle, "rb")
+    except BaseException:
+        os.close(handle)
+        raise
+
+
+def read_bytes(path: Path) -> bytes:
+    """The bytes of a file. Raises like `open_file`."""
+    with open_file(path) as stream:
+        return stream.read()
+
+
+def _refuse_irregular(path: Path, mode: int) -> None:
+    if not stat.S_ISREG(mode):
+        kind = next((name for is_kind, name in _KINDS if is_kind(mode)), "something else")
+        raise NoRegularFileError(errno.EINVAL, f"it is no file but {kind}", str(path))
 
 
 class Draft:
@@ -34,7 +79,9 @@ class Draft:
         os.fsync(self.stream.fileno())
         self.stream.close()
         if path.exists():
-            self._path.chmod(path.stat().st_mode)
+            mode = path.stat().st_mode
+            _refuse_irregular(path, mode)  # a device that lost its place to a file would serve nobody any more
+            self._path.chmod(mode)
         self._path.replace(path)
 
     def discard(self) -> None:

@@ -3,6 +3,7 @@
 import os
 import pathlib
 import signal
+import socket
 import subprocess
 import sys
 import threading
@@ -10,7 +11,7 @@ import time
 
 import pytest
 
-from routecheck.files import draft_in, remove_abandoned_drafts, write_atomically
+from routecheck.files import NoRegularFileError, draft_in, read_bytes, remove_abandoned_drafts, write_atomically
 
 
 def names(folder: pathlib.Path) -> list[str]:
@@ -128,3 +129,61 @@ def test_many_writers_at_once_leave_one_whole_file(tmp_path: pathlib.Path) -> No
         thread.join()
     assert path.read_bytes() in contents
     assert names(tmp_path) == ["file"]
+
+
+# ---- reading
+
+
+def test_what_stands_in_a_file(tmp_path: pathlib.Path) -> None:
+    (tmp_path / "file").write_bytes(b"content")
+    (tmp_path / "link").symlink_to(tmp_path / "file")
+    assert read_bytes(tmp_path / "file") == read_bytes(tmp_path / "link") == b"content"
+    with pytest.raises(FileNotFoundError):
+        read_bytes(tmp_path / "nowhere")
+
+
+@pytest.mark.parametrize(
+    ("kind", "said"),
+    [("pipe", "it is no file but a pipe"), ("folder", "a folder"), ("device", "a device"), ("socket", "a socket")],
+)
+def test_what_is_no_file_is_refused_at_once(
+    tmp_path: pathlib.Path, monkeypatch: pytest.MonkeyPatch, kind: str, said: str
+) -> None:
+    path = tmp_path / "given"
+    if kind == "pipe":
+        os.mkfifo(path)
+    elif kind == "folder":
+        path.mkdir()
+    elif kind == "device":
+        path = pathlib.Path(os.devnull)
+    else:
+        monkeypatch.chdir(tmp_path)  # the name of a socket may have a hundred characters
+        listening = socket.socket(socket.AF_UNIX)
+        listening.bind("given")
+        listening.close()
+    with pytest.raises(NoRegularFileError) as refused:
+        read_bytes(path)
+    assert said in refused.value.strerror
+
+
+def test_a_pipe_that_takes_the_name_meanwhile_is_refused_too(
+    tmp_path: pathlib.Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "given"
+    path.write_bytes(b"")
+    before = path.stat()
+    path.unlink()
+    os.mkfifo(path)
+    monkeypatch.setattr(pathlib.Path, "stat", lambda _path: before)
+    with pytest.raises(NoRegularFileError):
+        read_bytes(path)
+
+
+def test_what_is_no_file_never_loses_its_place_to_one(tmp_path: pathlib.Path) -> None:
+    os.mkfifo(tmp_path / "pipe")
+    (tmp_path / "folder").mkdir()
+    for name in ("pipe", "folder"):
+        with pytest.raises(NoRegularFileError):
+            write_atomically(tmp_path / name, b"new")
+    assert (tmp_path / "pipe").is_fifo()
+    assert names(tmp_path) == ["folder", "pipe"]

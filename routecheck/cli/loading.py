@@ -7,6 +7,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from routecheck import files
 from routecheck.checks.catalogue import bounds, collect
 from routecheck.cli.printing import print_sentence
 from routecheck.cli.progress import show_progress_line
@@ -35,16 +36,16 @@ def load_users_settings(*, quiet: bool = False) -> Settings:
     return settings
 
 
-def load_database(files: Sequence[str], *, demo: bool) -> NavDatabase:
+def load_database(names: Sequence[str], *, demo: bool) -> NavDatabase:
     """Load the files given for this run; without any what was added for good; the demo region where nothing was.
 
     Asked for, the demo region comes beside the files given, or alone.
     """
-    for file in files:
-        if not Path(file).exists():
-            raise UsageError(f"there is no file {file}")
-    if files:
-        return load_navdata([Path(file) for file in files], with_demo=demo)
+    for name in names:
+        if not Path(name).exists():
+            raise UsageError(f"there is no file {name}")
+    if names:
+        return load_navdata([Path(name) for name in names], with_demo=demo)
     if demo:
         return demo_database()
     with show_progress_line("Preparing the navigation data") as progress:
@@ -58,7 +59,7 @@ def read_bytes(name: str) -> bytes:
             raise UsageError("there is no standard input: it is closed")
         return sys.stdin.buffer.read()
     try:
-        return Path(name).read_bytes()
+        return files.read_bytes(Path(name))
     except FileNotFoundError:
         raise UsageError(f"there is no file {name}") from None
     except OSError as error:

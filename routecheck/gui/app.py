@@ -13,6 +13,8 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from routecheck.faults import system_reason
+from routecheck.files import require_file
 from routecheck.settings import UsageError, load_settings
 
 if TYPE_CHECKING:
@@ -143,5 +145,9 @@ def require_display() -> None:
 
 def _require_files(paths: list[str]) -> None:
     for path in paths:
-        if not Path(path).is_file():
-            raise UsageError(f"{path}: no such file")
+        try:
+            require_file(Path(path))
+        except FileNotFoundError:
+            raise UsageError(f"{path}: no such file") from None
+        except OSError as error:
+            raise UsageError(f"{path}: {system_reason(error)}") from None

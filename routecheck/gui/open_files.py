@@ -7,7 +7,7 @@ from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from routecheck.files import write_atomically
+from routecheck.files import open_file, read_bytes, write_atomically
 from routecheck.gui.route_text.editor import LONGEST_TEXT, describe_too_long
 from routecheck.navdata.database import demo_database, load_navdata
 from routecheck.reading.inputs import read_input
@@ -40,11 +40,11 @@ SUFFIX = ".route.toml"
 def read_route(path: str) -> tuple[RouteInput, str]:
     """Read the first route of a file; gives it with a sentence about the rest, or "". Raises DataError, OSError."""
     file = Path(path)
-    if file.exists() and not file.is_file():
-        raise DataError(file.name, None, "this is no ordinary file")
-    if file.stat().st_size > _LARGEST:
+    with open_file(file) as stream:
+        content = stream.read(_LARGEST + 1)
+    if len(content) > _LARGEST:
         raise DataError(file.name, None, "over 20 MB, which is no route")
-    route_inputs = list(islice(read_input(file.read_bytes(), file.name), 2))
+    route_inputs = list(islice(read_input(content, file.name), 2))
     if route_inputs[0].unread:
         raise DataError(file.name, None, route_inputs[0].unread)
     if len(route_inputs[0].route) > LONGEST_TEXT:
@@ -66,10 +66,8 @@ def save_route(route_input: RouteInput, path: Path, opened: Path | None = None) 
 def _read_existing(opened: Path | None) -> str | None:
     if opened is None or not opened.exists():
         return None
-    if not opened.is_file():
-        raise ValueError(f"{opened.name} is no ordinary file any more")
     try:
-        return opened.read_text("utf-8")
+        return read_bytes(opened).decode("utf-8")
     except UnicodeDecodeError:
         raise ValueError(f"{opened.name} is not in UTF-8 any more, as a route file must be") from None
 

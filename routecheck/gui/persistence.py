@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 import platformdirs
 from PySide6.QtCore import QObject, QThreadPool, QTimer
 
-from routecheck.files import write_atomically
+from routecheck.files import read_bytes, write_atomically
 from routecheck.model import InputKind, NotUsed, RouteInput
 from routecheck.reading.input_fields import INPUT_FIELDS
 
@@ -56,8 +56,7 @@ def read_values(name: str) -> dict[str, Any] | None:
     if not path.exists():
         return None
     try:
-        # Anything but an ordinary file, as a pipe, could keep the start waiting for ever.
-        saved = json.loads(path.read_text("utf-8")) if path.is_file() else None
+        saved = json.loads(read_bytes(path))
     except (OSError, ValueError):
         saved = None
     if isinstance(saved, dict) and saved.get("schema") == SCHEMA:

@@ -14,6 +14,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import IO, TYPE_CHECKING, cast
 
+from routecheck.files import NoRegularFileError, open_file
 from routecheck.settings import DataError, UsageError
 
 if TYPE_CHECKING:
@@ -42,7 +43,7 @@ class Member:
 
 def members(path: Path) -> Iterator[Member]:
     """The texts in a file, to be read one after the other. Raises DataError, and UsageError where there is no file."""
-    with _faults_as_sentences(path), path.open("rb") as raw:
+    with _faults_as_sentences(path), open_file(path) as raw:
         magic = raw.read(6)
         raw.seek(0)
         share = _share_read(raw)
@@ -65,7 +66,7 @@ def is_packed(magic: bytes) -> bool:
 
 def raw_blocks(path: Path) -> Iterator[tuple[bytes, float]]:
     """The bytes of a file as they are, with the share read so far. Raises like `members`."""
-    with _faults_as_sentences(path), path.open("rb") as raw:
+    with _faults_as_sentences(path), open_file(path) as raw:
         share = _share_read(raw)
         while block := raw.read(BLOCK):
             yield block, share()
@@ -125,8 +126,8 @@ def _faults_as_sentences(path: Path) -> Iterator[None]:
         yield
     except (FileNotFoundError, NotADirectoryError):
         raise UsageError(f"{path}: there is no such file") from None
-    except IsADirectoryError:
-        raise DataError(str(path), None, "this is a folder, not a file of navigation data") from None
+    except NoRegularFileError as error:
+        raise DataError(str(path), None, str(error.strerror)) from None
     except PermissionError:
         raise DataError(str(path), None, "reading this file is not allowed") from None
     except _BROKEN as error:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 from typing import TYPE_CHECKING
 
-from routecheck.files import write_atomically
+from routecheck.files import read_bytes, write_atomically
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -23,7 +23,7 @@ def write_checksummed(path: Path, kind: str, content: bytes) -> None:
 
 def read_checksummed(path: Path, kind: str) -> memoryview:
     """The content of a file of that kind. Raises DamagedError where a byte of it is not as it was written, OSError."""
-    whole = memoryview(path.read_bytes())
+    whole = memoryview(read_bytes(path))
     head = f"{kind}\n".encode()
     start = len(head) + 65
     if whole[: len(head)] != head:

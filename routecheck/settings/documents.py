@@ -8,6 +8,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from routecheck.faults import UsageError, system_reason
+from routecheck.files import read_bytes
 from routecheck.settings.toml_parsing import Document, parse_toml
 
 if TYPE_CHECKING:
@@ -85,7 +86,7 @@ def shortest_number(value: float) -> float | int:
 def read_text_file(path: Path) -> tuple[str | None, str]:
     """The text of a file, None where there is none; and "" or why it cannot be read."""
     try:
-        return path.read_text("utf-8-sig"), ""
+        return read_bytes(path).decode("utf-8-sig"), ""
     except FileNotFoundError:
         return None, ""
     except UnicodeDecodeError:

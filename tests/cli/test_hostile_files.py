@@ -1,7 +1,9 @@
 """Hostile files given to the command: never exit code 4, and the answers about the files beside them stand."""
 
 import json
+import os
 
+import pytest
 from hostile_toml import FIGURES, ROUTE, ROUTE_FILES
 
 
@@ -36,3 +38,31 @@ def test_settings_and_sheets_stop_no_command(command, tmp_path, monkeypatch):
         assert (name, code) == (name, 1)
         assert len(output.splitlines()) == 1
         assert "not used" in errors.lower()
+
+
+@pytest.mark.parametrize("kind", ["pipe", "folder"])
+@pytest.mark.parametrize(
+    "arguments", [["proof", "GIVEN"], ["proof", "--demo", "--navdata", "GIVEN"], ["navdata", "add", "GIVEN"]]
+)
+def test_what_is_no_file_is_refused_at_once(command, tmp_path, kind, arguments):
+    given = tmp_path / "given.txt"
+    if kind == "pipe":
+        os.mkfifo(given)
+    else:
+        given.mkdir()
+    code, output, errors = command(*[str(given) if one == "GIVEN" else one for one in arguments])
+    assert code in (2, 3)
+    assert output == ""
+    assert f"it is no file but a {kind}" in errors
+
+
+def test_settings_that_are_pipes_stop_no_command(command, tmp_path, monkeypatch):
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path))
+    home = tmp_path / "routecheck"
+    (home / "aircraft").mkdir(parents=True)
+    os.mkfifo(home / "settings.toml")
+    os.mkfifo(home / "aircraft" / "mine.toml")
+    code, output, errors = command("proof", "--demo", "--format", "jsonl")
+    assert code == 1
+    assert len(output.splitlines()) == 1
+    assert errors.count("it is no file but a pipe") == 2

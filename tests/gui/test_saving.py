@@ -118,10 +118,10 @@ def test_a_pipe_is_no_route_file_and_holds_nothing_up(window: MainWindow, tmp_pa
     pipe = tmp_path / "route.txt"
     os.mkfifo(pipe)
     window.open_route(str(pipe))
-    assert "this is no ordinary file" in window.status.message.text()
+    assert "it is no file but a pipe" in window.status.message.text()
     window.files.path = pipe
     window.save_route()
-    assert "is no ordinary file any more" in window.status.message.text()
+    assert "it is no file but a pipe" in window.status.message.text()
 
 
 def test_a_pipe_in_place_of_the_last_route_is_put_aside() -> None:

@@ -133,7 +133,7 @@ def test_locked_zip(tmp_path: pathlib.Path) -> None:
 
 
 def test_folder_and_missing_file(tmp_path: pathlib.Path) -> None:
-    assert refusal(tmp_path).why == "this is a folder, not a file of navigation data"
+    assert refusal(tmp_path).why == "it is no file but a folder"
     for path in (tmp_path / "nowhere.txt", written(tmp_path, b"x") / "below.txt"):
         with pytest.raises(UsageError, match="there is no such file"):
             load_navdata([path])
@@ -144,5 +144,5 @@ def test_a_file_that_may_not_be_read(tmp_path: pathlib.Path, monkeypatch: pytest
         raise PermissionError
 
     path = written(tmp_path, TEXT)
-    monkeypatch.setattr(pathlib.Path, "open", refuse)  # as root, taking the rights away refuses nothing
+    monkeypatch.setattr(pathlib.Path, "stat", refuse)  # as root, taking the rights away refuses nothing
     assert refusal(path).why == "reading this file is not allowed"

@@ -6,16 +6,25 @@ What stands in which column is known by records, airways and procedures.
 from __future__ import annotations
 
 import datetime as dt
+import logging
 import re
 from dataclasses import KW_ONLY, dataclass, field
 from typing import TYPE_CHECKING
 
+from routecheck.faults import describe_failure
 from routecheck.model import DataSource
 from routecheck.navdata import airac
 from routecheck.navdata.arinc424.airways import segments_of
 from routecheck.navdata.arinc424.fields import BadFieldError
 from routecheck.navdata.arinc424.procedures import Arinc424Procedures
-from routecheck.navdata.arinc424.records import AIRPORT_SECTIONS, PRIMARY, RECORDS, Collected, UnusedRecord
+from routecheck.navdata.arinc424.records import (
+    AIRPORT_SECTIONS,
+    PRIMARY,
+    RECORDS,
+    WHOLE_SECTIONS,
+    Collected,
+    UnusedRecord,
+)
 from routecheck.navdata.data_reader import MOST_LISTED, NothingUsableError
 from routecheck.navdata.tables import ProcedureBlock
 
@@ -26,7 +35,13 @@ if TYPE_CHECKING:
     from routecheck.navdata.arinc424.airways import AirwayRow
     from routecheck.navdata.tables import Records, SegmentRecord, Tables
 
+_LOG = logging.getLogger(__name__)
 _SECTIONS = frozenset("ADEHPRTUV")
+_NO_SECTION = ""
+_MISPLACED = RECORDS.keys() - WHOLE_SECTIONS
+"""Sections whose subsection stands in column 13: in columns 5 and 6 they say nothing that can be relied on."""
+_YEARS = range(1964, 2064)
+"""Years of the AIRAC calendar as it is known here: a header with another is not believed."""
 _MONTHS = ("JAN", "FEB", "MAR", "APR", "MAY", "JUN", "JUL", "AUG", "SEP", "OCT", "NOV", "DEC")
 _VOLUME = re.compile(r"\bVOLUME\s+(\d{4})\b")
 _EFFECTIVE = re.compile(r"\bEFFECTIVE\s+(\d{1,2})[ -]?([A-Z]{3})[ -]?(\d{4})\b")
@@ -64,7 +79,9 @@ def _is_other_record(line: str) -> bool:
 
 def _section(line: str) -> str:
     section = line[4:6]
-    return section[0] + line[12:13] if section in AIRPORT_SECTIONS else section
+    if section in AIRPORT_SECTIONS:
+        return section[0] + line[12:13]
+    return section if section in WHOLE_SECTIONS else _NO_SECTION
 
 
 @dataclass(slots=True)
@@ -113,13 +130,20 @@ class _Reading:
                 self._reject(number, f"{section.strip()} record: {reason}")
             except UnusedRecord:
                 self.other += 1
+            except Exception as error:
+                _LOG.exception("a record could not be read")
+                self._reject(number, f"{section.strip()} record: {describe_failure(error)}")
 
     def _take_other_line(self, line: str, number: int) -> None:
-        if _is_other_record(line):
+        if line[:1] in ("S", "T") and line[4:6] in _MISPLACED:
+            self._reject(number, f"{line[4:6]} record: its subsection stands in column 6, not in 13")
+        elif _is_other_record(line):
             self.cycles.add(line[128:132])
             self.other += 1
         elif line.startswith("HDR"):
             self.header.append(line)
+            if _EFFECTIVE.search(line.upper()) and _stated_date(line.upper()) is None:
+                self._reject(number, "HDR record: the day from which it is effective is none")
         elif line.strip():
             self._reject(number, "not an ARINC 424 record")
 
@@ -185,7 +209,7 @@ def _dates(header: str, cycles: set[str]) -> tuple[str, dt.date | None]:
 
 def _stated_date(header: str) -> dt.date | None:
     found = _EFFECTIVE.search(header)
-    if not found or found[2] not in _MONTHS:
+    if not found or found[2] not in _MONTHS or int(found[3]) not in _YEARS:
         return None
     try:
         return dt.date(int(found[3]), _MONTHS.index(found[2]) + 1, int(found[1]))

@@ -252,6 +252,8 @@ def _add(collected: Collected, place: Place) -> None:
 
 AIRPORT_SECTIONS = frozenset({"P ", "H "})
 """Sections whose subsection stands in column 13, not in 6."""
+WHOLE_SECTIONS = frozenset({"EA", "D ", "DB", "PN", "ER", "AS"})
+"""Sections that stand whole in columns 5 and 6."""
 PRIMARY = frozenset({"0", "1", " ", ""})
 """Continuation numbers of records that stand by themselves or come first; the rest add what is not used here."""
 RECORDS: dict[str, tuple[int, str, Callable[[str, Collected, int], None]]] = {
