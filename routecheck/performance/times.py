@@ -126,12 +126,16 @@ def _from_radians(wind: Wind) -> float:
 
 @dataclass(frozen=True, slots=True)
 class LegTime:
-    """One leg flown: time, mean airspeed (true) and ground speed (None = no length), fuel (None = not said)."""
+    """One leg flown: time, mean airspeed (true) and ground speed (None = no length), fuel (None = not said).
+
+    `wind` is that used in the middle of the leg; None = none is given there.
+    """
 
     minutes: float
     tas_kt: float | None
     ground_speed_kt: float | None
     fuel_kg: float | None
+    wind: Wind | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -255,7 +259,9 @@ class _LegTimer:
         if hours == 0.0:
             return LegTime(0.0, None, None, 0.0)
         length = sum(part.distance_nm for part in parts)
-        return LegTime(hours * 60.0, airspeed_hours / hours, length / hours, None if math.isnan(fuel) else fuel)
+        wind = self._winds.wind_at(number, parts[len(parts) // 2].altitude_ft)
+        fuel_kg = None if math.isnan(fuel) else fuel
+        return LegTime(hours * 60.0, airspeed_hours / hours, length / hours, fuel_kg, wind)
 
     def _tas(self, leg: FlownLeg, part: Slice) -> float | None:
         cruise = self._cruise_tas(leg, part.altitude_ft)

@@ -16,8 +16,10 @@ from routecheck.model import Weight
 from routecheck.performance.speeds import filed_by_leg
 from routecheck.performance.times import WindGiven
 from routecheck.presentation.course_words import charted_words
-from routecheck.presentation.leg_columns import ONLY_CSV, Column, LegEntry, choose_columns, escape_formula
+from routecheck.presentation.leg_columns import ONLY_CSV, choose_columns
+from routecheck.presentation.leg_entry import Column, LegEntry, escape_formula
 from routecheck.presentation.selection import legs_of_finding
+from routecheck.presentation.side_lines import planned_altitudes
 from routecheck.presentation.time_words import brief_time, known_times, time_sentence, times_basis
 from routecheck.vertical.room import OPEN
 from routecheck.vertical.windows import altitude_bounds
@@ -70,7 +72,9 @@ def leg_table(assessment: Assessment) -> LegTable:
         return LegTable((), ())
     times = known_times(route)
     legs = _leg_entries(route, times)
-    columns = [(column, cell) for column, cell in choose_columns(legs) if column.head]
+    keys = {column.key for column, _ in choose_columns(legs)}
+    hidden = {"level"} if "planned_altitude_ft" in keys else set()
+    columns = [(column, cell) for column, cell in choose_columns(legs) if column.head and column.key not in hidden]
     about = _findings_by_leg(assessment)
     rows = (
         LegRow(
@@ -119,13 +123,18 @@ def claims_by_leg(route: Route) -> list[Claim | None]:
 
 
 def _leg_entries(route: Route, times: Times | None) -> list[LegEntry]:
-    legs, total, is_open = [], 0.0, False
+    legs, total, is_open, minutes = [], 0.0, False, 0.0
+    whole, gaps = sum(leg.distance_nm or 0.0 for leg in route.legs), [leg.distance_nm is None for leg in route.legs]
+    last_gap = max((i for i, is_gap in enumerate(gaps) if is_gap), default=-1)
+    planned = planned_altitudes(route)
     claims, levels = claims_by_leg(route), [level for _, level in filed_by_leg(route)]
     windows, named = altitude_bounds(route, fields=False), [_is_in_text(route, point) for point in route.points]
     basis, charted = times_basis(times) if times else "", differing_charted_courses(route)
     for i, leg in enumerate(route.legs):
         total += leg.distance_nm or 0.0
         is_open = is_open or leg.distance_nm is None
+        time = times.legs[i] if times else None
+        minutes += time.minutes if time else 0.0
         one = LegEntry(
             ends=(route.points[i].text, route.points[i + 1].text),
             in_text=(named[i], named[i + 1]),
@@ -133,10 +142,15 @@ def _leg_entries(route: Route, times: Times | None) -> list[LegEntry]:
             charted=charted[i],
             sum_nm=total,
             open_before=is_open,
+            to_go_nm=max(whole - total, 0.0),
+            open_after=i < last_gap,
+            planned_ft=planned[i + 1],
+            minima=route.minima[i] if route.minima else None,
             level="" if route.resolved.connections[leg.connection].procedure else levels[i],
             bounds=windows[i + 1],
             claim=claims[i],
-            time=times.legs[i] if times else None,
+            time=time,
+            sum_min=minutes if time else None,
             wind_given=times is not None and times.wind is WindGiven.EVERYWHERE,
             basis=basis,
         )

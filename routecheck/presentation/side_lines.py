@@ -16,7 +16,7 @@ from routecheck.performance.speeds import filed_by_leg
 from routecheck.presentation.side_room import ceiling_ft
 from routecheck.vertical.levels import level_ft
 from routecheck.vertical.minima import has_level
-from routecheck.vertical.profile import plan_profile, plausible_altitude_ft
+from routecheck.vertical.profile import Profile, plan_profile, plausible_altitude_ft
 from routecheck.vertical.room import Gradients
 from routecheck.vertical.windowed_profile import Limits, hold_in_room
 from routecheck.vertical.windows import altitude_bounds, greatest_gradients, unbroken_lengths_nm
@@ -25,7 +25,6 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
     from routecheck.model import AircraftSheet, GridCell, Route, SpeedLimit
-    from routecheck.vertical.profile import Profile
     from routecheck.vertical.room import Bounds
     from routecheck.vertical.windowed_profile import Piece
 
@@ -81,6 +80,24 @@ def plan_lines(route: Route, places: Sequence[float]) -> tuple[Planned, tuple[St
     flown = _flown_lines(route, plan.profile, drawn, sheet)
     lines = Planned(*_draw_lines(route, flown, drawn, places), notes)
     return lines, tuple(step for step in levels if not _is_reached(step, (*lines.profile, *lines.guessed), levels))
+
+
+def planned_altitudes(route: Route) -> list[float | None]:
+    """The planned altitude at every point as the windows let it be flown, feet; None where there is no plan."""
+    levels_ft = [level_ft(level) for _, level in filed_by_leg(route)]
+    drawn = [_reckoned_nm(route, leg) for leg in range(len(route.legs))]
+    sheet = route.route_input.sheet
+    profile = plan_profile(drawn, levels_ft, sheet, route.points[0], route.points[-1]).profile
+    if profile is None or sheet is None:
+        return [None] * len(route.points)
+    lines = [Profile(piece) for _, piece in _flown_lines(route, profile, drawn, sheet)]
+    return [_altitude_there(lines, nm) for nm in accumulate(drawn, initial=0.0)]
+
+
+def _altitude_there(lines: Sequence[Profile], nm: float) -> float | None:
+    there = (line for line in lines if line.breaks[0][0] - _SAME_NM <= nm <= line.breaks[-1][0] + _SAME_NM)
+    line = next(there, None)
+    return line.altitude_at(nm) if line else None
 
 
 def minima_steps(route: Route, places: Sequence[float]) -> tuple[Step, ...]:

@@ -15,6 +15,7 @@ from routecheck.navdata.database import NavDatabase
 from routecheck.performance.times import route_times
 from routecheck.pipeline import assess
 from routecheck.presentation.leg_table import claims_by_leg, leg_csv, leg_table
+from routecheck.presentation.time_words import known_times
 from routecheck.report import text
 from routecheck.settings import Settings, shipped_sheets
 
@@ -58,7 +59,7 @@ def test_a_row_a_leg_with_the_figures_of_every_other_place(assessed: Assess) -> 
         (start.text, end.text, leg.via, *map(course, courses(leg)), column_nm(leg.distance_nm), column_nm(total))
         for start, end, leg, total in zip(points, points[1:], legs, sums, strict=False)
     ]
-    assert heads(assessment) == ["from", "to", "via", "°T", "°M", "NM", "sum NM", "variation"]
+    assert heads(assessment) == ["from", "to", "via", "°T", "°M", "NM", "sum NM", "to go", "variation"]
 
 
 def test_the_text_report_shows_the_same_table(assessed: Assess) -> None:
@@ -194,7 +195,7 @@ def test_times_say_between_which_ends_and_what_they_rest_on(with_entry: Callable
     assert table.basis.startswith("Time 1:")
     assert "overhead XVAL at level to overhead XVOR at level" in table.basis
     assert "no wind given: ground speed is true airspeed" in table.basis
-    assert "fuel, about kg" not in heads(assessment)
+    assert "about kg" not in heads(assessment)
     assert {row["time_rests_on"] for row in read(assessment)} == {"; ".join(times.notes)}
 
 
@@ -209,7 +210,7 @@ def test_a_sheet_brings_fuel_and_take_off_and_landing(with_entry: Callable[..., 
     assessment = with_entry(speed="N0430", level="F350", sheet=SHEET)
     times = route_times(assessment.route)
     assert "from take-off at XVAL to landing at XVOR, about " in leg_table(assessment).basis
-    shown = [int(kg.replace(",", "")) for kg in cells(assessment, "fuel, about kg")]
+    shown = [int(kg.replace(",", "")) for kg in cells(assessment, "about kg")]
     assert times.fuel_kg is not None
     assert sum(shown) == pytest.approx(times.fuel_kg, rel=0.01)
     assert "typical figures" in leg_table(assessment).basis
@@ -217,7 +218,7 @@ def test_a_sheet_brings_fuel_and_take_off_and_landing(with_entry: Callable[..., 
 
 def test_no_speed_is_no_time(with_entry: Callable[..., Assessment]) -> None:
     assessment = with_entry()
-    assert not {"time", "TAS kt", "GS kt", "fuel, about kg"} & set(heads(assessment))
+    assert not {"time", "TAS kt", "GS kt", "about kg"} & set(heads(assessment))
     assert leg_table(assessment).basis == ""
     assert leg_table(assessment).total[heads(assessment).index("NM")]
 
@@ -245,7 +246,7 @@ def test_a_procedure_shows_its_windows_limits_and_which_points_the_text_names(
     assessment = with_entry(**FLOWN)
     table = leg_table(assessment)
     ends = dict(zip(cells(assessment, "to"), table.rows, strict=True))
-    windows = dict(zip(cells(assessment, "to"), cells(assessment, "altitude window"), strict=True))
+    windows = dict(zip(cells(assessment, "to"), cells(assessment, "window"), strict=True))
     # the windows as resources/demo/README.md gives them
     assert (windows["SARNO"], windows["KEBUL"], windows["RIPAS"], windows["HUNSA"]) == (
         "FL200–FL240",
@@ -270,7 +271,7 @@ def test_a_stated_window_is_shown_and_said_to_be_stated(with_entry: Callable[...
     assessment = with_entry(
         windows=(AltitudeWindow("TOVIK", None, 24_000.0), AltitudeWindow("SARNO", 5_000.0, 5_000.0))
     )
-    assert cells(assessment, "altitude window") == ["", "", "", "≤ FL240", "5,000 ft", ""]
+    assert cells(assessment, "window") == ["", "", "", "≤ FL240", "5,000 ft", ""]
     assert "TOVIK: at or below FL240, stated." in leg_table(assessment).rows[3].tip
     rows = read(assessment)
     assert [(row["window_low_ft"], row["window_high_ft"]) for row in rows][3:] == [
@@ -278,7 +279,7 @@ def test_a_stated_window_is_shown_and_said_to_be_stated(with_entry: Callable[...
         ("5000", "5000"),
         ("", ""),
     ]
-    assert "altitude window" not in heads(with_entry())
+    assert "window" not in heads(with_entry())
 
 
 def test_claimed_times_are_held_against_ours_only_with_a_wind(with_entry: Callable[..., Assessment]) -> None:
@@ -292,3 +293,61 @@ def test_claimed_times_are_held_against_ours_only_with_a_wind(with_entry: Callab
     assert cells(windy, "differs min")[1] == f"+{20 - ours.minutes:.0f}"
     assert ours.fuel_kg is not None
     assert cells(windy, "differs kg")[1] == f"+{700 - ours.fuel_kg:.0f}"
+
+
+# ---- what a nav log has
+
+
+def test_how_far_it_is_to_go_and_since_when_it_is_flown(with_entry: Callable[..., Assessment]) -> None:
+    assessment = with_entry(route="LENDU DCT PIKAR UM12 TOVIK DCT SARNO", speed="N0450", level="F350")
+    legs, times = assessment.route.legs, known_times(assessment.route)
+    assert times is not None
+    lengths = [leg.distance_nm or 0.0 for leg in legs]
+    minutes = [leg.minutes for leg in times.legs if leg]
+    to_go = [sum(lengths) - nm for nm in accumulate(lengths)]
+    assert cells(assessment, "to go") == [column_nm(max(nm, 0.0)) for nm in to_go]
+    assert cells(assessment, "sum") == [duration(so_far) for so_far in accumulate(minutes)]
+
+
+def test_the_altitude_is_the_planned_one_and_not_the_filed_level_while_climbing(
+    with_entry: Callable[..., Assessment],
+) -> None:
+    """The symptom: FL350 stood at a leg that ends 30 NM behind the runway."""
+    climbing = with_entry(
+        route="3140S00300W LENDU DCT PIKAR UM12 TOVIK", level="F350", speed="N0450", aircraft_sheet="Medium jet"
+    )
+    shown, filed = cells(climbing, "altitude"), [row["level"] for row in read(climbing)]
+    assert shown[0] != "FL350" == shown[3]
+    assert filed[0] == "F350", "CSV has both"
+    assert "level" not in heads(climbing)
+    assert "altitude" not in heads(with_entry(route="LENDU DCT PIKAR", level="F350"))
+
+
+def test_the_minimum_is_the_airways_or_the_grids_and_never_made_up(with_entry: Callable[..., Assessment]) -> None:
+    flown = with_entry(route="LENDU DCT PIKAR UM12 TOVIK DCT SARNO", level="F350", speed="N0450")
+    (on_airway,) = {c for c, leg in zip(cells(flown, "minimum"), flown.route.legs, strict=True) if leg.via == "UM12"}
+    assert on_airway == "FL245"
+    assert cells(flown, "minimum")[1].endswith(" grid") or cells(flown, "minimum")[1] == "not known"
+    assert "minimum" not in heads(with_entry(route="LENDU DCT PIKAR"))
+
+
+def test_the_wind_used_is_shown_where_one_is_given(with_entry: Callable[..., Assessment]) -> None:
+    windy = with_entry(route="LENDU DCT PIKAR", level="F350", speed="N0450", wind=(Wind(280.0, 45.0),))
+    assert set(cells(windy, "wind")) == {"280/45"}
+    assert "wind" not in heads(with_entry(route="LENDU DCT PIKAR", level="F350", speed="N0450"))
+
+
+def test_the_source_of_each_variation_is_named(with_entry: Callable[..., Assessment]) -> None:
+    today, later = (with_entry(route="LENDU DCT PIKAR", date=day) for day in (None, dt.date(2031, 1, 1)))
+    assert all(cell.endswith(("W", "E")) for cell in cells(today, "variation"))
+    assert [cell.split(" ", 1)[1] for cell in cells(later, "variation")] == ["field", "record", "record"]
+    assert {row["variation_from"] for row in read(today)} == {"WMM2025"}
+
+
+def test_a_charted_course_stands_where_it_differs_and_the_tip_says_why(with_entry: Callable[..., Assessment]) -> None:
+    flown = with_entry(route="SOLPA V14 GORIT")
+    at = next(i for i, row in enumerate(leg_table(flown).rows) if row.cells[0] == "KEL")
+    assert cells(flown, "charted °M")[at] == "106°"
+    assert "KEL aligned 25°W" in leg_table(flown).rows[at].tip
+    assert read(flown)[at]["course_charted_from"] == "coded"
+    assert "charted °M" not in heads(with_entry(route="LENDU UM12 TOVIK"))

@@ -52,7 +52,7 @@ class LegModel(QAbstractTableModel):
             self.endResetModel()
             return
         before, was = len(self.rows), self._visible
-        after = len(table.rows) + bool(table.total)
+        after = len(self.rows_of(table))
         if after > before:
             self.beginInsertRows(QModelIndex(), before, after - 1)
             self._take_table(table, answer)
@@ -69,9 +69,7 @@ class LegModel(QAbstractTableModel):
             self.dataChanged.emit(self.index(changed[0], 0), last)
 
     def _take_table(self, table: LegTable, answer: AssessmentView | None) -> None:
-        self.table = table
-        total = LegRow(table.total, findings=(), weight=None, tip=table.basis, is_gap=False)
-        self.rows = (*table.rows, total) if table.total else table.rows
+        self.table, self.rows = table, self.rows_of(table)
         self.accepted = answer.accepted if answer else frozenset()
         self._findings = answer.assessment.findings if answer else ()
         self._visible = [
@@ -79,17 +77,21 @@ class LegModel(QAbstractTableModel):
             for i, row in enumerate(self.rows)
         ]
 
+    def rows_of(self, table: LegTable) -> tuple[LegRow, ...]:
+        """The rows that are shown: the legs."""
+        return table.rows
+
     def weight_of(self, finding: int) -> Weight:
         """The weight of a finding, by its index."""
         return self._findings[finding].weight
 
     def rowCount(self, parent: AnyIndex | None = None) -> int:  # noqa: N802
-        """How many legs there are, and one for the total where there is one."""
+        """How many there are."""
         return 0 if parent is not None and parent.isValid() else len(self.rows)
 
     def is_leg(self, row: int) -> bool:
-        """Whether a row is a leg, not the total."""
-        return 0 <= row < len(self.table.rows)
+        """Whether a row is a leg."""
+        return 0 <= row < len(self.rows)
 
     def is_unnamed(self, index: AnyIndex) -> bool:
         """Whether a cell holds the name of a point that the text does not name."""
@@ -127,6 +129,20 @@ class LegModel(QAbstractTableModel):
         if role == _Role.TextAlignmentRole:
             return _alignment(figures=self.table.columns[index.column() - 1].figures)
         return None
+
+
+class TotalModel(LegModel):
+    """The total of the same table, a row of its own under the same columns; none where there is no total."""
+
+    def rows_of(self, table: LegTable) -> tuple[LegRow, ...]:
+        """The total."""
+        if not table.total:
+            return ()
+        return (LegRow(table.total, findings=(), weight=None, tip=table.basis, is_gap=False),)
+
+    def is_leg(self, _row: int) -> bool:
+        """Whether a row is a leg: none is."""
+        return False
 
 
 class RowPainter(QStyledItemDelegate):

@@ -23,7 +23,7 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
 )
 
-from routecheck.gui.leg_table.model import BADGE_SHARE, EDGE, MOST_BADGES, LegModel, RowPainter, row_height
+from routecheck.gui.leg_table.model import BADGE_SHARE, EDGE, MOST_BADGES, LegModel, RowPainter, TotalModel, row_height
 from routecheck.gui.pane import Pane
 from routecheck.gui.theme import text_font
 from routecheck.gui.widgets.finding_badges import badge_size
@@ -73,8 +73,27 @@ class _LegView(QTableView):
             self.stepped.emit(self.currentIndex().row())
 
 
+class _TotalView(QTableView):
+    """One row that stays in view below a table, under its columns and as far to the side as it."""
+
+    def __init__(self, above: QTableView) -> None:
+        super().__init__()
+        self._above = above
+        self.setObjectName("total")
+        self.setAccessibleName("Total of the Leg table")
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.horizontalHeader().hide()
+        above.horizontalScrollBar().valueChanged.connect(self.horizontalScrollBar().setValue)
+
+    def match_width(self) -> None:
+        """Be as wide inside as the table above, whose scroll bar takes some of its width."""
+        self.setViewportMargins(0, 0, self._above.width() - self._above.viewport().width(), 0)
+
+
 class LegTablePane(Pane, QFrame):
-    """The table with its head, which folds it away."""
+    """The table with its head, which folds it away, and its total, which is always in view."""
 
     go_to = ("&Go to the legs", "Ctrl+G")
 
@@ -87,6 +106,10 @@ class LegTablePane(Pane, QFrame):
         self.view.setModel(self.model)
         self._painter = RowPainter(self.model, theme)
         self.view.setItemDelegate(self._painter)
+        self.total_model, self.total_view = TotalModel(self), _TotalView(self.view)
+        self.total_view.setModel(self.total_model)
+        self._total_painter = RowPainter(self.total_model, theme)
+        self.total_view.setItemDelegate(self._total_painter)
         self._widths: list[int] = []
         self._basis = ""
         self.basis = ShrinkingLabel()
@@ -105,14 +128,17 @@ class LegTablePane(Pane, QFrame):
 
     def set_theme(self, theme: Theme) -> None:
         """Use other colours."""
-        self._painter.theme = theme
+        self._painter.theme = self._total_painter.theme = theme
         self.view.viewport().update()
+        self.total_view.viewport().update()
 
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""
-        self.view.setFont(text_font())
+        for view in (self.view, self.total_view):
+            view.setFont(text_font())
+            view.verticalHeader().setDefaultSectionSize(row_height())
+        self.total_view.setFixedHeight(row_height())
         self.view.horizontalHeader().setFont(text_font(-1))
-        self.view.verticalHeader().setDefaultSectionSize(row_height())
         self.fold_button.setFont(text_font(-1))
         self.copy_button.setFont(text_font(-1))
         self.basis.setFont(text_font(-1))
@@ -121,6 +147,8 @@ class LegTablePane(Pane, QFrame):
     def show_answer(self, answer: AssessmentView) -> None:
         """Show another answer."""
         self.model.show_answer(answer)
+        self.total_model.show_answer(answer)
+        self._show_total()
         self._basis = answer.legs.basis
         self._show_basis()
         self._fit_columns()
@@ -134,6 +162,8 @@ class LegTablePane(Pane, QFrame):
     def show_nothing(self, _why: str) -> None:
         """Show no legs, for when there is no assessment."""
         self.model.show_answer(None)
+        self.total_model.show_answer(None)
+        self._show_total()
         self._basis = ""
         self._show_basis()
 
@@ -164,21 +194,22 @@ class LegTablePane(Pane, QFrame):
         return QSize(400, 10 * row_height())
 
     def _set_up_view(self) -> None:
+        for table in (self.view, self.total_view):
+            table.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
+            table.setShowGrid(False)
+            table.setWordWrap(False)
+            table.setTabKeyNavigation(False)
+            table.setCornerButtonEnabled(False)
+            table.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+            table.verticalHeader().hide()
+            table.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+            table.verticalHeader().setMinimumSectionSize(1)
+            table.horizontalHeader().setHighlightSections(False)
+            table.horizontalHeader().setSectionsClickable(False)
+            table.horizontalHeader().setStretchLastSection(True)
+            table.horizontalHeader().setMinimumSectionSize(_LEAST_FILLER)
         view = self.view
         view.setAccessibleName("Leg table")
-        view.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
-        view.setShowGrid(False)
-        view.setWordWrap(False)
-        view.setTabKeyNavigation(False)
-        view.setCornerButtonEnabled(False)
-        view.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
-        view.verticalHeader().hide()
-        view.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
-        view.verticalHeader().setMinimumSectionSize(1)
-        view.horizontalHeader().setHighlightSections(False)
-        view.horizontalHeader().setSectionsClickable(False)
-        view.horizontalHeader().setStretchLastSection(True)
-        view.horizontalHeader().setMinimumSectionSize(_LEAST_FILLER)
         view.clicked.connect(self._toggle_selection)
         view.stepped.connect(self._select_row)
         view.copied.connect(self.copy_csv)
@@ -199,6 +230,7 @@ class LegTablePane(Pane, QFrame):
         column.setSpacing(0)
         column.addLayout(head)
         column.addWidget(self.view, 1)
+        column.addWidget(self.total_view)
         column.addWidget(self.basis)
 
     def _show_folded(self, on: bool) -> None:
@@ -207,6 +239,7 @@ class LegTablePane(Pane, QFrame):
             self._open_height = self.height()
         self.fold_button.setArrowType(Qt.ArrowType.DownArrow if on else Qt.ArrowType.RightArrow)
         self.view.setVisible(on)
+        self._show_total()
         self._show_basis()
         self.copy_button.setVisible(on)
         self.setMinimumHeight(high + (4 * row_height() if on else 0))
@@ -214,6 +247,9 @@ class LegTablePane(Pane, QFrame):
         if isinstance(panes := self.parentWidget(), QSplitter):
             wanted, whole = self._open_height if on else high, sum(panes.sizes())
             panes.setSizes([whole - wanted, wanted])
+
+    def _show_total(self) -> None:
+        self.total_view.setVisible(bool(self.total_model.rows) and not self.view.isHidden())
 
     def _show_basis(self) -> None:
         """The whole sentence where the pane is tall, else what of it goes into one line."""
@@ -242,6 +278,8 @@ class LegTablePane(Pane, QFrame):
             self._widths = widths
             for i, wide in enumerate(widths):
                 self.view.setColumnWidth(i, wide)
+                self.total_view.setColumnWidth(i, wide)
+        self.total_view.match_width()
 
     def needed_widths(self) -> list[int]:
         """How wide each column must be for its widest cell, in pixels, without room between the columns."""
