@@ -96,7 +96,9 @@ def differing_levels(first: Route, second: Route) -> Iterator[Difference]:
     for point in dict.fromkeys((*ours, *theirs)):
         one, other = ours.get(point, ()), theirs.get(point, ())
         if one != other:
-            yield Difference(DifferenceKind.SPEED_OR_LEVEL, point, one, other)
+            both = {*one} & {*other}
+            here, there = (tuple(text for text in texts if text not in both) for texts in (one, other))
+            yield Difference(DifferenceKind.SPEED_OR_LEVEL, point, here, there)
 
 
 def _filed_from(route: Route) -> dict[str, tuple[str, ...]]:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 _MOST_NAMED = 8
 _WHAT = {
-    DifferenceKind.SPEED_OR_LEVEL: "speed and level",
+    DifferenceKind.SPEED_OR_LEVEL: "speed or level",
     DifferenceKind.WINDOW: "altitude window",
     DifferenceKind.PROCEDURE: "procedures",
     DifferenceKind.WORDS: "words that are no points",

@@ -78,7 +78,7 @@ def test_an_equal_ocean_stretch_is_said_to_be_compared(compare):
         (LAND + " T", ["Words that are no points: none in the first, T after RIPAS in the second."]),
         (
             LAND.replace("SARNO", "SARNO/N0430F370"),
-            ["Speed and level from SARNO: not stated in the first, N0430 and F370 in the second."],
+            ["Speed or level from SARNO: not stated in the first, N0430 and F370 in the second."],
         ),
     ],
 )
@@ -94,7 +94,7 @@ def test_differences_of_the_text(compare, second: str, sentences: list[str]):
         ({"destination": "XVMA"}, "Destination: XVOR in the first, XVMA in the second."),
         ({"alternate": ("XVMA",)}, "Alternate: not stated in the first, XVMA in the second."),
         ({"approach": "I27"}, "Approach: not stated in the first, I27 in the second."),
-        ({"level": "F350"}, "Speed and level from the departure: not stated in the first, F350 in the second."),
+        ({"level": "F350"}, "Speed or level from the departure: not stated in the first, F350 in the second."),
         (
             {"windows": (AltitudeWindow("KEBUL", 11_000.0, None),)},
             "Altitude window at KEBUL: not stated in the first, at or above 11,000 ft in the second.",

@@ -37,6 +37,7 @@ class ComparisonBox(Pane, QFrame):
         self.list.setAccessibleName("What differs from the other version")
         self.list.setWordWrap(True)
         self.list.setSpacing(1)
+        self.list.setTextElideMode(Qt.TextElideMode.ElideNone)
         self.list.setResizeMode(QListWidget.ResizeMode.Adjust)
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.list.currentRowChanged.connect(self._select)
@@ -109,8 +110,11 @@ class ComparisonBox(Pane, QFrame):
     def _fit(self) -> None:
         self.list.setEnabled(True)
         self.list.setVisible(bool(self._differences))
-        heights = (max(self.list.sizeHintForRow(row), 1) for row in range(min(len(self._differences), _MOST_ROWS)))
-        self.list.setFixedHeight(sum(height + 2 for height in heights) + 2 * self.list.frameWidth() + 2)
+        if self._differences:
+            self.list.doItemsLayout()
+            last = self.list.item(min(len(self._differences), _MOST_ROWS) - 1)
+            top, bottom = self.list.visualItemRect(self.list.item(0)).top(), self.list.visualItemRect(last).bottom()
+            self.list.setFixedHeight(bottom - top + 2 * self.list.frameWidth() + 6)
 
     def _lay_out(self) -> None:
         column, buttons = QVBoxLayout(self), QHBoxLayout()
