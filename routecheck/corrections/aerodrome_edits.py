@@ -19,10 +19,11 @@ from routecheck.corrections.aerodrome_likelihood import (
     neighbour,
 )
 from routecheck.corrections.outline import Outline, draw_outline
-from routecheck.corrections.plausibility import gain
+from routecheck.corrections.plausibility import WEIGHTS, gain
 from routecheck.corrections.scoring import Edit, Scored, make_edit
 from routecheck.entry_errors.kinds import COST, EntryError
 from routecheck.entry_errors.similar_names import similar_airports, similar_names
+from routecheck.entry_errors.words import words_two_errors_away
 from routecheck.model import ParsedRoute, ProcedureElsewhere, UnknownAirway, UnknownProcedure, Via
 from routecheck.procedures.branch_choice import KINDS_WITHOUT_IDENT
 from routecheck.reading.route_text import read_route
@@ -30,7 +31,7 @@ from routecheck.resolution.resolve import resolve
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from routecheck.corrections.plausibility import ShapeFeatures
     from routecheck.corrections.scoring import Scorer
@@ -115,7 +116,7 @@ def _idents_worth_trying(scorer: Scorer, end: int, near: Place) -> list[str]:
     distance_now = distance_between(typed, near) if typed is not None else math.inf
     least = _least_likelihood(scorer, end)
     found = []
-    for ident, place in similar_airports(outline.database, outline.route_points[end].text):
+    for ident, place in _similar_airports(outline, end, owners):
         is_farther = abs(place.lat - near.lat) * NM_PER_DEGREE > distance_now
         if ident == outline.route_points[-1 if end == 0 else 0].text or (is_farther and ident not in owners):
             continue
@@ -124,6 +125,15 @@ def _idents_worth_trying(scorer: Scorer, end: int, near: Place) -> list[str]:
             found.append((ident not in owners, distance, ident))
     most = MOST_TRIED if len(outline.places) <= LONG else MOST_TRIED_OF_LONG
     return [ident for _, _, ident in heapq.nsmallest(most, found)]
+
+
+def _similar_airports(outline: Outline, end: int, owners: Sequence[str]) -> Iterator[tuple[str, Place]]:
+    """The airports one letter away; where there is none of the ident as typed, owners two errors away too."""
+    text = outline.route_points[end].text
+    yield from similar_airports(outline.database, text)
+    for ident, _ in words_two_errors_away(text, owners if outline.places[end] is None else ()):
+        if place := outline.database.airport(ident):
+            yield ident, place
 
 
 def _least_likelihood(scorer: Scorer, end: int) -> float:
@@ -162,7 +172,8 @@ def _try_airport(outline: Outline, before: ShapeFeatures, end: int, ident: str, 
     if span is not None:
         corrected = replace(corrected, route=route_input.route[: span.start] + ident + route_input.route[span.end :])
     other = _read_with(outline, corrected, day)
-    likelier = likelihood(other, 0 if end == 0 else other.last) - likelihood(outline, end)
+    typed = likelihood(outline, end) if outline.places[end] is not None else WEIGHTS.defects
+    likelier = likelihood(other, 0 if end == 0 else other.last) - typed
     after = other.measure(0, other.last)
     scored = Scored(gain_by_aerodrome(before, after, likelier, cost), before, after)
     ends = (0, 1) if end == 0 else (end - 1, end)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -94,6 +95,8 @@ def _bends(outline: Outline) -> dict[int, float]:
     found: dict[int, float] = {}
     line = outline.line
     flown, turns = line.flown_nm, line.turns_deg
+    visits = Counter(line.points[here] for here in line.position if here is not None)
+    again = {point for point, number in visits.items() if number > 1}
     for index, here in enumerate(line.position):
         if here is None:
             found[index] = math.inf
@@ -103,7 +106,7 @@ def _bends(outline: Outline) -> dict[int, float]:
             added = _added_nm(line, here, index)
             if added >= SUSPECT_ADDED_NM:
                 found[index] = added
-        elif flown[here - 1] == flown[here] or flown[here] == flown[here + 1]:
+        elif flown[here - 1] == flown[here] or flown[here] == flown[here + 1] or line.points[here] in again:
             found[index] = SUSPECT_ADDED_NM
     return found
 

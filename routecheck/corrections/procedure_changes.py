@@ -19,7 +19,7 @@ from routecheck.checks.runways import (
 from routecheck.corrections.candidate import Candidate, Question
 from routecheck.corrections.procedure_shape import procedure_shape
 from routecheck.earth import sphere
-from routecheck.entry_errors.words import ALPHANUMERIC, words_one_error_away
+from routecheck.entry_errors.words import ALPHANUMERIC, words_one_error_away, words_two_errors_away
 from routecheck.formatting import nm
 from routecheck.model import FieldChange, NotJoined, Via
 from routecheck.procedures.wording import branch_serves, runway_in_approach_name
@@ -38,6 +38,8 @@ HALF_ROUND, SAME_WIND = 18, 6
 """Tens of degrees."""
 BACKED = 3.0
 """What it is worth that only this one is served, or that the approach is for it."""
+TWO_ERRORS = 2.5
+"""What an approach costs whose name is two errors away, or has its letters in another order."""
 OTHER_SORT = 1.5
 """What another sort of approach costs (I for R)."""
 
@@ -180,8 +182,11 @@ def other_approaches(question: Question) -> Iterator[Candidate]:
     runway = stated_runway(question.route, ARRIVAL) or typed_runway(question.route, ARRIVAL)
     fitting = [one for one in there if runway and may_be_same_runway(runway_in_approach_name(one), runway)]
     similar = dict(words_one_error_away(name, set(there), ALPHANUMERIC))
+    far = dict(words_two_errors_away(name, there))
     for other in there:
-        if other in similar:
+        if other in far and other not in fitting:
+            yield _approach_change(question, other, TWO_ERRORS, far[other].value)
+        elif other in similar:
             backed = f", for runway {runway}" if other in fitting else ""
             yield _approach_change(question, other, 1.0 - BACKED * bool(backed), similar[other].value + backed)
         elif other in fitting:

@@ -12,6 +12,7 @@ from routecheck.earth import sphere
 from routecheck.entry_errors.kinds import COST, EntryError
 from routecheck.entry_errors.positions import position_of, positions_one_error_away
 from routecheck.entry_errors.similar_names import similar_airways, similar_names
+from routecheck.entry_errors.words import words_two_errors_away
 from routecheck.model import Place, PlaceKind, Span, UnknownProcedure, Via, WordKind
 from routecheck.procedures.wording import procedure_stem
 from routecheck.resolution import airways
@@ -43,6 +44,7 @@ _LEAST_DIGIT_COST = min(
         EntryError.HALF_DEGREE,
     )
 )
+DIRECT = frozenset({Via.DIRECT, Via.IMPLIED})
 LEAST_APART_NM = 3.0
 """Points nearer each other than this (a radial point beside its fix) are not said to be exchanged."""
 
@@ -55,6 +57,7 @@ def word_edits(scorer: Scorer, suspects: Iterable[int]) -> list[Edit]:
         word = _word_of(outline, index)
         if word is not None and _can_be_judged(outline, index):
             found += _exchanged_or_repeated(scorer, index, word)
+            found += _without_second_visit(scorer, index, word)
             if word.kind is WordKind.POSITION:
                 found += _other_positions(scorer, index, word)
             else:
@@ -87,6 +90,7 @@ def _other_names(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     """Another existing name one letter away, on the airways beside the point and near enough the line."""
     if word.kind is not WordKind.NAME and not (word.kind is WordKind.UNREAD and word.text.isalnum()):
         return
+    yield from _names_in_closed_lists(scorer, index, word)
     reach = scorer.reach(index, _LEAST_LETTER_COST)
     if reach.empty:
         return
@@ -96,6 +100,27 @@ def _other_names(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     for one in similar:
         if reach.holds(one.vector):
             yield from _place_edit(scorer, index, one.place, one.error, word, one.name)
+
+
+def _names_in_closed_lists(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
+    """A point of the procedure or airway beside a name that is unknown or not on it, two errors away or mixed up.
+
+    There the candidates are few: such an error of any name in the data would prove nothing.
+    """
+    outline = scorer.outline
+    beside = [i for i in (index - 1, index) if outline.resolved.connections[i].procedure_kind != "APPROACH"]
+    if outline.places[index] is not None and outline.faulty.isdisjoint(beside):
+        return
+    listed = {place.ident: place for i in beside for place in _listed_places(outline.connections[i])}
+    for name, error in words_two_errors_away(word.text, listed):
+        yield from _place_edit(scorer, index, listed[name], error, word, name)
+
+
+def _listed_places(connection: CandidateConnection) -> Iterable[Place]:
+    """The points of a procedure or airway."""
+    if connection.shape is not None:
+        return connection.shape.points.values()
+    return [place for piece in connection.pieces for place in piece.places]
 
 
 def _other_positions(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
@@ -142,6 +167,38 @@ def _without_repeat(scorer: Scorer, index: int, word: Word, following: Word) -> 
     scored = scorer.score_stretch(first, last, places, connections, COST[error])
     span = Span(word.span.start, following.span.end)
     return make_edit(scored, error, span, _text_at(outline, span), word.text, (first, last))
+
+
+def _without_second_visit(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
+    """A point left out that stands elsewhere in the route too, where it is flown direct to it and on from it."""
+    outline = scorer.outline
+    before, here, after = outline.places[index - 1 : index + 2]
+    kept = _text_before(outline, index)
+    if kept is None or here is None or not _stands_elsewhere(outline, index, here):
+        return
+    error = EntryError.POINT_AGAIN
+    direct = CandidateConnection(Via.DIRECT)
+    scored = scorer.score_stretch(index - 1, index + 1, [before, after], [direct], COST[error])
+    span = Span(kept.start, word.span.end)
+    yield make_edit(scored, error, span, _text_at(outline, span), _text_at(outline, kept), (index - 1, index + 1))
+
+
+def _stands_elsewhere(outline: Outline, index: int, here: Place) -> bool:
+    """Whether a place is that of another point of the route too, and of none beside this one."""
+    same = [i for i, place in enumerate(outline.places) if place is not None and airways.is_same_place(place, here)]
+    return len(same) > 1 and not {index - 1, index + 1} & set(same) and {0, outline.last}.isdisjoint(same)
+
+
+def _text_before(outline: Outline, index: int) -> Span | None:
+    """The words from the point before to the last one that is no DCT; None where more than that leads there or on."""
+    words, before = outline.resolved.parsed.words, _word_of(outline, index - 1)
+    here = outline.route_points[index].word
+    if before is None or here is None or any(c.via not in DIRECT for c in outline.connections[index - 1 : index + 1]):
+        return None
+    if here + 1 < len(words) and words[here + 1].attached:
+        return None
+    last = next(word for word in reversed(words[:here]) if word.kind is not WordKind.DIRECT)
+    return Span(before.span.start, last.span.end)
 
 
 def _exchanged(scorer: Scorer, index: int, word: Word, following: Word) -> Iterator[Edit]:

@@ -16,8 +16,11 @@ class EntryError(StrEnum):
     LETTERS_SWAPPED = "two neighbouring letters swapped"
     LETTER_ADDED = "one letter too many"
     LETTER_DROPPED = "one letter missing"
+    TWO_LETTERS = "two letters away"
+    LETTERS_MIXED = "the same letters in another order"
     POINTS_EXCHANGED = "two points exchanged"
     POINT_REPEATED = "a point typed twice"
+    POINT_AGAIN = "a point of the route typed once more"
     AIRWAY_DIGIT = "one character of the airway away"
     AIRWAY_LENGTH = "one character of the airway too many or missing"
     EXIT_TOO_FAR = "left further along the airway than meant"
@@ -44,8 +47,11 @@ COST: dict[EntryError, float] = {
     EntryError.LETTERS_SWAPPED: 6.1,
     EntryError.LETTER_ADDED: 6.3,
     EntryError.LETTER_DROPPED: 4.6,
+    EntryError.TWO_LETTERS: 9.5,
+    EntryError.LETTERS_MIXED: 8.0,
     EntryError.POINTS_EXCHANGED: 2.9,
     EntryError.POINT_REPEATED: 0.3,
+    EntryError.POINT_AGAIN: 0.3,
     EntryError.AIRWAY_DIGIT: 4.7,
     EntryError.AIRWAY_LENGTH: 5.8,
     EntryError.EXIT_TOO_FAR: 4.6,

@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING
 from routecheck.entry_errors.kinds import EntryError
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Container
+    from collections.abc import Callable, Container, Iterable
 
 ALPHANUMERIC = ascii_uppercase + digits
+FEWEST = 4
 LONGEST = 10
 """No name is longer, so a longer word is one error away from none: it is not taken apart (it may be a whole file)."""
 
@@ -46,6 +47,49 @@ def words_one_error_away(
             if other in known and other != word:
                 found.setdefault(other, error)
     return list(found.items())
+
+
+def words_two_errors_away(word: str, listed: Iterable[str]) -> list[tuple[str, EntryError]]:
+    """The words of a short list that are two errors away, or the same letters in another order; none that is nearer.
+
+    Of words of fewer than FEWEST letters two wrong say nothing.
+    """
+    if not FEWEST <= len(word) <= LONGEST:
+        return []
+    letters, found = sorted(word), []
+    for other in listed:
+        if abs(len(other) - len(word)) > 2 or other == word or _are_one_error_apart(word, other):
+            continue
+        if sorted(other) == letters:
+            found.append((other, EntryError.LETTERS_MIXED))
+        elif len(other) >= FEWEST and count_errors(word, other, 2) == 2:
+            found.append((other, EntryError.TWO_LETTERS))
+    return found
+
+
+def _are_one_error_apart(word: str, other: str) -> bool:
+    return count_errors(word, other, 1) == 1
+
+
+def count_errors(word: str, other: str, most: int) -> int:
+    """How many letters changed, dropped, added or swapped with their neighbour lie between two words, up to `most` + 1.
+
+    The optimal string alignment distance; words that share too few letters are not aligned.
+    """
+    if abs(len(word) - len(other)) > most:
+        return most + 1
+    before: list[int] = []
+    row = list(range(len(other) + 1))
+    for i, letter in enumerate(word, start=1):
+        before, last, row = row, before, [i]
+        for j, there in enumerate(other, start=1):
+            least = min(before[j] + 1, row[-1] + 1, before[j - 1] + (letter != there))
+            if i > 1 and j > 1 and letter == other[j - 2] and word[i - 2] == there:
+                least = min(least, last[j - 2] + 1)
+            row.append(least)
+        if min(row) > most:
+            return most + 1
+    return min(row[-1], most + 1)
 
 
 def designators_one_error_away(designator: str, known: Container[str]) -> list[tuple[str, EntryError]]:

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from routecheck.entry_errors import words
 from routecheck.entry_errors.kinds import COST, EntryError
 
+ALPHABET = ascii_uppercase + digits
 FEW = st.text("ABC1", max_size=5)
 """So few letters that most words drawn are near each other."""
 
@@ -108,3 +109,31 @@ def test_every_kind_of_error_has_a_cost_and_a_name_of_its_own():
     assert COST.keys() == set(EntryError)
     assert all(cost >= 0.0 for cost in COST.values())
     assert len({error.value for error in EntryError}) == len(EntryError)
+
+
+@given(FEW, FEW)
+@example("TUVOK", "TOVIK")
+@example("AB", "BA")
+@example("ABC", "CAB")
+def test_errors_are_counted_as_the_one_error_tests_say(word: str, other: str) -> None:
+    counted = words.count_errors(word, other, 2)
+    assert counted == words.count_errors(other, word, 2)
+    assert (counted == 0) is (word == other)
+    assert (counted == 1) is (by_definition(word, other, ALPHABET) is not None)
+    assert counted >= min(abs(len(word) - len(other)), 3)
+
+
+@pytest.mark.parametrize(
+    ("word", "error"),
+    [
+        ("WATSN", EntryError.TWO_LETTERS),
+        ("OSTNW", EntryError.LETTERS_MIXED),
+        ("WTSNO", None),  # two neighbours swapped: one error, found among all names
+        ("WTSON", None),
+        ("WABCD", None),
+        ("WTXN", EntryError.TWO_LETTERS),
+        ("WTN", None),  # of three letters two wrong say nothing
+    ],
+)
+def test_two_errors_in_a_short_list(word: str, error: EntryError | None) -> None:
+    assert words.words_two_errors_away(word, ["WTSON", "BYP"]) == ([("WTSON", error)] if error else [])
