@@ -11,13 +11,15 @@ from __future__ import annotations
 from bisect import bisect_left
 from typing import TYPE_CHECKING
 
-from routecheck.model import Finding, NotChecked, explained
+from routecheck.model import Finding, NotChecked, Weight, explained
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from routecheck.model import Span
 
+BEST_EDIT = "best-edit"
+"""What is only a Note, for the data is not for the day, does not take a likely correction off the list."""
 Table = dict[str, tuple[str, ...]]
 """A check, and the checks that explain its findings, strongest first."""
 
@@ -106,7 +108,8 @@ class Causes:
         if len(findings) < 2:
             return
         for check in findings.keys() & table.keys():
-            stronger = _ByWord([finding for name in table[check] for finding in findings.get(name, ())])
+            named = [finding for name in table[check] for finding in findings.get(name, ())]
+            stronger = _ByWord([one for one in named if check != BEST_EDIT or one.weight is not Weight.NOTE])
             for finding in findings[check]:
                 if cause := stronger.first_at(finding):
                     self._cause_of[id(finding)] = cause

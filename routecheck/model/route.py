@@ -63,7 +63,7 @@ class RoutePoint:
     implied: bool = False
     lost_choices: tuple[LostChoice, ...] = ()
     covered: bool = True
-    """Whether the loaded data has anything in the neighbourhood."""
+    """Whether the loaded data is complete where the point is, or where it should be."""
     unknown: bool = False
     """Whether the word was read but nothing of that name is in the data."""
     joined_lines: tuple[str, str] | None = None

@@ -165,6 +165,7 @@ class WordKind(StrEnum):
     CRUISE_CLIMB = "cruise climb"
     TRUNCATION = "truncation"
     TRACK = "organised track"
+    EUROPEAN = "European word, not checked"
     UNREAD = "unread"
 
 
@@ -189,6 +190,7 @@ class WordRole(StrEnum):
     RULES = "flight rules"
     CRUISE_CLIMB = "cruise climb"
     TRUNCATION = "truncation"
+    EUROPEAN = "European word, not checked"
     UNKNOWN_NAME = "unknown name"
     UNKNOWN_AIRWAY = "unknown airway"
     UNKNOWN_PROCEDURE = "unknown procedure"

@@ -40,7 +40,7 @@ _NAME = re.compile(r"[A-Z0-9]{1,7}")
 _RUNWAY = re.compile(r"(?:RWY?)?([0-9]{1,2})([LRC]?)")
 
 SURE_NAME = re.compile(
-    r"(?!DCT$|T$|[VI]FR$|NAT[A-Z]$|DIRECT$)[A-Z]{1,7}|[A-Z]{1,2}[0-9]{1,2}|[A-Z]{3,5}[0-9]|(?!F|M0)[A-Z][0-9]{3}"
+    r"(?!DCT$|T$|[VI]FR$|NAT[A-Z]$|DIRECT$|[OG]AT$|IFPSTOP$)[A-Z]{1,7}|[A-Z]{1,2}[0-9]{1,2}|[A-Z]{3,5}[0-9]|(?!F|M0)[A-Z][0-9]{3}"
 )
 """Names that can be nothing else, looked for first: nearly all words of a route are such."""
 
@@ -52,6 +52,11 @@ _FIXED = {
     "T": WordKind.TRUNCATION,
     "VFR": WordKind.RULES,
     "IFR": WordKind.RULES,
+    # Words of European flight plans, from memory: operational and general air traffic, IFR stopped and resumed.
+    "OAT": WordKind.EUROPEAN,
+    "GAT": WordKind.EUROPEAN,
+    "IFPSTOP": WordKind.EUROPEAN,
+    "IFPSTART": WordKind.EUROPEAN,
 }
 
 

@@ -29,6 +29,8 @@ _ITEM_18 = re.compile(
 _AFTER_SLASH = Malformation(
     "after a slash stands speed and level (N0430F350), VFR or IFR, or behind an airport its runway"
 )
+_STAY = re.compile(r"STAY[1-9]/(?:[01][0-9]|2[0-3])[0-5][0-9]")
+"""A stay on the way, hours and minutes, in European flight plans (from memory)."""
 _NOT_AT_A_POINT = "a change of speed and level is joined to a point"
 _NOT_A_CLIMB = Malformation("a cruise climb is C, its point, speed and two levels: C/48N050W/M082F290F350")
 _LEFT_OUT = Malformation("part of the route seems left out here; direct is written DCT or with two dots")
@@ -90,6 +92,9 @@ def _read_dots(token: str, span: Span) -> Word:
 
 
 def _read_slashes(token: str, span: Span) -> Iterator[Word]:
+    if _STAY.fullmatch(token):
+        yield Word(token, span, WordKind.EUROPEAN)
+        return
     if why := _find_unread_slashes(token):
         yield forms.make_unread(token, span, why)
         return

@@ -19,6 +19,7 @@ from routecheck.model import (
     WordKind,
     WordRole,
 )
+from routecheck.navdata.coverage import kind_of_name
 from routecheck.procedures.route_procedures import (
     RouteEnd,
     add_approach,
@@ -51,6 +52,7 @@ _ROLES_BESIDE_PATH = {
     WordKind.RULES: WordRole.RULES,
     WordKind.CRUISE_CLIMB: WordRole.CRUISE_CLIMB,
     WordKind.TRUNCATION: WordRole.TRUNCATION,
+    WordKind.EUROPEAN: WordRole.EUROPEAN,
 }
 _STATED = frozenset({WordKind.RUNWAY, WordKind.CHANGE})
 
@@ -71,7 +73,7 @@ def resolve(parsed: ParsedRoute, database: NavDatabase, date: dt.date) -> Resolv
     chain = chains.build_chain(items, departure, destination, database)
     chain, choice = drop_empty_junctions(*drop_far_namesakes(chain, choose_places(chain), database))
     covered = covered_points(chain.points, chosen_places(chain, choice), database)
-    route_points = tuple([_route_point(chain, choice, index, covered[index]) for index in range(len(chain.points))])
+    route_points = tuple([_route_point(chain, choice, i, covered[i]) for i in range(len(chain.points))])
     connections = tuple(
         [make_connection(chain, route_points, index, ends, database) for index in range(len(chain.connections))]
     )
@@ -210,7 +212,7 @@ def _route_point(chain: Chain, choice: PlaceChoice, index: int, covered: bool) -
         why = f"{short(text)}: {why}"
     lost_choices = _lost_choices(chain, choice, index) if pick is not None and not point.implied else ()
     crossings = tuple([tuple([p.ident for p in group]) for group in point.crossings]) if point.crossings else ()
-    sure = place is not None or covered
+    sure = covered if place is None else chain.database.knows_area_of(kind_of_name(place.ident), place)
     return RoutePoint(
         point.word,
         text,

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Family, Limit, Limits, Measured, check, exceeds
+from routecheck.checks.cycle import judge_by_cycle
 from routecheck.checks.route_queries import path_points, spans_of_words
 from routecheck.citations import OWN_CHOICE
 from routecheck.formatting import nm
@@ -40,8 +41,8 @@ FURTHER = Limit("further_nm", 300.0, "NM", OWN_CHOICE, why="how far beyond the e
         "the point lies ahead, beyond the end that the data gives the airway, which may have been shortened or "
         "extended: so on 2.3 % of 5,025 published U.S. routes (FAA preferred routes, January 2023). Not checked where "
         "the airway leaves the loaded data, as at a border. The stretch stays open: where it would run is not known, "
-        "so it has no length. A radial on which neither end of its stretch lies is Doubtful: the stretch cannot be "
-        "flown on it."
+        "so it has no length. A Note where the data is not for the day of the route. A radial on which neither end of "
+        "its stretch lies is Doubtful: the stretch cannot be flown on it."
     ),
     false_alarms="a point added to the airway after the data was made.",
     measured=Measured(doubtful=0.02),
@@ -57,11 +58,13 @@ def off_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
         start, end = route_points[index], route_points[index + 1]
         if isinstance(connection.fault, OffAirway):
             off, number = (start, index) if connection.fault.at_entry else (end, index + 1)
-            yield _one_end_off(route, connection, connection.fault, off, path_points(route, number), limit)
+            found = _one_end_off(route, connection, connection.fault, off, path_points(route, number), limit)
+            yield judge_by_cycle(route, found) if isinstance(found, Finding) else found
         elif isinstance(connection.fault, BothEndsOffAirway):
             message = f"Neither {start.text} nor {end.text} is on {connection.name}."
             spans = spans_of_words(route, start.word, end.word, *connection.words)
-            yield Finding(spans, message, Weight.WRONG, points=path_points(route, index, index + 1))
+            points = path_points(route, index, index + 1)
+            yield judge_by_cycle(route, Finding(spans, message, Weight.WRONG, points=points))
         elif connection.off_radial_nm is not None and exceeds(connection.off_radial_nm, limit[RADIAL]):
             yield _off_radial(route, connection, index, connection.off_radial_nm)
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Family, Limits, case, check
+from routecheck.checks.cycle import judge_by_cycle
 from routecheck.checks.route_queries import connections_with_fault, spans_of_connection
 from routecheck.formatting import listing
 from routecheck.model import AirwayNotCovered, Finding, NotChecked, UnknownAirway, Weight
@@ -13,7 +14,7 @@ from routecheck.model import AirwayNotCovered, Finding, NotChecked, UnknownAirwa
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from routecheck.model import Connection, Route, RoutePoint
+    from routecheck.model import Route, RoutePoint
 
 
 @check(
@@ -41,29 +42,13 @@ def unknown_airway(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
         known = _names_in_data(start, end)
         if not known:
             yield NotChecked(spans, f"{connection.name} cannot be looked up: neither of its ends is in the loaded data")
-        elif _is_data_current(route):
-            yield _finding(
-                route, connection, f", though {listing(known)} {'are' if known[1:] else 'is'}.", Weight.WRONG
-            )
-        else:
-            yield _finding(
-                route, connection, "; that data is not current on this day: it may be new or withdrawn.", Weight.NOTE
-            )
-
-
-def _finding(route: Route, connection: Connection, rest: str, weight: Weight) -> Finding:
-    return Finding(
-        spans_of_connection(route, connection), f"Airway {connection.name} is not in the loaded data{rest}", weight
-    )
+            continue
+        though = f"though {listing(known)} {'are' if known[1:] else 'is'}"
+        message = f"Airway {connection.name} is not in the loaded data, {though}."
+        yield judge_by_cycle(route, Finding(spans, message, Weight.WRONG))
 
 
 def _names_in_data(*route_points: RoutePoint) -> list[str]:
     """The names of those route points that the loaded data has."""
     placed = [(point.text, point.place) for point in route_points if point.place]
     return list(dict.fromkeys(text for text, place in placed if place.source not in ("", "airportsdata")))
-
-
-def _is_data_current(route: Route) -> bool:
-    return any(
-        one.effective and one.until and one.effective <= route.date < one.until for one in route.resolved.sources
-    )

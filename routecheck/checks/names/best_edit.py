@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Family, Limit, Limits, Measured, check, exceeds
+from routecheck.checks.cycle import is_out_of_cycle
 from routecheck.checks.route_queries import path_points, spans_of_words
 from routecheck.citations import OWN_CHOICE
 from routecheck.entry_errors.kinds import MOST_WORDS, WORTH_SAYING
@@ -45,7 +46,8 @@ def _has_edits(route: Route) -> bool:
         "Every word of a stretch that bends or contradicts the data is tried with the errors that people make: a "
         "letter changed, dropped, added or swapped, points exchanged or repeated, digits of a position, the number of "
         "an airway, an exit or entry too far. Each correction is scored by how unlikely the error is and by how much "
-        "detour, turning and loose linkage it removes. Wrong when the words also contradict the data, else Doubtful."
+        "detour, turning and loose linkage it removes. Wrong when the words also contradict data that is for the "
+        "day of the route, else Doubtful."
     ),
     false_alarms="published airways that overshoot near their end; a real bend beside a look-alike name.",
     measured=Measured(doubtful=2.43, wrong=0.04),
@@ -78,7 +80,7 @@ def _finding(route: Route, best: BestEdit, first: Correction) -> Finding:
         Fact("less turning", round(first.straighter_deg), "°"),
         Fact("weight of the evidence", round(first.gain, 1), "log-odds"),
     )
-    weight = Weight.WRONG if first.defects > 0 else Weight.DOUBTFUL
+    weight = Weight.WRONG if first.defects > 0 and not is_out_of_cycle(route) else Weight.DOUBTFUL
     words = _end_words(route, first)
     all_words = tuple(sorted({*words, *(word for one in elsewhere for word in _end_words(route, one))}))
     spans = spans_of_words(route, *(all_words if len(all_words) <= MOST_NAMED else words))

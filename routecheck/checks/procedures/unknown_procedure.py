@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.catalogue import Family, Limits, case, check
+from routecheck.checks.cycle import judge_by_cycle
 from routecheck.checks.route_queries import connections_with_fault, spans_of_connection
 from routecheck.formatting import listing, short
 from routecheck.model import Finding, NotChecked, UnknownProcedure, Weight
@@ -26,7 +27,8 @@ _MOST_LISTED = 6
     sentence="The loaded data has no such SID, STAR or approach at that airport.",
     explanation=(
         "Doubtful where the airport has a procedure of the same name with another number: numbers change with every "
-        "revision. Not checked where no procedures of the airport are loaded."
+        "revision. A Note where the data is not for the day of the route. Not checked where no procedures of the "
+        "airport are loaded."
     ),
     false_alarms="a procedure revised after the data was made.",
     citations=["designators", "arinc-424"],
@@ -52,10 +54,10 @@ def unknown_procedure(route: Route, limit: Limits) -> Iterator[Finding | NotChec
         elif fault.renumbered:
             others = ", ".join(f"{name} at {airport}" for name, airport in fault.renumbered)
             message = f"{connection.name} is not in the loaded data, which has {others}: has the number changed?"
-            yield Finding(spans, message, Weight.DOUBTFUL)
+            yield judge_by_cycle(route, Finding(spans, message, Weight.DOUBTFUL))
         else:
             message = f"{connection.name} is no procedure of {' or '.join(fault.airports)} in the loaded data."
-            yield Finding(spans, message, Weight.WRONG)
+            yield judge_by_cycle(route, Finding(spans, message, Weight.WRONG))
 
 
 def _unknown_approach(route: Route, known: tuple[str, ...]) -> Finding | NotChecked:
@@ -63,4 +65,5 @@ def _unknown_approach(route: Route, known: tuple[str, ...]) -> Finding | NotChec
     if not known:
         return NotChecked((), f"approach {stated} cannot be looked up: no approaches of {airport} are loaded")
     listed = f"which has {listing(known)}" if len(known) <= _MOST_LISTED else f"which has {len(known)} others"
-    return Finding((), f"Approach {stated} is not at {airport} in the loaded data, {listed}.", Weight.WRONG)
+    message = f"Approach {stated} is not at {airport} in the loaded data, {listed}."
+    return judge_by_cycle(route, Finding((), message, Weight.WRONG))

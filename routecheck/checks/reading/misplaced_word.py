@@ -14,7 +14,9 @@ if TYPE_CHECKING:
 
     from routecheck.model import Route, RoutePoint
 
-_NOT_ON_PATH = frozenset({WordKind.CHANGE, WordKind.RUNWAY, WordKind.RULES, WordKind.CRUISE_CLIMB, WordKind.TRUNCATION})
+_NOT_ON_PATH = frozenset(
+    {WordKind.CHANGE, WordKind.RUNWAY, WordKind.RULES, WordKind.CRUISE_CLIMB, WordKind.TRUNCATION, WordKind.EUROPEAN}
+)
 _POINTS = NAVAIDS | {PlaceKind.FIX, PlaceKind.TERMINAL_FIX}
 
 
