@@ -105,6 +105,8 @@ def _describe_source(source: DataSource, most: int | None) -> Iterator[str]:
     row = describe_source(source, today_utc(), ())
     shown = row.rejected[:most]
     yield from (f"  {line}." for line in (row.dates, row.counts) if line)
+    if row.announced_line:
+        yield f"  {row.announced_line}."
     yield f"  {row.rejected_line}{':' if shown else '.'}"
     yield from (f"    {line}" for line in shown)
     if len(shown) < len(row.rejected):

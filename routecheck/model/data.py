@@ -174,11 +174,20 @@ class DataSource:
     """First day on which the next cycle holds."""
     counts: tuple[tuple[str, int], ...]
     """How many records of each kind it has."""
+    records: int = 0
+    """How many records it has in all, those rejected and those of kinds that are not used among them."""
+    announced: int | None = None
+    """How many records its header says that it has; None = it does not say."""
     rejected: tuple[tuple[int, str], ...] = ()
     invented: bool = False
     """Whether this is the demo region, which is nowhere on earth's charts."""
     has_directions: bool = False
     """Whether any airway record says that it is one-way; where none does, directions are simply not given."""
+
+    @property
+    def missing(self) -> int:
+        """How many records fewer it has than its header announces; below zero = more. 0 where it announces none."""
+        return 0 if self.announced is None else self.announced - self.records
 
     def count_of(self, kind: str) -> int:
         """How many records of a kind it has."""

@@ -34,6 +34,8 @@ class SourceRow:
     counts: str
     rejected: tuple[str, ...]
     rejected_line: str
+    announced_line: str
+    """What its header announces against what is there; "" where it announces nothing."""
     added_as: str
 
 
@@ -47,6 +49,7 @@ def describe_source(source: DataSource, today: dt.date, files: Collection[str]) 
         counts=", ".join(f"{what} {n:,}" for what, n in source.counts if n and what != "rejected"),
         rejected=tuple(f"line {line}: {why}" if line else why for line, why in source.rejected),
         rejected_line=_rejected_line(rejected, len(source.rejected)),
+        announced_line=_announced_line(source),
         added_as=source.file if source.file in files else "",
     )
 
@@ -65,9 +68,18 @@ def _brief_facts(source: DataSource) -> Iterator[str]:
     yield f"cycle {source.cycle or 'not said'}"
     if source.invented:
         yield "invented"
-    if read := sum(n for _, n in source.counts) - rejected:
+    if read := (source.records or sum(n for _, n in source.counts)) - rejected:
         yield f"{count(read, 'record')} read"
     yield f"{rejected:,} rejected"
+    if source.announced is not None:
+        yield f"{source.announced:,} announced{_describe_missing(source.missing)}"
+
+
+def _describe_missing(missing: int) -> str:
+    """What the header's count says of the records there; "" where it is theirs."""
+    if missing > 0:
+        return f": {count(missing, 'record is', 'records are')} missing"
+    return f": {count(-missing, 'record', 'records')} more than that" if missing else ""
 
 
 def _is_current(source: DataSource, today: dt.date) -> bool | None:
@@ -90,3 +102,9 @@ def _rejected_line(number: int, listed: int) -> str:
         return "No record was rejected"
     more = f", of which {listed:,} are listed" if listed < number else ""
     return f"{count(number, 'record')} rejected{more}"
+
+
+def _announced_line(source: DataSource) -> str:
+    if source.announced is None:
+        return ""
+    return f"Its header announces {count(source.announced, 'record')}{_describe_missing(source.missing)}"

@@ -233,5 +233,9 @@ def _build_data(route: Route) -> JsonObject:
     sources = route.resolved.sources
     return {
         "data_sources": [source.name for source in sources],
+        "records": [
+            {"in_source": one.records, "rejected": one.count_of("rejected"), "announced": one.announced}
+            for one in sources
+        ],
         "cycle": (sources[0].cycle or None) if sources else None,
     }

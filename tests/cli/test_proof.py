@@ -47,7 +47,7 @@ def test_the_demo_names_its_planted_error_and_carries_the_cautions(command):
     assert "likely intended: PIKAR" in out
     assert CAUTION_IN_FULL in one_line(out)
     assert "Not looked at: weather, NOTAM" in one_line(out)
-    assert "demo region (cycle 2612, invented, 410 records read, 0 rejected)" in one_line(out)
+    assert "demo region (cycle 2612, invented, 410 records read, 0 rejected, 410 announced)" in one_line(out)
     assert "Checked 73 % of the route" in out
     assert "≥ " in out
     assert "at least" in out

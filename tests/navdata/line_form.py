@@ -96,6 +96,8 @@ def _source(values: Values, name: str) -> DataSource:
         effective=first,
         until=first + dt.timedelta(days=28),
         counts=tuple((what, number) for what, number in values["counts"]),
+        records=values["records"],
+        announced=values["announced"],
         invented=values["invented"],
         has_directions=values["one_way_given"],
     )
@@ -184,6 +186,8 @@ def write_lines(database: NavDatabase) -> str:
         "cycle": source.cycle,
         "effective": str(source.effective),
         "counts": source.counts,
+        "records": source.records,
+        "announced": source.announced,
         "invented": source.invented,
         "one_way_given": source.has_directions,
     }

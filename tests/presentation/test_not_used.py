@@ -11,6 +11,7 @@ from routecheck.presentation.assessment_view import view_assessment
 from routecheck.presentation.headline import headline
 from routecheck.presentation.verdict import Verdict
 from routecheck.report.output_formats import OUTPUT_FORMATS
+from routecheck.report.output_options import OutputOptions
 from routecheck.report.run_summary import RunSummary
 from routecheck.settings import Settings
 
@@ -55,7 +56,7 @@ def test_every_output_names_it(demo):
     for name, write in OUTPUT_FORMATS.items():
         summary = RunSummary()
         assessments = summary.count(assess_many(inputs, demo, Settings(), DAY))
-        written = "".join(write(assessments, summary))
+        written = "".join(write(assessments, summary, OutputOptions()))
         assert (summary.not_used, summary.with_not_used) == (2, 1)
         assert ("is no date: write it as" in written, "levle" in written) == (True, True), name
         if name == "text":
@@ -63,7 +64,7 @@ def test_every_output_names_it(demo):
 
 
 def test_the_result_gives_it_as_a_value(with_unused):
-    (line,) = OUTPUT_FORMATS["jsonl"]([with_unused(DATE)], RunSummary())
+    (line,) = OUTPUT_FORMATS["jsonl"]([with_unused(DATE)], RunSummary(), OutputOptions())
     result = json.loads(line)
     because = "“soon” is no date: write it as 2026-12-03"
     assert result["not_used"] == [{"what": "field", "name": "date", "where": "line 7", "because": because}]

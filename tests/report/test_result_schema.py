@@ -174,7 +174,7 @@ def rich(hold, demo):
     assert {re.sub(r"/\d+", "/*", "/".join(map(str, path))) for path, _ in objects_of(result)} == {
         "", "input", "input/columns", "totals", "points/*", "legs/*", "findings/*", "findings/*/facts/*",
         "findings/*/likely_intended/*", "findings/*/likely_intended/*/beside/*", "outcomes", "not_checked/*",
-        "could_not_run/*", "data",
+        "could_not_run/*", "data", "data/records/*",
     }  # fmt: skip
     return result
 
@@ -226,7 +226,8 @@ def test_the_demo_route(hold, demo):
     assert result["role"] == "entered"
     assert [f["check"] for f in result["findings"] if f["weight"] == "wrong"] == ["off-airway"]
     assert result["findings"][0]["spans"] == [[10, 15]]
-    assert result["data"] == {"data_sources": ["demo region"], "cycle": "2612"}
+    records = [{"in_source": 410, "rejected": 0, "announced": 410}]
+    assert result["data"] == {"data_sources": ["demo region"], "records": records, "cycle": "2612"}
     assert result["totals"]["gaps"] == 1
 
 
@@ -265,7 +266,7 @@ def test_odd_inputs(route_input, hold, demo):
 
 def test_no_data_at_all(hold):
     result = hold(line_of(RouteInput("LENDU 52N020W", "EGLL", "EIDW"), empty_database()))
-    assert result["data"] == {"data_sources": [], "cycle": None}
+    assert result["data"] == {"data_sources": [], "records": [], "cycle": None}
     assert result["points"][0]["from"] == "airportsdata"
 
 

@@ -119,6 +119,7 @@ def _source_html(row: SourceRow, *, several: bool) -> str:
         f"<h4>{escape(row.name)}</h4>",
         f"<p>{dates}.</p>" if row.is_current else f"<p><b>{dates}.</b></p>",
         f"<p>{escape(row.counts)}.</p>" if row.counts else "",
+        f"<p>{escape(row.announced_line)}</p>" if row.announced_line else "",
         f"<p>{escape(row.rejected_line)}{':' if row.rejected else '.'}</p>",
         "<ul>" + "".join(f"<li>{escape(line)}</li>" for line in row.rejected) + "</ul>" if row.rejected else "",
         f"<p>{escape(SEVERAL_SOURCES)}</p>" if several else "",

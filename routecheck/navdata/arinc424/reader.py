@@ -97,6 +97,8 @@ class _Reading:
     bad: int = 0
     cycles: set[str] = field(default_factory=set)
     header: list[str] = field(default_factory=list)
+    records: int = 0
+    """Lines that are neither blank nor header."""
 
     def take(self, text: Member, progress: Callable[[float], None]) -> None:
         """Read it all. Raises NothingUsableError."""
@@ -105,6 +107,7 @@ class _Reading:
         for lines, share in text.blocks:
             self._take_lines(lines, number)
             number += len(lines)
+            self.records += sum(not line.isspace() for line in lines if line)
             progress(share)
         if not any(self.counts.values()):
             raise NothingUsableError(self._why_nothing())
@@ -177,6 +180,8 @@ class _Reading:
             effective=effective,
             until=effective and effective + dt.timedelta(days=airac.DAYS),
             counts=(*self.counts.items(), ("other records", self.other), ("rejected", self.bad)),
+            records=self.records - len(self.header),
+            announced=_find_announced(self.header, self.records),
             rejected=tuple(self.rejected),
             invented="INVENTED" in header,
             has_directions=any(row.one_way for rows in self.collected.airways.values() for row in rows),
@@ -193,6 +198,20 @@ class _Reading:
                 self._reject(row.line, f"ER record: {designator} goes by {row.fix[2]}, which is not in this file")
             elif row.fix not in used:
                 self._reject(row.line, f"ER record: {designator} leads from {row.fix[2]} to no other point")
+
+
+def _find_announced(header: list[str], lines: int) -> int | None:
+    """How many records the first header announces; None where it does not say.
+
+    Columns 29 to 35 (ARINC 424-18, 6.2, from memory). Where as many lines are there, headers among them, it counts
+    those too.
+    """
+    first = next((line for line in header if line.startswith("HDR01")), "")
+    number = first[28:35]
+    if not (number.isascii() and number.isdigit()):
+        return None
+    announced = int(number)
+    return announced - len(header) if announced == lines else announced
 
 
 def _dates(header: str, cycles: set[str]) -> tuple[str, dt.date | None]:
