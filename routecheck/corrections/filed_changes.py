@@ -55,7 +55,7 @@ def other_speeds(question: Question) -> Iterator[Candidate]:
     sheet = question.route_input.sheet
     for filed in _filed_in_question(question):
         for other, cost, why in _speeds_near(filed.speed):
-            if is_usual(other, filed.level, sheet):
+            if other.strip("NKM0") and is_usual(other, filed.level, sheet):
                 yield _with_speed(question, filed, other, cost + _off_cruise(other, filed.level, sheet), why)
 
 

@@ -49,3 +49,11 @@ def test_any_window_runway_approach_and_level_has_an_answer(windows, runways, ap
     assert answer.route.own_mistakes == ()
     for finding in answer.findings:
         assert len(finding.likely_intended) <= 3
+
+
+def test_no_speed_of_zero_is_proposed():
+    """The symptom: N0400F090 is doubted for a jet, N0000 is one digit away, and its logarithm stopped the search."""
+    route_input = RouteInput("N0400F090 LENDU DCT PIKAR", "XVAL", "XVOR", aircraft_sheet="Medium jet")
+    answer = assess(route_input, region(), Settings(), DAY)
+    assert answer.could_not_run == ()
+    assert not [one for finding in answer.findings for one in finding.likely_intended if "N0000" in one.route]
