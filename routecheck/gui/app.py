@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.faults import system_reason
 from routecheck.files import require_file
-from routecheck.settings import UsageError, load_settings
+from routecheck.settings import DataError, UsageError, load_settings
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -101,26 +101,54 @@ def open_window(path: str | None, navdata_files: list[str], *, demo: bool) -> Ma
     if path:
         route_input, more = open_files.read_route(path)
     else:
-        route_input = last if last and not demo else open_files.read_demo_route()
+        route_input = _choose_route(last, demo=demo, own_data=bool(navdata_files) or _has_stored_data())
     if last and last != route_input:
         persistence.write_route(last, persistence.ROUTE_BEFORE)
     settings = load_settings(bounds(collect()))
     session = Session(route_input, today, settings)
-    session.load_data(_choose_data(navdata_files, demo=demo or (not path and _left_on_demo(last))))
+    is_demo_route = route_input == open_files.read_demo_route()
+    on_demo = demo or (not path and (is_demo_route or (bool(route_input.route) and _left_on_demo())))
+    session.load_data(_choose_data(navdata_files, demo=on_demo))
     window = MainWindow(session, today)
     window.files.note_file(route_input, Path(path) if path else None)
     window.status.show_message(" ".join(filter(None, (more, *settings.remarks))))
-    if not last:
+    if not last and route_input.route:
         window.show_first_finding()
     return window
 
 
-def _left_on_demo(last: RouteInput | None) -> bool:
-    """Whether the window was left on the invented region, as it begins at the first start."""
+def _choose_route(last: RouteInput | None, *, demo: bool, own_data: bool) -> RouteInput:
+    """The route to begin with: the last one. Until there is one: none on data of the user's own, else the demo route.
+
+    The demo route as it came is no last route: it was only shown because there was no data.
+    """
+    from routecheck.gui import open_files
+    from routecheck.model import RouteInput
+
+    shown_first = open_files.read_demo_route()
+    if demo:
+        return shown_first
+    if last is not None and last != shown_first:
+        return last
+    return RouteInput("") if own_data else shown_first
+
+
+def _has_stored_data() -> bool:
+    """Whether navigation data was added for good. Where that cannot be known, loading it will say why."""
+    from routecheck.navdata import store
+
+    try:
+        return bool(store.stored_files())
+    except DataError:
+        return True
+
+
+def _left_on_demo() -> bool:
+    """Whether the window was left on the invented region."""
     from routecheck.gui import persistence
 
     saved = persistence.read_values(persistence.LAYOUT)
-    return bool(saved.get("demo")) if saved else last is None
+    return bool(saved and saved.get("demo"))
 
 
 def _choose_data(navdata_files: list[str], *, demo: bool) -> Callable[[Callable[[float], None]], NavDatabase]:

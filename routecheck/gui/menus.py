@@ -33,6 +33,9 @@ if TYPE_CHECKING:
 class Commands(Protocol):
     """What the window itself can be told to do."""
 
+    def start_new_route(self) -> None:
+        """Empty the text and the fields for the next flight."""
+
     def ask_route(self) -> None:
         """Ask for a route file and open it."""
 
@@ -160,6 +163,7 @@ def _connect_panes(shared: Actions, parts: Parts) -> None:
 def _make_file_actions(host: QMainWindow, parts: Parts) -> list[QAction | None]:
     commands = parts.commands
     return [
+        make_action(host, "&New route", Key.New, commands.start_new_route),
         make_action(host, "&Open route…", Key.Open, commands.ask_route),
         make_action(host, "&Save route", Key.Save, commands.save_route),
         make_action(host, "Save route &as…", "Ctrl+Shift+S", commands.save_route_as),

@@ -8,14 +8,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import (
-    QApplication,
-    QFrame,
-    QMainWindow,
-    QSplitter,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QApplication, QMainWindow
 
 from routecheck.gui import actions, menus, open_files, persistence
 from routecheck.gui.comparison.box import ComparisonBox
@@ -26,11 +19,13 @@ from routecheck.gui.margin.acceptance_actions import AcceptanceActions
 from routecheck.gui.margin.pane import Margin
 from routecheck.gui.margin.runway_change_banner import RunwayChangeBanner
 from routecheck.gui.outdated_veils import OutdatedVeils
+from routecheck.gui.pane_layout import PaneLayout
 from routecheck.gui.picture.pane import PicturePane
 from routecheck.gui.route_files import RouteFiles
 from routecheck.gui.route_text.correction_actions import CorrectionActions
 from routecheck.gui.route_text.editor import RouteText
 from routecheck.gui.route_text.flight_fields import FlightFields
+from routecheck.gui.route_text.next_flight import NextFlight
 from routecheck.gui.route_text.pending_changes_bar import PendingChangesBar
 from routecheck.gui.route_text.status_row import StatusRow
 from routecheck.gui.sheets.aircraft_sheets import AircraftSheets
@@ -53,7 +48,6 @@ if TYPE_CHECKING:
     from routecheck.presentation.assessment_view import AssessmentView
     from routecheck.presentation.selection import Selection
 
-_GAP = 12
 _ROUTES = f"Routes ({' '.join(f'*{suffix}' for one in INPUT_FORMATS for suffix in one.suffixes)});;All files (*)"
 
 
@@ -96,6 +90,7 @@ class MainWindow(QMainWindow):
         upper = (self.flight_fields, self.text, self.changes, self.status, self.margin, *boxes)
         self.foot = Foot()
         self.panes: tuple[Pane, ...] = (*upper, self.picture, self.side, self.legs, self.foot)
+        self.next_flight = NextFlight(self.text, self.flight_fields, self.corrections, self.files)
         self.veils = OutdatedVeils(session, (self.margin.findings, self.picture, self.side, self.legs), self)
         self._make_menus()
         self._lay_out()
@@ -121,6 +116,12 @@ class MainWindow(QMainWindow):
         if self.files.show_before():
             self.data.restore_after_demo()
             self.text.setFocus()
+
+    def start_new_route(self) -> None:
+        """Empty the text and the fields for the next flight; undo brings the last one back."""
+        self.next_flight.start_new_route(self.session.route_input)
+        self.data.restore_after_demo()
+        self.text.setFocus()
 
     def save_route(self) -> None:
         """Write the route back to its file; ask for one where there is none."""
@@ -183,13 +184,7 @@ class MainWindow(QMainWindow):
             return
         self._saver.save_soon(self.session.route_input)
         self._saver.finish()
-        states = {
-            "geometry": self.saveGeometry(),
-            "split": self._columns.saveState(),
-            "panes": self._charts_and_legs.saveState(),
-        }
-        states["views"] = self._charts.saveState()
-        layout = {k: bytes(v.toBase64().data()).decode("ascii") for k, v in states.items()}
+        geometry = bytes(self.saveGeometry().toBase64().data()).decode("ascii")
         more = {
             "theme": self._scheme.name,
             "by": self.acceptance.by,
@@ -197,7 +192,7 @@ class MainWindow(QMainWindow):
             "side": self.menu_actions.fold_side.isChecked() if self.side.chosen else None,
             "demo": self.data.is_demo,
         }
-        persistence.write_values(persistence.LAYOUT, {**layout, **more})
+        persistence.write_values(persistence.LAYOUT, {"geometry": geometry, **self._layout.states(), **more})
         self.session.close()
         super().closeEvent(event)
 
@@ -218,6 +213,9 @@ class MainWindow(QMainWindow):
         self.flight_fields.show_entry(self.session.route_input)
 
     def _take_typing(self) -> None:
+        self._take_fields(self.next_flight.follow_text(self.session.route_input, self.text.toPlainText()))
+
+    def _take_edit(self) -> None:
         self._take_fields(self.session.route_input)
 
     def _take_fields(self, route_input: RouteInput) -> None:
@@ -296,7 +294,7 @@ class MainWindow(QMainWindow):
         self.text.word_selected.connect(session.select_words)
         self.text.file_dropped.connect(self.open_route)
         self.text.refused.connect(self.status.show_message)
-        self.flight_fields.edited.connect(self._take_typing)
+        self.flight_fields.edited.connect(self._take_edit)
         self.flight_fields.runway_settled.connect(self.runway_banner.accept_typed_runway)
         self.flight_fields.unread_changed.connect(
             lambda: self.status.show_message(self.flight_fields.describe_unread())
@@ -324,31 +322,15 @@ class MainWindow(QMainWindow):
         self._themes = menus.make_menus(self, self.menu_actions, parts)
 
     def _lay_out(self) -> None:
-        sheet = QFrame()
-        sheet.setObjectName("sheet")
-        inside = QVBoxLayout(sheet)
-        inside.setContentsMargins(6, 2, 6, 6)
-        inside.setSpacing(0)
-        inside.addWidget(self.text)
-        inside.addWidget(self.changes)
-        inside.addWidget(self.status)
-        self._charts = _make_splitter(Qt.Orientation.Vertical, self.picture, self.side, handle=6)
-        self._charts_and_legs = _make_splitter(Qt.Orientation.Vertical, self._charts, self.legs, handle=6)
-        left = QWidget()
-        column = QVBoxLayout(left)
-        column.setContentsMargins(_GAP, 8, _GAP, 6)
-        column.setSpacing(8)
-        column.addWidget(self.flight_fields)
-        column.addWidget(sheet)
-        column.addWidget(self._charts_and_legs, 1)
-        self._columns = _make_splitter(Qt.Orientation.Horizontal, left, self.margin, handle=1)
-        whole = QWidget()
-        rows = QVBoxLayout(whole)
-        rows.setContentsMargins(0, 0, 0, 0)
-        rows.setSpacing(0)
-        rows.addWidget(self._columns, 1)
-        rows.addWidget(self.foot)
-        self.setCentralWidget(whole)
+        self._layout = PaneLayout(
+            strip=self.flight_fields,
+            text=(self.text, self.changes, self.status),
+            charts=(self.picture, self.side),
+            legs=self.legs,
+            margin=self.margin,
+            foot=self.foot,
+        )
+        self.setCentralWidget(self._layout)
         self._refresh_fonts()
 
     def _refresh_fonts(self) -> None:
@@ -375,22 +357,4 @@ class MainWindow(QMainWindow):
             self.menu_actions.fold_side.setChecked(unfolded)
             self.side.chosen = True
         self.acceptance.by = str(saved.get("by", ""))
-        if not self._columns.restoreState(decode_window_state(saved.get("split", ""))):
-            beside = self.margin.sizeHint().width()
-            self._columns.setSizes([self.width() - beside, beside])
-        if not self._charts_and_legs.restoreState(decode_window_state(saved.get("panes", ""))):
-            self._charts_and_legs.setSizes([3 * self.legs.sizeHint().height(), self.legs.sizeHint().height()])
-        if self.menu_actions.fold_side.isChecked():  # folded, it must not take the room that it had unfolded
-            self._charts.restoreState(decode_window_state(saved.get("views", "")))
-
-
-def _make_splitter(way: Qt.Orientation, first: QWidget, second: QWidget, *, handle: int) -> QSplitter:
-    """Put two panes on either side of a handle; the first takes the room that is left."""
-    split = QSplitter(way)
-    split.setChildrenCollapsible(False)
-    split.setHandleWidth(handle)
-    split.addWidget(first)
-    split.addWidget(second)
-    split.setStretchFactor(0, 1)
-    split.setStretchFactor(1, 0)
-    return split
+        self._layout.restore(saved, self.width(), side_is_open=self.menu_actions.fold_side.isChecked())

@@ -6,7 +6,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from routecheck.corrections.candidate import changes_in_words
-from routecheck.model import Weight
+from routecheck.model import InputKind, Weight
 from routecheck.presentation.acceptance import valid_acceptances
 
 if TYPE_CHECKING:
@@ -41,8 +41,7 @@ def find_verdict(assessment: Assessment) -> Verdict:
         return Verdict.NOT_READ
     if heaviest := assessment.heaviest():
         return Verdict(heaviest.value)
-    whole = is_fully_checked(assessment) and not assessment.not_used
-    return Verdict.NOTHING_FOUND if whole else Verdict.NOTHING_FOUND_IN_PART
+    return Verdict.NOTHING_FOUND if _is_whole(assessment) else Verdict.NOTHING_FOUND_IN_PART
 
 
 def is_fully_checked(assessment: Assessment) -> bool:
@@ -78,8 +77,13 @@ def _describe_nothing_heavy(assessment: Assessment) -> str:
     if totals.lost and not totals.checked_nm:
         return "Nothing could be checked."
     what = "Nothing Wrong or Doubtful" if assessment.findings else "Nothing found"
-    whole = is_fully_checked(assessment) and not assessment.not_used
-    return f"{what} in {'all that can be checked' if whole else 'what was checked'}."
+    return f"{what} in {'all that can be checked' if _is_whole(assessment) else 'what was checked'}."
+
+
+def _is_whole(assessment: Assessment) -> bool:
+    """Whether all that can be checked was. No check is about alternates: they are named, but nothing was lost."""
+    not_used = any(one.what is not InputKind.ALTERNATE for one in assessment.not_used)
+    return is_fully_checked(assessment) and not not_used
 
 
 def _describe_finding(assessment: Assessment, finding: Finding) -> str:

@@ -41,8 +41,7 @@ def clean(held: threading.Event, qtbot: QtBot, window: MainWindow) -> MainWindow
     """The window on a route in which nothing was found; the next answer waits."""
     with qtbot.waitSignal(window.session.assessed):
         window.session.replace_input(dataclasses.replace(window.session.route_input, route=CLEAN))
-    assert window.margin.headline.text() == "Checked: all of the route."
-    assert window.margin.counts.text() == "Nothing found."
+    assert window.margin.headline.text() == "Nothing found in all that can be checked."
     held.clear()
     return window
 
@@ -53,7 +52,7 @@ def says_nothing_of_a_verdict(window: MainWindow) -> bool:
         margin.headline,
         margin.counts,
         margin.outcomes,
-        margin.not_checked,
+        margin.how_much,
         window.foot.totals,
         window.status.recognised,
     )
@@ -69,7 +68,7 @@ def test_the_verdict_goes_with_the_first_letter(qtbot: QtBot, held: threading.Ev
     with qtbot.waitSignal(clean.session.assessed):
         held.set()
     assert clean.session.is_answer_current
-    assert clean.margin.headline.text().startswith("Checked")
+    assert clean.margin.how_much.text().startswith("Checked")
     assert clean.status.recognised.text().startswith("Route, ")
     assert "NM" in clean.foot.totals.text()
 

@@ -88,7 +88,7 @@ def test_a_bug_in_assessing_never_looks_checked(
     monkeypatch.undo()
     with qtbot.waitSignal(window.session.assessed):
         window.session.change_input(dataclasses.replace(window.session.route_input, route="LENDU DCT PIKAR UM12 TOVIK"))
-    assert window.margin.headline.text().startswith("Checked")
+    assert window.margin.how_much.text().startswith("Checked")
 
 
 def test_navigation_data_that_cannot_be_read_is_said_and_the_old_stays(

@@ -52,10 +52,11 @@ def test_every_screen_carries_the_caution_and_what_is_not_looked_at(window: Main
 def test_typing_gives_findings_and_mending_takes_them_away(qtbot: QtBot, window: MainWindow) -> None:
     type_route(qtbot, window, "LENDU DCT PIKUR DCT TOVIK DCT SARNO")
     assert any("PIKUR" in s for s in sentences(window))
-    assert not window.margin.headline.text().startswith("Checked: all")
+    assert window.margin.headline.text().startswith("Wrong: PIKUR")
     type_route(qtbot, window, "LENDU DCT PIKAR UM12 TOVIK DCT SARNO")
     assert sentences(window) == []
-    assert window.margin.headline.text().startswith("Checked: all")
+    assert window.margin.headline.text() == "Nothing found in all that can be checked."
+    assert window.margin.how_much.text().startswith("Checked: all")
     assert "NM" in window.foot.totals.text()
 
 
@@ -368,7 +369,9 @@ def test_an_edit_of_the_session_keeps_what_the_window_has_no_field_for(qtbot: Qt
     )
     with qtbot.waitSignal(window.session.assessed):
         window.session.replace_input(route_input)
-    type_route(qtbot, window, "LENDU DCT PIKAR")
+    window.text.moveCursor(window.text.textCursor().MoveOperation.End)
+    with qtbot.waitSignal(window.session.assessed):
+        qtbot.keyClicks(window.text, "X")
     assert window.session.route_input.alternate == ("XVMA",)
     assert "Wind is not used yet." in window.status.recognised.text()
 

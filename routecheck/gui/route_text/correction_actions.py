@@ -51,7 +51,7 @@ class CorrectionActions(QObject):
         session.input_changed.connect(self._follow_input)
         session.assessed.connect(lambda _: self.end_trial())
         session.answer_lost.connect(lambda _: self.end_trial())
-        session.input_replaced.connect(self._forget_steps)
+        session.input_replaced.connect(self.take_record)
 
     @property
     def changes(self) -> tuple[Change, ...]:
@@ -117,6 +117,10 @@ class CorrectionActions(QObject):
             changed.append(change)
         return replace(route_input, changed=tuple(changed))
 
+    def take_record(self, route_input: RouteInput) -> None:
+        """Go on with the record of another route, which has one of its own."""
+        self._steps, self._undone = _reconstruct_steps(route_input), []
+
     def can_revert(self, index: int) -> bool:
         """Whether a change was made in a field and still stands there, so that the field can be put back."""
         step = self._steps[index]
@@ -173,10 +177,6 @@ class CorrectionActions(QObject):
         if self._shown_changes != self.changes:
             self._shown_changes = self.changes
             self.record_changed.emit()
-
-    def _forget_steps(self, route_input: RouteInput) -> None:
-        """Another route has a record of its own."""
-        self._steps, self._undone = _reconstruct_steps(route_input), []
 
 
 def _value(route_input: RouteInput, field: str) -> object:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -26,6 +27,8 @@ from routecheck.gui.widgets.labels import plain_tooltip
 from routecheck.model import Span, Weight
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
+
     from PySide6.QtCore import QMimeData
     from PySide6.QtGui import QHelpEvent, QKeyEvent, QMouseEvent, QPaintEvent, QResizeEvent
 
@@ -84,6 +87,8 @@ class RouteText(Pane, QTextEdit):
         self._selected: tuple[Span, ...] = ()
         self._changed: tuple[Span, ...] = ()
         self._is_setting_text = False
+        self.is_wholly_replaced = False
+        """Whether what is being pasted or typed takes the place of a whole text."""
         self.refresh_font()
         self.textChanged.connect(self._report_typing)
         self.document().documentLayout().documentSizeChanged.connect(self._fit_height)
@@ -145,6 +150,23 @@ class RouteText(Pane, QTextEdit):
         cursor.insertText(new)
         cursor.endEditBlock()
 
+    def clear_text(self) -> None:
+        """Take the whole text away, in one step for undo. Reports it also where there was none."""
+        if self._text:
+            self.replace_stretch(Span(0, len(self._text)), "")
+        else:
+            self.typed.emit("")
+
+    @contextmanager
+    def _noting_replacement(self) -> Iterator[None]:
+        """Note whether all of a text is selected, so that what comes now takes its place."""
+        selected = self.textCursor().selectedText().split()
+        self.is_wholly_replaced = bool(selected) and selected == self._text.split()
+        try:
+            yield
+        finally:
+            self.is_wholly_replaced = False
+
     def _tint(self) -> None:
         chosen = []
         for spans, colour in (
@@ -186,7 +208,8 @@ class RouteText(Pane, QTextEdit):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
         """Select the word that the cursor is moved to; typing selects nothing."""
-        super().keyPressEvent(event)
+        with self._noting_replacement():
+            super().keyPressEvent(event)
         if event.key() in _MOVES:
             self._report_word()
 
@@ -215,7 +238,8 @@ class RouteText(Pane, QTextEdit):
     def _paste(self, text: str) -> None:
         """Insert a text, or say that it is too long for this pane: never a part of it."""
         if len(text) + len(self._text) - len(self.textCursor().selectedText()) <= LONGEST_TEXT:
-            self.insertPlainText(text)
+            with self._noting_replacement():
+                self.insertPlainText(text)
             return
         self.refused.emit(f"Nothing was pasted. {describe_too_long(text)}")
 
