@@ -90,7 +90,7 @@ class MainWindow(QMainWindow):
         upper = (self.flight_fields, self.text, self.changes, self.status, self.margin, *boxes)
         self.foot = Foot()
         self.panes: tuple[Pane, ...] = (*upper, self.picture, self.side, self.legs, self.foot)
-        self.next_flight = NextFlight(self.text, self.flight_fields, self.corrections, self.files)
+        self.next_flight = NextFlight(self.text, self.flight_fields, self.corrections)
         self.veils = OutdatedVeils(session, (self.margin.findings, self.picture, self.side, self.legs), self)
         self._make_menus()
         self._lay_out()
@@ -119,7 +119,9 @@ class MainWindow(QMainWindow):
 
     def start_new_route(self) -> None:
         """Empty the text and the fields for the next flight; undo brings the last one back."""
-        self.next_flight.start_new_route(self.session.route_input)
+        last = self.session.route_input
+        self.files.note_file(last, None)
+        self.next_flight.start_new_route(last)
         self.data.restore_after_demo()
         self.text.setFocus()
 

@@ -14,7 +14,6 @@ from routecheck.gui import persistence
 from routecheck.model import RouteInput
 
 if TYPE_CHECKING:
-    from routecheck.gui.route_files import RouteFiles
     from routecheck.gui.route_text.correction_actions import CorrectionActions
     from routecheck.gui.route_text.editor import RouteText
     from routecheck.gui.route_text.flight_fields import FlightFields
@@ -36,10 +35,8 @@ class _Clearing:
 class NextFlight:
     """Clears what is left of the last flight when its text is replaced, and brings it back with the text."""
 
-    def __init__(
-        self, text: RouteText, fields: FlightFields, corrections: CorrectionActions, files: RouteFiles
-    ) -> None:
-        self._text, self._fields, self._corrections, self._files = text, fields, corrections, files
+    def __init__(self, text: RouteText, fields: FlightFields, corrections: CorrectionActions) -> None:
+        self._text, self._fields, self._corrections = text, fields, corrections
         self._done: list[_Clearing] = []
         self._undone: list[_Clearing] = []
         self._emptied: RouteInput | None = None
@@ -48,7 +45,6 @@ class NextFlight:
     def start_new_route(self, route_input: RouteInput) -> None:
         """Empty the text and the fields, in one step for undo."""
         persistence.write_route(route_input, persistence.ROUTE_BEFORE)
-        self._files.note_file(RouteInput(""), None)
         self._is_starting_anew = True
         self._text.clear_text()
         self._is_starting_anew = False
