@@ -144,6 +144,19 @@ def test_new_route_clears_fields_beside_no_text_as_well(window: MainWindow) -> N
     assert window.session.route_input == RouteInput("")
 
 
+def test_an_edit_of_the_session_keeps_what_the_window_has_no_field_for(qtbot: QtBot, window: MainWindow) -> None:
+    route_input = dataclasses.replace(
+        window.session.route_input, alternate=("XVMA",), remarks=("Wind is not used yet.",)
+    )
+    with qtbot.waitSignal(window.session.assessed):
+        window.session.replace_input(route_input)
+    window.text.moveCursor(window.text.textCursor().MoveOperation.End)
+    with qtbot.waitSignal(window.session.assessed):
+        qtbot.keyClicks(window.text, "X")
+    assert window.session.route_input.alternate == ("XVMA",)
+    assert "Wind is not used yet." in window.status.recognised.text()
+
+
 # ---- the first start
 
 

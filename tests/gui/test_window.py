@@ -1,6 +1,5 @@
 """The window as a user meets it: typing gives findings, picks link everything, nothing typed is lost."""
 
-import dataclasses
 from collections.abc import Callable
 
 import numpy as np
@@ -361,19 +360,6 @@ def test_a_larger_system_font_is_followed(qtbot: QtBot, window: MainWindow) -> N
         qtbot.waitUntil(lambda: window.text.height() > height, timeout=3000)
     finally:
         app.setFont(before)
-
-
-def test_an_edit_of_the_session_keeps_what_the_window_has_no_field_for(qtbot: QtBot, window: MainWindow) -> None:
-    route_input = dataclasses.replace(
-        window.session.route_input, alternate=("XVMA",), remarks=("Wind is not used yet.",)
-    )
-    with qtbot.waitSignal(window.session.assessed):
-        window.session.replace_input(route_input)
-    window.text.moveCursor(window.text.textCursor().MoveOperation.End)
-    with qtbot.waitSignal(window.session.assessed):
-        qtbot.keyClicks(window.text, "X")
-    assert window.session.route_input.alternate == ("XVMA",)
-    assert "Wind is not used yet." in window.status.recognised.text()
 
 
 def test_hovering_a_flagged_word_tells_its_sentence(window: MainWindow, monkeypatch: pytest.MonkeyPatch) -> None:
