@@ -68,6 +68,8 @@ class RoutePoint:
     """Whether the word was read but nothing of that name is in the data."""
     joined_lines: tuple[str, str] | None = None
     """The two airways, radials or procedures in a row whose junction it is; None = it is none."""
+    hint: Place | None = None
+    """Where an undated list of the world has a station of its name, if it has no place: shown, never reckoned with."""
     namesake_nm: float | None = None
     """How far away another place of the name is loaded, where the data does not cover the way; None = none is."""
     crossings: tuple[tuple[str, ...], ...] = ()

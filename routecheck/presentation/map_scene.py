@@ -13,7 +13,7 @@ import numpy as np
 from routecheck import formatting
 from routecheck.earth import geo
 from routecheck.earth.projection import Projection, centre_on
-from routecheck.model import FIELDS, PlaceKind, Weight
+from routecheck.model import FIELDS, LostChoice, PlaceKind, Weight
 from routecheck.presentation.graticule import grow_box, join_curves
 from routecheck.presentation.outline import COARSE, FINE, cut_coast, project_islands
 from routecheck.presentation.selection import legs_of_finding, points_of_finding
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Sequence
 
     from routecheck.arrays import Floats
-    from routecheck.model import Assessment, Leg, LostChoice, Place, Route
+    from routecheck.model import Assessment, Leg, Place, Route, RoutePoint
     from routecheck.presentation.graticule import ChartBox
 
 _STEP_NM = 100.0
@@ -334,13 +334,20 @@ def _others(route: Route, projection: Projection) -> tuple[DrawnOther, ...]:
         (index, point.text, choice)
         for index, point in enumerate(route.points)
         if point.route_point is not None
-        for choice in route.resolved.route_points[point.route_point].lost_choices[:_MOST_OTHERS]
+        for choice in _other_places(route.resolved.route_points[point.route_point])
     ]
     spots = _project([choice.place for _, _, choice in lost], projection)
     return tuple(
         DrawnOther(index, *spot, symbol=symbol_of(choice.place), name=_other_name(text, choice), lost=choice)
         for (index, text, choice), spot in zip(lost, spots, strict=True)
     )
+
+
+def _other_places(route_point: RoutePoint) -> tuple[LostChoice, ...]:
+    """The places of its name that were not chosen; of one without a place where an undated list has it."""
+    if route_point.hint is not None:
+        return (LostChoice(route_point.hint, None, "by an undated world list"),)
+    return route_point.lost_choices[:_MOST_OTHERS]
 
 
 def _other_name(text: str, lost: LostChoice) -> str:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 from routecheck import __version__
 from routecheck.geometry.charted_courses import charted_courses
 from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, AltitudeWindow, Outcome, PlaceKind
+from routecheck.navdata import world_airports, world_stations
 from routecheck.presentation.course_words import charted_from
 from routecheck.presentation.headline import count_outcomes, headline, input_remarks
 from routecheck.presentation.time_words import known_times, time_sentence
@@ -47,6 +48,7 @@ if TYPE_CHECKING:
 SCHEMA = "routecheck.result/1"
 OUTCOME_KEYS = {outcome: outcome.name.lower() for outcome in Outcome}
 _encode = json.JSONEncoder(allow_nan=False, separators=(",", ":")).encode
+_LISTS = (world_airports.SOURCE, world_stations.SOURCE)
 _ORIGINS = {PlaceKind.TYPED: "typed", PlaceKind.COMPUTED: "computed"}
 
 
@@ -132,11 +134,12 @@ def _build_points(route: Route) -> list[JsonObject]:
     """The points; the aerodromes have no span, also where the text begins or ends with them."""
     spans = [None, *[point.span for point in route.points[1:-1]], None]
     windows = altitude_bounds(route, fields=False)
-    return [_build_point(*point) for point in zip(route.points, spans, windows, strict=True)]
+    hints = [None if p.route_point is None else route.resolved.route_points[p.route_point].hint for p in route.points]
+    return [_build_point(*point) for point in zip(route.points, hints, spans, windows, strict=True)]
 
 
-def _build_point(point: PathPoint, span: Span | None, window: Bounds) -> JsonObject:
-    place = point.place
+def _build_point(point: PathPoint, hint: Place | None, span: Span | None, window: Bounds) -> JsonObject:
+    place = point.place or hint
     # Zero has no sign here: 0.0 and -0.0 are one place.
     return {
         "text": point.text,
@@ -151,7 +154,7 @@ def _build_point(point: PathPoint, span: Span | None, window: Bounds) -> JsonObj
 
 
 def _name_origin(place: Place) -> str:
-    return _ORIGINS.get(place.kind) or ("airportsdata" if place.source == "airportsdata" else "data")
+    return _ORIGINS.get(place.kind) or (place.source if place.source in _LISTS else "data")
 
 
 def _build_legs(route: Route, times: Times | None) -> list[JsonObject]:

@@ -53,7 +53,7 @@ def covered_points(points: Sequence[PendingPoint], places: Sequence[Place | None
     """For every point whether its name would surely be in the data: any that is placed, or that names nothing."""
     if not any(point.unknown for point in points):
         return [True] * len(points)
-    around, last = _nearest_placed(places), len(points) - 1
+    around, last = nearest_placed(places), len(points) - 1
     kinds = [RecordKind.AIRPORT if index in (0, last) else _kind_of(point) for index, point in enumerate(points)]
     return [
         not point.unknown or (point.namesake_nm is None and is_covered_between(database, kinds[index], *around[index]))
@@ -91,7 +91,7 @@ def _kind_of(point: PendingPoint) -> RecordKind:
     return kind_of_name(radial[1] if radial else point.text)
 
 
-def _nearest_placed(places: Sequence[Place | None]) -> list[tuple[Place | None, Place | None]]:
+def nearest_placed(places: Sequence[Place | None]) -> list[tuple[Place | None, Place | None]]:
     """For every point the nearest placed ones before and after it, itself counted."""
     before = accumulate(places, _place_or_last)
     after = reversed(list(accumulate(reversed(places), _place_or_last)))
@@ -135,7 +135,7 @@ def _far_namesakes(chain: Chain, places: Sequence[Place | None], database: NavDa
     """
     sure = [place if _is_sure(place) else None for place in places]
     suspects = {}
-    for index, (place, (before, after)) in enumerate(zip(places, _nearest_placed(sure), strict=True)):
+    for index, (place, (before, after)) in enumerate(zip(places, nearest_placed(sure), strict=True)):
         if place is None or sure[index] is not None or before is None or after is None:
             continue
         kind = _kind_of(chain.points[index])
@@ -148,7 +148,7 @@ def _far_namesakes(chain: Chain, places: Sequence[Place | None], database: NavDa
     for index in (*sorted(far), *sorted(far, reverse=True)):
         if not _is_very_far(*suspects[index]) and _is_joined(chain, rest, index, database):
             rest[index] = places[index]
-    around = _nearest_placed(rest)
+    around = nearest_placed(rest)
     lost = [index for index in far if rest[index] is None]
     away = {index: _away_nm(places[index], around[index]) for index in lost}
     return {
@@ -199,7 +199,7 @@ def open_uncovered_airways(
     """The connections; an airway that cannot be followed where the data does not cover it all is not to blame."""
     if not any(connection.via is Via.AIRWAY and connection.fault for connection in connections):
         return tuple(connections)
-    around = _nearest_placed([route_point.place for route_point in route_points])
+    around = nearest_placed([route_point.place for route_point in route_points])
     opened = list(connections)
     for index, connection in enumerate(connections):
         if connection.via is not Via.AIRWAY or not _may_lead_on(connection.fault):

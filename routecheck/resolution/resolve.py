@@ -35,6 +35,7 @@ from routecheck.resolution.chain import Chain, PendingPoint
 from routecheck.resolution.choose import NEAR_LINE_NM, OTHER_PIECE_NM, PlaceChoice, choose_places, drop_empty_junctions
 from routecheck.resolution.connections import make_connection
 from routecheck.resolution.coverage import chosen_places, covered_points, drop_far_namesakes, open_uncovered_airways
+from routecheck.resolution.hints import station_hints
 from routecheck.resolution.items import Aerodromes, Item, classify_word
 from routecheck.resolution.stated_places import StatedPlaces
 from routecheck.resolution.unlisted_aerodromes import find_unlisted_aerodrome
@@ -72,8 +73,7 @@ def resolve(parsed: ParsedRoute, database: NavDatabase, date: dt.date) -> Resolv
     items = _classify_words(parsed, (first, last), database, ends, date)
     chain = chains.build_chain(items, departure, destination, database)
     chain, choice = drop_empty_junctions(*drop_far_namesakes(chain, choose_places(chain), database))
-    covered = covered_points(chain.points, chosen_places(chain, choice), database)
-    route_points = tuple([_route_point(chain, choice, i, covered[i]) for i in range(len(chain.points))])
+    route_points = _route_points(chain, choice)
     connections = tuple(
         [make_connection(chain, route_points, index, ends, database) for index in range(len(chain.connections))]
     )
@@ -198,7 +198,14 @@ def _sole_candidate(point: PendingPoint) -> Place | None:
     return point.candidates[0] if point.candidates else None
 
 
-def _route_point(chain: Chain, choice: PlaceChoice, index: int, covered: bool) -> RoutePoint:
+def _route_points(chain: Chain, choice: PlaceChoice) -> tuple[RoutePoint, ...]:
+    places = chosen_places(chain, choice)
+    covered = covered_points(chain.points, places, chain.database)
+    hints = station_hints(chain.points, places, covered)
+    return tuple([_route_point(chain, choice, i, covered[i], hints[i]) for i in range(len(chain.points))])
+
+
+def _route_point(chain: Chain, choice: PlaceChoice, index: int, covered: bool, hint: Place | None) -> RoutePoint:
     point, pick = chain.points[index], choice.chosen[index]
     place = point.candidates[pick] if pick is not None else None
     text, why = point.text, point.why
@@ -210,6 +217,8 @@ def _route_point(chain: Chain, choice: PlaceChoice, index: int, covered: bool) -
         text = place.ident
     elif place is None and 0 < index < len(chain.points) - 1:  # an aerodrome's reason names it
         why = f"{short(text)}: {why}"
+    if hint is not None:
+        why += f"; an undated world list has a {hint.kind} of that name on the way"
     lost_choices = _lost_choices(chain, choice, index) if pick is not None and not point.implied else ()
     crossings = tuple([tuple([p.ident for p in group]) for group in point.crossings]) if point.crossings else ()
     sure = covered if place is None else chain.database.knows_area_of(kind_of_name(place.ident), place)
@@ -222,6 +231,7 @@ def _route_point(chain: Chain, choice: PlaceChoice, index: int, covered: bool) -
         lost_choices=lost_choices,
         covered=sure,
         unknown=point.unknown,
+        hint=hint,
         namesake_nm=point.namesake_nm,
         joined_lines=point.joined_lines,
         crossings=crossings,

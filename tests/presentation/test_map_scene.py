@@ -232,3 +232,9 @@ def test_two_pictures_look_alike_only_where_nothing_drawn_differs(assessed: Asse
         empty_picture(),
     ):
         assert not drawn.looks_like(other)
+
+
+def test_a_station_of_an_undated_list_is_drawn_as_no_place(assessed: Assess) -> None:
+    drawn = draw_picture(assessed("YWG DCT YQL", departure="CYYZ", destination="CYVR"))
+    assert [other.name for other in drawn.others] == ["YWG, by an undated world list", "YQL, by an undated world list"]
+    assert [point.name for point in drawn.points] == ["CYYZ", "CYVR"]

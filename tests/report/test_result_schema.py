@@ -347,3 +347,15 @@ def test_some_hundred_real_routes(hold, country, shared_data):
     lines = [hold(jsonl.format_line(a)) for a in assess_many(route_inputs, country, Settings(), DAY)]
     assert [line["route"] for line in lines] == [route_input.route for route_input in route_inputs]
     assert {line["data"]["cycle"] for line in lines} == {"2301"}
+
+
+def test_a_hint_says_that_it_is_from_an_undated_list(demo, hold):
+    answer = assess(RouteInput("YWG DCT PIKAR DCT LENDU", "CYYZ", "CYVR"), demo, Settings(), DAY)
+    line = jsonl.format_line(answer)
+    hold(line)
+    points = json.loads(line)["points"]
+    assert [(point["text"], point["from"]) for point in points[:3]] == [
+        ("CYYZ", "airportsdata"),
+        ("YWG", "undated list"),
+        ("PIKAR", None),
+    ]

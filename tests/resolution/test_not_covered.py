@@ -61,3 +61,33 @@ def test_beside_dct_or_at_an_end_and_near_the_line_it_is_an_airfield(resolved, r
 def test_beside_dct_two_letters_and_three_figures_are_a_radial(resolved):
     assert resolved("LENDU DCT UL180 DCT PIKAR").roles[2] is WordRole.UNKNOWN_NAME
     assert resolved("LENDU KEL180 PIKAR").roles[1] is WordRole.RADIAL
+
+
+# ---- hints of an undated list
+
+
+def test_a_station_near_the_way_is_a_hint_and_no_place(flown):
+    """Positions of the list: YWG 49.9N 97.2W, YQL 49.6N 112.7W. It has no YQR."""
+    answer = flown("YWG DCT YQR DCT YQL", "CYYZ", "CYVR")
+    points = answer.resolved.route_points
+    assert [point.place for point in points[1:-1]] == [None] * 3
+    assert [one.hint and (round(one.hint.lat), round(one.hint.lon)) for one in points[1:-1]] == [
+        (50, -97),
+        None,
+        (50, -113),
+    ]
+    assert points[1].hint.source == "undated list"
+    assert answer.totals.distance_nm == 0
+    assert [leg.distance_nm for leg in answer.legs] == [None] * 4
+    assert points[1].why.endswith("an undated world list has a VOR/DME of that name on the way")
+
+
+def test_a_station_off_the_way_or_of_a_covered_name_is_none(resolved):
+    assert [point.hint for point in resolved("POS DCT KEA", "CYYZ", "CYVR").route_points] == [None] * 4
+    assert [point.hint for point in resolved("LENDU DCT YQR DCT PIKAR").route_points] == [None] * 5
+
+
+def test_loaded_data_goes_before_it(resolved):
+    (val,) = (point for point in resolved("LENDU DCT VAL").route_points if point.text == "VAL")
+    assert val.place.source != "undated list"
+    assert val.hint is None
