@@ -97,9 +97,12 @@ def open_window(path: str | None, navdata_files: list[str], *, demo: bool) -> Ma
 
     sys.setswitchinterval(_QUICK_TURNS_S)
     gc.set_threshold(*_SELDOM)
-    last, more = persistence.read_route(), ""
+    remarks: list[str] = []
+    last = persistence.read_route(remarks=remarks)
+    left_on_demo = _left_on_demo(remarks)
     if path:
         route_input, more = open_files.read_route(path)
+        remarks.append(more)
     else:
         route_input = _choose_route(last, demo=demo, own_data=bool(navdata_files) or _has_stored_data())
     if last and last != route_input:
@@ -107,11 +110,11 @@ def open_window(path: str | None, navdata_files: list[str], *, demo: bool) -> Ma
     settings = load_settings(bounds(collect()))
     session = Session(route_input, today, settings)
     is_demo_route = route_input == open_files.read_demo_route()
-    on_demo = demo or (not path and (is_demo_route or (bool(route_input.route) and _left_on_demo())))
+    on_demo = demo or (not path and (is_demo_route or (bool(route_input.route) and left_on_demo)))
     session.load_data(_choose_data(navdata_files, demo=on_demo))
     window = MainWindow(session, today)
     window.files.note_file(route_input, Path(path) if path else None)
-    window.status.show_message(" ".join(filter(None, (more, *settings.remarks))))
+    window.status.show_message(" ".join(filter(None, (*remarks, *settings.remarks))))
     if not last and route_input.route:
         window.show_first_finding()
     return window
@@ -143,11 +146,11 @@ def _has_stored_data() -> bool:
         return True
 
 
-def _left_on_demo() -> bool:
+def _left_on_demo(remarks: list[str]) -> bool:
     """Whether the window was left on the invented region."""
     from routecheck.gui import persistence
 
-    saved = persistence.read_values(persistence.LAYOUT)
+    saved = persistence.read_values(persistence.LAYOUT, remarks)
     return bool(saved and saved.get("demo"))
 
 

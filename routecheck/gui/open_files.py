@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.files import open_file, read_bytes, write_atomically
-from routecheck.gui.route_text.editor import LONGEST_TEXT, describe_too_long
+from routecheck.gui.longest_text import LONGEST_TEXT, describe_too_long
 from routecheck.navdata.database import demo_database, load_navdata
 from routecheck.reading.inputs import read_input
 from routecheck.reading.route_file import write_route_file

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import contextlib
 import dataclasses
 import datetime as dt
+import itertools
 import json
 import logging
+import os
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -14,18 +15,18 @@ import platformdirs
 from PySide6.QtCore import QObject, QThreadPool, QTimer
 
 from routecheck.files import read_bytes, write_atomically
-from routecheck.model import InputKind, NotUsed, RouteInput
-from routecheck.reading.input_fields import INPUT_FIELDS
+from routecheck.gui.restored_input import restore_input
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from routecheck.model import RouteInput
+
 LOG = logging.getLogger(__name__)
 SCHEMA = 1
 LAST_ROUTE, ROUTE_BEFORE, LAYOUT = "last_route.json", "route_before.json", "window.json"
+_CALLED = {LAST_ROUTE: "The last route", ROUTE_BEFORE: "The route before", LAYOUT: "The saved layout of the window"}
 _REST_MS = 400
-_PLAIN_TEXTS = ("name", "unread")
-"""What a RouteInput says beside the values that can be given with a route."""
 
 
 def data_folder() -> Path:
@@ -38,31 +39,39 @@ def log_file() -> Path:
     return Path(platformdirs.user_log_dir("routecheck", appauthor=False)) / "routecheck.log"
 
 
-def read_route(name: str = LAST_ROUTE) -> RouteInput | None:
-    """Read the route saved under that name, or None. A file that cannot be read is put aside, never overwritten."""
-    saved = read_values(name)
+def read_route(name: str = LAST_ROUTE, remarks: list[str] | None = None) -> RouteInput | None:
+    """Read the route saved under that name, or None. A file that is none of ours is put aside; the remarks say so."""
+    saved = read_values(name, remarks)
     if saved is None:
         return None
     try:
-        return _restore_input(saved["entry"])
-    except (KeyError, TypeError, ValueError):
-        _put_aside(data_folder() / name)
+        return restore_input(saved["entry"])
+    except (KeyError, TypeError, ValueError, AttributeError):
+        _put_aside(name, "it cannot be read", remarks)
         return None
 
 
-def read_values(name: str) -> dict[str, Any] | None:
-    """Read the values saved under that name, or None. A file that is unreadable or of another schema is put aside."""
+def read_values(name: str, remarks: list[str] | None = None) -> dict[str, Any] | None:
+    """Read the values saved under that name, or None. What is unreadable or of another schema is put aside."""
     path = data_folder() / name
-    if not path.exists():
+    if not os.path.lexists(path):
         return None
     try:
         saved = json.loads(read_bytes(path))
-    except (OSError, ValueError):
+    except (OSError, ValueError, RecursionError):
         saved = None
-    if isinstance(saved, dict) and saved.get("schema") == SCHEMA:
-        return saved
-    _put_aside(path)
-    return None
+    why = _find_fault(saved)
+    if why:
+        _put_aside(name, why, remarks)
+        return None
+    return saved  # type: ignore[no-any-return]
+
+
+def _find_fault(saved: object) -> str:
+    schema = saved.get("schema") if isinstance(saved, dict) else None
+    if isinstance(schema, int) and schema > SCHEMA:
+        return "it is from a later version of Routecheck"
+    return "" if schema == SCHEMA and not isinstance(schema, bool) else "it cannot be read"
 
 
 def write_route(route_input: RouteInput, name: str = LAST_ROUTE) -> None:
@@ -109,25 +118,24 @@ class RouteSaver(QObject):
             self._pool.start(lambda: write_route(route_input))
 
 
-def _restore_input(values: Mapping[str, Any]) -> RouteInput:
-    texts = {name: str(values.get(name, "")) for name in _PLAIN_TEXTS}
-    given = {
-        field.name: field.kind.restore(values[field.name])
-        for field in INPUT_FIELDS
-        if values.get(field.name) is not None
-    }
-    remarks = tuple(str(remark) for remark in values.get("remarks", ()))
-    typed = tuple((str(name), str(text)) for name, text in values.get("typed", ()))
-    not_used = tuple(_restore_not_used(one) for one in values.get("not_used", ()))
-    return RouteInput(**{"route": "", **texts, **given}, remarks=remarks, not_used=not_used, typed=typed)
+def _put_aside(name: str, why: str, remarks: list[str] | None) -> None:
+    """Give a file another name, never that of one that was put aside before, and say so."""
+    path = data_folder() / name
+    try:
+        kept = _give_unused_name(path)
+    except OSError:
+        LOG.exception("%s cannot be put aside", name)
+        said = f"{_CALLED[name]} is not used, {why}; nor can its file be put aside: {path}."
+    else:
+        said = f"{_CALLED[name]} is not used: {why}. Its file is kept as {kept.name}."
+    LOG.warning(said)
+    if remarks is not None:
+        remarks.append(said)
 
 
-def _restore_not_used(values: Mapping[str, Any]) -> NotUsed:
-    texts = [str(values[key]) for key in ("name", "where", "because")]
-    return NotUsed(InputKind(values["what"]), *texts)
-
-
-def _put_aside(path: Path) -> None:
-    LOG.warning("%s cannot be read and is put aside", path.name)
-    with contextlib.suppress(OSError):
-        path.replace(path.with_suffix(".unreadable"))
+def _give_unused_name(path: Path) -> Path:
+    for number in itertools.count(1):
+        kept = path.with_name(f"{path.stem}{f'-{number}' if number > 1 else ''}.unreadable")
+        if not os.path.lexists(kept):
+            return path.rename(kept)
+    raise AssertionError("numbers have no end")

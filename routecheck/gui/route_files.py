@@ -63,9 +63,10 @@ class RouteFiles(QObject):
 
     def show_before(self) -> bool:
         """Show the route that was there before this one."""
-        before = persistence.read_route(persistence.ROUTE_BEFORE)
+        remarks: list[str] = []
+        before = persistence.read_route(persistence.ROUTE_BEFORE, remarks)
         if before is None:
-            self.reported.emit("There is no route before this one.")
+            self.reported.emit(" ".join(remarks) or "There is no route before this one.")
             return False
         self.show(before)
         return True

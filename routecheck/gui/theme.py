@@ -219,6 +219,8 @@ def _style_sheet(theme: Theme) -> str:
     """
 
 
-def decode_window_state(state: str) -> QByteArray:
-    """A window state that was saved as base 64, as Qt restores it."""
+def decode_window_state(state: object) -> QByteArray:
+    """A window state that was saved as base 64, as Qt restores it; nothing where it is no text."""
+    if not isinstance(state, str):
+        return QByteArray()
     return QByteArray.fromBase64(QByteArray(state.encode("ascii", "ignore")))

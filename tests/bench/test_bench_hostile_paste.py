@@ -17,7 +17,7 @@ from PySide6.QtCore import QMimeData
 from PySide6.QtWidgets import QApplication
 
 from routecheck.gui import app
-from routecheck.gui.route_text.editor import LONGEST_TEXT
+from routecheck.gui.longest_text import LONGEST_TEXT
 
 pytestmark = [pytest.mark.bench, pytest.mark.qt_log_ignore("This plugin does not support propagateSizeHints")]
 MOST_MS = 100

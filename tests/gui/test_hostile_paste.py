@@ -8,7 +8,7 @@ from PySide6.QtCore import QMimeData
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui import open_files
-from routecheck.gui.route_text.editor import LONGEST_TEXT
+from routecheck.gui.longest_text import LONGEST_TEXT
 from routecheck.gui.window import MainWindow
 from routecheck.presentation.assessment_view import MOST_FINDINGS
 from routecheck.settings import DataError

@@ -20,6 +20,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QSizePolicy, QTextEdit, QToolTip
 
+from routecheck.gui.longest_text import LONGEST_TEXT, describe_too_long
 from routecheck.gui.pane import Pane
 from routecheck.gui.theme import blend_colours, fixed_font
 from routecheck.gui.widgets.finding_badges import badge_size, paint_badge
@@ -39,8 +40,6 @@ _LINE_SHARE = 160.0
 _MARGIN = 8.0
 _BADGE_SHARE = 0.8
 _MOST_LINES = 6
-LONGEST_TEXT = 12_000
-"""Characters that the pane takes (our choice, ten times the longest route): Qt needs seconds for one line of many."""
 _UNDER_LAST = 6
 """The space that line spacing adds beneath the last line."""
 _MOVES = (Qt.Key.Key_Left, Qt.Key.Key_Right, Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_Home, Qt.Key.Key_End)
@@ -347,14 +346,6 @@ class RouteText(Pane, QTextEdit):
             self.setVerticalScrollBarPolicy(policy)
         if self.height() != height:
             self.setFixedHeight(height)
-
-
-def describe_too_long(text: str) -> str:
-    """Why a text is not shown here, and what takes it."""
-    return (
-        f"The text has {len(text):,} characters, the window takes a route of up to {LONGEST_TEXT:,}; "
-        "“routecheck proof FILE” takes any."
-    )
 
 
 def _badge_room() -> float:
