@@ -110,7 +110,7 @@ def _read_inputs(given: argparse.Namespace) -> Iterator[RouteInput]:
         yield read_demo_route()
     if given.route is not None:
         yield RouteInput(route=given.route)
-    choices = ReadingChoices(group=given.group)
+    choices = ReadingChoices(columns=given.columns, group=given.group)
     for name in given.files:
         yield from read_input(read_bytes(name), "standard input" if name == "-" else name, given.kind, choices)
 

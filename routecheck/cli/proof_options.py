@@ -63,6 +63,9 @@ def _add_inputs(parser: Parser) -> None:
     parser.add_argument(
         "--kind", choices=[one.name for one in INPUT_FORMATS], help="what the files are; else by content"
     )
+    parser.add_argument(
+        "--columns", default="", metavar="fix=1,distance=4", help="which column of a nav log is what, by their numbers"
+    )
     parser.add_argument("--group", default="", metavar="NAME", help="which route of a FIXM message that holds several")
     parser.add_argument("--demo", action="store_true", help="the demo route, with its one planted entry error")
     parser.add_argument("--route", metavar="TEXT", help="one route as text")

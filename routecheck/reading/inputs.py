@@ -13,13 +13,21 @@ from routecheck.reading.decoding import NO_TEXT, decode
 from routecheck.reading.fixm import flight
 from routecheck.reading.input_format import NO_CHOICES
 from routecheck.reading.messages import flight_plan_message
+from routecheck.reading.nav_logs import nav_log
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from routecheck.reading.input_format import InputFormat, ReadingChoices
 
-INPUT_FORMATS = (flight.FORMAT, flight_plan_message.FORMAT, route_file.FORMAT, rows.FORMAT, plain_text.FORMAT)
+INPUT_FORMATS = (
+    flight.FORMAT,
+    flight_plan_message.FORMAT,
+    route_file.FORMAT,
+    nav_log.FORMAT,
+    rows.FORMAT,
+    plain_text.FORMAT,
+)
 """In the order in which they are tried; the last takes whatever no other does."""
 _HEAD = 4_096
 _LOG = logging.getLogger(__name__)

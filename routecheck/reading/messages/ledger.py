@@ -51,14 +51,15 @@ def find_not_used(text: str, parts: Sequence[PastedPart]) -> tuple[NotUsed, ...]
 
 
 def name_unused(parts: Sequence[PastedPart]) -> Iterator[str]:
-    """What was understood and is of no use to any check, by the reason, in sentences."""
+    """What was understood and is of no use to any check, by the reason; nothing where no reason is said."""
     by_reason: dict[str, list[str]] = {}
     for part in parts_of_use(parts, Use.NOT_USED):
         names = by_reason.setdefault(part.why, [])
         if part.name not in names:
             names.append(part.name)
     for why, names in by_reason.items():
-        yield f"{why[:1].upper()}{why[1:]}: {listing(names)}."
+        if why:
+            yield f"{why[:1].upper()}{why[1:]}: {listing(names)}."
 
 
 def _quote(text: str, part: PastedPart) -> str:

@@ -1,0 +1,181 @@
+"""What each column of a nav log is: by what the user says, by the words of its head, by what its cells look like."""
+
+from __future__ import annotations
+
+import re
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+from routecheck.reading.nav_logs.values import read_coordinate, read_number, read_position, read_time, read_wind
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+
+class ColumnKind(StrEnum):
+    """What a column holds; the value is its name in `--columns`."""
+
+    FIX = "fix"
+    FROM = "from"
+    """Where a leg begins; only of the first row it is used."""
+    AIRWAY = "airway"
+    LATITUDE = "lat"
+    LONGITUDE = "lon"
+    POSITION = "position"
+    COURSE_TRUE = "course_true"
+    COURSE_MAGNETIC = "course_magnetic"
+    COURSE = "course"
+    """Neither said to be true nor magnetic: it is not compared."""
+    DISTANCE = "distance"
+    DISTANCE_SO_FAR = "distance_so_far"
+    DISTANCE_LEFT = "distance_left"
+    LEVEL = "level"
+    WIND = "wind"
+    AIRSPEED = "tas"
+    GROUND_SPEED = "gs"
+    TIME = "time"
+    TIME_SO_FAR = "time_so_far"
+    TIME_LEFT = "time_left"
+    FUEL = "fuel"
+    FUEL_LEFT = "fuel_left"
+    OTHER = "other"
+    """Known, and of no use to any check: heading, temperature, clock times …"""
+
+
+# Words of the trade as they stand over columns; the narrower first. No program's own headings.
+_SUM = r"(?:cum\w*|acc\w*|tot\w*|ttl|sum)"
+_LEFT = r"(?:to go|left|rem\w*)"
+_LENGTH = r"(?:dist\w*|nm)"
+_TIME = r"(?:time|ete|eet)"
+_TRACK = r"(?:course|crs|track|trk)"
+_HEADS: tuple[tuple[ColumnKind, str], ...] = (
+    (ColumnKind.DISTANCE_LEFT, rf"{_LENGTH} {_LEFT}|rem\w* {_LENGTH}|dtg"),
+    (ColumnKind.DISTANCE_SO_FAR, rf"{_SUM} {_LENGTH}|{_LENGTH} (?:{_SUM}|so far)"),
+    (ColumnKind.TIME_LEFT, rf"{_TIME} {_LEFT}|rem\w* {_TIME}"),
+    (ColumnKind.TIME_SO_FAR, rf"{_SUM} {_TIME}|{_TIME} (?:{_SUM}|so far)|elapsed\w*"),
+    (ColumnKind.FUEL_LEFT, rf"fuel (?:{_LEFT}|on board)|rem\w* fuel|fob"),
+    (ColumnKind.FUEL, r"(?:leg )?fuel(?: used| burn\w*)?|burn(?: off)?"),
+    (ColumnKind.POSITION, r"lat\w* ?[/ ] ?lon\w*|coord\w*|position|pos"),
+    (ColumnKind.LATITUDE, r"lat\w*"),
+    (ColumnKind.LONGITUDE, r"lon\w*"),
+    (ColumnKind.COURSE_TRUE, rf"true {_TRACK}|{_TRACK} \(?°? ?t(?:rue)?\)?|tc|tt|°t"),
+    (ColumnKind.COURSE_MAGNETIC, rf"mag\w* {_TRACK}|{_TRACK} \(?°? ?m(?:ag\w*)?\)?|mc|mt|°m"),
+    (ColumnKind.COURSE, _TRACK),
+    (ColumnKind.DISTANCE, r"(?:leg )?dist\w*|nm|leg|miles"),
+    (ColumnKind.LEVEL, r"(?:flight )?level|fl|alt\w*"),
+    (ColumnKind.WIND, r"wind\w*|w/?v"),
+    (ColumnKind.GROUND_SPEED, r"gs|g/s|ground ?speed"),
+    (ColumnKind.AIRSPEED, r"tas|true airspeed"),
+    (ColumnKind.TIME, rf"(?:leg )?{_TIME}"),
+    (ColumnKind.AIRWAY, r"airway|awy|via|route|ats route"),
+    (ColumnKind.FROM, r"from"),
+    (ColumnKind.FIX, r"fix\w*|(?:way)?points?|wpts?|ident\w*|to|name|id"),
+    (ColumnKind.OTHER, r"et[ao]|at[ao]|[ea]td|actual|hdg|heading|[tmc]h|var\w*|dev\w*|oat|temp\w*|isa|freq\w*"),
+    (ColumnKind.OTHER, r"mach|ias|no\.?|#|min\w*|mora|msa|mea|remarks?|notes?|flow|ff"),
+)
+_BY_HEAD = tuple((kind, re.compile(pattern, re.IGNORECASE)) for kind, pattern in _HEADS)
+_UNIT = re.compile(
+    r"[\[(]\s*(nm|km|kt|kts|kg|lbs?|min|h:mm|hh:mm|ft|deg)\s*[\])]|\s+(nm|km|kt|kg|lbs?)\.?$", re.IGNORECASE
+)
+_MOST_OF_CELLS = 0.7
+_LEAST_FIGURES = 3
+FIX_CELL = re.compile(r"[A-Z]{2,5}|[A-Z]{3,5}\d[A-Z]?|\d{2,4}[NS]\d{3,5}[EW]|[A-Z]{3}\d{6}")
+_AIRWAY = re.compile(r"[UKS]?[A-Z]\d{1,3}[A-Z]?|DCT|DIRECT|[A-Z]{3,5}\d[A-Z]|SID|STAR|-+")
+_LEVEL = re.compile(r"FL?\s?\d{2,3}|\d{4,5}\s*FT", re.IGNORECASE)
+_COURSE_CELL = re.compile(r"[0-3]\d\d(?:\.\d)?\s*°?\s*[TM]?", re.IGNORECASE)
+
+
+def read_choices(text: str) -> tuple[dict[int, ColumnKind], str]:
+    """Columns by their numbers, from 1, as `fix=1,distance=4` says them, and "" or a sentence why it cannot be read."""
+    found: dict[int, ColumnKind] = {}
+    for part in filter(None, (one.strip() for one in text.split(","))):
+        name, _, number = part.partition("=")
+        if name.strip() not in set(ColumnKind) or not number.strip().isdecimal() or not 0 < int(number) < 1000:
+            kinds = ", ".join(ColumnKind)
+            return {}, f"“{part[:40]}” names no column: write fix=1,distance=4; names are {kinds}"
+        found[int(number) - 1] = ColumnKind(name.strip())
+    return found, ""
+
+
+def kind_of_head(cell: str) -> ColumnKind | None:
+    """What the words over a column say; None where they say nothing."""
+    bare = " ".join(_UNIT.sub("", cell).replace("_", " ").split()).strip(".:")
+    return next((kind for kind, pattern in _BY_HEAD if pattern.fullmatch(bare)), None) if bare else None
+
+
+def count_heads(cells: Sequence[str]) -> int:
+    """How many cells of a line read like heads of columns."""
+    return sum(kind_of_head(cell) is not None for cell in cells)
+
+
+def guess_kinds(columns: Sequence[Sequence[str]], known: dict[int, ColumnKind]) -> dict[int, ColumnKind]:
+    """What the columns are that nothing has named yet, by their cells. What fits nothing is left out."""
+    found = dict(known)
+    for number, cells in enumerate(columns):
+        filled = [cell.upper() for cell in cells if cell]
+        if number in found or not filled:
+            continue
+        for kind, looks_so in _BY_CELLS:
+            fitting = sum(bool(looks_so(cell)) for cell in filled)
+            if fitting >= _MOST_OF_CELLS * len(filled) and (kind not in found.values()):
+                found[number] = kind
+                break
+    return _guess_figures(columns, found)
+
+
+_BY_CELLS: tuple[tuple[ColumnKind, Callable[[str], object]], ...] = (
+    (ColumnKind.POSITION, read_position),
+    (ColumnKind.LATITUDE, lambda cell: cell[:1].isascii() and _has_letter(cell, "NS") and read_coordinate(cell, "NS")),
+    (ColumnKind.LONGITUDE, lambda cell: _has_letter(cell, "EW") and read_coordinate(cell, "EW")),
+    (ColumnKind.LEVEL, _LEVEL.fullmatch),
+    (ColumnKind.WIND, lambda cell: "/" in cell and read_wind(cell)),
+    (ColumnKind.AIRWAY, _AIRWAY.fullmatch),
+    (ColumnKind.FIX, FIX_CELL.fullmatch),
+    (ColumnKind.COURSE_TRUE, lambda cell: cell.endswith("T") and _COURSE_CELL.fullmatch(cell)),
+    (ColumnKind.COURSE_MAGNETIC, lambda cell: cell.endswith("M") and _COURSE_CELL.fullmatch(cell)),
+)
+
+
+def _has_letter(cell: str, letters: str) -> bool:
+    return cell[:1] in letters or cell[-1:] in letters
+
+
+def _guess_figures(columns: Sequence[Sequence[str]], found: dict[int, ColumnKind]) -> dict[int, ColumnKind]:
+    """Columns of figures without a head: pairs of which one is the running sum, or what is left, of the other."""
+    for read, leg, so_far, left in (
+        (_read_length, ColumnKind.DISTANCE, ColumnKind.DISTANCE_SO_FAR, ColumnKind.DISTANCE_LEFT),
+        (_read_clock, ColumnKind.TIME, ColumnKind.TIME_SO_FAR, ColumnKind.TIME_LEFT),
+    ):
+        figures: dict[int, list[float | None]] = {}
+        for number, cells in enumerate(columns):
+            values = [read(cell) for cell in cells]
+            if number not in found and len(values) - values.count(None) >= _LEAST_FIGURES:
+                figures[number] = values
+        for one, steps in figures.items():
+            for other, sums in figures.items():
+                if one != other and (sign := _find_sign(steps, sums)):
+                    found |= {one: leg, other: so_far if sign > 0 else left}
+    return found
+
+
+def _read_length(cell: str) -> float | None:
+    figure = read_number(cell)
+    return figure.value if figure else None
+
+
+def _read_clock(cell: str) -> float | None:
+    figure = read_time(cell) if ":" in cell else None
+    return figure.value if figure else None
+
+
+def _find_sign(steps: Sequence[float | None], sums: Sequence[float | None]) -> int:
+    """1 where one column is the running sum of the other, -1 where it is what is left, 0 where neither."""
+    for sign in (1, -1):
+        fitting = [
+            abs(then + sign * step - now) <= 1.5
+            for step, then, now in zip(steps[1:], sums, sums[1:], strict=False)
+            if step is not None and then is not None and now is not None and step > 0
+        ]
+        if len(fitting) >= 2 and all(fitting):
+            return sign
+    return 0

@@ -1,0 +1,133 @@
+"""A pasted nav log to a RouteInput: a route of its points and airways, and a claim for every row."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.formatting import listing
+from routecheck.model import (
+    InputKind,
+    NotUsed,
+    Pasted,
+    RouteInput,
+    Use,
+)
+from routecheck.reading import rows
+from routecheck.reading.decoding import decode
+from routecheck.reading.input_format import InputFormat, ReadingChoices
+from routecheck.reading.messages.ledger import Ledger, find_not_used, name_unused
+from routecheck.reading.nav_logs.columns import ColumnKind, guess_kinds, kind_of_head, read_choices
+from routecheck.reading.nav_logs.lines import cut_lines
+from routecheck.reading.nav_logs.records import SortedLines, sort_lines
+from routecheck.reading.nav_logs.row_claims import find_winds, make_claim, read_totals
+from routecheck.reading.nav_logs.row_routes import find_ends, write_route
+from routecheck.reading.nav_logs.table import TELLING, USED_KINDS, Table, unit_factor
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+
+_LEAST_ROWS = 3
+
+
+def read_nav_log(text: str, name: str, choices: ReadingChoices) -> RouteInput:
+    """Read a pasted nav log. `unread` says why there is no route in it."""
+    chosen, fault = read_choices(choices.columns)
+    if fault:
+        return RouteInput("", name=name, unread=fault)
+    lines = sort_lines(cut_lines(text))
+    table = _make_table(text, lines, chosen)
+    if table is None:
+        return RouteInput("", name=name, unread="no column of points is recognised: --columns fix=1 says which it is")
+    for cells in lines.rows:
+        table.read_row(cells)
+    _enter_others(table, lines)
+    if len([row for row in table.rows if row.word]) < 2:
+        return RouteInput("", name=name, unread="fewer than two points are in the table")
+    return _make_input(table, lines, name)
+
+
+def _make_table(text: str, lines: SortedLines, chosen: dict[int, ColumnKind]) -> Table | None:
+    width = max((len(row) for row in lines.rows), default=0)
+    heads = (lines.heads + [""] * width)[:width]
+    kinds = dict(chosen)
+    for number, head in enumerate(heads):
+        kind = kind_of_head(head)
+        if number not in kinds and kind and kind not in kinds.values():
+            kinds[number] = kind
+    columns = [[row[number].text if number < len(row) else "" for row in lines.rows] for number in range(width)]
+    kinds = guess_kinds(columns, kinds)
+    if ColumnKind.FIX not in kinds.values():
+        return None
+    table = Table(text, kinds, heads, Ledger(text))
+    for number, kind in kinds.items():
+        if number < width and (factor := unit_factor(kind, heads[number])):
+            table.factors[kind] = factor
+    return table
+
+
+def _enter_others(table: Table, lines: SortedLines) -> None:
+    for line in lines.head_lines:
+        table.ledger.enter(line.span, "head of the table")
+    for line in lines.repeated:
+        table.ledger.enter(line.span, "repeated head", Use.NOT_USED, "passed over")
+    for line in lines.around:
+        table.ledger.enter(line.span, "text around the table", Use.AROUND)
+    for cell in lines.total:
+        table.ledger.enter(cell.span, "row of totals")
+
+
+def _make_input(table: Table, lines: SortedLines, name: str) -> RouteInput:
+    route, pieces = write_route(table)
+    departure, destination = find_ends(table)
+    pasted = Pasted(table.text, tuple(pieces), table.ledger.close())
+    not_used = (*find_not_used(table.text, pasted.parts), *_name_columns(table, lines))
+    return RouteInput(
+        route,
+        departure,
+        destination,
+        name=name,
+        claims=tuple(make_claim(row, table) for row in table.rows),
+        wind=tuple(find_winds(table.rows)),
+        stated_totals=read_totals(table, lines.total),
+        remarks=tuple(_say_columns(table)) + tuple(name_unused(pasted.parts)),
+        not_used=not_used,
+        pasted=pasted,
+    )
+
+
+def _say_columns(table: Table) -> Iterator[str]:
+    """What each column was taken for, in one sentence."""
+    taken = [
+        f"{number + 1} {kind.replace('_', ' ')}" for number, kind in sorted(table.kinds.items()) if kind in USED_KINDS
+    ]
+    yield f"Read as a nav log; columns: {listing(taken)}."
+
+
+def _name_columns(table: Table, lines: SortedLines) -> Iterator[NotUsed]:
+    for number, head in enumerate(table.heads):
+        if number not in table.kinds and any(cells[number].text for cells in lines.rows):
+            name = head or str(number + 1)
+            yield NotUsed(
+                InputKind.COLUMN, name, "", f"not recognised; --columns distance={number + 1} says what it is"
+            )
+
+
+def _looks_like_nav_log(head: str) -> bool:
+    """Whether a text holds a table with a column of points and another of figures, and no table of routes."""
+    if rows.FORMAT.looks_like(head):
+        return False
+    lines = sort_lines(cut_lines(head))
+    if len(lines.rows) < _LEAST_ROWS:
+        return False
+    table = _make_table(head, lines, {})
+    kinds = set(table.kinds.values()) if table else set()
+    return bool(kinds & TELLING) or (bool(lines.heads) and ColumnKind.POSITION in kinds)
+
+
+def _read(data: bytes, name: str, choices: ReadingChoices) -> Iterator[RouteInput]:
+    if (text := decode(data) or "").strip():
+        yield read_nav_log(text, name, choices)
+
+
+FORMAT = InputFormat(name="nav-log", looks_like=_looks_like_nav_log, read=_read)

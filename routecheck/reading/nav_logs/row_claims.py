@@ -1,0 +1,84 @@
+"""The rows of a nav log to claims, winds and totals, each figure with half of its last digit."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from routecheck.model import Claim, PlanTotals, Wind, half_digit
+from routecheck.reading.nav_logs.columns import ColumnKind
+from routecheck.reading.nav_logs.table import FIGURES, Row, Table
+from routecheck.reading.nav_logs.values import (
+    Figure,
+    read_coordinate,
+    read_course,
+    read_level,
+    read_position,
+    read_wind,
+)
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from routecheck.reading.nav_logs.lines import Cell
+
+_COURSES = (ColumnKind.COURSE_TRUE, "course_true_deg"), (ColumnKind.COURSE_MAGNETIC, "course_magnetic_deg")
+_OF_TOTAL = {ColumnKind.DISTANCE: "distance_nm", ColumnKind.TIME: "time_min", ColumnKind.FUEL: "fuel_kg"}
+_OF_TOTAL |= {ColumnKind.DISTANCE_SO_FAR: "distance_nm", ColumnKind.TIME_SO_FAR: "time_min"}
+
+
+def make_claim(row: Row, table: Table) -> Claim:
+    """What a row states of its point and of the leg to it."""
+    values: dict[str, Any] = {}
+    halves: dict[str, float] = {}
+    for kind, (name, read) in FIGURES.items():
+        figure = read(row.cells[kind].text) if kind in row.cells else None
+        if figure:
+            factor = table.factors.get(kind, 1.0)
+            values[name], halves[name] = figure.value * factor, figure.half * factor
+    for kind, name in (
+        (ColumnKind.COURSE_TRUE, "course_true_deg"),
+        (ColumnKind.COURSE_MAGNETIC, "course_magnetic_deg"),
+    ):
+        course = read_course(row.cells[kind].text) if kind in row.cells else None
+        if course:
+            values[name], halves[name] = course[0].value, course[0].half
+    shown = tuple((name, half) for name, half in halves.items() if half != half_digit(values[name]))
+    level = read_level(row.cells[ColumnKind.LEVEL].text) if ColumnKind.LEVEL in row.cells else ""
+    return Claim(row.name, **values, **_read_where(row), level=level, halves=shown)
+
+
+def _read_where(row: Row) -> dict[str, float]:
+    cells = row.cells
+    pair: tuple[Figure | None, Figure | None] | None = None
+    if ColumnKind.POSITION in cells:
+        pair = read_position(cells[ColumnKind.POSITION].text)
+    elif ColumnKind.LATITUDE in cells and ColumnKind.LONGITUDE in cells:
+        pair = (
+            read_coordinate(cells[ColumnKind.LATITUDE].text, "NS"),
+            read_coordinate(cells[ColumnKind.LONGITUDE].text, "EW"),
+        )
+    if not pair or not pair[0] or not pair[1]:
+        return {}
+    return {"lat": pair[0].value, "lon": pair[1].value, "precision_deg": max(pair[0].half, pair[1].half)}
+
+
+def find_winds(rows: list[Row]) -> Iterator[Wind]:
+    """The winds of the table, one a leg, taken as true."""
+    for row in rows:
+        wind = read_wind(row.cells[ColumnKind.WIND].text) if row.word and ColumnKind.WIND in row.cells else None
+        if wind:
+            yield Wind(wind[0], wind[1], to=row.word)
+
+
+def read_totals(table: Table, cells: tuple[Cell, ...]) -> PlanTotals | None:
+    """What the row of totals states; None where there is none."""
+    values: dict[str, Any] = {}
+    halves: list[tuple[str, float]] = []
+    for number, kind in table.kinds.items():
+        name = _OF_TOTAL.get(kind)
+        figure = FIGURES[kind][1](cells[number].text) if name and number < len(cells) else None
+        if name and figure and name not in values:
+            factor = table.factors.get(kind, 1.0)
+            values[name] = figure.value * factor
+            halves.append((name, figure.half * factor))
+    return PlanTotals(**values, halves=tuple(halves)) if values else None

@@ -1,0 +1,134 @@
+"""The rows of a nav log with what each cell is, entered as they are read. What follows from them is made elsewhere."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from routecheck.formatting import quote
+from routecheck.model import Span, Use, WordKind
+from routecheck.reading.forms import read_form
+from routecheck.reading.nav_logs.columns import ColumnKind
+from routecheck.reading.nav_logs.values import (
+    Figure,
+    read_coordinate,
+    read_course,
+    read_level,
+    read_number,
+    read_position,
+    read_time,
+    read_wind,
+)
+from routecheck.reading.tokens import to_capitals
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from routecheck.reading.messages.ledger import Ledger
+    from routecheck.reading.nav_logs.lines import Cell
+
+POINT = re.compile(r"[A-Z0-9]{2,11}")
+_POUNDS = 0.45359237
+_KM = 1.0 / 1.852
+FIGURES: dict[ColumnKind, tuple[str, Callable[[str], Figure | None]]] = {
+    ColumnKind.DISTANCE: ("distance_nm", read_number),
+    ColumnKind.DISTANCE_SO_FAR: ("distance_so_far_nm", read_number),
+    ColumnKind.DISTANCE_LEFT: ("distance_left_nm", read_number),
+    ColumnKind.TIME: ("time_min", read_time),
+    ColumnKind.TIME_SO_FAR: ("time_so_far_min", read_time),
+    ColumnKind.TIME_LEFT: ("time_left_min", read_time),
+    ColumnKind.FUEL: ("fuel_kg", read_number),
+    ColumnKind.FUEL_LEFT: ("fuel_left_kg", read_number),
+    ColumnKind.GROUND_SPEED: ("ground_speed_kt", read_number),
+}
+TELLING = frozenset({*FIGURES, ColumnKind.COURSE_TRUE, ColumnKind.COURSE_MAGNETIC, ColumnKind.LATITUDE})
+"""Columns that no other table of points has."""
+USED_KINDS = frozenset(
+    {*FIGURES, ColumnKind.FIX, ColumnKind.AIRWAY, ColumnKind.LATITUDE, ColumnKind.LONGITUDE, ColumnKind.POSITION}
+    | {ColumnKind.COURSE_TRUE, ColumnKind.COURSE_MAGNETIC, ColumnKind.LEVEL, ColumnKind.WIND, ColumnKind.FROM}
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row: its point as the route text has it ("" = a place without a name), and the cells by what they are."""
+
+    word: str
+    name: str
+    cells: dict[ColumnKind, Cell]
+
+
+@dataclass(slots=True)
+class Table:
+    """A table with what its columns are. `factors` turn figures into NM and kg."""
+
+    text: str
+    kinds: dict[int, ColumnKind]
+    heads: list[str]
+    ledger: Ledger
+    factors: dict[ColumnKind, float] = field(default_factory=dict)
+    rows: list[Row] = field(default_factory=list)
+
+    def read_row(self, cells: tuple[Cell, ...]) -> None:
+        """Read a row and enter its cells; one without a point is no row."""
+        by_kind = {kind: cells[number] for number, kind in self.kinds.items() if number < len(cells)}
+        fix = by_kind.get(ColumnKind.FIX)
+        found = POINT.search(to_capitals(fix.text)) if fix else None
+        if fix is None or found is None:
+            for cell in cells:
+                self.ledger.enter(cell.span, "a row without a point", Use.UNREAD)
+            return
+        word = found[0] if is_word(found[0]) and not _is_place_on_the_way(fix.text) else ""
+        self.rows.append(Row(word, word or f"PLACE {to_capitals(fix.text)}"[:24], by_kind))
+        for number, cell in enumerate(cells):
+            self._enter(number, cell)
+
+    def _enter(self, number: int, cell: Cell) -> None:
+        kind = self.kinds.get(number)
+        name = f"column {number + 1}{f' {quote(self.heads[number])}' if self.heads[number] else ''}"
+        if kind in USED_KINDS:
+            readable = kind is None or not cell.text or self._is_readable(kind, cell.text)
+            use, why = (Use.USED, "") if readable else (Use.UNREAD, f"it is no {str(kind).replace('_', ' ')}")
+            self.ledger.enter(cell.span, name, use, why)
+        elif kind is ColumnKind.COURSE:
+            self.ledger.enter(
+                cell.span, name, Use.NOT_USED, "not compared, for nothing says whether it is true or magnetic"
+            )
+        else:
+            why = "read, and used by no check" if kind else ""  # a column that is not recognised is named as a whole
+            self.ledger.enter(cell.span, name, Use.NOT_USED, why)
+
+    def _is_readable(self, kind: ColumnKind, text: str) -> bool:
+        if set(text) <= set("-.–— "):
+            return True
+        return bool(_READERS[kind](text)) if kind in _READERS else True
+
+
+def _is_place_on_the_way(text: str) -> bool:
+    """Whether a cell names the top of a climb or descent, which no route text has."""
+    return bool(re.fullmatch(r"[-*<( ]*(?:T/?[OP]?/?[CD]|TOP OF (?:CLIMB|DESCENT))[-*>) ]*", text.upper()))
+
+
+def unit_factor(kind: ColumnKind, head: str) -> float | None:
+    """What turns the figures of a column into NM or kg, where its head names another unit; None where it does not."""
+    if kind.startswith("fuel") and re.search(r"\blbs?\b", head.lower()):
+        return _POUNDS
+    return _KM if kind.startswith("distance") and re.search(r"\bkm\b", head.lower()) else None
+
+
+def is_word(text: str) -> bool:
+    """Whether a text is a point as a route text may have it."""
+    return read_form(text, Span(0, len(text))).kind in (WordKind.NAME, WordKind.POSITION, WordKind.RADIAL_DISTANCE)
+
+
+_READERS: dict[ColumnKind, Callable[[str], object]] = {
+    **{kind: read for kind, (_, read) in FIGURES.items()},
+    ColumnKind.LATITUDE: lambda text: read_coordinate(text, "NS"),
+    ColumnKind.LONGITUDE: lambda text: read_coordinate(text, "EW"),
+    ColumnKind.POSITION: read_position,
+    ColumnKind.COURSE_TRUE: read_course,
+    ColumnKind.COURSE_MAGNETIC: read_course,
+    ColumnKind.LEVEL: read_level,
+    ColumnKind.WIND: read_wind,
+}
