@@ -7,19 +7,16 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from routecheck.cli.exit_codes import ExitCode
-from routecheck.cli.loading import load_database, load_users_settings, read_bytes, today_utc
+from routecheck.cli.loading import load_database, load_users_settings, read_one_route, today_utc
 from routecheck.cli.log import start_log
 from routecheck.cli.parser import Parser
 from routecheck.cli.printing import print_complaint, print_text
 from routecheck.faults import UsageError
 from routecheck.pipeline import assess
-from routecheck.reading.inputs import read_input
 from routecheck.report.comparison import describe_comparison, format_comparison
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
-
-    from routecheck.model import RouteInput
 
 _EXAMPLES = """\
   routecheck compare filed.route.toml cleared.route.toml
@@ -32,7 +29,7 @@ def main(arguments: Sequence[str]) -> ExitCode:
     start_log()
     if given.first == given.second == "-":
         raise UsageError("only one of the two can come from standard input")
-    first, second = (_read_one(name) for name in (given.first, given.second))
+    first, second = (read_one_route(name) for name in (given.first, given.second))
     database = load_database(given.navdata, demo=given.demo)
     settings, day = load_users_settings(), given.date or today_utc()
     answer = assess(replace(first, other=second), database, settings, day)
@@ -44,16 +41,6 @@ def main(arguments: Sequence[str]) -> ExitCode:
     else:
         print_text(describe_comparison(answer.comparison, answer, answer.other))
     return ExitCode.WRONG if answer.comparison.differences else ExitCode.DONE
-
-
-def _read_one(name: str) -> RouteInput:
-    shown = "standard input" if name == "-" else name
-    inputs = list(read_input(read_bytes(name), shown))
-    if len(inputs) != 1:
-        raise UsageError(f"{shown} holds {len(inputs)} routes; to compare, give one version in each of two files")
-    if inputs[0].unread:
-        raise UsageError(f"{shown} cannot be compared: {inputs[0].unread}")
-    return inputs[0]
 
 
 def make_parser() -> Parser:

@@ -14,11 +14,13 @@ from routecheck.cli.progress import show_progress_line
 from routecheck.faults import UsageError, system_reason
 from routecheck.navdata import store
 from routecheck.navdata.database import demo_database, load_navdata
+from routecheck.reading.inputs import read_input
 from routecheck.settings import load_settings
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from routecheck.model import RouteInput
     from routecheck.navdata.database import NavDatabase
     from routecheck.settings import Settings
 
@@ -64,3 +66,14 @@ def read_bytes(name: str) -> bytes:
         raise UsageError(f"there is no file {name}") from None
     except OSError as error:
         raise UsageError(f"{name} cannot be read: {system_reason(error)}") from None
+
+
+def read_one_route(name: str) -> RouteInput:
+    """Read the one route of a file; "-" is standard input. Raises UsageError where it holds none, or several."""
+    shown = "standard input" if name == "-" else name
+    inputs = list(read_input(read_bytes(name), shown))
+    if len(inputs) != 1:
+        raise UsageError(f"{shown} holds {len(inputs)} routes; give a file with one")
+    if inputs[0].unread:
+        raise UsageError(f"{shown} cannot be used: {inputs[0].unread}")
+    return inputs[0]

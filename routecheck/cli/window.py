@@ -24,6 +24,7 @@ _EXAMPLES = """\
 COMMANDS = {
     "proof": "check routes without a window",
     "compare": "name every difference between two versions of a route",
+    "export": "write one route as GPX, GeoJSON, CSV, PNG or SVG",
     "explain": "what a check looks for, and why",
     "navdata": "add, list and remove navigation data",
 }

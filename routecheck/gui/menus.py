@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
     from routecheck.gui.comparison.box import ComparisonBox
     from routecheck.gui.data_sources.loaded_data import LoadedData
+    from routecheck.gui.exports import Exports
     from routecheck.gui.leg_table.pane import LegTablePane
     from routecheck.gui.margin.acceptance_actions import AcceptanceActions
     from routecheck.gui.margin.runway_change_banner import RunwayChangeBanner
@@ -27,7 +28,6 @@ if TYPE_CHECKING:
     from routecheck.gui.session import Session
     from routecheck.gui.sheets.aircraft_sheets import AircraftSheets
     from routecheck.gui.side_view.pane import SidePane
-    from routecheck.gui.widgets.chart_view import ChartView
 
 
 class Commands(Protocol):
@@ -44,9 +44,6 @@ class Commands(Protocol):
 
     def save_route_as(self) -> None:
         """Ask for a file and write the route to it."""
-
-    def export_chart(self, chart: ChartView | None) -> None:
-        """Ask for a file and write a chart to it."""
 
     def open_demo(self) -> None:
         """Show the demo route."""
@@ -82,6 +79,7 @@ class Parts:
     legs: LegTablePane
     runway_banner: RunwayChangeBanner
     comparison: ComparisonBox
+    exports: Exports
     panes: Sequence[Pane]
 
 
@@ -161,15 +159,16 @@ def _connect_panes(shared: Actions, parts: Parts) -> None:
 
 
 def _make_file_actions(host: QMainWindow, parts: Parts) -> list[QAction | None]:
-    commands = parts.commands
+    commands, exports = parts.commands, parts.exports
     return [
         make_action(host, "&New route", Key.New, commands.start_new_route),
         make_action(host, "&Open route…", Key.Open, commands.ask_route),
         make_action(host, "&Save route", Key.Save, commands.save_route),
         make_action(host, "Save route &as…", "Ctrl+Shift+S", commands.save_route_as),
         None,
-        make_action(host, "&Export the Picture…", "Ctrl+Alt+P", lambda: commands.export_chart(parts.picture.chart)),
-        make_action(host, "Export the Side &view…", "Ctrl+Alt+V", lambda: commands.export_chart(parts.side.unfold())),
+        make_action(host, "Export the &route…", "Ctrl+Alt+R", exports.export_route),
+        make_action(host, "&Export the Picture…", "Ctrl+Alt+P", lambda: exports.export_chart(parts.picture.chart)),
+        make_action(host, "Export the Side &view…", "Ctrl+Alt+V", lambda: exports.export_chart(parts.side.unfold())),
         None,
         make_action(host, "Open the &demo route", "Ctrl+Shift+D", commands.open_demo),
         make_action(host, "Bring back the route &before", "Ctrl+Shift+B", commands.open_before),

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QApplication, QMainWindow
 from routecheck.gui import actions, menus, open_files, persistence
 from routecheck.gui.comparison.box import ComparisonBox
 from routecheck.gui.data_sources.loaded_data import LoadedData
+from routecheck.gui.exports import Exports
 from routecheck.gui.foot import Foot
 from routecheck.gui.leg_table.pane import LegTablePane
 from routecheck.gui.margin.acceptance_actions import AcceptanceActions
@@ -43,7 +44,6 @@ if TYPE_CHECKING:
 
     from routecheck.gui.pane import Pane
     from routecheck.gui.session import Session
-    from routecheck.gui.widgets.chart_view import ChartView
     from routecheck.model import Assessment, Proposal, RouteInput
     from routecheck.presentation.assessment_view import AssessmentView
     from routecheck.presentation.selection import Selection
@@ -63,6 +63,7 @@ class MainWindow(QMainWindow):
         self.session = session
         self.files = RouteFiles(session, self)
         self.data = LoadedData(session, self, today)
+        self.exports = Exports(session, self)
         self.acceptance = AcceptanceActions(session, self)
         self.corrections = CorrectionActions(session, self)
         self._scheme = Qt.ColorScheme.Unknown
@@ -141,15 +142,6 @@ class MainWindow(QMainWindow):
         folder = self.files.path.parent if self.files.path else Path.home()
         if path := dialogs.file_to_save(self, "Save route as", folder / name, "Route files (*.route.toml)"):
             self.files.save(Path(path))
-
-    def export_chart(self, chart: ChartView | None) -> None:
-        """Ask for a file and write the Picture or the Side view to it."""
-        if chart is None:
-            self.status.show_message("There is no Picture yet.")
-            return
-        from routecheck.gui import chart_files
-
-        self.status.show_message(chart_files.ask_and_save(self, chart, self.session.route_input))
 
     def show_first_finding(self) -> None:
         """Open the first finding with the next answer: at the first start there is something to read and to click."""
@@ -302,6 +294,7 @@ class MainWindow(QMainWindow):
             lambda: self.status.show_message(self.flight_fields.describe_unread())
         )
         self.status.data_wanted.connect(self.data.offer_data)
+        self.exports.reported.connect(self.status.show_message)
         self.status.stop_wanted.connect(session.stop_loading)
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._apply_theme)
         QApplication.instance().fontChanged.connect(self._refresh_fonts)  # type: ignore[union-attr]
@@ -319,6 +312,7 @@ class MainWindow(QMainWindow):
             legs=self.legs,
             runway_banner=self.runway_banner,
             comparison=self.comparison,
+            exports=self.exports,
             panes=self.panes,
         )
         self._themes = menus.make_menus(self, self.menu_actions, parts)

@@ -50,9 +50,9 @@ def test_json_gives_what_differs(command, versions):
 @pytest.mark.parametrize(
     ("second", "said"),
     [
-        ("", "cannot be compared: "),
+        ("", "cannot be used: "),
         (f"{MESSAGE} {MESSAGE}", "holds 2"),
-        ('schema = 99\nroute = "LENDU"\n', "cannot be compared: "),
+        ('schema = 99\nroute = "LENDU"\n', "cannot be used: "),
     ],
 )
 def test_what_is_not_one_route_is_refused(command, versions, second, said):

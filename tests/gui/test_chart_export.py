@@ -12,7 +12,7 @@ from pytestqt.qtbot import QtBot
 from routecheck.gui import dialogs
 from routecheck.gui.picture.chart import MapChart
 from routecheck.gui.theme import LIGHT
-from routecheck.gui.widgets.chart_export import png_of, save_chart, svg_of
+from routecheck.gui.widgets.chart_export import png_of, svg_of
 from routecheck.gui.window import MainWindow
 
 CONFLICT = Path(__file__).resolve().parents[2] / "sample_routes" / "planted" / "windows-that-cannot-be-met.route.toml"
@@ -50,18 +50,21 @@ def test_an_svg_holds_names_marks_and_caution_as_text(shown: MainWindow) -> None
         assert QSvgRenderer(svg).isValid()
 
 
-def test_nothing_of_the_side_view_is_drawn_beyond_its_frame(shown: MainWindow) -> None:
+def test_nothing_of_the_side_view_is_drawn_beyond_its_frame(qtbot: QtBot, shown: MainWindow) -> None:
     """The generator knows no clipping, so that what is out of view must not be drawn at all."""
+    with qtbot.waitSignal(shown.session.assessed, timeout=20_000):
+        shown.open_route(str(CONFLICT.parents[1] / "clean" / "runway-to-runway.route.toml"))
+    shown.side.unfold().look_at_arrival()
     chart = shown.side.chart
     image = QImage(chart.width(), chart.height() + 24, QImage.Format.Format_RGB32)
     image.fill(QColor("white"))
     painter = QPainter(image)
     QSvgRenderer(svg_of(chart)).render(painter)
     painter.end()
-    left, y = round(chart.frame().left), round(chart.frame().y(35_000.0))
-    beside = {image.pixelColor(x, y).name() for x in range(2, left - 2)}
-    assert LIGHT.route not in beside
-    assert LIGHT.route in {image.pixelColor(left + 5, row).name() for row in range(y - 3, y + 4)}
+    left, rows = round(chart.frame().left), range(chart.height())
+    inside = [row for row in rows if image.pixelColor(left + 5, row).name() == LIGHT.route]
+    assert inside
+    assert LIGHT.route not in {image.pixelColor(x, row).name() for x in range(2, left - 2) for row in inside}
 
 
 def test_a_png_is_twice_as_fine_and_looks_the_same(shown: MainWindow) -> None:
@@ -91,18 +94,24 @@ def test_the_menu_writes_a_file_and_says_so(shown: MainWindow, tmp_path: Path, m
         ("map", "map.png", b"\x89PNG"),
     ):
         monkeypatch.setattr(dialogs, "file_to_save", lambda *_, name=name: str(tmp_path / name))
-        shown.export_chart(shown.picture.chart)
+        shown.exports.export_chart(shown.picture.chart)
         assert (tmp_path / written).read_bytes().startswith(head)
         assert shown.status.message.text() == f"Picture exported as {written}."
     monkeypatch.setattr(dialogs, "file_to_save", lambda *_: "")
     before = sorted(tmp_path.iterdir())
-    shown.export_chart(shown.side.chart)
+    shown.exports.export_chart(shown.side.chart)
     assert sorted(tmp_path.iterdir()) == before
 
 
 def test_what_cannot_be_written_is_said(shown: MainWindow, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(dialogs, "file_to_save", lambda *_: str(tmp_path / "nowhere" / "map.png"))
-    shown.export_chart(shown.picture.chart)
+    shown.exports.export_chart(shown.picture.chart)
     assert shown.status.message.text() == "Not exported. map.png: no such file or directory."
-    with pytest.raises(OSError, match="nowhere"):
-        save_chart(shown.picture.chart, tmp_path / "nowhere" / "map.svg")
+
+
+def test_the_route_is_exported_as_its_suffix_says(window: MainWindow, tmp_path, monkeypatch) -> None:
+    target = tmp_path / "a.geojson"
+    monkeypatch.setattr("routecheck.gui.dialogs.file_to_save", lambda *_: str(target))
+    window.exports.export_route()
+    assert target.read_text(encoding="utf-8").startswith('{\n "type": "FeatureCollection"')
+    assert "Route exported as a.geojson." in window.status.message.text()

@@ -8,13 +8,10 @@ from PySide6.QtCore import QBuffer, QIODevice, QPoint, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QImage, QPainter
 from PySide6.QtSvg import QSvgGenerator
 
-from routecheck import files
 from routecheck.gui.theme import text_font
 from routecheck.model import CAUTION
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from PySide6.QtGui import QPaintDevice
 
     from routecheck.gui.widgets.chart_view import ChartView
@@ -28,9 +25,9 @@ _FOOT_PX, _ASIDE_PX = 24, 10
 """The strip under the chart that carries the caution."""
 
 
-def save_chart(chart: ChartView, path: Path) -> None:
-    """Write a chart as SVG where the suffix says so, else as PNG; whole or not at all. Raises OSError."""
-    files.write_atomically(path, svg_of(chart) if path.suffix.lower() == SVG else png_of(chart))
+def draw_chart(chart: ChartView, suffix: str) -> bytes:
+    """Draw a chart as SVG where the suffix says so, else as PNG."""
+    return svg_of(chart) if suffix == SVG else png_of(chart)
 
 
 def png_of(chart: ChartView) -> bytes:
