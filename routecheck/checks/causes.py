@@ -52,7 +52,8 @@ EXPLAINED_BY: Table = {
     "airway-broken": (*UNREAD, "off-airway"),
     "airways-apart": (*UNREAD, "unknown-airway", "off-airway", "airway-broken"),
     "unknown-procedure": UNREAD,
-    "procedure-elsewhere": UNREAD,
+    "ends-differ": UNREAD,
+    "procedure-elsewhere": (*UNREAD, "ends-differ"),
     "runway-unknown": UNREAD,
     "runway-not-served": (*UNREAD, "runway-unknown"),
     "runways-differ": (*UNREAD, "unknown-procedure", "runway-unknown"),
@@ -95,8 +96,15 @@ EXPLAINED_BY: Table = {
     "descent-in-departure": (*_WRONG_WAY, *_WINDOW_FORM, "windows-conflict"),
 }
 
-EXPLAINED_ANYWHERE_BY: Table = {"leg-too-short": ("speed-size",)}
-"""The same wherever the stronger one stands: a speed holds on every leg until another is filed."""
+FIRST_OF_ALL = "ends-differ"
+"""The finding of this check stands first: what else is said rests on the aerodromes it is about."""
+_OF_THE_ENDS = (
+    "procedure-elsewhere", "runway-unknown", "runway-not-served", "runways-differ", "ends-exchanged", "best-edit",
+    "long-way-round", "first-leg-away", "leg-too-long", "dogleg", "doubling-back", "sharp-turn", "crosses-itself",
+)  # fmt: skip
+EXPLAINED_ANYWHERE_BY: Table = {"leg-too-short": ("speed-size",), **dict.fromkeys(_OF_THE_ENDS, (FIRST_OF_ALL,))}
+"""The same wherever the stronger one stands: a speed holds on every leg until another is filed, and what other
+aerodromes stand at the ends changes the way there and all of its shape."""
 
 
 class Causes:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Check, Limits
-from routecheck.checks.causes import EXPLAINED_BY, Causes
+from routecheck.checks.causes import EXPLAINED_BY, FIRST_OF_ALL, Causes
 from routecheck.model import Assessment, Finding, NotChecked, Outcome, Weight
 
 if TYPE_CHECKING:
@@ -101,6 +101,8 @@ def _outcome(answer: _Answer) -> Outcome:
 
 
 def _in_route_order(finding: Finding) -> tuple[int, int]:
-    """By the first word flagged; what belongs to the whole route comes last."""
+    """By the first word flagged; what belongs to the whole route comes last, and one check before all others."""
     start = finding.spans[0].start if finding.spans else 1 << 60
+    if finding.check == FIRST_OF_ALL:
+        start = -1
     return start, _HEAVINESS[finding.weight]

@@ -90,7 +90,10 @@ def changes_in_words(changes: Iterable[FieldChange]) -> str:
     changes = list(changes)
     if [one.field for one in changes] == ["departure", "destination"]:
         return "–".join(value_in_words(one.new) for one in changes)
-    return ", ".join(f"{FIELD_NAMES[one.field]} {value_in_words(one.new)}" for one in changes)
+    return ", ".join(
+        f"{FIELD_NAMES[one.field]} {value_in_words(one.new)}" if one.new else f"no {FIELD_NAMES[one.field]}"
+        for one in changes
+    )
 
 
 def with_values(route_input: RouteInput, changes: Iterable[FieldChange]) -> RouteInput:

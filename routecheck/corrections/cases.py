@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from routecheck.corrections.altitude_changes import other_windows
 from routecheck.corrections.best_edits import FAR_BEHIND, explains_as_well
 from routecheck.corrections.candidate import Candidate, Question, aerodrome_changes
+from routecheck.corrections.end_changes import agreed_ends
 from routecheck.corrections.filed_changes import other_forms, other_levels, other_speeds
 from routecheck.corrections.procedure_changes import agreed_runways, other_approaches, other_runways, other_transitions
 from routecheck.corrections.procedure_owners import owning_aerodromes
@@ -34,6 +35,7 @@ LEVELS = Scale(about_equal=0.5, far_behind=2.0, raised=0.3, reveal=True, most=1)
 
 Generator = Callable[[Question], Iterator[Candidate]]
 GENERATORS: dict[str, tuple[Generator, Scale]] = {
+    "ends-differ": (agreed_ends, CHANGES),
     "runway-not-served": (other_runways, CHANGES),
     "runway-unknown": (other_runways, CHANGES),
     "runways-differ": (agreed_runways, CHANGES),

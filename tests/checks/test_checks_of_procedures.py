@@ -31,6 +31,7 @@ def because(assessment, name):
 def test_the_family_is_complete():
     assert [check.name for check in collect() if check.family == "Procedures and runways"] == [
         "early-turn",
+        "ends-differ",
         "ends-exchanged",
         "first-leg-away",
         "join-gap",
