@@ -2,13 +2,14 @@
 
 The bytes go into a draft beside the file, are brought onto the disk, and the draft is renamed: whoever opens the file
 finds the old content or the new one, even where the program is killed. A draft that a killed program left is removed
-by the next one that writes into the folder.
+by the next one that writes into the folder, opens a route file in it, or starts on it.
 """
 
 from __future__ import annotations
 
 import errno
 import os
+import re
 import stat
 import time
 from contextlib import contextmanager, suppress
@@ -18,11 +19,13 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
-_DRAFT = ".routecheck-{}.draft"
+_DRAFT, _DRAFT_NAME = ".routecheck-{}.draft", re.compile(r"\.routecheck-[0-9a-f]{16}\.draft")
 _ABANDONED_S = 3_600
 """No draft is written for so long: an older one was left by a program that was killed."""
 
 
+_LONGEST_WAIT_S, _BETWEEN_TRIES_S = 20.0, 0.005
+"""How long a lock is waited for: what is done under it takes a fraction of a second."""
 _KINDS = (
     (stat.S_ISDIR, "a folder"),
     (stat.S_ISFIFO, "a pipe; a pipe is given as -, standard input"),
@@ -112,8 +115,52 @@ def write_atomically(path: Path, content: bytes) -> None:
 
 
 def remove_abandoned_drafts(folder: Path) -> None:
-    """Remove the drafts in a folder that nobody writes any more."""
-    for draft in folder.glob(_DRAFT.format("*")):
-        with suppress(OSError):
-            if draft.stat().st_mtime < time.time() - _ABANDONED_S:
-                draft.unlink()
+    """Remove the drafts of this user in a folder that nobody writes any more. What cannot be removed stays."""
+    with suppress(OSError):  # a folder that is not there, or may not be listed
+        for path in folder.iterdir():
+            if _DRAFT_NAME.fullmatch(path.name):
+                _remove_if_abandoned(path)
+
+
+def _remove_if_abandoned(path: Path) -> None:
+    with suppress(OSError):
+        known = path.lstat()
+        is_ours = stat.S_ISREG(known.st_mode) and known.st_uid == getattr(os, "getuid", lambda: known.st_uid)()
+        if is_ours and known.st_mtime < time.time() - _ABANDONED_S:
+            path.unlink()
+
+
+@contextmanager
+def locked_folder(folder: Path) -> Iterator[None]:
+    """Let no other program that asks for the same lock change a folder meanwhile; the system frees it of a killed one.
+
+    After some seconds, and where the system has no such lock, the block runs without it: nobody waits for ever.
+    """
+    handle = _lock(folder)
+    try:
+        yield
+    finally:
+        if handle is not None:
+            os.close(handle)
+
+
+def _lock(folder: Path) -> int | None:
+    """The open folder, locked; None where that cannot be done."""
+    try:
+        import fcntl  # here, because not every system has it
+
+        handle = os.open(folder, os.O_RDONLY)
+    except (ImportError, OSError):
+        return None
+    deadline = time.monotonic() + _LONGEST_WAIT_S
+    while time.monotonic() < deadline:
+        try:
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError:
+            time.sleep(_BETWEEN_TRIES_S)
+        except OSError:
+            break
+        else:
+            return handle
+    os.close(handle)
+    return None

@@ -11,7 +11,14 @@ import time
 
 import pytest
 
-from routecheck.files import NoRegularFileError, draft_in, read_bytes, remove_abandoned_drafts, write_atomically
+from routecheck.files import (
+    NoRegularFileError,
+    draft_in,
+    locked_folder,
+    read_bytes,
+    remove_abandoned_drafts,
+    write_atomically,
+)
 
 
 def names(folder: pathlib.Path) -> list[str]:
@@ -117,6 +124,57 @@ def test_what_a_killed_program_left_is_removed_later_and_only_that(tmp_path: pat
         os.utime(left, (time.time() - 7_200,) * 2)
     write_atomically(path, b"new")
     assert names(tmp_path) == ["file", "my.draft"]
+
+
+def test_only_our_own_old_drafts_are_removed(tmp_path: pathlib.Path) -> None:
+    ours = ".routecheck-0123456789abcdef.draft"
+    others = [".routecheck-mine.draft", ".routecheck-0123456789abcdef.draft~", "a.draft", ".routecheck-0123.draft"]
+    for name in (ours, *others):
+        (tmp_path / name).write_bytes(b"")
+    (tmp_path / ".routecheck-aaaaaaaaaaaaaaaa.draft").mkdir()
+    (tmp_path / ".routecheck-bbbbbbbbbbbbbbbb.draft").symlink_to("a.draft")
+    (tmp_path / ".routecheck-cccccccccccccccc.draft").write_bytes(b"still being written")
+    for path in tmp_path.iterdir():
+        if "cccc" not in path.name and not path.is_symlink():
+            os.utime(path, (time.time() - 7_200,) * 2)
+    before = names(tmp_path)
+    remove_abandoned_drafts(tmp_path)
+    assert names(tmp_path) == [name for name in before if name != ours]
+    remove_abandoned_drafts(tmp_path / "nowhere")
+
+
+_HOLDING = """
+import pathlib, sys, time
+from routecheck.files import locked_folder
+with locked_folder(pathlib.Path(sys.argv[1])):
+    print("now", flush=True)
+    time.sleep(60)
+"""
+
+
+def test_a_locked_folder_is_waited_for_and_a_killed_holder_lets_it_go(tmp_path: pathlib.Path) -> None:
+    with subprocess.Popen([sys.executable, "-c", _HOLDING, str(tmp_path)], stdout=subprocess.PIPE) as process:
+        assert process.stdout is not None
+        assert process.stdout.readline() == b"now\n"
+        entered: list[float] = []
+        waiting = threading.Thread(target=lambda: enter(tmp_path, entered))
+        waiting.start()
+        waiting.join(0.1)
+        assert not entered
+        process.send_signal(signal.SIGKILL)
+        waiting.join(10.0)
+        assert entered
+
+
+def enter(folder: pathlib.Path, entered: list[float]) -> None:
+    with locked_folder(folder):
+        entered.append(time.monotonic())
+
+
+def test_without_a_lock_the_work_is_done_all_the_same(tmp_path: pathlib.Path) -> None:
+    entered: list[float] = []
+    enter(tmp_path / "nowhere", entered)
+    assert entered
 
 
 def test_many_writers_at_once_leave_one_whole_file(tmp_path: pathlib.Path) -> None:

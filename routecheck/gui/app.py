@@ -14,8 +14,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.faults import system_reason
-from routecheck.files import require_file
-from routecheck.settings import DataError, UsageError, load_settings
+from routecheck.files import remove_abandoned_drafts, require_file
+from routecheck.settings import DataError, UsageError, load_settings, settings_folders
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -98,6 +98,8 @@ def open_window(path: str | None, navdata_files: list[str], *, demo: bool) -> Ma
     sys.setswitchinterval(_QUICK_TURNS_S)
     gc.set_threshold(*_SELDOM)
     remarks: list[str] = []
+    for folder in (persistence.data_folder(), *settings_folders()):
+        remove_abandoned_drafts(folder)
     last = persistence.read_route(remarks=remarks)
     left_on_demo = _left_on_demo(remarks)
     if path:

@@ -7,7 +7,7 @@ from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from routecheck.files import open_file, read_bytes, write_atomically
+from routecheck.files import open_file, read_bytes, remove_abandoned_drafts, write_atomically
 from routecheck.gui.longest_text import LONGEST_TEXT, describe_too_long
 from routecheck.navdata.database import demo_database, load_navdata
 from routecheck.reading.inputs import read_input
@@ -40,6 +40,7 @@ SUFFIX = ".route.toml"
 def read_route(path: str) -> tuple[RouteInput, str]:
     """Read the first route of a file; gives it with a sentence about the rest, or "". Raises DataError, OSError."""
     file = Path(path)
+    remove_abandoned_drafts(file.parent)
     with open_file(file) as stream:
         content = stream.read(_LARGEST + 1)
     if len(content) > _LARGEST:

@@ -3,8 +3,8 @@
 For every file added the folder holds a packed copy and a small record with its name. The file counts from the moment
 its record is renamed into place. For all files together the folder holds one compiled image, named after the program,
 the schema and the files it was made of. It can always be made again from the copies: where it is damaged, of another
-version or missing, the user waits and loses nothing. Nothing is changed in place and nothing is locked: two programs
-at once may do the same work twice, and do no harm.
+version or missing, the user waits and loses nothing. Nothing is changed in place. Two programs at once may do the same
+work twice; only while records are put in place or taken away each waits for the other.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ import logging
 import shlex
 import time
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import IO, TYPE_CHECKING
 
@@ -25,7 +25,7 @@ import platformdirs
 
 from routecheck import __version__
 from routecheck.faults import DataError, UsageError, system_reason
-from routecheck.files import draft_in, remove_abandoned_drafts
+from routecheck.files import draft_in, locked_folder, remove_abandoned_drafts
 from routecheck.navdata import archives, readers
 from routecheck.navdata.checksummed_file import DamagedError, read_checksummed, write_checksummed
 from routecheck.navdata.database import NavDatabase, merge_sources, partial_progress
@@ -153,7 +153,8 @@ def add_file(
             content = compile_image(*merge_sources(all_tables), partial_progress(step, parts - 1, parts))
             write_checksummed(_image_path([*others, file]), IMAGE_KIND, content)
             step(1.0)  # The last moment to stop: with the record the file counts.
-            _commit(file, copy)
+            with locked_folder(folder()):
+                _commit(_as_last(file), copy)
     finally:
         _remove_leftovers()
     return tuple(one.source for one in tables)
@@ -165,7 +166,7 @@ def remove_file(name: str) -> None:
     found = [file for file in files if file.name == name]
     if not found:
         raise UsageError(_name_not_found(name, files))
-    with _faults_as_sentences("it was not removed"):
+    with _faults_as_sentences("it was not removed"), locked_folder(folder()):
         for file in found:
             _delete(file)
     _remove_leftovers()
@@ -220,6 +221,12 @@ def _commit(file: StoredFile, copy: Draft) -> None:
     for other in stored_files():
         if other.name == file.name and other.digest != file.digest:
             _delete(other)
+
+
+def _as_last(file: StoredFile) -> StoredFile:
+    """The file behind all that are there now, which may be others than when its reading began."""
+    others = [other.order for other in stored_files() if other.name != file.name and other.digest != file.digest]
+    return replace(file, order=1 + max(others, default=0))
 
 
 def _delete(file: StoredFile) -> None:
@@ -280,7 +287,7 @@ def _read_copy(file: StoredFile, step: Progress) -> list[Tables]:
 
 def _remove_leftovers() -> None:
     """Remove images of other files and what killed programs left. What cannot be removed stays."""
-    with suppress(OSError, DataError):
+    with suppress(OSError, DataError), locked_folder(folder()):
         files = stored_files()
         in_use = {_image_path(files), *(file.copy for file in files), *(file.record for file in files)}
         remove_abandoned_drafts(folder())

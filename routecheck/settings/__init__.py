@@ -37,6 +37,7 @@ __all__ = [
     "remove_sheet",
     "save_limits",
     "save_sheet",
+    "settings_folders",
     "shipped_sheets",
     "write_limits",
     "write_sheet",
@@ -66,6 +67,11 @@ class Settings:
 def config_folder() -> Path:
     """Where the user's settings and own Aircraft sheets live on this platform."""
     return Path(platformdirs.user_config_dir("routecheck", appauthor=False))
+
+
+def settings_folders() -> tuple[Path, ...]:
+    """The folders into which settings and Aircraft sheets are written."""
+    return config_folder(), config_folder() / _SHEETS_FOLDER
 
 
 def load_settings(bounds: Bounds, folder: Path | None = None) -> Settings:

@@ -1,7 +1,9 @@
 """Saving: a route file keeps what else stood in it, a broken one is never overwritten, what differs is shown."""
 
 import os
+import time
 import tomllib
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -10,6 +12,7 @@ from pytestqt.qtbot import QtBot
 
 from routecheck.gui import persistence
 from routecheck.gui.window import MainWindow
+from routecheck.settings import settings_folders
 
 MINE = """\
 # my own words
@@ -20,6 +23,8 @@ destination = "XVOR"
 route = "LENDU DCT PIKAR"   # as cleared
 colour = "blue"
 """
+
+Open = Callable[..., MainWindow]
 
 
 def type_at_end(qtbot: QtBot, window: MainWindow, text: str) -> None:
@@ -129,3 +134,16 @@ def test_a_pipe_in_place_of_the_last_route_is_put_aside() -> None:
     os.mkfifo(persistence.data_folder() / persistence.LAST_ROUTE)
     assert persistence.read_route() is None
     assert not (persistence.data_folder() / persistence.LAST_ROUTE).exists()
+
+
+def test_drafts_of_killed_programs_go_at_the_start_and_where_a_route_is_opened(opened: Open, tmp_path: Path) -> None:
+    route = tmp_path / "mine" / "mine.route.toml"
+    folders = [route.parent, persistence.data_folder(), *settings_folders()]
+    for folder in folders:
+        folder.mkdir(parents=True, exist_ok=True)
+        draft = folder / ".routecheck-0123456789abcdef.draft"
+        draft.write_bytes(b"half")
+        os.utime(draft, (time.time() - 7_200,) * 2)
+    route.write_text('route = "LENDU DCT PIKAR"\n')
+    opened(str(route))
+    assert not [path for folder in folders for path in folder.iterdir() if path.suffix == ".draft"]
