@@ -50,9 +50,10 @@ def assess_many(
 
 
 def load_navdata(*files: str | os.PathLike[str]) -> NavDatabase:
-    """Navigation data from files (ARINC 424; plain, .gz, .xz or .zip); without files, what was added for good.
+    """Navigation data from files (ARINC 424, FAA designated points; plain, .gz, .xz or .zip).
 
-    Where nothing was added either, the invented demo region. Raises DataError for a file that cannot be read.
+    Without files what was added for good; where nothing was, the invented demo region. Raises DataError for a file that
+    cannot be read.
     """
     if files:
         return database.load_navdata(files)

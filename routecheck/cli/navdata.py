@@ -46,7 +46,7 @@ def make_parser() -> Parser:
     """Make the parser of this command."""
     parser = Parser("routecheck navdata", "The navigation data that every run uses.", _EXAMPLES)
     actions = parser.add_subparsers(dest="action", metavar="add | list | remove", required=True)
-    what = "add a file of ARINC 424 records: plain, .gz, .xz or .zip"
+    what = "add a file of ARINC 424 records or FAA designated points: plain, .gz, .xz or .zip"
     add = actions.add_parser("add", help=what, description=_make_sentence(what), examples=_ADD_EXAMPLES)
     add.add_argument("files", nargs="+", metavar="FILE", help="takes the place of a file of the same name")
     what = "list the data in use: cycle, dates, counts, records that could not be used"

@@ -240,7 +240,7 @@ def _demo_tables() -> Tables:
 
 def _without_repeats(places: Iterable[Place]) -> tuple[Place, ...]:
     distinct: list[Place] = []
-    for place in sorted(places, key=lambda p: (_ORDER[p.kind], p.region, p.airport, p.lat, p.lon)):
+    for place in sorted(places, key=lambda p: (not p.region, _ORDER[p.kind], p.region, p.airport, p.lat, p.lon)):
         if not any(_is_repeat(place, other) for other in distinct):
             distinct.append(place)
     return tuple(distinct)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from routecheck.navdata.archives import members, text_member
 from routecheck.navdata.arinc424.reader import Arinc424Reader
 from routecheck.navdata.data_reader import MOST_LISTED, NothingUsableError
+from routecheck.navdata.faa_points.reader import FaaPointsReader
 from routecheck.settings import DataError
 
 if TYPE_CHECKING:
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
 
     Progress = Callable[[float], None]
 
-READERS: tuple[DataReader, ...] = (Arinc424Reader(),)
+READERS: tuple[DataReader, ...] = (Arinc424Reader(), FaaPointsReader())
 """In the order in which they are asked whether a text is theirs. A new form is one more entry here."""
 
 

@@ -17,6 +17,8 @@ from routecheck.settings import DataError, UsageError
 RECORDS = [*HEADERS, fix("ZAQIP", -31.5, 12.25), fix("TOVIZ", -32.0, 12.5)]
 TEXT = "\n".join(RECORDS).encode("latin-1") + b"\n"
 
+FORMS = "ARINC 424 records or FAA designated points (CSV)"
+
 
 def zipped(**members: bytes) -> bytes:
     packed = io.BytesIO()
@@ -72,8 +74,8 @@ def test_zip_of_several_says_which_member_and_what_was_left_out(tmp_path: pathli
     assert sorted(database.names()) == ["PIKOZ", "TOVIZ", "ZAQIP"]
     told = [reason for source in database.sources for _, reason in source.rejected]
     assert told == [
-        "chart in the same file was left out: not navigation data: there are no ARINC 424 records in it",
-        "readme in the same file was left out: not navigation data: there are no ARINC 424 records in it",
+        f"chart in the same file was left out: not navigation data: there are no {FORMS} in it",
+        f"readme in the same file was left out: not navigation data: there are no {FORMS} in it",
     ]
 
 

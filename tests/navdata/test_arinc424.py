@@ -25,6 +25,8 @@ from routecheck.settings import DataError
 
 LAT, LON = -31.5, 12.25
 
+FORMS = "ARINC 424 records or FAA designated points (CSV)"
+
 
 def tables_of(*lines: str) -> Tables:
     return read([*HEADERS, *lines])
@@ -321,8 +323,14 @@ def test_invented_data_says_so() -> None:
     [
         ([], "there is nothing in it"),
         (["", "  ", "\t"], "there is nothing in it"),
-        (["<!DOCTYPE html>", "<html>"], "this is a web page or XML, not navigation data in ARINC 424 records"),
-        (["departure,destination,route"], "not navigation data: there are no ARINC 424 records in it"),
+        (
+            ["<!DOCTYPE html>", "<html>"],
+            f"this is a web page or XML, not navigation data in {FORMS}",
+        ),
+        (
+            ["departure,destination,route"],
+            f"not navigation data: there are no {FORMS} in it",
+        ),
         ([fix("", LAT, LON)], "not one of its records can be used; line 1: EA record: no ident"),
         ([record({1: "SXXXUC"})], "its records are all of kinds that are not used here"),
         (HEADERS, "its records are all of kinds that are not used here"),

@@ -24,8 +24,8 @@ if TYPE_CHECKING:
 
 _NONE = "No navigation data is loaded: only the airports of the world list are known."
 _INTRODUCTION = (
-    "Files of ARINC 424 records, plain or packed (.gz, .xz, .zip). A copy of each is kept, so the files themselves are "
-    "no longer needed."
+    "Files of ARINC 424 records or FAA designated points, plain or packed (.gz, .xz, .zip). A copy of each is kept, so "
+    "the files themselves are no longer needed."
 )
 _Role = QDialogButtonBox.ButtonRole
 

@@ -1,0 +1,1 @@
+"""The table of designated points that the FAA publishes."""
