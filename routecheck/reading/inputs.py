@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.faults import describe_failure
 from routecheck.model import RouteInput
-from routecheck.reading import plain_text, route_file, rows
+from routecheck.reading import page, plain_text, route_file, rows
 from routecheck.reading.decoding import NO_TEXT, decode
 from routecheck.reading.fixm import flight
 from routecheck.reading.input_format import NO_CHOICES
@@ -26,6 +26,7 @@ INPUT_FORMATS = (
     route_file.FORMAT,
     nav_log.FORMAT,
     rows.FORMAT,
+    page.FORMAT,
     plain_text.FORMAT,
 )
 """In the order in which they are tried; the last takes whatever no other does."""
