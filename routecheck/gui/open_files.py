@@ -8,9 +8,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.files import open_file, read_bytes, remove_abandoned_drafts, write_atomically
+from routecheck.formatting import count
 from routecheck.gui.longest_text import LONGEST_TEXT, describe_too_long
 from routecheck.navdata.database import demo_database, load_navdata
-from routecheck.reading.inputs import read_input
+from routecheck.reading.inputs import is_of_a_format, read_input
 from routecheck.reading.route_file import write_route_file
 from routecheck.reading.samples import read_demo_route
 from routecheck.settings import DataError
@@ -34,6 +35,8 @@ __all__ = [
     "save_route",
 ]
 _LARGEST = 20_000_000
+_PASTED = "the pasted text"
+_MOST_PLANS = 1_000
 SUFFIX = ".route.toml"
 
 
@@ -52,6 +55,24 @@ def read_route(path: str) -> tuple[RouteInput, str]:
         raise DataError(file.name, None, describe_too_long(route_inputs[0].route))
     more = f"{file.name} holds more than one route: the first is shown." if len(route_inputs) > 1 else ""
     return route_inputs[0], more
+
+
+def is_more_than_a_route(text: str) -> bool:
+    """Whether a text is a message, a table, a page …: anything but the text of one route."""
+    return is_of_a_format(text)
+
+
+def read_plan(text: str) -> tuple[RouteInput, str]:
+    """Read the first plan of a pasted text; gives it with a sentence about it. Raises DataError."""
+    plain = text.replace("\r\n", "\n").replace("\r", "\n")
+    plans = list(islice(read_input(plain.encode(errors="replace"), _PASTED), _MOST_PLANS))
+    routes = [one for one in plans if not one.unread]
+    if not routes:
+        raise DataError(_PASTED, None, plans[0].unread)
+    if len(routes[0].route) > LONGEST_TEXT:
+        raise DataError(_PASTED, None, describe_too_long(routes[0].route))
+    others = f" {count(len(plans) - 1, 'more plan')} in it: the first is shown." if len(plans) > 1 else ""
+    return routes[0], f"The route and what stands beside it were read from the pasted text.{others}"
 
 
 def save_route(route_input: RouteInput, path: Path, opened: Path | None = None) -> None:

@@ -3,18 +3,22 @@
 from __future__ import annotations
 
 import logging
+from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, Signal
 
 from routecheck.gui import open_files, persistence
+from routecheck.reading.input_fields import INPUT_FIELDS, is_given
 from routecheck.settings import DataError, UsageError
 
 if TYPE_CHECKING:
     from routecheck.gui.session import Session
     from routecheck.model import RouteInput
 
+_CHOSEN_HERE = ("date", "aircraft_sheet", "sheet")
+"""What belongs to the window rather than to a plan that does not say it."""
 LOG = logging.getLogger(__name__)
 
 
@@ -47,6 +51,20 @@ class RouteFiles(QObject):
             return False
         self.show(route_input, Path(path))
         self.reported.emit(more)
+        return True
+
+    def take_plan(self, text: str) -> bool:
+        """Show the first plan of a pasted text; what the window has chosen and the plan does not say stays."""
+        try:
+            plan, what = open_files.read_plan(text)
+        except DataError as trouble:
+            self.reported.emit(f"Not pasted. {_make_sentence(trouble)}")
+            return False
+        now = self._session.route_input
+        said = {field.name for field in INPUT_FIELDS if is_given(plan, field)}
+        kept: dict[str, Any] = {name: getattr(now, name) for name in _CHOSEN_HERE if name not in said}
+        self.show(replace(plan, **kept))
+        self.reported.emit(what)
         return True
 
     def show(self, route_input: RouteInput, path: Path | None = None) -> None:

@@ -27,6 +27,7 @@ from routecheck.gui.route_text.correction_actions import CorrectionActions
 from routecheck.gui.route_text.editor import RouteText
 from routecheck.gui.route_text.flight_fields import FlightFields
 from routecheck.gui.route_text.next_flight import NextFlight
+from routecheck.gui.route_text.pasted_text import PastedText
 from routecheck.gui.route_text.pending_changes_bar import PendingChangesBar
 from routecheck.gui.route_text.status_row import StatusRow
 from routecheck.gui.sheets.aircraft_sheets import AircraftSheets
@@ -74,6 +75,7 @@ class MainWindow(QMainWindow):
         self.text = RouteText(self.theme)
         self.status = StatusRow()
         self.changes = PendingChangesBar(self.corrections)
+        self.pasted = PastedText(self.theme)
         self.drawing = ChartImport(self)
         self.picture = PicturePane(session, self.theme, self.drawing)
         self.menu_actions = menus.make_actions(self, session, self.data, self.acceptance)
@@ -88,7 +90,7 @@ class MainWindow(QMainWindow):
         self.margin.findings.list_buttons = self.acceptance.buttons_for
         self.margin.findings.corrections = self.corrections
         boxes = self.runway_banner, self.comparison
-        upper = (self.flight_fields, self.text, self.changes, self.status, self.margin, *boxes)
+        upper = (self.flight_fields, self.text, self.pasted, self.changes, self.status, self.margin, *boxes)
         self.foot = Foot()
         self.panes: tuple[Pane, ...] = (*upper, self.picture, self.side, self.legs, self.foot)
         self.next_flight = NextFlight(self.text, self.flight_fields, self.corrections)
@@ -104,6 +106,12 @@ class MainWindow(QMainWindow):
     def open_route(self, path: str) -> None:
         """Show the first route of a file; say in words what is wrong with one that cannot be read."""
         if self.files.open(path):
+            self.data.restore_after_demo()
+            self.text.setFocus()
+
+    def open_plan(self, text: str) -> None:
+        """Take the first plan of a pasted text: its route for the text, the rest beside it."""
+        if self.files.take_plan(text):
             self.data.restore_after_demo()
             self.text.setFocus()
 
@@ -205,6 +213,7 @@ class MainWindow(QMainWindow):
         self.text.mark_findings()
         self.text.set_route(self.session.route_input.route)
         self.flight_fields.show_entry(self.session.route_input)
+        self.pasted.show_pasted(self.session.route_input.pasted)
 
     def _take_typing(self) -> None:
         self._take_fields(self.next_flight.follow_text(self.session.route_input, self.text.toPlainText()))
@@ -285,6 +294,8 @@ class MainWindow(QMainWindow):
         self.corrections.trial_changed.connect(self._show_trial)
         self.files.changed.connect(self._name_window)
         self.text.typed.connect(self._take_typing)
+        self.text.plan_pasted.connect(self.open_plan)
+        session.input_changed.connect(lambda now: self.pasted.show_pasted(now.pasted))
         self.text.word_selected.connect(session.select_words)
         self.text.file_dropped.connect(self.open_route)
         self.text.refused.connect(self.status.show_message)
@@ -320,7 +331,7 @@ class MainWindow(QMainWindow):
     def _lay_out(self) -> None:
         self._layout = PaneLayout(
             strip=self.flight_fields,
-            text=(self.text, self.changes, self.status),
+            text=(self.text, self.pasted, self.changes, self.status),
             charts=(self.picture, self.side),
             legs=self.legs,
             margin=self.margin,

@@ -69,6 +69,11 @@ def _read(data: bytes, name: str, given: InputFormat | None, choices: ReadingCho
     yield from route_inputs
 
 
+def is_of_a_format(text: str) -> bool:
+    """Whether a text is anything but plain route text."""
+    return recognise_format(text[:_HEAD], "") is not plain_text.FORMAT
+
+
 def recognise_format(head: str, name: str) -> InputFormat:
     """The format of an input by its name and the beginning of its text."""
     return next(one for one in INPUT_FORMATS if one.sniff(head, name))

@@ -21,10 +21,12 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QSizePolicy, QTextEdit, QToolTip
 
 from routecheck.gui.longest_text import LONGEST_TEXT, describe_too_long
+from routecheck.gui.open_files import is_more_than_a_route
 from routecheck.gui.pane import Pane
 from routecheck.gui.theme import blend_colours, fixed_font
 from routecheck.gui.widgets.finding_badges import badge_size, paint_badge
 from routecheck.gui.widgets.labels import plain_tooltip
+from routecheck.gui.widgets.utf16_offsets import from_qt, to_qt
 from routecheck.model import Span, Weight
 
 if TYPE_CHECKING:
@@ -40,6 +42,8 @@ _LINE_SHARE = 160.0
 _MARGIN = 8.0
 _BADGE_SHARE = 0.8
 _MOST_LINES = 6
+_LONGEST_PLAN = 500_000
+"""Characters of a pasted text that is looked through for a plan (our choice)."""
 _UNDER_LAST = 6
 """The space that line spacing adds beneath the last line."""
 _MOVES = (Qt.Key.Key_Left, Qt.Key.Key_Right, Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_Home, Qt.Key.Key_End)
@@ -65,6 +69,8 @@ class RouteText(Pane, QTextEdit):
     file_dropped = Signal(str)
     refused = Signal(str)
     """A sentence: why a text was not pasted."""
+    plan_pasted = Signal(str)
+    """A text with more than a route in it: a message, a table, a page."""
     go_to = ("Go to the route &text", "Ctrl+L")
 
     def __init__(self, theme: Theme) -> None:
@@ -235,7 +241,10 @@ class RouteText(Pane, QTextEdit):
             self._paste(source.text())
 
     def _paste(self, text: str) -> None:
-        """Insert a text, or say that it is too long for this pane: never a part of it."""
+        """Insert a text, hand on one that is more than a route, or say that it is too long: never a part of it."""
+        if len(text) <= _LONGEST_PLAN and is_more_than_a_route(text):
+            self.plan_pasted.emit(text)
+            return
         if len(text) + len(self._text) - len(self.textCursor().selectedText()) <= LONGEST_TEXT:
             with self._noting_replacement():
                 self.insertPlainText(text)
@@ -252,7 +261,7 @@ class RouteText(Pane, QTextEdit):
         cursor = self.textCursor()
         if cursor.hasSelection():
             return
-        at = _from_qt(self._text, cursor.position())
+        at = from_qt(self._text, cursor.position())
         behind_word = at > 0 and not self._text[at : at + 1].strip()
         self.word_selected.emit(Span(at - 1, at) if behind_word else Span(at, at + 1))
 
@@ -269,8 +278,8 @@ class RouteText(Pane, QTextEdit):
     def _cursor(self, span: Span) -> QTextCursor:
         cursor = QTextCursor(self.document())
         last = max(0, self.document().characterCount() - 1)
-        cursor.setPosition(min(last, _to_qt(self._text, span.start)))
-        cursor.setPosition(min(last, _to_qt(self._text, span.end)), QTextCursor.MoveMode.KeepAnchor)
+        cursor.setPosition(min(last, to_qt(self._text, span.start)))
+        cursor.setPosition(min(last, to_qt(self._text, span.end)), QTextCursor.MoveMode.KeepAnchor)
         return cursor
 
     def _reveal(self, cursor: QTextCursor) -> None:
@@ -359,16 +368,3 @@ def _wavy_path(left: float, right: float, y: float) -> QPainterPath:
     for i in range(1, steps + 1):
         path.lineTo(left + (right - left) * i / steps, y + (1.5 if i % 2 else -1.5))
     return path
-
-
-def _to_qt(text: str, offset: int) -> int:
-    """Python counts characters, Qt counts UTF-16 units: they differ only beyond the first 65,536 characters."""
-    if text.isascii():
-        return offset
-    return len(text[:offset].encode("utf-16-le", "surrogatepass")) // 2
-
-
-def _from_qt(text: str, position: int) -> int:
-    if text.isascii():
-        return position
-    return len(text.encode("utf-16-le", "surrogatepass")[: 2 * position].decode("utf-16-le", "ignore"))

@@ -1,0 +1,47 @@
+"""What a reader sees of a text that was pasted whole: a line about it, and how each stretch is shown. No Qt."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from routecheck.formatting import count
+from routecheck.model import Use, parts_of_use
+
+if TYPE_CHECKING:
+    from routecheck.model import Pasted, Span
+
+_MOST_CHARACTERS = 50_000
+"""No more is shown (our choice): a plan is shorter, a wrong file is not."""
+
+
+@dataclass(frozen=True, slots=True)
+class PastedView:
+    """The line over a pasted text, the text, and its stretches that are greyed or underlined; `notes` say why."""
+
+    title: str
+    text: str
+    greyed: tuple[Span, ...]
+    underlined: tuple[Span, ...]
+    notes: tuple[tuple[Span, str], ...]
+    is_worth_opening: bool
+    """Whether something in it was not understood, or stands around the plan."""
+
+
+def view_pasted(pasted: Pasted) -> PastedView:
+    """How a pasted text is shown."""
+    shown = pasted.text[:_MOST_CHARACTERS].replace("\r", " ")  # Qt drops it, and offsets would shift
+    parts = [part for part in pasted.parts if part.span.end <= len(shown)]
+    unread, around = parts_of_use(pasted.parts, Use.UNREAD), parts_of_use(pasted.parts, Use.AROUND)
+    counts = [f"{count(len(pasted.text.splitlines()), 'line')} pasted"]
+    counts += [f"{count(len(unread), 'part')} not understood"] if unread else []
+    counts += [f"{count(len(around), 'line')} around the plan not used"] if around else []
+    cut = "" if len(shown) == len(pasted.text) else f"; the first {len(shown):,} characters are shown"
+    return PastedView(
+        title=f"{', '.join(counts)}{cut}",
+        text=shown,
+        greyed=tuple(part.span for part in parts_of_use(parts, Use.NOT_USED, Use.AROUND)),
+        underlined=tuple(part.span for part in parts_of_use(parts, Use.UNREAD)),
+        notes=tuple((part.span, f"{part.name}: {part.why or part.use}") for part in parts),
+        is_worth_opening=bool(unread or around),
+    )

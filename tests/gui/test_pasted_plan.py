@@ -1,0 +1,105 @@
+"""A message, a nav log or a page pasted into the window: route and fields are filled, and all of it stays in sight."""
+
+from collections.abc import Callable
+
+import pytest
+from PySide6.QtCore import QMimeData
+from pytestqt.qtbot import QtBot
+
+from routecheck.gui.window import MainWindow
+from routecheck.model import Role, RouteInput
+
+MESSAGE = """(FPL-XVA12-IS
+-B738/M-SDE2FGHIRWXY/LB1
+-XVAL1400
+-N0430F350 LENDU DCT PIKAR UM12 TOVIK
+-XVOR0110 XVMA
+-PBN/A1B1 DOF/261203 FOO/BAR)"""
+
+
+def paste(window: MainWindow, text: str) -> None:
+    data = QMimeData()
+    data.setText(text)
+    window.text.insertFromMimeData(data)
+
+
+@pytest.fixture
+def pasted(qtbot: QtBot, window: MainWindow) -> Callable[[str], MainWindow]:
+    def made(text: str) -> MainWindow:
+        with qtbot.waitSignal(window.session.assessed):
+            paste(window, text)
+        return window
+
+    return made
+
+
+def test_a_message_fills_the_text_and_the_fields(pasted: Callable[[str], MainWindow]) -> None:
+    window = pasted(f"Dear crew,\r\n\r\n{MESSAGE}\r\n")
+    assert window.text.toPlainText() == "N0430F350 LENDU DCT PIKAR UM12 TOVIK"
+    fields = window.flight_fields.fields
+    assert (fields["departure"].text(), fields["destination"].text()) == ("XVAL", "XVOR")
+    assert fields["date"].text() == "2026-12-03"
+    assert window.session.route_input.equipment == "SDE2FGHIRWXY"
+    assert "were read from the pasted text" in window.status.message.text()
+
+
+def test_all_of_it_stays_in_sight(pasted: Callable[[str], MainWindow]) -> None:
+    window = pasted(f"Dear crew,\n\n{MESSAGE}\n")
+    view = window.pasted.view
+    assert view is not None
+    assert window.pasted.text.toPlainText() == f"Dear crew,\n\n{MESSAGE}\n"
+    assert view.title == "8 lines pasted, 1 part not understood, 1 line around the plan not used"
+    assert [view.text[slice(*span)] for span in view.underlined] == ["FOO/BAR"]
+    assert "Dear crew," in [view.text[slice(*span)] for span in view.greyed]
+    assert window.pasted.isVisibleTo(window)
+    assert window.pasted.text.isVisibleTo(window)
+    assert len(window.pasted.text.extraSelections()) == len(view.greyed) + len(view.underlined)
+
+
+def test_it_folds_away_and_goes_with_the_next_text(pasted: Callable[[str], MainWindow], qtbot: QtBot) -> None:
+    window = pasted(MESSAGE.replace(" FOO/BAR", ""))
+    assert not window.pasted.text.isVisibleTo(window)
+    window.pasted.title.click()
+    assert window.pasted.text.isVisibleTo(window)
+    with qtbot.waitSignal(window.session.assessed):
+        window.session.replace_input(RouteInput("LENDU DCT PIKAR", "XVAL", "XVOR"))
+    assert not window.pasted.isVisibleTo(window)
+
+
+def test_editing_the_route_keeps_the_pasted_text(pasted: Callable[[str], MainWindow], qtbot: QtBot) -> None:
+    window = pasted(MESSAGE)
+    with qtbot.waitSignal(window.session.assessed):
+        window.text.insertPlainText("LENDU ")
+    assert window.session.route_input.pasted is not None
+    assert window.pasted.isVisibleTo(window)
+
+
+def test_what_the_window_chose_and_the_plan_does_not_say_stays(window: MainWindow, qtbot: QtBot) -> None:
+    with qtbot.waitSignal(window.session.assessed):
+        before = RouteInput("LENDU", "XVAL", "XVOR", role=Role.CLEARED, aircraft_sheet="Medium jet")
+        window.session.replace_input(before)
+    with qtbot.waitSignal(window.session.assessed):
+        paste(window, MESSAGE)
+    assert window.session.route_input.aircraft_sheet == "Medium jet"
+    assert window.session.route_input.role is Role.NOT_SAID  # nobody has said what this text is
+
+
+def test_a_message_without_a_route_is_not_taken(window: MainWindow) -> None:
+    before = window.text.toPlainText()
+    paste(window, "(CNL-XVA12-XVAL1400-XVOR-0)")
+    assert window.text.toPlainText() == before
+    assert "carries no route" in window.status.message.text()
+
+
+def test_a_nav_log_and_several_messages(pasted: Callable[[str], MainWindow]) -> None:
+    window = pasted("Fix\tVia\tDist\nLENDU\tDCT\t101.2\nPIKAR\tUM12\t94.0\nXVOR\tDCT\t400.0\n")
+    assert window.text.toPlainText() == "LENDU UM12 PIKAR DCT"
+    assert window.session.route_input.claims[1].distance_nm == 94.0
+    window = pasted(f"{MESSAGE}\n{MESSAGE}")
+    assert window.status.message.text().endswith("1 more plan in it: the first is shown.")
+
+
+def test_plain_route_text_is_pasted_as_ever(window: MainWindow) -> None:
+    window.text.selectAll()
+    paste(window, "LENDU DCT PIKAR\nUM12 TOVIK")
+    assert window.text.toPlainText() == "LENDU DCT PIKAR\nUM12 TOVIK"
