@@ -186,6 +186,10 @@ def _style_sheet(theme: Theme) -> str:
     #sheet:focus-within {{ border: 1px solid {theme.route}; }}
     #routeText {{ background: transparent; border: none; }}
     #margin {{ background: {theme.margin}; border-left: 1px solid {theme.line}; }}
+    #margin QLabel[mood="wrong"] {{ border-left: 5px solid {theme.wrong}; padding-left: 8px; }}
+    #margin QLabel[mood="doubtful"] {{ border-left: 5px solid {theme.doubtful}; padding-left: 8px; }}
+    #margin QLabel[mood="in order"] {{ border-left: 5px solid {theme.route}; padding-left: 8px; }}
+    #margin QLabel[mood=""] {{ border-left: 5px solid {theme.line}; padding-left: 8px; }}
     #margin QListView, #margin QTextBrowser {{ background: transparent; border: none; }}
     #margin QToolButton, #side QToolButton, #legs QToolButton {{ background: transparent; border: none;
         color: {theme.muted}; padding: 3px 2px; }}
