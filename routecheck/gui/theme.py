@@ -168,8 +168,19 @@ def _palette(theme: Theme) -> QPalette:
     return palette
 
 
+def _mood_bars(theme: Theme) -> str:
+    """The bar beside the verdict, by what the verdict is."""
+    colours = {"wrong": theme.wrong, "doubtful": theme.doubtful, "in order": theme.route, "": theme.line}
+    return "".join(
+        f'#margin QLabel[mood="{mood}"] {{ border-left: 5px solid {colour}; padding-left: 8px; }}\n'
+        for mood, colour in colours.items()
+    )
+
+
 def _style_sheet(theme: Theme) -> str:
-    return f"""
+    return (
+        _mood_bars(theme)
+        + f"""
     QMainWindow, QDialog {{ background: {theme.paper}; }}
     QMenuBar {{ background: {theme.bar}; border-bottom: 1px solid {theme.line}; padding: 2px 6px; }}
     QMenuBar::item {{ padding: 4px 9px; background: transparent; border-radius: 3px; }}
@@ -186,10 +197,6 @@ def _style_sheet(theme: Theme) -> str:
     #sheet:focus-within {{ border: 1px solid {theme.route}; }}
     #routeText {{ background: transparent; border: none; }}
     #margin {{ background: {theme.margin}; border-left: 1px solid {theme.line}; }}
-    #margin QLabel[mood="wrong"] {{ border-left: 5px solid {theme.wrong}; padding-left: 8px; }}
-    #margin QLabel[mood="doubtful"] {{ border-left: 5px solid {theme.doubtful}; padding-left: 8px; }}
-    #margin QLabel[mood="in order"] {{ border-left: 5px solid {theme.route}; padding-left: 8px; }}
-    #margin QLabel[mood=""] {{ border-left: 5px solid {theme.line}; padding-left: 8px; }}
     #margin QListView, #margin QTextBrowser {{ background: transparent; border: none; }}
     #margin QToolButton, #side QToolButton, #legs QToolButton {{ background: transparent; border: none;
         color: {theme.muted}; padding: 3px 2px; }}
@@ -221,6 +228,7 @@ def _style_sheet(theme: Theme) -> str:
     QScrollBar::add-line:horizontal, QScrollBar::sub-line:horizontal {{ width: 0; }}
     QSplitter::handle {{ background: transparent; }}
     """
+    )
 
 
 def decode_window_state(state: object) -> QByteArray:
