@@ -105,7 +105,7 @@ def current_theme(chosen: Qt.ColorScheme = Qt.ColorScheme.Unknown) -> Theme:
 def apply_theme(app: QApplication, theme: Theme) -> None:
     """Give the whole application the colours of a theme; sizes and fonts stay those of the system."""
     app.setPalette(_palette(theme))
-    app.setStyleSheet(_style_sheet(theme))
+    app.setStyleSheet(_style_sheet(theme) + _mood_bars(theme))
 
 
 @lru_cache(maxsize=256)
@@ -178,9 +178,7 @@ def _mood_bars(theme: Theme) -> str:
 
 
 def _style_sheet(theme: Theme) -> str:
-    return (
-        _mood_bars(theme)
-        + f"""
+    return f"""
     QMainWindow, QDialog {{ background: {theme.paper}; }}
     QMenuBar {{ background: {theme.bar}; border-bottom: 1px solid {theme.line}; padding: 2px 6px; }}
     QMenuBar::item {{ padding: 4px 9px; background: transparent; border-radius: 3px; }}
@@ -228,7 +226,6 @@ def _style_sheet(theme: Theme) -> str:
     QScrollBar::add-line:horizontal, QScrollBar::sub-line:horizontal {{ width: 0; }}
     QSplitter::handle {{ background: transparent; }}
     """
-    )
 
 
 def decode_window_state(state: object) -> QByteArray:
