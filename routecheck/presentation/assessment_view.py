@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 _LONGEST = 123
 """A sentence about what was not checked that is longer names the stretches without their reasons."""
 _MOST_NAMED = 4
-MOST_FINDINGS = 200
+MOST_FINDINGS = 150
 """So many findings the window shows (our choice: more than anybody reads, and each is drawn three times)."""
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 import datetime as dt
 import re
 
+from routecheck.formatting import quote
+
 _MONTHS = (
     "JANUARY", "FEBRUARY", "MARCH", "APRIL", "MAY", "JUNE", "JULY", "AUGUST", "SEPTEMBER", "OCTOBER", "NOVEMBER",
     "DECEMBER",
@@ -32,7 +34,7 @@ def read_day(text: str) -> tuple[dt.date | None, str]:
     try:
         return _make_day(typed), ""
     except ValueError:
-        return None, f"“{text.strip()[:40]}” is no date: write it as 2026-12-03 or 03DEC26."
+        return None, f"{quote(text.strip(), 40)} is no date: write it as 2026-12-03 or 03DEC26."
 
 
 def _make_day(typed: str) -> dt.date:

@@ -10,6 +10,7 @@ import datetime as dt
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
+from routecheck.formatting import quote
 from routecheck.model import Role
 from routecheck.reading import value_forms
 from routecheck.reading.days import read_day, utc_day
@@ -232,7 +233,7 @@ def _parse_role(text: str) -> tuple[Role, str]:
     if not text:
         return Role.NOT_SAID, ""
     role = _ROLES.get(text)
-    return (role, "") if role else (Role.NOT_SAID, f"“{text[:40]}” is none of {_ROLE_NAMES}.")
+    return (role, "") if role else (Role.NOT_SAID, f"{quote(text, 40)} is none of {_ROLE_NAMES}.")
 
 
 ROLE = FieldKind(

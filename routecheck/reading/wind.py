@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING, Any
 
+from routecheck.formatting import quote
 from routecheck.model import InputKind, Wind
 from routecheck.reading.field_kinds import FieldKind
 from routecheck.reading.toml_merge import TableIdentity
@@ -40,7 +41,7 @@ def parse_wind(text: str) -> tuple[tuple[Wind, ...], str]:
     for part in parts:
         wind = _parse_part(part)
         if wind is None:
-            return (), f"“{part[:40]}” is no wind: it is {WIND_FORMS}."
+            return (), f"{quote(part, 40)} is no wind: it is {WIND_FORMS}."
         winds.append(wind)
     why = _find_conflict(winds)
     return ((), why) if why else (tuple(winds), "")

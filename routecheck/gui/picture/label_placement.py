@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 
 CELL = 3
 _MOST_STEPS = 2000
+_MOST_STEPS_IN_ALL = 150_000
+"""Where lines run to and fro without end the view is full of them: some cells are left out then."""
 _PATIENCE = 50
 _ROUND = np.array([(1, -1), (1, 1), (-1, -1), (-1, 1), (1, 0), (-1, 0), (0, -1), (0, 1)], dtype=np.float64)
 """Where a name may stand beside its point: x right, y down."""
@@ -48,7 +50,8 @@ class Room:
     def cross(self, line: Floats) -> None:
         """Mark the cells that a polyline (shape (n, 2), pixels, NaN breaks) runs through."""
         start, reach = self._about_view(line)
-        steps = np.minimum(np.abs(reach).max(axis=1, initial=0.0) / CELL + 2, _MOST_STEPS).astype(int)
+        most = min(_MOST_STEPS, max(2, _MOST_STEPS_IN_ALL // max(len(reach), 1)))
+        steps = np.minimum(np.abs(reach).max(axis=1, initial=0.0) / CELL + 2, most).astype(int)
         which = np.repeat(np.arange(steps.size), steps)
         share = (np.arange(which.size) - np.repeat(np.cumsum(steps) - steps, steps)) / np.repeat(steps, steps)
         self._mark_cells((start[which] + share[:, None] * reach[which]) // CELL)

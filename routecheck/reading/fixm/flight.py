@@ -6,7 +6,7 @@ import datetime as dt
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from routecheck.formatting import count, listing
+from routecheck.formatting import count, listing, quote, short
 from routecheck.model import InputKind, NotUsed, PlanTotals, RouteInput
 from routecheck.reading.fixm.route_elements import (
     RouteElement,
@@ -209,11 +209,11 @@ def _make_input(flight: _Flight, name: str, choices: ReadingChoices, *, root_nam
 def _say_unread(flight: _Flight, groups: dict[str, _Group], chosen: str, root_name: str) -> str:
     """Why there is no route to give; "" where there is one."""
     if root_name not in ("FficeMessage", "Flight"):
-        return f"this is XML, but no flight of FIXM: it begins with {root_name[:40]}"
+        return f"this is XML, but no flight of FIXM: it begins with {short(root_name, 40)}"
     if not groups:
         return f"the FIXM message{f' ({flight.kind})' if flight.kind else ''} carries no route"
     if chosen:
-        return "" if chosen in groups else f"the message has no route “{chosen[:40]}”, only {listing(list(groups))}"
+        return "" if chosen in groups else f"the message has no route {quote(chosen, 40)}, only {listing(list(groups))}"
     if len(groups) == 1:
         return ""
     names = [f"{key} ({count(len(group.elements), 'element')})" for key, group in groups.items()]

@@ -6,6 +6,7 @@ import re
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from routecheck.formatting import quote
 from routecheck.reading.nav_logs.values import read_coordinate, read_number, read_position, read_time, read_wind
 
 if TYPE_CHECKING:
@@ -92,7 +93,7 @@ def read_choices(text: str) -> tuple[dict[int, ColumnKind], str]:
         name, _, number = part.partition("=")
         if name.strip() not in set(ColumnKind) or not number.strip().isdecimal() or not 0 < int(number) < 1000:
             kinds = ", ".join(ColumnKind)
-            return {}, f"“{part[:40]}” names no column: write fix=1,distance=4; names are {kinds}"
+            return {}, f"{quote(part, 40)} names no column: write fix=1,distance=4; names are {kinds}"
         found[int(number) - 1] = ColumnKind(name.strip())
     return found, ""
 
