@@ -30,7 +30,8 @@ INPUT_FORMATS = (
     plain_text.FORMAT,
 )
 """In the order in which they are tried; the last takes whatever no other does."""
-_HEAD = 4_096
+_HEAD = 32_768
+"""Characters by which a format is recognised: a plan may stand far down in a page."""
 _LOG = logging.getLogger(__name__)
 
 

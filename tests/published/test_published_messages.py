@@ -117,6 +117,20 @@ def test_lengths_of_oceans(answer, message, first, last, nm):
     assert sum(lengths(answer(message).route, first, last)) == pytest.approx(nm, abs=0.05)
 
 
+def test_the_rules_of_a_message_are_checked(answer):
+    """Rules Y need the change to VFR, which the FIXM sample route has."""
+    assert "rules-change" not in {finding.check for finding in answer(ALL_FEATURES).findings}
+    without = answer(ALL_FEATURES.replace(" VFR T", " T"))
+    assert "rules-change" in {finding.check for finding in without.findings}
+
+
+def test_what_an_old_message_lacks_is_doubted(answer):
+    """Item 10 of 2008 has no letter for RVSM where FL310 is flown today, nor R and PBN/ for UL9."""
+    found = [one.message for one in answer(ACA101).findings if one.check == "equipment-for-route"]
+    assert found[0] == "FL310 needs approval for RVSM, and Item 10 has no W."
+    assert found[1].endswith("Item 10 has no R and no PBN/ is stated.")
+
+
 def lengths(route, first, last):
     names = [point.text for point in route.points]
     return [leg.distance_nm for leg in route.legs[names.index(first) : names.index(last)]]

@@ -42,7 +42,7 @@ _LINE_SHARE = 160.0
 _MARGIN = 8.0
 _BADGE_SHARE = 0.8
 _MOST_LINES = 6
-_LONGEST_PLAN = 500_000
+_LONGEST_PLAN = 200_000
 """Characters of a pasted text that is looked through for a plan (our choice)."""
 _UNDER_LAST = 6
 """The space that line spacing adds beneath the last line."""

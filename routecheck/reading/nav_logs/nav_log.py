@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.formatting import listing
+from routecheck.formatting import count, listing
 from routecheck.model import (
     InputKind,
     NotUsed,
@@ -18,7 +18,7 @@ from routecheck.reading.input_format import InputFormat, ReadingChoices
 from routecheck.reading.messages.ledger import Ledger, find_not_used, name_unused
 from routecheck.reading.nav_logs.columns import ColumnKind, guess_kinds, kind_of_head, read_choices
 from routecheck.reading.nav_logs.lines import cut_lines
-from routecheck.reading.nav_logs.records import SortedLines, sort_lines
+from routecheck.reading.nav_logs.records import MOST_ROWS, SortedLines, sort_lines
 from routecheck.reading.nav_logs.row_claims import find_winds, make_claim, read_totals
 from routecheck.reading.nav_logs.row_routes import find_ends, write_route
 from routecheck.reading.nav_logs.table import TELLING, USED_KINDS, Table, unit_factor
@@ -71,6 +71,8 @@ def _enter_others(table: Table, lines: SortedLines) -> None:
         table.ledger.enter(line.span, "head of the table")
     for line in lines.repeated:
         table.ledger.enter(line.span, "repeated head", Use.NOT_USED, "passed over")
+    for line in lines.left_out:
+        table.ledger.enter(line.span, "row too many", Use.NOT_USED)
     for line in lines.around:
         table.ledger.enter(line.span, "text around the table", Use.AROUND)
     for cell in lines.total:
@@ -81,7 +83,7 @@ def _make_input(table: Table, lines: SortedLines, name: str) -> RouteInput:
     route, pieces = write_route(table)
     departure, destination = find_ends(table)
     pasted = Pasted(table.text, tuple(pieces), table.ledger.close())
-    not_used = (*find_not_used(table.text, pasted.parts), *_name_columns(table, lines))
+    not_used = (*find_not_used(table.text, pasted.parts), *_name_left_out(table, lines))
     return RouteInput(
         route,
         departure,
@@ -104,7 +106,10 @@ def _say_columns(table: Table) -> Iterator[str]:
     yield f"Read as a nav log; columns: {listing(taken)}."
 
 
-def _name_columns(table: Table, lines: SortedLines) -> Iterator[NotUsed]:
+def _name_left_out(table: Table, lines: SortedLines) -> Iterator[NotUsed]:
+    if lines.left_out:
+        because = f"of one table no more than {MOST_ROWS:,} are read"
+        yield NotUsed(InputKind.ROW, count(len(lines.left_out), "line"), "", because)
     for number, head in enumerate(table.heads):
         if number not in table.kinds and any(cells[number].text for cells in lines.rows):
             name = head or str(number + 1)

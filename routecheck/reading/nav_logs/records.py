@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 _LEAST_CELLS = 3
 _MOST_LINES = 3
 """Of one row."""
+MOST_ROWS = 3_000
+"""Lines of one table (our choice: no plan comes near it, a wrong file pasted in does)."""
 _HEADED = 0.5
 _CLEARLY = 0.7
 _TOTALS = ("TOTAL", "TOTALS", "TTL", "SUM")
@@ -30,6 +32,8 @@ class SortedLines:
     head_lines: list[Line] = field(default_factory=list)
     repeated: list[Line] = field(default_factory=list)
     around: list[Line] = field(default_factory=list)
+    left_out: list[Line] = field(default_factory=list)
+    """Rows beyond the most that are read."""
 
 
 def sort_lines(lines: Sequence[Line]) -> SortedLines:
@@ -49,7 +53,8 @@ def sort_lines(lines: Sequence[Line]) -> SortedLines:
             data.append(line)
         else:
             found.around.append(line)
-    _join_rows(found, data)
+    found.left_out = data[MOST_ROWS:]
+    _join_rows(found, data[:MOST_ROWS])
     return found
 
 

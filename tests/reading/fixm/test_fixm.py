@@ -5,6 +5,7 @@ import itertools
 import time
 
 import pytest
+from lxml import etree
 
 from routecheck.model import Weight
 from routecheck.pipeline import assess
@@ -150,6 +151,43 @@ def test_a_long_route_is_cut_and_said():
     ]
 
 
+def test_the_names_of_4_2_are_the_same():
+    assert read_one(flight(DESIRED).replace("/4.3", "/4.2")).route == read_one(flight(DESIRED)).route
+
+
+def leaves(data):
+    """The name of every element that has text, read here on its own."""
+    found = set()
+    for node in etree.fromstring(data).iter():
+        if isinstance(node.tag, str) and not len(node) and (node.text or "").strip():
+            found.add(etree.QName(node).localname)
+    return found
+
+
+USED = {
+    *(
+        "locationIndicator",
+        "estimatedOffBlockTime",
+        "aircraftIdentification",
+        "flightRulesCategory",
+        "alongRouteDistance",
+    ),
+    *(
+        "designator",
+        "pos",
+        "routeDesignator",
+        "otherRouteDesignator",
+        "flightLevel",
+        "altitude",
+        "cruisingSpeed",
+        "speed",
+    ),
+    *("totalEstimatedElapsedTime", "absoluteTime", "relativeTimeFromInitialPredictionPoint", "performanceBasedCode"),
+    *("navigationCapabilityCode", "communicationCapabilityCode", "datalinkCommunicationCapabilityCode"),
+    *("standardCapabilities",),
+}
+
+
 # ---- the official examples
 
 
@@ -196,6 +234,15 @@ def test_the_lengths_of_c_4(flown):
     assert sum(nm < 0.035 for nm in apart) == 17
     assert stated[-1] - route.legs[-1].distance_nm == pytest.approx(4.95, abs=0.05)
     assert "claimed-distance" not in {finding.check for finding in answer.findings}
+
+
+@pytest.mark.parametrize("name", [name for name, _ in EXAMPLES])
+def test_every_element_is_used_or_named(example, shared_data, name):
+    (path,) = (shared_data / "world" / "fixm-4.3").glob(f"{name}*.xml")
+    named = " ".join(example(name).remarks)
+    # The kind of the message and the text of a route beside its elements are said in sentences of their own.
+    silent = {leaf for leaf in leaves(path.read_bytes()) - USED - {"type", "routeText"} if leaf not in named}
+    assert silent == set()
 
 
 @pytest.mark.parametrize("name", ["C-1_", "C-8", "C-10", "C-11_Flight_Data_Response_EXAMPLE_002", "C-12", "C-13"])

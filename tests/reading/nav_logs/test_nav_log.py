@@ -167,6 +167,12 @@ def test_columns_that_nobody_knows_are_named_and_can_be_said(rows):
     assert read_one(text, "gs=3").not_used == ()
 
 
+def test_rows_beyond_the_most_are_counted():
+    given = read_one("Fix\tVia\tDist\n" + "LENDU\tDCT\t1.0\n" * 3_007)
+    assert len(given.claims) == 3_000
+    assert given.not_used[0].sentence == "Not used: 7 lines; of one table no more than 3,000 are read."
+
+
 @pytest.mark.parametrize("columns", ["fix", "fix=0", "fix=x", "distanz=4", "fix=1;distance=2"])
 def test_columns_that_cannot_be_read(columns):
     assert (
