@@ -112,9 +112,9 @@ def stretches_with_speed_or_level(route: Route) -> tuple[FiledStretch, ...]:
     return tuple(filed for filed in filed_stretches(route) if filed.speed or filed.level)
 
 
-def lacking_speed(route: Route) -> str:
-    """The route needs a filed speed somewhere, in words what it lacks."""
-    return "" if any(filed.speed for filed in stretches_with_speed_or_level(route)) else "no speed is filed"
+def has_speed(route: Route) -> bool:
+    """Whether a speed is filed somewhere."""
+    return any(filed.speed for filed in stretches_with_speed_or_level(route))
 
 
 def level_ten_times(route: Route, filed: FiledStretch) -> str:

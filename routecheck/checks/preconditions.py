@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.checks.altitude_queries import highest_stretch
+from routecheck.checks.altitude_queries import has_speed, highest_stretch
 from routecheck.checks.route_queries import kinds_of_words
 from routecheck.model import Via
 
@@ -28,6 +28,11 @@ def lacking_level(route: Route) -> str:
 def why_no_level(route: Route) -> str:
     """Why no level is known: none is filed, or the one given beside the text cannot be read."""
     return LEVEL_UNREAD if "level" in dict(route.route_input.typed) else NO_LEVEL
+
+
+def lacking_speed(route: Route) -> str:
+    """The route needs a filed speed somewhere."""
+    return "" if has_speed(route) else why_no_speed(route)
 
 
 def why_no_speed(route: Route) -> str:

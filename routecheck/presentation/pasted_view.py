@@ -15,7 +15,7 @@ _MOST_CHARACTERS = 50_000
 """No more is shown (our choice): a plan is shorter, a wrong file is not."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PastedView:
     """The line over a pasted text, the text, and its stretches that are greyed or underlined; `notes` say why."""
 

@@ -58,13 +58,14 @@ def _describe(assessment: Assessment, own: Sequence[str], options: OutputOptions
     totals, head = route.totals, headline(assessment)
     counts = [sum(finding.weight is weight for finding in assessment.findings) for weight in Weight]
     columns = dict(origin.columns)
+    not_used = " ".join(one.sentence for one in assessment.not_used)
     others = "; ".join(f"{name}={text}" for name, text in columns.items() if name not in own)
     cells = (
         guard(origin.file), origin.line, guard(route.route_input.name or route.route_input.title),
         guard(route.points[0].text), guard(route.points[-1].text), head.verdict.name.lower(), *counts,
         options.count_hidden(assessment), *_describe_heaviest(assessment, options), _describe_length(assessment),
         "yes" if totals.gaps else "no", None if totals.direct_nm is None else round(totals.direct_nm, 1),
-        _describe_share(assessment), _sum_lost_nm(assessment), len(assessment.not_used), guard(head.sentence),
+        _describe_share(assessment), _sum_lost_nm(assessment), guard(not_used), guard(head.sentence),
     )  # fmt: skip
     return _write_row((*cells, *(guard(columns.get(name, "")) for name in own), guard(others)))
 

@@ -284,14 +284,19 @@ def test_an_unread_word_stays_as_a_point_without_a_place(flown):
     assert answer.totals.gaps == 2
 
 
-@pytest.mark.parametrize(
-    "text", ["", "T", "VFR", "IFR", "N0430F350", "XVAL", "XVOR", "XVAL XVOR", "N0430F350 T", "()", '""']
-)
+@pytest.mark.parametrize("text", ["", "T", "VFR", "IFR", "N0430F350", "XVAL", "XVOR", "XVAL XVOR", "N0430F350 T"])
 def test_a_text_that_names_no_route_is_no_direct_flight(flown, text):
     route = flown(text)
     assert [leg.distance_nm for leg in route.legs] == [None]
     assert route.totals.checked_share == 0.0
     assert route.legs[0].gap == "no route is given"
+
+
+@pytest.mark.parametrize("text", ["()", '""', "?", "---"])
+def test_signs_alone_are_an_unread_word_and_no_direct_flight(flown, text):
+    route = flown(text)
+    assert [leg.distance_nm for leg in route.legs] == [None, None]
+    assert route.totals.checked_share == 0.0
 
 
 def test_a_route_cut_short_is_open_from_there(flown):

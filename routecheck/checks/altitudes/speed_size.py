@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import (
     FiledStretch,
-    lacking_speed,
     level_ten_times,
     spans_of_stretch,
     stretches_with_speed_or_level,
@@ -67,7 +67,7 @@ LOW_CAS = Limit("least_cas_low_kt", USUAL.least_cas_low_kt, "kt indicated", OWN_
     ),
     false_alarms="military aircraft, helicopters up high, a sheet of another aircraft.",
     limits=[SHARE, MACH, CAS, HIGH_MACH, MIDDLE_CAS, LOW_CAS],
-    requires=(lacking_speed,),
+    requires=(preconditions.lacking_speed,),
     flagged=[
         "«N0045F350» LENDU DCT PIKAR",
         "«N4500F350» LENDU DCT PIKAR",

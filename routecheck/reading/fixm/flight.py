@@ -53,7 +53,7 @@ _OF_CAPABILITIES = {
 """What makes up Item 10, in its order."""
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class _Group:
     """One route of a message."""
 
@@ -65,7 +65,7 @@ class _Group:
     minutes: float | None = None
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class _Flight:
     """What was read of a message so far. `used` and `unused` are names of elements."""
 

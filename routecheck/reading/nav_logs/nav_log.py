@@ -59,7 +59,7 @@ def _make_table(text: str, lines: SortedLines, chosen: dict[int, ColumnKind]) ->
     kinds = guess_kinds(columns, kinds)
     if ColumnKind.FIX not in kinds.values():
         return None
-    table = Table(text, kinds, heads, Ledger(text))
+    table = Table(text=text, kinds=kinds, heads=heads, ledger=Ledger(text))
     for number, kind in kinds.items():
         if number < width and (factor := unit_factor(kind, heads[number])):
             table.factors[kind] = factor

@@ -22,7 +22,7 @@ _CLEARLY = 0.7
 _TOTALS = ("TOTAL", "TOTALS", "TTL", "SUM")
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class SortedLines:
     """A table: `heads` are the cells over its columns, `rows` its rows, each with all cells of its lines."""
 

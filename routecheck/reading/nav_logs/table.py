@@ -59,7 +59,7 @@ class Row:
     cells: dict[ColumnKind, Cell]
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, kw_only=True)
 class Table:
     """A table with what its columns are. `factors` turn figures into NM and kg."""
 
