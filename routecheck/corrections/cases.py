@@ -13,6 +13,7 @@ from routecheck.corrections.filed_changes import other_forms, other_levels, othe
 from routecheck.corrections.procedure_changes import agreed_runways, other_approaches, other_runways, other_transitions
 from routecheck.corrections.procedure_owners import owning_aerodromes
 from routecheck.corrections.proposals import MOST, Case, Scale
+from routecheck.corrections.rewrites import rewritten_words
 from routecheck.corrections.verify import BEST_EDIT, finding_key, is_heavy
 from routecheck.formatting import nm
 from routecheck.model import Span
@@ -53,6 +54,8 @@ GENERATORS: dict[str, tuple[Generator, Scale]] = {
     "level-size": (other_levels, LEVELS),
     "speed-size": (other_speeds, LEVELS),
     "speed-or-level-form": (other_forms, LEVELS),
+    "unread-word": (rewritten_words, CHANGES),
+    "short-code-trap": (rewritten_words, CHANGES),
 }
 """For each check what makes candidates for its findings, and on which scale."""
 

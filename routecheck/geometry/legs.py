@@ -6,7 +6,7 @@ Every total is added up a second time by another method; a difference over a met
 from __future__ import annotations
 
 from dataclasses import replace
-from itertools import chain, pairwise
+from itertools import chain, groupby, pairwise
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -20,7 +20,7 @@ from routecheck.vertical.windows import add_coded_windows, assign_windows
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from routecheck.arrays import Floats, Indices
     from routecheck.geometry.path import Path
@@ -147,9 +147,26 @@ def _make_totals(
     stretches = _unchecked_stretches(points, legs, around) if gaps or around else ()
     least = [s.least_nm for s in stretches]
     whole = None if None in least else known + sum(nm for nm in least if nm is not None)
+    taken = tuple(_stretches_taken(points, legs))
     return Totals(
-        distance_nm=known, direct_nm=direct_nm, gaps=gaps, checked_nm=known, whole_nm=whole, not_checked=stretches
+        distance_nm=known,
+        direct_nm=direct_nm,
+        gaps=gaps,
+        checked_nm=max(known - sum(stretch.least_nm or 0.0 for stretch in taken), 0.0) if taken else known,
+        whole_nm=whole,
+        not_checked=tuple(sorted((*stretches, *taken), key=lambda stretch: stretch.first)) if taken else stretches,
     )
+
+
+def _stretches_taken(points: Sequence[PathPoint], legs: Sequence[Leg]) -> Iterator[Stretch]:
+    """The legs to and from positions that no form of Item 15 gives: measured, but what was meant is not sure."""
+    meant = [f"{point.text} is taken for {point.taken_for}" if point.taken_for else "" for point in points]
+    beside = (i for i, leg in enumerate(legs) if leg.distance_nm is not None and (meant[i] or meant[i + 1]))
+    for _, run in groupby(enumerate(beside), key=lambda pair: pair[1] - pair[0]):
+        numbers = [leg for _, leg in run]
+        first, last = numbers[0], numbers[-1] + 1
+        length = sum(legs[i].distance_nm or 0.0 for i in numbers)
+        yield Stretch(first, last, length, "; ".join(filter(None, meant[first : last + 1])))
 
 
 def _unchecked_stretches(

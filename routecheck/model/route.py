@@ -6,6 +6,7 @@ from dataclasses import KW_ONLY, dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from routecheck.model.data import PlaceKind
 from routecheck.model.faults import SeveralCrossings
 
 if TYPE_CHECKING:
@@ -162,6 +163,13 @@ class PathPoint:
     fly_over: bool = False
     note: str = ""
     """What is flown there without adding to the path: a holding, a procedure turn."""
+
+    @property
+    def taken_for(self) -> str:
+        """The position that its word means though it fits no form of one; "" where it says what it means."""
+        place = self.place
+        typed = place is not None and place.kind is PlaceKind.TYPED and place.ident != self.text
+        return place.ident if place is not None and typed else ""
 
 
 class VariationFrom(StrEnum):

@@ -236,6 +236,8 @@ class Word:
     level: str = ""
     bad: str = ""
     why: str = ""
+    meant: str = ""
+    """What stands for a word that fits no form, where only one thing can be meant; `position` or `speed` are its."""
 
     @property
     def precision_nm(self) -> float:

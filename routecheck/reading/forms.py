@@ -79,11 +79,29 @@ def read_form(text: str, span: Span) -> Word:
 def make_unread(text: str, span: Span, why: Malformation, *, attached: bool = False) -> Word:
     """Make a word that fits no form, and say why.
 
-    Where a speed and level is meant, they are filled in: the word is then no point of the route, whatever else it is.
+    Where a speed and level or a position is meant, they are filled in: the word is then that, whatever else it is.
     """
-    meant = _ONE_LEVEL.fullmatch(why.meant)
-    speed, level = meant.groups() if meant else ("", "")
-    return Word(text, span, WordKind.UNREAD, attached=attached, why=why.sentence, speed=speed, level=level)
+    change = _ONE_LEVEL.fullmatch(why.meant)
+    speed, level = change.groups() if change else ("", "")
+    return Word(
+        text,
+        span,
+        WordKind.UNREAD,
+        attached=attached,
+        why=why.sentence,
+        meant=why.meant,
+        position=read_position(why.meant),
+        speed=speed,
+        level=level,
+    )
+
+
+def read_position(text: str) -> Position | None:
+    """A position in degrees or in degrees and minutes; None for any other text and for one that is nowhere."""
+    for pattern, make in ((_DEGREES, _make_degrees), (_MINUTES, _make_minutes)):
+        if match := pattern.fullmatch(text):
+            return make(text, Span(0, 0), match).position
+    return None
 
 
 def read_change(text: str, span: Span, *, climb: bool = False) -> Word | None:

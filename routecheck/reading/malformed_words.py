@@ -31,6 +31,7 @@ _CHANGE = re.compile(r"(?:[NK][0-9]{4}|M[0-9]{3})(?:[FA][0-9]{3}|[SM][0-9]{4}|VF
 _RADIAL_DISTANCE = re.compile(r"[A-Z]{2,5}[0-9]{6}")
 _AS_DIGITS = str.maketrans("OI", "01")
 _TWO_FORMS = "46N078W in degrees, 4620N07805W in degrees and minutes"
+SHORTHAND_REASON = "a position is written in full, with its hemispheres"
 _HALF = Malformation(f"only half a position: {_TWO_FORMS}")
 _NO_EAST_WEST = Malformation(f"E or W is missing behind the longitude: {_TWO_FORMS}")
 _SECONDS = Malformation("a position has no seconds: degrees and minutes, as in 4620N07805W")
@@ -92,7 +93,7 @@ def _name_letters(text: str, candidate: str) -> str:
 def find_signs(text: str) -> Malformation | None:
     """Why a position written with signs (46N/078W, 46°N078°W) is unread; None if it is no such position."""
     if _SHORTHAND.fullmatch(text):
-        return Malformation(f"a position is written in full, with its hemispheres: {_TWO_FORMS}")
+        return Malformation(f"{SHORTHAND_REASON}: {_TWO_FORMS}")
     if len(text) > 24:
         return None
     bare = "".join(char for char in text if "A" <= char <= "Z" or "0" <= char <= "9")

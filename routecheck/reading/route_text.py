@@ -16,8 +16,9 @@ from typing import TYPE_CHECKING
 
 from routecheck.model import ParsedRoute, RouteInput, Span, Word, WordKind
 from routecheck.reading import forms
-from routecheck.reading.malformed_words import Malformation, explain_no_form, find_signs
+from routecheck.reading.malformed_words import SHORTHAND_REASON, Malformation, explain_no_form, find_signs
 from routecheck.reading.tokens import find_tokens, to_capitals
+from routecheck.reading.understood_positions import read_shorthand
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -47,7 +48,20 @@ MOST_WORDS = 10_000
 def read_route(route_input: RouteInput) -> ParsedRoute:
     """Cut the route text into words. Takes any text, raises nothing; the time is linear in its length."""
     text = to_capitals(route_input.route)
-    return ParsedRoute(route_input, tuple(_judge_changes(_join_torn(text, _read_words(text)), route_input)))
+    words = list(_judge_changes(_join_torn(text, _read_words(text)), route_input))
+    return ParsedRoute(route_input, tuple(_complete_shorthands(words)))
+
+
+def _complete_shorthands(words: list[Word]) -> list[Word]:
+    """Say of each shorthand position (45/50) which one is meant, where the others of the text tell the hemispheres."""
+    if not any(word.kind is WordKind.UNREAD and "/" in word.text for word in words):
+        return words
+    full = [word.text for word in words if word.kind is WordKind.POSITION]
+    meant = [read_shorthand(word.text, full) if word.kind is WordKind.UNREAD else "" for word in words]
+    return [
+        forms.make_unread(word.text, word.span, Malformation(SHORTHAND_REASON, position)) if position else word
+        for word, position in zip(words, meant, strict=True)
+    ]
 
 
 def _read_words(text: str) -> Iterator[Word]:

@@ -9,12 +9,14 @@ from typing import TYPE_CHECKING
 
 from routecheck.earth import geo
 from routecheck.model import NAVAIDS, Place, PlaceKind, WordKind, WordRole
+from routecheck.reading.forms import read_position
+from routecheck.reading.understood_positions import read_short_code
 from routecheck.resolution.radials import radial_distance_places, radial_lines
 
 if TYPE_CHECKING:
     import datetime as dt
 
-    from routecheck.model import CodedProcedure, Word
+    from routecheck.model import CodedProcedure, Position, Word
     from routecheck.navdata.database import NavDatabase
     from routecheck.resolution.radials import RadialLine
 
@@ -99,7 +101,13 @@ def _classify_unread(word: Word, index: int) -> Item | None:
     """A point without a place; but a botched speed and level stands beside the path and opens no gap in it."""
     if word.attached or word.speed:
         return None
-    return Item(ItemKind.POINT, index, word.text, WordRole.UNREAD, why=word.why or "could not be read")
+    why, places = word.why or "could not be read", _place_meant(word.meant, word.position)
+    return Item(ItemKind.POINT, index, word.text, WordRole.UNREAD, why=why, candidates=places)
+
+
+def _place_meant(meant: str, position: Position | None) -> tuple[Place, ...]:
+    """The place of a position that is meant by a word of another form; none where no position is."""
+    return () if position is None else (Place(meant, position.lat, position.lon, PlaceKind.TYPED),)
 
 
 def _classify_position(word: Word, index: int) -> Item:
@@ -162,6 +170,9 @@ def _classify_unknown(name: str, index: int) -> Item:
         return Item(ItemKind.AIRWAY, index, name, WordRole.UNKNOWN_AIRWAY, unknown=True)
     if _PROCEDURE_FORM.fullmatch(name):
         return Item(ItemKind.PROCEDURE, index, name, WordRole.UNKNOWN_PROCEDURE, unknown=True)
+    meant = read_short_code(name)
+    if places := _place_meant(meant, read_position(meant)):
+        return Item(ItemKind.POINT, index, name, WordRole.POSITION, candidates=places)
     return Item(ItemKind.POINT, index, name, WordRole.UNKNOWN_NAME, unknown=True, why="not in the loaded data")
 
 

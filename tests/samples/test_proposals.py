@@ -19,7 +19,7 @@ FIRST = {
     "exit-beyond-the-break", "exit-on-the-neighbour", "half-a-degree-off", "latitude-for-longitude",
     "look-alike-airport", "look-alike-name", "misspelt-name", "neighbours-swapped", "other-hemisphere",
     "point-repeated", "points-exchanged", "runway-not-served", "superseded-star", "transition-that-does-not-join",
-    "window-a-tenth",
+    "window-a-tenth", "blank-in-the-group", "hemisphere-first", "letter-for-digit",
 }  # fmt: skip
 NOT_FIRST = {"minutes-75": "00057E, two digits swapped, is the likelier error and lies as near the line as 00045E"}
 ANOTHER_FIRST = {
@@ -28,11 +28,8 @@ ANOTHER_FIRST = {
 }
 """Where another error explains the text so much better that what was meant is not named beside it."""
 NOT_TRIED = {
-    "blank-in-the-group": "the near miss is explained by the reading, in words",
     "day-swapped": "the date is not in the text",
-    "hemisphere-first": "the near miss is explained by the reading, in words",
     "joint-of-two": "both joints are named by the finding: which was meant cannot be told",
-    "letter-for-digit": "the near miss is explained by the reading, in words",
     "level-below-the-airway": "the level is not in the text",
     "level-never-reached": "of no level one such error away can the speed be flown",
     "level-alone": "what the speed was cannot be told",

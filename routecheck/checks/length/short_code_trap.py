@@ -18,6 +18,7 @@ _SIDES = {"N": ("N", "W"), "E": ("N", "E"), "S": ("S", "E"), "W": ("S", "W")}
 _LAST = re.compile(r"(\d\d)(\d\d)([NESW])")
 _THIRD = re.compile(r"(\d\d)([NESW])(\d\d)")
 _HALF = re.compile(r"([NESW])(\d\d)(\d\d)")
+_HALF_ATLANTIC = re.compile(r"H(\d\d)(\d\d)")
 
 
 @check(
@@ -26,13 +27,19 @@ _HALF = re.compile(r"([NESW])(\d\d)(\d\d)")
     family=Family.LENGTH,
     sentence="A five-character short code of an ocean position means another place when its letter is moved.",
     explanation=(
-        "`5050N` is 50°N 050°W, `N5050` is 50°30′N 050°W, 30 NM away; `52N20` is 52°N 120°W, 100 degrees from `5220N`. "
-        "Such codes are names in data files, not positions for Item 15. The finding gives both readings and chooses "
-        "none. In four months of 2014 such codes led to 33 gross errors of 30 NM."
+        "`5050N` is 50°N 050°W, `N5050` is 50°30′N 050°W, 30 NM away; `52N20` is 52°N 120°W, 100 degrees from `5220N`; "
+        "`H5050` is 50°30′N 050°W in the North Atlantic. Such codes are names in data files, not positions for Item "
+        "15. The finding gives both readings; `5050N` and `H5050` are placed where the data has no such name. In four "
+        "months of 2014 such codes led to 33 gross errors of 30 NM."
     ),
     false_alarms="such a code used on purpose as a database name.",
     citations=["half-degree-names"],
-    flagged=["52N020W «5050N» 50N060W", "52N020W «N5050» 50N060W", "52N120W «52N20» 50N130W"],
+    flagged=[
+        "52N020W «5050N» 50N060W",
+        "52N020W «N5050» 50N060W",
+        "52N120W «52N20» 50N130W",
+        "52N020W «H5050» 50N060W",
+    ],
     quiet=["52N020W 50N050W 50N060W", "52N020W 5030N05000W 50N060W", "LENDU DCT PIKAR"],
 )
 def short_code_trap(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
@@ -54,6 +61,9 @@ def _readings(text: str) -> tuple[str, str, str] | None:
     if match := _HALF.fullmatch(text):
         letter, lat, lon = match.groups()
         return _position_words(lat, lon, letter, half=True), f"{lat}{lon}{letter}", _position_words(lat, lon, letter)
+    if match := _HALF_ATLANTIC.fullmatch(text):
+        lat, lon = match.groups()
+        return _position_words(lat, lon, "N", half=True), f"{lat}{lon}N", _position_words(lat, lon, "N")
     if match := _THIRD.fullmatch(text):
         lat, letter, lon = match.groups()
         return _position_words(lat, f"1{lon}", letter), f"{lat}{lon}{letter}", _position_words(lat, lon, letter)

@@ -18,13 +18,13 @@ if TYPE_CHECKING:
 
 D_VALUE = Limit(
     "d_value_nm",
-    25.0,
+    30.0,
     "NM",
     OWN_CHOICE,
     lowest=1.0,
     highest=500.0,
     why="detour × turn / 90°; a third of it next to an airport; of the same routes 15 NM would be passed by 4.7 %, "
-    "20 NM by 2.0 %, 30 NM by 0.7 %, 40 NM by 0.6 %",
+    "20 NM by 2.0 %, 25 NM by 1.0 %, 40 NM by 0.6 %",
 )
 
 
@@ -43,7 +43,7 @@ D_VALUE = Limit(
         "published airways that overshoot, coastal routing, a feeder beyond the field, a way round closed airspace or "
         "weather."
     ),
-    measured=Measured(doubtful=1.03),
+    measured=Measured(doubtful=0.74),
     limits=[D_VALUE],
     citations=["geodesics"],
     flagged=["31S000E 31S002E «29S004E» 31S006E 31S008E", "LENDU DCT «PIKOR» DCT UVAGI DCT TOVIK"],
