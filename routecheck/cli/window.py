@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from routecheck import __version__
 from routecheck.cli.exit_codes import ExitCode
 from routecheck.cli.parser import Parser, did_you_mean
+from routecheck.cli.window_libraries import require_libraries
 from routecheck.faults import UsageError
 
 if TYPE_CHECKING:
@@ -42,6 +43,8 @@ def main(arguments: Sequence[str]) -> ExitCode:
     from routecheck.gui import app
 
     start_log()
+    app.require_display()
+    require_libraries()
     app.run(given.file, given.navdata, given.demo)
     return ExitCode.DONE
 
