@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import json
+import shlex
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from routecheck.cli.exit_codes import ExitCode
 from routecheck.cli.loading import today_utc
@@ -12,7 +14,7 @@ from routecheck.cli.parser import Parser
 from routecheck.cli.printing import flush_output, print_text
 from routecheck.cli.progress import show_progress_line
 from routecheck.navdata import store
-from routecheck.presentation.data_sources import SEVERAL_SOURCES, describe_source
+from routecheck.presentation.data_sources import SEVERAL_SOURCES, describe_source, list_older_sources
 
 if TYPE_CHECKING:
     import argparse
@@ -49,10 +51,12 @@ def make_parser() -> Parser:
     what = "add a file of ARINC 424 records or FAA designated points: plain, .gz, .xz or .zip"
     add = actions.add_parser("add", help=what, description=_make_sentence(what), examples=_ADD_EXAMPLES)
     add.add_argument("files", nargs="+", metavar="FILE", help="takes the place of a file of the same name")
+    add.add_argument("--replace", action="store_true", help="once these are in, take out all that was added before")
     what = "list the data in use: cycle, dates, counts, records that could not be used"
     listing = actions.add_parser(
         "list", help=what, description=_make_sentence(what), examples="  routecheck navdata list --rejected"
     )
+    listing.add_argument("--format", choices=("text", "json"), default="text", help="json: a list of objects")
     listing.add_argument("--rejected", action="store_true", help="show every rejected record that was kept")
     what = "take a file out again, by the name it is listed under"
     remove = actions.add_parser(
@@ -67,6 +71,7 @@ def _make_sentence(text: str) -> str:
 
 
 def _add_files(given: argparse.Namespace) -> Iterator[str]:
+    added = {Path(file).name for file in given.files}
     for file in given.files:
         before = {known.name for known in store.stored_files()}
         with show_progress_line(f"Adding {file}") as progress:
@@ -76,22 +81,51 @@ def _add_files(given: argparse.Namespace) -> Iterator[str]:
             yield from _describe_source(source, _FIRST)
         if Path(file).name in before:
             yield "  It takes the place of the file of that name that was there."
-    if len(store.stored_files()) > 1 or len(sources) > 1:
-        yield SEVERAL_SOURCES
+    if given.replace:
+        for name in sorted({known.name for known in store.stored_files()} - added):
+            store.remove_file(name)
+            yield f"Removed {name}."
+    yield from _describe_together(store.stored_sources())
 
 
 def _list_sources(given: argparse.Namespace) -> Iterator[str]:
     with show_progress_line("Preparing the navigation data") as progress:
         database = store.open_store(progress=progress)
+    if given.format == "json":
+        yield json.dumps([_build_source(source) for source in database.sources] if database else [], indent=2)
+        return
     if database is None:
         yield "No navigation data was added: the invented demo region is used. Add some: routecheck navdata add FILE"
         return
     for source in database.sources:
         yield source.name
         yield from _describe_source(source, None if given.rejected else _FIRST)
-    if len(database.sources) > 1:
-        yield SEVERAL_SOURCES
+    yield from _describe_together(database.sources)
     yield f"A copy of each file is kept, so the files themselves are no longer needed: {store.folder()}"
+
+
+def _describe_together(sources: Sequence[DataSource]) -> Iterator[str]:
+    """What is to be said of several sources in use at once, those of older cycles by name."""
+    if len(sources) > 1:
+        yield SEVERAL_SOURCES
+    for source in list_older_sources(sources):
+        remedy = f"routecheck navdata remove {shlex.quote(source.file or source.name)}"
+        yield f"{source.name} is of the older cycle {source.cycle} and stays in use. To take it out: {remedy}"
+
+
+def _build_source(source: DataSource) -> dict[str, Any]:
+    row = describe_source(source, today_utc(), ())
+    return {
+        "name": source.name,
+        "file": source.file,
+        "cycle": source.cycle or None,
+        "effective": source.effective.isoformat() if source.effective else None,
+        "until": source.until.isoformat() if source.until else None,
+        "is_current": row.is_current,
+        "counts": dict(source.counts),
+        "announced": source.announced,
+        "rejected": [{"line": line or None, "because": why} for line, why in source.rejected],
+    }
 
 
 def _remove_file(given: argparse.Namespace) -> Iterator[str]:

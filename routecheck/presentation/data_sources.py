@@ -54,6 +54,12 @@ def describe_source(source: DataSource, today: dt.date, files: Collection[str]) 
     )
 
 
+def list_older_sources(sources: Sequence[DataSource]) -> list[DataSource]:
+    """Those of an older cycle than another, in the order given. What says no date is older than nothing."""
+    newest = max((source.effective for source in sources if source.effective), default=None)
+    return [source for source in sources if newest and source.effective and source.effective < newest]
+
+
 def describe_sources(sources: Sequence[DataSource]) -> str:
     """In one line: the navigation data an answer rests on, with what was read of each source and what was not."""
     if not sources:

@@ -2,6 +2,7 @@
 
 import datetime as dt
 import io
+import json
 import pathlib
 import sys
 
@@ -210,3 +211,36 @@ def test_proof_rests_on_what_was_added(
     assert f"{NAME} ({READ}). Where several have a record, the" in mixed
     assert "part of the data holds for other days: cycle 2302, 23 FEB 2023 to 22 MAR 2023." in mixed
     assert "Data of several cycles is loaded together: where several have a record, the newest is used." in mixed
+
+
+def test_replace_takes_out_all_that_was_there_once_the_new_is_in(
+    capsys: pytest.CaptureFixture[str], excerpt: pathlib.Path, tmp_path: pathlib.Path
+) -> None:
+    said(capsys, "add", excerpt)
+    out = said(capsys, "add", "--replace", written(tmp_path, "next", fix("ZAQIP", 1), volume="2302"))
+    assert f"Removed {NAME}." in out
+    assert [one.name for one in store.stored_files()] == ["next"]
+    broken = tmp_path / "broken"
+    broken.write_text("no data")
+    assert main(["navdata", "add", "--replace", str(broken)]) == 3
+    assert [one.name for one in store.stored_files()] == ["next"]
+
+
+def test_an_older_cycle_in_use_is_said_with_the_way_out(
+    capsys: pytest.CaptureFixture[str], excerpt: pathlib.Path, tmp_path: pathlib.Path
+) -> None:
+    said(capsys, "add", excerpt)
+    new = written(tmp_path, "next", fix("ZAQIP", 1), volume="2302")
+    for out in (said(capsys, "add", new), said(capsys, "list")):
+        assert f"{NAME} is of the older cycle 2301 and stays in use." in out
+        assert f"routecheck navdata remove {NAME}" in out
+        assert "next is of the older" not in out
+
+
+def test_the_list_as_json(capsys: pytest.CaptureFixture[str], excerpt: pathlib.Path) -> None:
+    assert json.loads(said(capsys, "list", "--format", "json")) == []
+    said(capsys, "add", excerpt)
+    (source,) = json.loads(said(capsys, "list", "--format", "json"))
+    assert (source["name"], source["cycle"], source["effective"]) == (NAME, "2301", "2023-01-26")
+    assert source["counts"]["airports"] > 100
+    assert source["is_current"] is False
