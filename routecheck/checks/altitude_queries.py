@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from itertools import accumulate, pairwise
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.checks.per_route_cache import cached_per_route
@@ -17,6 +17,7 @@ from routecheck.model import Fact, NotChecked, Via, Weight, WordKind
 from routecheck.performance.speed_bounds import is_usual
 from routecheck.performance.speeds import change_words_by_leg
 from routecheck.vertical.levels import level_ft
+from routecheck.vertical.phases import split_phases
 from routecheck.vertical.windows import altitude_bounds, intersect_windows, unassigned_windows
 
 if TYPE_CHECKING:
@@ -27,8 +28,6 @@ if TYPE_CHECKING:
 
 _TENTH = re.compile(r"[FA]0[1-9]\d")
 """A level that may lack a digit: F035 for F350."""
-_ARRIVAL_NM_PER_FT = 3.0 / 1000.0
-"""3 NM for every 1,000 ft: FAA-H-8083-16, rule of thumb."""
 
 
 @cached_per_route
@@ -203,19 +202,8 @@ def departure_and_arrival(route: Route) -> tuple[int, int] | None:
     A SID or STAR says so; else as far from the aerodrome as the filed level takes at 3 NM for every 1,000 ft, but
     never beyond the middle of the route. Gaps count with their least length.
     """
-    if not knows_departure_and_arrival(route):
-        return None
-    procedures = [
-        i for i, leg in enumerate(route.legs) if route.resolved.connections[leg.connection].via is Via.PROCEDURE
-    ]
     filed = highest_stretch(route)
-    along = list(accumulate((leg.least_nm or 0.0 for leg in route.legs), initial=0.0))
-    whole = along[-1]
-    zone = min((filed.level_ft or 0.0) * _ARRIVAL_NM_PER_FT, whole / 2.0) if filed else 0.0
-    departing = [i + 1 for i in procedures if route.legs[i].connection == 0]
-    arriving = [i for i in procedures if route.legs[i].connection == len(route.resolved.connections) - 1]
-    last = max((*departing, *(i for i, x in enumerate(along) if x <= zone)))
-    return last, min((*arriving, *(i for i, x in enumerate(along) if whole - x <= zone)))
+    return split_phases(route, filed.level_ft if filed else None)
 
 
 def rising_pairs(bounds: Sequence[Bounds], points: range) -> Iterator[tuple[int, int]]:

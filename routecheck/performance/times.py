@@ -7,13 +7,14 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY, dataclass, replace
 from enum import Enum, auto
 from typing import TYPE_CHECKING
 
 from routecheck.earth import air
 from routecheck.earth.geo import wrap180
 from routecheck.model import Wind
+from routecheck.performance.planned_profile import fly_windows, plan_route
 from routecheck.performance.speed_bounds import is_flown_by_none
 from routecheck.performance.speeds import filed_by_leg, tas_kt
 from routecheck.vertical.levels import level_ft
@@ -30,6 +31,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from routecheck.model import AircraftSheet, Leg, PathPoint, Route
+    from routecheck.vertical.profile import Plan
 
 _MOST_LOW_KT = 250.0
 """Climb and descent are flown no faster than this, indicated, below 10,000 ft: 14 CFR 91.117. Taken everywhere."""
@@ -168,7 +170,11 @@ def route_times(route: Route) -> Times:
     legs = [_flown_leg(leg, *said) for leg, said in zip(route.legs, filed, strict=True)]
     route_input, points = route.route_input, route.points
     winds = Winds.from_stated(route_input.wind, [point.text for point in points[1:]])
-    return compute_times(legs, route_input.sheet, winds, route_input.isa_deviation_c or 0.0, points[0], points[-1])
+    plan = plan_route(route)
+    if plan.profile and any(route.windows):
+        within = f"{plan.rests_on}, within the altitude windows"
+        plan = replace(plan, profile=fly_windows(route, plan.profile), rests_on=within)
+    return time_plan(legs, plan, route_input.sheet, winds, route_input.isa_deviation_c or 0.0, (points[0], points[-1]))
 
 
 def _flown_leg(leg: Leg, speed: str, level: str) -> FlownLeg:
@@ -195,11 +201,26 @@ def compute_times(
     With a sheet's usual gradients the climb begins at the start's elevation and the descent ends at the end's; without,
     every leg is flown at its filed level and `notes` says so.
     """
-    lengths = [leg.least_nm or 0.0 if leg.distance_nm is None else leg.distance_nm for leg in legs]
-    filed = [level_ft(leg.level) for leg in legs]
-    levels = [plausible_altitude_ft(feet) for feet in filed]
-    plan = plan_profile(lengths, filed, sheet, start, end)
-    profile = plan.profile
+    plan = plan_profile(_lengths_nm(legs), [level_ft(leg.level) for leg in legs], sheet, start, end)
+    return time_plan(legs, plan, sheet, winds, deviation_k, (start, end))
+
+
+def _lengths_nm(legs: Sequence[FlownLeg]) -> list[float]:
+    return [leg.least_nm or 0.0 if leg.distance_nm is None else leg.distance_nm for leg in legs]
+
+
+def time_plan(
+    legs: Sequence[FlownLeg],
+    plan: Plan,
+    sheet: AircraftSheet | None,
+    winds: Winds,
+    deviation_k: float,
+    ends: tuple[PathPoint, PathPoint],
+) -> Times:
+    """Time and fuel along a profile that is planned already, else at the filed levels."""
+    start, end = ends
+    lengths, profile = _lengths_nm(legs), plan.profile
+    levels = [plausible_altitude_ft(level_ft(leg.level)) for leg in legs]
     timer = _LegTimer(sheet, winds, deviation_k)
     slices = profile.slice_legs(lengths) if profile else slice_level_legs(lengths, levels)
     flown = tuple(

@@ -13,13 +13,13 @@ from typing import TYPE_CHECKING
 from routecheck import formatting
 from routecheck.geometry.charted_courses import differing_charted_courses
 from routecheck.model import Weight
+from routecheck.performance.planned_profile import planned_altitudes
 from routecheck.performance.speeds import filed_by_leg
 from routecheck.performance.times import WindGiven
 from routecheck.presentation.course_words import charted_words
 from routecheck.presentation.leg_columns import ONLY_CSV, choose_columns
 from routecheck.presentation.leg_entry import Column, LegEntry, escape_formula
 from routecheck.presentation.selection import legs_of_finding
-from routecheck.presentation.side_lines import planned_altitudes
 from routecheck.presentation.time_words import brief_time, known_times, time_sentence, times_basis
 from routecheck.vertical.room import OPEN
 from routecheck.vertical.windows import altitude_bounds

@@ -5,27 +5,22 @@ Lines are places (drawn NM, feet) in order. Only what is known is in them.
 
 from __future__ import annotations
 
-from bisect import bisect_left, bisect_right
 from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
-from routecheck.checks.altitude_queries import departure_and_arrival
+from routecheck.performance.planned_profile import flown_lines, plan_route, reckoned_lengths_nm
 from routecheck.performance.speeds import filed_by_leg
-from routecheck.presentation.side_room import ceiling_ft
 from routecheck.vertical.levels import level_ft
 from routecheck.vertical.minima import has_level
-from routecheck.vertical.profile import Profile, plan_profile, plausible_altitude_ft
-from routecheck.vertical.room import Gradients
-from routecheck.vertical.windowed_profile import Limits, hold_in_room
-from routecheck.vertical.windows import altitude_bounds, greatest_gradients, unbroken_lengths_nm
+from routecheck.vertical.profile import plausible_altitude_ft
+from routecheck.vertical.windows import greatest_gradients
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
-    from routecheck.model import AircraftSheet, GridCell, Route, SpeedLimit
-    from routecheck.vertical.room import Bounds
+    from routecheck.model import GridCell, Route, SpeedLimit
     from routecheck.vertical.windowed_profile import Piece
 
     Line = tuple[tuple[float, float], ...]
@@ -64,40 +59,18 @@ class Planned:
 
 def plan_lines(route: Route, places: Sequence[float]) -> tuple[Planned, tuple[Step, ...]]:
     """The planned profile, and the levels as filed that it does not come to: all where there is no ground for it."""
-    levels_ft = [level_ft(level) for _, level in filed_by_leg(route)]
-    filed = [plausible_altitude_ft(feet) for feet in levels_ft]
-    drawn = [_reckoned_nm(route, leg) for leg in range(len(route.legs))]
-    sheet = route.route_input.sheet
-    plan = plan_profile(drawn, levels_ft, sheet, route.points[0], route.points[-1])
+    filed = [plausible_altitude_ft(level_ft(level)) for _, level in filed_by_leg(route)]
+    plan = plan_route(route)
     notes = (plan.rests_on,) if plan.lacks_gradients else plan.unknown_elevations
     levels = _merge(
         Step(places[i], places[i + 1], feet, "filed level")
         for i, feet in enumerate(filed)
         if feet is not None and _is_at_filed_level(route, i)
     )
-    if plan.profile is None or sheet is None:
+    if plan.profile is None:
         return Planned(notes=notes), levels
-    flown = _flown_lines(route, plan.profile, drawn, sheet)
-    lines = Planned(*_draw_lines(route, flown, drawn, places), notes)
+    lines = Planned(*_draw_lines(route, flown_lines(route, plan.profile), places), notes)
     return lines, tuple(step for step in levels if not _is_reached(step, (*lines.profile, *lines.guessed), levels))
-
-
-def planned_altitudes(route: Route) -> list[float | None]:
-    """The planned altitude at every point as the windows let it be flown, feet; None where there is no plan."""
-    levels_ft = [level_ft(level) for _, level in filed_by_leg(route)]
-    drawn = [_reckoned_nm(route, leg) for leg in range(len(route.legs))]
-    sheet = route.route_input.sheet
-    profile = plan_profile(drawn, levels_ft, sheet, route.points[0], route.points[-1]).profile
-    if profile is None or sheet is None:
-        return [None] * len(route.points)
-    lines = [Profile(piece) for _, piece in _flown_lines(route, profile, drawn, sheet)]
-    return [_altitude_there(lines, nm) for nm in accumulate(drawn, initial=0.0)]
-
-
-def _altitude_there(lines: Sequence[Profile], nm: float) -> float | None:
-    there = (line for line in lines if line.breaks[0][0] - _SAME_NM <= nm <= line.breaks[-1][0] + _SAME_NM)
-    line = next(there, None)
-    return line.altitude_at(nm) if line else None
 
 
 def minima_steps(route: Route, places: Sequence[float]) -> tuple[Step, ...]:
@@ -128,7 +101,7 @@ def notes(route: Route, lines: Planned, *, gaps: int) -> Iterator[str]:
         yield "No altitude windows: none is coded on this route, none is stated."
     yield from (_sentence(note) for note in lines.notes)
     if lines.profile and any(route.windows):
-        yield "Planned by the sheet's usual gradients within the windows; times do not go by these."
+        yield "Planned by the sheet's usual gradients within the windows."
     unknown = sum(leg.minimum_ft is None and not leg.mora_in_full for leg in route.minima)
     if unknown:
         yield f"Minimum not known, or not in full, on {unknown} of {formatting.count(len(route.minima), 'leg')}."
@@ -177,60 +150,14 @@ def _is_reached(step: Step, lines: Sequence[Line], levels: Sequence[Step]) -> bo
     return any(abs(feet - step.feet) < 1.0 for feet in altitudes)
 
 
-def _reckoned_nm(route: Route, leg: int) -> float:
-    """The length on which the profile is reckoned: as drawn, but a gap of no known length counts nothing."""
-    one = route.legs[leg]
-    if one.distance_nm is not None:
-        return one.distance_nm
-    return one.least_nm if one.least_nm is not None else 0.0
-
-
-def _flown_lines(
-    route: Route, profile: Profile, drawn: Sequence[float], sheet: AircraftSheet
-) -> Iterator[tuple[int, Piece]]:
-    """The profile as the windows let it be flown: lines in NM as reckoned, each with the leg on which it begins."""
-    along = [0.0, *accumulate(drawn)]
-    lengths, windows = unbroken_lengths_nm(route), altitude_bounds(route)
-    pieces = hold_in_room(profile, along, lengths, _limits(route, along, windows, sheet))
-    begun = {bisect_right(along, piece[0][0] + _SAME_NM) - 1: piece for piece in pieces}
-    ended = {bisect_left(along, piece[-1][0] - _SAME_NM) - 1: piece for piece in pieces}
-    yield from ((leg, piece) for leg, piece in begun.items() if len(piece) > 1)
-    for leg, length in enumerate(lengths):
-        if length is None and drawn[leg] > 0.0:
-            before, after = ended.get(leg - 1), begun.get(leg + 1)
-            ends = (
-                before[-1][1] if before else _hold_at(profile.altitude_at(along[leg]), windows[leg]),
-                after[0][1] if after else _hold_at(profile.altitude_at(along[leg + 1]), windows[leg + 1]),
-            )
-            yield leg, ((along[leg], ends[0]), (along[leg + 1], ends[1]))
-
-
-def _limits(route: Route, along: Sequence[float], windows: Sequence[Bounds], sheet: AircraftSheet) -> Limits:
-    departed, arriving = departure_and_arrival(route) or (0, len(along) - 1)
-    return Limits(
-        windows,
-        usual=Gradients(sheet.usual_climb_ft_nm or 0.0, sheet.usual_descent_ft_nm or 0.0),
-        greatest=greatest_gradients(route),
-        ceiling_ft=ceiling_ft(route),
-        departure_ends=along[departed],
-        arrival_begins=along[arriving],
-    )
-
-
-def _hold_at(feet: float, window: Bounds) -> float:
-    low, high = window
-    feet = feet if high is None else min(feet, high)
-    return feet if low is None else max(feet, low)
-
-
 def _draw_lines(
-    route: Route, lines: Iterable[tuple[int, Piece]], drawn: Sequence[float], places: Sequence[float]
+    route: Route, lines: Iterable[tuple[int, Piece]], places: Sequence[float]
 ) -> tuple[tuple[Line, ...], tuple[Line, ...]]:
     """Lines as drawn: those on legs with a fixed path, and those guessed in gaps whose least length is known."""
-    along = [0.0, *accumulate(drawn)]
+    along = list(accumulate(reckoned_lengths_nm(route), initial=0.0))
     fixed: list[list[tuple[float, float]]] = []
     guessed: list[list[tuple[float, float]]] = []
-    for leg, piece in sorted(lines):
+    for leg, piece in lines:
         moved = [(places[leg] + nm - along[leg], feet) for nm, feet in piece]
         _append_line(fixed if route.legs[leg].distance_nm is not None else guessed, moved)
     return tuple(map(tuple, fixed)), tuple(map(tuple, guessed))

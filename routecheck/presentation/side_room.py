@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.vertical.room import room_corners
 from routecheck.vertical.windowed_profile import cut_at_ceiling
-from routecheck.vertical.windows import altitude_bounds, greatest_gradients, unbroken_lengths_nm
+from routecheck.vertical.windows import altitude_bounds, ceiling_ft, greatest_gradients, unbroken_lengths_nm
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -17,12 +17,6 @@ if TYPE_CHECKING:
     from routecheck.vertical.room import Corner
 
     Stretch = tuple[float, float]
-
-
-def ceiling_ft(route: Route) -> float:
-    """The ceiling of the route's Aircraft sheet; infinite where none is given."""
-    sheet = route.route_input.sheet
-    return sheet.ceiling_ft if sheet and sheet.ceiling_ft else math.inf
 
 
 def lay_out_room(route: Route, places: Sequence[float]) -> tuple[tuple[tuple[Corner, ...], ...], tuple[Stretch, ...]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from routecheck.model import FIELDS
@@ -118,6 +119,12 @@ def greatest_gradients(route: Route) -> Gradients | None:
     if sheet is None or sheet.greatest_climb_ft_nm is None or sheet.greatest_descent_ft_nm is None:
         return None
     return Gradients(sheet.greatest_climb_ft_nm, sheet.greatest_descent_ft_nm)
+
+
+def ceiling_ft(route: Route) -> float:
+    """The ceiling of the route's Aircraft sheet; infinite where none is given."""
+    sheet = route.route_input.sheet
+    return sheet.ceiling_ft if sheet and sheet.ceiling_ft else math.inf
 
 
 def route_room(route: Route) -> Room | None:

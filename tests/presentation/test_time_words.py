@@ -41,10 +41,11 @@ def line(**given):
 
 def test_the_line_says_between_what_and_on_what_it_rests():
     assert line() == (
-        "Time 1:35 from take-off at XVAL to landing at XVOR, about 4,280 kg of fuel; climb 300 and descent 310 ft/NM "
-        "by the sheet “Medium jet”, typical figures; no wind given: ground speed is true airspeed."
+        "Time 1:35 from take-off at XVAL to landing at XVOR, about 4,330 kg of fuel; climb 300 and descent 310 ft/NM "
+        "by the sheet “Medium jet”, typical figures, within the altitude windows; no wind given: ground speed is true "
+        "airspeed."
     )
-    assert line(wind='wind = "280/45"').endswith("typical figures; wind as given.")
+    assert line(wind='wind = "280/45"').endswith("typical figures, within the altitude windows; wind as given.")
     assert line(sheet="") == (
         "Time 1:26 from overhead XVAL at level to overhead XVOR at level; no Aircraft sheet: climb and descent are not "
         "counted; no wind given: ground speed is true airspeed."
