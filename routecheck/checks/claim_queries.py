@@ -107,12 +107,27 @@ def claims_some(*names: str) -> Requirement:
     return lacking
 
 
+_FIT_NM, _FIT_SHARE = 0.1, 0.005
+"""A length fits that is no farther off than this and its rounding (our choice)."""
 NOTHING_CLAIMED = "the plan states no such figure"
 
 
 def stated_distance(leg: ClaimedLeg) -> Stated | None:
     """The length that the plan gives a leg: as stated, or as the difference of two distances from the departure."""
     return _stated_or_difference(leg, "distance_nm", "distance_so_far_nm", "distance_left_nm")
+
+
+def count_fitting_claims(route: Route) -> int:
+    """How many legs have the length that the plan states for them, by its rounding and half a percent."""
+    return sum(_fits(route, leg) for leg in match_claims(route).legs) if route.route_input.claims else 0
+
+
+def _fits(route: Route, leg: ClaimedLeg) -> bool:
+    stated = stated_distance(leg)
+    lengths = [length_between(route, start, leg.end) for start in leg.starts]
+    return stated is not None and any(
+        abs(length - stated.figure) <= stated.half + _FIT_NM + _FIT_SHARE * length for length in lengths if length
+    )
 
 
 def stated_time(leg: ClaimedLeg) -> Stated | None:

@@ -72,10 +72,8 @@ class Candidate:
 
     def applied_to(self, route_input: RouteInput) -> RouteInput:
         """The entry with it."""
-        text = route_input.route
-        if self.span is not None:
-            text = text[: self.span.start] + self.new + text[self.span.end :]
-        return replace(with_values(route_input, self.beside), route=text)
+        made = with_values(route_input, self.beside)
+        return made if self.span is None else with_words(made, self.span, self.new)
 
 
 def value_in_words(value: str | AltitudeWindow) -> str:
@@ -108,10 +106,20 @@ def with_values(route_input: RouteInput, changes: Iterable[FieldChange]) -> Rout
     return route_input
 
 
+def with_words(route_input: RouteInput, span: Span, new: str) -> RouteInput:
+    """The entry with other words in place of some. What the plan states of a point goes with the point's name."""
+    text = route_input.route
+    old, name = text[span.start : span.end].strip().upper(), new.strip().upper()
+    claims = route_input.claims
+    if old and name.isalnum():
+        claims = tuple([replace(claim, to=name) if claim.to == old else claim for claim in claims])
+    return replace(route_input, route=text[: span.start] + new + text[span.end :], claims=claims)
+
+
 def with_proposal(route_input: RouteInput, proposal: Proposal) -> RouteInput:
     """The entry with the proposal made in it."""
     made = with_values(route_input, proposal.beside)
-    return made if proposal.span is None else replace(made, route=proposal.route)
+    return made if proposal.span is None else with_words(made, proposal.span, proposal.new)
 
 
 def aerodrome_changes(route_input: RouteInput, departure: str, destination: str) -> tuple[FieldChange, ...]:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from routecheck.corrections.verify import BEST_EDIT, Verifier, finding_key, is_heavy
-from routecheck.formatting import listing
+from routecheck.formatting import count, listing
 from routecheck.model import Fact, Finding, NotChecked, Outcome, Proposal, Weight, explained
 
 if TYPE_CHECKING:
@@ -27,6 +27,8 @@ MOST_TRIED = 9
 MOST_LISTED = 4
 MOST_WORDS = 3
 """A finding names no more words than a reader can look at."""
+_FITTING_CLAIM = 3.0
+"""What a leg is worth that comes to the length which the plan states (our choice: as much as e³ in likelihood)."""
 _TOO_LONG = "not looked for: the route is too long to try every correction"
 
 
@@ -95,7 +97,7 @@ def choose_best(verified: Iterable[Verified], scale: Scale) -> list[Verified]:
     """The best with those not far behind; nothing where more are about equal than are named."""
 
     def cost(one: Verified) -> float:
-        return one.candidate.cost + scale.raised * one.raised
+        return one.candidate.cost + scale.raised * one.raised - _FITTING_CLAIM * one.fitting_claims
 
     ranked = sorted(verified, key=cost)
     near = [one for one in ranked if cost(one) < cost(ranked[0]) + scale.far_behind]
@@ -118,10 +120,20 @@ def _proposal(route_input: RouteInput, verified: Verified) -> Proposal:
         candidate.span,
         candidate.new if candidate.span is not None else candidate.label,
         candidate.applied_to(route_input).route,
-        why=f"{candidate.label}: {candidate.why}; clears {listing(checks)}",
+        why=f"{candidate.label}: {candidate.why}{_say_claims(verified)}; clears {listing(checks)}",
         clears=checks,
         distance_nm=verified.distance_nm,
         beside=candidate.beside,
+    )
+
+
+def _say_claims(verified: Verified) -> str:
+    """That what the plan states speaks for it; "" where it does not."""
+    legs = verified.fitting_claims
+    return (
+        f"; {count(legs, 'leg')} then {'has' if legs == 1 else 'have'} the length that the plan states"
+        if legs > 0
+        else ""
     )
 
 

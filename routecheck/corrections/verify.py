@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from routecheck.checks.claim_queries import count_fitting_claims
 from routecheck.model import Weight
 
 if TYPE_CHECKING:
@@ -51,6 +52,8 @@ class Verified:
     cleared: frozenset[Key]
     raised: int
     distance_nm: float
+    fitting_claims: int = 0
+    """How many more legs have the length that the plan states for them."""
 
 
 class Verifier:
@@ -58,6 +61,7 @@ class Verifier:
 
     def __init__(self, assessment: Assessment, assess_again: AssessAgain) -> None:
         self._route_input = assessment.route.route_input
+        self._fitting_claims = count_fitting_claims(assessment.route)
         self._left = most_tries(assessment.route)
         self.not_tried = 0
         self._assess_again = assess_again
@@ -87,7 +91,8 @@ class Verifier:
         heaviest = max((_RANK[self._before[key].weight] for key in cleared), default=0)
         if not cleared or any(_RANK[one.weight] >= heaviest + candidate.beyond_doubt for one in raised):
             return None
-        return Verified(candidate, frozenset(cleared), len(raised), after.route.totals.distance_nm)
+        fitting = count_fitting_claims(after.route) - self._fitting_claims
+        return Verified(candidate, frozenset(cleared), len(raised), after.route.totals.distance_nm, fitting)
 
     def _gone(self, now: dict[Key, Finding], after: Assessment) -> Iterator[Key]:
         """The heavy findings that do not stand any more, and are not only out of sight for they cannot be judged."""

@@ -241,8 +241,9 @@ class MainWindow(QMainWindow):
         self.flight_fields.show_values(then, [one.field for one in proposal.beside])
         if proposal.span is not None:
             self.text.replace_stretch(proposal.span, proposal.new)
-        if proposal.beside:
-            self._take_fields(dataclasses.replace(self.session.route_input, windows=then.windows))
+        now = self.session.route_input
+        if proposal.beside or then.claims != now.claims:
+            self._take_fields(dataclasses.replace(now, windows=then.windows, claims=then.claims))
 
     def _restore(self, field: str, then: RouteInput) -> None:
         """Put a value beside the text back as it was."""
