@@ -99,10 +99,16 @@ def _other_airports(scorer: Scorer, end: int, day: dt.date) -> Iterator[Edit]:
 def _may_be_mistaken(outline: Outline, end: int, near: Place) -> bool:
     """Whether the aerodrome at an end lies oddly: no procedure of it proves it, and its neighbour is far."""
     connection = outline.resolved.connections[min(end, outline.last - 1)]
-    if connection.procedure is not None or not outline.route_points[end].text:
+    if connection.procedure is not None or not outline.route_points[end].text or _is_hidden(outline, end):
         return False
     typed = outline.places[end]
     return typed is None or connection.fault is not None or distance_between(typed, near) >= LEAST_FAR_NM
+
+
+def _is_hidden(outline: Outline, end: int) -> bool:
+    """Whether the point beside an aerodrome may well exist where the data is not complete: it is no far neighbour."""
+    beside = outline.route_points[1 if end == 0 else -2]
+    return beside.place is None and beside.unknown and not beside.covered
 
 
 def _idents_worth_trying(scorer: Scorer, end: int, near: Place) -> list[str]:
@@ -221,6 +227,8 @@ def _may_be_exchanged(outline: Outline) -> bool:
         return False
     connections = outline.resolved.connections[0], outline.resolved.connections[-1]
     if any(connection.procedure is not None for connection in connections):
+        return False
+    if _is_hidden(outline, 0) or _is_hidden(outline, outline.last):
         return False
     start, finish = departure.place, destination.place
     first, last = neighbour(outline, 0), neighbour(outline, outline.last)

@@ -98,7 +98,7 @@ def _other_names(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     for points in scorer.required_points(index):
         similar = [one for one in similar if one.key in points]
     for one in similar:
-        if reach.holds(one.vector):
+        if reach.holds(one.vector) and _is_credible(scorer.outline, index, one.place):
             yield from _place_edit(scorer, index, one.place, one.error, word, one.name)
 
 
@@ -121,6 +121,18 @@ def _listed_places(connection: CandidateConnection) -> Iterable[Place]:
     if connection.shape is not None:
         return connection.shape.points.values()
     return [place for piece in connection.pieces for place in piece.places]
+
+
+def _is_credible(outline: Outline, index: int, place: Place) -> bool:
+    """Whether another name may be meant there: where the data is not complete the typed one may well exist.
+
+    There it must lie on an airway or a procedure of the data beside the point.
+    """
+    route_point = outline.route_points[index]
+    if route_point.covered or not route_point.unknown:
+        return True
+    beside = outline.connections[index - 1 : index + 1]
+    return any(airways.is_on_airway(one.pieces, place) or (one.shape and one.shape.has_join(place)) for one in beside)
 
 
 def _other_positions(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
