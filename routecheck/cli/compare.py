@@ -51,5 +51,5 @@ def make_parser() -> Parser:
     parser.add_argument("--demo", action="store_true", help="with the invented demo region")
     parser.add_argument("--navdata", action="append", default=[], metavar="FILE", help="navigation data for this run")
     parser.add_argument("--date", type=dt.date.fromisoformat, metavar="2026-12-03", help="the day of the flight (UTC)")
-    parser.add_argument("--format", choices=["text", "json"], default="text")
+    parser.add_argument("--format", choices=["text", "json"], default="text", help="json: one object")
     return parser

@@ -62,7 +62,7 @@ def make_parser() -> Parser:
     remove = actions.add_parser(
         "remove", help=what, description=_make_sentence(what), examples="  routecheck navdata remove FAACIFP18.zip"
     )
-    remove.add_argument("name", metavar="NAME")
+    remove.add_argument("name", metavar="NAME", help="as navdata list has it")
     return parser
 
 

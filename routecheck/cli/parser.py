@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, NoReturn
 
 from routecheck.cli.printing import print_text
@@ -13,6 +14,17 @@ if TYPE_CHECKING:
 
 _MOST_NAMED = 8
 """How many choices a sentence names."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Argument:
+    """One argument of a command as completion and manual need it. `names` () = it has none, but its place."""
+
+    names: tuple[str, ...]
+    metavar: str
+    help: str
+    choices: tuple[str, ...]
+    takes_value: bool
 
 
 class Parser(argparse.ArgumentParser):
@@ -41,6 +53,15 @@ class Parser(argparse.ArgumentParser):
             self.error(f"“{unknown[0]}” is one argument too many")
         return given
 
+    def list_arguments(self) -> list[Argument]:
+        """All arguments in the order of the help."""
+        return [_describe_argument(action) for action in self._actions if not _is_subcommands(action)]
+
+    def list_subcommands(self) -> dict[str, Parser]:
+        """The parsers of its subcommands by their names; {} where it has none."""
+        found = [action.choices for action in self._actions if _is_subcommands(action)]
+        return dict(found[0]) if found and found[0] else {}
+
     def _check_value(self, action: argparse.Action, value: Any) -> None:
         if action.choices is not None and value not in action.choices:
             choices = [str(choice) for choice in action.choices]
@@ -48,6 +69,22 @@ class Parser(argparse.ArgumentParser):
 
     def _print_message(self, message: str, _file: object = None) -> None:
         print_text(message)
+
+
+def _is_subcommands(action: argparse.Action) -> bool:
+    return action.nargs == argparse.PARSER
+
+
+def _describe_argument(action: argparse.Action) -> Argument:
+    choices = tuple(str(choice) for choice in action.choices or ())
+    metavar = action.metavar if isinstance(action.metavar, str) else ""
+    return Argument(
+        names=tuple(action.option_strings),
+        metavar=metavar or "|".join(choices) or action.dest.upper(),
+        help=(action.help or "").replace("%%", "%"),
+        choices=choices,
+        takes_value=action.nargs != 0,
+    )
 
 
 def did_you_mean(name: str, known: Iterable[str]) -> str:

@@ -28,6 +28,9 @@ COMMANDS = {
     "export": "write one route as GPX, GeoJSON, CSV, PNG or SVG",
     "explain": "what a check looks for, and why",
     "navdata": "add, list and remove navigation data",
+    "settings": "limits in force, Aircraft sheets, folders",
+    "completion": "write what a shell needs to complete this command",
+    "manual": "write the manual page",
 }
 """Each has a module of its name here, which is imported when the command is called."""
 
