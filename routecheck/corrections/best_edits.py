@@ -33,7 +33,7 @@ OTHER_WORD_GAP = 2.0
 was at the right word in 11; of 25 that had one 2 to 5 behind, in 3."""
 FAR_BEHIND = 5.0
 """Corrections this far behind the best are not named beside it."""
-KEPT = 3
+MOST_KEPT = 3
 """So many corrections of a stretch are kept, and tried."""
 MOST_STRETCHES = 6
 """So many stretches are corrected at most (our choice: a route with more is not mistyped but another text)."""
@@ -45,7 +45,7 @@ def with_best_edits(route: Route, database: NavDatabase, thresholds: Thresholds)
         return route
     scorer = Scorer(draw_outline(route.resolved, database), thresholds)
     found = _best_edits(scorer, route, thresholds)
-    most = min(MOST_STRETCHES, most_tries(route) // KEPT)
+    most = min(MOST_STRETCHES, most_tries(route) // MOST_KEPT)
     left_out = len(found[most:]) + max(len(_suspicion(scorer.outline)) - MOST_SUSPECTS, 0)
     return replace(route, best_edits=found[:most], edits_not_tried=left_out) if found or left_out else route
 
@@ -137,7 +137,7 @@ def _best_of(stretch: list[Edit]) -> BestEdit:
     best = stretch[0].correction
     near = [one for one in distinct.values() if best.gain - one.gain < FAR_BEHIND]
     alike = _as_likely(near)
-    kept = near[:KEPT]
+    kept = near[:MOST_KEPT]
     if alike and alike[-1] not in kept:
         kept[-1] = alike[-1]
     named = tuple(one for one in kept if one in alike)

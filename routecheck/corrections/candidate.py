@@ -1,4 +1,4 @@
-"""One change that may have been meant, and the entry with it. Nothing is tried and nothing is chosen here."""
+"""One change that may have been meant, and the route input with it. Nothing is tried and nothing is chosen here."""
 
 from __future__ import annotations
 
@@ -71,7 +71,7 @@ class Candidate:
         return " and ".join(filter(None, (" ".join(self.new.split()), changes_in_words(self.beside))))
 
     def applied_to(self, route_input: RouteInput) -> RouteInput:
-        """The entry with it."""
+        """The route input with it."""
         made = with_values(route_input, self.beside)
         return made if self.span is None else with_words(made, self.span, self.new)
 
@@ -95,7 +95,7 @@ def changes_in_words(changes: Iterable[FieldChange]) -> str:
 
 
 def with_values(route_input: RouteInput, changes: Iterable[FieldChange]) -> RouteInput:
-    """The entry with the values beside its text changed; a window that is not there (any more) stays away."""
+    """The route input with the values beside its text changed; a window that is not there (any more) stays away."""
     for one in changes:
         if isinstance(one.new, AltitudeWindow):
             windows = tuple(one.new if window == one.old else window for window in route_input.windows)
@@ -107,7 +107,7 @@ def with_values(route_input: RouteInput, changes: Iterable[FieldChange]) -> Rout
 
 
 def with_words(route_input: RouteInput, span: Span, new: str) -> RouteInput:
-    """The entry with other words in place of some. What the plan states of a point goes with the point's name."""
+    """The route input with other words in place of some. What the plan states of a point goes with the point's name."""
     text = route_input.route
     old, name = text[span.start : span.end].strip().upper(), new.strip().upper()
     claims = route_input.claims
@@ -117,7 +117,7 @@ def with_words(route_input: RouteInput, span: Span, new: str) -> RouteInput:
 
 
 def with_proposal(route_input: RouteInput, proposal: Proposal) -> RouteInput:
-    """The entry with the proposal made in it."""
+    """The route input with the proposal made in it."""
     made = with_values(route_input, proposal.beside)
     return made if proposal.span is None else with_words(made, proposal.span, proposal.new)
 

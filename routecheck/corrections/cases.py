@@ -12,7 +12,7 @@ from routecheck.corrections.end_changes import agreed_ends
 from routecheck.corrections.filed_changes import other_forms, other_levels, other_speeds
 from routecheck.corrections.procedure_changes import agreed_runways, other_approaches, other_runways, other_transitions
 from routecheck.corrections.procedure_owners import owning_aerodromes
-from routecheck.corrections.proposals import MOST, Case, Scale
+from routecheck.corrections.proposals import MOST_PROPOSALS, Case, Scale
 from routecheck.corrections.rewrites import rewritten_words
 from routecheck.corrections.verify import BEST_EDIT, finding_key, is_heavy
 from routecheck.formatting import nm
@@ -86,7 +86,7 @@ def finding_cases(assessment: Assessment, database: NavDatabase) -> Iterator[Cas
 
 def _may_have_more(finding: Finding) -> bool:
     """Whether no edit explains it, or one that explains a gap at a procedure: another transition stands beside that."""
-    return not finding.likely_intended or (finding.check == JOIN_GAP and len(finding.likely_intended) < MOST)
+    return not finding.likely_intended or (finding.check == JOIN_GAP and len(finding.likely_intended) < MOST_PROPOSALS)
 
 
 def _candidate(best: BestEdit, correction: Correction, route_input: RouteInput, own: frozenset[Key]) -> Candidate:

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from routecheck.corrections.verify import AssessAgain, Key, Verified
     from routecheck.model import Assessment, BestEdit, FieldChange, RouteInput, Span
 
-MOST = 3
+MOST_PROPOSALS = 3
 """A finding carries no more proposals."""
 MOST_TRIED = 9
 MOST_LISTED = 4
@@ -42,7 +42,7 @@ class Scale:
 
     about_equal: float
     far_behind: float
-    most: int = MOST
+    most: int = MOST_PROPOSALS
     raised: float = 0.0
     reveal: bool = False
 
@@ -160,9 +160,9 @@ def _with_proposals(finding: Finding, proposals: Sequence[Proposal], assessment:
     if own:
         there = {(proposal.route, proposal.beside) for proposal in own}
         others = [one for one in proposals if (one.route, one.beside) not in there]
-        return replace(finding, likely_intended=(*own, *others[:1])[:MOST])
+        return replace(finding, likely_intended=(*own, *others[:1])[:MOST_PROPOSALS])
     spans = _with_changed_words(finding.spans, proposals[0].span, assessment)
-    return replace(finding, spans=spans, likely_intended=tuple(proposals[:MOST]))
+    return replace(finding, spans=spans, likely_intended=tuple(proposals[:MOST_PROPOSALS]))
 
 
 def _with_changed_words(spans: tuple[Span, ...], changed: Span | None, assessment: Assessment) -> tuple[Span, ...]:

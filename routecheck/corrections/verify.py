@@ -25,7 +25,7 @@ BEST_EDIT = "best-edit"
 """The check of best edits: it finds nothing on a route that is assessed again, where none is looked for."""
 Key = tuple[str, Words, Words]
 """What tells one finding from another: the check, the words, and the points where words do not tell them apart."""
-BY_POINT = frozenset(
+CHECKS_BY_POINT = frozenset(
     {"window-error", "window-upside-down", "windows-conflict", "climb-in-arrival", "descent-in-departure"}
 )
 """Checks with findings at the points of a procedure, of which the text has one word."""
@@ -110,7 +110,7 @@ class Verifier:
 def finding_key(assessment: Assessment, finding: Finding) -> Key:
     """The key of a finding in its assessment."""
     words = words_at(assessment.route.route_input.route, finding.spans)
-    if words and finding.check not in BY_POINT:
+    if words and finding.check not in CHECKS_BY_POINT:
         return finding.check, words, ()
     last = len(assessment.route.points) - 1
     ends = {0: "departure", last: "destination"}

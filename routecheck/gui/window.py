@@ -212,7 +212,7 @@ class MainWindow(QMainWindow):
     def _show_input(self) -> None:
         self.text.mark_findings()
         self.text.set_route(self.session.route_input.route)
-        self.flight_fields.show_entry(self.session.route_input)
+        self.flight_fields.show_input(self.session.route_input)
         self.pasted.show_pasted(self.session.route_input.pasted)
 
     def _take_typing(self) -> None:

@@ -8,7 +8,7 @@ from itertools import combinations, pairwise
 import pytest
 
 from routecheck.corrections.aerodrome_edits import EXIT_NEAR_FIELD
-from routecheck.corrections.best_edits import FAR_BEHIND, KEPT, OTHER_WORD_GAP, best_edits, explains_as_well
+from routecheck.corrections.best_edits import FAR_BEHIND, MOST_KEPT, OTHER_WORD_GAP, best_edits, explains_as_well
 from routecheck.corrections.plausibility import MOST_SHARE, SHARE
 from routecheck.corrections.scoring import AS_SHIPPED, CLEAR_GAP
 from routecheck.entry_errors.kinds import WORTH_SAYING, EntryError
@@ -165,7 +165,7 @@ def test_what_is_true_of_all(route):
     for found in stretches:
         won = [c.gain for c in found.corrections]
         assert won == sorted(won, reverse=True)
-        assert 1 <= len(won) <= KEPT
+        assert 1 <= len(won) <= MOST_KEPT
         assert won[0] > WORTH_SAYING - CLEAR_GAP
         assert won[0] - won[-1] < FAR_BEHIND
         first, others = found.corrections[0], found.corrections[1:]

@@ -87,7 +87,7 @@ class FlightFields(Pane, QWidget):
             self.sheet.addItem(f"{name} (not there)", name)
         self.sheet.setCurrentIndex(at if at >= 0 else self.sheet.count() - 1)
 
-    def show_entry(self, route_input: RouteInput) -> None:
+    def show_input(self, route_input: RouteInput) -> None:
         """Fill the fields from an input without telling anybody."""
         self.blockSignals(True)
         self.role.setCurrentIndex(self.role.findData(route_input.role))

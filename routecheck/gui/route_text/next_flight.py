@@ -86,6 +86,6 @@ class NextFlight:
         return self._show(clearing.after)
 
     def _show(self, route_input: RouteInput) -> RouteInput:
-        self._fields.show_entry(route_input)
+        self._fields.show_input(route_input)
         self._corrections.take_record(route_input)
         return route_input
