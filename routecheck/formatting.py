@@ -58,27 +58,32 @@ def level(filed: str) -> str:
     return filed
 
 
-def altitude(feet: float) -> str:
-    """An altitude: feet to the nearest ten under FL180, a level from there ("FL240"), feet again above FL600."""
-    return f"FL{feet / 100:03.0f}" if 18_000 <= feet <= 60_000 else f"{round(feet, -1):,.0f} ft"
+LEVELS_FROM_FT = 18_000.0
+"""From here on an altitude is a level where no aerodrome says otherwise."""
 
 
-def altitudes_allowed(low_ft: float | None, high_ft: float | None) -> str:
+def altitude(feet: float, levels_from_ft: float = LEVELS_FROM_FT) -> str:
+    """An altitude: feet to the nearest ten, from `levels_from_ft` on a level ("FL240"), feet again above FL600."""
+    return f"FL{feet / 100:03.0f}" if levels_from_ft <= feet <= 60_000 else f"{round(feet, -1):,.0f} ft"
+
+
+def altitudes_allowed(low_ft: float | None, high_ft: float | None, levels_from_ft: float = LEVELS_FROM_FT) -> str:
     """An altitude window: "at or above 11,000 ft", "at or below 6,000 ft", "at 5,000 ft", "9,000 ft to FL200"."""
-    if low_ft is None:
-        return "at any altitude" if high_ft is None else f"at or below {altitude(high_ft)}"
-    if high_ft is None:
-        return f"at or above {altitude(low_ft)}"
-    return f"at {altitude(low_ft)}" if low_ft == high_ft else f"{altitude(low_ft)} to {altitude(high_ft)}"
+    low, high = ("" if feet is None else altitude(feet, levels_from_ft) for feet in (low_ft, high_ft))
+    if not low:
+        return f"at or below {high}" if high else "at any altitude"
+    if not high:
+        return f"at or above {low}"
+    return f"at {low}" if low_ft == high_ft else f"{low} to {high}"
 
 
-def altitudes_in_signs(low_ft: float | None, high_ft: float | None) -> str:
+def altitudes_in_signs(low_ft: float | None, high_ft: float | None, levels_from_ft: float = LEVELS_FROM_FT) -> str:
     """An altitude window where there is little room: "≥ 11,000 ft", "≤ FL240", "5,000 ft", "9,000–12,000 ft"."""
     if low_ft is None:
-        return "" if high_ft is None else f"≤ {altitude(high_ft)}"
+        return "" if high_ft is None else f"≤ {altitude(high_ft, levels_from_ft)}"
     if high_ft is None:
-        return f"≥ {altitude(low_ft)}"
-    low, high = altitude(low_ft), altitude(high_ft)
+        return f"≥ {altitude(low_ft, levels_from_ft)}"
+    low, high = altitude(low_ft, levels_from_ft), altitude(high_ft, levels_from_ft)
     return low if low_ft == high_ft else f"{low.removesuffix(' ft') if high.endswith(' ft') else low}–{high}"
 
 

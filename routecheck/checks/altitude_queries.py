@@ -12,12 +12,13 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks.per_route_cache import cached_per_route
 from routecheck.checks.route_queries import kinds_of_words, precision_nm, spans_of_point, spans_of_words
-from routecheck.formatting import short
+from routecheck.formatting import altitudes_allowed, short
 from routecheck.model import Fact, NotChecked, Via, Weight, WordKind
 from routecheck.performance.speed_bounds import is_usual
 from routecheck.performance.speeds import change_words_by_leg
 from routecheck.vertical.levels import level_ft
 from routecheck.vertical.phases import split_phases
+from routecheck.vertical.transition import levels_from_ft
 from routecheck.vertical.windows import altitude_bounds, intersect_windows, unassigned_windows
 
 if TYPE_CHECKING:
@@ -43,6 +44,11 @@ def unplaced_windows(route: Route) -> tuple[NotChecked, ...]:
 def allowed_altitudes(route: Route) -> tuple[Bounds, ...]:
     """The lowest and highest altitude allowed at every point by its windows, without the aerodromes' elevations."""
     return tuple(altitude_bounds(route, fields=False))
+
+
+def allowed_in_words(route: Route, index: int, bounds: Bounds) -> str:
+    """A point and what is allowed there: "KEBUL at or above 11,000 ft", in levels from where its aerodrome has them."""
+    return f"{route.points[index].text} {altitudes_allowed(*bounds, levels_from_ft(route, index))}"
 
 
 def missing_sheet(route: Route) -> str:

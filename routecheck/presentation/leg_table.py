@@ -22,6 +22,7 @@ from routecheck.presentation.leg_entry import Column, LegEntry, escape_formula
 from routecheck.presentation.selection import legs_of_finding
 from routecheck.presentation.time_words import brief_time, known_times, time_sentence, times_basis
 from routecheck.vertical.room import OPEN
+from routecheck.vertical.transition import levels_from_ft
 from routecheck.vertical.windows import altitude_bounds
 
 if TYPE_CHECKING:
@@ -199,7 +200,11 @@ def _leg_tooltip(route: Route, index: int, charted: ChartedCourse | None) -> str
     if end.procedure and not _is_in_text(route, end):
         lines.append(f"{end.text} is on {end.procedure}; the text does not name it.")
     windows = route.windows[index + 1] if route.windows else ()
-    lines += [f"{end.text}: {_window_sentence(window)}." for window in windows if _is_limit(window)]
+    lines += [
+        f"{end.text}: {_window_sentence(window, levels_from_ft(route, index + 1))}."
+        for window in windows
+        if _is_limit(window)
+    ]
     lines += [f"At {end.text}: {end.note}."] if end.note else []
     return "\n".join(lines)
 
@@ -208,6 +213,6 @@ def _is_limit(window: AltitudeWindow) -> bool:
     return (window.low_ft, window.high_ft) != OPEN
 
 
-def _window_sentence(window: AltitudeWindow) -> str:
+def _window_sentence(window: AltitudeWindow, from_ft: float) -> str:
     by = f"coded by {window.procedure}" if window.procedure else "stated"
-    return f"{formatting.altitudes_allowed(window.low_ft, window.high_ft)}, {by}"
+    return f"{formatting.altitudes_allowed(window.low_ft, window.high_ft, from_ft)}, {by}"

@@ -12,6 +12,7 @@ from routecheck.presentation.course_words import charted_words
 from routecheck.presentation.side_lines import speed_label
 from routecheck.resolution.radials import variation_at
 from routecheck.vertical.room import is_upside_down
+from routecheck.vertical.transition import levels_from_ft
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -44,7 +45,8 @@ def constraint_lines(route: Route, index: int) -> Iterator[str]:
     for window in route.windows[index] if route.windows else ():
         upside_down = ", upside down" if is_upside_down((window.low_ft, window.high_ft)) else ""
         who = "stated beside the route" if window.typed else f"coded in {window.procedure}"
-        yield f"Window: {formatting.altitudes_allowed(window.low_ft, window.high_ft)}{upside_down}, {who}"
+        allowed = formatting.altitudes_allowed(window.low_ft, window.high_ft, levels_from_ft(route, index))
+        yield f"Window: {allowed}{upside_down}, {who}"
     if point.speed:
         yield f"Speed: {speed_label(point.speed)} indicated, coded in {point.procedure}"
     if point.note:

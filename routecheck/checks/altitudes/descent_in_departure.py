@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import (
     allowed_altitudes,
+    allowed_in_words,
     departure_and_arrival,
     has_windows_to_question,
     is_believed,
@@ -17,7 +18,6 @@ from routecheck.checks.altitude_queries import (
     weight_by_sheet,
 )
 from routecheck.checks.catalogue import Family, Limits, case, check
-from routecheck.formatting import altitudes_allowed
 from routecheck.model import AltitudeWindow, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
@@ -74,9 +74,7 @@ def descent_in_departure(route: Route, limit: Limits) -> Iterator[Finding | NotC
     windows = allowed_altitudes(route)
     for last, first in rising_pairs(windows, range(ends[0], -1, -1)):
         if not is_believed(route, first, last):
-            message = (
-                f"{route.points[first].text} {altitudes_allowed(*windows[first])}, then {route.points[last].text} "
-                f"{altitudes_allowed(*windows[last])}: the departure would have to descend."
-            )
+            one, other = (allowed_in_words(route, index, windows[index]) for index in (first, last))
+            message = f"{one}, then {other}: the departure would have to descend."
             spans = spans_of_points(route, first, last)
             yield Finding(spans, message, weight_by_sheet(route, Weight.WRONG), points=(first, last))

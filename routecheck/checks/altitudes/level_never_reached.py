@@ -8,6 +8,7 @@ from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import (
     FiledStretch,
     allowed_altitudes,
+    allowed_in_words,
     departure_and_arrival,
     filed_stretches,
     highest_stretch,
@@ -107,7 +108,7 @@ def _arrival_above(route: Route) -> Iterator[Finding]:
         low = windows[index][0]
         if low is not None and index > last.legs[0] and exceeds(low, last.level_ft):
             point = route.points[index]
-            message = f"{point.text} at or above {altitude(low)}, but {level(last.level)} is filed."
+            message = f"{allowed_in_words(route, index, (low, None))}, but {level(last.level)} is filed."
             facts = Fact("lowest", round(low), "ft"), Fact("level", round(last.level_ft), "ft")
             yield Finding(spans_of_point(point), message, Weight.NOTE, facts, points=(index,))
             return

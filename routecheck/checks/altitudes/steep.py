@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import (
     allowed_altitudes,
+    allowed_in_words,
     distance_doubt_nm,
     has_windows_to_question,
     is_believed,
@@ -17,7 +18,7 @@ from routecheck.checks.altitude_queries import (
 )
 from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
 from routecheck.citations import OWN_CHOICE
-from routecheck.formatting import altitudes_allowed, nm
+from routecheck.formatting import nm
 from routecheck.model import AltitudeWindow, Finding, NotChecked, Weight
 from routecheck.vertical.room import WindowPair, steep_pairs, steepest_without_overlap
 from routecheck.vertical.windows import greatest_gradients, unbroken_lengths_nm
@@ -117,7 +118,7 @@ def _is_beyond(route: Route, pair: WindowPair, most_ft_nm: float) -> bool:
 
 
 def _finding(route: Route, pair: WindowPair, windows: Sequence[Bounds], weight: Weight) -> Finding:
-    first, last = (f"{route.points[i].text} {altitudes_allowed(*windows[i])}" for i in (pair.first, pair.last))
+    first, last = (allowed_in_words(route, i, windows[i]) for i in (pair.first, pair.last))
     if pair.distance_nm > 0:
         needs = f"{nm(pair.distance_nm)} later: needs {pair.needed_ft_nm:.0f} ft/NM {'up' if pair.climbs else 'down'}"
     else:

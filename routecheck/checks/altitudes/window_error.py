@@ -6,11 +6,11 @@ from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
-from routecheck.checks.altitude_queries import allowed_altitudes, unplaced_windows
+from routecheck.checks.altitude_queries import allowed_altitudes, allowed_in_words, unplaced_windows
 from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.citations import OWN_CHOICE
-from routecheck.formatting import altitude, altitudes_allowed
+from routecheck.formatting import altitude
 from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
 from routecheck.vertical.windows import field_elevation_ft
 
@@ -99,11 +99,12 @@ class _Surroundings:
         known = [index for index, window in enumerate(self.allowed) if _middle_ft(window) > 0]
         self.before = dict(zip(known[1:], known, strict=False))
         self.after = dict(pairwise(known))
+        self.route = route
 
 
 def _finding(around: _Surroundings, index: int, window: AltitudeWindow, rest: str, weight: Weight) -> Finding:
     point = around.points[index]
-    message = f"{point.text} {altitudes_allowed(window.low_ft, window.high_ft)} {rest}"
+    message = f"{allowed_in_words(around.route, index, (window.low_ft, window.high_ft))} {rest}"
     bounds = (("lowest", window.low_ft), ("highest", window.high_ft))
     facts = tuple(Fact(name, round(feet), "ft") for name, feet in bounds if feet is not None)
     return Finding(spans_of_point(point), message, weight, facts, points=(index,))
@@ -169,9 +170,7 @@ def _against_neighbours(around: _Surroundings, index: int, window: AltitudeWindo
     )
     if not error:
         return None
-    neighbours = " and ".join(
-        f"{around.points[i].text} {altitudes_allowed(*around.allowed[i])}" for i in (before, after)
-    )
+    neighbours = " and ".join(allowed_in_words(around.route, i, around.allowed[i]) for i in (before, after))
     return _finding(
         around, index, window, f"is about {error} what is allowed around it: {neighbours}.", Weight.DOUBTFUL
     )

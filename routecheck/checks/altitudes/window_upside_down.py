@@ -10,6 +10,7 @@ from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import altitude
 from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
+from routecheck.vertical.transition import levels_from_ft
 from routecheck.vertical.windows import intersect_windows
 
 if TYPE_CHECKING:
@@ -63,6 +64,7 @@ def _bounds_to_judge(windows: Sequence[AltitudeWindow]) -> list[Bounds]:
 
 def _finding(route: Route, index: int, low: float, high: float) -> Finding:
     point = route.points[index]
-    message = f"{point.text} at or above {altitude(low)} and at or below {altitude(high)}: no altitude is both."
+    lowest, highest = (altitude(feet, levels_from_ft(route, index)) for feet in (low, high))
+    message = f"{point.text} at or above {lowest} and at or below {highest}: no altitude is both."
     facts = Fact("lowest", round(low), "ft"), Fact("highest", round(high), "ft")
     return Finding(spans_of_point(point), message, Weight.WRONG, facts, points=(index,))

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import (
+    allowed_in_words,
     distance_doubt_nm,
     is_believed,
     missing_sheet,
@@ -15,7 +16,7 @@ from routecheck.checks.altitude_queries import (
     weight_by_sheet,
 )
 from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
-from routecheck.formatting import altitudes_allowed, nm, unlike
+from routecheck.formatting import nm, unlike
 from routecheck.model import AltitudeWindow, Finding, NotChecked, Weight
 from routecheck.vertical.room import Bounds, Gradients, WindowPair, find_room
 from routecheck.vertical.windows import altitude_bounds, greatest_gradients, unbroken_lengths_nm
@@ -95,7 +96,7 @@ def _is_sure(route: Route, pair: WindowPair, greatest: Gradients) -> bool:
 
 
 def _finding(route: Route, pair: WindowPair, allowed: Sequence[Bounds], greatest: Gradients) -> Finding:
-    first, last = (f"{route.points[i].text} {altitudes_allowed(*allowed[i])}" for i in (pair.first, pair.last))
+    first, last = (allowed_in_words(route, i, allowed[i]) for i in (pair.first, pair.last))
     apart = f" {nm(pair.distance_nm)} later" if pair.distance_nm > 0 else " on the same spot"
     way, most_ft_nm = ("up", greatest.climb_ft_nm) if pair.climbs else ("down", greatest.descent_ft_nm)
     needed, most = unlike(pair.needed_ft_nm, most_ft_nm)
