@@ -137,3 +137,20 @@ def test_an_arc_and_its_speed_are_read_out(demo_library: NavDatabase) -> None:
     assert f"Speed: ≤ {route.legs[limited].most_kt:.0f} kt indicated" in tooltips.leg_tooltip(
         route, limited, limited + 1
     )
+
+
+def test_a_leg_reads_out_the_charted_course_beside_the_computed_one(assessed: Assess) -> None:
+    route = assessed("SOLPA V14 GORIT").route
+    at = next(i for i, point in enumerate(route.points) if point.text == "KEL")
+    assert "102°M; charted 106°, KEL aligned 25°W  63.0 NM" in tooltips.leg_tooltip(route, at, at + 1)
+    assert "charted" not in tooltips.leg_tooltip(route, 0, 1)
+
+
+def test_outside_the_model_a_station_says_whose_variation_is_used(assessed: Assess, demo_library: NavDatabase) -> None:
+    """The symptom: at KEL, aligned 25° W, the read-out gave 25° W for the field of 20.6° W."""
+    route = replace(assessed("SOLPA V14 GORIT").route.route_input, date=dt.date(2031, 1, 1))
+    later = assess(route, demo_library, Settings(), dt.date(2031, 1, 1)).route
+    at = next(i for i, point in enumerate(later.points) if point.text == "KEL")
+    said = tooltips.point_tooltip(later, at)
+    assert "25.0°W" not in said
+    assert "(a nearby fix's record)" in said or "No variation is known here for this date" in said
