@@ -3,32 +3,30 @@
 from __future__ import annotations
 
 import gc
+import sys
 from contextlib import contextmanager
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.cli.exit_codes import ExitCode, exit_code
-from routecheck.cli.loading import load_database, load_users_settings, read_bytes, today_utc
+from routecheck.cli.loading import load_database, load_users_settings, today_utc
 from routecheck.cli.log import start_log
 from routecheck.cli.parser import did_you_mean
 from routecheck.cli.printing import (
     abandon_output,
     flush_output,
+    is_terminal,
     print_complaint,
     print_text,
     wants_colour,
     write_to_file,
 )
-from routecheck.cli.proof_options import FIELD_OPTIONS, make_parser, output_options
+from routecheck.cli.progress import show_count
+from routecheck.cli.proof_inputs import list_files, read_groups
+from routecheck.cli.proof_options import make_parser, output_options
 from routecheck.faults import UsageError
 from routecheck.formatting import listing
-from routecheck.model import RouteInput
 from routecheck.pipeline import assess_many
-from routecheck.reading.input_fields import is_given
-from routecheck.reading.input_format import ReadingChoices
-from routecheck.reading.inputs import read_input
-from routecheck.reading.samples import read_demo_route
 from routecheck.report.output_formats import OUTPUT_FORMATS
 from routecheck.report.run_summary import RunSummary
 
@@ -36,6 +34,7 @@ if TYPE_CHECKING:
     import argparse
     from collections.abc import Iterable, Iterator, Sequence
 
+    from routecheck.model import Assessment
     from routecheck.settings import Settings
 
 
@@ -45,16 +44,20 @@ def main(arguments: Sequence[str]) -> ExitCode:
     start_log()
     if not (given.files or given.demo or given.route is not None):
         raise UsageError("nothing to check: give a file, - for standard input, --route or --demo")
-    for name in given.files:
-        if name != "-" and not Path(name).exists():  # said before anything is printed
-            raise UsageError(f"there is no file {name}")
+    files = list_files(given.files, quiet=given.quiet)  # what is missing is said before anything is printed
     database = load_database(given.navdata, demo=given.demo)
     settings = load_users_settings(quiet=given.quiet)
     _require_sheet(given.aircraft_sheet, settings)
     summary = RunSummary()
-    route_inputs = (_fill_in(route_input, given) for route_input in summary.count_rows(_read_inputs(given)))
+    day = given.date or today_utc()
+    assessments: Iterator[Assessment] = (
+        assessment
+        for group in read_groups(given, files)
+        for assessment in assess_many(summary.count_rows(group), database, settings, day)
+    )
+    if _is_progress_wanted(given):
+        assessments = show_count(assessments, lambda: f"Checked {summary.routes:,} routes, {summary.wrong:,} Wrong")
     with collect_garbage_seldom():
-        assessments = assess_many(route_inputs, database, settings, given.date or today_utc())
         pieces = OUTPUT_FORMATS[given.format](summary.count(assessments), summary, output_options(given))
         _write_pieces(pieces, given)
     for sentence in summary.no_inputs:
@@ -69,6 +72,12 @@ def _require_sheet(name: str | None, settings: Settings) -> None:
         raise UsageError(
             f"there is no Aircraft sheet “{name}”{did_you_mean(name, names) or f'; there is {listing(names)}'}"
         )
+
+
+def _is_progress_wanted(given: argparse.Namespace) -> bool:
+    """Whether to say how far it is: on a terminal, unless the answers themselves come out there one by one."""
+    is_held_back = given.output or (given.format == "text" and not given.all)
+    return not given.quiet and is_terminal(sys.stderr) and bool(is_held_back or not is_terminal(sys.stdout))
 
 
 def _write_pieces(pieces: Iterable[str], given: argparse.Namespace) -> None:
@@ -87,7 +96,7 @@ def _print_pieces(pieces: Iterable[str], in_colour: bool) -> None:
     try:
         for piece in pieces:
             print_text(piece, in_colour=in_colour)
-        flush_output()
+            flush_output()
     except BrokenPipeError:
         abandon_output()
 
@@ -103,23 +112,3 @@ def collect_garbage_seldom() -> Iterator[None]:
     finally:
         gc.set_threshold(*before)
         gc.unfreeze()
-
-
-def _read_inputs(given: argparse.Namespace) -> Iterator[RouteInput]:
-    if given.demo:
-        yield read_demo_route()
-    if given.route is not None:
-        yield RouteInput(route=given.route)
-    choices = ReadingChoices(columns=given.columns, group=given.group)
-    for name in given.files:
-        yield from read_input(read_bytes(name), "standard input" if name == "-" else name, given.kind, choices)
-
-
-def _fill_in(route_input: RouteInput, given: argparse.Namespace) -> RouteInput:
-    """Fill in what the command line gives where the input says nothing."""
-    values = {
-        field.name: value
-        for field in FIELD_OPTIONS
-        if (value := getattr(given, field.name)) is not None and not is_given(route_input, field)
-    }
-    return replace(route_input, **values) if values else route_input

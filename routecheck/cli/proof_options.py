@@ -54,18 +54,12 @@ def output_options(given: argparse.Namespace) -> OutputOptions:
 
 
 def _add_inputs(parser: Parser) -> None:
-    parser.add_argument(
-        "files",
-        nargs="*",
-        metavar="FILE",
-        help="route file, flight-plan message, CSV rows or text; - is standard input",
-    )
-    parser.add_argument(
-        "--kind", choices=[one.name for one in INPUT_FORMATS], help="what the files are; else by content"
-    )
-    parser.add_argument(
-        "--columns", default="", metavar="fix=1,distance=4", help="which column of a nav log is what, by their numbers"
-    )
+    what = "route files, messages, CSV rows, text, or folders of them; - is standard input"
+    parser.add_argument("files", nargs="*", metavar="FILE|FOLDER", help=what)
+    kinds = [one.name for one in INPUT_FORMATS]
+    parser.add_argument("--kind", choices=kinds, help="what the files are, where the content does not tell")
+    what = "which column is what: departure=ADEP,route=FPL; of a nav log by number, fix=1,distance=4"
+    parser.add_argument("--columns", default="", metavar="OURS=YOURS,…", help=what)
     parser.add_argument("--group", default="", metavar="NAME", help="which route of a FIXM message that holds several")
     parser.add_argument("--demo", action="store_true", help="the demo route, with its one planted entry error")
     parser.add_argument("--route", metavar="TEXT", help="one route as text")

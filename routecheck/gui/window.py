@@ -102,6 +102,9 @@ class MainWindow(QMainWindow):
         self._show_input()
         self._name_window()
         self._restore_layout()
+        self.setTabOrder(self.flight_fields.last_field, self.text)
+        self.setTabOrder(self.text, self.margin.findings)
+        self.text.setFocus()
 
     def open_route(self, path: str) -> None:
         """Show the first route of a file; say in words what is wrong with one that cannot be read."""

@@ -15,6 +15,7 @@ from routecheck.presentation.verdict import (
     Verdict,
     find_verdict,
     is_fully_checked,
+    is_in_order,
     uncompared_claims,
     verdict_sentence,
 )
@@ -67,6 +68,8 @@ class Headline:
     beyond_sight: str = ""
     """What cannot be seen from the route alone, or is stated and compared by nothing, in sentences."""
     not_used: tuple[str, ...] = ()
+    is_in_order: bool = False
+    """Whether nothing heavy was found in all that can be checked."""
 
     @property
     def lost_sentence(self) -> str:
@@ -125,6 +128,7 @@ def headline(assessment: Assessment) -> Headline:
         could_not_run=tuple(name for name, _ in assessment.could_not_run),
         beyond_sight=_beyond_sight(assessment),
         not_used=tuple(one.label for one in assessment.not_used),
+        is_in_order=is_in_order(assessment),
     )
 
 

@@ -80,6 +80,12 @@ def _describe_nothing_heavy(assessment: Assessment) -> str:
     return f"{what} in {'all that can be checked' if _is_whole(assessment) else 'what was checked'}."
 
 
+def is_in_order(assessment: Assessment) -> bool:
+    """Whether a route may be shown as in order: nothing heavy was found in all that can be checked."""
+    heavy = any(finding.weight is not Weight.NOTE for finding in assessment.findings)
+    return not (heavy or assessment.failure) and _is_whole(assessment)
+
+
 def _is_whole(assessment: Assessment) -> bool:
     """Whether all that can be checked was. No check is about alternates: they are named, but nothing was lost."""
     not_used = any(one.what is not InputKind.ALTERNATE for one in assessment.not_used)

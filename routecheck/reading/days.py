@@ -12,7 +12,8 @@ _MONTHS = (
     "DECEMBER",
 )  # fmt: skip
 _YEAR_FIRST = re.compile(r"([0-9]{4})[-/.]([0-9]{1,2})[-/.]([0-9]{1,2})")
-_MONTH_IN_LETTERS = re.compile(r"([0-9]{1,2})[ -/.]?([A-Z]{3,9})[ -/.]?([0-9]{4}|[0-9]{2})")
+_MONTH_IN_LETTERS = re.compile(r"([0-9]{1,2})[ /.-]?([A-Z]{3,9})[ /.-]?([0-9]{4}|[0-9]{2})")
+_WITH_TIME = re.compile(r"[0-9]{4}-?[0-9]{2}-?[0-9]{2}(?:[T ][0-9]{2}:?[0-9]{2}.*)?")
 _DAY_OF_FLIGHT = re.compile(r"DOF/([0-9]{2})([0-9]{2})([0-9]{2})")
 """As Item 18 has it, year first (ICAO Doc 4444 Appendix 2)."""
 
@@ -45,6 +46,8 @@ def _make_day(typed: str) -> dt.date:
     if match := _MONTH_IN_LETTERS.fullmatch(typed):
         year = int(match[3])
         return dt.date(year if year > 99 else 2000 + year, _number_month(match[2]), int(match[1]))
+    if not _WITH_TIME.fullmatch(typed):
+        raise ValueError(typed)
     return utc_day(dt.datetime.fromisoformat(typed))
 
 

@@ -10,6 +10,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 NO_TEXT = "this is no text: pictures, PDF, spreadsheets and packed files are not read"
+_SPREADSHEET = "this is a spreadsheet: save it as CSV and give that"
+_SPREADSHEETS = (".xlsx", ".xlsm", ".xls", ".ods")
 
 _MARKS = (
     (codecs.BOM_UTF8, "utf-8-sig"),
@@ -30,6 +32,11 @@ def find_encoding(data: bytes) -> str | None:
     if _is_binary(data[:_LOOKED_AT]):
         return None
     return "utf-8" if _is_utf8(data) else "cp1252"
+
+
+def why_no_text(name: str) -> str:
+    """What to say of an input of that name which is no text."""
+    return _SPREADSHEET if name.lower().endswith(_SPREADSHEETS) else NO_TEXT
 
 
 def decode_lines(data: bytes, encoding: str) -> Iterator[str]:

@@ -7,9 +7,9 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from routecheck.faults import describe_failure
-from routecheck.model import RouteInput
+from routecheck.model import Origin, RouteInput
 from routecheck.reading import page, plain_text, route_file, rows
-from routecheck.reading.decoding import NO_TEXT, decode
+from routecheck.reading.decoding import decode, why_no_text
 from routecheck.reading.fixm import flight
 from routecheck.reading.input_format import NO_CHOICES
 from routecheck.reading.messages import flight_plan_message
@@ -44,28 +44,35 @@ def read_input(
     `choices` say what the content leaves open.
     """
     given = _find_format(format_name) if format_name is not None else None
-    for route_input in _read_within_fence(data, name, given, choices):
-        yield replace(route_input, origin=replace(route_input.origin, file=name))
+    return _within_fence(_read(data, name, given, choices), name)
 
 
-def _read_within_fence(
-    data: bytes, name: str, given: InputFormat | None, choices: ReadingChoices
-) -> Iterator[RouteInput]:
+def read_row_stream(lines: Iterator[str], name: str, choices: ReadingChoices = NO_CHOICES) -> Iterator[RouteInput]:
+    """What lines of CSV rows hold, each row as soon as its lines are there; one RouteInput at least."""
+    return _within_fence(_one_at_least(rows.read_row_lines(lines, name, choices), name), name)
+
+
+def _within_fence(route_inputs: Iterator[RouteInput], name: str) -> Iterator[RouteInput]:
     """Whatever raises while an input is read costs what is left of it, and is said; other inputs stand."""
     try:
-        yield from _read(data, name, given, choices)
+        for route_input in route_inputs:
+            yield replace(route_input, origin=replace(route_input.origin, file=name))
     except Exception as error:
         _LOG.exception("an input could not be read")
-        yield RouteInput("", name=name, unread=f"{describe_failure(error)}; nothing more of it is read")
+        unread = f"{describe_failure(error)}; nothing more of it is read"
+        yield RouteInput("", name=name, unread=unread, origin=Origin(name))
 
 
 def _read(data: bytes, name: str, given: InputFormat | None, choices: ReadingChoices) -> Iterator[RouteInput]:
     head = decode(data[:_HEAD])
     if head is None:
-        yield RouteInput("", name=name, unread=NO_TEXT)
+        yield RouteInput("", name=name, unread=why_no_text(name))
         return
     input_format = given or recognise_format(head, name)
-    route_inputs = input_format.read(data, name, choices)
+    yield from _one_at_least(input_format.read(data, name, choices), name)
+
+
+def _one_at_least(route_inputs: Iterator[RouteInput], name: str) -> Iterator[RouteInput]:
     yield next(route_inputs, None) or RouteInput("", name=name, unread="there is nothing to read in it")
     yield from route_inputs
 

@@ -59,10 +59,10 @@ class _Source:
         self.number = 0
 
     def take(self) -> str | None:
-        """The next line without NUL characters; None at the end."""
+        """The next line, NUL characters as replacement marks; None at the end."""
         line = self._back.popleft() if self._back else next(self._lines, None)
         self.number += line is not None
-        return None if line is None else line.replace("\0", "")
+        return None if line is None else line.replace("\0", "\ufffd")
 
     def give_back(self, lines: list[str]) -> None:
         """These lines come again."""

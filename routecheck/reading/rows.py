@@ -4,21 +4,20 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from difflib import get_close_matches
+from itertools import chain
 from typing import TYPE_CHECKING
 
-from routecheck.formatting import count, listing
+from routecheck.formatting import count, listing, quote
 from routecheck.model import InputKind, NotUsed, Origin, RouteInput
 from routecheck.reading.decoding import NO_TEXT, decode_lines, find_encoding
-from routecheck.reading.input_fields import INPUT_FIELDS, read_texts
+from routecheck.reading.input_fields import read_texts
 from routecheck.reading.input_format import NO_CHOICES, InputFormat, ReadingChoices
 from routecheck.reading.records import Record, RecordReader
+from routecheck.reading.row_columns import COLUMNS, FIELDS, NEEDED, name_columns, normalise_title
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
-NEEDED = ("departure", "destination", "route")
-_FIELDS = tuple(field for field in INPUT_FIELDS if field.column)
-_COLUMNS = ("name", *(field.name for field in _FIELDS))
 _DELIMITERS = ",;\t"
 _ALIKE = 0.75
 """From here on two names are alike (difflib's measure; our choice: "levle" and "level" have 0.8)."""
@@ -37,77 +36,91 @@ class _Header:
     """Of these, the titles that look like a column that is read, with its name."""
 
 
-def read_rows(data: bytes, name: str, _choices: ReadingChoices = NO_CHOICES) -> Iterator[RouteInput]:
+def read_rows(data: bytes, name: str, choices: ReadingChoices = NO_CHOICES) -> Iterator[RouteInput]:
     """Give a RouteInput for each row that is not empty. `unread` says why a row, or the whole table, cannot be read."""
     if not (encoding := find_encoding(data)):
         yield RouteInput("", name=name, unread=NO_TEXT)
         return
-    reader = RecordReader(decode_lines(data, encoding), _find_delimiter(data, encoding))
+    yield from read_row_lines(decode_lines(data, encoding), name, choices)
+
+
+def read_row_lines(lines: Iterator[str], name: str, choices: ReadingChoices = NO_CHOICES) -> Iterator[RouteInput]:
+    """Like `read_rows`, of lines with their ends: a row is given as soon as its lines are there."""
+    before = list(_take_up_to_text(lines))
+    reader = RecordReader(chain(before, lines), _find_delimiter(before))
     rows = _skip_empty(iter(reader))
     first = next(rows, None)
-    if fault := _find_header_fault(first):
+    names, fault = name_columns(first.cells, choices.columns) if first else ([], "")
+    if fault := fault or _find_header_fault(first, names):
         yield RouteInput("", name=name, unread=fault)
     elif first:
-        header = _read_header(first.cells, name)
+        header = _read_header(first.cells, names, name)
         reader.allow_line_breaks(header.columns["route"], header.width)
         yield from (_read_row(record, header) for record in rows)
+
+
+def _take_up_to_text(lines: Iterator[str]) -> Iterator[str]:
+    """The lines up to the first that is not empty."""
+    for line in lines:
+        yield line
+        if line.strip():
+            return
 
 
 def _names_columns(head: str) -> bool:
     """Whether the first line looks like the header of a table of routes."""
     line = head.lstrip().partition("\n")[0]
-    names = {_name_column(cell) for cell in line.replace(";", ",").replace("\t", ",").split(",")}
-    return "route" in names and len(names & {*_COLUMNS}) > 1
+    names, _ = name_columns(line.replace(";", ",").replace("\t", ",").split(","))
+    return "route" in names and len({*names} - {""}) > 1
 
 
-def _find_delimiter(data: bytes, encoding: str) -> str:
-    """Comma, semicolon or tab: the one most used in the first line that is not empty."""
-    first = next((line for line in decode_lines(data, encoding) if line.strip()), "")
-    return max(_DELIMITERS, key=first.count)
+def _find_delimiter(before: Sequence[str]) -> str:
+    """Comma, semicolon or tab: the one most used in the last of these lines, the first that is not empty."""
+    return max(_DELIMITERS, key=(before[-1] if before else "").count)
 
 
 def _skip_empty(found: Iterator[Record]) -> Iterator[Record]:
     return (record for record in found if record.fault or any(record.cells))
 
 
-def _name_column(cell: str) -> str:
-    return "_".join(cell.strip().strip("\"'\ufeff").lower().replace("-", " ").split())
-
-
-def _read_header(cells: tuple[str, ...], file: str) -> _Header:
-    columns = {name: place for place, cell in enumerate(cells) if (name := _name_column(cell)) in _COLUMNS}
+def _read_header(cells: tuple[str, ...], names: Sequence[str], file: str) -> _Header:
+    columns = {name: place for place, name in enumerate(names) if name}
     others: dict[str, int] = {}
     for place, cell in enumerate(cells):
         if place not in columns.values():
             title = cell or f"column {place + 1}"
             others[f"{title} ({place + 1})" if title in others else title] = place
-    absent = [name for name in _COLUMNS if name not in columns]
-    meant = ((title, get_close_matches(_name_column(title), absent, 1, _ALIKE)) for title in others)
+    absent = [name for name in COLUMNS if name not in columns]
+    meant = ((title, get_close_matches(normalise_title(title), absent, 1, _ALIKE)) for title in others)
     return _Header(
         columns=columns,
         width=len(cells),
         file=file,
         others=tuple((place, title) for title, place in others.items()),
-        meant=tuple((title, names[0]) for title, names in meant if names),
+        meant=tuple((title, near[0]) for title, near in meant if near),
     )
 
 
-def _find_header_fault(first: Record | None) -> str:
-    """Why the first row is no header; empty if it is one."""
+def _find_header_fault(first: Record | None, names: Sequence[str]) -> str:
+    """Why the first row is no header; empty if it is one. `names` are our names of its columns."""
     if first is None:
         return "the table is empty"
-    names = [_name_column(cell) for cell in first.cells]
     if missing := [column for column in NEEDED if column not in names]:
-        return (
-            f"line {first.line}: the first line names the columns; needed are {listing(NEEDED)}, "
-            f"missing here: {listing(missing)}"
-        )
-    twice = [column for column in _COLUMNS if names.count(column) > 1]
+        fault = f"the first line names the columns; needed are {listing(NEEDED)}, missing here: {listing(missing)}"
+        return f"line {first.line}: {fault}{_find_meant(first.cells, missing)}"
+    twice = [column for column in COLUMNS if names.count(column) > 1]
     return f"line {first.line}: the column {listing(twice)} stands twice in the header" if twice else ""
 
 
+def _find_meant(titles: Sequence[str], missing: Sequence[str]) -> str:
+    """A question after the titles that look like missing columns; "" where none does."""
+    small = {normalise_title(title): title for title in titles}
+    near = [(small[one], name) for name in missing for one in get_close_matches(name, small, 1, _ALIKE)]
+    return f"; is {listing([f'{quote(title)} {name}' for title, name in near])}?" if near else ""
+
+
 def _read_row(record: Record, header: _Header) -> RouteInput:
-    cells = [(field, _get_cell(record, header, field.name)) for field in _FIELDS]
+    cells = [(field, _get_cell(record, header, field.name)) for field in FIELDS]
     name = _get_cell(record, header, "name") or f"{header.file}, line {record.line}"
     origin = _describe_origin(record, header)
     not_used = _name_misspelt_columns(origin, header)

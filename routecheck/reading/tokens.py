@@ -27,6 +27,8 @@ between, stay: they may stand for a word left out."""
 _ENOUGH = 64
 """So many signs of a run are looked at to tell whether there are several."""
 
+_PARTING = frozenset(",;:")
+
 _TO_UPPER = {ord(char): char.upper() for char in "abcdefghijklmnopqrstuvwxyz"}
 
 
@@ -94,12 +96,23 @@ def _split_at_dots(text: str, start: int, end: int) -> Iterator[Span]:
 
 
 def _strip_signs(text: str, start: int, end: int) -> Iterator[Span]:
-    while start < end and not text[start].isalnum() and _falls_off(text[start]):
-        start += 1
-    while end > start and not text[end - 1].isalnum() and _falls_off(text[end - 1]):
-        end -= 1
-    if start < end:
-        yield Span(start, end)
+    first, last = start, end
+    while first < last and not text[first].isalnum() and _falls_off(text[first]):
+        first += 1
+    while last > first and not text[last - 1].isalnum() and _falls_off(text[last - 1]):
+        last -= 1
+    if first == last:
+        return
+    if first - start > 1 and _are_several(text[start:first]):
+        first = start
+    if end - last > 1 and _are_several(text[last:end]):
+        last = end
+    yield Span(first, last)
+
+
+def _are_several(signs: str) -> bool:
+    """Whether two or more of the signs part words: between them something may be left out."""
+    return sum(sign in _PARTING for sign in signs[:_ENOUGH]) > 1
 
 
 @lru_cache(maxsize=1024)

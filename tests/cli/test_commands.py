@@ -201,9 +201,9 @@ import sys, types
 from routecheck.cli.main import main
 
 class Input:
-    def read(self, real=sys.stdin.buffer):
+    def read1(self, size, real=sys.stdin.buffer):
         print("reading", flush=True)
-        return real.read()
+        return real.read1(size)
 
 sys.stdin = types.SimpleNamespace(buffer=Input())
 sys.exit(main(["proof", "-"]))

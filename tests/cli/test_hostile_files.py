@@ -53,7 +53,8 @@ def test_what_is_no_file_is_refused_at_once(command, tmp_path, kind, arguments):
     code, output, errors = command(*[str(given) if one == "GIVEN" else one for one in arguments])
     assert code in (2, 3)
     assert output == ""
-    assert f"it is no file but a {kind}" in errors
+    taken = kind == "folder" and arguments[1] == "GIVEN" and arguments[0] == "proof"  # a folder of route inputs
+    assert ("there is no route input in the folder" if taken else f"it is no file but a {kind}") in errors
 
 
 def test_settings_that_are_pipes_stop_no_command(command, tmp_path, monkeypatch):

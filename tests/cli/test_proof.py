@@ -234,12 +234,6 @@ def test_a_missing_file_is_said_before_anything_is_printed(command, tmp_path):
     assert "missing.txt" in err
 
 
-def test_a_folder_is_no_file(command, tmp_path):
-    code, _, err = command("proof", tmp_path)
-    assert code == 2
-    assert "is a directory" in err
-
-
 @pytest.mark.parametrize(
     ("data", "told"),
     [

@@ -106,3 +106,10 @@ def test_a_total_with_gaps_is_never_below_direct(assessed: Assess) -> None:
     assert totals.direct_nm is not None
     assert totals.distance_nm < totals.direct_nm <= totals.least_nm
     assert totals_line(answer).startswith(f"at least {totals.least_nm:,.0f} NM")
+
+
+def test_only_a_route_without_anything_heavy_or_lost_is_in_order(assessed: Assess) -> None:
+    route, ends = "LENDU1 LENDU DCT PIKAR UM12 TOVIK DCT TEMGU SARNO2", {"departure_runway": "09"}
+    assert headline(assessed(route, **ends, destination_runway="27")).is_in_order
+    assert not headline(assessed(route, **ends)).is_in_order
+    assert not headline(assessed("31S000E 31S002E 29S004E 31S006E 31S008E")).is_in_order

@@ -147,7 +147,7 @@ def test_no_text_is_one_entry():
 
 def test_nul_bytes_and_unknown_bytes_stop_nothing():
     found = list(read_rows(HEAD.encode() + b"XVAL,XVOR,LEN\0DU\nXVAL,XVOR,A\x81\xff\nXVOR,XVAL,B\n" + b" " * 200, "x"))
-    assert [route_input.route for route_input in found] == ["LENDU", "A\ufffdÿ", "B"]
+    assert [route_input.route for route_input in found] == ["LEN\ufffdDU", "A\ufffdÿ", "B"]
 
 
 def test_huge_cells_are_read():

@@ -24,6 +24,7 @@ from routecheck.gui.pane import NOT_CHECKED_YET, Pane
 from routecheck.gui.theme import text_font
 from routecheck.gui.widgets.labels import WrappingLabel
 from routecheck.model import NOT_LOOKED_AT
+from routecheck.presentation.verdict import Verdict
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -37,6 +38,7 @@ if TYPE_CHECKING:
     from routecheck.gui.theme import Theme
     from routecheck.model import Assessment
     from routecheck.presentation.assessment_view import AssessmentView
+    from routecheck.presentation.headline import Headline
     from routecheck.presentation.selection import Selection
 
 
@@ -174,6 +176,7 @@ class Margin(Pane, QFrame):
         """Show another answer."""
         self._release_heights()
         self.headline.setText(answer.headline.verdict_line)
+        self._show_mood(_mood(answer.headline))
         _show_or_hide(self.how_much, answer.how_much)
         _show_or_hide(self.counts, answer.findings_line)
         self.outcomes.setText(answer.outcomes_line)
@@ -198,6 +201,7 @@ class Margin(Pane, QFrame):
         for label in self._lines():
             label.keep_height()
         self.headline.setText(NOT_CHECKED_YET)
+        self._show_mood("")
         self.how_much.clear()
         self.counts.setText(_ABOUT_EARLIER_INPUT)
         self.outcomes.clear()
@@ -207,6 +211,7 @@ class Margin(Pane, QFrame):
         """Say that nothing is checked, and why; show no finding of an earlier answer."""
         self._release_heights()
         self.headline.setText("Nothing checked")
+        self._show_mood("")
         _show_or_hide(self.counts, why)
         self.findings.finding_model.show_answer(None)
         self.outcomes.clear()
@@ -218,6 +223,12 @@ class Margin(Pane, QFrame):
         """Give the reasons the height they need at this width, up to a third of the column."""
         super().resizeEvent(event)
         self._fit_reasons()
+
+    def _show_mood(self, mood: str) -> None:
+        """Colour the bar beside the verdict; its words say the same."""
+        if self.headline.property("mood") != mood:
+            self.headline.setProperty("mood", mood)
+            self.headline.style().polish(self.headline)
 
     def _lines(self) -> tuple[WrappingLabel, ...]:
         """What is said of the whole route."""
@@ -266,6 +277,13 @@ class Margin(Pane, QFrame):
     def sizeHint(self) -> QSize:  # noqa: N802
         """A column that holds a sentence in three lines."""
         return QSize(QFontMetrics(text_font()).averageCharWidth() * 56, 400)
+
+
+def _mood(over: Headline) -> str:
+    """What the bar beside the verdict stands for: "wrong", "doubtful", "in order"; "" = something was lost."""
+    if over.verdict in (Verdict.WRONG, Verdict.DOUBTFUL):
+        return over.verdict.value
+    return "in order" if over.is_in_order else ""
 
 
 def _show_or_hide(label: WrappingLabel, text: str) -> None:

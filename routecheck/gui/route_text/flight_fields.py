@@ -6,7 +6,7 @@ import dataclasses
 from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import QRegularExpression, QTimer, Signal
+from PySide6.QtCore import QRegularExpression, Qt, QTimer, Signal
 from PySide6.QtGui import QRegularExpressionValidator
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QWidget
 
@@ -41,6 +41,7 @@ class FlightFields(Pane, QWidget):
     """What is said of the fields may have changed without their being edited."""
     runway_settled = Signal()
     """A runway or approach was typed to its end."""
+    go_to = ("Go to the fi&elds", "Ctrl+I")
 
     def __init__(self, today: Callable[[], dt.date]) -> None:
         super().__init__()
@@ -57,6 +58,17 @@ class FlightFields(Pane, QWidget):
         self._set_up_lines()
         self._lay_out()
         self.refresh_font()
+
+    @property
+    def last_field(self) -> QWidget:
+        """The field after which the keyboard goes on to the text."""
+        return {**self.choosers, **self.fields}[_SHOWN[-1].name]
+
+    def take_focus(self) -> None:
+        """Let the keyboard type in the first field; all of what stands there is chosen."""
+        first = self.fields[_LINES[0].name]
+        first.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        first.selectAll()
 
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""

@@ -42,6 +42,10 @@ _MISPLACED = RECORDS.keys() - WHOLE_SECTIONS
 """Sections whose subsection stands in column 13: in columns 5 and 6 they say nothing that can be relied on."""
 _YEARS = range(1964, 2064)
 """Years of the AIRAC calendar as it is known here: a header with another is not believed."""
+_LENGTH = 132
+"""Characters of a record (ARINC 424-18, chapter 4)."""
+_SHORTEST = 100
+"""Shorter than this it has no end that could be in the wrong columns (our choice)."""
 _MONTHS = ("JAN", "FEB", "MAR", "APR", "MAY", "JUN", "JUL", "AUG", "SEP", "OCT", "NOV", "DEC")
 _VOLUME = re.compile(r"\bVOLUME\s+(\d{4})\b")
 _EFFECTIVE = re.compile(r"\bEFFECTIVE\s+(\d{1,2})[ -]?([A-Z]{3})[ -]?(\d{4})\b")
@@ -71,6 +75,14 @@ class Arinc424Reader:
 def _is_record_or_header(line: str) -> bool:
     known = line[:1] in ("S", "T") and _section(line) in RECORDS
     return known or _is_other_record(line) or line.startswith("HDR")
+
+
+def _is_shifted(line: str) -> bool:
+    """Whether a record has lost or gained characters: it ends in its number and cycle, but not in the last columns.
+
+    One without the blanks at its end, or without its end, keeps its columns.
+    """
+    return len(line) > _LENGTH or (_SHORTEST < len(line) < _LENGTH and line[-9:].isdigit())
 
 
 def _is_other_record(line: str) -> bool:
@@ -125,6 +137,9 @@ class _Reading:
             continuation, what, read_record = record
             if line[continuation : continuation + 1] not in PRIMARY:
                 self.other += 1
+                continue
+            if len(line) != _LENGTH and _is_shifted(line.rstrip()):
+                self._reject(number, f"{section.strip()} record: it has {len(line):,} characters, not {_LENGTH}")
                 continue
             try:
                 read_record(line, collected, number)

@@ -62,7 +62,10 @@ def _shift(message: MessageText, by: int) -> MessageText:
 def _read_message(text: str, capitals: str, message: MessageText, place: str) -> RouteInput:
     ledger = Ledger(text)
     _enter_around(capitals, message, ledger)
-    ledger.enter(message.opening, "kind of message")
+    letters = Span(message.opening.start, message.opening.start + len(message.kind))
+    ledger.enter(letters, "kind of message")
+    numbers = Span(letters.end, message.opening.end)
+    ledger.enter(numbers, "numbers of the message", Use.NOT_USED, "for the transmission alone")
     reader = ItemReader(text=capitals, ledger=ledger)
     assigned = (assign_amendments if message.kind == "CHG" else assign_fields)(capitals, message.fields)
     if message.kind == "FPL" or (message.kind == "CHG" and 15 in assigned.items):

@@ -137,7 +137,9 @@ class ItemReader:
     def read_day(self, indicator: Indicator) -> None:
         """DOF/: the day of flight."""
         day = read_day(self._value(indicator))
-        if day:
+        if "date" in self.values:
+            self._refuse_second(indicator)
+        elif day:
             self.values["date"] = day
             self.ledger.enter(indicator.span, "Item 18 DOF/")
         else:
@@ -145,8 +147,15 @@ class ItemReader:
 
     def read_navigation(self, indicator: Indicator) -> None:
         """PBN/: codes of a letter and a digit each."""
+        if "pbn" in self.values:
+            self._refuse_second(indicator)
+            return
         self.values["pbn"] = "".join(self._value(indicator).split())
         self.ledger.enter(indicator.span, "Item 18 PBN/")
+
+    def _refuse_second(self, indicator: Indicator) -> None:
+        """An indicator that may stand once: the first is used, of the second it is said that it is not."""
+        self.ledger.enter(indicator.span, "Item 18", Use.UNREAD, f"{indicator.letters}/ stands there before")
 
     def read_elapsed(self, indicator: Indicator) -> None:
         """EET/: boundaries and points with the time from take-off; DLE/: points with a delay."""

@@ -1,0 +1,111 @@
+"""What `routecheck proof` checks: files, folders, standard input and a route in the call, as groups of route inputs."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from routecheck.cli.loading import read_bytes
+from routecheck.cli.printing import print_sentence
+from routecheck.cli.proof_options import FIELD_OPTIONS
+from routecheck.cli.standard_input import NAME, StandardInput
+from routecheck.faults import UsageError
+from routecheck.formatting import count, listing
+from routecheck.model import RouteInput
+from routecheck.pipeline import CHUNK
+from routecheck.reading import rows
+from routecheck.reading.decoding import decode
+from routecheck.reading.input_fields import is_given
+from routecheck.reading.input_format import ReadingChoices
+from routecheck.reading.inputs import INPUT_FORMATS, read_input, read_row_stream, recognise_format
+from routecheck.reading.samples import read_demo_route
+
+if TYPE_CHECKING:
+    import argparse
+    from collections.abc import Callable, Iterator, Sequence
+
+    _Source = tuple[Iterator[RouteInput], Callable[[], bool]]
+
+_SUFFIXES = tuple(suffix for one in INPUT_FORMATS for suffix in one.suffixes)
+_MOST_NAMED = 5
+
+
+def list_files(names: Sequence[str], *, quiet: bool) -> list[str]:
+    """The files given, and those in the folders given. Raises UsageError for what is not there."""
+    files: list[str] = []
+    for name in names:
+        path = Path(name)
+        if name != "-" and not path.exists():
+            raise UsageError(f"there is no file {name}")
+        files += _list_folder(path, quiet=quiet) if name != "-" and path.is_dir() else [name]
+    return files
+
+
+def read_groups(given: argparse.Namespace, files: Sequence[str]) -> Iterator[list[RouteInput]]:
+    """Everything to be checked, in order. A group ends where standard input would have to be waited for."""
+    group: list[RouteInput] = []
+    for route_inputs, would_wait in _open_sources(given, files):
+        for route_input in route_inputs:
+            group.append(_fill_in(route_input, given))
+            if len(group) == CHUNK or would_wait():
+                yield group
+                group = []
+        if group and "-" in files:  # the next source may have to be waited for
+            yield group
+            group = []
+    if group:
+        yield group
+
+
+def _list_folder(folder: Path, *, quiet: bool) -> list[str]:
+    """The files in a folder and those below it that are route inputs by their names; the others are named."""
+    there = sorted(path for path in folder.rglob("*") if path.is_file() and not path.name.startswith("."))
+    files = [str(path) for path in there if path.name.lower().endswith(_SUFFIXES)]
+    if not files:
+        raise UsageError(f"there is no route input in the folder {folder}: its name ends in {listing(_SUFFIXES, 'or')}")
+    if (others := [path.name for path in there if str(path) not in files]) and not quiet:
+        more = [f"{len(others) - _MOST_NAMED:,} more"] if len(others) > _MOST_NAMED else []
+        print_sentence(
+            f"{folder}: {count(len(others), 'file')} not read, by their names no route inputs: "
+            f"{listing([*others[:_MOST_NAMED], *more])}"
+        )
+    return files
+
+
+def _open_sources(given: argparse.Namespace, files: Sequence[str]) -> Iterator[_Source]:
+    if given.demo:
+        yield iter([read_demo_route()]), _never
+    if given.route is not None:
+        yield iter([RouteInput(route=given.route)]), _never
+    choices = ReadingChoices(columns=given.columns, group=given.group)
+    kind = given.kind or ("rows" if "route=" in given.columns.replace(" ", "").lower() else None)
+    for name in files:
+        if name == "-":
+            yield _open_standard_input(kind, choices)
+        else:
+            yield read_input(read_bytes(name), name, kind, choices), _never
+
+
+def _open_standard_input(kind: str | None, choices: ReadingChoices) -> _Source:
+    """Rows come one by one, all else once it ends."""
+    stream = StandardInput()
+    head = decode(stream.read_head())
+    known = kind or (recognise_format(head, NAME).name if head else "")
+    if head is not None and known == rows.FORMAT.name and not stream.is_wide():
+        return read_row_stream(stream.lines(), NAME, choices), stream.would_wait
+    return read_input(stream.read_all(), NAME, kind, choices), _never
+
+
+def _never() -> bool:
+    return False
+
+
+def _fill_in(route_input: RouteInput, given: argparse.Namespace) -> RouteInput:
+    """Fill in what the command line gives where the input says nothing."""
+    values = {
+        field.name: value
+        for field in FIELD_OPTIONS
+        if (value := getattr(given, field.name)) is not None and not is_given(route_input, field)
+    }
+    return replace(route_input, **values) if values else route_input
