@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import replace
-from itertools import accumulate
+from itertools import accumulate, takewhile
 from typing import TYPE_CHECKING
 
 from routecheck.earth import geo
@@ -29,7 +29,7 @@ from routecheck.resolution.airways import is_on_airway
 from routecheck.resolution.choose import PlaceChoice, choose_places
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from routecheck.model import Connection, ConnectionFault, RoutePoint
     from routecheck.navdata.database import NavDatabase
@@ -41,6 +41,10 @@ FAR_NM = 500.0
 FAR_ALONE_NM = 300.0
 """One that nothing of the data joins to the route is far if it makes the way so much longer. Nearer than this to its
 neighbour none is: our choice."""
+NEAR_END_NM = 1200.0
+"""Where only one end of the route is known, what lies further from it counts as what it adds: our choice."""
+_LEAST_PLACED = 2.0 / 3.0
+"""Where an aerodrome is not known, so large a share of the names must be placed: our choice."""
 _STEP_NM = 60.0
 """The way between two places is covered if it is so every so often."""
 _ROUNDS = 3
@@ -53,12 +57,22 @@ def covered_points(points: Sequence[PendingPoint], places: Sequence[Place | None
     """For every point whether its name would surely be in the data: any that is placed, or that names nothing."""
     if not any(point.unknown for point in points):
         return [True] * len(points)
+    if not _says_where_it_goes(points, places):
+        return [not point.unknown for point in points]
     around, last = nearest_placed(places), len(points) - 1
     kinds = [RecordKind.AIRPORT if index in (0, last) else _kind_of(point) for index, point in enumerate(points)]
     return [
         not point.unknown or (point.namesake_nm is None and is_covered_between(database, kinds[index], *around[index]))
         for index, point in enumerate(points)
     ]
+
+
+def _says_where_it_goes(points: Sequence[PendingPoint], places: Sequence[Place | None]) -> bool:
+    """Whether both aerodromes are placed, or so many names that the others lie among them: a few may be namesakes."""
+    if places[0] is not None and places[-1] is not None:
+        return True
+    named = [place is not None for place, point in zip(places[1:-1], points[1:-1], strict=True) if not point.implied]
+    return sum(named) >= _LEAST_PLACED * len(named)
 
 
 def is_covered_between(database: NavDatabase, kind: RecordKind, before: Place | None, after: Place | None) -> bool:
@@ -136,11 +150,12 @@ def _far_namesakes(chain: Chain, places: Sequence[Place | None], database: NavDa
     sure = [place if _is_sure(place) else None for place in places]
     suspects = {}
     for index, (place, (before, after)) in enumerate(zip(places, nearest_placed(sure), strict=True)):
-        if place is None or sure[index] is not None or before is None or after is None:
+        ends = [end for end in (before, after) if end is not None]
+        if place is None or sure[index] is not None or not ends:
             continue
         kind = _kind_of(chain.points[index])
-        if not (_is_known(database, kind, before) and _is_known(database, kind, after)):
-            suspects[index] = _added_by(place, before, after)
+        if not all(_is_known(database, kind, end) for end in ends):
+            suspects[index] = _added_by(place, ends)
     far = {index for index, (added, _) in suspects.items() if added > FAR_ALONE_NM}
     if not far:
         return {}
@@ -162,10 +177,12 @@ def _is_sure(place: Place | None) -> bool:
     return place is not None and place.kind in (PlaceKind.AIRPORT, PlaceKind.TYPED)
 
 
-def _added_by(place: Place, before: Place, after: Place) -> tuple[float, float]:
-    """What a place adds to the way between two others: NM, and how many times as long that is by it."""
-    direct = geo.rough_nm(before.lat, before.lon, after.lat, after.lon)
-    way = sum(geo.rough_nm(place.lat, place.lon, end.lat, end.lon) for end in (before, after))
+def _added_by(place: Place, ends: Sequence[Place]) -> tuple[float, float]:
+    """What a place adds to the way between two others, or beside one: NM, and how many times as long that is by it."""
+    way = sum(geo.rough_nm(place.lat, place.lon, end.lat, end.lon) for end in ends)
+    if len(ends) == 1:
+        return way - NEAR_END_NM, math.inf
+    direct = geo.rough_nm(ends[0].lat, ends[0].lon, ends[1].lat, ends[1].lon)
     return way - direct, way / direct if direct else math.inf
 
 
@@ -204,12 +221,17 @@ def open_uncovered_airways(
     for index, connection in enumerate(connections):
         if connection.via is not Via.AIRWAY or not _may_lead_on(connection.fault):
             continue
-        ends = route_points[index], route_points[index + 1]
-        is_known = all(end.place is not None or end.covered for end in ends)
         before, after = around[index][0], around[index + 1][1]
+        unplaced = (*_unplaced(route_points[index::-1]), *_unplaced(route_points[index + 1 :]))
+        is_known = all(point.covered for point in unplaced)
         if not (is_known and is_covered_between(database, RecordKind.AIRWAY, before, after)):
             opened[index] = replace(connection, fault=AirwayNotCovered())
     return tuple(opened)
+
+
+def _unplaced(route_points: Sequence[RoutePoint]) -> Iterator[RoutePoint]:
+    """Those without a place as far as the first that has one."""
+    return takewhile(lambda point: point.place is None, route_points)
 
 
 def _may_lead_on(fault: ConnectionFault | None) -> bool:

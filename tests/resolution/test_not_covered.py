@@ -91,3 +91,22 @@ def test_loaded_data_goes_before_it(resolved):
     (val,) = (point for point in resolved("LENDU DCT VAL").route_points if point.text == "VAL")
     assert val.place.source != "undated list"
     assert val.hint is None
+
+
+# ---- routes of which an aerodrome is not known
+
+
+def test_without_aerodromes_a_few_namesakes_cover_nothing(resolved):
+    route = resolved("NUNTO L610 LAM UM197 REDFA L980 LENDU", "", "")
+    assert [point.covered for point in route.route_points[1:-2]] == [False] * 3
+    assert {type(one.fault) for one in route.connections if one.fault} == {AirwayNotCovered}
+
+
+def test_without_aerodromes_one_unknown_name_among_many_is_covered(resolved):
+    route = resolved("LENDU DCT PIKUR DCT TOVIK DCT SARNO", "", "")
+    assert point_named(route, "PIKUR").covered
+
+
+def test_far_from_the_only_aerodrome_known_a_namesake_is_not_taken(resolved):
+    assert point_named(resolved("LENDU DCT ABCDE", "EGLL", ""), "LENDU").place is None
+    assert point_named(resolved("LENDU DCT ABCDE", "XVDU", ""), "LENDU").place
