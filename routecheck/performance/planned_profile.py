@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left, bisect_right
+from bisect import bisect_right
 from itertools import accumulate
 from typing import TYPE_CHECKING
 
@@ -48,18 +48,24 @@ def flown_lines(route: Route, profile: Profile) -> list[tuple[int, Piece]]:
     if sheet is None:
         return []
     pieces = hold_in_room(profile, along, lengths, _limits(route, along, windows, sheet))
-    begun = {bisect_right(along, piece[0][0] + _SAME_NM) - 1: piece for piece in pieces}
-    ended = {bisect_left(along, piece[-1][0] - _SAME_NM) - 1: piece for piece in pieces}
-    found = [(leg, piece) for leg, piece in begun.items() if len(piece) > 1]
+    found = [(bisect_right(along, piece[0][0] + _SAME_NM) - 1, piece) for piece in pieces if len(piece) > 1]
+    begins_at, ends_at = ({_round_nm(nm): feet for nm, feet in spots} for spots in _spots_at_ends(pieces))
     for leg, length in enumerate(lengths):
         if length is None and along[leg + 1] > along[leg]:
-            before, after = ended.get(leg - 1), begun.get(leg + 1)
-            ends = (
-                before[-1][1] if before else _hold_at(profile.altitude_at(along[leg]), windows[leg]),
-                after[0][1] if after else _hold_at(profile.altitude_at(along[leg + 1]), windows[leg + 1]),
-            )
-            found.append((leg, ((along[leg], ends[0]), (along[leg + 1], ends[1]))))
+            start, end = (_hold_at(profile.altitude_at(along[i]), windows[i]) for i in (leg, leg + 1))
+            start = ends_at.get(_round_nm(along[leg]), start)
+            end = begins_at.get(_round_nm(along[leg + 1]), end)
+            found.append((leg, ((along[leg], start), (along[leg + 1], end))))
     return sorted(found)
+
+
+def _spots_at_ends(pieces: Sequence[Piece]) -> tuple[Piece, Piece]:
+    """Where the pieces begin, and where they end."""
+    return tuple(piece[0] for piece in pieces), tuple(piece[-1] for piece in pieces)
+
+
+def _round_nm(nm: float) -> float:
+    return round(nm, 6)
 
 
 def fly_windows(route: Route, profile: Profile) -> Profile:
