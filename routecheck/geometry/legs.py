@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from routecheck.earth import geo, vincenty
+from routecheck.formatting import listing
 from routecheck.geometry.columns import Columns, column_to_list
 from routecheck.geometry.path import UnplacedRun, lay_out_path
 from routecheck.geometry.turns import Courses, compute_turns, find_turning_points
@@ -20,7 +21,7 @@ from routecheck.vertical.windows import add_coded_windows, assign_windows
 
 if TYPE_CHECKING:
     import datetime as dt
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterator, Mapping, Sequence
 
     from routecheck.arrays import Floats, Indices
     from routecheck.geometry.path import Path
@@ -59,7 +60,8 @@ def compute_routes(
     routes = []
     for r, (begin, end) in enumerate(pairwise(columns.first_leg.tolist())):
         points, legs_here = tuple(paths[r].points), tuple(legs[begin:end])
-        totals = _make_totals(points, legs_here, direct_nm[r], [(run, next(least_nm)) for run in paths[r].unplaced])
+        around = [(run, next(least_nm)) for run in paths[r].unplaced]
+        totals = _make_totals(points, legs_here, direct_nm[r], around, _straight_names(resolved[r], legs_here))
         routes.append(
             Route(
                 resolved[r],
@@ -140,14 +142,18 @@ def _altitude_windows(resolved: ResolvedRoute, path: Path) -> tuple[tuple[Altitu
 
 
 def _make_totals(
-    points: Sequence[PathPoint], legs: Sequence[Leg], direct_nm: float | None, around: _UnplacedRuns
+    points: Sequence[PathPoint],
+    legs: Sequence[Leg],
+    direct_nm: float | None,
+    around: _UnplacedRuns,
+    straight: Mapping[int, str],
 ) -> Totals:
     lengths = [leg.distance_nm for leg in legs if leg.distance_nm is not None]
     known, gaps = sum(lengths), len(legs) - len(lengths)
     stretches = _unchecked_stretches(points, legs, around) if gaps or around else ()
     least = [s.least_nm for s in stretches]
     whole = None if None in least else known + sum(nm for nm in least if nm is not None)
-    taken = tuple(_stretches_taken(points, legs))
+    taken = (*_stretches_taken(points, legs), *_straight_stretches(legs, straight))
     return Totals(
         distance_nm=known,
         direct_nm=direct_nm,
@@ -166,7 +172,26 @@ def _stretches_taken(points: Sequence[PathPoint], legs: Sequence[Leg]) -> Iterat
         numbers = [leg for _, leg in run]
         first, last = numbers[0], numbers[-1] + 1
         length = sum(legs[i].distance_nm or 0.0 for i in numbers)
-        yield Stretch(first, last, length, "; ".join(filter(None, meant[first : last + 1])))
+        yield Stretch(first, last, length, "; ".join(filter(None, meant[first : last + 1])), is_measured=True)
+
+
+def _straight_names(resolved: ResolvedRoute, legs: Sequence[Leg]) -> dict[int, str]:
+    """The legs that are measured straight between positions of the plan, with the airway or procedure not known."""
+    connections = resolved.connections
+    return {
+        i: connections[leg.connection].name
+        for i, leg in enumerate(legs)
+        if connections[leg.connection].is_straight and connections[leg.connection].fault
+    }
+
+
+def _straight_stretches(legs: Sequence[Leg], straight: Mapping[int, str]) -> Iterator[Stretch]:
+    for _, run in groupby(enumerate(straight), key=lambda pair: pair[1] - pair[0]):
+        numbers = [leg for _, leg in run]
+        length = sum(legs[i].distance_nm or 0.0 for i in numbers)
+        names = listing(list(dict.fromkeys(straight[i] for i in numbers)))
+        because = f"measured straight between positions of the plan, without data of {names}"
+        yield Stretch(numbers[0], numbers[-1] + 1, length, because, is_measured=True)
 
 
 def _unchecked_stretches(
@@ -181,7 +206,7 @@ def _unchecked_stretches(
         covered.update(range(first, last))
     for i, leg in enumerate(legs):
         if leg.distance_nm is None and i not in covered:
-            found.append(Stretch(i, i + 1, leg.least_nm, leg.gap, leg.is_open_by_design))
+            found.append(Stretch(i, i + 1, leg.least_nm, leg.gap, is_open_by_design=leg.is_open_by_design))
     return tuple(sorted(found, key=lambda stretch: stretch.first))
 
 

@@ -259,7 +259,10 @@ class Stretch:
     last: int
     least_nm: float | None
     because: str
+    _: KW_ONLY
     is_open_by_design: bool = False
+    is_measured: bool = False
+    """Whether its length is known and counted all the same; what is not sure is that it is the right one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -299,7 +302,7 @@ class Totals:
     @property
     def least_nm(self) -> float:
         """What the route measures at least: what is known with the least of each gap, and never below direct."""
-        gaps = sum(stretch.least_nm or 0.0 for stretch in self.not_checked)
+        gaps = sum(stretch.least_nm or 0.0 for stretch in self.not_checked if not stretch.is_measured)
         return max(self.distance_nm + gaps, self.direct_nm or 0.0)
 
 

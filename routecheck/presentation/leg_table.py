@@ -11,6 +11,7 @@ from dataclasses import KW_ONLY, dataclass
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
+from routecheck.checks.claim_queries import match_claims
 from routecheck.geometry.charted_courses import differing_charted_courses
 from routecheck.model import Weight
 from routecheck.performance.planned_profile import planned_altitudes
@@ -110,16 +111,10 @@ def leg_csv(assessment: Assessment) -> str:
 
 
 def claims_by_leg(route: Route) -> list[Claim | None]:
-    """For every leg the claim about its end, in route order; None where there is none.
-
-    A claim is about the leg that ends at the point it names, after the leg of the claim before it.
-    """
+    """For every leg the claim about its end, in route order; None where there is none."""
     found: list[Claim | None] = [None] * len(route.legs)
-    following = 0
-    for claim in route.route_input.claims:
-        at = next((i for i in range(following, len(found)) if route.points[i + 1].text == claim.to), None)
-        if at is not None:
-            found[at], following = claim, at + 1
+    for one in match_claims(route).legs:
+        found[one.end - 1] = one.claim
     return found
 
 

@@ -40,15 +40,15 @@ class StatedPlaces:
     def __init__(self, parsed: ParsedRoute) -> None:
         route_input = parsed.route_input
         self._places: dict[str, list[Place]] = defaultdict(list)
+        self._taken: dict[str, int] = defaultdict(int)
+        self._between: dict[tuple[str, str], tuple[Place, ...]] = {}
+        if not route_input.claims:
+            return
         for claim in route_input.claims:
             if claim.lat is not None and claim.lon is not None and abs(claim.lat) <= 90 and abs(claim.lon) <= 180:
                 self._places[claim.to].append(Place(claim.to, claim.lat, claim.lon, PlaceKind.TYPED))
-        self._taken: dict[str, int] = defaultdict(int)
         ends = {route_input.departure.strip().upper(), route_input.destination.strip().upper()}
         self._between = dict(_find_between(route_input.claims, ends | {word.text for word in parsed.words}))
-
-    def __bool__(self) -> bool:
-        return bool(self._places)
 
     def place_aerodrome(self, ident: str, known: Place | None) -> Place | None:
         """Where an aerodrome is: a stated position comes behind loaded data, and before the list of the world."""
@@ -71,6 +71,8 @@ class StatedPlaces:
         self, connections: Iterable[Connection], route_points: Sequence[RoutePoint]
     ) -> tuple[Connection, ...]:
         """Measure straight what the data does not know, where the plan gives both ends."""
+        if not self._places:
+            return tuple(connections)
         last = len(route_points) - 2
         return tuple(
             self._measure_straight(connection, route_points[i : i + 2], is_first=i == 0, is_last=i == last)

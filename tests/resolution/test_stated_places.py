@@ -67,3 +67,13 @@ def test_a_position_that_is_none_places_nothing(flown_with):
 
 def test_nothing_is_measured_straight_where_nothing_is_stated(flown_with):
     assert flown_with("UZ99").legs[0].distance_nm is None
+
+
+def test_what_is_measured_straight_is_counted_and_not_called_checked(flown_with):
+    claims = Claim("XQXQX", lat=-31.25, lon=1.5), Claim("XQXQY", lat=-31.0, lon=2.5)
+    totals = flown_with("XQXQX UZ99 XQXQY", *claims).totals
+    (lost,) = totals.lost
+    assert (lost.first, lost.last, lost.is_measured) == (1, 2, True)
+    assert lost.because == "measured straight between positions of the plan, without data of UZ99"
+    assert totals.checked_nm == pytest.approx(totals.distance_nm - lost.least_nm)
+    assert totals.least_nm == totals.distance_nm == totals.whole_nm
