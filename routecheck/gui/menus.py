@@ -36,6 +36,9 @@ class Commands(Protocol):
     def start_new_route(self) -> None:
         """Empty the text and the fields for the next flight."""
 
+    def go_to_pane(self, pane: Pane) -> None:
+        """Let the keyboard move in a pane."""
+
     def ask_route(self) -> None:
         """Ask for a route file and open it."""
 
@@ -200,10 +203,15 @@ def _make_route_actions(host: QMainWindow, shared: Actions, parts: Parts) -> lis
     ]
 
 
+def _make_go_to(host: QMainWindow, commands: Commands, pane: Pane) -> QAction:
+    assert pane.go_to is not None
+    return make_action(host, *pane.go_to, lambda: commands.go_to_pane(pane))
+
+
 def _make_view_actions(host: QMainWindow, shared: Actions, parts: Parts) -> list[QAction | None]:
     picture = parts.picture
     return [
-        *(make_action(host, *pane.go_to, pane.take_focus) for pane in parts.panes if pane.go_to),
+        *(_make_go_to(host, parts.commands, pane) for pane in parts.panes if pane.go_to),
         None,
         shared.fold_side,
         shared.fold_legs,

@@ -12,7 +12,7 @@ from PySide6.QtGui import QColor, QFont, QFontDatabase, QFontMetricsF, QGuiAppli
 from routecheck.model import Weight
 
 if TYPE_CHECKING:
-    from PySide6.QtWidgets import QApplication
+    from PySide6.QtWidgets import QApplication, QSplitter
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,6 +226,11 @@ def _style_sheet(theme: Theme) -> str:
     QScrollBar::add-line:horizontal, QScrollBar::sub-line:horizontal {{ width: 0; }}
     QSplitter::handle {{ background: transparent; }}
     """
+
+
+def encode_state(part: QSplitter) -> str:
+    """The state of a splitter in base 64, as it is saved."""
+    return bytes(part.saveState().toBase64().data()).decode("ascii")
 
 
 def decode_window_state(state: object) -> QByteArray:

@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QApplication, QMainWindow
+from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
 from routecheck.gui import actions, menus, open_files, persistence
+from routecheck.gui.chart_stage import ChartStage
 from routecheck.gui.comparison.box import ComparisonBox
 from routecheck.gui.data_sources.loaded_data import LoadedData
 from routecheck.gui.exports import Exports
@@ -158,6 +159,12 @@ class MainWindow(QMainWindow):
         """Open the first finding with the next answer: at the first start there is something to read and to click."""
         self.session.assessed.connect(lambda _: self.session.select_finding(0), Qt.ConnectionType.SingleShotConnection)
 
+    def go_to_pane(self, pane: Pane) -> None:
+        """Let the keyboard move in a pane, and bring it to the front."""
+        if isinstance(pane, QWidget):
+            self.stage.reveal(pane)
+        pane.take_focus()
+
     def ask_route(self) -> None:
         """Ask for a route file and open it."""
         from routecheck.gui import dialogs
@@ -216,6 +223,7 @@ class MainWindow(QMainWindow):
         self.text.mark_findings()
         self.text.set_route(self.session.route_input.route)
         self.flight_fields.show_input(self.session.route_input)
+        self.session.assessed.connect(lambda _: self.stage.share_room(), Qt.ConnectionType.SingleShotConnection)
         self.pasted.show_pasted(self.session.route_input.pasted)
 
     def _take_typing(self) -> None:
@@ -333,11 +341,11 @@ class MainWindow(QMainWindow):
         self._themes = menus.make_menus(self, self.menu_actions, parts)
 
     def _lay_out(self) -> None:
+        self.stage = ChartStage(self.picture, self.side, self.legs)
         self._layout = PaneLayout(
             strip=self.flight_fields,
-            text=(self.text, self.pasted, self.changes, self.status),
-            charts=(self.picture, self.side),
-            legs=self.legs,
+            text=(self.text, self.changes, self.status),
+            stage=self.stage,
             margin=self.margin,
             foot=self.foot,
         )
@@ -348,6 +356,7 @@ class MainWindow(QMainWindow):
         clear_font_cache()
         for pane in self.panes:
             pane.refresh_font()
+        self.stage.refresh_font()
 
     def _apply_theme(self) -> None:
         self.theme = current_theme(self._scheme)
@@ -368,4 +377,4 @@ class MainWindow(QMainWindow):
             self.menu_actions.fold_side.setChecked(unfolded)
             self.side.chosen = True
         self.acceptance.by = str(saved.get("by", ""))
-        self._layout.restore(saved, self.width(), side_is_open=self.menu_actions.fold_side.isChecked())
+        self._layout.restore(saved)

@@ -42,6 +42,7 @@ def clean(held: threading.Event, qtbot: QtBot, window: MainWindow) -> MainWindow
     with qtbot.waitSignal(window.session.assessed):
         window.session.replace_input(dataclasses.replace(window.session.route_input, route=CLEAN))
     assert window.margin.headline.text() == "Nothing found in all that can be checked."
+    assert window.margin.verdict_bar.colour == window.theme.route
     held.clear()
     return window
 
@@ -63,6 +64,7 @@ def says_nothing_of_a_verdict(window: MainWindow) -> bool:
 def test_the_verdict_goes_with_the_first_letter(qtbot: QtBot, held: threading.Event, clean: MainWindow) -> None:
     qtbot.keyClicks(clean.text, "X")
     assert says_nothing_of_a_verdict(clean)
+    assert clean.margin.verdict_bar.colour == clean.theme.line
     assert clean.foot.totals.text() == UNCHECKED
     assert not clean.session.is_answer_current
     with qtbot.waitSignal(clean.session.assessed):

@@ -1,6 +1,10 @@
 """Where the panes stand and how the keyboard goes through them, at any size of window and text."""
 
+import dataclasses
+from collections.abc import Callable
+
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication, QSplitter
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui.window import MainWindow
@@ -18,3 +22,73 @@ def test_the_keyboard_begins_in_the_text_and_tab_goes_on_to_the_findings(qtbot: 
     assert window.focusWidget() is window.margin.findings
     window.flight_fields.take_focus()
     assert window.focusWidget() is window.flight_fields.fields["departure"]
+
+
+def shown(window: MainWindow) -> list[bool]:
+    return [pane.isVisible() for pane in (window.picture, window.side, window.legs)]
+
+
+def test_below_a_size_one_pane_is_shown_at_a_time_behind_tabs(qtbot: QtBot, window: MainWindow) -> None:
+    window.resize(1400, 900)
+    qtbot.waitUntil(lambda: not window.stage.is_tabbed)
+    assert shown(window) == [True, True, True]
+    window.resize(1100, 480)
+    qtbot.waitUntil(lambda: window.stage.is_tabbed)
+    assert shown(window) == [True, False, False]
+    assert window.picture.height() >= window.picture.minimumHeight()
+    window.go_to_pane(window.legs)
+    assert shown(window) == [False, False, True]
+    window.go_to_pane(window.side)
+    assert shown(window) == [False, True, False]
+    assert window.side.chart is not None
+    assert window.side.chart.isVisible()
+    window.resize(1400, 900)
+    qtbot.waitUntil(lambda: not window.stage.is_tabbed)
+    assert shown(window) == [True, True, True]
+
+
+def test_nothing_is_cut_at_a_text_of_half_as_much_again(qtbot: QtBot, window: MainWindow) -> None:
+    app = QApplication.instance()
+    assert isinstance(app, QApplication)
+    before, larger = app.font(), app.font()
+    larger.setPointSizeF(before.pointSizeF() * 1.5)
+    try:
+        app.setFont(larger)
+        window.resize(1100, 700)
+        qtbot.wait(100)
+        stage = window.stage
+        for pane in (window.picture, window.side, window.legs):
+            if pane.isVisible():
+                within = pane.mapTo(stage, pane.rect().bottomLeft()).y()
+                assert within <= stage.height()
+        assert (
+            stage.mapTo(window, stage.rect().bottomLeft()).y()
+            <= window.foot.mapTo(window, window.foot.rect().topLeft()).y()
+        )
+    finally:
+        app.setFont(before)
+
+
+def test_a_large_window_shows_every_leg(qtbot: QtBot, window: MainWindow) -> None:
+    route = " DCT ".join(f"{31 + i % 2}00S{i // 2:03d}{i % 2 * 30:02d}E" for i in range(33))
+    window.resize(3840, 2160)
+    with qtbot.waitSignal(window.session.assessed):
+        window.session.replace_input(dataclasses.replace(window.session.route_input, route=route))
+    qtbot.wait(50)
+    view = window.legs.view
+    assert view.model().rowCount() == 34
+    assert view.viewport().height() >= 34 * view.verticalHeader().defaultSectionSize()
+
+
+def test_a_handle_that_was_moved_stays_where_it_was_put(qtbot: QtBot, opened: Callable[..., MainWindow]) -> None:
+    window = opened()
+    window.resize(1400, 900)
+    qtbot.wait(20)
+    splitter = window.legs.parentWidget()
+    assert isinstance(splitter, QSplitter)
+    splitter.moveSplitter(250, 1)
+    height = window.legs.height()
+    window.close()
+    again = opened()
+    again.resize(1400, 900)
+    qtbot.waitUntil(lambda: abs(again.legs.height() - height) <= 2)

@@ -266,7 +266,7 @@ def test_accepted_marks_keep_their_shape_without_its_filling(qtbot: QtBot, windo
 
 def test_what_draws_the_same_is_not_laid_out_again(qtbot: QtBot, window: MainWindow) -> None:
     show(qtbot, window, "LENDU DCT XYZZA DCT SARNO")
-    qtbot.wait(20)  # the row under the text may need a second line, which moves the Picture
+    qtbot.wait(200)  # the row under the text may need a second line, which moves the Picture
     qtbot.waitUntil(lambda: window.picture.chart.rests)
     window.picture.grab()
     before, marks = (

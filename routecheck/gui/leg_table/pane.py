@@ -46,6 +46,10 @@ _LEAST_SPREAD = -12
 _LEAST_FILLER = 4
 _TALL_ROWS = 9
 """From this height on there is room for a sentence in two lines."""
+_AROUND = 8
+"""What frames and gaps take of the height."""
+_LEAST_ROWS = 6
+"""So many rows high it is at least: the heads, the total, what the times rest on, and some legs."""
 _HEAD_MORE = 6
 """What Qt leaves free about the text of a head."""
 
@@ -155,9 +159,22 @@ class LegTablePane(Pane, QFrame):
 
     def take_focus(self) -> None:
         """Unfold the table and let the keyboard move in it."""
-        if self.view.isHidden():
-            self.fold_button.click()
+        self.unfold()
         self.view.setFocus()
+
+    def unfold(self) -> None:
+        """Show the table, if it is folded."""
+        if self.fold_button.arrowType() != Qt.ArrowType.DownArrow:
+            self.fold_button.click()
+
+    def wanted_height(self) -> int:
+        """The height at which every leg is in view; folded, that of the head."""
+        if self.fold_button.arrowType() != Qt.ArrowType.DownArrow:
+            return self.minimumHeight()
+        rows = self.model.rowCount() + bool(self.total_model.rows)
+        basis = self.basis.sizeHint().height() if self._basis else 0
+        heads = self.fold_button.sizeHint().height() + self.view.horizontalHeader().sizeHint().height()
+        return heads + rows * row_height() + basis + _AROUND
 
     def show_nothing(self, _why: str) -> None:
         """Show no legs, for when there is no assessment."""
@@ -242,7 +259,7 @@ class LegTablePane(Pane, QFrame):
         self._show_total()
         self._show_basis()
         self.copy_button.setVisible(on)
-        self.setMinimumHeight(high + (4 * row_height() if on else 0))
+        self.setMinimumHeight(high + (_LEAST_ROWS * row_height() if on else 0))
         self.setMaximumHeight(16777215 if on else high)
         if isinstance(panes := self.parentWidget(), QSplitter):
             wanted, whole = self._open_height if on else high, sum(panes.sizes())

@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 
 from routecheck.gui.margin.finding_actions import FindingActions
 from routecheck.gui.margin.findings_list import FindingModel, FindingPainter, text_left
+from routecheck.gui.margin.verdict_bar import VerdictBar
 from routecheck.gui.pane import NOT_CHECKED_YET, Pane
 from routecheck.gui.theme import text_font
 from routecheck.gui.widgets.labels import WrappingLabel
@@ -128,6 +129,7 @@ class Margin(Pane, QFrame):
         super().__init__()
         self.setObjectName("margin")
         self.headline, self.how_much, self.counts, self.outcomes = (WrappingLabel() for _ in range(4))
+        self.verdict_bar = VerdictBar(theme)
         self.findings = FindingsView(session, theme)
         self.not_looked_at = WrappingLabel(f"Not looked at: {NOT_LOOKED_AT}.")
         self.not_looked_at.setObjectName("muted")
@@ -159,6 +161,7 @@ class Margin(Pane, QFrame):
     def set_theme(self, theme: Theme) -> None:
         """Use other colours."""
         self.findings.row_painter.theme = theme
+        self.verdict_bar.set_theme(theme)
         self.findings.viewport().update()
 
     def refresh_font(self) -> None:
@@ -176,7 +179,7 @@ class Margin(Pane, QFrame):
         """Show another answer."""
         self._release_heights()
         self.headline.setText(answer.headline.verdict_line)
-        self._show_mood(_mood(answer.headline))
+        self.verdict_bar.show_verdict(answer.headline)
         _show_or_hide(self.how_much, answer.how_much)
         _show_or_hide(self.counts, answer.findings_line)
         self.outcomes.setText(answer.outcomes_line)
@@ -201,7 +204,7 @@ class Margin(Pane, QFrame):
         for label in self._lines():
             label.keep_height()
         self.headline.setText(NOT_CHECKED_YET)
-        self._show_mood("")
+        self.verdict_bar.show_verdict(None)
         self.how_much.clear()
         self.counts.setText(_ABOUT_EARLIER_INPUT)
         self.outcomes.clear()
@@ -211,7 +214,7 @@ class Margin(Pane, QFrame):
         """Say that nothing is checked, and why; show no finding of an earlier answer."""
         self._release_heights()
         self.headline.setText("Nothing checked")
-        self._show_mood("")
+        self.verdict_bar.show_verdict(None)
         _show_or_hide(self.counts, why)
         self.findings.finding_model.show_answer(None)
         self.outcomes.clear()
@@ -259,7 +262,13 @@ class Margin(Pane, QFrame):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 12, 0, 10)
         column.setSpacing(4)
-        for label in (self.headline, self.how_much, self.counts):
+        verdict = QHBoxLayout()
+        verdict.setContentsMargins(14, 0, 14, 0)
+        verdict.setSpacing(8)
+        verdict.addWidget(self.verdict_bar)
+        verdict.addWidget(self.headline, 1)
+        column.addLayout(verdict)
+        for label in (self.how_much, self.counts):
             column.addLayout(_indented(label))
         column.addSpacing(4)
         column.addWidget(self.findings, 1)

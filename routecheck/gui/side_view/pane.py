@@ -109,6 +109,11 @@ class SidePane(Pane, QFrame):
             self.chart.show_nothing()
         self._say()
 
+    @property
+    def is_unfolded(self) -> bool:
+        """Whether the drawing is to be seen."""
+        return self._action.isChecked()
+
     def unfold(self) -> SideChart:
         """The drawing, unfolded; it is made when it is first wanted: the start must not wait for it."""
         self._action.setChecked(True)
