@@ -105,7 +105,7 @@ def current_theme(chosen: Qt.ColorScheme = Qt.ColorScheme.Unknown) -> Theme:
 def apply_theme(app: QApplication, theme: Theme) -> None:
     """Give the whole application the colours of a theme; sizes and fonts stay those of the system."""
     app.setPalette(_palette(theme))
-    app.setStyleSheet(_style_sheet(theme) + _mood_bars(theme))
+    app.setStyleSheet(_style_sheet(theme))
 
 
 @lru_cache(maxsize=256)
@@ -166,15 +166,6 @@ def _palette(theme: Theme) -> QPalette:
         palette.setColor(which, QColor(theme.ink))
         palette.setColor(QPalette.ColorGroup.Disabled, which, QColor(theme.muted))
     return palette
-
-
-def _mood_bars(theme: Theme) -> str:
-    """The bar beside the verdict, by what the verdict is."""
-    colours = {"wrong": theme.wrong, "doubtful": theme.doubtful, "in order": theme.route, "": theme.line}
-    return "".join(
-        f'#margin QLabel[mood="{mood}"] {{ border-left: 5px solid {colour}; padding-left: 8px; }}\n'
-        for mood, colour in colours.items()
-    )
 
 
 def _style_sheet(theme: Theme) -> str:

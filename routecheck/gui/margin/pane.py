@@ -25,7 +25,6 @@ from routecheck.gui.pane import NOT_CHECKED_YET, Pane
 from routecheck.gui.theme import text_font
 from routecheck.gui.widgets.labels import WrappingLabel
 from routecheck.model import NOT_LOOKED_AT
-from routecheck.presentation.verdict import Verdict
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
@@ -39,7 +38,6 @@ if TYPE_CHECKING:
     from routecheck.gui.theme import Theme
     from routecheck.model import Assessment
     from routecheck.presentation.assessment_view import AssessmentView
-    from routecheck.presentation.headline import Headline
     from routecheck.presentation.selection import Selection
 
 
@@ -227,12 +225,6 @@ class Margin(Pane, QFrame):
         super().resizeEvent(event)
         self._fit_reasons()
 
-    def _show_mood(self, mood: str) -> None:
-        """Colour the bar beside the verdict; its words say the same."""
-        if self.headline.property("mood") != mood:
-            self.headline.setProperty("mood", mood)
-            self.headline.style().polish(self.headline)
-
     def _lines(self) -> tuple[WrappingLabel, ...]:
         """What is said of the whole route."""
         return self.headline, self.how_much, self.counts, self.outcomes
@@ -286,13 +278,6 @@ class Margin(Pane, QFrame):
     def sizeHint(self) -> QSize:  # noqa: N802
         """A column that holds a sentence in three lines."""
         return QSize(QFontMetrics(text_font()).averageCharWidth() * 56, 400)
-
-
-def _mood(over: Headline) -> str:
-    """What the bar beside the verdict stands for: "wrong", "doubtful", "in order"; "" = something was lost."""
-    if over.verdict in (Verdict.WRONG, Verdict.DOUBTFUL):
-        return over.verdict.value
-    return "in order" if over.is_in_order else ""
 
 
 def _show_or_hide(label: WrappingLabel, text: str) -> None:
