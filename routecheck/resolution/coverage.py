@@ -148,6 +148,9 @@ def _far_namesakes(chain: Chain, places: Sequence[Place | None], database: NavDa
     be where the data is not complete.
     """
     sure = [place if _is_sure(place) else None for place in places]
+    kinds = (RecordKind.FIX, RecordKind.VHF_NAVAID)
+    if all(_is_known(database, kind, one) for one in sure if one is not None for kind in kinds):
+        return {}  # nearly all routes
     suspects = {}
     for index, (place, (before, after)) in enumerate(zip(places, nearest_placed(sure), strict=True)):
         ends = [end for end in (before, after) if end is not None]
