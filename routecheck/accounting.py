@@ -10,6 +10,7 @@ from routecheck.corrections.candidate import value_in_words
 from routecheck.formatting import quote, short
 from routecheck.model import InputKind, NotUsed
 from routecheck.performance.times import route_times
+from routecheck.reading.input_fields import explain_unread
 from routecheck.vertical.windows import unassigned_windows
 
 if TYPE_CHECKING:
@@ -25,6 +26,7 @@ def find_unused_values(assessment: Assessment) -> tuple[NotUsed, ...]:
         return ()
     route = assessment.route
     return (
+        *_unread_fields(route_input),
         *_unused_claims(route),
         *_unused_windows(route),
         *_unused_winds(route),
@@ -35,8 +37,14 @@ def find_unused_values(assessment: Assessment) -> tuple[NotUsed, ...]:
 
 
 def _has_values(given: RouteInput) -> bool:
-    has_air = bool(given.wind) or given.isa_deviation_c is not None
-    return bool(has_air or given.claims or given.windows or given.alternate or given.accepted or given.changed)
+    lists = (given.typed, given.claims, given.windows, given.wind, given.alternate, given.accepted, given.changed)
+    return any(lists) or given.isa_deviation_c is not None
+
+
+def _unread_fields(given: RouteInput) -> Iterator[NotUsed]:
+    where = f"line {given.origin.line}" if given.origin.line else ""
+    for name, text in given.typed:
+        yield NotUsed(InputKind.FIELD, name, where, explain_unread(name, text))
 
 
 def _unused_claims(route: Route) -> Iterator[NotUsed]:

@@ -67,6 +67,7 @@ def read_words(text: str) -> Any:
 def mean_words(text: str) -> Any:
     """The words without the separators that may stand before and behind them, whatever blanks stand between."""
     words = re.split(r"[\s+]+", re.sub(r"/0(?=\d\b)", "/", text.upper()).replace("..", " .. "))
+    words = [part for word in words for part in re.split(r"(?<=[A-Z])\.(?=[A-Z])", word)]
     return [bare for word in words if (bare := re.sub(rf"^{_FALL_OFF}|{_FALL_OFF}$", "", word))]
 
 
@@ -115,11 +116,15 @@ def mean_rows(text: str) -> Any:
     """The cells line by line without quotation marks and the blanks around them, and without empty ones behind."""
     lines = [re.sub(r'["\ufeff]', "", line).upper() for line in text.splitlines()]
     rows = [re.sub(r"\s*,\s*", ",", line).strip().rstrip(",").replace("-0", "-") for line in lines]
-    rows[:1] = [re.sub("[-_ ]+", " ", row).replace(", ", ",").replace(" ,", ",") for row in rows[:1]]
+    rows = [re.sub(r"(?<=[A-Z]{3})-(?=[0-9]{2}\b)", "", row) for row in rows]
+    rows[:1] = [
+        re.sub("[-_' ]+", " ", _ALIASES.sub(r"\1", row)).replace(", ", ",").replace(" ,", ",") for row in rows[:1]
+    ]
     return [" ".join(_FORMS_IN_ROWS.sub("", row).split()) for row in rows if row]
 
 
-_FORMS_IN_ROWS = re.compile(r"(?<=,)(?:FL?|N0?|0)(?=[0-9]{1,3}\b|[0-9][A-Z]{3}[0-9]{2}\b)|(?<=,M)0(?=[0-9]{2}\b)")
+_ALIASES = re.compile(r"\b(DEP|DEST)(?:ARTURE|INATION)\b")
+_FORMS_IN_ROWS = re.compile(r"(?<=,)(?:FL?|N0?|K0?|0)(?=[0-9]{1,3}\b|[0-9][A-Z]{3}[0-9]{2}\b)|(?<=,M)0(?=[0-9]{2}\b)")
 """What may stand before the figures of a level, a speed or a runway, or be left out."""
 
 

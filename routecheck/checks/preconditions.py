@@ -12,8 +12,7 @@ if TYPE_CHECKING:
     from routecheck.checks.catalogue import Condition
     from routecheck.model import Route, WordKind
 
-NO_LEVEL, LEVEL_UNREAD = "no level is filed", "the level given beside the text cannot be read"
-NO_SPEED, SPEED_UNREAD = "no speed is filed", "the speed given beside the text cannot be read"
+NO_LEVEL, NO_SPEED = "no level is filed", "no speed is filed"
 NO_WINDOWS = "no altitude window is coded or stated"
 
 
@@ -27,7 +26,7 @@ def lacking_level(route: Route) -> str:
 
 def why_no_level(route: Route) -> str:
     """Why no level is known: none is filed, or the one given beside the text cannot be read."""
-    return LEVEL_UNREAD if "level" in dict(route.route_input.typed) else NO_LEVEL
+    return why_unread(route, "level") or NO_LEVEL
 
 
 def lacking_speed(route: Route) -> str:
@@ -37,7 +36,13 @@ def lacking_speed(route: Route) -> str:
 
 def why_no_speed(route: Route) -> str:
     """Why no speed is known, likewise."""
-    return SPEED_UNREAD if "speed" in dict(route.route_input.typed) else NO_SPEED
+    return why_unread(route, "speed") or NO_SPEED
+
+
+def why_unread(route: Route, *names: str) -> str:
+    """That one of these values was given beside the text and cannot be read; "" where none was."""
+    typed = dict(route.route_input.typed)
+    return next((f"the {name} given beside the text cannot be read" for name in names if name in typed), "")
 
 
 def lacking_minima(route: Route) -> str:

@@ -52,5 +52,5 @@ def _make_day(typed: str) -> dt.date:
 
 
 def _number_month(typed: str) -> int:
-    """The number of a month by how its name begins, three letters at least; 0 = there is none."""
-    return next((number for number, name in enumerate(_MONTHS, start=1) if name.startswith(typed)), 0)
+    """The number of a month by its name or the three letters with which that begins; 0 = there is none."""
+    return next((number for number, name in enumerate(_MONTHS, start=1) if typed in (name, name[:3])), 0)

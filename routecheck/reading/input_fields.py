@@ -9,7 +9,6 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
-from routecheck.model import InputKind, NotUsed
 from routecheck.reading import field_kinds as kinds
 from routecheck.reading.accepted import ACCEPTED
 from routecheck.reading.altitude_windows import WINDOWS
@@ -146,7 +145,7 @@ def read_texts(texts: Iterable[tuple[InputField, str]]) -> TextReading:
 
 
 def settle_fields(route_input: RouteInput) -> RouteInput:
-    """The input with every value in its one form. A text that is none stands in `typed`, and is named as not used.
+    """The input with every value in its one form. A text that is none stands in `typed`.
 
     Readers give values in that form already; another program, or a file of an earlier version, may give any text.
     """
@@ -156,13 +155,10 @@ def settle_fields(route_input: RouteInput) -> RouteInput:
         return route_input
     read = read_texts((_BY_NAME[name], text) for name, text in texts.items())
     values = {name: value for name, value in read.values.items() if value != getattr(route_input, name)}
-    if not values and not read.faults:
+    if not values and read.faults.keys() == dict(route_input.typed).keys():
         return route_input
     typed = tuple((name, texts[name]) for name in read.faults)
-    where = f"line {route_input.origin.line}" if route_input.origin.line else ""
-    unused = [NotUsed(InputKind.FIELD, name, where, why.rstrip(".")) for name, why in read.faults.items()]
-    not_used = tuple(dict.fromkeys((*route_input.not_used, *unused)))
-    return replace(route_input, **values, typed=typed, not_used=not_used)
+    return replace(route_input, **values, typed=typed)
 
 
 def explain_unread(name: str, text: str) -> str:

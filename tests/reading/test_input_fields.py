@@ -3,11 +3,12 @@
 import csv
 import dataclasses
 import io
+import re
 
 import pytest
 from full_input import FULL_INPUT
 
-from routecheck.model import RouteInput
+from routecheck.model import InputKind, NotUsed, RouteInput
 from routecheck.reading.input_fields import INPUT_FIELDS, is_given, read_texts
 from routecheck.reading.route_file import read_route_file, write_route_file
 from routecheck.reading.rows import read_rows
@@ -74,3 +75,17 @@ def test_a_kind_without_a_line_refuses_one():
     windows = next(field for field in INPUT_FIELDS if field.name == "windows")
     with pytest.raises(TypeError, match="no form in one line"):
         read_texts([(windows, "PIKAR")])
+
+
+@pytest.mark.parametrize("field", INPUT_FIELDS, ids=lambda field: field.name)
+def test_a_key_that_is_left_out_or_misspelt_is_seen(field):
+    """What is left out changes the input; what is misspelt does too, and is named."""
+    text = write_route_file(FULL_INPUT)
+    misspelt = re.sub(rf"^((?:\[\[?)?){field.file_key}\b", r"\1mis_spelt", text, flags=re.MULTILINE)
+    assert misspelt != text
+    read = read_route_file(misspelt, "f")
+    if field.name == "route":
+        assert read.unread
+        return
+    assert getattr(read, field.name) != getattr(FULL_INPUT, field.name)
+    assert NotUsed(InputKind.KEY, "mis_spelt", "", "there is no such key") in read.not_used

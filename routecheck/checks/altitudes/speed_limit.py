@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import FiledStretch, spans_of_stretch, stretches_with_speed_or_level
 from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
 from routecheck.checks.route_queries import is_us_region, spans_of_connection
@@ -41,7 +42,9 @@ def _stretches_with_speed_and_level(route: Route) -> list[FiledStretch]:
 
 
 def _lacking_speed_and_level(route: Route) -> str:
-    return "" if _stretches_with_speed_and_level(route) else "no speed and level are filed"
+    if _stretches_with_speed_and_level(route):
+        return ""
+    return preconditions.why_unread(route, "speed", "level") or "no speed and level are filed"
 
 
 @check(

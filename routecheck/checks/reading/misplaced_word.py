@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 _NOT_ON_PATH = frozenset(
     {WordKind.CHANGE, WordKind.RUNWAY, WordKind.RULES, WordKind.CRUISE_CLIMB, WordKind.TRUNCATION, WordKind.EUROPEAN}
 )
+_AIRWAYS = frozenset({WordRole.AIRWAY, WordRole.UNKNOWN_AIRWAY})
 _POINTS = NAVAIDS | {PlaceKind.FIX, PlaceKind.TERMINAL_FIX}
 
 
@@ -25,8 +26,8 @@ _POINTS = NAVAIDS | {PlaceKind.FIX, PlaceKind.TERMINAL_FIX}
     Weight.WRONG,
     family=Family.READING,
     sentence=(
-        "A word stands where it may not: a SID not first, a STAR not last, T not last, DCT or an airway twice, or a "
-        "DCT is left out."
+        "A word stands where it may not: a SID not first, a STAR not last, T not last, DCT or an airway twice, DCT "
+        "beside an airway, or a DCT is left out."
     ),
     explanation=(
         "A route that never writes DCT is read as direct throughout, and nothing is found. One that writes it in some "
@@ -41,6 +42,8 @@ _POINTS = NAVAIDS | {PlaceKind.FIX, PlaceKind.TERMINAL_FIX}
         "LENDU «T» DCT PIKAR",
         "LENDU DCT «DCT» PIKAR",
         "LENDU UM12 «UM12» PIKAR",
+        "LENDU UM12 «DCT» PIKAR DCT SARNO",
+        "LENDU «DCT» UM12 PIKAR",
         "LENDU DCT PIKAR/«VFR» DCT SARNO",
     ],
     quiet=["LENDU1 LENDU DCT SARNO SARNO2", "LENDU DCT PIKAR T", "LENDU DCT PIKAR VFR DCT SARNO", "LENDU PIKAR TOVIK"],
@@ -56,6 +59,7 @@ def misplaced_word(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
     if WordKind.DIRECT in kinds:
         yield from _repeated_direct(route)
         yield from _missing_direct(route)
+        yield from _direct_beside_airway(route)
     yield from _repeated_airway(route)
 
 
@@ -93,6 +97,18 @@ def _repeated_direct(route: Route) -> Iterator[Finding]:
         if before.kind is WordKind.DIRECT and after.kind is WordKind.DIRECT:
             message = "DCT stands twice in a row: a point between them may be missing."
             yield Finding(spans_of_words(route, index + 1), message, Weight.NOTE)
+
+
+def _direct_beside_airway(route: Route) -> Iterator[Finding]:
+    """An airway begins and ends at a point: one that stands beside DCT has lost it."""
+    words, roles = route.parsed.words, route.resolved.roles
+    for index, (before, after) in enumerate(pairwise(words)):
+        airway = index if roles[index] in _AIRWAYS else index + 1 if roles[index + 1] in _AIRWAYS else None
+        if airway is not None and WordKind.DIRECT in (before.kind, after.kind):
+            direct = 2 * index + 1 - airway
+            where = "behind" if airway == index else "before"
+            message = f"DCT stands {where} {words[airway].text}: the point of the airway there may be missing."
+            yield Finding(spans_of_words(route, direct), message, Weight.DOUBTFUL)
 
 
 def _repeated_airway(route: Route) -> Iterator[Finding]:

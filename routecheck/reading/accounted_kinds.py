@@ -1,0 +1,79 @@
+"""The table of all that an input is made of: who accounts for it, and which test shows that none of it is dropped.
+
+A new format of inputs, input field or form of navigation data needs its row here; a test of the house asks for it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from routecheck.model import InputKind
+
+
+@dataclass(frozen=True, slots=True)
+class AccountedKind:
+    """A kind of thing and where it comes from: `names` are those of formats, input fields or forms of data, () = all.
+
+    `module` names what is not used; `test` is the test that drops, hides or misspells one.
+    """
+
+    kind: InputKind
+    names: tuple[str, ...]
+    module: str
+    test: str
+
+
+_MUTATED = "reading/test_mutated_inputs.py::test_no_mutation_passes_in_silence"
+_BESIDE = "test_accounting.py::test_what_fits_nothing_is_named"
+_FIELDS = (
+    "title", "role", "departure", "departure_runway", "destination", "destination_runway", "approach", "alternate",
+    "date", "speed", "level", "rules", "route", "wind", "aircraft_sheet", "expect", "isa_deviation_c", "equipment",
+    "pbn", "stated_totals", "claims", "elapsed", "delays", "windows", "accepted", "changed",
+)  # fmt: skip
+
+ACCOUNTED_KINDS = (
+    AccountedKind(
+        InputKind.CHARACTER, ("text",), "reading.tokens", "reading/test_any_text.py::test_nothing_typed_is_lost"
+    ),
+    AccountedKind(InputKind.WORD, ("text",), "reading.route_text", _MUTATED),
+    AccountedKind(
+        InputKind.ROW, ("rows",), "reading.records",
+        "reading/test_rows.py::test_two_stray_quotation_marks_swallow_no_row",
+    ),
+    AccountedKind(
+        InputKind.COLUMN, ("rows",), "reading.rows",
+        "reading/test_rows.py::test_a_misspelt_column_is_named_with_what_is_meant",
+    ),
+    AccountedKind(
+        InputKind.COLUMN, ("nav-log",), "reading.nav_logs",
+        "reading/nav_logs/test_nav_log.py::test_columns_that_nobody_knows_are_named_and_can_be_said",
+    ),
+    AccountedKind(InputKind.KEY, ("route-file",), "reading.route_file", _MUTATED),
+    AccountedKind(
+        InputKind.FIELD, _FIELDS, "reading.input_fields",
+        "reading/test_input_fields.py::test_a_key_that_is_left_out_or_misspelt_is_seen",
+    ),
+    AccountedKind(InputKind.CLAIM, (), "accounting", _BESIDE),
+    AccountedKind(InputKind.WINDOW, (), "accounting", _BESIDE),
+    AccountedKind(InputKind.WIND, (), "accounting", _BESIDE),
+    AccountedKind(InputKind.ALTERNATE, (), "accounting", _BESIDE),
+    AccountedKind(InputKind.ACCEPTANCE, (), "accounting", _BESIDE),
+    AccountedKind(InputKind.CHANGE, (), "accounting", _BESIDE),
+    AccountedKind(InputKind.ITEM, ("message",), "reading.messages.ledger", _MUTATED),
+    AccountedKind(
+        InputKind.ITEM, ("fixm",), "reading.fixm.flight",
+        "reading/fixm/test_fixm.py::test_a_long_route_is_cut_and_said",
+    ),
+    AccountedKind(
+        InputKind.TEXT, ("page",), "reading.page", "reading/test_page.py::test_every_visible_sign_is_accounted_for"
+    ),
+    AccountedKind(InputKind.FILE, (), "reading.inputs", "reading/test_inputs.py::test_nothing_in_it"),
+    AccountedKind(
+        InputKind.RECORD, ("arinc424",), "navdata.arinc424.reader",
+        "navdata/test_announced.py::test_a_dropped_record_is_missing",
+    ),
+    AccountedKind(
+        InputKind.RECORD, ("faa points",), "navdata.faa_points.reader",
+        "navdata/test_faa_points.py::test_what_cannot_be_used_is_listed",
+    ),
+)  # fmt: skip
