@@ -201,7 +201,7 @@ def mean_field(text: str) -> Any:
     if name in ("title", "route", "aircraft_sheet", "role"):
         return name, typed.strip()
     typed = re.sub(r"\b(?:FL?|N)(?=[0-9]{3})", "", typed.upper()) if name in ("speed", "level", "wind") else typed
-    typed = re.sub(r"(?<=[0-9])/0*(?=[0-9])", "", typed) if name == "wind" else typed
+    typed = re.sub(r"(?<=[0-9]{3})/?0?(?=[0-9]{2}\b)", "", typed) if name == "wind" else typed
     return name, [part.lstrip("0") for part in re.findall(r"[A-Z]+|[0-9]+|[^A-Z0-9\s,;/.:'°()-]", typed.upper())]
 
 
@@ -216,7 +216,7 @@ MESSAGE_TEXT = (
 
 
 def mean_message(text: str) -> Any:
-    return " ".join(re.sub(r"[\s()-]+", " ", text.upper()).split())
+    return " ".join(re.sub(r"[\s()-]+", " ", text.upper().removeprefix("\ufeff")).split())
 
 
 MESSAGES = MutatedReader(

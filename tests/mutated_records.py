@@ -31,9 +31,10 @@ def read_records(text: str) -> Any:
 
 
 def mean_records(text: str) -> Any:
-    """The records, in whatever order they stand, as far as a column is used; of the headers what is counted."""
+    """The records, in whatever order they stand, as far as a column is used; of the headers what they announce."""
     lines = [line[:110].rstrip() for line in text.split("\n") if line.strip()]
-    return sorted(line[:41] if line.startswith("HDR01") else line[:3] if line[:3] == "HDR" else line for line in lines)
+    announced = {line[28:35] for line in lines if line.startswith("HDR01")}
+    return announced, sorted(line for line in lines if not line.startswith("HDR"))
 
 
 RECORDS = MutatedReader(

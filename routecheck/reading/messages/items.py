@@ -160,6 +160,10 @@ class ItemReader:
     def read_elapsed(self, indicator: Indicator) -> None:
         """EET/: boundaries and points with the time from take-off; DLE/: points with a delay."""
         entries, unread = read_entries(self.text, indicator.value)
+        if not entries and not unread:
+            why = f"nothing stands behind {indicator.letters}/"
+            self.ledger.enter(indicator.span, "Item 18", Use.UNREAD, why)
+            return
         name = "elapsed" if indicator.letters == "EET" else "delays"
         self.values[name] = (*self.values.get(name, ()), *entries)
         at = indicator.span.start
