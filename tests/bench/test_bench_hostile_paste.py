@@ -27,6 +27,11 @@ TEXTS = MADE | {
     "lines": "LENDU\n" * (LONGEST_TEXT // 6),
     "blanks": " " * (LONGEST_TEXT - 5) + "LENDU",
     "beyond the first 65,536 characters": "\N{GRINNING FACE}" * LONGEST_TEXT,
+    "a message of one word": "(FPL-ABC123-IS\n-B738/M-S/C\n-XVAL1200\n-N0430F350 " + "A" * 23_900 + "\n-XVOR0100)",
+    "a message of many lines": "(FPL-ABC123-IS\n" + "-N0430F350 LENDU DCT PIKAR\n" * 880,
+    "a nav log": "FIX     DIST  TIME CRS\n" + "LENDU  093  12.5  350\n" * 1_085,
+    "rows": "departure,destination,route\n" + "XVAL,XVOR,LENDU\n" * 1_490,
+    "a page": "Dear all,\nplease find the route:\n" + "the route is LENDU to PIKAR, then. " * 680,
     "a million letters": "A" * 1_000_000,
     "a million blanks": " " * 1_000_000,
     "a million words": "LENDU " * 170_000,
@@ -60,8 +65,9 @@ def longest_stop_ms(window, text):
     data.setText(text)
     window.session.assessed.connect(answers.append)
     window.text.selectAll()
+    before = window.session.route_input
     stops = [held_ms(lambda: window.text.insertFromMimeData(data))]
-    if window.text.toPlainText() == text:
+    if window.session.route_input is not before:
         deadline = time.monotonic() + 60
         while not answers and time.monotonic() < deadline:
             stops.append(held_ms(QApplication.processEvents))
@@ -81,4 +87,4 @@ def test_no_paste_holds_the_window(window):
     for name, text in TEXTS.items():
         worst[name] = longest_stop_ms(window, text)
         print(f"\n{name:<36}{len(text):>10,} characters {worst[name]:6.0f} ms", end="", flush=True)
-    assert max(worst.values()) <= MOST_MS
+    assert {name: ms for name, ms in worst.items() if ms > MOST_MS} == {}

@@ -42,8 +42,8 @@ _LINE_SHARE = 160.0
 _MARGIN = 8.0
 _BADGE_SHARE = 0.8
 _MOST_LINES = 6
-_LONGEST_PLAN = 200_000
-"""Characters of a pasted text that is looked through for a plan (our choice)."""
+_LONGEST_PLAN = 24_000
+"""Characters of a pasted text that is looked through for a plan: more would hold the window over 100 ms."""
 _UNDER_LAST = 6
 """The space that line spacing adds beneath the last line."""
 _MOVES = (Qt.Key.Key_Left, Qt.Key.Key_Right, Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_Home, Qt.Key.Key_End)

@@ -17,6 +17,8 @@ _COORDINATE = re.compile(
     r"(?:['′\s:]+(?P<seconds>\d{1,2})(?:\.(?P<second_part>\d{1,3}))?)?[°'′\"″\s]*(?P<behind>[NSEW])?"
 )
 _TWO_COORDINATES = re.compile(r"(.*?[NS].*?)[\s,/]*((?:[EW]\s*\d.*)|(?:\d[^NSEW]*[EW]))")
+_LONGEST_POSITION = 64
+"""Characters: on a longer cell the pattern would take the square of its length, and no position has so many."""
 _LEVEL = re.compile(r"(?:FL|F)\s?(\d{2,3})|A(\d{2,3})|(\d{3})|(\d{4,5})\s*(?:FT|')?")
 
 
@@ -131,6 +133,8 @@ def _read_run(whole: str, part: str, width: int) -> Figure | None:
 
 def read_position(text: str) -> tuple[Figure, Figure] | None:
     """Latitude and longitude in one cell."""
+    if len(text) > _LONGEST_POSITION:
+        return None
     match = _TWO_COORDINATES.fullmatch(text.strip().upper())
     if not match:
         return None
