@@ -40,7 +40,7 @@ def iterate_elements(data: bytes, kept_whole: str) -> Iterator[XmlElement]:
             io.BytesIO(data), events=("start", "end"), resolve_entities=False, no_network=True, huge_tree=False
         )
         for event, node in events:
-            name = etree.QName(node).localname
+            name = node.tag.rpartition("}")[2]  # a namespace may hold what no name of lxml may
             if event == "start":
                 path.append(name)
                 continue
