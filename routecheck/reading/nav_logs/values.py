@@ -36,7 +36,7 @@ def read_number(text: str) -> Figure | None:
         r"\s*(?:NM|KT|KG|LBS?|KM|T|MIN|%)?\.?", text.strip()[match.end() :], re.IGNORECASE
     ):
         return None
-    digits = match[0].replace(",", ".")
+    digits = match[1].replace(",", ".")
     decimals = len(digits.partition(".")[2])
     return Figure(float(digits), 0.5 * 10.0**-decimals)
 

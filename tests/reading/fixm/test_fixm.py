@@ -125,7 +125,7 @@ def test_units_of_speed_and_level(speed, level, words):
         ("<a><b></a>", "the XML is broken: "),
         ('<!DOCTYPE x [<!ENTITY e SYSTEM "file:///etc/passwd">]><x>&e;</x>', "the XML has a document type (DOCTYPE)"),
         ("<?xml version='1.0'?><x>&e;</x>", "the XML is broken: "),
-        ("<?xml version='1.0'?><x xmlns='http://a}b'/>", "this is XML, but no flight of FIXM: it begins with x"),
+        ("<?xml version='1.0'?><x xmlns='http://a}b'/>", "the XML is broken: "),
     ],
 )
 def test_what_is_no_flight_is_refused_in_a_sentence(text, says):

@@ -1,5 +1,7 @@
 """Cells of a nav log in the forms they are written in."""
 
+import time
+
 import pytest
 
 from routecheck.reading.nav_logs import values
@@ -67,3 +69,14 @@ def test_winds(text, wind):
 )
 def test_levels(text, level):
     assert values.read_level(text) == level
+
+
+@pytest.mark.parametrize("text", ["50 NM", "50NM.", "50 .", "50 KTS", "50"])
+def test_what_stands_behind_a_number_is_no_part_of_it(text):
+    assert values.read_number(text) == (50.0, 0.5)
+
+
+def test_a_cell_that_is_too_long_for_a_position_is_not_looked_at():
+    begun = time.process_time()
+    assert values.read_position("1" * 200_000) is None
+    assert time.process_time() - begun < 0.1
