@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from itertools import zip_longest
 from typing import TYPE_CHECKING
 
+from routecheck.model import Span
 from routecheck.reading.nav_logs.columns import FIX_CELL, count_heads
+from routecheck.reading.nav_logs.lines import Cell
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from routecheck.reading.nav_logs.lines import Cell, Line
+    from routecheck.reading.nav_logs.lines import Line
 
 _LEAST_CELLS = 3
 _MOST_LINES = 3
@@ -90,30 +93,35 @@ def _take_head(
 def _join_rows(found: SortedLines, data: list[Line]) -> None:
     period = _find_period(data, len(found.head_lines))
     widths = [max((len(line.cells) for line in data[i::period]), default=0) for i in range(period)]
-    if len(found.head_lines) == period:
-        heads = [[cell.text for cell in line.cells] for line in found.head_lines]
+    heads = [tuple(cell.text for cell in line.cells) for line in found.head_lines]
+    if len(heads) > 1 and period == 1:  # one head written on several lines
+        heads = [tuple(" ".join(filter(None, column)) for column in zip_longest(*heads, fillvalue=""))]
+    if len(heads) == period:
         widths = [max(width, len(head)) for width, head in zip(widths, heads, strict=True)]
-        found.heads = [text for head, width in zip(heads, widths, strict=True) for text in _pad(head, width, "")]
-    elif found.head_lines:
+        for head, width in zip(heads, widths, strict=True):
+            found.heads += [*head, *[""] * (width - len(head))]
+    else:
         found.around += found.head_lines
     for start in range(0, len(data) - period + 1, period):
-        lines = data[start : start + period]
-        empty = lines[0].cells[0].__class__("", lines[0].span.__class__(lines[0].span.start, lines[0].span.start))
-        found.rows.append(
-            tuple(
-                cell for line, width in zip(lines, widths, strict=True) for cell in _pad(list(line.cells), width, empty)
-            )
-        )
+        found.rows.append(_join_lines(data[start : start + period], widths))
     found.around += data[len(data) - len(data) % period :]
 
 
-def _pad(cells: list, width: int, empty: object) -> list:  # type: ignore[type-arg]
-    return cells + [empty] * (width - len(cells))
+def _join_lines(lines: Sequence[Line], widths: Sequence[int]) -> tuple[Cell, ...]:
+    """One row of its lines, each as wide as the widest of its place."""
+    cells: list[Cell] = []
+    for line, width in zip(lines, widths, strict=True):
+        empty = Cell("", Span(line.span.start, line.span.start))
+        cells += [*line.cells, *[empty] * (width - len(line.cells))]
+    return tuple(cells)
 
 
 def _find_period(data: Sequence[Line], heads: int) -> int:
-    """How many lines make a row: as many as the head has, or the period in which a fix stands in the same column."""
-    if 1 < heads <= _MOST_LINES:
+    """How many lines make a row: as many as the head has, or the period in which a fix stands in the same column.
+
+    A head of several lines over rows that each begin with a fix is one head.
+    """
+    if 1 < heads <= _MOST_LINES and not all(_has_fixes(data[i::heads]) for i in range(heads)):
         return heads
     for period in range(1, _MOST_LINES + 1):
         if _has_fixes(data[::period]) and (period == 1 or not _has_fixes(data[1::period])):

@@ -19,8 +19,11 @@ _DIRECT = re.compile(r"DCT|DIRECT|-+|SID|STAR|\.+|")
 def find_ends(table: Table) -> tuple[str, str]:
     """The aerodromes at the ends of the table: four letters at its first and its last point."""
     named = [row.word for row in table.rows if row.word]
-    first = first_from(table) or named[0]
-    return tuple(word if len(word) == 4 and word.isalpha() else "" for word in (first, named[-1]))  # type: ignore[return-value]
+    return _take_aerodrome(first_from(table) or named[0]), _take_aerodrome(named[-1])
+
+
+def _take_aerodrome(word: str) -> str:
+    return word if len(word) == len("XVAL") and word.isalpha() else ""
 
 
 def first_from(table: Table) -> str:

@@ -87,7 +87,9 @@ class Table:
     def _enter(self, number: int, cell: Cell) -> None:
         kind = self.kinds.get(number)
         name = f"column {number + 1}{f' {quote(self.heads[number])}' if self.heads[number] else ''}"
-        if kind in USED_KINDS:
+        if kind is ColumnKind.AIRWAY and cell.text.upper() in ("SID", "STAR"):
+            self.ledger.enter(cell.span, name, Use.UNREAD, "which one is not said; the leg is taken as direct")
+        elif kind in USED_KINDS:
             readable = kind is None or not cell.text or self._is_readable(kind, cell.text)
             use, why = (Use.USED, "") if readable else (Use.UNREAD, f"it is no {str(kind).replace('_', ' ')}")
             self.ledger.enter(cell.span, name, use, why)

@@ -131,6 +131,20 @@ def test_rows_of_two_lines_and_repeated_heads(rows, found):
     assert found(text) == {}
 
 
+def test_a_head_on_two_lines_over_rows_of_one(rows, found):
+    heads = {"FIX": "fix", "VIA": "airway", "TRUE": "true", "LEG": "dist", "TOTAL": "so far"}
+    body = table(rows, heads, "\t", head=False)
+    text = f"FIX\tVIA\tTRUE\tLEG\tTOTAL\n\t\tCOURSE\tDIST\tDIST\n{body}"
+    given = read_one(text)
+    assert given.remarks[0].endswith("columns: 1 fix, 2 airway, 3 course true, 4 distance and 5 distance so far.")
+    assert found(text) == {}
+
+
+def test_a_procedure_that_is_not_named_is_said(rows):
+    text = table([{**rows[0], "airway": "SID"}, *rows[1:]], HEADS, "\t")
+    assert [one.because for one in read_one(text).not_used] == ["which one is not said; the leg is taken as direct"]
+
+
 def test_a_departure_row_and_a_row_of_totals(rows, found):
     body = table(rows, {"a": "fix", "b": "airway", "c": "dist", "d": "gs"}, ";", head=False)
     text = f"Fix;Airway;Dist;Fuel (lb)\nXVAL;;;\n{body}"
