@@ -39,6 +39,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 def _run(given: Sequence[str]) -> ExitCode:
+    if given and given[0] == "help":
+        given = [*given[1:], "--help"]
     name, rest = (given[0], given[1:]) if given and given[0] in COMMANDS else ("window", given)
     code: ExitCode = importlib.import_module(f"routecheck.cli.{name}").main(rest)
     return code

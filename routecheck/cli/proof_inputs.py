@@ -37,7 +37,8 @@ def list_files(names: Sequence[str], *, quiet: bool) -> list[str]:
     for name in names:
         path = Path(name)
         if name != "-" and not path.exists():
-            raise UsageError(f"there is no file {name}")
+            hint = "; a route as text is given with --route" if " " in name.strip() else ""
+            raise UsageError(f"there is no file {name}{hint}")
         files += _list_folder(path, quiet=quiet) if name != "-" and path.is_dir() else [name]
     return files
 

@@ -37,11 +37,13 @@ COMMANDS = {
 
 def main(arguments: Sequence[str]) -> ExitCode:
     """Open the window on a file, on the demo, or on the last route."""
+    if arguments and not arguments[0].startswith("-") and not Path(arguments[0]).exists():
+        hint = did_you_mean(arguments[0], COMMANDS)
+        raise UsageError(f"there is no file {arguments[0]}, and no command of that name{hint}")
     given = make_parser().read(arguments)
     for file in filter(None, [given.file, *given.navdata]):
         if not Path(file).exists():
-            hint = f", and no command of that name{did_you_mean(file, COMMANDS)}" if file == given.file else ""
-            raise UsageError(f"there is no file {file}{hint}")
+            raise UsageError(f"there is no file {file}")
     from routecheck.cli.log import start_log
     from routecheck.gui import app
 

@@ -90,6 +90,14 @@ def test_several_checks_at_once_and_as_json(command):
     assert [entry["name"] for entry in json.loads(out)] == [check.name for check in collect()]
 
 
+@pytest.mark.parametrize("words", [("help",), ("help", "proof")])
+def test_help_is_asked_for_in_words_too(capsys, words):
+    with pytest.raises(SystemExit) as leaving:
+        main(list(words))
+    assert leaving.value.code == 0
+    assert capsys.readouterr().out.startswith(f"usage: {' '.join(('routecheck', *words[1:]))} ")
+
+
 # ---- words that are not understood
 
 
@@ -98,6 +106,9 @@ def test_several_checks_at_once_and_as_json(command):
     [
         (("prof",), "there is no file prof, and no command of that name; did you mean proof"),
         (("qqqq",), "there is no file qqqq, and no command of that name"),
+        (("prooof", "a.txt", "--demo"), "there is no file prooof, and no command of that name; did you mean proof"),
+        (("proof", "LENDU DCT PIKAR"), "there is no file LENDU DCT PIKAR; a route as text is given with --route"),
+        (("--navdata", "none.zip"), "there is no file none.zip"),
         (("proof", "--navdta", "x"), "there is no option --navdta; did you mean --navdata"),
         (("proof", "--demo", "--format", "jsnol"), "“jsnol” is none of text, jsonl"),
         (("navdata", "lst"), "“lst” is none of add, list, remove; did you mean list"),
