@@ -30,8 +30,10 @@ class RunSummary:
     """Routes of which a part, or all, was not checked."""
     nothing_checked: int = 0
     """Routes of which nothing could be checked."""
-    no_inputs: list[str] = field(default_factory=list)
-    """The files that hold no route, each with the reason."""
+    unread_files: dict[str, str] = field(default_factory=dict)
+    """Files of which something was no row and could not be read, each with the reason."""
+    read_files: set[str] = field(default_factory=set)
+    """Files of which a route was read."""
     failed: int = 0
     """Routes at which something of ours failed."""
     not_used: int = 0
@@ -42,6 +44,11 @@ class RunSummary:
     data_line: str = ""
     is_finished: bool = False
     """Whether every input was checked and its answer handed on."""
+
+    @property
+    def no_inputs(self) -> list[str]:
+        """The files that hold no route at all, each with the reason."""
+        return [f"{file}: {why}" for file, why in self.unread_files.items() if file not in self.read_files]
 
     def count_rows(self, route_inputs: Iterable[RouteInput]) -> Iterator[RouteInput]:
         """Count the rows among the inputs as they are read."""
@@ -70,4 +77,6 @@ class RunSummary:
         self.data_line = describe_sources(assessment.route.resolved.sources)
         route_input = assessment.route.route_input
         if route_input.is_no_input:
-            self.no_inputs.append(f"{route_input.origin.file}: {route_input.unread}")
+            self.unread_files.setdefault(route_input.origin.file, route_input.unread)
+        else:
+            self.read_files.add(route_input.origin.file)

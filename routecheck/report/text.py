@@ -180,8 +180,8 @@ def _describe_unchecked(assessment: Assessment, width: int) -> str:
 
 
 def _hang(text: str, width: int) -> str:
-    return textwrap.fill(text, width, subsequent_indent="    ")
+    return textwrap.fill(text, width, subsequent_indent="    ", break_on_hyphens=False)
 
 
 def _wrap(text: str, width: int) -> str:
-    return textwrap.fill(text, width)
+    return textwrap.fill(text, width, break_on_hyphens=False)

@@ -29,8 +29,8 @@ def finished(**counts):
         ({"doubtful": 1}, ("unchecked",), 0),
         ({"unchecked": 1}, ("doubtful",), 0),
         ({"unchecked": 1}, ("doubtful", "unchecked"), 1),
-        ({"no_inputs": ["a picture"], "wrong": 1}, ("never",), 2),
-        ({"no_inputs": ["a picture"], "failed": 1}, ("wrong",), 4),
+        ({"unread_files": {"a": "a picture"}, "wrong": 1}, ("never",), 2),
+        ({"unread_files": {"a": "a picture"}, "failed": 1}, ("wrong",), 4),
         ({"failed": 1}, ("never",), 4),
     ],
 )
@@ -82,3 +82,12 @@ def test_a_closed_pipe_is_1_where_a_row_is_wrong_and_where_rows_were_left_unchec
         code, out, err = process(shell=f"routecheck proof {file} --format jsonl | head -n 1")
         assert (code, err, len(out.splitlines())) == (1, "", 1)
     assert process(shell=f"routecheck proof {clean} --format jsonl | cat >/dev/null")[0] == 0
+
+
+def test_one_message_without_a_route_among_others_is_wrong_and_no_bad_input(command, tmp_path):
+    file = tmp_path / "messages.txt"
+    plan = "(FPL-ABC1-IS\n-B738/M-SDFGRWY/S\n-XVAL1430\n-N0430F350 LENDU DCT PIKAR\n-XVOR0130\n-DOF/261203)\n"
+    file.write_text(f"{plan}(CNL-ABC2-XVAL1430-XVOR-DOF/261203)\n")
+    assert command("proof", file)[0] == 1
+    file.write_text("(CNL-ABC2-XVAL1430-XVOR-DOF/261203)\n")
+    assert command("proof", file)[0] == 2
