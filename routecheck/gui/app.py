@@ -30,8 +30,6 @@ NO_DISPLAY = "No display to open a window on. To check without a window: routech
 _DISPLAYS = ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM")
 _QUICK_TURNS_S = 0.001
 """How often Python's threads take turns, so that the worker never holds the window up."""
-_SELDOM = (20_000, 20, 20)
-"""When Python's garbage collector goes through young, older and old objects: many go with the next answer."""
 _TIDY_AFTER_MS = 3000
 """When Python's garbage collector may begin: before the first answer it only holds up the start."""
 
@@ -92,11 +90,12 @@ def open_window(path: str | None, navdata_files: list[str], *, demo: bool) -> Ma
     """Open the window on the route asked for, else the last one, else the demo. The QApplication must exist."""
     from routecheck.checks.catalogue import bounds, collect
     from routecheck.gui import open_files, persistence
+    from routecheck.gui.data_loader import COLLECT_SELDOM
     from routecheck.gui.session import Session
     from routecheck.gui.window import MainWindow
 
     sys.setswitchinterval(_QUICK_TURNS_S)
-    gc.set_threshold(*_SELDOM)
+    gc.set_threshold(*COLLECT_SELDOM)
     remarks: list[str] = []
     for folder in (persistence.data_folder(), *settings_folders()):
         remove_abandoned_drafts(folder)

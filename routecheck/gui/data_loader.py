@@ -26,6 +26,11 @@ if TYPE_CHECKING:
 
 LOG = logging.getLogger(__name__)
 STOPPED = "Loading was stopped. The data in use is as before."
+COLLECT_SELDOM = (20_000, 20, 20)
+"""When Python's garbage collector goes through young, older and old objects: many go with the next answer.
+
+While data is loaded it waits: going through all of that would hold the window up.
+"""
 _LAST_WAIT_S = 0.3
 """How long closing the window waits for a stopped load to tidy up."""
 
@@ -61,6 +66,7 @@ class _Load:
 
     def _run(self) -> None:
         gc.unfreeze()
+        gc.set_threshold(0)
         try:
             self.database = self.loader(self._step)
         except StoppedError:
@@ -73,6 +79,7 @@ class _Load:
         finally:
             # What was loaded stays: the garbage collector would go through all of it while somebody types.
             gc.freeze()
+            gc.set_threshold(*COLLECT_SELDOM)
         with self._lock:
             if not self._is_abandoned:
                 self._end(self)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 import hashlib
+import heapq
 import json
 import sqlite3
 import threading
@@ -16,6 +17,7 @@ import zlib
 from contextlib import closing
 from dataclasses import asdict, fields
 from functools import cached_property
+from itertools import islice
 from operator import attrgetter, itemgetter
 from typing import TYPE_CHECKING, Any
 
@@ -111,11 +113,20 @@ class _CountedRows:
             yield row
 
 
+def _sort_in_turns(rows: Iterable[Row]) -> Iterator[Row]:
+    """Sort rows by their first two columns, a part at a time: sorting all at once stops every other thread."""
+    by_name, waiting = itemgetter(0, 1), iter(rows)
+    parts = []
+    while part := sorted(islice(waiting, _STEP), key=by_name):
+        parts.append(part)
+    return heapq.merge(*parts, key=by_name)
+
+
 def _rows(records: Records, sources: Sequence[DataSource]) -> dict[str, Iterable[Row]]:
     numbers = {source.name: n for n, source in enumerate(sources)}
     return {
-        "place": sorted(_place_rows(records, numbers), key=itemgetter(0, 1)),
-        "airport": sorted(_airport_rows(records, numbers), key=itemgetter(0, 1)),
+        "place": _sort_in_turns(_place_rows(records, numbers)),
+        "airport": _sort_in_turns(_airport_rows(records, numbers)),
         "names": [("ident", _lines(records.by_ident)), ("airport", _lines(records.airports))],
         "runway": _runway_rows(records),
         "segment": _segment_rows(records),
