@@ -64,8 +64,8 @@ class InputField:
 
 
 INPUT_FIELDS = (
-    InputField(name="title", kind=kinds.TEXT),
-    InputField(name="role", kind=kinds.ROLE, option="what the text is", label="the text is"),
+    InputField(name="title", kind=kinds.TEXT, column=True),
+    InputField(name="role", kind=kinds.ROLE, column=True, option="what the text is", label="the text is"),
     InputField(
         name="departure", kind=kinds.CODE, example="XVAL", column=True, option="departure aerodrome",
         label="departure", group="departure",
@@ -87,8 +87,8 @@ INPUT_FIELDS = (
         option="approach at the destination, such as I27 or ILS 27", label="approach", group="destination",
     ),
     InputField(
-        name="alternate", kind=kinds.CODES, example="XVMA", label="alternate",
-        hint="for example XVMA, several with a blank between",
+        name="alternate", kind=kinds.CODES, example="XVMA", column=True, option="alternate aerodromes",
+        label="alternate", hint="for example XVMA, several with a blank between",
     ),
     InputField(
         name="date", kind=kinds.DAY, key="off_block", example="2026-12-03", column=True,
@@ -104,8 +104,8 @@ INPUT_FIELDS = (
     ),
     InputField(name="route", kind=kinds.ROUTE_TEXT, example="LENDU DCT PIKAR UM12 TOVIK", column=True),
     InputField(
-        name="wind", kind=WIND, example="280/45", label="wind, true", hint=f"{WIND_FORMS}; empty = none",
-        width=10, most_width=25, fallback="No wind is used.",
+        name="wind", kind=WIND, example="280/45", column=True, option=f"wind, {WIND_FORMS}", label="wind, true",
+        hint=f"{WIND_FORMS}; empty = none", width=10, most_width=25, fallback="No wind is used.",
     ),
     InputField(
         name="aircraft_sheet", kind=kinds.CHOSEN_NAME, example="NAME", column=True,

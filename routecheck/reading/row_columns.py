@@ -21,7 +21,7 @@ _USUAL_NAMES = {
     "route": ("route_text", "routing", "route_of_flight", "item_15", "item15"),
     "speed": ("cruising_speed", "cruise_speed"),
     "level": ("cruising_level", "cruise_level", "flight_level", "rfl"),
-    "date": ("date_of_flight", "dof", "off_block_date"),
+    "date": ("date_of_flight", "dof", "off_block", "off_block_date"),
     "departure_runway": ("dep_runway", "dep_rwy", "takeoff_runway"),
     "destination_runway": ("arr_runway", "arr_rwy", "landing_runway"),
     "rules": ("flight_rules",),

@@ -36,7 +36,7 @@ def test_no_option_stands_over_what_the_input_says(checked, tmp_path):
     file.write_text(write_route_file(FULL_INPUT), "utf-8")
     other = {
         "role": "filed", "date": "2027-01-01", "departure_runway": "01", "destination_runway": "02", "approach": "L01",
-        "speed": "N0100", "level": "F100", "rules": "V", "aircraft_sheet": "Turboprop",
+        "speed": "N0100", "level": "F100", "rules": "V", "wind": "1/1", "aircraft_sheet": "Turboprop",
     }  # fmt: skip
     given = [part for f in OPTIONS for part in (f.option_name, other.get(f.name, "XV9"))]
     (route_input,) = checked(file, *given)

@@ -47,7 +47,7 @@ def test_the_user_says_which_column_is_what():
 @pytest.mark.parametrize(
     ("columns", "said"),
     [
-        ("departur=leaves", "columns: “departur” is none of name, departure"),
+        ("departur=leaves", "columns: “departur” is none of name, title, role, departure"),
         ("departur=leaves", "did you mean departure"),
         ("departure=leafs", "columns: the header has no “leafs”; did you mean leaves"),
         ("departure", "columns: the header has no “”"),
