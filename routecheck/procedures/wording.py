@@ -39,7 +39,7 @@ def describe_open_legs(legs: Iterable[CodedLeg]) -> str:
 
 
 def describe_leg(leg: CodedLeg) -> str:
-    """Say how one leg is flown: "heading 099°M until told otherwise"."""
+    """Say how one leg is flown: "heading 099°M for vectors"."""
     if leg.type is None:
         return "a leg of a kind that is not known"
     if leg.type is LegType.INITIAL_FIX:
@@ -58,12 +58,12 @@ HOLDS = frozenset({LegType.HOLD_TO_ALTITUDE, LegType.HOLD_TO_FIX, LegType.HOLD_T
 
 
 def describe_hold(leg: CodedLeg) -> str:
-    """Say what is flown at a fix without leaving it for good: "holding at HUNSA until told otherwise"."""
+    """Say what is flown at a fix without leaving it for good: "holding at HUNSA until cleared on"."""
     if leg.type is LegType.PROCEDURE_TURN:
         return f"procedure turn at {leg.fix_ident}"
     if leg.type is LegType.HOLD_TO_ALTITUDE:
         return f"holding at {leg.fix_ident} {_describe_altitude(leg)}"
-    return f"holding at {leg.fix_ident} {'once' if leg.type is LegType.HOLD_TO_FIX else 'until told otherwise'}"
+    return f"holding at {leg.fix_ident} {'once' if leg.type is LegType.HOLD_TO_FIX else 'until cleared on'}"
 
 
 def _describe_course(leg: CodedLeg) -> str:
@@ -77,7 +77,7 @@ def _describe_end(leg: CodedLeg) -> str:
     if leg.type in _TO_ALTITUDE:
         return _describe_altitude(leg)
     if leg.type in _TO_MANUAL:
-        return "until told otherwise"
+        return "for vectors"
     if leg.type in _TO_INTERCEPT:
         return "to the next leg"
     if leg.type in _TO_DME:

@@ -62,7 +62,7 @@ def test_the_branch_of_the_stated_runway_is_used() -> None:
     assert names(found) == ["SARNO", "KEBUL", "RIPAS", "HUNSA", "GRELA"]
     assert (found.joined, found.remarks, found.faults) == (True, (), ())
     assert found.after is not None
-    assert found.after.gap == "not fixed on the map: from GRELA course 091°M until told otherwise"
+    assert found.after.gap == "not fixed on the map: from GRELA course 091°M for vectors"
     windows = [(w.low_ft, w.high_ft) if w else None for w in (point.window for point in found.points)]
     assert windows == [(20_000, 24_000), (11_000, None), (9_000, 12_000), (5_000, 5_000), (4_000, 4_000)]
 
@@ -221,7 +221,7 @@ def test_a_coded_manual_leg_explains_a_point_on_no_branch() -> None:
     assert explained.faults == ()
     assert explained.remarks == ("DELTZ is on no branch of ZAQIP1 that fits",)
     assert explained.after is not None
-    assert explained.after.gap == "not fixed on the map: heading 091°M until told otherwise"
+    assert explained.after.gap == "not fixed on the map: heading 091°M for vectors"
 
 
 def test_a_point_on_one_runway_branch_tells_which_is_meant() -> None:

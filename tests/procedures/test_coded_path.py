@@ -59,13 +59,13 @@ def test_a_leg_without_a_fixed_end_is_a_gap_to_the_next_fix(leg_type: str, endin
 def test_several_of_them_are_one_gap_with_all_its_causes() -> None:
     legs = (NO_FIXED_END["VA"], NO_FIXED_END["VM"], leg("DF", B))
     assert gaps(path(leg("IF", A), *legs)) == [
-        "not fixed on the map: heading 091°M to 700 ft, then heading 091°M until told otherwise, then direct to BRAVZ"
+        "not fixed on the map: heading 091°M to 700 ft, then heading 091°M for vectors, then direct to BRAVZ"
     ]
 
 
 @pytest.mark.parametrize("before", [(), (NO_FIXED_END["VA"], NO_FIXED_END["VM"]), (leg("IF", A), NO_FIXED_END["FM"])])
 def test_a_transition_by_vectors_does_not_lead_from_the_airport(before: tuple[CodedLeg, ...]) -> None:
-    """As SFO4 of KSFO: heading until told otherwise, then "IF KSFO, DF CCR" stands for vectors to CCR."""
+    """As SFO4 of KSFO: heading for vectors, then "IF KSFO, DF CCR" stands for vectors to CCR."""
     found = path(*before, leg("IF", FIELD), leg("DF", B))
     assert [p.name for p in found.points] == (["ALPHZ", "BRAVZ"] if before and before[0].fix else ["BRAVZ"])
     gap = found.legs[0] if found.legs else found.before
@@ -100,7 +100,7 @@ def test_at_the_runway_and_at_the_end_they_are_the_gaps_before_and_after() -> No
     assert [coded.type for coded in found.before.coded] == ["VA", "DF"]
     arrival = trace_procedure(star(common(leg("IF", A), leg("TF", B), NO_FIXED_END["VM"])))
     assert arrival.after is not None
-    assert arrival.after.gap == "not fixed on the map: heading 091°M until told otherwise"
+    assert arrival.after.gap == "not fixed on the map: heading 091°M for vectors"
 
 
 def test_a_course_that_begins_nowhere_is_no_beginning() -> None:
@@ -113,7 +113,7 @@ def test_nothing_but_headings_is_a_path_without_points() -> None:
     found = path(NO_FIXED_END["VA"], NO_FIXED_END["VM"])
     assert (found.points, found.legs) == ((), ())
     assert found.before is not None
-    assert "until told otherwise" in found.before.gap
+    assert "for vectors" in found.before.gap
 
 
 def test_a_leg_of_an_unknown_kind_opens_the_path() -> None:
@@ -137,7 +137,7 @@ def test_a_manual_leg_repeats_its_fix_without_a_leg_of_no_length() -> None:
     found = trace_procedure(star(common(leg("IF", A), leg("TF", B), leg("FM", B, course_deg=91.0))))
     assert [p.name for p in found.points] == ["ALPHZ", "BRAVZ"]
     assert found.after is not None
-    assert found.after.gap == "not fixed on the map: from BRAVZ course 091°M until told otherwise"
+    assert found.after.gap == "not fixed on the map: from BRAVZ course 091°M for vectors"
 
 
 @pytest.mark.parametrize("leg_type", HOLDS)

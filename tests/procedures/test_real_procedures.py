@@ -64,7 +64,7 @@ def test_a_departure_of_new_york(northeast: NavDatabase) -> None:
     assert [p.name for p in found.points] == ["RW31L", "SKORR", "CESID", "YNKEE", "DEEZZ", "HEERO", "KURNL", "CANDR"]
     assert [bool(one.gap) for one in found.legs] == [True, False, False, True, False, False, False]
     assert found.legs[0].gap.endswith("heading 314°M to the next leg, then course 237°M to SKORR")
-    assert found.legs[3].gap.endswith("heading 172°M until told otherwise, then direct to DEEZZ")
+    assert found.legs[3].gap.endswith("heading 172°M for vectors, then direct to DEEZZ")
     assert [p.fly_over for p in found.points] == [False] * 3 + [True] + [False] * 4
     cesid = found.points[2].window
     assert cesid is not None

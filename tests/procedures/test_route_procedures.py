@@ -66,7 +66,7 @@ def test_the_stated_runway_chooses_the_branch_and_the_gap_says_what_is_not_fixed
     assert "TAMPU" in texts(by_09)
     assert "TAMPU" not in texts(by_27)
     assert "GRELA" in texts(by_27)
-    assert "until told otherwise" in by_09.legs[-1].gap
+    assert "for vectors" in by_09.legs[-1].gap
 
 
 def test_without_a_runway_only_what_all_branches_share_is_used_and_that_is_said() -> None:
@@ -183,7 +183,7 @@ def test_of_places_with_the_same_name_the_one_on_the_procedure_is_taken() -> Non
 def test_vectors_between_star_and_approach_are_told_where_both_have_the_point() -> None:
     route = flown("SARNO SARNO2", ("", "09"), approach="R09")
     at = texts(route).index("TAMPU")
-    assert "until told otherwise" in route.points[at].note
+    assert "for vectors" in route.points[at].note
     assert unbroken_lengths_nm(route)[at] is None
     assert route.legs[at].distance_nm is not None
 
