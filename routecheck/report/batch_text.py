@@ -47,9 +47,12 @@ class _Entry:
     _: KW_ONLY
     routes: int = 0
     names: list[str] = field(default_factory=list)
+    varies: bool = False
+    """Whether another route says it in other words or figures."""
 
-    def add(self, name: str) -> None:
+    def add(self, name: str, message: str) -> None:
         self.routes += 1
+        self.varies |= message != self.message
         if len(self.names) < _MOST_NAMED:
             self.names.append(name)
 
@@ -57,7 +60,10 @@ class _Entry:
     def where(self) -> str:
         """The routes that have it, the first by name."""
         more = self.routes - len(self.names)
-        return listing([*self.names, f"{more:,} more"] if more else self.names)
+        names = listing([*self.names, f"{more:,} more"] if more else self.names)
+        if self.routes == 1:
+            return names
+        return f"{self.routes:,} routes{', worded as for the first' if self.varies else ''}: {names}"
 
 
 class BatchReport:
@@ -84,7 +90,7 @@ class BatchReport:
             self._count(finding)
             self._add_finding(assessment, finding, name)
         for key, sentence in _remarks(assessment):
-            self._remarks.setdefault(key, _Entry(sentence, "")).add(name)
+            self._remarks.setdefault(key, _Entry(sentence, "")).add(name, sentence)
         if not is_fully_checked(assessment):
             self._in_part += 1
             self._lost.update({part.because: 1 for part in headline(assessment).lost})
@@ -110,14 +116,16 @@ class BatchReport:
         cure = finding.likely_intended[0] if finding.likely_intended else None
         key = (finding.weight, finding.check, flagged, f"{cure.new} {cure.beside}" if cure else "")
         is_in_message = cure and cure.new and cure.new in finding.message
-        self._entries.setdefault(key, _Entry(finding.message, cure.why if cure and not is_in_message else "")).add(name)
+        entry = self._entries.setdefault(key, _Entry(finding.message, cure.why if cure and not is_in_message else ""))
+        entry.add(name, finding.message)
 
     def _is_shown(self, key: _Key, entry: _Entry) -> bool:
         return _order(key[0]) <= _order(self._options.least or _USUAL_LEAST) and not self._is_shared(key, entry)
 
     def _is_shared(self, key: _Key, entry: _Entry) -> bool:
-        """Whether a finding without a word of its own holds for the run as a whole."""
-        return not key[2] and self._routes > _FEW and entry.routes > self._routes * _SHARED_BY
+        """Whether a finding without a word of its own holds for the run as a whole. What is Wrong names its routes."""
+        is_of_run = not key[2] and key[0] is not Weight.WRONG
+        return is_of_run and self._routes > _FEW and entry.routes > self._routes * _SHARED_BY
 
     def _write_shared(self, key: _Key, entry: _Entry) -> str:
         whole = "all" if entry.routes == self._routes else f"{entry.routes:,} of"
@@ -131,12 +139,10 @@ class BatchReport:
             return self._fill(f"{head} {entry.where}", 4)
         lines = [self._fill(head, 4)]
         lines += [self._fill(f"    likely intended: {entry.cure}", 6)] if entry.cure else []
-        routes = f"{count(entry.routes, 'route')}: " if entry.routes > 1 else ""
-        return "".join([*lines, self._fill(f"    {routes}{entry.where}", 6)])
+        return "".join([*lines, self._fill(f"    {entry.where}", 6)])
 
     def _write_remark(self, entry: _Entry) -> str:
-        routes = f"{count(entry.routes, 'route')}: " if entry.routes > 1 else ""
-        return self._fill(f"{entry.message} {routes}{entry.where}", 4)
+        return self._fill(f"{entry.message} {entry.where}", 4)
 
     def _write_lost(self) -> Iterator[str]:
         if not self._in_part:
