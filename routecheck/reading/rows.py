@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
 _DELIMITERS = ",;\t"
-_ALIKE = 0.75
+_ALIKE = 0.78
 """From here on two names are alike (difflib's measure; our choice: "levle" and "level" have 0.8)."""
 
 

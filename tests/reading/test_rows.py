@@ -224,3 +224,9 @@ def test_a_misspelt_column_is_named_with_what_is_meant():
 def test_columns_of_other_names_are_passed_through_each_with_its_own_title():
     (route_input,) = rows("departure,kind,destination,route,kind,,route_2\nXVAL,x,XVOR,A,y,z,B\n")
     assert route_input.origin.columns == (("kind", "x"), ("kind (5)", "y"), ("column 6", "z"), ("route_2", "B"))
+
+
+@pytest.mark.parametrize("title", ["kind", "aircraft", "altitude", "remarks", "note", "type", "company"])
+def test_a_column_of_another_thing_is_not_taken_for_misspelt(title):
+    (route_input,) = rows(f"departure,destination,route,{title}\nXVAL,XVOR,A,x\n")
+    assert route_input.not_used == ()
