@@ -27,6 +27,8 @@ JET_CRUISE_KT, JETS_FROM_FT = 455.0, 28_000.0
 _LEVEL = re.compile(r"([FASM])(\d{3,4})")
 _SPEED = re.compile(r"([NK])(\d{4})|(M)(\d{3})")
 _ANY_FORM = re.compile(r"([NKM])(\d{1,5})(?:(F)L?|(A|S|M))(\d{1,5})")
+HIGHEST_TRANSITION_FT = 18_000.0
+"""Nowhere in the world is the transition altitude higher, so that a higher flight level is no altitude."""
 _OTHER_UNIT = {"N": "K", "K": "N"}
 _OTHER_DATUM = {"F": "A", "A": "F"}
 _Near = tuple[str, float, str]
@@ -93,7 +95,7 @@ def _levels_near(level: str) -> Iterator[_Near]:
         yield f"{letter}{digits[1:]}0", LEVEL_TEN_TIMES, "a tenth was typed"
     if digits[-1] == "0":
         yield f"{letter}0{digits[:-1]}", LEVEL_TEN_TIMES, "ten times was typed"
-    if letter in _OTHER_DATUM:
+    if letter == "A" or (letter == "F" and (level_ft(level) or 0.0) < HIGHEST_TRANSITION_FT):
         yield _OTHER_DATUM[letter] + digits, LEVEL_LETTER, "flight level and altitude mixed up"
 
 

@@ -270,7 +270,7 @@ def level(answer: Assessment, database: NavDatabase, rng: random.Random, kind: s
         right, wrong = (replace(bare, route=f"{SPEED}{filed} {bare.route}") for filed in (meant, typed))
     else:
         right, wrong = (replace(bare, speed=SPEED, level=filed) for filed in (meant, typed))
-    checks = ("above-ceiling", "level-unknown", "level-never-reached")
+    checks = ("above-ceiling", "level-size", "level-unknown", "level-never-reached")
     return None if heavy(said(right, database)) else Planted(right, wrong, checks)
 
 

@@ -69,6 +69,12 @@ def test_what_was_meant_is_proposed(typed, meant, check):
     assert first_proposal(answer, check).route == f"{meant} {ROUTE}"
 
 
+def test_a_level_of_no_table_is_no_altitude_above_every_transition_altitude():
+    """FL301 had no proposal: A301 was thought as likely as F310."""
+    answer = assessed("N0450F301 LENDU DCT PIKAR DCT SARNO", departure="EDDF", destination="EDDM")
+    assert first_proposal(answer, "level-unknown").new == "N0450F310"
+
+
 def test_what_was_meant_is_proposed_beside_the_text_too():
     answer = assessed(ROUTE, speed="N0045", level="F350")
     (change,) = first_proposal(answer, "speed-size").beside
