@@ -35,7 +35,7 @@ FAR_BEHIND = 5.0
 """Corrections this far behind the best are not named beside it."""
 MOST_KEPT = 3
 """So many corrections of a stretch are kept, and tried."""
-MOST_STRETCHES = 6
+MOST_STRETCHES = 4
 """So many stretches are corrected at most (our choice: a route with more is not mistyped but another text)."""
 
 

@@ -55,6 +55,8 @@ def find_tokens(text: str) -> Iterator[Span]:
 
 def find_invisible_marks(text: str) -> list[int]:
     """Where the text has characters that nobody sees: control and format characters, marks of direction among them."""
+    if not any(_is_invisible(char) for char in set(_MAY_BE_INVISIBLE.findall(text))):
+        return []
     return [match.start() for match in _MAY_BE_INVISIBLE.finditer(text) if _is_invisible(match[0])]
 
 
