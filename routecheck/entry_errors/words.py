@@ -56,19 +56,16 @@ def words_two_errors_away(word: str, listed: Iterable[str]) -> list[tuple[str, E
     """
     if not FEWEST <= len(word) <= LONGEST:
         return []
-    letters, found = sorted(word), []
+    letters, of_word, found = sorted(word), set(word), []
     for other in listed:
-        if abs(len(other) - len(word)) > 2 or other == word or _are_one_error_apart(word, other):
+        # Two errors take away two letters and bring two others at most: few names are left to be aligned.
+        if abs(len(other) - len(word)) > 2 or len(of_word ^ set(other)) > 4 or count_errors(word, other, 1) <= 1:
             continue
         if sorted(other) == letters:
             found.append((other, EntryError.LETTERS_MIXED))
         elif len(other) >= FEWEST and count_errors(word, other, 2) == 2:
             found.append((other, EntryError.TWO_LETTERS))
     return found
-
-
-def _are_one_error_apart(word: str, other: str) -> bool:
-    return count_errors(word, other, 1) == 1
 
 
 def count_errors(word: str, other: str, most: int) -> int:
