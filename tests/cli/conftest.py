@@ -9,6 +9,9 @@ import pytest
 
 from routecheck.cli.main import main
 
+# As for the tests of the window: a picture is drawn here without one, and Qt aborts where there is no display.
+os.environ["QT_QPA_PLATFORM"] = "offscreen"
+
 _FOLDERS = ("HOME", "XDG_DATA_HOME", "XDG_CONFIG_HOME", "XDG_STATE_HOME", "XDG_CACHE_HOME")
 
 
