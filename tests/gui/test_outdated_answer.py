@@ -14,6 +14,8 @@ from routecheck.model import Accepted, Assessment
 from routecheck.settings import Settings
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from routecheck.gui.assessor import AssessmentRequest
     from routecheck.presentation.assessment_view import AssessmentView
 
@@ -22,8 +24,8 @@ UNCHECKED = "Not checked yet"
 
 
 @pytest.fixture
-def held(monkeypatch: pytest.MonkeyPatch) -> Iterator[threading.Event]:
-    """Assessing waits until the event is set."""
+def held(monkeypatch: pytest.MonkeyPatch, opened: "Callable[..., MainWindow]") -> Iterator[threading.Event]:
+    """Assessing waits until the event is set, at the latest before windows are closed: they wait for their worker."""
     go_on, real = threading.Event(), assessor.assess
     go_on.set()
 
