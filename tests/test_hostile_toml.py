@@ -53,6 +53,7 @@ def test_a_route_file_costs_no_more_than_itself(content):
 
 
 @pytest.mark.parametrize("content", ROUTE_FILES.values(), ids=ROUTE_FILES)
+@pytest.mark.slow
 def test_it_is_written_again_or_left_as_it_is_in_a_sentence(content):
     try:
         existing = content.decode("utf-8")

@@ -26,6 +26,7 @@ def test_all_hostile_route_files_and_two_good_ones(command, tmp_path):
     assert not any(result["outcomes"]["could_not_run"] for result in results)
 
 
+@pytest.mark.slow
 def test_settings_and_sheets_stop_no_command(command, tmp_path, monkeypatch):
     config = tmp_path / "config"
     monkeypatch.setenv("XDG_CONFIG_HOME", str(config))

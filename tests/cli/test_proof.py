@@ -156,6 +156,7 @@ def test_every_kind_of_file_in_one_run(command, tmp_path, root):
 
 
 @pytest.mark.parametrize("folder", ["clean", "planted"])
+@pytest.mark.slow
 def test_the_samples_as_a_user_checks_them(command, root, folder):
     for name, _ in read_samples(folder):
         code, out, err = command("proof", root / "sample_routes" / name)

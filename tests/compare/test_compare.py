@@ -156,6 +156,7 @@ WORDS = st.lists(st.sampled_from(SOME.split()), max_size=9).map(" ".join)
 
 
 @given(first=WORDS, second=WORDS)
+@pytest.mark.slow
 def test_nothing_is_invented_and_nothing_hidden(demo, first, second):
     one, other = (
         assess(RouteInput(text, "XVAL", "XVOR"), demo, Settings(), dt.date(2026, 12, 3)).route

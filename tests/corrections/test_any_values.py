@@ -3,6 +3,7 @@
 import datetime as dt
 from functools import cache
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -31,6 +32,7 @@ def region() -> NavDatabase:
     sheet=st.sampled_from(["", "Medium jet", "Piston single"]),
 )
 @settings(max_examples=60, deadline=None)
+@pytest.mark.slow
 def test_any_window_runway_approach_and_level_has_an_answer(windows, runways, approach, level, sheet):
     route_input = RouteInput(
         "LENDU1 LENDU UM12 TOVIK DCT SARNO SARNO2",

@@ -321,7 +321,6 @@ def keys(assessment: Assessment) -> dict[tuple[str, tuple[str, ...]], Weight]:
 
 
 @pytest.mark.slow
-@settings(max_examples=120)
 @given(route_inputs)
 def test_no_proposal_leaves_its_finding_or_raises_a_heavier_one(route_input):
     answer = said(route_input)
@@ -347,6 +346,7 @@ def test_no_proposal_leaves_its_finding_or_raises_a_heavier_one(route_input):
 
 @settings(max_examples=60)
 @given(route_inputs)
+@pytest.mark.slow
 def test_what_changes_is_said_with_what_stands_there(route_input):
     for finding in said(route_input).findings:
         for proposal in finding.likely_intended:

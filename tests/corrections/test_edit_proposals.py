@@ -77,6 +77,7 @@ def _plant(kind, route_input, rng, *, typed):
 
 @settings(max_examples=80)
 @given(planted)
+@pytest.mark.slow
 def test_what_a_proposal_promises_holds(error):
     assume(error is not None)
     answer = said(error.route_input)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from outlines import DEMO, drawn, with_errors
@@ -85,6 +86,7 @@ def test_the_straight_line_is_in_reach_of_all_that_it_wins(route_input, share, i
 
 @settings(max_examples=20)
 @given(with_errors)
+@pytest.mark.slow
 def test_every_point_of_the_airways_beside_and_every_name_is_in_reach_of_what_it_wins(route_input):
     route = drawn(route_input)
     scorer = Scorer(route, AS_SHIPPED)

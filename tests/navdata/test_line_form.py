@@ -42,6 +42,7 @@ def results(database: NavDatabase, folder: pathlib.Path) -> list[str]:
     return [jsonl.format_line(one) for one in assess_many(routes, database, Settings(), DAY)]
 
 
+@pytest.mark.slow
 def test_all_sample_routes_have_the_same_result(second: NavDatabase, root: pathlib.Path) -> None:
     first = results(demo_database(), root / "sample_routes")
     assert results(second, root / "sample_routes") == first

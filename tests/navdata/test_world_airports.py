@@ -34,6 +34,7 @@ def test_nothing_by_passenger_code_nor_by_made_up_codes(ident: str) -> None:
     assert WORLD.airport(ident) is None
 
 
+@pytest.mark.slow
 def test_every_entry_is_on_earth() -> None:
     idents = {*airportsdata.load("ICAO"), *airportsdata.load("LID")}
     found = {ident: place for ident in idents if (place := WORLD.airport(ident))}
@@ -43,6 +44,7 @@ def test_every_entry_is_on_earth() -> None:
     assert not any(len(ident) == 3 and ident.isalpha() for ident in found)
 
 
+@pytest.mark.slow
 def test_each_is_what_the_package_says() -> None:
     codes, identifiers = airportsdata.load("ICAO"), airportsdata.load("LID")
     by_code = {code: route_input for code, route_input in codes.items() if re.fullmatch("[A-Z]{4}", code)}

@@ -156,6 +156,7 @@ def test_huge_cells_are_read():
     assert after.route == "B"
 
 
+@pytest.mark.slow
 def test_many_open_quotation_marks_are_quick():
     found = rows(HEAD + 'XVAL,XVOR,"A\nXVAL,XVOR,B\n' * 5_000)
     assert [route_input.route for route_input in found] == ["", "B"] * 5_000

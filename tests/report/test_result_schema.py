@@ -187,6 +187,7 @@ def test_readers_may_meet_a_new_key_in_every_object(rich, schema):
     assert validator.is_valid(rich)
 
 
+@pytest.mark.slow
 def test_no_key_may_lack_and_none_be_of_another_type(rich, schema):
     validator = jsonschema.Draft202012Validator(schema)
     tried = 0
@@ -260,6 +261,7 @@ ODD = {
 
 
 @pytest.mark.parametrize("route_input", ODD.values(), ids=ODD)
+@pytest.mark.slow
 def test_odd_inputs(route_input, hold, demo):
     hold(line_of(route_input, demo))
 

@@ -197,6 +197,7 @@ ROUTES = st.integers(1, 7).flatmap(
 
 
 @given(ROUTES, st.data())
+@pytest.mark.slow
 def test_tightening_a_window_never_widens_the_room(case, data):
     lengths, windows, gradients = case
     before = find_room(lengths, windows, gradients)

@@ -145,6 +145,7 @@ def test_a_bomb_of_entities_and_a_deep_tree_cost_nothing():
     assert time.perf_counter() - begun < 2.0
 
 
+@pytest.mark.slow
 def test_a_long_route_is_cut_and_said():
     given = read_one(flight(group("desired", *[element("LENDU", 1)] * 10_003)))
     assert [one.sentence for one in given.not_used] == [

@@ -181,6 +181,7 @@ def test_columns_that_nobody_knows_are_named_and_can_be_said(rows):
     assert read_one(text, "gs=3").not_used == ()
 
 
+@pytest.mark.slow
 def test_rows_beyond_the_most_are_counted():
     given = read_one("Fix\tVia\tDist\n" + "LENDU\tDCT\t1.0\n" * 3_007)
     assert len(given.claims) == 3_000
