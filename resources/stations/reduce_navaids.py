@@ -2,12 +2,13 @@
 
     python reduce_navaids.py navaids.csv
 
-Writes `world_stations.txt` beside this script: ident, kind, latitude and longitude in degrees, rounded to 0.001. Kinds:
+Writes `world_stations.txt.xz` beside this script: ident, kind, latitude, longitude in degrees, rounded to 0.001. Kinds:
 V = VOR, W = VOR with DME or TACAN, D = DME or TACAN, N = NDB. Only idents of one to three letters, each spot once. Run
 once; the same input gives the same bytes.
 """
 
 import csv
+import lzma
 import re
 import sys
 from pathlib import Path
@@ -28,7 +29,9 @@ def main(source):
     """Read the table, write the list."""
     with Path(source).open(encoding="utf-8", newline="") as file:
         stations = sorted(set(lines(csv.DictReader(file))))
-    Path(__file__).with_name("world_stations.txt").write_text("\n".join(stations) + "\n", encoding="ascii")
+    text = "\n".join(stations) + "\n"
+    packed = lzma.compress(text.encode("ascii"), preset=9)
+    Path(__file__).with_name("world_stations.txt.xz").write_bytes(packed)
 
 
 if __name__ == "__main__":

@@ -5,6 +5,7 @@ The list comes with the program (resources/stations). It is read when it is firs
 
 from __future__ import annotations
 
+import lzma
 from functools import cache, lru_cache
 from importlib.resources import files
 
@@ -28,7 +29,8 @@ def _read(line: str) -> Place:
 @cache
 def _lines_by_ident() -> dict[str, list[str]]:
     lines: dict[str, list[str]] = {}
-    text = files("routecheck.resources").joinpath("stations", "world_stations.txt").read_text("ascii")
+    packed = files("routecheck.resources").joinpath("stations", "world_stations.txt.xz").read_bytes()
+    text = lzma.decompress(packed).decode("ascii")
     for line in text.splitlines():
         lines.setdefault(line[: line.index(" ")], []).append(line)
     return lines

@@ -1,5 +1,6 @@
 """The undated list of stations that comes with the program: what is in it, and that it is read only when asked."""
 
+import lzma
 import subprocess
 import sys
 from importlib.resources import files
@@ -20,7 +21,8 @@ def test_stations_of_a_name_all_over_the_world() -> None:
 
 
 def test_the_list_is_small_and_in_order() -> None:
-    text = files("routecheck.resources").joinpath("stations", "world_stations.txt").read_text("ascii")
+    packed = files("routecheck.resources").joinpath("stations", "world_stations.txt.xz").read_bytes()
+    text = lzma.decompress(packed).decode("ascii")
     lines = text.splitlines()
     assert len(text) <= 400_000
     assert len(lines) == 10_826
