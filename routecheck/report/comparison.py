@@ -10,12 +10,12 @@ from routecheck import __version__
 from routecheck.model import CAUTION_IN_FULL
 from routecheck.presentation import comparison as words
 from routecheck.presentation.headline import data_line, headline
+from routecheck.report.output_options import USUAL_WIDTH
 
 if TYPE_CHECKING:
     from routecheck.model import Assessment, Comparison, Difference
 
 SCHEMA = "routecheck.comparison/1"
-_WIDTH = 118
 
 
 def describe_comparison(comparison: Comparison, first: Assessment, second: Assessment) -> str:
@@ -75,4 +75,4 @@ def _difference(comparison: Comparison, difference: Difference) -> dict[str, Any
 
 
 def _wrap(text: str, hang: int = 0) -> str:
-    return textwrap.fill(text, _WIDTH, subsequent_indent=" " * hang)
+    return textwrap.fill(text, USUAL_WIDTH, subsequent_indent=" " * hang)
