@@ -17,6 +17,14 @@ class DataError(Exception):
         self.file, self.line, self.why = file, line, why
         super().__init__(f"{file}, line {line}: {why}" if line else f"{file}: {why}")
 
+    def __reduce__(self) -> tuple[type[DataError], tuple[str, int | None, str]]:
+        """Copy to another process by what it was made of."""
+        return DataError, (self.file, self.line, self.why)
+
+
+class LostProcessError(Exception):
+    """A process of ours ended before its work was done; the text is for the user."""
+
 
 def system_reason(error: OSError) -> str:
     """What the system says of a fault, worded to follow a colon."""

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import gc
 import logging
+from contextlib import contextmanager
 from dataclasses import replace
 from itertools import islice
 from typing import TYPE_CHECKING
@@ -69,6 +71,19 @@ def assess_many(
 def assess(route_input: RouteInput, database: NavDatabase, settings: Settings, today: dt.date) -> Assessment:
     """Assess one route."""
     return next(assess_many([route_input], database, settings, today))
+
+
+@contextmanager
+def collect_garbage_seldom() -> Iterator[None]:
+    """Spare the garbage collector: the data stays, and assessing leaves no cycles (tests/test_pipeline.py)."""
+    before = gc.get_threshold()
+    gc.freeze()
+    gc.set_threshold(100_000, 50, 50)
+    try:
+        yield
+    finally:
+        gc.set_threshold(*before)
+        gc.unfreeze()
 
 
 class _Pipeline:

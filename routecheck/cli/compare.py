@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from routecheck.cli.exit_codes import ExitCode
-from routecheck.cli.loading import load_database, load_users_settings, read_one_route, today_utc
+from routecheck.cli.loading import choose_data, load_database, load_users_settings, read_one_route, today_utc
 from routecheck.cli.log import start_log
 from routecheck.cli.parser import Parser
 from routecheck.cli.printing import print_complaint, print_text
@@ -30,7 +30,7 @@ def main(arguments: Sequence[str]) -> ExitCode:
     if given.first == given.second == "-":
         raise UsageError("only one of the two can come from standard input")
     first, second = (read_one_route(name) for name in (given.first, given.second))
-    database = load_database(given.navdata, demo=given.demo)
+    database = load_database(choose_data(given.navdata, demo=given.demo))
     settings, day = load_users_settings(), given.date or today_utc()
     answer = assess(replace(first, other=second), database, settings, day)
     if answer.comparison is None or answer.other is None:

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.cli.exit_codes import ExitCode
-from routecheck.cli.loading import load_database, load_users_settings, read_one_route, today_utc
+from routecheck.cli.loading import choose_data, load_database, load_users_settings, read_one_route, today_utc
 from routecheck.cli.log import start_log
 from routecheck.cli.parser import Parser, name_some
 from routecheck.cli.printing import print_text
@@ -36,7 +36,7 @@ def main(arguments: Sequence[str]) -> ExitCode:
     if suffix not in (*EXPORTS, *_PICTURES):
         raise UsageError(f"“{path.suffix or path.name}” is none of {name_some([*EXPORTS, *_PICTURES], suffix)}")
     route_input = read_one_route(given.input)
-    database = load_database(given.navdata, demo=given.demo)
+    database = load_database(choose_data(given.navdata, demo=given.demo))
     answer = assess(route_input, database, load_users_settings(), given.date or today_utc())
     if answer.failure:
         raise UsageError(f"nothing to export: {answer.failure}")

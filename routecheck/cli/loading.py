@@ -12,8 +12,7 @@ from routecheck.checks.catalogue import bounds, collect
 from routecheck.cli.printing import print_sentence
 from routecheck.cli.progress import show_progress_line
 from routecheck.faults import UsageError, system_reason
-from routecheck.navdata import store
-from routecheck.navdata.database import demo_database, load_navdata
+from routecheck.navdata.choice import DataChoice
 from routecheck.reading.inputs import read_input
 from routecheck.settings import load_settings
 
@@ -38,20 +37,18 @@ def load_users_settings(*, quiet: bool = False) -> Settings:
     return settings
 
 
-def load_database(names: Sequence[str], *, demo: bool) -> NavDatabase:
-    """Load the files given for this run; without any what was added for good; the demo region where nothing was.
-
-    Asked for, the demo region comes beside the files given, or alone.
-    """
+def choose_data(names: Sequence[str], *, demo: bool) -> DataChoice:
+    """Choose the data of this run. Raises UsageError for a missing file."""
     for name in names:
         if not Path(name).exists():
             raise UsageError(f"there is no file {name}")
-    if names:
-        return load_navdata([Path(name) for name in names], with_demo=demo)
-    if demo:
-        return demo_database()
+    return DataChoice(tuple(names), demo)
+
+
+def load_database(choice: DataChoice) -> NavDatabase:
+    """Load the data chosen, with a line on a terminal while it is compiled. Raises DataError."""
     with show_progress_line("Preparing the navigation data") as progress:
-        return store.open_store(progress=progress) or demo_database()
+        return choice.load(progress=progress)
 
 
 def read_bytes(name: str) -> bytes:

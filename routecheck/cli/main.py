@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from routecheck.cli.exit_codes import ExitCode
 from routecheck.cli.printing import abandon_output, flush_output, prepare_streams, print_complaint
 from routecheck.cli.window import COMMANDS
-from routecheck.faults import DataError, UsageError
+from routecheck.faults import DataError, LostProcessError, UsageError
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -29,6 +29,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         flush_output()
     except (UsageError, DataError) as error:
         return _complain(str(error), ExitCode.DATA if isinstance(error, DataError) else ExitCode.USAGE)
+    except LostProcessError as error:
+        return _complain(str(error), ExitCode.OURS)
     except KeyboardInterrupt:
         return ExitCode.INTERRUPTED
     except OSError as error:

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import gc
 import sys
-from contextlib import contextmanager
+from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.cli.exit_codes import ExitCode, exit_code
-from routecheck.cli.loading import load_database, load_users_settings, today_utc
+from routecheck.cli.loading import choose_data, load_database, load_users_settings, today_utc
 from routecheck.cli.log import start_log
 from routecheck.cli.parser import did_you_mean
 from routecheck.cli.printing import (
@@ -26,16 +25,22 @@ from routecheck.cli.proof_inputs import list_files, read_groups
 from routecheck.cli.proof_options import make_parser, output_options
 from routecheck.faults import UsageError
 from routecheck.formatting import listing
-from routecheck.pipeline import assess_many
+from routecheck.pipeline import assess_many, collect_garbage_seldom
 from routecheck.report.output_formats import OUTPUT_FORMATS
+from routecheck.report.run import Run
 from routecheck.report.run_summary import RunSummary
 
 if TYPE_CHECKING:
     import argparse
-    from collections.abc import Iterable, Iterator, Sequence
+    import datetime as dt
+    from collections.abc import Callable, Iterable, Iterator, Sequence
 
-    from routecheck.model import Assessment
+    from routecheck.model import RouteInput
+    from routecheck.navdata.choice import DataChoice
+    from routecheck.report.run import WrittenAnswer
     from routecheck.settings import Settings
+
+    _Checker = Callable[[Iterable[list[RouteInput]], Run, dt.date], Iterator[WrittenAnswer]]
 
 
 def main(arguments: Sequence[str]) -> ExitCode:
@@ -45,24 +50,61 @@ def main(arguments: Sequence[str]) -> ExitCode:
     if not (given.files or given.demo or given.route is not None):
         raise UsageError("nothing to check: give a file, - for standard input, --route or --demo")
     files = list_files(given.files, quiet=given.quiet)  # what is missing is said before anything is printed
-    database = load_database(given.navdata, demo=given.demo)
+    data = choose_data(given.navdata, demo=given.demo)
     settings = load_users_settings(quiet=given.quiet)
     _require_sheet(given.aircraft_sheet, settings)
-    summary = RunSummary()
-    day = given.date or today_utc()
-    assessments: Iterator[Assessment] = (
-        assessment
-        for group in read_groups(given, files)
-        for assessment in assess_many(summary.count_rows(group), database, settings, day)
-    )
-    if _is_progress_wanted(given):
-        assessments = show_count(assessments, lambda: f"Checked {summary.routes:,} routes, {summary.wrong:,} Wrong")
-    with collect_garbage_seldom():
-        pieces = OUTPUT_FORMATS[given.format](summary.count(assessments), summary, output_options(given))
-        _write_pieces(pieces, given)
-    for sentence in summary.no_inputs:
+    run = Run(OUTPUT_FORMATS[given.format](output_options(given)), RunSummary())
+    check = _one_process(data, settings) if given.jobs == 1 else _several_processes(data, settings, given.jobs)
+    _write_run(run, check, given, files)
+    for sentence in run.summary.no_inputs:
         print_complaint(sentence)
-    return exit_code(summary, given.fail_on or ("wrong",))
+    return exit_code(run.summary, given.fail_on or ("wrong",))
+
+
+def _one_process(data: DataChoice, settings: Settings) -> _Checker:
+    """Load the data here; what checks routes with it."""
+    database = load_database(data)
+
+    def check(groups: Iterable[list[RouteInput]], run: Run, today: dt.date) -> Iterator[WrittenAnswer]:
+        with collect_garbage_seldom():
+            for group in groups:
+                yield from run.add(assess_many(group, database, settings, today))
+
+    return check
+
+
+def _several_processes(data: DataChoice, settings: Settings, jobs: int) -> _Checker:
+    """Compile stored data once, before each process opens it; what checks routes in several processes."""
+    from routecheck.worklist.processes import Work, check_in_processes
+
+    if not data.files:
+        load_database(data)
+
+    def check(groups: Iterable[list[RouteInput]], run: Run, today: dt.date) -> Iterator[WrittenAnswer]:
+        work = Work(data=data, settings=settings, today=today, report=run.report)
+        return check_in_processes(groups, work, run, jobs)
+
+    return check
+
+
+def _write_run(run: Run, check: _Checker, given: argparse.Namespace, files: Sequence[str]) -> None:
+    """Check everything and write what there is to say about it."""
+    read = (list(run.summary.count_rows(group)) for group in read_groups(given, files))
+    first, groups = _look_ahead(read, run.report.looks_ahead)
+    beginning = run.report.begin(first)
+    answers = check(groups, run, given.date or today_utc())
+    if _is_progress_wanted(given):
+        checked = run.summary
+        answers = show_count(answers, lambda: f"Checked {checked.routes:,} routes, {checked.wrong:,} Wrong")
+    _write_pieces(chain([beginning], run.write(answers, worst_first=given.worst_first)), given)
+
+
+def _look_ahead(groups: Iterator[list[RouteInput]], number: int) -> tuple[list[RouteInput], Iterator[list[RouteInput]]]:
+    """The first inputs, and all groups with them again."""
+    read: list[list[RouteInput]] = []
+    while sum(map(len, read)) < number and (group := next(groups, None)):
+        read.append(group)
+    return [route_input for group in read for route_input in group][:number], chain(read, groups)
 
 
 def _require_sheet(name: str | None, settings: Settings) -> None:
@@ -99,16 +141,3 @@ def _print_pieces(pieces: Iterable[str], in_colour: bool) -> None:
             flush_output()
     except BrokenPipeError:
         abandon_output()
-
-
-@contextmanager
-def collect_garbage_seldom() -> Iterator[None]:
-    """Spare the garbage collector: the data stays, and assessing leaves no cycles (tests/test_pipeline.py)."""
-    before = gc.get_threshold()
-    gc.freeze()
-    gc.set_threshold(100_000, 50, 50)
-    try:
-        yield
-    finally:
-        gc.set_threshold(*before)
-        gc.unfreeze()

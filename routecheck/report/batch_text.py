@@ -8,7 +8,7 @@ from __future__ import annotations
 import textwrap
 from collections import Counter
 from dataclasses import KW_ONLY, dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from routecheck.formatting import count, listing, short
 from routecheck.model import Weight
@@ -36,6 +36,7 @@ _FEW = 2
 """So few routes are no run that anything holds for as a whole."""
 
 _Key = tuple[Weight, str, str, str]
+_AnyKey = TypeVar("_AnyKey")
 
 
 @dataclass(slots=True)
@@ -56,6 +57,11 @@ class _Entry:
         if len(self.names) < _MOST_NAMED:
             self.names.append(name)
 
+    def merge(self, later: _Entry) -> None:
+        self.routes += later.routes
+        self.varies |= later.varies or later.message != self.message
+        self.names += later.names[: _MOST_NAMED - len(self.names)]
+
     @property
     def where(self) -> str:
         """The routes that have it, the first by name."""
@@ -69,8 +75,9 @@ class _Entry:
 class BatchReport:
     """Takes the answers of a run one by one, then writes what there is to say about all of them."""
 
-    def __init__(self, options: OutputOptions) -> None:
+    def __init__(self, options: OutputOptions, first_file: str) -> None:
         self._options = options
+        self._first_file = first_file
         self._entries: dict[_Key, _Entry] = {}
         self._hidden: Counter[Weight] = Counter()
         self._by_check: dict[str, Counter[Weight]] = {}
@@ -78,12 +85,9 @@ class BatchReport:
         self._lost: Counter[str] = Counter()
         self._in_part = 0
         self._routes = 0
-        self._first_file = ""
 
-    def add(self, assessment: Assessment) -> str:
+    def add(self, assessment: Assessment) -> None:
         """Take the answer about one route. Nothing is written yet."""
-        if not self._routes:
-            self._first_file = assessment.route.route_input.origin.file
         self._routes += 1
         name = name_among_many(assessment, self._first_file)
         for finding in assessment.findings:
@@ -94,7 +98,17 @@ class BatchReport:
         if not is_fully_checked(assessment):
             self._in_part += 1
             self._lost.update({part.because: 1 for part in headline(assessment).lost})
-        return ""
+
+    def merge(self, later: BatchReport) -> None:
+        """Take what was found on later routes."""
+        _merge_entries(self._entries, later._entries)
+        _merge_entries(self._remarks, later._remarks)
+        for check, counts in later._by_check.items():
+            self._by_check.setdefault(check, Counter()).update(counts)
+        self._hidden.update(later._hidden)
+        self._lost.update(later._lost)
+        self._in_part += later._in_part
+        self._routes += later._routes
 
     def write(self) -> Iterator[str]:
         """Write it all: findings, what holds for the run, what was not checked, counts by check."""
@@ -168,6 +182,14 @@ class BatchReport:
 
     def _fill(self, text: str, indent: int) -> str:
         return textwrap.fill(text, self._options.width, subsequent_indent=" " * indent, break_on_hyphens=False) + "\n"
+
+
+def _merge_entries(entries: dict[_AnyKey, _Entry], later: dict[_AnyKey, _Entry]) -> None:
+    for key, entry in later.items():
+        if key in entries:
+            entries[key].merge(entry)
+        else:
+            entries[key] = entry
 
 
 def _remarks(assessment: Assessment) -> Iterator[tuple[str, str]]:

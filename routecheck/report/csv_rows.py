@@ -8,20 +8,17 @@ from __future__ import annotations
 import csv
 import io
 import unicodedata
-from functools import partial
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Self
 
 from routecheck.model import Weight
 from routecheck.presentation.headline import headline
 from routecheck.report.batch_text import flagged_words
 from routecheck.report.checked_parts import is_nothing_checked
-from routecheck.report.output_options import badness
-from routecheck.report.writing import write_each
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Iterator, Sequence
 
-    from routecheck.model import Assessment, Finding
+    from routecheck.model import Assessment, Finding, RouteInput
     from routecheck.report.output_options import OutputOptions
     from routecheck.report.run_summary import RunSummary
 
@@ -34,16 +31,30 @@ COLUMNS = (
 _FORMULA = "=+-@|%"
 
 
-def write(assessments: Iterable[Assessment], summary: RunSummary, options: OutputOptions) -> Iterator[str]:
+class CsvRows:
     """A header, then a row for each route, whatever was found."""
-    in_order = iter(sorted(assessments, key=badness) if options.worst_first else assessments)
-    first = next(in_order, None)
-    own = [name for name, _ in first.route.route_input.origin.columns] if first else []
-    yield _write_row((*COLUMNS, *map(guard, own), "other_columns"))
-    if first:
-        write_one = partial(_describe, own=own, options=options)
-        yield from write_each([first], write_one, summary)
-        yield from write_each(in_order, write_one, summary)
+
+    looks_ahead = 1
+
+    def __init__(self, options: OutputOptions) -> None:
+        self._options = options
+        self._own: list[str] = []
+
+    def begin(self, first: Sequence[RouteInput], /) -> str:
+        """The header, with the columns of the first input that nothing reads."""
+        self._own = [name for route_input in first for name, _ in route_input.origin.columns]
+        return _write_row((*COLUMNS, *map(guard, self._own), "other_columns"))
+
+    def add(self, assessment: Assessment) -> str:
+        """The answer as a row."""
+        return _describe(assessment, self._own, self._options)
+
+    def merge(self, _later: Self, /) -> None:
+        """Nothing is kept of an answer."""
+
+    def end(self, _summary: RunSummary, /) -> Iterator[str]:
+        """Nothing: the last row is the last answer."""
+        return iter(())
 
 
 def guard(text: str) -> str:

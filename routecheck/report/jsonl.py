@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import json
-from functools import partial
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Self
 
 from routecheck import __version__
 from routecheck.geometry.charted_courses import charted_courses
@@ -14,13 +13,12 @@ from routecheck.presentation.course_words import charted_from
 from routecheck.presentation.headline import count_outcomes, headline, input_remarks
 from routecheck.presentation.time_words import known_times, time_sentence
 from routecheck.presentation.unseen import sum_unseen_nm
-from routecheck.report.output_options import EVERYTHING, badness
-from routecheck.report.writing import write_each
+from routecheck.report.output_options import EVERYTHING
 from routecheck.vertical.room import OPEN
 from routecheck.vertical.windows import altitude_bounds
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Sequence
 
     from routecheck.model import (
         Assessment,
@@ -35,6 +33,7 @@ if TYPE_CHECKING:
         Place,
         Proposal,
         Route,
+        RouteInput,
         Span,
         Stretch,
     )
@@ -52,11 +51,28 @@ _LISTS = (world_airports.SOURCE, world_stations.SOURCE)
 _ORIGINS = {PlaceKind.TYPED: "typed", PlaceKind.COMPUTED: "computed"}
 
 
-def write(assessments: Iterable[Assessment], summary: RunSummary, options: OutputOptions) -> Iterator[str]:
+class JsonLines:
     """A line for each route, whatever was found."""
-    in_order = sorted(assessments, key=badness) if options.worst_first else assessments
-    for line in write_each(in_order, partial(format_line, options=options), summary):
-        yield line + "\n"
+
+    looks_ahead = 0
+
+    def __init__(self, options: OutputOptions) -> None:
+        self._options = options
+
+    def begin(self, _first: Sequence[RouteInput], /) -> str:
+        """Nothing: the first line is the first answer."""
+        return ""
+
+    def add(self, assessment: Assessment) -> str:
+        """The answer as a line."""
+        return format_line(assessment, self._options) + "\n"
+
+    def merge(self, _later: Self, /) -> None:
+        """Nothing is kept of an answer."""
+
+    def end(self, _summary: RunSummary, /) -> Iterator[str]:
+        """Nothing: the last line is the last answer."""
+        return iter(())
 
 
 def format_line(assessment: Assessment, options: OutputOptions = EVERYTHING) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass, field
+from dataclasses import KW_ONLY, dataclass, field, fields
 from typing import TYPE_CHECKING
 
 from routecheck.model import Weight
@@ -61,7 +61,15 @@ class RunSummary:
         for assessment in assessments:
             self._add(assessment)
             yield assessment
-        self.is_finished = True
+
+    def merge(self, later: RunSummary) -> None:
+        """Count in the part of the run that comes next."""
+        for name in _COUNTS:
+            setattr(self, name, getattr(self, name) + getattr(later, name))
+        self.unread_files = later.unread_files | self.unread_files
+        self.read_files |= later.read_files
+        self.other_columns |= later.other_columns
+        self.data_line = later.data_line or self.data_line
 
     def _add(self, assessment: Assessment) -> None:
         heaviest = assessment.heaviest()
@@ -80,3 +88,6 @@ class RunSummary:
             self.unread_files.setdefault(route_input.origin.file, route_input.unread)
         else:
             self.read_files.add(route_input.origin.file)
+
+
+_COUNTS = tuple(one.name for one in fields(RunSummary) if one.type == "int")

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 import textwrap
-from functools import partial
-from itertools import chain
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Self
 
 from routecheck.formatting import count, listing, short
 from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, Role
@@ -14,14 +12,13 @@ from routecheck.presentation.changes import pending_changes_line
 from routecheck.presentation.finding_rows import finding_rows, not_checked_rows
 from routecheck.presentation.leg_table import leg_table
 from routecheck.report.batch_text import BatchReport
-from routecheck.report.output_options import EVERYTHING, badness
+from routecheck.report.output_options import EVERYTHING
 from routecheck.report.route_names import name_route
-from routecheck.report.writing import write_each, write_fenced
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    from collections.abc import Iterator, Sequence
 
-    from routecheck.model import Assessment
+    from routecheck.model import Assessment, RouteInput
     from routecheck.presentation.leg_table import Column
     from routecheck.report.output_options import OutputOptions
     from routecheck.report.run_summary import RunSummary
@@ -31,30 +28,40 @@ _MOST_TEXT = 4_000
 """Characters of the route text that are shown; what is longer ends in an ellipsis."""
 
 
-def write(assessments: Iterable[Assessment], summary: RunSummary, options: OutputOptions) -> Iterator[str]:
+class Text:
     """Everything about a single route; of many what there is to say about all of them; then the summary."""
-    waiting = iter(assessments)
-    first, second = next(waiting, None), next(waiting, None)
-    if first and not second:
-        yield write_fenced(first, partial(describe_route, options=options), summary)
-    elif first and second:
-        every = chain((first, second), waiting)
-        yield from _write_each(every, summary, options) if options.every_route else _write_many(every, summary, options)
-    yield ("\n" if first else "") + _describe_run(summary, options.width)
 
+    looks_ahead = 2
 
-def _write_each(every: Iterable[Assessment], summary: RunSummary, options: OutputOptions) -> Iterator[str]:
-    """A few lines about each route."""
-    in_order = sorted(every, key=badness) if options.worst_first else every
-    yield from write_each(in_order, partial(describe_briefly, options=options), summary)
+    def __init__(self, options: OutputOptions) -> None:
+        self._options = options
+        self._describe = describe_route
+        self._batch: BatchReport | None = None
 
+    def begin(self, first: Sequence[RouteInput], /) -> str:
+        """Nothing. Two inputs are many."""
+        if len(first) > 1:
+            self._describe = describe_briefly
+            self._batch = None if self._options.every_route else BatchReport(self._options, first[0].origin.file)
+        return ""
 
-def _write_many(every: Iterable[Assessment], summary: RunSummary, options: OutputOptions) -> Iterator[str]:
-    """What there is to say about all routes together."""
-    report = BatchReport(options)
-    for _ in write_each(every, report.add, summary):
-        pass
-    yield from report.write()
+    def add(self, assessment: Assessment) -> str:
+        """The answer in full, or in a few lines; "" where there is something to say only about all of them."""
+        if self._batch is None:
+            return self._describe(assessment, self._options)
+        self._batch.add(assessment)
+        return ""
+
+    def merge(self, later: Self, /) -> None:
+        """Count in what was found on later routes."""
+        if self._batch and later._batch:
+            self._batch.merge(later._batch)
+
+    def end(self, summary: RunSummary, /) -> Iterator[str]:
+        """What there is to say about all routes, then counts, the data they rest on and the cautions."""
+        if self._batch:
+            yield from self._batch.write()
+        yield ("\n" if summary.routes else "") + _describe_run(summary, self._options.width)
 
 
 def describe_route(assessment: Assessment, options: OutputOptions = EVERYTHING) -> str:

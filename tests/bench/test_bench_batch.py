@@ -8,10 +8,9 @@ import time
 import numpy as np
 import pytest
 
-from routecheck.cli.proof import collect_garbage_seldom
 from routecheck.earth import geo
 from routecheck.model import RouteInput
-from routecheck.pipeline import assess, assess_many
+from routecheck.pipeline import assess, assess_many, collect_garbage_seldom
 from routecheck.report import jsonl
 from routecheck.settings import Settings
 

@@ -12,6 +12,7 @@ from routecheck.cli import navdata
 from routecheck.cli.loading import load_database
 from routecheck.cli.main import main
 from routecheck.navdata import store
+from routecheck.navdata.choice import DataChoice
 from routecheck.presentation.data_sources import SEVERAL_SOURCES
 
 READ = "cycle 2301, 15,370 records read, 0 rejected, 385,106 announced: 369,736 records are missing"
@@ -143,7 +144,7 @@ def test_what_cannot_be_mended_is_said_on_every_run(capsys: pytest.CaptureFixtur
         assert main(arguments) == 3
         assert "Add the file again, or remove it: routecheck navdata remove one" in capsys.readouterr().err
     said(capsys, "add", tmp_path / "one")
-    assert load_database([], demo=False).names()
+    assert load_database(DataChoice()).names()
 
 
 def test_stopped_from_the_keyboard(
@@ -184,7 +185,7 @@ def test_files_given_then_the_store_then_the_demo_region(tmp_path: pathlib.Path)
     kept, given = written(tmp_path, "kept", fix("ZAQIP", 1)), written(tmp_path, "given", fix("TOVIZ", 1))
 
     def used(*files: pathlib.Path, demo: bool = False) -> list[str]:
-        return [source.name for source in load_database([*map(str, files)], demo=demo).sources]
+        return [source.name for source in load_database(DataChoice(tuple(map(str, files)), demo)).sources]
 
     assert used() == ["demo region"]
     store.add_file(kept)

@@ -4,15 +4,15 @@ import datetime as dt
 import json
 
 import pytest
+from written_runs import write_run
 
 from routecheck.model import InputKind, NotUsed, RouteInput
-from routecheck.pipeline import assess, assess_many
+from routecheck.pipeline import assess
 from routecheck.presentation.assessment_view import view_assessment
 from routecheck.presentation.headline import headline
 from routecheck.presentation.verdict import Verdict
+from routecheck.report.jsonl import format_line
 from routecheck.report.output_formats import OUTPUT_FORMATS
-from routecheck.report.output_options import OutputOptions
-from routecheck.report.run_summary import RunSummary
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)
@@ -51,12 +51,10 @@ def test_the_window_says_it_under_its_headline(with_unused):
     assert DATE.sentence in view.recognised
 
 
-def test_every_output_names_it(demo):
+def test_every_output_names_it():
     inputs = [RouteInput("DCT", "XVAL", "XVOR", not_used=(DATE, MISSPELT)), RouteInput("DCT", "XVAL", "XVOR")]
-    for name, write in OUTPUT_FORMATS.items():
-        summary = RunSummary()
-        assessments = summary.count(assess_many(inputs, demo, Settings(), DAY))
-        written = "".join(write(assessments, summary, OutputOptions()))
+    for name, make_report in OUTPUT_FORMATS.items():
+        written, summary = write_run(make_report, inputs)
         assert (summary.not_used, summary.with_not_used) == (2, 1)
         assert ("is no date: write it as" in written, "levle" in written) == (True, True), name
         if name == "text":
@@ -64,8 +62,7 @@ def test_every_output_names_it(demo):
 
 
 def test_the_result_gives_it_as_a_value(with_unused):
-    (line,) = OUTPUT_FORMATS["jsonl"]([with_unused(DATE)], RunSummary(), OutputOptions())
-    result = json.loads(line)
+    result = json.loads(format_line(with_unused(DATE)))
     because = "“soon” is no date: write it as 2026-12-03"
     assert result["not_used"] == [{"what": "field", "name": "date", "where": "line 7", "because": because}]
     assert DATE.sentence in result["remarks"]

@@ -3,15 +3,12 @@
 import datetime as dt
 
 import pytest
+from written_runs import write_run
 
 from routecheck.model import RouteInput, Weight
 from routecheck.model.text import Origin
-from routecheck.navdata.database import demo_database
-from routecheck.pipeline import assess_many
-from routecheck.report import text
 from routecheck.report.output_options import EVERYTHING, OutputOptions
-from routecheck.report.run_summary import RunSummary
-from routecheck.settings import Settings
+from routecheck.report.text import Text
 
 CLEAN = "LENDU DCT PIKAR UM12 TOVIK DCT SARNO"
 TURN = "LENDU DCT PIKAR DCT LENDU DCT SARNO"
@@ -27,9 +24,7 @@ def rows(*routes, file="rows.csv"):
 
 
 def described(route_inputs, options=EVERYTHING):
-    summary = RunSummary()
-    assessments = assess_many(summary.count_rows(route_inputs), demo_database(), Settings(), dt.date(2026, 12, 3))
-    return "".join(text.write(summary.count(assessments), summary, options))
+    return write_run(Text, route_inputs, options)[0]
 
 
 def test_a_finding_that_rows_share_is_said_once_with_word_cure_and_rows():

@@ -1,20 +1,17 @@
 """Every output format takes no route, one, and many; the summary counts what passes."""
 
 import csv
-import datetime as dt
 import itertools
 import json
 
 import pytest
+from written_runs import write_run
 
 from routecheck.model import Origin, RouteInput
-from routecheck.navdata.database import demo_database
-from routecheck.pipeline import assess_many
 from routecheck.report.csv_rows import COLUMNS, guard
 from routecheck.report.output_formats import OUTPUT_FORMATS
 from routecheck.report.output_options import EVERYTHING, OutputOptions
 from routecheck.report.run_summary import RunSummary
-from routecheck.settings import Settings
 
 ROUTES = [
     RouteInput("LENDU DCT PIKAR UM12 TOVIK DCT SARNO", "XVAL", "XVOR", name="in order"),
@@ -24,9 +21,7 @@ ROUTES = [
 
 
 def written(name: str, routes: list[RouteInput], options: OutputOptions = EVERYTHING) -> tuple[str, RunSummary]:
-    summary = RunSummary()
-    assessments = assess_many(routes, demo_database(), Settings(), dt.date(2026, 12, 3))
-    return "".join(OUTPUT_FORMATS[name](summary.count(assessments), summary, options)), summary
+    return write_run(OUTPUT_FORMATS[name], routes, options)
 
 
 @pytest.mark.parametrize("name", OUTPUT_FORMATS)

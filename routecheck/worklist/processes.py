@@ -1,0 +1,133 @@
+"""Checks groups of routes in several processes. Each loads the data for itself, and writes what it finds.
+
+Only what is written of an answer travels back, with the counts: an assessment is several times as large.
+"""
+
+from __future__ import annotations
+
+import multiprocessing
+import signal
+import threading
+from collections import deque
+from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
+from contextlib import contextmanager
+from copy import deepcopy
+from dataclasses import dataclass
+from functools import cache
+from typing import TYPE_CHECKING
+
+from routecheck.faults import LostProcessError
+from routecheck.pipeline import assess_many, collect_garbage_seldom
+from routecheck.report.run import Run
+from routecheck.report.run_summary import RunSummary
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Iterable, Iterator, Sequence
+    from concurrent.futures import Future
+
+    from routecheck.model import RouteInput
+    from routecheck.navdata.choice import DataChoice
+    from routecheck.navdata.database import NavDatabase
+    from routecheck.report.run import Report, WrittenAnswer
+    from routecheck.settings import Settings
+
+    Part = tuple[Run, list[WrittenAnswer]]
+
+_WAITING_EACH = 2
+"""So many groups wait for each process: none is idle, and memory does not grow with the number of routes."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Work:
+    """All that a process needs to know besides the routes."""
+
+    data: DataChoice
+    settings: Settings
+    today: dt.date
+    report: Report
+    """As it begins the run, with nothing added: a copy, since the run goes on with its own."""
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "report", deepcopy(self.report))
+
+
+def check_group(work: Work, group: Sequence[RouteInput]) -> Part:
+    """Check a group of routes and write the answers: a part of the run. Raises DataError."""
+    part = Run(deepcopy(work.report), RunSummary())
+    with collect_garbage_seldom():
+        return part, list(part.add(assess_many(group, _load(work.data), work.settings, work.today)))
+
+
+def check_in_processes(
+    groups: Iterable[Sequence[RouteInput]], work: Work, run: Run, jobs: int
+) -> Iterator[WrittenAnswer]:
+    """Check groups in `jobs` processes and give the answers in the order of the routes, each counted in `run`.
+
+    Raises DataError where a process cannot load the data, LostProcessError where one ends before its work does.
+    """
+    with _open_processes(work, jobs) as executor:
+        waiting: deque[Future[Part]] = deque()
+        for group in groups:
+            waiting.append(_submit(executor, group))
+            if len(waiting) > jobs * _WAITING_EACH:
+                yield from _take(waiting, run)
+        while waiting:
+            yield from _take(waiting, run)
+
+
+def _take(waiting: deque[Future[Part]], run: Run) -> list[WrittenAnswer]:
+    try:
+        part, answers = waiting.popleft().result()
+    except BrokenProcessPool:
+        raise LostProcessError(
+            f"a process that checks routes was ended from outside, after {run.summary.routes:,} routes"
+        ) from None
+    run.merge(part)
+    return answers
+
+
+@contextmanager
+def _open_processes(work: Work, jobs: int) -> Iterator[ProcessPoolExecutor]:
+    """Processes for a run; what they still do when it ends early is not waited for."""
+    others = set(multiprocessing.active_children())
+    context = multiprocessing.get_context("spawn")
+    executor = ProcessPoolExecutor(jobs, context, initializer=_begin, initargs=(work,))
+    try:
+        yield executor
+    except BaseException:
+        for process in set(multiprocessing.active_children()) - others:
+            process.terminate()
+        raise
+    finally:
+        executor.shutdown(cancel_futures=True)
+
+
+def _submit(executor: ProcessPoolExecutor, group: Sequence[RouteInput]) -> Future[Part]:
+    """Submit a group. Processes are started by this: Ctrl-C is for this process alone, from their first moment."""
+    if threading.current_thread() is not threading.main_thread():
+        return executor.submit(_check, group)
+    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    try:
+        return executor.submit(_check, group)
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
+def _begin(work: Work) -> None:
+    """Keep what a process needs. The data is loaded with the first group, so that a fault of it reaches the run."""
+    global _work
+    _work = work
+
+
+def _check(group: Sequence[RouteInput]) -> Part:
+    return check_group(_work, group)
+
+
+_work: Work
+
+
+@cache
+def _load(data: DataChoice) -> NavDatabase:
+    return data.load()
