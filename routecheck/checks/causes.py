@@ -1,14 +1,15 @@
 """Which check explains which: one cause, one finding. The one table of it, and what the runner does by it.
 
-A finding is explained by one of another check at the same words, if the table names that check; of two that have no
-words both are about what stands beside the text. It is then taken off the list and counts as not checked; what explains
-it stands on the list. One rule more stands in corrections: of the
-findings that the same correction clears, only those most to the point stay.
+A finding is explained by one of another check at the same words that is no lighter, if the table names that check; of
+two that have no words both are about what stands beside the text. It is then taken off the list and counts as not
+checked; what explains it stands on the list. One rule more stands in corrections: of the findings that the same
+correction clears, only those most to the point stay.
 """
 
 from __future__ import annotations
 
 from bisect import bisect_left
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.model import Finding, NotChecked, Weight, explained
@@ -18,8 +19,6 @@ if TYPE_CHECKING:
 
     from routecheck.model import Span
 
-BEST_EDIT = "best-edit"
-"""What is only a Note, for the data is not for the day, does not take a likely correction off the list."""
 Table = dict[str, tuple[str, ...]]
 """A check, and the checks that explain its findings, strongest first."""
 
@@ -96,6 +95,27 @@ EXPLAINED_BY: Table = {
     "descent-in-departure": (*_WRONG_WAY, *_WINDOW_FORM, "windows-conflict"),
 }
 
+
+@dataclass(frozen=True, slots=True)
+class LighterCause:
+    """A cause that explains a finding heavier than itself: how light it may be, and why."""
+
+    lightest: Weight
+    why: str
+
+
+_SAME_CONTRADICTION = LighterCause(
+    Weight.DOUBTFUL,
+    "the best edit is Wrong only because its words contradict the data; what names the contradiction weighs it itself",
+)
+LIGHTER_CAUSES: dict[tuple[str, str], LighterCause] = {
+    **{("best-edit", cause): _SAME_CONTRADICTION for cause in EXPLAINED_BY["best-edit"]},
+    ("leg-too-short", "no-length"): LighterCause(
+        Weight.NOTE, "two names of one spot are common, and no aircraft turns between them"
+    ),
+}
+"""All other causes are at least as heavy as what they explain: nothing Wrong is hidden by something Doubtful."""
+
 FIRST_OF_ALL = "ends-differ"
 """The finding of this check stands first: what else is said rests on the aerodromes it is about."""
 _OF_THE_ENDS = (
@@ -105,6 +125,7 @@ _OF_THE_ENDS = (
 EXPLAINED_ANYWHERE_BY: Table = {"leg-too-short": ("speed-size",), **dict.fromkeys(_OF_THE_ENDS, (FIRST_OF_ALL,))}
 """The same wherever the stronger one stands: a speed holds on every leg until another is filed, and what other
 aerodromes stand at the ends changes the way there and all of its shape."""
+_HEAVY_FIRST = tuple(Weight)
 
 
 class Causes:
@@ -117,14 +138,21 @@ class Causes:
             return
         for check in findings.keys() & table.keys():
             named = [finding for name in table[check] for finding in findings.get(name, ())]
-            stronger = _ByWord([one for one in named if check != BEST_EDIT or one.weight is not Weight.NOTE])
-            for finding in findings[check]:
-                if cause := stronger.first_at(finding):
-                    self._cause_of[id(finding)] = cause
+            if named:
+                self._explain(check, findings[check], named)
         for check in findings.keys() & EXPLAINED_ANYWHERE_BY.keys():
             causes = [one for name in EXPLAINED_ANYWHERE_BY[check] for one in findings.get(name, ())]
             for finding in findings[check] if causes else ():
-                self._cause_of.setdefault(id(finding), causes[0])
+                if cause := next((one for one in causes if may_explain(one, check, finding.weight)), None):
+                    self._cause_of.setdefault(id(finding), cause)
+
+    def _explain(self, check: str, findings: Sequence[Finding], causes: Sequence[Finding]) -> None:
+        """Note for each finding of a check the first of these causes that stands at its words."""
+        for weight in {finding.weight for finding in findings}:
+            stronger = _ByWord([one for one in causes if may_explain(one, check, weight)])
+            for finding in findings:
+                if finding.weight is weight and (cause := stronger.first_at(finding)):
+                    self._cause_of[id(finding)] = cause
 
     def remaining(self, findings: Sequence[Finding]) -> Sequence[Finding]:
         """Those that nothing explains."""
@@ -139,6 +167,13 @@ class Causes:
         while id(finding) in self._cause_of:
             finding = self._cause_of[id(finding)]
         return finding
+
+
+def may_explain(cause: Finding, check: str, weight: Weight) -> bool:
+    """Whether a cause is heavy enough to explain a finding of that check and weight."""
+    exception = LIGHTER_CAUSES.get((check, cause.check))
+    lightest = exception.lightest if exception else weight
+    return _HEAVY_FIRST.index(cause.weight) <= _HEAVY_FIRST.index(lightest)
 
 
 class _ByWord:

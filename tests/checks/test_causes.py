@@ -7,7 +7,7 @@ import pytest
 from examples import DAY, route_input
 
 from routecheck.checks.catalogue import collect
-from routecheck.checks.causes import EXPLAINED_BY
+from routecheck.checks.causes import EXPLAINED_ANYWHERE_BY, EXPLAINED_BY, LIGHTER_CAUSES, Causes, may_explain
 from routecheck.checks.runner import run_checks
 from routecheck.model import Finding, Outcome, RouteInput, Weight
 from routecheck.navdata.database import demo_database
@@ -67,6 +67,30 @@ def test_an_example_keeps_its_finding_among_all_checks_or_the_table_explains_it(
     assert explained == {EXPLAINED[place]}
     assert EXPLAINED[place] in {finding.check for finding in answer.findings}
     assert (EXPLAINED[place] in EXPLAINED_BY.get(check, ())) is (place not in SAME_CORRECTION)
+
+
+TABLES = (EXPLAINED_BY, EXPLAINED_ANYWHERE_BY)
+PAIRS = sorted({(check, cause) for table in TABLES for check, causes in table.items() for cause in causes})
+HEAVIER = {Weight.DOUBTFUL: (Weight.WRONG,), Weight.NOTE: (Weight.WRONG, Weight.DOUBTFUL)}
+
+
+def test_nothing_hides_what_is_heavier_unless_the_table_says_why():
+    """A Doubtful, a level of no table, took a Wrong off the list: that it is above the ceiling of the sheet."""
+    for check, cause in PAIRS:
+        for light, heavier in HEAVIER.items():
+            for weight in heavier:
+                findings = {check: [Finding((), "", weight)], cause: [Finding((), "", light, check=cause)]}
+                hidden = not Causes(findings, EXPLAINED_BY).remaining(findings[check])
+                exception = LIGHTER_CAUSES.get((check, cause))
+                assert not hidden or (exception and exception.why), (check, cause, light, weight)
+
+
+def test_every_exception_is_a_row_and_hides_something_heavier():
+    assert LIGHTER_CAUSES.keys() <= set(PAIRS)
+    for (check, cause), exception in LIGHTER_CAUSES.items():
+        assert may_explain(Finding((), "", exception.lightest, check=cause), check, Weight.WRONG)
+    note = Finding((), "", Weight.NOTE, check="unknown-name")
+    assert not may_explain(note, "best-edit", Weight.DOUBTFUL)
 
 
 # ---- what the runner does by it

@@ -72,6 +72,12 @@ def test_a_typical_sheet_makes_nothing_wrong(sheet, weight):
     assert [f.weight for f in found(high, "above-ceiling")] == [weight]
 
 
+def test_a_level_of_no_table_is_still_wrong_above_the_ceiling():
+    answer = assessed(ROUTE.replace("F350", "F420"))
+    weights = {f.check: f.weight for f in answer.findings if f.check in ("level-unknown", "above-ceiling")}
+    assert weights == {"above-ceiling": Weight.WRONG, "level-unknown": Weight.DOUBTFUL}
+
+
 def test_the_first_two_are_wrong_whatever_the_sheet():
     upside_down = assessed(ROUTE, AltitudeWindow("KEBUL", 12_000, 9_000), sheet="")
     below = assessed(ROUTE, AltitudeWindow("RIPAS", None, 100), sheet="")
@@ -107,13 +113,17 @@ def test_one_cause_one_finding():
     answer = assessed(ROUTE, *EMPTY)
     assert found(answer, "steep") == []
     assert because(answer, "steep") == ["explained by windows-conflict"]
+
+
+def test_a_window_ten_times_too_high_does_not_hide_that_it_is_above_the_ceiling():
     mistyped = assessed(
         ROUTE,
         AltitudeWindow("SARNO", 20_000, None),
         AltitudeWindow("KEBUL", 160_000, None),
         AltitudeWindow("RIPAS", 12_000, None),
     )
-    assert [f.check for f in mistyped.findings if f.check in ALTITUDES] == ["window-error"]
+    weights = {f.check: f.weight for f in mistyped.findings if f.check in ALTITUDES}
+    assert weights == {"above-ceiling": Weight.WRONG, "window-error": Weight.DOUBTFUL}
 
 
 @pytest.mark.parametrize(
