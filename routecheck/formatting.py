@@ -5,6 +5,7 @@ Rounding says what is known: NM to 0.1 under 100 and whole above, degrees whole.
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -58,16 +59,18 @@ def level(filed: str) -> str:
     return filed
 
 
-LEVELS_FROM_FT = 18_000.0
-"""From here on an altitude is a level where no aerodrome says otherwise."""
+LEVELS_EVERYWHERE_FT = 18_000.0
+"""No State has a higher transition altitude (from memory): above it a level is no guess, whatever the aerodrome."""
+NO_LEVELS = math.inf
+"""For what is an altitude by its definition, however high."""
 
 
-def altitude(feet: float, levels_from_ft: float = LEVELS_FROM_FT) -> str:
+def altitude(feet: float, levels_from_ft: float) -> str:
     """An altitude: feet to the nearest ten, from `levels_from_ft` on a level ("FL240"), feet again above FL600."""
     return f"FL{feet / 100:03.0f}" if levels_from_ft <= feet <= 60_000 else f"{round(feet, -1):,.0f} ft"
 
 
-def altitudes_allowed(low_ft: float | None, high_ft: float | None, levels_from_ft: float = LEVELS_FROM_FT) -> str:
+def altitudes_allowed(low_ft: float | None, high_ft: float | None, levels_from_ft: float) -> str:
     """An altitude window: "at or above 11,000 ft", "at or below 6,000 ft", "at 5,000 ft", "9,000 ft to FL200"."""
     low, high = ("" if feet is None else altitude(feet, levels_from_ft) for feet in (low_ft, high_ft))
     if not low:
@@ -77,7 +80,7 @@ def altitudes_allowed(low_ft: float | None, high_ft: float | None, levels_from_f
     return f"at {low}" if low_ft == high_ft else f"{low} to {high}"
 
 
-def altitudes_in_signs(low_ft: float | None, high_ft: float | None, levels_from_ft: float = LEVELS_FROM_FT) -> str:
+def altitudes_in_signs(low_ft: float | None, high_ft: float | None, levels_from_ft: float) -> str:
     """An altitude window where there is little room: "≥ 11,000 ft", "≤ FL240", "5,000 ft", "9,000–12,000 ft"."""
     if low_ft is None:
         return "" if high_ft is None else f"≤ {altitude(high_ft, levels_from_ft)}"

@@ -23,7 +23,7 @@ def test_listing(items: list[str], text: str) -> None:
 
 def test_an_altitude_is_a_level_from_where_the_aerodrome_has_levels():
     """Words switched to flight levels at 18,000 ft everywhere in the world."""
-    assert formatting.altitude(17_000) == "17,000 ft"
+    assert formatting.altitude(17_000, 18_000) == "17,000 ft"
     assert formatting.altitude(7_000, 6_000) == "FL070"
     assert formatting.altitudes_allowed(5_000, 7_000, 6_000) == "5,000 ft to FL070"
     assert formatting.altitudes_allowed(None, 6_000, 6_001) == "at or below 6,000 ft"

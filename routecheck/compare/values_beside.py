@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.formatting import altitudes_allowed
+from routecheck.formatting import LEVELS_EVERYWHERE_FT, altitudes_allowed
 from routecheck.model import Difference, DifferenceKind, Via, WordKind, WordRole
 from routecheck.performance.speeds import filed_by_leg
 
@@ -125,6 +125,6 @@ def differing_windows(first: Route, second: Route) -> Iterator[Difference]:
 def _stated_windows(route: Route) -> dict[str, tuple[str, ...]]:
     found: dict[str, tuple[str, ...]] = {}
     for window in route.route_input.windows:
-        words = altitudes_allowed(window.low_ft, window.high_ft)
+        words = altitudes_allowed(window.low_ft, window.high_ft, LEVELS_EVERYWHERE_FT)
         found[window.point] = (*found.get(window.point, ()), words)
     return found

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from routecheck.checks.altitude_queries import highest_stretch
 from routecheck.corrections.candidate import Candidate, Question
 from routecheck.entry_errors.words import with_neighbours_swapped
-from routecheck.formatting import altitudes_allowed
+from routecheck.formatting import LEVELS_EVERYWHERE_FT, altitudes_allowed
 from routecheck.model import AltitudeWindow, FieldChange
 from routecheck.vertical.windows import altitude_bounds, field_elevation_ft, intersect_windows
 
@@ -85,7 +85,7 @@ def _values_near(window: AltitudeWindow, coded: _Feet) -> Iterator[tuple[_Feet, 
         cost = EXCHANGED if None not in (low, high) else OTHER_SIDE
         yield (high, low), cost, "lowest and highest exchanged"
     if coded != (None, None):
-        yield coded, CODED, f"the data codes {altitudes_allowed(*coded)}"
+        yield coded, CODED, f"the data codes {altitudes_allowed(*coded, LEVELS_EVERYWHERE_FT)}"
     for factor, cost, why in FACTORS:
         scaled_low, scaled_high = _scaled_ft(low, factor), _scaled_ft(high, factor)
         yield (scaled_low, scaled_high), cost, why

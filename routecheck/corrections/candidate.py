@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import KW_ONLY, dataclass, replace
 from typing import TYPE_CHECKING, Any
 
-from routecheck.formatting import altitudes_allowed
+from routecheck.formatting import LEVELS_EVERYWHERE_FT, altitudes_allowed
 from routecheck.model import AltitudeWindow, FieldChange
 
 if TYPE_CHECKING:
@@ -79,7 +79,7 @@ class Candidate:
 def value_in_words(value: str | AltitudeWindow) -> str:
     """A value beside the text as a reader sees it: "27", "KEBUL at or above 11,000 ft"."""
     if isinstance(value, AltitudeWindow):
-        return f"{value.point} {altitudes_allowed(value.low_ft, value.high_ft)}"
+        return f"{value.point} {altitudes_allowed(value.low_ft, value.high_ft, LEVELS_EVERYWHERE_FT)}"
     return value
 
 

@@ -91,7 +91,7 @@ def _to_go(one: LegEntry) -> str:
 
 
 def _planned(one: LegEntry) -> str:
-    return "" if one.planned_ft is None else formatting.altitude(one.planned_ft)
+    return "" if one.planned_ft is None else formatting.altitude(one.planned_ft, one.levels_from_ft)
 
 
 def _minimum(one: LegEntry) -> str:
@@ -101,7 +101,9 @@ def _minimum(one: LegEntry) -> str:
     feet = _minimum_ft(one)
     if feet is None:
         return "not known"
-    return f"{formatting.altitude(feet)}{'' if one.minima.on_airway else ' grid'}"
+    if one.minima.on_airway:
+        return formatting.altitude(feet, one.levels_from_ft)
+    return f"{formatting.altitude(feet, formatting.NO_LEVELS)} grid"
 
 
 def _minimum_ft(one: LegEntry) -> float | None:
@@ -219,7 +221,7 @@ LEVEL: ColumnGroup = [
 WINDOW: ColumnGroup = [
     (
         Column("window", "window_low_ft", figures=False, tip="altitudes allowed where the leg ends"),
-        (lambda one: formatting.altitudes_in_signs(*one.bounds), _bound(0)),
+        (lambda one: formatting.altitudes_in_signs(*one.bounds, one.levels_from_ft), _bound(0)),
     ),
     (Column("", "window_high_ft"), (empty_cell, _bound(1))),
 ]

@@ -48,6 +48,8 @@ class LegEntry:
     """The planned altitude where it ends."""
     minima: LegMinima | None
     bounds: Bounds
+    levels_from_ft: float
+    """From which altitude on flight levels are flown where it ends."""
     claim: Claim | None
     time: LegTime | None
     sum_min: float | None

@@ -23,7 +23,7 @@ from routecheck.presentation.leg_entry import Column, LegEntry, escape_formula
 from routecheck.presentation.selection import legs_of_finding
 from routecheck.presentation.time_words import brief_time, known_times, time_sentence, times_basis
 from routecheck.vertical.room import OPEN
-from routecheck.vertical.transition import levels_from_ft
+from routecheck.vertical.transition import levels_along, levels_from_ft
 from routecheck.vertical.windows import altitude_bounds
 
 if TYPE_CHECKING:
@@ -125,6 +125,7 @@ def _leg_entries(route: Route, times: Times | None) -> list[LegEntry]:
     planned = planned_altitudes(route)
     claims, levels = claims_by_leg(route), [level for _, level in filed_by_leg(route)]
     windows, named = altitude_bounds(route, fields=False), [_is_in_text(route, point) for point in route.points]
+    levels_from = levels_along(route)
     basis, charted = times_basis(times) if times else "", differing_charted_courses(route)
     for i, leg in enumerate(route.legs):
         total += leg.distance_nm or 0.0
@@ -144,6 +145,7 @@ def _leg_entries(route: Route, times: Times | None) -> list[LegEntry]:
             minima=route.minima[i] if route.minima else None,
             level="" if route.resolved.connections[leg.connection].procedure else levels[i],
             bounds=windows[i + 1],
+            levels_from_ft=levels_from[i + 1],
             claim=claims[i],
             time=time,
             sum_min=minutes if time else None,

@@ -21,6 +21,7 @@ from routecheck.presentation.side_lines import speed_label, window_label
 from routecheck.presentation.symbols import Symbol, symbol_of
 from routecheck.resolution.radials import variation_at
 from routecheck.vertical.room import OPEN
+from routecheck.vertical.transition import levels_from_ft
 from routecheck.vertical.windows import effective_bounds
 
 if TYPE_CHECKING:
@@ -325,7 +326,7 @@ def _limits(route: Route, index: int) -> str:
     low, high = effective_bounds(route.windows[index]) if route.windows else OPEN
     point = route.points[index]
     is_field = point.place is not None and point.place.kind in FIELDS
-    window = "" if is_field else window_label(low, high)
+    window = "" if is_field else window_label(low, high, levels_from_ft(route, index))
     return ", ".join(filter(None, (window, speed_label(point.speed) if point.speed else "")))
 
 

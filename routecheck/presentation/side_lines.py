@@ -5,16 +5,18 @@ Lines are places (drawn NM, feet) in order. Only what is known is in them.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
+from routecheck.formatting import NO_LEVELS
 from routecheck.performance.planned_profile import flown_lines, plan_route, reckoned_lengths_nm
 from routecheck.performance.speeds import filed_by_leg
 from routecheck.vertical.levels import level_ft
 from routecheck.vertical.minima import has_level
 from routecheck.vertical.profile import plausible_altitude_ft
+from routecheck.vertical.transition import levels_along, transition_ft
 from routecheck.vertical.windows import greatest_gradients
 
 if TYPE_CHECKING:
@@ -41,11 +43,12 @@ class Step:
     ends: float
     feet: float
     what: str
+    levels_from_ft: float
 
     @property
     def label(self) -> str:
         """What is written at it."""
-        return f"{self.what} {formatting.altitude(self.feet)}"
+        return f"{self.what} {formatting.altitude(self.feet, self.levels_from_ft)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,9 +64,10 @@ def plan_lines(route: Route, places: Sequence[float]) -> tuple[Planned, tuple[St
     """The planned profile, and the levels as filed that it does not come to: all where there is no ground for it."""
     filed = [plausible_altitude_ft(level_ft(level)) for _, level in filed_by_leg(route)]
     plan = plan_route(route)
+    levels_from = levels_along(route)
     notes = (plan.rests_on,) if plan.lacks_gradients else plan.unknown_elevations
     levels = _merge(
-        Step(places[i], places[i + 1], feet, "filed level")
+        Step(places[i], places[i + 1], feet, "filed level", levels_from[i])
         for i, feet in enumerate(filed)
         if feet is not None and _is_at_filed_level(route, i)
     )
@@ -75,13 +79,20 @@ def plan_lines(route: Route, places: Sequence[float]) -> tuple[Planned, tuple[St
 
 def minima_steps(route: Route, places: Sequence[float]) -> tuple[Step, ...]:
     """Airway minimum and grid MORA leg by leg, equal ones joined; nothing where they are not known."""
+    levels_from = levels_along(route)
     airway = _merge(
-        Step(places[i], places[i + 1], leg.minimum_ft, AIRWAY)
+        Step(places[i], places[i + 1], leg.minimum_ft, AIRWAY, levels_from[i])
         for i, leg in enumerate(route.minima)
         if leg.minimum_ft is not None
     )
     grid = _merge(
-        Step(places[i] + a * (places[i + 1] - places[i]), places[i] + b * (places[i + 1] - places[i]), feet, GRID)
+        Step(
+            places[i] + a * (places[i + 1] - places[i]),
+            places[i] + b * (places[i + 1] - places[i]),
+            feet,
+            GRID,
+            NO_LEVELS,
+        )
         for i, leg in enumerate(route.minima)
         for a, b, feet in _grid(leg.cells)
     )
@@ -107,6 +118,27 @@ def notes(route: Route, lines: Planned, *, gaps: int) -> Iterator[str]:
         yield f"Minimum not known, or not in full, on {unknown} of {formatting.count(len(route.minima), 'leg')}."
     if gaps:
         yield f"{formatting.count(gaps, 'gap')}: drawn no longer than the least length, so distances are “at least”."
+    yield transition_note(route)
+
+
+def transition_note(route: Route) -> str:
+    """From where on altitudes are written as levels, and by the transition altitude of which aerodrome."""
+    levels_from = levels_along(route)
+    named: dict[tuple[bool, float], list[str]] = {}
+    for end, side in ((0, "departure"), (-1, "destination")):
+        point = route.points[end]
+        feet = transition_ft(point.place)
+        name = formatting.short(point.text) or f"the {side}"
+        named.setdefault((feet is not None, levels_from[end] if feet is None else feet), []).append(name)
+    said = [_levels_begin(feet, names, known=known) for (known, feet), names in named.items()]
+    return f"Levels are written {formatting.listing(said)}."
+
+
+def _levels_begin(feet: float, names: Sequence[str], *, known: bool) -> str:
+    of_whom = formatting.listing(list(dict.fromkeys(names)))
+    if known:
+        return f"above {feet:,.0f} ft, the transition altitude of {of_whom}"
+    return f"from {feet:,.0f} ft on, as the transition altitude of {of_whom} is not known"
 
 
 def _sentence(note: str) -> str:
@@ -127,10 +159,10 @@ def speed_label(limit: SpeedLimit) -> str:
     return f"{sign}{limit.kt:.0f} kt"
 
 
-def window_label(low_ft: float | None, high_ft: float | None) -> str:
+def window_label(low_ft: float | None, high_ft: float | None, levels_from_ft: float) -> str:
     """A window as it is written at its bracket: "≥ 11,000 ft", "≤ FL240", "9,000 ft–FL200", "at 5,000 ft"."""
     exactly = "at " if low_ft is not None and low_ft == high_ft else ""
-    return exactly + formatting.altitudes_in_signs(low_ft, high_ft)
+    return exactly + formatting.altitudes_in_signs(low_ft, high_ft, levels_from_ft)
 
 
 # ---- how it is done
@@ -186,7 +218,7 @@ def _merge(steps: Iterator[Step]) -> tuple[Step, ...]:
     for step in steps:
         last = merged[-1] if merged else None
         if last and last.feet == step.feet and step.begins - last.ends < 1e-6:
-            merged[-1] = Step(last.begins, step.ends, step.feet, step.what)
+            merged[-1] = replace(last, ends=step.ends)
         else:
             merged.append(step)
     return tuple(merged)

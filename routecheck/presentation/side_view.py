@@ -19,6 +19,7 @@ from routecheck.model import Weight
 from routecheck.presentation import side_lines
 from routecheck.presentation.selection import legs_of_finding, points_of_finding
 from routecheck.presentation.side_room import lay_out_room
+from routecheck.vertical.transition import levels_along
 from routecheck.vertical.windows import field_elevation_ft
 
 if TYPE_CHECKING:
@@ -125,6 +126,8 @@ class SideView:
     weights: tuple[Weight | None, ...]
     missing: str
     notes: tuple[str, ...]
+    levels_from: tuple[float, ...] = ()
+    """From which altitude on flight levels are flown at each point."""
     tried: tuple[Line, ...] = ()
     """The planned profile, or the levels, that a tried correction would bring."""
 
@@ -144,6 +147,11 @@ class SideView:
         """The part with the windows before the destination, else the last part of the route."""
         whole = self.whole_nm
         return max(whole - _reach([whole - b.nm for b in reversed(self.brackets)], whole), 0.0), whole
+
+    @property
+    def all_levels_from_ft(self) -> float:
+        """From which altitude on flight levels are flown everywhere along the route."""
+        return max(self.levels_from, default=formatting.NO_LEVELS)
 
     def weight_between(self, begins: float, ends: float) -> Weight | None:
         """The heaviest weight that asks for attention to the altitudes of a stretch."""
@@ -192,6 +200,7 @@ def lay_out_side_view(assessment: Assessment) -> SideView:
         weights=_leg_weights(assessment),
         missing="" if has_altitudes else side_lines.NO_ALTITUDES,
         notes=tuple(side_lines.notes(route, planned, gaps=len(gaps))),
+        levels_from=levels_along(route),
     )
 
 
@@ -291,15 +300,15 @@ def _places(route: Route, gaps: Sequence[tuple[int, int, float | None]]) -> list
 
 
 def _brackets(assessment: Assessment, places: Sequence[float]) -> Iterator[Bracket]:
-    weights = _point_weights(assessment)
+    weights, levels_from = _point_weights(assessment), levels_along(assessment.route)
     for i, windows in enumerate(assessment.route.windows):
         for window in windows:
             if window.low_ft is not None or window.high_ft is not None:
-                yield _bracket(i, places[i], window, weights.get(i))
+                yield _bracket(i, places[i], window, weights.get(i), levels_from[i])
 
 
-def _bracket(point: int, nm: float, window: AltitudeWindow, weight: Weight | None) -> Bracket:
-    label = side_lines.window_label(window.low_ft, window.high_ft)
+def _bracket(point: int, nm: float, window: AltitudeWindow, weight: Weight | None, levels_from_ft: float) -> Bracket:
+    label = side_lines.window_label(window.low_ft, window.high_ft, levels_from_ft)
     return Bracket(
         point, nm=nm, low_ft=window.low_ft, high_ft=window.high_ft, typed=window.typed, weight=weight, label=label
     )

@@ -37,7 +37,9 @@ def describe_place(view: SideView, assessment: Assessment, nm: float, point: int
     if gap is not None:
         return "\n".join((*lines, *_of_gap(view, route, gap)))
     lines.append(_room_line(view, route, nm, leg))
-    lines += [line for line in (_planned_line(view, nm), _minima_line(view, route, nm, leg)) if line]
+    lines += [
+        line for line in (_planned_line(view, nm, view.levels_from[leg]), _minima_line(view, route, nm, leg)) if line
+    ]
     lines += _gradient_lines(view, route, leg, point)
     return "\n".join(lines)
 
@@ -47,7 +49,8 @@ def describe_side_view(view: SideView) -> str:
     if view.missing:
         return view.missing
     windows = [
-        f"{view.points[b.point].name} {formatting.altitudes_allowed(b.low_ft, b.high_ft)}" for b in view.brackets
+        f"{view.points[b.point].name} {formatting.altitudes_allowed(b.low_ft, b.high_ft, view.levels_from[b.point])}"
+        for b in view.brackets
     ]
     said = [f"Altitude windows: {'; '.join(windows)}." if windows else ""]
     said += [f"No room {_about(view, *stretch)}." for stretch in view.shut]
@@ -93,7 +96,7 @@ def _room_line(view: SideView, route: Route, nm: float, leg: int) -> str:
         return "No room here: the windows before and after cannot both be kept"
     for piece in view.band:
         if piece[0][0] - 1e-6 <= nm <= piece[-1][0] + 1e-6:
-            return f"Room: {_room_words(*band_at(piece, nm))}"
+            return f"Room: {_room_words(*band_at(piece, nm), view.levels_from[leg])}"
     if greatest_gradients(route) is None:
         return "Room not known: no greatest gradients, choose an Aircraft sheet"
     if unbroken_lengths_nm(route)[leg] is None:
@@ -113,31 +116,33 @@ def band_at(piece: tuple[tuple[float, float, float], ...], nm: float) -> Bounds:
     return (low if math.isfinite(low) else None), (high if math.isfinite(high) else None)
 
 
-def _room_words(low: float | None, high: float | None) -> str:
+def _room_words(low: float | None, high: float | None, levels_from_ft: float) -> str:
     low = None if low is not None and low <= 0.0 else low
     if low is not None and high is not None and high - low < 50.0:
-        return f"only {formatting.altitude(high)}"
-    return formatting.altitudes_allowed(low, high)
+        return f"only {formatting.altitude(high, levels_from_ft)}"
+    return formatting.altitudes_allowed(low, high, levels_from_ft)
 
 
-def _planned_line(view: SideView, nm: float) -> str:
+def _planned_line(view: SideView, nm: float, levels_from_ft: float) -> str:
     line = next((ln for ln in view.profile if ln[0][0] - 1e-6 <= nm <= ln[-1][0] + 1e-6), None)
     if line is None:
         step = next((s for s in view.levels if s.begins <= nm <= s.ends), None)
-        return f"Filed level {formatting.altitude(step.feet)}, climb and descent not reckoned" if step else ""
+        filed = formatting.altitude(step.feet, levels_from_ft) if step else ""
+        return f"Filed level {filed}, climb and descent not reckoned" if step else ""
     feet = altitude_on(line, nm)
     slope = next(((fb - fa) / (b - a) for (a, fa), (b, fb) in pairwise(line) if a <= nm <= b and b > a), 0.0)
     way = "level" if abs(slope) < 1.0 else gradient_words(abs(slope), climbs=slope > 0)
-    return f"Planned {formatting.altitude(feet)}, {way}"
+    return f"Planned {formatting.altitude(feet, levels_from_ft)}, {way}"
 
 
 def _minima_line(view: SideView, route: Route, nm: float, leg: int) -> str:
     if not route.minima:
         return ""
     there = {step.what: step.feet for step in view.minima if step.begins <= nm <= step.ends}
-    on_airway = route.minima[leg].on_airway
-    airway = [f"{AIRWAY} {formatting.altitude(there[AIRWAY]) if AIRWAY in there else 'not known'}"] if on_airway else []
-    said = ", ".join((*airway, f"{GRID} {formatting.altitude(there[GRID]) if GRID in there else 'not known'}"))
+    asked = [(AIRWAY, view.levels_from[leg])] if route.minima[leg].on_airway else []
+    asked.append((GRID, formatting.NO_LEVELS))
+    known = [(what, formatting.altitude(there[what], levels) if what in there else "") for what, levels in asked]
+    said = ", ".join(f"{what} {words or 'not known'}" for what, words in known)
     return f"{said[:1].upper()}{said[1:]}"
 
 
@@ -160,7 +165,7 @@ def _gradient_lines(view: SideView, route: Route, leg: int, point: int | None) -
 
 
 def _window_words(view: SideView, point: int, window: Bounds) -> str:
-    return f"{view.points[point].name} {window_label(*window)}"
+    return f"{view.points[point].name} {window_label(*window, view.levels_from[point])}"
 
 
 def _needed(route: Route, one: Bounds, other: Bounds, distance: float) -> str:

@@ -108,7 +108,7 @@ def test_stated_and_coded_windows_are_told_apart(seen) -> None:
     ],
 )
 def test_a_window_is_written_with_its_unit(window: tuple[float | None, float | None], label: str) -> None:
-    assert window_label(*window) == label
+    assert window_label(*window, 18_000) == label
 
 
 def test_the_band_is_the_room_that_was_reckoned(seen) -> None:
@@ -347,3 +347,49 @@ def test_two_points_at_one_place_need_no_division(seen) -> None:
     for nm in (0.0, 1.0, view.whole_nm):
         assert read(view, assessment, nm)
     assert describe_side_view(view)
+
+
+# ---- from where on levels are flown
+
+
+def with_transition(assessment: Assessment, departure: float | None, destination: float | None) -> Assessment:
+    route = assessment.route
+    ends = [
+        replace(point, place=replace(point.place, transition_altitude_ft=feet, transition_level_ft=None))
+        for point, feet in ((route.points[0], departure), (route.points[-1], destination))
+    ]
+    return replace(assessment, route=replace(route, points=(ends[0], *route.points[1:-1], ends[1])))
+
+
+def test_altitudes_turn_into_levels_above_the_transition_altitude_of_the_aerodrome(seen) -> None:
+    """At 18,000 ft everywhere, whatever the aerodrome: a window at FL100 was read out as 10,000 ft."""
+    typed = (
+        AltitudeWindow("LENDU", 10_000.0),
+        AltitudeWindow("KEBUL", 10_000.0),
+        AltitudeWindow("RIPAS", None, 6_000.0),
+    )
+    assessment = with_transition(seen(replace(STAR, level="F330", windows=typed))[1], 5_000.0, 18_000.0)
+    view = lay_out_side_view(assessment)
+    labels = {view.points[one.point].name: one.label for one in view.brackets if one.typed}
+    assert labels == {"LENDU": "≥ FL100", "KEBUL": "≥ 10,000 ft", "RIPAS": "≤ 6,000 ft"}
+    assert "LENDU at or above FL100; " in describe_side_view(view)
+    assert view.notes[-1] == (
+        "Levels are written above 5,000 ft, the transition altitude of XVAL and above 18,000 ft, the transition "
+        "altitude of XVOR."
+    )
+    assert view.all_levels_from_ft == 18_000.0 + 1.0
+
+
+def test_where_no_transition_altitude_is_known_the_filed_level_alone_is_one(seen) -> None:
+    assessment = with_transition(seen(replace(STAR, level="F090"))[1], None, None)
+    view = lay_out_side_view(assessment)
+    assert "Planned FL090, level" in read(view, assessment, view.whole_nm / 3.0)
+    assert view.notes[-1] == (
+        "Levels are written from 9,000 ft on, as the transition altitude of XVAL and XVOR is not known."
+    )
+
+
+def test_a_grid_minimum_is_an_altitude_however_low_levels_begin(seen) -> None:
+    assessment = with_transition(seen(STAR)[1], 3_000.0, 3_000.0)
+    view = lay_out_side_view(assessment)
+    assert {step.what: "FL" in step.label for step in view.minima} == {AIRWAY: True, GRID: False}

@@ -113,7 +113,7 @@ def test_fuel_to_three_figures(kg, said):
     ],
 )
 def test_heights(feet, said):
-    assert formatting.altitude(feet) == said
+    assert formatting.altitude(feet, 18_000) == said
 
 
 @pytest.mark.parametrize(
@@ -127,7 +127,7 @@ def test_heights(feet, said):
     ],
 )
 def test_windows(low, high, said):
-    assert formatting.altitudes_allowed(low, high) == said
+    assert formatting.altitudes_allowed(low, high, 18_000) == said
 
 
 @pytest.mark.parametrize(
@@ -142,7 +142,7 @@ def test_windows(low, high, said):
     ],
 )
 def test_windows_where_there_is_little_room(low, high, said):
-    assert formatting.altitudes_in_signs(low, high) == said
+    assert formatting.altitudes_in_signs(low, high, 18_000) == said
 
 
 def test_a_leg_of_no_length_gives_a_route_without_a_speed_no_time():

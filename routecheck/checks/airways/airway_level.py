@@ -14,6 +14,7 @@ from routecheck.checks.level_flight import LevelPart, level_parts
 from routecheck.checks.route_queries import is_us_region, spans_of_connection
 from routecheck.formatting import altitude, count, level
 from routecheck.model import Fact, Finding, NotChecked, Weight
+from routecheck.vertical.transition import levels_from_ft
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -95,12 +96,11 @@ def _judge(route: Route, part: LevelPart) -> _Judgement | None:
         return None
     least, most = minima.minimum_ft, minima.maximum_ft
     if least is not None and exceeds(least, part.feet):
-        against = (
-            f"below the published minimum of {altitude(least)}; lower obstacle-clearance or radar altitudes may apply"
-        )
+        minimum = altitude(least, levels_from_ft(route, part.leg))
+        against = f"below the published minimum of {minimum}; lower obstacle-clearance or radar altitudes may apply"
         return _Judgement(part, _Fault.BELOW, against, least - part.feet, (Fact("minimum", round(least), "ft"),))
     if most is not None and exceeds(part.feet, most):
-        against = f"above the published maximum of {altitude(most)}"
+        against = f"above the published maximum of {altitude(most, levels_from_ft(route, part.leg))}"
         return _Judgement(part, _Fault.ABOVE, against, part.feet - most, (Fact("maximum", round(most), "ft"),))
     against = _not_of_its_class(route, part)
     if against:

@@ -18,6 +18,7 @@ from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import altitude, altitudes_allowed, level, short
 from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
+from routecheck.vertical.transition import levels_from_ft
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -75,7 +76,8 @@ def above_ceiling(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]
 
 def _finding(route: Route, filed: FiledStretch, ceiling_ft: float) -> Finding:
     name = route.route_input.sheet.name if route.route_input.sheet else ""
-    message = f"{level(filed.level)} is above the ceiling of the sheet “{name}”, {altitude(ceiling_ft)}."
+    levels_from = 0.0 if filed.level[0] == "F" else levels_from_ft(route, filed.legs[0])
+    message = f"{level(filed.level)} is above the ceiling of the sheet “{name}”, {altitude(ceiling_ft, levels_from)}."
     facts = Fact("level", round(filed.level_ft or 0.0), "ft"), Fact("ceiling", round(ceiling_ft), "ft")
     points = (filed.legs[0],)
     return Finding(spans_of_stretch(route, filed), message, weight_by_sheet(route, Weight.WRONG), facts, points=points)
@@ -86,8 +88,8 @@ def _windows_above(route: Route, ceiling_ft: float) -> Iterator[Finding]:
     for index, (low_ft, high_ft) in enumerate(allowed_altitudes(route)):
         if low_ft is None or not exceeds(low_ft, ceiling_ft):
             continue
-        point = route.points[index]
-        allowed = f"{short(point.text)} {altitudes_allowed(low_ft, high_ft)}"
-        message = f"{allowed} is above the ceiling of the sheet “{name}”, {altitude(ceiling_ft)}."
+        point, levels_from = route.points[index], levels_from_ft(route, index)
+        allowed = f"{short(point.text)} {altitudes_allowed(low_ft, high_ft, levels_from)}"
+        message = f"{allowed} is above the ceiling of the sheet “{name}”, {altitude(ceiling_ft, levels_from)}."
         facts = Fact("lowest", round(low_ft), "ft"), Fact("ceiling", round(ceiling_ft), "ft")
         yield Finding(spans_of_point(point), message, weight_by_sheet(route, Weight.WRONG), facts, points=(index,))

@@ -11,7 +11,7 @@ from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exce
 from routecheck.checks.level_flight import LevelPart, level_parts
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.citations import OWN_CHOICE
-from routecheck.formatting import altitude, count, level
+from routecheck.formatting import count, level
 from routecheck.model import Fact, Finding, GridCell, NotChecked, Via, Weight
 
 if TYPE_CHECKING:
@@ -117,7 +117,7 @@ def _finding(route: Route, low: Sequence[tuple[LevelPart, GridCell]]) -> Finding
     legs = f"{_leg_name(route, part)}{_more_legs(low)}"
     message = (
         f"{legs} level at {level(part.filed.level)}, off airways: below the grid minimum "
-        f"off-route altitude of {altitude(_mora(cell))} in {_cell_name(cell)}."
+        f"off-route altitude of {_mora(cell):,.0f} ft in {_cell_name(cell)}."
     )
     facts = Fact("level", round(part.feet), "ft"), Fact("grid MORA", round(_mora(cell)), "ft")
     spans = tuple(sorted({*spans_of_stretch(route, part.filed), *_spans_of_ends(route, part)}))

@@ -20,6 +20,7 @@ from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import altitude, level, nm
 from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
 from routecheck.vertical.room import OPEN, Bounds, Gradients, highest_altitude_ft
+from routecheck.vertical.transition import levels_from_ft
 from routecheck.vertical.windows import field_elevation_ft, greatest_gradients, unbroken_lengths_nm
 
 if TYPE_CHECKING:
@@ -85,17 +86,19 @@ def _too_short(route: Route, filed: FiledStretch, greatest: Gradients) -> Iterat
         allowed[end] = (feet, feet)
     top, wanted = highest_altitude_ft(unbroken_lengths_nm(route), allowed, greatest), filed.level_ft or 0.0
     if exceeds(wanted, top):
+        reached = _unlike(top, wanted, levels_from_ft(route, filed.legs[0]))
         message = (
             f"{level(filed.level)} is never reached: up at {greatest.climb_ft_nm:.0f} and down at "
-            f"{greatest.descent_ft_nm:.0f} ft/NM, {nm(route.totals.distance_nm)} are enough for {_unlike(top, wanted)}."
+            f"{greatest.descent_ft_nm:.0f} ft/NM, {nm(route.totals.distance_nm)} are enough for {reached}."
         )
         facts = Fact("level", round(wanted), "ft"), Fact("highest possible", round(top), "ft")
         yield Finding(spans_of_stretch(route, filed), message, Weight.DOUBTFUL, facts)
 
 
-def _unlike(top_ft: float, wanted_ft: float) -> str:
+def _unlike(top_ft: float, wanted_ft: float, levels_from: float) -> str:
     """The highest altitude that can be reached, in feet where it would look like the one that cannot."""
-    return altitude(top_ft) if altitude(top_ft) != altitude(wanted_ft) else f"{top_ft:,.0f} ft"
+    top, wanted = altitude(top_ft, levels_from), altitude(wanted_ft, levels_from)
+    return top if top != wanted else f"{top_ft:,.0f} ft"
 
 
 def _arrival_above(route: Route) -> Iterator[Finding]:

@@ -12,6 +12,7 @@ from routecheck.checks.route_queries import spans_of_point
 from routecheck.citations import OWN_CHOICE
 from routecheck.formatting import altitude
 from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
+from routecheck.vertical.transition import levels_from_ft
 from routecheck.vertical.windows import field_elevation_ft
 
 if TYPE_CHECKING:
@@ -136,16 +137,16 @@ def _against_coded(
 ) -> Finding | None:
     for other in coded:
         for typed_ft, coded_ft in ((window.low_ft, other.low_ft), (window.high_ft, other.high_ft)):
-            if error := _entry_error(typed_ft, coded_ft):
+            if error := _entry_error(typed_ft, coded_ft, levels_from_ft(around.route, index)):
                 return _finding(around, index, window, f"is {error}.", Weight.DOUBTFUL)
     return None
 
 
-def _entry_error(typed_ft: float | None, coded_ft: float | None) -> str:
+def _entry_error(typed_ft: float | None, coded_ft: float | None, levels_from_ft: float) -> str:
     """The entry error in words that makes the typed altitude of the coded one; "" where none does."""
     if typed_ft is None or coded_ft is None or typed_ft == coded_ft:
         return ""
-    coded = f"the coded {altitude(coded_ft)}"
+    coded = f"the coded {altitude(coded_ft, levels_from_ft)}"
     if _are_digits_exchanged(f"{typed_ft:.0f}", f"{coded_ft:.0f}"):
         return f"{coded} with two digits exchanged"
     return next((f"{words} {coded}" for factor, words in _FACTORS if typed_ft == coded_ft * factor), "")

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
     from routecheck.gui.side_view.frame import SideFrame
     from routecheck.gui.theme import Theme
+    from routecheck.presentation.side_view import SideView
 
 _LEAST_LEVEL_PX = 18.0
 _OPAQUE = 255
@@ -44,9 +45,9 @@ class AltitudeAxis(pg.AxisItem):  # type: ignore[misc]
         self.setTextPen(theme.muted)
         self.setStyle(tickFont=SideKind.MINIMUM.font)
 
-    def show_frame(self, frame: SideFrame) -> None:
+    def show_frame(self, frame: SideFrame, view: SideView) -> None:
         """Name the altitudes in view."""
-        self.setTicks([[(feet, altitude_label(feet)) for feet in levels(frame)]])
+        self.setTicks([[(feet, altitude_label(feet, view)) for feet in levels(frame)]])
 
     def boundingRect(self) -> QRectF:  # noqa: N802
         """With room for a label at either end."""

@@ -166,7 +166,7 @@ class SideChart(ChartView):
             top, bottom = badge_size() * 1.25 + 8, self.height() - name_rows(self.height()) * line_height() - 8
             bottom = max(bottom, top + 1.0)
             narrow = SideFrame(0.0, 1.0, top, bottom, first_nm=first, last_nm=last, low_ft=low, high_ft=high)
-            left = widest_label(levels(narrow)) + 12
+            left = widest_label(levels(narrow), self.view) + 12
             right = max(self.width() - _RIGHT_PX * text_scale(), left + 1.0)
             self._frame = SideFrame(left, right, top, bottom, first_nm=first, last_nm=last, low_ft=low, high_ft=high)
         return self._frame
@@ -284,7 +284,7 @@ class SideChart(ChartView):
         self.altitudes.setGeometry(QRectF(0, frame.top, frame.left, high))
         self.base.setGeometry(QRectF(frame.left, frame.bottom, wide, max(self.height() - frame.bottom, 1.0)))
         self.box.setYRange(frame.low_ft, frame.high_ft, padding=0.0)
-        self.altitudes.show_frame(frame)
+        self.altitudes.show_frame(frame, self.view)
         seen = [point for point in self.view.points if frame.sees(point.nm)]
         self.base.setTicks([[(p.nm, "") for p in seen if p.minor is minor] for minor in (False, True)])
         self.plane.show(self.view, frame, self._pick)

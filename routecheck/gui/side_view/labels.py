@@ -196,11 +196,11 @@ def _rect(row: Floats) -> Rect:
     return left, top, right, bottom
 
 
-def altitude_label(feet: float) -> str:
-    """An altitude at the left rim."""
-    return formatting.altitude(feet)
+def altitude_label(feet: float, view: SideView) -> str:
+    """An altitude at the left rim: a level where levels are flown all along the route."""
+    return formatting.altitude(feet, view.all_levels_from_ft)
 
 
-def widest_label(levels: Sequence[float]) -> float:
+def widest_label(levels: Sequence[float], view: SideView) -> float:
     """How wide the altitudes at the left rim are."""
-    return max((text_width(altitude_label(feet), SideKind.MINIMUM) for feet in levels), default=0.0)
+    return max((text_width(altitude_label(feet, view), SideKind.MINIMUM) for feet in levels), default=0.0)
