@@ -85,6 +85,11 @@ class Parts:
     exports: Exports
     panes: Sequence[Pane]
 
+    def find_point(self) -> None:
+        """Bring the Picture to the front and ask which point to go to."""
+        self.commands.go_to_pane(self.picture)
+        self.picture.find_point()
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Actions:
@@ -216,6 +221,7 @@ def _make_view_actions(host: QMainWindow, shared: Actions, parts: Parts) -> list
         shared.fold_side,
         shared.fold_legs,
         None,
+        make_action(host, "Find a &point in the Picture…", Key.Find, parts.find_point),
         make_action(host, "&Fit the route in the Picture", "Ctrl+0", picture.fit_route),
         make_action(host, "Zoom &in", Key.ZoomIn, lambda: picture.zoom(0.7)),
         make_action(host, "Zoom &out", Key.ZoomOut, lambda: picture.zoom(1 / 0.7)),

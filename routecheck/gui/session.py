@@ -87,6 +87,11 @@ class Session(QObject):
         self._thread.start()
 
     @property
+    def database(self) -> NavDatabase | None:
+        """The navigation data in use; None where none is loaded yet."""
+        return self._database
+
+    @property
     def is_answer_current(self) -> bool:
         """Whether there is an answer, and it is about the input, the data and the settings as they are now."""
         answered = self._answered

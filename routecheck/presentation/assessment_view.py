@@ -9,12 +9,13 @@ from routecheck import formatting
 from routecheck.model import Weight
 from routecheck.presentation import acceptance, finding_rows, headline
 from routecheck.presentation.leg_table import LegTable, leg_table
-from routecheck.presentation.map_scene import Picture, draw_picture
+from routecheck.presentation.map_scene import draw_picture
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from routecheck.model import Assessment
+    from routecheck.presentation.drawn_map import Picture
     from routecheck.presentation.headline import Headline
     from routecheck.presentation.side_view import SideView
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 import re
-from dataclasses import KW_ONLY, dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -14,11 +13,12 @@ from routecheck import formatting
 from routecheck.earth import geo
 from routecheck.earth.projection import Projection, centre_on
 from routecheck.model import FIELDS, LostChoice, PlaceKind, Weight
-from routecheck.presentation.graticule import grow_box, join_curves
-from routecheck.presentation.outline import COARSE, FINE, cut_coast, project_islands
+from routecheck.presentation.drawn_map import LEAST_BOX_NM, DrawnLeg, DrawnOther, DrawnPoint, Mark, OpenEnd, Picture
+from routecheck.presentation.graticule import join_curves
+from routecheck.presentation.outline import project_islands
 from routecheck.presentation.selection import legs_of_finding, points_of_finding
 from routecheck.presentation.side_lines import speed_label, window_label
-from routecheck.presentation.symbols import Symbol, symbol_of
+from routecheck.presentation.symbols import symbol_of
 from routecheck.resolution.radials import variation_at
 from routecheck.vertical.room import OPEN
 from routecheck.vertical.transition import levels_from_ft
@@ -33,124 +33,11 @@ if TYPE_CHECKING:
 
 _STEP_NM = 100.0
 _LEAP_NM = 20 * _STEP_NM
-_LEAST_BOX_NM = 40.0
-_FINE_NM = 3000.0
-"""From its middle to its corner: a larger view takes the coarse coast."""
-_COAST_ABOUT_NM, _COAST_TILE_NM = 1500.0, 500.0
-"""The coast is cut so far beyond the view, at whole tiles."""
 _STUB = 0.2
 """Share of a gap that is drawn at each of its ends."""
 _MOST_OTHERS = 12
 _NUMBER = re.compile(r"\d{1,2}")
 """Of a runway, in its ident."""
-
-
-@dataclass(frozen=True, slots=True)
-class DrawnPoint:
-    """A placed point of the path: `index` into Route.points; `minor` = inside an airway, not named by the text.
-
-    `turned` is which way its symbol lies, degrees clockwise from right, whole; `limits` the altitudes and speeds
-    allowed there, to be written where there is room.
-    """
-
-    index: int
-    x: float
-    y: float
-    _: KW_ONLY
-    symbol: Symbol
-    name: str
-    minor: bool
-    turned: int = 0
-    limits: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class DrawnOther:
-    """A place of the same name as the point `point` that was not chosen."""
-
-    point: int
-    x: float
-    y: float
-    _: KW_ONLY
-    symbol: Symbol
-    name: str
-    lost: LostChoice
-
-
-@dataclass(frozen=True, slots=True)
-class OpenEnd:
-    """Where the drawing of a gap stops: `towards` is the unit vector on into the gap, `text` says whose gap it is."""
-
-    x: float
-    y: float
-    towards: tuple[float, float]
-    text: str
-
-
-@dataclass(frozen=True, slots=True)
-class DrawnLeg:
-    """From point `index` to the next placed one, `last`. `curve`: shape (n, 2), NM, broken by NaN.
-
-    A gap is drawn as a stub at each end and is no path; `ends` are where the stubs stop.
-    """
-
-    index: int
-    last: int
-    _: KW_ONLY
-    curve: Floats
-    weight: Weight | None
-    is_gap: bool
-    figures: str
-    ends: tuple[OpenEnd, ...] = ()
-
-    def is_about(self, legs: Iterable[int]) -> bool:
-        """Whether one of these legs of the route is drawn here."""
-        return any(self.index <= leg < self.last for leg in legs)
-
-
-@dataclass(frozen=True, slots=True)
-class Mark:
-    """The mark of a finding on the spot; `index` into Assessment.findings, its number is one more."""
-
-    index: int
-    weight: Weight
-    x: float
-    y: float
-
-
-@dataclass(frozen=True, slots=True)
-class Picture:
-    """Everything to draw. `box` holds the route (west, south, east, north, NM); None where no point could be placed."""
-
-    projection: Projection
-    _: KW_ONLY
-    box: ChartBox | None
-    legs: tuple[DrawnLeg, ...]
-    points: tuple[DrawnPoint, ...]
-    others: tuple[DrawnOther, ...]
-    marks: tuple[Mark, ...]
-    direct: Floats
-    islands: tuple[Floats, ...]
-
-    def coast(self, view: ChartBox) -> Floats:
-        """The coast about a view, projected when it is first looked at: no answer waits. The same for views nearby."""
-        half_nm = math.hypot(view[2] - view[0], view[3] - view[1]) / 2
-        west, south, east, north = grow_box(view, _COAST_ABOUT_NM, _COAST_ABOUT_NM)
-        tiled = (
-            *(_COAST_TILE_NM * math.floor(v / _COAST_TILE_NM) for v in (west, south)),
-            *(_COAST_TILE_NM * math.ceil(v / _COAST_TILE_NM) for v in (east, north)),
-        )
-        return cut_coast(self.projection, FINE if half_nm <= _FINE_NM else COARSE, tiled)
-
-    def looks_like(self, other: Picture) -> bool:
-        """Whether the same is drawn, so that nothing of it needs painting again."""
-        return self._drawn() == other._drawn()
-
-    def _drawn(self) -> tuple[object, ...]:
-        """Values that compare; curves by their bytes, because NaN is equal to nothing. Coasts go by projection."""
-        legs = [(g.index, g.last, g.weight, g.is_gap, g.figures, g.ends, g.curve.tobytes()) for g in self.legs]
-        plane = self.projection, len(self.islands), self.direct.tobytes()
-        return *plane, self.points, self.others, self.marks, legs
 
 
 def draw_picture(assessment: Assessment) -> Picture:
@@ -178,12 +65,6 @@ def draw_on_map(assessment: Assessment, projection: Projection) -> tuple[tuple[D
     placed = _placed_points(assessment.route)
     at = dict(zip(placed, _project(placed.values(), projection), strict=True))
     return _legs(assessment, placed, projection), _points(assessment.route, placed, at, projection)
-
-
-def empty_picture() -> Picture:
-    """A picture of nothing, for when there is no assessment."""
-    nothing = np.empty((0, 2))
-    return Picture(Projection(0.0, 0.0), box=None, legs=(), points=(), others=(), marks=(), direct=nothing, islands=())
 
 
 def leg_weights(assessment: Assessment) -> dict[int, Weight]:
@@ -391,6 +272,6 @@ def _box(curves: Iterable[Floats]) -> ChartBox | None:
     if everything.size == 0:
         return None
     low, high = everything.min(axis=0), everything.max(axis=0)
-    lack = np.maximum(0.0, _LEAST_BOX_NM - (high - low)) / 2
+    lack = np.maximum(0.0, LEAST_BOX_NM - (high - low)) / 2
     west, south, east, north = (float(v) for v in (*(low - lack), *(high + lack)))
     return west, south, east, north

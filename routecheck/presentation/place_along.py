@@ -9,7 +9,7 @@ import numpy as np
 
 if TYPE_CHECKING:
     from routecheck.arrays import Floats
-    from routecheck.presentation.map_scene import Picture
+    from routecheck.presentation.drawn_map import Picture
     from routecheck.presentation.side_view import SideView
 
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from routecheck import formatting
 from routecheck.model import Role, Span
-from routecheck.presentation.map_scene import DrawnPoint, draw_on_map
+from routecheck.presentation.map_scene import draw_on_map
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from routecheck.arrays import Floats
     from routecheck.earth.projection import Projection
     from routecheck.model import Assessment, Proposal
+    from routecheck.presentation.drawn_map import DrawnPoint
     from routecheck.presentation.graticule import ChartBox
 
 _NOT_DRAWN = frozenset({"windows", "level", "speed"})

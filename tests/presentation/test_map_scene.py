@@ -9,7 +9,8 @@ import pytest
 from routecheck.earth import geo
 from routecheck.model import Assessment, Finding, Place, PlaceKind, Weight
 from routecheck.navdata.database import NavDatabase
-from routecheck.presentation.map_scene import draw_picture, empty_picture, leg_weights
+from routecheck.presentation.drawn_map import empty_picture
+from routecheck.presentation.map_scene import draw_picture, leg_weights
 from routecheck.presentation.symbols import Symbol, symbol_of
 
 Assess = Callable[..., Assessment]

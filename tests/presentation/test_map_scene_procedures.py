@@ -11,7 +11,8 @@ from routecheck.earth import geo
 from routecheck.model import Assessment
 from routecheck.navdata.database import NavDatabase
 from routecheck.pipeline import assess
-from routecheck.presentation.map_scene import Picture, draw_picture
+from routecheck.presentation.drawn_map import Picture
+from routecheck.presentation.map_scene import draw_picture
 from routecheck.presentation.symbols import Symbol
 from routecheck.reading.inputs import read_input
 from routecheck.settings import Settings

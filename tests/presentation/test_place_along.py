@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 
 from routecheck.earth import geo
 from routecheck.model import Assessment
-from routecheck.presentation.map_scene import DrawnLeg, draw_picture, empty_picture
+from routecheck.presentation.drawn_map import DrawnLeg, empty_picture
+from routecheck.presentation.map_scene import draw_picture
 from routecheck.presentation.place_along import PlaceAlong, RouteLine, distance_of, place_at
 from routecheck.presentation.side_view import empty_side_view, lay_out_side_view
 

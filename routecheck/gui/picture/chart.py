@@ -6,72 +6,62 @@ import math
 from typing import TYPE_CHECKING
 
 import numpy as np
-from PySide6.QtCore import QPointF, QRectF, Qt, QTimer
+from PySide6.QtCore import QPointF, QTimer
 
-from routecheck.gui.picture.frame import Frame
 from routecheck.gui.picture.hit_test import HitTest
 from routecheck.gui.picture.map_items import MapItems
 from routecheck.gui.picture.map_labels import forget_text_sizes
+from routecheck.gui.picture.map_marks import MapMarks
+from routecheck.gui.picture.map_view import EVERYWHERE, MapView
 from routecheck.gui.picture.overlay import Overlay
-from routecheck.gui.widgets.chart_view import ChartView, LookBox
 from routecheck.gui.widgets.read_out import ReadOut
+from routecheck.presentation.drawn_map import empty_picture, picture_of_place
 from routecheck.presentation.graticule import graticule
-from routecheck.presentation.map_scene import empty_picture
 from routecheck.presentation.nearby_fixes import WIDEST_NM
 from routecheck.presentation.trial import other_line, trial_line
 
 if TYPE_CHECKING:
-    from PySide6.QtGui import QKeyEvent
-
     from routecheck.earth.projection import Projection
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
-    from routecheck.model import Assessment
+    from routecheck.model import Assessment, Place
     from routecheck.presentation.assessment_view import AssessmentView
+    from routecheck.presentation.drawn_map import Picture
     from routecheck.presentation.graticule import ChartBox, Graticule
-    from routecheck.presentation.map_scene import Picture
     from routecheck.presentation.nearby_fixes import Surroundings
     from routecheck.presentation.place_along import PlaceAlong
+    from routecheck.presentation.point_search import FoundPoint
     from routecheck.presentation.selection import Selection
     from routecheck.presentation.trial import TrialLine
 
-_ROOM_AROUND = 0.14
 _REST_MS = 25
-_EVERYWHERE: ChartBox = (-600.0, -400.0, 600.0, 400.0)
-_WIDEST_NM, _CLOSEST_NM = 22000.0, 2.0
-"""Of the shorter side of the view."""
-_STEP = 0.15
-"""Share of the view that an arrow key moves."""
-_ARROWS = {
-    Qt.Key.Key_Left: (-1.0, 0.0),
-    Qt.Key.Key_Right: (1.0, 0.0),
-    Qt.Key.Key_Up: (0.0, 1.0),
-    Qt.Key.Key_Down: (0.0, -1.0),
-}
 
 
-class MapChart(ChartView):
+class MapChart(MapView):
     """Renders a Picture and turns clicks into picks of the session."""
 
     def __init__(self, session: Session, theme: Theme) -> None:
-        super().__init__(LookBox(lock_aspect=True), theme)
+        super().__init__(theme)
         self.setObjectName("mapChart")
         self.setAccessibleName("Picture")
         self.setAccessibleDescription("Map of the route, north up. Every finding is also in the Margin as text.")
         self._session = session
         self._assessment: Assessment | None = None
-        self.picture = empty_picture()
+        self.picture = self._route_picture = empty_picture()
+        self._found: tuple[FoundPoint, ...] = ()
+        self._chosen: FoundPoint | None = None
         self.surroundings: Surroundings | None = None
         self._pick: Selection | None = None
         self._hits = HitTest(None, self.picture, None)
         self._graticule: Graticule | None = None
-        self._followed: ChartBox | None = _EVERYWHERE
         self._settled: tuple[Projection, ChartBox] | None = None
-        self._before_trial: tuple[ChartBox, ChartBox | None, ChartBox] | None = None
         self.map = MapItems(self.box, theme, self.devicePixelRatioF())
         self.overlay = Overlay(self.frame, theme)
         self.overlay.setParentItem(self.box)
         self.overlay.setZValue(1.0)
+        self.marks = MapMarks(self.frame, theme)
+        self.marks.setParentItem(self.box)
+        self.marks.setZValue(2.0)
         self.read_out = ReadOut(self, theme)
         self._rest = QTimer(self, singleShot=True, interval=_REST_MS)
         self._connect()
@@ -79,55 +69,22 @@ class MapChart(ChartView):
         self.fit_route()
 
     @property
-    def follows(self) -> bool:
-        """Whether it keeps the route in view, because nobody moved it since it was asked to."""
-        return self._followed is not None
-
-    @property
     def rests(self) -> bool:
         """Whether all is drawn as it stays while nobody moves."""
         return not self._rest.isActive()
 
-    def frame(self) -> Frame:
-        """How the plane lies in the view now."""
-        (west, east), (_, north) = self.box.viewRange()
-        width, height = max(self.box.width(), 1.0), max(self.box.height(), 1.0)
-        scale = width / (east - west)
-        return Frame(-west * scale, north * scale, scale, width, height)
-
-    def seen(self) -> ChartBox:
-        """What is in view: west, south, east and north edge in NM."""
-        return self.frame().seen
-
     def fit_route(self) -> None:
         """Show the whole route, and follow it from now on."""
-        self._fit(self.picture.box or _EVERYWHERE)
-
-    def look_at(self, x: float, y: float, width_nm: float | None = None) -> None:
-        """Put a place into the middle of the view, which is then so wide."""
-        frame = self.frame()
-        half_x = (width_nm or frame.width / frame.scale) / 2
-        half_y = half_x * frame.height / frame.width
-        self._look((x - half_x, y - half_y, x + half_x, y + half_y))
-        self._keep_looking()
-
-    def zoom(self, factor: float) -> None:
-        """Get closer (factor below 1) or back off, keeping the middle where it is."""
-        self.box.scaleBy((factor, factor))
-        self._keep_looking()
-
-    def move_by(self, dx: float, dy: float) -> None:
-        """Look further east and north by so many NM."""
-        self.box.translateBy(x=dx, y=dy)
-        self._keep_looking()
+        self._fit(self.picture.box or EVERYWHERE)
 
     def set_theme(self, theme: Theme) -> None:
         """Use other colours."""
         super().set_theme(theme)
         self.map.dress(theme, self.devicePixelRatioF())
-        self.overlay.theme = theme
+        self.overlay.theme = self.marks.theme = theme
         self.read_out.set_theme(theme)
         self.overlay.update()
+        self.marks.update()
 
     def refresh_pens(self, ratio: float | None = None) -> None:
         """Take the width of lines from the screen (again), or for so many pixels of a device a pixel."""
@@ -165,20 +122,21 @@ class MapChart(ChartView):
         self._show_dotted(line)
         self._look_at_trial(line.box if line else None)
 
+    def show_found(self, found: tuple[FoundPoint, ...], chosen: FoundPoint | None) -> None:
+        """Mark points that were looked for, one of them above the others; () = none any more."""
+        self._found, self._chosen = found, chosen
+        self._show_picture(self._route_picture, self.overlay.accepted)
+        self._mark_found()
+
+    def look_at_place(self, place: Place, width_nm: float) -> None:
+        """Put a place into the middle of the view, which is then so wide."""
+        self.look_at(*self.picture.projection.place(place.lat, place.lon), width_nm)
+
     def _show_dotted(self, tried: TrialLine | None) -> None:
         """What is tried, else the other version of the route, where there is one."""
         other = other_line(self._assessment, self.picture.projection) if self._assessment else None
         self.map.show_tried(tried or other)
         self.overlay.show_tried(tried or other)
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:  # noqa: N802
-        """Move with the arrow keys."""
-        way = _ARROWS.get(Qt.Key(event.key()))
-        if way is None:
-            event.ignore()
-            return
-        west, south, east, north = self.seen()
-        self.move_by(way[0] * _STEP * (east - west), way[1] * _STEP * (north - south))
 
     def hint(self, spot: QPointF) -> str:
         """What is said of what lies under the mouse."""
@@ -190,8 +148,6 @@ class MapChart(ChartView):
     def _connect(self) -> None:
         self._rest.timeout.connect(self.settle)
         self.looked.connect(self._look_elsewhere)
-        self.box.sigRangeChangedManually.connect(lambda _: self._let_go())
-        self.box.sigResized.connect(lambda _: self._fit_pane())
         self.clicked.connect(self._pick_at)
         self.hovered.connect(self._hover_over)
         self.departed.connect(self._leave)
@@ -201,71 +157,19 @@ class MapChart(ChartView):
         self._session.nearby_found.connect(self._show_surroundings)
         self._session.data_loaded.connect(lambda _: self._show_surroundings(None))
 
-    # ---- where it looks
-
-    def _fit(self, box: ChartBox) -> None:
-        """Show a box with some room around it, and keep it in view until somebody moves."""
-        self._followed = box
-        self._look(box, _ROOM_AROUND)
-        self.box.forget()
-
-    def _look(self, box: ChartBox, room: float = 0.0) -> None:
-        west, south, east, north = box
-        self.box.setRange(QRectF(west, south, east - west, north - south), padding=room)
-
-    def _let_go(self) -> None:
-        self._followed = None
-
-    def _keep_looking(self) -> None:
-        """As after a move with the mouse: it no longer follows the route, and the view joins the history."""
-        self.box.sigRangeChangedManually.emit(self.box.mouseEnabled())
-
-    def _fit_pane(self) -> None:
-        """In a pane of any size the globe is never lost from view, and there is a closest and a widest view."""
-        side = max(min(self.box.width(), self.box.height()), 1.0)
-        wide, high = self.box.width() / side, self.box.height() / side
-        far = _WIDEST_NM / 2
-        self.box.setLimits(
-            xMin=-far * wide,
-            xMax=far * wide,
-            yMin=-far * high,
-            yMax=far * high,
-            minXRange=_CLOSEST_NM * wide,
-            minYRange=_CLOSEST_NM * high,
-        )
-        if self.follows:
-            self.box.forget()
-
-    def _look_at_trial(self, box: ChartBox | None) -> None:
-        """Look at what is tried where it is not wholly in view, and back again unless somebody moved since."""
-        west, south, east, north = seen = self.seen()
-        if box is not None and (box[0] < west or box[1] < south or box[2] > east or box[3] > north):
-            self._before_trial = box, self._followed, seen
-            self._fit(box)
-        elif box is None and self._before_trial is not None:
-            (shown, followed, before), self._before_trial = self._before_trial, None
-            if self._followed == shown and followed is not None:
-                self._fit(followed)
-            elif self._followed == shown:
-                self._look(before)
-                self._let_go()
-
     def _look_elsewhere(self) -> None:
         self._rest.start()
         if self._graticule is not None and not self._graticule.covers(self.seen()):
             self._refresh_background()
-
-    def _keep_place(self, before: Picture, now: Picture) -> None:
-        west, south, east, north = self.seen()
-        place = before.projection.back((west + east) / 2, (south + north) / 2)
-        if place is not None:
-            self.look_at(*now.projection.place(*place))
 
     # ---- what it shows
 
     def _show_picture(self, picture: Picture, accepted: frozenset[int]) -> None:
         """The view stays where the user put it, else it follows the route."""
         self._rest.start()
+        self._route_picture = picture
+        if picture.box is None and self._chosen is not None:
+            picture = picture_of_place(self._chosen.place)
         self._hits = HitTest(self._assessment, picture, self.surroundings)
         if picture.looks_like(self.picture) and accepted == self.overlay.accepted:
             return
@@ -281,6 +185,26 @@ class MapChart(ChartView):
         if moved:
             self._show_surroundings(None)
             self._refresh_background()
+            self._mark_found()
+
+    def _mark_found(self) -> None:
+        spots = [self.picture.projection.place(point.place.lat, point.place.lon) for point in self._found]
+        names = [(point.place.ident, point is self._chosen) for point in self._found]
+        self.marks.show_found([(*spot, *name) for spot, name in zip(spots, names, strict=True)])
+
+    def _keep_place(self, before: Picture, now: Picture) -> None:
+        west, south, east, north = self.seen()
+        place = before.projection.back((west + east) / 2, (south + north) / 2)
+        if place is not None:
+            self.look_at(*now.projection.place(*place))
+
+    def _look_at_trial(self, box: ChartBox | None) -> None:
+        """Look at what is tried where it is not wholly in view, and back again unless somebody moved since."""
+        west, south, east, north = self.seen()
+        if box is None:
+            self.come_back()
+        elif box[0] < west or box[1] < south or box[2] > east or box[3] > north:
+            self.leave_for(lambda: self._fit(box))
 
     def _show_surroundings(self, surroundings: Surroundings | None) -> None:
         if surroundings is not None and surroundings.projection != self.picture.projection:

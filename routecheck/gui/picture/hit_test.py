@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
     from routecheck.arrays import Floats
     from routecheck.model import Assessment
-    from routecheck.presentation.map_scene import Picture
+    from routecheck.presentation.drawn_map import Picture
     from routecheck.presentation.nearby_fixes import Surroundings
     from routecheck.presentation.place_along import PlaceAlong
 

@@ -15,7 +15,7 @@ from routecheck.gui.picture.chart_symbols import symbol_path, symbol_size
 from routecheck.gui.theme import blend_colours, text_scale
 from routecheck.gui.widgets.chart_lines import Curves, LineStyle, pixel_pen
 from routecheck.model import Weight
-from routecheck.presentation.map_scene import DrawnPoint, empty_picture
+from routecheck.presentation.drawn_map import DrawnPoint, empty_picture
 from routecheck.presentation.selection import Selection
 
 if TYPE_CHECKING:
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
     from routecheck.arrays import Floats
     from routecheck.gui.theme import Theme
-    from routecheck.presentation.map_scene import DrawnLeg, DrawnOther, Picture
+    from routecheck.presentation.drawn_map import DrawnLeg, DrawnOther, Picture
     from routecheck.presentation.nearby_fixes import Surroundings
     from routecheck.presentation.symbols import Symbol
     from routecheck.presentation.trial import TrialLine

@@ -21,8 +21,8 @@ if TYPE_CHECKING:
 
     from routecheck.arrays import Flags, Floats, Indices
     from routecheck.gui.picture.frame import Frame
+    from routecheck.presentation.drawn_map import DrawnLeg, Picture
     from routecheck.presentation.graticule import Graticule
-    from routecheck.presentation.map_scene import DrawnLeg, Picture
     from routecheck.presentation.nearby_fixes import Surroundings
     from routecheck.presentation.selection import Selection
 

@@ -14,16 +14,16 @@ from routecheck.gui.picture.frame import Frame
 from routecheck.gui.picture.map_labels import Kind, Layout, Shown, lay_out
 from routecheck.gui.theme import blend_colours, text_font, text_scale
 from routecheck.gui.widgets.finding_badges import paint_badge
+from routecheck.presentation.drawn_map import empty_picture
 from routecheck.presentation.graticule import scale_bar_nm
-from routecheck.presentation.map_scene import empty_picture
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from routecheck.gui.picture.map_labels import Text
     from routecheck.gui.theme import Theme
+    from routecheck.presentation.drawn_map import DrawnLeg, Picture
     from routecheck.presentation.graticule import Graticule
-    from routecheck.presentation.map_scene import DrawnLeg, Picture
     from routecheck.presentation.nearby_fixes import Surroundings
     from routecheck.presentation.selection import Selection
     from routecheck.presentation.trial import TrialLine

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from PySide6.QtGui import QPaintEvent
 
     from routecheck.gui.picture.chart import MapChart
+    from routecheck.gui.picture.point_finder import PointFinder
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
     from routecheck.gui.widgets.chart_import import ChartImport
@@ -45,15 +46,18 @@ class PicturePane(Pane, QWidget):
         session.answer_lost.connect(self._begin_soon)
         self._why_not = ""
         self.chart: MapChart | None = None
+        self.finder: PointFinder | None = None
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
 
     def make_chart(self) -> None:
         """Make the drawing. pyqtgraph should be imported by then: it takes a quarter of a second."""
         from routecheck.gui.picture.chart import MapChart
+        from routecheck.gui.picture.point_finder import PointFinder
 
         chart = self.chart = MapChart(self._session, self._theme)
         self._column.addWidget(chart)
+        self.finder = PointFinder(self, self._session, chart)
         self.setFocusProxy(chart)
         if self._session.answer is not None:
             chart.show_screen(self._session.answer)
@@ -70,8 +74,9 @@ class PicturePane(Pane, QWidget):
 
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""
-        if self.chart is not None:
+        if self.chart is not None and self.finder is not None:
             self.chart.refresh_font()
+            self.finder.bar.refresh_font()
 
     def take_focus(self) -> None:
         """Let the keyboard move the view."""
@@ -97,6 +102,11 @@ class PicturePane(Pane, QWidget):
         """Get closer (factor below 1) or back off."""
         if self.chart is not None:
             self.chart.zoom(factor)
+
+    def find_point(self) -> None:
+        """Ask for the name or the position of a point to go to."""
+        if self.finder is not None:
+            self.finder.begin()
 
     def _begin_soon(self, _answer: object) -> None:
         """The first answer is shown before anything is imported: both would take longer side by side."""
