@@ -28,6 +28,7 @@ FULL_INPUT = RouteInput(
     stated_totals=PlanTotals(distance_nm=412.5, time_min=70.0, fuel_kg=4_200.0, endurance_min=190.0),
     elapsed=(ElapsedTime("XVFR", 20.0), ElapsedTime("20E", 61.0)),
     delays=(ElapsedTime("PIKAR", 10.0),),
+    columns="fix=1,distance=4",
     windows=(AltitudeWindow("PIKAR", 9_000.0, None),),
     accepted=(Accepted("dogleg", "PIKAR", "as cleared", "AB", at="2026-12-03T14:30:00Z"),),
     changed=(Change("09", "27", field="departure_runway"),),

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from routecheck.gui.margin.runway_change_banner import RunwayChangeBanner
     from routecheck.gui.pane import Pane
     from routecheck.gui.picture.pane import PicturePane
+    from routecheck.gui.route_text.column_actions import ColumnActions
     from routecheck.gui.route_text.correction_actions import CorrectionActions
     from routecheck.gui.route_text.editor import RouteText
     from routecheck.gui.session import Session
@@ -75,6 +76,7 @@ class Parts:
     session: Session
     data: LoadedData
     corrections: CorrectionActions
+    columns: ColumnActions
     sheets: AircraftSheets
     text: RouteText
     picture: PicturePane
@@ -202,6 +204,7 @@ def _make_route_actions(host: QMainWindow, shared: Actions, parts: Parts) -> lis
         shared.take_back,
         None,
         shared.copy_legs,
+        make_action(host, "Columns of the pasted ta&ble…", "Ctrl+Alt+C", lambda: parts.columns.show_dialog(host)),
         None,
         make_action(host, "&Undo typing", Key.Undo, parts.text.undo),
         make_action(host, "&Redo typing", Key.Redo, parts.text.redo),

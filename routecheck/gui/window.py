@@ -24,6 +24,7 @@ from routecheck.gui.outdated_veils import OutdatedVeils
 from routecheck.gui.pane_layout import PaneLayout
 from routecheck.gui.picture.pane import PicturePane
 from routecheck.gui.route_files import RouteFiles
+from routecheck.gui.route_text.column_actions import ColumnActions
 from routecheck.gui.route_text.correction_actions import CorrectionActions
 from routecheck.gui.route_text.editor import RouteText
 from routecheck.gui.route_text.flight_fields import FlightFields
@@ -68,6 +69,7 @@ class MainWindow(QMainWindow):
         self.exports = Exports(session, self)
         self.acceptance = AcceptanceActions(session, self)
         self.corrections = CorrectionActions(session, self)
+        self.columns = ColumnActions(session, self)
         self._scheme = Qt.ColorScheme.Unknown
         self.theme = current_theme()
         self._saver = persistence.RouteSaver(self)
@@ -317,6 +319,8 @@ class MainWindow(QMainWindow):
             lambda: self.status.show_message(self.flight_fields.describe_unread())
         )
         self.status.data_wanted.connect(self.data.offer_data)
+        self.pasted.columns_wanted.connect(lambda: self.columns.show_dialog(self))
+        self.columns.refused.connect(self.status.show_message)
         self.exports.reported.connect(self.status.show_message)
         self.status.stop_wanted.connect(session.stop_loading)
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._apply_theme)
@@ -328,6 +332,7 @@ class MainWindow(QMainWindow):
             session=self.session,
             data=self.data,
             corrections=self.corrections,
+            columns=self.columns,
             sheets=self.sheets,
             text=self.text,
             picture=self.picture,

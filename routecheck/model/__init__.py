@@ -34,7 +34,7 @@ from routecheck.model.faults import (
     UnknownProcedure,
 )
 from routecheck.model.finding import Assessment, Fact, Finding, NotChecked, Outcome, Weight, explained
-from routecheck.model.pasted import Pasted, PastedPart, RoutePiece, Use, parts_of_use
+from routecheck.model.pasted import Pasted, PastedColumn, PastedPart, RoutePiece, Use, parts_of_use
 from routecheck.model.procedure import (
     AltitudeLimits,
     CodedBranch,
@@ -136,6 +136,7 @@ __all__ = [
     "ParsedRoute",
     "Part",
     "Pasted",
+    "PastedColumn",
     "PastedPart",
     "PathPoint",
     "Place",

@@ -42,16 +42,31 @@ class RoutePiece:
 
 
 @dataclass(frozen=True, slots=True)
+class PastedColumn:
+    """A column of a pasted table: the words over it, what it was taken for ("" = nothing), its cells in the first rows.
+
+    `kind` is the name of a column as `--columns` has it. `is_chosen` = the user said so; else it was recognised.
+    """
+
+    head: str
+    kind: str
+    cells: tuple[str, ...]
+    is_chosen: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Pasted:
     """The whole text that a route was read from.
 
     Spans of words point into the route text; `find_span` finds the same words in the text as it was pasted. `parts` are
-    in order and do not overlap: every character between them is a blank or one of the signs that part them.
+    in order and do not overlap: every character between them is a blank or one of the signs that part them. `columns`
+    are those of a nav log, in the order of the table.
     """
 
     text: str
     pieces: tuple[RoutePiece, ...]
     parts: tuple[PastedPart, ...]
+    columns: tuple[PastedColumn, ...] = ()
 
     def find_span(self, span: Span) -> Span | None:
         """Where a stretch of the route text stands in the pasted text; None where it stands there nowhere as one."""

@@ -120,6 +120,8 @@ class RouteInput:
     """Item 10 of a message: the letters of the equipment carried; "" = not known."""
     pbn: str = ""
     """PBN/ of Item 18: the codes of performance-based navigation; "" = none stated."""
+    columns: str = ""
+    """What the user says the columns of the pasted nav log are, as `--columns` has it: "fix=1,distance=4"."""
     pasted: Pasted | None = None
     """The whole text that the route was read from, where that was more than the route; None = it was the route."""
     remarks: tuple[str, ...] = ()

@@ -14,6 +14,7 @@ from routecheck.formatting import quote
 from routecheck.model import Role
 from routecheck.reading import value_forms
 from routecheck.reading.days import read_day, utc_day
+from routecheck.reading.nav_logs.columns import read_choices, write_choices
 from routecheck.reading.toml_values import name_type, read_number, read_tables, simplify_number
 
 if TYPE_CHECKING:
@@ -112,6 +113,18 @@ def _omit_empty(value: str) -> str | None:
 
 
 TEXT = FieldKind(read_value=_read_stripped, write_value=_omit_empty, restore=str, read_text=_strip_line)
+
+
+def _read_columns(value: object, key: str, notes: ReadingNotes) -> str:
+    text = _read_stripped(value, key, notes)
+    choices, fault = read_choices(text)
+    if fault:
+        notes.refuse(key, fault)
+    return write_choices(choices)
+
+
+COLUMN_CHOICES = FieldKind(read_value=_read_columns, write_value=_omit_empty, restore=str)
+"""What the columns of a nav log are: fix=1,distance=4."""
 CHOSEN_NAME = FieldKind(
     read_value=_read_stripped, write_value=_omit_empty, restore=str, read_text=_strip_line, is_chosen=True
 )

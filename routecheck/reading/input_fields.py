@@ -119,6 +119,7 @@ INPUT_FIELDS = (
     InputField(name="claims", kind=CLAIMS, key="claim"),
     InputField(name="elapsed", kind=ELAPSED_TIMES),
     InputField(name="delays", kind=DELAYS, key="delay"),
+    InputField(name="columns", kind=kinds.COLUMN_CHOICES),
     InputField(name="windows", kind=WINDOWS, key="window"),
     InputField(name="accepted", kind=ACCEPTED),
     InputField(name="changed", kind=CHANGES),

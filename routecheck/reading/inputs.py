@@ -68,7 +68,7 @@ def _read(data: bytes, name: str, given: InputFormat | None, choices: ReadingCho
     if head is None:
         yield RouteInput("", name=name, unread=why_no_text(name))
         return
-    input_format = given or recognise_format(head, name)
+    input_format = given or _recognise_with_choices(head, name, choices)
     yield from _one_at_least(input_format.read(data, name, choices), name)
 
 
@@ -85,6 +85,12 @@ def is_of_a_format(text: str) -> bool:
 def recognise_format(head: str, name: str) -> InputFormat:
     """The format of an input by its name and the beginning of its text."""
     return next(one for one in INPUT_FORMATS if one.sniff(head, name))
+
+
+def _recognise_with_choices(head: str, name: str, choices: ReadingChoices) -> InputFormat:
+    """As recognised; but a text that nothing else reads is the table of which the user names the columns."""
+    found = recognise_format(head, name)
+    return nav_log.FORMAT if choices.columns and found in (page.FORMAT, plain_text.FORMAT) else found
 
 
 def _find_format(name: str) -> InputFormat:

@@ -4,9 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, Qt
+from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QColor, QTextCharFormat, QTextCursor
-from PySide6.QtWidgets import QPlainTextEdit, QTextEdit, QToolButton, QToolTip, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QHBoxLayout,
+    QPlainTextEdit,
+    QPushButton,
+    QTextEdit,
+    QToolButton,
+    QToolTip,
+    QVBoxLayout,
+    QWidget,
+)
 
 from routecheck.gui.pane import Pane
 from routecheck.gui.theme import blend_colours, fixed_font, text_font
@@ -29,6 +38,8 @@ _LINES = 7
 class PastedText(Pane, QWidget):
     """Folds away under a line about it; hidden where the route was all that was pasted."""
 
+    columns_wanted = Signal()
+
     def __init__(self, theme: Theme) -> None:
         super().__init__()
         self._theme = theme
@@ -40,6 +51,12 @@ class PastedText(Pane, QWidget):
         self.title.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
         self.title.setAccessibleName("Pasted text")
         self.title.toggled.connect(self._fold)
+        self.columns_button = QPushButton("Columns…")
+        self.columns_button.setFlat(True)
+        self.columns_button.setObjectName("link")
+        self.columns_button.setCursor(Qt.CursorShape.PointingHandCursor)
+        self.columns_button.setAccessibleName("Columns of the pasted table")
+        self.columns_button.clicked.connect(self.columns_wanted)
         self.text = QPlainTextEdit()
         self.text.setReadOnly(True)
         self.text.setAccessibleName("The text as it was pasted")
@@ -47,7 +64,11 @@ class PastedText(Pane, QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(2, 0, 2, 2)
         column.setSpacing(0)
-        column.addWidget(self.title)
+        line = QHBoxLayout()
+        line.addWidget(self.title)
+        line.addWidget(self.columns_button)
+        line.addStretch()
+        column.addLayout(line)
         column.addWidget(self.text)
         self.refresh_font()
         self.show_pasted(None)
@@ -55,6 +76,7 @@ class PastedText(Pane, QWidget):
     def refresh_font(self) -> None:
         """Take the system's text size (again)."""
         self.title.setFont(text_font(-1))
+        self.columns_button.setFont(text_font(-1))
         self.text.setFont(fixed_font(-1))
         self.text.setFixedHeight(self.text.fontMetrics().lineSpacing() * _LINES + 12)
 
@@ -70,6 +92,7 @@ class PastedText(Pane, QWidget):
         self._pasted = pasted
         self.view = view_pasted(pasted) if pasted else None
         self.setVisible(pasted is not None)
+        self.columns_button.setVisible(bool(pasted and pasted.columns))
         self.text.setPlainText(self.view.text if self.view else "")
         self.title.setText(self.view.title if self.view else "")
         self.title.setChecked(bool(self.view and self.view.is_worth_opening))

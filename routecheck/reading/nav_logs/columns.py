@@ -10,7 +10,7 @@ from routecheck.formatting import quote
 from routecheck.reading.nav_logs.values import read_coordinate, read_number, read_position, read_time, read_wind
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Sequence
+    from collections.abc import Callable, Mapping, Sequence
 
 
 class ColumnKind(StrEnum):
@@ -94,8 +94,16 @@ def read_choices(text: str) -> tuple[dict[int, ColumnKind], str]:
         if name.strip() not in set(ColumnKind) or not number.strip().isdecimal() or not 0 < int(number) < 1000:
             kinds = ", ".join(ColumnKind)
             return {}, f"{quote(part, 40)} names no column: write fix=1,distance=4; names are {kinds}"
-        found[int(number) - 1] = ColumnKind(name.strip())
+        kind, column = ColumnKind(name.strip()), int(number) - 1
+        if column in found or (kind in found.values() and kind is not ColumnKind.OTHER):
+            return {}, f"{quote(part, 40)} says something else than what stands before it"
+        found[column] = kind
     return found, ""
+
+
+def write_choices(choices: Mapping[int, ColumnKind]) -> str:
+    """The text that `read_choices` reads, in the order of the table."""
+    return ",".join(f"{kind}={number + 1}" for number, kind in sorted(choices.items()))
 
 
 def kind_of_head(cell: str) -> ColumnKind | None:

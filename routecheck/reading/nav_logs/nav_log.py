@@ -9,6 +9,7 @@ from routecheck.model import (
     InputKind,
     NotUsed,
     Pasted,
+    PastedColumn,
     RouteInput,
     Use,
 )
@@ -16,7 +17,7 @@ from routecheck.reading import rows
 from routecheck.reading.decoding import decode
 from routecheck.reading.input_format import InputFormat, ReadingChoices
 from routecheck.reading.messages.ledger import Ledger, find_not_used, name_unused
-from routecheck.reading.nav_logs.columns import ColumnKind, guess_kinds, kind_of_head, read_choices
+from routecheck.reading.nav_logs.columns import ColumnKind, guess_kinds, kind_of_head, read_choices, write_choices
 from routecheck.reading.nav_logs.lines import cut_lines
 from routecheck.reading.nav_logs.records import MOST_ROWS, SortedLines, sort_lines
 from routecheck.reading.nav_logs.row_claims import find_winds, make_claim, read_totals
@@ -28,6 +29,8 @@ if TYPE_CHECKING:
 
 
 _LEAST_ROWS = 3
+_ROWS_SHOWN = 5
+"""Rows that are shown with what their columns were taken for."""
 
 
 def read_nav_log(text: str, name: str, choices: ReadingChoices) -> RouteInput:
@@ -44,7 +47,7 @@ def read_nav_log(text: str, name: str, choices: ReadingChoices) -> RouteInput:
     _enter_others(table, lines)
     if len([row for row in table.rows if row.word]) < 2:
         return RouteInput("", name=name, unread="fewer than two points are in the table")
-    return _make_input(table, lines, name)
+    return _make_input(table, lines, name, chosen)
 
 
 def _make_table(text: str, lines: SortedLines, chosen: dict[int, ColumnKind]) -> Table | None:
@@ -79,11 +82,14 @@ def _enter_others(table: Table, lines: SortedLines) -> None:
         table.ledger.enter(cell.span, "row of totals")
 
 
-def _make_input(table: Table, lines: SortedLines, name: str) -> RouteInput:
+def _make_input(table: Table, lines: SortedLines, name: str, chosen: dict[int, ColumnKind]) -> RouteInput:
     route, pieces = write_route(table)
     departure, destination = find_ends(table)
-    pasted = Pasted(table.text, tuple(pieces), table.ledger.close())
-    not_used = (*find_not_used(table.text, pasted.parts), *_name_left_out(table, lines))
+    columns = tuple(_describe_columns(table, lines, chosen))
+    pasted = Pasted(table.text, tuple(pieces), table.ledger.close(), columns)
+    not_used = (
+        *find_not_used(table.text, pasted.parts), *_name_left_out(table, lines), *_name_absent(len(columns), chosen)
+    )  # fmt: skip
     return RouteInput(
         route,
         departure,
@@ -94,8 +100,23 @@ def _make_input(table: Table, lines: SortedLines, name: str) -> RouteInput:
         stated_totals=read_totals(table, lines.total),
         remarks=tuple(_say_columns(table)) + tuple(name_unused(pasted.parts)),
         not_used=not_used,
+        columns=write_choices(chosen),
         pasted=pasted,
     )
+
+
+def _describe_columns(table: Table, lines: SortedLines, chosen: dict[int, ColumnKind]) -> Iterator[PastedColumn]:
+    """Every column with what it was taken for, for those who may know better."""
+    for number, head in enumerate(table.heads):
+        cells = tuple(row[number].text if number < len(row) else "" for row in lines.rows[:_ROWS_SHOWN])
+        yield PastedColumn(head, table.kinds.get(number, ""), cells, is_chosen=number in chosen)
+
+
+def _name_absent(width: int, chosen: dict[int, ColumnKind]) -> Iterator[NotUsed]:
+    """Columns that the user names and the table does not have."""
+    for number, kind in chosen.items():
+        if number >= width:
+            yield NotUsed(InputKind.COLUMN, f"{kind}={number + 1}", "", f"the table has {count(width, 'column')}")
 
 
 def _say_columns(table: Table) -> Iterator[str]:

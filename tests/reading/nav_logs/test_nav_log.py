@@ -3,6 +3,7 @@
 import datetime as dt
 import itertools
 import re
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -13,6 +14,7 @@ from routecheck.pipeline import assess
 from routecheck.reading.input_format import ReadingChoices
 from routecheck.reading.inputs import read_input, recognise_format
 from routecheck.reading.nav_logs.nav_log import read_nav_log
+from routecheck.reading.nav_logs.read_again import read_again
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)
@@ -46,6 +48,7 @@ def rows(demo):
                 "left": f"{whole - so_far:.1f}",
                 "gs": "440",
                 "time": f"0:{leg.distance_nm / 440 * 60:02.0f}",
+                "wind": "280/45",
             }
         )
     return found
@@ -193,6 +196,28 @@ def test_columns_that_cannot_be_read(columns):
     assert (
         "names no column: write fix=1,distance=4" in read_nav_log("A B C", "x", ReadingChoices(columns=columns)).unread
     )
+
+
+@pytest.mark.parametrize("columns", ["fix=1,fix=2", "fix=1,distance=1"])
+def test_columns_that_are_said_twice(columns):
+    assert "says something else than what stands before it" in read_one("A\tB\tC\n" * 4, columns).unread
+
+
+def test_a_column_that_the_table_has_not_is_named(rows):
+    given = read_one(table(rows, HEADS, "\t"), "gs=9")
+    assert [one.sentence for one in given.not_used] == ["Not used: the column “gs=9”; the table has 6 columns."]
+
+
+def test_a_table_is_read_again_and_what_was_typed_since_stays(rows):
+    heads = {"Fix": "fix", "Course": "mag", "W/V": "wind", "Dist": "dist"}
+    given = replace(read_one(table(rows, heads, "\t")), level="F350")
+    again = read_again(given, "course_magnetic=2")
+    assert again.claims[1].course_magnetic_deg == float(rows[1]["mag"])
+    assert (again.level, again.columns, again.destination) == ("F350", "course_magnetic=2", "XVOR")
+    assert len(again.wind) == len(rows)
+    typed = read_again(replace(again, wind=(), destination="XVMA"), "")
+    assert (typed.wind, typed.destination, typed.claims) == ((), "XVMA", given.claims)
+    assert read_again(given, "other=1").unread.startswith("no column of points")
 
 
 def test_the_first_leg_that_departs_is_named(rows, found):
