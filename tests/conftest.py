@@ -1,21 +1,29 @@
 """What every test may ask for: data, routes of the demo region, one fixed hypothesis profile, the mark `fast`."""
 
+import csv
 import datetime as dt
+import gc
 import pathlib
 import sys
 from collections.abc import Iterator
 
+import byte_code  # noqa: F401
 import pytest
 from hypothesis import settings
 
+from routecheck.cli.proof import collect_garbage_seldom
 from routecheck.geometry.legs import compute_routes
-from routecheck.model import Place, PlaceKind, RouteInput
+from routecheck.model import Assessment, Place, PlaceKind, RouteInput
 from routecheck.navdata.database import NavDatabase, demo_database, load_navdata
+from routecheck.pipeline import assess_many
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
+from routecheck.settings import Settings
 
 ROOT = pathlib.Path(__file__).resolve().parents[1]
 DAY = dt.date(2026, 12, 3)
+FLOWN = dt.date(2023, 2, 1)
+"""Inside cycle 2301, from which the data of the country is."""
 
 settings.register_profile("house", deadline=None, max_examples=60, derandomize=True)
 settings.load_profile("house")
@@ -39,7 +47,8 @@ def pytest_cmdline_main(config: pytest.Config) -> None:
 
 
 def pytest_configure(config: pytest.Config) -> None:
-    """Draw fewer examples where only what is fast is run, in every process that runs it."""
+    """Draw fewer examples where only what is fast is run; collect garbage seldom, as the data stays to the end."""
+    gc.set_threshold(10_000, 20, 20)
     if config.option.markexpr == "fast":
         settings.load_profile("fast")
 
@@ -58,10 +67,11 @@ def is_fast(item: pytest.Function) -> bool:
 
 @pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items: list[pytest.Function]) -> None:
-    """Mark what is fast, before tests are chosen by their marks."""
+    """Mark what is fast before tests are chosen by marks. Tests on the whole country come first, in one process."""
     for item in items:
         if is_fast(item):
             item.add_marker(pytest.mark.fast)
+    items.sort(key=lambda item: "country" not in item.fixturenames)
 
 
 @pytest.hookimpl(hookwrapper=True)
@@ -125,6 +135,21 @@ def shared_data(root: pathlib.Path) -> pathlib.Path:
 def country(shared_data: pathlib.Path) -> NavDatabase:
     """The whole-country file, cycle 2301, read once."""
     return load_navdata([shared_data / "faa_cifp_2301.txt.xz"])
+
+
+@pytest.fixture(scope="session")
+def published(shared_data: pathlib.Path) -> list[RouteInput]:
+    """The 5,025 published routes."""
+    with (shared_data / "faa_preferred_routes_2023_part.csv").open(encoding="utf-8") as file:
+        rows = csv.DictReader(file)
+        return [RouteInput(row["route"], row["departure"], row["destination"], date=FLOWN) for row in rows]
+
+
+@pytest.fixture(scope="session")
+def assessed(country: NavDatabase, published: list[RouteInput]) -> list[Assessment]:
+    """Their assessments, made once."""
+    with collect_garbage_seldom():
+        return list(assess_many(published, country, Settings(), dt.date(2026, 11, 25)))
 
 
 @pytest.fixture(scope="session")

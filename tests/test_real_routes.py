@@ -1,27 +1,10 @@
 """5,025 real published routes on the whole-country data of their time: read, resolved, and mostly left alone."""
 
-import csv
-import datetime as dt
 import math
 import re
 from collections import Counter
 
-import pytest
-
-from routecheck.model import Outcome, RouteInput, Weight
-from routecheck.pipeline import assess_many
-from routecheck.settings import Settings
-
-FLOWN = dt.date(2023, 2, 1)
-"""Inside cycle 2301, from which the data is."""
-
-
-@pytest.fixture(scope="module")
-def assessed(country, shared_data):
-    with (shared_data / "faa_preferred_routes_2023_part.csv").open(encoding="utf-8") as file:
-        rows = list(csv.DictReader(file))
-    route_inputs = [RouteInput(row["route"], row["departure"], row["destination"], date=FLOWN) for row in rows]
-    return list(assess_many(route_inputs, country, Settings(), dt.date(2026, 11, 25)))
+from routecheck.model import Outcome, Weight
 
 
 def told(answers):

@@ -1,6 +1,5 @@
 """Figures that checks state of themselves, measured again on the data they name: real routes, coded procedures."""
 
-import csv
 import datetime as dt
 import re
 from dataclasses import replace
@@ -12,11 +11,9 @@ from routecheck.checks.altitude_queries import rising_pairs
 from routecheck.checks.catalogue import PUBLISHED_ROUTES, collect
 from routecheck.checks.runner import run_checks
 from routecheck.geometry.legs import compute_routes
-from routecheck.model import FIELDS, RouteInput, Weight
-from routecheck.pipeline import assess_many
+from routecheck.model import FIELDS, Weight
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
-from routecheck.settings import Settings
 from routecheck.vertical.room import OPEN, steep_pairs
 
 CHECKS = {check.name: check for check in collect()}
@@ -25,11 +22,8 @@ FLOWN = dt.date(2023, 2, 1)
 
 
 @pytest.fixture(scope="module")
-def every_route(country, shared_data):
-    with (shared_data / "faa_preferred_routes_2023_part.csv").open(encoding="utf-8") as file:
-        rows = list(csv.DictReader(file))
-    inputs = [RouteInput(row["route"], row["departure"], row["destination"], date=FLOWN) for row in rows]
-    return [answer.route for answer in assess_many(inputs, country, Settings(), FLOWN)]
+def every_route(assessed):
+    return [answer.route for answer in assessed]
 
 
 @pytest.fixture(scope="module")
