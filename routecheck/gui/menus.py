@@ -106,6 +106,7 @@ class Actions:
     side_looks: tuple[QAction, ...]
     copy_legs: QAction
     demo_data: QAction
+    use_ruler: QAction
 
 
 def make_actions(host: QMainWindow, session: Session, data: LoadedData, acceptance: AcceptanceActions) -> Actions:
@@ -118,6 +119,8 @@ def make_actions(host: QMainWindow, session: Session, data: LoadedData, acceptan
     demo = make_action(host, "Use the &invented demo region only", "Ctrl+Shift+I")
     demo.setCheckable(True)
     demo.triggered.connect(lambda: data.use_demo_only(demo.isChecked()))
+    ruler = make_action(host, "R&uler in the Picture", "Ctrl+R")
+    ruler.setCheckable(True)
     return Actions(
         previous=make_action(host, "◂ Previous finding", "Shift+F8", lambda: session.step_selection(-1)),
         following=make_action(host, "Next finding ▸", "F8", lambda: session.step_selection(1)),
@@ -128,6 +131,7 @@ def make_actions(host: QMainWindow, session: Session, data: LoadedData, acceptan
         side_looks=tuple(_make_side_look(host, *look) for look in _SIDE_LOOKS),
         copy_legs=make_action(host, "&Copy the Leg table as CSV", "Ctrl+Shift+C"),
         demo_data=demo,
+        use_ruler=ruler,
     )
 
 
@@ -161,6 +165,7 @@ def make_menus(host: QMainWindow, shared: Actions, parts: Parts) -> list[QAction
 
 
 def _connect_panes(shared: Actions, parts: Parts) -> None:
+    shared.use_ruler.triggered.connect(lambda: parts.commands.go_to_pane(parts.picture))
     shared.copy_legs.triggered.connect(parts.legs.copy_csv)
     departure, arrival, whole = shared.side_looks
     departure.triggered.connect(lambda: parts.side.unfold().look_at_departure())
@@ -225,6 +230,7 @@ def _make_view_actions(host: QMainWindow, shared: Actions, parts: Parts) -> list
         shared.fold_legs,
         None,
         make_action(host, "Find a &point in the Picture…", Key.Find, parts.find_point),
+        shared.use_ruler,
         make_action(host, "&Fit the route in the Picture", "Ctrl+0", picture.fit_route),
         make_action(host, "Zoom &in", Key.ZoomIn, lambda: picture.zoom(0.7)),
         make_action(host, "Zoom &out", Key.ZoomOut, lambda: picture.zoom(1 / 0.7)),

@@ -80,8 +80,8 @@ class MainWindow(QMainWindow):
         self.changes = PendingChangesBar(self.corrections)
         self.pasted = PastedText(self.theme)
         self.drawing = ChartImport(self)
-        self.picture = PicturePane(session, self.theme, self.drawing)
         self.menu_actions = menus.make_actions(self, session, self.data, self.acceptance)
+        self.picture = PicturePane(session, self.theme, self.drawing, self.menu_actions.use_ruler)
         self.side = SidePane(
             session, self.theme, self.drawing, self.menu_actions.fold_side, self.menu_actions.side_looks
         )

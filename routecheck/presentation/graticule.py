@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from routecheck.earth.projection import RADIUS_NM
+from routecheck.presentation.projected_lines import join_curves
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -114,14 +115,6 @@ def scale_bar_nm(width_nm: float) -> int:
     """The length of a bar that takes at most a fifth of a view `width_nm` wide."""
     fitting = [bar for bar in _BARS_NM if bar <= width_nm / 5]
     return fitting[-1] if fitting else _BARS_NM[0]
-
-
-def join_curves(pieces: list[Floats]) -> Floats:
-    """Several curves of shape (n, 2) as one, with a row of NaN after each."""
-    if not pieces:
-        return np.empty((0, 2))
-    stop = np.full((1, 2), np.nan)
-    return np.concatenate([part for piece in pieces for part in (piece, stop)])
 
 
 def _degrees_in(projection: Projection, box: ChartBox) -> tuple[Floats, tuple[float, float]]:

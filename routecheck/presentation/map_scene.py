@@ -14,8 +14,8 @@ from routecheck.earth import geo
 from routecheck.earth.projection import Projection, centre_on
 from routecheck.model import FIELDS, LostChoice, PlaceKind, Weight
 from routecheck.presentation.drawn_map import LEAST_BOX_NM, DrawnLeg, DrawnOther, DrawnPoint, Mark, OpenEnd, Picture
-from routecheck.presentation.graticule import join_curves
 from routecheck.presentation.outline import project_islands
+from routecheck.presentation.projected_lines import geodesic, join_curves, project_lines
 from routecheck.presentation.selection import legs_of_finding, points_of_finding
 from routecheck.presentation.side_lines import speed_label, window_label
 from routecheck.presentation.symbols import symbol_of
@@ -31,8 +31,6 @@ if TYPE_CHECKING:
     from routecheck.model import Assessment, Leg, Place, Route, RoutePoint
     from routecheck.presentation.graticule import ChartBox
 
-_STEP_NM = 100.0
-_LEAP_NM = 20 * _STEP_NM
 _STUB = 0.2
 """Share of a gap that is drawn at each of its ends."""
 _MOST_OTHERS = 12
@@ -101,7 +99,7 @@ def _legs(assessment: Assessment, placed: dict[int, Place], projection: Projecti
     weights = leg_weights(assessment)
     ends = list(pairwise(sorted(placed)))
     lines = [_line(assessment.route, start, end, placed) for start, end in ends]
-    curves = _curves(lines, projection)
+    curves = project_lines(lines, projection)
     return tuple(
         _leg(assessment.route, *pair, curve, weights.get(pair[0])) for pair, curve in zip(ends, curves, strict=True)
     )
@@ -122,30 +120,7 @@ def _line(route: Route, start: int, end: int, placed: dict[int, Place]) -> Seque
     """The positions along a leg: of an arc those it goes by, else the geodesic."""
     if end == start + 1 and route.legs[start].shape:
         return route.legs[start].shape
-    return _geodesic(placed[start], placed[end])
-
-
-def _geodesic(a: Place, b: Place) -> Sequence[tuple[float, float]]:
-    return geo.points_along(a.lat, a.lon, b.lat, b.lon, _STEP_NM)
-
-
-def _curves(along: Sequence[Sequence[tuple[float, float]]], projection: Projection) -> list[Floats]:
-    """Lines of positions, projected in one call; broken where they leap.
-
-    A leap is a step past the point opposite the centre, which is a whole circle on the map.
-    """
-    if not along:
-        return []
-    everything = projection.forward(*geo.lat_lon_columns([place for curve in along for place in curve]))
-    starts = np.cumsum([len(curve) for curve in along])[:-1]
-    if not (np.hypot(*np.diff(everything, axis=0).T) > _LEAP_NM).any():
-        return np.split(everything, starts)
-    return [_break_at_leaps(curve) for curve in np.split(everything, starts)]
-
-
-def _break_at_leaps(curve: Floats) -> Floats:
-    leaps = np.flatnonzero(np.hypot(*np.diff(curve, axis=0).T) > _LEAP_NM) + 1
-    return np.insert(curve, leaps, np.nan, axis=0)
+    return geodesic(placed[start], placed[end])
 
 
 def _stubs(curve: Floats) -> Floats:
@@ -172,7 +147,7 @@ def _open_ends(curve: Floats, start: str, end: str) -> tuple[OpenEnd, ...]:
 def _direct(placed: dict[int, Place], count: int, projection: Projection) -> Floats:
     if 0 not in placed or count - 1 not in placed:
         return np.empty((0, 2))
-    return _curves([_geodesic(placed[0], placed[count - 1])], projection)[0]
+    return project_lines([geodesic(placed[0], placed[count - 1])], projection)[0]
 
 
 def _points(

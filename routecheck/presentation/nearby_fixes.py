@@ -14,7 +14,7 @@ import numpy as np
 
 from routecheck.earth import geo
 from routecheck.model import NAVAIDS, PlaceKind
-from routecheck.presentation.graticule import join_curves
+from routecheck.presentation.projected_lines import join_curves
 from routecheck.presentation.symbols import Symbol, symbol_of
 
 if TYPE_CHECKING:

@@ -6,7 +6,8 @@ import numpy as np
 import pytest
 
 from routecheck.earth.projection import Projection
-from routecheck.presentation.graticule import Edge, graticule, join_curves, scale_bar_nm
+from routecheck.presentation.graticule import Edge, graticule, scale_bar_nm
+from routecheck.presentation.projected_lines import join_curves
 
 VIEW = (-300.0, -200.0, 300.0, 200.0)
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import math
 from typing import TYPE_CHECKING
 
 import numpy as np
-from PySide6.QtCore import QPointF, QTimer
+from PySide6.QtCore import QPointF, QTimer, Signal
 
 from routecheck.gui.picture.hit_test import HitTest
 from routecheck.gui.picture.map_items import MapItems
@@ -18,6 +19,7 @@ from routecheck.gui.widgets.read_out import ReadOut
 from routecheck.presentation.drawn_map import empty_picture, picture_of_place
 from routecheck.presentation.graticule import graticule
 from routecheck.presentation.nearby_fixes import WIDEST_NM
+from routecheck.presentation.ruler import typed_place
 from routecheck.presentation.trial import other_line, trial_line
 
 if TYPE_CHECKING:
@@ -32,7 +34,7 @@ if TYPE_CHECKING:
     from routecheck.presentation.place_along import PlaceAlong
     from routecheck.presentation.point_search import FoundPoint
     from routecheck.presentation.selection import Selection
-    from routecheck.presentation.trial import TrialLine
+from routecheck.presentation.trial import TrialLine
 
 _REST_MS = 25
 
@@ -40,11 +42,17 @@ _REST_MS = 25
 class MapChart(MapView):
     """Renders a Picture and turns clicks into picks of the session."""
 
+    DESCRIPTION = "Map of the route, north up. Every finding is also in the Margin as text."
+    plane_changed = Signal()
+    """Places lie elsewhere in the plane now."""
+
     def __init__(self, session: Session, theme: Theme) -> None:
         super().__init__(theme)
         self.setObjectName("mapChart")
         self.setAccessibleName("Picture")
-        self.setAccessibleDescription("Map of the route, north up. Every finding is also in the Margin as text.")
+        self.setAccessibleDescription(self.DESCRIPTION)
+        self.picks = True
+        """Whether a click selects what lies under it."""
         self._session = session
         self._assessment: Assessment | None = None
         self.picture = self._route_picture = empty_picture()
@@ -130,7 +138,24 @@ class MapChart(MapView):
 
     def look_at_place(self, place: Place, width_nm: float) -> None:
         """Put a place into the middle of the view, which is then so wide."""
-        self.look_at(*self.picture.projection.place(place.lat, place.lon), width_nm)
+        self.look_at(*self.spot_of(place), width_nm)
+
+    def spot_of(self, place: Place) -> tuple[float, float]:
+        """Where a place lies in the plane, NM."""
+        return self.picture.projection.place(place.lat, place.lon)
+
+    def place_at(self, spot: QPointF) -> Place | None:
+        """The point within reach of a spot of the view, else the bare position; None beyond the rim of the globe."""
+        there, nm = self._in_plane(spot)
+        if (point := self._hits.known_place_at(there, nm)) is not None:
+            return point
+        position = self.picture.projection.back(*there)
+        return typed_place(*position) if position else None
+
+    @property
+    def date(self) -> dt.date:
+        """The day that magnetic courses hold on."""
+        return self._assessment.route.date if self._assessment else dt.datetime.now(dt.UTC).date()
 
     def _show_dotted(self, tried: TrialLine | None) -> None:
         """What is tried, else the other version of the route, where there is one."""
@@ -147,6 +172,7 @@ class MapChart(MapView):
 
     def _connect(self) -> None:
         self._rest.timeout.connect(self.settle)
+        self.plane_changed.connect(self._mark_found)
         self.looked.connect(self._look_elsewhere)
         self.clicked.connect(self._pick_at)
         self.hovered.connect(self._hover_over)
@@ -185,10 +211,10 @@ class MapChart(MapView):
         if moved:
             self._show_surroundings(None)
             self._refresh_background()
-            self._mark_found()
+            self.plane_changed.emit()
 
     def _mark_found(self) -> None:
-        spots = [self.picture.projection.place(point.place.lat, point.place.lon) for point in self._found]
+        spots = [self.spot_of(point.place) for point in self._found]
         names = [(point.place.ident, point is self._chosen) for point in self._found]
         self.marks.show_found([(*spot, *name) for spot, name in zip(spots, names, strict=True)])
 
@@ -244,6 +270,8 @@ class MapChart(MapView):
     # ---- what lies under the mouse
 
     def _pick_at(self, spot: QPointF) -> None:
+        if not self.picks:
+            return
         there = self._in_plane(spot)
         for found, pick in (
             (self.overlay.mark_at(spot), self._session.select_finding),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Collection, Sequence
 
     from routecheck.arrays import Floats
-    from routecheck.model import Assessment
+    from routecheck.model import Assessment, Place
     from routecheck.presentation.drawn_map import Picture
     from routecheck.presentation.nearby_fixes import Surroundings
     from routecheck.presentation.place_along import PlaceAlong
@@ -48,6 +49,16 @@ class HitTest:
     def place_at(self, spot: Spot, nm: float) -> PlaceAlong | None:
         """The place along the route that is near enough to be marked elsewhere."""
         return self.line.place_at(spot, _REACH_PLACE * nm)
+
+    def known_place_at(self, spot: Spot, nm: float) -> Place | None:
+        """The nearest point within reach, of the route or else of the data that is shown, under its name there."""
+        if self._assessment is not None and (index := self.point_at(spot, nm)) is not None:
+            point = self._assessment.route.points[index]
+            return replace(point.place, ident=point.text) if point.place and point.text else point.place
+        if self._surroundings is None:
+            return None
+        nearest = _nearest(self._surroundings.places, spot, _REACH_POINT * nm)
+        return None if nearest is None else self._surroundings.fixes[nearest]
 
     def hint(self, spot: Spot, nm: float, picked: Collection[int]) -> str:
         """A point, a namesake of a picked one, a place of the data, a leg, else the position; in words."""

@@ -14,7 +14,7 @@ from routecheck.gui.picture.label_placement import Room, candidates_along, candi
 from routecheck.gui.theme import text_font, text_scale
 from routecheck.gui.widgets.finding_badges import badge_size
 from routecheck.model import Weight
-from routecheck.presentation.graticule import join_curves
+from routecheck.presentation.projected_lines import join_curves
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence

@@ -11,10 +11,11 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 from routecheck.gui.pane import Pane
 
 if TYPE_CHECKING:
-    from PySide6.QtGui import QPaintEvent
+    from PySide6.QtGui import QAction, QPaintEvent
 
     from routecheck.gui.picture.chart import MapChart
     from routecheck.gui.picture.point_finder import PointFinder
+    from routecheck.gui.picture.ruler import Ruler
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
     from routecheck.gui.widgets.chart_import import ChartImport
@@ -31,12 +32,14 @@ class PicturePane(Pane, QWidget):
     """The drawing is there."""
     go_to = ("Go to the &Picture", "Ctrl+Shift+P")
 
-    def __init__(self, session: Session, theme: Theme, drawing: ChartImport) -> None:
+    def __init__(self, session: Session, theme: Theme, drawing: ChartImport, use_ruler: QAction) -> None:
         super().__init__()
         self.setObjectName("picture")
         self.setAccessibleName("Picture")
         self.setMinimumSize(280, 150)
         self._session, self._theme = session, theme
+        self._use_ruler = use_ruler
+        use_ruler.toggled.connect(self._toggle_ruler)
         self._then: Assessment | None = None
         self._drawing = drawing
         drawing.done.connect(self._imported)
@@ -47,6 +50,7 @@ class PicturePane(Pane, QWidget):
         self._why_not = ""
         self.chart: MapChart | None = None
         self.finder: PointFinder | None = None
+        self.ruler: Ruler | None = None
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
 
@@ -54,10 +58,12 @@ class PicturePane(Pane, QWidget):
         """Make the drawing. pyqtgraph should be imported by then: it takes a quarter of a second."""
         from routecheck.gui.picture.chart import MapChart
         from routecheck.gui.picture.point_finder import PointFinder
+        from routecheck.gui.picture.ruler import Ruler
 
         chart = self.chart = MapChart(self._session, self._theme)
         self._column.addWidget(chart)
-        self.finder = PointFinder(self, self._session, chart)
+        self.finder, self.ruler = PointFinder(self, self._session, chart), Ruler(chart)
+        self.ruler.ended.connect(lambda: self._use_ruler.setChecked(False))
         self.setFocusProxy(chart)
         if self._session.answer is not None:
             chart.show_screen(self._session.answer)
@@ -107,6 +113,12 @@ class PicturePane(Pane, QWidget):
         """Ask for the name or the position of a point to go to."""
         if self.finder is not None:
             self.finder.begin()
+
+    def _toggle_ruler(self, is_wanted: bool) -> None:
+        if self.ruler is not None and is_wanted:
+            self.ruler.begin()
+        elif self.ruler is not None:
+            self.ruler.put_away()
 
     def _begin_soon(self, _answer: object) -> None:
         """The first answer is shown before anything is imported: both would take longer side by side."""

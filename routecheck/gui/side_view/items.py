@@ -14,7 +14,7 @@ from PySide6.QtGui import QColor
 from routecheck.gui.theme import blend_colours
 from routecheck.gui.widgets.chart_lines import Curves, LineStyle
 from routecheck.model import Weight
-from routecheck.presentation.graticule import join_curves
+from routecheck.presentation.projected_lines import join_curves
 from routecheck.presentation.side_lines import AIRWAY, altitude_on
 
 if TYPE_CHECKING:

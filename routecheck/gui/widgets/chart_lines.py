@@ -9,7 +9,7 @@ import pyqtgraph as pg
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QPen
 
-from routecheck.presentation.graticule import join_curves
+from routecheck.presentation.projected_lines import join_curves
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
