@@ -1,4 +1,4 @@
-"""Assessments as CSV, a row a route: where it stands, the verdict, counts, the heaviest finding, length and shares.
+"""Assessments as CSV, a row a route.
 
 No cell can be taken for a formula by a spreadsheet, and none holds a character that commands a terminal.
 """
@@ -10,16 +10,14 @@ import io
 import unicodedata
 from typing import TYPE_CHECKING, Self
 
-from routecheck.model import Weight
-from routecheck.presentation.headline import headline
-from routecheck.report.batch_text import flagged_words
-from routecheck.report.checked_parts import is_nothing_checked
+from routecheck.report.route_row import make_row
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from routecheck.model import Assessment, Finding, RouteInput
+    from routecheck.model import Assessment, RouteInput
     from routecheck.report.output_options import OutputOptions
+    from routecheck.report.route_row import RouteRow
     from routecheck.report.run_summary import RunSummary
 
 COLUMNS = (
@@ -47,7 +45,7 @@ class CsvRows:
 
     def add(self, assessment: Assessment) -> str:
         """The answer as a row."""
-        return _describe(assessment, self._own, self._options)
+        return _describe(make_row(assessment, self._options), self._own)
 
     def merge(self, _later: Self, /) -> None:
         """Nothing is kept of an answer."""
@@ -64,50 +62,18 @@ def guard(text: str) -> str:
     return f"'{text}" if is_formula or text.startswith(("\t", "\r")) else text
 
 
-def _describe(assessment: Assessment, own: Sequence[str], options: OutputOptions) -> str:
-    route, origin = assessment.route, assessment.route.route_input.origin
-    totals, head = route.totals, headline(assessment)
-    counts = [sum(finding.weight is weight for finding in assessment.findings) for weight in Weight]
-    columns = dict(origin.columns)
-    not_used = " ".join(one.sentence for one in assessment.not_used)
+def _describe(row: RouteRow, own: Sequence[str]) -> str:
+    columns = dict(row.columns)
     others = "; ".join(f"{name}={text}" for name, text in columns.items() if name not in own)
+    finding = row.finding
     cells = (
-        guard(origin.file), origin.line, guard(route.route_input.name or route.route_input.title),
-        guard(route.points[0].text), guard(route.points[-1].text), head.verdict.name.lower(), *counts,
-        options.count_hidden(assessment), *_describe_heaviest(assessment, options), _describe_length(assessment),
-        "yes" if totals.gaps else "no", None if totals.direct_nm is None else round(totals.direct_nm, 1),
-        _describe_share(assessment), _sum_lost_nm(assessment), guard(not_used), guard(head.sentence),
+        guard(row.file), row.line, guard(row.name), guard(row.departure), guard(row.destination),
+        row.verdict.name.lower(), *row.counts, row.not_shown, finding.check if finding else "",
+        finding.weight.value if finding else "", guard(row.words), guard(finding.message if finding else ""),
+        guard(row.likely_intended), row.distance_nm, "yes" if row.has_gaps else "no", row.direct_nm,
+        row.checked_share, row.lost_nm, guard(row.not_used), guard(row.headline),
     )  # fmt: skip
     return _write_row((*cells, *(guard(columns.get(name, "")) for name in own), guard(others)))
-
-
-def _describe_heaviest(assessment: Assessment, options: OutputOptions) -> Sequence[str]:
-    """Check, weight, words, sentence and cure of the heaviest finding shown; of several the first."""
-    shown = [finding for finding in assessment.findings if options.shows(finding)]
-    finding: Finding | None = min(shown, key=lambda one: list(Weight).index(one.weight), default=None)
-    if finding is None:
-        return "", "", "", "", ""
-    cure = finding.likely_intended[0].why if finding.likely_intended else ""
-    texts = flagged_words(assessment, finding), finding.message, cure
-    return finding.check, finding.weight.value, *map(guard, texts)
-
-
-def _describe_length(assessment: Assessment) -> float | None:
-    if is_nothing_checked(assessment):
-        return None
-    return round(assessment.route.totals.distance_nm, 1)
-
-
-def _describe_share(assessment: Assessment) -> float | None:
-    share = assessment.route.totals.checked_share
-    if assessment.route.route_input.unread or assessment.failure:
-        return 0.0
-    return share if share is None or share in (0.0, 1.0) else min(round(share, 3), 0.999)
-
-
-def _sum_lost_nm(assessment: Assessment) -> float | None:
-    known = [stretch.least_nm for stretch in assessment.route.totals.lost]
-    return None if None in known else round(sum(nm for nm in known if nm is not None), 1)
 
 
 def _write_row(cells: Sequence[object]) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import KW_ONLY, dataclass, field, fields
 from typing import TYPE_CHECKING
 
+from routecheck import formatting
 from routecheck.model import Weight
 from routecheck.presentation.data_sources import describe_sources
 from routecheck.presentation.verdict import is_fully_checked
@@ -49,6 +50,20 @@ class RunSummary:
     def no_inputs(self) -> list[str]:
         """The files that hold no route at all, each with the reason."""
         return [f"{file}: {why}" for file, why in self.unread_files.items() if file not in self.read_files]
+
+    @property
+    def sentence(self) -> str:
+        """The counts in words."""
+        read = f"{formatting.count(self.rows, 'row')} read, " if self.rows else ""
+        not_used = (
+            f" {formatting.count(self.not_used, 'value')} not used, in {formatting.count(self.with_not_used, 'route')}."
+            if self.not_used
+            else ""
+        )
+        return (
+            f"{read}{formatting.count(self.routes, 'route')}: {self.wrong:,} with something Wrong, {self.doubtful:,} "
+            f"Doubtful without Wrong, {self.unchecked:,} not fully checked.{not_used}"
+        )
 
     def count_rows(self, route_inputs: Iterable[RouteInput]) -> Iterator[RouteInput]:
         """Count the rows among the inputs as they are read."""

@@ -99,13 +99,7 @@ def _describe_verdict(assessment: Assessment) -> str:
 
 def _describe_run(summary: RunSummary, width: int) -> str:
     """The last lines of a run: counts, the data it rests on and the cautions."""
-    counts = ""
-    if summary.rows or summary.routes != 1:
-        read = f"{count(summary.rows, 'row')} read, " if summary.rows else ""
-        counts = (
-            f"{read}{count(summary.routes, 'route')}: {summary.wrong:,} with something Wrong, {summary.doubtful:,} "
-            f"Doubtful without Wrong, {summary.unchecked:,} not fully checked.{_count_not_used(summary)}"
-        )
+    counts = summary.sentence if summary.rows or summary.routes != 1 else ""
     lines = (
         counts, _name_other_columns(summary), summary.data_line, CAUTION_IN_FULL, f"Not looked at: {NOT_LOOKED_AT}."
     )  # fmt: skip
@@ -118,12 +112,6 @@ def _name_other_columns(summary: RunSummary) -> str:
     if more := len(titles) - len(titles[:_MOST_COLUMNS]):
         titles[_MOST_COLUMNS:] = [f"{more:,} more"]
     return f"Columns that nothing reads: {listing(titles)}." if titles else ""
-
-
-def _count_not_used(summary: RunSummary) -> str:
-    if not summary.not_used:
-        return ""
-    return f" {count(summary.not_used, 'value')} not used, in {count(summary.with_not_used, 'route')}."
 
 
 def _describe_input(assessment: Assessment, width: int) -> str:

@@ -3,6 +3,7 @@
 import csv
 import itertools
 import json
+from xml.etree import ElementTree
 
 import pytest
 from written_runs import write_run
@@ -109,3 +110,14 @@ def test_no_cell_is_a_formula(text):
 @pytest.mark.parametrize("text", ["", "LENDU", "1-2", "a=b", "№1", "5000N 00000E"])
 def test_other_cells_stay_as_they_are(text):
     assert guard(text) == text
+
+
+def test_the_page_is_one_table_and_no_text_of_a_row_is_markup():
+    hostile = "<script>alert(1)</script>\u202e&"
+    out, _ = written("html", [RouteInput("LENDU <b>", "XV<i>", "XVOR", name=hostile), *ROUTES])
+    page = ElementTree.fromstring(out.replace("<!doctype html>\n", "").replace('<meta charset="utf-8">', ""))
+    rows = page.findall("table/tbody/tr")
+    assert [row.findtext("td") for row in rows][:2] == [f"XV<I>–XVOR · {hostile[:-2]}�&", "XVAL–XVOR · in order"]
+    assert [row.findall("td")[1].text for row in rows][1:3] == ["nothing found", "■ Wrong"]
+    assert {len(row) for row in rows} == {len(page.findall("table/thead/tr/th"))}
+    assert [p.text[:10] for p in page.findall("p")[1:]] == ["4 routes: ", "Navigation", "A cross-ch", "Not looked"]
