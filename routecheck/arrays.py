@@ -8,3 +8,4 @@ from numpy.typing import NDArray
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 Indices = NDArray[np.intp]
+Integers = NDArray[np.int64]

@@ -28,6 +28,7 @@ COMMANDS = {
     "export": "write one route as GPX, GeoJSON, CSV, PNG or SVG",
     "explain": "what a check looks for, and why",
     "navdata": "add, list and remove navigation data",
+    "known": "add, list and remove known routes: collections of routes that you trust",
     "settings": "limits in force, Aircraft sheets, folders",
     "completion": "write what a shell needs to complete this command",
     "manual": "write the manual page",

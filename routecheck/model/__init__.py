@@ -78,6 +78,7 @@ from routecheck.model.text import (
     WordKind,
     WordRole,
 )
+from routecheck.model.usage import KnownUsage, NearestKnown, OtherWord, WordUsage
 from routecheck.model.wind import Wind
 
 __all__ = [
@@ -119,10 +120,12 @@ __all__ = [
     "FlownProcedure",
     "GridCell",
     "InputKind",
+    "KnownUsage",
     "Leg",
     "LegMinima",
     "LegType",
     "LostChoice",
+    "NearestKnown",
     "NoRouteGiven",
     "NoSuchProcedure",
     "NoSuchRunway",
@@ -132,6 +135,7 @@ __all__ = [
     "OffAirway",
     "OpenEnd",
     "Origin",
+    "OtherWord",
     "Outcome",
     "ParsedRoute",
     "Part",
@@ -177,6 +181,7 @@ __all__ = [
     "Word",
     "WordKind",
     "WordRole",
+    "WordUsage",
     "explained",
     "half_digit",
     "parts_of_use",

@@ -41,6 +41,9 @@ ACCOUNTED_KINDS = (
         "reading/test_rows.py::test_two_stray_quotation_marks_swallow_no_row",
     ),
     AccountedKind(
+        InputKind.ROW, (), "known.intake", "known/test_intake.py::test_what_is_no_known_route_is_counted_and_named"
+    ),
+    AccountedKind(
         InputKind.COLUMN, ("rows",), "reading.rows",
         "reading/test_rows.py::test_a_misspelt_column_is_named_with_what_is_meant",
     ),

@@ -18,7 +18,7 @@ _USUAL_NAMES = {
     "name": ("callsign", "call_sign", "flight", "flight_id", "aircraft_id", "aircraft_identification"),
     "departure": ("adep", "origin", "orig", "from", "dep", "departure_aerodrome", "departure_airport"),
     "destination": ("ades", "dest", "to", "arr", "arrival", "destination_aerodrome", "destination_airport"),
-    "route": ("route_text", "routing", "route_of_flight", "item_15", "item15"),
+    "route": ("route_text", "route_string", "routing", "route_of_flight", "item_15", "item15"),
     "speed": ("cruising_speed", "cruise_speed"),
     "level": ("cruising_level", "cruise_level", "flight_level", "rfl"),
     "date": ("date_of_flight", "dof", "off_block", "off_block_date"),

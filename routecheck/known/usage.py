@@ -1,0 +1,88 @@
+"""What known routes say of one resolved route: how they join each of its words, and which of them is nearest."""
+
+from __future__ import annotations
+
+from difflib import SequenceMatcher
+from typing import TYPE_CHECKING
+
+from routecheck.known.word_sequence import UNCOUNTED, word_sequence
+from routecheck.model import KnownUsage, NearestKnown, OtherWord, WordUsage
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from routecheck.known.collection import KnownRoute
+    from routecheck.known.known_routes import KnownRoutes
+    from routecheck.model import ResolvedRoute
+
+MOST_OTHERS = 5
+"""So many other words are named, those used most."""
+
+
+def find_usage(resolved: ResolvedRoute, known: KnownRoutes) -> KnownUsage:
+    """What the known routes say of a route."""
+    sequence = word_sequence(resolved)
+    texts = [word.text for word in sequence]
+    departure, destination = texts[0], texts[-1]
+    between = known.routes_between(departure, destination)
+    words = [
+        _word_usage(word.word, (texts[here - 1], word.text, texts[here + 1]), known)
+        for here, word in enumerate(sequence[1:-1], start=1)
+        if word.word is not None
+    ]
+    return KnownUsage(
+        collections=known.names,
+        words=tuple(words),
+        between=len(between),
+        knows_ends=bool(between) or known.knows_ends(departure, destination),
+        nearest=_find_nearest(texts, between),
+    )
+
+
+def _word_usage(word: int, three: tuple[str, str, str], known: KnownRoutes) -> WordUsage:
+    """How known routes join the middle one of three words."""
+    before, text, after = three
+    if any(one.startswith(UNCOUNTED) for one in (before, text, after)):
+        return WordUsage(word, text, before, after, behind=0, ahead=0, through=0, otherwise=0, is_counted=False)
+    middles = known.words_between(before, after)
+    through = middles.get(text, 0)
+    others = sorted(((n, other) for other, n in middles.items() if other != text), key=lambda one: (-one[0], one[1]))
+    return WordUsage(
+        word,
+        text,
+        before,
+        after,
+        behind=known.count_pair(before, text),
+        ahead=known.count_pair(text, after),
+        through=through,
+        otherwise=sum(middles.values()) - through,
+        others=tuple(OtherWord(other, n) for n, other in others[:MOST_OTHERS]),
+    )
+
+
+# ---- the nearest known route
+
+
+def _find_nearest(texts: Sequence[str], between: Sequence[tuple[str, KnownRoute]]) -> NearestKnown | None:
+    """The known route that differs in the fewest words; of several the one flown most."""
+    best: tuple[tuple[int, int], int, list[tuple[str, str]]] | None = None
+    for place, (_, route) in enumerate(between):
+        differences = _differences(texts[1:-1], route.words)
+        rank = (sum(max(len(here.split()), len(there.split())) for here, there in differences), -route.times)
+        if best is None or rank < best[0]:
+            best = rank, place, differences
+    if best is None:
+        return None
+    collection, route = between[best[1]]
+    name = route.name or f"{route.departure}–{route.destination} {best[1] + 1}"
+    return NearestKnown(name, route.text, collection, differences=tuple(best[2]))
+
+
+def _differences(here: Sequence[str], there: Sequence[str]) -> list[tuple[str, str]]:
+    """What stands here and what there, wherever the two differ."""
+    matcher = SequenceMatcher(None, here, there, autojunk=False)
+    return [(_joined(here[a:b]), _joined(there[c:d])) for tag, a, b, c, d in matcher.get_opcodes() if tag != "equal"]
+
+
+def _joined(words: Sequence[str]) -> str:
+    return " ".join(word.removeprefix(UNCOUNTED) for word in words)

@@ -1,0 +1,42 @@
+"""Collections of known routes as a reader sees them: how many routes, and which rows are not among them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from routecheck.formatting import count, listing, quote
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from routecheck.known.collection import About
+    from routecheck.known.intake import UncountedRow
+
+
+def describe_collection(about: About) -> Iterator[str]:
+    """A collection in lines: its known routes, the rows that are not among them and why, the columns not used."""
+    yield f"{count(about.routes, 'known route')} from {count(about.rows, 'row')}{_say_added(about)}."
+    parts = (
+        (about.unread, "could not be read"),
+        (about.unresolved, "with nothing that the navigation data knows"),
+        (about.outdated, "valid on other days only"),
+        (about.left_out, "left out with something Wrong"),
+    )
+    lost = [f"{number:,} {why}" for number, why in parts if number]
+    if lost:
+        yield f"Rows not among them: {listing(lost)}."
+    if about.columns:
+        yield f"Columns not used: {', '.join(about.columns)}."
+
+
+def _say_added(about: About) -> str:
+    return f", added on {about.added}" if about.added else ""
+
+
+def describe_uncounted(rows: Sequence[UncountedRow], most: int) -> Iterator[str]:
+    """The first of such rows, each with its line, its route and the reason."""
+    for row in rows[:most]:
+        line = "" if row.line is None or row.because.startswith(f"line {row.line}") else f"line {row.line}: "
+        yield f"{line}{quote(row.route)}: {row.because}"
+    if len(rows) > most:
+        yield f"… and {len(rows) - most:,} more"

@@ -1,0 +1,46 @@
+"""`routecheck known`: added with what is not among them said, listed, removed."""
+
+import json
+
+import pytest
+
+
+@pytest.fixture
+def rows(tmp_path):
+    path = tmp_path / "routes.csv"
+    path.write_text("orig,dest,route,remark\nXVAL,XVOR,LENDU UM12 TOVIK,\nXVAL,XVOR,,\nXVAL,XVOR,LENDU UM12 SARNO,x\n")
+    return path
+
+
+def test_added_listed_removed(command, rows):
+    assert command("known", "list")[1] == "No known routes were added. Add some: routecheck known add FILE\n"
+    code, out, _ = command("known", "add", rows, "--date", "2026-12-03")
+    assert code == 0
+    assert "Added routes.csv\n  2 known routes from 3 rows" in out
+    assert "Rows not among them: 1 could not be read." in out
+    assert "Columns not used: remark." in out
+    assert "Of 1 row something is Wrong:\n    line 4: “LENDU UM12 SARNO”: SARNO is not on" in out
+    assert f"To leave them out: routecheck known add --leave-out-wrong {rows}" in out
+    assert "1 left out" not in out
+    out = command("known", "add", rows, "--date", "2026-12-03", "--leave-out-wrong")[1]
+    assert "1 known route from 3 rows" in out
+    assert "1 could not be read and 1 left out with something Wrong" in out
+    listed = json.loads(command("known", "list", "--format", "json")[1])
+    assert [(one["name"], one["routes"], one["left_out"]) for one in listed] == [("routes.csv", 1, 1)]
+    assert command("known", "remove", "routes.csv")[1] == "Removed routes.csv.\nNo known routes are left.\n"
+
+
+def test_nothing_usable_is_not_added(command, tmp_path):
+    path = tmp_path / "none.csv"
+    path.write_text("departure,destination,route\nXVAL,XVOR,QQQQQ\n")
+    code, out, errors = command("known", "add", path)
+    assert code == 3
+    assert "none.csv: none of its rows can be used as a known route; nothing was added" in errors
+    assert "line 2: “QQQQQ”: nothing of it is in the navigation data" in out
+    assert command("known", "list")[1].startswith("No known routes")
+
+
+def test_what_is_missing_is_a_complaint(command):
+    assert command("known", "add", "nowhere.csv")[0] == 2
+    assert "there are no known routes called x: none were added" in command("known", "remove", "x")[2]
+    assert command("known", "add", "x.csv", "--date", "soon")[0] == 2
