@@ -1,6 +1,7 @@
 """House rules: sizes, the fixed top level, what is packaged, what no file may say, and who may import whom."""
 
 import ast
+import functools
 import pathlib
 import re
 import shutil
@@ -67,9 +68,26 @@ SOURCES = sorted((ROOT / "routecheck").rglob("*.py"))
 TESTS = sorted((ROOT / "tests").rglob("*.py"))
 
 
+@functools.cache
+def parse(path):
+    return ast.parse(path.read_text("utf-8"))
+
+
+@functools.cache
+def nodes(path):
+    return tuple(ast.walk(parse(path)))
+
+
+@pytest.fixture(scope="module", autouse=True)
+def trees_end_with_these_tests():
+    yield
+    nodes.cache_clear()
+    parse.cache_clear()
+
+
 def functions(paths=SOURCES):
     for path in paths:
-        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+        for node in nodes(path):
             if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
                 yield f"{told(path)}:{node.lineno} {node.name}", node
 
@@ -108,8 +126,30 @@ def test_most_functions_are_short():
 
 
 def test_every_module_says_what_lives_there():
-    silent = [told(p) for p in SOURCES if not ast.get_docstring(ast.parse(p.read_text("utf-8")))]
+    silent = [told(p) for p in SOURCES if not ast.get_docstring(parse(p))]
     assert silent == []
+
+
+def fields_by_place(kind: ast.ClassDef) -> tuple[list[str], list[str]]:
+    """The fields of a dataclass that its constructor takes, and those of them that it takes by their place."""
+    own = [line for line in kind.body if isinstance(line, ast.AnnAssign)]
+    names = [ast.unparse(line.target) for line in own if "init=False" not in ast.unparse(line)]
+    if any("kw_only=True" in ast.unparse(one) for one in kind.decorator_list):
+        return names, []
+    return [name for name in names if name != "_"], names[: names.index("_")] if "_" in names else names
+
+
+def test_from_six_fields_on_the_later_ones_are_given_by_keyword():
+    kinds = [
+        kind
+        for path in SOURCES
+        for kind in nodes(path)
+        if isinstance(kind, ast.ClassDef) and any("dataclass" in ast.unparse(one) for one in kind.decorator_list)
+    ]
+    assert len(kinds) > 100
+    taken = {kind.name: fields_by_place(kind) for kind in kinds}
+    offenders = {name: by_place for name, (own, by_place) in taken.items() if len(own) > 5 and len(by_place) > 4}
+    assert offenders == {}
 
 
 # --- what is where --------------------------------------------------------------------------------------------------
@@ -215,9 +255,9 @@ def test_no_file_names_a_document_that_is_not_here():
 # --- what tests reach for -------------------------------------------------------------------------------------------
 
 
-def private_uses(text):
+def private_uses(found):
     """Private names of the package that are imported or patched; attributes are for ruff's SLF to find."""
-    for node in ast.walk(ast.parse(text)):
+    for node in found:
         names = []
         if isinstance(node, ast.ImportFrom) and (node.module or "").partition(".")[0] == "routecheck":
             names = [*node.module.split("."), *(alias.name for alias in node.names)]
@@ -232,16 +272,16 @@ def private_uses(text):
     ["from routecheck.x import _y", "from routecheck._x import y", "p.setattr(m, '_y', 1)", "p.setattr('m._y', 1)"],
 )
 def test_private_uses_are_seen(line):
-    assert list(private_uses(line))
+    assert list(private_uses(ast.walk(ast.parse(line))))
 
 
 @pytest.mark.parametrize("line", ["from routecheck.x import y", "from x import _y", "p.setattr(m, 'y', 1)", "_y = m.y"])
 def test_other_uses_are_left_alone(line):
-    assert not list(private_uses(line))
+    assert not list(private_uses(ast.walk(ast.parse(line))))
 
 
 def test_tests_reach_for_nothing_private():
-    assert [f"{told(path)}:{use}" for path in TESTS for use in private_uses(path.read_text("utf-8"))] == []
+    assert [f"{told(path)}:{use}" for path in TESTS for use in private_uses(nodes(path))] == []
 
 
 # --- who may import whom --------------------------------------------------------------------------------------------
@@ -252,8 +292,7 @@ def test_every_label_says_whether_its_text_is_plain():
     bare = []
     for path in SOURCES:
         if path.name != "labels.py":
-            nodes = ast.walk(ast.parse(path.read_text("utf-8")))
-            bare += [f"{told(path)}:{node.lineno}" for node in nodes if makes_label(node) or sets_tooltip(node)]
+            bare += [f"{told(path)}:{node.lineno}" for node in nodes(path) if makes_label(node) or sets_tooltip(node)]
     assert bare == []
 
 
@@ -278,11 +317,12 @@ def run_python(code):
     return subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=False)
 
 
-def test_checking_a_route_does_not_load_qt():
+def test_checking_a_route_and_explaining_a_check_do_not_load_qt():
     done = run_python(
-        "import contextlib, sys\n"
+        "import sys\n"
         "from routecheck.cli.main import main\n"
-        "with contextlib.suppress(SystemExit): main(['proof', '--demo'])\n"
+        "main(['proof', '--demo'])\n"
+        "main(['explain'])\n"
         "loaded = {m.partition('.')[0] for m in sys.modules} & {'PySide6', 'shiboken6', 'pyqtgraph'}\n"
         "assert not loaded, loaded"
     )

@@ -1,6 +1,5 @@
 """Values of the model: nobody changes them, all have a hash, and those of six fields or more are made by keyword."""
 
-import ast
 import datetime as dt
 from dataclasses import FrozenInstanceError, fields, is_dataclass, replace
 
@@ -72,30 +71,6 @@ def test_the_data_behind_an_assessment_has_a_hash_too(demo):
     assert len({*demo.sources, piece, demo.airport("XVAL"), demo.procedure("XVAL", "SID", "LENDU1")}) == 4
     with pytest.raises(TypeError):
         piece.index_by_key[piece.places[0].key] = 3
-
-
-def fields_by_place(kind: ast.ClassDef) -> tuple[list[str], list[str]]:
-    """The fields of a dataclass that its constructor takes, and those of them that it takes by their place."""
-    own = [line for line in kind.body if isinstance(line, ast.AnnAssign)]
-    names = [ast.unparse(line.target) for line in own if "init=False" not in ast.unparse(line)]
-    if any("kw_only=True" in ast.unparse(one) for one in kind.decorator_list):
-        return names, []
-    return [name for name in names if name != "_"], names[: names.index("_")] if "_" in names else names
-
-
-@pytest.mark.slow
-def test_from_six_fields_on_the_later_ones_are_given_by_keyword(root):
-    trees = [ast.parse(path.read_text()) for path in (root / "routecheck").rglob("*.py")]
-    kinds = [
-        kind
-        for tree in trees
-        for kind in ast.walk(tree)
-        if isinstance(kind, ast.ClassDef) and any("dataclass" in ast.unparse(one) for one in kind.decorator_list)
-    ]
-    assert len(kinds) > 100
-    taken = {kind.name: fields_by_place(kind) for kind in kinds}
-    offenders = {name: by_place for name, (own, by_place) in taken.items() if len(own) > 5 and len(by_place) > 4}
-    assert offenders == {}
 
 
 def test_a_later_field_is_not_taken_by_its_place():

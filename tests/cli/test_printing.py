@@ -70,8 +70,8 @@ def test_navdata_the_data_line_and_settings_carry_no_escape(command, tmp_path, r
 
 
 def test_marks_are_told_in_ascii_where_nothing_else_can_be_shown(process):
-    code, out, _ = process("proof", "--demo", PYTHONIOENCODING="ascii", PYTHONUTF8="0")
-    assert code == 1
+    code, out, err = process("proof", "--demo", PYTHONIOENCODING="ascii", PYTHONUTF8="0")
+    assert (code, err) == (1, "")
     assert out.isascii()
     assert "# 1 Wrong: PIKOR is not on UM12" in out
     assert ">= " in out

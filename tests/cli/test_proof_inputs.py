@@ -1,5 +1,6 @@
 """What `proof` takes: folders, standard input as it comes, columns by other names, and what it says of the rest."""
 
+import contextlib
 import json
 import os
 import subprocess
@@ -62,6 +63,20 @@ def test_rows_on_standard_input_are_answered_as_they_come(root):
         assert running.stdout.read() == b""
 
 
+@pytest.fixture
+def pipe_in(monkeypatch):
+    """Put bytes on the standard input of this process, through a pipe."""
+    with contextlib.ExitStack() as opened:
+
+        def put(data):
+            reading, writing = os.pipe()
+            with os.fdopen(writing, "wb") as pipe:
+                pipe.write(data)
+            monkeypatch.setattr(sys, "stdin", opened.enter_context(os.fdopen(reading, encoding="utf-8")))
+
+        yield put
+
+
 @pytest.mark.parametrize(
     ("data", "expected"),
     [
@@ -74,14 +89,16 @@ def test_rows_on_standard_input_are_answered_as_they_come(root):
         (b'route = "LENDU"\n', ["LENDU"]),
     ],
 )
-def test_standard_input_is_read_as_a_file_is(process, data, expected):
-    _, out, err = process("proof", "-", "--format", "jsonl", stdin=data)
+def test_standard_input_is_read_as_a_file_is(command, pipe_in, data, expected):
+    pipe_in(data)
+    _, out, err = command("proof", "-", "--format", "jsonl")
     assert (routes(out), err) == (expected, "")
 
 
 @pytest.mark.parametrize("data", [b"", b"\n \n", b"\x89PNG\r\n\x1a\n\0\0\0"])
-def test_standard_input_that_is_no_route_is_exit_code_2(process, data):
-    code, _, err = process("proof", "-", stdin=data)
+def test_standard_input_that_is_no_route_is_exit_code_2(command, pipe_in, data):
+    pipe_in(data)
+    code, _, err = command("proof", "-")
     assert code == 2
     assert err.startswith("routecheck: standard input: ")
 

@@ -25,3 +25,9 @@ def before(own_store: None, tmp_path: pathlib.Path) -> dict[str, bytes]:
     """A store with one small file in it, and what lies in its folder."""
     store.add_file(written(tmp_path, "old.txt", fix("ZAQIP", 1, 1), header=OLD))
     return files()
+
+
+@pytest.fixture
+def region(root: pathlib.Path) -> pathlib.Path:
+    """The demo region as a file: records of every kind, a tenth of the excerpt."""
+    return root / "resources" / "demo" / "demo_region.txt"

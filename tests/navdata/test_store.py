@@ -177,12 +177,12 @@ def test_stopped_while_the_image_is_written(
     assert files() == before
 
 
-def test_stopped_at_any_step(excerpt: pathlib.Path, before: dict[str, bytes]) -> None:
+def test_stopped_at_any_step(region: pathlib.Path, before: dict[str, bytes]) -> None:
     told: list[float] = []
-    store.add_file(excerpt, progress=told.append)
+    store.add_file(region, progress=told.append)
     assert told == sorted(told)
     assert told[-1] == 1.0
-    store.remove_file(excerpt.name)
+    store.remove_file(region.name)
     store.stored_sources()
     for step in range(len(told)):
         left = iter(range(step))
@@ -192,9 +192,9 @@ def test_stopped_at_any_step(excerpt: pathlib.Path, before: dict[str, bytes]) ->
                 raise _StopError
 
         with pytest.raises(_StopError):
-            store.add_file(excerpt, progress=stop)
+            store.add_file(region, progress=stop)
         assert files() == before
     asked = iter([False, False, True])
     with pytest.raises(store.StoppedError):
-        store.add_file(excerpt, cancelled=lambda: next(asked))
+        store.add_file(region, cancelled=lambda: next(asked))
     assert files() == before

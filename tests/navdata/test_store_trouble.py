@@ -277,17 +277,17 @@ store.add_file(sys.argv[1])
     ("code", "when"),
     [(_AT_A_SHARE, 0.1), (_AT_A_SHARE, 0.8), (_AT_A_SHARE, 1.0), *((_AT_A_RENAME, n) for n in range(3))],
 )
-def test_killed_while_adding(excerpt: pathlib.Path, before: dict[str, bytes], code: str, when: float) -> None:
-    killed_when_it_says_so(code, excerpt, when)
+def test_killed_while_adding(region: pathlib.Path, before: dict[str, bytes], code: str, when: float) -> None:
+    killed_when_it_says_so(code, region, when)
     left = files()
     assert before.items() <= left.items()
     assert names() == ["old.txt"]
     assert list(opened_without_compiling().names()) == ["ZAQIP"]
     for path in store.folder().iterdir():
         os.utime(path, (time.time() - 7_200,) * 2)
-    store.add_file(excerpt)
-    assert names() == ["old.txt", excerpt.name]
-    assert "MERIT" in opened().names()
+    store.add_file(region)
+    assert names() == ["old.txt", region.name]
+    assert "LENDU" in opened().names()
     assert len(files()) == 5, "two copies, two records, one image"
 
 
