@@ -90,6 +90,8 @@ def hold_to_the_mark(event: str, arguments: tuple[object, ...]) -> None:
         raise AssertionError(f"a test marked fast must not do this: {event} {arguments[0]}")
     if event == "import" and str(arguments[0]).partition(".")[0] == "PySide6":
         raise AssertionError("a test marked fast must not load Qt")
+    if event == "import" and str(arguments[0]).startswith("multiprocessing.popen"):
+        raise AssertionError("a test marked fast must not start processes")
 
 
 sys.addaudithook(hold_to_the_mark)

@@ -54,12 +54,14 @@ def test_a_run_in_parts_is_written_as_in_one(name, options):
     assert merged(name, options) == write_run(OUTPUT_FORMATS[name], ROUTES, options)
 
 
+@pytest.mark.slow
 def test_two_processes_give_the_answers_in_order():
     run, beginning = begun("jsonl")
     written = beginning + "".join(run.write(check_in_processes(GROUPS, work(run), run, 2), worst_first=False))
     assert (written, run.summary.routes) == (write_run(OUTPUT_FORMATS["jsonl"], ROUTES)[0], 12)
 
 
+@pytest.mark.slow
 def test_data_that_a_process_cannot_load_is_said(tmp_path):
     bad = tmp_path / "bad.txt"
     bad.write_text("no records")
@@ -69,6 +71,7 @@ def test_data_that_a_process_cannot_load_is_said(tmp_path):
     assert caught.value.file.endswith("bad.txt")
 
 
+@pytest.mark.slow
 def test_a_process_that_is_ended_from_outside_is_said():
     run, _ = begun("jsonl")
     with pytest.raises(LostProcessError, match="ended from outside, after 0 routes"):
