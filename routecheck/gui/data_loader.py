@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import gc
 import logging
-import threading
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal, Slot
 
 from routecheck.gui import persistence
+from routecheck.gui.side_job import SideJob
 from routecheck.settings import DataError, UsageError
 
 if TYPE_CHECKING:
@@ -39,38 +39,24 @@ class StoppedError(Exception):
     """The load is no longer wanted."""
 
 
-class _Load:
-    """One load and its thread. What it reports is dropped once it is abandoned."""
+class _Load(SideJob):
+    """One load and its thread."""
 
     def __init__(self, loader: Loader, report: Callable[[_Load, float], None], end: Callable[[_Load], None]) -> None:
+        super().__init__("navigation data", end)
         self.loader = loader
         self.database: NavDatabase | None = None
         self.fault = ""
-        self._report, self._end = report, end
-        self._lock = threading.Lock()
-        self._is_abandoned = False
-        self._thread = threading.Thread(target=self._run, name="navigation data", daemon=True)
+        self._report = report
 
-    def start(self) -> None:
-        """Begin to load."""
-        self._thread.start()
-
-    def abandon(self) -> None:
-        """Take nothing more from this load."""
-        with self._lock:
-            self._is_abandoned = True
-
-    def wait(self, seconds: float) -> None:
-        """Wait until the thread has ended, but no longer than so many seconds."""
-        self._thread.join(seconds)
-
-    def _run(self) -> None:
+    def work(self) -> None:
+        """Load."""
         gc.unfreeze()
         gc.set_threshold(0)
         try:
             self.database = self.loader(self._step)
         except StoppedError:
-            return
+            LOG.info("loading navigation data was stopped")
         except (DataError, UsageError, OSError) as trouble:
             self.fault = f"Navigation data not loaded. {trouble}"
         except Exception:
@@ -80,15 +66,10 @@ class _Load:
             # What was loaded stays: the garbage collector would go through all of it while somebody types.
             gc.freeze()
             gc.set_threshold(*COLLECT_SELDOM)
-        with self._lock:
-            if not self._is_abandoned:
-                self._end(self)
 
     def _step(self, share: float) -> None:
-        with self._lock:
-            if self._is_abandoned:
-                raise StoppedError
-            self._report(self, share)
+        if not self.tell(lambda: self._report(self, share)):
+            raise StoppedError
 
 
 class DataLoader(QObject):

@@ -9,12 +9,12 @@ from typing import TYPE_CHECKING
 
 from routecheck.files import open_file, read_bytes, remove_abandoned_drafts, write_atomically
 from routecheck.formatting import count
-from routecheck.gui.longest_text import LONGEST_TEXT, describe_too_long
+from routecheck.gui.input_bounds import describe_too_long, describe_too_much
 from routecheck.navdata.database import demo_database, load_navdata
 from routecheck.reading.inputs import is_of_a_format, read_input
 from routecheck.reading.route_file import write_route_file
 from routecheck.reading.samples import read_demo_route
-from routecheck.settings import DataError
+from routecheck.settings import DataError, UsageError
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -51,8 +51,8 @@ def read_route(path: str) -> tuple[RouteInput, str]:
     route_inputs = list(islice(read_input(content, file.name), 2))
     if route_inputs[0].unread:
         raise DataError(file.name, None, route_inputs[0].unread)
-    if len(route_inputs[0].route) > LONGEST_TEXT:
-        raise DataError(file.name, None, describe_too_long(route_inputs[0].route))
+    if too_much := describe_too_much(route_inputs[0]):
+        raise DataError(file.name, None, too_much)
     more = f"{file.name} holds more than one route: the first is shown." if len(route_inputs) > 1 else ""
     return route_inputs[0], more
 
@@ -63,16 +63,30 @@ def is_more_than_a_route(text: str) -> bool:
 
 
 def read_plan(text: str) -> tuple[RouteInput, str]:
-    """Read the first plan of a pasted text; gives it with a sentence about it. Raises DataError."""
+    """Read the first plan of a pasted text; gives it with a sentence about it.
+
+    Raises UsageError where there is none, or one that is too long.
+    """
+    if not is_more_than_a_route(text):
+        raise UsageError(describe_too_long(text))
     plain = text.replace("\r\n", "\n").replace("\r", "\n")
     plans = list(islice(read_input(plain.encode(errors="replace"), _PASTED), _MOST_PLANS))
     routes = [one for one in plans if not one.unread]
     if not routes:
-        raise DataError(_PASTED, None, plans[0].unread)
-    if len(routes[0].route) > LONGEST_TEXT:
-        raise DataError(_PASTED, None, describe_too_long(routes[0].route))
+        raise UsageError(f"The pasted text: {plans[0].unread}.")
+    if too_much := describe_too_much(routes[0]):
+        raise UsageError(too_much)
     others = f" {count(len(plans) - 1, 'more plan')} in it: the first is shown." if len(plans) > 1 else ""
     return routes[0], f"The route and what stands beside it were read from the pasted text.{others}"
+
+
+def describe_trouble(trouble: Exception) -> str:
+    """A sentence on why a file was not read or written."""
+    if isinstance(trouble, OSError):
+        where = f"{Path(str(trouble.filename)).name}: " if trouble.filename else ""
+        return f"{where}{(trouble.strerror or str(trouble)).lower()}."
+    text = str(trouble).rstrip(".")
+    return f"{text[:1].upper()}{text[1:]}." if isinstance(trouble, ValueError) else f"{text}."
 
 
 def save_route(route_input: RouteInput, path: Path, opened: Path | None = None) -> None:

@@ -15,6 +15,7 @@ import platformdirs
 from PySide6.QtCore import QObject, QThreadPool, QTimer
 
 from routecheck.files import read_bytes, write_atomically
+from routecheck.gui.input_bounds import describe_too_much
 from routecheck.gui.restored_input import restore_input
 
 if TYPE_CHECKING:
@@ -45,10 +46,14 @@ def read_route(name: str = LAST_ROUTE, remarks: list[str] | None = None) -> Rout
     if saved is None:
         return None
     try:
-        return restore_input(saved["entry"])
+        route_input = restore_input(saved["entry"])
+        why = describe_too_much(route_input)
     except (KeyError, TypeError, ValueError, AttributeError):
-        _put_aside(name, "it cannot be read", remarks)
+        why = "it cannot be read"
+    if why:
+        _put_aside(name, why.rstrip("."), remarks)
         return None
+    return route_input
 
 
 def read_values(name: str, remarks: list[str] | None = None) -> dict[str, Any] | None:
@@ -90,7 +95,7 @@ def write_values(name: str, values: Mapping[str, Any]) -> None:
 
 
 class RouteSaver(QObject):
-    """Saves the route in hand a moment after its last change, off the GUI thread, in order."""
+    """Saves the route in hand a moment after its last change, and the route before; off the GUI thread, in order."""
 
     def __init__(self, parent: QObject) -> None:
         super().__init__(parent)
@@ -105,11 +110,19 @@ class RouteSaver(QObject):
         self._entry = route_input
         self._rest.start()
 
+    def save_before(self, route_input: RouteInput) -> None:
+        """Save this route as the one that was there before."""
+        self._pool.start(lambda: write_route(route_input, ROUTE_BEFORE))
+
     def finish(self) -> None:
         """Write what is still waiting and wait for it."""
         if self._rest.isActive():
             self._rest.stop()
             self._write()
+        self.wait()
+
+    def wait(self) -> None:
+        """Wait for what is being written. From any thread."""
         self._pool.waitForDone()
 
     def _write(self) -> None:

@@ -6,7 +6,7 @@ import dataclasses
 import math
 from typing import TYPE_CHECKING, Any
 
-from routecheck.gui.longest_text import LONGEST_TEXT, describe_too_long
+from routecheck.gui.input_bounds import LONGEST_TEXT, describe_too_long
 from routecheck.model import InputKind, NotUsed, RouteInput
 from routecheck.reading.input_fields import INPUT_FIELDS
 

@@ -13,6 +13,7 @@ from PySide6.QtCore import QObject, QTimer, Signal, Slot
 
 from routecheck.gui.assessor import AssessmentRequest, Assessor, AssessorThread, NearbyRequest
 from routecheck.gui.data_loader import DataLoader
+from routecheck.gui.input_reader import InputReader
 from routecheck.presentation.selection import select_finding, select_leg, select_point, select_words
 from routecheck.settings import Settings
 
@@ -80,6 +81,7 @@ class Session(QObject):
         self._rest = QTimer(self, singleShot=True, interval=WAIT_MS)
         self._rest.timeout.connect(self.request_assessment)
         self._loader = DataLoader(self)
+        self.reader = InputReader(self)
         self._thread = AssessorThread(self)
         self.assessor = Assessor(today)
         self.assessor.moveToThread(self._thread)
@@ -109,7 +111,8 @@ class Session(QObject):
         self._rest.start()
 
     def replace_input(self, route_input: RouteInput) -> None:
-        """Take a whole route from elsewhere and let the panes show it."""
+        """Take a whole route from elsewhere and let the panes show it; what is still being read is dropped."""
+        self.reader.drop()
         self.route_input = route_input
         self.select(None)
         self.input_replaced.emit(route_input)
@@ -198,6 +201,7 @@ class Session(QObject):
     def close(self) -> None:
         """End the threads; waits for the request in hand, but for no load."""
         self._rest.stop()
+        self.reader.drop()
         self._loader.close()
         self.assessor.newest_answer += 1
         self._thread.quit()

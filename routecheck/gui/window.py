@@ -64,7 +64,8 @@ class MainWindow(QMainWindow):
         super().__init__()
         self.setAcceptDrops(True)
         self.session = session
-        self.files = RouteFiles(session, self)
+        self.saver = persistence.RouteSaver(self)
+        self.files = RouteFiles(session, self.saver, self)
         self.data = LoadedData(session, self, today)
         self.exports = Exports(session, self)
         self.acceptance = AcceptanceActions(session, self)
@@ -72,7 +73,6 @@ class MainWindow(QMainWindow):
         self.columns = ColumnActions(session, self)
         self._scheme = Qt.ColorScheme.Unknown
         self.theme = current_theme()
-        self._saver = persistence.RouteSaver(self)
         self.flight_fields = FlightFields(today)
         self.sheets = AircraftSheets(session, self.flight_fields, self)
         self.text = RouteText(self.theme)
@@ -96,7 +96,7 @@ class MainWindow(QMainWindow):
         upper = (self.flight_fields, self.text, self.pasted, self.changes, self.status, self.margin, *boxes)
         self.foot = Foot()
         self.panes: tuple[Pane, ...] = (*upper, self.picture, self.side, self.legs, self.foot)
-        self.next_flight = NextFlight(self.text, self.flight_fields, self.corrections)
+        self.next_flight = NextFlight(self.text, self.flight_fields, self.corrections, self.saver)
         self.veils = OutdatedVeils(session, (self.margin.findings, self.picture, self.side, self.legs), self)
         self._make_menus()
         self._lay_out()
@@ -110,16 +110,8 @@ class MainWindow(QMainWindow):
         self.text.setFocus()
 
     def open_route(self, path: str) -> None:
-        """Show the first route of a file; say in words what is wrong with one that cannot be read."""
-        if self.files.open(path):
-            self.data.restore_after_demo()
-            self.text.setFocus()
-
-    def open_plan(self, text: str) -> None:
-        """Take the first plan of a pasted text: its route for the text, the rest beside it."""
-        if self.files.take_plan(text):
-            self.data.restore_after_demo()
-            self.text.setFocus()
+        """Show the first route of a file once it is read; say in words what is wrong with one that cannot be read."""
+        self.files.open(path)
 
     def open_demo(self) -> None:
         """Show the route of the invented region, on the data of the invented region."""
@@ -128,13 +120,12 @@ class MainWindow(QMainWindow):
 
     def open_before(self) -> None:
         """Bring back the route that was there before this one."""
-        if self.files.show_before():
-            self.data.restore_after_demo()
-            self.text.setFocus()
+        self.files.show_before()
 
     def start_new_route(self) -> None:
         """Empty the text and the fields for the next flight; undo brings the last one back."""
         last = self.session.route_input
+        self.session.reader.drop()
         self.files.note_file(last, None)
         self.next_flight.start_new_route(last)
         self.data.restore_after_demo()
@@ -196,8 +187,8 @@ class MainWindow(QMainWindow):
         if not self.sheets.may_close():
             event.ignore()
             return
-        self._saver.save_soon(self.session.route_input)
-        self._saver.finish()
+        self.saver.save_soon(self.session.route_input)
+        self.saver.finish()
         geometry = bytes(self.saveGeometry().toBase64().data()).decode("ascii")
         more = {
             "theme": self._scheme.name,
@@ -291,13 +282,14 @@ class MainWindow(QMainWindow):
         session.input_replaced.connect(self._show_input)
         session.assessed.connect(self._show_answer)
         session.selected.connect(self._show_selection)
-        session.input_changed.connect(self._saver.save_soon)
+        session.input_changed.connect(self.saver.save_soon)
         session.answer_outdated.connect(self._show_outdated)
         self.veils.covered.connect(self.text.mark_findings)
         session.answer_lost.connect(self._show_nothing)
         session.data_failed.connect(self.status.show_message)
         session.data_loaded.connect(lambda _: self.menu_actions.demo_data.setChecked(self.data.is_demo))
         session.load_progressed.connect(self.status.show_progress)
+        session.reader.waiting.connect(self.status.show_message)
         self.files.reported.connect(self.status.show_message)
         self.acceptance.reported.connect(self.status.show_message)
         self.sheets.reported.connect(self.status.show_message)
@@ -307,13 +299,16 @@ class MainWindow(QMainWindow):
         self.corrections.record_changed.connect(self._show_changed)
         self.corrections.trial_changed.connect(self._show_trial)
         self.files.changed.connect(self._name_window)
+        self.files.route_opened.connect(self.data.restore_after_demo)
+        self.files.route_opened.connect(self.text.setFocus)
         self.text.typed.connect(self._take_typing)
-        self.text.plan_pasted.connect(self.open_plan)
+        self.text.plan_pasted.connect(self.files.take_plan)
         session.input_changed.connect(lambda now: self.pasted.show_pasted(now.pasted))
         self.text.word_selected.connect(session.select_words)
         self.text.file_dropped.connect(self.open_route)
         self.text.refused.connect(self.status.show_message)
         self.flight_fields.edited.connect(self._take_edit)
+        self.flight_fields.refused.connect(self.status.show_message)
         self.flight_fields.runway_settled.connect(self.runway_banner.accept_typed_runway)
         self.flight_fields.unread_changed.connect(
             lambda: self.status.show_message(self.flight_fields.describe_unread())

@@ -24,6 +24,10 @@ _LONGEST = 123
 _MOST_NAMED = 4
 MOST_FINDINGS = 150
 """So many findings the window shows (our choice: more than anybody reads, and each is drawn three times)."""
+MOST_REMARKS = 40
+"""So many sentences on what was recognised or not used stand under the text (our choice)."""
+MOST_REASONS = 300
+"""So many reasons why something was not checked the window lists (our choice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,7 +83,10 @@ def view_assessment(assessment: Assessment, *, with_side: bool = True) -> Assess
         recognised=_recognised_paragraph(assessment),
         totals_line=totals[:1].upper() + totals[1:],
         reasons_title=f"Not checked, and why ({formatting.count(len(reasons), 'reason')})",
-        reasons=reasons,
+        reasons=(
+            *reasons[:MOST_REASONS],
+            *(("more", said) for said in _count_more(len(reasons) - MOST_REASONS, "reason")),
+        ),
         offer_data=all(source.invented for source in assessment.route.resolved.sources),
     )
 
@@ -120,7 +127,9 @@ def _how_much(head: Headline) -> str:
 
 
 def _recognised_paragraph(assessment: Assessment) -> str:
-    lines = (headline.recognised_line(assessment), headline.data_line(assessment), *headline.input_remarks(assessment))
+    remarks = headline.input_remarks(assessment)
+    more = _count_more(len(remarks) - MOST_REMARKS, "remark")
+    lines = (headline.recognised_line(assessment), headline.data_line(assessment), *remarks[:MOST_REMARKS], *more)
     return " ".join(lines)
 
 
@@ -128,3 +137,8 @@ def _reasons(assessment: Assessment, head: Headline) -> tuple[tuple[str, str], .
     ours = [("noticed while computing", fault) for fault in assessment.route.own_mistakes]
     stretches = [(part.name, part.because) for part in (*head.lost, *head.open_by_design)]
     return (*ours, *stretches, *finding_rows.not_checked_rows(assessment))
+
+
+def _count_more(more: int, what: str) -> tuple[str, ...]:
+    """A sentence about what is left out of a list for its length; none where nothing is."""
+    return (f"{formatting.count(more, f'more {what}')}: “routecheck proof FILE” prints all.",) if more > 0 else ()

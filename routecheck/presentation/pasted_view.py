@@ -13,6 +13,8 @@ if TYPE_CHECKING:
 
 _MOST_CHARACTERS = 50_000
 """No more is shown (our choice): a plan is shorter, a wrong file is not."""
+_MOST_MARKED = 1_000
+"""No more stretches are greyed, nor underlined (our choice): Qt lays a line out anew for each of them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,12 +38,14 @@ def view_pasted(pasted: Pasted) -> PastedView:
     counts = [f"{count(len(pasted.text.splitlines()), 'line')} pasted"]
     counts += [f"{count(len(unread), 'part')} not understood"] if unread else []
     counts += [f"{count(len(around), 'line')} around the plan not used"] if around else []
+    greyed, underlined = parts_of_use(parts, Use.NOT_USED, Use.AROUND), parts_of_use(parts, Use.UNREAD)
     cut = "" if len(shown) == len(pasted.text) else f"; the first {len(shown):,} characters are shown"
+    cut += f"; the first {_MOST_MARKED:,} are marked" if max(len(greyed), len(underlined)) > _MOST_MARKED else ""
     return PastedView(
         title=f"{', '.join(counts)}{cut}",
         text=shown,
-        greyed=tuple(part.span for part in parts_of_use(parts, Use.NOT_USED, Use.AROUND)),
-        underlined=tuple(part.span for part in parts_of_use(parts, Use.UNREAD)),
+        greyed=tuple(part.span for part in greyed[:_MOST_MARKED]),
+        underlined=tuple(part.span for part in underlined[:_MOST_MARKED]),
         notes=tuple((part.span, f"{part.name}: {part.why or part.use}") for part in parts),
         is_worth_opening=bool(unread or around),
     )

@@ -72,5 +72,6 @@ def test_what_is_no_route_is_said_and_the_text_stays(qtbot: QtBot, filed: MainWi
     qtbot.addWidget(dialog)
     dialog.text.setPlainText("  ")
     dialog.compare()
+    qtbot.waitUntil(lambda: not filed.session.reader.is_reading)
     assert dialog.trouble.text().startswith("It cannot be compared: ")
     assert dialog.isVisible()

@@ -9,7 +9,7 @@ import pytest
 from full_input import FULL_INPUT
 
 from routecheck.gui import persistence
-from routecheck.gui.longest_text import LONGEST_TEXT
+from routecheck.gui.input_bounds import LONGEST_TEXT
 from routecheck.gui.window import MainWindow
 
 Open = Callable[..., MainWindow]

@@ -123,6 +123,7 @@ def test_new_route_empties_text_and_strip_and_undo_brings_them_back(qtbot: QtBot
     assert all(not line.text() for line in flown.flight_fields.fields.values())
     assert flown.flight_fields.role.currentData() == Role.NOT_SAID
     assert flown.text.hasFocus() or not flown.isActiveWindow()
+    flown.saver.wait()
     assert persistence.read_route(persistence.ROUTE_BEFORE) == LAST
     flown.text.undo()
     assert flown.session.route_input == LAST
@@ -134,6 +135,7 @@ def test_new_route_lets_go_of_the_file(qtbot: QtBot, window: MainWindow, tmp_pat
     file = tmp_path / "mine.route.toml"
     file.write_text('schema = 1\ndeparture = "XVAL"\nroute = "LENDU DCT TOVIK"\n')
     window.open_route(str(file))
+    qtbot.waitUntil(lambda: window.files.path is not None)
     window.start_new_route()
     assert window.files.path is None
 

@@ -84,9 +84,10 @@ def test_what_the_window_chose_and_the_plan_does_not_say_stays(window: MainWindo
     assert window.session.route_input.role is Role.NOT_SAID  # nobody has said what this text is
 
 
-def test_a_message_without_a_route_is_not_taken(window: MainWindow) -> None:
+def test_a_message_without_a_route_is_not_taken(window: MainWindow, qtbot: QtBot) -> None:
     before = window.text.toPlainText()
     paste(window, "(CNL-XVA12-XVAL1400-XVOR-0)")
+    qtbot.waitUntil(lambda: not window.session.reader.is_reading)
     assert window.text.toPlainText() == before
     assert "carries no route" in window.status.message.text()
 

@@ -119,10 +119,11 @@ def test_bringing_back_lets_the_file_go(qtbot: QtBot, window: MainWindow, tmp_pa
     assert window.windowTitle().startswith("Routecheck")
 
 
-def test_a_pipe_is_no_route_file_and_holds_nothing_up(window: MainWindow, tmp_path: Path) -> None:
+def test_a_pipe_is_no_route_file_and_holds_nothing_up(qtbot: QtBot, window: MainWindow, tmp_path: Path) -> None:
     pipe = tmp_path / "route.txt"
     os.mkfifo(pipe)
     window.open_route(str(pipe))
+    qtbot.waitUntil(lambda: not window.session.reader.is_reading)
     assert "it is no file but a pipe" in window.status.message.text()
     window.files.path = pipe
     window.save_route()

@@ -136,15 +136,17 @@ def test_a_list_of_routes_shows_the_first_and_says_so(opened: Open, tmp_path: Pa
     assert "more than one route" in window.status.message.text()
 
 
-def test_a_broken_file_opened_from_the_menu_changes_nothing(window: MainWindow, tmp_path: Path) -> None:
+def test_a_broken_file_opened_from_the_menu_changes_nothing(qtbot: QtBot, window: MainWindow, tmp_path: Path) -> None:
     before = window.text.toPlainText()
     for content in (b"\x00\xff" * 50, b""):
         file = tmp_path / "bad.route.toml"
         file.write_bytes(content)
         window.open_route(str(file))
+        qtbot.waitUntil(lambda: not window.session.reader.is_reading)
         assert window.text.toPlainText() == before
         assert "bad.route.toml" in window.status.message.text()
     window.open_route(str(tmp_path / "gone.toml"))
+    qtbot.waitUntil(lambda: not window.session.reader.is_reading)
     assert "gone.toml" in window.status.message.text()
 
 

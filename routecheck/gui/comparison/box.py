@@ -51,7 +51,7 @@ class ComparisonBox(Pane, QFrame):
 
     def ask(self) -> OtherVersionDialog:
         """Ask for the other version."""
-        dialog = OtherVersionDialog(self.window(), self._session.route_input, self._compare_with)
+        dialog = OtherVersionDialog(self.window(), self._session, self._compare_with)
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         dialog.open()
         return dialog

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import (
@@ -15,7 +16,6 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
 )
 
-from routecheck.faults import DataError
 from routecheck.gui.open_files import read_route
 from routecheck.gui.widgets.labels import WrappingLabel
 from routecheck.model import Role
@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 
     from PySide6.QtWidgets import QWidget
 
+    from routecheck.gui.session import Session
     from routecheck.model import RouteInput
 
 WHAT_IT_IS_FOR = "Paste the route as cleared, filed or read back. Both versions are drawn, every difference is named."
@@ -37,9 +38,10 @@ _OF_THE_VERSION = frozenset({"route", "role", "title", "claims", "accepted", "ch
 class OtherVersionDialog(QDialog):
     """Gives the other version to `take` when it can be read."""
 
-    def __init__(self, parent: QWidget, here: RouteInput, take: Callable[[RouteInput], object]) -> None:
+    def __init__(self, parent: QWidget, session: Session, take: Callable[[RouteInput], object]) -> None:
         super().__init__(parent)
-        self._here, self._take = here, take
+        self._here, self._take = session.route_input, take
+        self._reader = session.reader
         self._opened: RouteInput | None = None
         self.setWindowTitle("Compare with another version")
         self.text = QPlainTextEdit()
@@ -49,7 +51,7 @@ class OtherVersionDialog(QDialog):
         self.role = QComboBox()
         for role in Role:
             self.role.addItem(role.value if role is Role.NOT_SAID else f"as {role.value}", role)
-        self.role.setCurrentIndex(self.role.findData(_usual_role(here.role)))
+        self.role.setCurrentIndex(self.role.findData(_usual_role(self._here.role)))
         self.trouble = WrappingLabel()
         self.trouble.hide()
         self.buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel)
@@ -61,18 +63,30 @@ class OtherVersionDialog(QDialog):
         self._lay_out()
 
     def open_file(self, path: str) -> None:
-        """Take the first route of a file."""
-        try:
-            self._opened, more = read_route(path)
-        except (DataError, OSError) as error:
-            self._say(f"Not opened. {error}")
-            return
+        """Take the first route of a file once it is read."""
+        self._reader.read(partial(read_route, path), self._show_opened, lambda why: self._say(f"Not opened. {why}"))
+
+    def compare(self) -> None:
+        """Hand on the version once it is read, or say why it is none."""
+        text = self.text.toPlainText()
+        if self._opened is not None and text == self._opened.route:
+            self._take_version([self._opened])
+        else:
+            self._reader.read(
+                lambda: list(read_input(text.encode(errors="replace"), "")), self._take_version, self._say
+            )
+
+    def done(self, result: int) -> None:
+        """Close; what is still being read is not wanted any more."""
+        self._reader.drop()
+        super().done(result)
+
+    def _show_opened(self, read: tuple[RouteInput, str]) -> None:
+        self._opened, more = read
         self.text.setPlainText(self._opened.route)
         self._say(more)
 
-    def compare(self) -> None:
-        """Hand on the version, or say why it is none."""
-        inputs = self._read()
+    def _take_version(self, inputs: list[RouteInput]) -> None:
         if len(inputs) != 1:
             self._say(f"There are {len(inputs)} routes in it: keep the one to compare with.")
         elif inputs[0].unread:
@@ -80,12 +94,6 @@ class OtherVersionDialog(QDialog):
         else:
             self._take(self._complete(inputs[0]))
             self.accept()
-
-    def _read(self) -> list[RouteInput]:
-        text = self.text.toPlainText()
-        if self._opened is not None and text == self._opened.route:
-            return [self._opened]
-        return list(read_input(text.encode(), ""))
 
     def _complete(self, version: RouteInput) -> RouteInput:
         """The version with its role, and where it is a text alone, what stands beside the route in hand."""

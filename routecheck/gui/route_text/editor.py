@@ -20,7 +20,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QSizePolicy, QTextEdit, QToolTip
 
-from routecheck.gui.longest_text import LONGEST_TEXT, describe_too_long
+from routecheck.gui.input_bounds import LONGEST_PASTE, LONGEST_TEXT, describe_too_long
 from routecheck.gui.open_files import is_more_than_a_route
 from routecheck.gui.pane import Pane
 from routecheck.gui.theme import blend_colours, fixed_font
@@ -42,8 +42,6 @@ _LINE_SHARE = 160.0
 _MARGIN = 8.0
 _BADGE_SHARE = 0.8
 _MOST_LINES = 6
-_LONGEST_PLAN = 24_000
-"""Characters of a pasted text that is looked through for a plan: more would hold the window over 100 ms."""
 _UNDER_LAST = 6
 """The space that line spacing adds beneath the last line."""
 _MOVES = (Qt.Key.Key_Left, Qt.Key.Key_Right, Qt.Key.Key_Up, Qt.Key.Key_Down, Qt.Key.Key_Home, Qt.Key.Key_End)
@@ -70,7 +68,7 @@ class RouteText(Pane, QTextEdit):
     refused = Signal(str)
     """A sentence: why a text was not pasted."""
     plan_pasted = Signal(str)
-    """A text with more than a route in it: a message, a table, a page."""
+    """A text that may have more than a route in it: a message, a table, a page; or is too long for a route."""
     go_to = ("Go to the route &text", "Ctrl+L")
 
     def __init__(self, theme: Theme) -> None:
@@ -242,14 +240,16 @@ class RouteText(Pane, QTextEdit):
 
     def _paste(self, text: str) -> None:
         """Insert a text, hand on one that is more than a route, or say that it is too long: never a part of it."""
-        if len(text) <= _LONGEST_PLAN and is_more_than_a_route(text):
+        length = len(text) + len(self._text) - len(self.textCursor().selectedText())
+        if len(text) > LONGEST_PASTE:
+            self.refused.emit(f"Nothing was pasted. {describe_too_long(text)}")
+        elif len(text) > LONGEST_TEXT or is_more_than_a_route(text):
             self.plan_pasted.emit(text)
-            return
-        if len(text) + len(self._text) - len(self.textCursor().selectedText()) <= LONGEST_TEXT:
+        elif length <= LONGEST_TEXT:
             with self._noting_replacement():
                 self.insertPlainText(text)
-            return
-        self.refused.emit(f"Nothing was pasted. {describe_too_long(text)}")
+        else:
+            self.refused.emit(f"Nothing was pasted. {describe_too_long(text)}")
 
     def _report_typing(self) -> None:
         text = self.toPlainText()

@@ -10,6 +10,7 @@ from PySide6.QtCore import QRegularExpression, Qt, QTimer, Signal
 from PySide6.QtGui import QRegularExpressionValidator
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QWidget
 
+from routecheck.gui.input_bounds import LONGEST_FIELD
 from routecheck.gui.pane import Pane
 from routecheck.gui.theme import fixed_font, text_font
 from routecheck.gui.widgets.chooser import ThemedComboBox
@@ -39,6 +40,8 @@ class FlightFields(Pane, QWidget):
     edited = Signal()
     unread_changed = Signal()
     """What is said of the fields may have changed without their being edited."""
+    refused = Signal(str)
+    """A sentence: why a text was not pasted."""
     runway_settled = Signal()
     """A runway or approach was typed to its end."""
     go_to = ("Go to the fi&elds", "Ctrl+I")
@@ -164,6 +167,18 @@ class FlightFields(Pane, QWidget):
         self._mark_unread()
         self.edited.emit()
 
+    def _watch_length(self, name: str) -> None:
+        """See whether Qt has cut short what was pasted; it is still about to say that the text was edited."""
+        if len(self.fields[name].text()) >= LONGEST_FIELD:
+            QTimer.singleShot(0, self, lambda: self._take_back(name))
+
+    def _take_back(self, name: str) -> None:
+        """Take a text back of which only a part was pasted, and say so."""
+        self.fields[name].undo()
+        self._settle()
+        label = name.replace("_", " ")
+        self.refused.emit(f"Nothing was pasted: the field “{label}” takes up to {LONGEST_FIELD:,} characters.")
+
     def _settle(self) -> None:
         self._rest.stop()
         if self._typing:
@@ -201,6 +216,8 @@ class FlightFields(Pane, QWidget):
         for field in _LINES:
             line = self.fields[field.name]
             line.setAccessibleName(field.name.replace("_", " "))
+            line.setMaxLength(LONGEST_FIELD)
+            line.inputRejected.connect(lambda name=field.name: self._watch_length(name))
             if field.kind.characters:
                 line.setValidator(QRegularExpressionValidator(QRegularExpression(field.kind.characters), line))
             if field.kind is DAY:

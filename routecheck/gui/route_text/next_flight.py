@@ -10,10 +10,10 @@ import dataclasses
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from routecheck.gui import persistence
 from routecheck.model import RouteInput
 
 if TYPE_CHECKING:
+    from routecheck.gui.persistence import RouteSaver
     from routecheck.gui.route_text.correction_actions import CorrectionActions
     from routecheck.gui.route_text.editor import RouteText
     from routecheck.gui.route_text.flight_fields import FlightFields
@@ -35,8 +35,10 @@ class _Clearing:
 class NextFlight:
     """Clears what is left of the last flight when its text is replaced, and brings it back with the text."""
 
-    def __init__(self, text: RouteText, fields: FlightFields, corrections: CorrectionActions) -> None:
-        self._text, self._fields, self._corrections = text, fields, corrections
+    def __init__(
+        self, text: RouteText, fields: FlightFields, corrections: CorrectionActions, saver: RouteSaver
+    ) -> None:
+        self._text, self._fields, self._corrections, self._saver = text, fields, corrections, saver
         self._done: list[_Clearing] = []
         self._undone: list[_Clearing] = []
         self._emptied: RouteInput | None = None
@@ -44,7 +46,7 @@ class NextFlight:
 
     def start_new_route(self, route_input: RouteInput) -> None:
         """Empty the text and the fields, in one step for undo."""
-        persistence.write_route(route_input, persistence.ROUTE_BEFORE)
+        self._saver.save_before(route_input)
         self._is_starting_anew = True
         self._text.clear_text()
         self._is_starting_anew = False
