@@ -2,7 +2,18 @@
 
 import datetime as dt
 
-from routecheck.model import Accepted, AltitudeWindow, Change, Claim, ElapsedTime, PlanTotals, Role, RouteInput, Wind
+from routecheck.model import (
+    Accepted,
+    AltitudeWindow,
+    Change,
+    Claim,
+    ElapsedTime,
+    Load,
+    PlanTotals,
+    Role,
+    RouteInput,
+    Wind,
+)
 
 FULL_INPUT = RouteInput(
     "LENDU DCT PIKAR UM12 TOVIK",
@@ -26,6 +37,17 @@ FULL_INPUT = RouteInput(
     equipment="SDE2FGHIRWXY",
     pbn="A1B1",
     stated_totals=PlanTotals(distance_nm=412.5, time_min=70.0, fuel_kg=4_200.0, endurance_min=190.0),
+    load=Load(
+        "kg",
+        reserve_rule="91.167",
+        basic_operating_weight=41_300.0,
+        passengers=120.0,
+        passenger_weight=84.5,
+        zero_fuel_weight=54_200.0,
+        block_fuel=9_100.0,
+        v1_kt=132.0,
+        halves=(("zero_fuel_weight", 0.05),),
+    ),
     elapsed=(ElapsedTime("XVFR", 20.0), ElapsedTime("20E", 61.0)),
     delays=(ElapsedTime("PIKAR", 10.0),),
     columns="fix=1,distance=4",

@@ -31,6 +31,7 @@ class Family(StrEnum):
     LENGTH = "Leg length"
     ALTITUDES = "Altitudes"
     CLAIMS = "Claims and totals"
+    LOAD = "Weights and fuel"
     DATA = "Data"
 
 

@@ -92,6 +92,7 @@ EXPLAINED_BY: Table = {
     "claimed-distance": _WRONG_PLACE,
     "claimed-course": _WRONG_PLACE,
     "claimed-time": (*_WRONG_PLACE, *_LEVEL_FORM, "claimed-distance"),
+    "landing-fuel": ("fuel-chain",),
     "descent-in-departure": (*_WRONG_WAY, *_WINDOW_FORM, "windows-conflict"),
 }
 

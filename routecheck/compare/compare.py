@@ -10,6 +10,7 @@ from routecheck.compare.points import differing_points
 from routecheck.compare.values_beside import (
     differences_at_ends,
     differing_levels,
+    differing_loads,
     differing_texts,
     differing_windows,
     differing_words,
@@ -37,6 +38,7 @@ def compare_routes(first: Route, second: Route) -> Comparison:
         *along,
         *differing_levels(first, second),
         *differing_windows(first, second),
+        *differing_loads(first, second),
     )
     return Comparison(
         first,

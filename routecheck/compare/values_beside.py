@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.formatting import LEVELS_EVERYWHERE_FT, altitudes_allowed
-from routecheck.model import Difference, DifferenceKind, Via, WordKind, WordRole
+from routecheck.model import LOAD_NAMES, Difference, DifferenceKind, Via, WordKind, WordRole
 from routecheck.performance.speeds import filed_by_leg
 
 if TYPE_CHECKING:
@@ -111,6 +111,18 @@ def _filed_from(route: Route) -> dict[str, tuple[str, ...]]:
             found["" if index == 0 else route.points[index].text] = now
         before = now
     return found
+
+
+def differing_loads(first: Route, second: Route) -> Iterator[Difference]:
+    """Weights and fuel that both versions state, and differently; another unit is a difference of its own."""
+    one, other = first.route_input.load, second.route_input.load
+    if one is None or other is None:
+        return
+    yield from _differing(DifferenceKind.LOAD, "unit", one.unit, other.unit)
+    for name, label in LOAD_NAMES.items():
+        ours, theirs = one.get(name), other.get(name)
+        if ours is not None and theirs is not None:
+            yield from _differing(DifferenceKind.LOAD, label, f"{ours:,g}", f"{theirs:,g}")
 
 
 def differing_windows(first: Route, second: Route) -> Iterator[Difference]:

@@ -34,6 +34,7 @@ from routecheck.model.faults import (
     UnknownProcedure,
 )
 from routecheck.model.finding import Assessment, Fact, Finding, NotChecked, Outcome, Weight, explained
+from routecheck.model.load import KG_PER_UNIT, LOAD_NAMES, Load
 from routecheck.model.pasted import Pasted, PastedColumn, PastedPart, RoutePiece, Use, parts_of_use
 from routecheck.model.procedure import (
     AltitudeLimits,
@@ -49,6 +50,7 @@ from routecheck.model.procedure import (
     Shape,
     SpeedLimit,
 )
+from routecheck.model.reserve_rules import RESERVE_RULES, ReserveRule
 from routecheck.model.route import (
     ChartedCourse,
     Connection,
@@ -85,8 +87,11 @@ __all__ = [
     "CAUTION",
     "CAUTION_IN_FULL",
     "FIELDS",
+    "KG_PER_UNIT",
+    "LOAD_NAMES",
     "NAVAIDS",
     "NOT_LOOKED_AT",
+    "RESERVE_RULES",
     "Accepted",
     "AircraftSheet",
     "Airway",
@@ -124,6 +129,7 @@ __all__ = [
     "Leg",
     "LegMinima",
     "LegType",
+    "Load",
     "LostChoice",
     "NearestKnown",
     "NoRouteGiven",
@@ -155,6 +161,7 @@ __all__ = [
     "ProcedurePath",
     "ProcedurePoint",
     "Proposal",
+    "ReserveRule",
     "ResolvedRoute",
     "Role",
     "Route",

@@ -30,6 +30,9 @@ class AircraftSheet:
     climb_fuel_kg_h: float | None = None
     cruise_fuel_kg_h: float | None = None
     descent_fuel_kg_h: float | None = None
+    holding_fuel_kg_h: float | None = None
+    """At 1,500 ft above the aerodrome."""
+    payload_kg: float | None = None
     zero_fuel_kg: float | None = None
     take_off_kg: float | None = None
     landing_kg: float | None = None

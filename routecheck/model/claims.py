@@ -43,7 +43,7 @@ class Claim:
 
     def half(self, name: str) -> float:
         """Half of the last digit to which a figure is stated: what it may be off by rounding alone."""
-        return _find_half(self.halves, name, getattr(self, name))
+        return find_half(self.halves, name, getattr(self, name))
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +67,7 @@ class PlanTotals:
 
     def half(self, name: str) -> float:
         """Half of the last digit to which a figure is stated: what it may be off by rounding alone."""
-        return _find_half(self.halves, name, getattr(self, name))
+        return find_half(self.halves, name, getattr(self, name))
 
 
 def half_digit(figure: float) -> float:
@@ -76,5 +76,6 @@ def half_digit(figure: float) -> float:
     return 0.5 * 10.0 ** min(int(exponent), 0)
 
 
-def _find_half(halves: tuple[tuple[str, float], ...], name: str, figure: float | None) -> float:
+def find_half(halves: tuple[tuple[str, float], ...], name: str, figure: float | None) -> float:
+    """The half of a figure that is noted by its name, else what its digits show."""
     return next((half for key, half in halves if key == name), half_digit(figure or 0.0))

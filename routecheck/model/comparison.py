@@ -25,6 +25,7 @@ class DifferenceKind(StrEnum):
     WAY = "way between points"
     SPEED_OR_LEVEL = "speed or level"
     WINDOW = "altitude window"
+    LOAD = "weights and fuel"
     WORDS = "words"
 
 

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from routecheck.model.aircraft import AircraftSheet
     from routecheck.model.altitudes import AltitudeWindow
     from routecheck.model.claims import Claim, ElapsedTime, PlanTotals
+    from routecheck.model.load import Load
     from routecheck.model.pasted import Pasted
     from routecheck.model.wind import Wind
 
@@ -112,6 +113,8 @@ class RouteInput:
     claims: tuple[Claim, ...] = ()
     stated_totals: PlanTotals | None = None
     """What the plan states of the flight as a whole; None = nothing."""
+    load: Load | None = None
+    """Weights, fuel and take-off speeds as the plan states them; None = nothing of them."""
     elapsed: tuple[ElapsedTime, ...] = ()
     """Times from take-off to boundaries and points as a message gives them (EET/ of Item 18)."""
     delays: tuple[ElapsedTime, ...] = ()

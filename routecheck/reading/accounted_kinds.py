@@ -28,7 +28,7 @@ _BESIDE = "test_accounting.py::test_what_fits_nothing_is_named"
 _FIELDS = (
     "title", "role", "departure", "departure_runway", "destination", "destination_runway", "approach", "alternate",
     "date", "speed", "level", "rules", "route", "wind", "aircraft_sheet", "expect", "isa_deviation_c", "equipment",
-    "pbn", "stated_totals", "claims", "elapsed", "delays", "columns", "windows", "accepted", "changed",
+    "pbn", "stated_totals", "load", "claims", "elapsed", "delays", "columns", "windows", "accepted", "changed",
 )  # fmt: skip
 
 ACCOUNTED_KINDS = (

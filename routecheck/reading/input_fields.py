@@ -14,6 +14,7 @@ from routecheck.reading.accepted import ACCEPTED
 from routecheck.reading.altitude_windows import WINDOWS
 from routecheck.reading.changed import CHANGES
 from routecheck.reading.claims import CLAIMS
+from routecheck.reading.load import LOAD
 from routecheck.reading.plan_figures import DELAYS, ELAPSED_TIMES, TOTALS
 from routecheck.reading.wind import WIND, WIND_FORMS
 
@@ -116,6 +117,10 @@ INPUT_FIELDS = (
     InputField(name="equipment", kind=kinds.CODE),
     InputField(name="pbn", kind=kinds.CODE),
     InputField(name="stated_totals", kind=TOTALS, key="total"),
+    InputField(
+        name="load", kind=LOAD, example="kg ZFW 54200 BLOCK 9100", column=True,
+        option="weights and fuel, such as “kg ZFW 54200 BLOCK 9100 TAXI 200”",
+    ),
     InputField(name="claims", kind=CLAIMS, key="claim"),
     InputField(name="elapsed", kind=ELAPSED_TIMES),
     InputField(name="delays", kind=DELAYS, key="delay"),

@@ -6,10 +6,12 @@ import re
 from itertools import groupby
 from typing import TYPE_CHECKING, NamedTuple
 
-from routecheck.model import Pasted, RouteInput, RoutePiece, Span, Use
+from routecheck.model import Pasted, RouteInput, RoutePiece, Span
 from routecheck.reading.decoding import decode
 from routecheck.reading.input_format import InputFormat, ReadingChoices
+from routecheck.reading.load_text import enter_load
 from routecheck.reading.messages.ledger import Ledger, find_not_used
+from routecheck.reading.tokens import to_capitals
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -96,16 +98,27 @@ def _begin(run: list[_Line]) -> int:
 def _make_input(text: str, route: Span, name: str) -> RouteInput:
     ledger = Ledger(text)
     ledger.enter(route, "route")
-    for begin, end in ((0, route.start), (route.end, len(text))):
-        ledger.enter_lines(Span(begin, end), "text around the route", Use.AROUND)
+    lines = [Span(*match.span()) for match in _LINE.finditer(text)]
+    around = [clipped for line in lines for clipped in _clip(line, route)]
+    load = enter_load(to_capitals(text), ledger, around, "text around the route")
     pasted = Pasted(text, (RoutePiece(0, route),), ledger.close())
     return RouteInput(
         text[route.start : route.end],
         name=name,
+        load=load.make_load(),
         remarks=("Taken for the route: the lines that read like one.",),
         not_used=find_not_used(text, pasted.parts),
         pasted=pasted,
     )
+
+
+def _clip(line: Span, route: Span) -> Iterator[Span]:
+    """What of a line stands before and behind the route."""
+    if not line.overlaps(route):
+        yield line
+        return
+    yield Span(line.start, max(line.start, route.start))
+    yield Span(min(line.end, route.end), line.end)
 
 
 def _read(data: bytes, name: str, _choices: ReadingChoices) -> Iterator[RouteInput]:

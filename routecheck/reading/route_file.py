@@ -23,11 +23,7 @@ if TYPE_CHECKING:
 
 
 SCHEMA = 1
-_LATER = {
-    "load": "weights and fuel are not checked in this version",
-}
-"""Keys of the schema that this version keeps but does not use."""
-_KNOWN = frozenset({"schema", *_LATER, *(field.file_key for field in INPUT_FIELDS)})
+_KNOWN = frozenset({"schema", *(field.file_key for field in INPUT_FIELDS)})
 _NO_ROUTE = 'the route file has no route: route = "…" is the one key it must have; a direct flight is written DCT'
 
 
@@ -89,8 +85,6 @@ def _read_fields(document: Mapping[str, Any], name: str) -> RouteInput:
             values[field.name] = field.kind.read_value(raw, field.file_key, notes)
         if field.kind.is_typed and not values.get(field.name) and isinstance(raw, str) and raw.strip():
             typed.append((field.name, raw.strip()))
-    for key in document.keys() & _LATER.keys():
-        notes.refuse(key, _LATER[key])
     notes.refuse_unknown_keys(document, _KNOWN)
     name = "" if values.get("title") else name
     return RouteInput(
@@ -121,8 +115,19 @@ def _set_key(document: TOMLDocument, raw: Mapping[str, Any], field: InputField, 
         value = merge_tables(document.get(key), raw.get(key), value or (), kind.tables, is_read) or None
     if value is None:
         document.pop(key, None)
+    elif isinstance(value, dict) and isinstance(document.get(key), dict):
+        _set_keys_of_table(document[key], value, kind.write_value(kind.read_value(raw[key], key, ReadingNotes())))
     else:
         document[key] = value
+
+
+def _set_keys_of_table(table: Any, values: Mapping[str, object], before: Any) -> None:
+    """Change the keys of a table that differ; comments and what was not understood stay."""
+    for name in dict(before or {}).keys() - values.keys():
+        table.pop(name, None)
+    for name, value in values.items():
+        if name not in table or value != dict(before or {}).get(name):
+            table[name] = value
 
 
 _OPENING_KEY = re.compile(r"^[ \t]*(?:route|schema)[ \t]*=", re.MULTILINE)

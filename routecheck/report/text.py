@@ -11,6 +11,7 @@ from routecheck.presentation import headline as head
 from routecheck.presentation.changes import pending_changes_line
 from routecheck.presentation.finding_rows import finding_rows, not_checked_rows
 from routecheck.presentation.leg_table import leg_table
+from routecheck.presentation.load_view import load_lines
 from routecheck.report.batch_text import BatchReport
 from routecheck.report.output_options import EVERYTHING
 from routecheck.report.route_names import name_route
@@ -70,6 +71,7 @@ def describe_route(assessment: Assessment, options: OutputOptions = EVERYTHING) 
         _describe_input(assessment, options.width),
         _describe_findings(assessment, options),
         _tabulate_legs(assessment, options.width),
+        "\n".join(_hang(line, options.width) for line in load_lines(assessment.route)),
         _describe_unchecked(assessment, options.width),
     ]
     return "\n\n".join(filter(None, parts)) + "\n"

@@ -100,6 +100,8 @@ QUANTITIES = (
     Quantity("climb_fuel", "climb_fuel_kg_h", "kg/h", lowest=1, highest=40000, others=_FLOW),
     Quantity("cruise_fuel", "cruise_fuel_kg_h", "kg/h", lowest=1, highest=40000, others=_FLOW),
     Quantity("descent_fuel", "descent_fuel_kg_h", "kg/h", lowest=1, highest=40000, others=_FLOW),
+    Quantity("holding_fuel", "holding_fuel_kg_h", "kg/h", lowest=1, highest=40000, others=_FLOW),
+    Quantity("payload", "payload_kg", "kg", lowest=10, highest=350000, others=_MASS),
     Quantity("zero_fuel_weight", "zero_fuel_kg", "kg", lowest=200, highest=700000, others=_MASS),
     Quantity("take_off_weight", "take_off_kg", "kg", lowest=200, highest=700000, others=_MASS),
     Quantity("landing_weight", "landing_kg", "kg", lowest=200, highest=700000, others=_MASS),

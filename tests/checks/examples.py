@@ -14,7 +14,7 @@ DAY = dt.date(2026, 12, 3)
 
 def route_input(case: Case) -> RouteInput:
     text = case.given.route.replace("«", "").replace("»", "")
-    given = replace(case.given, route=text, sheet=Settings().sheet(case.given.aircraft_sheet))
+    given = replace(case.given, route=text, sheet=case.given.sheet or Settings().sheet(case.given.aircraft_sheet))
     return settle_fields(given)
 
 

@@ -102,7 +102,7 @@ REMARKS = [
     ('[[window]]\npoint = "A"\nlow_ft = nan', "Not used: low_ft of window 1;"),
     ('[[window]]\npoint = "A"\nlow_ft = true\nhigh_ft = 3', "Not used: low_ft of window 1;"),
     ('[[window]]\npoint = "A"\nat_ft = 1\nfoo = 1', "Not used: the key “foo” of window 1; there is no such key."),
-    ("[load]\nunit = 'kg'", "Not used: load; weights and fuel"),
+    ("[load]\nunit = 'stone'", "Not used: unit of load; it is one of “kg” or “lb”."),
     ("accepted = 3", "Not used: accepted; accepted findings are tables"),
     ('[[accepted]]\ncheck = "dogleg"\nby = "AB"', "Not used: accepted 1; it has no reason."),
     ('[[accepted]]\ncheck = "dogleg"\nreason = "weather"', "Not used: accepted 1; it has no by."),

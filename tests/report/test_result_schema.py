@@ -219,7 +219,7 @@ def test_the_demo_route(hold, demo):
     result = hold(line_of(read_demo_route(), demo))
     assert list(result) == [
         "schema", "program", "name", "input", "role", "departure", "destination", "route", "headline", "verdict",
-        "totals", "points", "legs", "findings", "findings_not_shown", "outcomes", "not_checked",
+        "totals", "points", "legs", "load", "findings", "findings_not_shown", "outcomes", "not_checked",
         "could_not_run", "not_used", "remarks", "data", "cautions",
     ]  # fmt: skip
     assert result["role"] == "entered"

@@ -33,8 +33,14 @@ _FIELD_GROUPS = (
         "usual_descent": "Usual descent",
     }),
     ("Turn and ceiling", {"bank": "Bank in a turn", "ceiling": "Ceiling"}),
-    ("Fuel flow", {"climb_fuel": "Climb", "cruise_fuel": "Cruise", "descent_fuel": "Descent"}),
+    ("Fuel flow", {
+        "climb_fuel": "Climb",
+        "cruise_fuel": "Cruise",
+        "descent_fuel": "Descent",
+        "holding_fuel": "Holding at 1,500 ft",
+    }),
     ("Limits of weight", {
+        "payload": "Payload, at most",
         "zero_fuel_weight": "Without fuel, at most",
         "take_off_weight": "Take-off, at most",
         "landing_weight": "Landing, at most",

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from routecheck.formatting import listing
 from routecheck.model import Pasted, RouteInput, RoutePiece, Span, Use
 from routecheck.reading.decoding import decode
 from routecheck.reading.input_format import InputFormat, ReadingChoices
+from routecheck.reading.load_text import LoadText, enter_load
 from routecheck.reading.messages.assignment import ITEMS, assign_amendments, assign_fields
 from routecheck.reading.messages.items import ItemReader
 from routecheck.reading.messages.ledger import Ledger, find_not_used, name_unused
@@ -61,7 +63,7 @@ def _shift(message: MessageText, by: int) -> MessageText:
 
 def _read_message(text: str, capitals: str, message: MessageText, place: str) -> RouteInput:
     ledger = Ledger(text)
-    _enter_around(capitals, message, ledger)
+    load = _enter_around(capitals, message, ledger).make_load()
     letters = Span(message.opening.start, message.opening.start + len(message.kind))
     ledger.enter(letters, "kind of message")
     numbers = Span(letters.end, message.opening.end)
@@ -72,7 +74,7 @@ def _read_message(text: str, capitals: str, message: MessageText, place: str) ->
         reader.read(assigned.items)
         for span in assigned.unknown:
             ledger.enter(span, "a field", Use.UNREAD, "it has the form of no item that may stand here")
-        return _build_input(reader, place, message, assigned.items)
+        return replace(_build_input(reader, place, message, assigned.items), load=load)
     for number, span in enumerate(message.fields):
         ledger.enter(span, f"field {number + 1}", Use.NOT_USED, "the message carries no route")
     return RouteInput("", name=place, unread=_say_no_route(capitals, message), pasted=_paste(ledger, None))
@@ -111,14 +113,16 @@ def _paste(ledger: Ledger, route: Span | None) -> Pasted:
     return Pasted(ledger.text, pieces, ledger.close())
 
 
-def _enter_around(capitals: str, message: MessageText, ledger: Ledger) -> None:
-    """Enter what stands before and behind a message, line by line."""
+def _enter_around(capitals: str, message: MessageText, ledger: Ledger) -> LoadText:
+    """Enter what stands before and behind a message, line by line; weights and fuel among it are read."""
+    around = list[Span]()
     for begin, end in ((0, message.span.start), (message.span.end, len(capitals))):
         for match in re.compile(r"\S(?:.*\S)?").finditer(capitals, begin, end):
             if _HEADER_LINE.fullmatch(match[0]):
                 ledger.enter(Span(*match.span()), "address lines", Use.NOT_USED, "for the transmission alone")
             else:
-                ledger.enter(Span(*match.span()), "text around the message", Use.AROUND)
+                around.append(Span(*match.span()))
+    return enter_load(capitals, ledger, around, "text around the message")
 
 
 def _read(data: bytes, name: str, _choices: ReadingChoices) -> Iterator[RouteInput]:

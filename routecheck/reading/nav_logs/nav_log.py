@@ -11,11 +11,13 @@ from routecheck.model import (
     Pasted,
     PastedColumn,
     RouteInput,
+    Span,
     Use,
 )
 from routecheck.reading import rows
 from routecheck.reading.decoding import decode
 from routecheck.reading.input_format import InputFormat, ReadingChoices
+from routecheck.reading.load_text import enter_load, hide_load
 from routecheck.reading.messages.ledger import Ledger, find_not_used, name_unused
 from routecheck.reading.nav_logs.columns import ColumnKind, guess_kinds, kind_of_head, read_choices, write_choices
 from routecheck.reading.nav_logs.lines import cut_lines
@@ -23,6 +25,7 @@ from routecheck.reading.nav_logs.records import MOST_ROWS, SortedLines, sort_lin
 from routecheck.reading.nav_logs.row_claims import find_winds, make_claim, read_totals
 from routecheck.reading.nav_logs.row_routes import find_ends, write_route
 from routecheck.reading.nav_logs.table import TELLING, USED_KINDS, Table, unit_factor
+from routecheck.reading.tokens import to_capitals
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -38,13 +41,14 @@ def read_nav_log(text: str, name: str, choices: ReadingChoices) -> RouteInput:
     chosen, fault = read_choices(choices.columns)
     if fault:
         return RouteInput("", name=name, unread=fault)
-    lines = sort_lines(cut_lines(text))
+    rows_only, load_lines = hide_load(text)
+    lines = sort_lines(cut_lines(rows_only))
     table = _make_table(text, lines, chosen)
     if table is None:
         return RouteInput("", name=name, unread="no column of points is recognised: --columns fix=1 says which it is")
     for cells in lines.rows:
         table.read_row(cells)
-    _enter_others(table, lines)
+    _enter_others(table, lines, load_lines)
     if len([row for row in table.rows if row.word]) < 2:
         return RouteInput("", name=name, unread="fewer than two points are in the table")
     return _make_input(table, lines, name, chosen)
@@ -69,15 +73,15 @@ def _make_table(text: str, lines: SortedLines, chosen: dict[int, ColumnKind]) ->
     return table
 
 
-def _enter_others(table: Table, lines: SortedLines) -> None:
+def _enter_others(table: Table, lines: SortedLines, load_lines: list[Span]) -> None:
     for line in lines.head_lines:
         table.ledger.enter(line.span, "head of the table")
     for line in lines.repeated:
         table.ledger.enter(line.span, "repeated head", Use.NOT_USED, "passed over")
     for line in lines.left_out:
         table.ledger.enter(line.span, "row too many", Use.NOT_USED)
-    for line in lines.around:
-        table.ledger.enter(line.span, "text around the table", Use.AROUND)
+    spans = [*(line.span for line in lines.around), *load_lines]
+    table.load = enter_load(to_capitals(table.text), table.ledger, spans, "text around the table")
     for cell in lines.total:
         table.ledger.enter(cell.span, "row of totals")
 
@@ -97,6 +101,7 @@ def _make_input(table: Table, lines: SortedLines, name: str, chosen: dict[int, C
         name=name,
         claims=tuple(make_claim(row, table) for row in table.rows),
         wind=tuple(find_winds(table.rows)),
+        load=table.load.make_load(),
         stated_totals=read_totals(table, lines.total),
         remarks=tuple(_say_columns(table)) + tuple(name_unused(pasted.parts)),
         not_used=not_used,
@@ -143,7 +148,7 @@ def _looks_like_nav_log(head: str) -> bool:
     """Whether a text holds a table with a column of points and another of figures, and no table of routes."""
     if rows.FORMAT.looks_like(head):
         return False
-    lines = sort_lines(cut_lines(head))
+    lines = sort_lines(cut_lines(hide_load(head)[0]))
     if len(lines.rows) < _LEAST_ROWS:
         return False
     table = _make_table(head, lines, {})

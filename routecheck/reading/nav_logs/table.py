@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from routecheck.formatting import quote
 from routecheck.model import Span, Use, WordKind
 from routecheck.reading.forms import read_form
+from routecheck.reading.load_text import LoadText
 from routecheck.reading.nav_logs.columns import ColumnKind
 from routecheck.reading.nav_logs.values import (
     Figure,
@@ -68,6 +69,7 @@ class Table:
     heads: list[str]
     ledger: Ledger
     factors: dict[ColumnKind, float] = field(default_factory=dict)
+    load: LoadText = field(default_factory=LoadText)
     rows: list[Row] = field(default_factory=list)
 
     def read_row(self, cells: tuple[Cell, ...]) -> None:

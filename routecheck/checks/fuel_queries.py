@@ -1,0 +1,57 @@
+"""What checks ask of the fuel on board: what there is at take-off and at the destination, what a rule asks for."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from routecheck.checks.claim_queries import stated_whole_time
+from routecheck.entry_errors.figures import write_mass
+from routecheck.model import LOAD_NAMES
+from routecheck.performance.reserves import fuel_flows, reserve_terms
+
+if TYPE_CHECKING:
+    from routecheck.model import Load, ReserveRule, Route
+    from routecheck.performance.reserves import ReserveTerm
+
+
+@dataclass(frozen=True, slots=True)
+class FuelSupply:
+    """An amount of fuel on board by the plan, what rounding may move it by, and how it follows from what is stated."""
+
+    amount: float
+    rounding: float
+    words: str
+
+
+def fuel_at_take_off(load: Load) -> FuelSupply | None:
+    """Block fuel less taxi fuel, or TOW less ZFW; None where neither is stated."""
+    return _less(load, "block_fuel", "taxi_fuel") or _less(load, "take_off_weight", "zero_fuel_weight")
+
+
+def fuel_at_destination(load: Load) -> FuelSupply | None:
+    """What the plan states to be left there, or what its other figures leave; None where they do not say."""
+    if load.landing_fuel is not None:
+        return FuelSupply(load.landing_fuel, load.half("landing_fuel"), "as stated")
+    return _less(load, "block_fuel", "taxi_fuel", "trip_fuel") or _less(load, "landing_weight", "zero_fuel_weight")
+
+
+def _less(load: Load, whole: str, *parts: str) -> FuelSupply | None:
+    figures = [load.get(name) for name in (whole, *parts)]
+    known = [figure for figure in figures if figure is not None]
+    if len(known) < len(figures):
+        return None
+    rounding = sum(load.half(name) for name in (whole, *parts))
+    words = " − ".join(
+        f"{LOAD_NAMES[n]} {write_mass(figure)}" for n, figure in zip((whole, *parts), known, strict=True)
+    )
+    return FuelSupply(known[0] - sum(known[1:]), rounding, words)
+
+
+def find_reserve_need(route: Route, rule: ReserveRule) -> tuple[ReserveTerm, ...]:
+    """All that a rule asks for at take-off, from the plan's own figures and the user's own sheet."""
+    load, time = route.route_input.load, stated_whole_time(route)
+    if load is None:
+        return ()
+    flows = fuel_flows(route.route_input.sheet, load.unit)
+    return reserve_terms(rule, load, flows, time.figure if time else None)

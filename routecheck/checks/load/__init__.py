@@ -1,0 +1,1 @@
+"""Checks of weights, fuel and take-off speeds as a plan states them."""
