@@ -32,11 +32,13 @@ if TYPE_CHECKING:
     from routecheck.model import CodedProcedure, Connection, Place, Span
 
 RUNWAY_FIELDS = ("departure_runway", "destination_runway")
-SAME_DIRECTION, SWAPPED, ONE_DIGIT, RECIPROCAL, NEARLY, UNLIKE = 1.0, 1.2, 2.0, 2.0, 2.7, 4.0
+SAME_DIRECTION, SWAPPED, ONE_DIGIT, RECIPROCAL, NEARLY, TWO_DIGITS, UNLIKE = 1.0, 1.2, 2.0, 2.0, 2.7, 4.1, 5.0
 """How unlikely it is that one runway is typed for the other. One that is unlike it is not said without a backing."""
+LETTER_TOO = 1.0
+"""What it costs that the letter behind the number is another as well: a second error."""
 HALF_ROUND, SAME_WIND = 18, 6
 """Tens of degrees."""
-BACKED = 3.0
+BACKED = 4.0
 """What it is worth that only this one is served, or that the approach is for it."""
 TWO_ERRORS = 2.5
 """What an approach costs whose name is two errors away, or has its letters in another order."""
@@ -120,11 +122,13 @@ def _unlikeness(stated: str, ident: str, *, known: bool) -> tuple[float, str]:
     if number == other:
         return SAME_DIRECTION, "the same direction, another letter"
     if number == other[::-1]:
-        return SWAPPED + 0.3 * (stated[2:] != ident[2:]), "two digits swapped"
+        return SWAPPED + LETTER_TOO * (stated[2:] != ident[2:]), "two digits swapped"
     if known:
         return _unlikeness_by_direction(stated, ident)
     if sum(a != b for a, b in zip(number, other, strict=False)) == 1:
-        return ONE_DIGIT + 0.3 * (stated[2:] != ident[2:]), "one digit away"
+        return ONE_DIGIT + LETTER_TOO * (stated[2:] != ident[2:]), "one digit away"
+    if stated[2:] == ident[2:] and len(number) == len(other):
+        return TWO_DIGITS, "two digits away"
     return UNLIKE, "another runway"
 
 

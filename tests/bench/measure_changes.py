@@ -121,7 +121,7 @@ def runway_not_served(answer: Assessment, database: NavDatabase, rng: random.Ran
 
 
 def runway_unknown(answer: Assessment, database: NavDatabase, rng: random.Random, kind: str) -> Planted | None:
-    """A runway that the airport has not, one entry error off."""
+    """A runway that the airport has not, one entry error off or two."""
     for _, name, airport in _sides(answer):
         meant = getattr(answer.route.route_input, name)
         there = {r.ident for r in database.runways(airport)}
@@ -130,6 +130,15 @@ def runway_unknown(answer: Assessment, database: NavDatabase, rng: random.Random
         elif kind == "one digit":
             digits = {f"{a}{meant[1]}" for a in "0123"} | {f"{meant[0]}{b}" for b in "0123456789"}
             others = [text + meant[2:] for text in sorted(digits) if 1 <= int(text) <= 36]
+        elif kind == "both digits":
+            numbers = [f"{number:02d}" for number in range(1, 37)]
+            others = [n + meant[2:] for n in numbers if n[0] != meant[0] and n[1] != meant[1] and n != meant[1::-1]]
+        elif kind == "one digit and the letter":
+            digits = {f"{a}{meant[1]}" for a in "0123"} | {f"{meant[0]}{b}" for b in "0123456789"}
+            letters = [letter for letter in ("L", "C", "R", "") if letter != meant[2:]]
+            others = [
+                text + letter for text in sorted(digits - {meant[:2]}) for letter in letters if 1 <= int(text) <= 36
+            ]
         else:
             others = [meant[:2] + letter for letter in "LCR"]
         others = [ident for ident in others if not any(one.startswith(ident) for one in there) and ident != meant]
@@ -140,7 +149,7 @@ def runway_unknown(answer: Assessment, database: NavDatabase, rng: random.Random
 
 
 def approach(answer: Assessment, database: NavDatabase, rng: random.Random, kind: str) -> Planted | None:
-    """An approach that the destination has not: another letter, or two digits swapped."""
+    """An approach that the destination has not: another letter, two digits swapped, or both."""
     route_input, airport = answer.route.route_input, answer.route.resolved.route_points[-1].text
     there = database.procedure_names(airport, "APPROACH")
     meant = [
@@ -151,7 +160,8 @@ def approach(answer: Assessment, database: NavDatabase, rng: random.Random, kind
     if not meant:
         return None
     name = rng.choice(meant)
-    typed = rng.choice("ILRVDNSXQ") + name[1:] if kind == "other letter" else name[0] + name[2] + name[1] + name[3:]
+    letter = name[0] if kind == "digits swapped" else rng.choice("ILRVDNSXQ".replace(name[0], ""))
+    typed = letter + (name[1:] if kind == "other letter" else name[2] + name[1] + name[3:])
     if typed in there:
         return None
     with_it = replace(route_input, approach=name)
@@ -282,8 +292,11 @@ KINDS: list[tuple[str, Planter, str]] = [
     ("runway unknown", runway_unknown, "digits swapped"),
     ("runway unknown", runway_unknown, "one digit"),
     ("runway unknown", runway_unknown, "other letter"),
+    ("runway unknown", runway_unknown, "both digits"),
+    ("runway unknown", runway_unknown, "one digit and the letter"),
     ("approach", approach, "other letter"),
     ("approach", approach, "digits swapped"),
+    ("approach", approach, "other letter and digits swapped"),
     ("transition", transition, "by airway"),
     ("transition", transition, "direct"),
     *(

@@ -23,6 +23,14 @@ BY_CHANCE = "runway not served: any other"
 """Any other runway tells nothing of the one that was meant: no figure is asked for."""
 
 
+TWO_ERRORS = (
+    "runway unknown: both digits",
+    "runway unknown: one digit and the letter",
+    "approach: other letter and digits swapped",
+)
+"""Of those two errors away another is often nearer to what was typed: only that it is among three can be asked."""
+
+
 @pytest.fixture(scope="module")
 def scores(shared_data: pathlib.Path, country: NavDatabase) -> dict[str, Score]:
     with (shared_data / "faa_preferred_routes_2023_part.csv").open() as file:
@@ -46,7 +54,7 @@ def test_every_kind_was_planted_often_enough_to_say_anything(scores: dict[str, S
 @pytest.mark.parametrize(
     ("start", "flagged", "first", "three"),
     [
-        ("runway", 0.99, 0.80, 0.90),
+        ("runway", 0.99, 0.84, 0.98),
         ("approach", 0.99, 0.80, 0.98),
         ("transition", 0.95, 0.72, 0.93),
         ("window", 0.60, 0.95, 0.97),
@@ -56,8 +64,15 @@ def test_every_kind_was_planted_often_enough_to_say_anything(scores: dict[str, S
 def test_errors_beside_the_text(
     scores: dict[str, Score], start: str, flagged: float, first: float, three: float
 ) -> None:
-    of_kind = [score for name, score in scores.items() if name.startswith(start) and name != BY_CHANCE]
+    apart = (BY_CHANCE, *TWO_ERRORS)
+    of_kind = [score for name, score in scores.items() if name.startswith(start) and name not in apart]
     found = sum(score.flagged for score in of_kind)
     assert found / sum(score.planted for score in of_kind) >= flagged
     assert sum(score.first for score in of_kind) / found >= first
     assert sum(score.three for score in of_kind) / found >= three
+
+
+@pytest.mark.parametrize("name", TWO_ERRORS)
+def test_what_is_two_errors_away_is_among_three_nearly_every_second_time(scores: dict[str, Score], name: str) -> None:
+    assert scores[name].flagged == scores[name].planted
+    assert scores[name].three / scores[name].planted >= 0.45

@@ -102,10 +102,11 @@ def test_of_several_runways_served_the_other_direction_goes_first_then_the_neare
         ("72", [["departure_runway 27"]]),
         ("90", [["departure_runway 09"]]),
         ("28", [["departure_runway 27"]]),
-        ("33", []),
+        ("33", [["departure_runway 09"], ["departure_runway 27"]]),
+        ("33L", []),
     ],
 )
-def test_an_unknown_runway_is_one_with_digits_swapped_or_one_off_else_nothing_tells(stated, then):
+def test_an_unknown_runway_is_one_of_the_few_there_up_to_two_errors_away_the_likelier_first(stated, then):
     route_input = RouteInput("LENDU1 LENDU DCT SARNO", "XVAL", "XVOR", departure_runway=stated)
     assert offered("runway-unknown", route_input) == then
 
