@@ -144,7 +144,7 @@ def published(shared_data: pathlib.Path) -> list[RouteInput]:
     """The 5,025 published routes."""
     with (shared_data / "faa_preferred_routes_2023_part.csv").open(encoding="utf-8") as file:
         rows = csv.DictReader(file)
-        return [RouteInput(row["route"], row["departure"], row["destination"], date=FLOWN) for row in rows]
+        return [RouteInput(row["route"], row["departure"], row["destination"], off_block=FLOWN) for row in rows]
 
 
 @pytest.fixture(scope="session")

@@ -5,6 +5,7 @@ not used; else the mutation passed in silence. Whether it meant anything at all 
 here.
 """
 
+import datetime as dt
 import re
 import tomllib
 from collections.abc import Callable
@@ -19,6 +20,7 @@ from mutators import CHARACTERS, Mutator, change_parts, mutate
 from routecheck.model import Pasted, RouteInput, Use
 from routecheck.reading.input_fields import INPUT_FIELDS, read_texts
 from routecheck.reading.inputs import read_input
+from routecheck.reading.off_block import to_utc
 from routecheck.reading.route_file import write_route_file
 from routecheck.reading.route_text import read_route
 from routecheck.reading.tokens import find_invisible_marks
@@ -138,7 +140,7 @@ ROWS = MutatedReader(
 
 # ---- route file
 
-ROUTE_FILE_TEXT = write_route_file(replace(FULL_INPUT, date=FULL_INPUT.date))
+ROUTE_FILE_TEXT = write_route_file(FULL_INPUT)
 _FORMS = {field.file_key: field for field in INPUT_FIELDS if field.kind.has_line}
 
 
@@ -153,8 +155,8 @@ def mean_document(text: str) -> Any:
 
 
 def _mean_value(key: str, value: Any) -> Any:
-    if key == "off_block":  # the day is used, and nothing of the time
-        return str(value)[:10]
+    if isinstance(value, dt.datetime):
+        return to_utc(value)
     if isinstance(value, list):
         return [_mean_value("", one) for one in value]
     if isinstance(value, dict):

@@ -186,7 +186,9 @@ def test_in_panes(failed):
     [
         RouteInput("", name=FAULTY.name),
         RouteInput("", name=FAULTY.name, unread="line 7: only 2 cells"),
-        replace(FAULTY, departure="\u202exval ", destination="", date=dt.date(1990, 1, 1), level="F350", speed="N0450"),
+        replace(
+            FAULTY, departure="\u202exval ", destination="", off_block=dt.date(1990, 1, 1), level="F350", speed="N0450"
+        ),
     ],
 )
 def test_whatever_was_given_it_can_be_shown(plant, given):

@@ -251,7 +251,7 @@ def test_a_route_is_judged_by_its_own_day_and_by_today_only_where_it_has_none():
     """WMM2025 ends with 2029, so that in 2031 magnetic courses go by the variation of the records."""
     own, today = dt.date(2031, 1, 1), dt.date(2026, 12, 3)
     text = "LENDU UM12 TOVIK"
-    dated, undated = RouteInput(text, "XVAL", "XVOR", date=own), RouteInput(text, "XVAL", "XVOR")
+    dated, undated = RouteInput(text, "XVAL", "XVOR", off_block=own), RouteInput(text, "XVAL", "XVOR")
     routes = [answer.route for answer in assess_many([dated, undated, dated], DEMO, Settings(), today)]
     assert [route.date for route in routes] == [own, today, own]
     sources = [route.legs[1].variation_from for route in routes]

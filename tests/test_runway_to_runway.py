@@ -23,7 +23,7 @@ def assessed(country, shared_data):
     rng = random.Random(4)
     route_inputs = [_somehow(country, row, rng) for row in rows]
     # Here the fix of the approach lies 18 m from the enroute fix of that name.
-    apart = RouteInput("GDM T608 YANTC", "KEEN", "KGON", date=FLOWN, approach="R23")
+    apart = RouteInput("GDM T608 YANTC", "KEEN", "KGON", off_block=FLOWN, approach="R23")
     return list(assess_many([*route_inputs, apart], country, Settings(sheets=shipped_sheets()), FLOWN))
 
 
@@ -40,7 +40,7 @@ def _somehow(database, row, rng):
         approach=approach,
         speed="N0300",
         level="F240",
-        date=FLOWN,
+        off_block=FLOWN,
         aircraft_sheet="Turboprop",
     )
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from routecheck.cli.exit_codes import ExitCode
 from routecheck.cli.loading import choose_data, load_database, load_users_settings, read_one_route, today_utc
 from routecheck.cli.log import start_log
-from routecheck.cli.parser import Parser
+from routecheck.cli.parser import Parser, parse_day
 from routecheck.cli.printing import print_complaint, print_text
 from routecheck.faults import UsageError
 from routecheck.pipeline import assess
@@ -50,6 +49,6 @@ def make_parser() -> Parser:
     parser.add_argument("second", metavar="SECOND", help="a file with the other version, as cleared or as entered")
     parser.add_argument("--demo", action="store_true", help="with the invented demo region")
     parser.add_argument("--navdata", action="append", default=[], metavar="FILE", help="navigation data for this run")
-    parser.add_argument("--date", type=dt.date.fromisoformat, metavar="2026-12-03", help="the day of the flight (UTC)")
+    parser.add_argument("--date", type=parse_day, metavar="2026-12-03", help="the day of the flight (UTC)")
     parser.add_argument("--format", choices=["text", "json"], default="text", help="json: one object")
     return parser

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.cli.exit_codes import ExitCode
 from routecheck.cli.loading import choose_data, load_database, load_users_settings, read_one_route, today_utc
 from routecheck.cli.log import start_log
-from routecheck.cli.parser import Parser, name_some
+from routecheck.cli.parser import Parser, name_some, parse_day
 from routecheck.cli.printing import print_text
 from routecheck.faults import UsageError, system_reason
 from routecheck.files import write_atomically
@@ -62,5 +61,5 @@ def make_parser() -> Parser:
     )
     parser.add_argument("--demo", action="store_true", help="with the invented demo region")
     parser.add_argument("--navdata", action="append", default=[], metavar="FILE", help="navigation data for this run")
-    parser.add_argument("--date", type=dt.date.fromisoformat, metavar="2026-12-03", help="the day of the flight (UTC)")
+    parser.add_argument("--date", type=parse_day, metavar="2026-12-03", help="the day of the flight (UTC)")
     return parser

@@ -23,7 +23,7 @@ from routecheck.known.intake import Intake, take_in
 from routecheck.known.known_routes import KnownRoutes
 from routecheck.pipeline import assess_many
 from routecheck.presentation.known_routes import describe_collection, describe_uncounted
-from routecheck.reading.days import read_day
+from routecheck.reading.off_block import read_day
 
 if TYPE_CHECKING:
     import datetime as dt

@@ -10,6 +10,7 @@ from routecheck.cli.printing import print_text
 from routecheck.faults import UsageError
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Iterable, Sequence
 
 _MOST_NAMED = 8
@@ -85,6 +86,16 @@ def _describe_argument(action: argparse.Action) -> Argument:
         choices=choices,
         takes_value=action.nargs != 0,
     )
+
+
+def parse_day(text: str) -> dt.date | None:
+    """The day of an option; a text that is none is a complaint."""
+    from routecheck.reading.off_block import read_day
+
+    day, why = read_day(text)
+    if why:
+        raise argparse.ArgumentTypeError(why.rstrip("."))
+    return day
 
 
 def did_you_mean(name: str, known: Iterable[str]) -> str:

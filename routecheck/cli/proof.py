@@ -25,6 +25,7 @@ from routecheck.cli.proof_inputs import list_files, read_groups
 from routecheck.cli.proof_options import make_parser, output_options
 from routecheck.faults import UsageError
 from routecheck.formatting import listing
+from routecheck.model import off_block_day
 from routecheck.pipeline import assess_many, collect_garbage_seldom
 from routecheck.report.output_formats import OUTPUT_FORMATS
 from routecheck.report.run import Run
@@ -92,7 +93,7 @@ def _write_run(run: Run, check: _Checker, given: argparse.Namespace, files: Sequ
     read = (list(run.summary.count_rows(group)) for group in read_groups(given, files))
     first, groups = _look_ahead(read, run.report.looks_ahead)
     beginning = run.report.begin(first)
-    answers = check(groups, run, given.date or today_utc())
+    answers = check(groups, run, given.date or off_block_day(given.off_block) or today_utc())
     if _is_progress_wanted(given):
         checked = run.summary
         answers = show_count(answers, lambda: f"Checked {checked.routes:,} routes, {checked.wrong:,} Wrong")

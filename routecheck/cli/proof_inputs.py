@@ -24,6 +24,9 @@ from routecheck.reading.samples import read_demo_route
 if TYPE_CHECKING:
     import argparse
     from collections.abc import Callable, Iterator, Sequence
+    from typing import Any
+
+    from routecheck.reading.input_fields import InputField
 
     _Source = tuple[Iterator[RouteInput], Callable[[], bool]]
 
@@ -102,11 +105,21 @@ def _never() -> bool:
     return False
 
 
+def _get_option(given: argparse.Namespace, field: InputField) -> Any:
+    """What the options give for a value, that of its part included; None = nothing."""
+    value = getattr(given, field.name)
+    return field.kind.complete(value, getattr(given, field.part)) if field.part else value
+
+
 def _fill_in(route_input: RouteInput, given: argparse.Namespace) -> RouteInput:
     """Fill in what the command line gives where the input says nothing."""
-    values = {
-        field.name: value
-        for field in FIELD_OPTIONS
-        if (value := getattr(given, field.name)) is not None and not is_given(route_input, field)
-    }
+    values = {}
+    for field in FIELD_OPTIONS:
+        value, own = _get_option(given, field), getattr(route_input, field.name)
+        if value is None:
+            continue
+        if not is_given(route_input, field):
+            values[field.name] = value
+        elif own:
+            values[field.name] = field.kind.complete(own, value)
     return replace(route_input, **values) if values else route_input

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 
 from routecheck.cli.exit_codes import FAIL_ON
-from routecheck.cli.parser import Parser, did_you_mean
+from routecheck.cli.parser import Parser, did_you_mean, parse_day
 from routecheck.cli.printing import COLOURS, text_width
 from routecheck.model import Weight
 from routecheck.reading.input_fields import INPUT_FIELDS, InputField
@@ -101,6 +101,9 @@ def _add_field_option(group: argparse._ArgumentGroup, field: InputField) -> None
         return value
 
     metavar = "|".join(field.kind.choices[1:]) or field.example
+    if field.part:
+        what = "day of flight where the input has none (UTC)"
+        group.add_argument(f"--{field.part}", type=parse_day, metavar="2026-12-03", help=what)
     group.add_argument(field.option_name, type=read, metavar=metavar, help=field.option)
 
 

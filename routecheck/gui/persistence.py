@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import dataclasses
-import datetime as dt
 import itertools
 import json
 import logging
@@ -19,6 +18,7 @@ from routecheck.gui.input_bounds import describe_too_much
 from routecheck.gui.restored_input import restore_input
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Mapping
 
     from routecheck.model import RouteInput
@@ -86,12 +86,16 @@ def write_route(route_input: RouteInput, name: str = LAST_ROUTE) -> None:
 
 def write_values(name: str, values: Mapping[str, Any]) -> None:
     """Save values under a name. What cannot be written is logged, the window goes on."""
-    text = json.dumps({"schema": SCHEMA, **values}, indent=1, default=dt.date.isoformat)
+    text = json.dumps({"schema": SCHEMA, **values}, indent=1, default=_write_moment)
     try:
         data_folder().mkdir(parents=True, exist_ok=True)
         write_atomically(data_folder() / name, text.encode())
     except OSError:
         LOG.exception("%s could not be saved", name)
+
+
+def _write_moment(value: dt.date | dt.time) -> str:
+    return value.isoformat()
 
 
 class RouteSaver(QObject):

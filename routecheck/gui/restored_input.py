@@ -30,7 +30,7 @@ def restore_input(values: Mapping[str, Any]) -> RouteInput:
     """Make the RouteInput again. Raises KeyError, TypeError or ValueError where the values are none of one."""
     given = {}
     for field in INPUT_FIELDS:
-        if (value := values.get(field.name)) is not None:
+        if (value := values.get(field.name, values.get(field.part))) is not None:
             _require_json_type(field.name, value)
             given[field.name] = field.kind.restore(value)
     restored = RouteInput(

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from routecheck.gui.session import Session
     from routecheck.model import RouteInput
 
-_CHOSEN_HERE = ("date", "aircraft_sheet", "sheet")
+_CHOSEN_HERE = ("off_block", "aircraft_sheet", "sheet")
 """What belongs to the window rather than to a plan that does not say it."""
 
 

@@ -12,8 +12,8 @@ from routecheck.known.aerodromes import settle_aerodromes
 from routecheck.known.collection import About, KnownRow
 from routecheck.known.word_sequence import UNCOUNTED, word_sequence
 from routecheck.model import Origin, RouteInput, Weight
-from routecheck.reading.days import read_day
 from routecheck.reading.inputs import read_input
+from routecheck.reading.off_block import read_day
 from routecheck.reading.route_text import read_route
 from routecheck.reading.row_columns import normalise_title
 from routecheck.resolution.resolve import resolve

@@ -35,6 +35,13 @@ from routecheck.model.faults import (
 )
 from routecheck.model.finding import Assessment, Fact, Finding, NotChecked, Outcome, Weight, explained
 from routecheck.model.load import KG_PER_UNIT, LOAD_NAMES, Load
+from routecheck.model.off_block import (
+    OffBlock,
+    complete_off_block,
+    join_off_block,
+    off_block_day,
+    off_block_time,
+)
 from routecheck.model.pasted import Pasted, PastedColumn, PastedPart, RoutePiece, Use, parts_of_use
 from routecheck.model.procedure import (
     AltitudeLimits,
@@ -139,6 +146,7 @@ __all__ = [
     "NotJoined",
     "NotUsed",
     "OffAirway",
+    "OffBlock",
     "OpenEnd",
     "Origin",
     "OtherWord",
@@ -189,7 +197,11 @@ __all__ = [
     "WordKind",
     "WordRole",
     "WordUsage",
+    "complete_off_block",
     "explained",
     "half_digit",
+    "join_off_block",
+    "off_block_day",
+    "off_block_time",
     "parts_of_use",
 ]

@@ -7,6 +7,8 @@ from dataclasses import KW_ONLY, dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING, NamedTuple
 
+from routecheck.model.off_block import off_block_day
+
 if TYPE_CHECKING:
     import datetime as dt
 
@@ -15,6 +17,7 @@ if TYPE_CHECKING:
     from routecheck.model.altitudes import AltitudeWindow
     from routecheck.model.claims import Claim, ElapsedTime, PlanTotals
     from routecheck.model.load import Load
+    from routecheck.model.off_block import OffBlock
     from routecheck.model.pasted import Pasted
     from routecheck.model.wind import Wind
 
@@ -100,7 +103,8 @@ class RouteInput:
     """The approach at the destination, by its coded name ("I27"); "" = not stated."""
     speed: str = ""
     level: str = ""
-    date: dt.date | None = None
+    off_block: OffBlock | None = None
+    """Day and time off-block, UTC, or one of them; None = neither is known."""
     name: str = ""
     role: Role = Role.NOT_SAID
     title: str = ""
@@ -149,6 +153,11 @@ class RouteInput:
     """The sheet that `aircraft_sheet` names, put in where the settings are known; None = none, or not known."""
     origin: Origin = field(default=Origin(), compare=False)
     """Where it comes from. Two inputs that say the same are equal, wherever they were read."""
+
+    @property
+    def date(self) -> dt.date | None:
+        """The day of the flight, UTC; None = not known."""
+        return off_block_day(self.off_block)
 
     @property
     def is_no_input(self) -> bool:

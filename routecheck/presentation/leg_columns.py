@@ -34,7 +34,7 @@ def choose_columns(legs: Sequence[LegEntry]) -> ColumnGroup:
     claimed = CLAIMED if any(one.claim for one in legs) else ()
     found = [*COURSES]
     altitude = (PLANNED, LEVEL, WINDOW, LIMIT, LEAST_SPEED)
-    for group in (CHARTED, DISTANCES, *altitude, speed, TIME, FUEL, *claimed, MINIMUM, WIND_USED, VARIATION):
+    for group in (CHARTED, DISTANCES, *altitude, speed, TIME, TIME_OVER, FUEL, *claimed, MINIMUM, WIND_USED, VARIATION):
         shown = group[0][1][0]
         found += group if any(shown(one) for one in legs) else []
     return found
@@ -252,6 +252,12 @@ TIME: ColumnGroup = [
         Column("sum", "sum_of_known_min", tip="time from the start to the end of the leg"),
         (_sum_time, lambda one: write_tenths(one.sum_min)),
     ),
+]
+TIME_OVER: ColumnGroup = [
+    (
+        Column("over UTC", "time_over_utc", tip="when the leg ends: time off-block and time, without taxi time"),
+        (lambda one: one.over.clock if one.over else "", lambda one: one.over.iso if one.over else ""),
+    )
 ]
 FUEL: ColumnGroup = [
     (

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 
     from routecheck.model import ChartedCourse, Claim, Leg, LegMinima
     from routecheck.performance.times import LegTime
+    from routecheck.presentation.time_words import Moment
     from routecheck.vertical.room import Bounds
 
 _LEADS = ("=", "+", "-", "@", "\t", "\r")
@@ -54,6 +55,8 @@ class LegEntry:
     time: LegTime | None
     sum_min: float | None
     """The time from the start to its end, as far as it is known; None = its own is not."""
+    over: Moment | None
+    """When it ends."""
     wind_given: bool
     basis: str
     """What the times rest on; "" where there are none."""

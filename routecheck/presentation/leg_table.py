@@ -21,7 +21,7 @@ from routecheck.presentation.course_words import charted_words
 from routecheck.presentation.leg_columns import ONLY_CSV, choose_columns
 from routecheck.presentation.leg_entry import Column, LegEntry, escape_formula
 from routecheck.presentation.selection import legs_of_finding
-from routecheck.presentation.time_words import brief_time, known_times, time_sentence, times_basis
+from routecheck.presentation.time_words import brief_time, known_times, time_sentence, times_basis, times_over
 from routecheck.vertical.room import OPEN
 from routecheck.vertical.transition import levels_along, levels_from_ft
 from routecheck.vertical.windows import altitude_bounds
@@ -90,7 +90,7 @@ def leg_table(assessment: Assessment) -> LegTable:
         for i, one in enumerate(legs)
     )
     heads = tuple(column for column, _ in columns)
-    basis, brief = (time_sentence(times), brief_time(times)) if times else ("", "")
+    basis, brief = (time_sentence(route, times), brief_time(times)) if times else ("", "")
     total = _total_cells(heads, legs, route.totals, times)
     return LegTable(heads, tuple(rows), total, basis, brief)
 
@@ -126,6 +126,7 @@ def _leg_entries(route: Route, times: Times | None) -> list[LegEntry]:
     claims, levels = claims_by_leg(route), [level for _, level in filed_by_leg(route)]
     windows, named = altitude_bounds(route, fields=False), [_is_in_text(route, point) for point in route.points]
     levels_from = levels_along(route)
+    over = times_over(route, times)
     basis, charted = times_basis(times) if times else "", differing_charted_courses(route)
     for i, leg in enumerate(route.legs):
         total += leg.distance_nm or 0.0
@@ -149,6 +150,7 @@ def _leg_entries(route: Route, times: Times | None) -> list[LegEntry]:
             claim=claims[i],
             time=time,
             sum_min=minutes if time else None,
+            over=over[i],
             wind_given=times is not None and times.wind is WindGiven.EVERYWHERE,
             basis=basis,
         )

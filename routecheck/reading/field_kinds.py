@@ -11,15 +11,16 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from routecheck.formatting import quote
-from routecheck.model import Role
+from routecheck.model import Role, complete_off_block
 from routecheck.reading import value_forms
-from routecheck.reading.days import read_day, utc_day
 from routecheck.reading.nav_logs.columns import read_choices, write_choices
+from routecheck.reading.off_block import read_off_block, to_utc, write_off_block
 from routecheck.reading.toml_values import name_type, read_number, read_tables, simplify_number
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping, Sequence
 
+    from routecheck.model import OffBlock
     from routecheck.reading.reading_notes import ReadingNotes
     from routecheck.reading.toml_merge import TableIdentity
 
@@ -47,6 +48,8 @@ class FieldKind:
     """Reads one line, as typed in a field, a CSV cell or an option: the value, and "" or a sentence why it is none."""
     write_text: Callable[[Any], str] = str
     """Writes the value as one line that `read_text` reads."""
+    complete: Callable[[Any, Any], Any] = lambda own, _other: own
+    """Takes from another value what one that is given does not say."""
     is_chosen: bool = False
     """Whether the window offers a list to choose from in place of a line to type in."""
     choices: tuple[str, ...] = ()
@@ -201,31 +204,42 @@ EXPECTATIONS = FieldKind(read_value=_read_list, write_value=_write_list, restore
 """A list of texts of which an empty one says something else than none at all."""
 
 
-# ---- days
+# ---- day and time
 
 
-def _read_moment(value: object, key: str, notes: ReadingNotes) -> dt.date | None:
+def _read_moment(value: object, key: str, notes: ReadingNotes) -> OffBlock | None:
     if isinstance(value, dt.datetime):
         if value.tzinfo is None:
             notes.remarks.append(f"{key} has no time zone: taken as UTC.")
-        return utc_day(value)
+        return to_utc(value)
     if isinstance(value, dt.date):
         return value
+    if isinstance(value, dt.time):
+        return value.replace(microsecond=0)
     if isinstance(value, str):
-        return read_day(value)[0]
+        return read_off_block(value)[0]
     notes.refuse(key, f"it is {name_type(value)}, but must be a time such as 2026-12-03T14:30:00Z")
     return None
 
 
-DAY = FieldKind(
+def _restore_moment(text: str) -> OffBlock | None:
+    value, why = read_off_block(text)
+    if why:
+        raise ValueError(why)
+    return value
+
+
+OFF_BLOCK = FieldKind(
     read_value=_read_moment,
-    write_value=lambda day: day,
-    restore=dt.date.fromisoformat,
-    read_text=read_day,
-    write_text=lambda day: day.isoformat() if day else "",
-    characters="[0-9A-Za-z/:. -]*",
+    write_value=lambda off_block: off_block,
+    restore=_restore_moment,
+    read_text=read_off_block,
+    write_text=write_off_block,
+    complete=complete_off_block,
+    characters="[0-9A-Za-z/:.+ -]*",
     capitals=True,
 )
+"""Day and time off-block, or one of them."""
 
 
 # ---- one of few

@@ -33,11 +33,15 @@ class InputField:
     """Its attribute in RouteInput."""
     kind: FieldKind
     """How it is read and written."""
+    noun: str = ""
+    """What a sentence calls it, where that is not its name."""
     key: str = ""
     """Its key in a route file, where that is not its name."""
     example: str = ""
     column: bool = False
     """Whether CSV rows have a column of its name."""
+    part: str = ""
+    """Another column and option, which gives a part of it: the date of a moment; "" = there is none."""
     option: str = ""
     """What the option of its name says in the help of the command line; "" = there is no option."""
     label: str = ""
@@ -92,9 +96,11 @@ INPUT_FIELDS = (
         label="alternate", hint="for example XVMA, several with a blank between",
     ),
     InputField(
-        name="date", kind=kinds.DAY, key="off_block", example="2026-12-03", column=True,
-        option="day of flight where the input has none (UTC)", label="date, UTC",
-        hint="for example 2026-12-03; empty = today", width=10, fallback="Today's is used.",
+        name="off_block", noun="time off-block", kind=kinds.OFF_BLOCK, example="2026-12-03 1430",
+        column=True, part="date",
+        option="date and time off-block, UTC, or one of them", label="off-block, UTC",
+        hint="for example 2026-12-03 1430, or one of them; without a date: today", width=16,
+        fallback="Today's date and no time are used.",
     ),
     InputField(
         name="speed", kind=kinds.SPEED, example="N0430", column=True, option="cruising speed", label="speed", width=6
@@ -171,6 +177,12 @@ def explain_unread(name: str, text: str) -> str:
     """Why a text of `RouteInput.typed` cannot be read, without the full stop; "" where it can."""
     why: str = _BY_NAME[name].kind.read_text(text)[1] if name in _BY_NAME else f"there is no value called {name}"
     return why.rstrip(".")
+
+
+def name_value(name: str) -> str:
+    """What a sentence calls the value of that name."""
+    field = _BY_NAME.get(name)
+    return (field and field.noun) or name.replace("_", " ")
 
 
 _BY_NAME = {field.name: field for field in INPUT_FIELDS if field.kind.has_line}

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 NEEDED = ("departure", "destination", "route")
 FIELDS = tuple(field for field in INPUT_FIELDS if field.column)
-COLUMNS = ("name", *(field.name for field in FIELDS))
+COLUMNS = ("name", *(name for field in FIELDS for name in (field.part, field.name) if name))
 _USUAL_NAMES = {
     "name": ("callsign", "call_sign", "flight", "flight_id", "aircraft_id", "aircraft_identification"),
     "departure": ("adep", "origin", "orig", "from", "dep", "departure_aerodrome", "departure_airport"),
@@ -21,7 +21,8 @@ _USUAL_NAMES = {
     "route": ("route_text", "route_string", "routing", "route_of_flight", "item_15", "item15"),
     "speed": ("cruising_speed", "cruise_speed"),
     "level": ("cruising_level", "cruise_level", "flight_level", "rfl"),
-    "date": ("date_of_flight", "dof", "off_block", "off_block_date"),
+    "date": ("date_of_flight", "dof", "off_block_date"),
+    "off_block": ("eobt", "off_block_time"),
     "departure_runway": ("dep_runway", "dep_rwy", "takeoff_runway"),
     "destination_runway": ("arr_runway", "arr_rwy", "landing_runway"),
     "rules": ("flight_rules",),

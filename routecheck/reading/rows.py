@@ -18,6 +18,8 @@ from routecheck.reading.row_columns import COLUMNS, FIELDS, NEEDED, name_columns
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
+    from routecheck.reading.input_fields import InputField
+
 _DELIMITERS = ",;\t"
 _ALIKE = 0.78
 """From here on two names are alike (difflib's measure; our choice: "levle" and "level" have 0.8)."""
@@ -120,7 +122,7 @@ def _find_meant(titles: Sequence[str], missing: Sequence[str]) -> str:
 
 
 def _read_row(record: Record, header: _Header) -> RouteInput:
-    cells = [(field, _get_cell(record, header, field.name)) for field in FIELDS]
+    cells = [(field, _get_text(record, header, field)) for field in FIELDS]
     name = _get_cell(record, header, "name") or f"{header.file}, line {record.line}"
     origin = _describe_origin(record, header)
     not_used = _name_misspelt_columns(origin, header)
@@ -147,6 +149,12 @@ def _name_misspelt_columns(origin: Origin, header: _Header) -> tuple[NotUsed, ..
         for title, name in header.meant
         if texts[title]
     )
+
+
+def _get_text(record: Record, header: _Header, field: InputField) -> str:
+    """The text of a value, behind that of its part where that has a column too."""
+    parts = [_get_cell(record, header, name) for name in (field.part, field.name) if name]
+    return " ".join(filter(None, parts))
 
 
 def _get_cell(record: Record, header: _Header, column: str) -> str:

@@ -7,11 +7,19 @@ from typing import TYPE_CHECKING, Any, Self
 
 from routecheck import __version__
 from routecheck.geometry.charted_courses import charted_courses
-from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, AltitudeWindow, Outcome, PlaceKind
+from routecheck.model import (
+    CAUTION_IN_FULL,
+    NOT_LOOKED_AT,
+    AltitudeWindow,
+    Outcome,
+    PlaceKind,
+    off_block_day,
+    off_block_time,
+)
 from routecheck.navdata import world_airports, world_stations
 from routecheck.presentation.course_words import charted_from
 from routecheck.presentation.headline import count_outcomes, headline, input_remarks
-from routecheck.presentation.time_words import known_times, time_sentence
+from routecheck.presentation.time_words import known_times, time_sentence, times_over
 from routecheck.presentation.unseen import sum_unseen_nm
 from routecheck.report.load_json import build_load
 from routecheck.report.output_options import EVERYTHING
@@ -29,6 +37,7 @@ if TYPE_CHECKING:
         Leg,
         NotChecked,
         NotUsed,
+        OffBlock,
         Origin,
         PathPoint,
         Place,
@@ -39,6 +48,7 @@ if TYPE_CHECKING:
         Stretch,
     )
     from routecheck.performance.times import LegTime, Times
+    from routecheck.presentation.time_words import Moment
     from routecheck.report.output_options import OutputOptions
     from routecheck.report.run_summary import RunSummary
     from routecheck.vertical.room import Bounds
@@ -94,6 +104,7 @@ def _build_result(assessment: Assessment, options: OutputOptions) -> JsonObject:
         "role": route_input.role,
         "departure": route.points[0].text,
         "destination": route.points[-1].text,
+        "off_block": _write_off_block(route_input.off_block),
         "route": route_input.route,
         "headline": head.sentence,
         "verdict": head.verdict.name.lower(),
@@ -107,10 +118,17 @@ def _build_result(assessment: Assessment, options: OutputOptions) -> JsonObject:
         "not_checked": [_build_not_checked(one) for one in assessment.not_checked],
         "could_not_run": [{"check": name, "because": what} for name, what in assessment.could_not_run],
         "not_used": [_build_not_used(one) for one in assessment.not_used],
-        "remarks": [*input_remarks(assessment), *([time_sentence(times)] if times else []), *route.own_mistakes],
+        "remarks": [*input_remarks(assessment), *([time_sentence(route, times)] if times else []), *route.own_mistakes],
         "data": _build_data(route),
         "cautions": [CAUTION_IN_FULL, f"Not looked at: {NOT_LOOKED_AT}."],
     }
+
+
+def _write_off_block(off_block: OffBlock | None) -> str | None:
+    """A day, a time, or both as "2026-12-03T14:30Z"; None = not known."""
+    day, time = off_block_day(off_block), off_block_time(off_block)
+    clock = "" if time is None else f"{time:%H:%M}Z"
+    return "T".join(filter(None, (day.isoformat() if day else "", clock))) or None
 
 
 def _build_origin(origin: Origin) -> JsonObject:
@@ -177,13 +195,17 @@ def _name_origin(place: Place) -> str:
 
 def _build_legs(route: Route, times: Times | None) -> list[JsonObject]:
     charted = charted_courses(route)
-    legs = [_build_leg(i, leg, charted[i], times.legs[i] if times else None) for i, leg in enumerate(route.legs)]
+    flown = times.legs if times else [None] * len(route.legs)
+    over = times_over(route, times)
+    legs = [_build_leg(i, leg, charted[i], flown[i], over[i]) for i, leg in enumerate(route.legs)]
     for leg, turn in zip(legs, route.turns[1:], strict=True):
         leg["turn_deg"] = round(turn.turn_deg, 3) if turn else None
     return legs
 
 
-def _build_leg(index: int, leg: Leg, charted: ChartedCourse | None, time: LegTime | None) -> JsonObject:
+def _build_leg(
+    index: int, leg: Leg, charted: ChartedCourse | None, time: LegTime | None, over: Moment | None
+) -> JsonObject:
     return {
         "from": index,
         "to": index + 1,
@@ -198,6 +220,7 @@ def _build_leg(index: int, leg: Leg, charted: ChartedCourse | None, time: LegTim
         "aligned_station": (charted.station if charted else "") or None,
         "alignment_deg": _round(charted.alignment_deg, 1) if charted else None,
         "time_min": _round(time.minutes, 2) if time else None,
+        "time_over": over.iso if over and not over.is_least else None,
         "fuel_kg": _round(time.fuel_kg, 1) if time else None,
     }
 

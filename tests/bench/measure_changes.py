@@ -48,7 +48,7 @@ class Planted:
 
 def prepared(route_input: RouteInput, database: NavDatabase, rng: random.Random) -> Assessment | None:
     """The route as it would be filed: level, sheet, runways that its procedures are for; None if it is not quiet."""
-    filed = replace(route_input, speed=SPEED, level=LEVEL, aircraft_sheet=SHEET, date=DAY)
+    filed = replace(route_input, speed=SPEED, level=LEVEL, aircraft_sheet=SHEET, off_block=DAY)
     bare = said(filed, database)
     connections = [connection for connection in bare.route.resolved.connections if connection.procedure]
     if not connections or any(

@@ -38,7 +38,7 @@ SLIPS: dict[str, tuple[tuple[str, str], Callable[[str, str], str]]] = {
 
 def filed(route_input: RouteInput, speed_and_level: str) -> RouteInput:
     """The route with a speed and level before it."""
-    return replace(route_input, route=f"{speed_and_level} {route_input.route}", date=DAY)
+    return replace(route_input, route=f"{speed_and_level} {route_input.route}", off_block=DAY)
 
 
 def quiet_when_filed(routes: Iterable[RouteInput], database: NavDatabase, most: int) -> list[RouteInput]:

@@ -167,7 +167,7 @@ def test_every_difference_is_named_and_none_invented(shared_data: pathlib.Path, 
     made, hidden, invented = Counter[str](), [], []
     pairs = 0
     for row in rows:
-        route_input = RouteInput(row["route"], row["departure"], row["destination"], date=DAY)
+        route_input = RouteInput(row["route"], row["departure"], row["destination"], off_block=DAY)
         draft = drafted(read(route_input, country))
         if draft is None:
             continue

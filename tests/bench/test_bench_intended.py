@@ -27,7 +27,7 @@ def routes(shared_data, country):
     measure = _measure()
     with (shared_data / "faa_preferred_routes_2023_part.csv").open() as file:
         rows = list(csv.DictReader(file))
-    route_inputs = [RouteInput(r["route"], r["departure"], r["destination"], date=measure.DAY) for r in rows]
+    route_inputs = [RouteInput(r["route"], r["departure"], r["destination"], off_block=measure.DAY) for r in rows]
     return measure.clean_routes(route_inputs, country, 1)
 
 

@@ -161,7 +161,8 @@ from routecheck.model import RouteInput
 from routecheck.settings import Settings
 day = dt.date(2023, 2, 1)
 with open(sys.argv[1], encoding="utf-8") as rows:
-    routes = [RouteInput(row["route"], row["departure"], row["destination"], date=day) for row in csv.DictReader(rows)]
+    rows = csv.DictReader(rows)
+    routes = [RouteInput(row["route"], row["departure"], row["destination"], off_block=day) for row in rows]
 if sys.argv[2:]:
     loaded = load_navdata([pathlib.Path(sys.argv[2])])
     opened = lambda: NavDatabase(loaded.records, loaded.sources)

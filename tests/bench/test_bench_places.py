@@ -25,7 +25,7 @@ LEAST_FIRST = {"an aerodrome that is none": 0.95}
 def routes(shared_data: pathlib.Path, country: NavDatabase) -> list[RouteInput]:
     with (shared_data / "faa_preferred_routes_2023_part.csv").open() as file:
         rows = list(csv.DictReader(file))
-    published = [RouteInput(row["route"], row["departure"], row["destination"], date=DAY) for row in rows]
+    published = [RouteInput(row["route"], row["departure"], row["destination"], off_block=DAY) for row in rows]
     return clean_routes(published, country, 1)
 
 

@@ -20,7 +20,7 @@ pytestmark = pytest.mark.bench
 def published(shared_data: pathlib.Path) -> list[RouteInput]:
     with (shared_data / "faa_preferred_routes_2023_part.csv").open() as file:
         rows = list(csv.DictReader(file))
-    return [RouteInput(row["route"], row["departure"], row["destination"], date=DAY) for row in rows]
+    return [RouteInput(row["route"], row["departure"], row["destination"], off_block=DAY) for row in rows]
 
 
 def test_slips_of_speed_and_level_are_flagged_and_corrected(published: list[RouteInput], country: NavDatabase) -> None:

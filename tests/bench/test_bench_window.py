@@ -36,7 +36,9 @@ from routecheck.presentation.assessment_view import AssessmentView
 pytestmark = [pytest.mark.bench, pytest.mark.qt_log_ignore("This plugin does not support propagateSizeHints")]
 DAY = dt.date(2023, 2, 1)
 ENDS = ("KBOS", "KSEA")
-SHORT = RouteInput("HNK DCT SYR DCT BUF DCT DKK DCT CLE", departure="KJFK", destination="KORD", level="F350", date=DAY)
+SHORT = RouteInput(
+    "HNK DCT SYR DCT BUF DCT DKK DCT CLE", departure="KJFK", destination="KORD", level="F350", off_block=DAY
+)
 STEP_TO_FIXED_END, KEYS, STARTS = 80, 30, 5
 NEW_YORK = (40.64, -73.78)
 WINDOW = """
@@ -224,7 +226,9 @@ def route_of(database: NavDatabase, count: int) -> str:
 def type_on(window: MainWindow, qtbot: QtBot, text: str) -> list[float]:
     """Type at the end of a route and time each key until its findings are painted, ms."""
     with qtbot.waitSignal(window.session.assessed, timeout=60_000):
-        window.session.replace_input(RouteInput(text, departure=ENDS[0], destination=ENDS[1], level="F350", date=DAY))
+        window.session.replace_input(
+            RouteInput(text, departure=ENDS[0], destination=ENDS[1], level="F350", off_block=DAY)
+        )
     qtbot.wait(200)
     window.text.moveCursor(window.text.textCursor().MoveOperation.End)
     window.text.setFocus()

@@ -1,5 +1,7 @@
 """The options for values beside the route, one for each row of the table of input fields that has one."""
 
+import datetime as dt
+
 import pytest
 from full_input import FULL_INPUT
 
@@ -7,6 +9,7 @@ from routecheck.cli import proof
 from routecheck.reading.input_fields import INPUT_FIELDS
 from routecheck.reading.route_file import write_route_file
 
+BOTH = dt.datetime(2026, 12, 3, 14, 30, tzinfo=dt.UTC)
 OPTIONS = [field for field in INPUT_FIELDS if field.option]
 
 
@@ -35,7 +38,8 @@ def test_no_option_stands_over_what_the_input_says(checked, tmp_path):
     file = tmp_path / "full.route.toml"
     file.write_text(write_route_file(FULL_INPUT), "utf-8")
     other = {
-        "role": "filed", "date": "2027-01-01", "departure_runway": "01", "destination_runway": "02", "approach": "L01",
+        "role": "filed", "off_block": "2027-01-01 0900", "departure_runway": "01",
+        "destination_runway": "02", "approach": "L01",
         "speed": "N0100", "level": "F100", "rules": "V", "wind": "1/1", "aircraft_sheet": "Turboprop",
         "load": "kg ZFW 1000",
     }  # fmt: skip
@@ -43,3 +47,20 @@ def test_no_option_stands_over_what_the_input_says(checked, tmp_path):
     (route_input,) = checked(file, *given)
     for field in OPTIONS:
         assert getattr(route_input, field.name) == getattr(FULL_INPUT, field.name)
+
+
+@pytest.mark.parametrize(
+    ("stated", "options", "whole"),
+    [
+        ("", ("--date", "2026-12-03", "--off-block", "1430"), BOTH),
+        ("", ("--off-block", "03DEC26 1430"), BOTH),
+        ("off_block = 14:30:00\n", ("--date", "2026-12-03"), BOTH),
+        ("off_block = 2026-12-03\n", ("--off-block", "2027-01-01 1430"), BOTH),
+        ("off_block = 2026-12-03T14:30:00Z\n", ("--off-block", "2027-01-01 0900"), BOTH),
+    ],
+)
+def test_options_add_the_day_or_the_time_that_is_missing(checked, tmp_path, stated, options, whole):
+    file = tmp_path / "a.route.toml"
+    file.write_text(f'{stated}route = "LENDU"\n', "utf-8")
+    (route_input,) = checked(file, *options)
+    assert route_input.off_block == whole

@@ -223,7 +223,7 @@ def test_no_correction_makes_a_point_stand_twice_in_a_row(route):
 
 def test_an_exit_that_leads_along_the_same_line_is_no_correction(country):
     """V16 and V229 go on by the same points from JFK to DIXIE: real data, since no two demo airways part so."""
-    route_input = RouteInput("CCC V16 DIXIE V229 ACY", "KBDR", "KACY", date=dt.date(2023, 2, 1))
+    route_input = RouteInput("CCC V16 DIXIE V229 ACY", "KBDR", "KACY", off_block=dt.date(2023, 2, 1))
     found = best_of(route_input, country, dt.date(2023, 2, 1))
     assert "DIXIE" not in {correction.old for best in found for correction in best.corrections}
 

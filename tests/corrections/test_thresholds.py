@@ -18,7 +18,7 @@ DAY = dt.date(2026, 12, 3)
 
 
 def said(route, changed, departure="XVAL", destination="XVOR", date=None):
-    return assess(RouteInput(route, departure, destination, date=date), DEMO, Settings(changed), DAY)
+    return assess(RouteInput(route, departure, destination, off_block=date), DEMO, Settings(changed), DAY)
 
 
 def offered(answer):

@@ -16,7 +16,7 @@ DAY = dt.date(2026, 12, 3)
 
 
 def assessed(route, database, date=DAY, departure="", destination=""):
-    return assess(RouteInput(route, departure, destination, date=date), database, Settings(), date).route
+    return assess(RouteInput(route, departure, destination, off_block=date), database, Settings(), date).route
 
 
 def leg_from(route, name):

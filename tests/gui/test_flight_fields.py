@@ -35,7 +35,7 @@ def type_into(qtbot: QtBot, window: MainWindow, name: str, text: str) -> None:
         ("approach", "ils 27", "I27"),
         ("level", "fl350", "F350"),
         ("speed", ".78", "M078"),
-        ("date", "01feb27", dt.date(2027, 2, 1)),
+        ("off_block", "01feb27", dt.date(2027, 2, 1)),
         ("alternate", "xvma xvqz", ("XVMA", "XVQZ")),
         ("wind", "280/45", (Wind(280, 45),)),
         ("wind", "f350 280/45, f240 270/30", (Wind(280, 45, "F350"), Wind(270, 30, "F240"))),
@@ -82,7 +82,7 @@ def test_nothing_typed_is_lost_with_a_restart_a_save_or_a_correction(
 ) -> None:
     first = opened()
     type_into(qtbot, first, "wind", "280/4x")
-    type_into(qtbot, first, "date", "2026-13-40")
+    type_into(qtbot, first, "off_block", "2026-13-40")
     first.session.select_finding(0)
     with qtbot.waitSignal(first.session.assessed):
         first.corrections.apply_selected()
@@ -90,7 +90,7 @@ def test_nothing_typed_is_lost_with_a_restart_a_save_or_a_correction(
     first.close()
     for path in (None, str(tmp_path / "a.route.toml")):
         again = opened(path)
-        assert [again.flight_fields.fields[name].text() for name in ("wind", "date")] == ["280/4x", "2026-13-40"]
+        assert [again.flight_fields.fields[name].text() for name in ("wind", "off_block")] == ["280/4x", "2026-13-40"]
         again.close()
 
 
@@ -146,6 +146,6 @@ def test_the_strip_wraps_and_nothing_of_it_is_cut_off(qtbot: QtBot, window: Main
     boxes = [strip.role, strip.sheet, *strip.fields.values()]
     corners = [(box.mapTo(strip, box.rect().topLeft()), box.mapTo(strip, box.rect().bottomRight())) for box in boxes]
     assert all(strip.rect().contains(one) and strip.rect().contains(other) for one, other in corners)
-    for name, _ in (("speed", 0), ("level", 0), ("date", 0)):
+    for name, _ in (("speed", 0), ("level", 0), ("off_block", 0)):
         field = strip.fields[name]
         assert field.fontMetrics().horizontalAdvance(field.text()) <= field.contentsRect().width() - 14

@@ -77,7 +77,7 @@ def test_the_verdict_goes_with_the_first_letter(qtbot: QtBot, held: threading.Ev
     assert "NM" in clean.foot.totals.text()
 
 
-@pytest.mark.parametrize("field", ["departure", "destination_runway", "speed", "level", "wind", "date"])
+@pytest.mark.parametrize("field", ["departure", "destination_runway", "speed", "level", "wind", "off_block"])
 def test_the_verdict_goes_with_any_field(qtbot: QtBot, clean: MainWindow, field: str) -> None:
     clean.flight_fields.fields[field].setFocus()
     clean.flight_fields.fields[field].selectAll()

@@ -38,7 +38,7 @@ def test_a_message_fills_the_text_and_the_fields(pasted: Callable[[str], MainWin
     assert window.text.toPlainText() == "N0430F350 LENDU DCT PIKAR UM12 TOVIK"
     fields = window.flight_fields.fields
     assert (fields["departure"].text(), fields["destination"].text()) == ("XVAL", "XVOR")
-    assert fields["date"].text() == "2026-12-03"
+    assert fields["off_block"].text() == "2026-12-03 14:00"
     assert window.session.route_input.equipment == "SDE2FGHIRWXY"
     assert "were read from the pasted text" in window.status.message.text()
 

@@ -173,7 +173,7 @@ def test_pasted_words_come_without_their_dress(window: MainWindow) -> None:
 
 def test_a_kept_route_is_whole() -> None:
     texts = {f.name: f.name.upper() for f in dataclasses.fields(RouteInput) if f.name == "route" or f.default == ""}
-    for route_input in (HAND_MADE, RouteInput(**texts, date=dt.date(2026, 12, 3))):
+    for route_input in (HAND_MADE, RouteInput(**texts, off_block=dt.date(2026, 12, 3))):
         persistence.write_route(route_input)
         assert persistence.read_route() == route_input
     assert not [p for p in persistence.data_folder().iterdir() if p.name.startswith(".")], "a draft was left behind"

@@ -14,6 +14,7 @@ from routecheck.gui.margin.findings_list import bind_units
 from routecheck.gui.picture.map_labels import Kind
 from routecheck.gui.window import MainWindow
 from routecheck.model import CAUTION, NOT_LOOKED_AT, Role, Weight
+from routecheck.reading.input_fields import name_value
 
 Open = Callable[..., MainWindow]
 
@@ -191,7 +192,7 @@ def test_the_fields_are_part_of_the_route(qtbot: QtBot, window: MainWindow) -> N
 
 
 def test_a_broken_date_is_said_and_todays_is_used(qtbot: QtBot, window: MainWindow) -> None:
-    field = window.flight_fields.fields["date"]
+    field = window.flight_fields.fields["off_block"]
     field.selectAll()
     with qtbot.waitSignal(window.session.assessed):
         qtbot.keyClicks(field, "2026-13-40")
@@ -344,7 +345,7 @@ def test_everything_has_a_name_for_screen_readers(window: MainWindow) -> None:
     for widget in (window.text, window.picture, window.margin.findings, window.flight_fields.role):
         assert widget.accessibleName()
     for name, field in window.flight_fields.fields.items():
-        assert field.accessibleName() == name.replace("_", " ")
+        assert field.accessibleName() == name_value(name)
     row = window.margin.findings.finding_model.index(0)
     assert str(row.data(Qt.ItemDataRole.AccessibleTextRole)).startswith("Wrong, number 1: ")
 

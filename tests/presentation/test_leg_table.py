@@ -338,7 +338,7 @@ def test_the_wind_used_is_shown_where_one_is_given(with_entry: Callable[..., Ass
 
 
 def test_the_source_of_each_variation_is_named(with_entry: Callable[..., Assessment]) -> None:
-    today, later = (with_entry(route="LENDU DCT PIKAR", date=day) for day in (None, dt.date(2031, 1, 1)))
+    today, later = (with_entry(route="LENDU DCT PIKAR", off_block=day) for day in (None, dt.date(2031, 1, 1)))
     assert all(cell.endswith(("W", "E")) for cell in cells(today, "variation"))
     assert [cell.split(" ", 1)[1] for cell in cells(later, "variation")] == ["field", "record", "record"]
     assert {row["variation_from"] for row in read(today)} == {"WMM2025"}

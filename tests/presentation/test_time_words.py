@@ -2,6 +2,7 @@
 
 import datetime as dt
 import json
+from dataclasses import replace
 
 import pytest
 
@@ -9,7 +10,8 @@ from routecheck import formatting
 from routecheck.model import RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess
-from routecheck.presentation.time_words import known_times, time_sentence
+from routecheck.presentation.leg_table import leg_table
+from routecheck.presentation.time_words import known_times, time_sentence, times_over
 from routecheck.reading.route_file import read_route_file
 from routecheck.report import jsonl, text
 from routecheck.settings import Settings
@@ -36,7 +38,8 @@ def assessed(last="RIPAS", sheet="Medium jet", wind=""):
 
 
 def line(**given):
-    return time_sentence(known_times(assessed(**given).route))
+    route = assessed(**given).route
+    return time_sentence(route, known_times(route))
 
 
 def test_the_line_says_between_what_and_on_what_it_rests():
@@ -57,6 +60,29 @@ def test_over_a_gap_it_is_at_least():
     assert 0.9 < answer.route.totals.checked_share < 1.0
     assert line(last="TEMGU SARNO2").startswith("Time at least 1:")
     assert ", at least about " in line(last="TEMGU SARNO2")
+
+
+def test_the_time_over_a_point_is_counted_from_off_block():
+    """Past midnight the day goes on; behind a gap it is the least; without a time off-block there is none."""
+    begin = dt.datetime(2026, 12, 3, 23, 30, tzinfo=dt.UTC)
+    route_input = replace(assessed(last="TEMGU SARNO2").route.route_input, off_block=begin)
+    answer = assess(route_input, demo_database(), Settings(), begin.date())
+    times, table = known_times(answer.route), leg_table(answer)
+    column = [one.key for one in table.columns].index("time_over_utc")
+    shown = [row.cells[column] for row in table.rows]
+    over = [leg["time_over"] for leg in json.loads(jsonl.format_line(answer))["legs"]]
+    gap = times.legs.index(None)
+    for leg, (cell, iso) in enumerate(zip(shown[:gap], over[:gap], strict=True)):
+        moment = begin + dt.timedelta(minutes=round(sum(one.minutes for one in times.legs[: leg + 1])))
+        assert iso == f"{moment:%Y-%m-%dT%H:%MZ}"
+        assert cell == f"{moment:%H:%M}{'+1' if moment.day == 4 else ''}"
+    assert over[0][:10] == "2026-12-03"
+    assert over[gap - 1][:10] == "2026-12-04"
+    assert (shown[gap], {*over[gap:]}) == ("", {None})
+    assert all(cell.startswith("≥ ") for cell in shown[gap + 1 :])
+    assert table.basis.endswith(" Times over from off-block at 23:30 UTC, taxi time not counted.")
+    day_alone = assess(replace(route_input, off_block=begin.date()), demo_database(), Settings(), begin.date())
+    assert times_over(day_alone.route, times) == [None] * len(times.legs)
 
 
 def test_with_less_than_nine_tenths_known_there_is_no_time():

@@ -148,7 +148,7 @@ def test_a_leg_reads_out_the_charted_course_beside_the_computed_one(assessed: As
 
 def test_outside_the_model_a_station_says_whose_variation_is_used(assessed: Assess, demo_library: NavDatabase) -> None:
     """The symptom: at KEL, aligned 25° W, the read-out gave 25° W for the field of 20.6° W."""
-    route = replace(assessed("SOLPA V14 GORIT").route.route_input, date=dt.date(2031, 1, 1))
+    route = replace(assessed("SOLPA V14 GORIT").route.route_input, off_block=dt.date(2031, 1, 1))
     later = assess(route, demo_library, Settings(), dt.date(2031, 1, 1)).route
     at = next(i for i, point in enumerate(later.points) if point.text == "KEL")
     said = tooltips.point_tooltip(later, at)

@@ -20,7 +20,7 @@ def found(demo):
     """The findings about claims of a route, by check."""
 
     def made(route, claims=(), *, departure="XVAL", destination="XVOR", database=demo, date=DAY, **given):
-        route_input = RouteInput(route, departure, destination, claims=tuple(claims), date=date, **given)
+        route_input = RouteInput(route, departure, destination, claims=tuple(claims), off_block=date, **given)
         answer = assess(route_input, database, Settings(), date)
         return {one.check: one for one in answer.findings if one.check in CLAIM_CHECKS}
 
@@ -102,7 +102,7 @@ def flight(found, country):
             departure="KHGR",
             destination="KBWI",
             database=country,
-            date=dt.date(2023, 2, 1),
+            off_block=dt.date(2023, 2, 1),
         )
 
     return made

@@ -41,7 +41,7 @@ def test_every_column_is_read():
     cells = [field.kind.write_text(getattr(FULL_INPUT, field.name)) for field in fields]
     csv.writer(out).writerows([[field.name for field in fields], cells])
     (route_input,) = read_rows(out.getvalue().encode(), "routes.csv")
-    assert {field.name for field in fields} >= {"departure", "destination", "route", "date", "aircraft_sheet"}
+    assert {field.name for field in fields} >= {"departure", "destination", "route", "off_block", "aircraft_sheet"}
     for field in fields:
         assert getattr(route_input, field.name) == getattr(FULL_INPUT, field.name)
 
@@ -63,12 +63,12 @@ def test_an_example_is_one(field):
 
 def test_what_cannot_be_read_is_a_fault_and_no_value():
     by_name = {field.name: field for field in INPUT_FIELDS}
-    texts = {"date": "soon", "wind": "280", "role": "planned", "level": "F350"}
+    texts = {"off_block": "soon", "wind": "280", "role": "planned", "level": "F350"}
     read = read_texts((by_name[name], text) for name, text in texts.items())
-    assert {*read.faults} == {"date", "wind", "role"}
+    assert {*read.faults} == {"off_block", "wind", "role"}
     assert all(why.startswith(f"“{texts[name]}” is n") and why.endswith(".") for name, why in read.faults.items())
     bare = RouteInput("")
-    assert read.values == {"date": bare.date, "wind": bare.wind, "role": bare.role, "level": "F350"}
+    assert read.values == {"off_block": bare.off_block, "wind": bare.wind, "role": bare.role, "level": "F350"}
 
 
 def test_a_kind_without_a_line_refuses_one():

@@ -29,7 +29,7 @@ SEEN = [
     (ROWS, (",F350,", ",F35O,")),
     (ROWS, ("XVAL,XVOR,LENDU DCT", 'XVAL,XVOR,"LENDU DCT')),
     (ROWS, ("03DEC26", "03DEC'26")),
-    (FIELDS, ("date=2026-12-03", "date=2026-12-03-03")),
+    (FIELDS, ("off_block=2026-12-03", "off_block=2026-12-03-03")),
     (FIELDS, ("level=F350", "level=F3500")),
     (ROUTE_FILE, ('level = "F350"', 'levle = "F350"')),
     (ROUTE_FILE, ("[[window]]", "[[windows]]")),

@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from routecheck.model import Accepted, AltitudeWindow, Change, Claim, Role, RouteInput, Wind
+from routecheck.reading.off_block import to_utc
 from routecheck.reading.route_file import read_route_file, write_route_file
 
 FULL = """\
@@ -46,7 +47,7 @@ def test_every_key():
         destination_runway="27",
         approach="I27",
         alternate=("XVMA",),
-        date=dt.date(2026, 12, 3),
+        off_block=dt.datetime(2026, 12, 3, 14, 30, tzinfo=dt.UTC),
         speed="N0430",
         level="F350",
         aircraft_sheet="Medium jet",
@@ -66,13 +67,6 @@ def test_expecting_nothing_is_not_the_same_as_no_expectation(text, expect):
 @pytest.mark.parametrize("role", ["filed", "cleared", "entered"])
 def test_roles(role):
     assert read(f'route = "A"\nrole = "{role}"').role.value == role
-
-
-def test_off_block_is_a_day_in_utc():
-    assert read('route = "A"\noff_block = 2026-12-03T23:30:00-05:00').date == dt.date(2026, 12, 4)
-    assert read('route = "A"\noff_block = 2026-12-03').date == dt.date(2026, 12, 3)
-    bare = read('route = "A"\noff_block = 2026-12-03T23:30:00')
-    assert (bare.date, bare.remarks) == (dt.date(2026, 12, 3), ("off_block has no time zone: taken as UTC.",))
 
 
 REMARKS = [
@@ -230,7 +224,7 @@ def test_a_rewrite_touches_only_what_changed():
 
 def test_a_new_key_stays_out_of_the_tables_below():
     text = 'route = "A"\n\n[[accepted]]\ncheck = "dogleg"\n'
-    changed = write_route_file(replace(read(text), departure="XVAL", date=dt.date(2026, 12, 3)), text)
+    changed = write_route_file(replace(read(text), departure="XVAL", off_block=dt.date(2026, 12, 3)), text)
     assert tomllib.loads(changed) == {**tomllib.loads(text), "departure": "XVAL", "off_block": dt.date(2026, 12, 3)}
 
 
@@ -264,6 +258,7 @@ WINDS = st.builds(Wind, st.floats(0, 360), st.floats(0, 300), st.sampled_from(["
 OF_LEG = st.builds(Wind, st.floats(0, 360), st.floats(0, 300), st.just(""), st.just("PIKAR"))
 
 
+WHOLE_MINUTES = st.times().map(lambda time: time.replace(second=0, microsecond=0))
 ENTRIES = st.builds(
     RouteInput,
     route=TEXTS.filter(str.strip),
@@ -271,7 +266,7 @@ ENTRIES = st.builds(
     departure=WORDS,
     level=st.sampled_from(["", "F350", "A080"]),
     role=st.sampled_from(Role),
-    date=st.none() | st.dates(),
+    off_block=st.none() | st.dates() | WHOLE_MINUTES | st.datetimes(timezones=st.just(dt.UTC)).map(to_utc),
     alternate=st.lists(TEXTS, max_size=2).map(tuple),
     expect=st.none() | st.lists(TEXTS, max_size=2).map(tuple),
     claims=st.lists(CLAIMS, max_size=2).map(tuple),

@@ -121,7 +121,7 @@ def test_dates(cell, day):
 def test_a_bad_date_is_kept_as_typed(cell):
     (route_input,) = rows("departure,destination,route,date\n" + f"XVAL,XVOR,A,{cell}\n")
     assert (route_input.date, route_input.unread, route_input.route) == (None, "", "A")
-    assert route_input.typed == (("date", cell),)
+    assert route_input.typed == (("off_block", cell),)
 
 
 BAD_TABLES = [

@@ -78,7 +78,7 @@ def test_any_text_gives_winds_or_a_reason(text):
 def test_what_could_not_be_read_stays_in_the_file():
     text = 'route = "A"\nwind = "280/4x"\noff_block = "tomorrow"\n'
     route_input = read_route_file(text, "")
-    assert route_input.typed == (("date", "tomorrow"), ("wind", "280/4x"))
+    assert route_input.typed == (("off_block", "tomorrow"), ("wind", "280/4x"))
     assert write_route_file(dataclasses.replace(route_input, level="F350"), text) == text + 'level = "F350"\n'
     mended = dataclasses.replace(route_input, wind=(Wind(280, 45),), typed=())
     assert 'wind = "280/45"' in write_route_file(mended, text)

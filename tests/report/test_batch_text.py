@@ -17,7 +17,12 @@ TURN = "LENDU DCT PIKAR DCT LENDU DCT SARNO"
 def rows(*routes, file="rows.csv"):
     return [
         RouteInput(
-            route, "XVAL", "XVOR", name=f"{file}, line {line}", date=dt.date(2026, 12, 3), origin=Origin(file, line)
+            route,
+            "XVAL",
+            "XVOR",
+            name=f"{file}, line {line}",
+            off_block=dt.date(2026, 12, 3),
+            origin=Origin(file, line),
         )
         for line, route in enumerate(routes, start=2)
     ]
@@ -48,7 +53,7 @@ def test_rows_in_order_are_hidden_and_all_shows_each():
 
 
 def test_what_holds_for_the_run_is_said_once_at_its_end():
-    old = [RouteInput(CLEAN, "XVAL", "XVOR", date=dt.date(2027, 3, 1), name=f"r{n}") for n in range(5)]
+    old = [RouteInput(CLEAN, "XVAL", "XVOR", off_block=dt.date(2027, 3, 1), name=f"r{n}") for n in range(5)]
     out = described(old)
     assert out.count("The data holds from") + out.count("cycle 2612") <= 3
     assert "Doubtful on all 5 routes: " in out

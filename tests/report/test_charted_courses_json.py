@@ -12,7 +12,7 @@ DAY = dt.date(2026, 12, 3)
 
 
 def legs(route, database, date=DAY):
-    answer = assess(RouteInput(route, "XVAL", "XVMA", date=date), database, Settings(), date)
+    answer = assess(RouteInput(route, "XVAL", "XVMA", off_block=date), database, Settings(), date)
     result = json.loads(jsonl.format_line(answer))
     return {result["points"][leg["from"]]["text"]: leg for leg in result["legs"]}
 

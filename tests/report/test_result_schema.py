@@ -218,8 +218,8 @@ def test_a_course_of_360_and_a_share_over_one_are_refused(schema, demo):
 def test_the_demo_route(hold, demo):
     result = hold(line_of(read_demo_route(), demo))
     assert list(result) == [
-        "schema", "program", "name", "input", "role", "departure", "destination", "route", "headline", "verdict",
-        "totals", "points", "legs", "load", "findings", "findings_not_shown", "outcomes", "not_checked",
+        "schema", "program", "name", "input", "role", "departure", "destination", "off_block", "route", "headline",
+        "verdict", "totals", "points", "legs", "load", "findings", "findings_not_shown", "outcomes", "not_checked",
         "could_not_run", "not_used", "remarks", "data", "cautions",
     ]  # fmt: skip
     assert result["role"] == "entered"
@@ -253,7 +253,7 @@ ODD = {
     "poles and the date line": RouteInput("90N000E 90S180W 00N180E 00N180W", "", ""),
     "one spot": RouteInput("31S002E 31S002E 3100S00200E", "XVAL", "XVAL"),
     "nothing joins": RouteInput("UM13 UM14 KEL090 KEL270 NATB LENDU7 VELOR1 SARNO2", "XVAL", "XVOR"),
-    "before the magnetic model": RouteInput("KEL106063 V14 MAV", "XVKE", "XVMA", date=dt.date(1999, 1, 1)),
+    "before the magnetic model": RouteInput("KEL106063 V14 MAV", "XVKE", "XVMA", off_block=dt.date(1999, 1, 1)),
     "more words than corrections are looked for among": RouteInput("LENDU DCT PIKOR UM12 ☂ " * 510, "XVAL", "XVOR"),
 }
 

@@ -45,7 +45,7 @@ def route_input(sample: dict[str, Any]) -> RouteInput:
     notes = ReadingNotes()
     windows = WINDOWS.read_value(sample.get("window", []), "window", notes)
     assert notes.not_used == []
-    return RouteInput(sample["route"], **given, date=sample["off_block"].date(), windows=windows)
+    return RouteInput(sample["route"], **given, off_block=sample["off_block"], windows=windows)
 
 
 def assessed(sample: dict[str, Any]) -> Assessment:

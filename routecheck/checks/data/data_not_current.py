@@ -27,10 +27,14 @@ if TYPE_CHECKING:
     false_alarms="none: names and airways may have changed between the cycles.",
     citations=["airac"],
     flagged=[
-        case("LENDU DCT PIKAR", date=dt.date(2026, 12, 24), whole=True),
-        case("LENDU DCT PIKAR", date=dt.date(2026, 11, 25), whole=True),
+        case("LENDU DCT PIKAR", off_block=dt.date(2026, 12, 24), whole=True),
+        case("LENDU DCT PIKAR", off_block=dt.date(2026, 11, 25), whole=True),
     ],
-    quiet=["LENDU DCT PIKAR", case("LENDU", date=dt.date(2026, 11, 26)), case("LENDU", date=dt.date(2026, 12, 23))],
+    quiet=[
+        "LENDU DCT PIKAR",
+        case("LENDU", off_block=dt.date(2026, 11, 26)),
+        case("LENDU", off_block=dt.date(2026, 12, 23)),
+    ],
 )
 def data_not_current(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     sources = route.resolved.sources

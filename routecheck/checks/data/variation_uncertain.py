@@ -35,7 +35,7 @@ BLACKOUT = Limit("blackout_nt", magnetic.BLACKOUT_NT, "nT", "wmm", why="below it
     limits=[CAUTION, BLACKOUT],
     citations=["wmm"],
     flagged=[
-        case("LENDU DCT PIKAR", date=dt.date(2023, 2, 1), whole=True),
+        case("LENDU DCT PIKAR", off_block=dt.date(2023, 2, 1), whole=True),
         case("«85N100W» «86N110W» 60N020W", departure="", destination=""),
     ],
     quiet=["LENDU DCT PIKAR", case("60N020W 60N030W", departure="", destination="")],

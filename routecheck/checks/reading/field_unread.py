@@ -11,7 +11,7 @@ from routecheck.citations import OWN_CHOICE
 from routecheck.formatting import level, listing, quote
 from routecheck.model import Fact, Finding, NotChecked, Weight, WordKind
 from routecheck.performance.speeds import tas_kt
-from routecheck.reading.input_fields import explain_unread
+from routecheck.reading.input_fields import explain_unread, name_value
 from routecheck.vertical.levels import level_ft
 
 if TYPE_CHECKING:
@@ -47,7 +47,7 @@ def _has_fields(route: Route) -> bool:
     flagged=[
         case("LENDU DCT PIKAR", level="F35O", whole=True),
         case("LENDU DCT PIKAR", speed="N043O", whole=True),
-        case("LENDU DCT PIKAR", typed=(("date", "soon"),), whole=True),
+        case("LENDU DCT PIKAR", typed=(("off_block", "soon"),), whole=True),
         case("«N0430F350» LENDU DCT PIKAR", speed="N0450"),
         case("«M078F350» LENDU DCT PIKAR", speed="N0470"),
         case("«N0430F350» LENDU DCT PIKAR", level="F330"),
@@ -61,7 +61,7 @@ def _has_fields(route: Route) -> bool:
 )
 def field_unread(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     for name, text in route.route_input.typed:
-        noun = name.replace("_", " ")
+        noun = name_value(name)
         message = f"The {noun} given beside the text is not used: {explain_unread(name, text)}."
         yield Finding((), message, Weight.WRONG, (Fact(noun, quote(text), ""),))
     if WordKind.CHANGE in kinds_of_words(route):

@@ -16,8 +16,8 @@ from routecheck.gui.theme import fixed_font, text_font
 from routecheck.gui.widgets.chooser import ThemedComboBox
 from routecheck.gui.widgets.flow_layout import FlowLayout
 from routecheck.gui.widgets.labels import PlainLabel, plain_tooltip
-from routecheck.reading.field_kinds import DAY
-from routecheck.reading.input_fields import INPUT_FIELDS, read_texts
+from routecheck.reading.field_kinds import OFF_BLOCK
+from routecheck.reading.input_fields import INPUT_FIELDS, name_value, read_texts
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -215,12 +215,12 @@ class FlightFields(Pane, QWidget):
     def _set_up_lines(self) -> None:
         for field in _LINES:
             line = self.fields[field.name]
-            line.setAccessibleName(field.name.replace("_", " "))
+            line.setAccessibleName(name_value(field.name))
             line.setMaxLength(LONGEST_FIELD)
             line.inputRejected.connect(lambda name=field.name: self._watch_length(name))
             if field.kind.characters:
                 line.setValidator(QRegularExpressionValidator(QRegularExpression(field.kind.characters), line))
-            if field.kind is DAY:
+            if field.kind is OFF_BLOCK:
                 line.setPlaceholderText(self._today().isoformat())
             line.textEdited.connect(lambda _, name=field.name: self._note_typing(name))
             line.editingFinished.connect(self._settle)

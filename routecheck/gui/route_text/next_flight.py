@@ -18,7 +18,9 @@ if TYPE_CHECKING:
     from routecheck.gui.route_text.editor import RouteText
     from routecheck.gui.route_text.flight_fields import FlightFields
 
-_KEPT = frozenset({"departure", "destination", "speed", "level", "date", "role", "wind", "aircraft_sheet", "sheet"})
+_KEPT = frozenset(
+    {"departure", "destination", "speed", "level", "off_block", "role", "wind", "aircraft_sheet", "sheet"}
+)
 """What a text that takes the place of another leaves: it stands in sight, and may be meant for the new one."""
 _VALUES = tuple(one.name for one in dataclasses.fields(RouteInput) if one.name not in ("route", "typed", "origin"))
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
@@ -19,6 +18,7 @@ from routecheck.reading.fixm.route_elements import (
 from routecheck.reading.fixm.route_writing import make_claims, write_route
 from routecheck.reading.fixm.safe_xml import XmlElement, XmlError, iterate_elements
 from routecheck.reading.input_format import InputFormat, ReadingChoices
+from routecheck.reading.off_block import read_off_block
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -155,14 +155,13 @@ class _Flight:
         """The type of the message."""
         self.kind = text
 
-    def take_day(self, text: str) -> None:
-        """The UTC day of the off-block time."""
-        try:
-            moment = dt.datetime.fromisoformat(text)
-        except ValueError:
+    def take_off_block(self, text: str) -> None:
+        """Day and time off-block."""
+        off_block, why = read_off_block(text)
+        if why:
             self.unused["estimatedOffBlockTime"] = None
-            return
-        self.values["date"] = (moment.astimezone(dt.UTC) if moment.tzinfo else moment).date()
+        else:
+            self.values["off_block"] = off_block
 
 
 _TAKERS: dict[tuple[str, ...], Callable[[_Flight, str], None]] = {
@@ -172,7 +171,7 @@ _TAKERS: dict[tuple[str, ...], Callable[[_Flight, str], None]] = {
     ("destinationAerodrome", "name"): _Flight.take_destination,
     ("destinationAerodromeAlternate", "locationIndicator"): _Flight.take_alternate,
     ("flightRulesCategory",): _Flight.take_rules,
-    ("estimatedOffBlockTime",): _Flight.take_day,
+    ("estimatedOffBlockTime",): _Flight.take_off_block,
     ("aircraftIdentification",): _Flight.take_identity,
     ("performanceBasedCode",): _Flight.take_navigation,
     ("FficeMessage", "type"): _Flight.take_kind,

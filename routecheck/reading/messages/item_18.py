@@ -69,6 +69,12 @@ def read_entries(text: str, value: Span) -> tuple[list[ElapsedTime], list[Span]]
     return entries, unread
 
 
+def read_time(text: str) -> dt.time | None:
+    """A time of day as four digits; None where it is none."""
+    minutes = read_minutes(text)
+    return None if minutes is None or minutes >= 24 * 60 else dt.time(int(minutes) // 60, int(minutes) % 60)
+
+
 def read_day(text: str) -> dt.date | None:
     """DOF/ as year, month and day of this century; None where it is no day."""
     match = _DAY.fullmatch(text)

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from routecheck.model import PlanTotals, Span, Use
+from routecheck.model import PlanTotals, Span, Use, complete_off_block, off_block_day
 from routecheck.reading.messages.item_18 import (
     INDICATORS,
     Indicator,
@@ -15,6 +15,7 @@ from routecheck.reading.messages.item_18 import (
     read_day,
     read_entries,
     read_minutes,
+    read_time,
 )
 from routecheck.reading.messages.splitting import strip_span
 
@@ -82,11 +83,18 @@ class ItemReader:
         ident = self.text[span.start : span.start + 4]
         self.values["departure"] = "" if ident in (UNLISTED, _AIR_FILED) else ident
         self.ledger.enter(Span(span.start, span.start + 4), "Item 13 aerodrome")
-        self.ledger.enter(
-            strip_span(self.text, Span(span.start + 4, span.end)), "Item 13 time", Use.NOT_USED, _NO_CHECK
-        )
+        self._read_off_block(strip_span(self.text, Span(span.start + 4, span.end)))
         if ident == _AIR_FILED:
             self.remarks.append("The plan was filed in the air (AFIL): the route has no departure aerodrome.")
+
+    def _read_off_block(self, span: Span) -> None:
+        """The time of Item 13: estimated off-block."""
+        time = read_time(self.text[span.start : span.end])
+        if time is None:
+            self.ledger.enter(span, "Item 13 time", Use.UNREAD, "it is four digits of hours and minutes of a day")
+        else:
+            self.values["off_block"] = complete_off_block(self.values.get("off_block"), time)
+            self.ledger.enter(span, "Item 13 time")
 
     def read_route(self, span: Span) -> None:
         """Item 15: speed, level and route, whose words are read in route_text."""
@@ -137,10 +145,10 @@ class ItemReader:
     def read_day(self, indicator: Indicator) -> None:
         """DOF/: the day of flight."""
         day = read_day(self._value(indicator))
-        if "date" in self.values:
+        if off_block_day(self.values.get("off_block")):
             self._refuse_second(indicator)
         elif day:
-            self.values["date"] = day
+            self.values["off_block"] = complete_off_block(self.values.get("off_block"), day)
             self.ledger.enter(indicator.span, "Item 18 DOF/")
         else:
             self.ledger.enter(indicator.span, "Item 18", Use.UNREAD, "a day is year, month and day, as in 261203")

@@ -1,6 +1,8 @@
 """What the tests of messages share: the one route of a text, its account, a message written from values."""
 
-from routecheck.model import Use, parts_of_use
+import datetime as dt
+
+from routecheck.model import Use, off_block_time, parts_of_use
 from routecheck.reading.inputs import read_input
 
 
@@ -30,6 +32,8 @@ def hours(minutes):
 def write_message(given):
     """A filed flight plan with the values of a RouteInput in its items, as Doc 4444 Appendix 3 lays it out."""
     totals = given.stated_totals
+    departs = off_block_time(given.off_block)
+    departs = dt.time(14) if departs is None else departs
     of_18 = [f"PBN/{given.pbn}"] if given.pbn else []
     of_18 += [f"DOF/{given.date:%y%m%d}"] if given.date else []
     for indicator, times in (("EET", given.elapsed), ("DLE", given.delays)):
@@ -38,7 +42,7 @@ def write_message(given):
     fields = [
         f"FPL-{given.name}-{given.rules}S",
         f"-B738/M-{given.equipment}/LB1",
-        f"-{given.departure}1400",
+        f"-{given.departure}{departs:%H%M}",
         f"-{given.route}",
         f"-{' '.join([*arrival, *given.alternate])}",
         f"-{' '.join(of_18) or 0}",

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from read_one import read_one, write_message
 
-from routecheck.model import ElapsedTime, PlanTotals, RouteInput
+from routecheck.model import ElapsedTime, PlanTotals, RouteInput, join_off_block
 from routecheck.reading.messages.flight_plan_message import read_messages
 from routecheck.reading.route_file import read_route_file, write_route_file
 
@@ -33,7 +33,11 @@ PLANS = st.builds(
     rules=st.sampled_from("IVYZ"),
     equipment=st.sampled_from(["SDW", "SDE2FGHIRWXY", "V", "N"]),
     pbn=st.sampled_from(["", "A1", "A1B1C1"]),
-    date=st.none() | st.dates(dt.date(2000, 1, 1), dt.date(2099, 12, 31)),
+    off_block=st.builds(
+        join_off_block,
+        st.none() | st.dates(dt.date(2000, 1, 1), dt.date(2099, 12, 31)),
+        st.builds(dt.time, st.integers(0, 23), st.integers(0, 59)),
+    ),
     alternate=st.lists(st.sampled_from(["XVMA", "XVFR"]), max_size=2).map(tuple),
     elapsed=TIMES,
     delays=TIMES,
