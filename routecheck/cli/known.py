@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from routecheck.cli.exit_codes import ExitCode
 from routecheck.cli.loading import choose_data, load_database, load_users_settings, read_bytes, today_utc
 from routecheck.cli.log import start_log
-from routecheck.cli.parser import Parser
+from routecheck.cli.parser import Parser, parse_day
 from routecheck.cli.printing import flush_output, print_text
 from routecheck.cli.progress import show_count
 from routecheck.faults import DataError
@@ -23,10 +23,8 @@ from routecheck.known.intake import Intake, take_in
 from routecheck.known.known_routes import KnownRoutes
 from routecheck.pipeline import assess_many
 from routecheck.presentation.known_routes import describe_collection, describe_uncounted
-from routecheck.reading.off_block import read_day
 
 if TYPE_CHECKING:
-    import datetime as dt
     from collections.abc import Iterable, Iterator, Sequence
 
     from routecheck.model import Assessment, RouteInput
@@ -62,7 +60,7 @@ def make_parser() -> Parser:
     add.add_argument("files", nargs="+", metavar="FILE", help="takes the place of a collection of the same name")
     add.add_argument("--leave-out-wrong", action="store_true", help="leave out rows of which something is Wrong")
     add.add_argument("--navdata", action="append", default=[], metavar="FILE", help="navigation data to read them by")
-    add.add_argument("--date", type=_parse_day, metavar="DATE", help="the day for which they are checked: today")
+    add.add_argument("--date", type=parse_day, metavar="DATE", help="the day for which they are checked: today")
     what = "list the collections: known routes, and rows that are not among them"
     listing_parser = actions.add_parser(
         "list", help=what, description=f"{what.capitalize()}.", examples="  routecheck known list --format json"
@@ -74,13 +72,6 @@ def make_parser() -> Parser:
     )
     remove.add_argument("name", metavar="NAME", help="as known list has it")
     return parser
-
-
-def _parse_day(text: str) -> dt.date:
-    day, why = read_day(text)
-    if day is None:
-        raise argparse.ArgumentTypeError((why or "a day is needed").rstrip("."))
-    return day
 
 
 def _add_files(given: argparse.Namespace) -> Iterator[str]:
