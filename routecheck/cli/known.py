@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import argparse
 import json
 import shlex
 from dataclasses import asdict
@@ -25,6 +24,7 @@ from routecheck.pipeline import assess_many
 from routecheck.presentation.known_routes import describe_collection, describe_uncounted
 
 if TYPE_CHECKING:
+    import argparse
     from collections.abc import Iterable, Iterator, Sequence
 
     from routecheck.model import Assessment, RouteInput
