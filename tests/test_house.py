@@ -287,6 +287,28 @@ def test_tests_reach_for_nothing_private():
 # --- who may import whom --------------------------------------------------------------------------------------------
 
 
+NETWORK = {"socket", "ssl", "http", "ftplib", "smtplib", "urllib.request", "asyncio", "requests", "distributed", "dask"}
+MAY_CONNECT = {
+    "routecheck/gui/app.py": {"socket"},  # a pair of sockets by which a signal wakes the window
+    "routecheck/worklist/cluster.py": {"distributed"},
+}
+
+
+def imported(tree):
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            yield node.module or ""
+            yield from (f"{node.module}.{alias.name}" for alias in node.names)
+
+
+def test_nothing_connects_but_by_the_one_option():
+    assert set(imported(ast.parse("from urllib import request"))) & NETWORK == {"urllib.request"}
+    found = {told(path): NETWORK.intersection(imported(ast.parse(path.read_text("utf-8")))) for path in SOURCES}
+    assert {path: names for path, names in found.items() if names} == MAY_CONNECT
+
+
 def test_every_label_says_whether_its_text_is_plain():
     """A bare QLabel takes text of a file for HTML where it looks like it; a tooltip too."""
     bare = []

@@ -55,11 +55,18 @@ def main(arguments: Sequence[str]) -> ExitCode:
     settings = load_users_settings(quiet=given.quiet)
     _require_sheet(given.aircraft_sheet, settings)
     run = Run(OUTPUT_FORMATS[given.format](output_options(given)), RunSummary())
-    check = _one_process(data, settings) if given.jobs == 1 else _several_processes(data, settings, given.jobs)
+    check = _choose_checker(given, data, settings)
     _write_run(run, check, given, files)
     for sentence in run.summary.no_inputs:
         print_complaint(sentence)
     return exit_code(run.summary, given.fail_on or ("wrong",))
+
+
+def _choose_checker(given: argparse.Namespace, data: DataChoice, settings: Settings) -> _Checker:
+    """What checks routes: this process, several, or a cluster."""
+    if given.dask:
+        return _cluster(data, settings, given.dask)
+    return _one_process(data, settings) if given.jobs == 1 else _several_processes(data, settings, given.jobs)
 
 
 def _one_process(data: DataChoice, settings: Settings) -> _Checker:
@@ -84,6 +91,18 @@ def _several_processes(data: DataChoice, settings: Settings, jobs: int) -> _Chec
     def check(groups: Iterable[list[RouteInput]], run: Run, today: dt.date) -> Iterator[WrittenAnswer]:
         work = Work(data=data, settings=settings, today=today, report=run.report)
         return check_in_processes(groups, work, run, jobs)
+
+    return check
+
+
+def _cluster(data: DataChoice, settings: Settings, address: str) -> _Checker:
+    """What checks routes on a Dask cluster."""
+    from routecheck.worklist.cluster import check_on_cluster
+    from routecheck.worklist.processes import Work
+
+    def check(groups: Iterable[list[RouteInput]], run: Run, today: dt.date) -> Iterator[WrittenAnswer]:
+        work = Work(data=data, settings=settings, today=today, report=run.report)
+        return check_on_cluster(groups, work, run, address)
 
     return check
 

@@ -38,6 +38,7 @@ def make_parser() -> Parser:
         _add_field_option(beside, field)
     _add_output(parser)
     parser.add_argument("--jobs", type=_parse_jobs, default=1, metavar="N", help="check in so many processes (1)")
+    parser.add_argument("--dask", metavar="ADDRESS", help="check on this Dask cluster; the only option that connects")
     return parser
 
 

@@ -1,15 +1,18 @@
-"""Which navigation data a run uses: a value that another process can load the same data by."""
+"""Which navigation data a run uses: a value that another process, or another machine, can load the same data by."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
+from routecheck import files
 from routecheck.navdata import store
 from routecheck.navdata.database import demo_database, load_navdata
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Iterator
 
     from routecheck.navdata.database import NavDatabase
 
@@ -31,3 +34,31 @@ class DataChoice:
         if self.demo:
             return demo_database()
         return store.open_store(progress=progress) or demo_database()
+
+    def pack(self) -> PackedData:
+        """Read the files as they are, for a machine that has not got them. Raises DataError or OSError."""
+        if self.files:
+            return PackedData(tuple((Path(name).name, files.read_bytes(Path(name))) for name in self.files), self.demo)
+        stored = () if self.demo else store.stored_files()
+        return PackedData(tuple((file.name, files.read_bytes(file.copy)) for file in stored), self.demo or not stored)
+
+
+@dataclass(frozen=True, slots=True)
+class PackedData:
+    """The files of a choice, each by name and content."""
+
+    files: tuple[tuple[str, bytes], ...]
+    demo: bool
+
+    def load(self) -> NavDatabase:
+        """Load it. Raises DataError."""
+        with TemporaryDirectory() as folder:
+            return load_navdata(list(self._unpack(Path(folder))), with_demo=self.demo)
+
+    def _unpack(self, folder: Path) -> Iterator[Path]:
+        """Write each file into a folder of its own, under its own name: the data source bears it."""
+        for number, (name, content) in enumerate(self.files):
+            path = folder / str(number) / name
+            path.parent.mkdir()
+            path.write_bytes(content)
+            yield path

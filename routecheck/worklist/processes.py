@@ -8,19 +8,19 @@ from __future__ import annotations
 import multiprocessing
 import signal
 import threading
-from collections import deque
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
 from copy import deepcopy
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, partial
 from typing import TYPE_CHECKING
 
 from routecheck.faults import LostProcessError
 from routecheck.pipeline import assess_many, collect_garbage_seldom
 from routecheck.report.run import Run
 from routecheck.report.run_summary import RunSummary
+from routecheck.worklist.answers_in_order import take_in_order
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -28,12 +28,11 @@ if TYPE_CHECKING:
     from concurrent.futures import Future
 
     from routecheck.model import RouteInput
-    from routecheck.navdata.choice import DataChoice
+    from routecheck.navdata.choice import DataChoice, PackedData
     from routecheck.navdata.database import NavDatabase
     from routecheck.report.run import Report, WrittenAnswer
     from routecheck.settings import Settings
-
-    Part = tuple[Run, list[WrittenAnswer]]
+    from routecheck.worklist.answers_in_order import Part
 
 _WAITING_EACH = 2
 """So many groups wait for each process: none is idle, and memory does not grow with the number of routes."""
@@ -43,7 +42,7 @@ _WAITING_EACH = 2
 class Work:
     """All that a process needs to know besides the routes."""
 
-    data: DataChoice
+    data: DataChoice | PackedData
     settings: Settings
     today: dt.date
     report: Report
@@ -68,24 +67,12 @@ def check_in_processes(
     Raises DataError where a process cannot load the data, LostProcessError where one ends before its work does.
     """
     with _open_processes(work, jobs) as executor:
-        waiting: deque[Future[Part]] = deque()
-        for group in groups:
-            waiting.append(_submit(executor, group))
-            if len(waiting) > jobs * _WAITING_EACH:
-                yield from _take(waiting, run)
-        while waiting:
-            yield from _take(waiting, run)
-
-
-def _take(waiting: deque[Future[Part]], run: Run) -> list[WrittenAnswer]:
-    try:
-        part, answers = waiting.popleft().result()
-    except BrokenProcessPool:
-        raise LostProcessError(
-            f"a process that checks routes was ended from outside, after {run.summary.routes:,} routes"
-        ) from None
-    run.merge(part)
-    return answers
+        try:
+            yield from take_in_order(groups, partial(_submit, executor), run, jobs * _WAITING_EACH)
+        except BrokenProcessPool:
+            raise LostProcessError(
+                f"a process that checks routes was ended from outside, after {run.summary.routes:,} routes"
+            ) from None
 
 
 @contextmanager
@@ -129,5 +116,5 @@ _work: Work
 
 
 @cache
-def _load(data: DataChoice) -> NavDatabase:
+def _load(data: DataChoice | PackedData) -> NavDatabase:
     return data.load()

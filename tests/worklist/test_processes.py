@@ -4,10 +4,10 @@ import os
 import pickle
 
 import pytest
+from worklist_routes import GROUPS, ROUTES
 from written_runs import DAY, write_run
 
 from routecheck.faults import DataError, LostProcessError
-from routecheck.model import Origin, RouteInput
 from routecheck.navdata.choice import DataChoice
 from routecheck.report.output_formats import OUTPUT_FORMATS
 from routecheck.report.output_options import OutputOptions
@@ -16,14 +16,6 @@ from routecheck.report.run_summary import RunSummary
 from routecheck.settings import Settings
 from routecheck.worklist.processes import Work, check_group, check_in_processes
 
-TEXTS = ("LENDU DCT PIKAR UM12 TOVIK DCT SARNO", "LENDU DCT PIKER DCT UVAGI", "LENDU DCT PIKAR DCT LENDU DCT SARNO", "")
-ROUTES = [
-    RouteInput(
-        TEXTS[n % 4], "XVAL", "XVOR", name=f"r.csv, line {n}", origin=Origin(f"{n // 7}.csv", n, (("gate", f"{n}"),))
-    )
-    for n in range(12)
-]
-GROUPS = [ROUTES[:5], ROUTES[5:6], ROUTES[6:]]
 DEMO = DataChoice(demo=True)
 
 
