@@ -48,12 +48,12 @@ def test_two_clicks_near_points_measure_between_them_and_pick_nothing(
 
 def test_the_keyboard_alone_measures(qtbot: QtBot, window: MainWindow, ruler: Ruler) -> None:
     chart = window.picture.chart
-    qtbot.wait(30)  # the mouse lies where the window opened, and that is told late
+    qtbot.wait(30)  # the pane gets its size
     qtbot.keyClick(chart, Qt.Key.Key_Return)
     for _ in range(10):
         qtbot.keyClick(chart, Qt.Key.Key_Right)
     qtbot.keyClick(chart, Qt.Key.Key_Return)
     distance = float(ruler.lines[1].split()[-2])
     assert distance == pytest.approx(160.0 / chart.frame().scale, rel=0.01)
-    assert ruler.lines[1].split("  ")[0] in ("there 089°T", "there 090°T", "there 091°T")
+    assert float(ruler.lines[1][6:9]) == pytest.approx(90.0, abs=3.0)  # north is up only in the middle of the map
     assert chart.accessibleDescription() == ". ".join(ruler.lines)

@@ -84,7 +84,7 @@ class Ruler(QObject):
         if key == Qt.Key.Key_Escape:
             self.ended.emit()
         elif key in _SETTERS:
-            self._set(self._aim)
+            self._set_end(self._spot)
         elif key in _WAYS:
             self._move_aim(_WAYS[key] * (_FINE_PX if is_fine else _STEP_PX))
         else:
