@@ -37,7 +37,7 @@ def test_a_file_that_lacks_is_named(name, tmp_path):
     [
         "routecheck/resources/demo/make_region.py",
         "routecheck/resources/demo/chart.py",
-        "routecheck/resources/outline/reduce_world_atlas.py",
+        "routecheck/resources/outline/reduce_natural_earth.py",
         "routecheck/resources/__pycache__/__init__.cpython-311.pyc",
         "tests/conftest.py",
     ],

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import KW_ONLY, dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from routecheck.earth.projection import Projection
-from routecheck.presentation.graticule import grow_box
-from routecheck.presentation.outline import COARSE, FINE, cut_coast
+from routecheck.presentation.outline import outline_about
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -18,13 +16,10 @@ if TYPE_CHECKING:
     from routecheck.arrays import Floats
     from routecheck.model import LostChoice, Place, Weight
     from routecheck.presentation.graticule import ChartBox
+    from routecheck.presentation.outline import Outline
     from routecheck.presentation.symbols import Symbol
 
 LEAST_BOX_NM = 40.0
-_FINE_NM = 3000.0
-"""From its middle to its corner: a larger view takes the coarse coast."""
-_COAST_ABOUT_NM, _COAST_TILE_NM = 1500.0, 500.0
-"""The coast is cut so far beyond the view, at whole tiles."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,15 +109,9 @@ class Picture:
     direct: Floats
     islands: tuple[Floats, ...]
 
-    def coast(self, view: ChartBox) -> Floats:
-        """The coast about a view, projected when it is first looked at: no answer waits. The same for views nearby."""
-        half_nm = math.hypot(view[2] - view[0], view[3] - view[1]) / 2
-        west, south, east, north = grow_box(view, _COAST_ABOUT_NM, _COAST_ABOUT_NM)
-        tiled = (
-            *(_COAST_TILE_NM * math.floor(v / _COAST_TILE_NM) for v in (west, south)),
-            *(_COAST_TILE_NM * math.ceil(v / _COAST_TILE_NM) for v in (east, north)),
-        )
-        return cut_coast(self.projection, FINE if half_nm <= _FINE_NM else COARSE, tiled)
+    def outline(self, view: ChartBox) -> Outline:
+        """Coast, land and lakes about a view."""
+        return outline_about(self.projection, view)
 
     def looks_like(self, other: Picture) -> bool:
         """Whether the same is drawn, so that nothing of it needs painting again."""

@@ -1,32 +1,128 @@
-"""The outline map behind the Picture: coast lines from the resources, projected. Nothing here is data for a check."""
+"""The outline map behind the Picture: coast, land and lakes from the resources, projected. No data for any check."""
 
 from __future__ import annotations
 
 import json
+import math
+from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from routecheck.presentation.graticule import grow_box
+from routecheck.presentation.map_areas import FARTHEST_NM, cut_rings, is_inside, project_rings
+from routecheck.presentation.projected_lines import join_curves
+
 if TYPE_CHECKING:
     from importlib.resources.abc import Traversable
 
-    from routecheck.arrays import Floats
+    from routecheck.arrays import Flags, Floats
     from routecheck.earth.projection import Projection
     from routecheck.presentation.graticule import ChartBox
 
-COARSE, FINE = "land_110m.npz", "land_50m.npz"
-_FARTHEST_NM = 9000.0
+_COARSE, _FINE = "110m", "50m"
+_FINE_NM = 3000.0
+"""From its middle to its corner: a larger view takes the coarse map."""
+_LEAST_ABOUT_NM, _MOST_ABOUT_NM = 64.0, 1500.0
+"""The map is cut so far beyond the view: about half as far as the view is wide, in steps of two."""
+_TILES = 3
+"""It is cut at whole tiles, of which so many fit into that: views nearby share one map."""
+_DATE_LINE_DEG, _SOUTH_POLE_DEG = 179.99, -89.9
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Outline:
+    """What is drawn behind a view, NM of the plane, shape (n, 2), with a row of NaN after each line or ring.
+
+    `land` and `lakes` are closed rings to be filled, a ring inside another being a hole; `coast` is the shores of both.
+    """
+
+    coast: Floats
+    land: Floats
+    lakes: Floats
+
+
+@dataclass(frozen=True, slots=True)
+class _Rings:
+    """Closed rings in degrees: one column after the other with NaN after each ring, as they are kept in the file."""
+
+    lat: Floats
+    lon: Floats
+
+    def is_seam(self) -> Flags:
+        """Whether the edge to the next point is none of the earth but a cut of the flat map that the rings are from."""
+        lat, lon = self.lat, self.lon
+        on_date_line = np.abs(lon) > _DATE_LINE_DEG
+        at_pole = lat < _SOUTH_POLE_DEG
+        leaps = np.abs(np.diff(lon)) > 180.0
+        seam = (on_date_line[:-1] & on_date_line[1:]) | (at_pole[:-1] & at_pole[1:]) | leaps
+        return np.append(seam, False)
+
+
+NO_OUTLINE = Outline(np.empty((0, 2)), np.empty((0, 2)), np.empty((0, 2)))
+
+
+def outline_about(projection: Projection, view: ChartBox) -> Outline:
+    """The map about a view, projected when it is first looked at: no answer waits. The same one for views nearby."""
+    half_nm = math.hypot(view[2] - view[0], view[3] - view[1]) / 2
+    about = min(max(2.0 ** math.ceil(math.log2(max(half_nm, 1.0))), _LEAST_ABOUT_NM), _MOST_ABOUT_NM)
+    tile = about / _TILES
+    west, south, east, north = grow_box(view, about, about)
+    tiled = (
+        *(tile * math.floor(v / tile) for v in (west, south)),
+        *(tile * math.ceil(v / tile) for v in (east, north)),
+    )
+    return cut_outline(projection, _FINE if half_nm <= _FINE_NM else _COARSE, tiled)
 
 
 @lru_cache(maxsize=8)
-def cut_coast(projection: Projection, detail: str, box: ChartBox) -> Floats:
-    """The coast inside a box of the plane as one curve: shape (n, 2), NM, rows of NaN where it breaks.
+def cut_outline(projection: Projection, detail: str, box: ChartBox) -> Outline:
+    """The map inside a box of the plane; empty where it is not installed."""
+    shores = [_cut_line(_projected_shores(projection, kind, detail), box) for kind in ("land", "lakes")]
+    land, lakes = (
+        join_curves(cut_rings(_projected_rings(projection, kind, detail), box)) for kind in ("land", "lakes")
+    )
+    return Outline(np.concatenate(shores), land, lakes)
 
-    Empty where the map is not installed.
-    """
-    curve = _projected_coast(projection, detail)
+
+@lru_cache(maxsize=4)
+def project_islands(projection: Projection) -> tuple[Floats, ...]:
+    """The islands of the invented region, each a closed ring of shape (n, 2), NM; none where they are not installed."""
+    return tuple(projection.forward(ring[:, 0], ring[:, 1]) for ring in _read_islands())
+
+
+def load_outline() -> None:
+    """Read the map once, so that no view waits for it."""
+    for kind in ("land", "lakes"):
+        for detail in (_FINE, _COARSE):
+            _read_rings(kind, detail)
+
+
+@lru_cache(maxsize=8)
+def _projected_shores(projection: Projection, kind: str, detail: str) -> Floats:
+    """All shores but those near the point opposite the centre: there a step is a leap across the map."""
+    rings = _read_rings(kind, detail)
+    curve = projection.forward(rings.lat, rings.lon)
+    curve[np.hypot(*curve.T) > FARTHEST_NM] = np.nan
+    seams = np.flatnonzero(rings.is_seam()) + 1
+    curve = np.insert(curve, seams, np.nan, axis=0)
+    gone = np.isnan(curve[:, 0])
+    alone = ~gone & np.append(True, gone[:-1]) & np.append(gone[1:], True)
+    return np.asarray(curve[~alone])
+
+
+@lru_cache(maxsize=8)
+def _projected_rings(projection: Projection, kind: str, detail: str) -> tuple[Floats, ...]:
+    rings = _read_rings(kind, detail)
+    opposite = -projection.lat, (projection.lon + 360.0) % 360.0 - 180.0
+    return project_rings(
+        projection.forward(rings.lat, rings.lon), has_opposite=is_inside(rings.lat, rings.lon, *opposite)
+    )
+
+
+def _cut_line(curve: Floats, box: ChartBox) -> Floats:
     west, south, east, north = box
     x, y = curve.T
     beyond = (x < west) | (x > east) | (y < south) | (y > north)
@@ -34,36 +130,16 @@ def cut_coast(projection: Projection, detail: str, box: ChartBox) -> Floats:
 
 
 @lru_cache(maxsize=4)
-def _projected_coast(projection: Projection, detail: str) -> Floats:
-    """All of it but what lies near the point opposite the centre: there a step is a leap across the map."""
-    curve = projection.forward(*_read_coast(detail))
-    curve[np.hypot(*curve.T) > _FARTHEST_NM] = np.nan
-    return curve
-
-
-@lru_cache(maxsize=4)
-def project_islands(projection: Projection) -> tuple[Floats, ...]:
-    """The islands of the invented region, each a closed ring of shape (n, 2), NM; none where they are not installed."""
-    return tuple(projection.forward(ring[:, 0], ring[:, 1]) for ring in _read_rings())
-
-
-def load_coast() -> None:
-    """Read the coast lines once, so that no view waits for them."""
-    for detail in (FINE, COARSE):
-        _read_coast(detail)
-
-
-@lru_cache(maxsize=2)
-def _read_coast(detail: str) -> tuple[Floats, Floats]:
-    source = _resource("outline", detail)
+def _read_rings(kind: str, detail: str) -> _Rings:
+    source = _resource("outline", f"{kind}_{detail}.npz")
     if source is None:
-        return np.empty(0), np.empty(0)
+        return _Rings(np.empty(0), np.empty(0))
     with source.open("rb") as stream, np.load(stream) as arrays:
-        return arrays["lat"].astype(np.float64), arrays["lon"].astype(np.float64)
+        return _Rings(arrays["lat"].astype(np.float64), arrays["lon"].astype(np.float64))
 
 
 @lru_cache(maxsize=1)
-def _read_rings() -> tuple[Floats, ...]:
+def _read_islands() -> tuple[Floats, ...]:
     source = _resource("demo", "islands.json")
     if source is None:
         return ()

@@ -6,7 +6,6 @@ import datetime as dt
 import math
 from typing import TYPE_CHECKING
 
-import numpy as np
 from PySide6.QtCore import QPointF, QTimer, Signal
 
 from routecheck.gui.picture.hit_test import HitTest
@@ -19,6 +18,7 @@ from routecheck.gui.widgets.read_out import ReadOut
 from routecheck.presentation.drawn_map import empty_picture, picture_of_place
 from routecheck.presentation.graticule import graticule
 from routecheck.presentation.nearby_fixes import WIDEST_NM
+from routecheck.presentation.outline import NO_OUTLINE
 from routecheck.presentation.ruler import typed_place
 from routecheck.presentation.trial import other_line, trial_line
 
@@ -250,12 +250,11 @@ class MapChart(MapView):
             self._refresh_background()
 
     def _refresh_background(self) -> None:
-        """Draw graticule and coast for what is in view now."""
-        nothing = self.picture.box is None
-        seen, blank = self.seen(), np.empty((0, 2))
+        """Draw graticule, coast, land and lakes for what is in view now."""
+        nothing, seen = self.picture.box is None, self.seen()
         self._graticule = None if nothing else graticule(self.picture.projection, seen)
-        coast = blank if nothing else self.picture.coast(seen)
-        self.map.show_background(self._graticule.lines if self._graticule else blank, coast)
+        lines = self._graticule.lines if self._graticule else NO_OUTLINE.coast
+        self.map.show_background(lines, NO_OUTLINE if nothing else self.picture.outline(seen))
         self.overlay.show_graticule(self._graticule)
 
     def _survey(self, edges: ChartBox) -> None:

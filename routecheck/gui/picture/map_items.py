@@ -11,11 +11,13 @@ from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainterPath, QPolygonF
 from PySide6.QtWidgets import QGraphicsPathItem
 
+from routecheck.gui.picture.area_item import AreaItem
 from routecheck.gui.picture.chart_symbols import symbol_path, symbol_size
 from routecheck.gui.theme import blend_colours, text_scale
 from routecheck.gui.widgets.chart_lines import Curves, LineStyle, pixel_pen
 from routecheck.model import Weight
 from routecheck.presentation.drawn_map import DrawnPoint, empty_picture
+from routecheck.presentation.outline import NO_OUTLINE
 from routecheck.presentation.selection import Selection
 
 if TYPE_CHECKING:
@@ -25,6 +27,7 @@ if TYPE_CHECKING:
     from routecheck.gui.theme import Theme
     from routecheck.presentation.drawn_map import DrawnLeg, DrawnOther, Picture
     from routecheck.presentation.nearby_fixes import Surroundings
+    from routecheck.presentation.outline import Outline
     from routecheck.presentation.symbols import Symbol
     from routecheck.presentation.trial import TrialLine
 
@@ -79,22 +82,25 @@ class MapItems:
     def __init__(self, box: pg.ViewBox, theme: Theme, ratio: float) -> None:
         self._picture, self._pick = empty_picture(), Selection()
         self.tried: TrialLine | None = None
-        self._coast = _NOTHING
-        self._land = QGraphicsPathItem()
+        self._outline = NO_OUTLINE
+        self._land, self._lakes = AreaItem(), AreaItem()
+        self._islands = QGraphicsPathItem()
         self._curves = Curves(_BEHIND | _ROUTE)
         self._scatters = {name: pg.ScatterPlotItem() for name in _LOADED | _ON_ROUTE}
         self._place = pg.ScatterPlotItem(symbol="crosshair")
         behind = (*(self._curves.items[name] for name in _BEHIND), *(self._scatters[name] for name in _LOADED))
         route = (*(self._curves.items[name] for name in _ROUTE), *(self._scatters[name] for name in _ON_ROUTE))
-        for depth, item in enumerate((self._land, *behind, *route, self._place)):
+        for depth, item in enumerate((self._land, self._lakes, self._islands, *behind, *route, self._place)):
             item.setZValue(depth)
             box.addItem(item, ignoreBounds=True)
         self.dress(theme, ratio)
 
     def dress(self, theme: Theme, ratio: float) -> None:
         """Use other colours, and lines for a screen with so many of its pixels a pixel."""
-        self._land.setPen(pixel_pen(theme.coast, 1.0))
-        self._land.setBrush(QColor(theme.land))
+        self._islands.setPen(pixel_pen(theme.coast, 1.0))
+        self._islands.setBrush(QColor(theme.land))
+        self._land.dress(theme.land)
+        self._lakes.dress(theme.paper)
         self._curves.dress(theme, ratio)
         for name, look in (_LOADED | _ON_ROUTE).items():
             self._scatters[name].setPen(pixel_pen(look.line(theme), look.width * ratio))
@@ -109,7 +115,7 @@ class MapItems:
     @property
     def has_land(self) -> bool:
         """Whether the islands of the invented region are shown."""
-        return not self._land.path().isEmpty()
+        return not self._islands.path().isEmpty()
 
     def show_picture(self, picture: Picture) -> None:
         """Draw another picture."""
@@ -117,7 +123,7 @@ class MapItems:
         for name, chosen in _STYLES.items():
             self._curves.draw(name, [leg.curve for leg in picture.legs if chosen(leg)])
         self._curves.draw("direct", [picture.direct])
-        self._land.setPath(_rings(picture.islands))
+        self._islands.setPath(_rings(picture.islands))
         self._mark("minor", [point for point in picture.points if point.minor])
         self._mark("major", [point for point in picture.points if not point.minor])
         self.show_pick(self._pick)
@@ -151,12 +157,19 @@ class MapItems:
         spots = np.column_stack(self._place.getData()).tolist()
         return (spots[0][0], spots[0][1]) if spots else None
 
-    def show_background(self, graticule: Floats, coast: Floats) -> None:
-        """Draw other lines behind the route."""
+    def show_background(self, graticule: Floats, outline: Outline) -> None:
+        """Draw another graticule and another map behind the route."""
         self._curves.draw("graticule", [graticule])
-        if coast is not self._coast:
-            self._coast = coast
-            self._curves.draw("coast", [coast])
+        if outline is not self._outline:
+            self._outline = outline
+            self._curves.draw("coast", [outline.coast])
+            self._land.show_rings(outline.land)
+            self._lakes.show_rings(outline.lakes)
+
+    @property
+    def outline(self) -> Outline:
+        """The map behind the route as it is drawn."""
+        return self._outline
 
     def refresh_sizes(self) -> None:
         """Draw symbols as large as the system's text asks for."""

@@ -59,18 +59,21 @@ def _size(chart: ChartView) -> QSize:
 
 
 def _draw(chart: ChartView, device: QPaintDevice, ratio: float) -> None:
-    """The chart over a strip with the caution: no result goes out without it."""
+    """The chart, then under it a strip with the caution: no result goes out without it."""
     chart.grab(QRect(0, 0, 1, 1))  # gives one that was never shown its size
     chart.settle()
     whole = QRect(0, 0, chart.width(), chart.height())
     foot = QRect(0, chart.height(), chart.width(), _FOOT_PX)
     painter = QPainter(device)
     painter.fillRect(whole, QColor(chart.theme.paper))
+    with chart.exporting(ratio):
+        chart.render(painter, QRectF(whole), whole)
+    painter.resetTransform()
+    painter.setClipping(False)
+    # After the chart, over what reaches beyond its frame: Qt's generator clips nothing.
     painter.fillRect(foot, QColor(chart.theme.bar))
     painter.setPen(QColor(chart.theme.ink))
     painter.setFont(text_font(bold=True))
     align = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
     painter.drawText(foot.adjusted(_ASIDE_PX, 0, -_ASIDE_PX, 0), align, CAUTION)
-    with chart.exporting(ratio):
-        chart.render(painter, QRectF(whole), whole)
     painter.end()

@@ -52,7 +52,7 @@ class ChartImport(QObject):
         try:
             for name in _MODULES:
                 import_module(name)
-            outline.load_coast()
+            outline.load_outline()
         except Exception as error:
             LOG.exception("importing what charts need failed")
             why = str(error) or type(error).__name__
