@@ -138,7 +138,7 @@ def stated_time(leg: ClaimedLeg) -> Stated | None:
 def _stated_or_difference(leg: ClaimedLeg, own: str, so_far: str, left: str) -> Stated | None:
     claim = leg.claim
     if (figure := getattr(claim, own)) is not None:
-        return Stated(figure, claim.half(own))
+        return Stated(figure, _half_of_leg(claim, own, so_far, left))
     for name, sign in ((so_far, 1.0), (left, -1.0)):
         now = getattr(claim, name)
         then = getattr(leg.before, name) if leg.before else None
@@ -148,6 +148,18 @@ def _stated_or_difference(leg: ClaimedLeg, own: str, so_far: str, left: str) -> 
         if now is not None and leg.before is None and name == so_far and leg.starts[0] == 0:
             return Stated(now, claim.half(name))
     return None
+
+
+def _half_of_leg(claim: Claim, own: str, so_far: str, left: str) -> float:
+    """What rounding may have moved the figure of a leg by: twice as much where it may be the difference of two sums."""
+    half = claim.half(own)
+    sums = [name for name in (so_far, left) if getattr(claim, name) is not None]
+    return 2.0 * half if any(claim.half(name) >= half for name in sums) else half
+
+
+def half_of_leg_time(claim: Claim) -> float:
+    """What rounding may have moved the time of a leg by, minutes."""
+    return _half_of_leg(claim, "time_min", "time_so_far_min", "time_left_min")
 
 
 def stated_whole_distance(route: Route) -> Stated | None:

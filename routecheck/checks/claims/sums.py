@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
-from routecheck.checks.claim_queries import NOTHING_CLAIMED, match_claims, spans_of_leg
+from routecheck.checks.claim_queries import NOTHING_CLAIMED, half_of_leg_time, match_claims, spans_of_leg
 from routecheck.formatting import count
 from routecheck.model import Claim, Fact, Finding, NotChecked, PlanTotals, Weight
 
@@ -168,7 +168,7 @@ def _check_speed(leg: ClaimedLeg) -> _Fault | None:
         return None
     least = max(nm - claim.half("distance_nm"), 0.0) / (kt + claim.half("ground_speed_kt")) * 60.0
     most = (nm + claim.half("distance_nm")) / max(kt - claim.half("ground_speed_kt"), 1e-6) * 60.0
-    half = claim.half("time_min")
+    half = half_of_leg_time(claim)
     if minutes + half + _DUST >= least and minutes - half - _DUST <= most:
         return None
     reckoned = nm / kt * 60.0

@@ -80,7 +80,8 @@ _UNIT = re.compile(
 )
 _MOST_OF_CELLS = 0.7
 _LEAST_FIGURES = 3
-FIX_CELL = re.compile(r"[A-Z]{2,5}|[A-Z]{3,5}\d[A-Z]?|\d{2,4}[NS]\d{3,5}[EW]|[A-Z]{3}\d{6}")
+_FIX_CELL = re.compile(r"[A-Z]{2,5}|[A-Z]{3,5}\d[A-Z]?|\d{2,4}[NS]\d{3,5}[EW]|[A-Z]{3}\d{6}")
+_NO_FIXES = frozenset({"DCT", "DIRECT", "SID", "STAR", "VIA", "NM", "KT", "KG", "LB", "MIN", "FIR"})
 _AIRWAY = re.compile(r"[UKS]?[A-Z]\d{1,3}[A-Z]?|DCT|DIRECT|[A-Z]{3,5}\d[A-Z]|SID|STAR|-+")
 _LEVEL = re.compile(r"FL?\s?\d{2,3}|\d{4,5}\s*FT", re.IGNORECASE)
 _COURSE_CELL = re.compile(r"[0-3]\d\d(?:\.\d)?\s*°?\s*[TM]?", re.IGNORECASE)
@@ -107,14 +108,32 @@ def write_choices(choices: Mapping[int, ColumnKind]) -> str:
 
 
 def kind_of_head(cell: str) -> ColumnKind | None:
-    """What the words over a column say; None where they say nothing."""
+    """What the words over a column say; None where they say nothing. No head has a digit, nearly all cells do."""
+    if not cell or any(char.isdigit() for char in cell):
+        return None
     bare = " ".join(_UNIT.sub("", cell).replace("_", " ").split()).strip(".:")
     return next((kind for kind, pattern in _BY_HEAD if pattern.fullmatch(bare)), None) if bare else None
 
 
 def count_heads(cells: Sequence[str]) -> int:
-    """How many cells of a line read like heads of columns."""
-    return sum(kind_of_head(cell) is not None for cell in cells)
+    """How many cells or words of a line read like heads of columns, alone or two together."""
+    count = at = 0
+    while at < len(cells):
+        together = next((n for n in (2, 1) if kind_of_head(" ".join(cells[at : at + n]))), 0)
+        count += together
+        at += together or 1
+    return count
+
+
+def is_fix(text: str) -> bool:
+    """Whether a cell may be a point; words for the way to one are none."""
+    text = text.upper()
+    return bool(_FIX_CELL.fullmatch(text) and text not in _NO_FIXES) or is_place_on_the_way(text)
+
+
+def is_place_on_the_way(text: str) -> bool:
+    """Whether a cell names the top of a climb or descent, which no route text has."""
+    return bool(re.fullmatch(r"[-*<( ]*(?:T/?[OP]?/?[CD]|TOP OF (?:CLIMB|DESCENT))[-*>) ]*", text.upper()))
 
 
 def guess_kinds(columns: Sequence[Sequence[str]], known: dict[int, ColumnKind]) -> dict[int, ColumnKind]:
@@ -139,7 +158,7 @@ _BY_CELLS: tuple[tuple[ColumnKind, Callable[[str], object]], ...] = (
     (ColumnKind.LEVEL, _LEVEL.fullmatch),
     (ColumnKind.WIND, lambda cell: "/" in cell and read_wind(cell)),
     (ColumnKind.AIRWAY, _AIRWAY.fullmatch),
-    (ColumnKind.FIX, FIX_CELL.fullmatch),
+    (ColumnKind.FIX, _FIX_CELL.fullmatch),
     (ColumnKind.COURSE_TRUE, lambda cell: cell.endswith("T") and _COURSE_CELL.fullmatch(cell)),
     (ColumnKind.COURSE_MAGNETIC, lambda cell: cell.endswith("M") and _COURSE_CELL.fullmatch(cell)),
 )
@@ -150,20 +169,23 @@ def _has_letter(cell: str, letters: str) -> bool:
 
 
 def _guess_figures(columns: Sequence[Sequence[str]], found: dict[int, ColumnKind]) -> dict[int, ColumnKind]:
-    """Columns of figures without a head: pairs of which one is the running sum, or what is left, of the other."""
+    """Columns of figures that nothing names: the running sum, or what is left, of another one."""
     for read, leg, so_far, left in (
         (_read_length, ColumnKind.DISTANCE, ColumnKind.DISTANCE_SO_FAR, ColumnKind.DISTANCE_LEFT),
         (_read_clock, ColumnKind.TIME, ColumnKind.TIME_SO_FAR, ColumnKind.TIME_LEFT),
+        (_read_length, ColumnKind.FUEL, None, ColumnKind.FUEL_LEFT),
     ):
         figures: dict[int, list[float | None]] = {}
         for number, cells in enumerate(columns):
             values = [read(cell) for cell in cells]
-            if number not in found and len(values) - values.count(None) >= _LEAST_FIGURES:
+            if found.get(number, leg) is leg and len(values) - values.count(None) >= _LEAST_FIGURES:
                 figures[number] = values
         for one, steps in figures.items():
+            may_be_leg = found.get(one) is leg or (leg not in found.values() and so_far is not None)
             for other, sums in figures.items():
-                if one != other and (sign := _find_sign(steps, sums)):
-                    found |= {one: leg, other: so_far if sign > 0 else left}
+                kind = {1: so_far, -1: left}.get(_find_sign(steps, sums)) if may_be_leg else None
+                if one != other and other not in found and kind and kind not in found.values():
+                    found |= {one: leg, other: kind}
     return found
 
 
@@ -173,18 +195,22 @@ def _read_length(cell: str) -> float | None:
 
 
 def _read_clock(cell: str) -> float | None:
-    figure = read_time(cell) if ":" in cell else None
+    figure = read_time(cell.replace(".", ":")) if re.search(r"\d[:.+h]\d\d", cell) else None
     return figure.value if figure else None
+
+
+_NEAR, _NEAR_SHARE = 1.5, 0.002
+"""By how much a sum may be off by rounding (our choice)."""
 
 
 def _find_sign(steps: Sequence[float | None], sums: Sequence[float | None]) -> int:
     """1 where one column is the running sum of the other, -1 where it is what is left, 0 where neither."""
     for sign in (1, -1):
         fitting = [
-            abs(then + sign * step - now) <= 1.5
+            abs(then + sign * step - now) <= _NEAR + _NEAR_SHARE * abs(now)
             for step, then, now in zip(steps[1:], sums, sums[1:], strict=False)
             if step is not None and then is not None and now is not None and step > 0
         ]
-        if len(fitting) >= 2 and all(fitting):
+        if sum(fitting) >= max(2, _MOST_OF_CELLS * len(fitting)):  # the plan's own slip must not hide what it is
             return sign
     return 0

@@ -22,9 +22,9 @@ from routecheck.reading.messages.ledger import Ledger, find_not_used, name_unuse
 from routecheck.reading.nav_logs.columns import ColumnKind, guess_kinds, kind_of_head, read_choices, write_choices
 from routecheck.reading.nav_logs.lines import cut_lines
 from routecheck.reading.nav_logs.records import MOST_ROWS, SortedLines, sort_lines
-from routecheck.reading.nav_logs.row_claims import find_winds, make_claim, read_totals
+from routecheck.reading.nav_logs.row_claims import find_winds, make_claims, read_totals
 from routecheck.reading.nav_logs.row_routes import find_ends, write_route
-from routecheck.reading.nav_logs.table import TELLING, USED_KINDS, Table, unit_factor
+from routecheck.reading.nav_logs.table import TELLING, USED_KINDS, Table, find_dotted_times, fits, is_blank, unit_factor
 from routecheck.reading.tokens import to_capitals
 
 if TYPE_CHECKING:
@@ -57,16 +57,17 @@ def read_nav_log(text: str, name: str, choices: ReadingChoices) -> RouteInput:
 def _make_table(text: str, lines: SortedLines, chosen: dict[int, ColumnKind]) -> Table | None:
     width = max((len(row) for row in lines.rows), default=0)
     heads = (lines.heads + [""] * width)[:width]
+    columns = [[row[number].text if number < len(row) else "" for row in lines.rows] for number in range(width)]
     kinds = dict(chosen)
     for number, head in enumerate(heads):
         kind = kind_of_head(head)
-        if number not in kinds and kind and kind not in kinds.values():
+        is_free = kind is ColumnKind.OTHER or kind not in kinds.values()
+        if number not in kinds and kind and is_free and fits(kind, columns[number]):
             kinds[number] = kind
-    columns = [[row[number].text if number < len(row) else "" for row in lines.rows] for number in range(width)]
     kinds = guess_kinds(columns, kinds)
     if ColumnKind.FIX not in kinds.values():
         return None
-    table = Table(text=text, kinds=kinds, heads=heads, ledger=Ledger(text))
+    table = Table(text=text, kinds=kinds, heads=heads, ledger=Ledger(text), dotted=find_dotted_times(columns, kinds))
     for number, kind in kinds.items():
         if number < width and (factor := unit_factor(kind, heads[number])):
             table.factors[kind] = factor
@@ -99,7 +100,7 @@ def _make_input(table: Table, lines: SortedLines, name: str, chosen: dict[int, C
         departure,
         destination,
         name=name,
-        claims=tuple(make_claim(row, table) for row in table.rows),
+        claims=make_claims(table),
         wind=tuple(find_winds(table.rows)),
         load=table.load.make_load(),
         stated_totals=read_totals(table, lines.total),
@@ -130,6 +131,8 @@ def _say_columns(table: Table) -> Iterator[str]:
         f"{number + 1} {kind.replace('_', ' ')}" for number, kind in sorted(table.kinds.items()) if kind in USED_KINDS
     ]
     yield f"Read as a nav log; columns: {listing(taken)}."
+    if table.dotted:
+        yield "Its times, such as 0.14, are read as hours and minutes."
 
 
 def _name_left_out(table: Table, lines: SortedLines) -> Iterator[NotUsed]:
@@ -137,7 +140,7 @@ def _name_left_out(table: Table, lines: SortedLines) -> Iterator[NotUsed]:
         because = f"of one table no more than {MOST_ROWS:,} are read"
         yield NotUsed(InputKind.ROW, count(len(lines.left_out), "line"), "", because)
     for number, head in enumerate(table.heads):
-        if number not in table.kinds and any(cells[number].text for cells in lines.rows):
+        if number not in table.kinds and not all(is_blank(cells[number].text) for cells in lines.rows):
             name = head or str(number + 1)
             yield NotUsed(
                 InputKind.COLUMN, name, "", f"not recognised; --columns distance={number + 1} says what it is"
@@ -153,7 +156,7 @@ def _looks_like_nav_log(head: str) -> bool:
         return False
     table = _make_table(head, lines, {})
     kinds = set(table.kinds.values()) if table else set()
-    return bool(kinds & TELLING) or (bool(lines.heads) and ColumnKind.POSITION in kinds)
+    return bool(kinds & TELLING) or (any(lines.heads) and ColumnKind.POSITION in kinds)
 
 
 def _read(data: bytes, name: str, choices: ReadingChoices) -> Iterator[RouteInput]:

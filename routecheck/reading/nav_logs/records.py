@@ -2,27 +2,27 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass, field
 from itertools import zip_longest
 from typing import TYPE_CHECKING
 
 from routecheck.model import Span
-from routecheck.reading.nav_logs.columns import FIX_CELL, count_heads
+from routecheck.reading.nav_logs.aligned_columns import ColumnCutter
+from routecheck.reading.nav_logs.columns import is_fix
+from routecheck.reading.nav_logs.line_kinds import LineKind, find_line_kinds, has_name
 from routecheck.reading.nav_logs.lines import Cell
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from routecheck.reading.nav_logs.lines import Line
+    from routecheck.reading.nav_logs.lines import CutText, Line
 
-_LEAST_CELLS = 3
 _MOST_LINES = 3
 """Of one row."""
 MOST_ROWS = 3_000
 """Lines of one table (our choice: no plan comes near it, a wrong file pasted in does)."""
-_HEADED = 0.5
 _CLEARLY = 0.7
-_TOTALS = ("TOTAL", "TOTALS", "TTL", "SUM")
 
 
 @dataclass(slots=True, kw_only=True)
@@ -39,85 +39,142 @@ class SortedLines:
     """Rows beyond the most that are read."""
 
 
-def sort_lines(lines: Sequence[Line]) -> SortedLines:
+def sort_lines(cut: CutText) -> SortedLines:
     """Sort the lines of a pasted text. Without rows it holds no table."""
     found = SortedLines()
     data: list[Line] = []
+    total: Line | None = None
     known_heads: set[tuple[str, ...]] = set()
-    for line in lines:
+    kinds = find_line_kinds(cut.lines, are_words=not cut.sign)
+    for line, kind in zip(cut.lines, kinds, strict=True):
         texts = tuple(cell.text.upper() for cell in line.cells)
-        if _is_head(texts):
-            _take_head(found, line, texts, known_heads, begun=bool(data))
-        elif any(text.rstrip(":") in _TOTALS for text in texts[:2]):
-            found.total = line.cells
-        elif _is_row(line, least=2 if found.head_lines[1:] else _LEAST_CELLS) or (
-            found.head_lines and not data and _is_aerodrome_alone(texts)
-        ):
-            data.append(line)
+        if kind is LineKind.HEAD:
+            (found.repeated if data or texts in known_heads else found.head_lines).append(line)
+            known_heads.add(texts)
+        elif kind is LineKind.TOTAL:
+            total = line
         else:
-            found.around.append(line)
+            (data if kind is LineKind.DATA else found.around).append(line)
     found.left_out = data[MOST_ROWS:]
-    _join_rows(found, data[:MOST_ROWS])
+    _join_rows(found, cut, _leave_ends(found, data[:MOST_ROWS]), total)
     return found
 
 
-def _is_row(line: Line, least: int) -> bool:
-    """Whether a line is one of the table: cells enough, figures among them, and no sentence."""
-    texts = [cell.text for cell in line.cells if cell.text]
-    with_digits = sum(any(char.isdigit() for char in text) for text in texts)
-    in_small_letters = sum(text[1:].isalpha() and text[1:].islower() for text in texts)
-    return len(texts) >= least and with_digits > 0 and in_small_letters <= with_digits
+def _leave_ends(found: SortedLines, data: list[Line]) -> list[Line]:
+    """The lines from the first to the last part of a row.
+
+    Figures before the first name are none of the table, nor those behind the last one that other text parts from it.
+    """
+    named = [number for number, line in enumerate(data) if has_name(line)]
+    if not named:
+        found.around += data
+        return []
+    last = data[named[-1]].span.start
+    parting = min((line.span.start for line in found.around if line.span.start > last), default=None)
+    end = next((i for i, line in enumerate(data) if parting is not None and line.span.start > parting), len(data))
+    found.around += [*data[: named[0]], *data[end:]]
+    return data[named[0] : end]
 
 
-def _is_aerodrome_alone(texts: Sequence[str]) -> bool:
-    """Whether a line holds an aerodrome and nothing else, as the row of the departure does, which no leg leads to."""
-    filled = [text for text in texts if text]
-    return len(filled) == 1 and len(filled[0]) == len("XVAL") and filled[0].isalpha()
+def _join_rows(found: SortedLines, cut: CutText, data: list[Line], total: Line | None) -> None:
+    rows = _group_lines(data, len(found.head_lines), are_words=not cut.sign)
+    period = max((len(row) for row in rows), default=1)
+    full = [row for row in rows if len(row) == period]
+    cutters = [ColumnCutter(cut.text, [row[at] for row in full]) if not cut.sign else None for at in range(period)]
+    widths = [
+        cutter.width if cutter else max((len(row[at].cells) for row in full), default=0)
+        for at, cutter in enumerate(cutters)
+    ]
+    _take_heads(found, cutters, widths)
+    for row in rows:
+        found.rows.append(_join_lines(_spread(row, cutters), cutters, widths))
+    if total is not None:
+        cutter = cutters[0]
+        found.total = cutter.cut(total) if cutter else total.cells
 
 
-def _is_head(texts: Sequence[str]) -> bool:
-    filled = [text for text in texts if text]
-    return len(filled) > 1 and count_heads(filled) >= max(2, _HEADED * len(filled))
-
-
-def _take_head(
-    found: SortedLines, line: Line, texts: tuple[str, ...], known: set[tuple[str, ...]], *, begun: bool
-) -> None:
-    if begun or texts in known:
-        found.repeated.append(line)
-        return
-    known.add(texts)
-    found.head_lines.append(line)
-
-
-def _join_rows(found: SortedLines, data: list[Line]) -> None:
-    period = _find_period(data, len(found.head_lines))
-    widths = [max((len(line.cells) for line in data[i::period]), default=0) for i in range(period)]
-    heads = [tuple(cell.text for cell in line.cells) for line in found.head_lines]
-    if len(heads) > 1 and period == 1:  # one head written on several lines
+def _take_heads(found: SortedLines, cutters: Sequence[ColumnCutter | None], widths: list[int]) -> None:
+    """Put the words of the heads over the columns: a line of heads for each line of a row, or all over the one."""
+    cut = [
+        cutter.cut_head(line) if (cutter := cutters[min(at, len(cutters) - 1)]) else line.cells
+        for at, line in enumerate(found.head_lines)
+    ]
+    heads = [tuple(cell.text for cell in cells) for cells in cut]
+    if len(cutters) == 1 and len(heads) > 1:
         heads = [tuple(" ".join(filter(None, column)) for column in zip_longest(*heads, fillvalue=""))]
-    if len(heads) == period:
-        widths = [max(width, len(head)) for width, head in zip(widths, heads, strict=True)]
-        for head, width in zip(heads, widths, strict=True):
-            found.heads += [*head, *[""] * (width - len(head))]
-    else:
-        found.around += found.head_lines
-    for start in range(0, len(data) - period + 1, period):
-        found.rows.append(_join_lines(data[start : start + period], widths))
-    found.around += data[len(data) - len(data) % period :]
+    for at, width in enumerate(widths):
+        over = heads[at] if at < len(heads) else ()
+        widths[at] = max(width, len(over))
+        found.heads += [*over, *[""] * (widths[at] - len(over))]
+    found.around += found.head_lines[len(cutters) :] if len(cutters) > 1 else []
+    del found.head_lines[len(cutters) if len(cutters) > 1 else len(found.head_lines) :]
 
 
-def _join_lines(lines: Sequence[Line], widths: Sequence[int]) -> tuple[Cell, ...]:
+def _spread(row: Sequence[Line], cutters: Sequence[ColumnCutter | None]) -> list[Line | None]:
+    """The lines of a row in their places; of a row with fewer lines each goes where it fits best."""
+    if len(row) == len(cutters) or None in cutters:
+        return [*row, *[None] * (len(cutters) - len(row))]
+    places: list[Line | None] = [row[0], *[None] * (len(cutters) - 1)]
+    last = 0
+    for line in row[1:]:
+        free = range(last + 1, len(cutters))
+        if not free:
+            break
+        last = max(free, key=lambda at: cutters[at].holds(line) if cutters[at] else 0)  # type: ignore[union-attr]
+        places[last] = line
+    return places
+
+
+def _join_lines(
+    lines: Sequence[Line | None], cutters: Sequence[ColumnCutter | None], widths: Sequence[int]
+) -> tuple[Cell, ...]:
     """One row of its lines, each as wide as the widest of its place."""
     cells: list[Cell] = []
-    for line, width in zip(lines, widths, strict=True):
-        empty = Cell("", Span(line.span.start, line.span.start))
-        cells += [*line.cells, *[empty] * (width - len(line.cells))]
+    start = next(line.span.start for line in lines if line)
+    for line, cutter, width in zip(lines, cutters, widths, strict=True):
+        own: tuple[Cell, ...] = ()
+        if line:
+            start, own = line.span.start, cutter.cut(line) if cutter else line.cells
+        cells += [*own, *[Cell("", Span(start, start))] * (width - len(own))]
     return tuple(cells)
 
 
+# ---- which lines make a row
+
+
+def _group_lines(data: Sequence[Line], heads: int, *, are_words: bool) -> list[list[Line]]:
+    """The lines of each row: as many as the head has, or from one line with a point to the next."""
+    if not are_words:
+        period = _find_period(data, heads)
+        return [list(data[i : i + period]) for i in range(0, len(data), period)]
+    anchors = _find_anchors(data)
+    rows: list[list[Line]] = []
+    for line, begins in zip(data, anchors, strict=True):
+        if begins or not rows or len(rows[-1]) >= _MOST_LINES:
+            rows.append([])
+        rows[-1].append(line)
+    return rows
+
+
+def _find_anchors(data: Sequence[Line]) -> list[bool]:
+    """For every line whether a row begins with it: where the column of points has one."""
+    names = [_name_places(line) for line in data]
+    common = Counter(place[0] for places in names for place in places).most_common(1)
+    if not common:
+        return [True] * len(data)
+    at = common[0][0]
+    reach = max(place[1] for places in names for place in places if place[0] == at)
+    return [any(first < reach and last > at for first, last in places) for places in names]
+
+
+def _name_places(line: Line) -> list[tuple[int, int]]:
+    """From where to where in a line points stand."""
+    begin = line.span.start
+    return [(word.span.start - begin, word.span.end - begin) for word in line.cells if is_fix(word.text)]
+
+
 def _find_period(data: Sequence[Line], heads: int) -> int:
-    """How many lines make a row: as many as the head has, or the period in which a fix stands in the same column.
+    """How many lines of cells make a row: as many as the head has, or the period in which a column has a fix.
 
     A head of several lines over rows that each begin with a fix is one head.
     """
@@ -133,7 +190,7 @@ def _has_fixes(lines: Sequence[Line]) -> bool:
     """Whether one column holds something like a fix in most lines."""
     width = max((len(line.cells) for line in lines), default=0)
     for column in range(width):
-        cells = [line.cells[column].text.upper() for line in lines if column < len(line.cells)]
-        if sum(bool(FIX_CELL.fullmatch(cell)) for cell in cells) >= _CLEARLY * len(lines):
+        cells = [line.cells[column].text for line in lines if column < len(line.cells)]
+        if sum(map(is_fix, cells)) >= _CLEARLY * len(lines):
             return True
     return False

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from routecheck.model import Claim, PlanTotals, Wind, half_digit
@@ -21,24 +22,49 @@ if TYPE_CHECKING:
 
     from routecheck.reading.nav_logs.lines import Cell
 
-_COURSES = (ColumnKind.COURSE_TRUE, "course_true_deg"), (ColumnKind.COURSE_MAGNETIC, "course_magnetic_deg")
 _OF_TOTAL = {ColumnKind.DISTANCE: "distance_nm", ColumnKind.TIME: "time_min", ColumnKind.FUEL: "fuel_kg"}
 _OF_TOTAL |= {ColumnKind.DISTANCE_SO_FAR: "distance_nm", ColumnKind.TIME_SO_FAR: "time_min"}
 
 
-def make_claim(row: Row, table: Table) -> Claim:
+_COURSES = (ColumnKind.COURSE_TRUE, "course_true_deg"), (ColumnKind.COURSE_MAGNETIC, "course_magnetic_deg")
+_OF_LEG = ("distance_nm", "time_min", "fuel_kg")
+
+
+def make_claims(table: Table) -> tuple[Claim, ...]:
+    """A claim for each row. A place on the way without a name is no point: its leg is a part of that to the next."""
+    claims: list[Claim] = []
+    on_the_way: list[Claim] = []
+    for row in table.rows:
+        claim = _make_claim(row, table)
+        if not row.word:
+            on_the_way.append(claim)
+            continue
+        claims.append(_add_legs(on_the_way, claim) if on_the_way else claim)
+        on_the_way = []
+    return tuple(claims)
+
+
+def _add_legs(on_the_way: list[Claim], claim: Claim) -> Claim:
+    """The claim of the whole leg, with the course at its start; a figure that one of its parts lacks is not known."""
+    values: dict[str, Any] = {name: getattr(on_the_way[0], name) for _, name in _COURSES}
+    halves = {name: half for name, half in claim.halves if name not in _OF_LEG}
+    for name in _OF_LEG:
+        parts = [getattr(one, name) for one in (*on_the_way, claim)]
+        values[name] = None if None in parts else sum(parts)
+        if values[name] is not None:
+            halves[name] = sum(one.half(name) for one in (*on_the_way, claim))
+    return replace(claim, **values, halves=tuple(halves.items()))
+
+
+def _make_claim(row: Row, table: Table) -> Claim:
     """What a row states of its point and of the leg to it."""
     values: dict[str, Any] = {}
     halves: dict[str, float] = {}
-    for kind, (name, read) in FIGURES.items():
-        figure = read(row.cells[kind].text) if kind in row.cells else None
+    for kind, (name, _) in FIGURES.items():
+        figure = table.read_figure(kind, row.cells[kind].text) if kind in row.cells else None
         if figure:
-            factor = table.factors.get(kind, 1.0)
-            values[name], halves[name] = figure.value * factor, figure.half * factor
-    for kind, name in (
-        (ColumnKind.COURSE_TRUE, "course_true_deg"),
-        (ColumnKind.COURSE_MAGNETIC, "course_magnetic_deg"),
-    ):
+            values[name], halves[name] = figure
+    for kind, name in _COURSES:
         course = read_course(row.cells[kind].text) if kind in row.cells else None
         if course:
             values[name], halves[name] = course[0].value, course[0].half
@@ -76,9 +102,8 @@ def read_totals(table: Table, cells: tuple[Cell, ...]) -> PlanTotals | None:
     halves: list[tuple[str, float]] = []
     for number, kind in table.kinds.items():
         name = _OF_TOTAL.get(kind)
-        figure = FIGURES[kind][1](cells[number].text) if name and number < len(cells) else None
+        figure = table.read_figure(kind, cells[number].text) if name and number < len(cells) else None
         if name and figure and name not in values:
-            factor = table.factors.get(kind, 1.0)
-            values[name] = figure.value * factor
-            halves.append((name, figure.half * factor))
+            values[name] = figure.value
+            halves.append((name, figure.half))
     return PlanTotals(**values, halves=tuple(halves)) if values else None

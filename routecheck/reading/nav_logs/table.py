@@ -10,7 +10,7 @@ from routecheck.formatting import quote
 from routecheck.model import Span, Use, WordKind
 from routecheck.reading.forms import read_form
 from routecheck.reading.load_text import LoadText
-from routecheck.reading.nav_logs.columns import ColumnKind
+from routecheck.reading.nav_logs.columns import ColumnKind, is_place_on_the_way
 from routecheck.reading.nav_logs.values import (
     Figure,
     read_coordinate,
@@ -24,7 +24,7 @@ from routecheck.reading.nav_logs.values import (
 from routecheck.reading.tokens import to_capitals
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Sequence
 
     from routecheck.reading.messages.ledger import Ledger
     from routecheck.reading.nav_logs.lines import Cell
@@ -70,7 +70,15 @@ class Table:
     ledger: Ledger
     factors: dict[ColumnKind, float] = field(default_factory=dict)
     load: LoadText = field(default_factory=LoadText)
+    dotted: frozenset[ColumnKind] = frozenset()
+    """Columns of times in which 0.14 is 14 minutes."""
     rows: list[Row] = field(default_factory=list)
+
+    def read_figure(self, kind: ColumnKind, text: str) -> Figure | None:
+        """The figure of a cell in NM, minutes or kg; None where it is none."""
+        figure = FIGURES[kind][1](text.replace(".", ":") if kind in self.dotted else text)
+        factor = self.factors.get(kind, 1.0)
+        return Figure(figure.value * factor, figure.half * factor) if figure else None
 
     def read_row(self, cells: tuple[Cell, ...]) -> None:
         """Read a row and enter its cells; one without a point is no row."""
@@ -81,7 +89,7 @@ class Table:
             for cell in cells:
                 self.ledger.enter(cell.span, "a row without a point", Use.UNREAD)
             return
-        word = found[0] if is_word(found[0]) and not _is_place_on_the_way(fix.text) else ""
+        word = found[0] if is_word(found[0]) and not is_place_on_the_way(fix.text) else ""
         self.rows.append(Row(word, word or f"PLACE {to_capitals(fix.text)}"[:24], by_kind))
         for number, cell in enumerate(cells):
             self._enter(number, cell)
@@ -92,7 +100,7 @@ class Table:
         if kind is ColumnKind.AIRWAY and cell.text.upper() in ("SID", "STAR"):
             self.ledger.enter(cell.span, name, Use.UNREAD, "which one is not said; the leg is taken as direct")
         elif kind in USED_KINDS:
-            readable = kind is None or not cell.text or self._is_readable(kind, cell.text)
+            readable = kind is None or is_readable(kind, cell.text)
             use, why = (Use.USED, "") if readable else (Use.UNREAD, f"it is no {str(kind).replace('_', ' ')}")
             self.ledger.enter(cell.span, name, use, why)
         elif kind is ColumnKind.COURSE:
@@ -102,16 +110,6 @@ class Table:
         else:
             why = "read, and used by no check" if kind else ""  # a column that is not recognised is named as a whole
             self.ledger.enter(cell.span, name, Use.NOT_USED, why)
-
-    def _is_readable(self, kind: ColumnKind, text: str) -> bool:
-        if set(text) <= set("-.–— "):
-            return True
-        return bool(_READERS[kind](text)) if kind in _READERS else True
-
-
-def _is_place_on_the_way(text: str) -> bool:
-    """Whether a cell names the top of a climb or descent, which no route text has."""
-    return bool(re.fullmatch(r"[-*<( ]*(?:T/?[OP]?/?[CD]|TOP OF (?:CLIMB|DESCENT))[-*>) ]*", text.upper()))
 
 
 def unit_factor(kind: ColumnKind, head: str) -> float | None:
@@ -135,4 +133,40 @@ _READERS: dict[ColumnKind, Callable[[str], object]] = {
     ColumnKind.COURSE_MAGNETIC: read_course,
     ColumnKind.LEVEL: read_level,
     ColumnKind.WIND: read_wind,
+    ColumnKind.FIX: lambda text: POINT.search(to_capitals(text)),
 }
+
+
+def is_readable(kind: ColumnKind, text: str) -> bool:
+    """Whether a cell can be what its column is taken for. An empty one, or one of dots and strokes, can be anything."""
+    return is_blank(text) or kind not in _READERS or bool(_READERS[kind](text))
+
+
+def is_blank(text: str) -> bool:
+    """Whether a cell says nothing."""
+    return set(text) <= set("-.–—_ ")
+
+
+def fits(kind: ColumnKind, cells: Sequence[str]) -> bool:
+    """Whether half of the cells that say something can be what the head of their column says."""
+    filled = [cell for cell in cells if not is_blank(cell)]
+    return sum(is_readable(kind, cell) for cell in filled) >= len(filled) / 2.0
+
+
+_DOTTED = re.compile(r"(\d{1,2})\.[0-5]\d")
+_MOST_HOURS = {ColumnKind.TIME: 10, ColumnKind.TIME_SO_FAR: 24, ColumnKind.TIME_LEFT: 24}
+"""Of hours written with a point; more are minutes with decimals (our choice)."""
+
+
+def find_dotted_times(columns: Sequence[Sequence[str]], kinds: dict[int, ColumnKind]) -> frozenset[ColumnKind]:
+    """The columns of times in which a point parts hours and minutes: all cells have two digits behind it, below 60.
+
+    Where the times of legs are written so all times are, else none.
+    """
+    dotted: dict[ColumnKind, bool] = {}
+    for number, kind in kinds.items():
+        if kind in _MOST_HOURS and number < len(columns):
+            cells = [cell for cell in columns[number] if not is_blank(cell)]
+            matches = [match for cell in cells if (match := _DOTTED.fullmatch(cell))]
+            dotted[kind] = len(matches) == len(cells) > 0 and max(int(one[1]) for one in matches) < _MOST_HOURS[kind]
+    return frozenset(kind for kind, is_so in dotted.items() if is_so and dotted.get(ColumnKind.TIME, True))

@@ -1,6 +1,5 @@
 """Pasted nav logs in many dresses: the same flight every time, its figures compared, and nothing of the text lost."""
 
-import datetime as dt
 import itertools
 import re
 from dataclasses import replace
@@ -9,49 +8,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from routecheck.model import RouteInput, Span, Use
-from routecheck.pipeline import assess
+from routecheck.model import Span, Use
 from routecheck.reading.input_format import ReadingChoices
 from routecheck.reading.inputs import read_input, recognise_format
 from routecheck.reading.nav_logs.nav_log import read_nav_log
 from routecheck.reading.nav_logs.read_again import read_again
-from routecheck.settings import Settings
 
-DAY = dt.date(2026, 12, 3)
 ROUTE = "LENDU UM12 PIKAR UM12 UVAGI UM12 TOVIK DCT SARNO"
-CLAIM_CHECKS = {"claimed-course", "claimed-distance", "claimed-time", "sums", "total-distance", "position-disagrees"}
-
-
-def minutes(degrees, letters, width):
-    whole = int(abs(degrees))
-    return f"{letters[degrees < 0]}{whole:0{width}}{(abs(degrees) - whole) * 60:04.1f}"
-
-
-@pytest.fixture(scope="module")
-def rows(demo):
-    """What a plan of the demo route states, leg by leg."""
-    route = assess(RouteInput(f"N0430F350 {ROUTE} DCT", "XVAL", "XVOR"), demo, Settings(), DAY).route
-    so_far, found = 0.0, []
-    whole = route.totals.distance_nm
-    for leg, (_, end) in zip(route.legs, itertools.pairwise(route.points), strict=True):
-        so_far += leg.distance_nm
-        found.append(
-            {
-                "fix": end.text,
-                "airway": leg.via,
-                "lat": minutes(end.place.lat, "NS", 2),
-                "lon": minutes(end.place.lon, "EW", 3),
-                "true": f"{leg.course_true_deg:03.0f}",
-                "mag": f"{leg.course_magnetic_deg:03.0f}",
-                "dist": f"{leg.distance_nm:.1f}",
-                "so far": f"{so_far:.1f}",
-                "left": f"{whole - so_far:.1f}",
-                "gs": "440",
-                "time": f"0:{leg.distance_nm / 440 * 60:02.0f}",
-                "wind": "280/45",
-            }
-        )
-    return found
 
 
 def table(rows, heads, sign, head=True):
@@ -71,16 +34,6 @@ HEADS = {"Point": "fix", "Via": "airway", "MC": "mag", "Dist (NM)": "dist", "Tot
 def read_one(text, columns=""):
     (route_input,) = read_input(text.encode(), "log.txt", None, ReadingChoices(columns=columns))
     return route_input
-
-
-@pytest.fixture(scope="module")
-def found(demo):
-    def made(text, columns=""):
-        given = read_one(text, columns)
-        answer = assess(given, demo, Settings(), DAY)
-        return {one.check: one for one in answer.findings if one.check in CLAIM_CHECKS}
-
-    return made
 
 
 @pytest.mark.parametrize("sign", ["\t", ",", ";", " | ", "   "])
