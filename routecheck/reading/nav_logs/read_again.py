@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from routecheck.model import RouteInput
 
 _OF_THE_TABLE = ("route", "claims", "stated_totals", "remarks", "not_used", "columns", "pasted", "unread")
-_OF_EITHER = ("departure", "destination", "wind")
+_OF_EITHER = ("departure", "destination", "wind", "load")
 """What the table may say, and the user may have typed since."""
 
 
