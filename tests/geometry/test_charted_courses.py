@@ -101,8 +101,15 @@ def test_on_an_rnav_airway_and_far_from_any_station_the_record_of_a_fix_tells():
     fixes = place("AAA", 0.0, -10.0), place("FIRST", 0.5, variation=-4.0)
     assert reckon_charted_course(airway(*fixes, designator="Q1"), 0, 90.0, forward=True).course_deg == 94.0
     far = place("FIRST", 0.0), place("OTHER", 5.0, variation=-4.0), place("AAA", 9.0, -10.0)
-    assert reckon_charted_course(airway(*far), 0, 90.0, forward=True).course_deg == 94.0
+    assert reckon_charted_course(airway(*far, designator="A1"), 0, 90.0, forward=True).course_deg == 94.0
     assert reckon_charted_course(airway(place("FIRST", 0.0), place("OTHER", 5.0)), 0, 90.0, forward=True) is None
+
+
+@pytest.mark.parametrize(("station_lon", "answers"), [(1.5, True), (1.7, False), (9.0, False)])
+def test_far_from_a_station_an_airway_from_station_to_station_has_no_reckoned_course(station_lon, answers):
+    """On J airways the rule came within 3° of 91.6 % of the coded ones: 80 NM and more from a station it guessed."""
+    fixes = place("FIRST", 0.0), place("OTHER", 0.1, variation=-4.0), place("AAA", station_lon, -10.0)
+    assert (reckon_charted_course(airway(*fixes, designator="J1"), 0, 90.0, forward=True) is not None) is answers
 
 
 def test_the_rule_tried_on_the_coded_courses_of_the_northeast(northeast):
