@@ -36,15 +36,15 @@ def plan_route(route: Route) -> Plan:
     return plan_profile(lengths, levels_ft, route.route_input.sheet, route.points[0], route.points[-1])
 
 
-def flown_lines(route: Route, profile: Profile) -> list[tuple[int, Piece]]:
+def flown_lines(route: Route, profile: Profile, usual: AircraftSheet | None = None) -> list[tuple[int, Piece]]:
     """The profile as the windows let it be flown: lines in NM as reckoned, each with the leg on which it begins.
 
-    There is none where the windows leave no room. Where nothing carries over, at a gap and behind a holding, the line
-    leads straight to what follows.
+    `usual` stands in for a sheet that is not chosen, or has no usual gradients. There is no line where the windows
+    leave no room. Where nothing carries over, at a gap and behind a holding, the line leads straight to what follows.
     """
     along = list(accumulate(reckoned_lengths_nm(route), initial=0.0))
     lengths, windows = unbroken_lengths_nm(route), altitude_bounds(route)
-    sheet = route.route_input.sheet
+    sheet = usual or route.route_input.sheet
     if sheet is None:
         return []
     pieces = hold_in_room(profile, along, lengths, _limits(route, along, windows, sheet))

@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 
 from routecheck.checks.level_flight import level_parts
-from routecheck.model import AircraftSheet, Outcome, RouteInput, Weight
+from routecheck.model import AircraftSheet, AltitudeWindow, Outcome, RouteInput, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess
 from routecheck.settings import Settings
@@ -56,6 +56,25 @@ def test_a_change_of_level_takes_its_way():
 
 def test_a_level_that_is_never_reached_is_nowhere_level():
     assert level_parts(assessed("N0450F390 VAL", destination="XVAL").route) == ()
+
+
+def test_altitude_windows_are_kept_before_a_leg_counts_as_level():
+    """The plan without windows was level at FL200 over a point where a window asks for 9,000 ft."""
+    held = AltitudeWindow("SARNO", None, 9_000.0)
+    route = assessed("N0450F200 LENDU SARNO 31S004E", windows=(held,)).route
+    _, before, behind, _ = level_parts(route)
+    lengths = [leg.distance_nm for leg in route.legs]
+    assert (before.leg, behind.leg) == (1, 2)
+    assert (1.0 - before.ends) * lengths[1] == pytest.approx(11_000 * 3 / 1000, abs=0.1)
+    assert behind.begins * lengths[2] == pytest.approx(11_000 * 3 / 1000, abs=0.1)
+
+
+def test_where_windows_leave_no_room_the_minima_are_judged_as_without_them():
+    text, sheet = "N0450F200 31S001E 3100S00102E 31S002E", "Medium jet"
+    windows = AltitudeWindow("31S001E", 20_000.0), AltitudeWindow("3100S00102E", None, 3_000.0)
+    answer = assessed(text, windows=windows, aircraft_sheet=sheet)
+    assert found(answer, "windows-conflict")
+    assert level_parts(answer.route) == level_parts(assessed(text, aircraft_sheet=sheet).route) != ()
 
 
 # ---- airways
