@@ -30,14 +30,23 @@ def find_unused_values(assessment: Assessment) -> tuple[NotUsed, ...]:
         *_unused_claims(route),
         *_unused_windows(route),
         *_unused_winds(route),
-        *_unused_alternates(route_input),
+        *_unused_alternates(route),
         *_unused_acceptances(assessment),
         *_unused_changes(route_input),
     )
 
 
 def _has_values(given: RouteInput) -> bool:
-    lists = (given.typed, given.claims, given.windows, given.wind, given.alternate, given.accepted, given.changed)
+    lists = (
+        given.typed,
+        given.claims,
+        given.windows,
+        given.wind,
+        given.alternate,
+        given.alternate_route,
+        given.accepted,
+        given.changed,
+    )
     return any(lists) or given.isa_deviation_c is not None
 
 
@@ -101,9 +110,15 @@ def _names_of_air(given: RouteInput) -> Iterator[str]:
         yield "isa_deviation_c"
 
 
-def _unused_alternates(given: RouteInput) -> Iterator[NotUsed]:
-    for name in given.alternate:
-        yield NotUsed(InputKind.ALTERNATE, f"alternate {short(name)}", "", "nothing is checked of alternates yet")
+def _unused_alternates(route: Route) -> Iterator[NotUsed]:
+    """Alternates that are at no known place, and a route to none."""
+    given = route.route_input
+    for name, onward in zip(given.alternate, route.alternates, strict=False):
+        if onward.points[-1].place is None:
+            why = onward.points[-1].why.removeprefix(f"{name.upper()} is ") or "its place is not known"
+            yield NotUsed(InputKind.ALTERNATE, f"alternate {short(name)}", "", why)
+    if given.alternate_route and not given.alternate:
+        yield NotUsed(InputKind.ALTERNATE, "alternate_route", "", "no alternate is stated that it leads to")
 
 
 def _unused_acceptances(assessment: Assessment) -> Iterator[NotUsed]:

@@ -36,6 +36,7 @@ from routecheck.model import (
     Totals,
     Via,
 )
+from routecheck.performance.alternates import alternate_inputs
 from routecheck.reading.input_fields import settle_fields
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve, route_date
@@ -128,7 +129,12 @@ class _Pipeline:
         dates = [route_date(route_input, self._today) for route_input in group]
         read = [read_route(route_input) for route_input in group]
         resolved = [resolve(words, self._database, date) for words, date in zip(read, dates, strict=True)]
-        return [add_minima(route, self._database) for route in compute_routes(resolved, dates, self._database)]
+        routes = [add_minima(route, self._database) for route in compute_routes(resolved, dates, self._database)]
+        return [self._with_alternates(route) if route.route_input.alternate else route for route in routes]
+
+    def _with_alternates(self, route: Route) -> Route:
+        """Add the way from the destination on to each alternate."""
+        return replace(route, alternates=tuple(self._compute(alternate_inputs(route))))
 
     def _check(self, route: Route) -> Assessment:
         try:

@@ -25,6 +25,7 @@ FULL_INPUT = RouteInput(
     destination_runway="27",
     approach="I27",
     alternate=("XVMA", "XVQZ"),
+    alternate_route="SARNO DCT KEBUL",
     off_block=dt.datetime(2026, 12, 3, 14, 30, tzinfo=dt.UTC),
     speed="N0430",
     level="F350",

@@ -45,7 +45,14 @@ MISFITS = [
         {"wind": (Wind(280.0, 45.0),), "isa_deviation_c": 5.0, "route": "LENDU DCT PIKAR"},
         [(WIND, name, "no leg has a time that it could change") for name in ("wind", "isa_deviation_c")],
     ),
-    ({"alternate": ("XVMA",)}, [(InputKind.ALTERNATE, "alternate XVMA", "nothing is checked of alternates yet")]),
+    (
+        {"alternate": ("XVMA", "XVZZ")},
+        [(InputKind.ALTERNATE, "alternate XVZZ", "in neither the loaded data nor the list of the world's airports")],
+    ),
+    (
+        {"alternate_route": "SARNO"},
+        [(InputKind.ALTERNATE, "alternate_route", "no alternate is stated that it leads to")],
+    ),
     (
         {"accepted": (Accepted("dogleg", "PIKAR", "as cleared", "AB"),)},
         [(InputKind.ACCEPTANCE, "accepted 1", "there is no finding dogleg at “PIKAR”")],

@@ -325,6 +325,8 @@ class Route:
     """For every point the altitude windows coded or stated there; () = there are none on the whole route."""
     minima: tuple[LegMinima, ...] = ()
     """For every leg the published minima; () = not looked up, for no level is filed."""
+    alternates: tuple[Route, ...] = ()
+    """For every alternate, in order, the way to it from the destination: direct, or by the route that is given."""
     own_mistakes: tuple[str, ...] = ()
     """Our own mistakes that were noticed while computing: shown, never swallowed."""
 

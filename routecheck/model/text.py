@@ -109,6 +109,8 @@ class RouteInput:
     role: Role = Role.NOT_SAID
     title: str = ""
     alternate: tuple[str, ...] = ()
+    alternate_route: str = ""
+    """The route from the destination to the first alternate; "" = direct."""
     aircraft_sheet: str = ""
     unread: str = ""
     rules: str = ""

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from routecheck import formatting
 from routecheck.model import Weight
 from routecheck.presentation import acceptance, finding_rows, headline
+from routecheck.presentation.alternate_view import brief_alternate
 from routecheck.presentation.leg_table import LegTable, leg_table
 from routecheck.presentation.map_scene import draw_picture
 
@@ -66,7 +67,7 @@ def view_assessment(assessment: Assessment, *, with_side: bool = True) -> Assess
     assessment = _keep_heaviest(assessment)
     reasons = _reasons(assessment, head)
     legs = leg_table(assessment)
-    totals = "; ".join(filter(None, (headline.totals_line(assessment), legs.brief)))
+    totals = "; ".join(filter(None, (headline.totals_line(assessment), legs.brief, brief_alternate(assessment.route))))
     accepted = acceptance.valid_acceptances(assessment)
     accepted_note = f" ({len(accepted)} accepted with reason)" if accepted else ""
     return AssessmentView(

@@ -6,7 +6,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from routecheck.corrections.candidate import changes_in_words
-from routecheck.model import InputKind, Weight
+from routecheck.model import Weight
 from routecheck.presentation.acceptance import valid_acceptances
 
 if TYPE_CHECKING:
@@ -87,9 +87,8 @@ def is_in_order(assessment: Assessment) -> bool:
 
 
 def _is_whole(assessment: Assessment) -> bool:
-    """Whether all that can be checked was. No check is about alternates: they are named, but nothing was lost."""
-    not_used = any(one.what is not InputKind.ALTERNATE for one in assessment.not_used)
-    return is_fully_checked(assessment) and not not_used
+    """Whether all that can be checked was, and all that was given was used."""
+    return is_fully_checked(assessment) and not assessment.not_used
 
 
 def _describe_finding(assessment: Assessment, finding: Finding) -> str:

@@ -26,9 +26,10 @@ class AccountedKind:
 _MUTATED = "reading/test_mutated_inputs.py::test_no_mutation_passes_in_silence"
 _BESIDE = "test_accounting.py::test_what_fits_nothing_is_named"
 _FIELDS = (
-    "title", "role", "departure", "departure_runway", "destination", "destination_runway", "approach", "alternate",
-    "off_block", "speed", "level", "rules", "route", "wind", "aircraft_sheet", "expect", "isa_deviation_c", "equipment",
-    "pbn", "stated_totals", "load", "claims", "elapsed", "delays", "columns", "windows", "accepted", "changed",
+    "title", "role", "departure", "departure_runway", "destination", "destination_runway", "approach",
+    "alternate", "alternate_route", "off_block", "speed", "level", "rules", "route", "wind", "aircraft_sheet",
+    "expect", "isa_deviation_c", "equipment", "pbn", "stated_totals", "load", "claims", "elapsed", "delays",
+    "columns", "windows", "accepted", "changed",
 )  # fmt: skip
 
 ACCOUNTED_KINDS = (

@@ -96,6 +96,10 @@ INPUT_FIELDS = (
         label="alternate", hint="for example XVMA, several with a blank between",
     ),
     InputField(
+        name="alternate_route", kind=kinds.ROUTE_TEXT, example="SARNO DCT KEBUL", column=True,
+        option="route from the destination to the first alternate; without it direct",
+    ),
+    InputField(
         name="off_block", noun="time off-block", kind=kinds.OFF_BLOCK, example="2026-12-03 1430",
         column=True, part="date",
         option="date and time off-block, UTC, or one of them", label="off-block, UTC",

@@ -17,11 +17,12 @@ from routecheck.model import (
     off_block_time,
 )
 from routecheck.navdata import world_airports, world_stations
+from routecheck.presentation.alternate_view import alternate_views
 from routecheck.presentation.course_words import charted_from
 from routecheck.presentation.headline import count_outcomes, headline, input_remarks
 from routecheck.presentation.time_words import known_times, time_sentence, times_over
 from routecheck.presentation.unseen import sum_unseen_nm
-from routecheck.report.load_json import build_load
+from routecheck.report.load_json import build_alternate, build_load
 from routecheck.report.output_options import EVERYTHING
 from routecheck.vertical.room import OPEN
 from routecheck.vertical.windows import altitude_bounds
@@ -112,6 +113,7 @@ def _build_result(assessment: Assessment, options: OutputOptions) -> JsonObject:
         "points": _build_points(route),
         "legs": _build_legs(route, times),
         "load": build_load(route),
+        "alternates": [build_alternate(one) for one in alternate_views(route)],
         "findings": [_build_finding(finding) for finding in assessment.findings if options.shows(finding)],
         "findings_not_shown": options.count_hidden(assessment),
         "outcomes": {key: counts[outcome] for outcome, key in OUTCOME_KEYS.items()},

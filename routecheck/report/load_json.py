@@ -1,4 +1,4 @@
-"""Weights and fuel as JSON: every figure as stated and as computed, and what the reserve rule asks for."""
+"""Weights, fuel and alternates as JSON: figures as stated and as computed, what the reserve rule asks for."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from routecheck.presentation.load_view import reserve_view
 if TYPE_CHECKING:
     from routecheck.model import Load, Route
     from routecheck.performance.load_sums import LoadSum
+    from routecheck.presentation.alternate_view import AlternateView
 
 
 def build_load(route: Route) -> dict[str, Any] | None:
@@ -59,3 +60,23 @@ def _build_reserve(route: Route) -> dict[str, Any] | None:
         "needed_at_take_off": round(view.needed, 1) if view.is_whole else None,
         "on_board_at_take_off": round(view.on_board.amount, 1) if view.on_board else None,
     }
+
+
+def build_alternate(one: AlternateView) -> dict[str, Any]:
+    """An alternate with the way to it from the destination."""
+    return {
+        "name": one.name,
+        "route": one.route or None,
+        "distance_nm": _round(one.distance_nm, 4),
+        "direct_nm": _round(one.direct_nm, 4),
+        "course_true_deg": _round(one.course_true_deg, 3),
+        "course_magnetic_deg": _round(one.course_magnetic_deg, 3),
+        "time_min": _round(one.time_min, 2),
+        "fuel_kg": _round(one.fuel_kg, 1),
+        "gaps": one.gaps,
+        "because": one.because or None,
+    }
+
+
+def _round(figure: float | None, digits: int) -> float | None:
+    return None if figure is None else round(figure, digits)

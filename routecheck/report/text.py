@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Self
 from routecheck.formatting import count, listing, short
 from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT, Role
 from routecheck.presentation import headline as head
+from routecheck.presentation.alternate_view import alternate_views
 from routecheck.presentation.changes import pending_changes_line
 from routecheck.presentation.finding_rows import finding_rows, not_checked_rows
 from routecheck.presentation.leg_table import leg_table
@@ -156,6 +157,7 @@ def _tabulate_legs(assessment: Assessment, width: int) -> str:
     widths = [max(map(len, cells)) for cells in zip(*rows, strict=True)]
     lines = [_align_row(row, widths, table.columns) for row in rows]
     lines += [head.totals_line(assessment), *([_wrap(table.basis, width)] if table.basis else [])]
+    lines += [_wrap(one.sentence, width) for one in alternate_views(assessment.route)]
     return "\n".join(lines)
 
 

@@ -18,6 +18,7 @@ from routecheck.corrections.scoring import AS_SHIPPED
 from routecheck.geometry.legs import compute_routes
 from routecheck.model import Outcome, Weight
 from routecheck.navdata.database import demo_database
+from routecheck.performance.alternates import alternate_inputs
 from routecheck.pipeline import assess
 from routecheck.presentation.finding_details import known_false_alarms
 from routecheck.reading.route_text import read_route
@@ -40,11 +41,14 @@ def demo():
     return demo_database()
 
 
-def alone(check: Check, case: Case, demo):
-    route = route_input(case)
-    day = case.given.date or DAY
-    resolved = resolve(read_route(route), demo, day)
+def draw(given, day, demo):
+    resolved = resolve(read_route(given), demo, day)
     drawn = add_minima(compute_routes([resolved], [day])[0], demo)
+    return replace(drawn, alternates=tuple(draw(onward, day, demo) for onward in alternate_inputs(drawn)))
+
+
+def alone(check: Check, case: Case, demo):
+    drawn = draw(route_input(case), case.given.date or DAY, demo)
     return run_checks(replace(drawn, best_edits=best_edits(drawn, demo, AS_SHIPPED)), [check], {})
 
 
