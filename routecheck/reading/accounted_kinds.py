@@ -49,6 +49,10 @@ ACCOUNTED_KINDS = (
         "reading/test_rows.py::test_a_misspelt_column_is_named_with_what_is_meant",
     ),
     AccountedKind(
+        InputKind.ROW, ("flight-table",), "reading.flight_table",
+        "reading/test_flight_table.py::test_every_visible_sign_is_accounted_for",
+    ),
+    AccountedKind(
         InputKind.COLUMN, ("nav-log",), "reading.nav_logs",
         "reading/nav_logs/test_nav_log.py::test_columns_that_nobody_knows_are_named_and_can_be_said",
     ),

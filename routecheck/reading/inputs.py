@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.faults import describe_failure
 from routecheck.model import Origin, RouteInput
-from routecheck.reading import page, plain_text, route_file, rows
+from routecheck.reading import flight_table, page, plain_text, route_file, rows
 from routecheck.reading.decoding import decode, why_no_text
 from routecheck.reading.fixm import flight
 from routecheck.reading.input_format import NO_CHOICES
@@ -24,6 +24,7 @@ INPUT_FORMATS = (
     flight.FORMAT,
     flight_plan_message.FORMAT,
     route_file.FORMAT,
+    flight_table.FORMAT,
     nav_log.FORMAT,
     rows.FORMAT,
     page.FORMAT,

@@ -20,7 +20,7 @@ _USUAL_NAMES = {
     "destination": ("ades", "dest", "to", "arr", "arrival", "destination_aerodrome", "destination_airport"),
     "route": ("route_text", "route_string", "routing", "route_of_flight", "item_15", "item15"),
     "speed": ("cruising_speed", "cruise_speed"),
-    "level": ("cruising_level", "cruise_level", "flight_level", "rfl"),
+    "level": ("cruising_level", "cruise_level", "flight_level", "rfl", "fl"),
     "date": ("date_of_flight", "dof", "off_block_date"),
     "off_block": ("eobt", "off_block_time"),
     "departure_runway": ("dep_runway", "dep_rwy", "takeoff_runway"),

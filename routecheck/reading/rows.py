@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from difflib import get_close_matches
-from itertools import chain
+from itertools import chain, pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.formatting import count, listing, quote
@@ -21,6 +22,8 @@ if TYPE_CHECKING:
     from routecheck.reading.input_fields import InputField
 
 _DELIMITERS = ",;\t"
+_LINES_SEEN, _LEAST_LEGS = 40, 3
+"""Lines by which a table is recognised, and legs that make a nav log of it (our choice)."""
 _ALIKE = 0.78
 """From here on two names are alike (difflib's measure; our choice: "levle" and "level" have 0.8)."""
 
@@ -70,10 +73,21 @@ def _take_up_to_text(lines: Iterator[str]) -> Iterator[str]:
 
 
 def _names_columns(head: str) -> bool:
-    """Whether the first line looks like the header of a table of routes."""
-    line = head.lstrip().partition("\n")[0]
-    names, _ = name_columns(line.replace(";", ",").replace("\t", ",").split(","))
-    return "route" in names and len({*names} - {""}) > 1
+    """Whether the first line looks like the header of a table of routes, and the rows below are not legs of one."""
+    lines = [re.split("[,;\t]", line) for line in head.lstrip().splitlines()[:_LINES_SEEN]]
+    names, _ = name_columns(lines[0]) if lines else ([], "")
+    return "route" in names and len({*names} - {""}) > 1 and not _are_legs(lines[1:], names)
+
+
+def _are_legs(lines: Sequence[Sequence[str]], names: Sequence[str]) -> bool:
+    """Whether each row begins where the one before ends, by an airway: a nav log with the heads from, to and route."""
+    if len(lines) < _LEAST_LEGS or not {*NEEDED} <= {*names}:
+        return False
+    at = {name: names.index(name) for name in NEEDED}
+    cells = [{name: line[place].strip() for name, place in at.items() if place < len(line)} for line in lines]
+    cells = [row for row in cells if len(row) == len(at)]
+    meet = all(after["departure"] == before["destination"] for before, after in pairwise(cells))
+    return len(cells) >= _LEAST_LEGS and meet and all(len(row["route"].split()) <= 1 for row in cells)
 
 
 def _find_delimiter(before: Sequence[str]) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
@@ -47,14 +48,22 @@ class ColumnActions(QObject):
         return dialog
 
     def choose(self, number: int, kind: str) -> None:
-        """Take the column of that number, from 0, for something else."""
+        """Take the column of that number, from 0, for something else; the table is read beside the window."""
         now = self._session.route_input
-        then = read_again(now, choose_column(now.columns, number, kind))
+        self._session.reader.read(
+            partial(read_again, now, choose_column(now.columns, number, kind)),
+            lambda then: self._take(now, then),
+            self.refused.emit,
+        )
+
+    def _take(self, before: RouteInput, then: RouteInput) -> None:
         if then.unread:
             self.refused.emit(f"Not read so: {then.unread}.")
-            return
-        self._before.append(now)
-        self._session.replace_input(then)
+        elif before is self._session.route_input:  # else something was typed meanwhile, and wins
+            self._before.append(before)
+            self._session.replace_input(then)
+        else:
+            self.refused.emit("Not read anew, for the route was changed meanwhile.")
 
     def undo(self) -> None:
         """Take the last choice back, with whatever was done since."""

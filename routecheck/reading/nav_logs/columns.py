@@ -131,6 +131,11 @@ def is_fix(text: str) -> bool:
     return bool(_FIX_CELL.fullmatch(text) and text not in _NO_FIXES) or is_place_on_the_way(text)
 
 
+def is_airway(text: str) -> bool:
+    """Whether a cell may be the way to a point."""
+    return bool(_AIRWAY.fullmatch(text.upper()))
+
+
 def is_place_on_the_way(text: str) -> bool:
     """Whether a cell names the top of a climb or descent, which no route text has."""
     return bool(re.fullmatch(r"[-*<( ]*(?:T/?[OP]?/?[CD]|TOP OF (?:CLIMB|DESCENT))[-*>) ]*", text.upper()))

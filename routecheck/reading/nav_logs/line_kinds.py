@@ -6,7 +6,7 @@ import re
 from enum import Enum, auto
 from typing import TYPE_CHECKING
 
-from routecheck.reading.nav_logs.columns import count_heads, is_fix
+from routecheck.reading.nav_logs.columns import count_heads, is_airway, is_fix
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -66,7 +66,13 @@ def _is_data(words: Sequence[str], *, below_head: bool) -> bool:
         return True
     figures = sum(bool(_FIGURE.fullmatch(word)) for word in words)
     least = 1 if below_head else _LEAST_CELLS
+    if below_head and len(words) >= _LEAST_CELLS and figures and all(map(_is_of_a_row, words)):
+        return True
     return len(words) >= least and figures >= (_SHARE_BELOW_HEAD if below_head else _SHARE) * len(words) > 0
+
+
+def _is_of_a_row(word: str) -> bool:
+    return bool(_FIGURE.fullmatch(word)) or is_fix(word) or is_airway(word)
 
 
 def _is_row(line: Line, *, below_head: bool) -> bool:
