@@ -60,6 +60,8 @@ class Candidate:
     new: str = ""
     _: KW_ONLY
     beside: tuple[FieldChange, ...] = ()
+    entry_error: str = ""
+    """The kind of entry error that it undoes; "" where it is of none of the kinds."""
     beyond_doubt: bool = False
     """Whether it may bring to light another finding as heavy as the one that it clears."""
     best_edit: frozenset[Key] = frozenset()

@@ -124,6 +124,7 @@ def _proposal(route_input: RouteInput, verified: Verified) -> Proposal:
         clears=checks,
         distance_nm=verified.distance_nm,
         beside=candidate.beside,
+        entry_error=candidate.entry_error,
     )
 
 

@@ -64,7 +64,7 @@ class Proposal:
 
     `route` is the whole corrected text; `why` the evidence in words; `clears` the checks whose findings go away;
     `distance_nm` what the route measures then. `span` None = the text stays; `beside` tells which values beside it
-    change, () = none.
+    change, () = none. `entry_error` is the kind of entry error that it undoes, "" where it is of none of the kinds.
     """
 
     span: Span | None
@@ -75,3 +75,4 @@ class Proposal:
     clears: tuple[str, ...]
     distance_nm: float
     beside: tuple[FieldChange, ...] = ()
+    entry_error: str = ""

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from routecheck.model import Assessment, RouteInput
     from routecheck.report.output_options import OutputOptions
-    from routecheck.report.route_row import RouteRow
+    from routecheck.report.route_row import RouteRow, RowFinding
     from routecheck.report.run_summary import RunSummary
 
 COLUMNS = (
@@ -65,15 +65,20 @@ def guard(text: str) -> str:
 def _describe(row: RouteRow, own: Sequence[str]) -> str:
     columns = dict(row.columns)
     others = "; ".join(f"{name}={text}" for name, text in columns.items() if name not in own)
-    finding = row.finding
     cells = (
         guard(row.file), row.line, guard(row.name), guard(row.departure), guard(row.destination),
-        row.verdict.name.lower(), *row.counts, row.not_shown, finding.check if finding else "",
-        finding.weight.value if finding else "", guard(row.words), guard(finding.message if finding else ""),
-        guard(row.likely_intended), row.distance_nm, "yes" if row.has_gaps else "no", row.direct_nm,
-        row.checked_share, row.lost_nm, guard(row.not_used), guard(row.headline),
+        row.verdict.name.lower(), *row.counts, row.not_shown, *_describe_finding(row.first), row.distance_nm,
+        "yes" if row.has_gaps else "no", row.direct_nm, row.checked_share, row.lost_nm, guard(row.not_used),
+        guard(row.headline),
     )  # fmt: skip
     return _write_row((*cells, *(guard(columns.get(name, "")) for name in own), guard(others)))
+
+
+def _describe_finding(finding: RowFinding | None) -> Sequence[str]:
+    """Check, weight, words, sentence and cure of the finding to look at first."""
+    if finding is None:
+        return "", "", "", "", ""
+    return finding.check, finding.weight, *map(guard, (finding.words, finding.message, finding.likely_intended))
 
 
 def _write_row(cells: Sequence[object]) -> str:

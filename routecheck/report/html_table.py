@@ -68,14 +68,14 @@ class HtmlTable:
 def _describe(row: RouteRow) -> tuple[str, ...]:
     where = f"{row.file}, line {row.line}" if row.line is not None else row.file
     name = row.name if row.name != where else ""
-    finding = row.finding
+    first = row.first
     hidden = f" ({formatting.count(row.not_shown, 'finding')} not shown)" if row.not_shown else ""
     least = "at least " if row.has_gaps else ""
     return (
         " · ".join(filter(None, (f"{row.departure or '?'}–{row.destination or '?'}", name, where))),
-        f"{WEIGHT_MARKS[finding.weight]} {WEIGHT_NAMES[finding.weight]}" if finding else row.verdict.value,
-        f"{finding.message if finding else row.headline}{hidden} {row.not_used}".strip(),
-        row.likely_intended,
+        f"{WEIGHT_MARKS[first.weight]} {WEIGHT_NAMES[first.weight]}" if first else row.verdict.value,
+        f"{first.message if first else row.headline}{hidden} {row.not_used}".strip(),
+        first.likely_intended if first else "",
         "" if row.checked_share is None else formatting.percent(row.checked_share),
         "" if row.distance_nm is None else f"{least}{formatting.nm(row.distance_nm)}",
         "" if row.direct_nm is None else formatting.nm(row.direct_nm),

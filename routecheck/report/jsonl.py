@@ -251,6 +251,7 @@ def _build_proposal(proposal: Proposal) -> JsonObject:
         "route": proposal.route,
         "beside": [_build_change(one) for one in proposal.beside],
         "why": proposal.why,
+        "entry_error": proposal.entry_error or None,
     }
 
 

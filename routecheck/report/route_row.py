@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from routecheck.model import Weight
 from routecheck.presentation.headline import headline
@@ -15,6 +15,22 @@ if TYPE_CHECKING:
     from routecheck.model import Assessment, Finding
     from routecheck.presentation.verdict import Verdict
     from routecheck.report.output_options import OutputOptions
+
+_HEAVIEST_FIRST = tuple(Weight)
+
+
+class RowFinding(NamedTuple):
+    """A finding in plain values; texts are "" where there is nothing to say."""
+
+    weight: Weight
+    check: str
+    words: str
+    """The words that it flags, as short as a table has room for."""
+    message: str
+    likely_intended: str
+    """The first correction proposed for it, with its evidence."""
+    entry_error: str
+    """The kind of entry error that this correction undoes."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,10 +46,8 @@ class RouteRow:
     counts: tuple[int, ...]
     """How many findings of each weight, the heaviest first."""
     not_shown: int
-    finding: Finding | None
-    """The heaviest that is shown; of several the first."""
-    words: str
-    """The words that it flags."""
+    findings: tuple[RowFinding, ...]
+    """Those shown, the heaviest first."""
     distance_nm: float | None
     has_gaps: bool
     """Whether the distance is the least it can be."""
@@ -47,16 +61,15 @@ class RouteRow:
     """Titles and texts of the columns that nothing reads."""
 
     @property
-    def likely_intended(self) -> str:
-        """The first correction proposed for the finding, with its evidence."""
-        return self.finding.likely_intended[0].why if self.finding and self.finding.likely_intended else ""
+    def first(self) -> RowFinding | None:
+        """The finding to look at first."""
+        return self.findings[0] if self.findings else None
 
 
 def make_row(assessment: Assessment, options: OutputOptions) -> RouteRow:
     """Make the row of an answer. `options` say which findings are shown."""
     route, origin = assessment.route, assessment.route.route_input.origin
     totals, head = route.totals, headline(assessment)
-    finding = _find_heaviest(assessment, options)
     times = known_times(route)
     return RouteRow(
         file=origin.file,
@@ -65,10 +78,9 @@ def make_row(assessment: Assessment, options: OutputOptions) -> RouteRow:
         departure=route.points[0].text,
         destination=route.points[-1].text,
         verdict=head.verdict,
-        counts=tuple(sum(finding.weight is weight for finding in assessment.findings) for weight in Weight),
+        counts=tuple(sum(one.weight is weight for one in assessment.findings) for weight in Weight),
         not_shown=options.count_hidden(assessment),
-        finding=finding,
-        words=flagged_words(assessment, finding) if finding else "",
+        findings=_row_findings(assessment, options),
         distance_nm=None if is_nothing_checked(assessment) else round(totals.distance_nm, 1),
         has_gaps=totals.gaps > 0,
         direct_nm=None if totals.direct_nm is None else round(totals.direct_nm, 1),
@@ -81,9 +93,22 @@ def make_row(assessment: Assessment, options: OutputOptions) -> RouteRow:
     )
 
 
-def _find_heaviest(assessment: Assessment, options: OutputOptions) -> Finding | None:
+def _row_findings(assessment: Assessment, options: OutputOptions) -> tuple[RowFinding, ...]:
     shown = [finding for finding in assessment.findings if options.shows(finding)]
-    return min(shown, key=lambda one: list(Weight).index(one.weight), default=None)
+    shown.sort(key=lambda one: _HEAVIEST_FIRST.index(one.weight))
+    return tuple(_row_finding(assessment, finding) for finding in shown)
+
+
+def _row_finding(assessment: Assessment, finding: Finding) -> RowFinding:
+    cure = finding.likely_intended[0] if finding.likely_intended else None
+    return RowFinding(
+        finding.weight,
+        finding.check,
+        flagged_words(assessment, finding),
+        finding.message,
+        cure.why if cure else "",
+        cure.entry_error if cure else "",
+    )
 
 
 def _round_share(assessment: Assessment) -> float | None:
