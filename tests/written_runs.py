@@ -19,3 +19,8 @@ def write_run(make_report, route_inputs, options=EVERYTHING, database=None):
     assessments = assess_many(run.summary.count_rows(route_inputs), database or demo_database(), Settings(), DAY)
     written = run.write(run.add(assessments), worst_first=options.worst_first)
     return beginning + "".join(written), run.summary
+
+
+def assess_on_demo(route_inputs):
+    """The answers about some routes of the demo region."""
+    return list(assess_many(route_inputs, demo_database(), Settings(), DAY))

@@ -16,9 +16,10 @@ from routecheck.model import RouteInput
 from routecheck.pipeline import CHUNK
 from routecheck.reading import rows
 from routecheck.reading.decoding import decode
+from routecheck.reading.folders import SUFFIXES, list_folder
 from routecheck.reading.input_fields import is_given
 from routecheck.reading.input_format import ReadingChoices
-from routecheck.reading.inputs import INPUT_FORMATS, read_input, read_row_stream, recognise_format
+from routecheck.reading.inputs import read_input, read_row_stream, recognise_format
 from routecheck.reading.samples import read_demo_route
 
 if TYPE_CHECKING:
@@ -30,7 +31,6 @@ if TYPE_CHECKING:
 
     _Source = tuple[Iterator[RouteInput], Callable[[], bool]]
 
-_SUFFIXES = tuple(suffix for one in INPUT_FORMATS for suffix in one.suffixes)
 _MOST_NAMED = 5
 
 
@@ -64,17 +64,16 @@ def read_groups(given: argparse.Namespace, files: Sequence[str]) -> Iterator[lis
 
 def _list_folder(folder: Path, *, quiet: bool) -> list[str]:
     """The files in a folder and those below it that are route inputs by their names; the others are named."""
-    there = sorted(path for path in folder.rglob("*") if path.is_file() and not path.name.startswith("."))
-    files = [str(path) for path in there if path.name.lower().endswith(_SUFFIXES)]
-    if not files:
-        raise UsageError(f"there is no route input in the folder {folder}: its name ends in {listing(_SUFFIXES, 'or')}")
-    if (others := [path.name for path in there if str(path) not in files]) and not quiet:
+    found, not_read = list_folder(folder)
+    if not found:
+        raise UsageError(f"there is no route input in the folder {folder}: its name ends in {listing(SUFFIXES, 'or')}")
+    if (others := [path.name for path in not_read]) and not quiet:
         more = [f"{len(others) - _MOST_NAMED:,} more"] if len(others) > _MOST_NAMED else []
         print_sentence(
             f"{folder}: {count(len(others), 'file')} not read, by their names no route inputs: "
             f"{listing([*others[:_MOST_NAMED], *more])}"
         )
-    return files
+    return [str(path) for path in found]
 
 
 def _open_sources(given: argparse.Namespace, files: Sequence[str]) -> Iterator[_Source]:

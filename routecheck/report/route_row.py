@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
+from routecheck.checks import acceptances
 from routecheck.model import Weight
 from routecheck.presentation.headline import headline
 from routecheck.presentation.time_words import known_times
@@ -26,6 +27,8 @@ class RowFinding(NamedTuple):
     check: str
     words: str
     """The words that it flags, as short as a table has room for."""
+    whole_words: str
+    """The same, whole, as an acceptance knows them."""
     message: str
     likely_intended: str
     """The first correction proposed for it, with its evidence."""
@@ -105,6 +108,7 @@ def _row_finding(assessment: Assessment, finding: Finding) -> RowFinding:
         finding.weight,
         finding.check,
         flagged_words(assessment, finding),
+        acceptances.flagged_words(assessment.route.route_input, finding),
         finding.message,
         cure.why if cure else "",
         cure.entry_error if cure else "",

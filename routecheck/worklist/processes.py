@@ -104,6 +104,7 @@ def _submit(executor: ProcessPoolExecutor, group: Sequence[RouteInput]) -> Futur
 
 def _begin(work: Work) -> None:
     """Keep what a process needs. The data is loaded with the first group, so that a fault of it reaches the run."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
     global _work
     _work = work
 
