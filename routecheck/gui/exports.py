@@ -9,7 +9,6 @@ from PySide6.QtCore import QObject, Signal
 
 from routecheck.faults import system_reason
 from routecheck.files import write_atomically
-from routecheck.report.exports import EXPORTS
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -38,6 +37,8 @@ class Exports(QObject):
         if answer is None or not self._session.is_answer_current:
             self.reported.emit("Not exported: the route is not checked yet.")
             return
+        from routecheck.report.exports import EXPORTS
+
         self._export("route", _STANDARDS, tuple(EXPORTS), lambda suffix: EXPORTS[suffix](answer.assessment).encode())
 
     def export_chart(self, chart: ChartView | None) -> None:

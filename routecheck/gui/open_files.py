@@ -11,7 +11,6 @@ from routecheck.files import open_file, read_bytes, remove_abandoned_drafts, wri
 from routecheck.formatting import count
 from routecheck.gui.input_bounds import describe_too_long, describe_too_much
 from routecheck.navdata.database import demo_database, load_navdata
-from routecheck.reading.inputs import is_of_a_format, read_input
 from routecheck.reading.route_file import write_route_file
 from routecheck.reading.samples import read_demo_route
 from routecheck.settings import DataError, UsageError
@@ -42,6 +41,8 @@ SUFFIX = ".route.toml"
 
 def read_route(path: str) -> tuple[RouteInput, str]:
     """Read the first route of a file; gives it with a sentence about the rest, or "". Raises DataError, OSError."""
+    from routecheck.reading.inputs import read_input
+
     file = Path(path)
     remove_abandoned_drafts(file.parent)
     with open_file(file) as stream:
@@ -59,6 +60,8 @@ def read_route(path: str) -> tuple[RouteInput, str]:
 
 def is_more_than_a_route(text: str) -> bool:
     """Whether a text is a message, a table, a page …: anything but the text of one route."""
+    from routecheck.reading.inputs import is_of_a_format
+
     return is_of_a_format(text)
 
 
@@ -67,6 +70,8 @@ def read_plan(text: str) -> tuple[RouteInput, str]:
 
     Raises UsageError where there is none, or one that is too long.
     """
+    from routecheck.reading.inputs import read_input
+
     if not is_more_than_a_route(text):
         raise UsageError(describe_too_long(text))
     plain = text.replace("\r\n", "\n").replace("\r", "\n")

@@ -37,7 +37,6 @@ from routecheck.gui.side_view.pane import SidePane
 from routecheck.gui.theme import apply_theme, clear_font_cache, current_theme, decode_window_state
 from routecheck.gui.widgets.chart_import import ChartImport
 from routecheck.presentation.trial import find_changed_words
-from routecheck.reading.inputs import INPUT_FORMATS
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -50,8 +49,6 @@ if TYPE_CHECKING:
     from routecheck.model import Assessment, Proposal, RouteInput
     from routecheck.presentation.assessment_view import AssessmentView
     from routecheck.presentation.selection import Selection
-
-_ROUTES = f"Routes ({' '.join(f'*{suffix}' for one in INPUT_FORMATS for suffix in one.suffixes)});;All files (*)"
 
 
 class MainWindow(QMainWindow):
@@ -161,8 +158,10 @@ class MainWindow(QMainWindow):
     def ask_route(self) -> None:
         """Ask for a route file and open it."""
         from routecheck.gui import dialogs
+        from routecheck.reading.inputs import INPUT_FORMATS
 
-        if path := dialogs.file_to_open(self, "Open route", _ROUTES):
+        suffixes = " ".join(f"*{suffix}" for one in INPUT_FORMATS for suffix in one.suffixes)
+        if path := dialogs.file_to_open(self, "Open route", f"Routes ({suffixes});;All files (*)"):
             self.open_route(path)
 
     def show_shortcuts(self) -> None:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.formatting import count, quote
 from routecheck.model import Use, parts_of_use
-from routecheck.reading.nav_logs.columns import ColumnKind, read_choices, write_choices
+from routecheck.reading.nav_logs.column_kinds import ColumnKind, read_choices, write_choices
 
 if TYPE_CHECKING:
     from routecheck.model import Pasted, PastedColumn, RouteInput

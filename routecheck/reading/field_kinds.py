@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Any
 from routecheck.formatting import quote
 from routecheck.model import Role, complete_off_block
 from routecheck.reading import value_forms
-from routecheck.reading.nav_logs.columns import read_choices, write_choices
+from routecheck.reading.nav_logs.column_kinds import read_choices, write_choices
 from routecheck.reading.off_block import read_off_block, to_utc, write_off_block
 from routecheck.reading.toml_values import name_type, read_number, read_tables, simplify_number
 

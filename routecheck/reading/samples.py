@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from importlib import resources
 from typing import TYPE_CHECKING
 
-from routecheck.reading.inputs import read_input
+from routecheck.model import Origin
+from routecheck.reading.route_file import read_route_file
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -33,5 +35,5 @@ def read_samples(folder: str) -> Iterator[tuple[str, RouteInput]]:
 
 
 def _read(name: str) -> RouteInput:
-    data = resources.files("routecheck.sample_routes").joinpath(*name.split("/")).read_bytes()
-    return next(read_input(data, name, "route-file"))
+    text = resources.files("routecheck.sample_routes").joinpath(*name.split("/")).read_text("utf-8")
+    return replace(read_route_file(text, name), origin=Origin(name))

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QListWidget, QPushButton, QVBoxLayout
 
-from routecheck.gui.comparison.dialog import OtherVersionDialog
 from routecheck.gui.pane import Pane
 from routecheck.gui.theme import text_font
 from routecheck.gui.widgets.labels import WrappingLabel
@@ -17,6 +16,7 @@ from routecheck.presentation.comparison import difference_sentences, over_compar
 if TYPE_CHECKING:
     from PySide6.QtGui import QResizeEvent
 
+    from routecheck.gui.comparison.dialog import OtherVersionDialog
     from routecheck.gui.session import Session
     from routecheck.model import Difference, RouteInput
     from routecheck.presentation.assessment_view import AssessmentView
@@ -51,6 +51,8 @@ class ComparisonBox(Pane, QFrame):
 
     def ask(self) -> OtherVersionDialog:
         """Ask for the other version."""
+        from routecheck.gui.comparison.dialog import OtherVersionDialog
+
         dialog = OtherVersionDialog(self.window(), self._session, self._compare_with)
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         dialog.open()

@@ -7,9 +7,6 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
-from routecheck.presentation.column_choices import choose_column
-from routecheck.reading.nav_logs.read_again import read_again
-
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QWidget
 
@@ -49,6 +46,9 @@ class ColumnActions(QObject):
 
     def choose(self, number: int, kind: str) -> None:
         """Take the column of that number, from 0, for something else; the table is read beside the window."""
+        from routecheck.presentation.column_choices import choose_column
+        from routecheck.reading.nav_logs.read_again import read_again
+
         now = self._session.route_input
         self._session.reader.read(
             partial(read_again, now, choose_column(now.columns, number, kind)),

@@ -1,4 +1,7 @@
-"""Imports what charts need in a thread of its own: pyqtgraph takes a quarter of a second. The window goes on."""
+"""Imports what charts need in a thread of its own: pyqtgraph takes a quarter of a second. The window goes on.
+
+The readers of all input formats follow in the same thread, so that nobody waits for them at the first paste.
+"""
 
 from __future__ import annotations
 
@@ -16,6 +19,7 @@ from routecheck.presentation import outline
 
 LOG = logging.getLogger(__name__)
 _MODULES = ("pyqtgraph", "routecheck.gui.picture.chart", "routecheck.gui.side_view.chart")
+_FOR_A_PASTE = "routecheck.reading.inputs"
 
 
 class ChartImport(QObject):
@@ -56,8 +60,9 @@ class ChartImport(QObject):
         except Exception as error:
             LOG.exception("importing what charts need failed")
             why = str(error) or type(error).__name__
-        finally:
-            if collecting:
-                gc.enable()
         with suppress(RuntimeError):  # the window may be closed by now
             self.done.emit(why)
+        if not why:
+            import_module(_FOR_A_PASTE)
+        if collecting:
+            gc.enable()

@@ -1,46 +1,15 @@
-"""What each column of a nav log is: by what the user says, by the words of its head, by what its cells look like."""
+"""What each column of a nav log is by the words of its head, and by what its cells look like."""
 
 from __future__ import annotations
 
 import re
-from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from routecheck.formatting import quote
+from routecheck.reading.nav_logs.column_kinds import ColumnKind
 from routecheck.reading.nav_logs.values import read_coordinate, read_number, read_position, read_time, read_wind
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping, Sequence
-
-
-class ColumnKind(StrEnum):
-    """What a column holds; the value is its name in `--columns`."""
-
-    FIX = "fix"
-    FROM = "from"
-    """Where a leg begins; only of the first row it is used."""
-    AIRWAY = "airway"
-    LATITUDE = "lat"
-    LONGITUDE = "lon"
-    POSITION = "position"
-    COURSE_TRUE = "course_true"
-    COURSE_MAGNETIC = "course_magnetic"
-    COURSE = "course"
-    """Neither said to be true nor magnetic: it is not compared."""
-    DISTANCE = "distance"
-    DISTANCE_SO_FAR = "distance_so_far"
-    DISTANCE_LEFT = "distance_left"
-    LEVEL = "level"
-    WIND = "wind"
-    AIRSPEED = "tas"
-    GROUND_SPEED = "gs"
-    TIME = "time"
-    TIME_SO_FAR = "time_so_far"
-    TIME_LEFT = "time_left"
-    FUEL = "fuel"
-    FUEL_LEFT = "fuel_left"
-    OTHER = "other"
-    """Known, and of no use to any check: heading, temperature, clock times …"""
+    from collections.abc import Callable, Sequence
 
 
 # Words of the trade as they stand over columns; the narrower first. No program's own headings.
@@ -85,26 +54,6 @@ _NO_FIXES = frozenset({"DCT", "DIRECT", "SID", "STAR", "VIA", "NM", "KT", "KG", 
 _AIRWAY = re.compile(r"[UKS]?[A-Z]\d{1,3}[A-Z]?|DCT|DIRECT|[A-Z]{3,5}\d[A-Z]|SID|STAR|-+")
 _LEVEL = re.compile(r"FL?\s?\d{2,3}|\d{4,5}\s*FT", re.IGNORECASE)
 _COURSE_CELL = re.compile(r"[0-3]\d\d(?:\.\d)?\s*°?\s*[TM]?", re.IGNORECASE)
-
-
-def read_choices(text: str) -> tuple[dict[int, ColumnKind], str]:
-    """Columns by their numbers, from 1, as `fix=1,distance=4` says them, and "" or a sentence why it cannot be read."""
-    found: dict[int, ColumnKind] = {}
-    for part in filter(None, (one.strip() for one in text.split(","))):
-        name, _, number = part.partition("=")
-        if name.strip() not in set(ColumnKind) or not number.strip().isdecimal() or not 0 < int(number) < 1000:
-            kinds = ", ".join(ColumnKind)
-            return {}, f"{quote(part, 40)} names no column: write fix=1,distance=4; names are {kinds}"
-        kind, column = ColumnKind(name.strip()), int(number) - 1
-        if column in found or (kind in found.values() and kind is not ColumnKind.OTHER):
-            return {}, f"{quote(part, 40)} says something else than what stands before it"
-        found[column] = kind
-    return found, ""
-
-
-def write_choices(choices: Mapping[int, ColumnKind]) -> str:
-    """The text that `read_choices` reads, in the order of the table."""
-    return ",".join(f"{kind}={number + 1}" for number, kind in sorted(choices.items()))
 
 
 def kind_of_head(cell: str) -> ColumnKind | None:

@@ -19,7 +19,8 @@ from routecheck.reading.decoding import decode
 from routecheck.reading.input_format import InputFormat, ReadingChoices
 from routecheck.reading.load_text import enter_load, hide_load
 from routecheck.reading.messages.ledger import Ledger, find_not_used, name_unused
-from routecheck.reading.nav_logs.columns import ColumnKind, guess_kinds, kind_of_head, read_choices, write_choices
+from routecheck.reading.nav_logs.column_kinds import ColumnKind, read_choices, write_choices
+from routecheck.reading.nav_logs.columns import guess_kinds, kind_of_head
 from routecheck.reading.nav_logs.lines import cut_lines
 from routecheck.reading.nav_logs.records import MOST_ROWS, SortedLines, sort_lines
 from routecheck.reading.nav_logs.row_claims import find_winds, make_claims, read_totals

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from routecheck.model import Claim, PlanTotals, Wind, half_digit
-from routecheck.reading.nav_logs.columns import ColumnKind
+from routecheck.reading.nav_logs.column_kinds import ColumnKind
 from routecheck.reading.nav_logs.table import FIGURES, Row, Table
 from routecheck.reading.nav_logs.values import (
     Figure,

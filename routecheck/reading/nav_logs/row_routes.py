@@ -6,7 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from routecheck.model import RoutePiece, Span
-from routecheck.reading.nav_logs.columns import ColumnKind
+from routecheck.reading.nav_logs.column_kinds import ColumnKind
 from routecheck.reading.nav_logs.table import POINT, Row, Table, is_word
 from routecheck.reading.tokens import to_capitals
 

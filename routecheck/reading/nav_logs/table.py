@@ -10,7 +10,8 @@ from routecheck.formatting import quote
 from routecheck.model import Span, Use, WordKind
 from routecheck.reading.forms import read_form
 from routecheck.reading.load_text import LoadText
-from routecheck.reading.nav_logs.columns import ColumnKind, is_place_on_the_way
+from routecheck.reading.nav_logs.column_kinds import ColumnKind
+from routecheck.reading.nav_logs.columns import is_place_on_the_way
 from routecheck.reading.nav_logs.values import (
     Figure,
     read_coordinate,
