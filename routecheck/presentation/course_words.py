@@ -1,13 +1,23 @@
-"""Courses as charts have them, in words. Which course that is, is found in geometry."""
+"""Courses in words, true and magnetic, and as charts have them. Which course that is, is found in geometry."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
+from routecheck.resolution.radials import compass_variation
 
 if TYPE_CHECKING:
-    from routecheck.model import ChartedCourse
+    import datetime as dt
+
+    from routecheck.model import ChartedCourse, Place
+
+
+def course_words(start: Place, true_deg: float, date: dt.date) -> str:
+    """A course from a place, "088°T  109°M"; the true one alone where nobody knows the variation or it is of no use."""
+    variation = compass_variation(start, date)
+    magnetic = formatting.course((true_deg - variation[0]) % 360.0, "M") if variation else ""
+    return "  ".join(filter(None, (formatting.course(true_deg, "T"), magnetic)))
 
 
 def charted_from(charted: ChartedCourse | None) -> str | None:

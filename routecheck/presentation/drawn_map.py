@@ -68,7 +68,8 @@ class OpenEnd:
 class DrawnLeg:
     """From point `index` to the next placed one, `last`. `curve`: shape (n, 2), NM, broken by NaN.
 
-    A gap is drawn as a stub at each end and is no path; `ends` are where the stubs stop.
+    A gap is drawn as a stub at each end and is no path; `ends` are where the stubs stop. Past one word without a place
+    it is one line, and `figures` is the word.
     """
 
     index: int

@@ -21,7 +21,8 @@ if TYPE_CHECKING:
 ChartBox = tuple[float, float, float, float]
 """West, south, east and north edge in NM of the plane."""
 
-_STEPS_DEG = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 15.0, 30.0)
+_STEPS_DEG = (1 / 60, 2 / 60, 5 / 60, 10 / 60, 20 / 60, 30 / 60, 1.0, 2.0, 5.0, 10.0, 15.0, 30.0)
+"""Whole minutes and whole degrees, as positions are written."""
 _LON_STEPS_DEG = (*_STEPS_DEG, 45.0, 90.0)
 _LINES_IN_VIEW = 6
 _LEAST_SLOPE = 0.5
@@ -97,7 +98,7 @@ def graticule(projection: Projection, view: ChartBox) -> Graticule:
     middle = projection.back((view[0] + view[2]) / 2, (view[1] + view[3]) / 2) or (projection.lat, projection.lon)
     lon_step = _choose_step(step / math.cos(math.radians(min(abs(middle[0]), 75.0))), _LON_STEPS_DEG)
     parallels = _multiples(float(lats.min()), float(lats.max()), step)
-    meridians = [float(lon) for lon in np.arange(-180.0, 180.0, lon_step) if _is_near(lon, lons, lon_step)]
+    meridians = _meridian_degrees(lons, lon_step)
     pieces = [*_parallels(projection, parallels, lons), *_meridians(projection, meridians, lats, step)]
     names = [_degrees(lat, step, "NS", 2) for lat in parallels]
     names += [_degrees(lon, lon_step, "EW", 3) for lon in meridians]
@@ -147,8 +148,11 @@ def _meridians(projection: Projection, lons: list[float], lats: Floats, step: fl
         yield projection.forward(up, np.full_like(up, lon))
 
 
-def _is_near(lon: float, seen: tuple[float, float], step: float) -> bool:
-    return bool((lon - seen[0] + step) % 360.0 <= seen[1] - seen[0] + 2 * step)
+def _meridian_degrees(lons: tuple[float, float], step: float) -> list[float]:
+    """The longitudes of the lines about a view, a whole number of steps from -180 on."""
+    every = -180.0 + step * np.arange(round(360.0 / step))
+    near = (every - lons[0] + step) % 360.0 <= lons[1] - lons[0] + 2 * step
+    return [float(lon) for lon in every[near]]
 
 
 def _is_inside(point: tuple[float, float], box: ChartBox) -> bool:
@@ -165,7 +169,8 @@ def _multiples(low: float, high: float, step: float) -> list[float]:
 
 
 def _degrees(value: float, step: float, letters: str, width: int) -> str:
+    """A latitude or longitude in degrees, and in minutes where lines lie closer than a degree."""
     wrapped = (value + 180.0) % 360.0 - 180.0 if width == 3 else value
-    whole = f"{abs(wrapped):0{width}.0f}" if step >= 1 else f"{abs(wrapped):0{width + 2}.1f}"
-    side = "" if wrapped == 0 or abs(wrapped) == 180 else letters[wrapped < 0]
-    return f"{whole}°{side}"
+    degrees, minutes = divmod(round(abs(wrapped) * 60.0), 60)
+    side = "" if (degrees, minutes) in ((0, 0), (180, 0)) else letters[wrapped < 0]
+    return f"{degrees:0{width}d}°{side}" if step >= 1.0 else f"{degrees:0{width}d}°{minutes:02d}′{side}"

@@ -106,10 +106,15 @@ def _legs(assessment: Assessment, placed: dict[int, Place], projection: Projecti
 
 
 def _leg(route: Route, start: int, end: int, curve: Floats, weight: Weight | None) -> DrawnLeg:
-    """From one placed point to the next; open where no path is known or points between could not be placed."""
+    """From one placed point to the next; open where no path is known or points between could not be placed.
+
+    Past one word without a place a dotted line leads, with the word on it: nobody takes it for a path.
+    """
     leg = route.legs[start]
     if end == start + 1 and leg.distance_nm is not None:
         return DrawnLeg(start, end, curve=curve, weight=weight, is_gap=False, figures=figures(leg))
+    if end == start + 2 and (word := formatting.short(route.points[start + 1].text)):
+        return DrawnLeg(start, end, curve=curve, weight=weight, is_gap=True, figures=f"{word}?")
     names = [formatting.short(route.points[i].text) for i in (start, end)]
     return DrawnLeg(
         start, end, curve=_stubs(curve), weight=weight, is_gap=True, figures="", ends=_open_ends(curve, *names)

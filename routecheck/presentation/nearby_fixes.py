@@ -31,6 +31,8 @@ WIDEST_NM = 250.0
 """From the middle of a view to its corner: beyond that nothing is shown."""
 _CLOSE_NM = 60.0
 """From here on airports and terminal fixes are shown too."""
+_STRIPS_NM = 15.0
+"""And from here on fields with a location identifier of figures and letters, most of them private strips."""
 MOST_PLACES = 700
 _MOST_LOOKED_AT = 12000
 _MARGIN = 1.35
@@ -73,7 +75,8 @@ def gather_surroundings(
         return None
     near = list(islice(database.places_within(*centre, half * _MARGIN), _MOST_LOOKED_AT))
     on_airways = {p.ident: names for p in near if _is_enroute(p) and (names := database.airways_through(p.ident))}
-    shown = _choose_classes(_without_repeats(near, route), on_airways.keys(), half)
+    worth = [place for place in near if half <= _STRIPS_NM or not _is_strip(place)]
+    shown = _choose_classes(_without_repeats(worth, route), on_airways.keys(), half)
     chosen = sorted(set().union(*on_airways.values()))
     lines, spots = _airways(database, chosen, {p.key for p in near}, projection, middle)
     reach = [_MARGIN * (view[i + 2] - view[i]) / 2 for i in (0, 1)]
@@ -112,6 +115,10 @@ def _rank(place: Place) -> int:
 
 def _is_enroute(place: Place) -> bool:
     return place.kind is PlaceKind.FIX or place.kind in NAVAIDS
+
+
+def _is_strip(place: Place) -> bool:
+    return place.kind is PlaceKind.AIRPORT and not place.ident.isalpha()
 
 
 def _choose_classes(near: Sequence[Place], on_airways: Iterable[str], half_nm: float) -> tuple[Place, ...]:

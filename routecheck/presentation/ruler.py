@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from routecheck import formatting
 from routecheck.earth import geo
 from routecheck.model import Place, PlaceKind
+from routecheck.presentation.course_words import course_words
 from routecheck.presentation.projected_lines import geodesic, project_lines
-from routecheck.resolution.radials import compass_variation
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -41,8 +41,8 @@ def measure(start: Place, end: Place, date: dt.date) -> Measure:
     names = f"{_name(start)} – {_name(end)}"
     if distance < _SAME_NM:
         return Measure(start, end, 0.0, (names, "one place"))
-    there = f"there {_courses(start, course, date)}  {formatting.nm(distance)}"
-    return Measure(start, end, distance, (names, there, f"back {_courses(end, back, date)}"))
+    there = f"there {course_words(start, course, date)}  {formatting.nm(distance)}"
+    return Measure(start, end, distance, (names, there, f"back {course_words(end, back, date)}"))
 
 
 def typed_place(lat: float, lon: float) -> Place:
@@ -52,9 +52,3 @@ def typed_place(lat: float, lon: float) -> Place:
 
 def _name(place: Place) -> str:
     return formatting.short(place.ident)
-
-
-def _courses(at: Place, true_deg: float, date: dt.date) -> str:
-    variation = compass_variation(at, date)
-    magnetic = formatting.course((true_deg - variation[0]) % 360.0, "M") if variation else ""
-    return "  ".join(filter(None, (formatting.course(true_deg, "T"), magnetic)))

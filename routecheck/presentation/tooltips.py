@@ -7,17 +7,18 @@ from typing import TYPE_CHECKING
 from routecheck import formatting
 from routecheck.earth import geo, magnetic
 from routecheck.geometry.charted_courses import differing_charted_courses
-from routecheck.model import VariationFrom
-from routecheck.presentation.course_words import charted_words
+from routecheck.model import Place, PlaceKind, VariationFrom
+from routecheck.presentation.course_words import charted_words, course_words
 from routecheck.presentation.side_lines import speed_label
 from routecheck.resolution.radials import variation_at
 from routecheck.vertical.room import is_upside_down
 from routecheck.vertical.transition import levels_from_ft
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Iterator, Sequence
 
-    from routecheck.model import Leg, LostChoice, PathPoint, Place, Route
+    from routecheck.model import Leg, LostChoice, PathPoint, Route
 
 _MOST_OTHERS = 5
 _NO_COMPASS = "No magnetic course: too near a magnetic pole for a compass"
@@ -90,21 +91,22 @@ def place_tooltip(place: Place) -> str:
 
 def position_tooltip(route: Route, lat: float, lon: float) -> str:
     """A bare position: how far it is from departure and destination, and the variation there."""
+    here = Place("", lat, lon, PlaceKind.TYPED)
     lines = [formatting.position(lat, lon)]
-    first, last = route.points[0].place, route.points[-1].place
-    if first:
-        course, _, away = geo.inverse(first.lat, first.lon, lat, lon)
-        lines.append(f"from {_point_name(route, 0)} {formatting.course(course, 'T')} {formatting.nm(away)}")
-    if last:
-        course, _, away = geo.inverse(lat, lon, last.lat, last.lon)
-        lines.append(
-            f"to {_point_name(route, len(route.points) - 1)} {formatting.course(course, 'T')} {formatting.nm(away)}"
-        )
+    if first := route.points[0].place:
+        lines.append(f"from {_point_name(route, 0)} {_course_and_distance(first, here, route.date)}")
+    if last := route.points[-1].place:
+        lines.append(f"to {_point_name(route, len(route.points) - 1)} {_course_and_distance(here, last, route.date)}")
     if field := magnetic.declination(lat, lon, route.date):
         of_no_use = magnetic.compass_is_unusable(lat, lon, route.date)
         used = f"variation {formatting.variation(field.declination_deg)} ({VariationFrom.WMM.value})"
         lines.append(_NO_COMPASS if of_no_use else used)
     return "\n".join(lines)
+
+
+def _course_and_distance(start: Place, end: Place, date: dt.date) -> str:
+    course, _, away = geo.inverse(start.lat, start.lon, end.lat, end.lon)
+    return f"{course_words(start, course, date)}  {formatting.nm(away)}"
 
 
 def _speed_limits(leg: Leg) -> str:

@@ -218,6 +218,22 @@ def test_the_names_at_the_edges_stay_there_while_the_map_is_dragged(window: Main
         assert_nothing_covers(window)
 
 
+def test_the_scale_bar_leaves_its_corner_to_the_route(window: MainWindow) -> None:
+    picture = window.picture.chart
+    picture.grab()
+    left, _, right, bottom = picture.overlay.layout(picture.frame()).bar
+    assert (left, bottom) == (0.0, picture.frame().height)
+    point = next(p for p in picture.picture.points if p.name == "XVAL")
+    corner = picture.frame().place(QPointF(right / 2, bottom - 12.0))
+    picture.move_by(point.x - corner[0], point.y - corner[1])
+    picture.settle()
+    picture.grab()
+    bar = picture.overlay.layout(picture.frame()).bar
+    assert (bar[0], bar[3]) != (left, bottom)
+    assert_nothing_covers(window)
+    assert all(apart(bar, text.rect) for text in picture.overlay.texts)
+
+
 def test_what_is_laid_out_moves_along_with_the_map(qtbot: QtBot, window: MainWindow) -> None:
     picture = window.picture.chart
     picture.grab()
@@ -265,7 +281,7 @@ def test_accepted_marks_keep_their_shape_without_its_filling(qtbot: QtBot, windo
 
 
 def test_what_draws_the_same_is_not_laid_out_again(qtbot: QtBot, window: MainWindow) -> None:
-    show(qtbot, window, "LENDU DCT XYZZA DCT SARNO")
+    show(qtbot, window, "LENDU DCT XYZZA DCT QQQQQ DCT SARNO")
     qtbot.wait(200)  # the row under the text may need a second line, which moves the Picture
     qtbot.waitUntil(lambda: window.picture.chart.rests)
     window.picture.grab()
@@ -274,10 +290,10 @@ def test_what_draws_the_same_is_not_laid_out_again(qtbot: QtBot, window: MainWin
         window.picture.chart.overlay.marks,
     )
     assert marks
-    show(qtbot, window, "LENDU DCT XYZZQ DCT SARNO")
+    show(qtbot, window, "LENDU DCT XYZZQ DCT QQQQQ DCT SARNO")
     assert window.picture.chart.overlay.layout(window.picture.chart.frame()) is before
     assert "XYZZQ" in window.picture.chart.hint(
         QPointF(*(sum(side) / 2 for side in zip(marks[0][:2], marks[0][2:], strict=True)))
     )
-    show(qtbot, window, "LENDU DCT XYZZQ DCT TOVIK")
+    show(qtbot, window, "LENDU DCT XYZZQ DCT QQQQQ DCT TOVIK")
     assert window.picture.chart.overlay.layout(window.picture.chart.frame()) is not before

@@ -20,8 +20,21 @@ def test_lines_carry_whole_degrees() -> None:
     assert {"32°S", "30°S", "000°", "005°E"} <= names(Projection(-31.0, 2.0), (-300.0, -200.0, 300.0, 200.0))
 
 
-def test_close_by_the_lines_carry_tenths() -> None:
-    assert any("." in name for name in names(Projection(40.0, -73.0), (-5.0, -5.0, 5.0, 5.0)))
+def test_close_by_the_lines_carry_minutes_as_positions_do() -> None:
+    found = names(Projection(40.0, -73.0), (-15.0, -15.0, 15.0, 15.0))
+    assert {"39°55′N", "40°00′N", "40°10′N", "073°00′W", "072°50′W"} <= found
+    assert not any("." in name for name in found)
+
+
+@pytest.mark.parametrize("half_nm", [1.0, 7.0, 40.0, 200.0, 900.0])
+def test_lines_are_named_on_all_four_sides(half_nm: float) -> None:
+    box = (-half_nm * 1.6, -half_nm, half_nm * 1.6, half_nm)
+    found = graticule(Projection(47.0, 11.0), box).edge_names(box)
+    for edge in Edge:
+        assert 2 <= sum(name.edge is edge for name in found) <= 14, edge
+    for opposite in ((Edge.WEST, Edge.EAST), (Edge.SOUTH, Edge.NORTH)):
+        one, other = ({name.text for name in found if name.edge is edge} for edge in opposite)
+        assert one & other
 
 
 def test_the_date_line_is_no_seam() -> None:

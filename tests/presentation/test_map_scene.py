@@ -51,13 +51,22 @@ def test_points_inside_an_airway_are_minor(assessed: Assess) -> None:
     assert minor == {"PIKAR", "UVAGI"}
 
 
-def test_an_unknown_name_is_not_drawn_and_leaves_a_gap(assessed: Assess) -> None:
+def test_past_one_unknown_name_leads_one_dotted_line_with_the_name_on_it(assessed: Assess) -> None:
     drawn = draw_picture(assessed("LENDU DCT PIKUR DCT TOVIK"))
     assert "PIKUR" not in {p.name for p in drawn.points}
     assert [(leg.index, leg.is_gap) for leg in drawn.legs] == [(0, False), (1, True), (3, False)]
     gap = drawn.legs[1]
-    assert np.isnan(gap.curve).any()
+    assert not np.isnan(gap.curve).any()
+    assert (gap.figures, gap.ends) == ("PIKUR?", ())
     assert (gap.last, gap.is_about([2]), gap.is_about([3])) == (3, True, False)
+    assert (drawn.marks[0].x, drawn.marks[0].y) == pytest.approx(tuple(gap.curve[len(gap.curve) // 2]))
+
+
+def test_two_unknown_names_in_a_row_are_not_drawn_and_leave_a_gap(assessed: Assess) -> None:
+    drawn = draw_picture(assessed("LENDU DCT PIKUR DCT QQQQQ DCT TOVIK"))
+    gap = drawn.legs[1]
+    assert gap.is_gap
+    assert np.isnan(gap.curve).any()
     assert (drawn.marks[0].x, drawn.marks[0].y) == (gap.ends[0].x, gap.ends[0].y)
 
 

@@ -104,7 +104,10 @@ def test_a_position_says_its_distance_from_both_ends(assessed: Assess) -> None:
     assert first is not None
     assert last is not None
     course, _, away = geo.inverse(first.lat, first.lon, -31.0, 2.0)
-    assert f"from XVAL {course:03.0f}°T {nm(away)}" in said
+    field = magnetic.declination(first.lat, first.lon, route.date)
+    assert field is not None
+    magnetic_course = (course - field.declination_deg) % 360.0
+    assert f"from XVAL {course:03.0f}°T  {magnetic_course:03.0f}°M  {nm(away)}" in said
     assert f"to XVOR {geo.inverse(-31.0, 2.0, last.lat, last.lon)[0]:03.0f}°T" in said
     assert "WMM2025" in said
 

@@ -14,6 +14,7 @@ from routecheck.gui.picture.label_placement import Room, candidates_along, candi
 from routecheck.gui.theme import text_font, text_scale
 from routecheck.gui.widgets.finding_badges import badge_size
 from routecheck.model import Weight
+from routecheck.presentation.graticule import scale_bar_nm
 from routecheck.presentation.projected_lines import join_curves
 
 if TYPE_CHECKING:
@@ -33,8 +34,10 @@ SYMBOL = 6.5
 _BESIDE = 10.0
 _LEG_FIGURES_SHARE = 1.25
 _LEAST_GAP_PX = 60.0
-_CORNER = (150.0, 44.0)
-"""What the scale bar takes, lower left."""
+BAR_LEFT, BAR_FOOT = 18.0, 14.0
+"""How far the scale bar stands off the corner of the rectangle that it takes."""
+_BAR = (150.0, 44.0)
+"""What the scale bar takes at least in a corner of the view."""
 MOST_LOADED_NAMES = 90
 _CLOSE_PX_NM = 2.0
 """From so many pixels a NM on altitudes and speeds are written."""
@@ -112,27 +115,30 @@ class Layout:
     marks: dict[int, Rect] = field(default_factory=dict)
     texts: tuple[Text, ...] = ()
     edges: tuple[Text, ...] = ()
+    bar: Rect = (0.0, 0.0, 0.0, 0.0)
+    """Where the scale bar stands: in a corner without anything of the route, if there is one."""
 
     def moved_to(self, frame: Frame, graticule: Graticule | None) -> Layout:
         """The same in a frame that looks elsewhere at the same scale; the graticule is named at the edges anew."""
         by = np.tile((frame.x - self.frame.x, frame.y - self.frame.y), 2)
         texts = tuple(replace(text, rect=_rect(text.rect + by)) for text in self.texts)
         marks = {index: _rect(rect + by) for index, rect in self.marks.items()}
-        room = _room(frame)
-        room.take(np.array([*(text.rect for text in texts), *marks.values()]).reshape(-1, 4))
-        return Layout(frame, marks, texts, tuple(_place_edge_names(graticule, frame, room)))
+        room = Room(frame.width, frame.height)
+        room.take(np.array([self.bar, *(text.rect for text in texts), *marks.values()]).reshape(-1, 4))
+        return Layout(frame, marks, texts, tuple(_place_edge_names(graticule, frame, room)), self.bar)
 
 
 def lay_out(shown: Shown, frame: Frame) -> Layout:
     """Give marks, names and figures their room, the more important first: none covers another."""
     picture = shown.picture
-    room = _room(frame)
+    room = Room(frame.width, frame.height)
     room.cross(frame.pixels(join_curves([*(leg.curve for leg in picture.legs), picture.direct])))
     points = frame.pixels(np.array([(p.x, p.y) for p in picture.points]).reshape(-1, 2))
     half = SYMBOL * text_scale()
     room.take(np.hstack((points - half, points + half)))
     if shown.surroundings is not None:
         room.soften(frame.pixels(shown.surroundings.places), half)
+    bar = _place_bar(frame, room)
     marks = _place_marks(picture, frame, room)
     texts = [
         *_place_names(shown, points, room),
@@ -142,14 +148,19 @@ def lay_out(shown: Shown, frame: Frame) -> Layout:
         *_place_figures(picture.legs, frame, room),
     ]
     edges = tuple(_place_edge_names(shown.graticule, frame, room))
-    return Layout(frame, marks, (*texts, *_place_loaded(shown, frame, room)), edges)
+    return Layout(frame, marks, (*texts, *_place_loaded(shown, frame, room)), edges, bar)
 
 
-def _room(frame: Frame) -> Room:
-    """The view without the corner of the scale bar."""
-    room = Room(frame.width, frame.height)
-    room.take(np.array([(0.0, frame.height - _CORNER[1] * text_scale(), _CORNER[0] * text_scale(), frame.height)]))
-    return room
+def _place_bar(frame: Frame, room: Room) -> Rect:
+    """A corner for the scale bar: lower left, unless the route runs there and not through another."""
+    bar = scale_bar_nm(frame.width / frame.scale) * frame.scale
+    width, height = max(_BAR[0] * text_scale(), bar + 2 * BAR_LEFT), _BAR[1] * text_scale()
+    right, low = frame.width - width, frame.height - height
+    corners = [
+        (left, top, left + width, top + height) for left, top in ((0.0, low), (right, low), (right, 0.0), (0.0, 0.0))
+    ]
+    chosen = int(room.place(np.array([corners]), must=True)[0])
+    return corners[max(chosen, 0)]
 
 
 def _place_marks(picture: Picture, frame: Frame, room: Room) -> dict[int, Rect]:

@@ -11,7 +11,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
 
 from routecheck.gui.picture.frame import Frame
-from routecheck.gui.picture.map_labels import Kind, Layout, Shown, lay_out
+from routecheck.gui.picture.map_labels import BAR_FOOT, BAR_LEFT, Kind, Layout, Shown, lay_out
 from routecheck.gui.theme import blend_colours, text_font, text_scale
 from routecheck.gui.widgets.finding_badges import paint_badge
 from routecheck.presentation.drawn_map import empty_picture
@@ -20,7 +20,7 @@ from routecheck.presentation.graticule import scale_bar_nm
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from routecheck.gui.picture.map_labels import Text
+    from routecheck.gui.picture.map_labels import Rect, Text
     from routecheck.gui.theme import Theme
     from routecheck.presentation.drawn_map import DrawnLeg, Picture
     from routecheck.presentation.graticule import Graticule
@@ -93,7 +93,7 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
             self._paint_nothing_placed(painter, frame)
             return
         layout = self.layout(frame)
-        self._paint_bar(painter, frame)
+        self._paint_bar(painter, frame, layout.bar)
         self._paint_rings(painter, picture, frame)
         self._paint_open_ends(painter, picture.legs, frame)
         self._paint_texts(painter, (*layout.texts, *layout.edges))
@@ -187,10 +187,10 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         painter.fillRect(box, QColor(self.theme.paper))
         painter.drawText(box, _WRITTEN, tried.label)
 
-    def _paint_bar(self, painter: QPainter, frame: Frame) -> None:
+    def _paint_bar(self, painter: QPainter, frame: Frame, room: Rect) -> None:
         nm = scale_bar_nm(frame.width / frame.scale)
         length = nm * frame.scale
-        x, y = 18.0, frame.height - 14.0
+        x, y = room[0] + BAR_LEFT, room[3] - BAR_FOOT
         painter.setPen(QPen(QColor(self.theme.ink), 1.2))
         painter.drawLine(QPointF(x, y), QPointF(x + length, y))
         for end in (x, x + length):
