@@ -78,6 +78,14 @@ class RoutePoint:
 
 
 @dataclass(frozen=True, slots=True)
+class PresentProcedure:
+    """The procedure that the data has now in place of one with another number, as the route would fly it."""
+
+    name: str
+    path: FlownProcedure
+
+
+@dataclass(frozen=True, slots=True)
 class Connection:
     """How the route leads from route point `i` to route point `i + 1`.
 
@@ -104,6 +112,8 @@ class Connection:
     """The coded path of a SID, STAR or approach, whose legs know their own gaps; None = it could not be followed."""
     procedure_kind: str = ""
     """"SID", "STAR" or "APPROACH" where there is a `procedure`."""
+    present: PresentProcedure | None = field(default=None, compare=False, repr=False)
+    """Where the named procedure is not in the data, the one that has its name and another number there: to be shown."""
 
     is_straight: bool = False
     """Whether it is measured straight although a fault keeps it from being followed: the plan gives its points."""

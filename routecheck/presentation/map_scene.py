@@ -15,7 +15,7 @@ from routecheck.earth.projection import Projection, centre_on
 from routecheck.model import FIELDS, LostChoice, PlaceKind, Weight
 from routecheck.presentation.drawn_map import LEAST_BOX_NM, DrawnLeg, DrawnOther, DrawnPoint, Mark, OpenEnd, Picture
 from routecheck.presentation.outline import project_islands
-from routecheck.presentation.projected_lines import geodesic, join_curves, project_lines
+from routecheck.presentation.projected_lines import geodesic, join_curves, middle_of, project_lines
 from routecheck.presentation.selection import legs_of_finding, points_of_finding
 from routecheck.presentation.side_lines import speed_label, window_label
 from routecheck.presentation.symbols import symbol_of
@@ -25,15 +25,16 @@ from routecheck.vertical.transition import levels_from_ft
 from routecheck.vertical.windows import effective_bounds
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
     from routecheck.arrays import Floats
-    from routecheck.model import Assessment, Leg, Place, Route, RoutePoint
+    from routecheck.model import Assessment, FlownProcedure, Leg, Place, PresentProcedure, Route, RoutePoint
     from routecheck.presentation.graticule import ChartBox
 
 _STUB = 0.2
 """Share of a gap that is drawn at each of its ends."""
 _MOST_OTHERS = 12
+_OPEN = (math.nan, math.nan)
 _NUMBER = re.compile(r"\d{1,2}")
 """Of a runway, in its ident."""
 
@@ -113,6 +114,8 @@ def _leg(route: Route, start: int, end: int, curve: Floats, weight: Weight | Non
     leg = route.legs[start]
     if end == start + 1 and leg.distance_nm is not None:
         return DrawnLeg(start, end, curve=curve, weight=weight, is_gap=False, figures=figures(leg))
+    if present := _present_procedure(route, start, end):
+        return DrawnLeg(start, end, curve=curve, weight=weight, is_gap=True, figures=f"if {present.name}")
     if end == start + 2 and (word := formatting.short(route.points[start + 1].text)):
         return DrawnLeg(start, end, curve=curve, weight=weight, is_gap=True, figures=f"{word}?")
     names = [formatting.short(route.points[i].text) for i in (start, end)]
@@ -125,7 +128,24 @@ def _line(route: Route, start: int, end: int, placed: dict[int, Place]) -> Seque
     """The positions along a leg: of an arc those it goes by, else the geodesic."""
     if end == start + 1 and route.legs[start].shape:
         return route.legs[start].shape
+    if present := _present_procedure(route, start, end):
+        return list(_positions_along(present.path))
     return geodesic(placed[start], placed[end])
+
+
+def _present_procedure(route: Route, start: int, end: int) -> PresentProcedure | None:
+    """What the data has in place of a superseded procedure between two points."""
+    return route.resolved.connections[route.legs[start].connection].present if end == start + 1 else None
+
+
+def _positions_along(path: FlownProcedure) -> Iterator[tuple[float, float]]:
+    """The positions along a procedure, NaN where it is open."""
+    for leg, (start, end) in zip(path.legs, pairwise(path.points), strict=True):
+        ends = [(point.place.lat, point.place.lon) for point in (start, end) if point.place is not None]
+        if leg.distance_nm is None or start.place is None or end.place is None:
+            yield from (*ends[:1], _OPEN, *ends[1:])
+        else:
+            yield from leg.shape or geodesic(start.place, end.place)
 
 
 def _stubs(curve: Floats) -> Floats:
@@ -232,11 +252,8 @@ def _middle(leg: DrawnLeg) -> tuple[float, float]:
     """Where the mark of a leg stands: in its middle, or where its drawing stops."""
     if leg.ends:
         return leg.ends[0].x, leg.ends[0].y
-    if len(leg.curve) > 2:
-        x, y = leg.curve[len(leg.curve) // 2].tolist()
-        return x, y
-    (x1, y1), (x2, y2) = leg.curve[0], leg.curve[-1]
-    return float(x1 + x2) / 2, float(y1 + y2) / 2
+    x, y = middle_of(leg.curve).tolist()
+    return x, y
 
 
 def _spot(point: int, at: dict[int, tuple[float, float]], legs: Sequence[DrawnLeg]) -> tuple[float, float] | None:

@@ -49,3 +49,9 @@ def join_curves(pieces: list[Floats]) -> Floats:
         return np.empty((0, 2))
     stop = np.full((1, 2), np.nan)
     return np.concatenate([part for piece in pieces for part in (piece, stop)])
+
+
+def middle_of(curve: Floats) -> Floats:
+    """A place about the middle of a curve of shape (n, 2), on it where it has more points than its ends."""
+    drawn = curve[~np.isnan(curve[:, 0])]
+    return np.asarray((drawn[0] + drawn[-1]) / 2 if len(drawn) < 3 else drawn[len(drawn) // 2])

@@ -63,7 +63,9 @@ def leg_tooltip(route: Route, start: int, end: int) -> str:
         return f"Gap, {ends}\nNot placed: {formatting.listing(unplaced)}"
     if leg.distance_nm is None:
         least = f"\nat least {formatting.nm(leg.least_nm)}" if leg.least_nm is not None else ""
-        return f"Gap, {ends}{least}\n{leg.gap or 'The path is not fixed here.'}"
+        present = route.resolved.connections[leg.connection].present
+        dotted = f"\nDotted: {present.name}, which the data has now" if present else ""
+        return f"Gap, {ends}{least}\n{leg.gap or 'The path is not fixed here.'}{dotted}"
     charted = differing_charted_courses(route)[start]
     magnetic_course = formatting.course(leg.course_magnetic_deg, "M")
     courses = (

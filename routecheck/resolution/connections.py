@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from routecheck.earth import geo
@@ -16,6 +17,7 @@ from routecheck.model import (
     OffAirway,
     OpenEnd,
     Place,
+    PresentProcedure,
     ProcedureElsewhere,
     ProcedureOutOfPlace,
     SeveralCrossings,
@@ -54,7 +56,8 @@ def make_connection(
         if pending.role in (WordRole.SID, WordRole.STAR):
             return _procedure_connection(pending, route_points, index, aerodromes, database)
         asked = _possible_owners(index, len(chain.connections), aerodromes)
-        return _unknown_procedure(pending, route_points[index : index + 2], asked, database)
+        connection = _unknown_procedure(pending, route_points[index : index + 2], asked, database)
+        return replace(connection, present=_present_procedure(connection, route_points, index, aerodromes, database))
     if _is_unmet_junction(route_points[index]) or _is_unmet_junction(route_points[index + 1]):
         return _faulty_connection(pending, AirwaysApart())
     off_nm = _off_radial_nm(pending, route_points[index].place, route_points[index + 1].place)
@@ -201,6 +204,24 @@ def _unknown_procedure(
     stem = procedure_stem(pending.name)
     renumbered = [(other, ident) for ident, known in names.items() for other in known if procedure_stem(other) == stem]
     return _faulty_connection(pending, UnknownProcedure(airports, any_loaded, tuple(renumbered)))
+
+
+def _present_procedure(
+    connection: Connection,
+    route_points: Sequence[RoutePoint],
+    index: int,
+    aerodromes: Aerodromes,
+    database: NavDatabase,
+) -> PresentProcedure | None:
+    """The one procedure that differs in its number only, where the route begins or ends with it."""
+    fault = connection.fault
+    departing, arriving = index == 0, index == len(route_points) - 2
+    if not isinstance(fault, UnknownProcedure) or len(fault.renumbered) != 1 or departing == arriving:
+        return None
+    name, airport = fault.renumbered[0]
+    runway = aerodromes.runways[0 if departing else 1]
+    kind, route_point = ("SID", route_points[1]) if departing else ("STAR", route_points[index])
+    return PresentProcedure(name, procedure_in_route(database, RouteEnd(airport, runway), kind, name, route_point))
 
 
 def _joins(database: NavDatabase, owner: str, name: str, ends: Sequence[RoutePoint]) -> bool:

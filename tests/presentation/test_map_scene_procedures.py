@@ -2,6 +2,7 @@
 
 import datetime as dt
 import math
+from collections.abc import Callable
 from pathlib import Path
 
 import numpy as np
@@ -12,11 +13,12 @@ from routecheck.model import Assessment
 from routecheck.navdata.database import NavDatabase
 from routecheck.pipeline import assess
 from routecheck.presentation.drawn_map import Picture
-from routecheck.presentation.map_scene import draw_picture
+from routecheck.presentation.map_scene import draw_on_map, draw_picture
 from routecheck.presentation.symbols import Symbol
 from routecheck.reading.inputs import read_input
 from routecheck.settings import Settings
 
+Assess = Callable[..., Assessment]
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_routes"
 
 
@@ -62,3 +64,20 @@ def test_heights_and_speeds_stand_at_their_points(drawn: tuple[Picture, Assessme
     assert held["HUNSA"] == "at 5,000 ft"
     assert held["TAMPU"] == "≥ 4,000 ft, ≤ 210 kt"
     assert held["TOVIK"] == held["XVOR"] == ""
+
+
+def test_a_superseded_procedure_is_drawn_dotted_by_the_present_one(assessed: Assess) -> None:
+    """The stretch stays a gap without a length; only what is drawn is that of the number in the data."""
+    runways = {"departure_runway": "09", "destination_runway": "27"}
+    route = "LENDU9 LENDU DCT PIKAR UM12 TOVIK DCT SARNO SARNO7"
+    superseded = assessed(route, **runways)
+    picture = draw_picture(superseded)
+    legs = picture.legs
+    present, _ = draw_on_map(assessed(route.replace("9 ", "1 ").replace("7", "2"), **runways), picture.projection)
+    assert [(leg.is_gap, leg.figures) for leg in (legs[0], legs[-1])] == [(True, "if LENDU1"), (True, "if SARNO2")]
+    drawn = {tuple(spot) for leg in present for spot in leg.curve.round(3).tolist()}
+    for leg in (legs[0], legs[-1]):
+        along = leg.curve[~np.isnan(leg.curve[:, 0])]
+        assert len(along) > 4
+        assert {tuple(spot) for spot in along.round(3).tolist()} <= drawn
+    assert superseded.route.totals.gaps == 2

@@ -15,7 +15,7 @@ from routecheck.gui.theme import text_font, text_scale
 from routecheck.gui.widgets.finding_badges import badge_size
 from routecheck.model import Weight
 from routecheck.presentation.graticule import scale_bar_nm
-from routecheck.presentation.projected_lines import join_curves
+from routecheck.presentation.projected_lines import join_curves, middle_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -228,13 +228,14 @@ def _place_figures(legs: Sequence[DrawnLeg], frame: Frame, room: Room) -> Iterat
     length = np.maximum(np.hypot(*reach.T), 1e-9)
     sizes = np.array([_size(leg.figures, Kind.FIGURES) for leg in with_figures]).reshape(-1, 2)
     long = np.flatnonzero(length > sizes[:, 0] * _LEG_FIGURES_SHARE)
-    spots = frame.pixels(np.array([_middle_of(with_figures[i].curve) for i in long]).reshape(-1, 2))
+    spots = frame.pixels(np.array([middle_of(with_figures[i].curve) for i in long]).reshape(-1, 2))
     seen = _in_view(spots, room)
     wanted = long[seen]
     candidates = candidates_along(spots[seen], reach[wanted] / length[wanted, None], sizes[wanted])
-    yield from _place_texts(
-        [with_figures[i].figures for i in wanted], [Kind.FIGURES] * len(wanted), candidates, room, must=False
-    )
+    chosen = [with_figures[i] for i in wanted]
+    texts = [leg.figures for leg in chosen]
+    says_why_dotted = np.array([leg.is_gap for leg in chosen], dtype=bool)
+    yield from _place_texts(texts, [Kind.FIGURES] * len(texts), candidates, room, must=says_why_dotted)
 
 
 def _place_edge_names(graticule: Graticule | None, frame: Frame, room: Room) -> Iterator[Text]:
@@ -292,10 +293,6 @@ def _place_texts(
     for i, place in enumerate(room.place(candidates, must=must, most=most)):
         if place >= 0:
             yield Text(_rect(candidates[i, place]), names[i], kinds[i])
-
-
-def _middle_of(curve: Floats) -> Floats:
-    return np.asarray((curve[0] + curve[-1]) / 2 if len(curve) < 3 else curve[len(curve) // 2])
 
 
 def _spots(things: Sequence[_Placed]) -> Floats:
