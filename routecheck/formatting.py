@@ -156,6 +156,11 @@ def listing(items: Sequence[str], last: str = "and") -> str:
     return f"{', '.join(items[:-1])} {last} {items[-1]}"
 
 
+def say_cleared(checks: Sequence[str]) -> str:
+    """What a correction does to the finding it stands under, and to those of other checks."""
+    return f"clears this finding{' and what follows from it' if len(checks) > 1 else ''}"
+
+
 def date(day: dt.date) -> str:
     """A date as the trade writes it: "26 NOV 2026"."""
     return f"{day.day:02d} {day:%b} {day.year}".upper()

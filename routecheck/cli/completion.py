@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shlex
+from functools import cache
 from typing import TYPE_CHECKING
 
 from routecheck.cli.exit_codes import ExitCode
@@ -47,8 +48,18 @@ def _list_words(arguments: Sequence[Argument], subcommands: Sequence[str]) -> li
 def _list_values(argument: Argument) -> tuple[str, ...]:
     if argument.metavar == "CHECK":
         return tuple(read_catalogue())
+    if argument.metavar == "SHEET":
+        return _list_sheets()
     named = argument.metavar.split("|") if argument.metavar.islower() and "|" in argument.metavar else ()
     return argument.choices or tuple(named)
+
+
+@cache
+def _list_sheets() -> tuple[str, ...]:
+    """The Aircraft sheets that there are now, the user's own among them."""
+    from routecheck.cli.loading import load_users_settings
+
+    return tuple(sheet.name for sheet in load_users_settings(quiet=True).sheets)
 
 
 def _subcommands(parsers: Mapping[str, object], command: str) -> list[str]:
@@ -63,10 +74,16 @@ def _write_cases(parsers: Mapping[str, Sequence[Argument]]) -> Iterator[str]:
         for one in arguments:
             if one.names and one.takes_value:
                 patterns = "|".join(f'"{command} {name}"' for name in one.names)
-                yield f"    {patterns}) words={shlex.quote(' '.join(_list_values(one)))} ;;"
+                values = _list_values(one)
+                yield f"    {patterns}) words={_quote_lines(values)}{' files=' if values else ''} ;;"
     for command, arguments in sorted(parsers.items(), key=lambda item: -len(item[0])):
-        words = " ".join(_list_words(arguments, _subcommands(parsers, command)))
-        yield f'    "{command} "*) words={shlex.quote(words)} ;;'
+        words = _list_words(arguments, _subcommands(parsers, command))
+        yield f'    "{command} "*) words={_quote_lines(words)} ;;'
+
+
+def _quote_lines(words: Sequence[str]) -> str:
+    """Words that may hold blanks as one word of a shell, a line each."""
+    return shlex.quote("\n".join(words))
 
 
 def _write_bash(parsers: Mapping[str, Sequence[Argument]]) -> Iterator[str]:
@@ -74,8 +91,8 @@ def _write_bash(parsers: Mapping[str, Sequence[Argument]]) -> Iterator[str]:
     pairs = "|".join(f'"{name}"' for name in parsers if " " in name)
     yield from (
         "_routecheck() {",
-        '  local command= words= before="${COMP_WORDS[COMP_CWORD-1]}" current="${COMP_WORDS[COMP_CWORD]}"',
-        '  local first="${COMP_WORDS[1]}"',
+        '  local before="${COMP_WORDS[COMP_CWORD-1]}" current="${COMP_WORDS[COMP_CWORD]}" first="${COMP_WORDS[1]}"',
+        "  local command= words= word= files=yes",
         f'  if [ "$COMP_CWORD" -gt 1 ]; then case "$first" in {names}) command="$first" ;; esac; fi',
         '  if [ "$COMP_CWORD" -gt 2 ]; then',
         f'    case "$command ${{COMP_WORDS[2]}}" in {pairs}) command="$command ${{COMP_WORDS[2]}}" ;; esac',
@@ -83,7 +100,11 @@ def _write_bash(parsers: Mapping[str, Sequence[Argument]]) -> Iterator[str]:
         '  case "$command $before" in',
         *_write_cases(parsers),
         "  esac",
-        '  COMPREPLY=($(compgen -W "$words" -- "$current") $(compgen -f -- "$current"))',
+        '  current="${current//\\\\/}"; current="${current#[\\"\\\']}"; COMPREPLY=()',
+        "  while IFS= read -r word; do",
+        '    case "$word" in ?*) case "$word" in "$current"*) COMPREPLY+=("$word") ;; esac ;; esac',
+        '  done <<< "$words"',
+        '  while [ "$files" ] && IFS= read -r word; do COMPREPLY+=("$word"); done < <(compgen -f -- "$current")',
         "}",
         "complete -o filenames -F _routecheck routecheck",
     )
@@ -95,14 +116,14 @@ def _write_zsh(parsers: Mapping[str, Sequence[Argument]]) -> Iterator[str]:
     yield from (
         "#compdef routecheck",
         "_routecheck() {",
-        '  local command= before="${words[CURRENT-1]}" first="${words[2]}" second="${words[3]}" list=',
+        '  local command= files=yes before="${words[CURRENT-1]}" first="${words[2]}" second="${words[3]}" list=',
         f'  if (( CURRENT > 2 )); then case "$first" in {names}) command="$first" ;; esac; fi',
         f'  if (( CURRENT > 3 )); then case "$command $second" in {pairs}) command="$command $second" ;; esac; fi',
         '  case "$command $before" in',
         *(line.replace(" words=", " list=") for line in _write_cases(parsers)),
         "  esac",
-        "  compadd -- ${=list}",
-        "  _files",
+        "  compadd -- ${(f)list}",
+        "  [[ -z $files ]] || _files",
         "}",
         'if [ "$funcstack[1]" = "_routecheck" ]; then _routecheck; else compdef _routecheck routecheck; fi',
     )
@@ -124,9 +145,14 @@ def _write_fish(parsers: Mapping[str, Sequence[Argument]]) -> Iterator[str]:
 def _describe_for_fish(argument: Argument) -> str:
     names = "".join(f" -{'l' if name.startswith('--') else 's'} {name.lstrip('-')}" for name in argument.names)
     values = _list_values(argument)
-    words = f" {'-x ' if names else ''}-a {shlex.quote(' '.join(values))}" if values else ""
+    words = f" {'-x ' if names else ''}-a {shlex.quote(' '.join(map(_quote_for_fish, values)))}" if values else ""
     needs = " -r" if names and argument.takes_value and not values else ""
     return f"{names}{words}{needs} -d {shlex.quote(argument.help)}"
+
+
+def _quote_for_fish(word: str) -> str:
+    """A word of a list that fish takes apart; it escapes quotation marks by a backslash."""
+    return word if word.replace("-", "").isalnum() else "'" + word.replace("\\", "\\\\").replace("'", "\\'") + "'"
 
 
 _SHELLS = {"bash": _write_bash, "zsh": _write_zsh, "fish": _write_fish}

@@ -46,7 +46,7 @@ def choose_data(names: Sequence[str], *, demo: bool) -> DataChoice:
 
 
 def load_database(choice: DataChoice) -> NavDatabase:
-    """Load the data chosen, with a line on a terminal while it is compiled. Raises DataError."""
+    """Load the data chosen, with a line on a terminal while it is read or compiled. Raises DataError."""
     with show_progress_line("Preparing the navigation data") as progress:
         return choice.load(progress=progress)
 

@@ -24,7 +24,7 @@ from routecheck.cli.progress import show_count
 from routecheck.cli.proof_inputs import list_files, read_groups
 from routecheck.cli.proof_options import make_parser, output_options
 from routecheck.faults import UsageError
-from routecheck.formatting import listing
+from routecheck.formatting import count, listing
 from routecheck.model import off_block_day
 from routecheck.pipeline import assess_many, collect_garbage_seldom
 from routecheck.report.output_formats import OUTPUT_FORMATS
@@ -115,7 +115,7 @@ def _write_run(run: Run, check: _Checker, given: argparse.Namespace, files: Sequ
     answers = check(groups, run, given.date or off_block_day(given.off_block) or today_utc())
     if _is_progress_wanted(given):
         checked = run.summary
-        answers = show_count(answers, lambda: f"Checked {checked.routes:,} routes, {checked.wrong:,} Wrong")
+        answers = show_count(answers, lambda: f"Checked {count(checked.routes, 'route')}, {checked.wrong:,} Wrong")
     _write_pieces(chain([beginning], run.write(answers, worst_first=given.worst_first)), given)
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from routecheck.corrections.verify import BEST_EDIT, Verifier, finding_key, is_heavy
-from routecheck.formatting import count, listing
+from routecheck.formatting import count, listing, say_cleared
 from routecheck.model import Fact, Finding, NotChecked, Outcome, Proposal, Weight, explained
 
 if TYPE_CHECKING:
@@ -120,7 +120,7 @@ def _proposal(route_input: RouteInput, verified: Verified) -> Proposal:
         candidate.span,
         candidate.new if candidate.span is not None else candidate.label,
         candidate.applied_to(route_input).route,
-        why=f"{candidate.label}: {candidate.why}{_say_claims(verified)}; clears {listing(checks)}",
+        why=f"{candidate.label}: {candidate.why}{_say_claims(verified)}; {say_cleared(checks)}",
         clears=checks,
         distance_nm=verified.distance_nm,
         beside=candidate.beside,

@@ -28,9 +28,9 @@ class DataChoice:
     demo: bool = False
 
     def load(self, *, progress: Callable[[float], None] | None = None) -> NavDatabase:
-        """Load it. `progress` gets the share done while stored data is compiled. Raises DataError."""
+        """Load it. `progress` gets the share done while files are read or stored data is compiled. Raises DataError."""
         if self.files:
-            return load_navdata(self.files, with_demo=self.demo)
+            return load_navdata(self.files, progress=progress, with_demo=self.demo)
         if self.demo:
             return demo_database()
         return store.open_store(progress=progress) or demo_database()

@@ -42,12 +42,12 @@ class TrialLine:
 
 
 def trial_outcome(assessment: Assessment, proposal: Proposal) -> str:
-    """What a tried correction comes to: "then 606 NM; clears off-airway"; no length where nothing is drawn anew."""
+    """What a tried correction comes to: "then 606 NM; clears this finding"; no length where nothing is drawn anew."""
     if not changes_drawing(proposal):
-        return f"clears {formatting.listing(list(proposal.clears))}"
+        return formatting.say_cleared(proposal.clears)
     totals = assessment.route.totals
     total = f"{'at least ' if totals.gaps else ''}{formatting.nm(totals.distance_nm)}"
-    return f"then {total}; clears {formatting.listing(list(proposal.clears))}"
+    return f"then {total}; {formatting.say_cleared(proposal.clears)}"
 
 
 def changes_drawing(proposal: Proposal) -> bool:

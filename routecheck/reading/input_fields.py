@@ -119,7 +119,7 @@ INPUT_FIELDS = (
         hint=f"{WIND_FORMS}; empty = none", width=10, most_width=25, fallback="No wind is used.",
     ),
     InputField(
-        name="aircraft_sheet", kind=kinds.CHOSEN_NAME, example="NAME", column=True,
+        name="aircraft_sheet", kind=kinds.CHOSEN_NAME, example="SHEET", column=True,
         option="Aircraft sheet, by its name", label="Aircraft sheet",
     ),
     InputField(name="expect", kind=kinds.EXPECTATIONS),

@@ -5,6 +5,7 @@ Findings of one check at the same words with the same cure are one entry, worded
 
 from __future__ import annotations
 
+import math
 import textwrap
 from collections import Counter
 from dataclasses import KW_ONLY, dataclass, field
@@ -13,19 +14,23 @@ from typing import TYPE_CHECKING, TypeVar
 from routecheck.formatting import count, listing, short
 from routecheck.model import Weight
 from routecheck.presentation.changes import pending_changes_line
-from routecheck.presentation.headline import headline
+from routecheck.presentation.headline import headline, input_remarks
 from routecheck.presentation.verdict import WEIGHT_MARKS, WEIGHT_NAMES, is_fully_checked
 from routecheck.report.checked_parts import is_nothing_checked
 from routecheck.report.route_names import name_among_many
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from routecheck.model import Assessment, Finding
     from routecheck.report.output_options import OutputOptions
 
 _MOST_NAMED = 4
 """How many routes of an entry are named; the others are counted."""
+_MOST_DOUBTFUL = 5
+"""How many Doubtful entries of a check are listed, those of most routes, of many where the user chose nothing."""
+_MANY = 60
+"""More entries than this fit on no two screens (our choice)."""
 _MOST_REASONS = 8
 """How many reasons for stretches that were not checked are named."""
 _USUAL_LEAST = Weight.DOUBTFUL
@@ -113,7 +118,7 @@ class BatchReport:
     def write(self) -> Iterator[str]:
         """Write it all: findings, what holds for the run, what was not checked, counts by check."""
         entries = sorted(self._entries.items(), key=lambda item: (_order(item[0][0]), -item[1].routes))
-        yield from (self._write_entry(key, one) for key, one in entries if self._is_shown(key, one))
+        yield from self._write_entries([(key, one) for key, one in entries if self._is_shown(key, one)])
         yield from (self._write_shared(key, one) for key, one in entries if self._is_shared(key, one))
         yield from (self._write_remark(one) for one in self._remarks.values())
         yield from self._write_lost()
@@ -144,6 +149,26 @@ class BatchReport:
     def _write_shared(self, key: _Key, entry: _Entry) -> str:
         whole = "all" if entry.routes == self._routes else f"{entry.routes:,} of"
         return self._fill(f"{_mark(key)} on {whole} {self._routes:,} routes: {entry.message} [{key[1]}]", 4)
+
+    def _write_entries(self, entries: Sequence[tuple[_Key, _Entry]]) -> Iterator[str]:
+        """Every entry; of many the first Doubtful ones of a check, unless the user chose what is shown."""
+        listed_most = math.inf if self._options.chooses or len(entries) <= _MANY else _MOST_DOUBTFUL
+        listed: Counter[str] = Counter()
+        more: dict[str, list[tuple[_Key, _Entry]]] = {}
+        for key, one in entries:
+            weight, check, *_ = key
+            listed[check] += weight is Weight.DOUBTFUL
+            if weight is Weight.DOUBTFUL and listed[check] > listed_most:
+                more.setdefault(check, []).append((key, one))
+            else:
+                yield self._write_entry(key, one)
+        for check, rest in more.items():
+            if len(rest) == 1:
+                yield self._write_entry(*rest[0])
+                continue
+            routes = count(sum(one.routes for _, one in rest), "route")
+            found = f"{len(rest):,} more findings on {routes}: --only {check} lists them"
+            yield self._fill(f"{_mark(rest[0][0])}: {found}.", 4)
 
     def _write_entry(self, key: _Key, entry: _Entry) -> str:
         _, check, flagged, _ = key
@@ -205,6 +230,8 @@ def _remarks(assessment: Assessment) -> Iterator[tuple[str, str]]:
     if changed := pending_changes_line(route.route_input.changed):
         yield changed, changed
     yield from ((f"not used: {one.what}, {one.name}", one.sentence) for one in assessment.not_used)
+    said = input_remarks(assessment)[len(assessment.not_used) :]
+    yield from ((text.partition(":")[0], text) for text in said)  # what was assumed, of what in the route it may be
 
 
 def flagged_words(assessment: Assessment, finding: Finding) -> str:

@@ -36,6 +36,11 @@ class OutputOptions:
             return False
         return _HEAVIEST_FIRST.index(finding.weight) <= _HEAVIEST_FIRST.index(self.least or usual)
 
+    @property
+    def chooses(self) -> bool:
+        """Whether the user said which findings are to be listed."""
+        return self.least is not None or bool(self.only)
+
     def count_hidden(self, assessment: Assessment) -> int:
         """How many findings of a route are not shown."""
         return sum(not self.shows(finding) for finding in assessment.findings)

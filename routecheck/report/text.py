@@ -86,7 +86,7 @@ def describe_briefly(assessment: Assessment, options: OutputOptions = EVERYTHING
         if options.shows(finding):
             lines.append(f"  {row.mark} {row.weight}: {row.message} [{row.check}]")
             lines += [f"      likely intended: {why}" for why in row.intended[:1]]
-    lines += [f"  {one.sentence}" for one in assessment.not_used]
+    lines += [f"  {remark}" for remark in head.input_remarks(assessment)]
     if hidden := options.count_hidden(assessment):
         lines.append(f"  {count(hidden, 'finding')} not shown.")
     return "\n".join(textwrap.fill(line, options.width, subsequent_indent="      ") for line in lines) + "\n"

@@ -1,6 +1,7 @@
 """Completion and the manual page, which are made from the parsers, and the list of settings."""
 
 import json
+import os
 import re
 import shutil
 import subprocess
@@ -22,7 +23,7 @@ def completed(script, *words):
         ["bash", "--norc", "-c", f"{script}\n{ask}"], capture_output=True, text=True, timeout=20, check=False
     )
     assert done.stderr == ""
-    return done.stdout.split()
+    return done.stdout.splitlines()
 
 
 @pytest.mark.skipif(not shutil.which("bash"), reason="bash is not installed")
@@ -39,6 +40,7 @@ def completed(script, *words):
         (("routecheck", "navdata", ""), {"add", "list", "remove"}),
         (("routecheck", "navdata", "add", "--rep"), {"--replace"}),
         (("routecheck", "completion", "fi"), {"fish"}),
+        (("routecheck", "proof", "--aircraft-sheet", "Medium\\ j"), {"Medium jet"}),
     ],
 )
 def test_bash_completes_commands_options_and_values(command, tmp_path, monkeypatch, words, offered):
@@ -46,7 +48,7 @@ def test_bash_completes_commands_options_and_values(command, tmp_path, monkeypat
     monkeypatch.chdir(tmp_path)
     assert offered <= set(completed(script, *words))
     if words[-1]:
-        assert all(word.startswith(words[-1]) for word in completed(script, *words))
+        assert set(completed(script, *words)) == offered
 
 
 @pytest.mark.parametrize("shell", ["bash", "zsh", "fish"])
@@ -67,6 +69,24 @@ def test_the_shell_understands_its_completion(command, shell):
     _, script, _ = command("completion", shell)
     done = subprocess.run([shell, "-n"], input=script, capture_output=True, text=True, timeout=20, check=False)
     assert (done.returncode, done.stderr) == (0, "")
+
+
+@pytest.mark.skipif(not shutil.which("fish"), reason="fish is not installed")
+def test_fish_completes_commands_options_and_values(command, tmp_path):
+    _, script, _ = command("completion", "fish")
+    asks = [
+        "routecheck pro",
+        "routecheck proof --off",
+        "routecheck proof --aircraft-sheet Medium",
+        "routecheck known r",
+    ]
+    done = subprocess.run(
+        ["fish", "--no-config", "-c", f"{script}\n" + "\n".join(f"complete -C '{ask}'" for ask in asks)],
+        capture_output=True, text=True, timeout=20, check=False, cwd=tmp_path,
+        env={**os.environ, "HOME": str(tmp_path)},
+    )  # fmt: skip
+    offered = [line.split("\t")[0] for line in done.stdout.splitlines()]
+    assert (offered, done.stderr) == (["proof", "--off-block", "Medium jet", "remove"], "")
 
 
 def test_the_manual_has_every_command_option_and_example(command):

@@ -55,7 +55,7 @@ def test_trying_shows_the_line_and_the_total_and_leaves_the_text_alone(qtbot: Qt
     assert (line.label, len(line.curves)) == ("PIKAR, if changed", 3)
     assert [p.name for p in line.points] == ["PIKAR", "UVAGI"]
     then = window.corrections.proposals_for(0)[0].distance_nm
-    assert laid(window).correction_rows[0].outcome.text() == f"then {then:.0f} NM; clears off-airway"
+    assert laid(window).correction_rows[0].outcome.text() == f"then {then:.0f} NM; clears this finding"
     assert window.text.toPlainText() == window.session.route_input.route == before
     assert checks(window) == ["off-airway"]
     assert not window.text.document().isUndoAvailable()
@@ -223,7 +223,7 @@ def test_a_runway_is_tried_in_the_picture_and_changed_in_its_field(qtbot: QtBot,
     with qtbot.waitSignal(window.corrections.trial_changed):
         window.corrections.toggle_trial(proposal)
     assert window.picture.chart.map.tried is not None
-    assert window.corrections.outcome.endswith("clears runway-not-served")
+    assert window.corrections.outcome.endswith("clears this finding")
     assert window.flight_fields.fields["departure_runway"].text() == "09"
     take(qtbot, window, "runway-not-served")
     assert window.flight_fields.fields["departure_runway"].text() == window.session.route_input.departure_runway == "27"
@@ -282,7 +282,7 @@ def test_a_window_is_tried_and_changed_and_the_line_names_it(qtbot: QtBot, windo
     (proposal,) = offered(window, "window-error")
     with qtbot.waitSignal(window.corrections.trial_changed):
         window.corrections.toggle_trial(proposal)
-    assert window.corrections.outcome == "clears window-error"
+    assert window.corrections.outcome == "clears this finding"
     assert window.picture.chart.map.tried is None
     take(qtbot, window, "window-error")
     assert window.session.route_input.windows == (AltitudeWindow("KEBUL", 11_000.0),)

@@ -1,14 +1,18 @@
 """Many routes as text for a person: shared findings once, what is in order only counted, nothing lost."""
 
 import datetime as dt
+from dataclasses import replace
 
 import pytest
 from written_runs import write_run
 
-from routecheck.model import RouteInput, Weight
+from routecheck.model import Finding, RouteInput, Weight
 from routecheck.model.text import Origin
+from routecheck.pipeline import assess
+from routecheck.report.batch_text import BatchReport
 from routecheck.report.output_options import EVERYTHING, OutputOptions
 from routecheck.report.text import Text
+from routecheck.settings import Settings
 
 CLEAN = "LENDU DCT PIKAR UM12 TOVIK DCT SARNO"
 TURN = "LENDU DCT PIKAR DCT LENDU DCT SARNO"
@@ -123,3 +127,31 @@ def test_what_other_routes_say_in_other_figures_is_said_to_be_worded_as_for_the_
     assert "■ Wrong: line 2: no route. [unread-row]\n" in out, "what is Wrong is never said of the run as a whole"
     assert "    3 routes, worded as for the first: line 2 XVAL–XVOR, line 3 XVAL–XVOR and line 4 XVAL–XVOR\n" in out
     assert "worded as for the first" not in described(rows(*["LENDU DCT PIKER"] * 3))
+
+
+def test_what_was_assumed_stands_there_once_with_its_routes():
+    """What the result names in its remarks is in the text too, also where every route is shown by itself."""
+    inputs = rows("LENDU1 LENDU DCT PIKAR", "LENDU1 LENDU DCT PIKAR DCT SARNO", CLEAN)
+    assumed = "No runway is stated: "
+    out = described(inputs)
+    assert out.count(assumed) == 1
+    assert "2 routes: line 2 XVAL–XVOR and line 3 XVAL–XVOR" in " ".join(out.split())
+    assert described(inputs, OutputOptions(every_route=True)).count(assumed) == 2
+
+
+def test_of_many_doubtful_findings_of_a_check_the_rest_is_counted(demo):
+    """Of a few each is listed; a choice of what is shown lists every one, too."""
+    answer = assess(RouteInput(" ".join(f"31S{deg:03}E" for deg in range(61))), demo, Settings(), dt.date(2026, 12, 3))
+    spans = [word.span for word in answer.route.parsed.words]
+
+    def listed(number, options=EVERYTHING):
+        report = BatchReport(options, "rows.csv")
+        for one in spans[:number]:
+            found = Finding((one,), "It turns.", Weight.DOUBTFUL, check="dogleg")
+            report.add(replace(answer, findings=(found,)))
+        return "".join(report.write())
+
+    assert listed(61).count("[dogleg]") == 5
+    assert "◆ Doubtful: 56 more findings on 56 routes: --only dogleg lists them." in listed(61)
+    assert listed(61, OutputOptions(only=frozenset({"dogleg"}))).count("[dogleg]") == 61
+    assert listed(60).count("[dogleg]") == 60
