@@ -18,6 +18,12 @@ class Score:
     wrong: int = 0
     to_look_at: list[Any] = field(default_factory=list)
 
+    def add(self, other: Score) -> None:
+        """Count what another score counts too."""
+        for name in ("planted", "flagged", "first", "three", "silent", "wrong"):
+            setattr(self, name, getattr(self, name) + getattr(other, name))
+        self.to_look_at += other.to_look_at
+
     def row(self, name: str, width: int = 34) -> str:
         """A row of the table; shares of those flagged, but the first."""
         parts = (self.first, self.three, self.silent, self.wrong)
