@@ -22,6 +22,7 @@ OWN_CHOICE = "own-choice"
 REGISTER: dict[str, Citation] = {
     OWN_CHOICE: Citation("our choice", ""),
     "field-8": Citation("ICAO Doc 4444 (PANS-ATM)", "Appendix 2, Item 8", "as restated in public copies"),
+    "field-10": Citation("ICAO Doc 4444 (PANS-ATM)", "Appendix 2, Item 10", "W as restated by FIXM 4.3"),
     "field-15": Citation("ICAO Doc 4444 (PANS-ATM)", "Appendix 2, Item 15", "as restated in public copies"),
     "field-18": Citation("ICAO Doc 4444 (PANS-ATM)", "Appendix 2, Item 18", "as restated in public copies"),
     "designators": Citation("ICAO Annex 11", "Appendices 1 to 3"),
@@ -55,22 +56,15 @@ REGISTER: dict[str, Citation] = {
     "descent-gradients": Citation("FAA-H-8083-16", "page 3-12, 318 ft/NM for a descent of 3°"),
     "rule-of-three": Citation("FAA-H-8083-16", "3 NM for every 1,000 ft, rule of thumb"),
     "speed-below-10000": Citation("14 CFR 91.117", "aircraft speed"),
-    "weight-entry-reports": Citation(
-        "ATSB AO-2009-012, Melbourne, 20 March 2009; TAIC 03-003, Auckland, 12 March 2003",
-        "take-off weights entered 100 t too low, one digit wrong",
-    ),
-    "fuel-unit-reports": Citation(
-        "Final report of the Board of Inquiry into the accident at Gimli, Manitoba, on 23 July 1983",
-        "fuel reckoned with pounds for kilograms",
-    ),
-    "take-off-speeds": Citation("14 CFR 25.107", "take-off speeds: V1, VR and V2"),
     "vfr-reserve": Citation("14 CFR 91.151", "fuel requirements for flight in VFR conditions"),
     "ifr-reserve": Citation("14 CFR 91.167", "fuel requirements for flight in IFR conditions"),
     "domestic-reserve": Citation("14 CFR 121.639", "fuel supply, all domestic operations"),
     "flag-reserve": Citation(
         "14 CFR 121.645", "fuel supply, turbine-engine airplanes, flag and supplemental operations"
     ),
-    "annex-6-reserve": Citation("ICAO Annex 6 Part I", "4.3.6, fuel requirements", "as restated by States"),
+    "annex-6-reserve": Citation(
+        "ICAO Annex 6 Part I", "4.3.6, fuel requirements", "as restated by States; numbered otherwise in other editions"
+    ),
     "grid-mora": Citation("ARINC 424-18", "grid MORA record", "columns verified on public data"),
     "airway-classes": Citation("FAA AIM", "5-3-4, airways and route systems"),
     "airspace-classes": Citation("ICAO Annex 11", "Appendix 4, classes of airspace"),

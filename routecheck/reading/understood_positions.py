@@ -1,8 +1,8 @@
 """Positions in forms that Item 15 does not have, and the one position that each can mean. Nothing is placed here.
 
 Short codes of data files (ARINC 424, 7.2.5) have the quadrant in one letter: 4550N is 45N050W, H4550 of the North
-Atlantic half a degree of latitude more. Shorthand (45/50) leaves the hemispheres out: they are those of all positions
-that the text has in full, where these agree.
+Atlantic half a degree of latitude more (the H from memory). Shorthand (45/50) leaves the hemispheres out: they are
+those of all positions that the text has in full, where these agree.
 """
 
 from __future__ import annotations

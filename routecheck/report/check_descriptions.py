@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
+from dataclasses import fields
 from typing import TYPE_CHECKING, Any
 
 from routecheck.checks.catalogue import PUBLISHED_ROUTES
 from routecheck.checks.causes import EXPLAINED_BY
 from routecheck.citations import cite
-from routecheck.formatting import listing
-from routecheck.model import Weight
+from routecheck.formatting import listing, quote
+from routecheck.model import AircraftSheet, RouteInput, Weight
 from routecheck.presentation.verdict import WEIGHT_NAMES
+from routecheck.reading.input_fields import INPUT_FIELDS
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterator, Sequence
 
     from routecheck.checks.catalogue import Case, Check, Limit, Measured
+
+_SHOWN = frozenset({"route", "departure", "destination"})
+"""What every example shows."""
 
 
 def describe_check(check: Check) -> dict[str, Any]:
@@ -61,5 +66,42 @@ def _describe_limit(limit: Limit) -> dict[str, Any]:
 def _describe_case(case: Case) -> dict[str, str]:
     given = case.given
     ends = f"{given.departure or '?'} to {given.destination or '?'}"
-    beside = [ends, f"on {given.date}" if given.date else "", given.unread]
-    return {"route": given.route or "(no text)", "beside": ", ".join(filter(None, beside))}
+    ends = ends if given.departure or given.destination else "no aerodromes"
+    return {"route": given.route or "(no text)", "beside": ", ".join((ends, *_values_beside(given)))}
+
+
+def _values_beside(given: RouteInput) -> Iterator[str]:
+    """What else an example gives beside its route, a text each."""
+    nothing = RouteInput("")
+    for field in INPUT_FIELDS:
+        value = getattr(given, field.name)
+        if field.name in _SHOWN or value == getattr(nothing, field.name):
+            continue
+        name = (field.noun or field.file_key).replace("_", " ")
+        if field.kind.has_line:
+            yield f"{name} {field.kind.write_text(value)}"
+        else:
+            yield from (f"{name} {_write_table(table)}" for table in _tables(field.kind.write_value(value)))
+    yield from (f"{name} {quote(text)}" for name, text in given.typed)
+    if given.sheet is not None:
+        yield f"Aircraft sheet with {_write_sheet(given.sheet)}"
+    if given.unread:
+        yield given.unread
+
+
+def _tables(value: object) -> Sequence[object]:
+    return value if isinstance(value, (list, tuple)) else (value,)
+
+
+def _write_table(table: object) -> str:
+    """A table of a route file in one line: "point PIKAR low ft 5000"."""
+    if not isinstance(table, dict):
+        return str(table)
+    pairs = ((key.replace("_", " "), value) for key, value in table.items())
+    return " ".join(f"{key} {value:g}" if isinstance(value, float) else f"{key} {value}" for key, value in pairs)
+
+
+def _write_sheet(sheet: AircraftSheet) -> str:
+    nothing = AircraftSheet(sheet.name)
+    given = {one.name: getattr(sheet, one.name) for one in fields(sheet)}
+    return _write_table({name: value for name, value in given.items() if value != getattr(nothing, name)})

@@ -94,6 +94,14 @@ def test_no_document_that_a_user_signs_for_is_cited_from_memory(key):
     assert "memory" not in str(cite(key))
 
 
+@pytest.mark.parametrize("check", ALL, ids=lambda check: check.name)
+def test_no_example_reads_the_same_as_another(check):
+    """Of field-unread six of ten read “LENDU DCT PIKAR”, some as found and some as quiet."""
+    described = describe_check(check)
+    examples = [f"{one['route']} [{one['beside']}]" for one in (*described["flagged"], *described["quiet"])]
+    assert len(set(examples)) == len(examples)
+
+
 def test_a_check_without_docstrings_says_the_same():
     """Python leaves docstrings out under -OO, where the texts of a check must stand all the same."""
     code = """if True:

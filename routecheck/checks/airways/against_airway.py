@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     Weight.WRONG,
     family=Family.AIRWAYS,
     sentence="A one-way airway is flown against its direction.",
-    explanation="Not checked where the loaded data gives no directions at all, as the U.S. file does.",
+    explanation="Not checked where the loaded data gives no directions at all: the U.S. file has none.",
     false_alarms="directions that hold only at certain hours, which the records do not say.",
     citations=["arinc-424"],
     applies_to=preconditions.flies_an_airway,

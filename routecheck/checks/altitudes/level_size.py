@@ -25,8 +25,17 @@ if TYPE_CHECKING:
     from routecheck.model import PathPoint, Route
 
 LOWEST = Limit("lowest_ft", 1_000.0, "ft", OWN_CHOICE, highest=5_000.0, why="the lowest flight level of any table")
-HIGHEST = Limit("highest_ft", 60_000.0, "ft", OWN_CHOICE, lowest=40_000.0, why="no civil aircraft cruises higher")
-RARE = Limit("rare_ft", HIGHEST_LEVEL_FT, "ft", OWN_CHOICE, lowest=40_000.0, why="the highest ceiling of business jets")
+HIGHEST = Limit(
+    "highest_ft", 60_000.0, "ft", OWN_CHOICE, lowest=40_000.0, why="civil aircraft do not cruise higher, from memory"
+)
+RARE = Limit(
+    "rare_ft",
+    HIGHEST_LEVEL_FT,
+    "ft",
+    OWN_CHOICE,
+    lowest=40_000.0,
+    why="the highest ceiling of business jets, from memory",
+)
 _TWO_LEVELS = re.compile(r"([FASM])(\d{3,4})([FASM])(\d{3,4})")
 
 
@@ -34,7 +43,7 @@ _TWO_LEVELS = re.compile(r"([FASM])(\d{3,4})([FASM])(\d{3,4})")
     "level-size",
     Weight.WRONG,
     family=Family.ALTITUDES,
-    sentence="A filed level is below a field or FL010, higher than any aircraft flies, or has a digit too few.",
+    sentence="A filed level is below a field or FL010, higher than civil aircraft fly, or has a digit too few.",
     explanation=(
         "Wrong below the higher aerodrome (where levels change, below the one that is near), below FL010 and above "
         "FL600, and where a cruise climb does not go up. Doubtful above FL510 where no sheet says the ceiling, and "

@@ -56,7 +56,8 @@ def _lacking_speed_and_level(route: Route) -> str:
     ),
     explanation=(
         "The true airspeed is turned into an indicated one in the standard atmosphere, give or take 3 % for the "
-        "temperature. In the United States 250 kt holds everywhere, and lower limits near airports are not looked at; "
+        "temperature. In the United States that holds in every class of airspace, and lower limits near airports are "
+        "not looked at; "
         "elsewhere it goes by the class of airspace, which is not known here. A coded limit is held against a speed "
         "that is filed at a point where it is in force; what is filed before is the speed of the cruise, and slowing "
         "down is left to the crew."

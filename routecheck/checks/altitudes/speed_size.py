@@ -38,15 +38,24 @@ SHARE = Limit(
     highest=0.5,
     why="holds slow and fast cruise",
 )
-MACH = Limit("most_mach", USUAL.most_mach, "Mach", OWN_CHOICE, highest=1.0, why="only few business jets file more")
-CAS = Limit("most_cas_kt", USUAL.most_cas_kt, "kt indicated", OWN_CHOICE, highest=500.0, why="few airframes bear more")
+MACH = Limit(
+    "most_mach", USUAL.most_mach, "Mach", OWN_CHOICE, highest=1.0, why="only few business jets file more, from memory"
+)
+CAS = Limit(
+    "most_cas_kt",
+    USUAL.most_cas_kt,
+    "kt indicated",
+    OWN_CHOICE,
+    highest=500.0,
+    why="few airframes bear more, from memory",
+)
 HIGH_MACH = Limit(
     "least_mach_high",
     USUAL.least_mach_high,
     "Mach above FL310",
     OWN_CHOICE,
     highest=0.7,
-    why="the slowest turboprops that go there",
+    why="the slowest turboprops that go there, from memory",
 )
 MIDDLE_CAS = Limit(
     "least_cas_middle_kt", USUAL.least_cas_middle_kt, "kt indicated above FL180", OWN_CHOICE, highest=250.0
@@ -58,7 +67,7 @@ LOW_CAS = Limit("least_cas_low_kt", USUAL.least_cas_low_kt, "kt indicated", OWN_
     "speed-size",
     Weight.WRONG,
     family=Family.ALTITUDES,
-    sentence="A filed speed is flown by no aircraft at its level, or is far from what the sheet's aircraft flies.",
+    sentence="A filed speed is flown by no civil aircraft at its level, or is not that of the sheet's aircraft.",
     explanation=(
         "Wrong beyond the speed of sound, above 500 kt indicated, below 90 kt indicated above FL250 and 60 above "
         "FL180: no time and no fuel is given from such a speed. Else Doubtful: with an Aircraft sheet off its cruise "

@@ -49,8 +49,8 @@ _ROUTE = "LENDU DCT PIKAR UM12 TOVIK DCT SARNO DCT {} DCT {}"
     Weight.DOUBTFUL,
     family=Family.ALTITUDES,
     sentence=(
-        "Two altitude windows ask for a steeper descent than nearly all published arrivals, or for most of what the "
-        "Aircraft sheet climbs."
+        "Two altitude windows ask for a steeper descent than nearly all published U.S. arrivals, or for most of what "
+        "the Aircraft sheet climbs."
     ),
     explanation=(
         "A descent of more than 330 ft/NM is a Note, of more than 400 Doubtful; a climb of more than 80 % of the "

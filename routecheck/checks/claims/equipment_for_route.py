@@ -33,10 +33,13 @@ def _lacking_equipment(route: Route) -> str:
     sentence="A level from FL290 to FL410 is filed without W in Item 10, or an RNAV route without R and PBN/.",
     explanation=(
         "W says that the aircraft may fly where levels are 1,000 ft apart (RVSM), R with PBN/ of Item 18 that it may "
-        "fly RNAV routes, whose designators begin with L, M, N, P, Q, T, Y or Z. No other equipment is looked at."
+        "fly RNAV routes (R from memory), whose designators begin with L, M, N, P, Q, T, Y or Z. No other "
+        "equipment is looked at."
     ),
-    false_alarms="state aircraft without approval for RVSM (STS/NONRVSM); messages from before November 2012.",
-    citations=["field-18", "designators", "cruising-levels"],
+    false_alarms=(
+        "state aircraft without approval for RVSM (STS/NONRVSM); messages of an older form, with other letters."
+    ),
+    citations=["field-10", "field-18", "designators", "cruising-levels"],
     requires=(_lacking_equipment,),
     flagged=[
         case("«N0430F350» LENDU DCT PIKAR", equipment="SDE2FG"),

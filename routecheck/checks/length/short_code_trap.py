@@ -28,9 +28,9 @@ _HALF_ATLANTIC = re.compile(r"H(\d\d)(\d\d)")
     sentence="A five-character short code of an ocean position means another place when its letter is moved.",
     explanation=(
         "`5050N` is 50°N 050°W, `N5050` is 50°30′N 050°W, 30 NM away; `52N20` is 52°N 120°W, 100 degrees from `5220N`; "
-        "`H5050` is 50°30′N 050°W in the North Atlantic. Such codes are names in data files, not positions for Item "
-        "15. The finding gives both readings; `5050N` and `H5050` are placed where the data has no such name. In four "
-        "months of 2014 such codes led to 33 gross errors of 30 NM."
+        "`H5050` is 50°30′N 050°W in the North Atlantic (from memory). Such codes are names in data files, not "
+        "positions for Item 15. The finding gives both readings; `5050N` and `H5050` are placed where the data has no "
+        "such name. In four months of 2014 such codes led to 33 gross errors of 30 NM."
     ),
     false_alarms="such a code used on purpose as a database name.",
     citations=["half-degree-names"],

@@ -41,7 +41,6 @@ def _lacking_fuel(route: Route) -> str:
         "from point to point of a nav log."
     ),
     false_alarms="fuel that is rounded to hundreds without saying so; additional fuel that the plan names otherwise.",
-    citations=["fuel-unit-reports"],
     requires=(_lacking_fuel,),
     flagged=[
         case("LENDU", load=Load("kg", block_fuel=7_825.0, extra_fuel=0.0, **_PARTS), whole=True),

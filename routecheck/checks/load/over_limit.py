@@ -47,7 +47,6 @@ def _lacking_limits(route: Route) -> str:
         "are not looked at."
     ),
     false_alarms="none known: the limits are the user's.",
-    citations=["weight-entry-reports"],
     requires=(lacking_load, _lacking_limits),
     flagged=[
         case(

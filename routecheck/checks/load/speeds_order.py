@@ -30,11 +30,10 @@ def _lacking_speeds(route: Route) -> str:
     family=Family.LOAD,
     sentence="V1 is above VR, or VR above V2, as they are stated.",
     explanation=(
-        "V1 may be no more than VR, and VR no more than V2. Whether the speeds fit weight, runway and air is not "
-        "looked at: that is the manual's."
+        "V1 may be no more than VR, and VR no more than V2 (14 CFR 25.107, from memory). Whether the speeds fit "
+        "weight, runway and air is not looked at: that is the manual's."
     ),
     false_alarms="none known.",
-    citations=["take-off-speeds"],
     requires=(_lacking_speeds,),
     flagged=[
         case("LENDU", load=Load(v1_kt=142.0, vr_kt=135.0, v2_kt=141.0), whole=True),

@@ -29,7 +29,6 @@ _PLAN: dict[str, Any] = {"zero_fuel_weight": 54_200.0, "block_fuel": 9_100.0, "t
         "said, with the error of unit, size or digit that explains it. A sum that lacks a figure is not checked."
     ),
     false_alarms="weights that are rounded to hundreds or thousands without saying so.",
-    citations=["weight-entry-reports"],
     requires=(lacking_load,),
     flagged=[
         case("LENDU", load=Load("kg", take_off_weight=64_100.0, **_PLAN), whole=True),

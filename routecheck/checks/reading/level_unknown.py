@@ -35,8 +35,9 @@ def _has_level(route: Route) -> bool:
     sentence="A level is in no table of cruising levels, or a flight level where altitudes are flown, or the reverse.",
     explanation=(
         "The tables have whole tens up to FL410, then 430, 450, 470 and so on; levels halfway (FL085) are for VFR "
-        "below FL290. Below the transition altitude of the aerodrome an altitude is filed (A170), above it a flight "
-        "level; where the data has none that is not judged. Metric levels are read as such and left alone."
+        "below FL290 (above FL195 from memory). Below the transition altitude of the aerodrome an altitude is filed "
+        "(A170), above it a flight level; where the data has none that is not judged. Metric levels are read as such "
+        "and left alone."
     ),
     false_alarms="block levels and test flights; a level assigned in between.",
     citations=["cruising-levels", "field-15"],
