@@ -73,6 +73,10 @@ ACCOUNTED_KINDS = (
         "reading/fixm/test_fixm.py::test_a_long_route_is_cut_and_said",
     ),
     AccountedKind(
+        InputKind.TEXT, ("clearance",), "reading.clearances.clearance",
+        "reading/clearances/test_clearances.py::test_every_visible_sign_is_accounted_for",
+    ),
+    AccountedKind(
         InputKind.TEXT, ("page",), "reading.page", "reading/test_page.py::test_every_visible_sign_is_accounted_for"
     ),
     AccountedKind(InputKind.FILE, (), "reading.inputs", "reading/test_inputs.py::test_nothing_in_it"),

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from routecheck.faults import describe_failure
 from routecheck.model import Origin, RouteInput
 from routecheck.reading import flight_table, page, plain_text, route_file, rows
+from routecheck.reading.clearances import spoken_clearance
 from routecheck.reading.decoding import decode, why_no_text
 from routecheck.reading.fixm import flight
 from routecheck.reading.input_format import NO_CHOICES
@@ -27,6 +28,7 @@ INPUT_FORMATS = (
     flight_table.FORMAT,
     nav_log.FORMAT,
     rows.FORMAT,
+    spoken_clearance.FORMAT,
     page.FORMAT,
     plain_text.FORMAT,
 )

@@ -22,7 +22,7 @@ NAMES = [one.name for one in INPUT_FORMATS]
 
 
 def test_the_formats_in_the_order_in_which_they_are_tried():
-    assert NAMES == ["fixm", "message", "route-file", "flight-table", "nav-log", "rows", "page", "text"]
+    assert NAMES == ["fixm", "message", "route-file", "flight-table", "nav-log", "rows", "clearance", "page", "text"]
 
 
 @pytest.mark.parametrize(
