@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 NO_LOAD = "no weights or fuel are stated"
 NO_UNIT = "it is not said whether weights and fuel are in kg or lb"
 _MOST_CAUSES = 2
+_VOLUMES = frozenset({"block_fuel", "trip_fuel"})
+"""What may have been stated as a volume: it is what is ordered, or read off a gauge."""
 
 
 def lacking_load(route: Route) -> str:
@@ -112,7 +114,7 @@ def _explain(candidate: _Candidate, one: LoadSum, load: Load) -> LikelyError | N
         one.rounding,
         unit=load.unit,
         others=others if is_result else {},
-        fuel=candidate.name.endswith("fuel"),
+        fuel=candidate.name in _VOLUMES,
     )
 
 

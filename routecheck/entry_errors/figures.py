@@ -33,8 +33,8 @@ class FigureError(IntEnum):
     TEN = 2
     OTHER_FIGURE = 3
     DIGITS_SWAPPED = 4
-    VOLUME = 5
-    ONE_DIGIT = 6
+    ONE_DIGIT = 5
+    VOLUME = 6
 
 
 @dataclass(frozen=True, slots=True)

@@ -103,6 +103,7 @@ class Actions:
     take_back: QAction
     fold_legs: QAction
     fold_side: QAction
+    fold_load: QAction
     side_looks: tuple[QAction, ...]
     copy_legs: QAction
     demo_data: QAction
@@ -116,6 +117,8 @@ def make_actions(host: QMainWindow, session: Session, data: LoadedData, acceptan
     fold.setChecked(True)
     side = make_action(host, "&Side view", "Ctrl+E")
     side.setCheckable(True)
+    load = make_action(host, "Wei&ghts and fuel", "Ctrl+Shift+W")
+    load.setCheckable(True)
     demo = make_action(host, "Use the &invented demo region only", "Ctrl+Shift+I")
     demo.setCheckable(True)
     demo.triggered.connect(lambda: data.use_demo_only(demo.isChecked()))
@@ -128,6 +131,7 @@ def make_actions(host: QMainWindow, session: Session, data: LoadedData, acceptan
         take_back=make_action(host, "Ta&ke back the acceptance", "Ctrl+Shift+K", acceptance.withdraw),
         fold_legs=fold,
         fold_side=side,
+        fold_load=load,
         side_looks=tuple(_make_side_look(host, *look) for look in _SIDE_LOOKS),
         copy_legs=make_action(host, "&Copy the Leg table as CSV", "Ctrl+Shift+C"),
         demo_data=demo,
@@ -228,6 +232,7 @@ def _make_view_actions(host: QMainWindow, shared: Actions, parts: Parts) -> list
         None,
         shared.fold_side,
         shared.fold_legs,
+        shared.fold_load,
         None,
         make_action(host, "Find a &point in the Picture…", Key.Find, parts.find_point),
         shared.use_ruler,

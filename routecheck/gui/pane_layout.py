@@ -26,7 +26,14 @@ class PaneLayout(QWidget):
     """The strip and the text above, the charts and the Leg table under them, the Margin beside, the foot below."""
 
     def __init__(
-        self, *, strip: QWidget, text: Sequence[QWidget], stage: ChartStage, margin: QWidget, foot: QWidget
+        self,
+        *,
+        strip: QWidget,
+        text: Sequence[QWidget],
+        stage: ChartStage,
+        load: QWidget,
+        margin: QWidget,
+        foot: QWidget,
     ) -> None:
         super().__init__()
         self._stage, self._margin = stage, margin
@@ -38,6 +45,7 @@ class PaneLayout(QWidget):
         column.addWidget(strip)
         column.addWidget(_stack_on_sheet(text))
         column.addWidget(stage, 1)
+        column.addWidget(load)
         self._columns = make_splitter(Qt.Orientation.Horizontal, left, margin, handle=1)
         self._columns.splitterMoved.connect(self._note_hand)
         rows = QVBoxLayout(self)

@@ -175,22 +175,26 @@ def _style_sheet(theme: Theme) -> str:
     QMenuBar::item {{ padding: 4px 9px; background: transparent; border-radius: 3px; }}
     QMenuBar::item:selected {{ background: {theme.selected}; color: {theme.ink}; }}
     QToolTip {{ background: {theme.pane}; color: {theme.ink}; border: 1px solid {theme.line}; padding: 4px; }}
-    #strip QLineEdit, #strip QComboBox {{ background: {theme.pane}; border: 1px solid {theme.line}; border-radius: 4px;
+    #strip QLineEdit, #strip QComboBox, #load QLineEdit, #load QComboBox {{
+        background: {theme.pane}; border: 1px solid {theme.line}; border-radius: 4px;
         padding: 3px 6px; }}
-    #strip QLineEdit:focus, #strip QComboBox:focus {{ border: 1px solid {theme.route}; }}
-    #strip QLineEdit[unread="true"] {{ border: 1px solid {theme.wrong}; }}
+    #strip QLineEdit:focus, #strip QComboBox:focus, #load QLineEdit:focus, #load QComboBox:focus {{
+        border: 1px solid {theme.route}; }}
+    #load QLineEdit {{ padding: 1px 6px; }}
+    #load QScrollArea, #load QScrollArea > QWidget > QWidget {{ background: {theme.paper}; }}
+    #strip QLineEdit[unread="true"], #load QLineEdit[unread="true"] {{ border: 1px solid {theme.wrong}; }}
     #strip QLabel[unread="true"] {{ color: {theme.ink}; font-weight: bold; }}
-    #strip QComboBox::drop-down {{ border: none; width: 18px; }}
+    #strip QComboBox::drop-down, #load QComboBox::drop-down {{ border: none; width: 18px; }}
     #strip QLabel, #muted {{ color: {theme.muted}; }}
     #sheet {{ background: {theme.pane}; border: 1px solid {theme.line}; border-radius: 5px; }}
     #sheet:focus-within {{ border: 1px solid {theme.route}; }}
     #routeText {{ background: transparent; border: none; }}
     #margin {{ background: {theme.margin}; border-left: 1px solid {theme.line}; }}
     #margin QListView, #margin QTextBrowser {{ background: transparent; border: none; }}
-    #margin QToolButton, #side QToolButton, #legs QToolButton {{ background: transparent; border: none;
-        color: {theme.muted}; padding: 3px 2px; }}
+    #margin QToolButton, #side QToolButton, #legs QToolButton, #load QToolButton {{
+        background: transparent; border: none; color: {theme.muted}; padding: 3px 2px; }}
     #margin QToolButton:hover, #margin QToolButton:focus, #side QToolButton:hover, #side QToolButton:focus,
-    #legs QToolButton:hover, #legs QToolButton:focus {{
+    #legs QToolButton:hover, #legs QToolButton:focus, #load QToolButton:hover, #load QToolButton:focus {{
         color: {theme.route}; }}
     #margin QToolButton:disabled {{ color: {theme.line}; }}
     #margin QPushButton {{ background: {theme.pane}; color: {theme.ink}; border: 1px solid {theme.line};

@@ -17,6 +17,7 @@ from routecheck.gui.data_sources.loaded_data import LoadedData
 from routecheck.gui.exports import Exports
 from routecheck.gui.foot import Foot
 from routecheck.gui.leg_table.pane import LegTablePane
+from routecheck.gui.load.pane import LoadPane
 from routecheck.gui.margin.acceptance_actions import AcceptanceActions
 from routecheck.gui.margin.pane import Margin
 from routecheck.gui.margin.runway_change_banner import RunwayChangeBanner
@@ -83,6 +84,7 @@ class MainWindow(QMainWindow):
             session, self.theme, self.drawing, self.menu_actions.fold_side, self.menu_actions.side_looks
         )
         self.legs = LegTablePane(session, self.theme, self.menu_actions.fold_legs, self.menu_actions.copy_legs)
+        self.load = LoadPane(session, self.theme, self.menu_actions.fold_load)
         self.margin = Margin(session, self.theme, self.menu_actions.previous, self.menu_actions.following)
         self.runway_banner = RunwayChangeBanner(session, self.flight_fields.is_runway_half_typed)
         self.comparison = ComparisonBox(session)
@@ -92,7 +94,7 @@ class MainWindow(QMainWindow):
         boxes = self.runway_banner, self.comparison
         upper = (self.flight_fields, self.text, self.pasted, self.changes, self.status, self.margin, *boxes)
         self.foot = Foot()
-        self.panes: tuple[Pane, ...] = (*upper, self.picture, self.side, self.legs, self.foot)
+        self.panes: tuple[Pane, ...] = (*upper, self.picture, self.side, self.legs, self.load, self.foot)
         self.next_flight = NextFlight(self.text, self.flight_fields, self.corrections, self.saver)
         self.veils = OutdatedVeils(session, (self.margin.findings, self.picture, self.side, self.legs), self)
         self._make_menus()
@@ -193,6 +195,7 @@ class MainWindow(QMainWindow):
             "theme": self._scheme.name,
             "by": self.acceptance.by,
             "legs": self.menu_actions.fold_legs.isChecked(),
+            "load": self.menu_actions.fold_load.isChecked(),
             "side": self.menu_actions.fold_side.isChecked() if self.side.chosen else None,
             "demo": self.data.is_demo,
         }
@@ -345,6 +348,7 @@ class MainWindow(QMainWindow):
             strip=self.flight_fields,
             text=(self.text, self.changes, self.status),
             stage=self.stage,
+            load=self.load,
             margin=self.margin,
             foot=self.foot,
         )
@@ -372,6 +376,7 @@ class MainWindow(QMainWindow):
             self.resize(1360, 860)
         actions.tick_theme(self._themes, saved.get("theme", ""))
         self.menu_actions.fold_legs.setChecked(bool(saved.get("legs", True)))
+        self.menu_actions.fold_load.setChecked(bool(saved.get("load", False)))
         if isinstance(unfolded := saved.get("side"), bool):
             self.menu_actions.fold_side.setChecked(unfolded)
             self.side.chosen = True

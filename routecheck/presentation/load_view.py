@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.checks.fuel_queries import find_reserve_need, fuel_at_take_off
 from routecheck.entry_errors.figures import write_mass
-from routecheck.formatting import listing
+from routecheck.formatting import count, listing
 from routecheck.model import LOAD_NAMES, RESERVE_RULES, Load
 from routecheck.performance.load_sums import describe_terms, load_sums
+from routecheck.presentation.alternate_view import alternate_views
 
 if TYPE_CHECKING:
     from routecheck.checks.fuel_queries import FuelSupply
@@ -81,6 +83,30 @@ def _make_row(name: str, load: Load, one: LoadSum | None) -> LoadRow:
         made_of=terms,
         is_off=one.is_off,
     )
+
+
+def brief_load(load: Load | None) -> str:
+    """Weights and fuel in one line: the figures that are read out most, and how many do not come out."""
+    rows = [row for row in load_rows(load) if row.stated]
+    if load is None or not rows:
+        return "nothing stated"
+    shown = {row.name: f"{row.label} {row.stated}" for row in rows}
+    parts = [shown[name] for name in ("zero_fuel_weight", "take_off_weight", "block_fuel") if name in shown]
+    off = sum(row.is_off for row in load_rows(load))
+    unit = load.unit or "kg or lb not said"
+    sums = [f"■ {count(off, 'figure does', 'figures do')} not come out"] if off else []
+    return " · ".join([*sums, *(parts or [count(len(rows), "figure")]), unit])
+
+
+def load_sentences(route: Route) -> list[str]:
+    """What follows from weights and fuel, in sentences: the reserve by its rule, the alternates."""
+    onward = [one.sentence for one in alternate_views(route)]
+    return [*filter(None, [reserve_line(route)]), *onward, NOT_JUDGED]
+
+
+def write_figure(figure: float, half: float) -> str:
+    """A figure with the digits that it was stated to."""
+    return f"{figure:,.{max(0, round(-math.log10(2.0 * half)))}f}" if half < 0.5 else write_mass(figure)
 
 
 def reserve_view(route: Route) -> ReserveView | None:

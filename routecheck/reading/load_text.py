@@ -104,18 +104,24 @@ def find_load(text: str, start: int, end: int, found: LoadText) -> None:
 def _take_figure(match: re.Match[str], found: LoadText) -> None:
     name = next(name for name in LABELS if match[name])
     span = Span(*match.span())
-    figure = _read(match["figure"])
+    figure = _split(match["figure"])
     if name in found.figures and found.figures[name] != figure[0]:
         found.again.append((span, f"{LABELS[name][0]} is stated twice, differently; the first is taken"))
         return
     found.figures[name], found.halves[name] = figure
     if match["each"] and name == "passengers":
-        found.figures["passenger_weight"], found.halves["passenger_weight"] = _read(match["each"])
+        found.figures["passenger_weight"], found.halves["passenger_weight"] = _split(match["each"])
     found.units += [unit[:2].lower() for unit in (match["mass"], match["mass_of_each"]) if unit]
     found.spans.append(span)
 
 
-def _read(text: str) -> tuple[float, float]:
+def read_figure(text: str) -> tuple[float, float] | None:
+    """A figure as it is typed by itself ("54,200", "84.5"), and half of its last digit; None where it is none."""
+    stripped = text.strip()
+    return _split(stripped) if _PLAIN.fullmatch(stripped) else None
+
+
+def _split(text: str) -> tuple[float, float]:
     """A figure, and half of its last digit."""
     digits = len(text.partition(".")[2])
     return float(text.replace(",", "")), 0.5 * 10.0**-digits
@@ -144,6 +150,7 @@ def enter_load(capitals: str, ledger: Ledger, lines: list[Span], around: str) ->
 
 _LINE = re.compile(r"\S(?:[^\r\n]*\S)?")
 _SIGNS = re.compile(r"[\s,;:.|/+=-]*")
+_PLAIN = re.compile(r"(?:\d{1,3}(?:,\d{3})+|\d{1,9})(?:\.\d{1,3})?", re.ASCII)
 _LEAST = 2
 """One labelled number alone may be anything; two say that it is a plan's weights and fuel: our choice."""
 
