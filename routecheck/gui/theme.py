@@ -210,6 +210,13 @@ def _style_sheet(theme: Theme) -> str:
     #foot {{ background: {theme.bar}; border-top: 1px solid {theme.line}; }}
     #link {{ color: {theme.route}; background: transparent; border: none; padding: 0; text-align: right; }}
     #link:hover, #link:focus {{ text-decoration: underline; }}
+    {_style_scroll_bars(theme)}
+    QSplitter::handle {{ background: transparent; }}
+    """
+
+
+def _style_scroll_bars(theme: Theme) -> str:
+    return f"""
     QScrollBar:vertical {{ background: transparent; border: none; width: 10px; margin: 0; }}
     QScrollBar::handle:vertical {{ background: {theme.line}; border-radius: 3px; min-height: 24px; margin: 2px; }}
     QScrollBar::handle:vertical:hover {{ background: {theme.muted}; }}
@@ -219,7 +226,6 @@ def _style_sheet(theme: Theme) -> str:
     QScrollBar::handle:horizontal {{ background: {theme.line}; border-radius: 3px; min-width: 24px; margin: 2px; }}
     QScrollBar::handle:horizontal:hover {{ background: {theme.muted}; }}
     QScrollBar::add-line:horizontal, QScrollBar::sub-line:horizontal {{ width: 0; }}
-    QSplitter::handle {{ background: transparent; }}
     """
 
 

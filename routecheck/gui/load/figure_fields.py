@@ -125,7 +125,8 @@ class FigureFields(QWidget):
         if field.property("unread") != is_unread:
             field.setProperty("unread", is_unread)
             field.style().polish(field)
-            field.setToolTip(plain_tooltip(say_unread(field.text())) if is_unread else "")
+            why = say_unread(field.text()) if is_unread else ""
+            field.setToolTip(plain_tooltip(why))
 
 
 def say_unread(text: str) -> str:
