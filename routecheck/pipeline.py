@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from routecheck.accounting import find_unused_values
 from routecheck.checks.catalogue import collect
 from routecheck.checks.runner import run_checks
+from routecheck.checks.usage_queries import calm
 from routecheck.compare.compare import compare_routes
 from routecheck.corrections.best_edits import with_best_edits
 from routecheck.corrections.cases import edit_cases, finding_cases
@@ -46,6 +47,7 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Iterable, Iterator, Sequence
 
+    from routecheck.known.known_routes import KnownRoutes
     from routecheck.model import DataSource, RouteInput
     from routecheck.navdata.database import NavDatabase
     from routecheck.settings import Settings
@@ -56,22 +58,35 @@ _LOG = logging.getLogger(__name__)
 
 
 def assess_many(
-    route_inputs: Iterable[RouteInput], database: NavDatabase, settings: Settings, today: dt.date, *, chunk: int = CHUNK
+    route_inputs: Iterable[RouteInput],
+    database: NavDatabase,
+    settings: Settings,
+    today: dt.date,
+    *,
+    known: KnownRoutes | None = None,
+    chunk: int = CHUNK,
 ) -> Iterator[Assessment]:
     """Assess routes in input order, `chunk` at a time. What is said of a route does not depend on the chunk.
 
-    A fault of ours costs the one route in which it happens: its assessment says so, and the others stand.
+    With known routes they are compared with those. A fault of ours costs the one route in which it happens: its
+    assessment says so, and the others stand.
     """
-    pipeline = _Pipeline(database, settings, today)
+    pipeline = _Pipeline(database, settings, today, known)
     waiting = iter(route_inputs)
     while group := list(islice(waiting, chunk)):
         for route_input, route in zip(group, pipeline.compute_each(group), strict=True):
             yield pipeline.assess(route_input, route)
 
 
-def assess(route_input: RouteInput, database: NavDatabase, settings: Settings, today: dt.date) -> Assessment:
+def assess(
+    route_input: RouteInput,
+    database: NavDatabase,
+    settings: Settings,
+    today: dt.date,
+    known: KnownRoutes | None = None,
+) -> Assessment:
     """Assess one route."""
-    return next(assess_many([route_input], database, settings, today))
+    return next(assess_many([route_input], database, settings, today, known=known))
 
 
 @contextmanager
@@ -90,8 +105,11 @@ def collect_garbage_seldom() -> Iterator[None]:
 class _Pipeline:
     """The stages, with what they need besides the routes."""
 
-    def __init__(self, database: NavDatabase, settings: Settings, today: dt.date) -> None:
+    def __init__(
+        self, database: NavDatabase, settings: Settings, today: dt.date, known: KnownRoutes | None = None
+    ) -> None:
         self._database, self._settings, self._today = database, settings, today
+        self._known = known if known is not None and known.collections else None
         self._checks = collect()
         self._thresholds = Thresholds.in_force(settings.limits)
 
@@ -130,6 +148,8 @@ class _Pipeline:
         read = [read_route(route_input) for route_input in group]
         resolved = [resolve(words, self._database, date) for words, date in zip(read, dates, strict=True)]
         routes = [add_minima(route, self._database) for route in compute_routes(resolved, dates, self._database)]
+        if self._known is not None:
+            routes = [replace(route, usage=self._known.find_usage(route.resolved)) for route in routes]
         return [self._with_alternates(route) if route.route_input.alternate else route for route in routes]
 
     def _with_alternates(self, route: Route) -> Route:
@@ -144,7 +164,7 @@ class _Pipeline:
 
     def _check_and_correct(self, route: Route) -> Assessment:
         """Run the checks and try corrections; those that do not hold are taken back, and the checks run again."""
-        edited = with_best_edits(route, self._database, self._thresholds)
+        edited = with_best_edits(route, self._database, self._thresholds, self._known)
         assessment = self._propose_edits(self._run(edited))
         proven = proven_edits(assessment)
         if len(proven) < len(edited.best_edits):
@@ -160,7 +180,7 @@ class _Pipeline:
         return [self._run(route) for route in self._compute(corrected)]
 
     def _run(self, route: Route) -> Assessment:
-        return run_checks(route, self._checks, self._settings.limits)
+        return calm(run_checks(route, self._checks, self._settings.limits))
 
     def _fail(self, route_input: RouteInput, error: Exception) -> Assessment:
         return failed_assessment(route_input, error, self._database.sources, self._today)

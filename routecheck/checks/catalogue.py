@@ -33,6 +33,7 @@ class Family(StrEnum):
     CLAIMS = "Claims and totals"
     LOAD = "Weights and fuel"
     DATA = "Data"
+    KNOWN = "Known routes"
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,12 +87,14 @@ class Case:
     """The route with « » around the words that must be flagged, and what stands beside it."""
     whole: bool = False
     """Whether the finding belongs to the route as a whole, so that it flags no word."""
+    known: tuple[str, ...] = ()
+    """Known routes to compare with, between the same aerodromes, or "XVOR XVDU: …" between others."""
 
 
 def case(route: str, **given: Any) -> Case:
     """An example that sets more than the route: departure, destination, level, date, whatever a RouteInput has."""
-    whole = given.pop("whole", False)
-    return Case(RouteInput(route, **{"departure": "XVAL", "destination": "XVOR", **given}), whole)
+    whole, known = given.pop("whole", False), tuple(given.pop("known", ()))
+    return Case(RouteInput(route, **{"departure": "XVAL", "destination": "XVOR", **given}), whole, known)
 
 
 CheckFunction = Callable[["Route", Limits], Iterator[Finding | NotChecked]]

@@ -37,6 +37,8 @@ UNKNOWN = (
 """Unread or unknown: nothing sure can be said of what follows from it."""
 _WRONG_PLACE = (*UNKNOWN, "position-disagrees", "repeated-point", "best-edit")
 """The point is probably another one than the one taken, so that the way to and from it says nothing."""
+_UNLIKELY = (*_WRONG_PLACE, "unlike-known")
+"""The same of the way there alone: known routes go another way."""
 _WRONG_WAY = (*UNKNOWN, "position-disagrees", "best-edit")
 """The same without a point that stands twice: the distances by which altitudes are judged are as flown."""
 _LEVEL_FORM = ("speed-or-level-form", "level-size", "level-unknown")
@@ -64,10 +66,11 @@ EXPLAINED_BY: Table = {
     "repeated-point": UNKNOWN,
     "ends-exchanged": UNREAD,
     "best-edit": (*UNKNOWN, "position-disagrees", "repeated-point", "ends-exchanged"),
-    "zigzag": _WRONG_PLACE,
-    "dogleg": (*_WRONG_PLACE, "zigzag"),
-    "doubling-back": (*_WRONG_PLACE, "zigzag", "dogleg"),
-    "sharp-turn": (*_WRONG_PLACE, "zigzag", "dogleg", "doubling-back"),
+    "unlike-known": (*UNKNOWN, "position-disagrees", "repeated-point", "ends-exchanged", "best-edit"),
+    "zigzag": _UNLIKELY,
+    "dogleg": (*_UNLIKELY, "zigzag"),
+    "doubling-back": (*_UNLIKELY, "zigzag", "dogleg"),
+    "sharp-turn": (*_UNLIKELY, "zigzag", "dogleg", "doubling-back"),
     "leg-too-long": (*_WRONG_PLACE, "dogleg"),
     "crosses-itself": (*_WRONG_PLACE, "zigzag", "dogleg", "doubling-back", "leg-too-long"),
     "ocean-odd-one-out": (*UNREAD, "repeated-point", "best-edit", "zigzag", "dogleg", "doubling-back"),

@@ -14,10 +14,9 @@ from routecheck.cli.log import start_log
 from routecheck.cli.parser import Parser, parse_day
 from routecheck.cli.printing import flush_output, print_text
 from routecheck.cli.progress import show_count
-from routecheck.faults import DataError
 from routecheck.formatting import count, listing
 from routecheck.known import store
-from routecheck.known.collection import compile_collection
+from routecheck.known.choice import compile_intake
 from routecheck.known.intake import Intake, take_in
 from routecheck.known.known_routes import KnownRoutes
 from routecheck.pipeline import assess_many
@@ -92,12 +91,9 @@ def _add_file(name: str, data: bytes, database: NavDatabase, given: argparse.Nam
     rows = take_in(data, intake, database, day, judge=judge)
     for _ in show_count(rows, lambda: f"Adding {name}: {len(intake.rows):,} routes"):
         pass
-    if not intake.rows:
-        yield from describe_uncounted(intake.uncounted, _FIRST)
-        raise DataError(name, None, "none of its rows can be used as a known route; nothing was added")
     kept = intake.without_wrong() if given.leave_out_wrong else intake
     today = today_utc().isoformat()
-    collection = compile_collection(kept.rows, lambda routes: kept.about(routes, today), lambda _share: None)
+    collection = compile_intake(kept, today)
     store.keep_collection(collection)
     yield f"Added {name}"
     yield from (f"  {line}" for line in describe_collection(collection.about))

@@ -12,6 +12,7 @@ from routecheck.checks.catalogue import bounds, collect
 from routecheck.cli.printing import print_sentence
 from routecheck.cli.progress import show_progress_line
 from routecheck.faults import UsageError, system_reason
+from routecheck.known.folder import list_files
 from routecheck.navdata.choice import DataChoice
 from routecheck.reading.inputs import read_input
 from routecheck.settings import load_settings
@@ -19,6 +20,8 @@ from routecheck.settings import load_settings
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from routecheck.known.choice import KnownChoice
+    from routecheck.known.known_routes import KnownRoutes
     from routecheck.model import RouteInput
     from routecheck.navdata.database import NavDatabase
     from routecheck.settings import Settings
@@ -49,6 +52,32 @@ def load_database(choice: DataChoice) -> NavDatabase:
     """Load the data chosen, with a line on a terminal while it is read or compiled. Raises DataError."""
     with show_progress_line("Preparing the navigation data") as progress:
         return choice.load(progress=progress)
+
+
+def choose_known(names: Sequence[str]) -> KnownChoice | None:
+    """Choose the known routes of this run; None where there are none, and then nothing of them is imported."""
+    if not names and not list_files():
+        return None
+    from routecheck.known.choice import KnownChoice
+
+    for name in names:
+        if not Path(name).exists():
+            raise UsageError(f"there is no file {name}")
+    return KnownChoice(tuple(names))
+
+
+def load_known(
+    choice: KnownChoice | None, database: NavDatabase, today: dt.date, *, quiet: bool = False
+) -> KnownRoutes | None:
+    """Load the known routes chosen; unless `quiet`, standard error says what of them is not used. Raises DataError."""
+    known = choice.load(database, today) if choice else None
+    if choice and known and not quiet:
+        for sentence in known.unusable:
+            print_sentence(sentence)
+        for one in known.collections if choice.files else ():
+            if lost := one.about.describe_lost():
+                print_sentence(f"{one.about.name}: {one.about.routes:,} known routes; rows not among them: {lost}")
+    return known
 
 
 def read_bytes(name: str) -> bytes:

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.cli.exit_codes import ExitCode, exit_code
-from routecheck.cli.loading import choose_data, load_database, load_users_settings, today_utc
+from routecheck.cli.loading import choose_data, choose_known, load_database, load_known, load_users_settings, today_utc
 from routecheck.cli.log import start_log
 from routecheck.cli.parser import did_you_mean
 from routecheck.cli.printing import (
@@ -36,6 +36,8 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Callable, Iterable, Iterator, Sequence
 
+    from routecheck.known.choice import KnownChoice
+    from routecheck.known.known_routes import PackedKnown
     from routecheck.model import RouteInput
     from routecheck.navdata.choice import DataChoice
     from routecheck.report.run import WrittenAnswer
@@ -55,33 +57,38 @@ def main(arguments: Sequence[str]) -> ExitCode:
     settings = load_users_settings(quiet=given.quiet)
     _require_sheet(given.aircraft_sheet, settings)
     run = Run(OUTPUT_FORMATS[given.format](output_options(given)), RunSummary())
-    check = _choose_checker(given, data, settings)
+    check = _choose_checker(given, data, choose_known(given.known), settings)
     _write_run(run, check, given, files)
     for sentence in run.summary.no_inputs:
         print_complaint(sentence)
     return exit_code(run.summary, given.fail_on or ("wrong",))
 
 
-def _choose_checker(given: argparse.Namespace, data: DataChoice, settings: Settings) -> _Checker:
+def _choose_checker(
+    given: argparse.Namespace, data: DataChoice, known: KnownChoice | None, settings: Settings
+) -> _Checker:
     """What checks routes: this process, several, or a cluster."""
     if given.dask:
-        return _cluster(data, settings, given.dask)
-    return _one_process(data, settings) if given.jobs == 1 else _several_processes(data, settings, given.jobs)
+        return _cluster(data, known, settings, given.dask)
+    if given.jobs > 1:
+        return _several_processes(data, known, settings, given.jobs)
+    return _one_process(data, known, settings, quiet=given.quiet)
 
 
-def _one_process(data: DataChoice, settings: Settings) -> _Checker:
+def _one_process(data: DataChoice, choice: KnownChoice | None, settings: Settings, *, quiet: bool) -> _Checker:
     """Load the data here; what checks routes with it."""
     database = load_database(data)
 
     def check(groups: Iterable[list[RouteInput]], run: Run, today: dt.date) -> Iterator[WrittenAnswer]:
+        known = load_known(choice, database, today, quiet=quiet)
         with collect_garbage_seldom():
             for group in groups:
-                yield from run.add(assess_many(group, database, settings, today))
+                yield from run.add(assess_many(group, database, settings, today, known=known))
 
     return check
 
 
-def _several_processes(data: DataChoice, settings: Settings, jobs: int) -> _Checker:
+def _several_processes(data: DataChoice, known: KnownChoice | None, settings: Settings, jobs: int) -> _Checker:
     """Compile stored data once, before each process opens it; what checks routes in several processes."""
     from routecheck.worklist.processes import Work, check_in_processes
 
@@ -89,19 +96,27 @@ def _several_processes(data: DataChoice, settings: Settings, jobs: int) -> _Chec
         load_database(data)
 
     def check(groups: Iterable[list[RouteInput]], run: Run, today: dt.date) -> Iterator[WrittenAnswer]:
-        work = Work(data=data, settings=settings, today=today, report=run.report)
+        ready = _pack_known(known, data, today) if known and known.files else known
+        work = Work(data=data, known=ready, settings=settings, today=today, report=run.report)
         return check_in_processes(groups, work, run, jobs)
 
     return check
 
 
-def _cluster(data: DataChoice, settings: Settings, address: str) -> _Checker:
+def _pack_known(choice: KnownChoice, data: DataChoice, today: dt.date) -> PackedKnown | None:
+    """Load known routes once, and say what of them is not used; packed they travel to other processes."""
+    known = load_known(choice, load_database(data), today)
+    return known.pack() if known else None
+
+
+def _cluster(data: DataChoice, known: KnownChoice | None, settings: Settings, address: str) -> _Checker:
     """What checks routes on a Dask cluster."""
     from routecheck.worklist.cluster import check_on_cluster
     from routecheck.worklist.processes import Work
 
     def check(groups: Iterable[list[RouteInput]], run: Run, today: dt.date) -> Iterator[WrittenAnswer]:
-        work = Work(data=data, settings=settings, today=today, report=run.report)
+        packed = _pack_known(known, data, today) if known else None
+        work = Work(data=data, known=packed, settings=settings, today=today, report=run.report)
         return check_on_cluster(groups, work, run, address)
 
     return check

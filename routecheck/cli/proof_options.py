@@ -65,6 +65,8 @@ def _add_inputs(parser: Parser) -> None:
     parser.add_argument("--demo", action="store_true", help="the demo route, with its one planted entry error")
     parser.add_argument("--route", metavar="TEXT", help="one route as text")
     parser.add_argument("--navdata", action="append", default=[], metavar="FILE", help="ARINC 424 navigation data")
+    what = "a list of known routes to compare with in this run, in place of those added for good"
+    parser.add_argument("--known", action="append", default=[], metavar="FILE", help=what)
 
 
 def _add_output(parser: Parser) -> None:

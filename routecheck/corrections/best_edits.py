@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from routecheck.corrections.aerodrome_edits import aerodrome_edits
+from routecheck.corrections.known_edits import edits_by_usage
 from routecheck.corrections.outline import draw_outline
 from routecheck.corrections.scoring import CLEAR_GAP, Scorer
 from routecheck.corrections.verify import most_tries
@@ -19,6 +20,7 @@ from routecheck.model import BestEdit, Correction, ProcedureOutOfPlace
 if TYPE_CHECKING:
     from routecheck.corrections.outline import Line, Outline
     from routecheck.corrections.scoring import Edit, Thresholds
+    from routecheck.known.known_routes import KnownRoutes
     from routecheck.model import Route
     from routecheck.navdata.database import NavDatabase
 
@@ -39,12 +41,17 @@ MOST_STRETCHES = 4
 """So many stretches are corrected at most (our choice: a route with more is not mistyped but another text)."""
 
 
-def with_best_edits(route: Route, database: NavDatabase, thresholds: Thresholds) -> Route:
-    """The route with the best edit of each stretch, of a very long one only the clearest or none."""
+def with_best_edits(
+    route: Route, database: NavDatabase, thresholds: Thresholds, known: KnownRoutes | None = None
+) -> Route:
+    """The route with the best edit of each stretch, of a very long one only the clearest or none.
+
+    With known routes corrections are weighed by them too.
+    """
     if len(route.parsed.words) > MOST_WORDS:
         return route
     scorer = Scorer(draw_outline(route.resolved, database), thresholds)
-    found = _best_edits(scorer, route, thresholds)
+    found = _best_edits(scorer, route, thresholds, known)
     most = min(MOST_STRETCHES, most_tries(route) // MOST_KEPT)
     left_out = len(found[most:]) + max(len(_suspicion(scorer.outline)) - MOST_SUSPECTS, 0)
     return replace(route, best_edits=found[:most], edits_not_tried=left_out) if found or left_out else route
@@ -55,8 +62,13 @@ def best_edits(route: Route, database: NavDatabase, thresholds: Thresholds) -> t
     return _best_edits(Scorer(draw_outline(route.resolved, database), thresholds), route, thresholds)
 
 
-def _best_edits(scorer: Scorer, route: Route, thresholds: Thresholds) -> tuple[BestEdit, ...]:
-    edits = word_edits(scorer, suspect_points(scorer.outline)) + aerodrome_edits(scorer, route.date)
+def _best_edits(
+    scorer: Scorer, route: Route, thresholds: Thresholds, known: KnownRoutes | None = None
+) -> tuple[BestEdit, ...]:
+    if known is None:
+        edits = word_edits(scorer, suspect_points(scorer.outline)) + aerodrome_edits(scorer, route.date)
+    else:
+        edits = edits_by_usage(scorer, route, suspect_points(scorer.outline), known)
     enough = [edit for edit in edits if edit.correction.gain > thresholds.least_gain]
     stretches: list[list[Edit]] = []
     for edit in sorted(enough, key=lambda one: -one.correction.gain):

@@ -10,6 +10,7 @@ from routecheck.corrections.best_edits import FAR_BEHIND, explains_as_well
 from routecheck.corrections.candidate import Candidate, Question, aerodrome_changes
 from routecheck.corrections.end_changes import agreed_ends
 from routecheck.corrections.filed_changes import other_forms, other_levels, other_speeds
+from routecheck.corrections.known_words import words_of_known_routes
 from routecheck.corrections.procedure_changes import agreed_runways, other_approaches, other_runways, other_transitions
 from routecheck.corrections.procedure_owners import owning_aerodromes
 from routecheck.corrections.proposals import MOST_PROPOSALS, Case, Scale
@@ -56,6 +57,7 @@ GENERATORS: dict[str, tuple[Generator, Scale]] = {
     "speed-or-level-form": (other_forms, LEVELS),
     "unread-word": (rewritten_words, CHANGES),
     "short-code-trap": (rewritten_words, CHANGES),
+    "unlike-known": (words_of_known_routes, CHANGES),
 }
 """For each check what makes candidates for its findings, and on which scale."""
 
@@ -95,6 +97,8 @@ def _candidate(best: BestEdit, correction: Correction, route_input: RouteInput, 
         evidence.append(f"{nm(correction.shorter_nm)} shorter")
     if correction.straighter_deg >= 10.0:
         evidence.append(f"{correction.straighter_deg:.0f}° less turning")
+    if correction.evidence:
+        evidence.append(correction.evidence.clause)
     return Candidate(
         ", ".join(evidence),
         -correction.gain,

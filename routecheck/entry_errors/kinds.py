@@ -35,6 +35,7 @@ class EntryError(StrEnum):
     HALF_DEGREE = "half a degree of latitude off"
     ENDS_EXCHANGED = "departure and destination exchanged"
     AIRPORT_LETTER = "one letter of the airport away"
+    AS_KNOWN = "as known routes have it"
 
 
 WORTH_SAYING = -0.6
@@ -66,5 +67,6 @@ COST: dict[EntryError, float] = {
     EntryError.HALF_DEGREE: 2.2,
     EntryError.ENDS_EXCHANGED: 4.0,
     EntryError.AIRPORT_LETTER: 8.3,
+    EntryError.AS_KNOWN: 9.0,
 }
 """Higher = less likely. A correction costs what the error costs that it undoes."""

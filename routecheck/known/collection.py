@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from routecheck.formatting import listing
 from routecheck.known.word_sequence import UNCOUNTED
 
 if TYPE_CHECKING:
@@ -32,7 +33,7 @@ _TABLES = """
         departure, destination, words, text, name, line, times,
         PRIMARY KEY (departure, destination, words)
     ) WITHOUT ROWID;
-    CREATE TABLE word (text PRIMARY KEY, ahead) WITHOUT ROWID;
+    CREATE TABLE word (text PRIMARY KEY, before) WITHOUT ROWID;
     CREATE TABLE pair (first, second, times, PRIMARY KEY (first, second)) WITHOUT ROWID;
     CREATE TABLE triple (first, last, middle, times, PRIMARY KEY (first, last, middle)) WITHOUT ROWID;
 """
@@ -93,6 +94,16 @@ class About:
     added: str = ""
     """The day on which it was added, ISO; "" = for one run only."""
 
+    def describe_lost(self) -> str:
+        """How many rows are not among the known routes, and why; "" where all are."""
+        parts = (
+            (self.unread, "could not be read"),
+            (self.unresolved, "with nothing that the navigation data knows"),
+            (self.outdated, "valid on other days only"),
+            (self.left_out, "left out with something Wrong"),
+        )
+        return listing([f"{number:,} {why}" for number, why in parts if number])
+
 
 class UnusableError(Exception):
     """An image is no collection, one of another schema, or damaged."""
@@ -142,8 +153,8 @@ def _insert_counts(database: sqlite3.Connection, progress: Callable[[float], Non
     progress(0.4)
     firsts, seconds, pair_times = _count_keys(*_pair_keys(sequences, times), parts=2)
     database.executemany("INSERT INTO pair VALUES (?, ?, ?)", _name_keys(words, (firsts, seconds), pair_times))
-    ahead = np.bincount(firsts, pair_times, len(words)).astype(np.int64)
-    database.executemany("INSERT INTO word VALUES (?, ?)", zip(words, ahead.tolist(), strict=True))
+    before = np.bincount(firsts, pair_times, len(words)).astype(np.int64)
+    database.executemany("INSERT INTO word VALUES (?, ?)", zip(words, before.tolist(), strict=True))
     progress(0.6)
     first, last, middle, triple_times = _count_keys(*_triple_keys(sequences, times), parts=3)
     named = _name_keys(words, (first, last, middle), triple_times)
@@ -221,9 +232,9 @@ class Collection:
         """In how many known routes the second word stands behind the first."""
         return self._count("SELECT times FROM pair WHERE first = ? AND second = ?", first, second)
 
-    def count_behind(self, first: str) -> int:
-        """How many words stand behind a word in all known routes together."""
-        return self._count("SELECT ahead FROM word WHERE text = ?", first)
+    def count_word(self, text: str) -> int:
+        """How often a word stands before another in all known routes together."""
+        return self._count("SELECT before FROM word WHERE text = ?", text)
 
     def words_between(self, first: str, last: str) -> dict[str, int]:
         """The words that stand between two words, and in how many known routes each does."""
@@ -267,6 +278,16 @@ def open_collection(path_uri: str) -> Collection:
     """Open the image in a file, read where it is asked. Raises UnusableError."""
     try:
         database = sqlite3.connect(f"{path_uri}?mode=ro&immutable=1", uri=True, check_same_thread=False)
+    except sqlite3.Error as error:
+        raise UnusableError(str(error)) from None
+    return Collection(database)
+
+
+def open_image(image: bytes) -> Collection:
+    """Open an image in memory. Raises UnusableError."""
+    database = sqlite3.connect(":memory:", check_same_thread=False)
+    try:
+        database.deserialize(image)
     except sqlite3.Error as error:
         raise UnusableError(str(error)) from None
     return Collection(database)

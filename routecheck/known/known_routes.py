@@ -4,18 +4,27 @@ from __future__ import annotations
 
 import math
 from collections import Counter
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from routecheck.known.collection import open_image
+from routecheck.known.likelihood import RouteLikelihood
+from routecheck.known.usage import find_usage
 from routecheck.known.word_sequence import UNCOUNTED
 
 if TYPE_CHECKING:
+    import datetime as dt
     from collections.abc import Iterable
 
     from routecheck.known.collection import Collection, KnownRoute
+    from routecheck.model import KnownUsage, ResolvedRoute
+    from routecheck.navdata.database import NavDatabase
 
-SMOOTHING = 0.05
-SMOOTHING_TOTAL = 5.0
+SEEN_LEAST, SEEN_TOTAL = 0.05, 5.0
 """What is added to the count of a pair, and to that of its first word: what was never seen is rare, not impossible."""
+TRIPLE_LEAST = 0.3
+"""The same for three words in a row. All three were fitted on one half of the published U.S. routes of January 2023, by
+the departure (tests/bench/test_bench_known.py reports on the other)."""
 _MOST_CACHED = 100_000
 
 
@@ -27,13 +36,17 @@ class KnownRoutes:
         self.collections = tuple(collections)
         self.unusable = tuple(unusable)
         self._pairs: dict[tuple[str, str], int] = {}
-        self._behind: dict[str, int] = {}
+        self._words: dict[str, int] = {}
         self._between: dict[tuple[str, str], dict[str, int]] = {}
 
     @property
     def names(self) -> tuple[str, ...]:
         """The names of the collections."""
         return tuple(one.about.name for one in self.collections)
+
+    def pack(self) -> PackedKnown:
+        """The same as a value that can be sent to another process."""
+        return PackedKnown(tuple(one.serialize() for one in self.collections))
 
     def count_pair(self, first: str, second: str) -> int:
         """In how many known routes the second word stands behind the first."""
@@ -43,12 +56,12 @@ class KnownRoutes:
             _keep(self._pairs, (first, second), found)
         return found
 
-    def count_behind(self, first: str) -> int:
-        """How many words stand behind a word in all known routes together."""
-        found = self._behind.get(first)
+    def count_word(self, text: str) -> int:
+        """How often a word stands before another in all known routes together."""
+        found = self._words.get(text)
         if found is None:
-            found = sum(one.count_behind(first) for one in self.collections)
-            _keep(self._behind, first, found)
+            found = sum(one.count_word(text) for one in self.collections)
+            _keep(self._words, text, found)
         return found
 
     def words_between(self, first: str, last: str) -> dict[str, int]:
@@ -76,13 +89,36 @@ class KnownRoutes:
         """Whether any known route begins at the one aerodrome, and any ends at the other."""
         return any(one.knows_ends(departure, destination) for one in self.collections)
 
-    def log_likelihood(self, first: str, second: str) -> float:
-        """The logarithm of how likely the second word stands behind the first; 0 where such words are not counted."""
+    def find_usage(self, resolved: ResolvedRoute) -> KnownUsage:
+        """What the known routes say of a route."""
+        return find_usage(resolved, self)
+
+    def weigh(self, resolved: ResolvedRoute) -> RouteLikelihood:
+        """What weighs corrections of a route."""
+        return RouteLikelihood(resolved, self)
+
+    def pair_likelihood(self, first: str, second: str) -> float:
+        """How likely the second word stands behind the first, as a logarithm; 0 where such words are not counted."""
         if first.startswith(UNCOUNTED) or second.startswith(UNCOUNTED):
             return 0.0
-        behind = self.count_behind(first)
-        seen = self.count_pair(first, second) if behind else 0
-        return math.log((seen + SMOOTHING) / (behind + SMOOTHING_TOTAL))
+        return math.log((self.count_pair(first, second) + SEEN_LEAST) / (self.count_word(first) + SEEN_TOTAL))
+
+    def triple_likelihood(self, first: str, middle: str, last: str) -> float:
+        """How often three words stand in a row, as a logarithm; 0 where such words are not counted."""
+        if any(word.startswith(UNCOUNTED) for word in (first, middle, last)):
+            return 0.0
+        return math.log(self.words_between(first, last).get(middle, 0) + TRIPLE_LEAST)
+
+
+@dataclass(frozen=True, slots=True)
+class PackedKnown:
+    """The images of all collections."""
+
+    images: tuple[bytes, ...]
+
+    def load(self, _database: NavDatabase, _today: dt.date) -> KnownRoutes:
+        """Open them. Raises UnusableError."""
+        return KnownRoutes(map(open_image, self.images))
 
 
 def _keep(cache: dict, key: object, value: object) -> None:  # type: ignore[type-arg]

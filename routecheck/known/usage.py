@@ -5,16 +5,19 @@ from __future__ import annotations
 from difflib import SequenceMatcher
 from typing import TYPE_CHECKING
 
+from routecheck.formatting import count
 from routecheck.known.word_sequence import UNCOUNTED, word_sequence
-from routecheck.model import KnownUsage, NearestKnown, OtherWord, WordUsage
+from routecheck.model import KnownUsage, NearestKnown, OtherWord, WordRole, WordUsage
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Container, Sequence
 
     from routecheck.known.collection import KnownRoute
     from routecheck.known.known_routes import KnownRoutes
+    from routecheck.known.word_sequence import SequenceWord
     from routecheck.model import ResolvedRoute
 
+_AIRWAYS = frozenset({WordRole.AIRWAY, WordRole.UNKNOWN_AIRWAY})
 MOST_OTHERS = 5
 """So many other words are named, those used most."""
 
@@ -25,8 +28,9 @@ def find_usage(resolved: ResolvedRoute, known: KnownRoutes) -> KnownUsage:
     texts = [word.text for word in sequence]
     departure, destination = texts[0], texts[-1]
     between = known.routes_between(departure, destination)
+    airways = find_airways(resolved, sequence)
     words = [
-        _word_usage(word.word, (texts[here - 1], word.text, texts[here + 1]), known)
+        _word_usage(word.word, (texts[here - 1], word.text, texts[here + 1]), airways, known)
         for here, word in enumerate(sequence[1:-1], start=1)
         if word.word is not None
     ]
@@ -39,7 +43,7 @@ def find_usage(resolved: ResolvedRoute, known: KnownRoutes) -> KnownUsage:
     )
 
 
-def _word_usage(word: int, three: tuple[str, str, str], known: KnownRoutes) -> WordUsage:
+def _word_usage(word: int, three: tuple[str, str, str], airways: Container[str], known: KnownRoutes) -> WordUsage:
     """How known routes join the middle one of three words."""
     before, text, after = three
     if any(one.startswith(UNCOUNTED) for one in (before, text, after)):
@@ -56,8 +60,28 @@ def _word_usage(word: int, three: tuple[str, str, str], known: KnownRoutes) -> W
         ahead=known.count_pair(text, after),
         through=through,
         otherwise=sum(middles.values()) - through,
-        others=tuple(OtherWord(other, n) for n, other in others[:MOST_OTHERS]),
+        others=tuple(OtherWord(other, n, say_way(three, airways, n, through)) for n, other in others[:MOST_OTHERS]),
     )
+
+
+def find_airways(resolved: ResolvedRoute, sequence: Sequence[SequenceWord]) -> frozenset[str]:
+    """The words of a route that are airways."""
+    return frozenset(one.text for one in sequence if one.word is not None and resolved.roles[one.word] in _AIRWAYS)
+
+
+def say_way(three: tuple[str, str, str], airways: Container[str], routes: int, of_typed: int) -> str:
+    """Say what so many known routes do with another word in the middle, and how many do with the one typed."""
+    before, typed, after = three
+    ways = {
+        (True, True): f"change there from {before} to {after}, {{}} at {typed}",
+        (True, False): f"leave {before} there for {after}, {{}} at {typed}",
+        (False, True): f"join {after} there from {before}, {{}} at {typed}",
+        (False, False): f"go by it from {before} to {after}, {{}} by {typed}",
+    }
+    way = ways[before in airways, after in airways]
+    if typed in airways:
+        way = f"fly it from {before} to {after}, {{}} {typed}"
+    return f"{count(routes, 'known route')} {way.format(f'{of_typed:,}' if of_typed else 'none')}"
 
 
 # ---- the nearest known route

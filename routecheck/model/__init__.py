@@ -88,7 +88,7 @@ from routecheck.model.text import (
     WordKind,
     WordRole,
 )
-from routecheck.model.usage import KnownUsage, NearestKnown, OtherWord, WordUsage
+from routecheck.model.usage import KnownUsage, NearestKnown, OtherWord, UsageEvidence, WordUsage
 from routecheck.model.wind import Wind
 
 __all__ = [
@@ -190,6 +190,7 @@ __all__ = [
     "Turn",
     "UnknownAirway",
     "UnknownProcedure",
+    "UsageEvidence",
     "Use",
     "VariationFrom",
     "Via",

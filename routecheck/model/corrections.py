@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from routecheck.model.altitudes import AltitudeWindow
     from routecheck.model.text import Span
+    from routecheck.model.usage import UsageEvidence
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +32,8 @@ class Correction:
     departure: str = ""
     destination: str = ""
     """The aerodromes beside the text as they would be, where the correction is of them."""
+    evidence: UsageEvidence | None = None
+    """What known routes say for it; None = nothing, or none are loaded."""
 
 
 @dataclass(frozen=True, slots=True)

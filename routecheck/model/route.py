@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from routecheck.model.faults import ConnectionFault
     from routecheck.model.procedure import FlownProcedure, Shape, SpeedLimit
     from routecheck.model.text import ParsedRoute, RouteInput, Span, WordRole
+    from routecheck.model.usage import KnownUsage
 
 
 _NOT_ALL = 0.9999
@@ -337,6 +338,8 @@ class Route:
     """For every leg the published minima; () = not looked up, for no level is filed."""
     alternates: tuple[Route, ...] = ()
     """For every alternate, in order, the way to it from the destination: direct, or by the route that is given."""
+    usage: KnownUsage | None = None
+    """What known routes say of it; None = none are loaded."""
     own_mistakes: tuple[str, ...] = ()
     """Our own mistakes that were noticed while computing: shown, never swallowed."""
 

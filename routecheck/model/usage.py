@@ -7,10 +7,11 @@ from dataclasses import KW_ONLY, dataclass
 
 @dataclass(frozen=True, slots=True)
 class OtherWord:
-    """A word that stands between the same two words in known routes, and in how many of them."""
+    """A word that stands between the same two words in known routes, in how many of them, and that as a clause."""
 
     text: str
     routes: int
+    clause: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +38,15 @@ class WordUsage:
     """These other words, most used first, and not all where there are many."""
     is_counted: bool = True
     """Whether such words are counted: a typed position, or one beside it, is not."""
+
+
+@dataclass(frozen=True, slots=True)
+class UsageEvidence:
+    """What known routes say for a word in place of another: a clause, in how many of them, in which collections."""
+
+    clause: str
+    routes: int
+    collections: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)

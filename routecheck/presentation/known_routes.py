@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.formatting import count, listing, quote
+from routecheck.formatting import count, quote
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -16,15 +16,8 @@ if TYPE_CHECKING:
 def describe_collection(about: About) -> Iterator[str]:
     """A collection in lines: its known routes, the rows that are not among them and why, the columns not used."""
     yield f"{count(about.routes, 'known route')} from {count(about.rows, 'row')}{_say_added(about)}."
-    parts = (
-        (about.unread, "could not be read"),
-        (about.unresolved, "with nothing that the navigation data knows"),
-        (about.outdated, "valid on other days only"),
-        (about.left_out, "left out with something Wrong"),
-    )
-    lost = [f"{number:,} {why}" for number, why in parts if number]
-    if lost:
-        yield f"Rows not among them: {listing(lost)}."
+    if lost := about.describe_lost():
+        yield f"Rows not among them: {lost}."
     if about.columns:
         yield f"Columns not used: {', '.join(about.columns)}."
 

@@ -67,7 +67,8 @@ def _describe_case(case: Case) -> dict[str, str]:
     given = case.given
     ends = f"{given.departure or '?'} to {given.destination or '?'}"
     ends = ends if given.departure or given.destination else "no aerodromes"
-    return {"route": given.route or "(no text)", "beside": ", ".join((ends, *_values_beside(given)))}
+    known = [f"known routes {listing(case.known)}"] if case.known else []
+    return {"route": given.route or "(no text)", "beside": ", ".join((ends, *_values_beside(given), *known))}
 
 
 def _values_beside(given: RouteInput) -> Iterator[str]:

@@ -27,6 +27,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
     from concurrent.futures import Future
 
+    from routecheck.known.choice import KnownChoice
+    from routecheck.known.known_routes import KnownRoutes, PackedKnown
     from routecheck.model import RouteInput
     from routecheck.navdata.choice import DataChoice, PackedData
     from routecheck.navdata.database import NavDatabase
@@ -43,6 +45,7 @@ class Work:
     """All that a process needs to know besides the routes."""
 
     data: DataChoice | PackedData
+    known: KnownChoice | PackedKnown | None = None
     settings: Settings
     today: dt.date
     report: Report
@@ -56,7 +59,9 @@ def check_group(work: Work, group: Sequence[RouteInput]) -> Part:
     """Check a group of routes and write the answers: a part of the run. Raises DataError."""
     part = Run(deepcopy(work.report), RunSummary())
     with collect_garbage_seldom():
-        return part, list(part.add(assess_many(group, _load(work.data), work.settings, work.today)))
+        database = _load(work.data)
+        known = _load_known(work.known, work.data, work.today)
+        return part, list(part.add(assess_many(group, database, work.settings, work.today, known=known)))
 
 
 def check_in_processes(
@@ -119,3 +124,10 @@ _work: Work
 @cache
 def _load(data: DataChoice | PackedData) -> NavDatabase:
     return data.load()
+
+
+@cache
+def _load_known(
+    known: KnownChoice | PackedKnown | None, data: DataChoice | PackedData, today: dt.date
+) -> KnownRoutes | None:
+    return known.load(_load(data), today) if known else None

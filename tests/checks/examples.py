@@ -5,8 +5,14 @@ import re
 from dataclasses import replace
 
 from routecheck.checks.catalogue import Case
+from routecheck.known.collection import About, KnownRow, compile_collection
+from routecheck.known.known_routes import KnownRoutes
+from routecheck.known.word_sequence import word_sequence
 from routecheck.model import RouteInput
+from routecheck.navdata.database import NavDatabase
 from routecheck.reading.input_fields import settle_fields
+from routecheck.reading.route_text import read_route
+from routecheck.resolution.resolve import resolve
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)
@@ -16,6 +22,23 @@ def route_input(case: Case) -> RouteInput:
     text = case.given.route.replace("«", "").replace("»", "")
     given = replace(case.given, route=text, sheet=case.given.sheet or Settings().sheet(case.given.aircraft_sheet))
     return settle_fields(given)
+
+
+def known_routes(case: Case, database: NavDatabase) -> KnownRoutes | None:
+    """The known routes of an example; None where it has none."""
+    if not case.known:
+        return None
+    rows = [_known_row(text, case.given, database) for text in case.known]
+    collection = compile_collection(rows, lambda routes: About(name="known.csv", routes=routes), lambda _share: None)
+    return KnownRoutes([collection])
+
+
+def _known_row(text: str, given: RouteInput, database: NavDatabase) -> KnownRow:
+    ends, _, route = text.rpartition(": ")
+    departure, destination = ends.split() if ends else (given.departure, given.destination)
+    resolved = resolve(read_route(RouteInput(route, departure, destination)), database, DAY)
+    words = " ".join(word.text for word in word_sequence(resolved)[1:-1])
+    return KnownRow(departure=departure, destination=destination, words=words, text=route)
 
 
 def flagged(case: Case) -> set[tuple[int, int]]:

@@ -7,7 +7,7 @@ import sys
 from dataclasses import replace
 
 import pytest
-from examples import DAY, flagged, route_input
+from examples import DAY, flagged, known_routes, route_input
 
 from routecheck import checks
 from routecheck.checks.catalogue import Case, Check, Family, collect
@@ -49,6 +49,8 @@ def draw(given, day, demo):
 
 def alone(check: Check, case: Case, demo):
     drawn = draw(route_input(case), case.given.date or DAY, demo)
+    known = known_routes(case, demo)
+    drawn = replace(drawn, usage=known and known.find_usage(drawn.resolved))
     return run_checks(replace(drawn, best_edits=best_edits(drawn, demo, AS_SHIPPED)), [check], {})
 
 
@@ -135,7 +137,7 @@ def test_every_finding_of_every_example_speaks_plainly(demo):
 def test_the_four_counts_add_up_whatever_is_typed(demo):
     for check in ALL:
         for case in (*check.flagged, *check.quiet):
-            answer = assess(route_input(case), demo, Settings(), DAY)
+            answer = assess(route_input(case), demo, Settings(), DAY, known_routes(case, demo))
             assert [name for name, _ in answer.outcomes] == [c.name for c in ALL]
             assert not answer.could_not_run
             assert not answer.route.own_mistakes

@@ -4,7 +4,7 @@ import datetime as dt
 from dataclasses import replace
 
 import pytest
-from examples import DAY, route_input
+from examples import DAY, known_routes, route_input
 
 from routecheck.checks.catalogue import collect
 from routecheck.checks.causes import EXPLAINED_ANYWHERE_BY, EXPLAINED_BY, LIGHTER_CAUSES, Causes, may_explain
@@ -27,6 +27,7 @@ EXPLAINED = dict.fromkeys(
         ("leg-too-long", 0),
         ("steep", 1),
         ("airways-apart", 2),
+        ("unlike-known", 0),
     ],
     "best-edit",
 )
@@ -58,7 +59,7 @@ def test_the_table_is_one_order():
 @pytest.mark.parametrize("place", EXAMPLES, ids=str)
 def test_an_example_keeps_its_finding_among_all_checks_or_the_table_explains_it(place):
     check, case = place[0], EXAMPLES[place]
-    answer = assess(route_input(case), DEMO, Settings(), case.given.date or DAY)
+    answer = assess(route_input(case), DEMO, Settings(), case.given.date or DAY, known_routes(case, DEMO))
     explained = {n.explained_by for n in answer.not_checked if n.check == check and n.explained_by}
     if place not in EXPLAINED:
         assert check in {finding.check for finding in answer.findings}

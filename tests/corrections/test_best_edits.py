@@ -85,6 +85,7 @@ def test_every_kind_that_is_tried_is_among_them_or_below():
         EntryError.ENTRY_BEYOND,
         EntryError.ENDS_EXCHANGED,
         EntryError.AIRPORT_LETTER,
+        EntryError.AS_KNOWN,
     }
 
 

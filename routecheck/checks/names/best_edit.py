@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from routecheck.checks.catalogue import Family, Limit, Limits, Measured, check, exceeds
 from routecheck.checks.cycle import is_out_of_cycle
 from routecheck.checks.route_queries import path_points, spans_of_words
+from routecheck.checks.usage_queries import usage_facts
 from routecheck.citations import OWN_CHOICE
 from routecheck.entry_errors.kinds import MOST_WORDS, WORTH_SAYING
 from routecheck.formatting import count, listing, nm
@@ -74,11 +75,12 @@ def _finding(route: Route, best: BestEdit, first: Correction) -> Finding:
     elsewhere = [one for one in best.alike if one.old != first.old]
     meant = listing([_correction_words(one) for one in (first, *same_words)], "or")
     instead = "".join(f", or {_correction_words(one)} instead of {_old_words(one)}" for one in elsewhere)
-    message = f"{_old_words(first)}: perhaps {meant} was meant{instead}. {_effect(first)}."
+    message = f"{_old_words(first)}: perhaps {meant} was meant{instead}. {_effect(first)}.{_say_usage(first)}"
     facts = (
         Fact("shorter by", round(first.shorter_nm, 1), "NM"),
         Fact("less turning", round(first.straighter_deg), "°"),
         Fact("weight of the evidence", round(first.gain, 1), "log-odds"),
+        *usage_facts(first.evidence),
     )
     weight = Weight.WRONG if first.defects > 0 and not is_out_of_cycle(route) else Weight.DOUBTFUL
     words = _end_words(route, first)
@@ -97,6 +99,11 @@ def _marked_points(route: Route, best: BestEdit, first: Correction) -> tuple[int
 
 def _correction_words(correction: Correction) -> str:
     return f"{' '.join(correction.new.split())} ({correction.entry_error})"
+
+
+def _say_usage(correction: Correction) -> str:
+    """What known routes say for it, as a sentence of its own."""
+    return f" {' '.join(correction.new.split())}: {correction.evidence.clause}." if correction.evidence else ""
 
 
 def _old_words(correction: Correction) -> str:

@@ -1,0 +1,1 @@
+"""Checks of the family Known routes."""

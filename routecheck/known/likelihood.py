@@ -1,0 +1,110 @@
+"""How much likelier known routes make a correction of one route: its words joined as they are there, or not."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import TYPE_CHECKING, NamedTuple
+
+from routecheck.known.usage import find_airways, say_way
+from routecheck.known.word_sequence import UNCOUNTED, word_sequence
+from routecheck.model import Span, UsageEvidence, WordKind
+from routecheck.procedures.wording import procedure_stem
+from routecheck.reading.forms import read_form
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from routecheck.known.known_routes import KnownRoutes
+    from routecheck.model import Correction, ResolvedRoute
+
+LEAST_ROUTES = 2
+"""What one known route alone has is no evidence: a collection holds mistakes too."""
+_NOWHERE = Span(0, 0)
+_DIRECT = "DCT"
+
+
+class LikelihoodChange(NamedTuple):
+    """What a correction adds to the log-likelihood of the pairs of words, and to that of three in a row."""
+
+    pairs: float
+    triples: float
+
+
+NO_CHANGE = LikelihoodChange(0.0, 0.0)
+
+
+class RouteLikelihood:
+    """The words of one route as they are counted, for corrections of it to be weighed by."""
+
+    def __init__(self, resolved: ResolvedRoute, known: KnownRoutes) -> None:
+        self._known = known
+        sequence = word_sequence(resolved)
+        self._texts = [word.text for word in sequence]
+        words = resolved.parsed.words
+        self._spans = [None if word.word is None else words[word.word].span for word in sequence]
+        self._airways = find_airways(resolved, sequence)
+        self._typed = ["" if word.word is None else words[word.word].text for word in sequence]
+
+    def change(self, correction: Correction) -> LikelihoodChange:
+        """What a correction changes in how the words are joined; nothing where their number changes.
+
+        A typed position in place of a word, or the other way round, says nothing either.
+        """
+        if correction.span is None:
+            first, last = correction.departure or self._texts[0], correction.destination or self._texts[-1]
+            return self._compare(self._texts, [first, *self._texts[1:-1], last])
+        found = self.three_parts(correction.span, correction.new)
+        if found is None or len(found[1]) != len(found[2]):
+            return NO_CHANGE
+        before, old, new, after = found
+        return self._compare([before, *old, after], [before, *new, after])
+
+    def find_evidence(self, correction: Correction) -> UsageEvidence | None:
+        """What the known routes say for a correction of one word; None where they do not speak for it."""
+        found = None if correction.span is None else self.three_parts(correction.span, correction.new)
+        if found is None or len(found[1]) != 1 or len(found[2]) != 1:
+            return None
+        before, (old,), (new,), after = found
+        middles = self._known.words_between(before, after)
+        routes, of_old = middles.get(new, 0), middles.get(old, 0)
+        if routes < LEAST_ROUTES or routes <= of_old:
+            return None
+        clause = say_way((before, old, after), self._airways, routes, of_old)
+        return UsageEvidence(clause, routes, self._known.collections_with(before, after, new))
+
+    def _compare(self, old: Sequence[str], new: Sequence[str]) -> LikelihoodChange:
+        pairs = self._sum_pairs(new) - self._sum_pairs(old)
+        return LikelihoodChange(pairs, self._sum_triples(new) - self._sum_triples(old))
+
+    def _sum_pairs(self, words: Sequence[str]) -> float:
+        return sum(self._known.pair_likelihood(*pair) for pair in pairwise(words))
+
+    def _sum_triples(self, words: Sequence[str]) -> float:
+        rows = zip(words, words[1:], words[2:], strict=False)
+        return sum(self._known.triple_likelihood(*three) for three in rows)
+
+    def three_parts(self, span: Span, new: str) -> tuple[str, list[str], list[str], str] | None:
+        """The counted word before a span, those in it, those that a text puts there, and the word behind it.
+
+        None where no counted word stands in the span.
+        """
+        places = [place for place, one in enumerate(self._spans) if one is not None and one.overlaps(span)]
+        if not places:
+            return None
+        first, last = places[0], places[-1]
+        old = self._texts[first : last + 1]
+        typed = self._typed[first : last + 1]
+        is_procedure = [text != word and not text.startswith(UNCOUNTED) for text, word in zip(old, typed, strict=True)]
+        words = [word for word in new.upper().split() if word != _DIRECT]
+        made = [
+            _common_form(word, is_procedure=len(words) == len(old) and is_procedure[number])
+            for number, word in enumerate(words)
+        ]
+        return self._texts[first - 1], old, made, self._texts[last + 1]
+
+
+def _common_form(word: str, *, is_procedure: bool) -> str:
+    if is_procedure:
+        return procedure_stem(word)
+    kind = read_form(word, _NOWHERE).kind
+    return UNCOUNTED + word if kind in (WordKind.POSITION, WordKind.UNREAD) else word
