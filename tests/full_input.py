@@ -55,4 +55,10 @@ FULL_INPUT = RouteInput(
     windows=(AltitudeWindow("PIKAR", 9_000.0, None),),
     accepted=(Accepted("dogleg", "PIKAR", "as cleared", "AB", at="2026-12-03T14:30:00Z"),),
     changed=(Change("09", "27", field="departure_runway"),),
+    other=RouteInput(
+        "LENDU DCT PIKOR UM12 TOVIK",
+        departure="XVAL",
+        role=Role.FILED,
+        windows=(AltitudeWindow("PIKOR", None, 9_000.0),),
+    ),
 )

@@ -39,8 +39,9 @@ def restore_input(values: Mapping[str, Any]) -> RouteInput:
         not_used=tuple(map(_restore_not_used, values.get("not_used", ()))),
         typed=tuple((_text(name), _text(text)) for name, text in values.get("typed", ())),
     )
-    for part in _parts(restored):
-        _require_types(part)
+    for version in filter(None, (restored, restored.other)):
+        for part in _parts(version):
+            _require_types(part)
     if len(restored.route) > LONGEST_TEXT:
         raise ValueError(describe_too_long(restored.route))
     return restored

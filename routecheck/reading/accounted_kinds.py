@@ -29,7 +29,7 @@ _FIELDS = (
     "title", "role", "departure", "departure_runway", "destination", "destination_runway", "approach",
     "alternate", "alternate_route", "off_block", "speed", "level", "rules", "route", "wind", "aircraft_sheet",
     "expect", "isa_deviation_c", "equipment", "pbn", "stated_totals", "load", "claims", "elapsed", "delays",
-    "columns", "windows", "accepted", "changed",
+    "columns", "windows", "accepted", "changed", "other",
 )  # fmt: skip
 
 ACCOUNTED_KINDS = (

@@ -14,6 +14,7 @@ from routecheck.reading.accepted import ACCEPTED
 from routecheck.reading.altitude_windows import WINDOWS
 from routecheck.reading.changed import CHANGES
 from routecheck.reading.claims import CLAIMS
+from routecheck.reading.field_tables import make_version_kind
 from routecheck.reading.load import LOAD
 from routecheck.reading.plan_figures import DELAYS, ELAPSED_TIMES, TOTALS
 from routecheck.reading.wind import WIND, WIND_FORMS
@@ -68,7 +69,7 @@ class InputField:
         return f"--{self.name.replace('_', '-')}"
 
 
-INPUT_FIELDS = (
+_OF_A_VERSION = (
     InputField(name="title", kind=kinds.TEXT, column=True),
     InputField(name="role", kind=kinds.ROLE, column=True, option="what the text is", label="the text is"),
     InputField(
@@ -139,6 +140,7 @@ INPUT_FIELDS = (
     InputField(name="accepted", kind=ACCEPTED),
     InputField(name="changed", kind=CHANGES),
 )  # fmt: skip
+INPUT_FIELDS = (*_OF_A_VERSION, InputField(name="other", kind=make_version_kind(_OF_A_VERSION)))
 
 
 @dataclass(frozen=True, slots=True)

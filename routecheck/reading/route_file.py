@@ -6,11 +6,12 @@ import re
 from typing import TYPE_CHECKING, Any
 
 from routecheck.model import RouteInput
+from routecheck.reading.field_tables import read_fields, write_fields
 from routecheck.reading.input_fields import INPUT_FIELDS
 from routecheck.reading.input_format import InputFormat, read_whole
 from routecheck.reading.reading_notes import ReadingNotes
 from routecheck.reading.toml_merge import merge_tables
-from routecheck.reading.toml_values import are_tables, name_type
+from routecheck.reading.toml_values import name_type
 from routecheck.settings.documents import dump_document, parse_editable
 from routecheck.settings.toml_parsing import parse_toml
 
@@ -44,8 +45,8 @@ def write_route_file(route_input: RouteInput, existing_text: str | None = None) 
     if fault:
         raise ValueError(fault)
     document = parse_editable(existing_text or f"schema = {SCHEMA}\n")
-    before = _write_fields(_read_fields(raw, ""))
-    for field, value in _write_fields(route_input).items():
+    before = write_fields(_read_fields(raw, ""), INPUT_FIELDS)
+    for field, value in write_fields(route_input, INPUT_FIELDS).items():
         if value != before[field]:
             _set_key(document, raw, field, value)
     return dump_document(document)
@@ -75,34 +76,13 @@ def _find_fault(document: Mapping[str, Any]) -> str:
 
 def _read_fields(document: Mapping[str, Any], name: str) -> RouteInput:
     notes = ReadingNotes()
-    values: dict[str, Any] = {"route": ""}
-    typed: list[tuple[str, str]] = []
-    for field in INPUT_FIELDS:
-        if field.file_key not in document:
-            continue
-        raw = document[field.file_key]
-        with notes.fence(field.file_key):
-            values[field.name] = field.kind.read_value(raw, field.file_key, notes)
-        if field.kind.is_typed and not values.get(field.name) and isinstance(raw, str) and raw.strip():
-            typed.append((field.name, raw.strip()))
+    values = read_fields(document, INPUT_FIELDS, notes)
     notes.refuse_unknown_keys(document, _KNOWN)
     name = "" if values.get("title") else name
-    return RouteInput(
-        **values, name=name, remarks=tuple(notes.remarks), not_used=tuple(notes.not_used), typed=tuple(typed)
-    )
+    return RouteInput(**values, name=name, remarks=tuple(notes.remarks), not_used=tuple(notes.not_used))
 
 
 # ---- writing
-
-
-def _write_fields(route_input: RouteInput) -> dict[InputField, Any]:
-    """What stands under each key, plain values before tables; None where there is nothing to say."""
-    typed = dict(route_input.typed)
-    values: dict[InputField, Any] = {}
-    for field in INPUT_FIELDS:
-        value = field.kind.write_value(getattr(route_input, field.name))
-        values[field] = typed.get(field.name) if value is None else value
-    return dict(sorted(values.items(), key=lambda item: are_tables(item[1])))
 
 
 def _set_key(document: TOMLDocument, raw: Mapping[str, Any], field: InputField, value: Any) -> None:

@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from routecheck.model import RouteInput
 
 WHAT_IT_IS_FOR = "Paste the route as cleared, filed or read back. Both versions are drawn, every difference is named."
-_OF_THE_VERSION = frozenset({"route", "role", "title", "claims", "accepted", "changed", "expect"})
+_OF_THE_VERSION = frozenset({"route", "role", "title", "claims", "accepted", "changed", "expect", "other"})
 """What is never taken from the route in hand; all else is, where the other version is a text that is a route alone."""
 
 
@@ -101,7 +101,7 @@ class OtherVersionDialog(QDialog):
         is_text_alone = not any(is_given(version, field) for field in beside)
         here = {field.name: getattr(self._here, field.name) for field in beside} if is_text_alone else {}
         role = Role(self.role.currentData()) if version.role is Role.NOT_SAID else version.role
-        return replace(version, **here, role=role)
+        return replace(version, **here, role=role, other=None)
 
     def _ask_file(self) -> None:
         path, _ = QFileDialog.getOpenFileName(self, "Open the other version")
