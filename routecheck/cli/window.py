@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 _EXAMPLES = """\
   routecheck                                open the window on the last route (the demo at first start)
   routecheck plan.route.toml                open a route file
+  routecheck routes.csv                     open many routes as a worklist; a folder too
   routecheck --navdata FAACIFP18.zip        with navigation data for this run
   routecheck proof --demo                   check without a window
   routecheck explain dogleg                 what a check looks for"""

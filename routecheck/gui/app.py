@@ -40,7 +40,7 @@ def run(path: str | None, navdata_files: list[str], demo: bool = False) -> int:
     Raises UsageError without a display or for a missing file, DataError for a route file that cannot be read.
     """
     require_display()
-    _require_files([*navdata_files, *([path] if path else [])])
+    _require_files([*navdata_files, *([path] if path and not Path(path).is_dir() else [])])
     gc.disable()
     from PySide6.QtCore import QTimer
     from PySide6.QtWidgets import QApplication
@@ -53,12 +53,20 @@ def run(path: str | None, navdata_files: list[str], demo: bool = False) -> int:
     app.setApplicationDisplayName("Routecheck")
     app.setStyle("Fusion")
     apply_theme(app, current_theme())
-    window = open_window(path, navdata_files, demo=demo)
+    worklist = Path(path) if path and is_worklist(Path(path)) else None
+    window = open_window(None if worklist else path, navdata_files, demo=demo)
     sys.excepthook = partial(report_bug, window)
     close_on_signals(window)
     QTimer.singleShot(_TIDY_AFTER_MS, gc.enable)
     window.show()
+    if worklist:
+        window.worklists.open(worklist)
     return app.exec()
+
+
+def is_worklist(path: Path) -> bool:
+    """Whether a path is that of many routes: a folder, or rows."""
+    return path.is_dir() or path.suffix.lower() == ".csv"
 
 
 def close_on_signals(window: MainWindow) -> None:

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from routecheck.gui.session import Session
     from routecheck.gui.sheets.aircraft_sheets import AircraftSheets
     from routecheck.gui.side_view.pane import SidePane
+    from routecheck.gui.worklist.opening import Worklists
 
 
 class Commands(Protocol):
@@ -85,6 +86,7 @@ class Parts:
     runway_banner: RunwayChangeBanner
     comparison: ComparisonBox
     exports: Exports
+    worklists: Worklists
     panes: Sequence[Pane]
 
     def find_point(self) -> None:
@@ -188,6 +190,9 @@ def _make_file_actions(host: QMainWindow, parts: Parts) -> list[QAction | None]:
         make_action(host, "Export the &route…", "Ctrl+Alt+R", exports.export_route),
         make_action(host, "&Export the Picture…", "Ctrl+Alt+P", lambda: exports.export_chart(parts.picture.chart)),
         make_action(host, "Export the Side &view…", "Ctrl+Alt+V", lambda: exports.export_chart(parts.side.unfold())),
+        None,
+        make_action(host, "Open a &worklist…", "Ctrl+Shift+W", parts.worklists.ask),
+        make_action(host, "Back to the wor&klist", "Ctrl+Alt+W", parts.worklists.show),
         None,
         make_action(host, "Open the &demo route", "Ctrl+Shift+D", commands.open_demo),
         make_action(host, "Bring back the route &before", "Ctrl+Shift+B", commands.open_before),

@@ -37,6 +37,7 @@ from routecheck.gui.sheets.aircraft_sheets import AircraftSheets
 from routecheck.gui.side_view.pane import SidePane
 from routecheck.gui.theme import apply_theme, clear_font_cache, current_theme, decode_window_state
 from routecheck.gui.widgets.chart_import import ChartImport
+from routecheck.gui.worklist.opening import Worklists
 from routecheck.presentation.trial import find_changed_words
 
 if TYPE_CHECKING:
@@ -69,6 +70,7 @@ class MainWindow(QMainWindow):
         self.acceptance = AcceptanceActions(session, self)
         self.corrections = CorrectionActions(session, self)
         self.columns = ColumnActions(session, self)
+        self.worklists = self._make_worklists(today)
         self._scheme = Qt.ColorScheme.Unknown
         self.theme = current_theme()
         self.flight_fields = FlightFields(today)
@@ -188,6 +190,7 @@ class MainWindow(QMainWindow):
         if not self.sheets.may_close():
             event.ignore()
             return
+        self.worklists.close()
         self.saver.save_soon(self.session.route_input)
         self.saver.finish()
         geometry = bytes(self.saveGeometry().toBase64().data()).decode("ascii")
@@ -323,6 +326,16 @@ class MainWindow(QMainWindow):
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._apply_theme)
         QApplication.instance().fontChanged.connect(self._refresh_fonts)  # type: ignore[union-attr]
 
+    def _make_worklists(self, today: Callable[[], dt.date]) -> Worklists:
+        return Worklists(
+            self,
+            files=self.files,
+            data=self.data,
+            acceptance=self.acceptance,
+            settings=lambda: self.session.settings,
+            today=today,
+        )
+
     def _make_menus(self) -> None:
         parts = menus.Parts(
             commands=self,
@@ -338,6 +351,7 @@ class MainWindow(QMainWindow):
             runway_banner=self.runway_banner,
             comparison=self.comparison,
             exports=self.exports,
+            worklists=self.worklists,
             panes=self.panes,
         )
         self._themes = menus.make_menus(self, self.menu_actions, parts)

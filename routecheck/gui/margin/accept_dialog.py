@@ -26,7 +26,7 @@ def ask_reason(
     parent: QWidget, finding: Finding, number: int, by: str, accept: Callable[[int, str, str, str], object]
 ) -> AcceptDialog:
     """Ask for the reason and the initials; `accept(number, sentence, reason, by)` is called with them."""
-    dialog = AcceptDialog(parent, finding, number, by)
+    dialog = AcceptDialog(parent, f"Accept finding {number} with a reason", finding.message, by)
     dialog.accepted.connect(
         lambda: accept(number, finding.message, dialog.reason.text().strip(), dialog.by.text().strip())
     )
@@ -37,10 +37,10 @@ def ask_reason(
 class AcceptDialog(QDialog):
     """Reason and initials; neither may be left out."""
 
-    def __init__(self, parent: QWidget, finding: Finding, number: int, by: str) -> None:
+    def __init__(self, parent: QWidget, title: str, sentence: str, by: str) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.setWindowTitle(f"Accept finding {number} with a reason")
+        self.setWindowTitle(title)
         self.reason, self.by = QLineEdit(), QLineEdit(by)
         self.reason.setPlaceholderText("for example: cleared so by the controller")
         self.reason.setMinimumWidth(self.fontMetrics().averageCharWidth() * 56)
@@ -52,11 +52,11 @@ class AcceptDialog(QDialog):
         self.buttons.rejected.connect(self.reject)
         for field in (self.reason, self.by):
             field.textChanged.connect(self._enable_accept)
-        self._lay_out(finding)
+        self._lay_out(sentence)
         self._enable_accept()
 
-    def _lay_out(self, finding: Finding) -> None:
-        sentence, meaning = WrappingLabel(finding.message), WrappingLabel(WHAT_IT_MEANS)
+    def _lay_out(self, finding: str) -> None:
+        sentence, meaning = WrappingLabel(finding), WrappingLabel(WHAT_IT_MEANS)
         sentence.setFont(text_font(bold=True))
         meaning.setObjectName("muted")
         form = QFormLayout()
