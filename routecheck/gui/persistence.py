@@ -81,7 +81,7 @@ def _find_fault(saved: object) -> str:
 
 def write_route(route_input: RouteInput, name: str = LAST_ROUTE) -> None:
     """Save a route. There is always either the old or the new file, whole."""
-    write_values(name, {"entry": dataclasses.asdict(dataclasses.replace(route_input, pasted=None))})
+    write_values(name, {"entry": dataclasses.asdict(route_input)})
 
 
 def write_values(name: str, values: Mapping[str, Any]) -> None:

@@ -7,6 +7,7 @@ import math
 from typing import TYPE_CHECKING, Any
 
 from routecheck.gui.input_bounds import LONGEST_TEXT, describe_too_long
+from routecheck.gui.restored_paste import restore_paste
 from routecheck.model import InputKind, NotUsed, RouteInput
 from routecheck.reading.input_fields import INPUT_FIELDS
 
@@ -38,6 +39,7 @@ def restore_input(values: Mapping[str, Any]) -> RouteInput:
         remarks=tuple(map(_text, values.get("remarks", ()))),
         not_used=tuple(map(_restore_not_used, values.get("not_used", ()))),
         typed=tuple((_text(name), _text(text)) for name, text in values.get("typed", ())),
+        pasted=restore_paste(values["pasted"]) if values.get("pasted") is not None else None,
     )
     for version in filter(None, (restored, restored.other)):
         for part in _parts(version):

@@ -53,6 +53,12 @@ SESSIONS: dict[str, bytes] = {
     "remarks that are a number": entry(remarks=5),
     "remarks that are numbers": entry(remarks=[5]),
     "typed values without a text": entry(typed=[["level"]]),
+    "a pasted text of a number": entry(pasted={"text": 5, "pieces": [], "parts": []}),
+    "a pasted text without parts": entry(pasted={"text": "A"}),
+    "a stretch beyond the pasted text": entry(
+        pasted={"text": "A", "pieces": [{"start": 0, "span": [0, 9]}], "parts": []}
+    ),
+    "a stretch of no text": entry(pasted={"text": "A", "pieces": [], "parts": [{"span": "no", "name": "x"}]}),
     "what is not used without its kind": entry(not_used=[{"name": "x"}]),
 }
 

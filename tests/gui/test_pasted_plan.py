@@ -104,3 +104,15 @@ def test_plain_route_text_is_pasted_as_ever(window: MainWindow) -> None:
     window.text.selectAll()
     paste(window, "LENDU DCT PIKAR\nUM12 TOVIK")
     assert window.text.toPlainText() == "LENDU DCT PIKAR\nUM12 TOVIK"
+
+
+def test_the_pasted_text_is_there_again_at_the_next_start(
+    pasted: Callable[[str], MainWindow], opened: Callable[..., MainWindow]
+) -> None:
+    window = pasted(f"Dear crew,\n\n{MESSAGE}\n")
+    before = window.session.route_input
+    window.close()
+    again = opened()
+    assert again.session.route_input.pasted == before.pasted
+    assert again.pasted.text.toPlainText() == f"Dear crew,\n\n{MESSAGE}\n"
+    assert "LENDU DCT PIKAR" in again.text.toPlainText()
