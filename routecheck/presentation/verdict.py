@@ -6,7 +6,8 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from routecheck.corrections.candidate import changes_in_words
-from routecheck.model import Weight
+from routecheck.formatting import listing
+from routecheck.model import Outcome, Weight
 from routecheck.presentation.acceptance import valid_acceptances
 
 if TYPE_CHECKING:
@@ -16,6 +17,8 @@ WEIGHT_NAMES = {Weight.WRONG: "Wrong", Weight.DOUBTFUL: "Doubtful", Weight.NOTE:
 WEIGHT_MARKS = {Weight.WRONG: "■", Weight.DOUBTFUL: "◆", Weight.NOTE: "○"}
 
 
+_COMPARED_BY = {"claimed-level": ("level", "levels"), "claimed-fuel": ("fuel_kg", "fuel of legs")}
+"""Checks of claims, with the name in Claim of what each compares, and what that is called."""
 _NAME_THEIR_CURE = frozenset({"best-edit", "ends-exchanged", "ends-differ"})
 """Checks whose sentence is about the correction itself."""
 _MOST_CURES = 2
@@ -52,8 +55,14 @@ def is_fully_checked(assessment: Assessment) -> bool:
 
 
 def uncompared_claims(assessment: Assessment) -> str:
-    """That the plan states figures which no check compares; "" where there are none, or all are compared."""
-    return next((f"Not checked: {one.because}." for one in assessment.not_checked if one.check == "claims"), "")
+    """That the plan states levels or fuel of which nothing is compared; "" where there are none, or some is."""
+    given, outcomes = assessment.route.route_input.claims, dict(assessment.outcomes)
+    open_ones = [
+        what
+        for check, (name, what) in _COMPARED_BY.items()
+        if outcomes.get(check) is Outcome.NOT_CHECKED and any(getattr(one, name) for one in given)
+    ]
+    return f"Not checked: {listing(open_ones)} of the plan." if open_ones else ""
 
 
 def verdict_sentence(assessment: Assessment) -> str:

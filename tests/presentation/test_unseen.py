@@ -54,4 +54,6 @@ def test_claims_that_nothing_compares_stand_under_no_clean_verdict(assessed: Ass
     assert not is_fully_checked(answer)
     assert headline(answer).verdict is Verdict.NOTHING_FOUND_IN_PART
     assert headline(answer).verdict_line == "Nothing found in what was checked."
-    assert "Not checked: claims: no check compares claimed levels yet." in headline(answer).sentence
+    assert "Not checked: levels of the plan." in headline(answer).sentence
+    filed = assessed("LENDU DCT PIKAR UM12 TOVIK DCT SARNO", claims=(Claim("PIKAR", level="F350"),), level="F350")
+    assert "levels of the plan" not in headline(filed).sentence

@@ -19,9 +19,9 @@ DAY = dt.date(2026, 12, 3)
 def found(demo):
     """The findings about claims of a route, by check."""
 
-    def made(route, claims=(), *, departure="XVAL", destination="XVOR", database=demo, date=DAY, **given):
-        route_input = RouteInput(route, departure, destination, claims=tuple(claims), off_block=date, **given)
-        answer = assess(route_input, database, Settings(), date)
+    def made(route, claims=(), *, departure="XVAL", destination="XVOR", database=demo, off_block=DAY, **given):
+        route_input = RouteInput(route, departure, destination, claims=tuple(claims), off_block=off_block, **given)
+        answer = assess(route_input, database, Settings(), off_block)
         return {one.check: one for one in answer.findings if one.check in CLAIM_CHECKS}
 
     return made
