@@ -12,6 +12,7 @@ from routecheck.cli.parser import Parser, name_some, parse_day
 from routecheck.cli.printing import print_text
 from routecheck.faults import UsageError, system_reason
 from routecheck.files import write_atomically
+from routecheck.formatting import listing
 from routecheck.pipeline import assess
 from routecheck.presentation.headline import headline
 from routecheck.report.exports import EXPORTS
@@ -41,7 +42,7 @@ def main(arguments: Sequence[str]) -> ExitCode:
         raise UsageError(f"nothing to export: {answer.failure}")
     try:
         if suffix in EXPORTS:
-            write_atomically(path, EXPORTS[suffix](answer).encode())
+            write_atomically(path, EXPORTS[suffix].write(answer).encode())
         else:
             from routecheck.gui.picture.export import export_picture
 
@@ -56,9 +57,8 @@ def make_parser() -> Parser:
     """Make the parser of this command."""
     parser = Parser("routecheck export", "Write one route to a file of an open standard.", _EXAMPLES)
     parser.add_argument("input", metavar="INPUT", help="a file with one route; - is standard input")
-    parser.add_argument(
-        "-o", "--output", required=True, metavar="FILE", help="its suffix says what: .gpx, .geojson, .csv, .png or .svg"
-    )
+    suffixes = listing([*EXPORTS, *_PICTURES], "or")
+    parser.add_argument("-o", "--output", required=True, metavar="FILE", help=f"its suffix says what: {suffixes}")
     parser.add_argument("--demo", action="store_true", help="with the invented demo region")
     parser.add_argument("--navdata", action="append", default=[], metavar="FILE", help="navigation data for this run")
     parser.add_argument("--date", type=parse_day, metavar="2026-12-03", help="the day of the flight (UTC)")

@@ -19,7 +19,6 @@ if TYPE_CHECKING:
     from routecheck.gui.widgets.chart_view import ChartView
 
 _PICTURES = "Pictures (*.png *.svg)"
-_STANDARDS = "GPX 1.1 (*.gpx);;GeoJSON (*.geojson);;Leg table, CSV (*.csv)"
 
 
 class Exports(QObject):
@@ -39,7 +38,8 @@ class Exports(QObject):
             return
         from routecheck.report.exports import EXPORTS
 
-        self._export("route", _STANDARDS, tuple(EXPORTS), lambda suffix: EXPORTS[suffix](answer.assessment).encode())
+        kinds = ";;".join(f"{export.title} (*{suffix})" for suffix, export in EXPORTS.items())
+        self._export("route", kinds, tuple(EXPORTS), lambda suffix: EXPORTS[suffix].write(answer.assessment).encode())
 
     def export_chart(self, chart: ChartView | None) -> None:
         """Write the Picture or the Side view as it stands in its pane."""

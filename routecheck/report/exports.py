@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.presentation.leg_table import leg_csv
@@ -13,5 +14,19 @@ if TYPE_CHECKING:
 
     from routecheck.model import Assessment
 
-EXPORTS: dict[str, Callable[[Assessment], str]] = {".gpx": write_gpx, ".geojson": write_geojson, ".csv": leg_csv}
-"""GPX 1.1, GeoJSON (RFC 7946), the Leg table as CSV."""
+
+@dataclass(frozen=True, slots=True)
+class Export:
+    """One kind of file that a route is exported as."""
+
+    title: str
+    """What a user reads of it where he chooses a kind."""
+    write: Callable[[Assessment], str]
+
+
+EXPORTS = {
+    ".gpx": Export("GPX 1.1", write_gpx),
+    ".geojson": Export("GeoJSON", write_geojson),
+    ".csv": Export("Leg table, CSV", leg_csv),
+}
+"""By the suffix of the file; GeoJSON as RFC 7946 has it."""

@@ -86,7 +86,7 @@ def test_cutting_keeps_every_point_and_crosses_nothing(line):
 @pytest.mark.parametrize("suffix", EXPORTS)
 def test_any_text_is_exported(answer, suffix, text):
     assessed = answer(text, title="<b>&\x07")
-    content = EXPORTS[suffix](assessed)
+    content = EXPORTS[suffix].write(assessed)
     if suffix == ".gpx":
         gpxpy.parse(content)
     elif suffix == ".geojson":
