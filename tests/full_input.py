@@ -1,6 +1,9 @@
-"""A route with every value that can be given beside it, as tests of the doors need it. A new field is added here."""
+"""A route with every value that can be given beside it, as tests of the doors need it.
 
-import datetime as dt
+A field with an example in its row has it here as well; one that is no line of text has its value below.
+"""
+
+from dataclasses import replace
 
 from routecheck.model import (
     Accepted,
@@ -14,22 +17,15 @@ from routecheck.model import (
     RouteInput,
     Wind,
 )
+from routecheck.reading.input_fields import INPUT_FIELDS, read_texts
 
-FULL_INPUT = RouteInput(
-    "LENDU DCT PIKAR UM12 TOVIK",
+_EXAMPLES = read_texts((field, field.example) for field in INPUT_FIELDS if field.example and not field.kind.is_chosen)
+
+FULL_INPUT = replace(
+    RouteInput(**_EXAMPLES.values),
     title="From one island to the other",
     role=Role.CLEARED,
-    departure="XVAL",
-    departure_runway="09",
-    destination="XVOR",
-    destination_runway="27",
-    approach="I27",
     alternate=("XVMA", "XVQZ"),
-    alternate_route="SARNO DCT KEBUL",
-    off_block=dt.datetime(2026, 12, 3, 14, 30, tzinfo=dt.UTC),
-    speed="N0430",
-    level="F350",
-    rules="I",
     wind=(Wind(280.0, 45.0, "F350"), Wind(270.0, 30.0, to="PIKAR")),
     aircraft_sheet="Medium jet",
     expect=("dogleg: PIKOR",),
