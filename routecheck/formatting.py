@@ -149,6 +149,11 @@ def quote(text: str, most: int = 60) -> str:
     return f"“{short(text, most)}”"
 
 
+def as_sentence(reason: str) -> str:
+    """A reason as a sentence of its own: a capital, a full stop."""
+    return f"{reason[:1].upper()}{reason[1:]}."
+
+
 def listing(items: Sequence[str], last: str = "and") -> str:
     """ "A", "A and B", "A, B and C"."""
     if len(items) < 2:

@@ -58,6 +58,8 @@ def must_hold(answer, route_input):
     assert given_back
     assert sum(line["outcomes"].values()) == len(answer.outcomes)
     assert text.describe_route(answer)
+    reasons = [*(one.why or one.bad for one in route.parsed.words), *(one.because for one in answer.not_used)]
+    assert not any(reason.endswith(".") for reason in reasons), "a sentence ends where it is written, not before"
     assert text.describe_briefly(answer)
 
 

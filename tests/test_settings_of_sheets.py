@@ -31,10 +31,10 @@ def test_a_value_is_read_in_any_of_its_units(key, text, unit, value):
 @pytest.mark.parametrize(
     ("key", "text", "unit", "why"),
     [
-        ("climb_cas", "900", "kt", "900 is out of bounds: from 40 to 400 kt."),
-        ("climb_cas", "900", "km/h", "900 is out of bounds: from 74.1 to 741 km/h."),
-        ("cruise_mach", "78", "", "78 is out of bounds: from 0.2 to 0.95."),
-        ("cruise_mach", "0,78", "", "“0,78” is no number: written 0.78 or 41000."),
+        ("climb_cas", "900", "kt", "900 is out of bounds: from 40 to 400 kt"),
+        ("climb_cas", "900", "km/h", "900 is out of bounds: from 74.1 to 741 km/h"),
+        ("cruise_mach", "78", "", "78 is out of bounds: from 0.2 to 0.95"),
+        ("cruise_mach", "0,78", "", "“0,78” is no number: written 0.78 or 41000"),
         ("ceiling", "nan", "ft", "“nan” is no number"),
         ("ceiling", "inf", "ft", "“inf” is no number"),
         ("ceiling", "high", "ft", "“high” is no number"),

@@ -14,7 +14,7 @@ from routecheck.cli.log import start_log
 from routecheck.cli.parser import Parser, parse_day
 from routecheck.cli.printing import flush_output, print_text
 from routecheck.cli.progress import show_count
-from routecheck.formatting import count, listing
+from routecheck.formatting import as_sentence, count, listing
 from routecheck.known import store
 from routecheck.known.choice import compile_intake
 from routecheck.known.intake import Intake, take_in
@@ -120,7 +120,7 @@ def _list_collections(given: argparse.Namespace) -> Iterator[str]:
         yield one.about.name
         yield from (f"  {line}" for line in describe_collection(one.about))
     for sentence in known.unusable:
-        yield f"{sentence[0].upper()}{sentence[1:]}."
+        yield as_sentence(sentence)
     if not (known.collections or known.unusable):
         yield "No known routes were added. Add some: routecheck known add FILE"
 

@@ -13,6 +13,7 @@ from routecheck.cli.log import start_log
 from routecheck.cli.parser import Parser
 from routecheck.cli.printing import flush_output, print_text
 from routecheck.cli.progress import show_progress_line
+from routecheck.formatting import as_sentence
 from routecheck.navdata import store
 from routecheck.presentation.data_sources import SEVERAL_SOURCES, describe_source, list_older_sources
 
@@ -49,25 +50,21 @@ def make_parser() -> Parser:
     parser = Parser("routecheck navdata", "The navigation data that every run uses.", _EXAMPLES)
     actions = parser.add_subparsers(dest="action", metavar="add | list | remove", required=True)
     what = "add a file of ARINC 424 records or FAA designated points: plain, .gz, .xz or .zip"
-    add = actions.add_parser("add", help=what, description=_make_sentence(what), examples=_ADD_EXAMPLES)
+    add = actions.add_parser("add", help=what, description=as_sentence(what), examples=_ADD_EXAMPLES)
     add.add_argument("files", nargs="+", metavar="FILE", help="takes the place of a file of the same name")
     add.add_argument("--replace", action="store_true", help="once these are in, take out all that was added before")
     what = "list the data in use: cycle, dates, counts, records that could not be used"
     listing = actions.add_parser(
-        "list", help=what, description=_make_sentence(what), examples="  routecheck navdata list --rejected"
+        "list", help=what, description=as_sentence(what), examples="  routecheck navdata list --rejected"
     )
     listing.add_argument("--format", choices=("text", "json"), default="text", help="json: a list of objects")
     listing.add_argument("--rejected", action="store_true", help="show every rejected record that was kept")
     what = "take a file out again, by the name it is listed under"
     remove = actions.add_parser(
-        "remove", help=what, description=_make_sentence(what), examples="  routecheck navdata remove FAACIFP18.zip"
+        "remove", help=what, description=as_sentence(what), examples="  routecheck navdata remove FAACIFP18.zip"
     )
     remove.add_argument("name", metavar="NAME", help="as navdata list has it")
     return parser
-
-
-def _make_sentence(text: str) -> str:
-    return f"{text[0].upper()}{text[1:]}."
 
 
 def _add_files(given: argparse.Namespace) -> Iterator[str]:

@@ -94,7 +94,7 @@ def parse_day(text: str) -> dt.date | None:
 
     day, why = read_day(text)
     if why:
-        raise argparse.ArgumentTypeError(why.rstrip("."))
+        raise argparse.ArgumentTypeError(why)
     return day
 
 

@@ -100,7 +100,7 @@ def _add_field_option(group: argparse._ArgumentGroup, field: InputField) -> None
     def read(text: str) -> object:
         value, why = field.kind.read_text(text)
         if why:
-            raise argparse.ArgumentTypeError(why.rstrip("."))
+            raise argparse.ArgumentTypeError(why)
         return value
 
     metavar = "|".join(field.kind.choices[1:]) or field.example

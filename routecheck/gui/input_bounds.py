@@ -1,4 +1,4 @@
-"""How much of an input the window takes, and what it says of more: a sentence, never a part of it. No widgets."""
+"""How much of an input the window takes, never a part of it, and the reason why no more. No widgets."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ MOST_ENTRIES = 2_000
 """Entries of a value that is a list, such as claims (our choice: a route of so many characters has no more words)."""
 _MOST_CHANGES = 100
 """Changes on record (our choice): each is a row under the text."""
-_ELSEWHERE = "“routecheck proof FILE” takes any."
+_ELSEWHERE = "“routecheck proof FILE” takes any"
 
 
 def describe_too_long(text: str) -> str:

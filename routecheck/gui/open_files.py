@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.files import open_file, read_bytes, remove_abandoned_drafts, write_atomically
-from routecheck.formatting import count
+from routecheck.formatting import as_sentence, count
 from routecheck.gui.input_bounds import describe_too_long, describe_too_much
 from routecheck.navdata.database import demo_database, load_navdata
 from routecheck.reading.route_file import write_route_file
@@ -78,7 +78,7 @@ def read_plan(text: str) -> tuple[RouteInput, str]:
     plans = list(islice(read_input(plain.encode(errors="replace"), _PASTED), _MOST_PLANS))
     routes = [one for one in plans if not one.unread]
     if not routes:
-        raise UsageError(f"The pasted text: {plans[0].unread}.")
+        raise UsageError(f"The pasted text: {plans[0].unread}")
     if too_much := describe_too_much(routes[0]):
         raise UsageError(too_much)
     others = f" {count(len(plans) - 1, 'more plan')} in it: the first is shown." if len(plans) > 1 else ""
@@ -90,8 +90,7 @@ def describe_trouble(trouble: Exception) -> str:
     if isinstance(trouble, OSError):
         where = f"{Path(str(trouble.filename)).name}: " if trouble.filename else ""
         return f"{where}{(trouble.strerror or str(trouble)).lower()}."
-    text = str(trouble).rstrip(".")
-    return f"{text[:1].upper()}{text[1:]}." if isinstance(trouble, ValueError) else f"{text}."
+    return as_sentence(str(trouble)) if isinstance(trouble, ValueError) else f"{trouble}."
 
 
 def save_route(route_input: RouteInput, path: Path, opened: Path | None = None) -> None:

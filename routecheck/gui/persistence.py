@@ -51,7 +51,7 @@ def read_route(name: str = LAST_ROUTE, remarks: list[str] | None = None) -> Rout
     except (KeyError, TypeError, ValueError, AttributeError):
         why = "it cannot be read"
     if why:
-        _put_aside(name, why.rstrip("."), remarks)
+        _put_aside(name, why, remarks)
         return None
     return route_input
 

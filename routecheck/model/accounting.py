@@ -32,7 +32,7 @@ class NotUsed:
     """One thing of the input that was not used.
 
     `name` is what the input calls it, `where` it stands in ("claim 2", "line 7"; "" = the input as a whole), and
-    `because` says why, to follow a semicolon.
+    `because` says why, to follow a semicolon: no capital, no full stop.
     """
 
     what: InputKind
@@ -43,7 +43,7 @@ class NotUsed:
     @property
     def sentence(self) -> str:
         """All of it: "Not used: date of line 7; “soon” is no date: write it as 2026-12-03."."""
-        return f"Not used: {self.label}; {self.because.rstrip('.')}."
+        return f"Not used: {self.label}; {self.because}."
 
     @property
     def label(self) -> str:

@@ -6,7 +6,7 @@ from collections import Counter
 from dataclasses import KW_ONLY, dataclass
 from typing import TYPE_CHECKING
 
-from routecheck.formatting import bare_nm, count, listing, nm, percent, short
+from routecheck.formatting import as_sentence, bare_nm, count, listing, nm, percent, short
 from routecheck.model import Outcome, WordRole
 from routecheck.presentation.comparison import compared_sentence
 from routecheck.presentation.unseen import unseen_sentence
@@ -229,4 +229,4 @@ def input_remarks(assessment: Assessment) -> tuple[str, ...]:
         if connection.procedure and not connection.procedure.faults:
             assumed |= dict.fromkeys(connection.procedure.remarks)
     not_used = [one.sentence for one in assessment.not_used]
-    return (*not_used, *route.route_input.remarks, *(f"{note[:1].upper()}{note[1:]}." for note in assumed))
+    return (*not_used, *route.route_input.remarks, *(as_sentence(note) for note in assumed))

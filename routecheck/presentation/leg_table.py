@@ -195,7 +195,7 @@ def _leg_tooltip(route: Route, index: int, charted: ChartedCourse | None) -> str
         lines.append(f"Gap: {leg.gap or 'the path is not fixed here'}.{least}")
     if charted:
         words = charted_words(charted)
-        lines.append(f"{words[:1].upper()}{words[1:]}.")
+        lines.append(formatting.as_sentence(words))
     if end.procedure and not _is_in_text(route, end):
         lines.append(f"{end.text} is on {end.procedure}; the text does not name it.")
     windows = route.windows[index + 1] if route.windows else ()

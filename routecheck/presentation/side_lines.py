@@ -10,7 +10,7 @@ from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
-from routecheck.formatting import NO_LEVELS
+from routecheck.formatting import NO_LEVELS, as_sentence
 from routecheck.performance.planned_profile import flown_lines, plan_route, reckoned_lengths_nm
 from routecheck.performance.speeds import filed_by_leg
 from routecheck.vertical.levels import level_ft
@@ -142,7 +142,7 @@ def _levels_begin(feet: float, names: Sequence[str], *, known: bool) -> str:
 
 
 def _sentence(note: str) -> str:
-    return f"{note[:1].upper()}{note[1:]}."
+    return as_sentence(note)
 
 
 def altitude_on(line: Line, nm: float) -> float:

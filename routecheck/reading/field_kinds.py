@@ -45,7 +45,8 @@ class FieldKind:
     restore: Callable[[Any], Any]
     """Makes the value again from the plain JSON of a saved session."""
     read_text: TextReader = _refuse_line
-    """Reads one line, as typed in a field, a CSV cell or an option: the value, and "" or a sentence why it is none."""
+    """Reads one line, as typed in a field, a CSV cell or an option: the value, and "" or the reason
+    why it is none, without a full stop."""
     write_text: Callable[[Any], str] = str
     """Writes the value as one line that `read_text` reads."""
     complete: Callable[[Any, Any], Any] = lambda own, _other: own
@@ -260,7 +261,7 @@ def _parse_role(text: str) -> tuple[Role, str]:
     if not text:
         return Role.NOT_SAID, ""
     role = _ROLES.get(text)
-    return (role, "") if role else (Role.NOT_SAID, f"{quote(text, 40)} is none of {_ROLE_NAMES}.")
+    return (role, "") if role else (Role.NOT_SAID, f"{quote(text, 40)} is none of {_ROLE_NAMES}")
 
 
 ROLE = FieldKind(

@@ -182,7 +182,7 @@ def settle_fields(route_input: RouteInput) -> RouteInput:
 def explain_unread(name: str, text: str) -> str:
     """Why a text of `RouteInput.typed` cannot be read, without the full stop; "" where it can."""
     why: str = _BY_NAME[name].kind.read_text(text)[1] if name in _BY_NAME else f"there is no value called {name}"
-    return why.rstrip(".")
+    return why
 
 
 def name_value(name: str) -> str:

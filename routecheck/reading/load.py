@@ -69,11 +69,11 @@ def read_load_line(text: str) -> tuple[Load | None, str]:
         rest = rest[: span.start] + " " * (span.end - span.start) + rest[span.end :]
     rest = rest.strip(" ,;")
     if rest:
-        return None, f"{quote(rest, 40)} is no weight or fuel: written {quote(_EXAMPLE)}."
+        return None, f"{quote(rest, 40)} is no weight or fuel: written {quote(_EXAMPLE)}"
     if found.are_units_mixed:
-        return None, "Both kg and lb are stated; one of them holds for all."
+        return None, "both kg and lb are stated; one of them holds for all"
     if found.rule and found.rule not in RESERVE_RULES:
-        return None, f"The rule is one of {listing(list(RESERVE_RULES), 'or')}."
+        return None, f"the rule is one of {listing(list(RESERVE_RULES), 'or')}"
     load = found.make_load()
     if load is None and (found.units or found.rule):
         load = Load(found.units[0] if found.units else "", reserve_rule=found.rule)

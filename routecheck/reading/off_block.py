@@ -30,7 +30,7 @@ def read_off_block(text: str) -> tuple[OffBlock | None, str]:
     try:
         return _make_off_block(typed), ""
     except (ValueError, OverflowError):
-        why = "is no date and time: write it as 2026-12-03 1430, or 03DEC26, or 1430."
+        why = "is no date and time: write it as 2026-12-03 1430, or 03DEC26, or 1430"
         return None, f"{quote(text.strip(), 40)} {why}"
 
 
@@ -39,7 +39,7 @@ def read_day(text: str) -> tuple[dt.date | None, str]:
     day = off_block_day(read_off_block(text)[0])
     if day or not text.strip():
         return day, ""
-    return None, f"{quote(text.strip(), 40)} is no date: write it as 2026-12-03 or 03DEC26."
+    return None, f"{quote(text.strip(), 40)} is no date: write it as 2026-12-03 or 03DEC26"
 
 
 def write_off_block(off_block: OffBlock | None) -> str:

@@ -28,7 +28,7 @@ class ReadingNotes:
 
     def refuse(self, name: str, because: str, *, where: str = "", what: InputKind = InputKind.FIELD) -> None:
         """Note that something is not used, and why."""
-        self.not_used.append(NotUsed(what, short(name, _LONGEST_NAME), where, _begin_small(because.rstrip("."))))
+        self.not_used.append(NotUsed(what, short(name, _LONGEST_NAME), where, because))
 
     @contextmanager
     def fence(self, name: str) -> Iterator[None]:
@@ -44,8 +44,3 @@ class ReadingNotes:
         for key in keys:
             if key not in known:
                 self.refuse(key, "there is no such key", where=where, what=InputKind.KEY)
-
-
-def _begin_small(sentence: str) -> str:
-    """A sentence as it follows a semicolon; what begins with two capitals is a word in capitals."""
-    return sentence[:1].lower() + sentence[1:] if sentence[1:2].islower() or sentence[1:2] == " " else sentence

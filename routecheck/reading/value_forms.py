@@ -56,7 +56,7 @@ def _read_form(text: str, forms: tuple[Form, ...], noun: str, examples: str) -> 
     for pattern, write in forms:
         if (match := pattern.fullmatch(typed)) and (value := write(match)):
             return value, ""
-    return "", f"{quote(text.strip(), 40)} is no {noun}: write it as {examples}."
+    return "", f"{quote(text.strip(), 40)} is no {noun}: write it as {examples}"
 
 
 def _form(pattern: str, write: Callable[[re.Match[str]], str]) -> Form:

@@ -35,13 +35,13 @@ WIND_FORMS = "written 280/45 (from degrees true, knots), by level: F350 280/45, 
 
 
 def parse_wind(text: str) -> tuple[tuple[Wind, ...], str]:
-    """The wind typed in one line, "280/45" or "F350 280/45, F240 270/30", and "" or a sentence why it is none."""
+    """The wind typed in one line, "280/45" or "F350 280/45, F240 270/30", and "" or a reason why it is none."""
     parts = [part.strip() for part in _SEPARATORS.split(text) if part.strip()]
     winds: list[Wind] = []
     for part in parts:
         wind = _parse_part(part)
         if wind is None:
-            return (), f"{quote(part, 40)} is no wind: it is {WIND_FORMS}."
+            return (), f"{quote(part, 40)} is no wind: it is {WIND_FORMS}"
         winds.append(wind)
     why = _find_conflict(winds)
     return ((), why) if why else (tuple(winds), "")
@@ -59,10 +59,10 @@ def _find_conflict(winds: Sequence[Wind]) -> str:
     """Why several winds cannot stand beside each other; "" if they can. That of a leg goes before the others."""
     levels = [wind.level for wind in winds if not wind.to]
     if len(levels) > 1 and not all(levels):
-        return f"Of several winds each gives its level or its leg: {WIND_FORMS}."
+        return f"of several winds each gives its level or its leg: {WIND_FORMS}"
     places = [f"to {wind.to}" if wind.to else f"at {wind.level}" for wind in winds]
     twice = next((place for place in places if places.count(place) > 1), "")
-    return f"The wind {twice} is given twice." if twice else ""
+    return f"the wind {twice} is given twice" if twice else ""
 
 
 def format_wind(winds: Sequence[Wind]) -> str:

@@ -54,17 +54,17 @@ class Quantity:
         return {self.unit: 1.0, **self.others}
 
     def parse(self, text: str, unit: str) -> tuple[float | None, str]:
-        """A value typed in one of its units, in its own, and "" or a sentence why it is none. Nothing typed = None."""
+        """A value typed in one of its units, in its own, and "" or a reason why it is none. Nothing typed = None."""
         typed, factor = text.strip(), self.units[unit]
         if not typed:
             return None, ""
         found = finite_number(_float(typed))
         if found is None:
-            return None, f"{quote(typed, 20)} is no number: written 0.78 or 41000."
+            return None, f"{quote(typed, 20)} is no number: written 0.78 or 41000"
         if not self.refusal(found * factor):
             return found * factor, ""
         bounds = f"from {_round(self.lowest / factor)} to {_round(self.highest / factor)} {unit}".rstrip()
-        return None, f"{found:g} is out of bounds: {bounds}."
+        return None, f"{found:g} is out of bounds: {bounds}"
 
 
 def _float(text: str) -> float | None:

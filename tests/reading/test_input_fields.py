@@ -66,7 +66,7 @@ def test_what_cannot_be_read_is_a_fault_and_no_value():
     texts = {"off_block": "soon", "wind": "280", "role": "planned", "level": "F350"}
     read = read_texts((by_name[name], text) for name, text in texts.items())
     assert {*read.faults} == {"off_block", "wind", "role"}
-    assert all(why.startswith(f"“{texts[name]}” is n") and why.endswith(".") for name, why in read.faults.items())
+    assert all(why.startswith(f"“{texts[name]}” is n") and why[-1] != "." for name, why in read.faults.items())
     bare = RouteInput("")
     assert read.values == {"off_block": bare.off_block, "wind": bare.wind, "role": bare.role, "level": "F350"}
 

@@ -42,9 +42,9 @@ def test_winds_as_they_are_typed(text, winds):
         ("361/45", "“361/45” is no wind"),
         ("280/301", "“280/301” is no wind"),
         ("F350 280/45, F24 270/30", "“F24 270/30” is no wind"),
-        ("F350 280/45, 270/30", "Of several winds each gives its level or its leg"),
-        ("F350 280/45, F350 270/30", "The wind at F350 is given twice."),
-        ("to PIKAR 280/45, to pikar 270/30", "The wind to PIKAR is given twice."),
+        ("F350 280/45, 270/30", "of several winds each gives its level or its leg"),
+        ("F350 280/45, F350 270/30", "the wind at F350 is given twice"),
+        ("to PIKAR 280/45, to pikar 270/30", "the wind to PIKAR is given twice"),
     ],
 )
 def test_what_is_no_wind_is_said_and_nothing_of_it_used(text, why):

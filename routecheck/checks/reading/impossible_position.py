@@ -37,5 +37,5 @@ _KINDS = frozenset({WordKind.POSITION, WordKind.RADIAL, WordKind.RADIAL_DISTANCE
 def impossible_position(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     for index, word in enumerate(route.parsed.words):
         if word.bad and word.kind in _KINDS:
-            message = f"{word.text} is nowhere: {word.bad.rstrip('.')}."
+            message = f"{word.text} is nowhere: {word.bad}."
             yield Finding(spans_of_words(route, index), message, Weight.WRONG)

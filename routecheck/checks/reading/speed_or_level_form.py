@@ -30,5 +30,5 @@ if TYPE_CHECKING:
 def speed_or_level_form(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     for index, word in enumerate(route.parsed.words):
         if word.bad and word.kind is WordKind.CHANGE:
-            message = f"Speed and level “{word.text}”: {word.bad.rstrip('.')}."
+            message = f"Speed and level “{word.text}”: {word.bad}."
             yield Finding(spans_of_words(route, index), message, Weight.WRONG)

@@ -25,8 +25,8 @@ def _is_unread(route: Route) -> bool:
     explanation="The batch goes on. This route stands in it as Wrong, never as in order.",
     false_alarms="none known.",
     applies_to=_is_unread,
-    flagged=[case("", unread="Line 7: the row has 2 fields, the header has 5.", whole=True)],
+    flagged=[case("", unread="Line 7: the row has 2 fields, the header has 5", whole=True)],
     quiet=["LENDU DCT PIKAR", ""],
 )
 def unread_row(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    yield Finding((), f"{route.route_input.unread.rstrip('.')}.", Weight.WRONG)
+    yield Finding((), f"{route.route_input.unread}.", Weight.WRONG)

@@ -52,5 +52,5 @@ def unread_word(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
             because = f"{word.text} is a word of European flight plans that is not used here"
             yield NotChecked(spans_of_words(route, index), because)
         if word.kind is WordKind.UNREAD:
-            message = f"“{short(word.text)}” cannot be read: {word.why.rstrip('.')}."
+            message = f"“{short(word.text)}” cannot be read: {word.why}."
             yield Finding(spans_of_words(route, index), message, Weight.WRONG)

@@ -242,14 +242,14 @@ class RouteText(Pane, QTextEdit):
         """Insert a text, hand on one that is more than a route, or say that it is too long: never a part of it."""
         length = len(text) + len(self._text) - len(self.textCursor().selectedText())
         if len(text) > LONGEST_PASTE:
-            self.refused.emit(f"Nothing was pasted. {describe_too_long(text)}")
+            self.refused.emit(f"Nothing was pasted. {describe_too_long(text)}.")
         elif len(text) > LONGEST_TEXT or is_more_than_a_route(text):
             self.plan_pasted.emit(text)
         elif length <= LONGEST_TEXT:
             with self._noting_replacement():
                 self.insertPlainText(text)
         else:
-            self.refused.emit(f"Nothing was pasted. {describe_too_long(text)}")
+            self.refused.emit(f"Nothing was pasted. {describe_too_long(text)}.")
 
     def _report_typing(self) -> None:
         text = self.toPlainText()

@@ -10,6 +10,7 @@ from PySide6.QtCore import QRegularExpression, Qt, QTimer, Signal
 from PySide6.QtGui import QRegularExpressionValidator
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QWidget
 
+from routecheck.formatting import as_sentence
 from routecheck.gui.input_bounds import LONGEST_FIELD
 from routecheck.gui.pane import Pane
 from routecheck.gui.theme import fixed_font, text_font
@@ -159,7 +160,8 @@ class FlightFields(Pane, QWidget):
     def _explain_unread(self) -> dict[str, str]:
         """Why a field cannot be read and what is done instead, by the name of the field."""
         faults = self._read().faults
-        return {field.name: f"{faults[field.name]} {field.fallback}" for field in _LINES if field.name in faults}
+        read = {field: as_sentence(faults[field.name]) for field in _LINES if field.name in faults}
+        return {field.name: f"{why} {field.fallback}".rstrip() for field, why in read.items()}
 
     def _note_typing(self, name: str) -> None:
         self._typing = name

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QLineEdit, QWidget
 
+from routecheck.formatting import as_sentence
 from routecheck.gui.theme import text_font
 from routecheck.gui.widgets.chooser import ThemedComboBox
 from routecheck.gui.widgets.labels import PlainLabel, WrappingLabel
@@ -81,7 +82,7 @@ class QuantityField:
 
     def show_fault(self, why: str) -> None:
         """Say beside the field why the value is not accepted, "" = it is."""
-        self.note.setText(why or self._bounds_note())
+        self.note.setText(as_sentence(why) if why else self._bounds_note())
         self.note.setObjectName("" if why else "muted")
         for widget in (self.edit, self.note):
             widget.setProperty("unread", bool(why))
@@ -144,7 +145,7 @@ class SheetFields(QWidget):
         for field in self.fields.values():
             fills = field.quantity.fills
             against = contradicted.get(fills, "").replace("_", " ")
-            field.show_fault(read[fills][1] or (f"{against[:1].upper()}{against[1:]}." if against else ""))
+            field.show_fault(read[fills][1] or against)
         return not contradicted and not any(why for _, why in read.values())
 
     def read_sheet(self, sheet: AircraftSheet) -> AircraftSheet:
