@@ -71,11 +71,7 @@ def test_nothing_unread_or_unplaced_is_checked_in_full(seed, text):
     route = assessment.route
     if route.totals.checked_share == 1.0:
         assert all(point.place for point in route.points)
-        unread = [word for word in route.parsed.words if word.kind is WordKind.UNREAD or word.bad]
-        flagged = {span for one in assessment.findings if one.weight == "wrong" for span in one.spans}
-        for word in unread:  # of speed and level alone: no part of the way
-            assert word.attached or word.kind is WordKind.CHANGE or word.level
-            assert word.span in flagged
+        assert not [word for word in route.parsed.words if word.kind is WordKind.UNREAD or word.bad]
 
 
 @pytest.mark.parametrize(

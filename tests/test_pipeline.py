@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from routecheck import pipeline
 from routecheck.checks.catalogue import collect
 from routecheck.entry_errors.kinds import MOST_WORDS
-from routecheck.model import Outcome, RouteInput, VariationFrom
+from routecheck.model import Outcome, RouteInput, VariationFrom, Weight
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess, assess_many
 from routecheck.presentation.headline import headline
@@ -244,6 +244,23 @@ def test_the_headline_never_says_all_where_a_stretch_of_no_length_is_open():
     assert "100 %" not in headline(answer).sentence
     assert "UM13" in headline(answer).sentence
     assert json.loads(jsonl.format_line(answer))["totals"]["checked_share"] < 1.0
+
+
+def test_points_typed_with_slashes_between_are_lost_and_the_leg_past_them_is_not_checked():
+    """LENDU/PIKAR/UVAGI was “Checked: all of the route.”, with a leg from LENDU past the two words that are unread."""
+    answer = said(RouteInput("LENDU/PIKAR/UVAGI", "XVAL", "XVOR"))
+    assert [f.check for f in answer.findings if f.weight is Weight.WRONG] == ["unread-word", "unread-word"]
+    assert [leg.distance_nm is None for leg in answer.route.legs] == [False, True, True, True]
+    assert "Lost: LENDU–XVOR" in headline(answer).sentence
+
+
+@pytest.mark.parametrize(
+    "text", ["N0430 F350 LENDU", "LENDU/N043OF350 DCT PIKAR", "XVAL/0X9 LENDU", "LENDU/N0430 PIKAR"]
+)
+def test_no_unread_word_leaves_a_route_checked_in_full(text):
+    answer = said(RouteInput(text, "XVAL", "XVOR"))
+    assert answer.route.totals.checked_share < 1.0
+    assert "all of the route" not in headline(answer).sentence
 
 
 # ---- the day

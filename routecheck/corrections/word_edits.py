@@ -88,7 +88,9 @@ def _can_be_judged(outline: Outline, index: int) -> bool:
 
 def _other_names(scorer: Scorer, index: int, word: Word) -> Iterator[Edit]:
     """Another existing name one letter away, on the airways beside the point and near enough the line."""
-    if word.kind is not WordKind.NAME and not (word.kind is WordKind.UNREAD and word.text.isalnum()):
+    if word.kind is not WordKind.NAME and not (
+        word.kind is WordKind.UNREAD and word.text.isalnum() and not word.attached
+    ):
         return
     yield from _names_in_closed_lists(scorer, index, word)
     reach = scorer.reach(index, _LEAST_LETTER_COST)

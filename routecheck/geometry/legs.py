@@ -16,7 +16,7 @@ from routecheck.formatting import listing
 from routecheck.geometry.columns import Columns, column_to_list
 from routecheck.geometry.path import UnplacedRun, lay_out_path
 from routecheck.geometry.turns import Courses, compute_turns, find_turning_points
-from routecheck.model import Leg, Route, Stretch, Totals
+from routecheck.model import Leg, Route, Stretch, Totals, WordKind
 from routecheck.vertical.windows import add_coded_windows, assign_windows
 
 if TYPE_CHECKING:
@@ -61,7 +61,7 @@ def compute_routes(
     for r, (begin, end) in enumerate(pairwise(columns.first_leg.tolist())):
         points, legs_here = tuple(paths[r].points), tuple(legs[begin:end])
         around = [(run, next(least_nm)) for run in paths[r].unplaced]
-        totals = _make_totals(points, legs_here, direct_nm[r], around, _straight_names(resolved[r], legs_here))
+        totals = _make_totals(points, legs_here, direct_nm[r], around, resolved[r])
         routes.append(
             Route(
                 resolved[r],
@@ -146,14 +146,14 @@ def _make_totals(
     legs: Sequence[Leg],
     direct_nm: float | None,
     around: _UnplacedRuns,
-    straight: Mapping[int, str],
+    resolved: ResolvedRoute,
 ) -> Totals:
     lengths = [leg.distance_nm for leg in legs if leg.distance_nm is not None]
     known, gaps = sum(lengths), len(legs) - len(lengths)
     stretches = _unchecked_stretches(points, legs, around) if gaps or around else ()
     least = [s.least_nm for s in stretches]
     whole = None if None in least else known + sum(nm for nm in least if nm is not None)
-    taken = (*_stretches_taken(points, legs), *_straight_stretches(legs, straight))
+    taken = (*_stretches_taken(points, legs), *_straight_stretches(legs, _straight_names(resolved, legs)))
     return Totals(
         distance_nm=known,
         direct_nm=direct_nm,
@@ -161,6 +161,7 @@ def _make_totals(
         checked_nm=max(known - sum(stretch.least_nm or 0.0 for stretch in taken), 0.0) if taken else known,
         whole_nm=whole,
         not_checked=tuple(sorted((*stretches, *taken), key=lambda stretch: stretch.first)) if taken else stretches,
+        unread=sum(word.kind is WordKind.UNREAD or bool(word.bad) for word in resolved.parsed.words),
     )
 
 

@@ -290,6 +290,8 @@ class Totals:
     checked_nm: float
     whole_nm: float | None
     not_checked: tuple[Stretch, ...] = ()
+    unread: int = 0
+    """How many words could not be read, those too that open no stretch: a speed, or what stands behind a slash."""
 
     @property
     def checked_share(self) -> float | None:
@@ -297,7 +299,7 @@ class Totals:
         if self.whole_nm is None:
             return None
         if not self.not_checked:
-            return 1.0
+            return _NOT_ALL if self.unread else 1.0
         return min(self.checked_nm / self.whole_nm, _NOT_ALL) if self.whole_nm else 0.0
 
     @property

@@ -201,6 +201,8 @@ def _source_name(source: DataSource) -> str:
 
 def _coverage(assessment: Assessment) -> str:
     totals = assessment.route.totals
+    if not totals.not_checked and not assessment.could_not_run and totals.unread:
+        return f"Checked: all of the way that was read; {count(totals.unread, 'word')} could not be."
     if not totals.not_checked and not assessment.could_not_run:
         return _ALL_BUT_NOT_USED if assessment.not_used else "Checked: all of the route."
     if totals.checked_share is None and not totals.checked_nm:

@@ -50,7 +50,7 @@ def find_verdict(assessment: Assessment) -> Verdict:
 def is_fully_checked(assessment: Assessment) -> bool:
     """Whether all that can be checked was, and every check could run: else a route is never shown as in order."""
     route = assessment.route
-    lost = route.route_input.unread or route.totals.lost or uncompared_claims(assessment)
+    lost = route.route_input.unread or route.totals.lost or route.totals.unread or uncompared_claims(assessment)
     return not (lost or assessment.could_not_run or route.own_mistakes)
 
 

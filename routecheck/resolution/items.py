@@ -26,6 +26,8 @@ _UPPER_AIRWAY_FORM = re.compile(r"U[A-Z]\d{1,3}")
 _FIELD_TIMES, _FIELD_NM = 1.3, 100.0
 """A location identifier of airway form is an airfield only where the way by it is no longer than this many times the
 direct one and so much (our choice)."""
+_BESIDE_THE_PATH = re.compile(r"[NKMFAS][0-9OI]{2,}.*|(?:RWY?)?[0-9OI]{1,2}.?")
+"""A botched speed, level or runway behind a slash; anything else there is a point that went astray."""
 _NO_STATION = "its station is not in the data"
 _PROCEDURE_FORM = re.compile(r"[A-Z]{2,6}\d[A-Z]?")
 
@@ -98,8 +100,8 @@ def classify_word(
 
 
 def _classify_unread(word: Word, index: int) -> Item | None:
-    """A point without a place; but a botched speed and level stands beside the path and opens no gap in it."""
-    if word.attached or word.speed:
+    """A point without a place; but a botched speed, level or runway stands beside the path and opens no gap in it."""
+    if word.speed or (word.attached and word.position is None and _BESIDE_THE_PATH.fullmatch(word.text)):
         return None
     why, places = word.why or "could not be read", _place_meant(word.meant, word.position)
     return Item(ItemKind.POINT, index, word.text, WordRole.UNREAD, why=why, candidates=places)
