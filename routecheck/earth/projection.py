@@ -1,7 +1,10 @@
-"""The map projection of the Picture: azimuthal equidistant on a sphere, NM, north up. For drawing, never for figures.
+"""The map projections of the Picture, on a sphere, in NM. For drawing, never for figures.
 
-Every point of the globe but the one opposite the centre has its own place, so the date line and the poles need no care.
-Source: J. P. Snyder, Map Projections, a working manual, USGS Professional Paper 1395 (1987), section 25.
+North up is azimuthal equidistant about a centre, straightened is two-point equidistant: both ends of a route lie on the
+axis of x, and every place is as far from each of them as on the globe. Either way every point of the globe has its own
+place but for the point opposite the centre, or the line between the two opposite the ends, so that the date line and
+the poles need no care. Source: J. P. Snyder, Map Projections, a working manual, USGS Professional Paper 1395 (1987),
+section 25; the two-point one is PROJ's `tpeqd`.
 """
 
 from __future__ import annotations
@@ -15,12 +18,16 @@ import numpy as np
 from pyproj import Transformer
 from pyproj.enums import TransformDirection
 
+from routecheck.earth import sphere
+
 if TYPE_CHECKING:
     from routecheck.arrays import Floats
 
 
 RADIUS_NM = 10800.0 / math.pi
 """The sphere on which a degree of a great circle is 60 NM."""
+LEAST_APART_NM, _MOST_APART_NM = 5.0, 9500.0
+"""Of the ends of a straightened route."""
 _RIM_NM = math.pi * RADIUS_NM
 """How far from the centre the point opposite is drawn."""
 
@@ -31,6 +38,21 @@ class Projection:
 
     lat: float
     lon: float
+
+    @property
+    def is_north_up(self) -> bool:
+        """Whether north is up at the centre."""
+        return True
+
+    @property
+    def rim_nm(self) -> tuple[float, float]:
+        """Half the width and half the height of the ellipse in which the whole globe is drawn."""
+        return _RIM_NM, _RIM_NM
+
+    @property
+    def definition(self) -> str:
+        """The projection as PROJ writes it."""
+        return f"+proj=aeqd +lat_0={self.lat!r} +lon_0={self.lon!r}"
 
     def forward(self, lat: Floats, lon: Floats) -> Floats:
         """Project positions (degrees, shape (n,)) to an array of shape (n, 2) in NM; NaN stays NaN.
@@ -59,6 +81,47 @@ class Projection:
         return places
 
 
+@dataclass(frozen=True, slots=True)
+class StraightenedProjection(Projection):
+    """Degrees to NM along the great circle between two places, the first of them left, and across it, and back."""
+
+    start: tuple[float, float]
+    end: tuple[float, float]
+    apart_nm: float
+
+    @property
+    def is_north_up(self) -> bool:
+        """North is where the line between the two leaves it."""
+        return False
+
+    @property
+    def rim_nm(self) -> tuple[float, float]:
+        """The two places are the foci: no place is farther from both together than the line opposite of them."""
+        half_width = _RIM_NM - self.apart_nm / 2
+        return half_width, math.sqrt(half_width**2 - (self.apart_nm / 2) ** 2)
+
+    @property
+    def definition(self) -> str:
+        """The projection as PROJ writes it. Longitudes that differ by more than 180° lead PROJ 9.5 elsewhere."""
+        (lat1, lon1), (lat2, lon2) = self.start, self.end
+        lon2 = lon1 + (lon2 - lon1 + 180.0) % 360.0 - 180.0
+        return f"+proj=tpeqd +lat_1={lat1!r} +lon_1={lon1!r} +lat_2={lat2!r} +lon_2={lon2!r}"
+
+
+def straighten(start: tuple[float, float], end: tuple[float, float]) -> StraightenedProjection | None:
+    """The projection on which the line between two positions (lat, lon) is straight, the first of them left.
+
+    None where they are of one aerodrome, or so far that little of the globe would be left beside the line.
+    """
+    one, other = sphere.unit_vector(*start), sphere.unit_vector(*end)
+    apart = sphere.distance_nm(one, other) * RADIUS_NM / sphere.EARTH_RADIUS_NM
+    if not LEAST_APART_NM < apart < _MOST_APART_NM:
+        return None
+    x, y, z = (a + b for a, b in zip(one, other, strict=True))
+    lat, lon = math.degrees(math.atan2(z, math.hypot(x, y))), math.degrees(math.atan2(y, x))
+    return StraightenedProjection(lat, lon, start, end, apart)
+
+
 def centre_on(lat: Floats, lon: Floats) -> Projection:
     """A projection centred on positions (degrees, shape (n,)), in whole degrees so that typing seldom moves it."""
     if lat.size == 0:
@@ -79,6 +142,5 @@ def _transformer(projection: Projection) -> Transformer:
     with Python's state of it and used again.
     """
     return Transformer.from_pipeline(
-        "+proj=pipeline +step +proj=unitconvert +xy_in=deg +xy_out=rad "
-        f"+step +proj=aeqd +lat_0={projection.lat!r} +lon_0={projection.lon!r} +R={RADIUS_NM!r}"
+        f"+proj=pipeline +step +proj=unitconvert +xy_in=deg +xy_out=rad +step {projection.definition} +R={RADIUS_NM!r}"
     )

@@ -6,7 +6,7 @@ Of each kind of request only the newest counts: an older one is skipped unread w
 from __future__ import annotations
 
 import logging
-from dataclasses import dataclass
+from dataclasses import KW_ONLY, dataclass
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QThread, Signal, Slot
@@ -38,7 +38,9 @@ class AssessmentRequest:
     route_input: RouteInput
     database: NavDatabase
     settings: Settings
+    _: KW_ONLY
     with_side: bool = False
+    straightened: bool = False
 
     def is_about(self, route_input: RouteInput, database: NavDatabase | None, settings: Settings) -> bool:
         """Whether an answer to this request is one about these."""
@@ -125,10 +127,13 @@ class Assessor(QObject):
         """What the window shows; None where something of ours failed."""
         try:
             assessment = self._assess(request)
-            return None if assessment.failure else view_assessment(assessment, with_side=request.with_side)
+            return None if assessment.failure else self._view(request, assessment)
         except Exception:
             LOG.exception("assessing failed")
             return None
+
+    def _view(self, request: AssessmentRequest, assessment: Assessment) -> AssessmentView:
+        return view_assessment(assessment, with_side=request.with_side, straightened=request.straightened)
 
     def _assess(self, request: AssessmentRequest) -> Assessment:
         return assess(request.route_input, request.database, request.settings, self._today())

@@ -110,6 +110,7 @@ class Actions:
     copy_legs: QAction
     demo_data: QAction
     use_ruler: QAction
+    straighten: QAction
 
 
 def make_actions(host: QMainWindow, session: Session, data: LoadedData, acceptance: AcceptanceActions) -> Actions:
@@ -126,6 +127,9 @@ def make_actions(host: QMainWindow, session: Session, data: LoadedData, acceptan
     demo.triggered.connect(lambda: data.use_demo_only(demo.isChecked()))
     ruler = make_action(host, "R&uler in the Picture", "Ctrl+R")
     ruler.setCheckable(True)
+    straight = make_action(host, "St&raightened Picture", "Ctrl+D")
+    straight.setCheckable(True)
+    straight.toggled.connect(session.straighten)
     return Actions(
         previous=make_action(host, "◂ Previous finding", "Shift+F8", lambda: session.step_selection(-1)),
         following=make_action(host, "Next finding ▸", "F8", lambda: session.step_selection(1)),
@@ -138,6 +142,7 @@ def make_actions(host: QMainWindow, session: Session, data: LoadedData, acceptan
         copy_legs=make_action(host, "&Copy the Leg table as CSV", "Ctrl+Shift+C"),
         demo_data=demo,
         use_ruler=ruler,
+        straighten=straight,
     )
 
 
@@ -241,6 +246,7 @@ def _make_view_actions(host: QMainWindow, shared: Actions, parts: Parts) -> list
         None,
         make_action(host, "Find a &point in the Picture…", Key.Find, parts.find_point),
         shared.use_ruler,
+        shared.straighten,
         make_action(host, "&Fit the route in the Picture", "Ctrl+0", picture.fit_route),
         make_action(host, "Zoom &in", Key.ZoomIn, lambda: picture.zoom(0.7)),
         make_action(host, "Zoom &out", Key.ZoomOut, lambda: picture.zoom(1 / 0.7)),

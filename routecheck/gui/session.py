@@ -77,7 +77,7 @@ class Session(QObject):
         self._answered: AssessmentRequest | None = None
         self._is_said_outdated = False
         self._database: NavDatabase | None = None
-        self._with_side = False
+        self._with_side = self._is_straightened = False
         self._rest = QTimer(self, singleShot=True, interval=WAIT_MS)
         self._rest.timeout.connect(self.request_assessment)
         self._loader = DataLoader(self)
@@ -151,6 +151,11 @@ class Session(QObject):
         """Let every answer bring the Side view from now on."""
         self._with_side = True
 
+    def straighten(self, is_wanted: bool) -> None:
+        """Let every answer bring the Picture with the direct line straight across, or with north up."""
+        self._is_straightened = is_wanted
+        self.request_assessment()
+
     # ---- navigation data
 
     def load_data(self, loader: Loader) -> None:
@@ -222,7 +227,8 @@ class Session(QObject):
         self._loader.progressed.connect(self.load_progressed)
 
     def _request(self, number: int, database: NavDatabase, route_input: RouteInput) -> AssessmentRequest:
-        return AssessmentRequest(number, route_input, database, self.settings, self._with_side)
+        views = {"with_side": self._with_side, "straightened": self._is_straightened}
+        return AssessmentRequest(number, route_input, database, self.settings, **views)
 
     def _say_if_outdated(self) -> None:
         """Say once that the answer shown is outdated."""

@@ -60,8 +60,8 @@ class AssessmentView:
     offer_data: bool
 
 
-def view_assessment(assessment: Assessment, *, with_side: bool = True) -> AssessmentView:
-    """What the window shows of an assessment; the Side view only where it is asked for."""
+def view_assessment(assessment: Assessment, *, with_side: bool = True, straightened: bool = False) -> AssessmentView:
+    """What the window shows of an assessment; the Side view, and a straightened Picture, only where asked for."""
     head, findings_line = headline.headline(assessment), _findings_line(assessment)
     outcomes_line = headline.outcomes_line(assessment)
     assessment = _keep_heaviest(assessment)
@@ -72,7 +72,7 @@ def view_assessment(assessment: Assessment, *, with_side: bool = True) -> Assess
     accepted_note = f" ({len(accepted)} accepted with reason)" if accepted else ""
     return AssessmentView(
         assessment=assessment,
-        picture=draw_picture(assessment),
+        picture=draw_picture(assessment, straightened=straightened),
         legs=legs,
         side=_side_view(assessment) if with_side else None,
         accepted=frozenset(accepted),

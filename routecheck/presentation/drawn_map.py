@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import KW_ONLY, dataclass, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from routecheck.earth import geo
 from routecheck.earth.projection import Projection
 from routecheck.presentation.outline import outline_about
 
@@ -109,10 +111,19 @@ class Picture:
     marks: tuple[Mark, ...]
     direct: Floats
     islands: tuple[Floats, ...]
+    note: str = ""
+    """Why it is drawn otherwise than asked for, in a sentence; "" = it is not."""
 
     def outline(self, view: ChartBox) -> Outline:
         """Coast, land and lakes about a view."""
         return outline_about(self.projection, view)
+
+    @property
+    def north(self) -> float:
+        """Which way north lies at the centre of the map: degrees clockwise from up."""
+        here = self.projection.lat, self.projection.lon
+        (x, y), (x0, y0) = self.projection.place(*geo.direct(*here, 0.0, 1.0)), self.projection.place(*here)
+        return math.degrees(math.atan2(x - x0, y - y0))
 
     def looks_like(self, other: Picture) -> bool:
         """Whether the same is drawn, so that nothing of it needs painting again."""
@@ -121,7 +132,7 @@ class Picture:
     def _drawn(self) -> tuple[object, ...]:
         """Values that compare; curves by their bytes, because NaN is equal to nothing. Coasts go by projection."""
         legs = [(g.index, g.last, g.weight, g.is_gap, g.figures, g.ends, g.curve.tobytes()) for g in self.legs]
-        plane = self.projection, len(self.islands), self.direct.tobytes()
+        plane = self.projection, self.note, len(self.islands), self.direct.tobytes()
         return *plane, self.points, self.others, self.marks, legs
 
 

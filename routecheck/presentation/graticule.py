@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from routecheck.earth.projection import RADIUS_NM
-from routecheck.presentation.projected_lines import join_curves
+from routecheck.presentation.projected_lines import break_at_leaps, join_curves
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -135,7 +135,7 @@ def _degrees_in(projection: Projection, box: ChartBox) -> tuple[Floats, tuple[fl
 def _parallels(projection: Projection, lats: list[float], lons: tuple[float, float]) -> Iterator[Floats]:
     along = np.linspace(lons[0], lons[1], 181)
     for lat in lats:
-        yield projection.forward(np.full_like(along, lat), along)
+        yield break_at_leaps(projection.forward(np.full_like(along, lat), along))
 
 
 def _meridians(projection: Projection, lons: list[float], lats: Floats, step: float) -> Iterator[Floats]:
@@ -145,7 +145,7 @@ def _meridians(projection: Projection, lons: list[float], lats: Floats, step: fl
     for lon in lons:
         reach = 90.0 if lon % 90.0 == 0.0 else 90.0 - 2.0 * step
         up = np.linspace(max(south, -reach), min(north, reach), 91)
-        yield projection.forward(up, np.full_like(up, lon))
+        yield break_at_leaps(projection.forward(up, np.full_like(up, lon)))
 
 
 def _meridian_degrees(lons: tuple[float, float], step: float) -> list[float]:

@@ -1,7 +1,7 @@
-"""Areas of the globe as rings of the plane that can be filled: brought in from the rim, cut to a box. Plain geometry.
+"""Areas of the globe as rings of the plane that can be filled: led along the rim of the map, cut to a box.
 
-In the plane of an azimuthal map a ring is filled on the side that does not hold the point opposite the centre. Where
-that point is in an area the rim of the map is added as one more ring, so that what is filled turns about.
+A ring that leaves the map on one side and comes back on another is closed along the rim, on whichever way round; where
+that fills the wrong side the rim is added as one more ring, so that what is filled turns about.
 """
 
 from __future__ import annotations
@@ -16,21 +16,29 @@ if TYPE_CHECKING:
     from routecheck.arrays import Floats
     from routecheck.presentation.graticule import ChartBox
 
-FARTHEST_NM = 9000.0
-"""From the centre: beyond, a step on the globe is a leap across the map."""
-_OPPOSITE_NM = 180.0 * 60.0 - 1.0
+DRAWN_SHARE = 0.83
+"""Of the way from the centre to the rim of the globe: beyond, a step on the globe is a leap across the map."""
+_OPPOSITE_SHARE = 0.9999
 """From here on it is the point opposite the centre, which has no bearing: rings go by it on either side."""
 _ARC_DEG = 3.0
-"""A step along that rim is drawn in pieces of at most this."""
+"""A step along the rim is drawn in pieces of at most this."""
 
 
-def project_rings(curve: Floats, *, has_opposite: bool) -> tuple[Floats, ...]:
-    """Projected rings (shape (n, 2), NM, NaN after each) one by one, none reaching beyond the rim of what is drawn.
+def share_of_rim(curve: Floats, rim_nm: tuple[float, float]) -> Floats:
+    """How far towards the rim of the map, an ellipse about its centre, each point of the plane lies: 0 to 1."""
+    return np.asarray(np.hypot(*(curve / rim_nm).T))
 
-    `has_opposite` = the point opposite the centre lies inside them.
+
+def project_rings(curve: Floats, rim_nm: tuple[float, float], *, has_centre: bool) -> tuple[Floats, ...]:
+    """Projected rings (shape (n, 2), NM, NaN after each) one by one, none reaching beyond what is drawn.
+
+    `has_centre` = the centre of the map lies inside them.
     """
-    rings = [_bring_in(ring) for ring in _split(curve)]
-    return (*rings, _arc(0.0, 360.0)) if has_opposite else tuple(rings)
+    drawn_rim = np.array(rim_nm) * DRAWN_SHARE
+    rings = [_bring_in(ring, drawn_rim, share_of_rim(ring, rim_nm)) for ring in _split(curve)]
+    rings = [ring for ring in rings if len(ring)]
+    inside = sum(is_inside(ring[:, 1], ring[:, 0], 0.0, 0.0) for ring in rings) % 2 == 1
+    return tuple(rings) if inside == has_centre else (*rings, _arc(0.0, 360.0, drawn_rim))
 
 
 def cut_rings(rings: Iterable[Floats], box: ChartBox) -> list[Floats]:
@@ -53,29 +61,29 @@ def _split(curve: Floats) -> list[Floats]:
     return [curve[start:end] for start, end in zip(starts, ends, strict=True)]
 
 
-def _bring_in(ring: Floats) -> Floats:
-    """The ring with what lies beyond the rim drawn along it."""
-    away = np.hypot(*ring.T)
-    ring, away = ring[away < _OPPOSITE_NM], away[away < _OPPOSITE_NM]
-    far = away > FARTHEST_NM
+def _bring_in(ring: Floats, rim: Floats, share: Floats) -> Floats:
+    """The ring with what lies beyond the drawn part of the map led along the rim of that part."""
+    ring, share = ring[share < _OPPOSITE_SHARE], share[share < _OPPOSITE_SHARE]
+    far = share > DRAWN_SHARE
     if not far.any():
         return ring
-    inside = ring * np.where(far, FARTHEST_NM / np.maximum(away, 1.0), 1.0)[:, None]
-    bearing = np.degrees(np.arctan2(ring[:, 0], ring[:, 1]))
+    closed = np.append(np.arange(len(ring)), 0)
+    ring, share, far = ring[closed], share[closed], far[closed]
+    inside = ring * np.where(far, DRAWN_SHARE / np.maximum(share, 1e-9), 1.0)[:, None]
+    bearing = np.degrees(np.arctan2(ring[:, 0] / rim[0], ring[:, 1] / rim[1]))
     turns = (np.diff(bearing) + 180.0) % 360.0 - 180.0
     along_rim = np.flatnonzero(far[:-1] & far[1:] & (np.abs(turns) > _ARC_DEG))
     pieces = np.split(inside, along_rim + 1)
-    arcs = [_arc(float(bearing[i]), float(turns[i])) for i in along_rim]
     joined = [pieces[0]]
-    for arc, piece in zip(arcs, pieces[1:], strict=True):
-        joined += [arc, piece]
+    for i, piece in zip(along_rim, pieces[1:], strict=True):
+        joined += [_arc(float(bearing[i]), float(turns[i]), rim), piece]
     return np.concatenate(joined)
 
 
-def _arc(from_deg: float, turn_deg: float) -> Floats:
+def _arc(from_deg: float, turn_deg: float, rim: Floats) -> Floats:
     """A piece of the rim, both ends included."""
     angles = np.radians(np.linspace(from_deg, from_deg + turn_deg, int(abs(turn_deg) / _ARC_DEG) + 2))
-    return FARTHEST_NM * np.column_stack((np.sin(angles), np.cos(angles)))
+    return np.asarray(rim * np.column_stack((np.sin(angles), np.cos(angles))))
 
 
 def _cut(ring: Floats, box: ChartBox) -> Floats:

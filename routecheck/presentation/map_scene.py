@@ -11,7 +11,7 @@ import numpy as np
 
 from routecheck import formatting
 from routecheck.earth import geo
-from routecheck.earth.projection import Projection, centre_on
+from routecheck.earth.projection import LEAST_APART_NM, Projection, StraightenedProjection, centre_on, straighten
 from routecheck.model import FIELDS, LostChoice, PlaceKind, Weight
 from routecheck.presentation.drawn_map import LEAST_BOX_NM, DrawnLeg, DrawnOther, DrawnPoint, Mark, OpenEnd, Picture
 from routecheck.presentation.outline import project_islands
@@ -39,11 +39,16 @@ _NUMBER = re.compile(r"\d{1,2}")
 """Of a runway, in its ident."""
 
 
-def draw_picture(assessment: Assessment) -> Picture:
-    """Draw an assessment: only what could be placed is drawn, and nothing is made up in between."""
+def draw_picture(assessment: Assessment, *, straightened: bool = False) -> Picture:
+    """Draw an assessment: only what could be placed is drawn, and nothing is made up in between.
+
+    `straightened` = with the direct line straight across, where there is one; else north is up.
+    """
     route = assessment.route
     placed = _placed_points(route)
-    projection = centre_on(*geo.lat_lon_columns([(p.lat, p.lon) for p in placed.values()]))
+    straight, why_not = _straighten(placed, len(route.points)) if straightened else (None, "")
+    north_up = centre_on(*geo.lat_lon_columns([(p.lat, p.lon) for p in placed.values()]))
+    projection = straight or north_up
     at = dict(zip(placed, _project(placed.values(), projection), strict=True))
     legs = _legs(assessment, placed, projection)
     invented = any(source.invented for source in route.resolved.sources)
@@ -56,7 +61,19 @@ def draw_picture(assessment: Assessment) -> Picture:
         marks=_marks(assessment, at, legs),
         direct=_direct(placed, len(route.points), projection),
         islands=project_islands(projection) if invented else (),
+        note=f"North up, not straightened: {why_not}." if why_not and placed else "",
     )
+
+
+def _straighten(placed: dict[int, Place], count: int) -> tuple[StraightenedProjection | None, str]:
+    """The map on which the direct line is straight; None where there is no such line, and why."""
+    if 0 not in placed or count - 1 not in placed:
+        return None, "departure or destination is not placed"
+    start, end = placed[0], placed[count - 1]
+    found = straighten((start.lat, start.lon), (end.lat, end.lon))
+    is_one = geo.rough_nm(start.lat, start.lon, end.lat, end.lon) <= LEAST_APART_NM
+    why = "departure and destination are one place" if is_one else "the ends are nearly opposite each other"
+    return found, "" if found else why
 
 
 def draw_on_map(assessment: Assessment, projection: Projection) -> tuple[tuple[DrawnLeg, ...], tuple[DrawnPoint, ...]]:

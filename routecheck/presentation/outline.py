@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from routecheck.presentation.graticule import grow_box
-from routecheck.presentation.map_areas import FARTHEST_NM, cut_rings, is_inside, project_rings
+from routecheck.presentation.map_areas import DRAWN_SHARE, cut_rings, is_inside, project_rings, share_of_rim
 from routecheck.presentation.projected_lines import join_curves
 
 if TYPE_CHECKING:
@@ -102,12 +102,11 @@ def load_outline() -> None:
 
 @lru_cache(maxsize=8)
 def _projected_shores(projection: Projection, kind: str, detail: str) -> Floats:
-    """All shores but those near the point opposite the centre: there a step is a leap across the map."""
+    """All shores but those near the rim of the globe: there a step is a leap across the map."""
     rings = _read_rings(kind, detail)
     curve = projection.forward(rings.lat, rings.lon)
-    curve[np.hypot(*curve.T) > FARTHEST_NM] = np.nan
-    seams = np.flatnonzero(rings.is_seam()) + 1
-    curve = np.insert(curve, seams, np.nan, axis=0)
+    curve[share_of_rim(curve, projection.rim_nm) > DRAWN_SHARE] = np.nan
+    curve = np.insert(curve, np.flatnonzero(rings.is_seam()) + 1, np.nan, axis=0)
     gone = np.isnan(curve[:, 0])
     alone = ~gone & np.append(True, gone[:-1]) & np.append(gone[1:], True)
     return np.asarray(curve[~alone])
@@ -116,10 +115,8 @@ def _projected_shores(projection: Projection, kind: str, detail: str) -> Floats:
 @lru_cache(maxsize=8)
 def _projected_rings(projection: Projection, kind: str, detail: str) -> tuple[Floats, ...]:
     rings = _read_rings(kind, detail)
-    opposite = -projection.lat, (projection.lon + 360.0) % 360.0 - 180.0
-    return project_rings(
-        projection.forward(rings.lat, rings.lon), has_opposite=is_inside(rings.lat, rings.lon, *opposite)
-    )
+    has_centre = is_inside(rings.lat, rings.lon, projection.lat, projection.lon)
+    return project_rings(projection.forward(rings.lat, rings.lon), projection.rim_nm, has_centre=has_centre)
 
 
 def _cut_line(curve: Floats, box: ChartBox) -> Floats:

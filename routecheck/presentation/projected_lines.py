@@ -35,10 +35,11 @@ def project_lines(along: Sequence[Sequence[tuple[float, float]]], projection: Pr
     starts = np.cumsum([len(curve) for curve in along])[:-1]
     if not (np.hypot(*np.diff(everything, axis=0).T) > _LEAP_NM).any():
         return np.split(everything, starts)
-    return [_break_at_leaps(curve) for curve in np.split(everything, starts)]
+    return [break_at_leaps(curve) for curve in np.split(everything, starts)]
 
 
-def _break_at_leaps(curve: Floats) -> Floats:
+def break_at_leaps(curve: Floats) -> Floats:
+    """A curve of shape (n, 2) with a row of NaN wherever it steps over the rim of the map."""
     leaps = np.flatnonzero(np.hypot(*np.diff(curve, axis=0).T) > _LEAP_NM) + 1
     return np.insert(curve, leaps, np.nan, axis=0)
 

@@ -8,7 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from routecheck.earth.projection import RADIUS_NM, Projection, centre_on
+from routecheck.earth import geo, sphere
+from routecheck.earth.projection import RADIUS_NM, Projection, centre_on, straighten
 
 LAT = st.floats(-89.9, 89.9)
 LON = st.floats(-180, 180)
@@ -77,3 +78,43 @@ def test_centre_over_the_pole() -> None:
 def test_centre_of_nothing_and_of_opposites() -> None:
     assert centre_on(np.empty(0), np.empty(0)) == Projection(0.0, 0.0)
     assert centre_on(np.array([10.0, -10.0]), np.array([0.0, 180.0])) == Projection(0.0, 90.0)
+
+
+@pytest.mark.parametrize(
+    ("start", "end"),
+    [
+        ((40.6, -73.8), (51.5, -0.5)),
+        ((35.8, 140.4), (37.6, -122.4)),  # across the date line: PROJ 9.5 has to be helped there
+        ((37.6, -122.4), (35.8, 140.4)),
+        ((-33.9, 151.2), (-33.4, -70.8)),
+        ((78.2, 15.5), (59.9, 150.7)),
+        ((51.0, 0.0), (51.0, 179.5)),  # over the pole
+    ],
+)
+def test_straightened_the_ends_lie_on_the_axis_and_every_place_is_as_far_from_both_as_on_the_globe(
+    start: tuple[float, float], end: tuple[float, float]
+) -> None:
+    projection = straighten(start, end)
+    assert projection is not None
+    half = projection.apart_nm / 2
+    assert projection.place(*start) == pytest.approx((-half, 0.0), abs=1e-3)
+    assert projection.place(*end) == pytest.approx((half, 0.0), abs=1e-3)
+    direct = projection.forward(*geo.lat_lon_columns(geo.points_along(*start, *end, 100.0)))
+    assert np.abs(direct[:, 1]).max() < 0.001 * projection.apart_nm  # the earth is no sphere
+    rng = np.random.default_rng(3)
+    places = np.column_stack((np.degrees(np.arcsin(rng.uniform(-1, 1, 200))), rng.uniform(-180, 180, 200)))
+    spots = projection.forward(*places.T)
+    for (lat, lon), (x, y) in zip(places.tolist(), spots.tolist(), strict=True):
+        there = sphere.unit_vector(lat, lon)
+        for focus, at in ((-half, start), (half, end)):
+            away = sphere.distance_nm(sphere.unit_vector(*at), there) * RADIUS_NM / sphere.EARTH_RADIUS_NM
+            assert np.hypot(x - focus, y) == pytest.approx(away, abs=0.01)
+    assert projection.back_many(spots) == pytest.approx(places, abs=1e-6)
+    assert (np.hypot(*(spots / projection.rim_nm).T) <= 1.0 + 1e-9).all()
+    assert projection.back(0.0, 1.01 * projection.rim_nm[1]) is None
+
+
+def test_no_line_is_straightened_between_one_place_and_itself_or_its_opposite() -> None:
+    assert straighten((40.0, 10.0), (40.0, 10.0)) is None
+    assert straighten((40.0, 10.0), (40.02, 10.0)) is None
+    assert straighten((40.0, 10.0), (-40.0, -170.0)) is None

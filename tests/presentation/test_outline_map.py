@@ -5,8 +5,8 @@ from importlib.resources import files
 import numpy as np
 import pytest
 
-from routecheck.earth.projection import Projection
-from routecheck.presentation.map_areas import is_inside
+from routecheck.earth.projection import Projection, straighten
+from routecheck.presentation.map_areas import is_inside, share_of_rim
 from routecheck.presentation.outline import cut_outline
 
 EVERYWHERE = (-11000.0, -11000.0, 11000.0, 11000.0)
@@ -92,17 +92,28 @@ KNOWN = {
 }
 
 
+CENTRES = [(-31.0, 2.0), (40.0, 180.0), (90.0, 0.0), (-90.0, 0.0), (-38.5, 82.0), (25.0, -46.0), (-40.0, 176.0)]
+"""Whose opposite points are at sea, on land, at a pole."""
+ENDS = [
+    ((40.6, -73.8), (51.5, -0.5)),
+    ((35.8, 140.4), (37.6, -122.4)),
+    ((-33.9, 151.2), (-33.4, -70.8)),
+    ((78.2, 15.5), (59.9, 150.7)),
+    ((1.4, 104.0), (40.7, -74.2)),
+    ((-31.7, -3.4), (-31.2, 8.4)),
+]
+
+
 @pytest.mark.parametrize("detail", ["110m", "50m"])
 @pytest.mark.parametrize(
-    "centre", [(-31.0, 2.0), (40.0, 180.0), (90.0, 0.0), (-90.0, 0.0), (-38.5, 82.0), (25.0, -46.0), (-40.0, 176.0)]
+    "projection", [*(Projection(*centre) for centre in CENTRES), *(straighten(*ends) for ends in ENDS)]
 )
-def test_land_sea_and_lakes_are_filled_as_such_on_every_map(centre, detail):
-    """Maps whose opposite point is at sea, on land, on a pole; all places but those too near that point."""
-    projection = Projection(*centre)
+def test_land_sea_and_lakes_are_filled_as_such_on_every_map(projection, detail):
+    """All places but those too near the rim of the globe."""
     drawn = cut_outline(projection, detail, EVERYWHERE)
     for name, ((lat, lon), expected) in KNOWN.items():
         x, y = projection.place(lat, lon)
-        if np.hypot(x, y) > 8900.0:
+        if share_of_rim(np.array([(x, y)]), projection.rim_nm)[0] > 0.82:
             continue
         on_land, in_lake = (is_inside(area[:, 1], area[:, 0], y, x) for area in (drawn.land, drawn.lakes))
         assert ("lake" if in_lake else "land" if on_land else "sea") == expected, name

@@ -42,7 +42,6 @@ _REST_MS = 25
 class MapChart(MapView):
     """Renders a Picture and turns clicks into picks of the session."""
 
-    DESCRIPTION = "Map of the route, north up. Every finding is also in the Margin as text."
     plane_changed = Signal()
     """Places lie elsewhere in the plane now."""
 
@@ -50,12 +49,12 @@ class MapChart(MapView):
         super().__init__(theme)
         self.setObjectName("mapChart")
         self.setAccessibleName("Picture")
-        self.setAccessibleDescription(self.DESCRIPTION)
         self.picks = True
         """Whether a click selects what lies under it."""
         self._session = session
         self._assessment: Assessment | None = None
         self.picture = self._route_picture = empty_picture()
+        self.setAccessibleDescription(self.description)
         self._found: tuple[FoundPoint, ...] = ()
         self._chosen: FoundPoint | None = None
         self.surroundings: Surroundings | None = None
@@ -75,6 +74,12 @@ class MapChart(MapView):
         self._connect()
         self.setCentralItem(self.box)
         self.fit_route()
+
+    @property
+    def description(self) -> str:
+        """What is shown, in words."""
+        way = "north up" if self.picture.projection.is_north_up else "the direct line straight across"
+        return f"Map of the route, {way}. Every finding is also in the Margin as text."
 
     @property
     def rests(self) -> bool:
@@ -173,6 +178,7 @@ class MapChart(MapView):
     def _connect(self) -> None:
         self._rest.timeout.connect(self.settle)
         self.plane_changed.connect(self._mark_found)
+        self.plane_changed.connect(lambda: self.setAccessibleDescription(self.description))
         self.looked.connect(self._look_elsewhere)
         self.clicked.connect(self._pick_at)
         self.hovered.connect(self._hover_over)

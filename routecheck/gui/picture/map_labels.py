@@ -36,6 +36,8 @@ _LEG_FIGURES_SHARE = 1.25
 _LEAST_GAP_PX = 60.0
 BAR_LEFT, BAR_FOOT = 18.0, 14.0
 """How far the scale bar stands off the corner of the rectangle that it takes."""
+NORTH_WIDTH = 84.0
+"""What the arrow to the north takes beside it."""
 _BAR = (150.0, 44.0)
 """What the scale bar takes at least in a corner of the view."""
 MOST_LOADED_NAMES = 90
@@ -138,7 +140,7 @@ def lay_out(shown: Shown, frame: Frame) -> Layout:
     room.take(np.hstack((points - half, points + half)))
     if shown.surroundings is not None:
         room.soften(frame.pixels(shown.surroundings.places), half)
-    bar = _place_bar(frame, room)
+    bar = _place_bar(frame, room, with_north=not picture.projection.is_north_up)
     marks = _place_marks(picture, frame, room)
     texts = [
         *_place_names(shown, points, room),
@@ -151,10 +153,14 @@ def lay_out(shown: Shown, frame: Frame) -> Layout:
     return Layout(frame, marks, (*texts, *_place_loaded(shown, frame, room)), edges, bar)
 
 
-def _place_bar(frame: Frame, room: Room) -> Rect:
-    """A corner for the scale bar: lower left, unless the route runs there and not through another."""
+def _place_bar(frame: Frame, room: Room, *, with_north: bool) -> Rect:
+    """A corner for the scale bar, with the arrow to the north where that is not up.
+
+    Lower left, unless the route runs there and not through another.
+    """
     bar = scale_bar_nm(frame.width / frame.scale) * frame.scale
     width, height = max(_BAR[0] * text_scale(), bar + 2 * BAR_LEFT), _BAR[1] * text_scale()
+    width += NORTH_WIDTH * text_scale() if with_north else 0.0
     right, low = frame.width - width, frame.height - height
     corners = [
         (left, top, left + width, top + height) for left, top in ((0.0, low), (right, low), (right, 0.0), (0.0, 0.0))

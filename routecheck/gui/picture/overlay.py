@@ -11,7 +11,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
 
 from routecheck.gui.picture.frame import Frame
-from routecheck.gui.picture.map_labels import BAR_FOOT, BAR_LEFT, Kind, Layout, Shown, lay_out
+from routecheck.gui.picture.map_labels import BAR_FOOT, BAR_LEFT, NORTH_WIDTH, Kind, Layout, Shown, lay_out
 from routecheck.gui.theme import blend_colours, text_font, text_scale
 from routecheck.gui.widgets.finding_badges import paint_badge
 from routecheck.presentation.drawn_map import empty_picture
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from routecheck.presentation.selection import Selection
     from routecheck.presentation.trial import TrialLine
 
-_BAR_HALF = 5.0
+_BAR_HALF, _ARROW = 5.0, 12.0
 _WRITTEN = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextDontClip
 NOTHING_PLACED = "The Picture appears with the first point that can be placed."
 _MUTED = frozenset({Kind.MINOR, Kind.GAP, Kind.FIGURES, Kind.LOADED, Kind.EDGE, Kind.OTHER})
@@ -94,6 +94,10 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
             return
         layout = self.layout(frame)
         self._paint_bar(painter, frame, layout.bar)
+        if not picture.projection.is_north_up:
+            self._paint_north(painter, picture.north, layout.bar)
+        if picture.note:
+            self._paint_note(painter, picture.note, frame)
         self._paint_rings(painter, picture, frame)
         self._paint_open_ends(painter, picture.legs, frame)
         self._paint_texts(painter, (*layout.texts, *layout.edges))
@@ -186,6 +190,32 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         painter.setPen(QColor(blend_colours(self.theme.changed, self.theme.ink, 0.45)))
         painter.fillRect(box, QColor(self.theme.paper))
         painter.drawText(box, _WRITTEN, tried.label)
+
+    def _paint_north(self, painter: QPainter, north_deg: float, room: Rect) -> None:
+        """An arrow to the north beside the scale bar, where north is not up."""
+        painter.save()
+        left = room[2] - NORTH_WIDTH * text_scale()
+        painter.translate(left + _ARROW * text_scale(), room[3] - BAR_FOOT - _ARROW * text_scale())
+        painter.rotate(north_deg)
+        painter.scale(text_scale(), text_scale())
+        painter.setPen(QPen(QColor(self.theme.ink), 1.4))
+        painter.drawLine(QPointF(0, _ARROW), QPointF(0, -_ARROW))
+        painter.drawPolyline([QPointF(-4, 6 - _ARROW), QPointF(0, -_ARROW), QPointF(4, 6 - _ARROW)])
+        painter.restore()
+        painter.setFont(text_font(-1.5))
+        painter.setPen(QColor(self.theme.ink))
+        box = QRectF(left + 2.4 * _ARROW * text_scale(), room[3] - BAR_FOOT - 2 * _ARROW * text_scale(), 60.0, 30.0)
+        painter.drawText(box, Qt.AlignmentFlag.AlignLeft | Qt.TextFlag.TextDontClip, "north")
+
+    def _paint_note(self, painter: QPainter, note: str, frame: Frame) -> None:
+        """Say at the top, in the middle, why the map is not as it was asked for."""
+        font = text_font(bold=True)
+        size = QFontMetricsF(font).size(0, note)
+        box = QRectF((frame.width - size.width()) / 2 - 6, 2 * size.height(), size.width() + 12, size.height() + 6)
+        painter.setFont(font)
+        painter.fillRect(box, QColor(self.theme.paper))
+        painter.setPen(QColor(self.theme.ink))
+        painter.drawText(box, _WRITTEN, note)
 
     def _paint_bar(self, painter: QPainter, frame: Frame, room: Rect) -> None:
         nm = scale_bar_nm(frame.width / frame.scale)

@@ -138,7 +138,7 @@ class Ruler(QObject):
 
     def _describe(self) -> str:
         if not self._is_in_use:
-            return self._chart.DESCRIPTION
+            return self._chart.description
         return ". ".join(self.lines) or _HOW
 
 
