@@ -21,7 +21,7 @@ from routecheck.presentation.side_lines import speed_label, window_label
 from routecheck.presentation.symbols import symbol_of
 from routecheck.resolution.radials import variation_at
 from routecheck.vertical.room import OPEN
-from routecheck.vertical.transition import levels_from_ft
+from routecheck.vertical.transition import levels_along
 from routecheck.vertical.windows import effective_bounds
 
 if TYPE_CHECKING:
@@ -195,6 +195,7 @@ def _direct(placed: dict[int, Place], count: int, projection: Projection) -> Flo
 def _points(
     route: Route, placed: dict[int, Place], at: dict[int, tuple[float, float]], projection: Projection
 ) -> tuple[DrawnPoint, ...]:
+    levels_from = levels_along(route)
     return tuple(
         DrawnPoint(
             i,
@@ -203,7 +204,7 @@ def _points(
             name=formatting.short(route.points[i].text),
             minor=route.points[i].route_point is None,
             turned=_runway_angle(route, place, at[i], projection) if place.kind is PlaceKind.RUNWAY else 0,
-            limits=_limits(route, i),
+            limits=_limits(route, i, levels_from[i]),
         )
         for i, place in placed.items()
     )
@@ -219,12 +220,12 @@ def _runway_angle(route: Route, threshold: Place, at: tuple[float, float], proje
     return round(math.degrees(math.atan2(at[1] - y, x - at[0])))
 
 
-def _limits(route: Route, index: int) -> str:
+def _limits(route: Route, index: int, levels_from_ft: float) -> str:
     """The altitudes and the speed allowed at a point: "≥ 11,000 ft, ≤ 210 kt"."""
     low, high = effective_bounds(route.windows[index]) if route.windows else OPEN
     point = route.points[index]
     is_field = point.place is not None and point.place.kind in FIELDS
-    window = "" if is_field else window_label(low, high, levels_from_ft(route, index))
+    window = "" if is_field else window_label(low, high, levels_from_ft)
     return ", ".join(filter(None, (window, speed_label(point.speed) if point.speed else "")))
 
 

@@ -66,7 +66,7 @@ def other_line(now: Assessment, projection: Projection) -> TrialLine | None:
 def trial_line(now: Assessment, then: Assessment, projection: Projection, what: str = "if changed") -> TrialLine | None:
     """The stretch that differs, in the map of the route as it is; None where the drawn route stays the same."""
     legs, points = draw_on_map(then, projection)
-    old = _drawn_pairs(now)
+    old = frozenset(_drawn_pairs(now))
     new = [(leg, ends) for leg, ends in zip(legs, _drawn_pairs(then), strict=True) if ends not in old]
     if not new:
         return None

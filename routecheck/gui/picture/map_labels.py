@@ -137,7 +137,8 @@ def lay_out(shown: Shown, frame: Frame) -> Layout:
     room.cross(frame.pixels(join_curves([*(leg.curve for leg in picture.legs), picture.direct])))
     points = frame.pixels(np.array([(p.x, p.y) for p in picture.points]).reshape(-1, 2))
     half = SYMBOL * text_scale()
-    room.take(np.hstack((points - half, points + half)))
+    symbols = np.unique(points[_in_view(points, room)].round(), axis=0)  # a point gone by often takes its room once
+    room.take(np.hstack((symbols - half, symbols + half)))
     if shown.surroundings is not None:
         room.soften(frame.pixels(shown.surroundings.places), half)
     bar = _place_bar(frame, room, with_north=not picture.projection.is_north_up)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import pyqtgraph as pg
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
 
 from routecheck.gui.picture.frame import Frame
@@ -160,10 +160,12 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         """A bar across each end of a gap's stubs: here the drawing stops, and on purpose."""
         painter.setPen(QPen(QColor(self.theme.route), 1.6))
         half = _BAR_HALF * text_scale()
-        for end in (end for leg in legs for end in leg.ends):
-            x, y = frame.pixels(np.array([(end.x, end.y)]))[0]
-            across = QPointF(end.towards[1] * half, end.towards[0] * half)
-            painter.drawLine(QPointF(x, y) - across, QPointF(x, y) + across)
+        ends = [(end.x, end.y, end.towards[1] * half, end.towards[0] * half) for leg in legs for end in leg.ends]
+        columns = np.array(ends).reshape(-1, 4)
+        spots, across = frame.pixels(columns[:, :2]), columns[:, 2:]
+        seen = ((spots >= -half) & (spots <= (frame.width + half, frame.height + half))).all(axis=1)
+        bars = np.hstack((spots - across, spots + across))[seen].tolist()
+        painter.drawLines([QLineF(*bar) for bar in bars])
 
     def _paint_texts(self, painter: QPainter, texts: tuple[Text, ...]) -> None:
         ink, muted, behind = QColor(self.theme.ink), QColor(self.theme.muted), QColor(self.theme.paper)

@@ -76,11 +76,13 @@ class SideOverlay(pg.GraphicsObject):  # type: ignore[misc]
         painter.drawText(self._size.adjusted(16, 0, -16, 0), flags, self.view.missing)
 
     def _paint_breaks(self, painter: QPainter, frame: SideFrame) -> None:
-        """Where the length is not known the line under it all is broken."""
+        """Where the length is not known the line under it all is broken; of breaks on one another one is drawn."""
         y, cut = frame.bottom, _BREAK * text_scale()
+        last = frame.left
         for gap in self.view.gaps:
             x = (frame.x(gap.begins) + frame.x(gap.ends)) / 2
-            if frame.left + cut < x < frame.right - cut:
+            if last + cut < x < frame.right - cut:
+                last = x
                 painter.fillRect(QRectF(x - cut / 2, y, cut, 3.0), QColor(self.theme.paper))
                 painter.setPen(QPen(QColor(self.theme.ink), 1.3))
                 for middle in (x - cut / 2, x + cut / 2):
