@@ -8,15 +8,16 @@ import time
 from collections import Counter
 
 import pytest
+from mutated_plans import PLANS
 from mutated_readers import READERS
-from mutated_records import RECORDS
+from mutated_records import DATA_READERS
 
 pytestmark = pytest.mark.bench
 TRIED = int(os.environ.get("MUTATIONS", "100_000"))
 HANGS_S = 1.0
 
 
-@pytest.mark.parametrize("reader", [*READERS, RECORDS], ids=lambda reader: reader.name)
+@pytest.mark.parametrize("reader", [*READERS, *PLANS, *DATA_READERS], ids=lambda reader: reader.name)
 def test_nothing_crashes_hangs_or_passes_in_silence(reader, capsys):
     silent, crashes, longest = [], Counter(), 0.0
     begun = time.perf_counter()

@@ -6,12 +6,13 @@
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from mutated_plans import FIXM, NAV_LOGS, PLANS
 from mutated_readers import FIELDS, MESSAGES, READERS, ROUTE_FILE, ROUTE_TEXT, ROWS
 
 SEEDS = st.integers(0, 2**32)
 
 
-@pytest.mark.parametrize("reader", READERS, ids=lambda reader: reader.name)
+@pytest.mark.parametrize("reader", [*READERS, *PLANS], ids=lambda reader: reader.name)
 @given(seed=SEEDS)
 def test_no_mutation_passes_in_silence(reader, seed):
     assert reader.find_silent(seed) is None
@@ -38,6 +39,17 @@ SEEN = [
     (MESSAGES, ("DOF/261203", "DOF7/261203")),
     (MESSAGES, ("(FPL-", "(FPL8-")),
     (MESSAGES, ("-B738/M", "-B739/M")),
+    (NAV_LOGS, ("LENDU\tDCT", "LENDU\tL1D")),
+    (NAV_LOGS, ("TOVIK\tUM12", "TOVIK\tU-M12")),
+    (NAV_LOGS, ("TOVIK|", "#TOVIK|")),
+    (NAV_LOGS, ("Total;", "Total;;;416.0;0:57\nTotal;")),
+    (FIXM, ('uom="NM">74.00', 'uom="NM">7o.00')),
+    (FIXM, ('uom="NM">74.00', 'uom="N">74.00')),
+    (FIXM, (">45.1 13.7<", ">45.1 l3.7<")),
+    (FIXM, (">I</fx:flightRulesCategory>", ">IX</fx:flightRulesCategory>")),
+    (FIXM, ("<fx:cruisingSpeed ", '<fx:cruisingSpeed uom="KT">450</fx:cruisingSpeed><fx:cruisingSpeed ')),
+    (FIXM, ("</fx:element>", "</fx:element># DCT SARNO")),
+    (FIXM, ("<fb:designator>PIKAR", "<fb:designator>PIK.AR")),
 ]
 
 

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
 _COLUMNS = ("IDENT", "LATITUDE", "LONGITUDE", "TYPE_CODE", "MAGVAR")
 _IDENT = re.compile(r"[A-Z0-9]{2,5}")
+_NUMBER = re.compile(r"[+-]?\d{1,3}(?:\.\d{1,20})?")
 _ANGLE = re.compile(r"(\d{1,3})-(\d{1,2})-(\d{1,2}(?:\.\d+)?)([NSEW])")
 _LEFT_OUT = frozenset({"OTHER", "GND"})
 """Types of points that no route names: navaids and airports again, and points on the ground."""
@@ -92,6 +93,8 @@ def _lines(text: Member, progress: Callable[[float], None]) -> Iterator[str]:
 
 def read_point(row: dict[str, str | None], source: str) -> Place:
     """Read a row. Raises _BadRowError."""
+    if None in row:
+        raise _BadRowError("it has more cells than the first line")
     ident = (row.get("IDENT") or "").strip()
     if not _IDENT.fullmatch(ident):
         raise _BadRowError(f"“{ident[:20]}” is no name of a point")
@@ -112,9 +115,9 @@ def _degrees(text: str | None, hemispheres: str, most: float) -> float:
 
 
 def _variation_deg(text: str | None) -> float | None:
-    """East positive, as the table has it: some 12 in California, -16 in Maine."""
-    try:
-        degrees = float(text or "")
-    except ValueError:
+    """East positive, as the table has it: some 12 in California, -16 in Maine; None where the cell is empty."""
+    if text is None or not text.strip():
         return None
-    return degrees if abs(degrees) <= 180.0 else None
+    if not _NUMBER.fullmatch(text.strip()) or abs(float(text)) > 180.0:
+        raise _BadRowError(f"“{text[:20]}” is no variation")
+    return float(text)

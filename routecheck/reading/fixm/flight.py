@@ -17,6 +17,7 @@ from routecheck.reading.fixm.route_elements import (
 )
 from routecheck.reading.fixm.route_writing import make_claims, write_route
 from routecheck.reading.fixm.safe_xml import XmlElement, XmlError, iterate_elements
+from routecheck.reading.fixm.unread_values import BETWEEN, TWICE, UNREADABLE, find_unread_values, name_value
 from routecheck.reading.input_format import InputFormat, ReadingChoices
 from routecheck.reading.off_block import read_off_block
 
@@ -63,11 +64,12 @@ class _Group:
     speed: str = ""
     level: str = ""
     minutes: float | None = None
+    not_used: list[NotUsed] = field(default_factory=list)
 
 
 @dataclass(slots=True, kw_only=True)
 class _Flight:
-    """What was read of a message so far. `used` and `unused` are names of elements."""
+    """What was read of a message so far. `unused` are names of elements, `paths` those of values that were seen."""
 
     values: dict[str, Any] = field(default_factory=dict)
     capabilities: dict[int, str] = field(default_factory=dict)
@@ -75,10 +77,16 @@ class _Flight:
     kind: str = ""
     flight: str = ""
     unused: dict[str, None] = field(default_factory=dict)
+    not_used: list[NotUsed] = field(default_factory=list)
+    paths: set[tuple[str, ...]] = field(default_factory=set)
 
     def take(self, found: XmlElement) -> None:
         """Take what an element says."""
         path, text = found.path, (found.node.text or "").strip()
+        if found.between:
+            self.not_used.append(name_value(f"text in {path[-1]}", found.between, BETWEEN))
+        if len(found.node):
+            text = ""
         if _GROUPS in path[:-1]:
             self._take_of_group(path[path.index(_GROUPS) + 1 :], found.node, text)
         elif text and _ELEMENT not in path:
@@ -103,37 +111,46 @@ class _Flight:
             group.left_out += 1
             return
         group.elements.append(read_route_element(node))
+        group.not_used += find_unread_values(node)
         self.unused |= dict.fromkeys(name for name in leaf_names(node) if name not in _USED_IN_ELEMENTS)
 
     def _take_information(self, group: _Group, below: tuple[str, ...], node: Any, text: str) -> None:
-        match below[1:]:
-            case ("cruisingLevel", _):
-                group.level = read_level([node])
-            case ("cruisingSpeed",):
-                group.speed = read_speed(node)
-            case ("totalEstimatedElapsedTime",):
-                group.minutes = read_duration(text)
-            case ("routeText",):
-                group.route_text = text
-            case _ if text and len(node) == 0:
-                self.unused[below[-1]] = None
+        name, read = _INFORMATION.get(below[1:2], ("", None))
+        if not text:
+            return
+        if read is None:
+            self.unused[below[-1]] = None
+        elif getattr(group, name) not in ("", None):
+            group.not_used.append(name_value(below[-1], text, TWICE))
+        elif (value := read(node)) in ("", None):
+            group.not_used.append(name_value(below[-1], text, UNREADABLE))
+        else:
+            setattr(group, name, value)
 
     def _take_of_flight(self, path: tuple[str, ...], text: str) -> None:
         take = _TAKERS.get(path[-2:]) or _TAKERS.get(path[-1:])
-        if path[-1] in _OF_CAPABILITIES:
+        if path in self.paths and (take or path[-1] in _OF_CAPABILITIES) and take is not _Flight.take_alternate:
+            self.not_used.append(name_value(path[-1], text, TWICE))
+        elif path[-1] in _OF_CAPABILITIES:
             self.capabilities[_OF_CAPABILITIES[path[-1]]] = "S" if text == "STANDARD" else "".join(text.split())
         elif take:
             take(self, text)
         else:
             self.unused[path[-1]] = None
+        self.paths.add(path)
 
     def take_departure(self, text: str) -> None:
         """The first of indicator and name."""
-        self.values.setdefault("departure", text.upper())
+        self._take_first("departure", text)
 
     def take_destination(self, text: str) -> None:
         """The first of indicator and name."""
-        self.values.setdefault("destination", text.upper())
+        self._take_first("destination", text)
+
+    def _take_first(self, end: str, text: str) -> None:
+        if end in self.values:
+            self.unused[f"second name of the {end}"] = None
+        self.values.setdefault(end, text.upper())
 
     def take_alternate(self, text: str) -> None:
         """One of any number."""
@@ -141,7 +158,10 @@ class _Flight:
 
     def take_rules(self, text: str) -> None:
         """I, V, Y or Z."""
-        self.values["rules"] = text.upper()[:1]
+        if text.upper() in _RULES:
+            self.values["rules"] = text.upper()
+        else:
+            self.not_used.append(name_value("flightRulesCategory", text, UNREADABLE))
 
     def take_navigation(self, text: str) -> None:
         """Codes of performance-based navigation."""
@@ -159,11 +179,19 @@ class _Flight:
         """Day and time off-block."""
         off_block, why = read_off_block(text)
         if why:
-            self.unused["estimatedOffBlockTime"] = None
+            self.not_used.append(name_value("estimatedOffBlockTime", text, UNREADABLE))
         else:
             self.values["off_block"] = off_block
 
 
+_RULES = ("I", "V", "Y", "Z")
+_INFORMATION: dict[tuple[str, ...], tuple[str, Callable[[Any], object]]] = {
+    ("cruisingLevel",): ("level", lambda node: read_level([node])),
+    ("cruisingSpeed",): ("speed", read_speed),
+    ("totalEstimatedElapsedTime",): ("minutes", lambda node: read_duration((node.text or "").strip())),
+    ("routeText",): ("route_text", lambda node: (node.text or "").strip()),
+}
+"""What is read of the information about a route: where it goes, and how it is read."""
 _TAKERS: dict[tuple[str, ...], Callable[[_Flight, str], None]] = {
     ("departureAerodrome", "locationIndicator"): _Flight.take_departure,
     ("departureAerodrome", "name"): _Flight.take_departure,
@@ -240,7 +268,7 @@ def _fill_in(flight: _Flight, group: _Group, name: str, chosen: str) -> RouteInp
         title=f"route {chosen}" if chosen else "",
         claims=claims,
         remarks=tuple(_name_unused(flight, group)),
-        not_used=tuple(_name_not_used(group)),
+        not_used=(*flight.not_used, *group.not_used, *_name_left_out(group)),
     )
 
 
@@ -251,7 +279,9 @@ def _name_unused(flight: _Flight, group: _Group) -> Iterator[str]:
         yield "The route is that of the elements; routeText stands beside them and is not checked."
 
 
-def _name_not_used(group: _Group) -> Iterator[NotUsed]:
+def _name_left_out(group: _Group) -> Iterator[NotUsed]:
+    if group.elements and group.elements[-1].via not in ("", "DCT"):
+        yield name_value("routeDesignator", group.elements[-1].via, "no element follows it")
     if group.left_out:
         because = f"of one route no more than {_MOST_ELEMENTS:,} are read"
         yield NotUsed(InputKind.ITEM, f"{count(group.left_out, 'route element')}", "", because)

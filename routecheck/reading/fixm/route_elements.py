@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import math
 import re
 from dataclasses import dataclass
@@ -13,11 +14,14 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 METRES_PER_NM = 1852.0
+_NM_IN = {"M": METRES_PER_NM, "NM": 1.0, "KM": METRES_PER_NM / 1000.0, "FT": METRES_PER_NM / 0.3048}
+"""How much of each unit is a NM."""
 _MINUTES_OFF = 1e-5
 _DIRECT = "DIRECT"
 _DURATION = re.compile(
     r"P(?:0*Y)?(?:(\d+)Y)?(?:0+M)?(?:(\d+)D)?(?:T(?:(\d+(?:\.\d+)?)H)?(?:(\d+(?:\.\d+)?)M)?(?:(\d+(?:\.\d+)?)S)?)?"
 )
+_MOMENT = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d(?::\d\d(?:\.\d{1,9})?)?(?:Z|[+-]\d\d:\d\d)?")
 _NAME = re.compile(r"[A-Z0-9]{1,7}")
 
 
@@ -103,10 +107,28 @@ def _name_point(start: Any) -> str:
         _text(start, "navaid", "designator"),
     )
     name = next(filter(None, names), "").upper()
-    if _NAME.fullmatch(name):
+    if is_point_name(name):
         return name
-    position = _read_position(_text(start, "position", "pos"))
+    position = read_position(_text(start, "position", "pos"))
     return _write_position(position) if position else ""
+
+
+def is_point_name(text: str) -> bool:
+    """Whether a text can be the name of a point."""
+    return bool(_NAME.fullmatch(text.upper()))
+
+
+def is_moment(text: str) -> bool:
+    """Whether a text is a day and a time of it."""
+    return read_moment(text) is not None
+
+
+def read_moment(text: str) -> dt.datetime | None:
+    """A day and a time of it as XML Schema writes them; None where it is none."""
+    try:
+        return dt.datetime.fromisoformat(text) if _MOMENT.fullmatch(text) else None
+    except ValueError:
+        return None
 
 
 def _find_position(node: Any) -> StatedPosition | None:
@@ -114,12 +136,13 @@ def _find_position(node: Any) -> StatedPosition | None:
     if node is None:
         return None
     for one in node.iter():
-        if local_name(one) == "pos" and (position := _read_position((one.text or "").strip())):
+        if local_name(one) == "pos" and (position := read_position((one.text or "").strip())):
             return position
     return None
 
 
-def _read_position(text: str) -> StatedPosition | None:
+def read_position(text: str) -> StatedPosition | None:
+    """A latitude and a longitude with a blank between, degrees; None where it is none."""
     parts = text.split()
     if len(parts) != 2:
         return None
@@ -153,11 +176,9 @@ def _read_designator(node: Any) -> tuple[str, str]:
 def read_distance(node: Any) -> tuple[float | None, float]:
     """A length in NM with half of its last digit; metres are what an element without unit is in."""
     figure = None if node is None else _read_number(node.text or "")
-    if node is None or figure is None or figure < 0.0:
+    divisor = None if node is None else _NM_IN.get(node.get("uom", "M"))
+    if figure is None or divisor is None or figure < 0.0:
         return None, 0.0
-    divisor = {"NM": 1.0, "KM": METRES_PER_NM / 1000.0, "FT": METRES_PER_NM / 0.3048}.get(
-        node.get("uom", "M"), METRES_PER_NM
-    )
     return figure / divisor, 0.5 * 10.0 ** -measure_decimals(node.text) / divisor
 
 

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from typing import TYPE_CHECKING, Any
 
 from routecheck.model import Claim, half_digit
-from routecheck.reading.fixm.route_elements import METRES_PER_NM
+from routecheck.reading.fixm.route_elements import METRES_PER_NM, read_moment
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -92,7 +91,7 @@ def _say_where(position: StatedPosition) -> dict[str, Any]:
 
 
 def _minutes_between(begin: str, moment: str) -> float | None:
-    try:
-        return (dt.datetime.fromisoformat(moment) - dt.datetime.fromisoformat(begin)).total_seconds() / 60.0
-    except (ValueError, TypeError):
+    start, end = read_moment(begin), read_moment(moment)
+    if start is None or end is None or (start.tzinfo is None) != (end.tzinfo is None):
         return None
+    return (end - start).total_seconds() / 60.0

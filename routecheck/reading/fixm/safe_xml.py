@@ -23,6 +23,8 @@ class XmlElement(NamedTuple):
     path: tuple[str, ...]
     node: Any
     """The element of lxml, with its children where it lies within one that is kept whole."""
+    between: str
+    """What stands in it beside its child elements, where it has any."""
 
 
 def iterate_elements(data: bytes, kept_whole: str) -> Iterator[XmlElement]:
@@ -35,6 +37,7 @@ def iterate_elements(data: bytes, kept_whole: str) -> Iterator[XmlElement]:
     if _DOCUMENT_TYPE.search(data):
         raise XmlError("the XML has a document type (DOCTYPE), which is never read: it could bring in anything")
     path: list[str] = []
+    between: list[list[str | None]] = [[]]
     try:
         events = etree.iterparse(
             io.BytesIO(data), events=("start", "end"), resolve_entities=False, no_network=True, huge_tree=False
@@ -43,20 +46,26 @@ def iterate_elements(data: bytes, kept_whole: str) -> Iterator[XmlElement]:
             name = node.tag.rpartition("}")[2]  # a namespace may hold what no name of lxml may
             if event == "start":
                 path.append(name)
+                between.append([])
                 continue
-            yield XmlElement(tuple(path), node)
+            beside = [*between.pop(), *(child.tail for child in node), node.text if len(node) else None]
+            yield XmlElement(tuple(path), node, " ".join(" ".join(filter(None, beside)).split()))
             path.pop()
             if kept_whole not in path:
-                _throw_away(node)
+                between[-1] += _throw_away(node)
     except etree.XMLSyntaxError as error:
         raise XmlError(f"the XML is broken: {_say_briefly(error)}") from None
 
 
-def _throw_away(node: Any) -> None:
-    node.clear()
+def _throw_away(node: Any) -> list[str | None]:
+    """Drop what has been seen; gives what stood behind it."""
+    node.clear(keep_tail=True)
+    tails = []
     parent = node.getparent()
     while parent is not None and node.getprevious() is not None:
+        tails.append(parent[0].tail)
         del parent[0]
+    return tails
 
 
 def _say_briefly(error: Exception) -> str:

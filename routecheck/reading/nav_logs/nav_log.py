@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from routecheck.formatting import count, listing
+from routecheck.formatting import count, listing, quote
 from routecheck.model import (
     InputKind,
     NotUsed,
@@ -24,7 +24,7 @@ from routecheck.reading.nav_logs.columns import guess_kinds, kind_of_head
 from routecheck.reading.nav_logs.lines import cut_lines
 from routecheck.reading.nav_logs.records import MOST_ROWS, SortedLines, sort_lines
 from routecheck.reading.nav_logs.row_claims import find_winds, make_claims, read_totals
-from routecheck.reading.nav_logs.row_routes import find_ends, write_route
+from routecheck.reading.nav_logs.row_routes import find_ends, find_way_from_nowhere, write_route
 from routecheck.reading.nav_logs.table import TELLING, USED_KINDS, Table, find_dotted_times, fits, is_blank, unit_factor
 from routecheck.reading.tokens import to_capitals
 
@@ -94,7 +94,8 @@ def _make_input(table: Table, lines: SortedLines, name: str, chosen: dict[int, C
     columns = tuple(_describe_columns(table, lines, chosen))
     pasted = Pasted(table.text, tuple(pieces), table.ledger.close(), columns)
     not_used = (
-        *find_not_used(table.text, pasted.parts), *_name_left_out(table, lines), *_name_absent(len(columns), chosen)
+        *find_not_used(table.text, pasted.parts), *_name_left_out(table, lines), *_name_absent(len(columns), chosen),
+        *_name_way_from_nowhere(table),
     )  # fmt: skip
     return RouteInput(
         route,
@@ -124,6 +125,11 @@ def _name_absent(width: int, chosen: dict[int, ColumnKind]) -> Iterator[NotUsed]
     for number, kind in chosen.items():
         if number >= width:
             yield NotUsed(InputKind.COLUMN, f"{kind}={number + 1}", "", f"the table has {count(width, 'column')}")
+
+
+def _name_way_from_nowhere(table: Table) -> Iterator[NotUsed]:
+    if cell := find_way_from_nowhere(table):
+        yield NotUsed(InputKind.ITEM, f"the way to the first point, {quote(cell.text)},", "", "no row says from where")
 
 
 def _say_columns(table: Table) -> Iterator[str]:

@@ -51,7 +51,7 @@ def sort_lines(cut: CutText) -> SortedLines:
         if kind is LineKind.HEAD:
             (found.repeated if data or texts in known_heads else found.head_lines).append(line)
             known_heads.add(texts)
-        elif kind is LineKind.TOTAL:
+        elif kind is LineKind.TOTAL and total is None:
             total = line
         else:
             (data if kind is LineKind.DATA else found.around).append(line)

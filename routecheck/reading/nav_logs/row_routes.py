@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from typing import TYPE_CHECKING
 
 from routecheck.model import RoutePiece, Span
 from routecheck.reading.nav_logs.column_kinds import ColumnKind
-from routecheck.reading.nav_logs.table import POINT, Row, Table, is_word
+from routecheck.reading.nav_logs.table import Row, Table, is_word, read_way
 from routecheck.reading.tokens import to_capitals
 
 if TYPE_CHECKING:
     from routecheck.reading.nav_logs.lines import Cell
-
-_DIRECT = re.compile(r"DCT|DIRECT|-+|SID|STAR|\.+|")
 
 
 def find_ends(table: Table) -> tuple[str, str]:
@@ -69,10 +66,16 @@ def _airways_lead_on(rows: list[Row]) -> bool:
 
 def _way_to(row: Row | None) -> tuple[str, Span | None]:
     cell = row.cells.get(ColumnKind.AIRWAY) if row else None
-    if cell is None or _DIRECT.fullmatch(to_capitals(cell.text)):
-        return "DCT", None
-    found = POINT.fullmatch(to_capitals(cell.text))
-    return (found[0], cell.span) if found else ("DCT", None)
+    way = read_way(cell.text) if cell else ""
+    return (way, cell.span) if cell and way not in ("", "DCT") else ("DCT", None)
+
+
+def find_way_from_nowhere(table: Table) -> Cell | None:
+    """The airway in the first row, where no point says from where it is flown; None where there is none."""
+    named = [row for row in table.rows if row.word]
+    cell = named[0].cells.get(ColumnKind.AIRWAY)
+    is_left_out = not first_from(table) and not _airways_lead_on(named)
+    return cell if cell and is_left_out and read_way(cell.text) not in ("", "DCT") else None
 
 
 def _find_word(cell: Cell, word: str) -> Span:

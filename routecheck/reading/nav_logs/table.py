@@ -31,6 +31,8 @@ if TYPE_CHECKING:
     from routecheck.reading.nav_logs.lines import Cell
 
 POINT = re.compile(r"[A-Z0-9]{2,11}")
+DIRECT = re.compile(r"DCT|DIRECT|-+|SID|STAR|\.+|")
+"""What stands in a column of airways where there is none."""
 _POUNDS = 0.45359237
 _KM = 1.0 / 1.852
 FIGURES: dict[ColumnKind, tuple[str, Callable[[str], Figure | None]]] = {
@@ -93,7 +95,17 @@ class Table:
         word = found[0] if is_word(found[0]) and not is_place_on_the_way(fix.text) else ""
         self.rows.append(Row(word, word or f"PLACE {to_capitals(fix.text)}"[:24], by_kind))
         for number, cell in enumerate(cells):
-            self._enter(number, cell)
+            if word and cell is fix:
+                self._enter_point(cell, word)
+            else:
+                self._enter(number, cell)
+
+    def _enter_point(self, cell: Cell, word: str) -> None:
+        start = cell.span.start + to_capitals(cell.text).index(word)
+        end = start + len(word)
+        self.ledger.enter(Span(start, end), "point")
+        for beside in (Span(cell.span.start, start), Span(end, cell.span.end)):
+            self.ledger.enter(beside, "what stands beside a point", Use.NOT_USED, "not read")
 
     def _enter(self, number: int, cell: Cell) -> None:
         kind = self.kinds.get(number)
@@ -120,6 +132,12 @@ def unit_factor(kind: ColumnKind, head: str) -> float | None:
     return _KM if kind.startswith("distance") and re.search(r"\bkm\b", head.lower()) else None
 
 
+def read_way(text: str) -> str:
+    """The airway of a cell, "DCT" where it says that there is none; "" where it is neither."""
+    way = to_capitals(text)
+    return "DCT" if DIRECT.fullmatch(way) else way if POINT.fullmatch(way) else ""
+
+
 def is_word(text: str) -> bool:
     """Whether a text is a point as a route text may have it."""
     return read_form(text, Span(0, len(text))).kind in (WordKind.NAME, WordKind.POSITION, WordKind.RADIAL_DISTANCE)
@@ -127,6 +145,7 @@ def is_word(text: str) -> bool:
 
 _READERS: dict[ColumnKind, Callable[[str], object]] = {
     **{kind: read for kind, (_, read) in FIGURES.items()},
+    ColumnKind.AIRWAY: read_way,
     ColumnKind.LATITUDE: lambda text: read_coordinate(text, "NS"),
     ColumnKind.LONGITUDE: lambda text: read_coordinate(text, "EW"),
     ColumnKind.POSITION: read_position,
