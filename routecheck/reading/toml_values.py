@@ -50,7 +50,8 @@ def read_number(table: Table, key: str, table_name: str, bounds: tuple[int, int]
         return None
     if is_number(value) and bounds[0] <= value <= bounds[1]:
         return float(value)
-    notes.refuse(key, f"it must be a number from {bounds[0]:,} to {bounds[1]:,}", where=table_name)
+    found = f"it is {value.what}; " if isinstance(value, OutOfBounds) else ""
+    notes.refuse(key, f"{found}it must be a number from {bounds[0]:,} to {bounds[1]:,}", where=table_name)
     return None
 
 

@@ -24,6 +24,15 @@ _GREATEST = 10**_MOST_EXPONENT
 _STRING = re.compile(r'"(?:[^"\\\n]|\\.)*"|' + r"'[^'\n]*'")
 # A key of so many parts takes the square of their number to parse; a real one has two or three.
 _LONG_KEY = re.compile(r"(?<![\w-])(?:[\w-]++[ \t]*+\.[ \t]*+){60}")
+# Texts and remarks, in which figures are no numbers; or an integer for which the language refuses the whole document.
+_LONG_INTEGER = re.compile(
+    r"""\"{3}(?:[^\\]|\\.)*?\"{3}|'{3}.*?'{3}|"(?:[^"\\\n]|\\.)*"|'[^'\n]*'|\#[^\n]*"""
+    r"""|(?<=[=\[,\s+-])(?P<digits>\d[\d_]{4000,})(?=[ \t]*(?:[,\]}\#\r\n]|$))""",
+    re.DOTALL,
+)
+_STAND_IN = "0.{}e999999999"
+"""A number that is out of bounds too, with the line in place of its figures."""
+_LINE_OF_STAND_IN = re.compile(r"[+-]?0\.(\d+)e999999999")
 _BROKEN = "a number or a list in it is out of all bounds"
 
 
@@ -43,7 +52,7 @@ def parse_toml(text: str) -> tuple[Document, str]:
     if why := _refuse_unparsed(text):
         return {}, why
     try:
-        document = tomllib.loads(text, parse_float=_parse_decimal)
+        document = tomllib.loads(_replace_long_integers(text), parse_float=_parse_decimal)
     except tomllib.TOMLDecodeError as error:
         return {}, f"{str(error)[:1].lower()}{str(error)[1:]}"
     except (ValueError, RecursionError):
@@ -61,7 +70,18 @@ def _refuse_unparsed(text: str) -> str:
     return ""
 
 
+def _replace_long_integers(text: str) -> str:
+    """The text with a stand-in for each integer of thousands of figures, so that it costs itself alone."""
+
+    def replace(match: re.Match[str]) -> str:
+        return _STAND_IN.format(text.count("\n", 0, match.start()) + 1) if match["digits"] else match[0]
+
+    return _LONG_INTEGER.sub(replace, text)
+
+
 def _parse_decimal(text: str) -> Decimal | OutOfBounds:
+    if match := _LINE_OF_STAND_IN.fullmatch(text):
+        return OutOfBounds(f"a number out of all bounds in line {match[1]}")
     try:
         number = Decimal(text)
     except InvalidOperation:  # an exponent of twenty digits

@@ -92,7 +92,10 @@ REMARKS = [
     ('[[window]]\npoint = "A"', "Not used: window 1; it must give low_ft, high_ft or at_ft."),
     ("[[window]]\nat_ft = 5000", "Not used: window 1; it must name its point."),
     ('[[window]]\npoint = "A"\nat_ft = 1\nlow_ft = 1', "Not used: window 1; at_ft beside low_ft or high_ft"),
-    ('[[window]]\npoint = "A"\nat_ft = 1e999999', "Not used: at_ft of window 1; it must be a number from -10,000"),
+    (
+        '[[window]]\npoint = "A"\nat_ft = 1e999999',
+        "Not used: at_ft of window 1; it is a number out of all bounds; it must be a number from -10,000",
+    ),
     ('[[window]]\npoint = "A"\nlow_ft = nan', "Not used: low_ft of window 1;"),
     ('[[window]]\npoint = "A"\nlow_ft = true\nhigh_ft = 3', "Not used: low_ft of window 1;"),
     ('[[window]]\npoint = "A"\nat_ft = 1\nfoo = 1', "Not used: the key “foo” of window 1; there is no such key."),
@@ -161,7 +164,7 @@ UNREAD = [
     ('route = "A"\ndeparture = XVAL\n', "the route file is broken: invalid value (at line 2, column 13)"),
     ('route = "A"\nroute = "B"', "the route file is broken: cannot overwrite a value"),
     ("x = " + "[" * 5000, "the route file is broken"),
-    ("x = " + "1" * 5000, "the route file is broken"),
+    ("x = " + "1" * 5000 + "x", "the route file is broken"),
 ]
 
 
