@@ -22,13 +22,14 @@ _LOG_ROWS = (
 def mean_log(text: str) -> Any:
     """Cells line by line in capitals, in one form; a rule of signs is no line. The head says what its columns are:
     where they are taken for the same without it, it says no more."""
-    lines = [re.split(r"[\t|,;]|\s{2,}", line) for line in text.upper().splitlines() if not _HEAD.search(line)]
+    text = re.sub(r"\b([NSEW]) +(?=\d)", r"\1", text.upper())
+    lines = [re.split(r"[\t|,;]|\s+", line) for line in text.splitlines() if not _HEAD.search(line)]
     rows = [[_mean_cell(cell) for cell in line] for line in lines]
     kept = [row for row in rows if any(re.sub(r"[-\s|+=_.*]", "", cell) for cell in row)]
     return sorted(row for row in kept if row[0] == "TOTAL"), [row for row in kept if row[0] != "TOTAL"]
 
 
-_HEAD = re.compile(r"(?:Po|oi|in|nt|Vi|ia|MC|Di|is|st|Ti|im|me|La|at|Lo|on|Wi|nd|FL)[^\d]*$")
+_HEAD = re.compile(r"(?:PO|OI|IN|NT|VI|IA|MC|DI|IS|ST|TI|IM|ME|LA|AT|LO|ON|WI|ND|FL)[^\d]*$")
 
 
 def _mean_cell(cell: str) -> str:
@@ -36,7 +37,8 @@ def _mean_cell(cell: str) -> str:
     cell = re.sub(r"[\s\"']+", " ", cell).strip()
     cell = re.sub(r"^(?:-+|\.+)$", "DCT", cell)
     cell = re.sub(r"^([NSEW]? ?\d{4,5})\.(\d)0*$", r"\1\2", cell)
-    cell = re.sub(r"^[NE] ?(?=\d{5,6}$)|(?<=^\d{3})/(?=\d\d$)", "", cell)
+    cell = re.sub(r"^[NE](?=\d{5,6}$)", "", cell)
+    cell = re.sub(r"(?<=^\d{3})[/0](?=\d\d$)", "", cell)
     return re.sub(r"^[0:]+(?=\d)", "", cell)
 
 
@@ -57,12 +59,12 @@ NAV_LOGS = MutatedReader(
 
 
 def mean_page(text: str) -> Any:
-    """The lines of the route in their order, those around it in any."""
+    """The lines of the route in their order, those around it in any; a rule of signs is none."""
     lines = [" ".join(line.replace("Route:", "Route: ").split()) for line in text.removeprefix("\ufeff").splitlines()]
     is_of_route = [bool(re.search(r"DCT|[A-Z]\d", line)) for line in lines]
     return [
         [line.upper() for line, kept in zip(lines, is_of_route, strict=True) if kept],
-        sorted(line for line, kept in zip(lines, is_of_route, strict=True) if line and not kept),
+        sorted(line for line, kept in zip(lines, is_of_route, strict=True) if line.strip("-=_*.") and not kept),
     ]
 
 

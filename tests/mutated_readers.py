@@ -101,10 +101,11 @@ ROWS_TEXT = "\n".join(
 
 
 def read_inputs(text: str, name: str) -> Any:
-    """All that is said of each route, also what only its result passes through."""
+    """All that is said of each route, also what only its result passes through. A failure of ours is raised."""
+    found = list(read_input(text.encode("utf-8", "replace"), name))
+    assert not [one.unread for one in found if "our program failed" in one.unread]
     return [
-        (replace(one, pasted=None), one.origin.columns, one.origin.line, name_unused_parts(one.pasted))
-        for one in read_input(text.encode("utf-8", "replace"), name)
+        (replace(one, pasted=None), one.origin.columns, one.origin.line, name_unused_parts(one.pasted)) for one in found
     ]
 
 

@@ -147,7 +147,9 @@ def _name_left_out(table: Table, lines: SortedLines) -> Iterator[NotUsed]:
         because = f"of one table no more than {MOST_ROWS:,} are read"
         yield NotUsed(InputKind.ROW, count(len(lines.left_out), "line"), "", because)
     for number, head in enumerate(table.heads):
-        if number not in table.kinds and not all(is_blank(cells[number].text) for cells in lines.rows):
+        if number not in table.kinds and not all(
+            is_blank(cells[number].text) for cells in lines.rows if number < len(cells)
+        ):
             name = head or str(number + 1)
             yield NotUsed(
                 InputKind.COLUMN, name, "", f"not recognised; --columns distance={number + 1} says what it is"
