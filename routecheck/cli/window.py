@@ -27,6 +27,7 @@ COMMANDS = {
     "proof": "check routes without a window",
     "compare": "name every difference between two versions of a route",
     "export": "write one route as GPX, GeoJSON, CSV, PNG or SVG",
+    "sheet": "write the review sheet of one route as PDF or HTML",
     "explain": "what a check looks for, and why",
     "navdata": "add, list and remove navigation data",
     "known": "add, list and remove known routes: collections of routes that you trust",

@@ -51,6 +51,44 @@ class Exports(QObject):
         name = chart.accessibleName()
         self._export(name, _PICTURES, (PNG, SVG), lambda suffix: draw_chart(chart, suffix))
 
+    def save_sheet(self) -> None:
+        """Write the review sheet as PDF or as a page for a browser."""
+        from routecheck.gui.review_sheet.drawing import make_pdf
+
+        if (sheet := self._make_sheet()) is None:
+            return
+        html, name = sheet
+        self._export(
+            "review sheet",
+            "PDF (*.pdf);;Page for a browser (*.html)",
+            (".pdf", ".html"),
+            lambda suffix: html.encode() if suffix == ".html" else make_pdf(html, name, "A4"),
+        )
+
+    def print_sheet(self) -> None:
+        """Ask for a printer and print the review sheet."""
+        from PySide6.QtPrintSupport import QPrintDialog, QPrinter
+
+        from routecheck.gui.review_sheet.drawing import page_layout, print_sheet
+
+        if (sheet := self._make_sheet()) is None:
+            return
+        printer = QPrinter(QPrinter.PrinterMode.HighResolution)
+        printer.setPageLayout(page_layout("A4"))
+        if QPrintDialog(printer, self._host).exec():
+            print_sheet(*sheet, printer)
+            self.reported.emit("The review sheet is printed.")
+
+    def _make_sheet(self) -> tuple[str, str] | None:
+        """The sheet as HTML, with the name of its route; None where the route is not checked yet."""
+        answer = self._session.answer
+        if answer is None or not self._session.is_answer_current:
+            self.reported.emit("There is no review sheet: the route is not checked yet.")
+            return None
+        from routecheck.gui.review_sheet.drawing import make_sheet
+
+        return make_sheet(answer.assessment, self._session.settings)
+
     def _export(self, what: str, kinds: str, suffixes: tuple[str, ...], content: Callable[[str], bytes]) -> None:
         """Ask for a file with one of the suffixes, else the first is added; write it; say so."""
         from routecheck.gui import dialogs

@@ -192,6 +192,8 @@ def _make_file_actions(host: QMainWindow, parts: Parts) -> list[QAction | None]:
         make_action(host, "&Save route", Key.Save, commands.save_route),
         make_action(host, "Save route &as…", "Ctrl+Shift+S", commands.save_route_as),
         None,
+        make_action(host, "Review s&heet…", "Ctrl+Alt+H", exports.save_sheet),
+        make_action(host, "&Print the review sheet…", Key.Print, exports.print_sheet),
         make_action(host, "Export the &route…", "Ctrl+Alt+R", exports.export_route),
         make_action(host, "&Export the Picture…", "Ctrl+Alt+P", lambda: exports.export_chart(parts.picture.chart)),
         make_action(host, "Export the Side &view…", "Ctrl+Alt+V", lambda: exports.export_chart(parts.side.unfold())),

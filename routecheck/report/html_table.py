@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from html import escape
 from typing import TYPE_CHECKING, Self
 
 from routecheck import formatting
 from routecheck.model import CAUTION, CAUTION_IN_FULL, NOT_LOOKED_AT
 from routecheck.presentation.verdict import WEIGHT_MARKS, WEIGHT_NAMES
+from routecheck.report.html_text import make_safe
 from routecheck.report.route_row import make_row
 
 if TYPE_CHECKING:
@@ -62,7 +62,7 @@ class HtmlTable:
     def end(self, summary: RunSummary, /) -> Iterator[str]:
         """The end of the table, and what holds for the run."""
         lines = (summary.sentence, summary.data_line, CAUTION_IN_FULL, f"Not looked at: {NOT_LOOKED_AT}.")
-        yield "</tbody>\n</table>\n" + "".join(f"<p>{_make_safe(line)}</p>\n" for line in lines if line) + "</html>\n"
+        yield "</tbody>\n</table>\n" + "".join(f"<p>{make_safe(line)}</p>\n" for line in lines if line) + "</html>\n"
 
 
 def _describe(row: RouteRow) -> tuple[str, ...]:
@@ -85,9 +85,4 @@ def _describe(row: RouteRow) -> tuple[str, ...]:
 
 def _tag(name: str, text: str, column: int) -> str:
     kind = ' class="figure"' if column >= _FIGURES_FROM else ""
-    return f"<{name}{kind}>{_make_safe(text)}</{name}>"
-
-
-def _make_safe(text: str) -> str:
-    """Text that no browser takes for markup, without unseen characters that turn or hide what stands beside them."""
-    return escape("".join(char if char.isprintable() else "�" for char in text))
+    return f"<{name}{kind}>{make_safe(text)}</{name}>"

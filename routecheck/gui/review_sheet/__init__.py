@@ -1,0 +1,1 @@
+"""The review sheet on paper: its pictures, PDF files and printing."""
