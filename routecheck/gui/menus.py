@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from routecheck.gui.leg_table.pane import LegTablePane
     from routecheck.gui.margin.acceptance_actions import AcceptanceActions
     from routecheck.gui.margin.runway_change_banner import RunwayChangeBanner
+    from routecheck.gui.new_clearance.clearance_actions import ClearanceActions
     from routecheck.gui.pane import Pane
     from routecheck.gui.picture.pane import PicturePane
     from routecheck.gui.route_text.column_actions import ColumnActions
@@ -85,6 +86,7 @@ class Parts:
     legs: LegTablePane
     runway_banner: RunwayChangeBanner
     comparison: ComparisonBox
+    clearance: ClearanceActions
     exports: Exports
     worklists: Worklists
     panes: Sequence[Pane]
@@ -215,6 +217,8 @@ def _make_route_actions(host: QMainWindow, shared: Actions, parts: Parts) -> lis
         make_action(host, "Pick &nothing", "Esc", lambda: parts.session.select(None)),
         make_action(host, "Runway change &seen", "Ctrl+Shift+U", parts.runway_banner.hide),
         None,
+        make_action(host, "Ne&w clearance…", "Ctrl+Alt+N", parts.clearance.ask),
+        make_action(host, "&Looked at the route now", "Ctrl+Alt+K", parts.clearance.box.note_look),
         make_action(host, "Co&mpare with another version…", "Ctrl+Shift+M", parts.comparison.ask),
         make_action(host, "Stop c&omparing", "Ctrl+Alt+M", parts.comparison.stop),
         None,

@@ -21,6 +21,7 @@ from routecheck.gui.load.pane import LoadPane
 from routecheck.gui.margin.acceptance_actions import AcceptanceActions
 from routecheck.gui.margin.pane import Margin
 from routecheck.gui.margin.runway_change_banner import RunwayChangeBanner
+from routecheck.gui.new_clearance.clearance_actions import ClearanceActions
 from routecheck.gui.outdated_veils import OutdatedVeils
 from routecheck.gui.pane_layout import PaneLayout
 from routecheck.gui.picture.pane import PicturePane
@@ -90,10 +91,11 @@ class MainWindow(QMainWindow):
         self.margin = Margin(session, self.theme, self.menu_actions.previous, self.menu_actions.following)
         self.runway_banner = RunwayChangeBanner(session, self.flight_fields.is_runway_half_typed)
         self.comparison = ComparisonBox(session)
-        self.margin.insert_above_findings(self.runway_banner, self.comparison)
+        self.clearance = ClearanceActions(session, self._take_version, self)
+        self.margin.insert_above_findings(self.clearance.box, self.runway_banner, self.comparison)
         self.margin.findings.list_buttons = self.acceptance.buttons_for
         self.margin.findings.corrections = self.corrections
-        boxes = self.runway_banner, self.comparison
+        boxes = self.clearance.box, self.runway_banner, self.comparison
         upper = (self.flight_fields, self.text, self.pasted, self.changes, self.status, self.margin, *boxes)
         self.foot = Foot()
         self.panes: tuple[Pane, ...] = (*upper, self.picture, self.side, self.legs, self.load, self.foot)
@@ -230,6 +232,14 @@ class MainWindow(QMainWindow):
     def _take_edit(self) -> None:
         self._take_fields(self.session.route_input)
 
+    def _take_version(self, version: RouteInput) -> None:
+        """Take another version of the route in hand; a text that stays the same tells of nothing."""
+        now = self.session.route_input
+        self.next_flight.take_version(now, version)
+        if version.route == now.route:
+            self.flight_fields.show_input(version)
+            self._take_fields(version)
+
     def _take_fields(self, route_input: RouteInput) -> None:
         """Take what stands in the text and the fields now, and the rest from a RouteInput."""
         route_input = dataclasses.replace(route_input, route=self.text.toPlainText(), unread="")
@@ -297,6 +307,7 @@ class MainWindow(QMainWindow):
         session.reader.waiting.connect(self.status.show_message)
         self.files.reported.connect(self.status.show_message)
         self.acceptance.reported.connect(self.status.show_message)
+        self.clearance.reported.connect(self.status.show_message)
         self.sheets.reported.connect(self.status.show_message)
         self.corrections.reported.connect(self.status.show_message)
         self.corrections.apply_requested.connect(self._apply)
@@ -350,6 +361,7 @@ class MainWindow(QMainWindow):
             legs=self.legs,
             runway_banner=self.runway_banner,
             comparison=self.comparison,
+            clearance=self.clearance,
             exports=self.exports,
             worklists=self.worklists,
             panes=self.panes,

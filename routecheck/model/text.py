@@ -103,6 +103,8 @@ class RouteInput:
     """The approach at the destination, by its coded name ("I27"); "" = not stated."""
     speed: str = ""
     level: str = ""
+    first_altitude: str = ""
+    """The altitude or level to which the flight is cleared first, as Item 15 writes it; "" = not said."""
     off_block: OffBlock | None = None
     """Day and time off-block, UTC, or one of them; None = neither is known."""
     name: str = ""

@@ -112,6 +112,10 @@ _OF_A_VERSION = (
     ),
     InputField(name="level", kind=kinds.LEVEL, example="F350", column=True, option="cruising level", label="level"),
     InputField(
+        name="first_altitude", kind=kinds.LEVEL, example="A050", column=True,
+        option="altitude or level cleared first", label="cleared first", hint="for example 5000, A050 or FL90",
+    ),
+    InputField(
         name="rules", kind=kinds.RULES, example="I", column=True, option="flight rules of Item 8: I, V, Y or Z"
     ),
     InputField(name="route", kind=kinds.ROUTE_TEXT, example="LENDU DCT PIKAR UM12 TOVIK", column=True),

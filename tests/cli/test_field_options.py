@@ -42,7 +42,7 @@ def test_no_option_stands_over_what_the_input_says(checked, tmp_path):
         "destination_runway": "02", "approach": "L01",
         "speed": "N0100", "level": "F100", "rules": "V", "wind": "1/1", "aircraft_sheet": "Turboprop",
         "load": "kg ZFW 1000",
-        "alternate_route": "XV9",
+        "alternate_route": "XV9", "first_altitude": "A060",
     }  # fmt: skip
     given = [part for f in OPTIONS for part in (f.option_name, other.get(f.name, "XV9"))]
     (route_input,) = checked(file, *given)

@@ -10,7 +10,7 @@ import dataclasses
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from routecheck.model import RouteInput
+from routecheck.model import RouteInput, Span
 
 if TYPE_CHECKING:
     from routecheck.gui.persistence import RouteSaver
@@ -45,6 +45,7 @@ class NextFlight:
         self._undone: list[_Clearing] = []
         self._emptied: RouteInput | None = None
         self._is_starting_anew = False
+        self._version: RouteInput | None = None
 
     def start_new_route(self, route_input: RouteInput) -> None:
         """Empty the text and the fields, in one step for undo."""
@@ -53,8 +54,17 @@ class NextFlight:
         self._text.clear_text()
         self._is_starting_anew = False
 
+    def take_version(self, now: RouteInput, version: RouteInput) -> None:
+        """Put another version of the same route in place of the one in hand, in one step for undo."""
+        self._saver.save_before(now)
+        self._version = version
+        self._text.replace_stretch(Span(0, len(now.route)), version.route)
+        self._version = None
+
     def follow_text(self, now: RouteInput, text: str) -> RouteInput:
         """The input beside a text that was just typed, pasted, undone or redone; its fields then show it."""
+        if self._version is not None:
+            return self._take(_Clearing(now, text, self._version))
         if text == now.route and not self._is_starting_anew:
             return now
         if self._is_starting_anew:

@@ -16,7 +16,6 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
 _THOUSANDS = (*NUMBERS, "TEN", "ELEVEN", "TWELVE")
-_FOR_NOW = "an altitude for now: as the cruising level it would have to be typed"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,6 +30,8 @@ class Clearance:
     destination: str
     level: str
     """The cruising level: a flight level to maintain, else the one to expect."""
+    first_altitude: str
+    """The altitude to climb to first, in feet ("A050"); "" = none was said."""
     windows: tuple[AltitudeWindow, ...]
     departure_runway: str
     destination_runway: str
@@ -48,6 +49,7 @@ class _Reading:
     destination: str = ""
     maintained: str = ""
     expected: str = ""
+    first_altitude: str = ""
     windows: list[AltitudeWindow] = field(default_factory=list)
     runways: dict[str, str] = field(default_factory=dict)
 
@@ -76,7 +78,8 @@ class _Reading:
             self.maintained = level
             self._use(phrase, "level")
         else:
-            self.ledger.enter(phrase.span, "level", Use.NOT_USED, _FOR_NOW)
+            self.first_altitude = self.first_altitude or level
+            self._use(phrase, "first altitude")
 
     def take_expected(self, phrase: Phrase) -> None:
         self.expected = _read_level(phrase)
@@ -136,6 +139,7 @@ def read_clearance(text: str) -> Clearance:
         is_rest_as_filed=reading.is_rest_as_filed,
         destination=reading.destination,
         level=reading.maintained or reading.expected,
+        first_altitude=reading.first_altitude,
         windows=tuple(reading.windows),
         departure_runway=reading.runways.get("departure", ""),
         destination_runway=reading.runways.get("destination", ""),

@@ -39,6 +39,7 @@ def read_spoken_clearance(text: str, name: str) -> RouteInput:
         name=name,
         role=Role.CLEARED,
         level=found.level,
+        first_altitude=found.first_altitude,
         windows=found.windows,
         departure_runway=found.departure_runway,
         destination_runway=found.destination_runway,
