@@ -122,7 +122,7 @@ def make_actions(host: QMainWindow, session: Session, data: LoadedData, acceptan
     fold.setChecked(True)
     side = make_action(host, "&Side view", "Ctrl+E")
     side.setCheckable(True)
-    load = make_action(host, "Wei&ghts and fuel", "Ctrl+Shift+W")
+    load = make_action(host, "Wei&ghts and fuel", "Ctrl+Shift+G")
     load.setCheckable(True)
     demo = make_action(host, "Use the &invented demo region only", "Ctrl+Shift+I")
     demo.setCheckable(True)

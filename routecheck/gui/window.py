@@ -8,13 +8,14 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
+from PySide6.QtWidgets import QApplication, QWidget
 
 from routecheck.gui import actions, menus, open_files, persistence
 from routecheck.gui.chart_stage import ChartStage
 from routecheck.gui.comparison.box import ComparisonBox
 from routecheck.gui.data_sources.loaded_data import LoadedData
 from routecheck.gui.exports import Exports
+from routecheck.gui.file_drops import FileDropWindow
 from routecheck.gui.foot import Foot
 from routecheck.gui.leg_table.pane import LegTablePane
 from routecheck.gui.load.pane import LoadPane
@@ -45,7 +46,7 @@ if TYPE_CHECKING:
     import datetime as dt
     from collections.abc import Callable
 
-    from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
+    from PySide6.QtGui import QCloseEvent
 
     from routecheck.gui.pane import Pane
     from routecheck.gui.session import Session
@@ -54,7 +55,7 @@ if TYPE_CHECKING:
     from routecheck.presentation.selection import Selection
 
 
-class MainWindow(QMainWindow):
+class MainWindow(FileDropWindow):
     """A proof-reader's desk: the text as typed, the Margin beside it, the Picture beneath, the figures under that.
 
     The small windows are imported when they are first wanted: the start must not wait for them.
@@ -62,7 +63,6 @@ class MainWindow(QMainWindow):
 
     def __init__(self, session: Session, today: Callable[[], dt.date]) -> None:
         super().__init__()
-        self.setAcceptDrops(True)
         self.session = session
         self.saver = persistence.RouteSaver(self)
         self.files = RouteFiles(session, self.saver, self)
@@ -91,7 +91,8 @@ class MainWindow(QMainWindow):
         self.margin = Margin(session, self.theme, self.menu_actions.previous, self.menu_actions.following)
         self.runway_banner = RunwayChangeBanner(session, self.flight_fields.is_runway_half_typed)
         self.comparison = ComparisonBox(session)
-        self.clearance = ClearanceActions(session, self._take_version, self)
+        self.next_flight = NextFlight(self.text, self.flight_fields, self.corrections, self.saver)
+        self.clearance = ClearanceActions(session, self.next_flight, self)
         self.margin.insert_above_findings(self.clearance.box, self.runway_banner, self.comparison)
         self.margin.findings.list_buttons = self.acceptance.buttons_for
         self.margin.findings.corrections = self.corrections
@@ -99,7 +100,6 @@ class MainWindow(QMainWindow):
         upper = (self.flight_fields, self.text, self.pasted, self.changes, self.status, self.margin, *boxes)
         self.foot = Foot()
         self.panes: tuple[Pane, ...] = (*upper, self.picture, self.side, self.legs, self.load, self.foot)
-        self.next_flight = NextFlight(self.text, self.flight_fields, self.corrections, self.saver)
         self.veils = OutdatedVeils(session, (self.margin.findings, self.picture, self.side, self.legs), self)
         self._make_menus()
         self._lay_out()
@@ -208,17 +208,6 @@ class MainWindow(QMainWindow):
         self.session.close()
         super().closeEvent(event)
 
-    def dragEnterEvent(self, event: QDragEnterEvent) -> None:  # noqa: N802
-        """Take files."""
-        if event.mimeData().hasUrls():
-            event.acceptProposedAction()
-
-    def dropEvent(self, event: QDropEvent) -> None:  # noqa: N802
-        """Open a dropped file."""
-        paths = [url.toLocalFile() for url in event.mimeData().urls() if url.isLocalFile()]
-        if paths:
-            self.open_route(paths[0])
-
     def _show_input(self) -> None:
         self.text.mark_findings()
         self.text.set_route(self.session.route_input.route)
@@ -231,14 +220,6 @@ class MainWindow(QMainWindow):
 
     def _take_edit(self) -> None:
         self._take_fields(self.session.route_input)
-
-    def _take_version(self, version: RouteInput) -> None:
-        """Take another version of the route in hand; a text that stays the same tells of nothing."""
-        now = self.session.route_input
-        self.next_flight.take_version(now, version)
-        if version.route == now.route:
-            self.flight_fields.show_input(version)
-            self._take_fields(version)
 
     def _take_fields(self, route_input: RouteInput) -> None:
         """Take what stands in the text and the fields now, and the rest from a RouteInput."""

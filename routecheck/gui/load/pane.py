@@ -31,7 +31,7 @@ _MOST_HEIGHT = 330
 class LoadPane(Pane, QFrame):
     """A head that folds, with what is wrong in one line; under it the fields and what follows from them."""
 
-    go_to = ("Go to &weights and fuel", "Ctrl+Alt+W")
+    go_to = ("Go to &weights and fuel", "Ctrl+Alt+G")
 
     def __init__(self, session: Session, theme: Theme, fold: QAction) -> None:
         super().__init__()

@@ -9,11 +9,10 @@ from PySide6.QtCore import QObject, Qt, Signal
 from routecheck.gui.new_clearance.changes_box import ChangesBox
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-
     from PySide6.QtWidgets import QWidget
 
     from routecheck.gui.new_clearance.dialog import NewClearanceDialog
+    from routecheck.gui.route_text.next_flight import NextFlight
     from routecheck.gui.session import Session
     from routecheck.model import RouteInput
 
@@ -25,9 +24,9 @@ class ClearanceActions(QObject):
 
     reported = Signal(str)
 
-    def __init__(self, session: Session, take_version: Callable[[RouteInput], object], parent: QWidget) -> None:
+    def __init__(self, session: Session, next_flight: NextFlight, parent: QWidget) -> None:
         super().__init__(parent)
-        self._session, self._take_version, self._window = session, take_version, parent
+        self._session, self._next_flight, self._window = session, next_flight, parent
         self.box = ChangesBox(session)
 
     def ask(self) -> NewClearanceDialog | None:
@@ -45,4 +44,4 @@ class ClearanceActions(QObject):
 
     def _take(self, version: RouteInput) -> None:
         self.box.note_look()
-        self._take_version(version)
+        self._next_flight.take_version(self._session.route_input, version)

@@ -58,7 +58,10 @@ class NextFlight:
         """Put another version of the same route in place of the one in hand, in one step for undo."""
         self._saver.save_before(now)
         self._version = version
-        self._text.replace_stretch(Span(0, len(now.route)), version.route)
+        if version.route == now.route:
+            self._text.typed.emit(now.route)  # nothing is typed, but what stands beside the text is new
+        else:
+            self._text.replace_stretch(Span(0, len(now.route)), version.route)
         self._version = None
 
     def follow_text(self, now: RouteInput, text: str) -> RouteInput:
