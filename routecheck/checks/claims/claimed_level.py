@@ -45,7 +45,8 @@ def _lacking_levels(route: Route) -> str:
     sentence="The plan flies level where another level is filed, or has a level outside an altitude window.",
     explanation=(
         "Where the plan has the same level at two points in a row, or throughout, it is compared with the one filed "
-        "there: Doubtful where the plan flies no level that is filed, a Note where it does elsewhere. Below its "
+        "there: Doubtful where the plan flies no level that is filed, a Note where it does elsewhere and here is "
+        "higher than the lowest filed (lower it may level off in climb and descent). Below its "
         "highest level it is compared with the altitude windows at the point, by 200 ft and half its last digit. A "
         "plan that gives one level throughout says nothing of climb and descent, and is compared with no window."
     ),
@@ -68,6 +69,15 @@ def _lacking_levels(route: Route) -> str:
         case(
             "N0430F350 LENDU DCT PIKAR/N0430F370 DCT UVAGI",
             claims=(Claim("LENDU", level="F350"), Claim("PIKAR", level="F350"), Claim("UVAGI", level="F370")),
+        ),
+        case(
+            "N0430F350 LENDU DCT PIKAR DCT UVAGI DCT TOVIK",
+            claims=tuple(
+                Claim(to, level=level)
+                for to, level in zip(
+                    ("LENDU", "PIKAR", "UVAGI", "TOVIK", "XVOR"), ("F350", "F350", "A120", "A120", "A020"), strict=True
+                )
+            ),
         ),
         case(
             "N0430F350 LENDU DCT PIKAR DCT UVAGI",
@@ -101,13 +111,15 @@ def _compare_with_filed(route: Route, levels: Sequence[_Level], limit: Limits) -
     known = [(one, feet) for one in level_flight if (feet := level_ft(filed[one.leg.end - 1][1])) is not None]
     if level_flight and not known:
         yield NotChecked((), "no level is filed with which the plan's could be compared")
-    apart = [(one, feet) for one, feet in known if exceeds(abs(one.feet - feet), limit[FILED])]
-    if apart:
-        first, _ = apart[0]
+    apart = [one for one, feet in known if exceeds(abs(one.feet - feet), limit[FILED])]
+    lowest = min((feet for _, feet in known), default=0.0)
+    flies_as_filed = len(apart) < len(known)
+    shown = [one for one in apart if one.feet > lowest] if flies_as_filed else apart
+    if shown:
+        first = shown[0]
         message = f"The plan has {level(first.stated)} at {first.leg.claim.to}; filed there is "
         message += f"{level(filed[first.leg.end - 1][1])}."
-        weight = Weight.DOUBTFUL if len(apart) == len(known) else Weight.NOTE
-        yield _make_finding(route, [one for one, _ in apart], message, weight)
+        yield _make_finding(route, shown, message, Weight.NOTE if flies_as_filed else Weight.DOUBTFUL)
 
 
 def _is_level_from_before(one: _Level) -> bool:

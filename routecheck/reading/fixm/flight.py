@@ -15,7 +15,7 @@ from routecheck.reading.fixm.route_elements import (
     read_route_element,
     read_speed,
 )
-from routecheck.reading.fixm.route_writing import make_claims, write_route
+from routecheck.reading.fixm.route_writing import find_deviation_c, find_winds, make_claims, write_route
 from routecheck.reading.fixm.safe_xml import XmlElement, XmlError, iterate_elements
 from routecheck.reading.fixm.unread_values import BETWEEN, TWICE, UNREADABLE, find_unread_values, name_value
 from routecheck.reading.input_format import InputFormat, ReadingChoices
@@ -43,6 +43,8 @@ _USED_IN_ELEMENTS = frozenset(
         "altitude",
         "relativeTimeFromInitialPredictionPoint",
         "absoluteTime",
+        "windDirection",
+        "windSpeed",
     ]
 )
 _OF_CAPABILITIES = {
@@ -264,6 +266,8 @@ def _fill_in(flight: _Flight, group: _Group, name: str, chosen: str) -> RouteInp
     return RouteInput(
         route,
         **values,
+        wind=tuple(find_winds(group.elements)),
+        isa_deviation_c=find_deviation_c(group.elements),
         name=name,
         title=f"route {chosen}" if chosen else "",
         claims=claims,
@@ -273,8 +277,12 @@ def _fill_in(flight: _Flight, group: _Group, name: str, chosen: str) -> RouteInp
 
 
 def _name_unused(flight: _Flight, group: _Group) -> Iterator[str]:
-    if flight.unused:
-        yield f"Read, and used by no check: {listing(list(flight.unused))}."
+    unused = dict(flight.unused)
+    if find_deviation_c(group.elements) is not None:
+        unused.pop("temperature", None)
+        yield "Of the temperatures those at the highest level are used; times rest on them throughout."
+    if unused:
+        yield f"Read, and used by no check: {listing(list(unused))}."
     if group.elements and group.route_text:
         yield "The route is that of the elements; routeText stands beside them and is not checked."
 

@@ -54,6 +54,13 @@ class RouteElement:
     """"SID", "STAR", or "" for a route."""
     speed: str
     level: str
+    """With `speed` the change that is made there; "" = none."""
+    flown_level: str
+    """The level at which the trajectory passes it; "" = not given. Likewise `flown_ft`, in feet."""
+    flown_ft: float | None
+    wind: tuple[float, float] | None
+    """Where the wind there comes from, degrees, and its speed, knots."""
+    temperature_c: float | None
 
 
 def read_route_element(node: Any) -> RouteElement:
@@ -77,6 +84,10 @@ def read_route_element(node: Any) -> RouteElement:
         via_kind=kind,
         speed=read_speed(_find(change, "speed", "speed")),
         level=read_level(_find(change, "level", "level")),
+        flown_level=read_level(_find(node, "point4D", "level")),
+        flown_ft=_read_feet(_find(node, "point4D", "level")),
+        wind=read_wind(_find(node, "point4D", "metData")),
+        temperature_c=read_temperature(_find(node, "point4D", "metData", "temperature")),
     )
 
 
@@ -193,6 +204,26 @@ def read_speed(node: Any) -> str:
     return f"{'K' if unit == 'KM_H' else 'N'}{round(figure):04}" if unit in ("KM_H", "KT") else ""
 
 
+def read_wind(node: Any) -> tuple[float, float] | None:
+    """Direction and speed of the wind; None where one is missing or in no unit that is known."""
+    direction, speed = _find(node, "windDirection"), _find(node, "windSpeed")
+    if direction is None or speed is None or direction.get("uom", "DEG") != "DEG":
+        return None
+    degrees, figure = _read_number(direction.text or ""), _read_number(speed.text or "")
+    factor = {"KT": 1.0, "KM_H": 1000.0 / METRES_PER_NM, "M_SEC": 3600.0 / METRES_PER_NM}.get(speed.get("uom", ""))
+    if degrees is None or figure is None or factor is None or not 0.0 <= degrees <= 360.0 or figure < 0.0:
+        return None
+    return degrees, figure * factor
+
+
+def read_temperature(node: Any) -> float | None:
+    """A temperature in °C; None where it is none."""
+    figure = None if node is None else _read_number(node.text or "")
+    if node is None or figure is None:
+        return None
+    return {"C": figure, "K": figure - 273.15, "F": (figure - 32.0) / 1.8}.get(node.get("uom", "C"))
+
+
 def read_level(node: Any) -> str:
     """A level as Item 15 writes it; "" where there is none."""
     for one in node if node is not None else ():
@@ -201,6 +232,18 @@ def read_level(node: Any) -> str:
         if figure is not None:
             return _write_level(local_name(one), unit, figure)
     return ""
+
+
+def _read_feet(node: Any) -> float | None:
+    """A level in feet; None where there is none."""
+    for one in node if node is not None else ():
+        figure, factor = _read_number(one.text or ""), _FEET.get(one.get("uom", ""))
+        if figure is not None and factor is not None:
+            return figure * factor
+    return None
+
+
+_FEET = {"FL": 100.0, "FT": 1.0, "M": 1.0 / 0.3048, "SM": 10.0 / 0.3048}
 
 
 def _write_level(name: str, unit: str, figure: float) -> str:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from statistics import median
 from typing import TYPE_CHECKING, Any
 
-from routecheck.model import Claim, half_digit
+from routecheck.earth import air
+from routecheck.model import Claim, Wind, half_digit
 from routecheck.reading.fixm.route_elements import METRES_PER_NM, read_moment
 
 if TYPE_CHECKING:
@@ -12,6 +14,10 @@ if TYPE_CHECKING:
 
     from routecheck.reading.fixm.route_elements import RouteElement, StatedPosition
 
+_ZERO_C_K = 273.15
+_ONE_LEVEL_FT, _HIGHEST_FT = 1_000.0, 60_000.0
+_MOST_C = 60.0
+"""What is farther off the standard atmosphere is no temperature of the air."""
 _HALF_SECOND_MIN = 0.5 / 60.0
 _LEAST_TO_INFER = 5
 
@@ -81,6 +87,7 @@ def _make_claim(name: str, element: RouteElement, begin: str, least_half: float)
         name,
         distance_so_far_nm=element.distance_nm,
         time_so_far_min=minutes,
+        level=element.flown_level,
         halves=tuple(halves),
         **(_say_where(element.position) if element.position else {}),
     )
@@ -95,3 +102,24 @@ def _minutes_between(begin: str, moment: str) -> float | None:
     if start is None or end is None or (start.tzinfo is None) != (end.tzinfo is None):
         return None
     return (end - start).total_seconds() / 60.0
+
+
+def find_winds(elements: Sequence[RouteElement]) -> Iterator[Wind]:
+    """The winds of the legs: each that at its end, which is the one that the message gives for a point."""
+    for element in elements[1:]:
+        if element.wind and element.word:
+            yield Wind(round(element.wind[0], 1), round(element.wind[1], 1), to=element.word)
+
+
+def find_deviation_c(elements: Sequence[RouteElement]) -> float | None:
+    """How much warmer than the standard atmosphere it is at the highest level of the trajectory; None = not known."""
+    highest = max((one.flown_ft for one in elements if one.flown_ft is not None), default=0.0)
+    found = [
+        one.temperature_c - (air.temperature_k(one.flown_ft) - _ZERO_C_K)
+        for one in elements
+        if one.temperature_c is not None
+        and one.flown_ft is not None
+        and highest - _ONE_LEVEL_FT < one.flown_ft <= _HIGHEST_FT
+    ]
+    deviation = round(median(found), 1) if found else None
+    return deviation if deviation is not None and abs(deviation) <= _MOST_C else None

@@ -15,6 +15,8 @@ from routecheck.reading.fixm.route_elements import (
     read_level,
     read_position,
     read_speed,
+    read_temperature,
+    read_wind,
 )
 
 if TYPE_CHECKING:
@@ -29,6 +31,9 @@ _IS_READABLE: dict[str, Callable[[Any], bool]] = {
     "flightLevel": lambda node: bool(read_level([node])),
     "altitude": lambda node: bool(read_level([node])),
     "relativeTimeFromInitialPredictionPoint": lambda node: read_duration((node.text or "").strip()) is not None,
+    "windDirection": lambda node: read_wind(node.getparent()) is not None,
+    "windSpeed": lambda node: read_wind(node.getparent()) is not None,
+    "temperature": lambda node: read_temperature(node) is not None,
     "absoluteTime": lambda node: is_moment((node.text or "").strip()),
 }
 _POINTS = frozenset({"designatedPoint", "navaid", "aerodromeReferencePoint"})

@@ -7,7 +7,7 @@ import time
 import pytest
 from lxml import etree
 
-from routecheck.model import Weight
+from routecheck.model import Weight, Wind
 from routecheck.pipeline import assess
 from routecheck.reading.input_format import ReadingChoices
 from routecheck.reading.inputs import read_input
@@ -153,6 +153,41 @@ def test_a_long_route_is_cut_and_said():
     ]
 
 
+def met(name, nm, level, wind, temperature):
+    """An element with its trajectory: level, wind and temperature, as FIXM 4.3 has them."""
+    point = (
+        f"<fx:point4D><fx:level><fb:flightLevel uom='FL'>{level}</fb:flightLevel></fx:level><fx:metData>"
+        f"<fx:temperature uom='C'>{temperature}</fx:temperature>"
+        f"<fx:windDirection uom='DEG'>{wind[0]}</fx:windDirection>"
+        f"<fx:windSpeed uom='{wind[2]}'>{wind[1]}</fx:windSpeed></fx:metData></fx:point4D></fx:element>"
+    )
+    return element(name, nm).removesuffix("</fx:element>") + point
+
+
+def test_winds_temperatures_and_levels_of_the_trajectory_are_used():
+    given = read_one(
+        flight(
+            group(
+                "desired",
+                met("LENDU", 0, 350, (270, 20, "M_SEC"), -49.3),
+                met("PIKAR", 94, 350, (280, 25, "M_SEC"), -49.3),
+                met("TOVIK", 260, 180, (290, 50, "KT"), -10),
+            )
+        )
+    )
+    assert given.wind == (Wind(280.0, 48.6, to="PIKAR"), Wind(290.0, 50.0, to="TOVIK"))
+    assert given.isa_deviation_c == pytest.approx(5.0, abs=0.1)  # -54.3 °C at FL350 by the standard atmosphere
+    assert [claim.level for claim in given.claims] == ["F350", "F350", "F180"]
+    assert "temperature" not in given.remarks[-1]
+
+
+@pytest.mark.parametrize("wind", [(270, "x", "KT"), (270, 20, "MPH"), (370, 20, "KT"), (270, -1, "KT")])
+def test_a_wind_that_is_none_is_not_used(wind):
+    given = read_one(flight(group("desired", element("LENDU", "far"), met("PIKAR", 94, 350, wind, -50))))
+    assert given.wind == ()
+    assert {one.name.split()[0] for one in given.not_used} == {"alongRouteDistance", "windDirection", "windSpeed"}
+
+
 def test_the_names_of_4_2_are_the_same():
     assert read_one(flight(DESIRED).replace("/4.3", "/4.2")).route == read_one(flight(DESIRED)).route
 
@@ -186,7 +221,7 @@ USED = {
     ),
     *("totalEstimatedElapsedTime", "absoluteTime", "relativeTimeFromInitialPredictionPoint", "performanceBasedCode"),
     *("navigationCapabilityCode", "communicationCapabilityCode", "datalinkCommunicationCapabilityCode"),
-    *("standardCapabilities",),
+    *("standardCapabilities", "windDirection", "windSpeed", "temperature"),
 }
 
 
