@@ -39,8 +39,12 @@ _MOST_PLANS = 1_000
 SUFFIX = ".route.toml"
 
 
-def read_route(path: str) -> tuple[RouteInput, str]:
-    """Read the first route of a file; gives it with a sentence about the rest, or "". Raises DataError, OSError."""
+def read_route(path: str, group: str = "") -> tuple[RouteInput, str]:
+    """Read the first route of a file; gives it with a sentence about the rest, or "". Raises DataError, OSError.
+
+    A message of several routes comes unread, with the names of its `groups`, until one of them is given.
+    """
+    from routecheck.reading.input_format import ReadingChoices
     from routecheck.reading.inputs import read_input
 
     file = Path(path)
@@ -49,7 +53,9 @@ def read_route(path: str) -> tuple[RouteInput, str]:
         content = stream.read(_LARGEST + 1)
     if len(content) > _LARGEST:
         raise DataError(file.name, None, "over 20 MB, which is no route")
-    route_inputs = list(islice(read_input(content, file.name), 2))
+    route_inputs = list(islice(read_input(content, file.name, None, ReadingChoices(group=group)), 2))
+    if route_inputs[0].groups:
+        return route_inputs[0], ""
     if route_inputs[0].unread:
         raise DataError(file.name, None, route_inputs[0].unread)
     if too_much := describe_too_much(route_inputs[0]):
@@ -65,17 +71,21 @@ def is_more_than_a_route(text: str) -> bool:
     return is_of_a_format(text)
 
 
-def read_plan(text: str) -> tuple[RouteInput, str]:
+def read_plan(text: str, group: str = "") -> tuple[RouteInput, str]:
     """Read the first plan of a pasted text; gives it with a sentence about it.
 
-    Raises UsageError where there is none, or one that is too long.
+    Raises UsageError where there is none, or one that is too long. A message of several routes comes as from a file.
     """
+    from routecheck.reading.input_format import ReadingChoices
     from routecheck.reading.inputs import read_input
 
     if not is_more_than_a_route(text):
         raise UsageError(describe_too_long(text))
     plain = text.replace("\r\n", "\n").replace("\r", "\n")
-    plans = list(islice(read_input(plain.encode(errors="replace"), _PASTED), _MOST_PLANS))
+    choices = ReadingChoices(group=group)
+    plans = list(islice(read_input(plain.encode(errors="replace"), _PASTED, None, choices), _MOST_PLANS))
+    if plans[0].groups:
+        return plans[0], ""
     routes = [one for one in plans if not one.unread]
     if not routes:
         raise UsageError(f"The pasted text: {plans[0].unread}")

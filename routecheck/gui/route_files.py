@@ -1,4 +1,4 @@
-"""Opens and saves the route file in hand and brings back the route before it. No dialogs here."""
+"""Opens and saves the route file in hand and brings back the route before it. Its dialogs live elsewhere."""
 
 from __future__ import annotations
 
@@ -14,6 +14,10 @@ from routecheck.reading.input_fields import INPUT_FIELDS, is_given
 from routecheck.settings import UsageError
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from PySide6.QtWidgets import QWidget
+
     from routecheck.gui.persistence import RouteSaver
     from routecheck.gui.session import Session
     from routecheck.model import RouteInput
@@ -33,9 +37,9 @@ class RouteFiles(QObject):
     route_opened = Signal()
     """A route that was asked for is shown."""
 
-    def __init__(self, session: Session, saver: RouteSaver, parent: QObject) -> None:
-        super().__init__(parent)
-        self._session, self._saver = session, saver
+    def __init__(self, session: Session, saver: RouteSaver, host: QWidget) -> None:
+        super().__init__(host)
+        self._session, self._saver, self._host = session, saver, host
         self.path: Path | None = None
         self._saved: RouteInput | None = None
         session.input_changed.connect(lambda _: self.changed.emit())
@@ -45,21 +49,39 @@ class RouteFiles(QObject):
         """Whether there is a file and the route in hand is no longer what it says."""
         return self._saved is not None and self._saved != self._session.route_input
 
-    def open(self, path: str) -> None:
-        """Show the first route of a file once it is read; say in words what is wrong with one that cannot be read."""
-        self._session.reader.read(
-            partial(open_files.read_route, path),
-            lambda read: self._show_read(read[0], read[1], Path(path)),
-            lambda why: self.reported.emit(f"Not opened. {why}"),
-        )
+    def open(self, path: str, group: str = "") -> None:
+        """Show the first route of a file once it is read; say in words what is wrong with one that cannot be read.
 
-    def take_plan(self, text: str) -> None:
-        """Show the first plan of a pasted text once it is read."""
-        self._session.reader.read(
-            partial(open_files.read_plan, text),
-            lambda read: self._show_read(self._keep_chosen(read[0]), read[1]),
-            lambda why: self.reported.emit(f"Nothing was pasted. {why}"),
-        )
+        Of a message that holds several routes it is asked which, and it is read again.
+        """
+
+        def take(read: tuple[RouteInput, str]) -> None:
+            if not self._ask_group(read[0], partial(self.open, path)):
+                self._show_read(*read, Path(path))
+
+        refuse = partial(self._refuse, "Not opened.")
+        self._session.reader.read(partial(open_files.read_route, path, group), take, refuse)
+
+    def take_plan(self, text: str, group: str = "") -> None:
+        """Show the first plan of a pasted text once it is read; of several routes of one message it is asked which."""
+
+        def take(read: tuple[RouteInput, str]) -> None:
+            if not self._ask_group(read[0], partial(self.take_plan, text)):
+                self._show_read(self._keep_chosen(read[0]), read[1])
+
+        refuse = partial(self._refuse, "Nothing was pasted.")
+        self._session.reader.read(partial(open_files.read_plan, text, group), take, refuse)
+
+    def _ask_group(self, read: RouteInput, read_group: Callable[[str], None]) -> bool:
+        """Ask which of several routes is meant, if it is so; `read_group` is called with its name."""
+        if read.groups:
+            from routecheck.gui.group_dialog import ask_group
+
+            ask_group(self._host, read, read_group)
+        return bool(read.groups)
+
+    def _refuse(self, what: str, why: str) -> None:
+        self.reported.emit(f"{what} {why}")
 
     def show_before(self) -> None:
         """Show the route that was there before this one."""

@@ -133,6 +133,8 @@ class RouteInput:
     """PBN/ of Item 18: the codes of performance-based navigation; "" = none stated."""
     columns: str = ""
     """What the user says the columns of the pasted nav log are, as `--columns` has it: "fix=1,distance=4"."""
+    groups: tuple[str, ...] = ()
+    """The names of the routes of a message that holds several, where none was chosen; the input is then unread."""
     pasted: Pasted | None = None
     """The whole text that the route was read from, where that was more than the route; None = it was the route."""
     remarks: tuple[str, ...] = ()

@@ -6,6 +6,7 @@ import pytest
 from PySide6.QtCore import QMimeData
 from pytestqt.qtbot import QtBot
 
+from routecheck.gui.group_dialog import GroupDialog
 from routecheck.gui.window import MainWindow
 from routecheck.model import Role, RouteInput
 
@@ -116,3 +117,22 @@ def test_the_pasted_text_is_there_again_at_the_next_start(
     assert again.session.route_input.pasted == before.pasted
     assert again.pasted.text.toPlainText() == f"Dear crew,\n\n{MESSAGE}\n"
     assert "LENDU DCT PIKAR" in again.text.toPlainText()
+
+
+def test_of_several_routes_in_one_message_it_is_asked_which(qtbot: QtBot, window: MainWindow) -> None:
+    def group(name: str, fix: str) -> str:
+        element = f"<element><elementStartPoint><designatedPoint><designator>{fix}</designator></designatedPoint>"
+        return f"<{name}>{element}</elementStartPoint></element></{name}>"
+
+    message = f"<Flight><routeTrajectoryGroup>{group('desired', 'PIKAR')}{group('agreed', 'TOVIK')}"
+    before = window.session.route_input
+    paste(window, f"{message}</routeTrajectoryGroup></Flight>")
+    qtbot.waitUntil(lambda: window.findChild(GroupDialog) is not None)
+    dialog = window.findChild(GroupDialog)
+    assert isinstance(dialog, GroupDialog)
+    assert [dialog.list.item(i).text() for i in range(dialog.list.count())] == ["desired", "agreed"]
+    assert window.session.route_input == before
+    dialog.list.setCurrentRow(1)
+    with qtbot.waitSignal(window.session.assessed):
+        dialog.accept()
+    assert window.text.toPlainText() == "TOVIK"

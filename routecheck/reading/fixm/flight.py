@@ -230,7 +230,8 @@ def _make_input(flight: _Flight, name: str, choices: ReadingChoices, *, root_nam
     unread = _say_unread(flight, groups, choices.group, root_name)
     if unread:
         ends = {key: flight.values[key] for key in ("departure", "destination") if key in flight.values}
-        return RouteInput("", **ends, name=flight.flight or name, unread=unread)
+        open_groups = () if choices.group or len(groups) < 2 else tuple(groups)
+        return RouteInput("", **ends, name=flight.flight or name, unread=unread, groups=open_groups)
     key = choices.group or next(iter(groups))
     return _fill_in(flight, groups[key], flight.flight or name, (len(groups) > 1 and key) or "")
 
