@@ -12,11 +12,12 @@ from routecheck.model import Fact, Weight
 if TYPE_CHECKING:
     from routecheck.model import Assessment, Finding, Route, Span, UsageEvidence
 
+EVIDENCE = "known routes that have it"
 NO_KNOWN_ROUTES = "no known routes are loaded"
 LEAST_CALMING = 2
 """So many known routes must fly words in the same order: what one alone does may be a mistake."""
-_OF_THE_WAY = frozenset({"leg-too-long", "first-leg-away"})
-"""Checks of other families that judge by nothing but the shape of the way."""
+_OF_THE_WAY = frozenset({"best-edit", "leg-too-long", "first-leg-away"})
+"""Checks of other families that judge by the shape of the way; a best edit that clears a contradiction is Wrong."""
 
 
 def lacking_known_routes(route: Route) -> str:
@@ -29,7 +30,7 @@ def usage_facts(evidence: UsageEvidence | None) -> tuple[Fact, ...]:
     if evidence is None:
         return ()
     return (
-        Fact("known routes that have it", evidence.routes),
+        Fact(EVIDENCE, evidence.routes),
         Fact("collection", listing(evidence.collections)),
     )
 
@@ -46,7 +47,7 @@ def _calm_finding(finding: Finding, route: Route) -> Finding:
     if finding.weight is not Weight.DOUBTFUL or not _is_of_shape(finding.check):
         return finding
     flown = count_flown_so(route, finding.spans)
-    if flown < LEAST_CALMING:
+    if flown < LEAST_CALMING or any(fact.name == EVIDENCE for fact in finding.facts):
         return finding
     return replace(
         finding,

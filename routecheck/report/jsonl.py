@@ -22,6 +22,7 @@ from routecheck.presentation.course_words import charted_from
 from routecheck.presentation.headline import count_outcomes, headline, input_remarks
 from routecheck.presentation.time_words import known_times, time_sentence, times_over
 from routecheck.presentation.unseen import sum_unseen_nm
+from routecheck.report.known_json import build_usage
 from routecheck.report.load_json import build_alternate, build_load
 from routecheck.report.output_options import EVERYTHING
 from routecheck.vertical.room import OPEN
@@ -114,6 +115,7 @@ def _build_result(assessment: Assessment, options: OutputOptions) -> JsonObject:
         "legs": _build_legs(route, times),
         "load": build_load(route),
         "alternates": [build_alternate(one) for one in alternate_views(route)],
+        "known_routes": build_usage(route.usage) if route.usage else None,
         "findings": [_build_finding(finding) for finding in assessment.findings if options.shows(finding)],
         "findings_not_shown": options.count_hidden(assessment),
         "outcomes": {key: counts[outcome] for outcome, key in OUTCOME_KEYS.items()},

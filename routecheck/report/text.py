@@ -11,6 +11,7 @@ from routecheck.presentation import headline as head
 from routecheck.presentation.alternate_view import alternate_views
 from routecheck.presentation.changes import pending_changes_line
 from routecheck.presentation.finding_rows import finding_rows, not_checked_rows
+from routecheck.presentation.known_routes import nearest_sentence
 from routecheck.presentation.leg_table import leg_table
 from routecheck.presentation.load_view import load_lines
 from routecheck.report.batch_text import BatchReport
@@ -127,6 +128,7 @@ def _describe_input(assessment: Assessment, width: int) -> str:
     over = head.headline(assessment)
     lines += ["", *(_wrap(line, width) for line in (over.verdict_line, over.how_much) if line)]
     lines += [*filter(None, (head.findings_line(assessment),)), head.recognised_line(assessment)]
+    lines += [_wrap(line, width) for line in [nearest_sentence(assessment.route.usage)] if line]
     lines += [_wrap(remark, width) for remark in (*head.input_remarks(assessment), *assessment.route.own_mistakes)]
     return "\n".join(lines)
 

@@ -42,9 +42,9 @@ def clean_routes(route_inputs, database, which):
     return [a.route.route_input for a in assess_many(chosen, database, Settings(), DAY) if in_order(a)]
 
 
-def judge(planted, database):
+def judge(planted, database, known=None):
     """(flagged at the right word, first right, among three, silent); the first proposal is the first finding's."""
-    answer = assess(planted.route_input, database, Settings(), DAY)
+    answer = assess(planted.route_input, database, Settings(), DAY, known)
     heavy = [f for f in answer.findings if f.weight is not Weight.NOTE]
     wrong = _mistaken_airport(planted)
     if planted.spans:
@@ -83,7 +83,7 @@ def _is_truth(proposal, planted):
     return (made.departure, made.destination) == (planted.clean.departure, planted.clean.destination)
 
 
-def entry_errors(routes, database, cases, seed=1):
+def entry_errors(routes, database, cases, seed=1, known=None):
     """Planted errors by kind and by size: {kind: Score}, {(kind, bin): Score}.
 
     Where exchanging the two points of a route gives the same line as exchanging its ends, the case stands among the
@@ -101,7 +101,7 @@ def entry_errors(routes, database, cases, seed=1):
             if planted is None:
                 continue
             size = "breaks a rule" if planted.breaks else next(n for top, n in BINS if abs(planted.added_nm) < top)
-            verdict = judge(planted, database)
+            verdict = judge(planted, database, known)
             told_apart = not mirrored(planted, database)
             size = size if told_apart else "mirrored"
             _add(by_size.setdefault((kind, size), Score()), verdict)
@@ -124,13 +124,13 @@ def _add(score, verdict):
     score.wrong += flagged and not first and not silent
 
 
-def false_alarms(routes, database, seed=1):
+def false_alarms(routes, database, seed=1, known=None):
     """Shares of clean routes with something Wrong, and with something Wrong or Doubtful; and per check."""
     rng = random.Random(seed)
     with_points = [p for p in (with_position(e, database, DAY, rng) for e in routes) if p]
     told = {}
     for name, route_inputs in (("as published", routes), ("one point as coordinates", with_points)):
-        answers = [a for a in assess_many(route_inputs, database, Settings(), DAY) if in_order(a)]
+        answers = [a for a in assess_many(route_inputs, database, Settings(), DAY, known=known) if in_order(a)]
         heaviest = Counter(a.heaviest() for a in answers)
         checks = Counter(c for a in answers for c in {f.check for f in a.findings if f.weight is not Weight.NOTE})
         wrong, doubtful = heaviest[Weight.WRONG] / len(answers), heaviest[Weight.DOUBTFUL] / len(answers)

@@ -8,6 +8,8 @@ from dataclasses import replace
 import jsonschema
 import pytest
 
+from routecheck.known.collection import About, KnownRow, compile_collection
+from routecheck.known.known_routes import KnownRoutes
 from routecheck.model import AltitudeWindow, Place, PlaceKind, Role, RouteInput
 from routecheck.navdata.database import demo_database, empty_database
 from routecheck.pipeline import assess
@@ -219,8 +221,8 @@ def test_the_demo_route(hold, demo):
     result = hold(line_of(read_demo_route(), demo))
     assert list(result) == [
         "schema", "program", "name", "input", "role", "departure", "destination", "off_block", "route", "headline",
-        "verdict", "totals", "points", "legs", "load", "alternates", "findings", "findings_not_shown", "outcomes",
-        "not_checked", "could_not_run", "not_used", "remarks", "data", "cautions",
+        "verdict", "totals", "points", "legs", "load", "alternates", "known_routes", "findings", "findings_not_shown",
+        "outcomes", "not_checked", "could_not_run", "not_used", "remarks", "data", "cautions",
     ]  # fmt: skip
     assert result["role"] == "entered"
     assert [f["check"] for f in result["findings"] if f["weight"] == "wrong"] == ["off-airway"]
@@ -357,3 +359,17 @@ def test_a_hint_says_that_it_is_from_an_undated_list(demo, hold):
         ("YWG", "undated list"),
         ("PIKAR", None),
     ]
+
+
+def test_what_known_routes_say_is_there_where_any_are_loaded(demo, hold):
+    row = KnownRow(departure="XVAL", destination="XVOR", words="LENDU UM12 TOVIK SARNO", text="LENDU UM12 TOVIK SARNO")
+    known = KnownRoutes(
+        [compile_collection([row], lambda routes: About(name="a.csv", routes=routes), lambda _share: None)]
+    )
+    given = RouteInput("LENDU UM12 RULPO SARNO", "XVAL", "XVOR")
+    said = hold(jsonl.format_line(assess(given, demo, Settings(), DAY, known)))["known_routes"]
+    assert (said["collections"], said["between"]) == (["a.csv"], 1)
+    assert said["nearest"]["differences"] == [{"here": "RULPO", "there": "TOVIK"}]
+    elsewhere = hold(jsonl.format_line(assess(RouteInput("LENDU", "XVAL", "XVMA"), demo, Settings(), DAY, known)))
+    assert elsewhere["known_routes"]["nearest"] is None
+    assert hold(jsonl.format_line(assess(given, demo, Settings(), DAY)))["known_routes"] is None

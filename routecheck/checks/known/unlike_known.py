@@ -9,7 +9,7 @@ from routecheck.checks.route_queries import spans_of_words
 from routecheck.checks.usage_queries import lacking_known_routes
 from routecheck.citations import OWN_CHOICE
 from routecheck.formatting import listing
-from routecheck.model import Fact, Finding, NotChecked, Weight
+from routecheck.model import Fact, Finding, NotChecked, Weight, WordKind
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -46,7 +46,8 @@ _KNOWN = ["LENDU UM12 TOVIK SARNO", "LENDU UM12 TOVIK ORO", "LENDU UM12 TOVIK SA
         "capitals, without DCT, speeds and levels, a procedure without its number. A word is Doubtful where known "
         "routes have another word between the same two and none has this one, and none has it beside one of the two "
         "at all. A typed position is not counted. That a route is new does not make it wrong. A Note where known "
-        "routes begin at the departure and end at the destination, but none leads from one to the other."
+        "routes begin at the departure and end at the destination, but none leads from one to the other. "
+        "Where one does, the nearest is named with what differs."
     ),
     false_alarms="a new way between old points; a list that is short, or of other flights.",
     limits=[BOTH_UNSEEN, ONE_UNSEEN],
@@ -75,7 +76,7 @@ def unlike_known(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     if usage is None:
         return
     for word in usage.words:
-        if _is_unlike(word, limit):
+        if _is_unlike(word, limit) and route.parsed.words[word.word].kind is not WordKind.RADIAL_DISTANCE:
             yield _finding(route, word)
     if not usage.between and usage.knows_ends:
         yield _no_known_route(route, usage)
