@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
+from PySide6.QtGui import QGuiApplication
 
 from routecheck.faults import system_reason
 from routecheck.files import write_atomically
@@ -40,6 +41,16 @@ class Exports(QObject):
 
         kinds = ";;".join(f"{export.title} (*{suffix})" for suffix, export in EXPORTS.items())
         self._export("route", kinds, tuple(EXPORTS), lambda suffix: EXPORTS[suffix].write(answer.assessment).encode())
+
+    def copy_chart(self, chart: ChartView | None) -> None:
+        """Put the Picture or the Side view on the clipboard as it stands in its pane."""
+        if chart is None:
+            self.reported.emit("There is no Picture yet.")
+            return
+        from routecheck.gui.widgets.chart_export import image_of
+
+        QGuiApplication.clipboard().setImage(image_of(chart))
+        self.reported.emit(f"{chart.accessibleName()} copied, with the caution under it.")
 
     def export_chart(self, chart: ChartView | None) -> None:
         """Write the Picture or the Side view as it stands in its pane."""

@@ -198,6 +198,7 @@ def _make_file_actions(host: QMainWindow, parts: Parts) -> list[QAction | None]:
         make_action(host, "&Print the review sheet…", Key.Print, exports.print_sheet),
         make_action(host, "Export the &route…", "Ctrl+Alt+R", exports.export_route),
         make_action(host, "&Export the Picture…", "Ctrl+Alt+P", lambda: exports.export_chart(parts.picture.chart)),
+        make_action(host, "&Copy the Picture", "Ctrl+Alt+I", lambda: exports.copy_chart(parts.picture.chart)),
         make_action(host, "Export the Side &view…", "Ctrl+Alt+V", lambda: exports.export_chart(parts.side.unfold())),
         None,
         make_action(host, "Open a &worklist…", "Ctrl+Shift+W", parts.worklists.ask),

@@ -5,7 +5,8 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from PySide6.QtGui import QColor, QImage, QPainter
+from PySide6.QtCore import QPointF
+from PySide6.QtGui import QColor, QGuiApplication, QImage, QPainter
 from PySide6.QtSvg import QSvgRenderer
 from pytestqt.qtbot import QtBot
 
@@ -115,3 +116,22 @@ def test_the_route_is_exported_as_its_suffix_says(window: MainWindow, tmp_path, 
     window.exports.export_route()
     assert target.read_text(encoding="utf-8").startswith('{\n "type": "FeatureCollection"')
     assert "Route exported as a.geojson." in window.status.message.text()
+
+
+def test_found_points_the_ruler_and_land_go_into_files_and_onto_the_clipboard(shown: MainWindow) -> None:
+    chart, finder = shown.picture.chart, shown.picture.finder
+    assert finder is not None
+    finder.begin()
+    finder.bar.field.setText("ERDAM")
+    finder.bar.search()
+    shown.menu_actions.use_ruler.trigger()
+    for spot in (QPointF(200, 150), QPointF(420, 260)):
+        chart.clicked.emit(spot)
+    svg = svg_of(chart)
+    assert {"ERDAM", *chart.marks.ruler} <= texts(svg)
+    assert LIGHT.land.encode() in svg
+    QGuiApplication.clipboard().clear()
+    width, height = chart.width(), chart.height()
+    shown.exports.copy_chart(chart)
+    copied = QGuiApplication.clipboard().image()
+    assert (copied.width(), copied.height()) == (2 * width, 2 * (height + 24))

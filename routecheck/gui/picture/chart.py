@@ -152,7 +152,7 @@ class MapChart(MapView):
     def place_at(self, spot: QPointF) -> Place | None:
         """The point within reach of a spot of the view, else the bare position; None beyond the rim of the globe."""
         there, nm = self._in_plane(spot)
-        if (point := self._hits.known_place_at(there, nm)) is not None:
+        if (point := self._hits.known_place_at(there, nm * self.reach)) is not None:
             return point
         position = self.picture.projection.back(*there)
         return typed_place(*position) if position else None
@@ -170,10 +170,11 @@ class MapChart(MapView):
 
     def hint(self, spot: QPointF) -> str:
         """What is said of what lies under the mouse."""
-        mark = self.overlay.mark_at(spot)
+        mark = self.overlay.mark_at(spot, self.reach)
         if mark is not None and self._assessment is not None:
             return self._assessment.findings[mark].message
-        return self._hits.hint(*self._in_plane(spot), self._pick.points if self._pick else ())
+        place, nm = self._in_plane(spot)
+        return self._hits.hint(place, nm * self.reach, self._pick.points if self._pick else ())
 
     def _connect(self) -> None:
         self._rest.timeout.connect(self.settle)
@@ -277,9 +278,10 @@ class MapChart(MapView):
     def _pick_at(self, spot: QPointF) -> None:
         if not self.picks:
             return
-        there = self._in_plane(spot)
+        place, nm = self._in_plane(spot)
+        there = place, nm * self.reach
         for found, pick in (
-            (self.overlay.mark_at(spot), self._session.select_finding),
+            (self.overlay.mark_at(spot, self.reach), self._session.select_finding),
             (self._hits.point_at(*there), self._session.select_point),
             (self._hits.leg_at(*there), self._session.select_leg),
         ):

@@ -29,6 +29,8 @@ if TYPE_CHECKING:
     from routecheck.presentation.trial import TrialLine
 
 _BAR_HALF, _ARROW = 5.0, 12.0
+_MARK_OFF = 2.0
+"""Pixels that the mouse may be off a mark."""
 _WRITTEN = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextDontClip
 NOTHING_PLACED = "The Picture appears with the first point that can be placed."
 _MUTED = frozenset({Kind.MINOR, Kind.GAP, Kind.FIGURES, Kind.LOADED, Kind.EDGE, Kind.OTHER})
@@ -121,10 +123,11 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
             self._layout = self._laid_out.moved_to(frame, self._shown.graticule)
         return self._layout
 
-    def mark_at(self, spot: QPointF) -> int | None:
-        """The index of the finding whose mark lies there."""
+    def mark_at(self, spot: QPointF, reach: float = 1.0) -> int | None:
+        """The index of the finding whose mark lies there, or so many times as far off as usual."""
+        off = _MARK_OFF * reach**3
         for index, (left, top, right, bottom) in self.marks.items():
-            if left - 2 <= spot.x() <= right + 2 and top - 2 <= spot.y() <= bottom + 2:
+            if left - off <= spot.x() <= right + off and top - off <= spot.y() <= bottom + off:
                 return index
         return None
 

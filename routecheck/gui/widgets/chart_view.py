@@ -13,6 +13,8 @@ from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, QTimer, Signal
 from PySide6.QtGui import QColor, QPainter, QPen
 from PySide6.QtWidgets import QWidget
 
+from routecheck.gui.widgets.touch_gestures import TouchGestures
+
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
@@ -25,6 +27,8 @@ if TYPE_CHECKING:
 _SIDEWAYS = 0.15
 """Share of the view that a notch of the wheel sideways moves along."""
 _NOTCH = 120.0
+_FINGER = 1.9
+"""With it the 11 pixels that a mouse may be off a point are a target of 42."""
 _REMEMBER_MS = 600
 """A view at which somebody looks so long is kept in the history."""
 
@@ -87,7 +91,15 @@ class ChartView(pg.GraphicsView):  # type: ignore[misc]
         box.sigRangeChangedManually.connect(lambda _: self._looking.start())
         self.scene().sigMouseClicked.connect(self._click)
         self.scene().sigMouseMoved.connect(self._hover)
+        self._touch = TouchGestures(self.viewport())
+        self._touch.pinched.connect(self._pinch)
+        self._touch.held.connect(self.hovered)
         self.setBackground(theme.paper)
+
+    @property
+    def reach(self) -> float:
+        """How much farther off than a mouse the last press may lie: a finger is wider."""
+        return _FINGER if self._touch.is_finger else 1.0
 
     def set_theme(self, theme: Theme) -> None:
         """Use other colours."""
@@ -162,8 +174,15 @@ class ChartView(pg.GraphicsView):  # type: ignore[misc]
         self.refresh_pens(ratio)
 
     def _click(self, event: MouseClickEvent) -> None:
-        if event.button() == Qt.MouseButton.LeftButton and not event.double():
+        if event.button() == Qt.MouseButton.LeftButton and not event.double() and self._touch.is_tap:
             self.clicked.emit(QPointF(event.scenePos()))
+
+    def _pinch(self, factor: float, spot: QPointF) -> None:
+        """Zoom about the fingers, along those axes that may be zoomed."""
+        about = self.box.mapSceneToView(self.mapToScene(spot.toPoint()))
+        may_zoom = self.box.mouseEnabled()
+        self.box.scaleBy([1.0 / factor if may else 1.0 for may in may_zoom], center=about)
+        self.box.sigRangeChangedManually.emit(may_zoom)
 
     def _hover(self, spot: QPointF) -> None:
         if self.scene().dragButtons:
