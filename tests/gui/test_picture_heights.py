@@ -23,7 +23,7 @@ def held(window: MainWindow) -> set[str]:
 
 
 def test_heights_are_written_close_in_and_cover_nothing(qtbot: QtBot, window: MainWindow) -> None:
-    window.resize(1200, 900)
+    window.resize(1200, 1100)
     with qtbot.waitSignal(window.session.assessed, timeout=20_000):
         window.open_route(str(SAMPLE))
     assert held(window) == set()
