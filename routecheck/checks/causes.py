@@ -94,6 +94,7 @@ EXPLAINED_BY: Table = {
     "climb-in-arrival": (*_WRONG_WAY, *_WINDOW_FORM, "windows-conflict"),
     "claimed-distance": _WRONG_PLACE,
     "claimed-course": _WRONG_PLACE,
+    "claimed-level": (*_WRONG_PLACE, *_LEVEL_FORM),
     "claimed-time": (*_WRONG_PLACE, *_LEVEL_FORM, "claimed-distance"),
     "landing-fuel": ("fuel-chain",),
     "descent-in-departure": (*_WRONG_WAY, *_WINDOW_FORM, "windows-conflict"),

@@ -135,19 +135,27 @@ def stated_time(leg: ClaimedLeg) -> Stated | None:
     return _stated_or_difference(leg, "time_min", "time_so_far_min", "time_left_min")
 
 
+def stated_distances(leg: ClaimedLeg) -> list[Stated]:
+    """Every length that the plan gives a leg, its own first: where they disagree the plan contradicts itself."""
+    return list(_all_stated(leg, "distance_nm", "distance_so_far_nm", "distance_left_nm"))
+
+
 def _stated_or_difference(leg: ClaimedLeg, own: str, so_far: str, left: str) -> Stated | None:
+    return next(_all_stated(leg, own, so_far, left), None)
+
+
+def _all_stated(leg: ClaimedLeg, own: str, so_far: str, left: str) -> Iterator[Stated]:
     claim = leg.claim
     if (figure := getattr(claim, own)) is not None:
-        return Stated(figure, _half_of_leg(claim, own, so_far, left))
+        yield Stated(figure, _half_of_leg(claim, own, so_far, left))
     for name, sign in ((so_far, 1.0), (left, -1.0)):
         now = getattr(claim, name)
         then = getattr(leg.before, name) if leg.before else None
         if now is not None and then is not None and leg.before:
             begins = 0.0 if leg.starts[0] == 0 and not then else leg.before.half(name)  # no distance is no rounding
-            return Stated(sign * (now - then), claim.half(name) + begins)
-        if now is not None and leg.before is None and name == so_far and leg.starts[0] == 0:
-            return Stated(now, claim.half(name))
-    return None
+            yield Stated(sign * (now - then), claim.half(name) + begins)
+        elif now is not None and leg.before is None and name == so_far and leg.starts[0] == 0:
+            yield Stated(now, claim.half(name))
 
 
 def _half_of_leg(claim: Claim, own: str, so_far: str, left: str) -> float:

@@ -143,3 +143,40 @@ def test_its_reversal_at_the_first_point_is_no_error(country):
     turn = answer.route.turns[1]
     assert abs(turn.turn_deg) == pytest.approx(157.5, abs=0.25)
     assert [one.check for one in answer.findings if one.weight is Weight.WRONG] == []
+
+
+@pytest.mark.parametrize(
+    ("stated", "cause"),
+    [
+        ({"course_true_deg": 113.0}, "It is the magnetic course."),
+        ({"course_magnetic_deg": 91.0}, "It is the true course."),
+        ({"course_true_deg": 270.5}, "It is the reciprocal: the way back."),
+        ({"course_magnetic_deg": 271.0}, "It is the reciprocal of the true course."),
+        ({"course_true_deg": 120.0}, ""),
+    ],
+)
+def test_mix_ups_of_courses_are_named(found, stated, cause):
+    """31S from 1°E to 3°E: 090.5° true, variation 21.9° west by the WMM2025 of the day."""
+    message = found("31S001E 31S003E", [Claim("31S003E", **stated)])["claimed-course"].message
+    assert message.endswith(cause or "112°M." if "course_magnetic_deg" in stated else cause or "computed it is 091°T.")
+
+
+def test_the_old_alignment_of_a_station_is_no_error_and_three_degrees_beyond_it_are(found, demo):
+    """V14 rests on the alignment of KEL, set years ago: its course is charted otherwise than the field lies today."""
+    answer = assess(RouteInput("SOLPA V14 KEL", "XVAL", "XVOR"), demo, Settings(), DAY)
+    end = next(i for i, point in enumerate(answer.route.points) if point.text == "KEL")
+    leg, station = answer.route.legs[end - 1], answer.route.points[end].place
+    by_alignment = (leg.course_true_deg - station.declination_deg) % 360.0
+    assert abs(by_alignment - leg.course_magnetic_deg) > 3.5
+    beyond = 6.0 if by_alignment > leg.course_magnetic_deg else -6.0
+    for course, is_flagged in ((by_alignment, False), (by_alignment + beyond, True)):
+        claims = [Claim("KEL", course_magnetic_deg=round(course, 1), halves=(("course_magnetic_deg", 0.05),))]
+        assert ("claimed-course" in found("SOLPA V14 KEL", claims)) is is_flagged
+
+
+def test_the_sums_of_the_plan_are_looked_at_first(found):
+    """A leg printed 15.5 in place of 51.5 between sums that are right: the plan contradicts itself, not the route."""
+    steps = {"31S002E": (51.5, 551.5), "31S003E": (15.5, 603.0), "31S004E": (51.5, 654.5)}
+    claims = [Claim(to, distance_nm=nm, distance_so_far_nm=so_far) for to, (nm, so_far) in steps.items()]
+    answer = found("31S001E 31S002E 31S003E 31S004E", claims)
+    assert {*answer} == {"sums"}

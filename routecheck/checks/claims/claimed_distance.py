@@ -16,14 +16,14 @@ from routecheck.checks.claim_queries import (
     name_leg,
     position_uncertainty_nm,
     spans_of_leg,
-    stated_distance,
+    stated_distances,
 )
 from routecheck.citations import OWN_CHOICE
 from routecheck.formatting import count, nm
 from routecheck.model import Claim, Fact, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from routecheck.model import Route
 
@@ -58,7 +58,8 @@ class _Departure(NamedTuple):
     sentence="The plan gives a leg another length than the route has there; the first such leg is named.",
     explanation=(
         "Legs over 50 NM by 2 NM or 0.5 %, shorter ones by what rounding and another figure of the earth explain. "
-        "Where only distances from the departure are stated, their differences are compared. A leg may begin at the "
+        "Where distances from the departure or to the destination are stated, their differences are compared too: "
+        "where the plan contradicts itself, which sums says, a figure that fits will do. A leg may begin at the "
         "point of the claim before, or at the point before on the path: the one that fits better counts."
     ),
     false_alarms="lengths along a procedure that the data does not have; slant distances of a DME.",
@@ -82,6 +83,13 @@ class _Departure(NamedTuple):
         case(
             "31S001E 31S002E 31S003E", claims=(Claim("31S002E", distance_nm=51.0), Claim("31S003E", distance_nm=52.9))
         ),
+        case(
+            "31S001E 31S002E 31S003E",
+            claims=(
+                Claim("31S002E", distance_so_far_nm=500.0),
+                Claim("31S003E", distance_nm=15.5, distance_so_far_nm=551.5),
+            ),
+        ),
         case("31S001E 31S002E", claims=(Claim("31S002E", lat=-31.0, lon=2.0),)),
         "31S001E 31S002E",
     ],
@@ -90,8 +98,8 @@ def claimed_distance(route: Route, limit: Limits) -> Iterator[Finding | NotCheck
     departures: list[_Departure] = []
     unknown: list[ClaimedLeg] = []
     for leg in match_claims(route).legs:
-        stated = stated_distance(leg)
-        if stated is None:
+        stated = stated_distances(leg)
+        if not stated:
             continue
         best = _find_best(route, leg, stated)
         if best is None:
@@ -106,12 +114,16 @@ def claimed_distance(route: Route, limit: Limits) -> Iterator[Finding | NotCheck
         yield NotChecked((), because)
 
 
-def _find_best(route: Route, leg: ClaimedLeg, stated: Stated) -> _Departure | None:
-    """The leg between the points that fit the stated length best; None where none of them has a length."""
+def _find_best(route: Route, leg: ClaimedLeg, stated: Sequence[Stated]) -> _Departure | None:
+    """The leg between the points that fit a stated length best; None where none of them has a length.
+
+    Where the plan gives a leg two lengths, by itself and by its sums, either will do: sums says that they differ.
+    """
     known = [
-        _Departure(leg, start, stated, length, stated.half + _add_uncertainties(route, start, leg.end))
+        _Departure(leg, start, one, length, one.half + _add_uncertainties(route, start, leg.end))
         for start in leg.starts
         if (length := length_between(route, start, leg.end)) is not None
+        for one in stated
     ]
     return min(known, key=lambda one: abs(one.apart_nm), default=None)
 

@@ -1,9 +1,13 @@
 """Nav logs as they come off a printer or out of a PDF: titles on every page, rows of several lines, single blanks."""
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from routecheck.model import Use, parts_of_use
+from routecheck.reading.input_format import NO_CHOICES
 from routecheck.reading.inputs import read_input, recognise_format
+from routecheck.reading.nav_logs.nav_log import read_nav_log
 
 ROUTE = "LENDU UM12 PIKAR UM12 UVAGI UM12 TOVIK DCT SARNO DCT"
 TITLE = "FLIGHT LOG  XVA123   XVAL - XVOR     03DEC26                  PAGE {} OF 2\n\n"
@@ -109,3 +113,24 @@ def test_the_top_of_descent_is_a_part_of_its_leg(rows, found):
     assert [claim.distance_nm for claim in given.claims] == pytest.approx([float(row["dist"]) for row in rows])
     assert given.claims[3].distance_so_far_nm == pytest.approx(float(rows[3]["so far"]), abs=0.3)
     assert (given.not_used, found(text)) == ((), {})
+
+
+FIXES = st.lists(st.sampled_from(["LENDU", "PIKAR", "UVAGI", "TOVIK", "SARNO", "5130N02000W"]), min_size=3, max_size=8)
+FIGURES = st.tuples(
+    st.integers(1, 999), st.integers(0, 359), st.integers(1, 59), st.sampled_from(["DCT", "UM12", "L9"])
+)
+
+
+@given(FIXES, st.data(), st.sampled_from(["\t", " | ", ";", "   "]))
+@settings(max_examples=25)
+def test_a_table_written_again_reads_the_same(fixes, data, sign):
+    rows = [(fix, data.draw(FIGURES)) for fix in fixes]
+    text = sign.join(["Fix", "Via", "TC", "Dist", "Time"]) + "\n"
+    text += "\n".join(sign.join([fix, way, f"{tc:03}", f"{nm}.5", f"0:{m:02}"]) for fix, (nm, tc, m, way) in rows)
+    given_input = read_nav_log(text, "x", NO_CHOICES)
+    again = [
+        sign.join([c.to, way, f"{c.course_true_deg:03.0f}", f"{c.distance_nm:.1f}", f"0:{c.time_min:02.0f}"])
+        for c, (_, (_, _, _, way)) in zip(given_input.claims, rows, strict=True)
+    ]
+    assert "\n".join([text.splitlines()[0], *again]) == text
+    assert read_nav_log("\n".join([text.splitlines()[0], *again]), "x", NO_CHOICES) == given_input
