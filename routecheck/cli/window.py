@@ -30,6 +30,7 @@ COMMANDS = {
     "sheet": "write the review sheet of one route as PDF or HTML",
     "explain": "what a check looks for, and why",
     "navdata": "add, list and remove navigation data",
+    "drill": "make training drills with planted entry errors, and mark them",
     "known": "add, list and remove known routes: collections of routes that you trust",
     "settings": "limits in force, Aircraft sheets, folders",
     "completion": "write what a shell needs to complete this command",

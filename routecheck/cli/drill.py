@@ -1,0 +1,179 @@
+"""The command `routecheck drill`: makes a drill from routes that are in order, and marks what trainees answered."""
+
+from __future__ import annotations
+
+import argparse
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from routecheck.cli.exit_codes import ExitCode
+from routecheck.cli.loading import choose_data, load_database, load_users_settings, read_bytes, today_utc
+from routecheck.cli.log import start_log
+from routecheck.cli.parser import Parser, did_you_mean, parse_day
+from routecheck.cli.printing import print_text
+from routecheck.drill import drill_files
+from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
+from routecheck.drill.making import DrillOrder, make_drill, usable_routes
+from routecheck.drill.marking import WHOLE, Given, mark_all
+from routecheck.faults import UsageError, system_reason
+from routecheck.files import write_atomically
+from routecheck.formatting import count
+from routecheck.model import CAUTION
+from routecheck.reading.decoding import decode
+from routecheck.reading.inputs import read_input
+from routecheck.reading.samples import read_samples
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator, Sequence
+
+    from routecheck.drill.cases import DrillCase
+    from routecheck.drill.marking import Mark
+    from routecheck.model import RouteInput
+
+_EXAMPLES = """\
+  routecheck drill make --seed 7 --out monday
+  routecheck drill make --seed 7 --out monday --from routes.csv --mix "exit too far=2,clean=1" --difficulty 3
+  routecheck drill mark monday-answers.csv --key monday/answers.jsonl -o marks.csv"""
+
+
+def main(arguments: Sequence[str]) -> ExitCode:
+    """Make a drill, or mark one."""
+    given = make_parser().read(arguments)
+    start_log()
+    {"make": _make, "mark": _mark}[given.action](given)
+    return ExitCode.DONE
+
+
+def make_parser() -> Parser:
+    """Make the parser of this command."""
+    parser = Parser("routecheck drill", "Train the finding of entry errors.", _EXAMPLES)
+    actions = parser.add_subparsers(dest="action", metavar="make | mark", required=True)
+    what = "plant entry errors in routes that are in order; the same seed gives the same drill"
+    make = actions.add_parser("make", help=what, description=f"{what.capitalize()}.", examples=_EXAMPLES)
+    make.add_argument("--seed", type=int, required=True, metavar="N", help="any number")
+    make.add_argument("--out", required=True, metavar="FOLDER", help="where its files go")
+    what = "routes to begin with, or a drill.toml with cases of your own; without, those of the demo region"
+    make.add_argument("--from", dest="sources", action="append", default=[], metavar="FILE", help=what)
+    make.add_argument("--count", type=_parse_count, default=20, metavar="N", help="how many routes (20)")
+    what = "kinds with their weights, “clean” among them: “exit too far=2,clean=1”; else all alike, a fifth clean"
+    make.add_argument("--mix", type=_parse_mix, default={}, metavar="KIND=N,…", help=what)
+    make.add_argument("--difficulty", type=int, choices=(1, 2, 3), default=2, help="1 large errors, 3 small ones (2)")
+    make.add_argument("--navdata", action="append", default=[], metavar="FILE", help="navigation data for this run")
+    make.add_argument("--date", type=parse_day, metavar="2026-12-03", help="the day of the flights (UTC)")
+    what = "mark answers: CSV with the columns name, word, kind, correction; a column trainee where there are several"
+    mark = actions.add_parser("mark", help=what, description=f"{what.capitalize()}.", examples=_EXAMPLES)
+    mark.add_argument("given", nargs="+", metavar="GIVEN", help="answers; without a column trainee named by the file")
+    mark.add_argument("--key", required=True, metavar="FILE", help="the answers.jsonl of the drill")
+    mark.add_argument("-o", "--output", metavar="FILE.csv", help="write the score sheet to a file")
+    return parser
+
+
+def _make(given: argparse.Namespace) -> None:
+    order = DrillOrder(seed=given.seed, count=given.count, difficulty=given.difficulty, mix=given.mix)
+    is_demo = not given.sources and not given.navdata
+    database = load_database(choose_data(given.navdata, demo=is_demo))
+    own, routes = _read_sources(given.sources)
+    usable = usable_routes(routes, database, load_users_settings(), given.date or today_utc())
+    if not usable and len(own) < order.count:
+        raise UsageError("no route of them is in order and checked in full: an error can be planted in no other")
+    made = make_drill(replace(order, count=max(order.count - len(own), 0)), usable, database)
+    cases = [replace(case, name=f"route-{number:02d}") for number, case in enumerate([*own, *made], start=1)]
+    folder = Path(given.out)
+    names = [Path(name).name for name in given.sources] or ["demo region"]
+    _write_files(folder, {
+        drill_files.ROUTES: drill_files.write_routes(cases),
+        drill_files.KEY: drill_files.write_key(cases),
+        drill_files.SETTINGS: drill_files.write_settings(order, len(cases), names),
+    })  # fmt: skip
+    short = f" {order.count - len(cases)} fewer than asked for: the routes offer no more." * (len(cases) < order.count)
+    clean = sum(case.kind == CLEAN for case in cases)
+    print_text(
+        f"{count(len(cases), 'route')} in {folder}, {clean} of them without an error.{short} Give trainees "
+        f"{drill_files.ROUTES} alone: {drill_files.KEY} is the key. {CAUTION}\n"
+    )
+
+
+def _read_sources(names: Sequence[str]) -> tuple[list[DrillCase], list[RouteInput]]:
+    """The instructor's own cases and the routes to plant errors in."""
+    if not names:
+        return [], [route_input for _, route_input in read_samples("clean")]
+    own: list[DrillCase] = []
+    routes: list[RouteInput] = []
+    for name in names:
+        content = read_bytes(name)
+        text = decode(content)
+        if name.endswith(".toml") and text and "[[case]]" in text:
+            own += drill_files.read_own_cases(text, name)
+        else:
+            routes += (one for one in read_input(content, name) if not one.unread)
+    return own, routes
+
+
+def _write_files(folder: Path, files: dict[str, str]) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for name, text in files.items():
+            write_atomically(folder / name, text.encode())
+    except OSError as error:
+        raise UsageError(f"{folder} cannot be written: {system_reason(error)}") from None
+
+
+def _mark(given: argparse.Namespace) -> None:
+    cases = drill_files.read_key(_read_text(given.key), given.key)
+    marks: dict[str, list[Mark]] = {}
+    for name in given.given:
+        by_trainee: dict[str, dict[str, Given]] = {}
+        for one in drill_files.read_given(_read_text(name), name):
+            by_trainee.setdefault(one.trainee or Path(name).stem, {})[one.name] = one
+        marks |= {trainee: mark_all(cases, answers) for trainee, answers in by_trainee.items()}
+    if given.output:
+        _write_files(Path(given.output).parent, {Path(given.output).name: drill_files.write_marks(marks)})
+    print_text("".join(_describe_marks(marks)))
+
+
+def _describe_marks(marks: dict[str, list[Mark]]) -> Iterator[str]:
+    """A line for each trainee, then the class by kind of error."""
+    for trainee, of_trainee in marks.items():
+        alarms = count(sum(mark.is_false_alarm for mark in of_trainee), "false alarm")
+        missing = sum(mark.given is None for mark in of_trainee)
+        lacking = f", {count(missing, 'route')} not answered" if missing else ""
+        over = f"{_average(of_trainee)} of {WHOLE} on average over {count(len(of_trainee), 'route')}"
+        yield f"{trainee}: {over}; {alarms}{lacking}\n"
+    yield "By kind of error, on average:\n"
+    every = [mark for of_trainee in marks.values() for mark in of_trainee]
+    for kind in (*ERROR_KINDS, CLEAN):
+        if of_kind := [mark for mark in every if mark.case.kind == kind]:
+            yield f"  {kind}: {_average(of_kind)} ({count(len(of_kind), 'answer')})\n"
+
+
+def _average(marks: Iterable[Mark]) -> str:
+    totals = [mark.total for mark in marks]
+    return f"{sum(totals) / len(totals):.0f}"
+
+
+def _read_text(name: str) -> str:
+    text = decode(read_bytes(name))
+    if text is None:
+        raise UsageError(f"{name} is no text")
+    return text
+
+
+def _parse_count(text: str) -> int:
+    if not (text.isdecimal() and 0 < int(text) <= 1000):
+        raise argparse.ArgumentTypeError(f"“{text}” is no number of routes from 1 to 1,000")
+    return int(text)
+
+
+def _parse_mix(text: str) -> dict[str, float]:
+    """Kinds with their weights: "exit too far=2,clean=1"."""
+    mix: dict[str, float] = {}
+    for part in filter(None, map(str.strip, text.split(","))):
+        name, _, weight = (piece.strip() for piece in part.partition("="))
+        if name not in (*ERROR_KINDS, CLEAN):
+            hint = did_you_mean(name, [*ERROR_KINDS, CLEAN])
+            raise argparse.ArgumentTypeError(f"“{name}” is no kind of entry error{hint}")
+        if not (weight or "1").isdecimal() or not int(weight or "1"):
+            raise argparse.ArgumentTypeError(f"“{weight}” is no weight of “{name}”: give a whole number")
+        mix[name] = float(weight or "1")
+    return mix

@@ -1,0 +1,142 @@
+"""One route of a drill with its truth, and the truth as a line of the answer key."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import asdict, dataclass
+from itertools import takewhile
+from typing import TYPE_CHECKING, Any
+
+from routecheck.drill.error_kinds import CLEAN
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from routecheck.drill.planters import Planted
+    from routecheck.model import RouteInput
+
+
+class NoCaseError(ValueError):
+    """A line of an answer key is no case: what is wrong with it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrillCase:
+    """A route as it is shown, and what is wrong with it; `kind` "clean" = nothing, and then the next three are empty.
+
+    `words` are the wrong words, `beside` those next to them, `correction` what was meant in their place: "leave out"
+    where they were typed once too often.
+    """
+
+    name: str
+    departure: str
+    destination: str
+    route: str
+    kind: str = CLEAN
+    words: tuple[str, ...] = ()
+    beside: tuple[str, ...] = ()
+    correction: str = ""
+    meant: str = ""
+    """The route as it was meant, with its ends."""
+    sentence: str = ""
+    """What the instructor says to it; "" = what is said of its kind."""
+    looks_odd: bool = False
+    """Whether it is one of those that look odd and are right."""
+
+
+LEAVE_OUT = "leave out"
+
+
+def clean_case(name: str, route_input: RouteInput, *, looks_odd: bool) -> DrillCase:
+    """A route without an error."""
+    return DrillCase(
+        name=name,
+        departure=route_input.departure,
+        destination=route_input.destination,
+        route=route_input.route,
+        meant=_whole(route_input),
+        looks_odd=looks_odd,
+    )
+
+
+def planted_case(name: str, planted: Planted) -> DrillCase:
+    """A route with an error planted in it."""
+    wrong, clean = planted.route_input, planted.clean
+    if (wrong.departure, wrong.destination) != (clean.departure, clean.destination):
+        words, beside, correction = _compare_ends(wrong, clean)
+    else:
+        words, beside, correction = _compare_words(_words(wrong), _words(clean))
+    return DrillCase(
+        name=name,
+        departure=wrong.departure,
+        destination=wrong.destination,
+        route=wrong.route,
+        kind=planted.kind,
+        words=words,
+        beside=beside,
+        correction=correction,
+        meant=_whole(clean),
+    )
+
+
+def write_case(case: DrillCase) -> str:
+    """A case as a line of the answer key, without its end."""
+    return json.dumps(asdict(case), ensure_ascii=False, sort_keys=True)
+
+
+def read_case(line: str) -> DrillCase:
+    """Read a line of an answer key. Raises NoCaseError, and ValueError where it is no JSON."""
+    values: Any = json.loads(line)
+    if not isinstance(values, dict):
+        raise NoCaseError("it is no object")
+    texts = ("name", "departure", "destination", "route", "kind", "correction", "meant", "sentence")
+    for name in texts:
+        if not isinstance(values.get(name), str):
+            raise NoCaseError(f"its {name} is no text")
+    lists = {name: values.get(name) for name in ("words", "beside")}
+    for name, found in lists.items():
+        if not (isinstance(found, list) and all(isinstance(one, str) for one in found)):
+            raise NoCaseError(f"its {name} is no list of texts")
+    return DrillCase(
+        **{name: values[name] for name in texts},
+        words=tuple(values["words"]),
+        beside=tuple(values["beside"]),
+        looks_odd=values.get("looks_odd") is True,
+    )
+
+
+def _words(route_input: RouteInput) -> list[str]:
+    return [route_input.departure, *route_input.route.split(), route_input.destination]
+
+
+def _whole(route_input: RouteInput) -> str:
+    return " ".join(_words(route_input))
+
+
+def _compare_ends(wrong: RouteInput, clean: RouteInput) -> tuple[tuple[str, ...], tuple[str, ...], str]:
+    """The same for aerodromes: those that differ, the words of the route next to them, what was meant."""
+    text = wrong.route.split()
+    ends = ((wrong.departure, clean.departure, text[:1]), (wrong.destination, clean.destination, text[-1:]))
+    differing = [end for end in ends if end[0] != end[1]]
+    return (
+        tuple(typed for typed, _, _ in differing),
+        tuple(word for _, _, near in differing for word in near),
+        " ".join(meant for _, meant, _ in differing),
+    )
+
+
+def _compare_words(wrong: Sequence[str], clean: Sequence[str]) -> tuple[tuple[str, ...], tuple[str, ...], str]:
+    """The words that differ, those beside them, and what was meant in their place."""
+    before = _count_equal(wrong, clean)
+    after = min(_count_equal(wrong[::-1], clean[::-1]), len(wrong) - before, len(clean) - before)
+    ends = before, len(wrong) - after
+    if ends[0] == ends[1]:  # something was left out there: the words on both sides are the place
+        ends = max(before - 1, 0), min(ends[1] + 1, len(wrong))
+        return tuple(wrong[slice(*ends)]), (), " ".join(clean[ends[0] : len(clean) - len(wrong) + ends[1]])
+    meant = " ".join(clean[before : len(clean) - after]) or LEAVE_OUT
+    beside = (*wrong[max(ends[0] - 1, 0) : ends[0]], *wrong[ends[1] : ends[1] + 1])
+    return tuple(wrong[slice(*ends)]), tuple(beside), meant
+
+
+def _count_equal(words: Sequence[str], others: Sequence[str]) -> int:
+    return len(list(takewhile(lambda pair: pair[0] == pair[1], zip(words, others, strict=False))))

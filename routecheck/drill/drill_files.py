@@ -1,0 +1,148 @@
+"""The files of a drill: routes.csv for the trainee, answers.jsonl (the key), drill.toml (how it was made), marks."""
+
+from __future__ import annotations
+
+import csv
+import io
+from typing import TYPE_CHECKING
+
+import tomlkit
+
+from routecheck.drill.cases import LEAVE_OUT, DrillCase, read_case, write_case
+from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
+from routecheck.drill.marking import Given
+from routecheck.faults import UsageError
+from routecheck.formatting import listing
+from routecheck.report.csv_rows import guard
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+
+    from routecheck.drill.making import DrillOrder
+    from routecheck.drill.marking import Mark
+
+ROUTES, KEY, SETTINGS = "routes.csv", "answers.jsonl", "drill.toml"
+SCHEMA = 1
+_ANSWERS = "name", "word", "kind", "correction"
+
+
+def write_routes(cases: Iterable[DrillCase]) -> str:
+    """The routes as they are shown. Nothing of their truth is in it."""
+    rows = [("name", "departure", "destination", "route")]
+    rows += [(case.name, case.departure, case.destination, case.route) for case in cases]
+    return _write_rows(rows)
+
+
+def write_key(cases: Iterable[DrillCase]) -> str:
+    """The truth, a line a route."""
+    return "".join(f"{write_case(case)}\n" for case in cases)
+
+
+def read_key(text: str, name: str) -> list[DrillCase]:
+    """Read an answer key. Raises UsageError with the line that is none."""
+    cases = []
+    for number, line in enumerate(text.splitlines(), start=1):
+        try:
+            cases += [read_case(line)] if line.strip() else []
+        except (ValueError, RecursionError) as error:
+            raise UsageError(f"{name}, line {number}: no line of an answer key: {error}") from None
+    if not cases:
+        raise UsageError(f"{name} holds no answers")
+    return cases
+
+
+def write_settings(order: DrillOrder, made: int, sources: Sequence[str]) -> str:
+    """How the drill was made."""
+    document = tomlkit.document()
+    values = {"schema": SCHEMA, "seed": order.seed, "count": order.count, "made": made, "difficulty": order.difficulty}
+    for key, value in {**values, "from": list(sources)}.items():
+        document[key] = value
+    if order.mix:
+        document["mix"] = dict(order.mix)
+    return tomlkit.dumps(document)
+
+
+def read_own_cases(text: str, name: str) -> list[DrillCase]:
+    """Read an instructor's own cases: the `[[case]]` tables of a drill.toml. Raises UsageError with what is wrong."""
+    try:
+        tables = tomlkit.parse(text).unwrap().get("case", [])
+    except ValueError as error:
+        raise UsageError(f"{name} is no TOML: {error}") from None
+    if not isinstance(tables, list):
+        raise UsageError(f"{name}: cases are tables named [[case]]")
+    return [_read_own_case(table, f"{name}, case {number}") for number, table in enumerate(tables, start=1)]
+
+
+def _read_own_case(table: object, where: str) -> DrillCase:
+    texts = "departure", "destination", "route", "word", "kind", "correction", "sentence"
+    if not isinstance(table, dict) or not all(isinstance(table.get(key, ""), str) for key in texts):
+        raise UsageError(f"{where}: its values are texts in quotation marks")
+    found = {key: table.get(key, "").strip() for key in texts}
+    if not found["route"]:
+        raise UsageError(f"{where}: it has no route")
+    kind = found["kind"] or CLEAN
+    if kind not in (*ERROR_KINDS, CLEAN):
+        raise UsageError(f"{where}: “{kind}” is no kind of entry error; there is {listing([*ERROR_KINDS, CLEAN])}")
+    words = [found["departure"], *found["route"].split(), found["destination"]]
+    word = found["word"]
+    if kind != CLEAN and word not in words:
+        raise UsageError(f"{where}: “{word}” is no word of its route")
+    at = words.index(word) if word else -1
+    is_wrong = kind != CLEAN
+    return DrillCase(
+        name="",
+        departure=found["departure"],
+        destination=found["destination"],
+        route=found["route"],
+        kind=kind,
+        words=(word,) if is_wrong else (),
+        beside=tuple(filter(None, (*words[max(at - 1, 0) : at], *words[at + 1 : at + 2]))) if is_wrong else (),
+        correction=(found["correction"] or LEAVE_OUT) if is_wrong else "",
+        meant=" ".join(words[:at] + [found["correction"]] * bool(found["correction"]) + words[at + 1 :]),
+        sentence=found["sentence"],
+        looks_odd=not is_wrong,
+    )
+
+
+def read_given(text: str, name: str) -> list[Given]:
+    """Read a trainee's answers: CSV with the columns name, word, kind, correction, and trainee, reveals where they are.
+
+    Raises UsageError where these columns are not there.
+    """
+    rows = csv.DictReader(io.StringIO(text), strict=False)
+    heads = [(head or "").strip().casefold() for head in rows.fieldnames or ()]
+    if lacking := [column for column in _ANSWERS if column not in heads]:
+        raise UsageError(f"{name} has no column {listing(lacking)}: answers have the columns {listing(_ANSWERS)}")
+    given = []
+    for row in rows:
+        found = {(head or "").strip().casefold(): value for head, value in row.items() if isinstance(value, str)}
+        reveals = found.pop("reveals", "") or "0"
+        texts = {column: found.get(column, "").strip() for column in (*_ANSWERS, "trainee")}
+        given.append(Given(**texts, reveals=int(reveals) if reveals.strip().isdecimal() else 0))
+    return given
+
+
+def write_marks(marks: Mapping[str, Sequence[Mark]]) -> str:
+    """The score sheet: a row for each route of each trainee."""
+    heads = "trainee", "name", "kind", "said", "place", "kind_marks", "correction", "reveals", "total", "meant"
+    rows: list[Sequence[object]] = [heads]
+    for trainee, of_trainee in marks.items():
+        for mark in of_trainee:
+            said = _describe_given(mark)
+            row = mark.place, mark.kind, mark.correction, -mark.reveals, mark.total
+            rows.append((trainee, mark.case.name, mark.case.kind, said, *row, mark.case.correction))
+    return _write_rows(rows)
+
+
+def _describe_given(mark: Mark) -> str:
+    if mark.given is None:
+        return "nothing"
+    return CLEAN if mark.given.calls_it_clean else f"{mark.given.word}: {mark.given.kind}, {mark.given.correction}"
+
+
+def _write_rows(rows: Iterable[Sequence[object]]) -> str:
+    out = io.StringIO()
+    for row in rows:
+        cells = (guard(" ".join(cell.splitlines())) if isinstance(cell, str) else cell for cell in row)
+        csv.writer(out, lineterminator="\n").writerow(cells)
+    return out.getvalue()

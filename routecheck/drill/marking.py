@@ -1,0 +1,104 @@
+"""Marks the answers of a drill: place 40, kind 30, correction 30; each reveal costs 10. Time is never scored."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, NamedTuple
+
+from routecheck.drill.cases import LEAVE_OUT
+from routecheck.drill.error_kinds import CLEAN, family_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
+    from routecheck.drill.cases import DrillCase
+
+PLACE, NEIGHBOUR, KIND, FAMILY, CORRECTION, REVEAL = 40, 20, 30, 15, 30, 10
+WHOLE = PLACE + KIND + CORRECTION
+
+
+class Given(NamedTuple):
+    """What a trainee says of a route; `word` and `kind` "" or kind "clean" = that nothing is wrong."""
+
+    name: str
+    word: str = ""
+    kind: str = ""
+    correction: str = ""
+    trainee: str = ""
+    reveals: int = 0
+
+    @property
+    def calls_it_clean(self) -> bool:
+        """Whether the trainee says that nothing is wrong with it."""
+        return not self.word.strip() and _plain(self.kind) in ("", CLEAN)
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """The marks for one route, of 100 each."""
+
+    case: DrillCase
+    given: Given | None
+    """None = nothing was said of this route."""
+    place: int = 0
+    kind: int = 0
+    correction: int = 0
+    reveals: int = 0
+    """What the reveals cost."""
+
+    @property
+    def total(self) -> int:
+        """All together, never below 0."""
+        return max(self.place + self.kind + self.correction - self.reveals, 0)
+
+    @property
+    def is_false_alarm(self) -> bool:
+        """Whether a route without an error was accused."""
+        return self.case.kind == CLEAN and self.given is not None and not self.given.calls_it_clean
+
+
+def mark_all(cases: Iterable[DrillCase], answers: Mapping[str, Given]) -> list[Mark]:
+    """Mark every route of a drill by the answers of one trainee."""
+    return [mark_case(case, answers.get(case.name)) for case in cases]
+
+
+def mark_case(case: DrillCase, given: Given | None) -> Mark:
+    """Mark one answer. A clean route called clean is worth all, an accused one nothing; so is an error not seen."""
+    if given is None:
+        return Mark(case, None)
+    cost = REVEAL * given.reveals
+    if case.kind == CLEAN or given.calls_it_clean:
+        marks = (PLACE, KIND, CORRECTION) if case.kind == CLEAN and given.calls_it_clean else (0, 0, 0)
+        return Mark(case, given, *marks, reveals=cost)
+    return Mark(
+        case,
+        given,
+        place=_mark_place(case, given.word),
+        kind=_mark_kind(case, given.kind),
+        correction=_mark_correction(case, given.correction),
+        reveals=cost,
+    )
+
+
+def _mark_place(case: DrillCase, word: str) -> int:
+    said = {_plain(one) for one in word.split()}
+    if said & {_plain(one) for one in case.words}:
+        return PLACE
+    return NEIGHBOUR if said & {_plain(one) for one in case.beside} else 0
+
+
+def _mark_kind(case: DrillCase, kind: str) -> int:
+    if _plain(kind) == case.kind:
+        return KIND
+    return FAMILY if family_of(_plain(kind)) == family_of(case.kind) else 0
+
+
+def _mark_correction(case: DrillCase, correction: str) -> int:
+    said = _plain(correction)
+    if case.correction == LEAVE_OUT and said in (LEAVE_OUT, "-"):
+        return CORRECTION
+    return CORRECTION if said == _plain(case.correction) else 0
+
+
+def _plain(text: str) -> str:
+    return " ".join(text.split()).casefold()

@@ -1,0 +1,180 @@
+"""A drill: made the same from a seed, the truth kept from the trainee, and marked as the table of marks says."""
+
+import csv
+import datetime as dt
+import json
+
+import pytest
+
+from routecheck.cli.main import main
+from routecheck.drill.cases import DrillCase, planted_case
+from routecheck.drill.drill_files import read_own_cases, write_key, write_routes
+from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
+from routecheck.drill.making import DrillOrder, make_drill, usable_routes
+from routecheck.drill.marking import Given, mark_all, mark_case
+from routecheck.drill.planters import ENDS, PLANTERS, Planted
+from routecheck.faults import UsageError
+from routecheck.model import RouteInput
+from routecheck.navdata.database import demo_database
+from routecheck.pipeline import assess
+from routecheck.reading.samples import read_samples
+from routecheck.settings import Settings
+
+DAY = dt.date(2026, 12, 3)
+
+
+@pytest.fixture(scope="module")
+def usable():
+    return usable_routes([one for _, one in read_samples("clean")], demo_database(), Settings(), DAY)
+
+
+@pytest.fixture(scope="module")
+def cases(usable):
+    return make_drill(DrillOrder(seed=3, count=24), usable, demo_database())
+
+
+def right(case):
+    kind = "" if case.kind == CLEAN else case.kind
+    return Given(case.name, " ".join(case.words), kind, case.correction)
+
+
+def test_every_kind_has_its_words_and_can_be_planted(cases):
+    assert set(ERROR_KINDS) == {*PLANTERS, *ENDS}
+    assert CLEAN in {case.kind for case in cases}
+    assert len({case.kind for case in cases}) >= 12
+
+
+def test_the_tool_finds_something_at_every_planted_error_and_nothing_at_the_clean(cases):
+    for case in cases:
+        answer = assess(RouteInput(case.route, case.departure, case.destination), demo_database(), Settings(), DAY)
+        heavy = [finding for finding in answer.findings if finding.weight != "note"]
+        assert bool(heavy) == (case.kind != CLEAN), (case, [finding.message for finding in heavy])
+
+
+def test_a_drill_is_the_same_for_a_seed_and_another_for_another(usable):
+    one, same, other = (make_drill(DrillOrder(seed=n, count=5), usable, demo_database()) for n in (3, 3, 4))
+    assert one == same != other
+
+
+def test_who_always_answers_right_gets_all_and_who_calls_all_clean_gets_the_clean(cases):
+    marks = mark_all(cases, {case.name: right(case) for case in cases})
+    assert {mark.total for mark in marks} == {100}
+    silent = mark_all(cases, {case.name: Given(case.name) for case in cases})
+    assert [mark.total for mark in silent] == [100 if case.kind == CLEAN else 0 for case in cases]
+    assert [mark.total for mark in mark_all(cases, {})] == [0] * len(cases)
+
+
+CASE = DrillCase(
+    name="r", departure="XVAL", destination="XVOR", route="A UM12 B C", kind="exit too far", words=("B",),
+    beside=("UM12", "C"), correction="D",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("given", "marks"),
+    [
+        (Given("r", "b", "Exit too far", " d "), (40, 30, 30, 100)),
+        (Given("r", "C", "entry too far", ""), (20, 15, 0, 35)),
+        (Given("r", "UM12", "half degree", "X"), (20, 0, 0, 20)),
+        (Given("r", "A", "airway number", "D"), (0, 15, 30, 45)),
+        (Given("r", "B", "exit too far", "D", reveals=2), (40, 30, 30, 80)),
+        (Given("r", "A", "", "", reveals=3), (0, 0, 0, 0)),
+        (Given("r", "", "clean"), (0, 0, 0, 0)),
+    ],
+)
+def test_marks(given, marks):
+    mark = mark_case(CASE, given)
+    assert (mark.place, mark.kind, mark.correction, mark.total) == marks
+
+
+def test_an_accused_clean_route_is_a_false_alarm():
+    mark = mark_case(DrillCase(name="r", departure="", destination="", route="A"), Given("r", "A", "half degree"))
+    assert (mark.total, mark.is_false_alarm) == (0, True)
+
+
+@pytest.mark.parametrize(
+    ("wrong", "clean", "truth"),
+    [
+        ("A DCT B DCT C", "A DCT X DCT C", (("B",), ("DCT", "DCT"), "X")),
+        ("A B B C", "A B C", (("B",), ("B", "C"), "leave out")),
+        ("A C B D", "A B C D", (("C", "B"), ("A", "D"), "B C")),
+        ("A C", "A B C", (("A", "C"), (), "A B C")),
+    ],
+)
+def test_what_is_wrong_and_what_was_meant(wrong, clean, truth):
+    made = [RouteInput(text, "XVAL", "XVOR") for text in (wrong, clean)]
+    case = planted_case("r", Planted("half degree", *made, spans=(), added_nm=0.0, breaks=True))
+    assert (case.words, case.beside, case.correction) == truth
+
+
+def test_exchanged_ends_are_the_wrong_words():
+    made = RouteInput("A B", "XVOR", "XVAL"), RouteInput("A B", "XVAL", "XVOR")
+    case = planted_case("r", Planted("ends exchanged", *made, spans=(), added_nm=0.0, breaks=True))
+    assert (case.words, case.beside, case.correction) == (("XVOR", "XVAL"), ("A", "B"), "XVAL XVOR")
+
+
+def test_the_truth_is_not_in_the_routes(cases):
+    rows = list(csv.DictReader(write_routes(cases).splitlines()))
+    assert list(rows[0]) == ["name", "departure", "destination", "route"]
+    assert [row["name"] for row in rows] == [case.name for case in cases]
+    assert not any(kind in row["name"] for row in rows for kind in ERROR_KINDS)
+    assert len(write_key(cases).splitlines()) == len(cases)
+
+
+def test_an_instructor_brings_own_cases():
+    text = """
+[[case]]
+departure = "XVAL"
+destination = "XVOR"
+route = "LENDU UM12 PIKOR DCT SARNO"
+word = "PIKOR"
+kind = "letter to a known name"
+correction = "PIKAR"
+sentence = "They sound alike."
+[[case]]
+route = "LENDU DCT SARNO"
+"""
+    planted, clean = read_own_cases(text, "drill.toml")
+    assert (planted.words, planted.beside, planted.correction) == (("PIKOR",), ("UM12", "DCT"), "PIKAR")
+    assert planted.meant == "XVAL LENDU UM12 PIKAR DCT SARNO XVOR"
+    assert (clean.kind, clean.looks_odd) == (CLEAN, True)
+
+
+@pytest.mark.parametrize(
+    ("text", "why"),
+    [
+        ("[[case]]\nroute = 1", "texts in quotation marks"),
+        ("[[case]]\nword = 'A'", "no route"),
+        ("[[case]]\nroute = 'A'\nkind = 'typo'\nword = 'A'", "no kind of entry error"),
+        ("[[case]]\nroute = 'A'\nkind = 'half degree'\nword = 'B'", "no word of its route"),
+        ("case = 1", r"tables named \[\[case\]\]"),
+        ("[[case", "no TOML"),
+    ],
+)
+def test_own_cases_that_cannot_be_used_are_said(text, why):
+    with pytest.raises(UsageError, match=why):
+        read_own_cases(text, "drill.toml")
+
+
+@pytest.mark.slow
+def test_the_command_makes_and_marks(tmp_path, capsys):
+    for folder in ("one", "two"):
+        options = ["--seed", "7", "--count", "8", "--mix", "exit too far=2,clean=1", "--date", "2026-12-03"]
+        assert main(["drill", "make", "--out", str(tmp_path / folder), *options]) == 0
+    for name in ("routes.csv", "answers.jsonl", "drill.toml"):
+        assert (tmp_path / "one" / name).read_bytes() == (tmp_path / "two" / name).read_bytes()
+    key = tmp_path / "one" / "answers.jsonl"
+    truth = [json.loads(line) for line in key.read_text("utf-8").splitlines()]
+    answers = tmp_path / "Alex.csv"
+    with answers.open("w", newline="", encoding="utf-8") as file:
+        rows = [(one["name"], " ".join(one["words"]), one["kind"], one["correction"]) for one in truth]
+        csv.writer(file).writerows([("name", "word", "kind", "correction"), *rows])
+    capsys.readouterr()
+    assert main(["drill", "mark", str(answers), "--key", str(key), "-o", str(tmp_path / "marks.csv")]) == 0
+    out = capsys.readouterr().out
+    assert out.startswith("Alex: 100 of 100 on average over 8 routes; 0 false alarms\n")
+    assert "  exit too far: 100 (" in out
+    assert len((tmp_path / "marks.csv").read_text("utf-8").splitlines()) == 9
+    key.write_text("{}\n", "utf-8")
+    assert main(["drill", "mark", str(answers), "--key", str(key)]) == 2
+    assert "answers.jsonl, line 1: no line of an answer key: its name is no text" in capsys.readouterr().err
