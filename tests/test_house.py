@@ -352,3 +352,9 @@ def test_imports_point_down_only():
     done = run_python("import sys; from importlinter.cli import lint_imports; sys.exit(lint_imports(no_cache=True))")
     assert done.returncode == 0, done.stdout + done.stderr
     assert re.search(r"\b0 broken", done.stdout)
+
+
+def test_no_two_test_files_have_one_name():
+    """Pytest imports them by it, and then takes one for the other."""
+    names = [path.name for path in (ROOT / "tests").rglob("test_*.py")]
+    assert sorted(names) == sorted(set(names))
