@@ -6,10 +6,10 @@ The names below are for other programs (see the README); they are imported when 
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from routecheck.public import Assessment, RouteInput, Settings, assess, assess_many, load_navdata
+    from routecheck.public import Assessment, RouteInput, Settings, assess, assess_many, load_known, load_navdata
 
 __version__ = "0.1.0"
-__all__ = ["Assessment", "RouteInput", "Settings", "assess", "assess_many", "load_navdata"]
+__all__ = ["Assessment", "RouteInput", "Settings", "assess", "assess_many", "load_known", "load_navdata"]
 
 
 def __getattr__(name: str) -> Any:

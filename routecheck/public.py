@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from routecheck.checks.catalogue import bounds, collect
+from routecheck.known.folder import list_files
 from routecheck.model import Assessment, RouteInput
 from routecheck.navdata import database, store
 from routecheck.pipeline import assess_many as assess_chunks
@@ -15,9 +17,10 @@ if TYPE_CHECKING:
     import os
     from collections.abc import Iterable, Iterator
 
+    from routecheck.known.known_routes import KnownRoutes
     from routecheck.navdata.database import NavDatabase
 
-__all__ = ["Assessment", "RouteInput", "Settings", "assess", "assess_many", "load_navdata"]
+__all__ = ["Assessment", "RouteInput", "Settings", "assess", "assess_many", "load_known", "load_navdata"]
 
 
 def assess(
@@ -26,14 +29,17 @@ def assess(
     navdata: NavDatabase | None = None,
     settings: Settings | None = None,
     today: dt.date | None = None,
+    known: KnownRoutes | None = None,
     **fields: Any,
 ) -> Assessment:
     """Check one route text. `fields` are those of RouteInput: `departure="XVAL"`, `destination="XVOR"` …
 
     Without `navdata` what was added for good is used, or the demo region; without `settings` the user's own; without
-    `today` the day it is, UTC. What the text holds never raises: what cannot be read is a finding.
+    `known` routes those that were added for good, if any; without `today` the day it is, UTC. What the text holds never
+    raises: what cannot be read is a finding.
     """
-    return next(assess_many([RouteInput(route, **fields)], navdata=navdata, settings=settings, today=today))
+    inputs = [RouteInput(route, **fields)]
+    return next(assess_many(inputs, navdata=navdata, settings=settings, today=today, known=known))
 
 
 def assess_many(
@@ -42,11 +48,13 @@ def assess_many(
     navdata: NavDatabase | None = None,
     settings: Settings | None = None,
     today: dt.date | None = None,
+    known: KnownRoutes | None = None,
 ) -> Iterator[Assessment]:
     """Check routes in their order, a chunk at a time, so that a million of them need no more memory than a few."""
     data = load_navdata() if navdata is None else navdata
     limits = load_settings(bounds(collect())) if settings is None else settings
-    return assess_chunks(inputs, data, limits, today or dt.datetime.now(dt.UTC).date())
+    day = today or _today()
+    return assess_chunks(inputs, data, limits, day, known=load_known(navdata=data) if known is None else known)
 
 
 def load_navdata(*files: str | os.PathLike[str]) -> NavDatabase:
@@ -58,3 +66,22 @@ def load_navdata(*files: str | os.PathLike[str]) -> NavDatabase:
     if files:
         return database.load_navdata(files)
     return store.open_store() or database.demo_database()
+
+
+def load_known(
+    *files: str | os.PathLike[str], navdata: NavDatabase | None = None, today: dt.date | None = None
+) -> KnownRoutes | None:
+    """Known routes from lists of routes, read by the navigation data; without files those that were added for good.
+
+    None where there are none. Raises UsageError for a missing file, DataError for one of which no row can be used.
+    """
+    if not files and not list_files():
+        return None
+    from routecheck.known.choice import KnownChoice
+
+    data = load_navdata() if navdata is None else navdata
+    return KnownChoice(tuple(str(Path(file)) for file in files)).load(data, today or _today())
+
+
+def _today() -> dt.date:
+    return dt.datetime.now(dt.UTC).date()

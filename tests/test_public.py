@@ -38,6 +38,16 @@ def test_files_of_navigation_data_are_read(test_data):
     assert northeast.sources[0].cycle == "2301"
 
 
+def test_known_routes_are_compared_with(demo, root):
+    assert routecheck.load_known() is None
+    known = routecheck.load_known(root / "sample_routes" / "known" / "demo-region.csv", navdata=demo, today=TODAY)
+    route = {"departure": "XVAL", "destination": "XVOR", "navdata": demo, "today": TODAY}
+    plain, compared = (routecheck.assess("LENDU UM12 UVAGI DCT SARNO", known=one, **route) for one in (None, known))
+    assert "best-edit" not in [finding.check for finding in plain.findings]
+    assert "best-edit" in [finding.check for finding in compared.findings]
+    assert compared.route.usage.nearest.differences == (("UVAGI", "TOVIK"),)
+
+
 def test_changed_limits_hold(demo):
     strict = routecheck.Settings(limits={"sharp-turn": {"note_deg": 1.0}})
     route = {"departure": "XVAL", "destination": "XVOR", "navdata": demo, "today": TODAY}

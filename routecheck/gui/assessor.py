@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from routecheck.earth.projection import Projection
+    from routecheck.known.known_routes import KnownRoutes
     from routecheck.model import Assessment, Route, RouteInput
     from routecheck.navdata.database import NavDatabase
     from routecheck.presentation.assessment_view import AssessmentView
@@ -39,12 +40,15 @@ class AssessmentRequest:
     database: NavDatabase
     settings: Settings
     _: KW_ONLY
+    known: KnownRoutes | None = None
     with_side: bool = False
     straightened: bool = False
 
-    def is_about(self, route_input: RouteInput, database: NavDatabase | None, settings: Settings) -> bool:
+    def is_about(
+        self, route_input: RouteInput, database: NavDatabase | None, settings: Settings, known: KnownRoutes | None
+    ) -> bool:
         """Whether an answer to this request is one about these."""
-        is_same_data = self.database is database and self.settings is settings
+        is_same_data = self.database is database and self.settings is settings and self.known is known
         return is_same_data and self.route_input == route_input
 
 
@@ -136,4 +140,4 @@ class Assessor(QObject):
         return view_assessment(assessment, with_side=request.with_side, straightened=request.straightened)
 
     def _assess(self, request: AssessmentRequest) -> Assessment:
-        return assess(request.route_input, request.database, request.settings, self._today())
+        return assess(request.route_input, request.database, request.settings, self._today(), request.known)

@@ -270,6 +270,7 @@ def _make_data_actions(host: QMainWindow, shared: Actions, parts: Parts) -> list
         make_action(host, "&Add navigation data…", "Ctrl+Shift+N", data.ask_for_files),
         make_action(host, "&Open navigation data for this session only…", "Ctrl+Shift+O", data.ask_for_session_files),
         make_action(host, "&Data sources…", "Ctrl+Shift+L", data.show_window),
+        make_action(host, "&Known routes…", "Ctrl+Shift+R", data.known.show_window),
         None,
         shared.demo_data,
         make_action(host, "&Stop loading", "Ctrl+Shift+X", parts.session.stop_loading),

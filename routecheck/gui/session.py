@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
     from routecheck.earth.projection import Projection
     from routecheck.gui.data_loader import Loader
+    from routecheck.known.known_routes import KnownRoutes
     from routecheck.model import Assessment, Route, RouteInput, Span
     from routecheck.navdata.database import NavDatabase
     from routecheck.presentation.assessment_view import AssessmentView
@@ -77,6 +78,8 @@ class Session(QObject):
         self._answered: AssessmentRequest | None = None
         self._is_said_outdated = False
         self._database: NavDatabase | None = None
+        self.known: KnownRoutes | None = None
+        """The known routes with which routes are compared; None = there are none."""
         self._with_side = self._is_straightened = False
         self._rest = QTimer(self, singleShot=True, interval=WAIT_MS)
         self._rest.timeout.connect(self.request_assessment)
@@ -97,7 +100,7 @@ class Session(QObject):
     def is_answer_current(self) -> bool:
         """Whether there is an answer, and it is about the input, the data and the settings as they are now."""
         answered = self._answered
-        return answered is not None and answered.is_about(self.route_input, self._database, self.settings)
+        return answered is not None and self._is_about_now(answered)
 
     # ---- the input
 
@@ -122,6 +125,11 @@ class Session(QObject):
     def use_settings(self, settings: Settings) -> None:
         """Judge by other limits and Aircraft sheets from now on."""
         self.settings = settings
+        self.request_assessment()
+
+    def use_known(self, known: KnownRoutes | None) -> None:
+        """Compare with other known routes from now on."""
+        self.known = known
         self.request_assessment()
 
     # ---- answers
@@ -228,7 +236,11 @@ class Session(QObject):
 
     def _request(self, number: int, database: NavDatabase, route_input: RouteInput) -> AssessmentRequest:
         views = {"with_side": self._with_side, "straightened": self._is_straightened}
-        return AssessmentRequest(number, route_input, database, self.settings, **views)
+        return AssessmentRequest(number, route_input, database, self.settings, known=self.known, **views)
+
+    def _is_about_now(self, request: AssessmentRequest) -> bool:
+        """Whether an answer to a request is about everything as it is now."""
+        return request.is_about(self.route_input, self._database, self.settings, self.known)
 
     def _say_if_outdated(self) -> None:
         """Say once that the answer shown is outdated."""
@@ -240,7 +252,7 @@ class Session(QObject):
     def take_answer(self, request: AssessmentRequest, answer: AssessmentView) -> None:
         """Show an answer of the assessor, if it is about the input, the data and the settings as they are now."""
         is_newest = request.number == self.assessor.newest_answer
-        if not is_newest or not request.is_about(self.route_input, self._database, self.settings):
+        if not is_newest or not self._is_about_now(request):
             return
         if self._answered is None or self._answered.route_input != request.route_input:
             self.selection = None

@@ -63,8 +63,9 @@ def other_line(now: Assessment, projection: Projection) -> TrialLine | None:
     return trial_line(now, now.other, projection, "other version" if role is Role.NOT_SAID else f"as {role.value}")
 
 
-def trial_line(now: Assessment, then: Assessment, projection: Projection, what: str = "if changed") -> TrialLine | None:
+def trial_line(now: Assessment, then: Assessment, projection: Projection, what: str = "") -> TrialLine | None:
     """The stretch that differs, in the map of the route as it is; None where the drawn route stays the same."""
+    what = what or _name_trial(now, then)
     legs, points = draw_on_map(then, projection)
     old = frozenset(_drawn_pairs(now))
     new = [(leg, ends) for leg, ends in zip(legs, _drawn_pairs(then), strict=True) if ends not in old]
@@ -93,6 +94,12 @@ def find_changed_words(text: str, changes: Iterable[tuple[str, int]]) -> tuple[S
             start = min(spots, key=lambda spot: abs(spot - at))
             found.append(Span(start, start + len(words)))
     return tuple(found)
+
+
+def _name_trial(now: Assessment, then: Assessment) -> str:
+    """What a tried route is: the nearest known route, or the route as it would be."""
+    nearest = now.route.usage.nearest if now.route.usage else None
+    return "known route" if nearest and then.route.route_input.route == nearest.route else "if changed"
 
 
 def _drawn_pairs(assessment: Assessment) -> list[tuple[tuple[float, float], tuple[float, float]]]:

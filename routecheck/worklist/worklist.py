@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from pathlib import Path
 
+    from routecheck.known.choice import KnownChoice
     from routecheck.model import RouteInput
     from routecheck.navdata.choice import DataChoice
     from routecheck.report.run import Report
@@ -37,13 +38,15 @@ _MOST_PROCESSES = 8
 class Worklist:
     """The routes of a file or a folder. Rows and inputs stand in the order of the routes; a row comes when checked."""
 
-    def __init__(self, path: Path, data: DataChoice, settings: Settings, today: dt.date) -> None:
+    def __init__(
+        self, path: Path, data: DataChoice, settings: Settings, today: dt.date, known: KnownChoice | None = None
+    ) -> None:
         self.path = path
         self.inputs: list[RouteInput] = []
         self.rows: list[WorklistRow] = []
         self.summary = RunSummary()
         self.acceptances = AcceptanceFile(path)
-        self._data, self._settings, self._today = data, settings, today
+        self._data, self._settings, self._today, self._known = data, settings, today, known
 
     def check(self, jobs: int = 0) -> Iterator[int]:
         """Read and check everything, in `jobs` processes (0 = as many as suit), and give how many rows there are.
@@ -74,7 +77,7 @@ class Worklist:
         return replace(self.inputs[number], accepted=self.acceptances.of_row(self.rows[number]))
 
     def _work(self, report: Report) -> Work:
-        return Work(data=self._data, settings=self._settings, today=self._today, report=report)
+        return Work(data=self._data, known=self._known, settings=self._settings, today=self._today, report=report)
 
     def _read_groups(self) -> Iterator[list[RouteInput]]:
         """Read the routes, a group at a time, and keep them."""

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject
 
 from routecheck.gui import open_files
+from routecheck.gui.known.known_in_use import KnownInUse
 from routecheck.settings import DataError
 
 if TYPE_CHECKING:
@@ -29,6 +30,7 @@ class LoadedData(QObject):
         self._today = today
         self._window: DataSourcesWindow | None = None
         self._is_demo_for_route = False
+        self.known = KnownInUse(session, parent, today)
         self.loader: object = open_files.StoredData()
         """The loader of the data in use."""
         session.data_loaded.connect(self._remember_loader)

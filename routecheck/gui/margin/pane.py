@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 
 from routecheck.gui.margin.finding_actions import FindingActions
 from routecheck.gui.margin.findings_list import FindingModel, FindingPainter, text_left
+from routecheck.gui.margin.nearest_known import NearestKnownLine
 from routecheck.gui.margin.verdict_bar import VerdictBar
 from routecheck.gui.pane import NOT_CHECKED_YET, Pane
 from routecheck.gui.theme import text_font
@@ -129,6 +130,7 @@ class Margin(Pane, QFrame):
         self.headline, self.how_much, self.counts, self.outcomes = (WrappingLabel() for _ in range(4))
         self.verdict_bar = VerdictBar(theme)
         self.findings = FindingsView(session, theme)
+        self.nearest = NearestKnownLine(lambda: self.findings.corrections)
         self.not_looked_at = WrappingLabel(f"Not looked at: {NOT_LOOKED_AT}.")
         self.not_looked_at.setObjectName("muted")
         self.outcomes.setObjectName("muted")
@@ -169,6 +171,7 @@ class Margin(Pane, QFrame):
         self.how_much.setFont(text_font())
         self.counts.setFont(text_font())
         self.findings.refresh_font()
+        self.nearest.refresh_font()
         smaller: tuple[QWidget, ...] = (self.outcomes, self.not_looked_at, self.reasons, self.reasons_toggle)
         for small in smaller:
             small.setFont(text_font(-1))
@@ -181,6 +184,7 @@ class Margin(Pane, QFrame):
         _show_or_hide(self.how_much, answer.how_much)
         _show_or_hide(self.counts, answer.findings_line)
         self.outcomes.setText(answer.outcomes_line)
+        self.nearest.show_route(answer.assessment.route)
         self.findings.finding_model.show_answer(answer)
         self.reasons_toggle.setText(answer.reasons_title)
         self.reasons_toggle.setVisible(bool(answer.reasons))
@@ -196,6 +200,7 @@ class Margin(Pane, QFrame):
     def show_trial(self, _then: Assessment | None) -> None:
         """Show in the open rows what is being tried."""
         self.findings.refresh_trial()
+        self.nearest.refresh_trial()
 
     def show_outdated(self) -> None:
         """Take the verdict away: what is listed is about an earlier input. Nothing moves until the next answer."""
@@ -215,6 +220,7 @@ class Margin(Pane, QFrame):
         self.verdict_bar.show_verdict(None)
         _show_or_hide(self.counts, why)
         self.findings.finding_model.show_answer(None)
+        self.nearest.show_route(None)
         self.outcomes.clear()
         self.reasons_toggle.setChecked(False)
         self.reasons_toggle.hide()
@@ -260,8 +266,9 @@ class Margin(Pane, QFrame):
         verdict.addWidget(self.verdict_bar)
         verdict.addWidget(self.headline, 1)
         column.addLayout(verdict)
-        for label in (self.how_much, self.counts):
-            column.addLayout(_indented(label))
+        over: tuple[QWidget, ...] = (self.how_much, self.counts, self.nearest)
+        for above in over:
+            column.addLayout(_indented(above))
         column.addSpacing(4)
         column.addWidget(self.findings, 1)
         for widget in (self.outcomes, self.reasons_toggle, self.reasons, self.not_looked_at):

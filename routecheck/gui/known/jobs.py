@@ -1,0 +1,114 @@
+"""Lists of known routes read and kept beside the window, each on a thread of its own. No widget is touched here."""
+
+from __future__ import annotations
+
+import logging
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from routecheck.gui import persistence
+from routecheck.gui.side_job import SideJob
+from routecheck.settings import DataError, UsageError
+
+if TYPE_CHECKING:
+    import datetime as dt
+    from collections.abc import Callable, Iterable, Iterator
+
+    from routecheck.known.intake import Intake
+    from routecheck.model import Assessment, RouteInput
+    from routecheck.navdata.database import NavDatabase
+    from routecheck.settings import Settings
+
+LOG = logging.getLogger(__name__)
+_EVERY_ROWS = 64
+"""So often a reader tells how far it is."""
+
+
+class _StoppedError(Exception):
+    """The work is no longer wanted."""
+
+
+class _FencedJob(SideJob):
+    """Work whose faults become a sentence."""
+
+    def __init__(self, name: str, end: Callable[..., None]) -> None:
+        super().__init__(name, end)
+        self.fault = ""
+
+    def work(self) -> None:
+        """Do it, and keep in words why it failed."""
+        try:
+            self.do()
+        except _StoppedError:
+            LOG.info("adding known routes was stopped")
+        except (DataError, UsageError, OSError) as trouble:
+            self.fault = f"Known routes not added. {trouble}"
+        except Exception:
+            LOG.exception("adding known routes failed")
+            self.fault = f"Known routes not added: our mistake, told in {persistence.log_file()}."
+
+    def do(self) -> None:
+        """The work itself."""
+        raise NotImplementedError
+
+
+class ReadingJob(_FencedJob):
+    """Reads and checks lists; `intakes` holds what they were found to hold."""
+
+    def __init__(
+        self,
+        paths: Iterable[str],
+        judge: Callable[[Iterable[RouteInput]], Iterator[Assessment]],
+        database: NavDatabase,
+        today: dt.date,
+        *,
+        report: Callable[[ReadingJob, float], None],
+        end: Callable[[ReadingJob], None],
+    ) -> None:
+        super().__init__("known routes", end)
+        self.intakes: list[Intake] = []
+        self._paths, self._judge, self._database, self._today = tuple(paths), judge, database, today
+        self._report = report
+
+    def do(self) -> None:
+        """Read every list, row by row."""
+        from routecheck.files import read_bytes
+        from routecheck.known.intake import Intake, take_in
+
+        for path in map(Path, self._paths):
+            data = read_bytes(path)
+            expected = data.count(b"\n") + 1
+            intake = Intake(path.name)
+            for row, _ in enumerate(take_in(data, intake, self._database, self._today, judge=self._judge)):
+                if row % _EVERY_ROWS == 0:
+                    self._step(min(row / expected, 0.999))
+            self.intakes.append(intake)
+
+    def _step(self, share: float) -> None:
+        if not self.tell(lambda: self._report(self, share)):
+            raise _StoppedError
+
+
+class KeepingJob(_FencedJob):
+    """Compiles lists that were read, and keeps them for every run."""
+
+    def __init__(self, intakes: Iterable[Intake], added: str, end: Callable[[KeepingJob], None]) -> None:
+        super().__init__("known routes", end)
+        self._intakes, self._added = tuple(intakes), added
+
+    def do(self) -> None:
+        """Compile and write each."""
+        from routecheck.known import store
+        from routecheck.known.choice import compile_intake
+
+        for intake in self._intakes:
+            store.keep_collection(compile_intake(intake, self._added))
+
+
+def make_judge(
+    database: NavDatabase, settings: Settings, today: dt.date
+) -> Callable[[Iterable[RouteInput]], Iterator[Assessment]]:
+    """What checks the rows of a list, without any known routes."""
+    from routecheck.pipeline import assess_many
+
+    return lambda inputs: assess_many(inputs, database, settings, today, chunk=_EVERY_ROWS)

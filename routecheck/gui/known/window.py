@@ -1,0 +1,127 @@
+"""The window of known routes: which collections are in use, what of them is not counted; add and remove buttons."""
+
+from __future__ import annotations
+
+from html import escape
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QListWidget, QSplitter, QTextBrowser, QVBoxLayout
+
+from routecheck.formatting import count
+from routecheck.gui.widgets.labels import WrappingLabel
+from routecheck.presentation.known_routes import describe_collection, describe_uncounted
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from PySide6.QtWidgets import QWidget
+
+    from routecheck.known.intake import Intake
+    from routecheck.known.known_routes import KnownRoutes
+
+_INTRODUCTION = (
+    "Collections of routes that you trust: what has been flown tells what was meant. They are evidence, never law. "
+    "CSV rows with their columns named, route files, results as JSON Lines."
+)
+_NONE = "No known routes were added."
+_MOST_NAMED = 30
+_Role = QDialogButtonBox.ButtonRole
+
+
+class KnownRoutesWindow(QDialog):
+    """The list of collections, and the details of the chosen one."""
+
+    add_wanted = Signal()
+    remove_wanted = Signal(str)
+    stop_wanted = Signal()
+    kept = Signal(bool)
+    """Whether rows with something Wrong are kept among those just read."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setWindowTitle("Known routes")
+        self._details: list[str] = []
+        self.list, self.about = QListWidget(), QTextBrowser()
+        self.list.setAccessibleName("Known routes")
+        self.about.setAccessibleName("About the collection")
+        self.list.currentRowChanged.connect(self._show_details)
+        self.progress, self.message = WrappingLabel(), WrappingLabel()
+        buttons = self._make_buttons()
+        introduction = WrappingLabel(_INTRODUCTION)
+        introduction.setObjectName("muted")
+        split = QSplitter(Qt.Orientation.Horizontal)
+        split.addWidget(self.list)
+        split.addWidget(self.about)
+        split.setSizes([230, 430])
+        column = QVBoxLayout(self)
+        column.setContentsMargins(20, 16, 20, 14)
+        column.addWidget(introduction)
+        column.addWidget(split, 1)
+        for widget in (self.progress, self.message, buttons):
+            column.addWidget(widget)
+        self.show_progress(1.0)
+        self.show_message("")
+        self.ask_about_wrong(())
+
+    def show_known(self, known: KnownRoutes | None) -> None:
+        """Show which collections are in use, and which cannot be used."""
+        collections = known.collections if known else ()
+        self._details = [
+            "".join(f"<p>{escape(line)}</p>" for line in describe_collection(c.about)) for c in collections
+        ]
+        self.list.clear()
+        self.list.addItems([one.about.name for one in collections])
+        self.list.setCurrentRow(0)
+        self._show_details(self.list.currentRow())
+        if known and known.unusable:
+            self.show_message(" ".join(f"{one[:1].upper()}{one[1:]}." for one in known.unusable))
+
+    def show_message(self, text: str) -> None:
+        """Say what went wrong; "" when it is over."""
+        self.message.setText(text)
+        self.message.setVisible(bool(text))
+
+    def show_progress(self, share: float) -> None:
+        """Say how far the reading is; 1 = done."""
+        is_reading = share < 1.0
+        self.progress.setText(f"Reading and checking … {share * 100:.0f} %")
+        self.progress.setVisible(is_reading)
+        self.stop_button.setVisible(is_reading)
+        self.add_button.setEnabled(not is_reading)
+
+    def ask_about_wrong(self, intakes: Sequence[Intake]) -> None:
+        """Ask whether rows with something Wrong are kept; without any the question goes."""
+        rows = [row for intake in intakes for row in intake.wrong.values()]
+        self.leave_out_button.setVisible(bool(rows))
+        self.keep_button.setVisible(bool(rows))
+        self.add_button.setVisible(not rows)
+        self.remove_button.setVisible(not rows)
+        if rows:
+            self.show_message(f"Of {count(len(rows), 'row')} something is Wrong. Leave them out?")
+            named = "".join(f"<li>{escape(line)}</li>" for line in describe_uncounted(rows, _MOST_NAMED))
+            self.about.setHtml(f"<ul>{named}</ul>")
+            self.leave_out_button.setFocus()
+
+    def sizeHint(self) -> QSize:  # noqa: N802
+        """Room for a sentence beside the list."""
+        wide = self.fontMetrics().averageCharWidth()
+        return QSize(wide * 110, wide * 56)
+
+    def _make_buttons(self) -> QDialogButtonBox:
+        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        names = ("Add…", "Remove", "Stop", "Leave them out", "Keep them")
+        made = [buttons.addButton(name, _Role.ActionRole) for name in names]
+        self.add_button, self.remove_button, self.stop_button, self.leave_out_button, self.keep_button = made
+        self.add_button.clicked.connect(self.add_wanted)
+        self.stop_button.clicked.connect(self.stop_wanted)
+        self.remove_button.clicked.connect(lambda: self.remove_wanted.emit(self.list.currentItem().text()))
+        self.leave_out_button.clicked.connect(lambda: self.kept.emit(False))
+        self.keep_button.clicked.connect(lambda: self.kept.emit(True))
+        buttons.rejected.connect(self.reject)
+        return buttons
+
+    def _show_details(self, row: int) -> None:
+        is_chosen = 0 <= row < len(self._details)
+        self.remove_button.setEnabled(is_chosen)
+        self.about.setHtml(self._details[row] if is_chosen else f"<p>{_NONE}</p>")
