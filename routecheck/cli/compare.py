@@ -6,7 +6,15 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from routecheck.cli.exit_codes import ExitCode
-from routecheck.cli.loading import choose_data, load_database, load_users_settings, read_one_route, today_utc
+from routecheck.cli.loading import (
+    choose_data,
+    choose_known,
+    load_database,
+    load_known,
+    load_users_settings,
+    read_one_route,
+    today_utc,
+)
 from routecheck.cli.log import start_log
 from routecheck.cli.parser import Parser, parse_day
 from routecheck.cli.printing import print_complaint, print_text
@@ -31,7 +39,8 @@ def main(arguments: Sequence[str]) -> ExitCode:
     first, second = (read_one_route(name) for name in (given.first, given.second))
     database = load_database(choose_data(given.navdata, demo=given.demo))
     settings, day = load_users_settings(), given.date or today_utc()
-    answer = assess(replace(first, other=second), database, settings, day)
+    known = load_known(choose_known(()), database, day)
+    answer = assess(replace(first, other=second), database, settings, day, known)
     if answer.comparison is None or answer.other is None:
         print_complaint(f"could not be compared: {answer.failure}")
         return ExitCode.OURS

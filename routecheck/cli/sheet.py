@@ -6,7 +6,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.cli.exit_codes import ExitCode
-from routecheck.cli.loading import choose_data, load_database, load_users_settings, read_one_route, today_utc
+from routecheck.cli.loading import (
+    choose_data,
+    choose_known,
+    load_database,
+    load_known,
+    load_users_settings,
+    read_one_route,
+    today_utc,
+)
 from routecheck.cli.log import start_log
 from routecheck.cli.parser import Parser, name_some, parse_day
 from routecheck.cli.printing import print_text
@@ -38,7 +46,8 @@ def main(arguments: Sequence[str]) -> ExitCode:
     route_input = read_one_route(given.input)
     settings = load_users_settings()
     database = load_database(choose_data(given.navdata, demo=given.demo))
-    answer = assess(route_input, database, settings, given.date or today_utc())
+    day = given.date or today_utc()
+    answer = assess(route_input, database, settings, day, load_known(choose_known(()), database, day))
     if answer.failure:
         raise UsageError(f"no sheet can be written: {answer.failure}")
     from routecheck.gui.review_sheet.drawing import make_pdf, make_sheet

@@ -104,9 +104,9 @@ def entry_errors(routes, database, cases, seed=1, known=None):
             verdict = judge(planted, database, known)
             told_apart = not mirrored(planted, database)
             size = size if told_apart else "mirrored"
-            _add(by_size.setdefault((kind, size), Score()), verdict)
+            add_verdict(by_size.setdefault((kind, size), Score()), verdict)
             if told_apart:
-                _add(score, verdict)
+                add_verdict(score, verdict)
             if not verdict[0]:
                 score.to_look_at.append(
                     (planted.route_input.departure, planted.route_input.destination, planted.route_input.route)
@@ -114,7 +114,7 @@ def entry_errors(routes, database, cases, seed=1, known=None):
     return by_kind, by_size
 
 
-def _add(score, verdict):
+def add_verdict(score, verdict):
     flagged, first, three, silent = verdict
     score.planted += 1
     score.flagged += flagged

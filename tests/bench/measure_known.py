@@ -64,6 +64,33 @@ def poisoned(route_inputs, database, share=0.05, seed=1):
     return found
 
 
+SMALL_KINDS = ("letter to a known name", "points exchanged", "exit too far", "entry too far")
+"""The kinds of which small ones are planted often enough to be counted, positions aside."""
+
+
+def plant_small(route_inputs, database, cases, seed=2):
+    """Errors that change the length of the route by 10 to 15 NM and break no rule, so many of each kind."""
+    rng = random.Random(seed)
+    found = {kind: [] for kind in SMALL_KINDS}
+    for kind, of_kind in found.items():
+        for given in rng.sample(route_inputs, len(route_inputs)):
+            if len(of_kind) == cases:
+                break
+            planted = intended.plant(kind, given, database, DAY, rng)
+            if planted and not planted.breaks and abs(planted.added_nm) < 15.0:
+                of_kind.append(planted)
+    return found
+
+
+def judge_all(planted, database, known):
+    """The scores of planted errors by kind."""
+    scores = {kind: intended.Score() for kind in planted}
+    for kind, of_kind in planted.items():
+        for one in of_kind:
+            intended.add_verdict(scores[kind], intended.judge(one, database, known))
+    return scores
+
+
 def alarms(route_inputs, database, known):
     """What is Wrong or Doubtful on clean routes: (ends, route, finding), in order."""
     return [

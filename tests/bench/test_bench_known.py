@@ -47,7 +47,11 @@ def print_table(title, by_kind, by_size):
 def test_entry_errors_without_and_with_known_routes(split, country):
     name, collection, routes = split
     known = measure_known.known_routes(collection, country)
-    bad = measure_known.known_routes(measure_known.poisoned(collection, country), country)
+    with_errors = measure_known.poisoned(collection, country)
+    assert sum(one != other for one, other in zip(collection, with_errors, strict=True)) == round(
+        0.05 * len(collection)
+    )
+    bad = measure_known.known_routes(with_errors, country)
     print(f"\n{name}: {len(collection)} known routes, cases of {len(routes)} routes in order")
     reached = {}
     for title, asked in (("without", None), ("with known routes", known), ("5 % of them with an error", bad)):
@@ -59,6 +63,20 @@ def test_entry_errors_without_and_with_known_routes(split, country):
     assert first >= reached["without"][0][0][1]
     assert abs(flagged - bad_flagged) < 0.01
     assert first - bad_first < 0.01
+
+
+def test_small_entry_errors_without_and_with_known_routes(split, country):
+    name, collection, routes = split
+    planted = measure_known.plant_small(routes, country, CASES // 2)
+    flagged = {}
+    for title, known in (("without", None), ("with", measure_known.known_routes(collection, country))):
+        scores = measure_known.judge_all(planted, country, known)
+        print(f"\n{name}, {title}: errors of 10 to 15 NM")
+        for kind, score in scores.items():
+            print(score.row(kind))
+        flagged[title], first, _ = total(scores.values())
+        print(f"all: flagged {flagged[title]:.2%}, first {first:.2%}")
+    assert flagged["with"] >= flagged["without"]
 
 
 def test_clean_routes_without_and_with_known_routes(split, country):
