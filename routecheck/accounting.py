@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.checks.acceptances import acceptances_of
 from routecheck.checks.claim_queries import match_claims
+from routecheck.checks.read_across_rows import read_across_rows
 from routecheck.corrections.candidate import value_in_words
 from routecheck.formatting import quote, short
 from routecheck.model import InputKind, NotUsed
@@ -31,6 +32,7 @@ def find_unused_values(assessment: Assessment) -> tuple[NotUsed, ...]:
         *_unused_windows(route),
         *_unused_winds(route),
         *_unused_alternates(route),
+        *_unused_read_rows(route),
         *_unused_acceptances(assessment),
         *_unused_changes(route_input),
     )
@@ -44,6 +46,7 @@ def _has_values(given: RouteInput) -> bool:
         given.wind,
         given.alternate,
         given.alternate_route,
+        given.read_across,
         given.accepted,
         given.changed,
     )
@@ -119,6 +122,15 @@ def _unused_alternates(route: Route) -> Iterator[NotUsed]:
             yield NotUsed(InputKind.ALTERNATE, f"alternate {short(name)}", "", why)
     if given.alternate_route and not given.alternate:
         yield NotUsed(InputKind.ALTERNATE, "alternate_route", "", "no alternate is stated that it leads to")
+
+
+def _unused_read_rows(route: Route) -> Iterator[NotUsed]:
+    """Rows that were read across and stand nowhere any more as they were read."""
+    read = route.route_input.read_across
+    rows = {row.text for row in read_across_rows(route)} if read else set()
+    for mark in read.marks if read else ():
+        if mark.row not in rows:
+            yield NotUsed(InputKind.READ_ROW, f"row read across {quote(mark.row, 40)}", "", "no row reads so now")
 
 
 def _unused_acceptances(assessment: Assessment) -> Iterator[NotUsed]:

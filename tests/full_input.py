@@ -13,6 +13,8 @@ from routecheck.model import (
     ElapsedTime,
     Load,
     PlanTotals,
+    ReadAcross,
+    ReadMark,
     Role,
     RouteInput,
     Wind,
@@ -49,6 +51,14 @@ FULL_INPUT = replace(
     delays=(ElapsedTime("PIKAR", 10.0),),
     columns="fix=1,distance=4",
     windows=(AltitudeWindow("PIKAR", 9_000.0, None),),
+    read_across=ReadAcross(
+        (
+            ReadMark("LENDU 091°M 101.2 NM", is_same=True),
+            ReadMark("PIKAR 097°M 94.0 NM", is_same=False, shown="PIKOR 146"),
+        ),
+        by="AB, CD",
+        at="2026-12-03T14:30:00Z",
+    ),
     accepted=(Accepted("dogleg", "PIKAR", "as cleared", "AB", at="2026-12-03T14:30:00Z"),),
     changed=(Change("09", "27", field="departure_runway"),),
     other=RouteInput(

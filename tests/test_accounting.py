@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from routecheck.model import Accepted, AltitudeWindow, Change, Claim, InputKind, RouteInput, Wind
+from routecheck.model import Accepted, AltitudeWindow, Change, Claim, InputKind, ReadAcross, ReadMark, RouteInput, Wind
 from routecheck.pipeline import assess
 from routecheck.settings import Settings
 
@@ -52,6 +52,10 @@ MISFITS = [
     (
         {"alternate_route": "SARNO"},
         [(InputKind.ALTERNATE, "alternate_route", "no alternate is stated that it leads to")],
+    ),
+    (
+        {"read_across": ReadAcross((ReadMark("PIKOR 146°M 196.6 NM", is_same=True),))},
+        [(InputKind.READ_ROW, "row read across “PIKOR 146°M 196.6 NM”", "no row reads so now")],
     ),
     (
         {"accepted": (Accepted("dogleg", "PIKAR", "as cleared", "AB"),)},

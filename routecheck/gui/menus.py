@@ -219,6 +219,7 @@ def _make_route_actions(host: QMainWindow, shared: Actions, parts: Parts) -> lis
         make_action(host, "Runway change &seen", "Ctrl+Shift+U", parts.runway_banner.hide),
         None,
         make_action(host, "Ne&w clearance…", "Ctrl+Alt+N", parts.clearance.ask),
+        make_action(host, "Read ac&ross…", "Ctrl+Alt+A", parts.clearance.read_across),
         make_action(host, "&Looked at the route now", "Ctrl+Alt+K", parts.clearance.box.note_look),
         make_action(host, "Co&mpare with another version…", "Ctrl+Shift+M", parts.comparison.ask),
         make_action(host, "Stop c&omparing", "Ctrl+Alt+M", parts.comparison.stop),

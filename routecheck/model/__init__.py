@@ -57,6 +57,7 @@ from routecheck.model.procedure import (
     Shape,
     SpeedLimit,
 )
+from routecheck.model.read_across import ReadAcross, ReadMark
 from routecheck.model.reserve_rules import RESERVE_RULES, ReserveRule
 from routecheck.model.route import (
     ChartedCourse,
@@ -171,6 +172,8 @@ __all__ = [
     "ProcedurePath",
     "ProcedurePoint",
     "Proposal",
+    "ReadAcross",
+    "ReadMark",
     "ReserveRule",
     "ResolvedRoute",
     "Role",

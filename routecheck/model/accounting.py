@@ -19,6 +19,7 @@ class InputKind(StrEnum):
     WINDOW = "altitude window"
     WIND = "wind"
     ALTERNATE = "alternate"
+    READ_ROW = "row read across"
     ACCEPTANCE = "acceptance"
     CHANGE = "change"
     ITEM = "item"

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from routecheck.model.load import Load
     from routecheck.model.off_block import OffBlock
     from routecheck.model.pasted import Pasted
+    from routecheck.model.read_across import ReadAcross
     from routecheck.model.wind import Wind
 
 
@@ -141,6 +142,8 @@ class RouteInput:
     """What was assumed in reading it, in sentences; every result says so."""
     not_used: tuple[NotUsed, ...] = ()
     """What the input holds and its reader could not use."""
+    read_across: ReadAcross | None = None
+    """What two people found in going through the rows against another display; None = they did not begin."""
     accepted: tuple[Accepted, ...] = ()
     """Findings accepted with a reason. They stay findings: nothing is counted away by it."""
     changed: tuple[Change, ...] = ()

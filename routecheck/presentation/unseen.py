@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from routecheck.checks.read_across_rows import is_read_same
 from routecheck.formatting import listing, nm, short
 from routecheck.model import PlaceKind
 
@@ -65,7 +66,8 @@ def unseen_sentence(assessment: Assessment) -> str:
 def _left_unseen(assessment: Assessment) -> list[UnseenStretch]:
     found = find_unseen_stretches(assessment.route)
     comparison = assessment.comparison
-    return [one for one in found if comparison is None or not comparison.is_same_stretch(one.first, one.last)]
+    left = [one for one in found if comparison is None or not comparison.is_same_stretch(one.first, one.last)]
+    return [one for one in left if not is_read_same(assessment.route, one.first, one.last)]
 
 
 def _runs(route: Route) -> Iterator[tuple[int, int]]:

@@ -30,10 +30,11 @@ def _read_accepted(table: Mapping[str, object], table_name: str, notes: ReadingN
         notes.refuse(table_name, f"it has no {lacking[0]}", what=InputKind.ACCEPTANCE)
         return None
     notes.refuse_unknown_keys(table, _KNOWN, table_name)
-    return Accepted(**texts, at=_read_time(table.get("at"), table_name, notes))
+    return Accepted(**texts, at=read_time(table.get("at"), table_name, notes))
 
 
-def _read_time(value: object, table_name: str, notes: ReadingNotes) -> str:
+def read_time(value: object, table_name: str, notes: ReadingNotes) -> str:
+    """A time of a key as it is kept, in UTC; "" where there is none."""
     if value is None:
         return ""
     if not isinstance(value, dt.datetime):

@@ -63,6 +63,7 @@ ACCOUNTED_KINDS = (
     AccountedKind(InputKind.WINDOW, (), "accounting", _BESIDE),
     AccountedKind(InputKind.WIND, (), "accounting", _BESIDE),
     AccountedKind(InputKind.ALTERNATE, (), "accounting", _BESIDE),
+    AccountedKind(InputKind.READ_ROW, (), "accounting", _BESIDE),
     AccountedKind(InputKind.ACCEPTANCE, (), "accounting", _BESIDE),
     AccountedKind(InputKind.CHANGE, (), "accounting", _BESIDE),
     AccountedKind(InputKind.ITEM, ("message",), "reading.messages.ledger", _MUTATED),

@@ -17,6 +17,7 @@ from routecheck.reading.claims import CLAIMS
 from routecheck.reading.field_tables import make_version_kind
 from routecheck.reading.load import LOAD
 from routecheck.reading.plan_figures import DELAYS, ELAPSED_TIMES, TOTALS
+from routecheck.reading.read_across import READ_ACROSS
 from routecheck.reading.wind import WIND, WIND_FORMS
 
 if TYPE_CHECKING:
@@ -141,6 +142,7 @@ _OF_A_VERSION = (
     InputField(name="delays", kind=DELAYS, key="delay"),
     InputField(name="columns", kind=kinds.COLUMN_CHOICES),
     InputField(name="windows", kind=WINDOWS, key="window"),
+    InputField(name="read_across", kind=READ_ACROSS),
     InputField(name="accepted", kind=ACCEPTED),
     InputField(name="changed", kind=CHANGES),
 )  # fmt: skip

@@ -23,7 +23,7 @@ from routecheck.presentation.headline import count_outcomes, headline, input_rem
 from routecheck.presentation.time_words import known_times, time_sentence, times_over
 from routecheck.presentation.unseen import sum_unseen_nm
 from routecheck.report.known_json import build_usage
-from routecheck.report.load_json import build_alternate, build_load
+from routecheck.report.load_json import build_alternate, build_load, build_read_across
 from routecheck.report.output_options import EVERYTHING
 from routecheck.vertical.room import OPEN
 from routecheck.vertical.windows import altitude_bounds
@@ -114,6 +114,7 @@ def _build_result(assessment: Assessment, options: OutputOptions) -> JsonObject:
         "points": _build_points(route),
         "legs": _build_legs(route, times),
         "load": build_load(route),
+        "read_across": build_read_across(route),
         "alternates": [build_alternate(one) for one in alternate_views(route)],
         "known_routes": build_usage(route.usage) if route.usage else None,
         "findings": [_build_finding(finding) for finding in assessment.findings if options.shows(finding)],

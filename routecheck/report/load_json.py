@@ -1,9 +1,10 @@
-"""Weights, fuel and alternates as JSON: figures as stated and as computed, what the reserve rule asks for."""
+"""Weights, fuel, alternates and the read-across as JSON. Nothing is reckoned here."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from routecheck.checks.read_across_rows import marks_by_row, read_across_rows
 from routecheck.model import LOAD_NAMES
 from routecheck.performance.load_sums import load_sums
 from routecheck.presentation.load_view import reserve_view
@@ -75,6 +76,22 @@ def build_alternate(one: AlternateView) -> dict[str, Any]:
         "fuel_kg": _round(one.fuel_kg, 1),
         "gaps": one.gaps,
         "because": one.because or None,
+    }
+
+
+def build_read_across(route: Route) -> dict[str, Any] | None:
+    """The read-across of a route; None where nobody began."""
+    read = route.route_input.read_across
+    if read is None:
+        return None
+    marks = list(zip(read_across_rows(route), marks_by_row(route), strict=True))
+    return {
+        "by": read.by or None,
+        "at": read.at or None,
+        "rows": [
+            {"row": row.text, "same": mark.is_same if mark else None, "shown": (mark.shown or None) if mark else None}
+            for row, mark in marks
+        ],
     }
 
 

@@ -221,8 +221,8 @@ def test_the_demo_route(hold, demo):
     result = hold(line_of(read_demo_route(), demo))
     assert list(result) == [
         "schema", "program", "name", "input", "role", "departure", "destination", "off_block", "route", "headline",
-        "verdict", "totals", "points", "legs", "load", "alternates", "known_routes", "findings", "findings_not_shown",
-        "outcomes", "not_checked", "could_not_run", "not_used", "remarks", "data", "cautions",
+        "verdict", "totals", "points", "legs", "load", "read_across", "alternates", "known_routes", "findings",
+        "findings_not_shown", "outcomes", "not_checked", "could_not_run", "not_used", "remarks", "data", "cautions",
     ]  # fmt: skip
     assert result["role"] == "entered"
     assert [f["check"] for f in result["findings"] if f["weight"] == "wrong"] == ["off-airway"]

@@ -1,0 +1,1 @@
+"""Reading a route across against another display, one row at a time."""
