@@ -1,5 +1,7 @@
 """Takes pictures of the window: `python tests/gui/take_pictures.py FOLDER`; with `--readme` also that of the README.
 
+With `--sizes` only twelve routes, each at five sizes and in both themes.
+
 Needs a display, or xvfb-run, or QT_QPA_PLATFORM=offscreen. Nothing of the user's own is read or written.
 """
 
@@ -18,6 +20,7 @@ from PySide6.QtWidgets import QApplication
 from routecheck.gui import app, theme
 from routecheck.gui.window import MainWindow
 from routecheck.model import Claim, Wind
+from routecheck.reading.inputs import read_input
 
 ROOT = Path(__file__).resolve().parents[2]
 README_PICTURE = ROOT / "resources" / "picture-of-the-window.png"
@@ -137,6 +140,46 @@ def side_pictures(window: MainWindow, folder: Path) -> None:
     take(window, folder / "side-demo.png")
 
 
+MANY = " DCT ".join(f"{50 + i % 7}{i * 13 % 60:02d}N{i // 5:03d}{i % 5 * 12:02d}W" for i in range(500))
+SIZES = {"1100": (1100, 700, 1.0), "1100-150": (1100, 700, 1.5), "1400": (1400, 900, 1.0), "1920": (1920, 1080, 1.0)}
+SIZES["3840"] = (3840, 2160, 2.0)
+"""Width, height, and how many times as large as usual the text."""
+TWELVE = {
+    **ROUTES,
+    "short": ("DCT", "EGLL", "EGKK"),
+    "ocean": ("50N020W 51N030W 51N040W 50N050W", "EGLL", "CYYT"),
+    "not-covered": ("LAM DCT REDFA L980 SPY", "EGLL", "EHAM"),
+    "many": (MANY, "EGLL", "CYYT"),
+}
+
+
+def pictures_at_sizes(window: MainWindow, folder: Path) -> None:
+    """Twelve routes at every size, light and dark: those above, the demo, arcs and holds, a comparison."""
+    usual = QApplication.font().pointSizeF()
+    before = window.session.route_input
+    asked = {
+        name: dataclasses.replace(
+            before, route=text, departure=a, destination=b, departure_runway="", destination_runway="", alternate=()
+        )
+        for name, (text, a, b) in TWELVE.items()
+    }
+    sample = ROOT / "sample_routes" / "clean" / "runway-to-runway.route.toml"
+    asked["arcs"] = next(iter(read_input(sample.read_bytes(), sample.name)))
+    asked["compared"] = dataclasses.replace(before, other=dataclasses.replace(before, route=NAMESAKES))
+    asked["demo"] = before
+    for size, (width, height, larger) in SIZES.items():
+        font = QApplication.font()
+        font.setPointSizeF(usual * larger)
+        QApplication.setFont(font)
+        window.resize(width, height)
+        for name, route_input in asked.items():
+            answered(window, lambda route_input=route_input: window.session.replace_input(route_input))
+            for dark in (False, True):
+                window.choose_theme(Qt.ColorScheme.Dark if dark else Qt.ColorScheme.Light)
+                settle()
+                take(window, folder / f"{name}-{size}{'-dark' if dark else ''}.png")
+
+
 def main(folder: Path) -> None:
     folder.mkdir(parents=True, exist_ok=True)
     os.environ["XDG_DATA_HOME"] = tempfile.mkdtemp()
@@ -150,6 +193,10 @@ def main(folder: Path) -> None:
     while window.picture.chart is None:
         settle()
     settle()
+    if "--sizes" in sys.argv:
+        pictures_at_sizes(window, folder)
+        window.close()
+        return
     take(window, folder / "light.png")
     if "--readme" in sys.argv:
         window.session.select_finding(0)

@@ -40,7 +40,11 @@ def test_what_differs_is_listed_and_drawn_under_its_role(qtbot: QtBot, filed: Ma
     assert filed.comparison.verdict.text() == "Compared with the route as cleared: 1 difference."
     assert rows(filed)[0] == "As cleared, PIKOR in place of PIKAR: 154 NM apart."
     assert filed.picture.chart is not None
-    assert filed.picture.chart.overlay.tried.label == "PIKOR, as cleared"
+    overlay = filed.picture.chart.overlay
+    assert overlay.tried.label == "PIKOR, as cleared"
+    label = next(text.rect for text in overlay.texts if text.text == overlay.tried.label)
+    others = [text.rect for text in overlay.texts if text.text != overlay.tried.label] + list(overlay.marks.values())
+    assert all(label[2] <= one[0] or one[2] <= label[0] or label[3] <= one[1] or one[3] <= label[1] for one in others)
 
 
 def test_a_row_picks_its_point_everywhere(qtbot: QtBot, filed: MainWindow) -> None:

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
     from routecheck.presentation.graticule import Graticule
     from routecheck.presentation.nearby_fixes import Surroundings
     from routecheck.presentation.selection import Selection
+    from routecheck.presentation.trial import TrialLine
 
     Rect = tuple[float, float, float, float]
 
@@ -34,6 +35,7 @@ SYMBOL = 6.5
 _BESIDE = 10.0
 _LEG_FIGURES_SHARE = 1.25
 _LEAST_GAP_PX = 60.0
+_BETWEEN_EDGE_NAMES = 6.0
 BAR_LEFT, BAR_FOOT = 18.0, 14.0
 """How far the scale bar stands off the corner of the rectangle that it takes."""
 NORTH_WIDTH = 84.0
@@ -52,6 +54,7 @@ class Kind(StrEnum):
     PICKED = "picked name"
     MINOR = "minor name"
     OTHER = "what was not chosen"
+    TRIED = "what a tried correction, or the other version, would be"
     GAP = "gap"
     FIGURES = "figures"
     LOADED = "loaded data"
@@ -61,7 +64,7 @@ class Kind(StrEnum):
     @property
     def font(self) -> QFont:
         """The font of such a text."""
-        return text_font(_SMALLER[self], bold=self is Kind.PICKED)
+        return text_font(_SMALLER[self], bold=self in (Kind.PICKED, Kind.TRIED))
 
 
 _SMALLER = {
@@ -69,6 +72,7 @@ _SMALLER = {
     Kind.PICKED: -0.5,
     Kind.MINOR: -0.5,
     Kind.OTHER: -1.0,
+    Kind.TRIED: 0.0,
     Kind.GAP: -1.5,
     Kind.FIGURES: -1.5,
     Kind.LOADED: -2.0,
@@ -95,6 +99,7 @@ class Shown:
     pick: Selection | None = None
     graticule: Graticule | None = None
     surroundings: Surroundings | None = None
+    tried: TrialLine | None = None
 
 
 class _Placed(Protocol):
@@ -142,8 +147,11 @@ def lay_out(shown: Shown, frame: Frame) -> Layout:
     if shown.surroundings is not None:
         room.soften(frame.pixels(shown.surroundings.places), half)
     bar = _place_bar(frame, room, with_north=not picture.projection.is_north_up)
+    if shown.tried is not None:
+        room.cross(frame.pixels(join_curves(list(shown.tried.curves))))
     marks = _place_marks(picture, frame, room)
     texts = [
+        *_place_tried(shown, frame, room),
         *_place_names(shown, points, room),
         *_place_others(shown, frame, room),
         *_place_limits(picture, points, frame, room),
@@ -200,6 +208,13 @@ def _place_names(shown: Shown, spots: Floats, room: Room) -> Iterator[Text]:
     yield from _place_beside([p.name for p in points], kinds, spots[order], room, must=must)
 
 
+def _place_tried(shown: Shown, frame: Frame, room: Room) -> Iterator[Text]:
+    """What the dotted line is: without it somebody might take it for the route."""
+    if shown.tried is not None:
+        spots = frame.pixels(np.array([(shown.tried.x, shown.tried.y)]))
+        yield from _place_beside([shown.tried.label], [Kind.TRIED], spots, room, must=True)
+
+
 def _place_others(shown: Shown, frame: Frame, room: Room) -> Iterator[Text]:
     """The names of what was not chosen, where the point is picked."""
     picked = set(shown.pick.points) if shown.pick else set()
@@ -250,6 +265,7 @@ def _place_edge_names(graticule: Graticule | None, frame: Frame, room: Room) -> 
     names = graticule.edge_names(frame.seen) if graticule else ()
     spots = frame.pixels(_spots(names))
     sizes = np.array([_size(name.text, Kind.EDGE) for name in names]).reshape(-1, 2)
+    sizes[:, 0] += _BETWEEN_EDGE_NAMES
     lowest = np.array((room.width - 4.0, room.height - 5.0)) - sizes
     corner = np.maximum((4.0, 2.0), np.minimum(spots + np.array((3.0, -3.0)) - sizes * (0.0, 1.0), lowest))
     candidates = np.hstack((corner, corner + sizes))[:, None]

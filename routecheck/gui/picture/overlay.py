@@ -44,7 +44,6 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         super().__init__()
         self.theme = theme
         self.accepted: frozenset[int] = frozenset()
-        self.tried: TrialLine | None = None
         self._frame = frame
         self._shown = Shown(empty_picture())
         self._laid_out = self._layout = Layout(Frame(0.0, 0.0, 1.0, 0.0, 0.0))
@@ -69,8 +68,8 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
 
     def show_tried(self, tried: TrialLine | None) -> None:
         """Name what a tried correction would change; None = nothing."""
-        self.tried = tried
-        self.update()
+        if tried is not self._shown.tried:
+            self._show(tried=tried)
 
     def refresh(self) -> None:
         """Lay everything out again at the next painting."""
@@ -109,8 +108,6 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
                 centre = QPointF((left + right) / 2, (top + bottom) / 2)
                 accepted = mark.index in self.accepted
                 paint_badge(painter, centre, mark.weight, str(mark.index + 1), self.theme, accepted=accepted)
-        if self.tried is not None:
-            self._paint_tried(painter, self.tried, frame)
 
     def layout(self, frame: Frame) -> Layout:
         """What stands where in a frame. What is laid out moves along while the map is dragged, until it rests."""
@@ -130,6 +127,11 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
             if left - off <= spot.x() <= right + off and top - off <= spot.y() <= bottom + off:
                 return index
         return None
+
+    @property
+    def tried(self) -> TrialLine | None:
+        """What a tried correction would change, or the other version; None = nothing is drawn dotted."""
+        return self._shown.tried
 
     @property
     def marks(self) -> dict[int, tuple[float, float, float, float]]:
@@ -171,30 +173,23 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         painter.drawLines([QLineF(*bar) for bar in bars])
 
     def _paint_texts(self, painter: QPainter, texts: tuple[Text, ...]) -> None:
-        ink, muted, behind = QColor(self.theme.ink), QColor(self.theme.muted), QColor(self.theme.paper)
+        behind = QColor(self.theme.paper)
         behind.setAlpha(165)
         kind = None
         for text in texts:
             if text.kind is not kind:
                 kind = text.kind
                 painter.setFont(kind.font)
-                painter.setPen(muted if kind in _MUTED else ink)
+                painter.setPen(self._ink(kind))
             left, top, right, bottom = text.rect
             box = QRectF(left - 2, top, right - left + 4, bottom - top)
             painter.fillRect(box, behind)
             painter.drawText(box, _WRITTEN, text.text)
 
-    def _paint_tried(self, painter: QPainter, tried: TrialLine, frame: Frame) -> None:
-        """Say beside the dotted line that it is not the route."""
-        x, y = frame.pixels(np.array([(tried.x, tried.y)]))[0]
-        font = text_font(bold=True)
-        size = QFontMetricsF(font).boundingRect(tried.label).size()
-        left = min(max(4.0, x + 12.0 * text_scale()), frame.width - size.width() - 8.0)
-        box = QRectF(left, y + 4.0 * text_scale(), size.width() + 4, size.height())
-        painter.setFont(font)
-        painter.setPen(QColor(blend_colours(self.theme.changed, self.theme.ink, 0.45)))
-        painter.fillRect(box, QColor(self.theme.paper))
-        painter.drawText(box, _WRITTEN, tried.label)
+    def _ink(self, kind: Kind) -> QColor:
+        if kind is Kind.TRIED:
+            return QColor(blend_colours(self.theme.changed, self.theme.ink, 0.45))
+        return QColor(self.theme.muted if kind in _MUTED else self.theme.ink)
 
     def _paint_north(self, painter: QPainter, north_deg: float, room: Rect) -> None:
         """An arrow to the north beside the scale bar, where north is not up."""
