@@ -103,7 +103,8 @@ def with_values(route_input: RouteInput, changes: Iterable[FieldChange]) -> Rout
             windows = tuple(one.new if window == one.old else window for window in route_input.windows)
             route_input = replace(route_input, windows=windows)
         else:
-            changed: dict[str, Any] = {one.field: one.new}
+            unread = tuple((name, text) for name, text in route_input.typed if name != one.field)
+            changed: dict[str, Any] = {one.field: one.new, "typed": unread}
             route_input = replace(route_input, **changed)
     return route_input
 

@@ -9,6 +9,7 @@ from routecheck.corrections.altitude_changes import other_windows
 from routecheck.corrections.best_edits import FAR_BEHIND, explains_as_well
 from routecheck.corrections.candidate import Candidate, Question, aerodrome_changes
 from routecheck.corrections.end_changes import agreed_ends
+from routecheck.corrections.field_mending import mended_values
 from routecheck.corrections.filed_changes import other_forms, other_levels, other_speeds
 from routecheck.corrections.known_words import words_of_known_routes
 from routecheck.corrections.procedure_changes import agreed_runways, other_approaches, other_runways, other_transitions
@@ -55,6 +56,7 @@ GENERATORS: dict[str, tuple[Generator, Scale]] = {
     "level-size": (other_levels, LEVELS),
     "speed-size": (other_speeds, LEVELS),
     "speed-or-level-form": (other_forms, LEVELS),
+    "field-unread": (mended_values, LEVELS),
     "unread-word": (rewritten_words, CHANGES),
     "short-code-trap": (rewritten_words, CHANGES),
     "unlike-known": (words_of_known_routes, CHANGES),

@@ -66,8 +66,8 @@ def other_forms(question: Question) -> Iterator[Candidate]:
     sheet = question.route_input.sheet
     words = [word for word in question.route.parsed.words if word.span in question.finding.spans]
     for word, form in [(word, form) for word in words if (form := _ANY_FORM.fullmatch(word.text))]:
-        levels = list(_with_digits(form[3] or form[4], form[5], 4 if form[4] in ("S", "M") else 3))
-        for speed, speed_cost in _with_digits(form[1], form[2], 3 if form[1] == "M" else 4):
+        levels = list(with_digits(form[3] or form[4], form[5], 4 if form[4] in ("S", "M") else 3))
+        for speed, speed_cost in with_digits(form[1], form[2], 3 if form[1] == "M" else 4):
             for level, level_cost in levels:
                 if is_usual(speed, level, sheet):
                     cost = speed_cost + level_cost + _off_cruise(speed, level, sheet)
@@ -126,7 +126,7 @@ def _in_another_unit(letter: str, digits: str) -> Iterator[_Near]:
         yield f"N0{digits}", SPEED_LETTER, "knots typed as a Mach number"
 
 
-def _with_digits(letter: str, digits: str, width: int) -> Iterator[tuple[str, float]]:
+def with_digits(letter: str, digits: str, width: int) -> Iterator[tuple[str, float]]:
     """The figures of so many digits that a figure with another number of digits may stand for, each with its cost."""
     if len(digits) == width:
         yield letter + digits, 0.0

@@ -185,6 +185,12 @@ def settle_fields(route_input: RouteInput) -> RouteInput:
     return replace(route_input, **values, typed=typed)
 
 
+def read_one_value(name: str, text: str) -> str:
+    """A text of a value that is kept as a text, in its one form; "" where it is none."""
+    value, why = _BY_NAME[name].kind.read_text(text)
+    return "" if why else str(value)
+
+
 def explain_unread(name: str, text: str) -> str:
     """Why a text of `RouteInput.typed` cannot be read, without the full stop; "" where it can."""
     why: str = _BY_NAME[name].kind.read_text(text)[1] if name in _BY_NAME else f"there is no value called {name}"

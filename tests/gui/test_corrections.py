@@ -215,6 +215,7 @@ A_TENTH = RouteInput(
     level="F350",
     windows=(AltitudeWindow("KEBUL", 1_100.0),),
 )
+UNREAD = RouteInput("LENDU DCT PIKAR", "XVAL", "XVOR", typed=(("level", "F35O"),))
 
 
 def test_a_runway_is_tried_in_the_picture_and_changed_in_its_field(qtbot: QtBot, window: MainWindow) -> None:
@@ -244,7 +245,10 @@ def test_a_change_beside_the_text_is_undone_in_its_field_in_one_step(qtbot: QtBo
     assert not window.changes.isVisible()
 
 
-@pytest.mark.parametrize(("route_input", "check"), [(NOT_SERVED, "runway-not-served"), (A_TENTH, "window-error")])
+@pytest.mark.parametrize(
+    ("route_input", "check"),
+    [(NOT_SERVED, "runway-not-served"), (A_TENTH, "window-error"), (UNREAD, "field-unread")],
+)
 def test_a_change_beside_the_text_is_taken_back(
     qtbot: QtBot, window: MainWindow, route_input: RouteInput, check: str
 ) -> None:
@@ -259,6 +263,7 @@ def test_a_change_beside_the_text_is_taken_back(
     assert not window.changes.isVisible()
     now = window.session.route_input
     assert (now.departure_runway, now.windows) == (route_input.departure_runway, route_input.windows)
+    assert now.typed == route_input.typed
 
 
 def test_what_was_typed_since_is_never_put_back(qtbot: QtBot, window: MainWindow) -> None:

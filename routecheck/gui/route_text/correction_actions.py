@@ -180,7 +180,9 @@ class CorrectionActions(QObject):
 
 
 def _value(route_input: RouteInput, field: str) -> object:
-    return getattr(route_input, field) if field else None
+    """The value of a field, or what was typed there and cannot be read."""
+    unread = dict(route_input.typed).get(field)
+    return unread or (getattr(route_input, field) if field else None)
 
 
 def _reads_as_after(step: _ChangeStep, route_input: RouteInput) -> bool:
