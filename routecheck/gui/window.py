@@ -353,7 +353,7 @@ class MainWindow(FileDropWindow):
         self.stage = ChartStage(self.picture, self.side, self.legs)
         self._layout = PaneLayout(
             strip=self.flight_fields,
-            text=(self.text, self.changes, self.status),
+            text=(self.text, self.pasted, self.changes, self.status),
             stage=self.stage,
             load=self.load,
             margin=self.margin,

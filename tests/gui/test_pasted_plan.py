@@ -52,8 +52,9 @@ def test_all_of_it_stays_in_sight(pasted: Callable[[str], MainWindow]) -> None:
     assert view.title == "8 lines pasted, 1 part not understood, 1 line around the plan not used"
     assert [view.text[slice(*span)] for span in view.underlined] == ["FOO/BAR"]
     assert "Dear crew," in [view.text[slice(*span)] for span in view.greyed]
-    assert window.pasted.isVisibleTo(window)
-    assert window.pasted.text.isVisibleTo(window)
+    assert window.isAncestorOf(window.pasted)
+    assert window.pasted.isVisible()
+    assert window.pasted.text.isVisible()
     assert len(window.pasted.text.extraSelections()) == len(view.greyed) + len(view.underlined)
 
 

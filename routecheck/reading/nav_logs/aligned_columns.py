@@ -31,7 +31,7 @@ class ColumnCutter:
         self._text = text
         extents = _find_extents(text, lines)
         count, alike = Counter(len(line.cells) for line in lines).most_common(1)[0] if lines else (0, 0)
-        is_counted = alike >= _CLEARLY * len(lines) and len(extents) < count
+        is_counted = alike >= _CLEARLY * len(lines) and not _hold_one_each(text, lines, extents, count)
         self.extents = [] if is_counted else _join_coordinates(text, lines, extents)
         """Empty where words are simply counted: most lines have as many, and they do not line up."""
         self._full = [line for line in lines if len(line.cells) == count] if is_counted else []
@@ -135,6 +135,20 @@ def _find_extents(text: str, lines: Sequence[Line]) -> list[_Extent]:
         else:
             extents.append([first, last])
     return [(first, last) for first, last in extents]
+
+
+def _hold_one_each(text: str, lines: Sequence[Line], extents: Sequence[_Extent], count: int) -> bool:
+    """Whether the columns take the words of lines apart: no two of a line in one, wherever a line has the usual number.
+
+    Columns that do not line up overlap from line to line, and then hold several words of one line.
+    """
+    if len(extents) < count:
+        return False
+    for line in lines:
+        held = [_place_words([place], extents)[0] for place in _places(text, line)]
+        if len(line.cells) == count and len(set(held)) < count:
+            return False
+    return True
 
 
 def _join_coordinates(text: str, lines: Sequence[Line], extents: list[_Extent]) -> list[_Extent]:

@@ -50,7 +50,11 @@ _UNIT = re.compile(
 _MOST_OF_CELLS = 0.7
 _LEAST_FIGURES = 3
 _FIX_CELL = re.compile(r"[A-Z]{2,5}|[A-Z]{3,5}\d[A-Z]?|\d{2,4}[NS]\d{3,5}[EW]|[A-Z]{3}\d{6}")
-_NO_FIXES = frozenset({"DCT", "DIRECT", "SID", "STAR", "VIA", "NM", "KT", "KG", "LB", "MIN", "FIR"})
+_WAYS_AND_UNITS = "DCT DIRECT SID STAR VIA NM KT KG LB MIN FIR"
+_BESIDE_A_TABLE = (
+    "ALTN ALTNS DEST DEP ARR ETD ETA EOBT STD STA BLOCK TRIP TAXI CONT RESV PAGE LOG PLAN DATE REG TO FROM"
+)
+_NO_FIXES = frozenset(f"{_WAYS_AND_UNITS} {_BESIDE_A_TABLE}".split())
 _AIRWAY = re.compile(r"[UKS]?[A-Z]\d{1,3}[A-Z]?|DCT|DIRECT|[A-Z]{3,5}\d[A-Z]|SID|STAR|-+")
 _LEVEL = re.compile(r"FL?\s?\d{2,3}|\d{4,5}\s*FT", re.IGNORECASE)
 _COURSE_CELL = re.compile(r"[0-3]\d\d(?:\.\d)?\s*°?\s*[TM]?", re.IGNORECASE)
@@ -78,6 +82,11 @@ def is_fix(text: str) -> bool:
     """Whether a cell may be a point; words for the way to one are none."""
     text = text.upper()
     return bool(_FIX_CELL.fullmatch(text) and text not in _NO_FIXES) or is_place_on_the_way(text)
+
+
+def is_beside_a_table(text: str) -> bool:
+    """Whether a word begins a line about the flight rather than one of its rows: ALTN, ETD …"""
+    return text.upper().rstrip(":") in _BESIDE_A_TABLE.split()
 
 
 def is_airway(text: str) -> bool:

@@ -6,7 +6,7 @@ import re
 from enum import Enum, auto
 from typing import TYPE_CHECKING
 
-from routecheck.reading.nav_logs.columns import count_heads, is_airway, is_fix
+from routecheck.reading.nav_logs.columns import count_heads, is_airway, is_beside_a_table, is_fix
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -40,7 +40,7 @@ def find_line_kinds(lines: Sequence[Line], *, are_words: bool) -> list[LineKind]
     for number, (line, cells) in enumerate(zip(lines, texts, strict=True)):
         if heads[number]:
             kinds.append(LineKind.HEAD)
-        elif number < first or (first >= 0 and _shape(cells) in known_titles):
+        elif number < first or (first >= 0 and _shape(cells) in known_titles) or is_beside_a_table(cells[0]):
             kinds.append(LineKind.AROUND)
         elif any(text.rstrip(":") in _TOTALS for text in cells[:2]):
             kinds.append(LineKind.TOTAL)

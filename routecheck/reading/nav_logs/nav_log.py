@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from routecheck.formatting import count, listing, quote
@@ -91,6 +92,7 @@ def _enter_others(table: Table, lines: SortedLines, load_lines: list[Span]) -> N
 def _make_input(table: Table, lines: SortedLines, name: str, chosen: dict[int, ColumnKind]) -> RouteInput:
     route, pieces = write_route(table)
     departure, destination = find_ends(table)
+    titled = "" if departure else _find_titled_departure(table.text, lines, destination)
     columns = tuple(_describe_columns(table, lines, chosen))
     pasted = Pasted(table.text, tuple(pieces), table.ledger.close(), columns)
     not_used = (
@@ -99,18 +101,31 @@ def _make_input(table: Table, lines: SortedLines, name: str, chosen: dict[int, C
     )  # fmt: skip
     return RouteInput(
         route,
-        departure,
+        departure or titled,
         destination,
         name=name,
         claims=make_claims(table),
         wind=tuple(find_winds(table.rows)),
         load=table.load.make_load(),
         stated_totals=read_totals(table, lines.total),
-        remarks=tuple(_say_columns(table)) + tuple(name_unused(pasted.parts)),
+        remarks=(*_say_columns(table), *_say_titled(titled), *name_unused(pasted.parts)),
         not_used=not_used,
         columns=write_choices(chosen),
         pasted=pasted,
     )
+
+
+def _find_titled_departure(text: str, lines: SortedLines, destination: str) -> str:
+    """The aerodrome that stands before the destination of the table in a line around it: XVAL - XVOR, XVAL TO XVOR."""
+    pair = re.compile(rf"\b([A-Z]{{4}})\s*(?:-|–|/|->|\bTO\b)\s*{re.escape(destination)}\b")
+    titles = (to_capitals(text[slice(*line.span)]) for line in lines.around) if destination else ()
+    found = {match[1] for title in titles for match in pair.finditer(title)}
+    return found.pop() if len(found) == 1 else ""
+
+
+def _say_titled(departure: str) -> Iterator[str]:
+    if departure:
+        yield f"The departure {departure} is taken from a line around the table."
 
 
 def _describe_columns(table: Table, lines: SortedLines, chosen: dict[int, ColumnKind]) -> Iterator[PastedColumn]:

@@ -41,11 +41,13 @@ HEADS = """FIX     AWY   TC   LAT       FL   W/V     ETE   FUEL
 def test_two_lines_a_point_with_a_title_on_each_page(rows, found):
     body = [two_lines(row) for row in rows]
     text = TITLE.format(1) + HEADS + "".join(body[:3]) + "\n" + TITLE.format(2) + HEADS + "".join(body[3:])
+    text += "ALTN XVMA  FL190  62 NM  0:14\n"
     given = read_one(text)
-    assert (given.route, given.destination) == (ROUTE, "XVOR")
+    assert (given.departure, given.route, given.destination) == ("XVAL", ROUTE, "XVOR")
+    assert "The departure XVAL is taken from a line around the table." in given.remarks
     assert [claim.distance_left_nm for claim in given.claims] == [float(row["left"]) for row in rows]
     assert [claim.level for claim in given.claims] == ["F350"] * len(rows)
-    assert left_alone(given) == [TITLE.format(1).strip(), TITLE.format(2).strip()]
+    assert left_alone(given) == [TITLE.format(1).strip(), TITLE.format(2).strip(), "ALTN XVMA  FL190  62 NM  0:14"]
     assert found(text) == {}
 
 
