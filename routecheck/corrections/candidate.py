@@ -123,9 +123,3 @@ def with_proposal(route_input: RouteInput, proposal: Proposal) -> RouteInput:
     """The route input with the proposal made in it."""
     made = with_values(route_input, proposal.beside)
     return made if proposal.span is None else with_words(made, proposal.span, proposal.new)
-
-
-def aerodrome_changes(route_input: RouteInput, departure: str, destination: str) -> tuple[FieldChange, ...]:
-    """Which of the two aerodromes beside the text become others; "" = that one stays."""
-    pairs = (("departure", route_input.departure, departure), ("destination", route_input.destination, destination))
-    return tuple(FieldChange(field, old, new) for field, old, new in pairs if new and new != old)

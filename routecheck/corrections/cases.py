@@ -5,17 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
+from routecheck.corrections.aerodrome_changes import aerodrome_changes, agreed_ends, owning_aerodromes
 from routecheck.corrections.altitude_changes import other_windows
 from routecheck.corrections.best_edits import FAR_BEHIND, explains_as_well
-from routecheck.corrections.candidate import Candidate, Question, aerodrome_changes
-from routecheck.corrections.end_changes import agreed_ends
+from routecheck.corrections.candidate import Candidate, Question
 from routecheck.corrections.field_mending import mended_values
-from routecheck.corrections.filed_changes import other_forms, other_levels, other_speeds
+from routecheck.corrections.filed_changes import other_forms, other_levels, other_speeds, rewritten_words
 from routecheck.corrections.known_words import words_of_known_routes
 from routecheck.corrections.procedure_changes import agreed_runways, other_approaches, other_runways, other_transitions
-from routecheck.corrections.procedure_owners import owning_aerodromes
 from routecheck.corrections.proposals import MOST_PROPOSALS, Case, Scale
-from routecheck.corrections.rewrites import rewritten_words
 from routecheck.corrections.verify import BEST_EDIT, finding_key, is_heavy
 from routecheck.formatting import nm
 from routecheck.model import Span

@@ -1,4 +1,4 @@
-"""Another speed or level for one that cannot be meant. Nothing is tried here."""
+"""Another speed or level for one that cannot be meant; a word in the form it should have. Nothing is tried here."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from routecheck.corrections.candidate import Candidate, Question
 from routecheck.entry_errors.words import with_neighbours_swapped
 from routecheck.model import FieldChange, WordKind
 from routecheck.performance.speed_bounds import HIGHEST_LEVEL_FT, air_speed, is_usual, sheet_cruise_kt
+from routecheck.reading.understood_positions import read_short_code
 from routecheck.vertical.levels import level_ft
 
 if TYPE_CHECKING:
@@ -172,3 +173,14 @@ def _with_speed(question: Question, filed: _Filed, other: str, cost: float, why:
         return Candidate(why, cost, beside=(FieldChange("speed", question.route_input.speed, other),))
     text = question.route_input.route[filed.span.start : filed.span.end]
     return Candidate(why, cost, filed.span, other + text[len(filed.speed) :])
+
+
+def rewritten_words(question: Question) -> Iterator[Candidate]:
+    """Each word of the finding rewritten: a misspelt form as it is meant, a short code as a position in full.
+
+    That changes nothing of what is flown: whatever else is found there was there before.
+    """
+    for word in question.route.parsed.words:
+        meant = word.meant or read_short_code(word.text)
+        if word.span in question.finding.spans and meant:
+            yield Candidate("in the form of Item 15", 0.0, word.span, meant, beyond_doubt=True)

@@ -20,7 +20,7 @@ from routecheck.resolution import airways
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from routecheck.corrections.procedure_shape import ProcedureShape
+    from routecheck.corrections.outline import ProcedureShape
     from routecheck.earth.sphere import Vector
     from routecheck.navdata.database import NavDatabase
 

@@ -17,7 +17,7 @@ from routecheck.checks.runways import (
     typed_runway_word,
 )
 from routecheck.corrections.candidate import Candidate, Question
-from routecheck.corrections.procedure_shape import procedure_shape
+from routecheck.corrections.outline import procedure_shape
 from routecheck.earth import sphere
 from routecheck.entry_errors.words import ALPHANUMERIC, words_one_error_away, words_two_errors_away
 from routecheck.formatting import nm
@@ -28,7 +28,7 @@ from routecheck.resolution import airways
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from routecheck.corrections.procedure_shape import ProcedureShape
+    from routecheck.corrections.outline import ProcedureShape
     from routecheck.model import CodedProcedure, Connection, Place, Span
 
 RUNWAY_FIELDS = ("departure_runway", "destination_runway")

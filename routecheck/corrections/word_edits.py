@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from routecheck.corrections.airway_ends import airway_end_edits
+from routecheck.corrections.outline import procedure_shape
 from routecheck.corrections.plausibility import CandidateConnection, most_won_by_length
-from routecheck.corrections.procedure_shape import procedure_shape
 from routecheck.corrections.scoring import Edit, make_edit
 from routecheck.earth import sphere
 from routecheck.entry_errors.kinds import COST, EntryError
@@ -20,8 +20,7 @@ from routecheck.resolution import airways
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
-    from routecheck.corrections.outline import Outline
-    from routecheck.corrections.procedure_shape import ProcedureShape
+    from routecheck.corrections.outline import Outline, ProcedureShape
     from routecheck.corrections.scoring import Scorer
     from routecheck.entry_errors.similar_names import SimilarName
     from routecheck.model import Word

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from routecheck.corrections.outline import procedure_shape
 from routecheck.corrections.plausibility import WEIGHTS, CandidateConnection, difference, gain, measure_stretch
-from routecheck.corrections.procedure_shape import procedure_shape
 from routecheck.model import Place, PlaceKind, Via
 from routecheck.navdata.database import demo_database
 

@@ -6,7 +6,7 @@ import datetime as dt
 
 import pytest
 
-from routecheck.corrections.procedure_shape import procedure_shape
+from routecheck.corrections.outline import procedure_shape
 from routecheck.model import Place, PlaceKind, RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.reading.route_text import read_route
