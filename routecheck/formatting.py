@@ -87,7 +87,9 @@ def altitudes_in_signs(low_ft: float | None, high_ft: float | None, levels_from_
     if high_ft is None:
         return f"≥ {altitude(low_ft, levels_from_ft)}"
     low, high = altitude(low_ft, levels_from_ft), altitude(high_ft, levels_from_ft)
-    return low if low_ft == high_ft else f"{low.removesuffix(' ft') if high.endswith(' ft') else low}–{high}"
+    if low_ft == high_ft:
+        return low
+    return f"{low.removesuffix(' ft')}–{high}" if high.endswith(" ft") else f"{low}–{high}"
 
 
 def unlike(value: float, limit: float) -> tuple[str, str]:

@@ -125,6 +125,23 @@ def test_most_functions_are_short():
     assert median <= 7
 
 
+def test_no_conditional_stands_within_another():
+    """Two conditionals in one expression are one too many."""
+    within = [
+        f"{told(path)}:{node.lineno}"
+        for path in SOURCES
+        for node in nodes(path)
+        if isinstance(node, ast.IfExp) and sum(isinstance(inner, ast.IfExp) for inner in ast.walk(node)) > 1
+    ]
+    assert within == []
+
+
+def test_no_comprehension_has_three_loops():
+    loops = ast.ListComp | ast.SetComp | ast.DictComp | ast.GeneratorExp
+    found = [(told(path), node) for path in SOURCES for node in nodes(path) if isinstance(node, loops)]
+    assert [f"{name}:{node.lineno}" for name, node in found if len(node.generators) > 2] == []
+
+
 def test_every_module_says_what_lives_there():
     silent = [told(p) for p in SOURCES if not ast.get_docstring(parse(p))]
     assert silent == []

@@ -145,7 +145,8 @@ def _write_fish(parsers: Mapping[str, Sequence[Argument]]) -> Iterator[str]:
 def _describe_for_fish(argument: Argument) -> str:
     names = "".join(f" -{'l' if name.startswith('--') else 's'} {name.lstrip('-')}" for name in argument.names)
     values = _list_values(argument)
-    words = f" {'-x ' if names else ''}-a {shlex.quote(' '.join(map(_quote_for_fish, values)))}" if values else ""
+    exclusive = " -x" if names and values else ""
+    words = f"{exclusive} -a {shlex.quote(' '.join(map(_quote_for_fish, values)))}" if values else ""
     needs = " -r" if names and argument.takes_value and not values else ""
     return f"{names}{words}{needs} -d {shlex.quote(argument.help)}"
 

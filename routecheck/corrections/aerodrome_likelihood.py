@@ -89,7 +89,8 @@ def most_likelihood(outline: Outline, end: int, airport: Place, near: Place) -> 
     """How likely another airport would be there at most: the turn at `near` is known where that is flown direct."""
     most = likelihood_straight_on(outline.database, airport, near)
     at = _position_in_line(outline, end, near)
-    beyond = None if at is None else at + 1 if end == 0 else at - 1
+    inwards = 1 if end == 0 else -1
+    beyond = None if at is None else at + inwards
     is_direct = outline.connections[0 if end == 0 else -1].via in (Via.DIRECT, Via.IMPLIED)
     points = outline.line.points
     if at is None or beyond is None or not is_direct or not 0 <= beyond < len(points):

@@ -131,11 +131,8 @@ def _proposal(route_input: RouteInput, verified: Verified) -> Proposal:
 def _say_claims(verified: Verified) -> str:
     """That what the plan states speaks for it; "" where it does not."""
     legs = verified.fitting_claims
-    return (
-        f"; {count(legs, 'leg')} then {'has' if legs == 1 else 'have'} the length that the plan states"
-        if legs > 0
-        else ""
-    )
+    has = "has" if legs == 1 else "have"
+    return f"; {count(legs, 'leg')} then {has} the length that the plan states" if legs > 0 else ""
 
 
 def _with_answer(

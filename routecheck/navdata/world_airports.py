@@ -27,7 +27,11 @@ def world_airport(ident: str) -> Place | None:
 
 @lru_cache(maxsize=4096)
 def _read(ident: str) -> Place | None:
-    line = _by_icao().get(ident) if _ICAO.fullmatch(ident) else _by_lid().get(ident) if _LID.fullmatch(ident) else None
+    line = None
+    if _ICAO.fullmatch(ident):
+        line = _by_icao().get(ident)
+    elif _LID.fullmatch(ident):
+        line = _by_lid().get(ident)
     if line is None:
         return None
     route_input = next(csv.DictReader([line], _COLUMNS))

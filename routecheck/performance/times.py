@@ -244,11 +244,8 @@ def time_plan(
 
 
 def _air_notes(deviation_k: float) -> tuple[str, ...]:
-    return (
-        (f"air {abs(deviation_k):g} °C {'colder' if deviation_k < 0 else 'warmer'} than standard",)
-        if deviation_k
-        else ()
-    )
+    warmth = "colder" if deviation_k < 0 else "warmer"
+    return (f"air {abs(deviation_k):g} °C {warmth} than standard",) if deviation_k else ()
 
 
 class _LegTimer:

@@ -125,7 +125,9 @@ def _in(version: str) -> str:
 
 
 def _way(ways: Sequence[str]) -> str:
-    return "DCT" if ways == ("DCT",) else f"by {listing(list(ways))}" if ways else "not by it"
+    if ways == ("DCT",):
+        return "DCT"
+    return f"by {listing(list(ways))}" if ways else "not by it"
 
 
 def _after(route: Route, points: Sequence[int]) -> str:
@@ -151,7 +153,9 @@ def _between(route: Route, ends: tuple[int, int], link: str = "–") -> str:
 def _names(names: Sequence[str]) -> str:
     shown = [short(name) for name in names[:_MOST_NAMED]]
     more = len(names) - len(shown)
-    return listing([*shown, f"{more} more"] if more else shown) if names else ""
+    if more:
+        shown.append(f"{more} more")
+    return listing(shown) if names else ""
 
 
 def _begin_small(text: str) -> str:

@@ -36,4 +36,5 @@ def charted_words(charted: ChartedCourse) -> str:
 
 def _alignment(degrees: float) -> str:
     """The alignment of a station, in whole degrees where it is whole: "1°E", "0°", "12.4°W"."""
-    return f"{abs(degrees):g}°{('E' if degrees > 0 else 'W') if degrees else ''}"
+    side = "E" if degrees > 0 else "W"
+    return f"{abs(degrees):g}°{side if degrees else ''}"

@@ -120,7 +120,8 @@ def _wind_used(one: LegEntry) -> str:
 
 
 def _sum_time(one: LegEntry) -> str:
-    return "" if one.sum_min is None else f"{'≥ ' if one.open_before else ''}{formatting.duration(one.sum_min)}"
+    least = "≥ " if one.open_before else ""
+    return "" if one.sum_min is None else f"{least}{formatting.duration(one.sum_min)}"
 
 
 def _bound(side: int) -> Callable[[LegEntry], str]:

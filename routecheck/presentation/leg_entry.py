@@ -95,7 +95,8 @@ def write_feet(value: float | None) -> str:
 def write_signed(value: float, digits: int) -> str:
     """A difference with its sign, as a reader sees it."""
     rounded = round(value, digits)
-    return f"{abs(rounded):,.{digits}f}" if rounded == 0 else f"{'−' if rounded < 0 else '+'}{abs(rounded):,.{digits}f}"
+    sign = "−" if rounded < 0 else "+"
+    return f"{sign if rounded else ''}{abs(rounded):,.{digits}f}"
 
 
 def empty_cell(_one: LegEntry) -> str:

@@ -73,7 +73,8 @@ def _make_row(name: str, load: Load, one: LoadSum | None) -> LoadRow:
         return LoadRow(name=name, label=label, stated=stated, made_of=made_of, is_off=one.is_off)
     differs = ""
     if one.difference is not None:
-        differs = f"{'+' if one.difference > 0 else '−'}{write_mass(abs(one.difference))}" if one.is_off else "0"
+        sign = "+" if one.difference > 0 else "−"
+        differs = f"{sign}{write_mass(abs(one.difference))}" if one.is_off else "0"
     return LoadRow(
         name=name,
         label=label,
@@ -145,7 +146,8 @@ def load_lines(route: Route) -> list[str]:
     rows = [row for row in load_rows(load) if row.stated or row.computed]
     lines = [f"Weights and fuel, {load.unit or 'kg or lb not said'}:"]
     for row in rows:
-        sums = f"  computed {row.computed}{f', differs {row.differs}' if row.is_off else ''}" if row.computed else ""
+        differs = f", differs {row.differs}" if row.is_off else ""
+        sums = f"  computed {row.computed}{differs}" if row.computed else ""
         made_of = f"  ({row.made_of})" if row.made_of else ""
         lines.append(f"  {row.label}  {row.stated or 'not stated'}{sums}{made_of}")
     return [*lines, *filter(None, [reserve_line(route)]), NOT_JUDGED]

@@ -204,7 +204,8 @@ def _distance_sentence(before: Route, after: Route) -> str:
     old, new = _length(before), _length(after)
     by = after.totals.distance_nm - before.totals.distance_nm
     open_ends = before.totals.gaps or after.totals.gaps
-    compared = "" if open_ends or abs(by) < 0.05 else f", {formatting.nm(abs(by))} {'longer' if by > 0 else 'shorter'}"
+    which = "longer" if by > 0 else "shorter"
+    compared = "" if open_ends or abs(by) < 0.05 else f", {formatting.nm(abs(by))} {which}"
     length = f"{new}, as before" if new == old and not compared else f"{new}, was {old}{compared}"
     times = [_time(route) for route in (before, after)]
     timed = f"; time {times[1]}, was {times[0]}" if all(times) and times[0] != times[1] else ""

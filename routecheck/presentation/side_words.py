@@ -173,7 +173,9 @@ def _needed(route: Route, one: Bounds, other: Bounds, distance: float) -> str:
     if pair is None:
         return "can be kept in level flight"
     greatest = greatest_gradients(route)
-    most = "" if greatest is None else _most(greatest.climb_ft_nm if pair.climbs else greatest.descent_ft_nm)
+    most = ""
+    if greatest is not None:
+        most = _most(greatest.climb_ft_nm if pair.climbs else greatest.descent_ft_nm)
     return f"needs {gradient_words(pair.needed_ft_nm, climbs=pair.climbs)}{most}"
 
 

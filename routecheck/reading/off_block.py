@@ -45,8 +45,10 @@ def read_day(text: str) -> tuple[dt.date | None, str]:
 def write_off_block(off_block: OffBlock | None) -> str:
     """Write it as one line: "2026-12-03 14:30", or its day or time alone. Seconds only where there are any."""
     day, time = off_block_day(off_block), off_block_time(off_block)
-    written = "" if time is None else time.isoformat("seconds" if time.second else "minutes")
-    return " ".join(filter(None, (day.isoformat() if day else "", written)))
+    parts = [day.isoformat()] if day else []
+    if time is not None:
+        parts.append(time.isoformat("seconds" if time.second else "minutes"))
+    return " ".join(parts)
 
 
 def to_utc(moment: dt.datetime) -> OffBlock:

@@ -78,7 +78,9 @@ def _cut_evenly(start: float, end: float, change_ft: float) -> Iterator[tuple[fl
 
 
 def _direction(change_ft: float) -> int:
-    return 0 if abs(change_ft) < 1.0 else (1 if change_ft > 0 else -1)
+    if abs(change_ft) < 1.0:
+        return 0
+    return 1 if change_ft > 0 else -1
 
 
 def plausible_altitude_ft(altitude_ft: float | None) -> float | None:

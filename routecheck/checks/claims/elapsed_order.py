@@ -121,7 +121,8 @@ def _look_for_speeds(route: Route, limit: Limits) -> Iterator[Finding]:
 def _find_place(route: Route, name: str) -> int | None:
     """The point of that name, or the first on that meridian; None where the route has neither."""
     meridian = _MERIDIAN.fullmatch(name)
-    lon = float(meridian[1]) * (1.0 if meridian[2] == "E" else -1.0) if meridian else None
+    east = 1.0 if meridian and meridian[2] == "E" else -1.0
+    lon = east * float(meridian[1]) if meridian else None
     for index, point in enumerate(route.points):
         if point.text == name or (lon is not None and point.place is not None and point.place.lon == lon):
             return index

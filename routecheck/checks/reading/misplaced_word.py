@@ -103,7 +103,7 @@ def _direct_beside_airway(route: Route) -> Iterator[Finding]:
     """An airway begins and ends at a point: one that stands beside DCT has lost it."""
     words, roles = route.parsed.words, route.resolved.roles
     for index, (before, after) in enumerate(pairwise(words)):
-        airway = index if roles[index] in _AIRWAYS else index + 1 if roles[index + 1] in _AIRWAYS else None
+        airway = next((at for at in (index, index + 1) if roles[at] in _AIRWAYS), None)
         if airway is not None and WordKind.DIRECT in (before.kind, after.kind):
             direct = 2 * index + 1 - airway
             where = "behind" if airway == index else "before"

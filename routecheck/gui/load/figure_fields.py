@@ -84,7 +84,8 @@ class FigureFields(QWidget):
             label.setStyleSheet(f"color: {wrong}; font-weight: bold" if row and row.is_off else "")
             differs = f"; differs {row.differs}" if row and row.is_off and row.differs else ""
             label.setToolTip(plain_tooltip(f"{row.made_of}{differs}" if row else ""))
-            said = f", computed {row.computed or 'not known'}{', differs' if row.is_off else ''}" if row else ""
+            verdict = ", differs" if row and row.is_off else ""
+            said = f", computed {row.computed or 'not known'}{verdict}" if row else ""
             self.fields[name].setAccessibleDescription(f"{LOAD_NAMES[name]}{said}")
 
     def refresh_font(self) -> None:

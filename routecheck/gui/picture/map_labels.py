@@ -203,7 +203,8 @@ def _place_names(shown: Shown, spots: Floats, room: Room) -> Iterator[Text]:
     first = {(picture.points[i].name, *rounded[i]): i for *_, i in reversed(rank)}
     order = list(reversed(first.values()))
     points = [picture.points[i] for i in order]
-    kinds = [Kind.PICKED if p.index in picked else Kind.MINOR if p.minor else Kind.NAME for p in points]
+    plain = [Kind.MINOR if point.minor else Kind.NAME for point in points]
+    kinds = [Kind.PICKED if point.index in picked else kind for point, kind in zip(points, plain, strict=True)]
     must = np.array([not p.minor for p in points], dtype=bool)
     yield from _place_beside([p.name for p in points], kinds, spots[order], room, must=must)
 

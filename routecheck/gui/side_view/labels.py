@@ -43,7 +43,9 @@ class SideLayout:
 
 def name_rows(height: float) -> int:
     """How many lines of names stand under a drawing in a pane of that height."""
-    return 1 if height < 130 * text_scale() else 2 if height < 300 * text_scale() else 3
+    if height < 130 * text_scale():
+        return 1
+    return 2 if height < 300 * text_scale() else 3
 
 
 def lay_out(view: SideView, frame: SideFrame, size: tuple[float, float], pick: Selection | None) -> SideLayout:

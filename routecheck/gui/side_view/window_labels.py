@@ -123,16 +123,21 @@ class _Spot:
 
     def far(self) -> list[Rect]:
         """Away from the bracket in the four ways, nearest first."""
-        ys = [(self.top - (row + 1) * (self.high + 1), self.bottom + row * (self.high + 1)) for row in _ROWS]
+        line = self.high + 1
+        ys = [y for row in _ROWS for y in (self.top - (row + 1) * line, self.bottom + row * line)]
         aside = [x for away in _AWAY_PX for x in (self.x + away, self.x - away - self.wide)]
-        rects = [self._rect(x, y) for two in ys for y in two for x in (self.x - self.wide / 2, *aside)]
+        rects = [self._rect(x, y) for y in ys for x in (self.x - self.wide / 2, *aside)]
         return sorted(rects, key=self._away)
 
     def leader(self, rect: Rect) -> Rect:
         """The line from a value to its bracket."""
         left, above, right, below = rect
         y = (above + below) / 2
-        end = left - 2 if left > self.x else right + 2 if right < self.x else min(max(self.x, left), right)
+        end = self.x
+        if left > self.x:
+            end = left - 2
+        elif right < self.x:
+            end = right + 2
         return end, y, self.x, self.top if y < self.top else self.bottom
 
     def _rect(self, x: float, y: float) -> Rect:

@@ -233,7 +233,11 @@ def _dates(header: str, cycles: set[str]) -> tuple[str, dt.date | None]:
     """The cycle and its first day: as the header says, else from the newest cycle any record was changed in."""
     volume = _VOLUME.search(header)
     stated = _stated_date(header)
-    named = [volume[1]] if volume else [airac.cycle_of(stated)] if stated else cycles
+    named = cycles
+    if volume:
+        named = {volume[1]}
+    elif stated:
+        named = {airac.cycle_of(stated)}
     newest = max(filter(None, map(_first_day, named)), default=None)
     effective = stated or newest
     if volume:

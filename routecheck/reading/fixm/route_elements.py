@@ -201,7 +201,8 @@ def read_speed(node: Any) -> str:
     unit = node.get("uom", "")
     if unit == "MACH":
         return f"M{round(figure * 100.0):03}"
-    return f"{'K' if unit == 'KM_H' else 'N'}{round(figure):04}" if unit in ("KM_H", "KT") else ""
+    letter = {"KM_H": "K", "KT": "N"}.get(unit)
+    return f"{letter}{round(figure):04}" if letter else ""
 
 
 def read_wind(node: Any) -> tuple[float, float] | None:

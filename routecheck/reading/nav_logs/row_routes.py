@@ -40,7 +40,9 @@ def write_route(table: Table) -> tuple[str, list[RoutePiece]]:
     if first and not departure:
         words.append((first, table.rows[0].cells[ColumnKind.FROM].span))
     for number, row in enumerate(named):
-        way = named[number - 1] if leads_on and number else None if leads_on else row
+        way: Row | None = row
+        if leads_on:
+            way = named[number - 1] if number else None
         if number or first:
             words.append(_way_to(way))
         if not (number == 0 and departure and not first) and not (number == len(named) - 1 and destination):

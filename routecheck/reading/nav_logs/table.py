@@ -135,7 +135,9 @@ def unit_factor(kind: ColumnKind, head: str) -> float | None:
 def read_way(text: str) -> str:
     """The airway of a cell, "DCT" where it says that there is none; "" where it is neither."""
     way = to_capitals(text)
-    return "DCT" if DIRECT.fullmatch(way) else way if POINT.fullmatch(way) else ""
+    if DIRECT.fullmatch(way):
+        return "DCT"
+    return way if POINT.fullmatch(way) else ""
 
 
 def is_word(text: str) -> bool:
