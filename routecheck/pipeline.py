@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from routecheck.accounting import find_unused_values
 from routecheck.checks.catalogue import collect
 from routecheck.checks.runner import run_checks
-from routecheck.checks.usage_queries import calm
+from routecheck.checks.usage_queries import weigh_findings_by_usage
 from routecheck.compare.compare import compare_routes
 from routecheck.corrections.best_edits import with_best_edits
 from routecheck.corrections.cases import edit_cases, finding_cases
@@ -137,7 +137,7 @@ class _Pipeline:
         other = assessment.route.route_input.other
         if other is None:
             return assessment
-        then = self._run(*self._compute([other]))
+        then = self._run_checks(*self._compute([other]))
         comparison = compare_routes(assessment.route, then.route)
         return replace(assessment, comparison=comparison, other=then)
 
@@ -160,15 +160,15 @@ class _Pipeline:
         try:
             return self._check_and_correct(route)
         except Exception as error:
-            return _without_corrections(self._run(route), error)
+            return _without_corrections(self._run_checks(route), error)
 
     def _check_and_correct(self, route: Route) -> Assessment:
         """Run the checks and try corrections; those that do not hold are taken back, and the checks run again."""
         edited = with_best_edits(route, self._database, self._thresholds, self._known)
-        assessment = self._propose_edits(self._run(edited))
+        assessment = self._propose_edits(self._run_checks(edited))
         proven = proven_edits(assessment)
         if len(proven) < len(edited.best_edits):
-            assessment = self._propose_edits(self._run(replace(edited, best_edits=proven)))
+            assessment = self._propose_edits(self._run_checks(replace(edited, best_edits=proven)))
         return propose(assessment, finding_cases(assessment, self._database), self._assess_again)
 
     def _propose_edits(self, assessment: Assessment) -> Assessment:
@@ -177,10 +177,10 @@ class _Pipeline:
 
     def _assess_again(self, corrected: Sequence[RouteInput]) -> list[Assessment]:
         """Assess corrected routes by the checks alone, without looking for corrections."""
-        return [self._run(route) for route in self._compute(corrected)]
+        return [self._run_checks(route) for route in self._compute(corrected)]
 
-    def _run(self, route: Route) -> Assessment:
-        return calm(run_checks(route, self._checks, self._settings.limits))
+    def _run_checks(self, route: Route) -> Assessment:
+        return weigh_findings_by_usage(run_checks(route, self._checks, self._settings.limits))
 
     def _fail(self, route_input: RouteInput, error: Exception) -> Assessment:
         return failed_assessment(route_input, error, self._database.sources, self._today)

@@ -15,7 +15,7 @@ from routecheck.model import FIELDS, AircraftSheet, CodedLeg, CodedProcedure, Pr
 from routecheck.navdata.database import NavDatabase, load_navdata
 from routecheck.procedures.flown_procedure import trace_procedure
 from routecheck.settings.sheets import shipped_sheets
-from routecheck.vertical.room import OPEN, Bounds, Gradients, WindowPair, find_room, is_upside_down, steep_pairs
+from routecheck.vertical.room import UNBOUNDED, Bounds, Gradients, WindowPair, find_room, is_upside_down, steep_pairs
 
 KINDS = ("STAR", "SID")
 
@@ -74,7 +74,7 @@ def combinations(database: NavDatabase, kind: str) -> Iterator[Combination]:
         for name in database.procedure_names(airport, kind):
             procedure = database.procedure(airport, kind, name)
             assert procedure is not None
-            yield from (one for one in of_procedure(procedure) if sum(w != OPEN for w in one.windows) > 1)
+            yield from (one for one in of_procedure(procedure) if sum(w != UNBOUNDED for w in one.windows) > 1)
 
 
 def of_procedure(procedure: CodedProcedure) -> Iterator[Combination]:
@@ -92,7 +92,7 @@ def of_procedure(procedure: CodedProcedure) -> Iterator[Combination]:
 
 
 def _combination(procedure: CodedProcedure, branches: tuple[str, ...], path: ProcedurePath) -> Combination:
-    windows = [(p.window.low_ft, p.window.high_ft) if p.window else OPEN for p in path.points]
+    windows = [(p.window.low_ft, p.window.high_ft) if p.window else UNBOUNDED for p in path.points]
     departing = procedure.kind == "SID"
     end = 0 if departing else len(windows) - 1
     if windows and not (path.before if departing else path.after):

@@ -155,7 +155,7 @@ def spans_of_points(route: Route, *points: int) -> tuple[Span, ...]:
     return tuple(sorted({span for index in points for span in spans_of_point(route.points[index])}))
 
 
-def is_believed(route: Route, first: int, last: int) -> bool:
+def is_coded_in_one_procedure(route: Route, first: int, last: int) -> bool:
     """Whether one procedure codes the windows at both points, so that nobody questions them.
 
     Another procedure may code the same points too, as an approach does where the STAR ends, if it asks for no more. An
@@ -163,10 +163,13 @@ def is_believed(route: Route, first: int, last: int) -> bool:
     """
     pair = [route.windows[index] for index in (first, last) if route.windows and route.windows[index]]
     coded = {window.procedure for windows in pair for window in windows} - {""}
-    return any(all(_alone(windows, procedure) == intersect_windows(windows) for windows in pair) for procedure in coded)
+    return any(
+        all(_bounds_of_procedure(windows, procedure) == intersect_windows(windows) for windows in pair)
+        for procedure in coded
+    )
 
 
-def _alone(windows: Sequence[AltitudeWindow], procedure: str) -> Bounds:
+def _bounds_of_procedure(windows: Sequence[AltitudeWindow], procedure: str) -> Bounds:
     return intersect_windows([window for window in windows if window.procedure == procedure])
 
 

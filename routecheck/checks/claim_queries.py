@@ -49,7 +49,7 @@ class ClaimMatch:
 
     legs: tuple[ClaimedLeg, ...]
     at_departure: Claim | None
-    astray: tuple[Claim, ...]
+    unplaced: tuple[Claim, ...]
     again: tuple[tuple[Claim, int], ...] = ()
     """Claims that say no more than another position for the point of the claim before, each with that point."""
 
@@ -58,7 +58,7 @@ class ClaimMatch:
 def match_claims(route: Route) -> ClaimMatch:
     """Find for every claim the next point of its name on the path. What has none costs the others nothing."""
     legs: list[ClaimedLeg] = []
-    astray: list[Claim] = []
+    unplaced: list[Claim] = []
     again: list[tuple[Claim, int]] = []
     at_departure: Claim | None = None
     last, before, is_next = 0, None, True
@@ -69,7 +69,7 @@ def match_claims(route: Route) -> ClaimMatch:
             continue
         if at is None:
             if not claim.is_unnamed:
-                astray.append(claim)
+                unplaced.append(claim)
             is_next = False
             continue
         if at == 0:
@@ -78,7 +78,7 @@ def match_claims(route: Route) -> ClaimMatch:
             starts = _find_starts(route, last if before else None, at)
             legs.append(ClaimedLeg(claim, before, is_next=is_next, starts=starts, end=at))
         last, before, is_next = at, claim, True
-    return ClaimMatch(tuple(legs), at_departure, tuple(astray), tuple(again))
+    return ClaimMatch(tuple(legs), at_departure, tuple(unplaced), tuple(again))
 
 
 def _says_only_where(claim: Claim, before: Claim) -> bool:
@@ -229,7 +229,7 @@ def spans_of_leg(route: Route, end: int) -> tuple[Span, ...]:
 
 def name_astray(route: Route) -> Iterator[str]:
     """In words, the claims that are about no point of the route."""
-    astray = match_claims(route).astray
-    if astray:
-        names = listing([short(claim.to) or "no point" for claim in astray[:5]])
+    unplaced = match_claims(route).unplaced
+    if unplaced:
+        names = listing([short(claim.to) or "no point" for claim in unplaced[:5]])
         yield f"the route has no point {names} where the plan states figures"

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 EVIDENCE = "known routes that have it"
 NO_KNOWN_ROUTES = "no known routes are loaded"
-LEAST_CALMING = 2
+LEAST_FLOWN = 2
 """So many known routes must fly words in the same order: what one alone does may be a mistake."""
 _OF_THE_WAY = frozenset({"best-edit", "leg-too-long", "first-leg-away"})
 """Checks of other families that judge by the shape of the way; a best edit that clears a contradiction is Wrong."""
@@ -35,19 +35,19 @@ def usage_facts(evidence: UsageEvidence | None) -> tuple[Fact, ...]:
     )
 
 
-def calm(assessment: Assessment) -> Assessment:
+def weigh_findings_by_usage(assessment: Assessment) -> Assessment:
     """The assessment with what is Doubtful for its shape alone as a Note, where known routes fly the same words."""
     if assessment.route.usage is None:
         return assessment
-    findings = tuple(_calm_finding(finding, assessment.route) for finding in assessment.findings)
+    findings = tuple(_weigh_finding(finding, assessment.route) for finding in assessment.findings)
     return assessment if findings == assessment.findings else replace(assessment, findings=findings)
 
 
-def _calm_finding(finding: Finding, route: Route) -> Finding:
+def _weigh_finding(finding: Finding, route: Route) -> Finding:
     if finding.weight is not Weight.DOUBTFUL or not _is_of_shape(finding.check):
         return finding
     flown = count_flown_so(route, finding.spans)
-    if flown < LEAST_CALMING or any(fact.name == EVIDENCE for fact in finding.facts):
+    if flown < LEAST_FLOWN or any(fact.name == EVIDENCE for fact in finding.facts):
         return finding
     return replace(
         finding,

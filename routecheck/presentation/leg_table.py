@@ -22,7 +22,7 @@ from routecheck.presentation.leg_columns import ONLY_CSV, choose_columns
 from routecheck.presentation.leg_entry import Column, LegEntry, escape_formula
 from routecheck.presentation.selection import legs_of_finding
 from routecheck.presentation.time_words import brief_time, known_times, time_sentence, times_basis, times_over
-from routecheck.vertical.room import OPEN
+from routecheck.vertical.room import UNBOUNDED
 from routecheck.vertical.transition import levels_along, levels_from_ft
 from routecheck.vertical.windows import altitude_bounds
 
@@ -209,7 +209,7 @@ def _leg_tooltip(route: Route, index: int, charted: ChartedCourse | None) -> str
 
 
 def _is_limit(window: AltitudeWindow) -> bool:
-    return (window.low_ft, window.high_ft) != OPEN
+    return (window.low_ft, window.high_ft) != UNBOUNDED
 
 
 def _window_sentence(window: AltitudeWindow, from_ft: float) -> str:

@@ -20,7 +20,7 @@ from routecheck.presentation.selection import legs_of_finding, points_of_finding
 from routecheck.presentation.side_lines import speed_label, window_label
 from routecheck.presentation.symbols import symbol_of
 from routecheck.resolution.radials import variation_at
-from routecheck.vertical.room import OPEN
+from routecheck.vertical.room import UNBOUNDED
 from routecheck.vertical.transition import levels_along
 from routecheck.vertical.windows import effective_bounds
 
@@ -222,7 +222,7 @@ def _runway_angle(route: Route, threshold: Place, at: tuple[float, float], proje
 
 def _limits(route: Route, index: int, levels_from_ft: float) -> str:
     """The altitudes and the speed allowed at a point: "≥ 11,000 ft, ≤ 210 kt"."""
-    low, high = effective_bounds(route.windows[index]) if route.windows else OPEN
+    low, high = effective_bounds(route.windows[index]) if route.windows else UNBOUNDED
     point = route.points[index]
     is_field = point.place is not None and point.place.kind in FIELDS
     window = "" if is_field else window_label(low, high, levels_from_ft)

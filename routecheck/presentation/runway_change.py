@@ -12,7 +12,7 @@ from routecheck import formatting
 from routecheck.earth.geo import wrap180
 from routecheck.presentation.time_words import known_times
 from routecheck.presentation.verdict import WEIGHT_NAMES
-from routecheck.vertical.room import OPEN
+from routecheck.vertical.room import UNBOUNDED
 from routecheck.vertical.transition import levels_from_ft
 from routecheck.vertical.windows import altitude_bounds, unassigned_windows
 
@@ -193,7 +193,7 @@ def _turn_off_runway(runway: str, leg: Leg) -> str:
 def _first_window(end: _End) -> _Answer:
     windows = altitude_bounds(end.route, fields=False)
     for index in range(end.parts + 1, end.last + 1):
-        if windows[index] != OPEN:
+        if windows[index] != UNBOUNDED:
             allowed = formatting.altitudes_allowed(*windows[index], levels_from_ft(end.route, index))
             return _Answer(f"{end.route.points[index].text} {allowed}")
     return _Answer("none coded or stated")

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from routecheck import formatting
 from routecheck.presentation.side_lines import AIRWAY, GRID, altitude_on, window_label
 from routecheck.presentation.tooltips import constraint_lines
-from routecheck.vertical.room import OPEN, WindowPair
+from routecheck.vertical.room import UNBOUNDED, WindowPair
 from routecheck.vertical.windows import altitude_bounds, greatest_gradients, unbroken_lengths_nm
 
 if TYPE_CHECKING:
@@ -150,8 +150,8 @@ def _gradient_lines(view: SideView, route: Route, leg: int, point: int | None) -
     """The windows around a place and the gradient between them; at a window the one from it on."""
     windows = altitude_bounds(route)
     start = leg if point is None else point
-    before = next((i for i in range(start, -1, -1) if windows[i] != OPEN), None)
-    after = next((i for i in range(start + 1, len(windows)) if windows[i] != OPEN), None)
+    before = next((i for i in range(start, -1, -1) if windows[i] != UNBOUNDED), None)
+    after = next((i for i in range(start + 1, len(windows)) if windows[i] != UNBOUNDED), None)
     if before is None or after is None:
         return
     ends = f"{_window_words(view, before, windows[before])} to {_window_words(view, after, windows[after])}"

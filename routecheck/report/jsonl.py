@@ -25,7 +25,7 @@ from routecheck.presentation.unseen import sum_unseen_nm
 from routecheck.report.known_json import build_usage
 from routecheck.report.load_json import build_alternate, build_load, build_read_across
 from routecheck.report.output_options import EVERYTHING
-from routecheck.vertical.room import OPEN
+from routecheck.vertical.room import UNBOUNDED
 from routecheck.vertical.windows import altitude_bounds
 
 if TYPE_CHECKING:
@@ -189,7 +189,7 @@ def _build_point(point: PathPoint, hint: Place | None, span: Span | None, window
         "lon": round(place.lon, 8) + 0.0 if place else None,
         "kind": place.kind if place else None,
         "from": _name_origin(place) if place else None,
-        "window_ft": None if window == OPEN else window,
+        "window_ft": None if window == UNBOUNDED else window,
         "speed_max_kt": point.speed.most_kt if point.speed else None,
     }
 

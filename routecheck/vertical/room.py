@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 Bounds = tuple[float | None, float | None]
 
-OPEN: Bounds = (None, None)
+UNBOUNDED: Bounds = (None, None)
 Corner = tuple[float, float, float]
 """NM from the start of a leg, and the lowest and highest altitude that can be flown there, feet; infinite = open."""
 _SLACK_FT = 1e-3
@@ -130,7 +130,7 @@ def steep_pairs(
     bounds = [bound for cut in cuts for bound in cut if math.isfinite(bound)]
     far = (max(bounds) - min(bounds)) / least_ft_nm if bounds else 0.0
     for first, cut in enumerate(cuts):
-        if cut != _to_interval(OPEN):
+        if cut != _to_interval(UNBOUNDED):
             for last, distance in _points_within(lengths_nm, first, far):
                 yield from _pairs_needing(first, last, cut, cuts[last], distance, least_ft_nm)
 
@@ -153,7 +153,7 @@ def _require_fit(lengths_nm: Sequence[float | None], windows: Sequence[Bounds]) 
 
 
 def _to_interval(window: Bounds) -> _Interval:
-    low, high = OPEN if is_upside_down(window) else window
+    low, high = UNBOUNDED if is_upside_down(window) else window
     return (-math.inf if low is None else low), (math.inf if high is None else high)
 
 

@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from routecheck.model import FIELDS
-from routecheck.vertical.room import OPEN, Bounds, Gradients, Room, find_room, is_upside_down, reset_lengths
+from routecheck.vertical.room import UNBOUNDED, Bounds, Gradients, Room, find_room, is_upside_down, reset_lengths
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -68,18 +68,18 @@ def effective_bounds(windows: Sequence[AltitudeWindow]) -> Bounds:
     """
     if len(windows) == 1:  # as nearly everywhere
         alone = windows[0].low_ft, windows[0].high_ft
-        return OPEN if is_upside_down(alone) else alone
+        return UNBOUNDED if is_upside_down(alone) else alone
     stated = intersect_windows([w for w in windows if w.typed and not is_upside_down((w.low_ft, w.high_ft))])
     coded = intersect_windows([w for w in windows if not w.typed])
     both = _intersect_bounds(stated, coded)
     if not is_upside_down(both):
         return both
-    return OPEN if is_upside_down(stated) else stated
+    return UNBOUNDED if is_upside_down(stated) else stated
 
 
 def intersect_windows(windows: Sequence[AltitudeWindow]) -> Bounds:
     """Intersect several windows; the result is upside down where they contradict."""
-    bounds = OPEN
+    bounds = UNBOUNDED
     for window in windows:
         bounds = _intersect_bounds(bounds, (window.low_ft, window.high_ft))
     return bounds
@@ -99,7 +99,9 @@ def field_elevation_ft(point: PathPoint) -> float | None:
 
 def altitude_bounds(route: Route, *, fields: bool = True) -> list[Bounds]:
     """The altitude bounds at every point; with `fields` both aerodromes' elevations where they are known."""
-    found = [effective_bounds(windows) if windows else OPEN for windows in route.windows] or [OPEN] * len(route.points)
+    found = [effective_bounds(windows) if windows else UNBOUNDED for windows in route.windows] or [UNBOUNDED] * len(
+        route.points
+    )
     for end in (0, len(found) - 1) if fields else ():
         feet = field_elevation_ft(route.points[end])
         if feet is not None:

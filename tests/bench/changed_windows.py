@@ -18,7 +18,7 @@ from routecheck.model import AircraftSheet, AltitudeWindow, CodedProcedure, Find
 from routecheck.navdata.database import NavDatabase
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
-from routecheck.vertical.room import OPEN, Bounds, is_upside_down
+from routecheck.vertical.room import UNBOUNDED, Bounds, is_upside_down
 from routecheck.vertical.windows import effective_bounds, field_elevation_ft, greatest_gradients
 
 CHECKS = (
@@ -133,7 +133,7 @@ KINDS_OF_CHANGE = (*_TO_ONE, SWAPPED)
 
 def changes(bounds: Sequence[Bounds], kind: str) -> Iterator[Changed]:
     """Every change of a kind that makes a difference."""
-    there = [i for i, window in enumerate(bounds) if window != OPEN]
+    there = [i for i, window in enumerate(bounds) if window != UNBOUNDED]
     if kind == SWAPPED:
         for one, other in pairwise(there):
             if bounds[one] != bounds[other]:
@@ -157,7 +157,7 @@ def with_windows(route: Route, changed: Changed, way: str) -> Route:
     windows = []
     for index, (point, window) in enumerate(zip(route.points, changed.bounds, strict=True)):
         typed = AltitudeWindow(point.text, *window)
-        if window == OPEN:
+        if window == UNBOUNDED:
             windows.append(())
         elif way == STATED:
             windows.append((typed,))

@@ -25,7 +25,7 @@ from routecheck.navdata.database import NavDatabase
 from routecheck.pipeline import assess
 from routecheck.procedures.wording import branch_serves, runway_in_approach_name
 from routecheck.settings import Settings
-from routecheck.vertical.room import OPEN
+from routecheck.vertical.room import UNBOUNDED
 from routecheck.vertical.windows import effective_bounds
 
 DAY = dt.date(2023, 2, 1)
@@ -221,7 +221,7 @@ def window(answer: Assessment, database: NavDatabase, rng: random.Random, kind: 
     how, _, where = kind.partition(", ")
     route_input, points = answer.route.route_input, answer.route.points
     coded = {points[i].text: effective_bounds(found) for i, found in enumerate(answer.route.windows) if found}
-    coded = {name: bounds for name, bounds in coded.items() if bounds != OPEN}
+    coded = {name: bounds for name, bounds in coded.items() if bounds != UNBOUNDED}
     names = [point.text for point in points]
     usable = [name for name in coded if names.count(name) == 1]
     if not usable:

@@ -190,7 +190,7 @@ def close_in(window: MainWindow, qtbot: QtBot, nm: float) -> None:
     assert answer is not None
     x, y = answer.picture.projection.place(*NEW_YORK)
     window.picture.chart.look_at(x, y, nm)
-    qtbot.waitUntil(lambda: window.picture.chart.surroundings is not None, timeout=10_000)
+    qtbot.waitUntil(lambda: window.picture.chart.nearby is not None, timeout=10_000)
     qtbot.wait(200)
 
 
@@ -198,7 +198,7 @@ def close_in(window: MainWindow, qtbot: QtBot, nm: float) -> None:
 def test_frames(window: MainWindow, qtbot: QtBot, nm: int) -> None:
     if nm:
         close_in(window, qtbot, nm)
-    shown = window.picture.chart.surroundings
+    shown = window.picture.chart.nearby
     view = f"{nm} NM of New York, {len(shown.names)} places, {len(shown.airways)} airways" if shown else "whole route"
     bad = []
     for what, way in (("pan", panned), ("zoom", zoomed)):

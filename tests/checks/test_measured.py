@@ -14,7 +14,7 @@ from routecheck.geometry.legs import compute_routes
 from routecheck.model import FIELDS, Weight
 from routecheck.reading.route_text import read_route
 from routecheck.resolution.resolve import resolve
-from routecheck.vertical.room import OPEN, steep_pairs
+from routecheck.vertical.room import UNBOUNDED, steep_pairs
 
 CHECKS = {check.name: check for check in collect()}
 MEASURED = [check for check in collect() if check.measured]
@@ -108,7 +108,7 @@ def test_the_ends_of_published_routes_exchanged(placed_in_full, country):
 def windows_of(way):
     """The altitude windows of a way through a procedure, the elevations of the fields left out."""
     places = (point.place for point in way.path.points)
-    return [OPEN if p and p.kind in FIELDS else window for window, p in zip(way.windows, places, strict=True)]
+    return [UNBOUNDED if p and p.kind in FIELDS else window for window, p in zip(way.windows, places, strict=True)]
 
 
 def steepest_descent(way):

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from routecheck.vertical.room import (
-    OPEN,
+    UNBOUNDED,
     Gradients,
     WindowPair,
     find_room,
@@ -24,14 +24,14 @@ SHEET = Gradients(400.0, 450.0)
 
 def test_the_pair_that_binds_is_named_with_the_gradient_it_needs():
     """11,000 ft, then 6,000 ft 8.0 NM later, needs 625 ft/NM down."""
-    found = find_room([30.0, 8.0, 20.0], [(20_000.0, 24_000.0), (11_000.0, None), (None, 6_000.0), OPEN], SHEET)
+    found = find_room([30.0, 8.0, 20.0], [(20_000.0, 24_000.0), (11_000.0, None), (None, 6_000.0), UNBOUNDED], SHEET)
     assert found.conflicts == (WindowPair(1, 2, 11_000.0, 6_000.0, 8.0),)
     assert found.conflicts[0].needed_ft_nm == 625.0
     assert not found.conflicts[0].climbs
 
 
 def test_the_room_closes_where_it_is_empty_and_opens_again():
-    found = find_room([8.0, 1.0, 20.0], [(11_000.0, None), (None, 6_000.0), OPEN, OPEN], SHEET)
+    found = find_room([8.0, 1.0, 20.0], [(11_000.0, None), (None, 6_000.0), UNBOUNDED, UNBOUNDED], SHEET)
     assert found.bands == (None, None, None, (-2_050.0, 14_400.0))
 
 
@@ -79,11 +79,11 @@ def test_nothing_carries_over_a_gap_or_a_reset(lengths):
 
 
 def test_without_any_window_everything_is_open():
-    assert find_room([10.0, None], [OPEN] * 3, SHEET).bands == (OPEN,) * 3
+    assert find_room([10.0, None], [UNBOUNDED] * 3, SHEET).bands == (UNBOUNDED,) * 3
 
 
 def test_from_field_to_field():
-    found = find_room([20.0, 100.0, 10.0], [(100.0, 100.0), OPEN, OPEN, (1_000.0, 1_000.0)], SHEET)
+    found = find_room([20.0, 100.0, 10.0], [(100.0, 100.0), UNBOUNDED, UNBOUNDED, (1_000.0, 1_000.0)], SHEET)
     assert found.bands == ((100.0, 100.0), (-8_900.0, 8_100.0), (-3_000.0, 5_500.0), (1_000.0, 1_000.0))
     assert found.conflicts == ()
 
@@ -100,7 +100,7 @@ def test_a_window_upside_down_is_taken_as_open():
 )
 def test_sequences_of_unfit_length_are_refused(ask):
     with pytest.raises(ValueError, match="1 legs have 2 points"):
-        ask([1.0], [OPEN], SHEET)
+        ask([1.0], [UNBOUNDED], SHEET)
 
 
 # ---- the greatest height on the way
@@ -116,20 +116,20 @@ def test_a_window_on_the_way_holds_the_top_down():
     windows = [(0.0, 0.0), (None, 5_000.0), (0.0, 0.0)]
     assert highest_altitude_ft([60.0, 10.0], windows, SHEET) == pytest.approx(400 * 31_500 / 850)
     assert highest_altitude_ft([60.0, 10.0], windows, SHEET) < highest_altitude_ft(
-        [60.0, 10.0], [windows[0], OPEN, OPEN], SHEET
+        [60.0, 10.0], [windows[0], UNBOUNDED, UNBOUNDED], SHEET
     )
 
 
 def test_there_is_no_top_beyond_a_gap():
-    assert highest_altitude_ft([10.0, None], [(0.0, 0.0), OPEN, (0.0, 0.0)], SHEET) == math.inf
-    assert highest_altitude_ft([10.0], [(0.0, 0.0), OPEN], SHEET) == 4_000.0
+    assert highest_altitude_ft([10.0, None], [(0.0, 0.0), UNBOUNDED, (0.0, 0.0)], SHEET) == math.inf
+    assert highest_altitude_ft([10.0], [(0.0, 0.0), UNBOUNDED], SHEET) == 4_000.0
 
 
 # ---- steep pairs
 
 
 def test_pairs_that_need_more_than_a_gradient():
-    windows = [(24_000.0, 24_000.0), (11_000.0, None), OPEN, (None, 5_000.0)]
+    windows = [(24_000.0, 24_000.0), (11_000.0, None), UNBOUNDED, (None, 5_000.0)]
     found = list(steep_pairs([50.0, 10.0, 8.0], windows, 300.0))
     assert found == [WindowPair(1, 3, 11_000.0, 5_000.0, 18.0)]
     assert list(steep_pairs([50.0, None, 8.0], windows, 300.0)) == []

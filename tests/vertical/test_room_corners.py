@@ -6,7 +6,7 @@ import random
 
 import pytest
 
-from routecheck.vertical.room import OPEN, Bounds, Corner, Gradients, find_room, room_corners
+from routecheck.vertical.room import UNBOUNDED, Bounds, Corner, Gradients, find_room, room_corners
 
 GRADIENTS = Gradients(300.0, 450.0)
 
@@ -22,7 +22,7 @@ def between(leg: tuple[Corner, ...], nm: float) -> tuple[float, float]:
 
 def any_window(dice: random.Random) -> Bounds:
     low, high = sorted((dice.uniform(0, 39_000), dice.uniform(0, 39_000)))
-    return dice.choice([OPEN, (low, None), (None, high), (low, high), (low, low)])
+    return dice.choice([UNBOUNDED, (low, None), (None, high), (low, high), (low, low)])
 
 
 @pytest.mark.parametrize("seed", range(60))
@@ -38,7 +38,7 @@ def test_lines_between_corners_are_the_room_at_every_place(seed: int) -> None:
             continue
         for share in (0.05, 0.3, 0.5, 0.77, 0.95):
             cut = [*lengths[:leg], length * share, length * (1 - share), *lengths[leg + 1 :]]
-            band = find_room(cut, [*windows[: leg + 1], OPEN, *windows[leg + 1 :]], GRADIENTS).bands[leg + 1]
+            band = find_room(cut, [*windows[: leg + 1], UNBOUNDED, *windows[leg + 1 :]], GRADIENTS).bands[leg + 1]
             low, high = between(found[leg], length * share)
             if band is None:
                 assert low > high
@@ -49,7 +49,9 @@ def test_lines_between_corners_are_the_room_at_every_place(seed: int) -> None:
 
 def test_a_closed_stretch_begins_and_ends_with_a_corner() -> None:
     """FL240 or above, 10 NM later 12,000 ft or below, at 450 ft/NM: 7,500 ft are lacking."""
-    (before, leg, after) = room_corners([100.0, 10.0, 100.0], [OPEN, (24_000, None), (None, 12_000), OPEN], GRADIENTS)
+    (before, leg, after) = room_corners(
+        [100.0, 10.0, 100.0], [UNBOUNDED, (24_000, None), (None, 12_000), UNBOUNDED], GRADIENTS
+    )
     assert [nm for nm, low, high in before if low > high] == [100.0]
     assert all(low - high == pytest.approx(7_500) for _, low, high in leg)
     opens = [nm for nm, low, high in after if low == pytest.approx(high)]
@@ -58,4 +60,4 @@ def test_a_closed_stretch_begins_and_ends_with_a_corner() -> None:
 
 def test_unfit_lengths_are_refused() -> None:
     with pytest.raises(ValueError, match="2 legs have 3 points"):
-        room_corners([1.0, 2.0], [OPEN, OPEN], GRADIENTS)
+        room_corners([1.0, 2.0], [UNBOUNDED, UNBOUNDED], GRADIENTS)

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from routecheck.vertical.profile import Profile
-from routecheck.vertical.room import OPEN, Gradients, room_corners
+from routecheck.vertical.room import UNBOUNDED, Gradients, room_corners
 from routecheck.vertical.windowed_profile import Limits, cut_at_ceiling, hold_in_room
 
 USUAL, GREATEST = Gradients(250.0, 310.0), Gradients(400.0, 450.0)
@@ -30,7 +30,7 @@ def altitude(piece, nm):
 
 def test_without_windows_the_plan_stays():
     breaks = ((0.0, 0.0), (140.0, 35_000.0), (300.0, 35_000.0), (412.9, 0.0))
-    (piece,) = held(breaks, [200.0, 212.9], [OPEN] * 3)
+    (piece,) = held(breaks, [200.0, 212.9], [UNBOUNDED] * 3)
     for nm in (0.0, 70.0, 140.0, 250.0, 350.0, 412.9):
         assert altitude(piece, nm) == pytest.approx(Profile(breaks).altitude_at(nm))
 
@@ -38,7 +38,7 @@ def test_without_windows_the_plan_stays():
 def test_the_top_of_descent_moves_for_a_window():
     """FL240 or below 100 NM before the end, where the plain plan is at FL310: 11,000 ft at 310 ft/NM are 35.5 NM."""
     breaks = ((0.0, 35_000.0), (287.1, 35_000.0), (400.0, 0.0))
-    (piece,) = held(breaks, [300.0, 100.0], [OPEN, (None, 24_000.0), OPEN], arrival_begins=300.0)
+    (piece,) = held(breaks, [300.0, 100.0], [UNBOUNDED, (None, 24_000.0), UNBOUNDED], arrival_begins=300.0)
     assert altitude(piece, 300.0) == pytest.approx(24_000.0)
     top = max(nm for nm, feet in piece if feet == pytest.approx(35_000.0))
     assert top == pytest.approx(300.0 - 11_000.0 / 310.0)
@@ -46,22 +46,22 @@ def test_the_top_of_descent_moves_for_a_window():
 
 
 def test_a_window_above_the_plan_keeps_it_up_and_one_in_the_climb_levels_it_off():
-    (piece,) = held(((0.0, 35_000.0), (112.9, 0.0)), [80.0, 32.9], [OPEN, (12_000.0, None), (0.0, 0.0)])
+    (piece,) = held(((0.0, 35_000.0), (112.9, 0.0)), [80.0, 32.9], [UNBOUNDED, (12_000.0, None), (0.0, 0.0)])
     assert altitude(piece, 80.0) == pytest.approx(12_000.0)
     climb = ((0.0, 0.0), (100.0, 25_000.0))
-    (piece,) = held(climb, [30.0, 70.0], [(0.0, 0.0), (None, 5_000.0), OPEN], departure_ends=40.0)
+    (piece,) = held(climb, [30.0, 70.0], [(0.0, 0.0), (None, 5_000.0), UNBOUNDED], departure_ends=40.0)
     assert altitude(piece, 30.0) == pytest.approx(5_000.0)
     assert max(feet for nm, feet in piece if nm <= 30.0) == pytest.approx(5_000.0), "never above and down again"
 
 
 def test_where_the_usual_gradients_are_not_enough_the_greatest_are_flown():
-    windows = [OPEN, (20_000.0, None), (None, 16_000.0), OPEN]
+    windows = [UNBOUNDED, (20_000.0, None), (None, 16_000.0), UNBOUNDED]
     (piece,) = held(((0.0, 18_000.0), (110.0, 18_000.0)), [50.0, 10.0, 50.0], windows)
     assert (altitude(piece, 50.0), altitude(piece, 60.0)) == pytest.approx((20_000.0, 16_000.0))
 
 
 def test_where_there_is_no_room_there_is_no_plan():
-    windows = [OPEN, (24_000.0, None), (None, 12_000.0), OPEN]
+    windows = [UNBOUNDED, (24_000.0, None), (None, 12_000.0), UNBOUNDED]
     before, after = held(((0.0, 18_000.0), (210.0, 18_000.0)), [100.0, 10.0, 100.0], windows)
     assert before[-1][0] < 100.0 < 110.0 < after[0][0]
 
@@ -78,7 +78,7 @@ def test_the_room_has_its_corner_where_the_slope_meets_the_ceiling():
 
 feet = st.integers(0, 400).map(lambda hundreds: hundreds * 100.0)
 windows_of_all_kinds = st.one_of(
-    st.just(OPEN),
+    st.just(UNBOUNDED),
     feet.map(lambda low: (low, None)),
     feet.map(lambda high: (None, high)),
     st.tuples(feet, feet).map(lambda pair: (min(pair), max(pair))),

@@ -11,7 +11,7 @@ from routecheck.model import AltitudeWindow, PathPoint, RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess
 from routecheck.settings import Settings
-from routecheck.vertical.room import OPEN
+from routecheck.vertical.room import UNBOUNDED
 from routecheck.vertical.windows import (
     altitude_bounds,
     assign_windows,
@@ -47,15 +47,15 @@ CODED = AltitudeWindow("A", 9_000, 12_000, "SARNO2")
 @pytest.mark.parametrize(
     ("windows", "holds"),
     [
-        ([], OPEN),
+        ([], UNBOUNDED),
         ([CODED], (9_000, 12_000)),
         ([AltitudeWindow("A", 10_000, None)], (10_000, None)),
         ([CODED, AltitudeWindow("A", 10_000, None)], (10_000, 12_000)),
         ([CODED, AltitudeWindow("A", 13_000, None)], (13_000, None)),  # they contradict: what was stated holds
-        ([AltitudeWindow("A", 12_000, 9_000)], OPEN),  # upside down: a finding of its own
-        ([AltitudeWindow("A", 12_000, 9_000, "SARNO2")], OPEN),
+        ([AltitudeWindow("A", 12_000, 9_000)], UNBOUNDED),  # upside down: a finding of its own
+        ([AltitudeWindow("A", 12_000, 9_000, "SARNO2")], UNBOUNDED),
         ([CODED, AltitudeWindow("A", 12_000, 9_000)], (9_000, 12_000)),
-        ([AltitudeWindow("A", 5_000, None), AltitudeWindow("A", None, 4_000)], OPEN),
+        ([AltitudeWindow("A", 5_000, None), AltitudeWindow("A", None, 4_000)], UNBOUNDED),
     ],
 )
 def test_what_holds_where_several_windows_stand(windows, holds):
@@ -99,8 +99,8 @@ def test_without_a_sheet_there_is_no_room_to_show():
 
 def test_no_elevation_is_taken_from_a_navaid_or_made_up():
     route = reckoned("KEL", departure="", destination="")
-    assert altitude_bounds(route) == [OPEN] * len(route.points)
-    assert altitude_bounds(reckoned("DCT", destination="KJFK"))[-1] == OPEN
+    assert altitude_bounds(route) == [UNBOUNDED] * len(route.points)
+    assert altitude_bounds(reckoned("DCT", destination="KJFK"))[-1] == UNBOUNDED
 
 
 def test_a_gap_lets_any_height_follow():

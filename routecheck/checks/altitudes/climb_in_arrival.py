@@ -10,7 +10,7 @@ from routecheck.checks.altitude_queries import (
     allowed_in_words,
     departure_and_arrival,
     has_windows_to_question,
-    is_believed,
+    is_coded_in_one_procedure,
     knows_departure_and_arrival,
     rising_pairs,
     spans_of_points,
@@ -72,7 +72,7 @@ def climb_in_arrival(route: Route, limit: Limits) -> Iterator[Finding | NotCheck
         return
     windows = allowed_altitudes(route)
     for first, last in rising_pairs(windows, range(ends[1], len(windows))):
-        if not is_believed(route, first, last):
+        if not is_coded_in_one_procedure(route, first, last):
             one, other = (allowed_in_words(route, index, windows[index]) for index in (first, last))
             message = f"{one}, then {other}: the arrival would have to climb."
             spans = spans_of_points(route, first, last)

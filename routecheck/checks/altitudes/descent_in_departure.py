@@ -10,7 +10,7 @@ from routecheck.checks.altitude_queries import (
     allowed_in_words,
     departure_and_arrival,
     has_windows_to_question,
-    is_believed,
+    is_coded_in_one_procedure,
     knows_departure_and_arrival,
     rising_pairs,
     spans_of_points,
@@ -73,7 +73,7 @@ def descent_in_departure(route: Route, limit: Limits) -> Iterator[Finding | NotC
         return
     windows = allowed_altitudes(route)
     for last, first in rising_pairs(windows, range(ends[0], -1, -1)):
-        if not is_believed(route, first, last):
+        if not is_coded_in_one_procedure(route, first, last):
             one, other = (allowed_in_words(route, index, windows[index]) for index in (first, last))
             message = f"{one}, then {other}: the departure would have to descend."
             spans = spans_of_points(route, first, last)

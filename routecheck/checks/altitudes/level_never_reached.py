@@ -19,7 +19,7 @@ from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import altitude, level, nm
 from routecheck.model import AltitudeWindow, Fact, Finding, NotChecked, Weight
-from routecheck.vertical.room import OPEN, Bounds, Gradients, highest_altitude_ft
+from routecheck.vertical.room import UNBOUNDED, Bounds, Gradients, highest_altitude_ft
 from routecheck.vertical.transition import levels_from_ft
 from routecheck.vertical.windows import field_elevation_ft, greatest_gradients, unbroken_lengths_nm
 
@@ -80,7 +80,7 @@ def _why_not_judged(route: Route, greatest: Gradients | None) -> str:
 
 
 def _too_short(route: Route, filed: FiledStretch, greatest: Gradients) -> Iterator[Finding]:
-    allowed: list[Bounds] = [OPEN] * len(route.points)
+    allowed: list[Bounds] = [UNBOUNDED] * len(route.points)
     for end in (0, -1):
         feet = field_elevation_ft(route.points[end])
         allowed[end] = (feet, feet)

@@ -10,7 +10,7 @@ from routecheck.checks.altitude_queries import (
     allowed_in_words,
     distance_doubt_nm,
     has_windows_to_question,
-    is_believed,
+    is_coded_in_one_procedure,
     missing_sheet,
     pair_facts,
     spans_of_points,
@@ -111,7 +111,7 @@ def steep(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
 
 def _is_beyond(route: Route, pair: WindowPair, most_ft_nm: float) -> bool:
     """Whether a pair that is questioned at all needs more than this, however the typed positions were rounded."""
-    if is_believed(route, pair.first, pair.last) or most_ft_nm == float("inf"):
+    if is_coded_in_one_procedure(route, pair.first, pair.last) or most_ft_nm == float("inf"):
         return False
     change = abs(pair.last_ft - pair.first_ft)
     return exceeds(change, most_ft_nm * pair.distance_nm, most_ft_nm * distance_doubt_nm(route, pair))

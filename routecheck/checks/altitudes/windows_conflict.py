@@ -8,7 +8,7 @@ from routecheck.checks import preconditions
 from routecheck.checks.altitude_queries import (
     allowed_in_words,
     distance_doubt_nm,
-    is_believed,
+    is_coded_in_one_procedure,
     missing_sheet,
     pair_facts,
     spans_of_points,
@@ -84,7 +84,7 @@ def windows_conflict(route: Route, limit: Limits) -> Iterator[Finding | NotCheck
         return
     allowed = altitude_bounds(route)
     for pair in find_room(unbroken_lengths_nm(route), allowed, greatest).conflicts:
-        if not is_believed(route, pair.first, pair.last) and _is_sure(route, pair, greatest):
+        if not is_coded_in_one_procedure(route, pair.first, pair.last) and _is_sure(route, pair, greatest):
             yield _finding(route, pair, allowed, greatest)
 
 

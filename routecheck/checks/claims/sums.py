@@ -156,7 +156,7 @@ def _check_whole(quantity: _Quantity, legs: Sequence[ClaimedLeg], route: Route) 
 
 def _are_all(legs: Sequence[ClaimedLeg], route: Route) -> bool:
     """Whether the claims lead without a hole from the departure to the destination."""
-    joined = all(leg.before is not None and leg.is_next for leg in legs[1:]) and not match_claims(route).astray
+    joined = all(leg.before is not None and leg.is_next for leg in legs[1:]) and not match_claims(route).unplaced
     return joined and 0 in legs[0].starts and legs[-1].end == len(route.points) - 1
 
 

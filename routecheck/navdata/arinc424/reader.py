@@ -104,9 +104,9 @@ class _Reading:
     _: KW_ONLY
     collected: Collected = field(default_factory=Collected)
     counts: dict[str, int] = field(default_factory=lambda: dict.fromkeys((what for _, what, _ in RECORDS.values()), 0))
-    other: int = 0
-    rejected: list[tuple[int, str]] = field(default_factory=list)
-    bad: int = 0
+    other_records: int = 0
+    listed_rejections: list[tuple[int, str]] = field(default_factory=list)
+    rejected_count: int = 0
     cycles: set[str] = field(default_factory=set)
     header: list[str] = field(default_factory=list)
     records: int = 0
@@ -136,7 +136,7 @@ class _Reading:
             cycles.add(line[128:132])
             continuation, what, read_record = record
             if line[continuation : continuation + 1] not in PRIMARY:
-                self.other += 1
+                self.other_records += 1
                 continue
             if len(line) != _LENGTH and _is_shifted(line.rstrip()):
                 self._reject(number, f"{section.strip()} record: it has {len(line):,} characters, not {_LENGTH}")
@@ -147,7 +147,7 @@ class _Reading:
             except BadFieldError as reason:
                 self._reject(number, f"{section.strip()} record: {reason}")
             except UnusedRecord:
-                self.other += 1
+                self.other_records += 1
             except Exception as error:
                 _LOG.exception("a record could not be read")
                 self._reject(number, f"{section.strip()} record: {describe_failure(error)}")
@@ -157,7 +157,7 @@ class _Reading:
             self._reject(number, f"{line[4:6]} record: its subsection stands in column 6, not in 13")
         elif _is_other_record(line):
             self.cycles.add(line[128:132])
-            self.other += 1
+            self.other_records += 1
         elif line.startswith("HDR"):
             self.header.append(line)
             if _EFFECTIVE.search(line.upper()) and _stated_date(line.upper()) is None:
@@ -166,13 +166,13 @@ class _Reading:
             self._reject(number, "not an ARINC 424 record")
 
     def _reject(self, number: int, reason: str) -> None:
-        self.bad += 1
-        if len(self.rejected) < MOST_LISTED:
-            self.rejected.append((number, reason))
+        self.rejected_count += 1
+        if len(self.listed_rejections) < MOST_LISTED:
+            self.listed_rejections.append((number, reason))
 
     def _why_nothing(self) -> str:
-        if self.rejected:
-            line, reason = self.rejected[0]
+        if self.listed_rejections:
+            line, reason = self.listed_rejections[0]
             return f"not one of its records can be used; line {line}: {reason}"
         return "its records are all of kinds that are not used here"
 
@@ -194,10 +194,10 @@ class _Reading:
             cycle=cycle,
             effective=effective,
             until=effective and effective + dt.timedelta(days=airac.DAYS),
-            counts=(*self.counts.items(), ("other records", self.other), ("rejected", self.bad)),
+            counts=(*self.counts.items(), ("other records", self.other_records), ("rejected", self.rejected_count)),
             records=self.records - len(self.header),
             announced=_find_announced(self.header, self.records),
-            rejected=tuple(self.rejected),
+            rejected=tuple(self.listed_rejections),
             invented="INVENTED" in header,
             has_directions=any(row.one_way for rows in self.collected.airways.values() for row in rows),
         )
