@@ -13,7 +13,6 @@ from routecheck.accounting import find_unused_values
 from routecheck.checks.catalogue import collect
 from routecheck.checks.runner import run_checks
 from routecheck.checks.usage_queries import weigh_findings_by_usage
-from routecheck.compare.compare import compare_routes
 from routecheck.corrections.best_edits import with_best_edits
 from routecheck.corrections.cases import edit_cases, finding_cases
 from routecheck.corrections.proposals import keep_most_to_the_point, propose, proven_edits
@@ -137,6 +136,8 @@ class _Pipeline:
         other = assessment.route.route_input.other
         if other is None:
             return assessment
+        from routecheck.compare.compare import compare_routes  # few have one; the start of the window does not wait
+
         then = self._run_checks(*self._compute([other]))
         comparison = compare_routes(assessment.route, then.route)
         return replace(assessment, comparison=comparison, other=then)
