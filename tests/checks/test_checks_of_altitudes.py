@@ -41,24 +41,6 @@ STEEP = AltitudeWindow("KEBUL", 15_000, None), AltitudeWindow("RIPAS", None, 6_0
 EMPTY = AltitudeWindow("KEBUL", 16_000, None), AltitudeWindow("RIPAS", None, 6_000)
 
 
-def test_the_family_is_complete_so_far():
-    assert ALTITUDES == [
-        "above-ceiling",
-        "below-minimum",
-        "climb-in-arrival",
-        "descent-in-departure",
-        "level-for-direction",
-        "level-never-reached",
-        "level-size",
-        "speed-limit",
-        "speed-size",
-        "steep",
-        "window-error",
-        "window-upside-down",
-        "windows-conflict",
-    ]
-
-
 # ---- whose sheet it is
 
 
