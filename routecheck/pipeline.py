@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import gc
 import logging
-from contextlib import contextmanager
 from dataclasses import replace
 from itertools import islice
 from typing import TYPE_CHECKING
@@ -86,19 +84,6 @@ def assess(
 ) -> Assessment:
     """Assess one route."""
     return next(assess_many([route_input], database, settings, today, known=known))
-
-
-@contextmanager
-def collect_garbage_seldom() -> Iterator[None]:
-    """Spare the garbage collector: the data stays, and assessing leaves no cycles (tests/test_pipeline.py)."""
-    before = gc.get_threshold()
-    gc.freeze()
-    gc.set_threshold(100_000, 50, 50)
-    try:
-        yield
-    finally:
-        gc.set_threshold(*before)
-        gc.unfreeze()
 
 
 class _Pipeline:

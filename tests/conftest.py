@@ -11,7 +11,7 @@ import byte_code  # noqa: F401
 import pytest
 from hypothesis import settings
 
-from routecheck.cli.proof import collect_garbage_seldom
+from routecheck.garbage import collect_garbage_seldom
 from routecheck.geometry.legs import compute_routes
 from routecheck.model import Assessment, Place, PlaceKind, RouteInput
 from routecheck.navdata.database import NavDatabase, demo_database, load_navdata

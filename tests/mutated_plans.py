@@ -24,7 +24,7 @@ def mean_log(text: str) -> Any:
     where they are taken for the same without it, it says no more."""
     text = re.sub(r"\b([NSEW]) +(?=\d)", r"\1", text.upper())
     lines = [re.split(r"[\t|,;]|\s+", line) for line in text.splitlines() if not _HEAD.search(line)]
-    rows = [[_mean_cell(cell) for cell in line] for line in lines]
+    rows = [[mean for cell in line if (mean := _mean_cell(cell)) not in ("", "DCT")] for line in lines]
     kept = [row for row in rows if any(re.sub(r"[-\s|+=_.*]", "", cell) for cell in row)]
     return sorted(row for row in kept if row[0] == "TOTAL"), [row for row in kept if row[0] != "TOTAL"]
 
@@ -38,7 +38,7 @@ def _mean_cell(cell: str) -> str:
     cell = re.sub(r"^(?:-+|\.+)$", "DCT", cell)
     cell = re.sub(r"^([NSEW]? ?\d{4,5})\.(\d)0*$", r"\1\2", cell)
     cell = re.sub(r"^[NE](?=\d{5,6}$)", "", cell)
-    cell = re.sub(r"(?<=^\d{3})[/0](?=\d\d$)", "", cell)
+    cell = re.sub(r"(?<=^\d{3})(?:/|0|/0)(?=\d\d$)|(?<=^\d{3})M$|^F(?=\d{3}$)|:+(?=:)|(?<=\d)\.$", "", cell)
     return re.sub(r"^[0:]+(?=\d)", "", cell)
 
 

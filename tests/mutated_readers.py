@@ -168,7 +168,7 @@ def _mean_value(key: str, value: Any) -> Any:
 
 
 def _mean_text(key: str, value: str) -> Any:
-    field = _FORMS.get(key)
+    field, value = _FORMS.get(key), re.sub(",+", ",", value) if key == "columns" else value
     read = read_texts([(field, value)]) if field else None
     if read and field and not read.faults:
         return read.values[field.name]

@@ -25,8 +25,9 @@ from routecheck.cli.proof_inputs import list_files, read_groups
 from routecheck.cli.proof_options import make_parser, output_options
 from routecheck.faults import UsageError
 from routecheck.formatting import count, listing
+from routecheck.garbage import collect_garbage_seldom
 from routecheck.model import off_block_day
-from routecheck.pipeline import assess_many, collect_garbage_seldom
+from routecheck.pipeline import assess_many
 from routecheck.report.output_formats import OUTPUT_FORMATS
 from routecheck.report.run import Run
 from routecheck.report.run_summary import RunSummary

@@ -8,6 +8,7 @@ from importlib import resources
 from typing import TYPE_CHECKING, Any
 
 from routecheck.earth import geo
+from routecheck.garbage import collect_no_garbage
 from routecheck.model import CodedProcedure, PlaceKind
 from routecheck.navdata import readers, world_airports
 from routecheck.navdata.airway_pieces import join_segments
@@ -200,6 +201,7 @@ def merge_sources(tables: Iterable[Tables]) -> tuple[Tables, tuple[DataSource, .
     return merge_tables(oldest_first), tuple(t.source for t in reversed(oldest_first))
 
 
+@collect_no_garbage()
 def load_navdata(
     paths: Iterable[str | os.PathLike[str]],
     *,

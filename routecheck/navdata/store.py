@@ -26,6 +26,7 @@ import platformdirs
 from routecheck import __version__
 from routecheck.faults import DataError, UsageError, system_reason
 from routecheck.files import draft_in, locked_folder, remove_abandoned_drafts
+from routecheck.garbage import collect_no_garbage
 from routecheck.navdata import archives, readers
 from routecheck.navdata.checksummed_file import DamagedError, read_checksummed, write_checksummed
 from routecheck.navdata.database import NavDatabase, merge_sources, partial_progress
@@ -127,6 +128,7 @@ def open_store(*, progress: Progress | None = None) -> NavDatabase | None:
     return None
 
 
+@collect_no_garbage()
 def add_file(
     path: str | os.PathLike[str], *, progress: Progress | None = None, cancelled: Callable[[], bool] | None = None
 ) -> tuple[DataSource, ...]:
@@ -251,6 +253,7 @@ def _image_path(files: Sequence[StoredFile]) -> Path:
     return folder() / f"{hashlib.sha256(values.encode()).hexdigest()[:32]}{_IMAGE}"
 
 
+@collect_no_garbage()
 def _compile(files: Sequence[StoredFile], step: Progress) -> NavDatabase:
     """Compile from the copies. An image that cannot be written still serves this once."""
     tables = _read_copies(files, lambda share: step(share * 0.8))

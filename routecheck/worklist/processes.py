@@ -17,7 +17,8 @@ from functools import cache, partial
 from typing import TYPE_CHECKING
 
 from routecheck.faults import LostProcessError
-from routecheck.pipeline import assess_many, collect_garbage_seldom
+from routecheck.garbage import collect_garbage_seldom
+from routecheck.pipeline import assess_many
 from routecheck.report.run import Run
 from routecheck.report.run_summary import RunSummary
 from routecheck.worklist.answers_in_order import take_in_order

@@ -9,8 +9,9 @@ import numpy as np
 import pytest
 
 from routecheck.earth import geo
+from routecheck.garbage import collect_garbage_seldom
 from routecheck.model import RouteInput
-from routecheck.pipeline import assess, assess_many, collect_garbage_seldom
+from routecheck.pipeline import assess, assess_many
 from routecheck.report import jsonl
 from routecheck.settings import Settings
 

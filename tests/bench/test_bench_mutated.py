@@ -22,13 +22,13 @@ def test_nothing_crashes_hangs_or_passes_in_silence(reader, capsys):
     silent, crashes, longest = [], Counter(), 0.0
     begun = time.perf_counter()
     for seed in range(TRIED):
-        start = time.perf_counter()
+        start = time.process_time()
         try:
             found = reader.find_silent(seed)
         except Exception as error:
             crashes[f"{type(error).__name__}: {error}"[:80]] += 1
             continue
-        longest = max(longest, time.perf_counter() - start)
+        longest = max(longest, time.process_time() - start)
         if found:
             silent.append(found)
     took = time.perf_counter() - begun

@@ -43,6 +43,8 @@ SEEN = [
     (NAV_LOGS, ("TOVIK\tUM12", "TOVIK\tU-M12")),
     (NAV_LOGS, ("TOVIK|", "#TOVIK|")),
     (NAV_LOGS, ("Total;", "Total;;;416.0;0:57\nTotal;")),
+    (NAV_LOGS, ("Total;;", "Total;\u200b;")),
+    (NAV_LOGS, ("\t102\t", "\t102T\t")),
     (FIXM, ('uom="NM">74.00', 'uom="NM">7o.00')),
     (FIXM, ('uom="NM">74.00', 'uom="N">74.00')),
     (FIXM, (">45.1 13.7<", ">45.1 l3.7<")),

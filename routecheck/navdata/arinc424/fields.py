@@ -7,9 +7,11 @@ read is None: unknown, never zero. Columns: what cycle 2301 of the U.S. file was
 from __future__ import annotations
 
 from contextlib import suppress
+from functools import lru_cache
 
 _HEMISPHERES = {"N": (1, 90), "S": (-1, 90), "E": (1, 180), "W": (-1, 180)}
 _SIGNS = {"E": 1, "W": -1}
+_NORTH, _DIGITS = {"N": 1, "S": -1}, 17
 
 
 class BadFieldError(ValueError):
@@ -18,6 +20,16 @@ class BadFieldError(ValueError):
 
 def parse_position(text: str) -> tuple[float, float]:
     """`Nddmmssss` and `Wdddmmssss` (seconds × 100), 19 characters, as (lat, lon) in degrees."""
+    digits = text[1:9] + text[10:19]
+    if len(digits) == _DIGITS and digits.isdecimal():  # nearly always: without a call for each of the two
+        lat_minutes, lat_hundredths = divmod(int(digits[:8]), 10_000)
+        lon_minutes, lon_hundredths = divmod(int(digits[8:]), 10_000)
+        (lat_deg, lat_min), (lon_deg, lon_min) = divmod(lat_minutes, 100), divmod(lon_minutes, 100)
+        if lat_deg < 90 and lon_deg < 180 and lat_min < 60 > lon_min and lat_hundredths < 6_000 > lon_hundredths:
+            north, east = _NORTH.get(text[0]), _SIGNS.get(text[9])
+            if north and east:
+                lat = lat_deg + lat_min / 60 + lat_hundredths / 360_000
+                return north * lat, east * (lon_deg + lon_min / 60 + lon_hundredths / 360_000)
     return _angle(text[:9], "NS"), _angle(text[9:19], "EW")
 
 
@@ -34,6 +46,7 @@ def _angle(text: str, letters: str) -> float:
     return sign * value
 
 
+@lru_cache(maxsize=4096)  # the records of an airport stand together
 def parse_ident(text: str, what: str) -> str:
     """An identifier: capital letters and digits, blanks at the end taken off."""
     name = text.rstrip()

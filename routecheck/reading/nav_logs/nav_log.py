@@ -24,7 +24,7 @@ from routecheck.reading.nav_logs.column_kinds import ColumnKind, read_choices, w
 from routecheck.reading.nav_logs.columns import guess_kinds, kind_of_head
 from routecheck.reading.nav_logs.lines import cut_lines
 from routecheck.reading.nav_logs.records import MOST_ROWS, SortedLines, sort_lines
-from routecheck.reading.nav_logs.row_claims import find_winds, make_claims, read_totals
+from routecheck.reading.nav_logs.row_claims import find_winds, is_total, make_claims, read_totals
 from routecheck.reading.nav_logs.row_routes import find_ends, find_way_from_nowhere, write_route
 from routecheck.reading.nav_logs.table import TELLING, USED_KINDS, Table, find_dotted_times, fits, is_blank, unit_factor
 from routecheck.reading.tokens import to_capitals
@@ -85,8 +85,10 @@ def _enter_others(table: Table, lines: SortedLines, load_lines: list[Span]) -> N
         table.ledger.enter(line.span, "row too many", Use.NOT_USED)
     spans = [*(line.span for line in lines.around), *load_lines]
     table.load = enter_load(to_capitals(table.text), table.ledger, spans, "text around the table")
-    for cell in lines.total:
-        table.ledger.enter(cell.span, "row of totals")
+    for number, cell in enumerate(lines.total):
+        is_used = not number or is_total(table, table.kinds.get(number), cell.text)
+        use, why = (Use.USED, "") if is_used or is_blank(cell.text) else (Use.UNREAD, "it is no total that is compared")
+        table.ledger.enter(cell.span, "row of totals", use, why)
 
 
 def _make_input(table: Table, lines: SortedLines, name: str, chosen: dict[int, ColumnKind]) -> RouteInput:

@@ -7,11 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 from routecheck.model import Claim, PlanTotals, Wind, half_digit
 from routecheck.reading.nav_logs.column_kinds import ColumnKind
-from routecheck.reading.nav_logs.table import FIGURES, Row, Table
+from routecheck.reading.nav_logs.table import FIGURES, Row, Table, read_course_of
 from routecheck.reading.nav_logs.values import (
     Figure,
     read_coordinate,
-    read_course,
     read_level,
     read_position,
     read_wind,
@@ -65,9 +64,9 @@ def _make_claim(row: Row, table: Table) -> Claim:
         if figure:
             values[name], halves[name] = figure
     for kind, name in _COURSES:
-        course = read_course(row.cells[kind].text) if kind in row.cells else None
+        course = read_course_of(kind, row.cells[kind].text) if kind in row.cells else None
         if course:
-            values[name], halves[name] = course[0].value, course[0].half
+            values[name], halves[name] = course
     shown = tuple((name, half) for name, half in halves.items() if half != half_digit(values[name]))
     level = read_level(row.cells[ColumnKind.LEVEL].text) if ColumnKind.LEVEL in row.cells else ""
     return Claim(row.name, **values, **_read_where(row), level=level, halves=shown)
@@ -94,6 +93,11 @@ def find_winds(rows: list[Row]) -> Iterator[Wind]:
         wind = read_wind(row.cells[ColumnKind.WIND].text) if row.word and ColumnKind.WIND in row.cells else None
         if wind:
             yield Wind(wind[0], wind[1], to=row.word)
+
+
+def is_total(table: Table, kind: ColumnKind | None, text: str) -> bool:
+    """Whether a cell of the row of totals states one that is compared."""
+    return kind in _OF_TOTAL and table.read_figure(kind, text) is not None
 
 
 def read_totals(table: Table, cells: tuple[Cell, ...]) -> PlanTotals | None:

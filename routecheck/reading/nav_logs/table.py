@@ -140,6 +140,13 @@ def read_way(text: str) -> str:
     return way if POINT.fullmatch(way) else ""
 
 
+def read_course_of(kind: ColumnKind, text: str) -> Figure | None:
+    """The course of a cell; None where it is none, or its letter says the other kind."""
+    course = read_course(text)
+    letter = "T" if kind is ColumnKind.COURSE_TRUE else "M"
+    return course[0] if course and course[1] in ("", letter) else None
+
+
 def is_word(text: str) -> bool:
     """Whether a text is a point as a route text may have it."""
     return read_form(text, Span(0, len(text))).kind in (WordKind.NAME, WordKind.POSITION, WordKind.RADIAL_DISTANCE)
@@ -151,8 +158,8 @@ _READERS: dict[ColumnKind, Callable[[str], object]] = {
     ColumnKind.LATITUDE: lambda text: read_coordinate(text, "NS"),
     ColumnKind.LONGITUDE: lambda text: read_coordinate(text, "EW"),
     ColumnKind.POSITION: read_position,
-    ColumnKind.COURSE_TRUE: read_course,
-    ColumnKind.COURSE_MAGNETIC: read_course,
+    ColumnKind.COURSE_TRUE: lambda text: read_course_of(ColumnKind.COURSE_TRUE, text),
+    ColumnKind.COURSE_MAGNETIC: lambda text: read_course_of(ColumnKind.COURSE_MAGNETIC, text),
     ColumnKind.LEVEL: read_level,
     ColumnKind.WIND: read_wind,
     ColumnKind.FIX: lambda text: POINT.search(to_capitals(text)),
