@@ -12,6 +12,7 @@ from routecheck.cli.loading import choose_data, load_database, load_users_settin
 from routecheck.cli.log import start_log
 from routecheck.cli.parser import Parser, did_you_mean, parse_day
 from routecheck.cli.printing import print_text
+from routecheck.cli.window_libraries import require_libraries
 from routecheck.drill import drill_files
 from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
 from routecheck.drill.making import DrillOrder, make_drill, usable_routes
@@ -19,17 +20,20 @@ from routecheck.drill.marking import WHOLE, Given, mark_all
 from routecheck.faults import UsageError, system_reason
 from routecheck.files import write_atomically
 from routecheck.formatting import count
-from routecheck.model import CAUTION
+from routecheck.model import CAUTION, RouteInput
+from routecheck.pipeline import assess_many
 from routecheck.reading.decoding import decode
 from routecheck.reading.inputs import read_input
 from routecheck.reading.samples import read_samples
+from routecheck.settings import Settings
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator, Sequence
+    import datetime as dt
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
     from routecheck.drill.cases import DrillCase
     from routecheck.drill.marking import Mark
-    from routecheck.model import RouteInput
+    from routecheck.navdata.database import NavDatabase
 
 _EXAMPLES = """\
   routecheck drill make --seed 7 --out monday
@@ -59,13 +63,14 @@ def make_parser() -> Parser:
     what = "kinds with their weights, “clean” among them: “exit too far=2,clean=1”; else all alike, a fifth clean"
     make.add_argument("--mix", type=_parse_mix, default={}, metavar="KIND=N,…", help=what)
     make.add_argument("--difficulty", type=int, choices=(1, 2, 3), default=2, help="1 large errors, 3 small ones (2)")
+    make.add_argument("--paper", action="store_true", help="hand-out.pdf and key.pdf too")
     make.add_argument("--navdata", action="append", default=[], metavar="FILE", help="navigation data for this run")
     make.add_argument("--date", type=parse_day, metavar="2026-12-03", help="the day of the flights (UTC)")
     what = "mark answers: CSV with the columns name, word, kind, correction; a column trainee where there are several"
     mark = actions.add_parser("mark", help=what, description=f"{what.capitalize()}.", examples=_EXAMPLES)
     mark.add_argument("given", nargs="+", metavar="GIVEN", help="answers; without a column trainee named by the file")
     mark.add_argument("--key", required=True, metavar="FILE", help="the answers.jsonl of the drill")
-    mark.add_argument("-o", "--output", metavar="FILE.csv", help="write the score sheet to a file")
+    mark.add_argument("-o", "--output", metavar="FILE", help="write the score sheets: .csv or .pdf")
     return parser
 
 
@@ -86,12 +91,29 @@ def _make(given: argparse.Namespace) -> None:
         drill_files.KEY: drill_files.write_key(cases),
         drill_files.SETTINGS: drill_files.write_settings(order, len(cases), names),
     })  # fmt: skip
+    if given.paper:
+        _write_paper(folder, cases, database, given.date or today_utc())
     short = f" {order.count - len(cases)} fewer than asked for: the routes offer no more." * (len(cases) < order.count)
     clean = sum(case.kind == CLEAN for case in cases)
     print_text(
         f"{count(len(cases), 'route')} in {folder}, {clean} of them without an error.{short} Give trainees "
         f"{drill_files.ROUTES} alone: {drill_files.KEY} is the key. {CAUTION}\n"
     )
+
+
+def _write_paper(folder: Path, cases: Sequence[DrillCase], database: NavDatabase, day: dt.date) -> None:
+    """Write the hand-out, each route with its picture, and the key."""
+    require_libraries()
+    from routecheck.drill.paper import write_hand_out, write_paper_key
+    from routecheck.gui.review_sheet.drawing import WIDTH_PX, draw_bare_picture, make_pdf
+
+    shown = [RouteInput(case.route, case.departure, case.destination) for case in cases]
+    answers = assess_many(shown, database, Settings(), day)
+    pictures = {case.name: draw_bare_picture(answer) for case, answer in zip(cases, answers, strict=True)}
+    _write_files(folder, {
+        "hand-out.pdf": make_pdf(write_hand_out(cases, pictures, WIDTH_PX), "drill", "A4"),
+        "key.pdf": make_pdf(write_paper_key(cases), "drill, answer key", "A4"),
+    })  # fmt: skip
 
 
 def _read_sources(names: Sequence[str]) -> tuple[list[DrillCase], list[RouteInput]]:
@@ -110,11 +132,11 @@ def _read_sources(names: Sequence[str]) -> tuple[list[DrillCase], list[RouteInpu
     return own, routes
 
 
-def _write_files(folder: Path, files: dict[str, str]) -> None:
+def _write_files(folder: Path, files: Mapping[str, str | bytes]) -> None:
     try:
         folder.mkdir(parents=True, exist_ok=True)
-        for name, text in files.items():
-            write_atomically(folder / name, text.encode())
+        for name, content in files.items():
+            write_atomically(folder / name, content if isinstance(content, bytes) else content.encode())
     except OSError as error:
         raise UsageError(f"{folder} cannot be written: {system_reason(error)}") from None
 
@@ -127,9 +149,22 @@ def _mark(given: argparse.Namespace) -> None:
         for one in drill_files.read_given(_read_text(name), name):
             by_trainee.setdefault(one.trainee or Path(name).stem, {})[one.name] = one
         marks |= {trainee: mark_all(cases, answers) for trainee, answers in by_trainee.items()}
+    described = "".join(_describe_marks(marks))
     if given.output:
-        _write_files(Path(given.output).parent, {Path(given.output).name: drill_files.write_marks(marks)})
-    print_text("".join(_describe_marks(marks)))
+        _write_sheets(Path(given.output), marks, described)
+    print_text(described)
+
+
+def _write_sheets(path: Path, marks: Mapping[str, Sequence[Mark]], described: str) -> None:
+    if path.suffix.lower() != ".pdf":
+        _write_files(path.parent, {path.name: drill_files.write_marks(marks)})
+        return
+    require_libraries()
+    from routecheck.drill.paper import write_marks_page
+    from routecheck.gui.review_sheet.drawing import make_pdf, start_qt
+
+    start_qt()
+    _write_files(path.parent, {path.name: make_pdf(write_marks_page(marks, described), "drill, marks", "A4")})
 
 
 def _describe_marks(marks: dict[str, list[Mark]]) -> Iterator[str]:

@@ -5,7 +5,6 @@ Plain enough for a browser and for Qt's own documents: tables, no scripts, nothi
 
 from __future__ import annotations
 
-import base64
 from html import escape
 from typing import TYPE_CHECKING
 
@@ -19,7 +18,7 @@ from routecheck.presentation.comparison import difference_sentences, over_compar
 from routecheck.presentation.finding_rows import finding_rows, not_checked_rows
 from routecheck.presentation.leg_table import leg_table
 from routecheck.presentation.load_view import load_lines
-from routecheck.report.html_text import make_safe
+from routecheck.report.html_text import make_picture, make_safe
 from routecheck.report.route_names import name_route
 
 if TYPE_CHECKING:
@@ -57,7 +56,7 @@ def write_sheet(
     """
     sections = (
         ("Route text", _describe_text(assessment)),
-        *((title, [_picture(png, title, width_px)]) for title, png in (pictures or {}).items()),
+        *((title, [make_picture(png, title, width_px)]) for title, png in (pictures or {}).items()),
         ("Findings", _describe_findings(assessment)),
         ("Other version", _describe_comparison(assessment)),
         ("Legs", _tabulate_legs(assessment)),
@@ -158,11 +157,6 @@ def _describe_limits(limits: Iterable[str]) -> Iterator[str]:
     changed = list(limits)
     yield _paragraph("Changed by the user; all others as shipped:" if changed else "All as shipped.")
     yield from map(_paragraph, changed)
-
-
-def _picture(png: bytes, title: str, width_px: int) -> str:
-    source = f"data:image/png;base64,{base64.b64encode(png).decode('ascii')}"
-    return f'<p><img src="{source}" alt="{escape(title)}" width="{width_px}"></p>\n'
 
 
 def _table(heads: Sequence[str], rows: Iterable[Sequence[str]], kind: str = "usual") -> str:

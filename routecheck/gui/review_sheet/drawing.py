@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import os
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QBuffer, QIODevice, QMarginsF, QRectF, Qt
@@ -49,11 +50,17 @@ def make_sheet(assessment: Assessment, settings: Settings) -> tuple[str, str]:
     return html, name_route(assessment)
 
 
-def draw_pictures(assessment: Assessment) -> dict[str, bytes]:
-    """Draw the Picture and, where there are altitudes, the Side view in the light theme; PNG by title."""
+def start_qt() -> QApplication:
+    """The application, which Qt must have before anything is drawn; without a display where none runs yet."""
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
     app = QApplication.instance() or QApplication(["routecheck"])
     assert isinstance(app, QApplication)
+    return app
+
+
+def draw_pictures(assessment: Assessment) -> dict[str, bytes]:
+    """Draw the Picture and, where there are altitudes, the Side view in the light theme; PNG by title."""
+    app = start_qt()
     from routecheck.gui.session import Session
     from routecheck.gui.theme import LIGHT, apply_theme
     from routecheck.gui.widgets.chart_export import png_of
@@ -66,6 +73,11 @@ def draw_pictures(assessment: Assessment) -> dict[str, bytes]:
         return {title: png_of(chart) for title, chart in _make_charts(assessment, session)}
     finally:
         session.close()
+
+
+def draw_bare_picture(assessment: Assessment) -> bytes:
+    """Draw the Picture without the marks of findings, as PNG: it tells nobody where to look."""
+    return draw_pictures(replace(assessment, findings=()))["Picture"]
 
 
 def make_pdf(html: str, name: str, paper: str) -> bytes:
