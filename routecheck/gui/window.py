@@ -200,6 +200,7 @@ class MainWindow(FileDropWindow):
             "theme": self._scheme.name,
             "by": self.acceptance.by,
             "legs": self.menu_actions.fold_legs.isChecked(),
+            "straightened": self.menu_actions.straighten.isChecked(),
             "load": self.menu_actions.fold_load.isChecked(),
             "side": self.menu_actions.fold_side.isChecked() if self.side.chosen else None,
             "demo": self.data.is_demo,
@@ -383,6 +384,7 @@ class MainWindow(FileDropWindow):
             self.resize(1360, 860)
         actions.tick_theme(self._themes, saved.get("theme", ""))
         self.menu_actions.fold_legs.setChecked(bool(saved.get("legs", True)))
+        self.menu_actions.straighten.setChecked(bool(saved.get("straightened", False)))
         self.menu_actions.fold_load.setChecked(bool(saved.get("load", False)))
         if isinstance(unfolded := saved.get("side"), bool):
             self.menu_actions.fold_side.setChecked(unfolded)

@@ -59,7 +59,8 @@ def test_a_view_that_was_moved_since_stays(qtbot: QtBot, window: MainWindow, fin
     assert middle(window) == pytest.approx((-31.0, 2.0), abs=0.01)
     window.picture.chart.move_by(40.0, 0.0)
     moved = window.picture.chart.seen()
-    qtbot.keyClick(bar.field, Qt.Key.Key_Escape)
+    qtbot.keyClick(window.picture.chart, Qt.Key.Key_Escape)
+    assert not bar.isVisible()
     assert window.picture.chart.seen() == pytest.approx(moved)
 
 

@@ -379,10 +379,13 @@ def test_a_number_stays_with_its_unit() -> None:
     assert bind_units("20 ENSB") == "20 ENSB"
 
 
-def test_the_chosen_theme_comes_back(qtbot: QtBot, opened: Open) -> None:
+def test_the_chosen_theme_and_the_straightened_picture_come_back(qtbot: QtBot, opened: Open) -> None:
     first = opened()
     first.choose_theme(Qt.ColorScheme.Dark)
+    first.menu_actions.straighten.trigger()
     first.close()
     second = opened()
     assert second.theme is theme.DARK
+    assert second.menu_actions.straighten.isChecked()
+    assert not second.picture.chart.picture.projection.is_north_up
     second.choose_theme(Qt.ColorScheme.Unknown)

@@ -120,22 +120,24 @@ class FindBar(QFrame):
         self._fit()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:  # noqa: N802
-        """Take Esc and the arrows while the field has the keyboard, before the window does; follow the pane's size."""
+        """Take Esc from field and map before the window does, the arrows from the field; follow the pane's size."""
         if watched is self._pane:
             if event.type() == QEvent.Type.Resize:
                 self._fit()
             return False
+        if self.isHidden():
+            return False
         if event.type() == QEvent.Type.ShortcutOverride and _key(event) == Qt.Key.Key_Escape:
             event.accept()
             return True
-        return event.type() == QEvent.Type.KeyPress and self._take_key(_key(event))
+        return event.type() == QEvent.Type.KeyPress and self._take_key(_key(event), moves=watched is self.field)
 
-    def _take_key(self, key: Qt.Key) -> bool:
+    def _take_key(self, key: Qt.Key, *, moves: bool) -> bool:
         if key == Qt.Key.Key_Escape:
             self.ended.emit()
             return True
         step = {Qt.Key.Key_Up: -1, Qt.Key.Key_Down: 1}.get(key)
-        if step is None or not self.found:
+        if step is None or not self.found or not moves:
             return False
         self.list.setCurrentRow((self.list.currentRow() + step) % len(self.found))
         return True

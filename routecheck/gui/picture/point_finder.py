@@ -31,6 +31,7 @@ class PointFinder(QObject):
         self.bar.listed.connect(lambda: chart.show_found(self.bar.found, self.bar.current))
         self.bar.chosen.connect(self._go_to)
         self.bar.ended.connect(self.end)
+        chart.installEventFilter(self.bar)
         session.assessed.connect(lambda _: self.bar.renew())
 
     def begin(self) -> None:
