@@ -1,7 +1,7 @@
 """The table of all values that can be given with a route: one row each, used wherever such a value goes in or out.
 
 The route file, CSV rows, the options of the command line, the fields of the window and the saved session are made from
-these rows, in this order. A new value needs its row here and its attribute in `model.RouteInput`, nothing else.
+these rows, in this order. A new value needs its row here, with an example, and its attribute in `model.RouteInput`.
 """
 
 from __future__ import annotations

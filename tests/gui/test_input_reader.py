@@ -4,6 +4,7 @@ import threading
 import time
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 from PySide6.QtCore import QCoreApplication
@@ -12,7 +13,6 @@ from pytestqt.qtbot import QtBot
 from routecheck.gui import open_files
 from routecheck.gui.input_reader import InputReader
 from routecheck.gui.window import MainWindow
-from routecheck.model import RouteInput
 
 SLOW_S = 20.0
 
@@ -22,9 +22,9 @@ def stuck(monkeypatch: pytest.MonkeyPatch) -> threading.Event:
     """No file can be read to its end until this is set."""
     goes_on, read = threading.Event(), open_files.read_route
 
-    def wait_and_read(path: str) -> tuple[RouteInput, str]:
+    def wait_and_read(*given: Any) -> Any:
         goes_on.wait(SLOW_S)
-        return read(path)
+        return read(*given)
 
     monkeypatch.setattr(open_files, "read_route", wait_and_read)
     return goes_on
