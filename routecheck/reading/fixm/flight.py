@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 
 from routecheck.formatting import count, listing, quote, short
@@ -17,7 +17,14 @@ from routecheck.reading.fixm.route_elements import (
 )
 from routecheck.reading.fixm.route_writing import find_deviation_c, find_winds, make_claims, write_route
 from routecheck.reading.fixm.safe_xml import XmlElement, XmlError, iterate_elements
-from routecheck.reading.fixm.unread_values import BETWEEN, TWICE, UNREADABLE, find_unread_values, name_value
+from routecheck.reading.fixm.unread_values import (
+    BETWEEN,
+    TWICE,
+    UNREADABLE,
+    UnusedValues,
+    find_unread_values,
+    name_value,
+)
 from routecheck.reading.input_format import InputFormat, ReadingChoices
 from routecheck.reading.off_block import read_off_block
 
@@ -66,7 +73,7 @@ class _Group:
     speed: str = ""
     level: str = ""
     minutes: float | None = None
-    not_used: list[NotUsed] = field(default_factory=list)
+    not_used: UnusedValues = field(default_factory=UnusedValues)
 
 
 @dataclass(slots=True, kw_only=True)
@@ -79,14 +86,14 @@ class _Flight:
     kind: str = ""
     flight: str = ""
     unused: dict[str, None] = field(default_factory=dict)
-    not_used: list[NotUsed] = field(default_factory=list)
+    not_used: UnusedValues = field(default_factory=UnusedValues)
     paths: set[tuple[str, ...]] = field(default_factory=set)
 
     def take(self, found: XmlElement) -> None:
         """Take what an element says."""
         path, text = found.path, (found.node.text or "").strip()
         if found.between:
-            self.not_used.append(name_value(f"text in {path[-1]}", found.between, BETWEEN))
+            self.not_used.add(name_value(f"text in {path[-1]}", found.between, BETWEEN))
         if len(found.node):
             text = ""
         if _GROUPS in path[:-1]:
@@ -113,7 +120,8 @@ class _Flight:
             group.left_out += 1
             return
         group.elements.append(read_route_element(node))
-        group.not_used += find_unread_values(node)
+        for value in find_unread_values(node):
+            group.not_used.add(value)
         self.unused |= dict.fromkeys(name for name in leaf_names(node) if name not in _USED_IN_ELEMENTS)
 
     def _take_information(self, group: _Group, below: tuple[str, ...], node: Any, text: str) -> None:
@@ -123,16 +131,16 @@ class _Flight:
         if read is None:
             self.unused[below[-1]] = None
         elif getattr(group, name) not in ("", None):
-            group.not_used.append(name_value(below[-1], text, TWICE))
+            group.not_used.add(name_value(below[-1], text, TWICE))
         elif (value := read(node)) in ("", None):
-            group.not_used.append(name_value(below[-1], text, UNREADABLE))
+            group.not_used.add(name_value(below[-1], text, UNREADABLE))
         else:
             setattr(group, name, value)
 
     def _take_of_flight(self, path: tuple[str, ...], text: str) -> None:
         take = _TAKERS.get(path[-2:]) or _TAKERS.get(path[-1:])
         if path in self.paths and (take or path[-1] in _OF_CAPABILITIES) and take is not _Flight.take_alternate:
-            self.not_used.append(name_value(path[-1], text, TWICE))
+            self.not_used.add(name_value(path[-1], text, TWICE))
         elif path[-1] in _OF_CAPABILITIES:
             self.capabilities[_OF_CAPABILITIES[path[-1]]] = "S" if text == "STANDARD" else "".join(text.split())
         elif take:
@@ -163,7 +171,7 @@ class _Flight:
         if text.upper() in _RULES:
             self.values["rules"] = text.upper()
         else:
-            self.not_used.append(name_value("flightRulesCategory", text, UNREADABLE))
+            self.not_used.add(name_value("flightRulesCategory", text, UNREADABLE))
 
     def take_navigation(self, text: str) -> None:
         """Codes of performance-based navigation."""
@@ -181,7 +189,7 @@ class _Flight:
         """Day and time off-block."""
         off_block, why = read_off_block(text)
         if why:
-            self.not_used.append(name_value("estimatedOffBlockTime", text, UNREADABLE))
+            self.not_used.add(name_value("estimatedOffBlockTime", text, UNREADABLE))
         else:
             self.values["off_block"] = off_block
 
@@ -233,7 +241,13 @@ def _make_input(flight: _Flight, name: str, choices: ReadingChoices, *, root_nam
         open_groups = () if choices.group or len(groups) < 2 else tuple(groups)
         return RouteInput("", **ends, name=flight.flight or name, unread=unread, groups=open_groups)
     key = choices.group or next(iter(groups))
-    return _fill_in(flight, groups[key], flight.flight or name, (len(groups) > 1 and key) or "")
+    found = _fill_in(flight, groups[key], flight.flight or name, (len(groups) > 1 and key) or "")
+    others = tuple(
+        NotUsed(InputKind.ITEM, f"the route {other}", "", f"{key} is the one chosen")
+        for other in groups
+        if other != key
+    )
+    return replace(found, not_used=(*others, *found.not_used))
 
 
 def _say_unread(flight: _Flight, groups: dict[str, _Group], chosen: str, root_name: str) -> str:
@@ -273,7 +287,7 @@ def _fill_in(flight: _Flight, group: _Group, name: str, chosen: str) -> RouteInp
         title=f"route {chosen}" if chosen else "",
         claims=claims,
         remarks=tuple(_name_unused(flight, group)),
-        not_used=(*flight.not_used, *group.not_used, *_name_left_out(group)),
+        not_used=(*flight.not_used.name_all(), *group.not_used.name_all(), *_name_left_out(group)),
     )
 
 

@@ -10,6 +10,10 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
     from typing import Any
 
+_MOST_WITHIN = 5_000
+"""Elements within one that is kept whole (our choice: a route element of FIXM has some dozens)."""
+_MOST_NAMES = 2_000
+"""Names of elements in one text (our choice: the schema of FIXM has some hundreds)."""
 _DOCUMENT_TYPE = re.compile(rb"<\0?!\0?D\0?O\0?C\0?T\0?Y\0?P\0?E", re.IGNORECASE)
 
 
@@ -38,6 +42,7 @@ def iterate_elements(data: bytes, kept_whole: str) -> Iterator[XmlElement]:
         raise XmlError("the XML has a document type (DOCTYPE), which is never read: it could bring in anything")
     path: list[str] = []
     between: list[list[str | None]] = [[]]
+    bounds = _Bounds(kept_whole)
     try:
         events = etree.iterparse(
             io.BytesIO(data), events=("start", "end"), resolve_entities=False, no_network=True, huge_tree=False
@@ -45,6 +50,7 @@ def iterate_elements(data: bytes, kept_whole: str) -> Iterator[XmlElement]:
         for event, node in events:
             name = node.tag.rpartition("}")[2]  # a namespace may hold what no name of lxml may
             if event == "start":
+                bounds.count(name, is_kept=kept_whole in path)
                 path.append(name)
                 between.append([])
                 continue
@@ -55,6 +61,24 @@ def iterate_elements(data: bytes, kept_whole: str) -> Iterator[XmlElement]:
                 between[-1] += _throw_away(node)
     except etree.XMLSyntaxError as error:
         raise XmlError(f"the XML is broken: {_say_briefly(error)}") from None
+
+
+class _Bounds:
+    """Counts what is kept, so that no text takes more memory than a flight could: raises XmlError beyond."""
+
+    def __init__(self, kept_whole: str) -> None:
+        self._kept_whole = kept_whole
+        self._names: set[str] = set()
+        self._within = 0
+
+    def count(self, name: str, *, is_kept: bool) -> None:
+        """Count an element that begins; `is_kept` = it lies within one that is kept whole."""
+        self._names.add(name)
+        self._within = self._within + 1 if is_kept else 0
+        if self._within > _MOST_WITHIN:
+            raise XmlError(f"an {self._kept_whole} of the XML holds more than {_MOST_WITHIN:,} others: no flight does")
+        if len(self._names) > _MOST_NAMES:
+            raise XmlError(f"the XML has more than {_MOST_NAMES:,} names of elements: no flight of FIXM has so many")
 
 
 def _throw_away(node: Any) -> list[str | None]:

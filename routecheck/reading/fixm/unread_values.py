@@ -40,6 +40,31 @@ _POINTS = frozenset({"designatedPoint", "navaid", "aerodromeReferencePoint"})
 _POINT_NAMES = frozenset({"designator", "locationIndicator"})
 
 
+_MOST_NAMED = 1_000
+"""Values of a message that are named one by one (our choice); the others are counted, so that memory is bounded."""
+
+
+class UnusedValues:
+    """The values that are not used, as they are found."""
+
+    def __init__(self) -> None:
+        self._named: list[NotUsed] = []
+        self._more = 0
+
+    def add(self, value: NotUsed) -> None:
+        """Note one."""
+        if len(self._named) < _MOST_NAMED:
+            self._named.append(value)
+        else:
+            self._more += 1
+
+    def name_all(self) -> Iterator[NotUsed]:
+        """Each of the first, and how many more there are."""
+        yield from self._named
+        if self._more:
+            yield NotUsed(InputKind.ITEM, f"{self._more:,} more values", "", f"the first {_MOST_NAMED:,} are named")
+
+
 def name_value(name: str, text: str, because: str) -> NotUsed:
     """A value of a message that is not used."""
     return NotUsed(InputKind.ITEM, f"{name} {quote(' '.join(text.split()), _MOST_QUOTED)}", "", because)

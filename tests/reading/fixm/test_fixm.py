@@ -78,6 +78,9 @@ def test_several_routes_are_asked_for_and_never_mixed():
     )
     assert read_one(both, "agreed").route.startswith("SARNO DCT KIVAN")
     assert "SARNO" not in read_one(both, "desired").route
+    assert "Not used: the route agreed; desired is the one chosen." in [
+        one.sentence for one in read_one(both, "desired").not_used
+    ]
     assert read_one(both, "filed").unread == "the message has no route “filed”, only desired and agreed"
 
 
@@ -143,6 +146,17 @@ def test_a_bomb_of_entities_and_a_deep_tree_cost_nothing():
     assert "DOCTYPE" in read_one(f'<!DOCTYPE x [<!ENTITY e0 "lol">{entities}]><x>&e9;</x>').unread
     assert "broken" in read_one("<a>" * 100_000).unread
     assert time.perf_counter() - begun < 2.0
+
+
+def test_what_would_take_memory_without_end_is_refused():
+    """Whatever is kept has its bound: what one element of the route holds, names, values that cannot be read."""
+    wide = group("desired", f"<fx:element>{'<fx:y>1</fx:y>' * 5_100}</fx:element>")
+    assert read_one(flight(wide)).unread == "an element of the XML holds more than 5,000 others: no flight does"
+    names = "".join(f"<fx:n{i}/>" for i in range(2_010))
+    assert read_one(flight(group("desired", names))).unread.startswith("the XML has more than 2,000 names of elements")
+    unread = read_one(flight(group("desired", *[element("LENDU", "far")] * 1_030)))
+    assert len(unread.not_used) == 1_001
+    assert unread.not_used[-1].sentence == "Not used: 30 more values; the first 1,000 are named."
 
 
 @pytest.mark.slow
