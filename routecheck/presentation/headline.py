@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from routecheck.formatting import as_sentence, bare_nm, count, listing, nm, percent, short
 from routecheck.model import Outcome, WordRole
 from routecheck.presentation.comparison import compared_sentence
+from routecheck.presentation.read_across import read_across_line
 from routecheck.presentation.unseen import unseen_sentence
 from routecheck.presentation.verdict import (
     WEIGHT_NAMES,
@@ -133,7 +134,7 @@ def headline(assessment: Assessment) -> Headline:
 
 
 def _beyond_sight(assessment: Assessment) -> str:
-    seen = unseen_sentence(assessment), compared_sentence(assessment)
+    seen = unseen_sentence(assessment), compared_sentence(assessment), read_across_line(assessment.route)
     return " ".join(filter(None, (*seen, uncompared_claims(assessment))))
 
 

@@ -32,6 +32,8 @@ class LoadRow:
     computed: str = ""
     differs: str = ""
     made_of: str = ""
+    lacks: str = ""
+    """The one figure without which it is not added up; "" = none lacks, or more than one."""
     is_off: bool = False
 
 
@@ -70,7 +72,8 @@ def _make_row(name: str, load: Load, one: LoadSum | None) -> LoadRow:
     if one.missing:
         lacking = listing([LOAD_NAMES[missing] for missing in one.missing])
         made_of = f"not added up: {lacking} not stated" + (f"; {terms} alone are more" if one.is_off else "")
-        return LoadRow(name=name, label=label, stated=stated, made_of=made_of, is_off=one.is_off)
+        lacks = lacking if len(one.missing) == 1 else ""
+        return LoadRow(name=name, label=label, stated=stated, made_of=made_of, lacks=lacks, is_off=one.is_off)
     differs = ""
     if one.difference is not None:
         sign = "+" if one.difference > 0 else "−"

@@ -14,7 +14,6 @@ from routecheck.presentation.finding_rows import finding_rows, not_checked_rows
 from routecheck.presentation.known_routes import nearest_sentence
 from routecheck.presentation.leg_table import leg_table
 from routecheck.presentation.load_view import load_lines
-from routecheck.presentation.read_across import read_across_line
 from routecheck.report.batch_text import BatchReport
 from routecheck.report.output_options import EVERYTHING
 from routecheck.report.route_names import name_route
@@ -161,7 +160,6 @@ def _tabulate_legs(assessment: Assessment, width: int) -> str:
     lines = [_align_row(row, widths, table.columns) for row in rows]
     lines += [head.totals_line(assessment), *([_wrap(table.basis, width)] if table.basis else [])]
     lines += [_wrap(one.sentence, width) for one in alternate_views(assessment.route)]
-    lines += [_wrap(line, width) for line in [read_across_line(assessment.route)] if line]
     return "\n".join(lines)
 
 

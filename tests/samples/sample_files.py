@@ -12,6 +12,7 @@ from routecheck.model import Assessment, RouteInput
 from routecheck.navdata.database import demo_database
 from routecheck.pipeline import assess
 from routecheck.reading.altitude_windows import WINDOWS
+from routecheck.reading.load import LOAD
 from routecheck.reading.reading_notes import ReadingNotes
 from routecheck.settings import Settings
 
@@ -44,8 +45,9 @@ def route_input(sample: dict[str, Any]) -> RouteInput:
     given = {key: sample[key] for key in _GIVEN if key in sample}
     notes = ReadingNotes()
     windows = WINDOWS.read_value(sample.get("window", []), "window", notes)
+    load = LOAD.read_value(sample["load"], "load", notes) if "load" in sample else None
     assert notes.not_used == []
-    return RouteInput(sample["route"], **given, off_block=sample["off_block"], windows=windows)
+    return RouteInput(sample["route"], **given, off_block=sample["off_block"], windows=windows, load=load)
 
 
 def assessed(sample: dict[str, Any]) -> Assessment:

@@ -37,6 +37,7 @@ NOT_TRIED = {
     "points-between-left-out": "what was left out cannot be told",
     "reciprocal-radial": "radials are not corrected",
     "same-name-without-its-airway": "the same name at another place: both are listed by the finding",
+    "trip-fuel-in-pounds": "the finding says what was meant; weights are not changed here",
     "sid-of-another-airport": "another procedure, not another number",
     "star-not-last": "a word that is extra is no error of a word",
 }

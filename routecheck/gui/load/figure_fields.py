@@ -78,6 +78,8 @@ class FigureFields(QWidget):
         for name, label in self.computed.items():
             row = rows.get(name)
             text = f"= {row.computed}" if row and row.computed else ""
+            if row and row.stated and row.lacks:
+                text = f"needs {row.lacks}"
             if row and row.is_off:
                 text = f"■ {text or 'too little'}"
             label.setText(text)

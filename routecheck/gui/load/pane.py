@@ -6,11 +6,12 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QComboBox, QFrame, QHBoxLayout, QLineEdit, QScrollArea, QToolButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLineEdit, QScrollArea, QToolButton, QVBoxLayout, QWidget
 
 from routecheck.gui.load.figure_fields import FigureFields, make_load, say_unread
 from routecheck.gui.pane import NOT_CHECKED_YET, Pane
 from routecheck.gui.theme import text_font
+from routecheck.gui.widgets.chooser import ThemedComboBox
 from routecheck.gui.widgets.labels import PlainLabel, ShrinkingLabel
 from routecheck.model import KG_PER_UNIT, LOAD_NAMES, RESERVE_RULES, InputKind, NotUsed
 from routecheck.presentation.load_view import NOT_JUDGED, brief_load, load_rows, load_sentences
@@ -37,7 +38,7 @@ class LoadPane(Pane, QFrame):
         super().__init__()
         self.setObjectName("load")
         self._session, self._theme = session, theme
-        self.fields, self.unit, self.rule = FigureFields(), QComboBox(), QComboBox()
+        self.fields, self.unit, self.rule = FigureFields(), ThemedComboBox(), ThemedComboBox()
         self.alternate_route = QLineEdit()
         self.fold_button, self.brief, self.sentences = QToolButton(), ShrinkingLabel(), ShrinkingLabel(NOT_JUDGED)
         self._scroll = QScrollArea()

@@ -119,7 +119,7 @@ class ReadAcrossDialog(QDialog):
         self.by[0].setFocus()
 
     def _end(self) -> None:
-        names = [field.text().strip() for field in self.by]
+        names = [field.text().strip().upper() for field in self.by]
         if not all(names):
             (self.by[1] if names[0] else self.by[0]).setFocus()
             return
