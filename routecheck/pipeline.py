@@ -135,7 +135,7 @@ class _Pipeline:
         resolved = [resolve(words, self._database, date) for words, date in zip(read, dates, strict=True)]
         routes = [add_minima(route, self._database) for route in compute_routes(resolved, dates, self._database)]
         if self._known is not None:
-            routes = [replace(route, usage=self._known.find_usage(route.resolved)) for route in routes]
+            routes = [_with_usage(route, self._known) for route in routes]
         return [self._with_alternates(route) if route.route_input.alternate else route for route in routes]
 
     def _with_alternates(self, route: Route) -> Route:
@@ -150,7 +150,8 @@ class _Pipeline:
 
     def _check_and_correct(self, route: Route) -> Assessment:
         """Run the checks and try corrections; those that do not hold are taken back, and the checks run again."""
-        edited = with_best_edits(route, self._database, self._thresholds, self._known)
+        known = None if route.usage is None else self._known
+        edited = with_best_edits(route, self._database, self._thresholds, known)
         assessment = self._propose_edits(self._run_checks(edited))
         proven = proven_edits(assessment)
         if len(proven) < len(edited.best_edits):
@@ -170,6 +171,16 @@ class _Pipeline:
 
     def _fail(self, route_input: RouteInput, error: Exception) -> Assessment:
         return failed_assessment(route_input, error, self._database.sources, self._today)
+
+
+def _with_usage(route: Route, known: KnownRoutes) -> Route:
+    """Add what known routes say of a route; where they cannot be asked, that is said and the route stands."""
+    try:
+        return replace(route, usage=known.find_usage(route.resolved))
+    except Exception as error:
+        _LOG.exception("known routes could not be asked")
+        mistake = f"known routes could not be asked ({_what_happened(error)})"
+        return replace(route, own_mistakes=(*route.own_mistakes, mistake))
 
 
 def failed_assessment(

@@ -12,8 +12,9 @@ from routecheck.cli.exit_codes import ExitCode
 from routecheck.cli.loading import choose_data, load_database, load_users_settings, read_bytes, today_utc
 from routecheck.cli.log import start_log
 from routecheck.cli.parser import Parser, parse_day
-from routecheck.cli.printing import flush_output, print_text
+from routecheck.cli.printing import flush_output, print_complaint, print_text
 from routecheck.cli.progress import show_count
+from routecheck.faults import DataError
 from routecheck.formatting import as_sentence, count, listing
 from routecheck.known import store
 from routecheck.known.choice import compile_intake
@@ -76,8 +77,16 @@ def make_parser() -> Parser:
 def _add_files(given: argparse.Namespace) -> Iterator[str]:
     contents = [(Path(name).name, read_bytes(name)) for name in given.files]  # what is missing is said at once
     database = load_database(choose_data(given.navdata, demo=False))
+    faults: list[DataError] = []
     for name, data in contents:
-        yield from _add_file(name, data, database, given)
+        try:
+            yield from _add_file(name, data, database, given)
+        except DataError as fault:  # one list that is none costs itself
+            faults.append(fault)
+    for one in faults[:-1]:
+        print_complaint(str(one))
+    if faults:
+        raise faults[-1]
 
 
 def _add_file(name: str, data: bytes, database: NavDatabase, given: argparse.Namespace) -> Iterator[str]:

@@ -1,5 +1,7 @@
 """Known routes tell which of several sound corrections was meant, and say so."""
 
+import sqlite3
+
 from known_lists import assessed, known_routes
 
 from routecheck.known.known_routes import KnownRoutes
@@ -44,3 +46,17 @@ def test_what_one_known_route_has_is_no_evidence():
 def test_known_routes_without_a_collection_change_nothing():
     typed = "LENDU UM12 OSDEK SARNO"
     assert assessed(typed, KnownRoutes(())) == assessed(typed, None)
+
+
+def test_known_routes_that_cannot_be_asked_cost_themselves_and_are_said(monkeypatch):
+    def fail(*_):
+        raise sqlite3.DatabaseError("database disk image is malformed")
+
+    monkeypatch.setattr(KnownRoutes, "find_usage", fail)
+    answer = assessed("LENDU UM12 OSDEK SARNO", KNOWN)
+    assert answer.route.usage is None
+    assert answer.failure == ""
+    assert answer.findings == assessed("LENDU UM12 OSDEK SARNO", None).findings
+    assert answer.route.own_mistakes == (
+        "known routes could not be asked (DatabaseError: database disk image is malformed)",
+    )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import logging
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from routecheck.gui import persistence
 from routecheck.gui.side_job import SideJob
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from routecheck.navdata.database import NavDatabase
     from routecheck.settings import Settings
 
+Item = TypeVar("Item")
 LOG = logging.getLogger(__name__)
 _EVERY_ROWS = 64
 """So often a reader tells how far it is."""
@@ -29,27 +30,35 @@ class _StoppedError(Exception):
 
 
 class _FencedJob(SideJob):
-    """Work whose faults become a sentence."""
+    """Work on several lists: one that cannot be used costs itself, and why is kept as a sentence."""
 
     def __init__(self, name: str, end: Callable[..., None]) -> None:
         super().__init__(name, end)
-        self.fault = ""
+        self._faults: list[str] = []
 
-    def work(self) -> None:
-        """Do it, and keep in words why it failed."""
+    @property
+    def fault(self) -> str:
+        """Why lists could not be used; "" where all could."""
+        return " ".join(self._faults)
+
+    def do_each(self, does: Callable[[Item], None], items: Iterable[Item]) -> None:
+        """Do something with each of several things."""
         try:
-            self.do()
+            for item in items:
+                self._do_within_fence(does, item)
         except _StoppedError:
             LOG.info("adding known routes was stopped")
+
+    def _do_within_fence(self, does: Callable[[Item], None], item: Item) -> None:
+        try:
+            does(item)
+        except _StoppedError:
+            raise
         except (DataError, UsageError, OSError) as trouble:
-            self.fault = f"Known routes not added. {trouble}"
+            self._faults.append(f"Known routes not added. {trouble}.")
         except Exception:
             LOG.exception("adding known routes failed")
-            self.fault = f"Known routes not added: our mistake, told in {persistence.log_file()}."
-
-    def do(self) -> None:
-        """The work itself."""
-        raise NotImplementedError
+            self._faults.append(f"Known routes not added: our mistake, told in {persistence.log_file()}.")
 
 
 class ReadingJob(_FencedJob):
@@ -70,19 +79,22 @@ class ReadingJob(_FencedJob):
         self._paths, self._judge, self._database, self._today = tuple(paths), judge, database, today
         self._report = report
 
-    def do(self) -> None:
-        """Read every list, row by row."""
+    def work(self) -> None:
+        """Read every list."""
+        self.do_each(self._read, map(Path, self._paths))
+
+    def _read(self, path: Path) -> None:
+        """Read one list, row by row."""
         from routecheck.files import read_bytes
         from routecheck.known.intake import Intake, take_in
 
-        for path in map(Path, self._paths):
-            data = read_bytes(path)
-            expected = data.count(b"\n") + 1
-            intake = Intake(path.name)
-            for row, _ in enumerate(take_in(data, intake, self._database, self._today, judge=self._judge)):
-                if row % _EVERY_ROWS == 0:
-                    self._step(min(row / expected, 0.999))
-            self.intakes.append(intake)
+        data = read_bytes(path)
+        expected = data.count(b"\n") + 1
+        intake = Intake(path.name)
+        for row, _ in enumerate(take_in(data, intake, self._database, self._today, judge=self._judge)):
+            if row % _EVERY_ROWS == 0:
+                self._step(min(row / expected, 0.999))
+        self.intakes.append(intake)
 
     def _step(self, share: float) -> None:
         if not self.tell(lambda: self._report(self, share)):
@@ -96,13 +108,15 @@ class KeepingJob(_FencedJob):
         super().__init__("known routes", end)
         self._intakes, self._added = tuple(intakes), added
 
-    def do(self) -> None:
+    def work(self) -> None:
         """Compile and write each."""
+        self.do_each(self._keep, self._intakes)
+
+    def _keep(self, intake: Intake) -> None:
         from routecheck.known import store
         from routecheck.known.choice import compile_intake
 
-        for intake in self._intakes:
-            store.keep_collection(compile_intake(intake, self._added))
+        store.keep_collection(compile_intake(intake, self._added))
 
 
 def make_judge(

@@ -35,6 +35,7 @@ class KnownInUse(QObject):
         self._session, self._parent, self._today = session, parent, today
         self._job: ReadingJob | KeepingJob | None = None
         self._intakes: Sequence[Intake] = ()
+        self._reading_fault = ""
         self.window: KnownRoutesWindow | None = None
         self._reported.connect(self._show_share)
         self._read.connect(self._take_intakes)
@@ -128,10 +129,10 @@ class KnownInUse(QObject):
             return
         self._job = None
         self._tell(job.fault, 1.0)
-        if job.fault:
+        if not job.intakes:
             self.changed.emit()
             return
-        self._intakes = job.intakes
+        self._intakes, self._reading_fault = job.intakes, job.fault
         if self.window and any(intake.wrong for intake in job.intakes):
             self.window.ask_about_wrong(job.intakes)
         else:
@@ -142,8 +143,5 @@ class KnownInUse(QObject):
         if job is not self._job:
             return
         self._job = None
-        self._tell(job.fault, 1.0)
-        if job.fault:
-            self.changed.emit()
-        else:
-            self._use_kept()
+        self._use_kept()
+        self._tell(" ".join(filter(None, (self._reading_fault, job.fault))), 1.0)
