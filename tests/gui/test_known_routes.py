@@ -7,6 +7,7 @@ from PySide6.QtCore import Qt
 from pytestqt.qtbot import QtBot
 
 from routecheck.gui.window import MainWindow
+from routecheck.known.folder import SUFFIX, folder
 from routecheck.model import RouteInput
 
 Open = Callable[..., MainWindow]
@@ -72,3 +73,10 @@ def test_a_list_that_gives_nothing_is_said_and_reading_can_be_stopped(
     qtbot.mouseClick(listed.stop_button, Qt.MouseButton.LeftButton)
     assert listed.message.text() == "Stopped. The known routes are as before."
     assert window.session.known is None
+
+
+def test_a_damaged_collection_is_said_at_the_start(qtbot: QtBot, opened: Open) -> None:
+    folder().mkdir(parents=True)
+    (folder() / f"a{SUFFIX}").write_bytes(b"x" * 5_000)
+    window = opened()
+    assert "The known routes unnamed-a cannot be used" in window.status.message.text()

@@ -45,3 +45,17 @@ def test_a_shape_that_known_routes_fly_is_a_note_and_wrong_stays_wrong():
     off_airway = "LENDU UM12 PIKOR DCT UVAGI"
     wrong = assessed(off_airway, known_routes(off_airway, f"{off_airway} TOVIK", f"VAL {off_airway}"))
     assert wrong.heaviest() is Weight.WRONG
+
+
+def test_another_airway_between_the_same_points_is_a_note():
+    known = known_routes("LENDU UM12 UVAGI", "LENDU UM12 UVAGI DCT TOVIK", "VAL LENDU UM12 UVAGI")
+    found = [one for one in assessed("LENDU M12 UVAGI", known).findings if one.check == "unlike-known"]
+    assert [(one.weight, one.message) for one in found] == [
+        (
+            Weight.NOTE,
+            (
+                "M12: no known route has it between LENDU and UVAGI. "
+                "UM12: 3 known routes fly it from LENDU to UVAGI, none M12."
+            ),
+        )
+    ]

@@ -45,8 +45,9 @@ _KNOWN = ["LENDU UM12 TOVIK SARNO", "LENDU UM12 TOVIK ORO", "LENDU UM12 TOVIK SA
         "Known routes are collections of routes that you trust. In them the words are counted in pairs and in threes: "
         "capitals, without DCT, speeds and levels, a procedure without its number. A word is Doubtful where known "
         "routes have another word between the same two and none has this one, and none has it beside one of the two "
-        "at all. A typed position is not counted. That a route is new does not make it wrong. A Note where known "
-        "routes begin at the departure and end at the destination, but none leads from one to the other. "
+        "at all; a Note where the word is an airway or a procedure that the data joins to both. A typed position is "
+        "not counted. That a route is new does not make it wrong. A Note where known routes begin at the departure "
+        "and end at the destination, but none leads from one to the other. "
         "Where one does, the nearest is named with what differs."
     ),
     false_alarms="a new way between old points; a list that is short, or of other flights.",
@@ -98,7 +99,14 @@ def _finding(route: Route, word: WordUsage) -> Finding:
         Fact(f"known routes with {text} before {word.after}", word.ahead),
         *_collections(route),
     )
-    return Finding(spans_of_words(route, word.word), message, Weight.DOUBTFUL, facts, points=_points(route, word))
+    weight = Weight.NOTE if _is_sound_way(route, word.word) else Weight.DOUBTFUL
+    return Finding(spans_of_words(route, word.word), message, weight, facts, points=_points(route, word))
+
+
+def _is_sound_way(route: Route, word: int) -> bool:
+    """Whether a word is an airway or a procedure that joins the words beside it in the data: there are often two."""
+    ways = [one for one in route.resolved.connections if word in one.words]
+    return any((one.segments or one.procedure) and not one.is_blocked for one in ways)
 
 
 def _points(route: Route, word: WordUsage) -> tuple[int, ...]:

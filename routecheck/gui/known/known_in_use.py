@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, Signal, Slot
+from PySide6.QtCore import QObject, QTimer, Signal, Slot
 
 from routecheck.known.folder import list_files
 from routecheck.settings import DataError, UsageError
@@ -108,7 +108,11 @@ class KnownInUse(QObject):
     def _use_kept(self) -> None:
         from routecheck.known.store import open_store
 
-        self._session.use_known(open_store())
+        known = open_store()
+        self._session.use_known(known)
+        if known and known.unusable:
+            unusable = ". ".join(f"{one[:1].upper()}{one[1:]}" for one in known.unusable)
+            QTimer.singleShot(0, self, lambda: self._session.data_failed.emit(f"{unusable}."))
         if self.window:
             self.window.show_known(self._session.known)
         self.changed.emit()
