@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import numpy as np
-import pyqtgraph as pg
 from PySide6.QtCore import QPointF, QRectF, QSizeF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen, QPolygonF
 
+from routecheck.gui.picture.pixel_item import PixelItem
 from routecheck.gui.theme import text_font, text_scale
 
 if TYPE_CHECKING:
@@ -26,19 +26,17 @@ _OUT = ((1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0))
 _CROSS, _EDGE = 9.0, 4.0
 
 
-class MapMarks(pg.GraphicsObject):  # type: ignore[misc]
+class MapMarks(PixelItem):
     """Rings around points that were found, the chosen one with ticks and its name; the ruler with what it measures."""
 
     def __init__(self, frame: Callable[[], Frame], theme: Theme) -> None:
-        super().__init__()
-        self.theme = theme
+        super().__init__(frame, theme)
         self.found: Sequence[Found] = ()
         """Each with its place in NM of the plane, its name, and whether it is the chosen one."""
         self.ruler: tuple[str, ...] = ()
         """What the ruler measures, in lines."""
         self._ruler_ends: Sequence[tuple[float, float]] = ()
         self._ruler_curve: Floats | None = None
-        self._frame = frame
 
     def show_found(self, found: Sequence[Found]) -> None:
         """Mark other places."""
@@ -49,16 +47,6 @@ class MapMarks(pg.GraphicsObject):  # type: ignore[misc]
         """Lay the ruler along a curve of the plane (NM, broken by NaN); no ends = put it away."""
         self._ruler_ends, self._ruler_curve, self.ruler = ends, curve, lines
         self.update()
-
-    def boundingRect(self) -> QRectF:  # noqa: N802
-        """All of the view."""
-        frame = self._frame()
-        return QRectF(0, 0, frame.width, frame.height)
-
-    def viewTransformChanged(self) -> None:  # noqa: N802
-        """Follow the view."""
-        self.prepareGeometryChange()
-        super().viewTransformChanged()
 
     def paint(self, painter: QPainter, *_given: object) -> None:
         """Paint the rings, and the ruler over them."""

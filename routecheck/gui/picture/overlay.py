@@ -6,12 +6,12 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
-import pyqtgraph as pg
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen
 
 from routecheck.gui.picture.frame import Frame
 from routecheck.gui.picture.map_labels import BAR_FOOT, BAR_LEFT, NORTH_WIDTH, Kind, Layout, Shown, lay_out
+from routecheck.gui.picture.pixel_item import PixelItem
 from routecheck.gui.theme import blend_colours, text_font, text_scale
 from routecheck.gui.widgets.finding_badges import paint_badge
 from routecheck.presentation.drawn_map import empty_picture
@@ -37,14 +37,12 @@ _MUTED = frozenset({Kind.MINOR, Kind.GAP, Kind.FIGURES, Kind.LOADED, Kind.EDGE, 
 """What is written in the quieter ink."""
 
 
-class Overlay(pg.GraphicsObject):  # type: ignore[misc]
+class Overlay(PixelItem):
     """Everything on the Picture that keeps its size while the map is zoomed, as one item in pixels of the view."""
 
     def __init__(self, frame: Callable[[], Frame], theme: Theme) -> None:
-        super().__init__()
-        self.theme = theme
+        super().__init__(frame, theme)
         self.accepted: frozenset[int] = frozenset()
-        self._frame = frame
         self._shown = Shown(empty_picture())
         self._laid_out = self._layout = Layout(Frame(0.0, 0.0, 1.0, 0.0, 0.0))
         self._stale = True
@@ -75,16 +73,6 @@ class Overlay(pg.GraphicsObject):  # type: ignore[misc]
         """Lay everything out again at the next painting."""
         self._stale = True
         self.update()
-
-    def boundingRect(self) -> QRectF:  # noqa: N802
-        """All of the view."""
-        frame = self._frame()
-        return QRectF(0, 0, frame.width, frame.height)
-
-    def viewTransformChanged(self) -> None:  # noqa: N802
-        """Follow the view."""
-        self.prepareGeometryChange()
-        super().viewTransformChanged()
 
     def paint(self, painter: QPainter, *_given: object) -> None:
         """Paint what has room."""
