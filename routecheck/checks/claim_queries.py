@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class Stated:
+class StatedFigure:
     """A figure and half of its last digit: by how much rounding alone may have moved it."""
 
     figure: float
@@ -112,7 +112,7 @@ _FIT_NM, _FIT_SHARE = 0.1, 0.005
 NOTHING_CLAIMED = "the plan states no such figure"
 
 
-def stated_distance(leg: ClaimedLeg) -> Stated | None:
+def stated_distance(leg: ClaimedLeg) -> StatedFigure | None:
     """The length that the plan gives a leg: as stated, or as the difference of two distances from the departure."""
     return _stated_or_difference(leg, "distance_nm", "distance_so_far_nm", "distance_left_nm")
 
@@ -130,32 +130,32 @@ def _fits(route: Route, leg: ClaimedLeg) -> bool:
     )
 
 
-def stated_time(leg: ClaimedLeg) -> Stated | None:
+def stated_time(leg: ClaimedLeg) -> StatedFigure | None:
     """The time that the plan gives a leg, minutes: as stated, or as the difference of two times from take-off."""
     return _stated_or_difference(leg, "time_min", "time_so_far_min", "time_left_min")
 
 
-def stated_distances(leg: ClaimedLeg) -> list[Stated]:
+def stated_distances(leg: ClaimedLeg) -> list[StatedFigure]:
     """Every length that the plan gives a leg, its own first: where they disagree the plan contradicts itself."""
     return list(_all_stated(leg, "distance_nm", "distance_so_far_nm", "distance_left_nm"))
 
 
-def _stated_or_difference(leg: ClaimedLeg, own: str, so_far: str, left: str) -> Stated | None:
+def _stated_or_difference(leg: ClaimedLeg, own: str, so_far: str, left: str) -> StatedFigure | None:
     return next(_all_stated(leg, own, so_far, left), None)
 
 
-def _all_stated(leg: ClaimedLeg, own: str, so_far: str, left: str) -> Iterator[Stated]:
+def _all_stated(leg: ClaimedLeg, own: str, so_far: str, left: str) -> Iterator[StatedFigure]:
     claim = leg.claim
     if (figure := getattr(claim, own)) is not None:
-        yield Stated(figure, _half_of_leg(claim, own, so_far, left))
+        yield StatedFigure(figure, _half_of_leg(claim, own, so_far, left))
     for name, sign in ((so_far, 1.0), (left, -1.0)):
         now = getattr(claim, name)
         then = getattr(leg.before, name) if leg.before else None
         if now is not None and then is not None and leg.before:
             begins = 0.0 if leg.starts[0] == 0 and not then else leg.before.half(name)  # no distance is no rounding
-            yield Stated(sign * (now - then), claim.half(name) + begins)
+            yield StatedFigure(sign * (now - then), claim.half(name) + begins)
         elif now is not None and leg.before is None and name == so_far and leg.starts[0] == 0:
-            yield Stated(now, claim.half(name))
+            yield StatedFigure(now, claim.half(name))
 
 
 def _half_of_leg(claim: Claim, own: str, so_far: str, left: str) -> float:
@@ -170,26 +170,26 @@ def half_of_leg_time(claim: Claim) -> float:
     return _half_of_leg(claim, "time_min", "time_so_far_min", "time_left_min")
 
 
-def stated_whole_distance(route: Route) -> Stated | None:
+def stated_whole_distance(route: Route) -> StatedFigure | None:
     """The distance from aerodrome to aerodrome by the plan: its total, or what it states so far at the destination."""
     return _find_whole(route, "distance_nm", "distance_so_far_nm", "distance_left_nm")
 
 
-def stated_whole_time(route: Route) -> Stated | None:
+def stated_whole_time(route: Route) -> StatedFigure | None:
     """The time from aerodrome to aerodrome by the plan, minutes."""
     return _find_whole(route, "time_min", "time_so_far_min", "time_left_min")
 
 
-def _find_whole(route: Route, of_total: str, so_far: str, left: str) -> Stated | None:
+def _find_whole(route: Route, of_total: str, so_far: str, left: str) -> StatedFigure | None:
     totals, match = route.route_input.stated_totals, match_claims(route)
     if totals and (figure := getattr(totals, of_total)) is not None:
-        return Stated(figure, totals.half(of_total))
+        return StatedFigure(figure, totals.half(of_total))
     last = match.legs[-1] if match.legs else None
     if last and last.end == len(route.points) - 1 and (figure := getattr(last.claim, so_far)) is not None:
-        return Stated(figure, last.claim.half(so_far))
+        return StatedFigure(figure, last.claim.half(so_far))
     first = match.at_departure
     if first and (figure := getattr(first, left)) is not None:
-        return Stated(figure, first.half(left))
+        return StatedFigure(figure, first.half(left))
     return None
 
 

@@ -14,7 +14,7 @@ from PySide6.QtCore import QObject, QThread, Signal, Slot
 from routecheck.gui import persistence
 from routecheck.pipeline import assess
 from routecheck.presentation.assessment_view import view_assessment
-from routecheck.presentation.nearby_fixes import gather_surroundings
+from routecheck.presentation.nearby_fixes import find_nearby_fixes
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -122,7 +122,7 @@ class Assessor(QObject):
         if request.number < self.newest_nearby or self._last_answered < self.newest_answer:
             return
         try:
-            found = gather_surroundings(request.database, request.route, request.projection, request.view)
+            found = find_nearby_fixes(request.database, request.route, request.projection, request.view)
             self.nearby_found.emit(request.number, found)
         except Exception:
             LOG.exception("looking for nearby fixes failed")

@@ -53,7 +53,7 @@ class Session(QObject):
     trial_assessed = Signal(object)
     """The Assessment of the corrected route that was last asked for; the input in hand stays as it is."""
     nearby_found = Signal(object)
-    """The Surroundings of the view that was last asked for, or None."""
+    """The NearbyFixes of the view that was last asked for, or None."""
 
     pointed = Signal(object)
     """A PlaceAlong: where on the route the mouse is in one of the views; None = nowhere on it."""

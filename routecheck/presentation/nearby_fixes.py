@@ -40,7 +40,7 @@ _MARGIN = 1.35
 
 
 @dataclass(frozen=True, slots=True)
-class Surroundings:
+class NearbyFixes:
     """Places and airways about a view. Coordinates NM of the plane, shape (n, 2); `lines` breaks with NaN.
 
     `box` is what was gathered (west, south, east, north). `airways` are named at `airway_spots`.
@@ -64,9 +64,9 @@ class Surroundings:
         return inside and self.projection == projection and (east - west) < 2.2 * _MARGIN * (box[2] - box[0])
 
 
-def gather_surroundings(
+def find_nearby_fixes(
     database: NavDatabase, route: Route, projection: Projection, view: ChartBox
-) -> Surroundings | None:
+) -> NearbyFixes | None:
     """Gather what lies about a view (NM of the plane); None where it is too wide or nowhere."""
     middle = (view[0] + view[2]) / 2, (view[1] + view[3]) / 2
     half = math.hypot(view[2] - view[0], view[3] - view[1]) / 2
@@ -80,7 +80,7 @@ def gather_surroundings(
     chosen = sorted(set().union(*on_airways.values()))
     lines, spots = _airways(database, chosen, {p.key for p in near}, projection, middle)
     reach = [_MARGIN * (view[i + 2] - view[i]) / 2 for i in (0, 1)]
-    return Surroundings(
+    return NearbyFixes(
         projection=projection,
         box=(middle[0] - reach[0], middle[1] - reach[1], middle[0] + reach[0], middle[1] + reach[1]),
         fixes=shown,

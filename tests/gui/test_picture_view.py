@@ -31,7 +31,7 @@ def show(qtbot: QtBot, window: MainWindow, route: str, **more: str) -> None:
 def close_in(qtbot: QtBot, window: MainWindow, lat: float, lon: float, nm: float) -> None:
     assert window.session.answer is not None
     window.picture.chart.look_at(*window.session.answer.picture.projection.place(lat, lon), nm)
-    qtbot.waitUntil(lambda: window.picture.chart.surroundings is not None, timeout=10_000)
+    qtbot.waitUntil(lambda: window.picture.chart.nearby is not None, timeout=10_000)
     window.picture.grab()
 
 
@@ -67,12 +67,12 @@ def test_no_word_and_no_mark_covers_another(qtbot: QtBot, window: MainWindow, ro
 
 def test_loaded_fixes_and_airways_are_drawn_only_close_in(qtbot: QtBot, window: MainWindow) -> None:
     show(qtbot, window, "LENDU DCT PIKAR UM12 TOVIK DCT SARNO")
-    assert window.picture.chart.surroundings is None
+    assert window.picture.chart.nearby is None
     close_in(qtbot, window, -31.0, 0.0, 160.0)
     assert {"ERDAM", "V40"} <= {t.text for t in window.picture.chart.overlay.texts if t.kind is Kind.LOADED}
     assert_nothing_covers(window)
     window.picture.fit_route()
-    qtbot.waitUntil(lambda: window.picture.chart.surroundings is None)
+    qtbot.waitUntil(lambda: window.picture.chart.nearby is None)
 
 
 def test_whole_country_data_close_in_covers_nothing(qtbot: QtBot, window: MainWindow, test_data: Path) -> None:
@@ -90,7 +90,7 @@ def test_whole_country_data_close_in_covers_nothing(qtbot: QtBot, window: MainWi
 def test_a_loaded_fix_is_read_out(qtbot: QtBot, window: MainWindow) -> None:
     show(qtbot, window, "LENDU DCT PIKAR UM12 TOVIK DCT SARNO")
     close_in(qtbot, window, -31.0, 0.0, 160.0)
-    place = next(p for p in window.picture.chart.surroundings.fixes if p.ident == "FINAR")  # type: ignore[union-attr]
+    place = next(p for p in window.picture.chart.nearby.fixes if p.ident == "FINAR")  # type: ignore[union-attr]
     said = window.picture.chart.hint(spot(window, place.lat, place.lon))
     assert said.startswith("FINAR: ")
     assert "not on the route" in said

@@ -11,7 +11,7 @@ from routecheck.model import NAVAIDS, Assessment, PlaceKind, RouteInput
 from routecheck.navdata.database import NavDatabase
 from routecheck.pipeline import assess
 from routecheck.presentation.map_scene import draw_picture
-from routecheck.presentation.nearby_fixes import MOST_PLACES, WIDEST_NM, gather_surroundings
+from routecheck.presentation.nearby_fixes import MOST_PLACES, WIDEST_NM, find_nearby_fixes
 from routecheck.settings import Settings
 
 Assess = Callable[..., Assessment]
@@ -32,14 +32,14 @@ def york(northeast: NavDatabase) -> Callable[[float], object]:
     ).route
     projection = Projection(41.0, -73.0)
     x, y = projection.place(*NEW_YORK)
-    return lambda half: gather_surroundings(northeast, route, projection, around(x, y, half))
+    return lambda half: find_nearby_fixes(northeast, route, projection, around(x, y, half))
 
 
 def test_places_stand_where_they_are_without_the_route(assessed: Assess, demo_library: NavDatabase) -> None:
     assessment = assessed("LENDU DCT PIKAR")
     projection = draw_picture(assessment).projection
     x, y = projection.place(-31.0, 0.0)
-    found = gather_surroundings(demo_library, assessment.route, projection, around(x, y, 60.0))
+    found = find_nearby_fixes(demo_library, assessment.route, projection, around(x, y, 60.0))
     assert found is not None
     assert "LENDU" not in found.names
     assert "FINAR" in found.names
@@ -50,13 +50,13 @@ def test_places_stand_where_they_are_without_the_route(assessed: Assess, demo_li
 
 def test_nothing_is_shown_from_far_away(assessed: Assess, demo_library: NavDatabase) -> None:
     route, projection = assessed("LENDU").route, Projection(-31.0, 2.0)
-    assert gather_surroundings(demo_library, route, projection, around(0, 0, WIDEST_NM)) is None
-    assert gather_surroundings(demo_library, route, projection, around(0, 0, WIDEST_NM / 2)) is not None
+    assert find_nearby_fixes(demo_library, route, projection, around(0, 0, WIDEST_NM)) is None
+    assert find_nearby_fixes(demo_library, route, projection, around(0, 0, WIDEST_NM / 2)) is not None
 
 
 def test_beyond_the_rim_of_the_globe_there_is_nothing(assessed: Assess, demo_library: NavDatabase) -> None:
     assert (
-        gather_surroundings(demo_library, assessed("LENDU").route, Projection(0.0, 0.0), around(20000.0, 0, 20)) is None
+        find_nearby_fixes(demo_library, assessed("LENDU").route, Projection(0.0, 0.0), around(20000.0, 0, 20)) is None
     )
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exceeds
 from routecheck.checks.claim_queries import (
     ClaimedLeg,
-    Stated,
+    StatedFigure,
     claims_some,
     follows_unknown_procedure,
     length_between,
@@ -42,7 +42,7 @@ class _Departure(NamedTuple):
 
     leg: ClaimedLeg
     start: int
-    stated: Stated
+    stated: StatedFigure
     computed_nm: float
     uncertainty_nm: float
 
@@ -114,7 +114,7 @@ def claimed_distance(route: Route, limit: Limits) -> Iterator[Finding | NotCheck
         yield NotChecked((), because)
 
 
-def _find_best(route: Route, leg: ClaimedLeg, stated: Sequence[Stated]) -> _Departure | None:
+def _find_best(route: Route, leg: ClaimedLeg, stated: Sequence[StatedFigure]) -> _Departure | None:
     """The leg between the points that fit a stated length best; None where none of them has a length.
 
     Where the plan gives a leg two lengths, by itself and by its sums, either will do: sums says that they differ.

@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from routecheck.presentation.assessment_view import AssessmentView
     from routecheck.presentation.drawn_map import Picture
     from routecheck.presentation.graticule import ChartBox, Graticule
-    from routecheck.presentation.nearby_fixes import Surroundings
+    from routecheck.presentation.nearby_fixes import NearbyFixes
     from routecheck.presentation.place_along import PlaceAlong
     from routecheck.presentation.point_search import FoundPoint
     from routecheck.presentation.selection import Selection
@@ -57,7 +57,7 @@ class MapChart(MapView):
         self.setAccessibleDescription(self.description)
         self._found: tuple[FoundPoint, ...] = ()
         self._chosen: FoundPoint | None = None
-        self.surroundings: Surroundings | None = None
+        self.nearby: NearbyFixes | None = None
         self._pick: Selection | None = None
         self._hits = HitTest(None, self.picture, None)
         self._graticule: Graticule | None = None
@@ -187,8 +187,8 @@ class MapChart(MapView):
         self._session.pointed.connect(self._show_place)
         self._session.assessed.connect(self.show_screen)
         self._session.selected.connect(self.show_pick)
-        self._session.nearby_found.connect(self._show_surroundings)
-        self._session.data_loaded.connect(lambda _: self._show_surroundings(None))
+        self._session.nearby_found.connect(self._show_nearby)
+        self._session.data_loaded.connect(lambda _: self._show_nearby(None))
 
     def _look_elsewhere(self) -> None:
         self._rest.start()
@@ -203,7 +203,7 @@ class MapChart(MapView):
         self._route_picture = picture
         if picture.box is None and self._chosen is not None:
             picture = picture_of_place(self._chosen.place)
-        self._hits = HitTest(self._assessment, picture, self.surroundings)
+        self._hits = HitTest(self._assessment, picture, self.nearby)
         if picture.looks_like(self.picture) and accepted == self.overlay.accepted:
             return
         before, self.picture = self.picture, picture
@@ -216,7 +216,7 @@ class MapChart(MapView):
         elif moved:
             self._keep_place(before, picture)
         if moved:
-            self._show_surroundings(None)
+            self._show_nearby(None)
             self._refresh_background()
             self.plane_changed.emit()
 
@@ -239,13 +239,13 @@ class MapChart(MapView):
         elif box[0] < west or box[1] < south or box[2] > east or box[3] > north:
             self.leave_for(lambda: self._fit(box))
 
-    def _show_surroundings(self, surroundings: Surroundings | None) -> None:
-        if surroundings is not None and surroundings.projection != self.picture.projection:
+    def _show_nearby(self, nearby: NearbyFixes | None) -> None:
+        if nearby is not None and nearby.projection != self.picture.projection:
             return
-        self.surroundings = surroundings
-        self._hits = HitTest(self._assessment, self.picture, surroundings)
-        self.map.show_surroundings(surroundings)
-        self.overlay.show_surroundings(surroundings)
+        self.nearby = nearby
+        self._hits = HitTest(self._assessment, self.picture, nearby)
+        self.map.show_nearby(nearby)
+        self.overlay.show_nearby(nearby)
 
     def settle(self) -> None:
         """Once the view rests: ask what the data has there, suit the background to it, lay everything out."""
@@ -268,9 +268,9 @@ class MapChart(MapView):
         """Ask what the data has about this view, where it is close enough and not known yet."""
         too_wide = math.hypot(edges[2] - edges[0], edges[3] - edges[1]) / 2 > WIDEST_NM
         if too_wide or self._assessment is None:
-            if self.surroundings is not None:
-                self._show_surroundings(None)
-        elif self.surroundings is None or not self.surroundings.covers(self.picture.projection, edges):
+            if self.nearby is not None:
+                self._show_nearby(None)
+        elif self.nearby is None or not self.nearby.covers(self.picture.projection, edges):
             self._session.request_nearby(self._assessment.route, self.picture.projection, edges)
 
     # ---- what lies under the mouse

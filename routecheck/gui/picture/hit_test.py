@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from routecheck.arrays import Floats
     from routecheck.model import Assessment, Place
     from routecheck.presentation.drawn_map import Picture
-    from routecheck.presentation.nearby_fixes import Surroundings
+    from routecheck.presentation.nearby_fixes import NearbyFixes
     from routecheck.presentation.place_along import PlaceAlong
 
     Spot = tuple[float, float]
@@ -29,8 +29,8 @@ _REACH_POINT, _REACH_LEG, _REACH_PLACE = 11.0, 6.0, 30.0
 class HitTest:
     """What the mouse can meet: points and legs of a picture, namesakes, places of the data. `nm` is that of a pixel."""
 
-    def __init__(self, assessment: Assessment | None, picture: Picture, surroundings: Surroundings | None) -> None:
-        self._assessment, self._picture, self._surroundings = assessment, picture, surroundings
+    def __init__(self, assessment: Assessment | None, picture: Picture, nearby: NearbyFixes | None) -> None:
+        self._assessment, self._picture, self._nearby = assessment, picture, nearby
 
     @cached_property
     def line(self) -> RouteLine:
@@ -55,10 +55,10 @@ class HitTest:
         if self._assessment is not None and (index := self.point_at(spot, nm)) is not None:
             point = self._assessment.route.points[index]
             return replace(point.place, ident=point.text) if point.place and point.text else point.place
-        if self._surroundings is None:
+        if self._nearby is None:
             return None
-        nearest = _nearest(self._surroundings.places, spot, _REACH_POINT * nm)
-        return None if nearest is None else self._surroundings.fixes[nearest]
+        nearest = _nearest(self._nearby.places, spot, _REACH_POINT * nm)
+        return None if nearest is None else self._nearby.fixes[nearest]
 
     def hint(self, spot: Spot, nm: float, picked: Collection[int]) -> str:
         """A point, a namesake of a picked one, a place of the data, a leg, else the position; in words."""
@@ -85,10 +85,10 @@ class HitTest:
         nearest = _nearest([(other.x, other.y) for other in shown], spot, within_nm)
         if nearest is not None:
             return tooltips.namesake_tooltip(shown[nearest].lost)
-        if self._surroundings is None:
+        if self._nearby is None:
             return ""
-        nearest = _nearest(self._surroundings.places, spot, within_nm)
-        return "" if nearest is None else tooltips.place_tooltip(self._surroundings.fixes[nearest])
+        nearest = _nearest(self._nearby.places, spot, within_nm)
+        return "" if nearest is None else tooltips.place_tooltip(self._nearby.fixes[nearest])
 
 
 def _nearest(places: Floats | Sequence[Spot], spot: Spot, within_nm: float) -> int | None:

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from routecheck.arrays import Floats
     from routecheck.gui.theme import Theme
     from routecheck.presentation.drawn_map import DrawnLeg, DrawnOther, Picture
-    from routecheck.presentation.nearby_fixes import Surroundings
+    from routecheck.presentation.nearby_fixes import NearbyFixes
     from routecheck.presentation.outline import Outline
     from routecheck.presentation.symbols import Symbol
     from routecheck.presentation.trial import TrialLine
@@ -140,10 +140,10 @@ class MapItems:
         self._curves.draw("tried", tried.curves if tried else ())
         self._mark("new", tried.points if tried else ())
 
-    def show_surroundings(self, surroundings: Surroundings | None) -> None:
+    def show_nearby(self, nearby: NearbyFixes | None) -> None:
         """Draw what the data has about the route, faintly; None = nothing."""
-        places, symbols = (surroundings.places, surroundings.symbols) if surroundings else (_NOTHING, ())
-        self._curves.draw("airways", [surroundings.lines] if surroundings else ())
+        places, symbols = (nearby.places, nearby.symbols) if nearby else (_NOTHING, ())
+        self._curves.draw("airways", [nearby.lines] if nearby else ())
         self._scatter("loaded", places, [(symbol, 0) for symbol in symbols])
 
     def show_place(self, spot: tuple[float, float] | None) -> None:

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from routecheck.gui.picture.frame import Frame
     from routecheck.presentation.drawn_map import DrawnLeg, Picture
     from routecheck.presentation.graticule import Graticule
-    from routecheck.presentation.nearby_fixes import Surroundings
+    from routecheck.presentation.nearby_fixes import NearbyFixes
     from routecheck.presentation.selection import Selection
     from routecheck.presentation.trial import TrialLine
 
@@ -98,7 +98,7 @@ class Shown:
     picture: Picture
     pick: Selection | None = None
     graticule: Graticule | None = None
-    surroundings: Surroundings | None = None
+    nearby: NearbyFixes | None = None
     tried: TrialLine | None = None
 
 
@@ -144,8 +144,8 @@ def lay_out(shown: Shown, frame: Frame) -> Layout:
     half = SYMBOL * text_scale()
     symbols = np.unique(points[_in_view(points, room)].round(), axis=0)  # a point gone by often takes its room once
     room.take(np.hstack((symbols - half, symbols + half)))
-    if shown.surroundings is not None:
-        room.soften(frame.pixels(shown.surroundings.places), half)
+    if shown.nearby is not None:
+        room.soften(frame.pixels(shown.nearby.places), half)
     bar = _place_bar(frame, room, with_north=not picture.projection.is_north_up)
     if shown.tried is not None:
         room.cross(frame.pixels(join_curves(list(shown.tried.curves))))
@@ -275,14 +275,14 @@ def _place_edge_names(graticule: Graticule | None, frame: Frame, room: Room) -> 
 
 def _place_loaded(shown: Shown, frame: Frame, room: Room) -> Iterator[Text]:
     """Names of what the data has about the route: as many as have room, up to a number that keeps drawing quick."""
-    surroundings = shown.surroundings
-    if surroundings is None:
+    nearby = shown.nearby
+    if nearby is None:
         return
     picked = set(shown.pick.points) if shown.pick else set()
     named = {(o.lost.place.ident, round(o.x, 1), round(o.y, 1)) for o in shown.picture.others if o.point in picked}
     for names, places, most in (
-        (surroundings.names, surroundings.places, MOST_LOADED_NAMES),
-        (surroundings.airways, surroundings.airway_spots, MOST_LOADED_NAMES // 3),
+        (nearby.names, nearby.places, MOST_LOADED_NAMES),
+        (nearby.airways, nearby.airway_spots, MOST_LOADED_NAMES // 3),
     ):
         spots = frame.pixels(places)
         seen = [i for i in _in_view(spots, room) if (names[i], *places[i].round(1).tolist()) not in named][: 3 * most]

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from routecheck.gui.theme import Theme
     from routecheck.presentation.drawn_map import DrawnLeg, Picture
     from routecheck.presentation.graticule import Graticule
-    from routecheck.presentation.nearby_fixes import Surroundings
+    from routecheck.presentation.nearby_fixes import NearbyFixes
     from routecheck.presentation.selection import Selection
     from routecheck.presentation.trial import TrialLine
 
@@ -60,9 +60,9 @@ class Overlay(PixelItem):
         """Name the lines of another graticule."""
         self._show(graticule=graticule)
 
-    def show_surroundings(self, surroundings: Surroundings | None) -> None:
+    def show_nearby(self, nearby: NearbyFixes | None) -> None:
         """Name what the data has about the route."""
-        self._show(surroundings=surroundings)
+        self._show(nearby=nearby)
 
     def show_tried(self, tried: TrialLine | None) -> None:
         """Name what a tried correction would change; None = nothing."""
