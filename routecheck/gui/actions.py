@@ -62,10 +62,19 @@ def fill_menu(menu: QMenu, actions: list[QAction | None]) -> None:
 
 def list_shortcuts(window: QMainWindow) -> list[tuple[str, str]]:
     """List every action with its keys in the order of the menus."""
-    lines = []
-    for menu in window.menuBar().actions():
-        for one in menu.menu().actions():  # type: ignore[attr-defined]
-            if one.text():
-                keys = one.shortcut().toString(QKeySequence.SequenceFormat.NativeText)
-                lines.append((one.text().replace("&", "").rstrip("…"), keys))
+    return [line for menu in window.menuBar().actions() for _, *lines in [list_menu(menu)] for line in lines]
+
+
+def list_menu(menu: QAction) -> list[tuple[str, str]]:
+    """The name of a menu, then its actions with their keys, those of menus inside it among them."""
+    lines = [(_plain_text(menu), "")]
+    for one in menu.menu().actions():  # type: ignore[attr-defined]
+        if one.menu():
+            lines += list_menu(one)[1:]
+        elif one.text() and one.isVisible():
+            lines.append((_plain_text(one), one.shortcut().toString(QKeySequence.SequenceFormat.NativeText)))
     return lines
+
+
+def _plain_text(action: QAction) -> str:
+    return action.text().replace("&&", "\0").replace("&", "").replace("\0", "&").rstrip("…")

@@ -9,9 +9,11 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFileDialog, QMessageBox, QVBoxLayout
 
 from routecheck import __version__
-from routecheck.gui.actions import list_shortcuts
+from routecheck.gui.actions import list_menu
 from routecheck.gui.widgets.labels import MarkupLabel
 from routecheck.model import CAUTION_IN_FULL, NOT_LOOKED_AT
+
+_SHEET_COLUMNS = 3
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -21,12 +23,32 @@ if TYPE_CHECKING:
 
 def show_shortcuts(window: QMainWindow) -> QDialog:
     """Every action with its keys, made from the menus."""
-    rows = "".join(
-        f"<tr><td style='padding: 2px 24px 2px 0'>{escape(text)}</td><td><b>{escape(keys)}</b></td></tr>"
-        for text, keys in list_shortcuts(window)
+    columns = "".join(
+        f"<td style='padding-right: 28px'>{''.join(map(_write_menu, menus))}</td>" for menus in _in_columns(window)
     )
     mouse = "In the Picture: wheel zooms, dragging moves, a click picks."
-    return _show_dialog(window, "Shortcuts", f"<table>{rows}</table><p>{mouse}</p>")
+    return _show_dialog(window, "Shortcuts", f"<table><tr>{columns}</tr></table><p>{mouse}</p>")
+
+
+def _in_columns(window: QMainWindow) -> list[list[list[tuple[str, str]]]]:
+    """The menus as lists of lines, shared out among columns of about the same height."""
+    menus = [list_menu(menu) for menu in window.menuBar().actions()]
+    height = sum(map(len, menus)) / _SHEET_COLUMNS
+    columns: list[list[list[tuple[str, str]]]] = [[]]
+    for menu in menus:
+        if columns[-1] and sum(map(len, columns[-1])) + len(menu) / 2 > height:
+            columns.append([])
+        columns[-1].append(menu)
+    return columns
+
+
+def _write_menu(lines: list[tuple[str, str]]) -> str:
+    (title, _), *rows = lines
+    cells = "".join(
+        f"<tr><td style='padding: 1px 18px 1px 0'>{escape(text)}</td><td><b>{escape(keys)}</b></td></tr>"
+        for text, keys in rows
+    )
+    return f"<h4>{escape(title)}</h4><table>{cells}</table>"
 
 
 def show_about(window: QMainWindow) -> QDialog:

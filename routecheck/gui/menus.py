@@ -18,18 +18,21 @@ if TYPE_CHECKING:
     from routecheck.gui.comparison.box import ComparisonBox
     from routecheck.gui.data_sources.loaded_data import LoadedData
     from routecheck.gui.exports import Exports
+    from routecheck.gui.help.help_windows import HelpWindows
     from routecheck.gui.leg_table.pane import LegTablePane
     from routecheck.gui.margin.acceptance_actions import AcceptanceActions
     from routecheck.gui.margin.runway_change_banner import RunwayChangeBanner
     from routecheck.gui.new_clearance.clearance_actions import ClearanceActions
     from routecheck.gui.pane import Pane
     from routecheck.gui.picture.pane import PicturePane
+    from routecheck.gui.recent_files import RecentFiles
     from routecheck.gui.route_text.column_actions import ColumnActions
     from routecheck.gui.route_text.correction_actions import CorrectionActions
     from routecheck.gui.route_text.editor import RouteText
     from routecheck.gui.session import Session
     from routecheck.gui.sheets.aircraft_sheets import AircraftSheets
     from routecheck.gui.side_view.pane import SidePane
+    from routecheck.gui.undo_history import UndoHistory
     from routecheck.gui.worklist.opening import Worklists
 
 
@@ -60,12 +63,6 @@ class Commands(Protocol):
     def choose_theme(self, scheme: Qt.ColorScheme) -> None:
         """Use a theme."""
 
-    def show_shortcuts(self) -> None:
-        """Show the sheet of shortcuts."""
-
-    def show_about(self) -> None:
-        """Show what this is."""
-
     def close(self) -> bool:
         """End."""
 
@@ -89,6 +86,9 @@ class Parts:
     clearance: ClearanceActions
     exports: Exports
     worklists: Worklists
+    recent: RecentFiles
+    help: HelpWindows
+    history: UndoHistory
     panes: Sequence[Pane]
 
     def find_point(self) -> None:
@@ -171,7 +171,7 @@ def make_menus(host: QMainWindow, shared: Actions, parts: Parts) -> list[QAction
         ("&Route", _make_route_actions(host, shared, parts)),
         ("&View", [*_make_view_actions(host, shared, parts), None, *themes]),
         ("&Data", _make_data_actions(host, shared, parts)),
-        ("&Help", _make_help_actions(host, parts.commands)),
+        ("&Help", _make_help_actions(host, parts.help)),
     ):
         actions.fill_menu(host.menuBar().addMenu(name), menu_actions)
     return themes
@@ -191,6 +191,7 @@ def _make_file_actions(host: QMainWindow, parts: Parts) -> list[QAction | None]:
     return [
         make_action(host, "&New route", Key.New, commands.start_new_route),
         make_action(host, "&Open route…", Key.Open, commands.ask_route),
+        parts.recent.menuAction(),
         make_action(host, "&Save route", Key.Save, commands.save_route),
         make_action(host, "Save route &as…", "Ctrl+Shift+S", commands.save_route_as),
         None,
@@ -205,6 +206,7 @@ def _make_file_actions(host: QMainWindow, parts: Parts) -> list[QAction | None]:
         make_action(host, "Back to the wor&klist", "Ctrl+Alt+B", parts.worklists.show),
         None,
         make_action(host, "Open the &demo route", "Ctrl+Shift+D", commands.open_demo),
+        make_action(host, "Sa&mple routes…", "Ctrl+Alt+E", parts.help.show_samples),
         make_action(host, "Bring back the route &before", "Ctrl+Shift+B", commands.open_before),
         None,
         make_action(host, "&Quit", "Ctrl+Q", commands.close),
@@ -233,8 +235,8 @@ def _make_route_actions(host: QMainWindow, shared: Actions, parts: Parts) -> lis
         shared.copy_legs,
         make_action(host, "Columns of the pasted ta&ble…", "Ctrl+Alt+C", lambda: parts.columns.show_dialog(host)),
         None,
-        make_action(host, "&Undo typing", Key.Undo, parts.text.undo),
-        make_action(host, "&Redo typing", Key.Redo, parts.text.redo),
+        make_action(host, "&Undo", Key.Undo, parts.history.undo),
+        make_action(host, "&Redo", Key.Redo, parts.history.redo),
     ]
 
 
@@ -280,8 +282,9 @@ def _make_data_actions(host: QMainWindow, shared: Actions, parts: Parts) -> list
     ]
 
 
-def _make_help_actions(host: QMainWindow, commands: Commands) -> list[QAction | None]:
+def _make_help_actions(host: QMainWindow, shown: HelpWindows) -> list[QAction | None]:
     return [
-        make_action(host, "&Shortcuts", Key.HelpContents, commands.show_shortcuts),
-        make_action(host, "&About Routecheck", "Shift+F1", commands.show_about),
+        make_action(host, "&Checks explained…", "Ctrl+F1", shown.explain_check),
+        make_action(host, "&Shortcuts", Key.HelpContents, shown.show_shortcuts),
+        make_action(host, "&About Routecheck", "Shift+F1", shown.show_about),
     ]

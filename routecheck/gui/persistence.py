@@ -26,7 +26,13 @@ if TYPE_CHECKING:
 LOG = logging.getLogger(__name__)
 SCHEMA = 1
 LAST_ROUTE, ROUTE_BEFORE, LAYOUT = "last_route.json", "route_before.json", "window.json"
-_CALLED = {LAST_ROUTE: "The last route", ROUTE_BEFORE: "The route before", LAYOUT: "The saved layout of the window"}
+RECENT_FILES = "recent_files.json"
+_CALLED = {
+    LAST_ROUTE: "The last route",
+    ROUTE_BEFORE: "The route before",
+    LAYOUT: "The saved layout of the window",
+    RECENT_FILES: "The list of recent files",
+}
 _REST_MS = 400
 
 

@@ -34,6 +34,8 @@ class RouteFiles(QObject):
     changed = Signal()
     """Another file, or the route began or ceased to differ from it."""
 
+    file_used = Signal(object)
+    """The Path of a file that was opened or written."""
     route_opened = Signal()
     """A route that was asked for is shown."""
 
@@ -95,6 +97,8 @@ class RouteFiles(QObject):
 
     def _show_read(self, route_input: RouteInput, sentence: str = "", path: Path | None = None) -> None:
         self.show(route_input, path)
+        if path is not None:
+            self.file_used.emit(path)
         self.reported.emit(sentence)
         self.route_opened.emit()
 
@@ -130,6 +134,7 @@ class RouteFiles(QObject):
             self.reported.emit(f"Not saved. {open_files.describe_trouble(trouble)}")
             return False
         self.path, self._saved = path, route_input
+        self.file_used.emit(path)
         self.reported.emit(f"Saved as {path.name}.")
         self.changed.emit()
         return True

@@ -17,6 +17,7 @@ from routecheck.gui.data_sources.loaded_data import LoadedData
 from routecheck.gui.exports import Exports
 from routecheck.gui.file_drops import FileDropWindow
 from routecheck.gui.foot import Foot
+from routecheck.gui.help.help_windows import HelpWindows
 from routecheck.gui.leg_table.pane import LegTablePane
 from routecheck.gui.load.pane import LoadPane
 from routecheck.gui.margin.acceptance_actions import AcceptanceActions
@@ -26,6 +27,7 @@ from routecheck.gui.new_clearance.clearance_actions import ClearanceActions
 from routecheck.gui.outdated_veils import OutdatedVeils
 from routecheck.gui.pane_layout import PaneLayout
 from routecheck.gui.picture.pane import PicturePane
+from routecheck.gui.recent_files import RecentFiles
 from routecheck.gui.route_files import RouteFiles
 from routecheck.gui.route_text.column_actions import ColumnActions
 from routecheck.gui.route_text.correction_actions import CorrectionActions
@@ -38,6 +40,7 @@ from routecheck.gui.route_text.status_row import StatusRow
 from routecheck.gui.sheets.aircraft_sheets import AircraftSheets
 from routecheck.gui.side_view.pane import SidePane
 from routecheck.gui.theme import apply_theme, clear_font_cache, current_theme, decode_window_state
+from routecheck.gui.undo_history import UndoHistory
 from routecheck.gui.widgets.chart_import import ChartImport
 from routecheck.gui.worklist.opening import Worklists
 from routecheck.presentation.trial import find_changed_words
@@ -48,6 +51,7 @@ if TYPE_CHECKING:
 
     from PySide6.QtGui import QCloseEvent
 
+    from routecheck.gui.margin.finding_actions import ButtonAction
     from routecheck.gui.pane import Pane
     from routecheck.gui.session import Session
     from routecheck.model import Assessment, Proposal, RouteInput
@@ -68,6 +72,7 @@ class MainWindow(FileDropWindow):
         self.files = RouteFiles(session, self.saver, self)
         self.data = LoadedData(session, self, today)
         self.exports = Exports(session, self)
+        self.help = HelpWindows(session, self.files, self.data, self)
         self.acceptance = AcceptanceActions(session, self)
         self.corrections = CorrectionActions(session, self)
         self.columns = ColumnActions(session, self)
@@ -94,12 +99,14 @@ class MainWindow(FileDropWindow):
         self.next_flight = NextFlight(self.text, self.flight_fields, self.corrections, self.saver)
         self.clearance = ClearanceActions(session, self.next_flight, self)
         self.margin.insert_above_findings(self.clearance.box, self.runway_banner, self.comparison)
-        self.margin.findings.list_buttons = self.acceptance.buttons_for
+        self.margin.findings.list_buttons = self._list_buttons
         self.margin.findings.corrections = self.corrections
         boxes = self.clearance.box, self.runway_banner, self.comparison
         upper = (self.flight_fields, self.text, self.pasted, self.changes, self.status, self.margin, *boxes)
         self.foot = Foot()
         self.panes: tuple[Pane, ...] = (*upper, self.picture, self.side, self.legs, self.load, self.foot)
+        self.recent = RecentFiles(self)
+        self.history = UndoHistory(session, self.text, self)
         self.veils = OutdatedVeils(session, (self.margin.findings, self.picture, self.side, self.legs), self)
         self._make_menus()
         self._lay_out()
@@ -170,18 +177,6 @@ class MainWindow(FileDropWindow):
         if path := dialogs.file_to_open(self, "Open route", f"Routes ({suffixes});;All files (*)"):
             self.open_route(path)
 
-    def show_shortcuts(self) -> None:
-        """Show the sheet of shortcuts."""
-        from routecheck.gui import dialogs
-
-        dialogs.show_shortcuts(self)
-
-    def show_about(self) -> None:
-        """Show what this is, and the cautions."""
-        from routecheck.gui import dialogs
-
-        dialogs.show_about(self)
-
     def choose_theme(self, scheme: Qt.ColorScheme) -> None:
         """Use the light or the dark theme, or (Unknown) that of the system."""
         self._scheme = scheme
@@ -251,8 +246,19 @@ class MainWindow(FileDropWindow):
         self.flight_fields.show_values(then, [field])
         self._take_fields(dataclasses.replace(self.session.route_input, windows=then.windows))
 
+    def _restore_beside(self, route_input: RouteInput) -> None:
+        """Show what stands beside the text as it was."""
+        if route_input.changed != self.session.route_input.changed:
+            self.corrections.take_record(route_input)
+        self.flight_fields.show_input(route_input)
+        self._take_fields(route_input)
+
     def _show_changed(self) -> None:
         self.text.show_changed(find_changed_words(self.text.toPlainText(), self.corrections.unticked_words))
+
+    def _list_buttons(self, finding: int) -> list[ButtonAction]:
+        """The buttons under an open finding."""
+        return [*self.acceptance.buttons_for(finding), ("About this check…", self.help.explain_check)]
 
     def _show_trial(self, then: Assessment | None) -> None:
         for pane in self.panes:
@@ -297,6 +303,11 @@ class MainWindow(FileDropWindow):
         self.corrections.record_changed.connect(self._show_changed)
         self.corrections.trial_changed.connect(self._show_trial)
         self.files.changed.connect(self._name_window)
+        self.files.file_used.connect(self.recent.add)
+        self.recent.chosen.connect(self.open_route)
+        self.history.restored.connect(self._restore_beside)
+        for widget in (self.text, *self.flight_fields.fields.values()):
+            widget.installEventFilter(self.history)
         self.files.route_opened.connect(self.data.restore_after_demo)
         self.files.route_opened.connect(self.text.setFocus)
         self.text.typed.connect(self._take_typing)
@@ -346,6 +357,9 @@ class MainWindow(FileDropWindow):
             clearance=self.clearance,
             exports=self.exports,
             worklists=self.worklists,
+            recent=self.recent,
+            help=self.help,
+            history=self.history,
             panes=self.panes,
         )
         self._themes = menus.make_menus(self, self.menu_actions, parts)
