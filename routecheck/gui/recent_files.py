@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QMenu
 
 from routecheck.gui import persistence
 from routecheck.gui.actions import make_action
+from routecheck.gui.widgets.labels import plain_tooltip
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QMainWindow
@@ -46,9 +47,10 @@ class RecentFiles(QMenu):
             is_there = number <= len(paths)
             action.setVisible(is_there)
             action.setEnabled(is_there)
-            name = Path(paths[number - 1]).name.replace("&", "&&") if is_there else ""
+            path = paths[number - 1] if is_there else ""
+            name = Path(path).name.replace("&", "&&")
             action.setText(f"&{number} {name}")
-            action.setToolTip(paths[number - 1] if is_there else "")
+            action.setToolTip(plain_tooltip(path))
         self.setToolTipsVisible(True)
         self.menuAction().setVisible(bool(paths))
 

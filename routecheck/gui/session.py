@@ -81,7 +81,7 @@ class Session(QObject):
         self.known: KnownRoutes | None = None
         """The known routes with which routes are compared; None = there are none."""
         self._with_side = self._is_straightened = False
-        self._rest = QTimer(self, singleShot=True, interval=WAIT_MS)
+        self._rest = QTimer(self, singleShot=True)
         self._rest.timeout.connect(self.request_assessment)
         self._loader = DataLoader(self)
         self.reader = InputReader(self)
@@ -104,14 +104,14 @@ class Session(QObject):
 
     # ---- the input
 
-    def change_input(self, route_input: RouteInput) -> None:
-        """Take what was typed; the answer follows a moment later."""
+    def change_input(self, route_input: RouteInput, wait_ms: int = WAIT_MS) -> None:
+        """Take what was typed; the answer follows a moment later. Until then the one there is is outdated."""
         if route_input == self.route_input:
             return
         self.route_input = route_input
         self.input_changed.emit(route_input)
         self._say_if_outdated()
-        self._rest.start()
+        self._rest.start(wait_ms)
 
     def replace_input(self, route_input: RouteInput) -> None:
         """Take a whole route from elsewhere and let the panes show it; what is still being read is dropped."""

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from routecheck.gui.route_text.editor import RouteText
+    from routecheck.gui.route_text.flight_fields import FlightFields
     from routecheck.gui.session import Session
 
 _MOST = 500
@@ -36,7 +37,7 @@ class UndoHistory(QObject):
     restored = Signal(object)
     """The RouteInput as it was beside the text."""
 
-    def __init__(self, session: Session, text: RouteText, parent: QObject) -> None:
+    def __init__(self, session: Session, text: RouteText, fields: FlightFields, parent: QObject) -> None:
         super().__init__(parent)
         self._session, self._text = session, text
         self._done: list[_Step] = []
@@ -45,6 +46,8 @@ class UndoHistory(QObject):
         self._is_restoring = False
         session.input_changed.connect(self._note_input)
         session.input_replaced.connect(self._begin_anew)
+        for widget in (text, *fields.fields.values()):
+            widget.installEventFilter(self)
         text.document().undoCommandAdded.connect(self._note_text)
 
     def undo(self) -> None:

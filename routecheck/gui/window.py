@@ -10,7 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QApplication, QWidget
 
-from routecheck.gui import actions, menus, open_files, persistence
+from routecheck.gui import menus, open_files, persistence
 from routecheck.gui.chart_stage import ChartStage
 from routecheck.gui.comparison.box import ComparisonBox
 from routecheck.gui.data_sources.loaded_data import LoadedData
@@ -32,16 +32,18 @@ from routecheck.gui.route_files import RouteFiles
 from routecheck.gui.route_text.column_actions import ColumnActions
 from routecheck.gui.route_text.correction_actions import CorrectionActions
 from routecheck.gui.route_text.editor import RouteText
-from routecheck.gui.route_text.flight_fields import FlightFields
+from routecheck.gui.route_text.flight_fields import TYPING_MS, FlightFields
 from routecheck.gui.route_text.next_flight import NextFlight
 from routecheck.gui.route_text.pasted_text import PastedText
 from routecheck.gui.route_text.pending_changes_bar import PendingChangesBar
 from routecheck.gui.route_text.status_row import StatusRow
+from routecheck.gui.session import WAIT_MS
 from routecheck.gui.sheets.aircraft_sheets import AircraftSheets
 from routecheck.gui.side_view.pane import SidePane
-from routecheck.gui.theme import apply_theme, clear_font_cache, current_theme, decode_window_state
+from routecheck.gui.theme import apply_theme, clear_font_cache, current_theme
 from routecheck.gui.undo_history import UndoHistory
 from routecheck.gui.widgets.chart_import import ChartImport
+from routecheck.gui.window_state import restore_state, save_state
 from routecheck.gui.worklist.opening import Worklists
 from routecheck.presentation.trial import find_changed_words
 
@@ -77,7 +79,7 @@ class MainWindow(FileDropWindow):
         self.corrections = CorrectionActions(session, self)
         self.columns = ColumnActions(session, self)
         self.worklists = self._make_worklists(today)
-        self._scheme = Qt.ColorScheme.Unknown
+        self.scheme = Qt.ColorScheme.Unknown
         self.theme = current_theme()
         self.flight_fields = FlightFields(today)
         self.sheets = AircraftSheets(session, self.flight_fields, self)
@@ -106,7 +108,7 @@ class MainWindow(FileDropWindow):
         self.foot = Foot()
         self.panes: tuple[Pane, ...] = (*upper, self.picture, self.side, self.legs, self.load, self.foot)
         self.recent = RecentFiles(self)
-        self.history = UndoHistory(session, self.text, self)
+        self.history = UndoHistory(session, self.text, self.flight_fields, self)
         self.veils = OutdatedVeils(session, (self.margin.findings, self.picture, self.side, self.legs), self)
         self._make_menus()
         self._lay_out()
@@ -114,9 +116,7 @@ class MainWindow(FileDropWindow):
         self._connect()
         self._show_input()
         self._name_window()
-        self._restore_layout()
-        self.setTabOrder(self.flight_fields.last_field, self.text)
-        self.setTabOrder(self.text, self.margin.findings)
+        restore_state(self)
         self.text.setFocus()
 
     def open_route(self, path: str) -> None:
@@ -179,7 +179,7 @@ class MainWindow(FileDropWindow):
 
     def choose_theme(self, scheme: Qt.ColorScheme) -> None:
         """Use the light or the dark theme, or (Unknown) that of the system."""
-        self._scheme = scheme
+        self.scheme = scheme
         self._apply_theme()
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802
@@ -190,17 +190,7 @@ class MainWindow(FileDropWindow):
         self.worklists.close()
         self.saver.save_soon(self.session.route_input)
         self.saver.finish()
-        geometry = bytes(self.saveGeometry().toBase64().data()).decode("ascii")
-        more = {
-            "theme": self._scheme.name,
-            "by": self.acceptance.by,
-            "legs": self.menu_actions.fold_legs.isChecked(),
-            "straightened": self.menu_actions.straighten.isChecked(),
-            "load": self.menu_actions.fold_load.isChecked(),
-            "side": self.menu_actions.fold_side.isChecked() if self.side.chosen else None,
-            "demo": self.data.is_demo,
-        }
-        persistence.write_values(persistence.LAYOUT, {"geometry": geometry, **self._layout.states(), **more})
+        save_state(self)
         self.session.close()
         super().closeEvent(event)
 
@@ -220,11 +210,17 @@ class MainWindow(FileDropWindow):
     def _take_fields(self, route_input: RouteInput) -> None:
         """Take what stands in the text and the fields now, and the rest from a RouteInput."""
         route_input = dataclasses.replace(route_input, route=self.text.toPlainText(), unread="")
-        self.session.change_input(self.corrections.carry_changes(self.flight_fields.apply_to(route_input)))
+        wait_ms = TYPING_MS if self.flight_fields.is_half_typed else WAIT_MS
+        self.session.change_input(self.corrections.carry_changes(self.flight_fields.apply_to(route_input)), wait_ms)
         self._show_unread()
 
     def _show_unread(self) -> None:
         self.status.show_message(self.flight_fields.describe_unread())
+
+    def _settle_fields(self) -> None:
+        self._show_unread()
+        if not self.session.is_answer_current:
+            self.session.request_assessment()
 
     def _show_answer(self, answer: AssessmentView) -> None:
         self._show_changed()
@@ -247,7 +243,6 @@ class MainWindow(FileDropWindow):
         self._take_fields(dataclasses.replace(self.session.route_input, windows=then.windows))
 
     def _restore_beside(self, route_input: RouteInput) -> None:
-        """Show what stands beside the text as it was."""
         if route_input.changed != self.session.route_input.changed:
             self.corrections.take_record(route_input)
         self.flight_fields.show_input(route_input)
@@ -306,8 +301,6 @@ class MainWindow(FileDropWindow):
         self.files.file_used.connect(self.recent.add)
         self.recent.chosen.connect(self.open_route)
         self.history.restored.connect(self._restore_beside)
-        for widget in (self.text, *self.flight_fields.fields.values()):
-            widget.installEventFilter(self.history)
         self.files.route_opened.connect(self.data.restore_after_demo)
         self.files.route_opened.connect(self.text.setFocus)
         self.text.typed.connect(self._take_typing)
@@ -319,9 +312,7 @@ class MainWindow(FileDropWindow):
         self.flight_fields.edited.connect(self._take_edit)
         self.flight_fields.refused.connect(self.status.show_message)
         self.flight_fields.runway_settled.connect(self.runway_banner.accept_typed_runway)
-        self.flight_fields.unread_changed.connect(
-            lambda: self.status.show_message(self.flight_fields.describe_unread())
-        )
+        self.flight_fields.unread_changed.connect(self._settle_fields)
         self.status.data_wanted.connect(self.data.offer_data)
         self.pasted.columns_wanted.connect(lambda: self.columns.show_dialog(self))
         self.columns.refused.connect(self.status.show_message)
@@ -362,11 +353,11 @@ class MainWindow(FileDropWindow):
             history=self.history,
             panes=self.panes,
         )
-        self._themes = menus.make_menus(self, self.menu_actions, parts)
+        self.themes = menus.make_menus(self, self.menu_actions, parts)
 
     def _lay_out(self) -> None:
         self.stage = ChartStage(self.picture, self.side, self.legs)
-        self._layout = PaneLayout(
+        self.pane_layout = PaneLayout(
             strip=self.flight_fields,
             text=(self.text, self.pasted, self.changes, self.status),
             stage=self.stage,
@@ -374,7 +365,9 @@ class MainWindow(FileDropWindow):
             margin=self.margin,
             foot=self.foot,
         )
-        self.setCentralWidget(self._layout)
+        self.setCentralWidget(self.pane_layout)
+        self.setTabOrder(self.flight_fields.last_field, self.text)
+        self.setTabOrder(self.text, self.margin.findings)
         self._refresh_fonts()
 
     def _refresh_fonts(self) -> None:
@@ -384,24 +377,10 @@ class MainWindow(FileDropWindow):
         self.stage.refresh_font()
 
     def _apply_theme(self) -> None:
-        self.theme = current_theme(self._scheme)
+        self.theme = current_theme(self.scheme)
         app = QApplication.instance()
         if isinstance(app, QApplication):
             apply_theme(app, self.theme)
         for pane in self.panes:
             pane.set_theme(self.theme)
         self._show_selection(self.session.selection)
-
-    def _restore_layout(self) -> None:
-        saved = persistence.read_values(persistence.LAYOUT) or {}
-        if not self.restoreGeometry(decode_window_state(saved.get("geometry", ""))):
-            self.resize(1360, 860)
-        actions.tick_theme(self._themes, saved.get("theme", ""))
-        self.menu_actions.fold_legs.setChecked(bool(saved.get("legs", True)))
-        self.menu_actions.straighten.setChecked(bool(saved.get("straightened", False)))
-        self.menu_actions.fold_load.setChecked(bool(saved.get("load", False)))
-        if isinstance(unfolded := saved.get("side"), bool):
-            self.menu_actions.fold_side.setChecked(unfolded)
-            self.side.chosen = True
-        self.acceptance.by = str(saved.get("by", ""))
-        self._layout.restore(saved)

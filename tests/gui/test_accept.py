@@ -70,7 +70,7 @@ def test_an_accepted_finding_stays_and_says_who_answers(qtbot: QtBot, window: Ma
 def test_it_is_taken_back(qtbot: QtBot, window: MainWindow) -> None:
     accept(qtbot, window)
     window.session.select_finding(0)
-    assert [b.text() for b in buttons(window)] == ["Take back the acceptance"]
+    assert [b.text() for b in buttons(window)] == ["Take back the acceptance", "About this check…"]
     with qtbot.waitSignal(window.session.assessed):
         qtbot.mouseClick(buttons(window)[0], Qt.MouseButton.LeftButton)
     assert window.margin.counts.text() == "1 Wrong"

@@ -24,6 +24,7 @@ def type_into(qtbot: QtBot, window: MainWindow, name: str, text: str) -> None:
     field.selectAll()
     with qtbot.waitSignal(window.session.assessed):
         qtbot.keyClicks(field, text)
+        qtbot.keyClick(field, Qt.Key.Key_Return)
 
 
 @pytest.mark.parametrize(
@@ -49,12 +50,14 @@ def test_what_is_typed_beside_the_text_is_part_of_the_route(
     assert window.session.route_input.typed == ()
 
 
-def test_a_wind_that_is_none_is_marked_at_once_and_told_when_it_is_typed(qtbot: QtBot, window: MainWindow) -> None:
-    type_into(qtbot, window, "wind", "280/4x")
+def test_a_wind_that_is_none_is_marked_and_told_when_it_is_typed(qtbot: QtBot, window: MainWindow) -> None:
     field = window.flight_fields.fields["wind"]
-    assert field.property("unread")
+    field.setFocus()
+    qtbot.keyClicks(field, "280/4x")
+    assert not field.property("unread")
     assert window.status.message.text() == ""
     qtbot.keyClick(field, Qt.Key.Key_Return)
+    assert field.property("unread")
     assert window.status.message.text().startswith(
         "“280/4x” is no wind: it is written 280/45 (from degrees true, knots)"
     )
@@ -149,3 +152,23 @@ def test_the_strip_wraps_and_nothing_of_it_is_cut_off(qtbot: QtBot, window: Main
     for name, _ in (("speed", 0), ("level", 0), ("off_block", 0)):
         field = strip.fields[name]
         assert field.fontMetrics().horizontalAdvance(field.text()) <= field.contentsRect().width() - 14
+
+
+def test_a_level_is_not_judged_half_typed(qtbot: QtBot, window: MainWindow) -> None:
+    """While it is typed nothing is said of it, and no verdict either; it is once the field is left."""
+    level, seen = window.flight_fields.fields["level"], []
+    window.session.assessed.connect(lambda answer: seen.append(answer.assessment.route.route_input.typed))
+    level.selectAll()
+    qtbot.keyClicks(level, "F3")
+    assert not level.property("unread")
+    assert not window.session.is_answer_current
+    qtbot.wait(60)
+    assert seen == []
+    with qtbot.waitSignal(window.session.assessed):
+        qtbot.keyClicks(level, "70")
+    assert seen == [()]
+    qtbot.keyClick(level, Qt.Key.Key_Backspace)
+    with qtbot.waitSignal(window.session.assessed, timeout=500):
+        qtbot.keyClick(level, Qt.Key.Key_Return)
+    assert level.property("unread")
+    assert seen[-1] == (("level", "F37"),)

@@ -31,7 +31,7 @@ _RUNWAYS = ("departure_runway", "destination_runway", "approach")
 _SHOWN = tuple(field for field in INPUT_FIELDS if field.label)
 _LINES = tuple(field for field in _SHOWN if field.kind.is_typed)
 _CHOSEN = tuple(field for field in _SHOWN if field.kind.is_chosen)
-_NO_SHEET, _TYPING_MS = "none", 900
+_NO_SHEET, TYPING_MS = "none", 900
 """How long a field that is typed in may hold half a word before it is said that it cannot be read."""
 
 
@@ -56,7 +56,7 @@ class FlightFields(Pane, QWidget):
         self.role, self.sheet = self.choosers["role"], self.choosers["aircraft_sheet"]
         self._shown: dict[str, tuple[str, object]] = {}
         self._typing = ""
-        self._rest = QTimer(self, singleShot=True, interval=_TYPING_MS)
+        self._rest = QTimer(self, singleShot=True, interval=TYPING_MS)
         self._rest.timeout.connect(self._settle)
         self._set_up_choosers()
         self._set_up_lines()
@@ -141,6 +141,11 @@ class FlightFields(Pane, QWidget):
         """What cannot be read, in sentences; "" where there is nothing of the kind, or it is still being typed."""
         return " ".join(why for name, why in self._explain_unread().items() if name != self._typing)
 
+    @property
+    def is_half_typed(self) -> bool:
+        """Whether something is being typed that cannot be read so far."""
+        return self._typing in self._explain_unread()
+
     def is_runway_half_typed(self) -> bool:
         """Whether the first figure of a runway was typed just now: it may become another runway than it reads as."""
         return self._typing in _RUNWAYS and len(self.fields[self._typing].text().strip()) == 1
@@ -185,11 +190,12 @@ class FlightFields(Pane, QWidget):
         self._rest.stop()
         if self._typing:
             self._typing = ""
+            self._mark_unread()
             self.unread_changed.emit()
 
     def _mark_unread(self) -> None:
         """Mark the fields that cannot be read, and say why when the mouse rests on them."""
-        unread = self._explain_unread()
+        unread = {name: why for name, why in self._explain_unread().items() if name != self._typing}
         for field in _LINES:
             line = self.fields[field.name]
             if line.property("unread") != (field.name in unread):
