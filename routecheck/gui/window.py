@@ -43,7 +43,7 @@ from routecheck.gui.side_view.pane import SidePane
 from routecheck.gui.theme import apply_theme, clear_font_cache, current_theme
 from routecheck.gui.undo_history import UndoHistory
 from routecheck.gui.widgets.chart_import import ChartImport
-from routecheck.gui.window_state import restore_state, save_state
+from routecheck.gui.window_state import WindowState
 from routecheck.gui.worklist.opening import Worklists
 from routecheck.presentation.trial import find_changed_words
 
@@ -79,7 +79,7 @@ class MainWindow(FileDropWindow):
         self.corrections = CorrectionActions(session, self)
         self.columns = ColumnActions(session, self)
         self.worklists = self._make_worklists(today)
-        self.scheme = Qt.ColorScheme.Unknown
+        self._scheme = Qt.ColorScheme.Unknown
         self.theme = current_theme()
         self.flight_fields = FlightFields(today)
         self.sheets = AircraftSheets(session, self.flight_fields, self)
@@ -107,8 +107,7 @@ class MainWindow(FileDropWindow):
         upper = (self.flight_fields, self.text, self.pasted, self.changes, self.status, self.margin, *boxes)
         self.foot = Foot()
         self.panes: tuple[Pane, ...] = (*upper, self.picture, self.side, self.legs, self.load, self.foot)
-        self.recent = RecentFiles(self)
-        self.history = UndoHistory(session, self.text, self.flight_fields, self)
+        self.recent, self.history = RecentFiles(self), UndoHistory(session, self.text, self.flight_fields, self)
         self.veils = OutdatedVeils(session, (self.margin.findings, self.picture, self.side, self.legs), self)
         self._make_menus()
         self._lay_out()
@@ -116,7 +115,7 @@ class MainWindow(FileDropWindow):
         self._connect()
         self._show_input()
         self._name_window()
-        restore_state(self)
+        self.state.restore()
         self.text.setFocus()
 
     def open_route(self, path: str) -> None:
@@ -179,7 +178,7 @@ class MainWindow(FileDropWindow):
 
     def choose_theme(self, scheme: Qt.ColorScheme) -> None:
         """Use the light or the dark theme, or (Unknown) that of the system."""
-        self.scheme = scheme
+        self._scheme = scheme
         self._apply_theme()
 
     def closeEvent(self, event: QCloseEvent) -> None:  # noqa: N802
@@ -190,7 +189,7 @@ class MainWindow(FileDropWindow):
         self.worklists.close()
         self.saver.save_soon(self.session.route_input)
         self.saver.finish()
-        save_state(self)
+        self.state.save(theme=self._scheme.name, is_demo=self.data.is_demo)
         self.session.close()
         super().closeEvent(event)
 
@@ -353,11 +352,11 @@ class MainWindow(FileDropWindow):
             history=self.history,
             panes=self.panes,
         )
-        self.themes = menus.make_menus(self, self.menu_actions, parts)
+        self._themes = menus.make_menus(self, self.menu_actions, parts)
 
     def _lay_out(self) -> None:
         self.stage = ChartStage(self.picture, self.side, self.legs)
-        self.pane_layout = PaneLayout(
+        self._layout = PaneLayout(
             strip=self.flight_fields,
             text=(self.text, self.pasted, self.changes, self.status),
             stage=self.stage,
@@ -365,9 +364,17 @@ class MainWindow(FileDropWindow):
             margin=self.margin,
             foot=self.foot,
         )
-        self.setCentralWidget(self.pane_layout)
+        self.setCentralWidget(self._layout)
         self.setTabOrder(self.flight_fields.last_field, self.text)
         self.setTabOrder(self.text, self.margin.findings)
+        self.state = WindowState(
+            host=self,
+            layout=self._layout,
+            folds=self.menu_actions,
+            themes=self._themes,
+            side=self.side,
+            acceptance=self.acceptance,
+        )
         self._refresh_fonts()
 
     def _refresh_fonts(self) -> None:
@@ -377,7 +384,7 @@ class MainWindow(FileDropWindow):
         self.stage.refresh_font()
 
     def _apply_theme(self) -> None:
-        self.theme = current_theme(self.scheme)
+        self.theme = current_theme(self._scheme)
         app = QApplication.instance()
         if isinstance(app, QApplication):
             apply_theme(app, self.theme)

@@ -2,42 +2,60 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.gui import actions, persistence
 from routecheck.gui.theme import decode_window_state
 
 if TYPE_CHECKING:
-    from routecheck.gui.window import MainWindow
+    from collections.abc import Sequence
+
+    from PySide6.QtGui import QAction
+    from PySide6.QtWidgets import QMainWindow
+
+    from routecheck.gui.margin.acceptance_actions import AcceptanceActions
+    from routecheck.gui.menus import Actions
+    from routecheck.gui.pane_layout import PaneLayout
+    from routecheck.gui.side_view.pane import SidePane
 
 _WIDE, _HIGH = 1360, 860
 
 
-def save_state(window: MainWindow) -> None:
-    """Write it down."""
-    folds = window.menu_actions
-    more = {
-        "theme": window.scheme.name,
-        "by": window.acceptance.by,
-        "legs": folds.fold_legs.isChecked(),
-        "load": folds.fold_load.isChecked(),
-        "side": folds.fold_side.isChecked() if window.side.chosen else None,
-        "demo": window.data.is_demo,
-    }
-    geometry = bytes(window.saveGeometry().toBase64().data()).decode("ascii")
-    persistence.write_values(persistence.LAYOUT, {"geometry": geometry, **window.pane_layout.states(), **more})
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WindowState:
+    """Saves and restores what these parts look like."""
 
+    host: QMainWindow
+    layout: PaneLayout
+    folds: Actions
+    themes: Sequence[QAction]
+    side: SidePane
+    acceptance: AcceptanceActions
 
-def restore_state(window: MainWindow) -> None:
-    """Bring it back; at the first start, or where it cannot be read, the usual."""
-    saved = persistence.read_values(persistence.LAYOUT) or {}
-    if not window.restoreGeometry(decode_window_state(saved.get("geometry", ""))):
-        window.resize(_WIDE, _HIGH)
-    actions.tick_theme(window.themes, saved.get("theme", ""))
-    window.menu_actions.fold_legs.setChecked(bool(saved.get("legs", True)))
-    window.menu_actions.fold_load.setChecked(bool(saved.get("load", False)))
-    if isinstance(unfolded := saved.get("side"), bool):
-        window.menu_actions.fold_side.setChecked(unfolded)
-        window.side.chosen = True
-    window.acceptance.by = str(saved.get("by", ""))
-    window.pane_layout.restore(saved)
+    def save(self, *, theme: str, is_demo: bool) -> None:
+        """Write it down."""
+        geometry = bytes(self.host.saveGeometry().toBase64().data()).decode("ascii")
+        more = {
+            "theme": theme,
+            "by": self.acceptance.by,
+            "legs": self.folds.fold_legs.isChecked(),
+            "load": self.folds.fold_load.isChecked(),
+            "side": self.folds.fold_side.isChecked() if self.side.chosen else None,
+            "demo": is_demo,
+        }
+        persistence.write_values(persistence.LAYOUT, {"geometry": geometry, **self.layout.states(), **more})
+
+    def restore(self) -> None:
+        """Bring it back; at the first start, or where it cannot be read, the usual."""
+        saved = persistence.read_values(persistence.LAYOUT) or {}
+        if not self.host.restoreGeometry(decode_window_state(saved.get("geometry", ""))):
+            self.host.resize(_WIDE, _HIGH)
+        actions.tick_theme(list(self.themes), saved.get("theme", ""))
+        self.folds.fold_legs.setChecked(bool(saved.get("legs", True)))
+        self.folds.fold_load.setChecked(bool(saved.get("load", False)))
+        if isinstance(unfolded := saved.get("side"), bool):
+            self.folds.fold_side.setChecked(unfolded)
+            self.side.chosen = True
+        self.acceptance.by = str(saved.get("by", ""))
+        self.layout.restore(saved)
