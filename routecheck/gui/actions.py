@@ -62,7 +62,7 @@ def fill_menu(menu: QMenu, actions: list[QAction | None]) -> None:
 
 def list_shortcuts(window: QMainWindow) -> list[tuple[str, str]]:
     """List every action with its keys in the order of the menus."""
-    return [line for menu in window.menuBar().actions() for _, *lines in [list_menu(menu)] for line in lines]
+    return [line for menu in window.menuBar().actions() for line in list_menu(menu)[1:]]
 
 
 def list_menu(menu: QAction) -> list[tuple[str, str]]:
