@@ -40,6 +40,7 @@ class WindowState:
             "theme": theme,
             "by": self.acceptance.by,
             "legs": self.folds.fold_legs.isChecked(),
+            "straightened": self.folds.straighten.isChecked(),
             "load": self.folds.fold_load.isChecked(),
             "side": self.folds.fold_side.isChecked() if self.side.chosen else None,
             "demo": is_demo,
@@ -53,6 +54,7 @@ class WindowState:
             self.host.resize(_WIDE, _HIGH)
         actions.tick_theme(list(self.themes), saved.get("theme", ""))
         self.folds.fold_legs.setChecked(bool(saved.get("legs", True)))
+        self.folds.straighten.setChecked(bool(saved.get("straightened", False)))
         self.folds.fold_load.setChecked(bool(saved.get("load", False)))
         if isinstance(unfolded := saved.get("side"), bool):
             self.folds.fold_side.setChecked(unfolded)
