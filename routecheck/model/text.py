@@ -134,6 +134,8 @@ class RouteInput:
     """PBN/ of Item 18: the codes of performance-based navigation; "" = none stated."""
     columns: str = ""
     """What the user says the columns of the pasted nav log are, as `--columns` has it: "fix=1,distance=4"."""
+    is_routeless: bool = False
+    """Whether it is a message whose kind carries no route (a delay, a cancellation …); `unread` then says which."""
     groups: tuple[str, ...] = ()
     """The names of the routes of a message that holds several, where none was chosen; the input is then unread."""
     pasted: Pasted | None = None

@@ -26,6 +26,8 @@ class PastedView:
     greyed: tuple[Span, ...]
     underlined: tuple[Span, ...]
     notes: tuple[tuple[Span, str], ...]
+    plan_begins: int
+    """Where the first stretch stands that was used; 0 where there is none."""
     is_worth_opening: bool
     """Whether something in it was not understood, or stands around the plan."""
 
@@ -47,5 +49,6 @@ def view_pasted(pasted: Pasted) -> PastedView:
         greyed=tuple(part.span for part in greyed[:_MOST_MARKED]),
         underlined=tuple(part.span for part in underlined[:_MOST_MARKED]),
         notes=tuple((part.span, f"{part.name}: {part.why or part.use}") for part in parts),
+        plan_begins=next((part.span.start for part in parts_of_use(parts, Use.USED)), 0),
         is_worth_opening=bool(unread or around),
     )

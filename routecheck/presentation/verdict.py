@@ -65,12 +65,17 @@ def uncompared_claims(assessment: Assessment) -> str:
     return f"Not checked: {listing(open_ones)} of the plan." if open_ones else ""
 
 
+def _say_unread(assessment: Assessment) -> str:
+    given = assessment.route.route_input
+    return given.unread if given.is_routeless else "this could not be read"
+
+
 def verdict_sentence(assessment: Assessment) -> str:
     """The heaviest finding with its cure, or that nothing was found, in one line."""
     if assessment.failure:
         return f"Checked nothing: {assessment.failure}."
     if assessment.route.route_input.unread:
-        return "Checked nothing: this could not be read."
+        return f"Checked nothing: {_say_unread(assessment)}."
     accepted = valid_acceptances(assessment)
     heavy = {i: finding for i, finding in enumerate(assessment.findings) if finding.weight is not Weight.NOTE}
     left = [finding for i, finding in heavy.items() if i not in accepted]

@@ -52,6 +52,7 @@ def test_all_of_it_stays_in_sight(pasted: Callable[[str], MainWindow]) -> None:
     assert view.title == "8 lines pasted, 1 part not understood, 1 line around the plan not used"
     assert [view.text[slice(*span)] for span in view.underlined] == ["FOO/BAR"]
     assert "Dear crew," in [view.text[slice(*span)] for span in view.greyed]
+    assert view.text[view.plan_begins :].startswith("FPL-XVA12")
     assert window.isAncestorOf(window.pasted)
     assert window.pasted.isVisible()
     assert window.pasted.text.isVisible()

@@ -13,7 +13,7 @@ from routecheck.reading.input_fields import INPUT_FIELDS, is_given, read_texts
 from routecheck.reading.route_file import read_route_file, write_route_file
 from routecheck.reading.rows import read_rows
 
-NOT_GIVEN = {"name", "unread", "remarks", "not_used", "typed", "sheet", "origin", "pasted", "groups"}
+NOT_GIVEN = {"name", "unread", "remarks", "not_used", "typed", "sheet", "origin", "pasted", "groups", "is_routeless"}
 """What a RouteInput says of the input itself, and what is put in later."""
 TYPED = [field for field in INPUT_FIELDS if field.kind.is_typed]
 

@@ -22,11 +22,15 @@ def _is_unread(route: Route) -> bool:
     Weight.WRONG,
     family=Family.READING,
     sentence="A row, a message or a file could not be read at all, so nothing of it was checked.",
-    explanation="The batch goes on. This route stands in it as Wrong, never as in order.",
+    explanation=(
+        "The batch goes on. This route stands in it as Wrong, never as in order. A message that is no plan (a delay, a "
+        "cancellation, a departure) is a Note: there is no route of which something could be wrong."
+    ),
     false_alarms="none known.",
     applies_to=_is_unread,
     flagged=[case("", unread="Line 7: the row has 2 fields, the header has 5", whole=True)],
     quiet=["LENDU DCT PIKAR", ""],
 )
 def unread_row(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
-    yield Finding((), f"{route.route_input.unread}.", Weight.WRONG)
+    weight = Weight.NOTE if route.route_input.is_routeless else Weight.WRONG
+    yield Finding((), f"{route.route_input.unread}.", weight)

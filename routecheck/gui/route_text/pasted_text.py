@@ -98,6 +98,8 @@ class PastedText(Pane, QWidget):
         self.title.setChecked(bool(self.view and self.view.is_worth_opening))
         self._fold(self.title.isChecked())
         self._tint()
+        if self.view:
+            self._scroll_to(self.view.plan_begins)
 
     def eventFilter(self, watched: object, event: QEvent) -> bool:  # noqa: N802
         """Say at the mouse what a stretch was taken for."""
@@ -115,6 +117,13 @@ class PastedText(Pane, QWidget):
     def _fold(self, is_open: bool) -> None:
         self.title.setArrowType(Qt.ArrowType.DownArrow if is_open else Qt.ArrowType.RightArrow)
         self.text.setVisible(is_open)
+
+    def _scroll_to(self, offset: int) -> None:
+        """Let the first line of the plan stand uppermost: what stands above it is of no use."""
+        cursor = QTextCursor(self.text.document())
+        cursor.setPosition(self._offset(offset))
+        self.text.setTextCursor(cursor)
+        self.text.verticalScrollBar().setValue(cursor.block().firstLineNumber())
 
     def _tint(self) -> None:
         if self.view is None:

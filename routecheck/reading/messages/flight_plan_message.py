@@ -30,6 +30,8 @@ _KINDS = {
 }
 _NO_ROUTE = "{what} ({kind}) of {flight} carries no route"
 _NOT_READ = "{what} ({kind}) of {flight} is recognised and not read in this version"
+_ROUTELESS = frozenset({"CHG", "CNL", "DLA", "DEP", "ARR"})
+"""Kinds of messages that are no plan: a change is read where it changes the route."""
 _NO_MESSAGE = "no flight-plan message stands in it"
 _NEEDED = (7, 8, 9, 10, 13, 16, 18)
 """The items that every filed flight plan has; Item 15 is missed as a route, Item 19 is not transmitted."""
@@ -77,12 +79,18 @@ def _read_message(text: str, capitals: str, message: MessageText, place: str) ->
         return replace(_build_input(reader, place, message, assigned.items), load=load)
     for number, span in enumerate(message.fields):
         ledger.enter(span, f"field {number + 1}", Use.NOT_USED, "the message carries no route")
-    return RouteInput("", name=place, unread=_say_no_route(capitals, message), pasted=_paste(ledger, None))
+    return RouteInput(
+        "",
+        name=place,
+        unread=_say_no_route(capitals, message),
+        is_routeless=message.kind in _ROUTELESS,
+        pasted=_paste(ledger, None),
+    )
 
 
 def _say_no_route(capitals: str, message: MessageText) -> str:
     flight = next((capitals[field.start : field.end].partition("/")[0] for field in message.fields), "") or "no flight"
-    sentence = _NO_ROUTE if message.kind in ("CHG", "CNL", "DLA", "DEP", "ARR") else _NOT_READ
+    sentence = _NO_ROUTE if message.kind in _ROUTELESS else _NOT_READ
     return sentence.format(what=_KINDS.get(message.kind, "a message"), kind=message.kind, flight=flight)
 
 

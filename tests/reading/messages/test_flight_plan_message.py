@@ -5,7 +5,11 @@ import datetime as dt
 import pytest
 from read_one import read_all, read_one, stretches, unread
 
-from routecheck.model import ElapsedTime, PlanTotals, Span, Use
+from routecheck.model import ElapsedTime, PlanTotals, Span, Use, Weight
+from routecheck.navdata.database import demo_database
+from routecheck.pipeline import assess
+from routecheck.presentation.headline import headline
+from routecheck.settings import Settings
 
 OFF_BLOCK = dt.datetime(2026, 12, 3, 14, 0, tzinfo=dt.UTC)
 PLAN = """(FPL-XVA12-IS
@@ -86,7 +90,11 @@ def test_several_messages_in_one_text():
     ],
 )
 def test_messages_without_a_route(text, says):
-    assert read_one(text).unread == f"{says} carries no route"
+    message = read_one(text)
+    assert (message.unread, message.is_routeless) == (f"{says} carries no route", True)
+    answer = assess(message, demo_database(), Settings(), dt.date(2026, 12, 3))
+    assert [(one.check, one.weight) for one in answer.findings] == [("unread-row", Weight.NOTE)]
+    assert headline(answer).verdict_line == f"Checked nothing: {says} carries no route."
 
 
 def test_other_messages_are_said_not_to_be_read():
