@@ -262,7 +262,7 @@ class _LegTimer:
     def leg(self, number: int, leg: FlownLeg, parts: Sequence[Slice]) -> LegTime | None:
         """One leg, slice by slice; None where a speed is not known, or flown by none, or no way is made."""
         if is_flown_by_none(leg.speed, leg.level):
-            self._notes[f"no aircraft flies {leg.speed} at its level: no time is computed from it"] = None
+            self._notes[f"no civil aircraft flies {leg.speed} at its level: no time is computed from it"] = None
             return None
         hours = airspeed_hours = fuel = 0.0
         for part in parts:

@@ -178,8 +178,7 @@ def recognised_line(assessment: Assessment) -> str:
     if assessment.route.route_input.unread or assessment.failure:
         return "Not read."
     if not roles:
-        flown = ": direct from departure to destination" if assessment.route.totals.direct_nm is not None else ""
-        return f"No route text{flown}."
+        return "No route text."
     unread = sum(role in _UNREAD for role in roles)
     unknown = sum(role in _UNKNOWN for role in roles)
     state = f"{unread} unread" if unread else "all read"

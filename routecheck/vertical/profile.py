@@ -139,7 +139,7 @@ def plan_profile(
     levels = _fill_levels([plausible_altitude_ft(ft) for ft in levels_ft])
     if not levels or not lengths_nm:
         filed = any(ft is not None for ft in levels_ft)
-        why = "no aircraft flies at the filed level" if filed else "no level to climb to is known"
+        why = "no civil aircraft flies at the filed level" if filed else "no level to climb to is known"
         return Plan(rests_on=f"{why}: climb and descent are not counted")
     kind = ", typical figures" if sheet.typical else ""
     start_ft, end_ft = _elevation_ft(start), _elevation_ft(end)

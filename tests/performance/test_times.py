@@ -246,7 +246,7 @@ def test_unknown_levels_keep_the_one_before_and_unknown_fields_are_said():
         (None, "F350", "no Aircraft sheet: climb and descent are not counted"),
         (AircraftSheet("own"), "F350", "the sheet “own” has no usual gradients: climb and descent are not counted"),
         (JET, "VFR", "no level to climb to is known: climb and descent are not counted"),
-        (JET, "F990", "no aircraft flies at the filed level: climb and descent are not counted"),
+        (JET, "F990", "no civil aircraft flies at the filed level: climb and descent are not counted"),
     ],
 )
 def test_without_a_ground_for_climb_and_descent_that_is_said(sheet, level, note):

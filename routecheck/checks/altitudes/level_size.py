@@ -84,7 +84,7 @@ def _wrong(route: Route, filed: FiledStretch, feet: float, limit: Limits) -> Fin
     if against := _no_climb(filed.level):
         return _finding(route, filed, feet, against)
     if exceeds(feet, limit[HIGHEST]):
-        return _finding(route, filed, feet, f"{name} is higher than any aircraft flies.")
+        return _finding(route, filed, feet, f"{name} is higher than civil aircraft fly.")
     if filed.level[0] in "FS" and exceeds(limit[LOWEST], feet):
         return _finding(route, filed, feet, f"{name} is below the lowest flight level, FL{limit[LOWEST] / 100:03.0f}.")
     for point in _fields_beside(route, filed):

@@ -104,7 +104,7 @@ def speed_size(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
             continue
         flown = air_speed(filed.speed, filed.level)
         if is_flown_by_none(filed.speed, filed.level):
-            yield _finding(route, filed, flown, "no aircraft flies that", Weight.WRONG)
+            yield _finding(route, filed, flown, "no civil aircraft flies that", Weight.WRONG)
         elif flown is None:
             yield NotChecked(spans_of_stretch(route, filed), "the level at which the speed is flown is not known")
         elif not usual.hold(flown, sheet):

@@ -16,8 +16,12 @@ if TYPE_CHECKING:
     from routecheck.checks.claim_queries import ClaimedLeg
     from routecheck.model import Route
 
-MOST = Limit("most_times", 5.0, "times the usual", OWN_CHOICE, why="a climb burns two to three times as much")
-LEAST = Limit("least_share", 0.15, "of the usual", OWN_CHOICE, highest=1.0, why="a descent burns a third to a fifth")
+MOST = Limit(
+    "most_times", 5.0, "times the usual", OWN_CHOICE, why="a climb burns two to three times as much, from memory"
+)
+LEAST = Limit(
+    "least_share", 0.15, "of the usual", OWN_CHOICE, highest=1.0, why="a descent burns a third to a fifth, from memory"
+)
 _LEAST_LEGS = 4
 _LEAST_MIN = 3.0
 """Legs of fewer minutes tell too little: their rounding alone may double the flow."""
