@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from routecheck.checks.claim_queries import stated_whole_time
+from routecheck.checks.claim_queries import match_claims, stated_whole_time
 from routecheck.entry_errors.figures import write_mass
-from routecheck.model import LOAD_NAMES
+from routecheck.model import KG_PER_UNIT, LOAD_NAMES
 from routecheck.performance.reserves import fuel_flows, reserve_terms
 
 if TYPE_CHECKING:
@@ -29,11 +29,23 @@ def fuel_at_take_off(load: Load) -> FuelSupply | None:
     return _less(load, "block_fuel", "taxi_fuel") or _less(load, "take_off_weight", "zero_fuel_weight")
 
 
-def fuel_at_destination(load: Load) -> FuelSupply | None:
+def fuel_at_destination(load: Load, route: Route | None = None) -> FuelSupply | None:
     """What the plan states to be left there, or what its other figures leave; None where they do not say."""
     if load.landing_fuel is not None:
         return FuelSupply(load.landing_fuel, load.half("landing_fuel"), "as stated")
-    return _less(load, "block_fuel", "taxi_fuel", "trip_fuel") or _less(load, "landing_weight", "zero_fuel_weight")
+    found = _less(load, "block_fuel", "taxi_fuel", "trip_fuel") or _less(load, "landing_weight", "zero_fuel_weight")
+    return found or (_left_by_nav_log(load, route) if route else None)
+
+
+def _left_by_nav_log(load: Load, route: Route) -> FuelSupply | None:
+    """What the nav log has left at the destination, in the unit of the plan."""
+    last = match_claims(route).legs[-1:]
+    if not last or last[0].end != len(route.points) - 1 or load.unit not in KG_PER_UNIT:
+        return None
+    claim, factor = last[0].claim, 1.0 / KG_PER_UNIT[load.unit]
+    if claim.fuel_left_kg is None:
+        return None
+    return FuelSupply(claim.fuel_left_kg * factor, claim.half("fuel_left_kg") * factor, "by the nav log")
 
 
 def _less(load: Load, whole: str, *parts: str) -> FuelSupply | None:

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from routecheck.model import Load, Span, Use, half_digit
+from routecheck.model import RESERVE_RULES, Load, Span, Use, half_digit
 from routecheck.reading.tokens import to_capitals
 
 if TYPE_CHECKING:
@@ -77,7 +77,19 @@ class LoadText:
             return None
         units = set(self.units)
         halves = tuple((name, half) for name, half in self.halves.items() if half != half_digit(self.figures[name]))
-        return Load(units.pop() if len(units) == 1 else "", reserve_rule=self.rule, **self.figures, halves=halves)
+        return Load(
+            units.pop() if len(units) == 1 else "",
+            reserve_rule=self.rule if self.rule in RESERVE_RULES else "",
+            **self.figures,
+            halves=halves,
+        )
+
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        """What was assumed, or could not be: that two units are stated, in one sentence."""
+        return (
+            ("Weights and fuel are stated in kg and in lb: neither is taken for all.",) if self.are_units_mixed else ()
+        )
 
     @property
     def are_units_mixed(self) -> bool:

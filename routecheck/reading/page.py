@@ -106,7 +106,7 @@ def _make_input(text: str, route: Span, name: str) -> RouteInput:
         text[route.start : route.end],
         name=name,
         load=load.make_load(),
-        remarks=("Taken for the route: the lines that read like one.",),
+        remarks=("Taken for the route: the lines that read like one.", *load.remarks),
         not_used=find_not_used(text, pasted.parts),
         pasted=pasted,
     )

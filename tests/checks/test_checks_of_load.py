@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from routecheck.model import AircraftSheet, Load, PlanTotals, RouteInput, Weight
+from routecheck.model import AircraftSheet, Claim, Load, PlanTotals, RouteInput, Weight
 from routecheck.pipeline import assess
 from routecheck.presentation.load_view import load_lines
 from routecheck.settings import Settings
@@ -108,6 +108,23 @@ def test_what_the_aircraft_unit_shows_is_compared(ask):
     (found,), _ = ask(replace(PLAN, zero_fuel_weight_entered=62_907.0))
     expected = "ZFW is entered as 62,907 kg; the plan has 55,000 kg. Perhaps the TOW was entered in its place."
     assert found == ("weight-error", Weight.DOUBTFUL, expected)
+
+
+def test_trip_fuel_in_the_other_unit_by_the_own_sheet(ask):
+    own = replace(Settings().sheet("Medium jet"), name="own", typical=False)
+    route = {"speed": "N0430", "level": "F350"}
+    pounds = 4_310.0 / 0.45359237
+    (found,), _ = ask(Load("kg", trip_fuel=round(pounds)), sheet=own, **route)
+    assert found[:2] == ("weight-error", Weight.DOUBTFUL)
+    assert "it is in lb, not in kg" in found[2]
+    assert ask(Load("kg", trip_fuel=4_310.0), sheet=own, **route)[0] == []
+    assert ask(Load("kg", trip_fuel=round(pounds)), aircraft_sheet="Medium jet", **route)[0] == []
+
+
+def test_what_the_nav_log_leaves_at_the_destination(ask):
+    claims = (Claim("XVOR", fuel_left_kg=2_000.0),)
+    (found,), _ = ask(Load("kg", alternate_fuel=1_100.0, final_reserve_fuel=1_200.0), claims=claims)
+    assert found[2].startswith("At the destination 2,000 kg are left (by the nav log); alternate fuel 1,100 +")
 
 
 def test_limits_come_from_the_own_sheet_alone(ask):

@@ -1,11 +1,12 @@
 """A clearance put into the route in hand: what it says is put where it belongs, what it does not say is said."""
 
 import datetime as dt
+from dataclasses import replace
 
 import pytest
 
 from routecheck.compare.new_clearance import put_in_clearance, sentences_of
-from routecheck.model import DifferenceKind, Role, RouteInput
+from routecheck.model import DifferenceKind, Load, Role, RouteInput
 from routecheck.pipeline import assess
 from routecheck.settings import Settings
 
@@ -80,3 +81,10 @@ def test_it_is_a_comparison_with_the_version_before(put_in, demo):
     comparison = assess(version, demo, Settings(), dt.date(2026, 12, 3)).comparison
     extra = [one.second for one in comparison.differences if one.kind is DifferenceKind.EXTRA]
     assert extra == [("PIKAR",)]
+
+
+def test_another_weight_is_a_difference(demo):
+    one, other = (replace(FILED, load=Load("kg", zero_fuel_weight=kg)) for kg in (55_000.0, 45_000.0))
+    comparison = assess(replace(one, other=other), demo, Settings(), dt.date(2026, 12, 3)).comparison
+    (difference,) = comparison.differences
+    assert (difference.kind, difference.first, difference.second) == (DifferenceKind.LOAD, ("55,000",), ("45,000",))

@@ -47,6 +47,12 @@ def test_a_message_or_a_page_with_weights_and_fuel(text):  # fmt: skip
     assert read(text).load == Load("kg", zero_fuel_weight=54_200.0, block_fuel=9_100.0)
 
 
+def test_two_units_are_said_and_neither_is_taken():
+    given = read(f"{MESSAGE}\nZFW 54200 KG BLOCK 20000 LB")
+    assert given.load.unit == ""
+    assert "Weights and fuel are stated in kg and in lb: neither is taken for all." in given.remarks
+
+
 def test_what_is_stated_twice_is_named():
     (not_used,) = read(f"{MESSAGE}\nZFW 54200 BLOCK 9100\nZFW 45200").not_used
     assert (not_used.what, not_used.because) == (InputKind.ITEM, "ZFW is stated twice, differently; the first is taken")

@@ -37,7 +37,7 @@ def _lacking_fuel(route: Route) -> str:
     load, totals = route.route_input.load, route.route_input.stated_totals
     if totals and totals.endurance_min is not None:
         return ""
-    if load and (fuel_at_take_off(load) or fuel_at_destination(load)):
+    if load and (fuel_at_take_off(load) or fuel_at_destination(load, route)):
         return ""
     return "the plan states no fuel on board" if load and load.states_masses else NO_LOAD
 
@@ -83,7 +83,7 @@ def _lacking_fuel(route: Route) -> str:
 def landing_fuel(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     load = route.route_input.load or Load()
     yield from _check_endurance(route, load)
-    yield from _check_left(load)
+    yield from _check_left(route, load)
     if load.states_masses:
         yield from _check_rule(route, load)
 
@@ -111,9 +111,9 @@ def _check_endurance(route: Route, load: Load) -> Iterator[Finding | NotChecked]
         yield Finding((), message, Weight.WRONG, (Fact("endurance", endurance, "min"), Fact("needed", needed, "min")))
 
 
-def _check_left(load: Load) -> Iterator[Finding]:
+def _check_left(route: Route, load: Load) -> Iterator[Finding]:
     """What is left at the destination against the plan's own alternate fuel and final reserve."""
-    left = fuel_at_destination(load)
+    left = fuel_at_destination(load, route)
     names = [name for name in ("alternate_fuel", "final_reserve_fuel") if load.get(name) is not None]
     needed = sum(load.get(name) or 0.0 for name in names)
     if left is None or not exceeds(needed - left.amount, 0.0, left.rounding + sum(load.half(name) for name in names)):

@@ -65,7 +65,7 @@ def _shift(message: MessageText, by: int) -> MessageText:
 
 def _read_message(text: str, capitals: str, message: MessageText, place: str) -> RouteInput:
     ledger = Ledger(text)
-    load = _enter_around(capitals, message, ledger).make_load()
+    load = _enter_around(capitals, message, ledger)
     letters = Span(message.opening.start, message.opening.start + len(message.kind))
     ledger.enter(letters, "kind of message")
     numbers = Span(letters.end, message.opening.end)
@@ -76,7 +76,8 @@ def _read_message(text: str, capitals: str, message: MessageText, place: str) ->
         reader.read(assigned.items)
         for span in assigned.unknown:
             ledger.enter(span, "a field", Use.UNREAD, "it has the form of no item that may stand here")
-        return replace(_build_input(reader, place, message, assigned.items), load=load)
+        given = _build_input(reader, place, message, assigned.items)
+        return replace(given, load=load.make_load(), remarks=(*given.remarks, *load.remarks))
     for number, span in enumerate(message.fields):
         ledger.enter(span, f"field {number + 1}", Use.NOT_USED, "the message carries no route")
     return RouteInput(

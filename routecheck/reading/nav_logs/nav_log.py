@@ -110,7 +110,7 @@ def _make_input(table: Table, lines: SortedLines, name: str, chosen: dict[int, C
         wind=tuple(find_winds(table.rows)),
         load=table.load.make_load(),
         stated_totals=read_totals(table, lines.total),
-        remarks=(*_say_columns(table), *_say_titled(titled), *name_unused(pasted.parts)),
+        remarks=(*_say_columns(table), *_say_titled(titled), *name_unused(pasted.parts), *table.load.remarks),
         not_used=not_used,
         columns=write_choices(chosen),
         pasted=pasted,
