@@ -91,6 +91,13 @@ class Parts:
     history: UndoHistory
     panes: Sequence[Pane]
 
+    def open_drill(self, host: QMainWindow) -> None:
+        """Go on with the drill in hand, or open one; say why that cannot be done."""
+        from routecheck.gui.drill.opening import open_drill
+
+        if isinstance(why := open_drill(host, self.session), str) and why:
+            self.exports.reported.emit(why)
+
     def find_point(self) -> None:
         """Bring the Picture to the front and ask which point to go to."""
         self.commands.go_to_pane(self.picture)
@@ -171,7 +178,7 @@ def make_menus(host: QMainWindow, shared: Actions, parts: Parts) -> list[QAction
         ("&Route", _make_route_actions(host, shared, parts)),
         ("&View", [*_make_view_actions(host, shared, parts), None, *themes]),
         ("&Data", _make_data_actions(host, shared, parts)),
-        ("&Help", _make_help_actions(host, parts.help)),
+        ("&Help", _make_help_actions(host, parts)),
     ):
         actions.fill_menu(host.menuBar().addMenu(name), menu_actions)
     return themes
@@ -282,8 +289,11 @@ def _make_data_actions(host: QMainWindow, shared: Actions, parts: Parts) -> list
     ]
 
 
-def _make_help_actions(host: QMainWindow, shown: HelpWindows) -> list[QAction | None]:
+def _make_help_actions(host: QMainWindow, parts: Parts) -> list[QAction | None]:
+    shown = parts.help
     return [
+        make_action(host, "&Drill…", "Ctrl+Alt+T", lambda: parts.open_drill(host)),
+        None,
         make_action(host, "&Checks explained…", "Ctrl+F1", shown.explain_check),
         make_action(host, "&Shortcuts", Key.HelpContents, shown.show_shortcuts),
         make_action(host, "&About Routecheck", "Shift+F1", shown.show_about),

@@ -1,0 +1,1 @@
+"""The window in which a trainee goes through a drill."""
