@@ -147,6 +147,8 @@ def _guess_figures(columns: Sequence[Sequence[str]], found: dict[int, ColumnKind
             may_be_leg = found.get(one) is leg or (leg not in found.values() and so_far is not None)
             for other, sums in figures.items():
                 kind = {1: so_far, -1: left}.get(_find_sign(steps, sums)) if may_be_leg else None
+                if kind is left and so_far is not None and not _ends_at_nothing(sums):
+                    continue
                 if one != other and other not in found and kind and kind not in found.values():
                     found |= {one: leg, other: kind}
     return found
@@ -160,6 +162,12 @@ def _read_length(cell: str) -> float | None:
 def _read_clock(cell: str) -> float | None:
     figure = read_time(cell.replace(".", ":")) if re.search(r"\d[:.+h]\d\d", cell) else None
     return figure.value if figure else None
+
+
+def _ends_at_nothing(figures: Sequence[float | None]) -> bool:
+    """Whether nothing is left at the last row: of distance and time, while of fuel there always is."""
+    known = [figure for figure in figures if figure is not None]
+    return bool(known) and abs(known[-1]) <= _NEAR
 
 
 _NEAR, _NEAR_SHARE = 1.5, 0.002

@@ -100,6 +100,17 @@ def test_a_table_out_of_a_pdf_in_a_mail(rows, found, spaced):
     assert found(text) == {}
 
 
+def test_without_heads_fuel_is_not_taken_for_distance(rows, found):
+    """Fuel used and left are a leg and what remains, as distance is; but at the end there is some left."""
+    names = ("fix", "airway", "fuel", "fuel left", "lat", "lon", "dist", "left")
+    text = "\n".join("  ".join(row[name].rjust(8) for name in names) for row in rows)
+    given = read_one(text)
+    assert given.claims[1].distance_nm == float(rows[1]["dist"])
+    assert given.claims[1].distance_left_nm == float(rows[1]["left"])
+    assert [one.name for one in given.not_used] == ["3", "4"]
+    assert found(text) == {}
+
+
 def test_the_top_of_descent_is_a_part_of_its_leg(rows, found):
     """Bars, a running sum under a head that says only so, and a row for a place that no route has."""
     whole = float(rows[3]["dist"])
