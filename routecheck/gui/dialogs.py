@@ -5,8 +5,8 @@ from __future__ import annotations
 from html import escape
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFileDialog, QMessageBox, QVBoxLayout
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFileDialog, QFrame, QMessageBox, QScrollArea, QVBoxLayout
 
 from routecheck import __version__
 from routecheck.gui.actions import list_menu
@@ -27,18 +27,21 @@ def show_shortcuts(window: QMainWindow) -> QDialog:
         f"<td style='padding-right: 28px'>{''.join(map(_write_menu, menus))}</td>" for menus in _in_columns(window)
     )
     mouse = "In the Picture: wheel zooms, dragging moves, a click picks."
-    return _show_dialog(window, "Shortcuts", f"<table><tr>{columns}</tr></table><p>{mouse}</p>")
+    sheet = MarkupLabel(f"<table><tr>{columns}</tr></table><p>{mouse}</p>")
+    sheet.setWordWrap(False)
+    scrolled = QScrollArea()
+    scrolled.setFrameShape(QFrame.Shape.NoFrame)
+    scrolled.setWidget(sheet)
+    size = sheet.sizeHint() + QSize(24, 24)
+    scrolled.setMinimumSize(size.boundedTo(window.size() - QSize(60, 120)))
+    return _show_widget(window, "Shortcuts", scrolled)
 
 
 def _in_columns(window: QMainWindow) -> list[list[list[tuple[str, str]]]]:
-    """The menus as lists of lines, shared out among columns of about the same height."""
-    menus = [list_menu(menu) for menu in window.menuBar().actions()]
-    height = sum(map(len, menus)) / _SHEET_COLUMNS
-    columns: list[list[list[tuple[str, str]]]] = [[]]
-    for menu in menus:
-        if columns[-1] and sum(map(len, columns[-1])) + len(menu) / 2 > height:
-            columns.append([])
-        columns[-1].append(menu)
+    """The menus as lists of lines, each in the column that is the shortest so far."""
+    columns: list[list[list[tuple[str, str]]]] = [[] for _ in range(_SHEET_COLUMNS)]
+    for menu in window.menuBar().actions():
+        min(columns, key=lambda column: sum(map(len, column))).append(list_menu(menu))
     return columns
 
 
@@ -65,16 +68,20 @@ def show_about(window: QMainWindow) -> QDialog:
 
 
 def _show_dialog(window: QMainWindow, title: str, html: str) -> QDialog:
+    text = MarkupLabel(html)
+    text.setMinimumWidth(text.fontMetrics().averageCharWidth() * 64)
+    return _show_widget(window, title, text)
+
+
+def _show_widget(window: QMainWindow, title: str, widget: QWidget) -> QDialog:
     dialog = QDialog(window)
     dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
     dialog.setWindowTitle(title)
-    text = MarkupLabel(html)
-    text.setMinimumWidth(text.fontMetrics().averageCharWidth() * 64)
     buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
     buttons.rejected.connect(dialog.reject)
     column = QVBoxLayout(dialog)
     column.setContentsMargins(20, 16, 20, 14)
-    column.addWidget(text)
+    column.addWidget(widget)
     column.addWidget(buttons)
     dialog.open()
     return dialog

@@ -170,7 +170,10 @@ COURSES: ColumnGroup = [
 ]
 DISTANCES: ColumnGroup = [
     (Column("NM", "distance_nm"), (_distance, lambda one: _nm(one.leg.distance_nm))),
-    (Column("sum NM", "sum_of_known_nm"), (_sum, lambda one: _nm(one.sum_nm))),
+    (
+        Column("sum NM", "sum_of_known_nm", tip="of the legs with a length; gaps are not added"),
+        (_sum, lambda one: _nm(one.sum_nm)),
+    ),
     (
         Column("to go", "to_go_nm", tip="NM from the end of the leg to the destination"),
         (_to_go, lambda one: _nm(one.to_go_nm)),

@@ -38,8 +38,7 @@ class SampleList(QDialog):
         self.list.setCurrentRow(1)
         self.list.itemActivated.connect(self._open)
         self.list.itemClicked.connect(self._open)
-        metrics = self.list.fontMetrics()
-        self.list.setMinimumSize(metrics.averageCharWidth() * 62, metrics.height() * 20)
+        self.list.setMinimumSize(self.list.sizeHintForColumn(0) + 40, self.list.fontMetrics().height() * 20)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         buttons.rejected.connect(self.reject)
         buttons.button(QDialogButtonBox.StandardButton.Close).setAutoDefault(False)  # Enter opens a sample
