@@ -111,8 +111,7 @@ class _Pipeline:
         if isinstance(route, Exception):
             return self._fail(route_input, route)
         try:
-            assessment = self._compare(self._check(route))
-            return replace(assessment, not_used=(*assessment.not_used, *find_unused_values(assessment)))
+            return _with_unused_values(self._compare(self._check(route)))
         except Exception as error:
             return self._fail(route_input, error)
 
@@ -123,7 +122,7 @@ class _Pipeline:
             return assessment
         from routecheck.compare.compare import compare_routes  # few have one; the start of the window does not wait
 
-        then = self._run_checks(*self._compute([other]))
+        then = _with_unused_values(self._run_checks(*self._compute([other])))
         comparison = compare_routes(assessment.route, then.route)
         return replace(assessment, comparison=comparison, other=then)
 
@@ -181,6 +180,11 @@ def _with_usage(route: Route, known: KnownRoutes) -> Route:
         _LOG.exception("known routes could not be asked")
         mistake = f"known routes could not be asked ({_what_happened(error)})"
         return replace(route, own_mistakes=(*route.own_mistakes, mistake))
+
+
+def _with_unused_values(assessment: Assessment) -> Assessment:
+    """Name what stands beside a route and is used by nothing."""
+    return replace(assessment, not_used=(*assessment.not_used, *find_unused_values(assessment)))
 
 
 def failed_assessment(

@@ -64,7 +64,7 @@ def mean_page(text: str) -> Any:
     is_of_route = [bool(re.search(r"DCT|[A-Z]\d", line)) for line in lines]
     return [
         [line.upper() for line, kept in zip(lines, is_of_route, strict=True) if kept],
-        sorted(line for line, kept in zip(lines, is_of_route, strict=True) if line.strip("-=_*.") and not kept),
+        sorted(line for line, kept in zip(lines, is_of_route, strict=True) if line.strip("-=_*.:") and not kept),
     ]
 
 

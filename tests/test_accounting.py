@@ -7,6 +7,7 @@ import pytest
 
 from routecheck.model import Accepted, AltitudeWindow, Change, Claim, InputKind, ReadAcross, ReadMark, RouteInput, Wind
 from routecheck.pipeline import assess
+from routecheck.presentation.comparison import over_comparison
 from routecheck.settings import Settings
 
 DAY = dt.date(2026, 12, 3)
@@ -121,3 +122,13 @@ def test_claims_of_a_point_flown_twice_are_each_compared(demo):
     assessment = assess(replace(twice, claims=claims), demo, Settings(), DAY)
     found = [f.points for f in assessment.findings if f.check == "position-disagrees"]
     assert (found, assessment.not_used) == ([(4,)], ())
+
+
+def test_what_fits_nothing_in_the_other_version_is_named(demo):
+    other = RouteInput("LENDU DCT PIKAR", "XVAL", "XVOR", claims=(Claim("NOWHR", distance_nm=10.0),))
+    given = RouteInput("LENDU DCT PIKAR", "XVAL", "XVOR", other=other)
+    answer = assess(given, demo, Settings(), dt.date(2026, 12, 3))
+    assert answer.not_used == ()
+    assert [one.label for one in answer.other.not_used] == ["claim 1"]
+    said = over_comparison(answer.comparison, answer.other.not_used)
+    assert said.endswith("Of the other version 1 value not used: claim 1.")

@@ -11,9 +11,10 @@ from routecheck.presentation.unseen import find_unseen_stretches
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from routecheck.model import Assessment, Comparison, Difference, Route
+    from routecheck.model import Assessment, Comparison, Difference, NotUsed, Route
 
 _MOST_NAMED = 8
+_MOST_NOT_USED_NAMED = 3
 _WHAT = {
     DifferenceKind.SPEED_OR_LEVEL: "speed or level",
     DifferenceKind.WINDOW: "altitude window",
@@ -68,12 +69,23 @@ def seen_sentence(comparison: Comparison) -> str:
     return f"Compared point by point and the same: {where}."
 
 
-def over_comparison(comparison: Comparison) -> str:
-    """What stands over the list of differences: with what the route is compared, and whether they differ."""
+def not_used_sentence(labels: Sequence[str]) -> str:
+    """How much of an input was not used, the first of it by name; "" where all was."""
+    named = list(labels[:_MOST_NOT_USED_NAMED])
+    if more := len(labels) - len(named):
+        named.append(f"{more:,} more")
+    return f"{count(len(labels), 'value')} not used: {listing(named)}." if named else ""
+
+
+def over_comparison(comparison: Comparison, other_not_used: Sequence[NotUsed] = ()) -> str:
+    """What stands over the list of differences: with what the route is compared, whether they differ, what of the
+    other version was not used."""
+    lost = not_used_sentence([one.label for one in other_not_used])
     other = comparison.second.route_input
     role = "another version" if other.role is Role.NOT_SAID else f"the route as {other.role.value}"
     name = other.name or other.title or role
-    return f"Compared with {short(name, 40)}: {_begin_small(verdict_sentence(comparison))}"
+    verdict = f"Compared with {short(name, 40)}: {_begin_small(verdict_sentence(comparison))}"
+    return f"{verdict} Of the other version {lost}" if lost else verdict
 
 
 def difference_sentences(comparison: Comparison) -> list[str]:

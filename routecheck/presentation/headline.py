@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.formatting import as_sentence, bare_nm, count, listing, nm, percent, short
 from routecheck.model import Outcome, WordRole
-from routecheck.presentation.comparison import compared_sentence
+from routecheck.presentation.comparison import compared_sentence, not_used_sentence
 from routecheck.presentation.read_across import read_across_line
 from routecheck.presentation.unseen import unseen_sentence
 from routecheck.presentation.verdict import (
@@ -94,10 +94,7 @@ class Headline:
     @property
     def not_used_sentence(self) -> str:
         """How much of the input was not used, the first of it by name; "" where all was."""
-        named = list(self.not_used[:_MOST_LOST_NAMED])
-        if more := len(self.not_used) - len(named):
-            named.append(f"{more:,} more")
-        return f"{count(len(self.not_used), 'value')} not used: {listing(named)}." if named else ""
+        return not_used_sentence(self.not_used)
 
     @property
     def how_much(self) -> str:

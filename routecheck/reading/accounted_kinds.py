@@ -78,6 +78,9 @@ ACCOUNTED_KINDS = (
     AccountedKind(
         InputKind.TEXT, ("page",), "reading.page", "reading/test_page.py::test_every_visible_sign_is_accounted_for"
     ),
+    AccountedKind(
+        InputKind.TEXT, (), "pipeline", "test_accounting.py::test_what_fits_nothing_in_the_other_version_is_named"
+    ),
     AccountedKind(InputKind.FILE, (), "reading.inputs", "reading/test_inputs.py::test_nothing_in_it"),
     AccountedKind(
         InputKind.RECORD, ("arinc424",), "navdata.arinc424.reader",

@@ -121,7 +121,7 @@ def _finding_cells(row: FindingRow) -> tuple[str, str, str]:
 def _describe_comparison(assessment: Assessment) -> Iterator[str]:
     if assessment.comparison is None:
         return
-    yield _paragraph(over_comparison(assessment.comparison))
+    yield _paragraph(over_comparison(assessment.comparison, assessment.other.not_used if assessment.other else ()))
     yield from map(_paragraph, difference_sentences(assessment.comparison))
 
 

@@ -69,7 +69,9 @@ class ComparisonBox(Pane, QFrame):
         self._differences = ()
         self.list.clear()
         if comparison is not None:
-            self.verdict.setText(over_comparison(comparison))
+            self.verdict.setText(
+                over_comparison(comparison, answer.assessment.other.not_used if answer.assessment.other else ())
+            )
             self.list.addItems(difference_sentences(comparison))
             self._differences = comparison.differences
             QTimer.singleShot(0, self, self._fit)  # rows know how high they are once they are laid out
