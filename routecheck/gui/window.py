@@ -285,6 +285,7 @@ class MainWindow(FileDropWindow):
         session.answer_lost.connect(self._show_nothing)
         session.data_failed.connect(self.status.show_message)
         session.data_loaded.connect(lambda _: self.menu_actions.demo_data.setChecked(self.data.is_demo))
+        session.data_loaded.connect(lambda _: self.status.load_button.setText(self.data.describe_offer()))
         session.load_progressed.connect(self.status.show_progress)
         session.reader.waiting.connect(self.status.show_message)
         self.files.reported.connect(self.status.show_message)

@@ -100,7 +100,8 @@ def test_the_demo_route_brings_its_region_and_back(qtbot: QtBot, opened: Open, t
     window.open_demo()
     qtbot.waitUntil(lambda: sources(window) == ["demo region"], timeout=20_000)
     assert window.menu_actions.demo_data.isChecked()
-    window.status.data_wanted.emit()
+    assert window.status.load_button.text() == "Use the navigation data added"
+    window.status.load_button.click()
     qtbot.waitUntil(lambda: sources(window) == [NORTHEAST], timeout=20_000)
     assert not window.menu_actions.demo_data.isChecked()
     window.menu_actions.demo_data.trigger()

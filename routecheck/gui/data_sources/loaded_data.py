@@ -20,6 +20,9 @@ if TYPE_CHECKING:
     from routecheck.gui.session import Session
 
 
+_LOAD, _USE_ADDED = "Load real navigation data…", "Use the navigation data added"
+
+
 class LoadedData(QObject):
     """Chooses the navigation data in use. The session loads it, off the window's thread."""
 
@@ -57,6 +60,15 @@ class LoadedData(QObject):
         if self._is_demo_for_route:
             self._is_demo_for_route = False
             self.use_demo_only(False)
+
+    def describe_offer(self) -> str:
+        """What `offer_data` would do, for its button."""
+        from routecheck.navdata import store
+
+        try:
+            return _USE_ADDED if store.stored_files() else _LOAD
+        except DataError:
+            return _LOAD
 
     def offer_data(self) -> None:
         """Use what was added; ask for files where nothing was."""
