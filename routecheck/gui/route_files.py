@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from PySide6.QtCore import QObject, Signal
 
 from routecheck.gui import open_files, persistence
+from routecheck.model.off_block import off_block_day
 from routecheck.reading.input_fields import INPUT_FIELDS, is_given
 from routecheck.settings import UsageError
 
@@ -107,6 +108,8 @@ class RouteFiles(QObject):
         now = self._session.route_input
         said = {field.name for field in INPUT_FIELDS if is_given(plan, field)}
         kept: dict[str, Any] = {name: getattr(now, name) for name in _CHOSEN_HERE if name not in said}
+        if "off_block" in kept:
+            kept["off_block"] = off_block_day(now.off_block)  # the time was that of the flight before
         return replace(plan, **kept)
 
     def _read_before(self) -> RouteInput:

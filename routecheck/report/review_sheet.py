@@ -9,6 +9,7 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from routecheck import __version__
+from routecheck.checks.read_across_rows import marks_by_row
 from routecheck.formatting import date, listing
 from routecheck.model import CAUTION, CAUTION_IN_FULL, NOT_LOOKED_AT, Role
 from routecheck.presentation import headline as head
@@ -18,6 +19,7 @@ from routecheck.presentation.comparison import difference_sentences, over_compar
 from routecheck.presentation.finding_rows import finding_rows, not_checked_rows
 from routecheck.presentation.leg_table import leg_table
 from routecheck.presentation.load_view import load_lines
+from routecheck.presentation.read_across import read_across_line
 from routecheck.report.html_text import make_picture, make_safe
 from routecheck.report.route_names import name_route
 
@@ -29,6 +31,8 @@ if TYPE_CHECKING:
     from routecheck.presentation.finding_rows import FindingRow
 
 _COMPUTED_TWICE = "Every length was computed twice, by two methods; the totals agree."
+_MANY_COLUMNS = 12
+"""With more the Leg table is set smaller, so that it stays within the page."""
 _STYLE = """\
 body { font-family: sans-serif; font-size: 10px; color: #000; background: #fff; max-width: 52em; }
 h3 { font-size: 14px; margin: 0 0 2px 0; }
@@ -38,6 +42,7 @@ table { border-collapse: collapse; }
 th, td { border: 1px solid #999; padding: 0 4px; text-align: left; vertical-align: top; font-size: 9px; }
 .small { font-size: 8px; }
 .narrow { font-size: 8px; padding: 0 2px; white-space: nowrap; }
+.narrowest { font-size: 7px; padding: 0 1px; white-space: nowrap; }
 .words { font-family: monospace; }
 """
 
@@ -59,6 +64,7 @@ def write_sheet(
         *((title, [make_picture(png, title, width_px)]) for title, png in (pictures or {}).items()),
         ("Findings", _describe_findings(assessment)),
         ("Other version", _describe_comparison(assessment)),
+        ("Read across", _describe_read_across(assessment)),
         ("Legs", _tabulate_legs(assessment)),
         ("Totals", _describe_totals(assessment)),
         ("Weights and fuel", map(_paragraph, load_lines(assessment.route))),
@@ -125,12 +131,23 @@ def _describe_comparison(assessment: Assessment) -> Iterator[str]:
     yield from map(_paragraph, difference_sentences(assessment.comparison))
 
 
+def _describe_read_across(assessment: Assessment) -> Iterator[str]:
+    """How far it came and by whom; of the rows those that differ, with what the other display showed."""
+    route = assessment.route
+    if line := read_across_line(route):
+        yield _paragraph(line)
+    if route.route_input.read_across:
+        differing = [mark for mark in marks_by_row(route) if mark and not mark.is_same]
+        if differing:
+            yield _table(("Here", "The other display"), ((mark.row, mark.shown or "differs") for mark in differing))
+
+
 def _tabulate_legs(assessment: Assessment) -> Iterator[str]:
     table = leg_table(assessment)
     if table.columns:
-        rows = [row.cells for row in table.rows]
-        whole = [*rows, *([table.total] if table.total else [])]
-        yield _table([column.head for column in table.columns], whole, "narrow")
+        heads = [column.head for column in table.columns]
+        kind = "narrow" if len(heads) <= _MANY_COLUMNS else "narrowest"
+        yield _table(heads, (row.cells for row in table.rows), kind)  # what they add up to stands under Totals
     if table.basis:
         yield _paragraph(table.basis)
 

@@ -138,3 +138,9 @@ def test_of_several_routes_in_one_message_it_is_asked_which(qtbot: QtBot, window
     with qtbot.waitSignal(window.session.assessed):
         dialog.accept()
     assert window.text.toPlainText() == "TOVIK"
+
+
+def test_of_the_flight_before_the_day_is_kept_and_not_the_time(pasted: Callable[[str], MainWindow]) -> None:
+    pasted(MESSAGE)
+    window = pasted("POINT  LAT  LONG  DIST\nLENDU  31S  002E  0\nPIKAR  31S  003E  51\nUVAGI  31S  004E  51\n")
+    assert window.flight_fields.fields["off_block"].text() == "2026-12-03"

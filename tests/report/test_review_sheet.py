@@ -6,7 +6,8 @@ from html import unescape
 
 from written_runs import assess_on_demo
 
-from routecheck.model import CAUTION, NOT_LOOKED_AT, Accepted, Change, Role, RouteInput
+from routecheck.checks.read_across_rows import read_across_rows
+from routecheck.model import CAUTION, NOT_LOOKED_AT, Accepted, Change, ReadAcross, ReadMark, Role, RouteInput
 from routecheck.presentation.headline import headline, outcomes_line
 from routecheck.presentation.limits import changed_limits
 from routecheck.report.review_sheet import write_sheet
@@ -65,3 +66,14 @@ def test_changed_limits_and_pictures_are_on_it():
 def test_without_any_route_it_is_a_sheet_all_the_same():
     _, _, text = sheet(RouteInput("", "", "", unread="line 2: nothing"))
     assert CAUTION in text
+
+
+def test_what_was_read_across_and_what_differed_is_on_it():
+    (before,) = assess_on_demo([RouteInput(ROUTE, "XVAL", "XVOR")])
+    rows = read_across_rows(before.route)
+    marks = (ReadMark(rows[0].text, is_same=True), ReadMark(rows[1].text, is_same=False, shown="PIKAR"))
+    read = ReadAcross(marks, by="AB CD", at="2026-12-03T14:00:00Z")
+    _, _, text = sheet(RouteInput(ROUTE, "XVAL", "XVOR", read_across=read))
+    assert f"1 of {len(rows)} rows the same, 1 differing" in text
+    assert "by AB CD at 2026-12-03 14:00 UTC." in text
+    assert f"{rows[1].text} PIKAR" in text

@@ -11,6 +11,7 @@ from PySide6.QtCore import QBuffer, QIODevice, QMarginsF, QRectF, Qt
 from PySide6.QtGui import QFont, QPageLayout, QPageSize, QPainter, QPdfWriter, QTextDocument
 from PySide6.QtWidgets import QApplication
 
+from routecheck.formatting import short
 from routecheck.model import CAUTION
 from routecheck.presentation.limits import changed_limits
 from routecheck.report.review_sheet import write_sheet
@@ -34,6 +35,8 @@ _PICTURE_PX, _SIDE_PX = (1060, 370), (1060, 200)
 _DPI = 96
 """In which the document counts its pixels."""
 _FOOT_PX, _FONT_PX = 22, 10
+_LONGEST_NAME = 60
+"""Characters of the route's name that the foot has room for."""
 _BOTTOM_LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignBottom
 _BOTTOM_RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignBottom
 
@@ -118,7 +121,7 @@ def print_sheet(html: str, name: str, device: QPagedPaintDevice) -> None:
         painter.restore()
         foot = QRectF(0.0, page.height(), page.width(), _FOOT_PX)
         painter.setFont(_font())
-        painter.drawText(foot, _BOTTOM_LEFT, f"{CAUTION}  {name}")
+        painter.drawText(foot, _BOTTOM_LEFT, f"{CAUTION}  {short(name, _LONGEST_NAME)}")
         painter.drawText(foot, _BOTTOM_RIGHT, f"page {number + 1} of {document.pageCount()}")
     painter.end()
 
