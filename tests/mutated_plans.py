@@ -38,7 +38,9 @@ def _mean_cell(cell: str) -> str:
     cell = re.sub(r"^(?:-+|\.+)$", "DCT", cell)
     cell = re.sub(r"^([NSEW]? ?\d{4,5})\.(\d)0*$", r"\1\2", cell)
     cell = re.sub(r"^[NE](?=\d{5,6}$)", "", cell)
-    cell = re.sub(r"(?<=^\d{3})(?:/|0|/0)(?=\d\d$)|(?<=^\d{3})M$|^F(?=\d{3}$)|:+(?=:)|(?<=\d)\.$", "", cell)
+    cell = re.sub(
+        r"(?<=^\d{3})(?:/|0|/0)(?=\d\d$)|(?<=^\d{3})M$|^F(?=\d{3}$)|:+(?=:)|(?<=\d)::+(?=\d)|^\+|(?<=\d)\.$", "", cell
+    )
     return re.sub(r"^[0:]+(?=\d)", "", cell)
 
 

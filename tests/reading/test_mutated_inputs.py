@@ -45,6 +45,8 @@ SEEN = [
     (NAV_LOGS, ("Total;", "Total;;;416.0;0:57\nTotal;")),
     (NAV_LOGS, ("Total;;", "Total;\u200b;")),
     (NAV_LOGS, ("\t102\t", "\t102T\t")),
+    (NAV_LOGS, ("\t88.9\t", "\t88.9T\t")),
+    (NAV_LOGS, ("Total;", "T/40;370\nTotal;")),
     (FIXM, ('uom="NM">74.00', 'uom="NM">7o.00')),
     (FIXM, ('uom="NM">74.00', 'uom="N">74.00')),
     (FIXM, (">45.1 13.7<", ">45.1 l3.7<")),

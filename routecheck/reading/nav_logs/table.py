@@ -97,6 +97,8 @@ class Table:
         for number, cell in enumerate(cells):
             if word and cell is fix:
                 self._enter_point(cell, word)
+            elif cell is fix and not is_place_on_the_way(cell.text):
+                self.ledger.enter(cell.span, "point", Use.UNREAD, "it is no name of a point")
             else:
                 self._enter(number, cell)
 

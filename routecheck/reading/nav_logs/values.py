@@ -32,9 +32,7 @@ class Figure(NamedTuple):
 def read_number(text: str) -> Figure | None:
     """A number, with a decimal point or comma; a unit may follow it."""
     match = _NUMBER.match(text.strip())
-    if not match or not re.fullmatch(
-        r"\s*(?:NM|KT|KG|LBS?|KM|T|MIN|%)?\.?", text.strip()[match.end() :], re.IGNORECASE
-    ):
+    if not match or not re.fullmatch(r"\s*(?:NM|KT|KG|LBS?|KM|MIN|%)?\.?", text.strip()[match.end() :], re.IGNORECASE):
         return None
     digits = match[1].replace(",", ".")
     decimals = len(digits.partition(".")[2])
