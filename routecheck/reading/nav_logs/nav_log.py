@@ -175,7 +175,7 @@ def _name_left_out(table: Table, lines: SortedLines) -> Iterator[NotUsed]:
 
 def _looks_like_nav_log(head: str) -> bool:
     """Whether a text holds a table with a column of points and another of figures, and no table of routes."""
-    if rows.FORMAT.looks_like(head):
+    if rows.FORMAT.looks_like(head) or len(head.splitlines()) < _LEAST_ROWS:
         return False
     lines = sort_lines(cut_lines(hide_load(head)[0]))
     if len(lines.rows) < _LEAST_ROWS:
