@@ -171,7 +171,7 @@ def _total_cells(
     least = "≥ " if legs[-1].open_before else ""
     cells = {"from": "total", "distance_nm": f"{least}{formatting.column_nm(totals.least_nm)}"}
     if least:
-        cells["via"] = "gaps: not in the sum"
+        cells["to"] = "+ gaps"
     if times and times.minutes is not None:
         least = "≥ " if times.gaps else ""
         cells["time_min"] = f"{least}{formatting.duration(times.minutes)}"

@@ -237,7 +237,7 @@ def test_with_a_small_gap_the_time_is_at_least(with_entry: Callable[..., Assessm
     assert 0.9 < (assessment.route.totals.checked_share or 0.0) < 1.0
     by_head = dict(zip(heads(assessment), leg_table(assessment).total, strict=True))
     assert by_head["time"].startswith("≥ ")
-    assert by_head["via"] == "gaps: not in the sum"
+    assert by_head["to"] == "+ gaps"
     assert "" in cells(assessment, "time")
 
 
