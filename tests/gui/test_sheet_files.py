@@ -1,6 +1,7 @@
 """The review sheet as a file: one page for the demo route, on both papers, from the window and by the command."""
 
 import re
+from dataclasses import replace
 
 import pytest
 from PySide6.QtGui import QImage
@@ -34,8 +35,12 @@ def test_a_route_that_is_not_checked_has_no_sheet(window, qtbot):
 
 @pytest.mark.usefixtures("qapp")
 def test_the_pictures_are_drawn():
-    (answer,) = assess_on_demo(ROUTES[:1])
-    for png in draw_pictures(answer).values():
+    with_level, without = assess_on_demo(
+        [replace(ROUTES[0], level="F350"), replace(ROUTES[0], departure="", destination="")]
+    )
+    assert list(draw_pictures(with_level)) == ["Picture", "Side view"]
+    assert list(draw_pictures(without)) == ["Picture"]
+    for png in draw_pictures(with_level).values():
         image = QImage.fromData(png)
         columns, rows = range(0, image.width(), 3), range(0, image.height(), 3)
         assert len({image.pixel(x, y) for x in columns for y in rows}) > 5

@@ -145,7 +145,7 @@ def _make_charts(assessment: Assessment, session: Session) -> Iterator[tuple[str
     picture.show_screen(view)
     picture.fit_route()
     yield "Picture", picture
-    if view.side is not None:
+    if view.side is not None and not view.side.missing:
         side = SideChart(session, LIGHT)
         side.resize(*_SIDE_PX)
         side.show_screen(view)
