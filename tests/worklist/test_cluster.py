@@ -42,6 +42,7 @@ def test_a_cluster_gives_the_answers_in_order():
     assert (written, run.summary.routes) == (write_run(OUTPUT_FORMATS["jsonl"], ROUTES)[0], len(ROUTES))
 
 
+@pytest.mark.slow
 @pytest.mark.filterwarnings("ignore")
 def test_an_address_that_is_none_is_said():
     pytest.importorskip("distributed", reason="the extra [dask] is not installed")
