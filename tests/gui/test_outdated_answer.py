@@ -160,8 +160,8 @@ def test_an_answer_that_comes_after_the_next_letter_is_not_shown(qtbot: QtBot, w
     session = window.session
     answers: list[tuple[AssessmentRequest, AssessmentView]] = []
     session.assessor.assessed.connect(lambda *answer: answers.append(answer))
-    with qtbot.waitSignal(session.assessed):
-        session.request_assessment()
+    session.request_assessment()
+    qtbot.waitUntil(lambda: bool(answers))  # an answer that was on its way before is not among them
     shown: list[object] = []
     session.assessed.connect(shown.append)
     session.change_input(dataclasses.replace(session.route_input, route=CLEAN))
