@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from routecheck.faults import describe_failure
-from routecheck.model import Origin, RouteInput
+from routecheck.model import InputKind, NotUsed, Origin, RouteInput
 from routecheck.reading import flight_table, page, plain_text, route_file, rows
 from routecheck.reading.clearances import spoken_clearance
 from routecheck.reading.decoding import decode, why_no_text
@@ -36,6 +36,10 @@ INPUT_FORMATS = (
 _HEAD = 32_768
 """Characters by which a format is recognised: a plan may stand far down in a page."""
 _LOG = logging.getLogger(__name__)
+
+
+_TABLES = (rows.FORMAT, nav_log.FORMAT)
+_NO_TABLE = NotUsed(InputKind.FIELD, "columns", "", "the input is no table whose columns can be named")
 
 
 def read_input(
@@ -72,7 +76,9 @@ def _read(data: bytes, name: str, given: InputFormat | None, choices: ReadingCho
         yield RouteInput("", name=name, unread=why_no_text(name))
         return
     input_format = given or _recognise_with_choices(head, name, choices)
-    yield from _one_at_least(input_format.read(data, name, choices), name)
+    for route_input in _one_at_least(input_format.read(data, name, choices), name):
+        is_ignored = choices.columns and input_format not in _TABLES
+        yield replace(route_input, not_used=(*route_input.not_used, _NO_TABLE)) if is_ignored else route_input
 
 
 def _one_at_least(route_inputs: Iterator[RouteInput], name: str) -> Iterator[RouteInput]:

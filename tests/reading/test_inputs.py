@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from routecheck.reading.input_format import ReadingChoices
 from routecheck.reading.inputs import INPUT_FORMATS, read_input
 
 # ICAO Doc 4444 Appendix 3, 2.3.1 (second hand).
@@ -117,3 +118,19 @@ def test_any_bytes_give_an_entry(data, name, kind):
     assert found
     for route_input in found:
         assert bool(route_input.unread) != bool(route_input.route)
+
+
+@pytest.mark.parametrize(
+    ("text", "is_used"),
+    [
+        ("LENDU UM12 PIKOR", True),  # taken for a table of which the user names the columns
+        ("departure,destination,route\nXVAL,XVOR,LENDU\n", True),
+        ("(FPL-XVA12-IS\n-A320/M-S/S\n-XVAL1400\n-N0430F350 LENDU DCT PIKAR\n-XVOR0130)", False),
+        ('route = "LENDU"\n', False),
+    ],
+)
+def test_columns_named_for_what_has_none_are_said_to_be_not_used(text, is_used):
+    choices = ReadingChoices(columns="route=route")
+    (route_input,) = read_input(text.encode(), "plan.route.toml" if "=" in text else "plan", None, choices)
+    names = [one.name for one in route_input.not_used]
+    assert ("columns" not in names) == is_used
