@@ -16,7 +16,7 @@ from routecheck.cli.window_libraries import require_libraries
 from routecheck.drill import drill_files
 from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
 from routecheck.drill.making import DrillOrder, make_drill, usable_routes
-from routecheck.drill.marking import WHOLE, Given, mark_all
+from routecheck.drill.marking import WHOLE, TraineeAnswer, mark_all
 from routecheck.faults import UsageError, system_reason
 from routecheck.files import write_atomically
 from routecheck.formatting import count
@@ -145,8 +145,8 @@ def _mark(given: argparse.Namespace) -> None:
     cases = drill_files.read_key(_read_text(given.key), given.key)
     marks: dict[str, list[Mark]] = {}
     for name in given.given:
-        by_trainee: dict[str, dict[str, Given]] = {}
-        for one in drill_files.read_given(_read_text(name), name):
+        by_trainee: dict[str, dict[str, TraineeAnswer]] = {}
+        for one in drill_files.read_trainee_answers(_read_text(name), name):
             by_trainee.setdefault(one.trainee or Path(name).stem, {})[one.name] = one
         marks |= {trainee: mark_all(cases, answers) for trainee, answers in by_trainee.items()}
     described = "".join(_describe_marks(marks))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.cli.exit_codes import ExitCode
@@ -16,13 +15,12 @@ from routecheck.cli.loading import (
     today_utc,
 )
 from routecheck.cli.log import start_log
-from routecheck.cli.parser import Parser, name_some, parse_day
-from routecheck.cli.printing import print_text
+from routecheck.cli.one_route import add_options, require_suffix, write_and_tell
+from routecheck.cli.parser import Parser
 from routecheck.cli.window_libraries import require_libraries
-from routecheck.faults import UsageError, system_reason
+from routecheck.faults import UsageError
 from routecheck.files import write_atomically
 from routecheck.pipeline import assess
-from routecheck.presentation.headline import headline
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -38,10 +36,7 @@ def main(arguments: Sequence[str]) -> ExitCode:
     """Write the sheet, and say what stands at its head."""
     given = make_parser().read(arguments)
     start_log()
-    path = Path(given.output)
-    suffix = path.suffix.lower()
-    if suffix not in _SUFFIXES:
-        raise UsageError(f"“{path.suffix or path.name}” is none of {name_some([*_SUFFIXES], suffix)}")
+    path = require_suffix(given.output, _SUFFIXES)
     require_libraries()
     route_input = read_one_route(given.input)
     settings = load_users_settings()
@@ -53,21 +48,15 @@ def main(arguments: Sequence[str]) -> ExitCode:
     from routecheck.gui.review_sheet.drawing import make_pdf, make_sheet
 
     html, name = make_sheet(answer, settings)
-    try:
-        write_atomically(path, html.encode() if suffix == ".html" else make_pdf(html, name, given.paper))
-    except OSError as error:
-        raise UsageError(f"{path} cannot be written: {system_reason(error)}") from None
-    print_text(f"{path.name} is written. {headline(answer).sentence}\n")
+    is_page = path.suffix.lower() == ".html"
+    content = html.encode() if is_page else make_pdf(html, name, given.paper)
+    write_and_tell(path, lambda file: write_atomically(file, content), answer)
     return ExitCode.DONE
 
 
 def make_parser() -> Parser:
     """Make the parser of this command."""
     parser = Parser("routecheck sheet", "Write the review sheet of one route.", _EXAMPLES)
-    parser.add_argument("input", metavar="INPUT", help="a file with one route; - is standard input")
-    parser.add_argument("-o", "--output", required=True, metavar="FILE", help="ends in .pdf or .html")
+    add_options(parser, "ends in .pdf or .html")
     parser.add_argument("--paper", choices=("A4", "Letter"), default="A4", help="of a PDF (A4)")
-    parser.add_argument("--demo", action="store_true", help="with the invented demo region")
-    parser.add_argument("--navdata", action="append", default=[], metavar="FILE", help="navigation data for this run")
-    parser.add_argument("--date", type=parse_day, metavar="2026-12-03", help="the day of the flight (UTC)")
     return parser

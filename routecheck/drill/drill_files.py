@@ -10,7 +10,7 @@ import tomlkit
 
 from routecheck.drill.cases import LEAVE_OUT, DrillCase, read_case, write_case
 from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
-from routecheck.drill.marking import Given
+from routecheck.drill.marking import TraineeAnswer
 from routecheck.faults import UsageError
 from routecheck.formatting import listing
 from routecheck.report.csv_rows import guard
@@ -104,7 +104,7 @@ def _read_own_case(table: object, where: str) -> DrillCase:
     )
 
 
-def read_given(text: str, name: str) -> list[Given]:
+def read_trainee_answers(text: str, name: str) -> list[TraineeAnswer]:
     """Read a trainee's answers: CSV with the columns name, word, kind, correction, and trainee, reveals where they are.
 
     Raises UsageError where these columns are not there.
@@ -118,7 +118,7 @@ def read_given(text: str, name: str) -> list[Given]:
         found = {(head or "").strip().casefold(): value for head, value in row.items() if isinstance(value, str)}
         reveals = found.pop("reveals", "") or "0"
         texts = {column: found.get(column, "").strip() for column in (*_ANSWERS, "trainee")}
-        given.append(Given(**texts, reveals=int(reveals) if reveals.strip().isdecimal() else 0))
+        given.append(TraineeAnswer(**texts, reveals=int(reveals) if reveals.strip().isdecimal() else 0))
     return given
 
 

@@ -52,8 +52,8 @@ def usable_routes(
 def make_drill(order: DrillOrder, usable: Sequence[Assessment], database: NavDatabase) -> list[DrillCase]:
     """Make the cases, in the order in which they are shown; fewer than asked for where the routes offer no more."""
     rng = random.Random(order.seed)
-    kinds = _draw_kinds(order, rng)
-    by_oddness = sorted(usable, key=_stray, reverse=True)
+    kinds = _choose_kinds(order, rng)
+    by_oddness = sorted(usable, key=_detour_ratio, reverse=True)
     cases: list[DrillCase] = []
     for kind in kinds:
         name = f"route-{len(cases) + 1:02d}"
@@ -66,7 +66,7 @@ def make_drill(order: DrillOrder, usable: Sequence[Assessment], database: NavDat
     return cases
 
 
-def _draw_kinds(order: DrillOrder, rng: random.Random) -> list[str]:
+def _choose_kinds(order: DrillOrder, rng: random.Random) -> list[str]:
     """As many kinds as routes are wanted: every kind about as often as it is weighed, in random order."""
     share = CLEAN_SHARE / (1.0 - CLEAN_SHARE) * len(ERROR_KINDS)
     mix = dict(order.mix) or {**dict.fromkeys(ERROR_KINDS, 1.0), CLEAN: share}
@@ -105,6 +105,6 @@ def _is_in_order(assessment: Assessment) -> bool:
     return heaviest not in (Weight.WRONG, Weight.DOUBTFUL) and is_fully_checked(assessment)
 
 
-def _stray(assessment: Assessment) -> float:
+def _detour_ratio(assessment: Assessment) -> float:
     totals = assessment.route.totals
     return totals.distance_nm / totals.direct_nm if totals.direct_nm else 1.0

@@ -17,7 +17,7 @@ PLACE, NEIGHBOUR, KIND, FAMILY, CORRECTION, REVEAL = 40, 20, 30, 15, 30, 10
 WHOLE = PLACE + KIND + CORRECTION
 
 
-class Given(NamedTuple):
+class TraineeAnswer(NamedTuple):
     """What a trainee says of a route; `word` and `kind` "" or kind "clean" = that nothing is wrong."""
 
     name: str
@@ -38,7 +38,7 @@ class Mark:
     """The marks for one route, of 100 each."""
 
     case: DrillCase
-    given: Given | None
+    given: TraineeAnswer | None
     """None = nothing was said of this route."""
     place: int = 0
     kind: int = 0
@@ -57,12 +57,12 @@ class Mark:
         return self.case.kind == CLEAN and self.given is not None and not self.given.calls_it_clean
 
 
-def mark_all(cases: Iterable[DrillCase], answers: Mapping[str, Given]) -> list[Mark]:
+def mark_all(cases: Iterable[DrillCase], answers: Mapping[str, TraineeAnswer]) -> list[Mark]:
     """Mark every route of a drill by the answers of one trainee."""
     return [mark_case(case, answers.get(case.name)) for case in cases]
 
 
-def mark_case(case: DrillCase, given: Given | None) -> Mark:
+def mark_case(case: DrillCase, given: TraineeAnswer | None) -> Mark:
     """Mark one answer. A clean route called clean is worth all, an accused one nothing; so is an error not seen."""
     if given is None:
         return Mark(case, None)

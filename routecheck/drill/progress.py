@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from routecheck.drill.cases import read_case, write_case
-from routecheck.drill.marking import Given, Mark, mark_case
+from routecheck.drill.marking import Mark, TraineeAnswer, mark_case
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -25,7 +25,7 @@ class DrillInHand:
 
     cases: Sequence[DrillCase]
     trainee: str = ""
-    answers: list[Given] = field(default_factory=list)
+    answers: list[TraineeAnswer] = field(default_factory=list)
     seconds: float = 0.0
     """Time spent on it: shown, never scored."""
 
@@ -39,7 +39,7 @@ class DrillInHand:
         """The marks so far."""
         return [mark_case(case, given) for case, given in zip(self.cases, self.answers, strict=False)]
 
-    def answer(self, given: Given) -> Mark:
+    def answer(self, given: TraineeAnswer) -> Mark:
         """Take the answer to the route in hand, and go on to the next."""
         case = self.cases[len(self.answers)]
         self.answers.append(given._replace(name=case.name, trainee=self.trainee))
@@ -62,7 +62,7 @@ def unpack_drill(content: bytes) -> DrillInHand | None:
         text = zlib.decompressobj().decompress(content, _LARGEST)
         values: Any = json.loads(text)
         cases = [read_case(line) for line in values["cases"]]
-        answers = [Given(**one) for one in values["answers"]]
+        answers = [TraineeAnswer(**one) for one in values["answers"]]
         whole = DrillInHand(cases, str(values["trainee"]), answers, float(values["seconds"]))
         _ = whole.marks  # an answer of another type would show only there
     except (ValueError, KeyError, TypeError, AttributeError, zlib.error, RecursionError):

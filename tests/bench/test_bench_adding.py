@@ -4,36 +4,13 @@
 until it may: other work on the machine does not count.
 """
 
-import os
-
-os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
-
-import datetime as dt
 import time
 
 import pytest
 from PySide6.QtWidgets import QApplication
 
-from routecheck.gui import app
-
 pytestmark = [pytest.mark.bench, pytest.mark.qt_log_ignore("This plugin does not support propagateSizeHints")]
 MOST_MS = 100
-
-
-@pytest.fixture
-def window(qtbot, tmp_path, monkeypatch):
-    for name in ("XDG_DATA_HOME", "XDG_STATE_HOME", "XDG_CONFIG_HOME", "XDG_CACHE_HOME"):
-        monkeypatch.setenv(name, str(tmp_path / name))
-    monkeypatch.setattr(app, "today", lambda: dt.date(2026, 12, 3))
-    made = app.open_window(None, [], demo=True)
-    with qtbot.waitSignal(made.session.assessed, timeout=30_000):
-        made.show()
-    qtbot.waitUntil(lambda: made.picture.chart is not None, timeout=20_000)
-    qtbot.wait(300)
-    yield made
-    made.close()
-    made.deleteLater()
-    qtbot.wait(1)
 
 
 def held_ms(job):
@@ -42,10 +19,10 @@ def held_ms(job):
     return 1e3 * (time.process_time() - begun)
 
 
-def test_adding_the_country_file_does_not_hold_the_window(window, shared_data):
+def test_adding_the_country_file_does_not_hold_the_window(demo_window, shared_data):
     loaded, stops = [], []
-    window.session.data_loaded.connect(loaded.append)
-    window.data.add_files([str(shared_data / "faa_cifp_2301.txt.xz")])
+    demo_window.session.data_loaded.connect(loaded.append)
+    demo_window.data.add_files([str(shared_data / "faa_cifp_2301.txt.xz")])
     deadline = time.monotonic() + 120
     while not loaded:
         assert time.monotonic() < deadline

@@ -4,11 +4,6 @@
 round of the event loop until the answer is drawn.
 """
 
-import os
-
-os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
-
-import datetime as dt
 import time
 
 import pytest
@@ -16,7 +11,6 @@ from hostile_texts import DEMO_NAMES, hostile_texts
 from PySide6.QtCore import QMimeData
 from PySide6.QtWidgets import QApplication
 
-from routecheck.gui import app
 from routecheck.gui.input_bounds import LONGEST_TEXT
 
 pytestmark = [pytest.mark.bench, pytest.mark.qt_log_ignore("This plugin does not support propagateSizeHints")]
@@ -47,22 +41,6 @@ TEXTS = MADE | {
 }
 
 
-@pytest.fixture
-def window(qtbot, tmp_path, monkeypatch):
-    for name in ("XDG_DATA_HOME", "XDG_STATE_HOME", "XDG_CONFIG_HOME", "XDG_CACHE_HOME"):
-        monkeypatch.setenv(name, str(tmp_path / name))
-    monkeypatch.setattr(app, "today", lambda: dt.date(2026, 12, 3))
-    made = app.open_window(None, [], demo=True)
-    with qtbot.waitSignal(made.session.assessed, timeout=30_000):
-        made.show()
-    qtbot.waitUntil(lambda: made.picture.chart is not None, timeout=20_000)
-    qtbot.wait(300)
-    yield made
-    made.close()
-    made.deleteLater()
-    qtbot.wait(1)
-
-
 def held_ms(job):
     begun = time.thread_time()
     job()
@@ -89,10 +67,10 @@ def longest_stop_ms(window, text):
     return max(stops)
 
 
-def test_no_paste_holds_the_window(window):
+def test_no_paste_holds_the_window(demo_window):
     worst = {}
-    longest_stop_ms(window, "LENDU DCT PIKAR")
+    longest_stop_ms(demo_window, "LENDU DCT PIKAR")
     for name, text in TEXTS.items():
-        worst[name] = longest_stop_ms(window, text)
+        worst[name] = longest_stop_ms(demo_window, text)
         print(f"\n{name:<36}{len(text):>10,} characters {worst[name]:6.0f} ms", end="", flush=True)
     assert {name: ms for name, ms in worst.items() if ms > MOST_MS} == {}

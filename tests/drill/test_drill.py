@@ -11,7 +11,7 @@ from routecheck.drill.cases import DrillCase, planted_case
 from routecheck.drill.drill_files import read_own_cases, write_key, write_routes
 from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
 from routecheck.drill.making import DrillOrder, make_drill, usable_routes
-from routecheck.drill.marking import Given, mark_all, mark_case
+from routecheck.drill.marking import TraineeAnswer, mark_all, mark_case
 from routecheck.drill.planters import ENDS, PLANTERS, Planted
 from routecheck.faults import UsageError
 from routecheck.model import RouteInput
@@ -35,7 +35,7 @@ def cases(usable):
 
 def right(case):
     kind = "" if case.kind == CLEAN else case.kind
-    return Given(case.name, " ".join(case.words), kind, case.correction)
+    return TraineeAnswer(case.name, " ".join(case.words), kind, case.correction)
 
 
 def test_every_kind_has_its_words_and_can_be_planted(cases):
@@ -59,7 +59,7 @@ def test_a_drill_is_the_same_for_a_seed_and_another_for_another(usable):
 def test_who_always_answers_right_gets_all_and_who_calls_all_clean_gets_the_clean(cases):
     marks = mark_all(cases, {case.name: right(case) for case in cases})
     assert {mark.total for mark in marks} == {100}
-    silent = mark_all(cases, {case.name: Given(case.name) for case in cases})
+    silent = mark_all(cases, {case.name: TraineeAnswer(case.name) for case in cases})
     assert [mark.total for mark in silent] == [100 if case.kind == CLEAN else 0 for case in cases]
     assert [mark.total for mark in mark_all(cases, {})] == [0] * len(cases)
 
@@ -73,13 +73,13 @@ CASE = DrillCase(
 @pytest.mark.parametrize(
     ("given", "marks"),
     [
-        (Given("r", "b", "Exit too far", " d "), (40, 30, 30, 100)),
-        (Given("r", "C", "entry too far", ""), (20, 15, 0, 35)),
-        (Given("r", "UM12", "half degree", "X"), (20, 0, 0, 20)),
-        (Given("r", "A", "airway number", "D"), (0, 15, 30, 45)),
-        (Given("r", "B", "exit too far", "D", reveals=2), (40, 30, 30, 80)),
-        (Given("r", "A", "", "", reveals=3), (0, 0, 0, 0)),
-        (Given("r", "", "clean"), (0, 0, 0, 0)),
+        (TraineeAnswer("r", "b", "Exit too far", " d "), (40, 30, 30, 100)),
+        (TraineeAnswer("r", "C", "entry too far", ""), (20, 15, 0, 35)),
+        (TraineeAnswer("r", "UM12", "half degree", "X"), (20, 0, 0, 20)),
+        (TraineeAnswer("r", "A", "airway number", "D"), (0, 15, 30, 45)),
+        (TraineeAnswer("r", "B", "exit too far", "D", reveals=2), (40, 30, 30, 80)),
+        (TraineeAnswer("r", "A", "", "", reveals=3), (0, 0, 0, 0)),
+        (TraineeAnswer("r", "", "clean"), (0, 0, 0, 0)),
     ],
 )
 def test_marks(given, marks):
@@ -88,7 +88,9 @@ def test_marks(given, marks):
 
 
 def test_an_accused_clean_route_is_a_false_alarm():
-    mark = mark_case(DrillCase(name="r", departure="", destination="", route="A"), Given("r", "A", "half degree"))
+    mark = mark_case(
+        DrillCase(name="r", departure="", destination="", route="A"), TraineeAnswer("r", "A", "half degree")
+    )
     assert (mark.total, mark.is_false_alarm) == (0, True)
 
 

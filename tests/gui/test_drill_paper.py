@@ -8,7 +8,7 @@ from written_runs import assess_on_demo
 
 from routecheck.cli.main import main
 from routecheck.drill.cases import DrillCase
-from routecheck.drill.marking import Given, mark_case
+from routecheck.drill.marking import TraineeAnswer, mark_case
 from routecheck.drill.paper import write_hand_out, write_marks_page, write_paper_key
 from routecheck.gui.review_sheet.drawing import draw_bare_picture, draw_pictures
 
@@ -34,7 +34,9 @@ def test_the_picture_on_paper_has_no_marks():
 
 
 def test_the_score_sheet_has_a_row_a_route():
-    page = write_marks_page({"<b>": [mark_case(CASE, Given("route-01", "DCT", "point repeated"))]}, "By kind:\n")
+    page = write_marks_page(
+        {"<b>": [mark_case(CASE, TraineeAnswer("route-01", "DCT", "point repeated"))]}, "By kind:\n"
+    )
     assert (
         "<td>route-01</td><td>letter to an unknown name</td><td>20</td><td>15</td><td>0</td><td>0</td><td>35</td>"
         in page

@@ -8,7 +8,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QButtonGroup, QComboBox, QFormLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
-from routecheck.drill.marking import Given
+from routecheck.drill.marking import TraineeAnswer
 from routecheck.gui.theme import fixed_font
 from routecheck.gui.widgets.flow_layout import FlowLayout
 
@@ -24,7 +24,7 @@ class Question(QWidget):
     """Asks what is wrong with a route."""
 
     answered = Signal(object)
-    """What the trainee says (Given)."""
+    """What the trainee says (TraineeAnswer)."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -75,7 +75,9 @@ class Question(QWidget):
         chosen = " ".join(button.text().replace("&&", "&") for button in self.words() if button.isChecked())
         is_clean = self.kind.currentText() == CLEAN
         self.answered.emit(
-            Given("", "" if is_clean else chosen, self.kind.currentText(), "" if is_clean else self.correction.text())
+            TraineeAnswer(
+                "", "" if is_clean else chosen, self.kind.currentText(), "" if is_clean else self.correction.text()
+            )
         )
 
     def _enable(self) -> None:

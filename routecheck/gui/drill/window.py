@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
     from PySide6.QtGui import QCloseEvent
 
-    from routecheck.drill.marking import Given, Mark
+    from routecheck.drill.marking import Mark, TraineeAnswer
     from routecheck.drill.progress import DrillInHand
     from routecheck.model import Assessment
 
@@ -128,7 +128,7 @@ class DrillWindow(QDialog):
         self.ends.setText(f"{case.departure}–{case.destination}")
         self.question.ask(case)
 
-    def _take_answer(self, given: Given) -> None:
+    def _take_answer(self, given: TraineeAnswer) -> None:
         case = self.drill.case
         assert case is not None
         mark = self.drill.answer(given._replace(reveals=self._reveals))

@@ -211,7 +211,11 @@ class SidePane(Pane, QFrame):
             windows = sum(map(len, self._screen.assessment.route.windows))
             return [formatting.count(windows, "altitude window") if windows else "no altitude windows"]
         left = self.chart.layout_now.left_out
-        crowded = [f"{formatting.count(left, 'value')} without room: zoom in, or point at it."] if left else []
+        crowded = (
+            [f"Not written for want of room: {formatting.count(left, 'altitude')}. Zoom in, or point at them."]
+            if left
+            else []
+        )
         return [*crowded, *self.chart.view.notes]
 
 
