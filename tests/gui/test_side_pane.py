@@ -173,7 +173,7 @@ def test_values_without_room_are_counted_in_words(qtbot: QtBot, window: MainWind
     chart.look_at_all()
     left = chart.layout_now.left_out
     assert left > 0
-    qtbot.waitUntil(lambda: f"{left} value" in window.side.notes.toolTip())
+    qtbot.waitUntil(lambda: f"Not written for want of room: {left} altitude" in window.side.notes.toolTip())
 
 
 def test_an_empty_route_says_what_is_missing(qtbot: QtBot, window: MainWindow) -> None:
