@@ -92,7 +92,7 @@ def altitudes_in_signs(low_ft: float | None, high_ft: float | None, levels_from_
     return f"{low.removesuffix(' ft')}–{high}" if high.endswith(" ft") else f"{low}–{high}"
 
 
-def unlike(value: float, limit: float) -> tuple[str, str]:
+def distinct_figures(value: float, limit: float) -> tuple[str, str]:
     """A figure and the limit that it is beyond, in whole numbers; with decimals where these would be the same."""
     for digits in range(3):
         texts = f"{value:,.{digits}f}", f"{limit:,.{digits}f}"

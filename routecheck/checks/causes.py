@@ -12,7 +12,7 @@ from bisect import bisect_left
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from routecheck.model import Finding, NotChecked, Weight, explained
+from routecheck.model import Finding, NotChecked, Weight, as_explained
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -159,13 +159,13 @@ class Causes:
                 if finding.weight is weight and (cause := stronger.first_at(finding)):
                     self._cause_of[id(finding)] = cause
 
-    def remaining(self, findings: Sequence[Finding]) -> Sequence[Finding]:
+    def unexplained_findings(self, findings: Sequence[Finding]) -> Sequence[Finding]:
         """Those that nothing explains."""
         return [finding for finding in findings if id(finding) not in self._cause_of] if self._cause_of else findings
 
-    def explained(self, findings: Sequence[Finding]) -> Sequence[NotChecked]:
+    def explained_findings(self, findings: Sequence[Finding]) -> Sequence[NotChecked]:
         """What stands in the place of those that are explained."""
-        return [explained(one, self._root(one).check) for one in findings if id(one) in self._cause_of]
+        return [as_explained(one, self._root(one).check) for one in findings if id(one) in self._cause_of]
 
     def _root(self, finding: Finding) -> Finding:
         """What explains a finding and is itself explained by nothing, so that the reader finds it on the list."""

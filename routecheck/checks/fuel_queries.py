@@ -26,14 +26,18 @@ class FuelSupply:
 
 def fuel_at_take_off(load: Load) -> FuelSupply | None:
     """Block fuel less taxi fuel, or TOW less ZFW; None where neither is stated."""
-    return _less(load, "block_fuel", "taxi_fuel") or _less(load, "take_off_weight", "zero_fuel_weight")
+    return _supply_without(load, "block_fuel", "taxi_fuel") or _supply_without(
+        load, "take_off_weight", "zero_fuel_weight"
+    )
 
 
 def fuel_at_destination(load: Load, route: Route | None = None) -> FuelSupply | None:
     """What the plan states to be left there, or what its other figures leave; None where they do not say."""
     if load.landing_fuel is not None:
         return FuelSupply(load.landing_fuel, load.half("landing_fuel"), "as stated")
-    found = _less(load, "block_fuel", "taxi_fuel", "trip_fuel") or _less(load, "landing_weight", "zero_fuel_weight")
+    found = _supply_without(load, "block_fuel", "taxi_fuel", "trip_fuel") or _supply_without(
+        load, "landing_weight", "zero_fuel_weight"
+    )
     return found or (_left_by_nav_log(load, route) if route else None)
 
 
@@ -48,7 +52,7 @@ def _left_by_nav_log(load: Load, route: Route) -> FuelSupply | None:
     return FuelSupply(claim.fuel_left_kg * factor, claim.half("fuel_left_kg") * factor, "by the nav log")
 
 
-def _less(load: Load, whole: str, *parts: str) -> FuelSupply | None:
+def _supply_without(load: Load, whole: str, *parts: str) -> FuelSupply | None:
     figures = [load.get(name) for name in (whole, *parts)]
     known = [figure for figure in figures if figure is not None]
     if len(known) < len(figures):

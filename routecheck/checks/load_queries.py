@@ -59,7 +59,7 @@ def _make_finding(one: LoadSum, load: Load) -> Finding:
     if one.missing:
         comparison = f"alone, more than the {in_unit(stated, load)} that the plan states as {name}"
     else:
-        comparison = f"; the plan's {name} is {in_unit(stated, load)}, {in_unit(abs(off), load)} {_more(off)}"
+        comparison = f"; the plan's {name} is {in_unit(stated, load)}, {in_unit(abs(off), load)} {_more_or_less(off)}"
     message = f"{terms} make {in_unit(one.known, load)}{'' if comparison.startswith(';') else ' '}{comparison}."
     causes = [] if one.missing else find_causes(one, load)
     message = capitalise(message) + "".join(
@@ -73,7 +73,7 @@ def _make_finding(one: LoadSum, load: Load) -> Finding:
     return Finding((), message, Weight.WRONG, facts)
 
 
-def _more(off: float) -> str:
+def _more_or_less(off: float) -> str:
     return "more" if off > 0.0 else "less"
 
 

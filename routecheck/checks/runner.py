@@ -41,8 +41,8 @@ def run_checks(
     causes = Causes({answer.check.name: answer.findings for answer in answers if answer.findings}, table)
     for answer in answers:
         if answer.findings:
-            answer.not_checked = [*answer.not_checked, *causes.explained(answer.findings)]
-            answer.findings = causes.remaining(answer.findings)
+            answer.not_checked = [*answer.not_checked, *causes.explained_findings(answer.findings)]
+            answer.findings = causes.unexplained_findings(answer.findings)
     return Assessment(
         route=route,
         findings=tuple(sorted([f for a in answers for f in a.findings], key=_in_route_order)),

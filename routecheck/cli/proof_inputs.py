@@ -78,16 +78,16 @@ def _list_folder(folder: Path, *, quiet: bool) -> list[str]:
 
 def _open_sources(given: argparse.Namespace, files: Sequence[str]) -> Iterator[_Source]:
     if given.demo:
-        yield iter([read_demo_route()]), _never
+        yield iter([read_demo_route()]), _is_never_stopped
     if given.route is not None:
-        yield iter([RouteInput(route=given.route)]), _never
+        yield iter([RouteInput(route=given.route)]), _is_never_stopped
     choices = ReadingChoices(columns=given.columns, group=given.group)
     kind = given.kind or ("rows" if "route=" in given.columns.replace(" ", "").lower() else None)
     for name in files:
         if name == "-":
             yield _open_standard_input(kind, choices)
         else:
-            yield read_input(read_bytes(name), name, kind, choices), _never
+            yield read_input(read_bytes(name), name, kind, choices), _is_never_stopped
 
 
 def _open_standard_input(kind: str | None, choices: ReadingChoices) -> _Source:
@@ -97,10 +97,10 @@ def _open_standard_input(kind: str | None, choices: ReadingChoices) -> _Source:
     known = kind or (recognise_format(head, NAME).name if head else "")
     if head is not None and known == rows.FORMAT.name and not stream.is_wide():
         return read_row_stream(stream.lines(), NAME, choices), stream.would_wait
-    return read_input(stream.read_all(), NAME, kind, choices), _never
+    return read_input(stream.read_all(), NAME, kind, choices), _is_never_stopped
 
 
-def _never() -> bool:
+def _is_never_stopped() -> bool:
     return False
 
 

@@ -32,19 +32,21 @@ class StandardInput:
 
     def read_head(self) -> bytes:
         """What it begins with: up to the end of the first line that is not empty. It comes again."""
-        while not (self._is_at_end or len(self._peeked()) > _HEAD or any(line.strip() for line in self._lines)):
+        while not (
+            self._is_at_end or len(self._bytes_read_ahead()) > _HEAD or any(line.strip() for line in self._lines)
+        ):
             self._read_block()
-        return self._peeked()
+        return self._bytes_read_ahead()
 
     def is_wide(self) -> bool:
         """Whether it is in UTF-16, of which single lines cannot be told."""
-        return self._peeked().startswith(_WIDE)
+        return self._bytes_read_ahead().startswith(_WIDE)
 
     def read_all(self) -> bytes:
         """All of it."""
         while not self._is_at_end:
             self._read_block()
-        return self._peeked()
+        return self._bytes_read_ahead()
 
     def lines(self) -> Iterator[str]:
         """Its lines with their ends, each as soon as it is there."""
@@ -60,7 +62,7 @@ class StandardInput:
         """Whether the next line is not there yet."""
         return not (self._lines or self._is_at_end)
 
-    def _peeked(self) -> bytes:
+    def _bytes_read_ahead(self) -> bytes:
         return b"".join((*self._lines, self._rest))
 
     def _read_block(self) -> None:

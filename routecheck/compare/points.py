@@ -21,8 +21,8 @@ def differing_points(alignment: Alignment) -> Iterator[Difference]:
     """Every point that differs, in the order of the first route."""
     elsewhere = _reordered_keys(alignment)
     for block in alignment.blocks:
-        ours = _remaining(block.first, elsewhere)
-        theirs = _remaining(block.second, elsewhere)
+        ours = _points_not_elsewhere(block.first, elsewhere)
+        theirs = _points_not_elsewhere(block.second, elsewhere)
         for kind, group in groupby(pair_points(ours, theirs), key=_kind_of_pair):
             yield from _differences(kind, list(group))
     yield from _reordered(alignment, elsewhere)
@@ -35,7 +35,7 @@ def _reordered_keys(alignment: Alignment) -> frozenset[Key]:
     return frozenset(ours & theirs)
 
 
-def _remaining(points: Sequence[AlignedPoint], elsewhere: frozenset[Key]) -> list[AlignedPoint]:
+def _points_not_elsewhere(points: Sequence[AlignedPoint], elsewhere: frozenset[Key]) -> list[AlignedPoint]:
     return [point for point in points if point.named and point.key not in elsewhere]
 
 

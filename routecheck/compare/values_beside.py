@@ -20,15 +20,19 @@ _UNREAD_WAYS = frozenset({Via.UNKNOWN, Via.RADIAL})
 def differences_at_ends(first: Route, second: Route) -> Iterator[Difference]:
     """Other aerodromes, runways, approaches."""
     for which, end in ((0, "departure"), (-1, "destination")):
-        yield from _differing(DifferenceKind.AERODROME, end, first.points[which].text, second.points[which].text)
+        yield from _value_differences(
+            DifferenceKind.AERODROME, end, first.points[which].text, second.points[which].text
+        )
         ours, theirs = first.resolved.runways[which], second.resolved.runways[which]
-        yield from _differing(DifferenceKind.RUNWAY, f"{end} runway", ours, theirs)
+        yield from _value_differences(DifferenceKind.RUNWAY, f"{end} runway", ours, theirs)
     one, other = first.route_input, second.route_input
-    yield from _differing(DifferenceKind.APPROACH, "approach", one.approach, other.approach)
-    yield from _differing(DifferenceKind.ALTERNATE, "alternate", " ".join(one.alternate), " ".join(other.alternate))
+    yield from _value_differences(DifferenceKind.APPROACH, "approach", one.approach, other.approach)
+    yield from _value_differences(
+        DifferenceKind.ALTERNATE, "alternate", " ".join(one.alternate), " ".join(other.alternate)
+    )
 
 
-def _differing(kind: DifferenceKind, subject: str, ours: str, theirs: str) -> Iterator[Difference]:
+def _value_differences(kind: DifferenceKind, subject: str, ours: str, theirs: str) -> Iterator[Difference]:
     ours, theirs = ours.strip().upper(), theirs.strip().upper()
     if ours != theirs:
         yield Difference(kind, subject, (ours,) if ours else (), (theirs,) if theirs else ())
@@ -118,11 +122,11 @@ def differing_loads(first: Route, second: Route) -> Iterator[Difference]:
     one, other = first.route_input.load, second.route_input.load
     if one is None or other is None:
         return
-    yield from _differing(DifferenceKind.LOAD, "unit", one.unit, other.unit)
+    yield from _value_differences(DifferenceKind.LOAD, "unit", one.unit, other.unit)
     for name, label in LOAD_NAMES.items():
         ours, theirs = one.get(name), other.get(name)
         if ours is not None and theirs is not None:
-            yield from _differing(DifferenceKind.LOAD, label, f"{ours:,g}", f"{theirs:,g}")
+            yield from _value_differences(DifferenceKind.LOAD, label, f"{ours:,g}", f"{theirs:,g}")
 
 
 def differing_windows(first: Route, second: Route) -> Iterator[Difference]:

@@ -36,22 +36,22 @@ def mended_values(question: Question) -> Iterator[Candidate]:
     finding. Of a speed and level those are left out that are not flown together.
     """
     route_input = question.route_input
-    for mended in product(*(_mended(field, text) for field, text in route_input.typed)):
+    for mended in product(*(_mended_values(field, text) for field, text in route_input.typed)):
         changes = tuple(change for change, _, _ in mended)
         if _are_flown(route_input, {change.field: str(change.new) for change in changes}):
             why = listing(list(dict.fromkeys(why for _, _, why in mended)))
             yield Candidate(why, sum(cost for _, cost, _ in mended), beside=changes)
 
 
-def _mended(field: str, text: str) -> Iterator[tuple[FieldChange, float, str]]:
+def _mended_values(field: str, text: str) -> Iterator[tuple[FieldChange, float, str]]:
     """Every value that may have been meant, how unlikely, and why."""
     parts = _PARTS[field].fullmatch(" ".join(text.upper().split())) if field in _PARTS else None
-    for meant, cost, why in _near(field, parts[1], parts[2]) if parts else ():
+    for meant, cost, why in _near_texts(field, parts[1], parts[2]) if parts else ():
         if value := read_one_value(field, meant):
             yield FieldChange(field, text, value), cost, why
 
 
-def _near(field: str, letters: str, digits: str) -> Iterator[tuple[str, float, str]]:
+def _near_texts(field: str, letters: str, digits: str) -> Iterator[tuple[str, float, str]]:
     """Every text that may have been meant, how unlikely, and why."""
     figures = digits.replace("O", "0").replace("I", "1")
     if figures != digits:

@@ -42,12 +42,12 @@ def edits_by_usage(scorer: Scorer, route: Route, suspects: Sequence[int], known:
     if route.usage is not None:
         edits += known_edits(wider, route.usage)
     likelihood = known.weigh(route.resolved)
-    weighed = [_weighed(edit, likelihood) for edit in edits]
+    weighed = [_weigh_edit(edit, likelihood) for edit in edits]
     least = scorer.thresholds.least_gain
     return [_with_evidence(edit, likelihood) for edit in weighed if edit.correction.gain > least]
 
 
-def _weighed(edit: Edit, likelihood: RouteLikelihood) -> Edit:
+def _weigh_edit(edit: Edit, likelihood: RouteLikelihood) -> Edit:
     change = likelihood.change(edit.correction)
     won = PAIRS * change.pairs + TRIPLES * change.triples
     return replace(edit, correction=replace(edit.correction, gain=edit.correction.gain + won)) if won else edit

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 
 from routecheck.corrections.verify import BEST_EDIT, Verifier, finding_key, is_heavy
 from routecheck.formatting import count, listing, say_cleared
-from routecheck.model import Fact, Finding, NotChecked, Outcome, Proposal, Weight, explained
+from routecheck.model import Fact, Finding, NotChecked, Outcome, Proposal, Weight, as_explained
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence
@@ -68,7 +68,7 @@ def propose(assessment: Assessment, cases: Iterable[Case], assess_again: AssessA
         if case.aims <= proposals.keys():
             continue  # its findings have their proposals by now
         before = verifier.not_tried
-        candidates = _likeliest(case.candidates, assessment.route.route_input)
+        candidates = _likeliest_candidates(case.candidates, assessment.route.route_input)
         verified = [one for one in verifier.verify(candidates, reveal=case.scale.reveal) if one.cleared & case.aims]
         chosen = choose_best(verified, case.scale)
         if verified and not chosen:
@@ -85,7 +85,7 @@ def propose(assessment: Assessment, cases: Iterable[Case], assess_again: AssessA
 # ---- choosing
 
 
-def _likeliest(candidates: Iterable[Candidate], route_input: RouteInput) -> list[Candidate]:
+def _likeliest_candidates(candidates: Iterable[Candidate], route_input: RouteInput) -> list[Candidate]:
     """The likeliest candidates, each only once, none that changes nothing."""
     seen: dict[tuple[object, ...], Candidate] = {}
     for candidate in sorted(candidates, key=lambda one: one.cost):
@@ -209,7 +209,7 @@ def keep_most_to_the_point(assessment: Assessment) -> Assessment:
     for finding in assessment.findings:
         least, cause = causes[_cure(finding)] if finding.likely_intended else (0, "")
         if cause and _distance_from_point(finding) > least:
-            dropped.append(explained(finding, cause))
+            dropped.append(as_explained(finding, cause))
         else:
             kept.append(finding)
     return _without_dropped(assessment, kept, dropped) if dropped else assessment
@@ -237,7 +237,7 @@ def _without_dropped(assessment: Assessment, kept: list[Finding], dropped: list[
     # What a dropped finding explained is explained by what stands in its place.
     instead = {one.check: one.explained_by for one in dropped if one.check in gone}
     not_checked = [
-        explained(one, instead[one.explained_by]) if one.explained_by in instead else one
+        as_explained(one, instead[one.explained_by]) if one.explained_by in instead else one
         for one in assessment.not_checked
     ]
     return replace(assessment, findings=tuple(kept), not_checked=(*not_checked, *dropped), outcomes=outcomes)

@@ -84,7 +84,7 @@ class Verifier:
 
     def _judge(self, candidate: Candidate, after: Assessment, *, reveal: bool) -> Verified | None:
         now = {finding_key(after, finding): finding for finding in after.findings}
-        cleared = [key for key in self._gone(now, after) if key[0] != BEST_EDIT or key in candidate.best_edit]
+        cleared = [key for key in self._findings_gone(now, after) if key[0] != BEST_EDIT or key in candidate.best_edit]
         raised = [
             one for key, one in now.items() if self._is_new(key, one) and not (reveal and key[:2] in self._hidden)
         ]
@@ -94,7 +94,7 @@ class Verifier:
         fitting = count_fitting_claims(after.route) - self._fitting_claims
         return Verified(candidate, frozenset(cleared), len(raised), after.route.totals.distance_nm, fitting)
 
-    def _gone(self, now: dict[Key, Finding], after: Assessment) -> Iterator[Key]:
+    def _findings_gone(self, now: dict[Key, Finding], after: Assessment) -> Iterator[Key]:
         """The heavy findings that do not stand any more, and are not only out of sight for they cannot be judged."""
         out_of_sight = _checks_and_words(after, after.not_checked) - self._unsure
         for key, finding in self._before.items():

@@ -169,7 +169,7 @@ def _exchanged_or_repeated(scorer: Scorer, index: int, word: Word) -> Iterator[E
     if airways.is_same_place(here, there):
         yield _without_repeat(scorer, index, word, following)
     elif _is_worth_exchanging(scorer, index - 1, here, there):
-        yield from _exchanged(scorer, index, word, following)
+        yield from _exchange_words(scorer, index, word, following)
 
 
 def _without_repeat(scorer: Scorer, index: int, word: Word, following: Word) -> Edit:
@@ -214,7 +214,7 @@ def _text_before(outline: Outline, index: int) -> Span | None:
     return Span(before.span.start, last.span.end)
 
 
-def _exchanged(scorer: Scorer, index: int, word: Word, following: Word) -> Iterator[Edit]:
+def _exchange_words(scorer: Scorer, index: int, word: Word, following: Word) -> Iterator[Edit]:
     outline, first, last = scorer.outline, index - 1, index + 2
     before, here, there, after = outline.places[first : last + 1]
     error = EntryError.POINTS_EXCHANGED
@@ -291,14 +291,14 @@ def _other_procedure_numbers(scorer: Scorer, index: int) -> Iterator[Edit]:
     if not isinstance(as_typed.fault, UnknownProcedure) or not as_typed.words:
         return
     word = outline.resolved.parsed.words[as_typed.words[0]]
-    for name, shape in _renumbered(outline, index, procedure_stem(word.text)):
+    for name, shape in _procedures_of_stem(outline, index, procedure_stem(word.text)):
         other = CandidateConnection(Via.PROCEDURE, name, shape=shape)
         places = outline.places[index : index + 2]
         scored = scorer.score_stretch(index, index + 1, places, [other], COST[error])
         yield make_edit(scored, error, word.span, word.text, name, (index, index + 1))
 
 
-def _renumbered(outline: Outline, index: int, stem: str) -> Iterator[tuple[str, ProcedureShape | None]]:
+def _procedures_of_stem(outline: Outline, index: int, stem: str) -> Iterator[tuple[str, ProcedureShape | None]]:
     """The SIDs of the departure, of the first connection, and the STARs of the destination, of the last, of a stem."""
     for at, end, kind in ((0, 0, "SID"), (outline.last - 1, -1, "STAR")):
         airport, runway = outline.route_points[end].text, outline.resolved.runways[end]

@@ -54,7 +54,7 @@ def clean_case(name: str, route_input: RouteInput, *, looks_odd: bool) -> DrillC
         departure=route_input.departure,
         destination=route_input.destination,
         route=route_input.route,
-        meant=_whole(route_input),
+        meant=_whole_text(route_input),
         looks_odd=looks_odd,
     )
 
@@ -75,7 +75,7 @@ def planted_case(name: str, planted: Planted) -> DrillCase:
         words=words,
         beside=beside,
         correction=correction,
-        meant=_whole(clean),
+        meant=_whole_text(clean),
     )
 
 
@@ -109,7 +109,7 @@ def _words(route_input: RouteInput) -> list[str]:
     return [route_input.departure, *route_input.route.split(), route_input.destination]
 
 
-def _whole(route_input: RouteInput) -> str:
+def _whole_text(route_input: RouteInput) -> str:
     return " ".join(_words(route_input))
 
 

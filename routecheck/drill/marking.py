@@ -30,7 +30,7 @@ class TraineeAnswer(NamedTuple):
     @property
     def calls_it_clean(self) -> bool:
         """Whether the trainee says that nothing is wrong with it."""
-        return not self.word.strip() and _plain(self.kind) in ("", CLEAN)
+        return not self.word.strip() and _plain_text(self.kind) in ("", CLEAN)
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,24 +81,24 @@ def mark_case(case: DrillCase, given: TraineeAnswer | None) -> Mark:
 
 
 def _mark_place(case: DrillCase, word: str) -> int:
-    said = {_plain(one) for one in word.split()}
-    if said & {_plain(one) for one in case.words}:
+    said = {_plain_text(one) for one in word.split()}
+    if said & {_plain_text(one) for one in case.words}:
         return PLACE
-    return NEIGHBOUR if said & {_plain(one) for one in case.beside} else 0
+    return NEIGHBOUR if said & {_plain_text(one) for one in case.beside} else 0
 
 
 def _mark_kind(case: DrillCase, kind: str) -> int:
-    if _plain(kind) == case.kind:
+    if _plain_text(kind) == case.kind:
         return KIND
-    return FAMILY if family_of(_plain(kind)) == family_of(case.kind) else 0
+    return FAMILY if family_of(_plain_text(kind)) == family_of(case.kind) else 0
 
 
 def _mark_correction(case: DrillCase, correction: str) -> int:
-    said = _plain(correction)
+    said = _plain_text(correction)
     if case.correction == LEAVE_OUT and said in (LEAVE_OUT, "-"):
         return CORRECTION
-    return CORRECTION if said == _plain(case.correction) else 0
+    return CORRECTION if said == _plain_text(case.correction) else 0
 
 
-def _plain(text: str) -> str:
+def _plain_text(text: str) -> str:
     return " ".join(text.split()).casefold()

@@ -79,7 +79,7 @@ def plant(
         tried = (_planted_at_ends(kind, outline, wrong, date) for wrong in ENDS[kind](route_input, rng, database))
         return next((planted for planted in tried if planted), None)
     for attempt in PLANTERS[kind](outline, rng):
-        planted = _planted(kind, outline, attempt, date)
+        planted = _plant_error(kind, outline, attempt, date)
         if planted:
             return planted
     return None
@@ -111,7 +111,7 @@ def _read(route_input: RouteInput, database: NavDatabase, date: dt.date) -> Outl
 # ---- whether an error can be seen
 
 
-def _planted(kind: str, outline: Outline, attempt: _Attempt, date: dt.date) -> Planted | None:
+def _plant_error(kind: str, outline: Outline, attempt: _Attempt, date: dt.date) -> Planted | None:
     """The planted error, if it can be seen: first by its stretch alone, then as the whole text is really read.
 
     A name that is there twice may be read as the other place with the error in, and the error be none.
@@ -192,7 +192,7 @@ def _other_place(outline: Outline, index: int, span: Span, text: str, place: Pla
     )
 
 
-def _shuffled(items: list[_T], rng: random.Random) -> list[_T]:
+def _shuffle(items: list[_T], rng: random.Random) -> list[_T]:
     return rng.sample(items, len(items))
 
 
@@ -200,8 +200,8 @@ def _shuffled(items: list[_T], rng: random.Random) -> list[_T]:
 
 
 def _letter_to_known(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
-    for index, word in _shuffled(_named_points(outline), rng):
-        for name, _ in _shuffled(words_one_error_away(word.text, outline.database.names()), rng):
+    for index, word in _shuffle(_named_points(outline), rng):
+        for name, _ in _shuffle(words_one_error_away(word.text, outline.database.names()), rng):
             for place in outline.database.places(name)[:1]:
                 yield _other_place(outline, index, word.span, name, place)
 
@@ -219,7 +219,7 @@ class _UnknownNames:
 
 def _letter_to_unknown(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
     unknown = _UnknownNames(outline.database)
-    for index, word in _shuffled(_named_points(outline), rng):
+    for index, word in _shuffle(_named_points(outline), rng):
         if len(word.text) >= 4:
             name, _ = rng.choice(words_one_error_away(word.text, unknown))
             yield _other_place(outline, index, word.span, name, None)
@@ -228,7 +228,7 @@ def _letter_to_unknown(outline: Outline, rng: random.Random) -> Iterator[_Attemp
 def _points_exchanged(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
     typed = dict(_typed_points(outline))
     text, places = outline.resolved.parsed.route_input.route, outline.places
-    for index in _shuffled([i for i in typed if i + 1 in typed], rng):
+    for index in _shuffle([i for i in typed if i + 1 in typed], rng):
         one, two = typed[index], typed[index + 1]
         new = two.text + text[one.span.end : two.span.start] + one.text
         exchanged = (places[index - 1], places[index + 1], places[index], places[index + 2])
@@ -244,7 +244,7 @@ def _points_exchanged(outline: Outline, rng: random.Random) -> Iterator[_Attempt
 
 
 def _point_repeated(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
-    for index, word in _shuffled(_typed_points(outline), rng):
+    for index, word in _shuffle(_typed_points(outline), rng):
         before, here, after = outline.places[index - 1 : index + 2]
         # An airway of no length counts as a defect.
         between = CandidateConnection(Via.AIRWAY)
@@ -262,12 +262,12 @@ def _point_repeated(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
 
 def _airway_number(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
     by_airway = [i for i, connection in enumerate(outline.connections) if connection.via is Via.AIRWAY]
-    for index in _shuffled(by_airway, rng):
+    for index in _shuffle(by_airway, rng):
         words = outline.resolved.connections[index].words
         if len(words) != 1 or any(route_point.implied for route_point in outline.route_points[index : index + 2]):
             continue
         word = outline.resolved.parsed.words[words[0]]
-        for name, _ in _shuffled(designators_one_error_away(word.text, outline.database.airway_names()), rng):
+        for name, _ in _shuffle(designators_one_error_away(word.text, outline.database.airway_names()), rng):
             connection = CandidateConnection(Via.AIRWAY, name, outline.database.airways(name))
             yield _Attempt(
                 word.span,
@@ -280,18 +280,18 @@ def _airway_number(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
 
 
 def _exit_too_far(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
-    for index, word in _shuffled(_named_points(outline), rng):
+    for index, word in _shuffle(_named_points(outline), rng):
         connection, entry, typed = outline.connections[index - 1], outline.places[index - 1], outline.places[index]
         if connection.via is Via.AIRWAY and entry is not None and typed is not None:
-            for place in _shuffled(_points_beyond(connection, entry, typed)[:6], rng):
+            for place in _shuffle(_points_beyond(connection, entry, typed)[:6], rng):
                 yield _other_place(outline, index, word.span, place.ident, place)
 
 
 def _entry_too_far(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
-    for index, word in _shuffled(_named_points(outline), rng):
+    for index, word in _shuffle(_named_points(outline), rng):
         connection, typed, leaving = outline.connections[index], outline.places[index], outline.places[index + 1]
         if connection.via is Via.AIRWAY and typed is not None and leaving is not None:
-            for place in _shuffled(_points_beyond(connection, leaving, typed)[:6], rng):
+            for place in _shuffle(_points_beyond(connection, leaving, typed)[:6], rng):
                 yield _other_place(outline, index, word.span, place.ident, place)
 
 
@@ -308,9 +308,9 @@ def _points_beyond(connection: CandidateConnection, fixed: Place, other: Place) 
 def _plant_position(error: EntryError) -> _Planter:
     def planter(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
         typed = [point for point in _typed_points(outline) if point[1].kind is WordKind.POSITION]
-        for index, word in _shuffled(typed, rng):
+        for index, word in _shuffle(typed, rng):
             others = [text for text, kind in positions_one_error_away(word.text) if kind is error]
-            for text in _shuffled(others, rng):
+            for text in _shuffle(others, rng):
                 position = position_of(text)
                 if position:
                     yield _other_place(outline, index, word.span, text, Place(text, *position, PlaceKind.TYPED))
@@ -320,7 +320,7 @@ def _plant_position(error: EntryError) -> _Planter:
 
 def _procedure_number(outline: Outline, rng: random.Random) -> Iterator[_Attempt]:
     procedures = [i for i, one in enumerate(outline.connections) if one.via is Via.PROCEDURE and one.known]
-    for index in _shuffled(procedures, rng):
+    for index in _shuffle(procedures, rng):
         words = outline.resolved.connections[index].words
         if len(words) != 1:
             continue
@@ -359,9 +359,9 @@ class _FourLetterAirports:
 
 
 def _airport_letter(route_input: RouteInput, rng: random.Random, database: NavDatabase) -> Iterator[RouteInput]:
-    for end in _shuffled(["departure", "destination"], rng):
+    for end in _shuffle(["departure", "destination"], rng):
         meant = route_input.departure if end == "departure" else route_input.destination
-        for name, _ in _shuffled(words_one_error_away(meant, _FourLetterAirports(database)), rng):
+        for name, _ in _shuffle(words_one_error_away(meant, _FourLetterAirports(database)), rng):
             departure, destination = (name, "") if end == "departure" else ("", name)
             yield replace(
                 route_input,

@@ -105,8 +105,12 @@ def _find_nearest(texts: Sequence[str], between: Sequence[tuple[str, KnownRoute]
 def _differences(here: Sequence[str], there: Sequence[str]) -> list[tuple[str, str]]:
     """What stands here and what there, wherever the two differ."""
     matcher = SequenceMatcher(None, here, there, autojunk=False)
-    return [(_joined(here[a:b]), _joined(there[c:d])) for tag, a, b, c, d in matcher.get_opcodes() if tag != "equal"]
+    return [
+        (_joined_words(here[a:b]), _joined_words(there[c:d]))
+        for tag, a, b, c, d in matcher.get_opcodes()
+        if tag != "equal"
+    ]
 
 
-def _joined(words: Sequence[str]) -> str:
+def _joined_words(words: Sequence[str]) -> str:
     return " ".join(word.removeprefix(UNCOUNTED) for word in words)

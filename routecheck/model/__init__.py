@@ -33,7 +33,7 @@ from routecheck.model.faults import (
     UnknownAirway,
     UnknownProcedure,
 )
-from routecheck.model.finding import Assessment, Fact, Finding, NotChecked, Outcome, Weight, explained
+from routecheck.model.finding import Assessment, Fact, Finding, NotChecked, Outcome, Weight, as_explained
 from routecheck.model.load import KG_PER_UNIT, LOAD_NAMES, Load
 from routecheck.model.off_block import (
     OffBlock,
@@ -203,8 +203,8 @@ __all__ = [
     "WordKind",
     "WordRole",
     "WordUsage",
+    "as_explained",
     "complete_off_block",
-    "explained",
     "half_digit",
     "join_off_block",
     "off_block_day",

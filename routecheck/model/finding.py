@@ -71,7 +71,7 @@ class NotChecked:
     """The check with a finding at the same words that explains the one which this check had; "" where it had none."""
 
 
-def explained(finding: Finding | NotChecked, by: str) -> NotChecked:
+def as_explained(finding: Finding | NotChecked, by: str) -> NotChecked:
     """What stands in the place of a finding that another check's finding at the same words explains."""
     return NotChecked(finding.spans, f"explained by {by}", finding.check, by)
 

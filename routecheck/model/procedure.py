@@ -143,19 +143,19 @@ class CodedProcedure:
     @property
     def runways(self) -> tuple[CodedBranch, ...]:
         """The runway branches."""
-        return self._of(Part.RUNWAY)
+        return self._branches_of_part(Part.RUNWAY)
 
     @property
     def common(self) -> tuple[CodedBranch, ...]:
         """The common part: as a rule one branch or none. Of an approach what follows its transitions."""
-        return self._of(Part.COMMON)
+        return self._branches_of_part(Part.COMMON)
 
     @property
     def transitions(self) -> tuple[CodedBranch, ...]:
         """The enroute transitions, of an approach those that lead into it."""
-        return self._of(Part.TRANSITION)
+        return self._branches_of_part(Part.TRANSITION)
 
-    def _of(self, part: Part) -> tuple[CodedBranch, ...]:
+    def _branches_of_part(self, part: Part) -> tuple[CodedBranch, ...]:
         return tuple(branch for branch in self.branches if branch.part is part)
 
 

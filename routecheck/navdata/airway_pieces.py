@@ -57,23 +57,23 @@ class _Net:
         placed: set[int] = set()
         for i in range(len(self._stretches)):
             if i not in placed:
-                piece = self._extended(i, placed)
+                piece = self._extend_piece(i, placed)
                 placed.update(piece)
                 yield piece
 
-    def _extended(self, number: int, placed: set[int]) -> list[int]:
+    def _extend_piece(self, number: int, placed: set[int]) -> list[int]:
         piece = [number]
-        while (following := self._best(self._following(piece[-1]), piece, placed)) is not None:
+        while (following := self._next_stretch(self._stretches_after(piece[-1]), piece, placed)) is not None:
             piece.append(following)
-        while (leading := self._best(self._leading(piece[0]), piece, placed)) is not None:
+        while (leading := self._next_stretch(self._stretches_before(piece[0]), piece, placed)) is not None:
             piece.insert(0, leading)
         return piece
 
-    def _following(self, number: int) -> list[int]:
+    def _stretches_after(self, number: int) -> list[int]:
         there = self._from.get(self._stretches[number].record.end, ())
         return [i for i in there if self._goes_on(number, i)]
 
-    def _leading(self, number: int) -> list[int]:
+    def _stretches_before(self, number: int) -> list[int]:
         there = self._to.get(self._stretches[number].record.start, ())
         return [i for i in there if self._goes_on(i, number)]
 
@@ -84,7 +84,7 @@ class _Net:
         return next_record.end != record.start and not (record.ends and area == next_area)
 
     @staticmethod
-    def _best(numbers: Iterable[int], piece: Sequence[int], placed: set[int]) -> int | None:
+    def _next_stretch(numbers: Iterable[int], piece: Sequence[int], placed: set[int]) -> int | None:
         """The first that is on no piece yet, else the first; None where all are on this one already."""
         open_ones = [i for i in numbers if i not in piece]
         return min(open_ones, key=lambda i: (i in placed, i), default=None)

@@ -50,7 +50,7 @@ def members(path: Path) -> Iterator[Member]:
         if magic.startswith(b"PK"):
             yield from _zip_members(path, raw, share)
         else:
-            with _unpacked(raw, magic) as stream:
+            with _unpack_stream(raw, magic) as stream:
                 yield _member("", path, stream, share)
 
 
@@ -72,7 +72,7 @@ def raw_blocks(path: Path) -> Iterator[tuple[bytes, float]]:
             yield block, share()
 
 
-def _unpacked(raw: IO[bytes], magic: bytes) -> IO[bytes]:
+def _unpack_stream(raw: IO[bytes], magic: bytes) -> IO[bytes]:
     if magic.startswith(b"\x1f\x8b"):
         return cast("IO[bytes]", gzip.open(raw))
     return lzma.open(raw) if magic == b"\xfd7zXZ\x00" else raw

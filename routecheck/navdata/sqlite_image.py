@@ -199,7 +199,7 @@ class Image:
         weakref.finalize(self, self._database.close)
         try:
             self._database.deserialize(content)
-            sources = self._all("SELECT json FROM source ORDER BY n")
+            sources = self._fetch_all("SELECT json FROM source ORDER BY n")
             self.sources = tuple(_source(json.loads(text)) for (text,) in sources)
             """The data sources, newest first."""
         except (sqlite3.Error, ValueError, KeyError, TypeError) as error:
@@ -220,7 +220,7 @@ class Image:
             self._keys("DISTINCT airport FROM procedure"), self._procedures
         )
         self.blocks: Mapping[str, ProcedureBlock] = LazyMapping(self._keys("airport FROM block"), self._block)
-        self.through: Mapping[str, list[str]] = LazyMapping(self._keys("ident FROM through"), self._through)
+        self.through: Mapping[str, list[str]] = LazyMapping(self._keys("ident FROM through"), self._airways_through)
         self.procedure_airports: Mapping[str, frozenset[str]] = LazyMapping(
             self._keys("DISTINCT name FROM procedure WHERE kind != 'APPROACH'"), self._airports_with
         )
@@ -228,13 +228,13 @@ class Image:
     @cached_property
     def area_cells(self) -> dict[AreaCell, list[str]]:
         """As in Records."""
-        rows = self._all("SELECT south, west, regions FROM area")
+        rows = self._fetch_all("SELECT south, west, regions FROM area")
         return {(south, west): _split(regions) for south, west, regions in rows}
 
     @cached_property
     def mora(self) -> dict[Cell, float]:
         """As in Records."""
-        return {(south, west): feet for south, west, feet in self._all("SELECT south, west, feet FROM mora")}
+        return {(south, west): feet for south, west, feet in self._fetch_all("SELECT south, west, feet FROM mora")}
 
     @cached_property
     def areas(self) -> dict[str, list[str]]:
@@ -244,24 +244,24 @@ class Image:
     @cached_property
     def coverage(self) -> RecordCounts:
         """As in Records."""
-        counts = self._all("SELECT region, kind, records FROM coverage")
+        counts = self._fetch_all("SELECT region, kind, records FROM coverage")
         return {(region, RecordKind(kind)): number for region, kind, number in counts}
 
-    def _all(self, sql: str, *values: object) -> list[Row]:
+    def _fetch_all(self, sql: str, *values: object) -> list[Row]:
         with self._lock:
             return self._database.execute(sql, values).fetchall()
 
     def _keys(self, what: str) -> Callable[[], Iterable[str]]:
-        return lambda: [key for (key,) in self._all(f"SELECT {what}")]
+        return lambda: [key for (key,) in self._fetch_all(f"SELECT {what}")]
 
     def _names_of(self, what: str) -> Callable[[], Iterable[str]]:
-        return lambda: _split(self._all("SELECT lines FROM names WHERE what = ?", what)[0][0])
+        return lambda: _split(self._fetch_all("SELECT lines FROM names WHERE what = ?", what)[0][0])
 
     def _cells(self) -> Iterable[Cell]:
-        return self._all("SELECT south, west FROM cell ORDER BY n")
+        return self._fetch_all("SELECT south, west FROM cell ORDER BY n")
 
     def _airway_names(self) -> Iterable[tuple[str, str]]:
-        return self._all("SELECT DISTINCT designator, area FROM segment")
+        return self._fetch_all("SELECT DISTINCT designator, area FROM segment")
 
     def _place(self, row: Iterable[Any]) -> Place:
         ident, *values, source = row
@@ -270,22 +270,22 @@ class Image:
         return Place(ident, source=self._names[source], **known)
 
     def _group(self, ident: str) -> dict[PlaceRef, Place]:
-        rows = self._all(f"SELECT ident, {PLACE_COLUMNS} FROM place WHERE ident = ? ORDER BY n", ident)
+        rows = self._fetch_all(f"SELECT ident, {PLACE_COLUMNS} FROM place WHERE ident = ? ORDER BY n", ident)
         return {ref_of(place): place for place in map(self._place, rows)}
 
     def _cell(self, cell: Cell) -> list[Place]:
         sql = f"SELECT ident, {PLACE_COLUMNS} FROM {{}} WHERE south = ? AND west = ? ORDER BY n"
-        return [self._place(row) for table in ("place", "airport") for row in self._all(sql.format(table), *cell)]
+        return [self._place(row) for table in ("place", "airport") for row in self._fetch_all(sql.format(table), *cell)]
 
     def _airport(self, ident: str) -> Place:
-        return self._place(self._all(f"SELECT ident, {PLACE_COLUMNS} FROM airport WHERE ident = ?", ident)[0])
+        return self._place(self._fetch_all(f"SELECT ident, {PLACE_COLUMNS} FROM airport WHERE ident = ?", ident)[0])
 
     def _runways(self, airport: str) -> dict[str, Runway]:
-        rows = self._all(f"SELECT {_RUNWAY} FROM runway WHERE airport = ? ORDER BY n", airport)
+        rows = self._fetch_all(f"SELECT {_RUNWAY} FROM runway WHERE airport = ? ORDER BY n", airport)
         return {row[0]: Runway(**dict(zip(_RUNWAY_NAMES, row, strict=True))) for row in rows}
 
     def _segments(self, name: tuple[str, str]) -> list[SegmentRecord]:
-        rows = self._all(f"SELECT {_SEGMENT} FROM segment WHERE designator = ? AND area = ? ORDER BY n", *name)
+        rows = self._fetch_all(f"SELECT {_SEGMENT} FROM segment WHERE designator = ? AND area = ? ORDER BY n", *name)
         return [
             SegmentRecord(
                 row[:4],
@@ -297,20 +297,20 @@ class Image:
             for row in rows
         ]
 
-    def _through(self, ident: str) -> list[str]:
-        return _split(self._all("SELECT designators FROM through WHERE ident = ?", ident)[0][0])
+    def _airways_through(self, ident: str) -> list[str]:
+        return _split(self._fetch_all("SELECT designators FROM through WHERE ident = ?", ident)[0][0])
 
     def _procedures(self, airport: str) -> dict[tuple[str, str], frozenset[str]]:
-        rows = self._all("SELECT kind, name, transitions FROM procedure WHERE airport = ?", airport)
+        rows = self._fetch_all("SELECT kind, name, transitions FROM procedure WHERE airport = ?", airport)
         return {(kind, name): frozenset(_split(text)) for kind, name, text in rows}
 
     def _block(self, airport: str) -> ProcedureBlock:
-        reader, packed = self._all("SELECT reader, packed FROM block WHERE airport = ?", airport)[0]
+        reader, packed = self._fetch_all("SELECT reader, packed FROM block WHERE airport = ?", airport)[0]
         return ProcedureBlock(reader, zlib.decompress(packed))
 
     def _airports_with(self, name: str) -> frozenset[str]:
         sql = "SELECT airport FROM procedure WHERE name = ? AND kind != 'APPROACH'"
-        return frozenset(airport for (airport,) in self._all(sql, name))
+        return frozenset(airport for (airport,) in self._fetch_all(sql, name))
 
 
 def _source(values: dict[str, Any]) -> DataSource:

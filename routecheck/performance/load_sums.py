@@ -99,7 +99,7 @@ def load_sums(load: Load) -> dict[str, LoadSum]:
 
 def _chain(load: Load) -> dict[str, LoadSum]:
     sums: dict[str, LoadSum] = {}
-    payload = _product(load), _plain(load, "baggage", {})
+    payload = _product(load), _figure_or_sum(load, "baggage", {})
     lacking = tuple(one for one in ("passengers", "passenger_weight", "baggage") if load.get(one) is None)
     sums["payload"] = _sum(load, "payload", payload, lacking)
     sums["block_fuel"] = _sum_of(load, "block_fuel", _FUEL_PARTS, {})
@@ -137,7 +137,7 @@ def _product(load: Load) -> Term | None:
     )
 
 
-def _plain(load: Load, name: str, sums: dict[str, LoadSum], sign: float = 1.0) -> Term | None:
+def _figure_or_sum(load: Load, name: str, sums: dict[str, LoadSum], sign: float = 1.0) -> Term | None:
     """A figure as it is stated, else as a sum makes it."""
     stated = load.get(name)
     if stated is not None:
@@ -150,7 +150,7 @@ def _plain(load: Load, name: str, sums: dict[str, LoadSum], sign: float = 1.0) -
 
 def _sum_of(load: Load, name: str, names: tuple[str, ...], sums: dict[str, LoadSum]) -> LoadSum:
     signs = [(one.removeprefix("-"), -1.0 if one.startswith("-") else 1.0) for one in names]
-    terms = {one: _plain(load, one, sums, sign) for one, sign in signs}
+    terms = {one: _figure_or_sum(load, one, sums, sign) for one, sign in signs}
     missing = tuple(one for one, term in terms.items() if term is None)
     return _sum(load, name, tuple(terms.values()), missing, only_added=all(sign > 0.0 for _, sign in signs))
 

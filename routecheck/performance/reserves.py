@@ -55,29 +55,29 @@ def reserve_terms(rule: ReserveRule, load: Load, flows: FuelFlows, trip_min: flo
 
 
 def _terms(rule: ReserveRule, load: Load, flows: FuelFlows, trip_min: float | None) -> Iterator[ReserveTerm]:
-    yield _stated(load.trip_fuel, "trip fuel")
+    yield _stated_term(load.trip_fuel, "trip fuel")
     if rule.time_share:
         minutes = None if trip_min is None else rule.time_share * trip_min
         name = f"{rule.time_share:.0%} of the time"
         yield (
-            _flown(name, minutes, flows.cruise, flows.lacks)
+            _flown_term(name, minutes, flows.cruise, flows.lacks)
             if minutes is not None
             else ReserveTerm(name, None, "the time to the destination is not stated")
         )
     if rule.trip_share:
         yield _contingency(rule, load, flows)
     if rule.with_alternate:
-        yield _stated(load.alternate_fuel, "alternate fuel")
+        yield _stated_term(load.alternate_fuel, "alternate fuel")
     place = "holding" if rule.is_holding else "cruise"
     flow = flows.holding if rule.is_holding else flows.cruise
-    yield _flown(f"{rule.minutes:.0f} min of {place}", rule.minutes, flow, flows.lacks)
+    yield _flown_term(f"{rule.minutes:.0f} min of {place}", rule.minutes, flow, flows.lacks)
 
 
-def _stated(amount: float | None, name: str) -> ReserveTerm:
+def _stated_term(amount: float | None, name: str) -> ReserveTerm:
     return ReserveTerm(name, amount, "" if amount is not None else f"the {name} is not stated")
 
 
-def _flown(name: str, minutes: float, flow: float | None, lacks: str) -> ReserveTerm:
+def _flown_term(name: str, minutes: float, flow: float | None, lacks: str) -> ReserveTerm:
     if flow is None:
         return ReserveTerm(name, None, lacks)
     return ReserveTerm(

@@ -291,7 +291,7 @@ class _LegTimer:
         )
         if cas is not None and part.altitude_ft < LIMITED_BELOW_FT:
             cas = min(cas, _MOST_LOW_KT)
-        return _slowest(cruise, self._of_cas(cas, part.altitude_ft), self._of_mach(mach, part.altitude_ft))
+        return _slowest_known(cruise, self._of_cas(cas, part.altitude_ft), self._of_mach(mach, part.altitude_ft))
 
     def _cruise_tas(self, leg: FlownLeg, altitude_ft: float | None) -> float | None:
         filed = tas_kt(leg.speed, leg.level, self._deviation_k)
@@ -301,7 +301,7 @@ class _LegTimer:
             self._notes["no speed is known"] = None
             return None
         self._notes[f"no speed is known: that of the sheet “{self._sheet.name}” is taken"] = None
-        return _slowest(self._sheet.cruise_tas_kt, self._of_mach(self._sheet.cruise_mach, altitude_ft))
+        return _slowest_known(self._sheet.cruise_tas_kt, self._of_mach(self._sheet.cruise_mach, altitude_ft))
 
     def _of_cas(self, cas_kt: float | None, altitude_ft: float) -> float | None:
         return None if cas_kt is None else air.cas_to_tas_kt(cas_kt, altitude_ft, self._deviation_k)
@@ -329,5 +329,5 @@ class _LegTimer:
         return (self._sheet.cruise_fuel_kg_h, self._sheet.climb_fuel_kg_h, self._sheet.descent_fuel_kg_h)[way]
 
 
-def _slowest(*speeds: float | None) -> float | None:
+def _slowest_known(*speeds: float | None) -> float | None:
     return min((speed for speed in speeds if speed is not None), default=None)

@@ -65,7 +65,7 @@ def seen_sentence(comparison: Comparison) -> str:
     same = [one for one in stretches if comparison.is_same_stretch(one.first, one.last)]
     if not same:
         return ""
-    where = listing([_between(comparison.first, (one.first, one.last)) for one in same[:_MOST_NAMED]])
+    where = listing([_stretch_in_words(comparison.first, (one.first, one.last)) for one in same[:_MOST_NAMED]])
     return f"Compared point by point and the same: {where}."
 
 
@@ -98,24 +98,23 @@ def difference_sentence(comparison: Comparison, difference: Difference) -> str:
     first, second = version_names(comparison)
     match difference.kind:
         case DifferenceKind.MISSING:
-            return f"{_names(difference.first)}: missing {_in(second)}{_where(comparison.first, difference.points)}."
+            place = _place_in_words(comparison.first, difference.points)
+            return f"{_names(difference.first)}: missing {_version_in_words(second)}{place}."
         case DifferenceKind.EXTRA:
-            return (
-                f"{_names(difference.second)}: only {_in(second)}{_where(comparison.second, difference.other_points)}."
-            )
+            place = _place_in_words(comparison.second, difference.other_points)
+            return f"{_names(difference.second)}: only {_version_in_words(second)}{place}."
         case DifferenceKind.MOVED:
             far = "" if difference.distance_nm is None else f": {nm(difference.distance_nm)} apart"
             one, other = difference.first[0], difference.second[0]
             what = f"another {other}" if one == other else other
-            return f"{_capital(_in(second))}, {what} in place of {one}{far}."
+            return f"{_capital(_version_in_words(second))}, {what} in place of {one}{far}."
         case DifferenceKind.REORDERED:
-            return (
-                f"{difference.first[0]} comes {_after(comparison.first, difference.points)} {_in(first)}, "
-                f"{_after(comparison.second, difference.other_points)} {_in(second)}."
-            )
+            ours = f"{_after_in_words(comparison.first, difference.points)} {_version_in_words(first)}"
+            theirs = f"{_after_in_words(comparison.second, difference.other_points)} {_version_in_words(second)}"
+            return f"{difference.first[0]} comes {ours}, {theirs}."
         case DifferenceKind.WAY:
             ours, theirs = _way(difference.first), _way(difference.second)
-            return f"{difference.subject}: {ours} {_in(first)}, {theirs} {_in(second)}."
+            return f"{difference.subject}: {ours} {_version_in_words(first)}, {theirs} {_version_in_words(second)}."
         case _:
             return _sentence_of_values(difference, first, second)
 
@@ -129,10 +128,10 @@ def _sentence_of_values(difference: Difference, first: str, second: str) -> str:
     ours, theirs = _names(difference.first) or "not stated", _names(difference.second) or "not stated"
     if difference.kind in (DifferenceKind.PROCEDURE, DifferenceKind.WORDS):
         ours, theirs = _names(difference.first) or "none", _names(difference.second) or "none"
-    return f"{_capital(what)}: {ours} {_in(first)}, {theirs} {_in(second)}."
+    return f"{_capital(what)}: {ours} {_version_in_words(first)}, {theirs} {_version_in_words(second)}."
 
 
-def _in(version: str) -> str:
+def _version_in_words(version: str) -> str:
     return version if version.startswith("as ") else f"in {version}"
 
 
@@ -142,7 +141,7 @@ def _way(ways: Sequence[str]) -> str:
     return f"by {listing(list(ways))}" if ways else "not by it"
 
 
-def _after(route: Route, points: Sequence[int]) -> str:
+def _after_in_words(route: Route, points: Sequence[int]) -> str:
     return f"after {listing([_named_before(route, index) for index in points])}"
 
 
@@ -151,13 +150,13 @@ def _named_before(route: Route, index: int) -> str:
     return short(next(before).text) or "the departure"
 
 
-def _where(route: Route, points: Sequence[int]) -> str:
+def _place_in_words(route: Route, points: Sequence[int]) -> str:
     if not points or points[-1] + 1 >= len(route.points):
         return ""
-    return f", between {_between(route, (points[0] - 1, points[-1] + 1), ' and ')}"
+    return f", between {_stretch_in_words(route, (points[0] - 1, points[-1] + 1), ' and ')}"
 
 
-def _between(route: Route, ends: tuple[int, int], link: str = "–") -> str:
+def _stretch_in_words(route: Route, ends: tuple[int, int], link: str = "–") -> str:
     first, last = (short(route.points[index].text) or "?" for index in ends)
     return f"{first}{link}{last}"
 

@@ -127,9 +127,9 @@ class Picture:
 
     def looks_like(self, other: Picture) -> bool:
         """Whether the same is drawn, so that nothing of it needs painting again."""
-        return self._drawn() == other._drawn()
+        return self._comparable_values() == other._comparable_values()
 
-    def _drawn(self) -> tuple[object, ...]:
+    def _comparable_values(self) -> tuple[object, ...]:
         """Values that compare; curves by their bytes, because NaN is equal to nothing. Coasts go by projection."""
         legs = [(g.index, g.last, g.weight, g.is_gap, g.figures, g.ends, g.curve.tobytes()) for g in self.legs]
         plane = self.projection, self.note, len(self.islands), self.direct.tobytes()

@@ -35,7 +35,7 @@ def _distance_difference(one: LegEntry) -> str:
     return write_signed(one.claim.distance_nm - one.leg.distance_nm, 1)
 
 
-def _claimed(field: str, shown: Callable[[float | None], str]) -> Callable[[LegEntry], str]:
+def _claim_cell(field: str, shown: Callable[[float | None], str]) -> Callable[[LegEntry], str]:
     return lambda one: shown(getattr(one.claim, field)) if one.claim else ""
 
 
@@ -55,7 +55,7 @@ def _fuel_difference(one: LegEntry) -> str:
 _CLAIMED_TRUE: ColumnGroup = [
     (
         Column("claimed °T", "claimed_course_true_deg"),
-        (_claimed("course_true_deg", formatting.course), _claimed("course_true_deg", write_degrees)),
+        (_claim_cell("course_true_deg", formatting.course), _claim_cell("course_true_deg", write_degrees)),
     ),
     (
         Column("differs °", "claimed_less_computed_true_deg"),
@@ -67,7 +67,7 @@ _CLAIMED_TRUE: ColumnGroup = [
 _CLAIMED_MAGNETIC: ColumnGroup = [
     (
         Column("claimed °M", "claimed_course_magnetic_deg"),
-        (_claimed("course_magnetic_deg", formatting.course), _claimed("course_magnetic_deg", write_degrees)),
+        (_claim_cell("course_magnetic_deg", formatting.course), _claim_cell("course_magnetic_deg", write_degrees)),
     ),
     (
         Column("differs °", "claimed_less_computed_magnetic_deg"),
@@ -82,8 +82,8 @@ _CLAIMED_NM: ColumnGroup = [
     (
         Column("claimed NM", "claimed_distance_nm"),
         (
-            _claimed("distance_nm", lambda nm: "" if nm is None else formatting.column_nm(nm)),
-            _claimed("distance_nm", lambda nm: "" if nm is None else f"{nm:g}"),
+            _claim_cell("distance_nm", lambda nm: "" if nm is None else formatting.column_nm(nm)),
+            _claim_cell("distance_nm", lambda nm: "" if nm is None else f"{nm:g}"),
         ),
     ),
     (Column("differs NM", "claimed_less_computed_nm"), ascii_in_csv(_distance_difference)),
@@ -100,12 +100,12 @@ _CLAIMED_LEVEL: ColumnGroup = [
 _CLAIMED_TIME: ColumnGroup = [
     (
         Column("claimed time", "claimed_time_min"),
-        (_claimed("time_min", write_duration), _claimed("time_min", write_tenths)),
+        (_claim_cell("time_min", write_duration), _claim_cell("time_min", write_tenths)),
     )
 ]
 _TIME_DIFFERS: ColumnGroup = [(Column("differs min", "claimed_less_computed_min"), ascii_in_csv(_time_difference))]
 _CLAIMED_FUEL: ColumnGroup = [
-    (Column("claimed kg", "claimed_fuel_kg"), (_claimed("fuel_kg", write_kg), _claimed("fuel_kg", write_tenths))),
+    (Column("claimed kg", "claimed_fuel_kg"), (_claim_cell("fuel_kg", write_kg), _claim_cell("fuel_kg", write_tenths))),
     (Column("differs kg", "claimed_less_computed_kg"), ascii_in_csv(_fuel_difference)),
 ]
 CLAIMED = (_CLAIMED_TRUE, _CLAIMED_MAGNETIC, _CLAIMED_NM, _CLAIMED_TIME, _TIME_DIFFERS, _CLAIMED_FUEL, _CLAIMED_LEVEL)

@@ -56,7 +56,7 @@ def _via(one: LegEntry) -> str:
     return one.leg.via
 
 
-def _charted(one: LegEntry) -> str:
+def _charted_course(one: LegEntry) -> str:
     about = "" if one.charted is None or one.charted.coded else "about "
     return f"{about}{formatting.course(one.charted.course_deg)}" if one.charted else ""
 
@@ -90,7 +90,7 @@ def _to_go(one: LegEntry) -> str:
     return f"{'≥ ' if one.open_after else ''}{formatting.column_nm(one.to_go_nm)}"
 
 
-def _planned(one: LegEntry) -> str:
+def _planned_altitude(one: LegEntry) -> str:
     return "" if one.planned_ft is None else formatting.altitude(one.planned_ft, one.levels_from_ft)
 
 
@@ -124,7 +124,7 @@ def _sum_time(one: LegEntry) -> str:
     return "" if one.sum_min is None else f"{least}{formatting.duration(one.sum_min)}"
 
 
-def _bound(side: int) -> Callable[[LegEntry], str]:
+def _bound_cell(side: int) -> Callable[[LegEntry], str]:
     def cell(one: LegEntry) -> str:
         bound = one.bounds[side]
         return "" if bound is None else f"{bound:.0f}"
@@ -182,7 +182,7 @@ DISTANCES: ColumnGroup = [
 CHARTED: ColumnGroup = [
     (
         Column("charted °M", "course_charted_deg", tip="the course on charts, where it differs by more than 2°"),
-        (_charted, lambda one: write_degrees(one.charted.course_deg) if one.charted else ""),
+        (_charted_course, lambda one: write_degrees(one.charted.course_deg) if one.charted else ""),
     ),
     (Column("", "course_charted_from", figures=False), (empty_cell, lambda one: charted_from(one.charted) or "")),
 ]
@@ -201,7 +201,7 @@ VARIATION: ColumnGroup = [
 PLANNED: ColumnGroup = [
     (
         Column("altitude", "planned_altitude_ft", tip="planned where the leg ends, within the windows"),
-        (_planned, lambda one: write_feet(one.planned_ft)),
+        (_planned_altitude, lambda one: write_feet(one.planned_ft)),
     )
 ]
 MINIMUM: ColumnGroup = [
@@ -225,9 +225,9 @@ LEVEL: ColumnGroup = [
 WINDOW: ColumnGroup = [
     (
         Column("window", "window_low_ft", figures=False, tip="altitudes allowed where the leg ends"),
-        (lambda one: formatting.altitudes_in_signs(*one.bounds, one.levels_from_ft), _bound(0)),
+        (lambda one: formatting.altitudes_in_signs(*one.bounds, one.levels_from_ft), _bound_cell(0)),
     ),
-    (Column("", "window_high_ft"), (empty_cell, _bound(1))),
+    (Column("", "window_high_ft"), (empty_cell, _bound_cell(1))),
 ]
 LIMIT: ColumnGroup = [
     (

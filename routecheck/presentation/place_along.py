@@ -27,8 +27,8 @@ class RouteLine:
     def __init__(self, picture: Picture) -> None:
         legs = picture.legs
         self._fixed = {leg.index: leg.curve for leg in legs if not leg.is_gap}
-        self._starts = _joined([leg.curve[:-1] for leg in legs])
-        self._reaches = _joined([np.diff(leg.curve, axis=0) for leg in legs])
+        self._starts = _concatenate([leg.curve[:-1] for leg in legs])
+        self._reaches = _concatenate([np.diff(leg.curve, axis=0) for leg in legs])
         self._leg_of = np.repeat([leg.index for leg in legs], [len(leg.curve) - 1 for leg in legs]).astype(int)
 
     def leg_at(self, spot: tuple[float, float], within_nm: float) -> int | None:
@@ -92,5 +92,5 @@ def _shares(curve: Floats) -> Floats:
     return along / along[-1] if along[-1] > 0.0 else np.linspace(0.0, 1.0, len(curve))
 
 
-def _joined(parts: list[Floats]) -> Floats:
+def _concatenate(parts: list[Floats]) -> Floats:
     return np.concatenate(parts) if parts else np.empty((0, 2))

@@ -273,10 +273,10 @@ def _gaps(route: Route) -> list[tuple[int, int, float | None]]:
             found[-1] = (found[-1][0], i + 1, None)
         else:
             found.append((i, i + 1, leg.least_nm))
-    return [(a, b, _least(route, a, b) if least is None else least) for a, b, least in found]
+    return [(a, b, _direct_nm(route, a, b) if least is None else least) for a, b, least in found]
 
 
-def _least(route: Route, first: int, last: int) -> float | None:
+def _direct_nm(route: Route, first: int, last: int) -> float | None:
     """The geodesic between the ends of a gap where both are placed."""
     one, other = route.points[first].place, route.points[last].place
     if one is None or other is None:

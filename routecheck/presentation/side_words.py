@@ -30,7 +30,7 @@ def describe_place(view: SideView, assessment: Assessment, nm: float, point: int
     route, leg = assessment.route, view.leg_at(nm)
     if leg is None or view.missing:
         return ""
-    lines = [_where(view, route, nm, leg, point)]
+    lines = [_place_in_words(view, route, nm, leg, point)]
     if point is not None:
         lines += constraint_lines(route, point)
     gap = view.gap_of(leg) if point is None else None
@@ -53,7 +53,7 @@ def describe_side_view(view: SideView) -> str:
         for b in view.brackets
     ]
     said = [f"Altitude windows: {'; '.join(windows)}." if windows else ""]
-    said += [f"No room {_about(view, *stretch)}." for stretch in view.shut]
+    said += [f"No room {_points_of_stretch(view, *stretch)}." for stretch in view.shut]
     return " ".join(filter(None, (*said, *view.notes)))
 
 
@@ -68,8 +68,8 @@ def gradient_words(needed_ft_nm: float, *, climbs: bool) -> str:
 # ---- line by line
 
 
-def _where(view: SideView, route: Route, nm: float, leg: int, point: int | None) -> str:
-    along = f"{_along(view, nm)} from {view.points[0].name}"
+def _place_in_words(view: SideView, route: Route, nm: float, leg: int, point: int | None) -> str:
+    along = f"{_distance_in_words(view, nm)} from {view.points[0].name}"
     if point is not None:
         name = view.points[point].name
         return f"{name}, {along}" if point else name
@@ -77,7 +77,7 @@ def _where(view: SideView, route: Route, nm: float, leg: int, point: int | None)
     return f"{ends}, {route.legs[leg].via}, {along}"
 
 
-def _along(view: SideView, nm: float) -> str:
+def _distance_in_words(view: SideView, nm: float) -> str:
     """How far it is from the start: at least, where gaps are on the way, and then only what can be answered for."""
     passed = [gap for gap in view.gaps if gap.begins < nm - 1e-6]
     unknown = sum(min(nm, gap.ends) - gap.begins for gap in passed if gap.least_nm is None or nm < gap.ends)
@@ -161,25 +161,25 @@ def _gradient_lines(view: SideView, route: Route, leg: int, point: int | None) -
         yield f"{ends}: a {'gap' if is_gap else 'holding'} lies between, no gradient is reckoned"
         return
     distance = sum(nm or 0.0 for nm in known)
-    yield f"{ends} in {formatting.nm(distance)}: {_needed(route, windows[before], windows[after], distance)}"
+    yield f"{ends} in {formatting.nm(distance)}: {_needed_gradient(route, windows[before], windows[after], distance)}"
 
 
 def _window_words(view: SideView, point: int, window: Bounds) -> str:
     return f"{view.points[point].name} {window_label(*window, view.levels_from[point])}"
 
 
-def _needed(route: Route, one: Bounds, other: Bounds, distance: float) -> str:
+def _needed_gradient(route: Route, one: Bounds, other: Bounds, distance: float) -> str:
     pair = _pair(one, other, distance)
     if pair is None:
         return "can be kept in level flight"
     greatest = greatest_gradients(route)
     most = ""
     if greatest is not None:
-        most = _most(greatest.climb_ft_nm if pair.climbs else greatest.descent_ft_nm)
+        most = _steepest_in_words(greatest.climb_ft_nm if pair.climbs else greatest.descent_ft_nm)
     return f"needs {gradient_words(pair.needed_ft_nm, climbs=pair.climbs)}{most}"
 
 
-def _most(ft_nm: float) -> str:
+def _steepest_in_words(ft_nm: float) -> str:
     return f", this sheet's steepest is {ft_nm:.0f}"
 
 
@@ -194,7 +194,7 @@ def _pair(one: Bounds, other: Bounds, distance: float) -> WindowPair | None:
     return None
 
 
-def _about(view: SideView, begins: float, ends: float) -> str:
+def _points_of_stretch(view: SideView, begins: float, ends: float) -> str:
     """Where a stretch lies, by the points in it, else by those around it."""
     inside = [point.name for point in view.points if begins <= point.nm <= ends]
     if inside:

@@ -225,14 +225,14 @@ def open_uncovered_airways(
         if connection.via is not Via.AIRWAY or not _may_lead_on(connection.fault):
             continue
         before, after = around[index][0], around[index + 1][1]
-        unplaced = (*_unplaced(route_points[index::-1]), *_unplaced(route_points[index + 1 :]))
+        unplaced = (*_unplaced_at_start(route_points[index::-1]), *_unplaced_at_start(route_points[index + 1 :]))
         is_known = all(point.covered for point in unplaced)
         if not (is_known and is_covered_between(database, RecordKind.AIRWAY, before, after)):
             opened[index] = replace(connection, fault=AirwayNotCovered())
     return tuple(opened)
 
 
-def _unplaced(route_points: Sequence[RoutePoint]) -> Iterator[RoutePoint]:
+def _unplaced_at_start(route_points: Sequence[RoutePoint]) -> Iterator[RoutePoint]:
     """Those without a place as far as the first that has one."""
     return takewhile(lambda point: point.place is None, route_points)
 

@@ -83,8 +83,8 @@ def find_room(lengths_nm: Sequence[float | None], windows: Sequence[Bounds], gra
     """
     _require_fit(lengths_nm, windows)
     cuts = [_to_interval(window) for window in windows]
-    ahead = _reachable(lengths_nm, cuts, gradients.climb_ft_nm, gradients.descent_ft_nm)
-    behind = _reachable(lengths_nm[::-1], cuts[::-1], gradients.descent_ft_nm, gradients.climb_ft_nm)[::-1]
+    ahead = _reachable_altitudes(lengths_nm, cuts, gradients.climb_ft_nm, gradients.descent_ft_nm)
+    behind = _reachable_altitudes(lengths_nm[::-1], cuts[::-1], gradients.descent_ft_nm, gradients.climb_ft_nm)[::-1]
     bands = tuple(_band(*pair) for pair in zip(ahead, behind, strict=True))
     return Room(bands, tuple(_conflicts(lengths_nm, cuts, gradients)))
 
@@ -94,8 +94,8 @@ def highest_altitude_ft(lengths_nm: Sequence[float | None], windows: Sequence[Bo
     _require_fit(lengths_nm, windows)
     cuts = [_to_interval(window) for window in windows]
     up, down = gradients.climb_ft_nm, gradients.descent_ft_nm
-    ahead = _reachable(lengths_nm, cuts, up, down)
-    behind = _reachable(lengths_nm[::-1], cuts[::-1], down, up)[::-1]
+    ahead = _reachable_altitudes(lengths_nm, cuts, up, down)
+    behind = _reachable_altitudes(lengths_nm[::-1], cuts[::-1], down, up)[::-1]
     tops = [min(a[1], b[1]) for a, b in zip(ahead, behind, strict=True)]
     for leg, length in enumerate(lengths_nm):
         start, end = ahead[leg][1], behind[leg + 1][1]
@@ -113,8 +113,8 @@ def room_corners(
     _require_fit(lengths_nm, windows)
     cuts = [_to_interval(window) for window in windows]
     up, down = gradients.climb_ft_nm, gradients.descent_ft_nm
-    ahead = _reachable(lengths_nm, cuts, up, down)
-    behind = _reachable(lengths_nm[::-1], cuts[::-1], down, up)[::-1]
+    ahead = _reachable_altitudes(lengths_nm, cuts, up, down)
+    behind = _reachable_altitudes(lengths_nm[::-1], cuts[::-1], down, up)[::-1]
     return [
         () if length is None else _leg_corners(ahead[leg], behind[leg + 1], length, up, down)
         for leg, length in enumerate(lengths_nm)
@@ -157,7 +157,9 @@ def _to_interval(window: Bounds) -> _Interval:
     return (-math.inf if low is None else low), (math.inf if high is None else high)
 
 
-def _reachable(lengths: Sequence[float | None], cuts: Sequence[_Interval], up: float, down: float) -> list[_Interval]:
+def _reachable_altitudes(
+    lengths: Sequence[float | None], cuts: Sequence[_Interval], up: float, down: float
+) -> list[_Interval]:
     """The altitudes reachable going forward. The two bounds travel apart, so that a closed room may open again."""
     low, high = cuts[0]
     reached = [(low, high)]

@@ -93,7 +93,7 @@ def cut_at_ceiling(corners: Sequence[Corner], ceiling_ft: float) -> tuple[Corner
     found: list[Corner] = list(corners[:1])
     for a, b in pairwise(corners):
         shares = sorted(share for side in (1, 2) if (share := _share_at(a[side] - ceiling_ft, b[side] - ceiling_ft)))
-        found += [_between(a, b, share) for share in shares]
+        found += [_corner_between(a, b, share) for share in shares]
         found.append(b)
     return tuple((nm, low, min(high, ceiling_ft)) for nm, low, high in found)
 
@@ -105,7 +105,7 @@ def _share_at(over_a: float, over_b: float) -> float | None:
     return over_a / (over_a - over_b)
 
 
-def _between(a: Corner, b: Corner, share: float) -> Corner:
+def _corner_between(a: Corner, b: Corner, share: float) -> Corner:
     low, high = (
         a[side] if math.isinf(a[side]) or math.isinf(b[side]) else a[side] + (b[side] - a[side]) * share
         for side in (1, 2)

@@ -81,7 +81,7 @@ def test_nothing_hides_what_is_heavier_unless_the_table_says_why():
         for light, heavier in HEAVIER.items():
             for weight in heavier:
                 findings = {check: [Finding((), "", weight)], cause: [Finding((), "", light, check=cause)]}
-                hidden = not Causes(findings, EXPLAINED_BY).remaining(findings[check])
+                hidden = not Causes(findings, EXPLAINED_BY).unexplained_findings(findings[check])
                 exception = LIGHTER_CAUSES.get((check, cause))
                 assert not hidden or (exception and exception.why), (check, cause, light, weight)
 

@@ -7,7 +7,7 @@ import re
 import pytest
 
 from routecheck.checks.catalogue import collect
-from routecheck.formatting import unlike
+from routecheck.formatting import distinct_figures
 from routecheck.model import AircraftSheet, AltitudeWindow, RouteInput, Weight
 from routecheck.pipeline import assess
 from routecheck.settings import Settings
@@ -50,10 +50,10 @@ def test_a_sharp_turn_shows_the_limit_that_it_is_beyond(demo, turned, limit):
 
 
 def test_a_figure_beyond_a_limit_never_looks_like_it():
-    assert unlike(412.3, 400.0) == ("412", "400")
-    assert unlike(400.3, 400.0) == ("400.3", "400.0")
-    assert unlike(400.04, 400.0) == ("400.04", "400.00")
-    assert unlike(400.001, 400.0) == ("a little more than 400", "400")
+    assert distinct_figures(412.3, 400.0) == ("412", "400")
+    assert distinct_figures(400.3, 400.0) == ("400.3", "400.0")
+    assert distinct_figures(400.04, 400.0) == ("400.04", "400.00")
+    assert distinct_figures(400.001, 400.0) == ("a little more than 400", "400")
 
 
 def test_needs_400_where_the_steepest_is_400_is_never_printed(demo):

@@ -86,7 +86,7 @@ def _too_short(route: Route, filed: FiledStretch, greatest: Gradients) -> Iterat
         allowed[end] = (feet, feet)
     top, wanted = highest_altitude_ft(unbroken_lengths_nm(route), allowed, greatest), filed.level_ft or 0.0
     if exceeds(wanted, top):
-        reached = _unlike(top, wanted, levels_from_ft(route, filed.legs[0]))
+        reached = _reachable_altitude_in_words(top, wanted, levels_from_ft(route, filed.legs[0]))
         message = (
             f"{level(filed.level)} is never reached: up at {greatest.climb_ft_nm:.0f} and down at "
             f"{greatest.descent_ft_nm:.0f} ft/NM, {nm(route.totals.distance_nm)} are enough for {reached}."
@@ -95,7 +95,7 @@ def _too_short(route: Route, filed: FiledStretch, greatest: Gradients) -> Iterat
         yield Finding(spans_of_stretch(route, filed), message, Weight.DOUBTFUL, facts)
 
 
-def _unlike(top_ft: float, wanted_ft: float, levels_from: float) -> str:
+def _reachable_altitude_in_words(top_ft: float, wanted_ft: float, levels_from: float) -> str:
     """The highest altitude that can be reached, in feet where it would look like the one that cannot."""
     top, wanted = altitude(top_ft, levels_from), altitude(wanted_ft, levels_from)
     return top if top != wanted else f"{top_ft:,.0f} ft"

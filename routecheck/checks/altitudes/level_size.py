@@ -73,12 +73,14 @@ _TWO_LEVELS = re.compile(r"([FASM])(\d{3,4})([FASM])(\d{3,4})")
 def level_size(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
     for filed in stretches_with_speed_or_level(route):
         if filed.level_ft is not None:
-            finding = _wrong(route, filed, filed.level_ft, limit) or _doubtful(route, filed, filed.level_ft, limit)
+            finding = _find_impossible_level(route, filed, filed.level_ft, limit) or _find_unusual_level(
+                route, filed, filed.level_ft, limit
+            )
             if finding:
                 yield finding
 
 
-def _wrong(route: Route, filed: FiledStretch, feet: float, limit: Limits) -> Finding | None:
+def _find_impossible_level(route: Route, filed: FiledStretch, feet: float, limit: Limits) -> Finding | None:
     """The finding where physics, the field or the other level of a cruise climb forbids a level."""
     name = level_in_words(filed.level)
     if against := _no_climb(filed.level):
@@ -94,7 +96,7 @@ def _wrong(route: Route, filed: FiledStretch, feet: float, limit: Limits) -> Fin
     return None
 
 
-def _doubtful(route: Route, filed: FiledStretch, feet: float, limit: Limits) -> Finding | None:
+def _find_unusual_level(route: Route, filed: FiledStretch, feet: float, limit: Limits) -> Finding | None:
     name = level_in_words(filed.level)
     sheet = route.route_input.sheet
     if exceeds(feet, limit[RARE]) and (sheet is None or sheet.ceiling_ft is None):

@@ -108,7 +108,7 @@ def speed_size(route: Route, limit: Limits) -> Iterator[Finding | NotChecked]:
         elif flown is None:
             yield NotChecked(spans_of_stretch(route, filed), "the level at which the speed is flown is not known")
         elif not usual.hold(flown, sheet):
-            yield _finding(route, filed, flown, _against(sheet, flown.feet), Weight.DOUBTFUL)
+            yield _finding(route, filed, flown, _speed_compared_with(sheet, flown.feet), Weight.DOUBTFUL)
 
 
 def _usual_speeds(limit: Limits) -> UsualSpeeds:
@@ -122,7 +122,7 @@ def _usual_speeds(limit: Limits) -> UsualSpeeds:
     )
 
 
-def _against(sheet: AircraftSheet | None, feet: float) -> str:
+def _speed_compared_with(sheet: AircraftSheet | None, feet: float) -> str:
     """Against what a speed is unusual."""
     cruise_kt = sheet_cruise_kt(sheet, feet) if sheet else None
     if sheet is None or cruise_kt is None:

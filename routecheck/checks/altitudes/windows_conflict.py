@@ -16,7 +16,7 @@ from routecheck.checks.altitude_queries import (
     weight_by_sheet,
 )
 from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
-from routecheck.formatting import nm, unlike
+from routecheck.formatting import distinct_figures, nm
 from routecheck.model import AltitudeWindow, Finding, NotChecked, Weight
 from routecheck.vertical.room import Bounds, Gradients, WindowPair, find_room
 from routecheck.vertical.windows import altitude_bounds, greatest_gradients, unbroken_lengths_nm
@@ -99,7 +99,7 @@ def _finding(route: Route, pair: WindowPair, allowed: Sequence[Bounds], greatest
     first, last = (allowed_in_words(route, i, allowed[i]) for i in (pair.first, pair.last))
     apart = f" {nm(pair.distance_nm)} later" if pair.distance_nm > 0 else " on the same spot"
     way, most_ft_nm = ("up", greatest.climb_ft_nm) if pair.climbs else ("down", greatest.descent_ft_nm)
-    needed, most = unlike(pair.needed_ft_nm, most_ft_nm)
+    needed, most = distinct_figures(pair.needed_ft_nm, most_ft_nm)
     needs = f"needs {needed} ft/NM {way}; " if pair.distance_nm > 0 else ""
     message = f"{first}, then {last}{apart}: {needs}this sheet's steepest is {most}."
     fields = {0, len(route.points) - 1} & {pair.first, pair.last}

@@ -95,7 +95,7 @@ def claimed_course(route: Route, limit: Limits) -> Iterator[Finding | NotChecked
             because = f"{name_leg(route, leg.starts[0], leg.end)} has no known course"
             yield NotChecked(spans_of_leg(route, leg.end), because)
             continue
-        nearest = min(compared, key=_apart)
+        nearest = min(compared, key=_degrees_apart)
         if exceeds(nearest.apart_deg, limit[MAGNETIC if is_magnetic else TRUE], nearest.uncertainty_deg):
             departures.append(nearest)
     if departures:
@@ -112,7 +112,7 @@ def _stated_courses(route: Route) -> Iterator[tuple[ClaimedLeg, float, bool]]:
                 yield leg, stated, is_magnetic
 
 
-def _apart(departure: _Departure) -> float:
+def _degrees_apart(departure: _Departure) -> float:
     return departure.apart_deg
 
 

@@ -104,7 +104,7 @@ def claimed_distance(route: Route, limit: Limits) -> Iterator[Finding | NotCheck
         best = _find_best(route, leg, stated)
         if best is None:
             unknown.append(leg)
-        elif _departs(route, best, limit):
+        elif _is_beyond_limit(route, best, limit):
             departures.append(best)
     if departures:
         yield _make_finding(route, departures, limit)
@@ -132,7 +132,7 @@ def _add_uncertainties(route: Route, *points: int) -> float:
     return sum(position_uncertainty_nm(route, point) for point in points)
 
 
-def _departs(route: Route, one: _Departure, limit: Limits) -> bool:
+def _is_beyond_limit(route: Route, one: _Departure, limit: Limits) -> bool:
     length = one.computed_nm
     if one.apart_nm > 0.0 and follows_unknown_procedure(route, one.start, one.leg.end):
         return False  # the way along the procedure is longer than straight, nobody knows by how much

@@ -92,10 +92,10 @@ class OtherVersionDialog(QDialog):
         elif inputs[0].unread:
             self._say(f"It cannot be compared: {inputs[0].unread}.")
         else:
-            self._take(self._complete(inputs[0]))
+            self._take(self._complete_version(inputs[0]))
             self.accept()
 
-    def _complete(self, version: RouteInput) -> RouteInput:
+    def _complete_version(self, version: RouteInput) -> RouteInput:
         """The version with its role, and where it is a text alone, what stands beside the route in hand."""
         beside = [field for field in INPUT_FIELDS if field.name not in _OF_THE_VERSION]
         is_text_alone = not any(is_given(version, field) for field in beside)

@@ -156,7 +156,7 @@ class Margin(Pane, QFrame):
         column = self.layout()
         assert isinstance(column, QVBoxLayout)
         for box in boxes:
-            column.insertLayout(column.indexOf(self.findings), _indented(box))
+            column.insertLayout(column.indexOf(self.findings), _indent(box))
 
     def set_theme(self, theme: Theme) -> None:
         """Use other colours."""
@@ -268,11 +268,11 @@ class Margin(Pane, QFrame):
         column.addLayout(verdict)
         over: tuple[QWidget, ...] = (self.how_much, self.counts, self.nearest)
         for above in over:
-            column.addLayout(_indented(above))
+            column.addLayout(_indent(above))
         column.addSpacing(4)
         column.addWidget(self.findings, 1)
         for widget in (self.outcomes, self.reasons_toggle, self.reasons, self.not_looked_at):
-            column.addLayout(_indented(widget))
+            column.addLayout(_indent(widget))
         steps = QHBoxLayout()
         steps.setContentsMargins(14, 4, 14, 0)
         for action in (previous, following):
@@ -297,7 +297,7 @@ def _reasons_html(reasons: tuple[tuple[str, str], ...]) -> str:
     return "".join(lines)
 
 
-def _indented(widget: QWidget) -> QHBoxLayout:
+def _indent(widget: QWidget) -> QHBoxLayout:
     row = QHBoxLayout()
     row.setContentsMargins(14, 0, 14, 0)
     row.addWidget(widget, 0, Qt.AlignmentFlag.AlignLeft if isinstance(widget, QToolButton) else Qt.AlignmentFlag(0))

@@ -69,7 +69,7 @@ class Room:
         after many in a row that found no room the rest is not tried, because a view that is full stays so.
         """
         chosen = np.full(len(candidates), -1)
-        inside, crossed = self._inside(candidates), self._lines_through(candidates)
+        inside, crossed = self._lie_inside(candidates), self._lines_through(candidates)
         musts = np.broadcast_to(np.asarray(must), len(candidates))
         left, patience = len(candidates) if most is None else most, _PATIENCE
         for i in np.flatnonzero(inside.any(axis=1)):
@@ -107,7 +107,7 @@ class Room:
         self._crossed[cells[:, 1], cells[:, 0]] = True
         self._sums = None
 
-    def _inside(self, rects: Floats) -> Flags:
+    def _lie_inside(self, rects: Floats) -> Flags:
         low = (rects[..., 0] >= 0) & (rects[..., 1] >= 0)
         return np.asarray(low & (rects[..., 2] <= self.width) & (rects[..., 3] <= self.height))
 

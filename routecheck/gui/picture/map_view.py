@@ -87,9 +87,9 @@ class MapView(ChartView):
 
     def leave_for(self, look: Callable[[], None]) -> None:
         """Look elsewhere for a while: `come_back` ends it. From there on to a third place the way back stays."""
-        origin = self._detour[0] if self._detour and self._is_at(self._detour[1]) else self._now()
+        origin = self._detour[0] if self._detour and self._is_at(self._detour[1]) else self._current_look()
         look()
-        self._detour = origin, self._now()
+        self._detour = origin, self._current_look()
 
     def come_back(self) -> None:
         """Look again at what was in view before, unless somebody moved since."""
@@ -145,7 +145,7 @@ class MapView(ChartView):
         if self.follows:
             self.box.forget()
 
-    def _now(self) -> Look:
+    def _current_look(self) -> Look:
         return Look(self._followed, self.seen())
 
     def _is_at(self, look: Look) -> bool:

@@ -42,7 +42,7 @@ class PicturePane(Pane, QWidget):
         use_ruler.toggled.connect(self._toggle_ruler)
         self._then: Assessment | None = None
         self._drawing = drawing
-        drawing.done.connect(self._imported)
+        drawing.done.connect(self._on_charts_imported)
         self._waiting = QTimer(self, singleShot=True)
         self._waiting.timeout.connect(drawing.begin)
         session.assessed.connect(self._begin_soon)
@@ -125,7 +125,7 @@ class PicturePane(Pane, QWidget):
         if self.chart is None:
             self._waiting.start(_SOON_MS)
 
-    def _imported(self, why_not: str) -> None:
+    def _on_charts_imported(self, why_not: str) -> None:
         if why_not:
             self._why_not = f"There is no Picture: pyqtgraph, which draws it, cannot be loaded. {why_not}"
             self.setAccessibleDescription(self._why_not)

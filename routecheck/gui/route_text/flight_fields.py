@@ -239,10 +239,10 @@ class FlightFields(Pane, QWidget):
         flow = FlowLayout(self, across=8, down=4)
         boxes: dict[str, QWidget] = {**self.choosers, **self.fields}
         for _, group in groupby(_SHOWN, key=lambda field: field.group or field.name):
-            flow.addWidget(_labelled([(field.label, boxes[field.name]) for field in group]))
+            flow.addWidget(_label_fields([(field.label, boxes[field.name]) for field in group]))
 
 
-def _labelled(fields: list[tuple[str, QWidget]]) -> QWidget:
+def _label_fields(fields: list[tuple[str, QWidget]]) -> QWidget:
     """Fields that stay together, each under its label."""
     group = QWidget()
     grid = QGridLayout(group)

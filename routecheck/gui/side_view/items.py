@@ -94,8 +94,8 @@ class SideItems:
             "profile": view.profile,
             "levels": [_level(step) for step in view.levels],
             "tried": view.tried,
-            "doubtful": _flagged(view, Weight.DOUBTFUL),
-            "wrong": _flagged(view, Weight.WRONG),
+            "doubtful": _flagged_parts(view, Weight.DOUBTFUL),
+            "wrong": _flagged_parts(view, Weight.WRONG),
         }
         for name, whole in lines.items():
             cut = [_part(line, frame.first_nm, frame.last_nm) for line in whole]
@@ -140,7 +140,7 @@ def _level(step: Step) -> Line:
     return (step.begins, step.feet), (step.ends, step.feet)
 
 
-def _flagged(view: SideView, weight: Weight) -> Iterator[Line]:
+def _flagged_parts(view: SideView, weight: Weight) -> Iterator[Line]:
     """The parts of the profile that a finding about altitudes is about."""
     for (a, b), is_weight in zip(pairwise(view.points), view.weights, strict=True):
         if is_weight is weight:

@@ -67,11 +67,11 @@ class SidePane(Pane, QFrame):
             button.setAccessibleName(look.text().replace("&", ""))
         self._lay_out()
         fold.triggered.connect(self._choose)
-        fold.toggled.connect(self._folded)
+        fold.toggled.connect(self._on_fold)
         session.assessed.connect(self.show_screen)
-        drawing.done.connect(self._imported)
+        drawing.done.connect(self._on_charts_imported)
         self.refresh_font()
-        self._folded(fold.isChecked())
+        self._on_fold(fold.isChecked())
 
     def set_theme(self, theme: Theme) -> None:
         """Use other colours."""
@@ -153,7 +153,7 @@ class SidePane(Pane, QFrame):
     def _choose(self) -> None:
         self.chosen = True
 
-    def _imported(self, _why_not: str) -> None:
+    def _on_charts_imported(self, _why_not: str) -> None:
         self._unfold_chart()
 
     def _unfold_chart(self) -> None:
@@ -174,7 +174,7 @@ class SidePane(Pane, QFrame):
         chart.show_pick(pick)
         return chart
 
-    def _folded(self, on: bool) -> None:
+    def _on_fold(self, on: bool) -> None:
         high = self.fold.sizeHint().height()
         if not on and self.height() > 2 * high and self.chart is not None:
             self._open_height = self.height()

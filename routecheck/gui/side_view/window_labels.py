@@ -55,7 +55,7 @@ def place_values(view: SideView, frame: SideFrame, room: Room, picked: frozenset
     kinds = [SideKind.PICKED_VALUE if bracket.point in picked else SideKind.VALUE for bracket in brackets]
     spots = [_Spot.of(bracket, kind, frame) for bracket, kind in zip(brackets, kinds, strict=True)]
     near = np.array([spot.near() for spot in spots]).reshape(-1, 4, 4)
-    places = room.place(_inside(near, frame), must=False)
+    places = room.place(_keep_inside(near, frame), must=False)
     written = [
         spot.text(_rect(rects[place])) for spot, rects, place in zip(spots, near, places, strict=True) if place >= 0
     ]
@@ -74,7 +74,7 @@ def _place_at_leaders(
     """What has no room at its bracket stands a little away, at the end of a thin line that crosses nothing."""
     diagonals = [line for text in written for line in _diagonals(text.rect)]
     for spot in spots:
-        rects = _inside(np.array([spot.far()]), frame)
+        rects = _keep_inside(np.array([spot.far()]), frame)
         leaders = np.array([spot.leader(_rect(rect)) for rect in rects[0]])
         rects[0, _crossing(leaders, np.array(diagonals).reshape(-1, 4))] = _NOWHERE
         place = int(room.place(rects, must=False)[0])
@@ -127,7 +127,7 @@ class _Spot:
         ys = [y for row in _ROWS for y in (self.top - (row + 1) * line, self.bottom + row * line)]
         aside = [x for away in _AWAY_PX for x in (self.x + away, self.x - away - self.wide)]
         rects = [self._rect(x, y) for y in ys for x in (self.x - self.wide / 2, *aside)]
-        return sorted(rects, key=self._away)
+        return sorted(rects, key=self._distance_to_bracket)
 
     def leader(self, rect: Rect) -> Rect:
         """The line from a value to its bracket."""
@@ -143,11 +143,11 @@ class _Spot:
     def _rect(self, x: float, y: float) -> Rect:
         return x, y, x + self.wide, y + self.high
 
-    def _away(self, rect: Rect) -> float:
+    def _distance_to_bracket(self, rect: Rect) -> float:
         return math.hypot((rect[0] + rect[2]) / 2 - self.x, 1.5 * ((rect[1] + rect[3]) / 2 - self.top))
 
 
-def _inside(rects: Floats, frame: SideFrame) -> Floats:
+def _keep_inside(rects: Floats, frame: SideFrame) -> Floats:
     """The same, what lies over a rim of the drawing put where it cannot be."""
     rects[(rects[..., 0] < frame.left) | (rects[..., 1] < 2.0) | (rects[..., 3] > frame.bottom)] = _NOWHERE
     return rects

@@ -84,12 +84,12 @@ class WorklistWindow(QMainWindow):
 
     def open_chosen(self) -> None:
         """Open the chosen route in the window for one route."""
-        if (number := self._chosen()) is not None:
+        if (number := self._chosen_row()) is not None:
             self.route_wanted.emit(self.worklist.input_of(number))
 
     def accept_first(self) -> AcceptDialog | None:
         """Ask for the reason to accept the first finding of the chosen route."""
-        number = self._chosen()
+        number = self._chosen_row()
         if number is None or not self.model.open_findings[number]:
             self.message.setText("There is no finding to accept at the chosen route.")
             return None
@@ -275,20 +275,20 @@ class WorklistWindow(QMainWindow):
 
     def _keep_chosen(self, change: Callable[[], None]) -> None:
         """Change which rows are shown; the chosen route stays chosen while it is among them."""
-        number = self._chosen()
+        number = self._chosen_row()
         change()
         place = None if number is None else self.model.place_of(number)
         if self.model.rowCount():
             self.table.selectRow(place or 0)
         self._show_details()
 
-    def _chosen(self) -> int | None:
+    def _chosen_row(self) -> int | None:
         index = self.table.currentIndex()
         return self.model.number_at(index.row()) if index.isValid() else None
 
     def _show_details(self) -> None:
         """Show the text of the chosen route and all that is open on it."""
-        number = self._chosen()
+        number = self._chosen_row()
         self._open_action.setEnabled(number is not None)
         self._accept_action.setEnabled(number is not None and bool(self.model.open_findings[number]))
         if number is None:
