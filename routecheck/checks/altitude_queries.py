@@ -6,13 +6,13 @@ The windows of one coded procedure are believed. Only a pair with a typed window
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.checks.per_route_cache import cached_per_route
 from routecheck.checks.route_queries import kinds_of_words, precision_nm, spans_of_point, spans_of_words
 from routecheck.formatting import altitudes_allowed, short
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Fact, NotChecked, Via, Weight, WordKind
 from routecheck.performance.speed_bounds import is_usual
 from routecheck.performance.speeds import change_words_by_leg

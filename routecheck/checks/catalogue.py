@@ -5,12 +5,13 @@ from __future__ import annotations
 import importlib
 import pkgutil
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import KW_ONLY, dataclass, field
+from dataclasses import KW_ONLY, field
 from enum import StrEnum
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from routecheck import checks
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Finding, NotChecked, RouteInput, Weight
 from routecheck.settings import Bound, Bounds
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.checks.per_route_cache import cached_per_route
 from routecheck.checks.route_queries import spans_of_point
 from routecheck.formatting import listing, short
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Claim, UnknownProcedure
 
 if TYPE_CHECKING:

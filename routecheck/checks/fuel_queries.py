@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.checks.claim_queries import match_claims, stated_whole_time
 from routecheck.entry_errors.figures import write_mass
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import KG_PER_UNIT, LOAD_NAMES
 from routecheck.performance.reserves import fuel_flows, reserve_terms
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import accumulate, chain, pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.checks.altitude_queries import filed_stretches
 from routecheck.checks.per_route_cache import cached_per_route
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import AircraftSheet
 from routecheck.performance.planned_profile import flown_lines
 from routecheck.vertical.profile import plan_profile

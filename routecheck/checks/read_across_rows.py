@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.checks.altitude_queries import allowed_altitudes
 from routecheck.checks.per_route_cache import cached_per_route
 from routecheck.formatting import altitudes_allowed, column_nm, course, short
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import ReadAcross
 from routecheck.vertical.transition import levels_from_ft
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.checks.per_route_cache import cached_per_route
 from routecheck.checks.route_queries import connections_with_fault, spans_of_connection, spans_of_route_point
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import FIELDS, ProcedureElsewhere
 
 if TYPE_CHECKING:

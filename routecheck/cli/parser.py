@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import argparse
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, NoReturn
 
 from routecheck.cli.printing import print_text
 from routecheck.faults import UsageError
+from routecheck.frozen_dataclass import dataclass
 
 if TYPE_CHECKING:
     import datetime as dt

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from difflib import SequenceMatcher
 from typing import TYPE_CHECKING
 
 from routecheck.earth import sphere
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import PlaceKind
 
 if TYPE_CHECKING:

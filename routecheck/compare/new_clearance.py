@@ -7,10 +7,11 @@ where the rest begins, there is no new route, and why.
 from __future__ import annotations
 
 import re
-from dataclasses import KW_ONLY, dataclass, replace
+from dataclasses import KW_ONLY, replace
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from routecheck.formatting import listing, quote
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import InputKind, NotUsed, Role, Use, WordKind, WordRole
 from routecheck.reading.clearances.clearance import read_clearance
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import groupby, pairwise
 from typing import TYPE_CHECKING
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Difference, DifferenceKind, Via
 
 if TYPE_CHECKING:

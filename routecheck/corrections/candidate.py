@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass, replace
+from dataclasses import KW_ONLY, replace
 from typing import TYPE_CHECKING, Any
 
 from routecheck.formatting import LEVELS_EVERYWHERE_FT, altitudes_allowed
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import AltitudeWindow, FieldChange
 
 if TYPE_CHECKING:

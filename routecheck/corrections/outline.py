@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
 from typing import TYPE_CHECKING
 
 from routecheck.corrections.plausibility import CandidateConnection, ShapeFeatures, measure_stretch
 from routecheck.earth import sphere
 from routecheck.earth.sphere import vector_of
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import FIELDS, AirwayNotCovered, BrokenAirway, OffAirway, Place, ProcedureOutOfPlace, Via
 from routecheck.navdata.memo import cached_per_database
 from routecheck.procedures.branch_choice import JOINS_WITHIN_NM, KINDS_WITHOUT_IDENT, is_join_point

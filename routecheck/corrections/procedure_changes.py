@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass, replace
+from dataclasses import KW_ONLY, replace
 from typing import TYPE_CHECKING
 
 from routecheck.checks.route_queries import spans_of_connection
@@ -21,6 +21,7 @@ from routecheck.corrections.outline import procedure_shape
 from routecheck.earth import sphere
 from routecheck.entry_errors.words import ALPHANUMERIC, words_one_error_away, words_two_errors_away
 from routecheck.formatting import nm
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import FieldChange, NotJoined, Via
 from routecheck.procedures.wording import branch_serves, runway_in_approach_name
 from routecheck.resolution import airways

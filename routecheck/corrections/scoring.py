@@ -6,7 +6,6 @@ Nothing is chosen here.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 from routecheck.checks.airways.off_airway import AHEAD, FURTHER, off_airway
@@ -20,6 +19,7 @@ from routecheck.corrections.plausibility import (
 )
 from routecheck.earth import sphere
 from routecheck.earth.sphere import EARTH_RADIUS_NM
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Correction, OffAirway, PlaceKind, Via
 from routecheck.navdata.memo import cached_per_database
 from routecheck.resolution import airways

@@ -6,10 +6,10 @@ A correction is proposed only if it clears its finding and raises nothing as hea
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.checks.claim_queries import count_fitting_claims
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Weight
 
 if TYPE_CHECKING:

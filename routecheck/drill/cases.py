@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import json
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from itertools import takewhile
 from typing import TYPE_CHECKING, Any
 
 from routecheck.drill.error_kinds import CLEAN
+from routecheck.frozen_dataclass import dataclass
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import random
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING
 
 from routecheck.drill.cases import clean_case, planted_case
 from routecheck.drill.error_kinds import CLEAN, ERROR_KINDS
 from routecheck.drill.planters import POSITION_KINDS, plant, with_position
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Weight
 from routecheck.pipeline import assess_many
 from routecheck.presentation.verdict import is_fully_checked

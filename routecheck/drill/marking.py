@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 from routecheck.drill.cases import LEAVE_OUT
 from routecheck.drill.error_kinds import CLEAN, family_of
+from routecheck.frozen_dataclass import dataclass
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping

@@ -9,7 +9,7 @@ or contradicts the data. Deterministic for a seeded random generator.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import KW_ONLY, dataclass, replace
+from dataclasses import KW_ONLY, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING, TypeVar
 
@@ -18,6 +18,7 @@ from routecheck.corrections.plausibility import CandidateConnection
 from routecheck.entry_errors.kinds import EntryError
 from routecheck.entry_errors.positions import position_of, positions_one_error_away
 from routecheck.entry_errors.words import designators_one_error_away, words_one_error_away
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Place, PlaceKind, RouteInput, Span, Via, WordKind
 from routecheck.procedures.wording import procedure_stem
 from routecheck.reading.route_text import read_route

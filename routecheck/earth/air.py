@@ -6,8 +6,9 @@ Constants of ICAO Doc 7488; altitudes are pressure altitudes in feet. No perform
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from routecheck.frozen_dataclass import dataclass
 
 if TYPE_CHECKING:
     from routecheck.model import Wind

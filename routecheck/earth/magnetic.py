@@ -6,7 +6,6 @@ Source: The US/UK World Magnetic Model for 2025-2030 (NOAA NCEI, British Geologi
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import lru_cache
 from threading import Lock
 from typing import TYPE_CHECKING
@@ -15,6 +14,7 @@ from pygeomag import GeoMag, decimal_year_from_date
 from pygeomag.wmm.wmm_2025 import WMM_2025
 
 from routecheck.earth.geo import refuse_impossible
+from routecheck.frozen_dataclass import dataclass
 
 if TYPE_CHECKING:
     import datetime as dt

@@ -10,7 +10,6 @@ section 25; the two-point one is PROJ's `tpeqd`.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -19,6 +18,7 @@ from pyproj import Transformer
 from pyproj.enums import TransformDirection
 
 from routecheck.earth import sphere
+from routecheck.frozen_dataclass import dataclass
 
 if TYPE_CHECKING:
     from routecheck.arrays import Floats

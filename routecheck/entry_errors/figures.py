@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import IntEnum
 from typing import TYPE_CHECKING
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import KG_PER_UNIT
 
 if TYPE_CHECKING:

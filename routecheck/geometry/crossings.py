@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from dataclasses import dataclass
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from routecheck.earth import geo
+from routecheck.frozen_dataclass import dataclass
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence

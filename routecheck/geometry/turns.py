@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Turn
 
 if TYPE_CHECKING:

@@ -6,11 +6,12 @@ Of each kind of request only the newest counts: an older one is skipped unread w
 from __future__ import annotations
 
 import logging
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QThread, Signal, Slot
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.gui import persistence
 from routecheck.pipeline import assess
 from routecheck.presentation.assessment_view import view_assessment

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Protocol
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.gui import actions
 from routecheck.gui.actions import Key, make_action
 

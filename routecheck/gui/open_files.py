@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.files import open_file, read_bytes, remove_abandoned_drafts, write_atomically
 from routecheck.formatting import as_sentence, count
+from routecheck.frozen_dataclass import dataclass
 from routecheck.gui.input_bounds import describe_too_long, describe_too_much
 from routecheck.navdata.database import demo_database, load_navdata
 from routecheck.reading.route_file import write_route_file

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
 from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QByteArray, Qt
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QFontMetricsF, QGuiApplication, QPalette
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Weight
 
 if TYPE_CHECKING:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import dataclasses
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QObject, Signal
 from PySide6.QtGui import QKeyEvent, QKeySequence
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import RouteInput
 
 if TYPE_CHECKING:

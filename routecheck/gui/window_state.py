@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.gui import actions, persistence
 from routecheck.gui.theme import decode_window_state
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from routecheck.faults import DataError, UsageError, system_reason
 from routecheck.files import read_bytes
+from routecheck.frozen_dataclass import dataclass
 from routecheck.known.collection import TooManyWordsError, compile_collection
 from routecheck.known.intake import Intake, take_in
 from routecheck.known.known_routes import KnownRoutes

@@ -8,12 +8,13 @@ from __future__ import annotations
 import json
 import sqlite3
 from contextlib import closing
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from routecheck.formatting import listing
+from routecheck.frozen_dataclass import dataclass
 from routecheck.known.word_sequence import UNCOUNTED
 
 if TYPE_CHECKING:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.known.collection import open_image
 from routecheck.known.likelihood import RouteLikelihood
 from routecheck.known.usage import find_usage

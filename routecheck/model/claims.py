@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
 from decimal import Decimal
+
+from routecheck.frozen_dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True)

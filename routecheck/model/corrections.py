@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
 from typing import TYPE_CHECKING
+
+from routecheck.frozen_dataclass import dataclass
 
 if TYPE_CHECKING:
     from routecheck.model.altitudes import AltitudeWindow

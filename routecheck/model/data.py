@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import KW_ONLY, dataclass, field
+from dataclasses import KW_ONLY, field
 from enum import StrEnum
 from itertools import pairwise
 from types import MappingProxyType
 from typing import TYPE_CHECKING
+
+from routecheck.frozen_dataclass import dataclass
 
 if TYPE_CHECKING:
     import datetime as dt

@@ -5,7 +5,9 @@ Each kind of fault is a value of its own with what its sentence needs, so that n
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
+
+from routecheck.frozen_dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from routecheck.frozen_dataclass import dataclass
 
 if TYPE_CHECKING:
     from routecheck.model.accounting import NotUsed

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model.claims import find_half
 
 KG_PER_UNIT = {"kg": 1.0, "lb": 0.45359237}

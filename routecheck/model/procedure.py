@@ -5,9 +5,11 @@ Feet, knots, degrees and NM. What a record leaves blank is None or "", never zer
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
 from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from routecheck.frozen_dataclass import dataclass
 
 if TYPE_CHECKING:
     from routecheck.model.data import Place

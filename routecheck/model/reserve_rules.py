@@ -6,7 +6,9 @@ States: paragraph numbers differ by edition).
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
+
+from routecheck.frozen_dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True)

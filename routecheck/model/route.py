@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass, field
+from dataclasses import KW_ONLY, field
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model.data import PlaceKind
 from routecheck.model.faults import SeveralCrossings
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import KW_ONLY, dataclass, field
+from dataclasses import KW_ONLY, field
 from enum import StrEnum
 from typing import TYPE_CHECKING, NamedTuple
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model.off_block import off_block_day
 
 if TYPE_CHECKING:

@@ -11,10 +11,10 @@ import lzma
 import zipfile
 import zlib
 from contextlib import contextmanager
-from dataclasses import dataclass
 from typing import IO, TYPE_CHECKING, cast
 
 from routecheck.files import NoRegularFileError, open_file
+from routecheck.frozen_dataclass import dataclass
 from routecheck.settings import DataError, UsageError
 
 if TYPE_CHECKING:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING
 
 from routecheck import files
+from routecheck.frozen_dataclass import dataclass
 from routecheck.navdata import store
 from routecheck.navdata.database import demo_database, load_navdata
 

@@ -17,7 +17,7 @@ import logging
 import shlex
 import time
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import IO, TYPE_CHECKING
 
@@ -26,6 +26,7 @@ import platformdirs
 from routecheck import __version__
 from routecheck.faults import DataError, UsageError, system_reason
 from routecheck.files import draft_in, locked_folder, remove_abandoned_drafts
+from routecheck.frozen_dataclass import dataclass
 from routecheck.garbage import collect_no_garbage
 from routecheck.navdata import archives, readers
 from routecheck.navdata.checksummed_file import DamagedError, read_checksummed, write_checksummed

@@ -5,9 +5,10 @@ A figure that is not stated is missing, never nothing: a sum that lacks one has 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import LOAD_NAMES
 
 if TYPE_CHECKING:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.earth import air
+from routecheck.frozen_dataclass import dataclass
 from routecheck.performance.speeds import mach_of, tas_kt
 from routecheck.vertical.levels import level_ft
 from routecheck.vertical.profile import plausible_altitude_ft

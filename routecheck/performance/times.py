@@ -7,12 +7,13 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left
-from dataclasses import KW_ONLY, dataclass, replace
+from dataclasses import KW_ONLY, replace
 from enum import Enum, auto
 from typing import TYPE_CHECKING
 
 from routecheck.earth import air
 from routecheck.earth.geo import wrap180
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Wind
 from routecheck.performance.planned_profile import fly_windows, plan_route
 from routecheck.performance.speed_bounds import is_flown_by_none

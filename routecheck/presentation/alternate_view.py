@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
 from routecheck.formatting import about_kg, duration, nm, short
+from routecheck.frozen_dataclass import dataclass
 from routecheck.performance.alternates import DIRECT
 from routecheck.presentation.time_words import known_times
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass, replace
+from dataclasses import KW_ONLY, replace
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Weight
 from routecheck.presentation import acceptance, finding_rows, headline
 from routecheck.presentation.alternate_view import brief_alternate

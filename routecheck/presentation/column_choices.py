@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.formatting import count, quote
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Use, parts_of_use
 from routecheck.reading.nav_logs.column_kinds import ColumnKind, read_choices, write_choices
 

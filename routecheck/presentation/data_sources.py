@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
 from typing import TYPE_CHECKING
 
 from routecheck.formatting import count, date
+from routecheck.frozen_dataclass import dataclass
 
 if TYPE_CHECKING:
     from collections.abc import Collection, Iterator, Sequence

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
-from dataclasses import KW_ONLY, dataclass, replace
+from dataclasses import KW_ONLY, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from routecheck.earth import geo
 from routecheck.earth.projection import Projection
+from routecheck.frozen_dataclass import dataclass
 from routecheck.presentation.outline import outline_about
 
 if TYPE_CHECKING:

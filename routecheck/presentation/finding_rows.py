@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
 from typing import TYPE_CHECKING
 
 from routecheck.citations import cite
+from routecheck.frozen_dataclass import dataclass
 from routecheck.presentation.acceptance import acceptance_sentences
 from routecheck.presentation.verdict import WEIGHT_MARKS, WEIGHT_NAMES
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from routecheck.earth.projection import RADIUS_NM
+from routecheck.frozen_dataclass import dataclass
 from routecheck.presentation.projected_lines import break_at_leaps, join_curves
 
 if TYPE_CHECKING:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
 from typing import TYPE_CHECKING
 
 from routecheck.formatting import as_sentence, bare_nm, count, listing, nm, percent, short
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Outcome, WordRole
 from routecheck.presentation.comparison import compared_sentence, not_used_sentence
 from routecheck.presentation.read_across import read_across_line

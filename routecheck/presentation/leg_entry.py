@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
+from routecheck.frozen_dataclass import dataclass
 
 if TYPE_CHECKING:
     from collections.abc import Callable

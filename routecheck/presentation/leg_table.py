@@ -7,11 +7,12 @@ from __future__ import annotations
 
 import csv
 import io
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
 from routecheck.checks.claim_queries import match_claims
+from routecheck.frozen_dataclass import dataclass
 from routecheck.geometry.charted_courses import differing_charted_courses
 from routecheck.model import Weight
 from routecheck.performance.planned_profile import planned_altitudes

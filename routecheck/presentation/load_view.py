@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.checks.fuel_queries import find_reserve_need, fuel_at_take_off
 from routecheck.entry_errors.figures import write_mass
 from routecheck.formatting import count, listing
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import LOAD_NAMES, RESERVE_RULES, Load
 from routecheck.performance.load_sums import describe_terms, load_sums
 from routecheck.presentation.alternate_view import alternate_views

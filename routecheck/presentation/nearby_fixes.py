@@ -6,13 +6,14 @@ A class of places is shown whole or not at all, so that no reader takes a missin
 from __future__ import annotations
 
 import math
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
 from itertools import islice, pairwise
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from routecheck.earth import geo
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import NAVAIDS, PlaceKind
 from routecheck.presentation.projected_lines import join_curves
 from routecheck.presentation.symbols import Symbol, symbol_of

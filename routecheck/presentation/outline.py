@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import json
 import math
-from dataclasses import dataclass
 from functools import lru_cache
 from importlib.resources import files
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.presentation.graticule import grow_box
 from routecheck.presentation.map_areas import DRAWN_SHARE, cut_rings, is_inside, project_rings, share_of_rim
 from routecheck.presentation.projected_lines import join_curves

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.formatting import count
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Use, parts_of_use
 
 if TYPE_CHECKING:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass, replace
+from dataclasses import KW_ONLY, replace
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -10,6 +10,7 @@ import numpy as np
 
 from routecheck import formatting
 from routecheck.earth import geo
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Place, PlaceKind
 from routecheck.reading.nav_logs.values import read_position
 from routecheck.reading.understood_positions import read_short_code

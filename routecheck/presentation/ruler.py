@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
 from routecheck.earth import geo
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Place, PlaceKind
 from routecheck.presentation.course_words import course_words
 from routecheck.presentation.projected_lines import geodesic, project_lines

@@ -5,11 +5,11 @@ A pure function of the assessments before and after. Nothing is reckoned here, a
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
 from routecheck.earth.geo import wrap180
+from routecheck.frozen_dataclass import dataclass
 from routecheck.presentation.time_words import known_times
 from routecheck.presentation.verdict import WEIGHT_NAMES
 from routecheck.vertical.room import UNBOUNDED

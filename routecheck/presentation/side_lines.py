@@ -5,12 +5,13 @@ Lines are places (drawn NM, feet) in order. Only what is known is in them.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
 from routecheck.formatting import NO_LEVELS, as_sentence
+from routecheck.frozen_dataclass import dataclass
 from routecheck.performance.planned_profile import flown_lines, plan_route, reckoned_lengths_nm
 from routecheck.performance.speeds import filed_by_leg
 from routecheck.vertical.levels import level_ft

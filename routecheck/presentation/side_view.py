@@ -6,7 +6,7 @@ not known. What may be said of a place is in side_words.
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass, replace
+from dataclasses import KW_ONLY, replace
 from functools import cache
 from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING
@@ -15,6 +15,7 @@ from routecheck import formatting
 from routecheck.checks.airways.airway_level import airway_level
 from routecheck.checks.catalogue import Family, collect
 from routecheck.earth import geo
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Weight
 from routecheck.presentation import side_lines
 from routecheck.presentation.selection import legs_of_finding, points_of_finding

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import off_block_day, off_block_time
 from routecheck.performance import times
 from routecheck.performance.speeds import filed_by_leg

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck import formatting
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Role, Span
 from routecheck.presentation.map_scene import draw_on_map
 

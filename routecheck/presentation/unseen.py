@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.checks.read_across_rows import is_read_same
 from routecheck.formatting import listing, nm, short
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import PlaceKind
 
 if TYPE_CHECKING:

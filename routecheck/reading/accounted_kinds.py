@@ -6,8 +6,7 @@ their own table, of which one row here covers all.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import InputKind
 from routecheck.reading.input_fields import INPUT_FIELDS
 

@@ -7,10 +7,11 @@ their own (wind, altitude_windows, claims, accepted, changed).
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from routecheck.formatting import quote
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Role, complete_off_block
 from routecheck.reading import value_forms
 from routecheck.reading.nav_logs.column_kinds import read_choices, write_choices

@@ -6,9 +6,10 @@ these rows, in this order. A new value needs its row here, with an example, and 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.reading import field_kinds as kinds
 from routecheck.reading.accepted import ACCEPTED
 from routecheck.reading.altitude_windows import WINDOWS

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from routecheck.formatting import count
+from routecheck.frozen_dataclass import dataclass
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,8 +5,9 @@ from __future__ import annotations
 import csv
 import re
 from collections import deque
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from routecheck.frozen_dataclass import dataclass
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

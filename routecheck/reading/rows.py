@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from difflib import get_close_matches
 from itertools import chain, pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.formatting import count, listing, quote
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import InputKind, NotUsed, Origin, RouteInput
 from routecheck.reading.decoding import NO_TEXT, decode_lines, find_encoding
 from routecheck.reading.input_fields import read_texts

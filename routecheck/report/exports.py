@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.presentation.leg_table import leg_csv
 from routecheck.report.geojson import write_geojson
 from routecheck.report.gpx import write_gpx

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 from routecheck.checks import acceptances
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Weight
 from routecheck.presentation.headline import headline
 from routecheck.presentation.time_words import known_times

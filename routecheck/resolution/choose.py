@@ -7,10 +7,11 @@ Distances are on the sphere here (geo.rough_nm): good to choose by, never shown.
 from __future__ import annotations
 
 import itertools
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, NamedTuple
 
 from routecheck.earth import geo
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Place, Via
 from routecheck.procedures.route_procedures import procedure_places
 from routecheck.resolution import airways

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
 from enum import StrEnum, auto
 from typing import TYPE_CHECKING
 
 from routecheck.earth import geo
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import NAVAIDS, Place, PlaceKind, WordKind, WordRole
 from routecheck.reading.forms import read_position
 from routecheck.reading.understood_positions import read_short_code

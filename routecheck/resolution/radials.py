@@ -6,12 +6,12 @@ Model next, and the variation in the station's record last. Which one served is 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from routecheck.earth import geo, magnetic
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import FIELDS, Place, PlaceKind, VariationFrom
 from routecheck.navdata.memo import cached_per_database
 

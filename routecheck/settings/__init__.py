@@ -6,7 +6,7 @@ Reading never fails on what a user wrote: `Settings.remarks` names what is not u
 from __future__ import annotations
 
 import logging
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -14,6 +14,7 @@ import platformdirs
 
 from routecheck.faults import DataError, UsageError, describe_failure, system_reason
 from routecheck.files import write_atomically
+from routecheck.frozen_dataclass import dataclass
 from routecheck.settings.documents import read_text_file
 from routecheck.settings.limits import Bound, Bounds, ChangedLimits, read_limits, write_limits
 from routecheck.settings.sheets import file_name, is_same_name, read_sheet, shipped_sheets, write_sheet

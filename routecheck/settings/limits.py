@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from routecheck.faults import UsageError
 from routecheck.formatting import quote, short
+from routecheck.frozen_dataclass import dataclass
 from routecheck.settings.documents import (
     dump_document,
     editable_document,

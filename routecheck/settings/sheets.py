@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
-from dataclasses import KW_ONLY, dataclass, field, replace
+from dataclasses import KW_ONLY, field, replace
 from functools import cache
 from importlib import resources
 from typing import TYPE_CHECKING, Any
 
 from routecheck.faults import DataError, UsageError
 from routecheck.formatting import quote
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import AircraftSheet
 from routecheck.settings.documents import (
     dump_document,

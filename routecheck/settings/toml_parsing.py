@@ -9,9 +9,10 @@ from __future__ import annotations
 import datetime as dt
 import re
 import tomllib
-from dataclasses import dataclass
 from decimal import Decimal, InvalidOperation
 from typing import Any
+
+from routecheck.frozen_dataclass import dataclass
 
 Document = dict[str, Any]
 

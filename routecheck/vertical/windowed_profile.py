@@ -9,12 +9,13 @@ windows ask for it.
 from __future__ import annotations
 
 import math
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
 from itertools import combinations, pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.vertical.room import room_corners
 
 if TYPE_CHECKING:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import json
 import os
-from dataclasses import asdict, dataclass, fields
+from dataclasses import asdict, fields
 from typing import TYPE_CHECKING
 
 from routecheck import files
 from routecheck.formatting import listing
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Accepted
 
 if TYPE_CHECKING:

@@ -12,11 +12,11 @@ from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
 from copy import deepcopy
-from dataclasses import dataclass
 from functools import cache, partial
 from typing import TYPE_CHECKING
 
 from routecheck.faults import LostProcessError
+from routecheck.frozen_dataclass import dataclass
 from routecheck.garbage import collect_garbage_seldom
 from routecheck.pipeline import assess_many
 from routecheck.report.run import Run

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Self
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Weight
 from routecheck.presentation.data_sources import describe_sources
 from routecheck.presentation.verdict import is_fully_checked

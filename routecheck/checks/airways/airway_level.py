@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from enum import Enum, auto
 from typing import TYPE_CHECKING
 
@@ -13,6 +12,7 @@ from routecheck.checks.catalogue import Family, Limits, case, check, exceeds
 from routecheck.checks.level_flight import LevelPart, level_parts
 from routecheck.checks.route_queries import is_us_region, spans_of_connection
 from routecheck.formatting import altitude, count, level
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Fact, Finding, NotChecked, Weight
 from routecheck.vertical.transition import levels_from_ft
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.checks import preconditions
@@ -12,6 +11,7 @@ from routecheck.checks.catalogue import Family, Limit, Limits, case, check, exce
 from routecheck.citations import OWN_CHOICE
 from routecheck.earth.geo import wrap180
 from routecheck.formatting import level, listing, nm
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Fact, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:

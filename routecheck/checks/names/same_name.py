@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from routecheck.checks.catalogue import Family, Limit, Limits, check, exceeds
@@ -10,6 +9,7 @@ from routecheck.checks.route_queries import distance_nm, path_points, spans_of_r
 from routecheck.citations import OWN_CHOICE
 from routecheck.earth import geo
 from routecheck.formatting import course, listing, nm, position
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Fact, Finding, NotChecked, Weight
 
 if TYPE_CHECKING:

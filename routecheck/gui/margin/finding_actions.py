@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.gui.theme import text_font
 from routecheck.gui.widgets.labels import WrappingLabel, plain_tooltip
 from routecheck.presentation.trial import changes_drawing

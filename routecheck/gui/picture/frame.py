@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from routecheck.frozen_dataclass import dataclass
 
 if TYPE_CHECKING:
     from PySide6.QtCore import QPointF

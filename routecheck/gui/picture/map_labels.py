@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from enum import StrEnum
 from functools import lru_cache
 from typing import TYPE_CHECKING, Protocol
@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Protocol
 import numpy as np
 from PySide6.QtGui import QFont, QFontMetricsF
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.gui.picture.label_placement import Room, candidates_along, candidates_around, candidates_beside
 from routecheck.gui.theme import text_font, text_scale
 from routecheck.gui.widgets.finding_badges import badge_size

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, Signal
 
 from routecheck.corrections import candidate
+from routecheck.frozen_dataclass import dataclass
 from routecheck.presentation import changes, trial
 
 if TYPE_CHECKING:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from contextlib import contextmanager
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, QSize, Qt, Signal
@@ -20,6 +19,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QSizePolicy, QTextEdit, QToolTip
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.gui.input_bounds import LONGEST_PASTE, LONGEST_TEXT, describe_too_long
 from routecheck.gui.open_files import is_more_than_a_route
 from routecheck.gui.pane import Pane

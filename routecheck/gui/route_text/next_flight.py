@@ -7,9 +7,9 @@ values were cleared, they are back.
 from __future__ import annotations
 
 import dataclasses
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import RouteInput, Span
 
 if TYPE_CHECKING:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
 from itertools import chain
 from typing import TYPE_CHECKING
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.presentation.side_lines import altitude_on
 from routecheck.presentation.side_view import HIGHEST_FT
 

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from routecheck import formatting
+from routecheck.frozen_dataclass import dataclass
 from routecheck.gui.picture.label_placement import Room
 from routecheck.gui.side_view.text import HALF_BRACKET, SERIF, SideKind, SideText, line_height, text_width
 from routecheck.gui.side_view.window_labels import brackets_to_label, place_values

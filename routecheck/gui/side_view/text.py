@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import KW_ONLY, dataclass
+from dataclasses import KW_ONLY
 from enum import Enum
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from PySide6.QtGui import QFont, QFontMetricsF
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.gui.theme import text_font
 
 if TYPE_CHECKING:

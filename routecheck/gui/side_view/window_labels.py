@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import KW_ONLY, dataclass, replace
+from dataclasses import KW_ONLY, replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.gui.side_view.text import HALF_BRACKET, SERIF, SideKind, SideText, line_height, text_width
 from routecheck.gui.theme import text_scale
 

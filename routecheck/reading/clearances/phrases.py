@@ -6,10 +6,10 @@ Phraseology of ICAO Doc 4444, 12.3, and FAA Order JO 7110.65, 4-2 and 4-3 (both 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from enum import Enum, auto
 from typing import TYPE_CHECKING
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.model import Span
 
 if TYPE_CHECKING:

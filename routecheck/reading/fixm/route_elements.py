@@ -5,9 +5,9 @@ from __future__ import annotations
 import datetime as dt
 import math
 import re
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from routecheck.frozen_dataclass import dataclass
 from routecheck.reading.figures import measure_decimals
 
 if TYPE_CHECKING:
