@@ -386,9 +386,8 @@ class MainWindow(FileDropWindow):
 
     def _apply_theme(self) -> None:
         self.theme = current_theme(self._scheme)
-        app = QApplication.instance()
-        if isinstance(app, QApplication):
-            apply_theme(app, self.theme)
+        apply_theme(QApplication.instance(), self.theme)  # type: ignore[arg-type]
+        self._refresh_fonts()  # a style sheet set anew gives widgets back the fonts they had under the last one
         for pane in self.panes:
             pane.set_theme(self.theme)
         self._show_selection(self.session.selection)

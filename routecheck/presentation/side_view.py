@@ -175,7 +175,8 @@ def lay_out_side_view(assessment: Assessment) -> SideView:
     route = assessment.route
     gaps = _gaps(route)
     places = _places(route, gaps)
-    if route.route_input.unread or not places or places[-1] <= 0.0:
+    is_known = any(leg.distance_nm is not None for leg in route.legs)
+    if route.route_input.unread or not is_known or not places or places[-1] <= 0.0:
         return empty_side_view("The Side view appears with the first leg whose length is known.")
     planned, levels = side_lines.plan_lines(route, places)
     band, shut = lay_out_room(route, places)

@@ -7,6 +7,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QSplitter
 from pytestqt.qtbot import QtBot
 
+from routecheck.gui.margin.finding_actions import FindingActions
 from routecheck.gui.window import MainWindow
 
 
@@ -61,6 +62,9 @@ def test_nothing_is_cut_at_a_text_of_half_as_much_again(qtbot: QtBot, window: Ma
             if pane.isVisible():
                 within = pane.mapTo(stage, pane.rect().bottomLeft()).y()
                 assert within <= stage.height()
+        window.session.select_finding(0)
+        (row,) = window.margin.findings.findChildren(FindingActions)
+        assert all(button.width() >= button.sizeHint().width() for button in row.buttons)
         assert (
             stage.mapTo(window, stage.rect().bottomLeft()).y()
             <= window.foot.mapTo(window, window.foot.rect().topLeft()).y()

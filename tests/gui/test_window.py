@@ -359,7 +359,12 @@ def test_a_larger_system_font_is_followed(qtbot: QtBot, window: MainWindow) -> N
     try:
         app.setFont(larger)
         qtbot.waitUntil(lambda: window.text.height() > height, timeout=3000)
+        assert {line.cursor.selectedText() for line in window.text.underlines} == {"PIKOR"}, "marks stay at their words"
+        size = window.margin.headline.font().pointSizeF()
+        window.choose_theme(Qt.ColorScheme.Light)
+        assert window.margin.headline.font().pointSizeF() == size, "and every size with another theme"
     finally:
+        window.choose_theme(Qt.ColorScheme.Unknown)
         app.setFont(before)
 
 

@@ -297,7 +297,7 @@ def test_only_missing_gradients_are_said_whatever_the_sheet_is_called(seen) -> N
 # ---- the whole
 
 
-@pytest.mark.parametrize("route", ["", "XYZZY", "//// $%&"])
+@pytest.mark.parametrize("route", ["", "XYZZY", "//// $%&", "N0430F350 XYZZY UM12 XYZZX"])
 def test_nothing_to_show_is_said_calmly(seen, route: str) -> None:
     view, assessment = seen(RouteInput(route))
     assert view.missing == "The Side view appears with the first leg whose length is known."

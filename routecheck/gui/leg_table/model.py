@@ -153,6 +153,8 @@ class RowPainter(QStyledItemDelegate):
         self._model = model
         self.theme = theme
         self.selected: frozenset[int] = frozenset()
+        self.leads: dict[int, int] = {}
+        """How far from the left end of its column a text begins, pixels, by column; 0 where none is named."""
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: AnyIndex) -> None:
         """Paint one cell."""
@@ -173,7 +175,7 @@ class RowPainter(QStyledItemDelegate):
             return
         column = self._model.table.columns[index.column() - 1]
         self._set_pen(painter, index, muted=row.is_gap and column.key == "distance_nm")
-        room = rect.adjusted(EDGE, 0, -EDGE, 0)
+        room = rect.adjusted(EDGE + self.leads.get(index.column(), 0), 0, -EDGE, 0)
         metrics = painter.fontMetrics()
         if metrics.horizontalAdvance(text) > room.width():
             text = metrics.elidedText(text, Qt.TextElideMode.ElideRight, room.width())

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import (
@@ -31,7 +32,8 @@ from routecheck.gui.widgets.labels import ShrinkingLabel, plain_tooltip
 from routecheck.presentation.leg_table import leg_csv
 
 if TYPE_CHECKING:
-    from PySide6.QtGui import QAction, QKeyEvent, QResizeEvent
+    from PySide6.QtCore import QRect
+    from PySide6.QtGui import QAction, QKeyEvent, QPainter, QResizeEvent
 
     from routecheck.gui.session import Session
     from routecheck.gui.theme import Theme
@@ -77,6 +79,18 @@ class _LegView(QTableView):
             self.stepped.emit(self.currentIndex().row())
 
 
+class _Heads(QHeaderView):
+    """The heads of the columns; each begins where the texts under it do."""
+
+    def __init__(self) -> None:
+        super().__init__(Qt.Orientation.Horizontal)
+        self.leads: dict[int, int] = {}
+
+    def paintSection(self, painter: QPainter, rect: QRect, section: int) -> None:  # noqa: N802
+        """Paint one head."""
+        super().paintSection(painter, rect.adjusted(self.leads.get(section, 0), 0, 0, 0), section)
+
+
 class _TotalView(QTableView):
     """One row that stays in view below a table, under its columns and as far to the side as it."""
 
@@ -106,7 +120,8 @@ class LegTablePane(Pane, QFrame):
         self.setObjectName("legs")
         self._session = session
         self.model = LegModel(self)
-        self.view = _LegView()
+        self.view, self._heads = _LegView(), _Heads()
+        self.view.setHorizontalHeader(self._heads)
         self.view.setModel(self.model)
         self._painter = RowPainter(self.model, theme)
         self.view.setItemDelegate(self._painter)
@@ -284,12 +299,16 @@ class LegTablePane(Pane, QFrame):
     def _fit_columns(self) -> None:
         """As wide as their widest cell, found without asking every cell of a long route for its size.
 
-        Where that is too wide for the pane the columns move closer together before they scroll.
+        Where that is too wide for the pane the columns move closer together before they scroll. Text that follows
+        figures begins in the midst of the room between them: else both meet ("5,670 ft ≥ 1,500 ft").
         """
         badges = max((len(row.findings[:MOST_BADGES]) for row in self.model.table.rows), default=0)
         widths = [int(badge_size() * BADGE_SHARE * 1.35 * max(1, badges)) + 10, *self.needed_widths()]
         spread = (self.view.viewport().width() - sum(widths) - _LEAST_FILLER) // max(1, len(widths) - 1)
-        apart = max(_LEAST_SPREAD, min(spread, _MOST_SPREAD))
+        apart = 0 if spread < _LEAST_SPREAD else min(spread, _MOST_SPREAD)
+        figures = [column.figures for column in self.model.table.columns]
+        leads = {i: (apart - _LEAST_SPREAD) // 2 for i, (a, b) in enumerate(pairwise(figures), 2) if a and not b}
+        self._heads.leads = self._painter.leads = self._total_painter.leads = leads
         widths = [widths[0], *(wide + apart for wide in widths[1:]), _LEAST_FILLER]
         if widths != self._widths:
             self._widths = widths

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from routecheck.frozen_dataclass import dataclass
 from routecheck.gui.theme import text_font
+from routecheck.gui.widgets.flow_layout import FlowLayout
 from routecheck.gui.widgets.labels import WrappingLabel, plain_tooltip
 from routecheck.presentation.trial import changes_drawing
 
@@ -54,14 +55,16 @@ class FindingActions(QWidget):
         self.correction_rows = [
             self._make_row(proposal, corrections, bold=i == 0) for i, proposal in enumerate(proposals) if corrections
         ]
-        self._column.addLayout(_button_row(self.buttons))
+        row = FlowLayout(None, across=GAP, down=GAP)
+        for button in self.buttons:
+            row.addWidget(button)
+        self._column.addLayout(row)
         self._column.addStretch()
         self.refresh_trial()
 
     def height_needed(self, width: int) -> int:
         """The height that this takes under the sentence of the finding, at this width."""
-        needed = self._column.heightForWidth(width) if self.correction_rows else self._column.minimumSize().height()
-        return needed - self._top + GAP
+        return self._column.heightForWidth(width) - self._top + GAP
 
     def refresh_trial(self) -> None:
         """Show which correction is being tried and what it comes to."""
@@ -89,13 +92,12 @@ class FindingActions(QWidget):
         return _CorrectionRow(proposal, try_button, outcome)
 
 
-def _button_row(buttons: Sequence[QPushButton], label: WrappingLabel | None = None) -> QHBoxLayout:
+def _button_row(buttons: Sequence[QPushButton], label: WrappingLabel) -> QHBoxLayout:
     row = QHBoxLayout()
     row.setSpacing(GAP)
     for button in buttons:
         row.addWidget(button)
-    if label is not None:
-        row.addWidget(label, 1)
+    row.addWidget(label, 1)
     row.addStretch()
     return row
 

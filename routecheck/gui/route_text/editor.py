@@ -105,9 +105,16 @@ class RouteText(Pane, QTextEdit):
         self.mark_findings()
 
     def refresh_font(self) -> None:
-        """Take the system's text size (again)."""
+        """Take the system's text size (again). The text is only set anew where it is another: its marks would slip."""
+        if self.font() == fixed_font(4):
+            return
+        marks = [(u, u.cursor.selectionStart(), u.cursor.selectionEnd()) for u in self.underlines]
         self.setFont(fixed_font(4))
         self.set_route(self.toPlainText())
+        for underline, start, end in marks:
+            underline.cursor.setPosition(start)
+            underline.cursor.setPosition(end, QTextCursor.MoveMode.KeepAnchor)
+        self._tint()
 
     def set_theme(self, theme: Theme) -> None:
         """Use other colours."""

@@ -9,8 +9,8 @@ from PySide6.QtWidgets import QLayout, QLayoutItem, QWidget
 class FlowLayout(QLayout):
     """Lines of widgets, each of its preferred size. `across` and `down` are the gaps between them, pixels."""
 
-    def __init__(self, parent: QWidget, across: int, down: int) -> None:
-        super().__init__(parent)
+    def __init__(self, parent: QWidget | None, across: int, down: int) -> None:
+        super().__init__(parent) if parent else super().__init__()
         self._items: list[QLayoutItem] = []
         self._across, self._down = across, down
         self.setContentsMargins(0, 0, 0, 0)
